@@ -1,0 +1,1 @@
+//! baybrief-simulator

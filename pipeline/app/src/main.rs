@@ -1,0 +1,2 @@
+//! The baybrief executable.
+fn main() {}

@@ -1,0 +1,161 @@
+//! One recording: channels sampled together.
+
+use crate::{Problem, Role};
+use chrono::NaiveDateTime;
+use std::sync::Arc;
+
+/// One recording. All channels have as many samples as the time axis.
+#[derive(Debug, Clone)]
+pub struct Capture {
+    /// The file's name inside its job folder.
+    pub file: String,
+    /// When the recording started, where the file says so.
+    pub started: Option<NaiveDateTime>,
+    /// The instants of the samples, in seconds of the file's own time.
+    pub time: TimeAxis,
+    /// The channels, in the file's order.
+    pub channels: Vec<Channel>,
+    /// What was odd about the file though it could be read (a cut last line, a gap in time).
+    pub problems: Vec<Problem>,
+    /// How it was read, for a person: "CSV, semicolon, decimal comma, UTF-16".
+    pub read_as: String,
+}
+
+/// The instants of the samples.
+#[derive(Debug, Clone)]
+pub enum TimeAxis {
+    /// Evenly spaced: sample `i` lies at `start_s + i * step_s`.
+    Even {
+        /// Time of the first sample, s.
+        start_s: f64,
+        /// Sample interval, s, greater than zero.
+        step_s: f64,
+        /// Number of samples.
+        len: usize,
+    },
+    /// Listed instants, s, never decreasing.
+    Listed(Arc<[f64]>),
+}
+
+impl TimeAxis {
+    /// Number of samples.
+    pub fn len(&self) -> usize {
+        match self {
+            TimeAxis::Even { len, .. } => *len,
+            TimeAxis::Listed(t) => t.len(),
+        }
+    }
+
+    /// Whether there is no sample at all.
+    pub fn is_empty(&self) -> bool {
+        self.len() == 0
+    }
+
+    /// Time of sample `i`, s. Panics when `i` is not less than `len()` on a listed axis.
+    pub fn at(&self, i: usize) -> f64 {
+        match self {
+            TimeAxis::Even { start_s, step_s, .. } => start_s + i as f64 * step_s,
+            TimeAxis::Listed(t) => t[i],
+        }
+    }
+
+    /// From the first sample to the last, s; 0 when there are fewer than two.
+    pub fn duration_s(&self) -> f64 {
+        match self.len() {
+            0 | 1 => 0.0,
+            n => self.at(n - 1) - self.at(0),
+        }
+    }
+
+    /// Mean samples per second; `None` when there are fewer than two samples.
+    pub fn rate_hz(&self) -> Option<f64> {
+        let d = self.duration_s();
+        (d > 0.0).then(|| (self.len() - 1) as f64 / d)
+    }
+}
+
+/// The samples as they were recorded. Shared, because the report looks at them again after the plugins.
+/// In floats NaN stands for a missing value and an infinity for an over-range mark.
+#[derive(Debug, Clone)]
+pub enum Samples {
+    /// 32-bit floats.
+    F32(Arc<[f32]>),
+    /// 64-bit floats.
+    F64(Arc<[f64]>),
+    /// 16-bit integers, full scale at +-32768.
+    I16(Arc<[i16]>),
+}
+
+impl Samples {
+    /// Number of samples.
+    pub fn len(&self) -> usize {
+        match self {
+            Samples::F32(s) => s.len(),
+            Samples::F64(s) => s.len(),
+            Samples::I16(s) => s.len(),
+        }
+    }
+
+    /// Whether there is no sample at all.
+    pub fn is_empty(&self) -> bool {
+        self.len() == 0
+    }
+
+    /// Sample `i` as it was recorded.
+    pub fn raw(&self, i: usize) -> f64 {
+        match self {
+            Samples::F32(s) => s[i] as f64,
+            Samples::F64(s) => s[i],
+            Samples::I16(s) => s[i] as f64,
+        }
+    }
+}
+
+/// One channel. Its value in `unit` is `raw * scale + offset`.
+#[derive(Debug, Clone)]
+pub struct Channel {
+    /// The name as the file gives it, without its unit.
+    pub name: String,
+    /// The unit as the file gives it ("mV"); `None` where it gives none. The reader leaves it so;
+    /// the hook-up replaces it by the unit of the calibrated value.
+    pub unit: Option<String>,
+    /// What the channel measures, once that is known.
+    pub role: Option<Role>,
+    /// How the role came to be known.
+    pub role_source: RoleSource,
+    /// Calibration: value = raw * scale + offset.
+    pub scale: f64,
+    /// Calibration: value = raw * scale + offset.
+    pub offset: f64,
+    /// Whether the calibrated value is in its true unit (a clamp's volts without a scale are not).
+    pub calibrated: bool,
+    /// The samples as recorded.
+    pub samples: Samples,
+}
+
+impl Channel {
+    /// Calibrated value of sample `i`.
+    pub fn value(&self, i: usize) -> f64 {
+        self.samples.raw(i) * self.scale + self.offset
+    }
+}
+
+/// How a channel's role came to be known.
+#[derive(
+    Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize, schemars::JsonSchema, Default,
+)]
+#[serde(rename_all = "kebab-case", tag = "by")]
+pub enum RoleSource {
+    /// Nobody has said yet.
+    #[default]
+    Unknown,
+    /// job.toml says so.
+    JobFile,
+    /// Guessed from name, unit and shape.
+    Guess {
+        /// From 0 (no idea) to 1 (no doubt).
+        certainty: f64,
+        /// Why, in words.
+        reason: String,
+    },
+}

@@ -1,0 +1,156 @@
+//! case.json: everything that one job came to.
+
+use crate::job_file::{CustomerSection, EngineState, Phase, Selector, VehicleSection};
+use crate::{Finding, LabourLine, Problem, RankedCause, Role, RoleSource, TroubleCode, Verdict};
+use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// The schema's name, in every case.json.
+pub const SCHEMA: &str = "baybrief.case/1";
+
+/// Everything that one job came to; the content of case.json.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Case {
+    /// Always `baybrief.case/1`.
+    pub schema: String,
+    /// The job.
+    pub job: JobRecord,
+    /// The customer.
+    pub customer: CustomerSection,
+    /// The vehicle.
+    pub vehicle: VehicleSection,
+    /// The customer's complaint.
+    pub concern: Option<String>,
+    /// Every file of the job folder and what became of it.
+    pub files: Vec<FileRecord>,
+    /// Every recording that was read.
+    pub captures: Vec<CaptureRecord>,
+    /// Trouble codes from scan texts.
+    pub codes: Vec<TroubleCode>,
+    /// Observations.
+    pub findings: Vec<Finding>,
+    /// Causes, heaviest first.
+    pub causes: Vec<RankedCause>,
+    /// The conclusion.
+    pub verdict: Verdict,
+    /// Labour lines, billable ones and estimates.
+    pub labour: Vec<LabourLine>,
+    /// Checks that did not run, and why.
+    pub not_run: Vec<NotRun>,
+    /// The plugins that ran.
+    pub plugins: Vec<PluginRecord>,
+    /// What was odd in the files that were read.
+    pub problems: Vec<Problem>,
+}
+
+/// The job's own words.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+pub struct JobRecord {
+    /// The shop's number, or the folder's name.
+    pub number: String,
+    /// The day the job was opened.
+    pub opened: Option<NaiveDate>,
+    /// Who examined the vehicle.
+    pub technician: Option<String>,
+    /// Who reviewed the report; `None` while it is a draft.
+    pub reviewed_by: Option<String>,
+}
+
+/// One file of the job folder.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct FileRecord {
+    /// Path inside the job folder, with forward slashes.
+    pub path: String,
+    /// SHA-256 of the content, hexadecimal; `None` when the content could not be read.
+    pub sha256: Option<String>,
+    /// What it is: `capture`, `scan`, `job`, `unknown`.
+    pub kind: String,
+    /// `read` or `set-aside`.
+    pub status: FileStatus,
+    /// Why it was set aside, or how it was read.
+    pub message: Option<String>,
+}
+
+/// What became of a file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum FileStatus {
+    /// Read and used.
+    Read,
+    /// Not used; the message says why.
+    SetAside,
+}
+
+/// One recording as it was used.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct CaptureRecord {
+    /// The file.
+    pub file: String,
+    /// Before or after the repair.
+    pub phase: Option<Phase>,
+    /// Selector position and who says so.
+    pub selector: Option<Stated<Selector>>,
+    /// Engine state and who says so.
+    pub engine: Option<Stated<EngineState>>,
+    /// Samples per second.
+    pub rate_hz: Option<f64>,
+    /// Number of samples.
+    pub samples: usize,
+    /// Time of the first sample, s.
+    pub start_s: f64,
+    /// Time of the last sample, s.
+    pub end_s: f64,
+    /// The channels.
+    pub channels: Vec<ChannelRecord>,
+}
+
+/// A statement and who made it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Stated<T> {
+    /// What is stated.
+    pub value: T,
+    /// `job.toml`, a scan text's name, or `recording`.
+    pub source: String,
+}
+
+/// One channel as it was used.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct ChannelRecord {
+    /// Its name in the file.
+    pub name: String,
+    /// What it was taken for.
+    pub role: Option<Role>,
+    /// How that is known.
+    pub role_source: RoleSource,
+    /// Unit of the calibrated value.
+    pub unit: Option<String>,
+    /// value = recorded * scale + offset.
+    pub scale: f64,
+    /// value = recorded * scale + offset.
+    pub offset: f64,
+    /// Whether the value is in its true unit.
+    pub calibrated: bool,
+}
+
+/// A check that did not run: a silent skip must never look like a pass.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct NotRun {
+    /// The plugin.
+    pub plugin: String,
+    /// The recording, or `None` for the whole job.
+    pub file: Option<String>,
+    /// Why.
+    pub reason: String,
+}
+
+/// A plugin that ran.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct PluginRecord {
+    /// Its identifier.
+    pub id: String,
+    /// Its version.
+    pub version: String,
+    /// BLAKE3 of its library, hexadecimal.
+    pub blake3: String,
+}

@@ -1,0 +1,45 @@
+//! A candidate explanation and the evidence for and against it.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// One candidate explanation, with its weight of evidence.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct RankedCause {
+    /// The cause's name in the cause sheet: `clutch-2-drag`.
+    pub cause: String,
+    /// Sum of the weights, in decibans (10 log10 of the likelihood ratio; I. J. Good).
+    pub weight_db: f64,
+    /// Findings that speak for it, by id.
+    #[serde(rename = "for")]
+    pub supporting: Vec<String>,
+    /// Findings that speak against it, by id.
+    pub against: Vec<String>,
+    /// Each weight that was added, with its reason and its source.
+    #[serde(default)]
+    pub weights: Vec<AppliedWeight>,
+    /// Required observations that are missing: names of cause-sheet rows.
+    #[serde(default)]
+    pub missing: Vec<String>,
+    /// Guards that forbid taking this cause as established, by name: `selector-not-park`.
+    #[serde(default)]
+    pub blocked_by: Vec<String>,
+    /// Whether the recording rules this cause out.
+    #[serde(default)]
+    pub ruled_out: bool,
+}
+
+/// One row of a cause sheet as it was applied.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct AppliedWeight {
+    /// The row's name.
+    pub row: String,
+    /// The finding it rests on; `None` where it rests on a thing not seen that would have been seen.
+    pub finding: Option<String>,
+    /// Decibans, positive for, negative against.
+    pub weight_db: f64,
+    /// Why the finding speaks for or against the cause.
+    pub reason: String,
+    /// Where the weight comes from: a source, "measured on ...", or "judgement".
+    pub source: String,
+}

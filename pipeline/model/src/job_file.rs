@@ -1,0 +1,221 @@
+//! job.toml: what the technician knows of the job.
+
+use crate::{Role, SensorKind};
+use chrono::NaiveDate;
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use std::collections::BTreeMap;
+
+/// job.toml. The file and everything in it may be left out.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct JobFile {
+    /// `[job]`
+    pub job: JobSection,
+    /// `[customer]`
+    pub customer: CustomerSection,
+    /// `[vehicle]`
+    pub vehicle: VehicleSection,
+    /// `[concern]`
+    pub concern: ConcernSection,
+    /// `[[capture]]`
+    #[serde(rename = "capture", skip_serializing_if = "Vec::is_empty")]
+    pub captures: Vec<CaptureSection>,
+}
+
+/// `[job]`
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct JobSection {
+    /// The shop's number for the job; the folder's name where it is left out.
+    pub number: Option<String>,
+    /// The day the job was opened, a TOML date.
+    #[serde(with = "toml_date", skip_serializing_if = "Option::is_none")]
+    pub opened: Option<NaiveDate>,
+    /// Who examined the vehicle.
+    pub technician: Option<String>,
+    /// Hours spent on the diagnosis, to be billed.
+    pub diagnosis_hours: Option<f64>,
+    /// Work the customer has already authorised, by operation code.
+    pub authorised: Vec<String>,
+}
+
+/// `[customer]`
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct CustomerSection {
+    /// Name.
+    pub name: Option<String>,
+    /// Postal address.
+    pub address: Option<String>,
+    /// Telephone.
+    pub phone: Option<String>,
+}
+
+/// `[vehicle]`
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct VehicleSection {
+    /// Vehicle number: 17 characters, ISO 3779; check digit where 49 CFR 565.15 applies.
+    pub vin: Option<String>,
+    /// Maker.
+    pub make: Option<String>,
+    /// Model.
+    pub model: Option<String>,
+    /// Model year.
+    pub year: Option<u16>,
+    /// Registration plate.
+    pub plate: Option<String>,
+    /// Odometer, km.
+    pub odometer_km: Option<f64>,
+    /// Names a spec sheet: `dual-dry-clutch`.
+    pub unit: Option<String>,
+}
+
+/// `[concern]`
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct ConcernSection {
+    /// What the customer complains of, in the customer's words.
+    pub text: Option<String>,
+}
+
+/// `[[capture]]`
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CaptureSection {
+    /// The file's name inside the job folder.
+    pub file: String,
+    /// Recorded before or after the repair.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub phase: Option<Phase>,
+    /// Selector position during the recording.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub selector: Option<Selector>,
+    /// What the engine did during the recording.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub engine: Option<EngineState>,
+    /// Names a saved hook-up file, for channels that are always clipped on the same way.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hookup: Option<String>,
+    /// The channels by the name that the file gives them, with or without the unit behind it.
+    #[serde(default)]
+    pub channels: BTreeMap<String, ChannelSection>,
+}
+
+/// `[capture.channels."..."]`
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct ChannelSection {
+    /// What the channel measures.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub role: Option<Role>,
+    /// Current clamp: amperes per recorded volt.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub amps_per_volt: Option<f64>,
+    /// value = recorded * scale + offset, in the role's unit (WAV: scale is the value at full scale).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub scale: Option<f64>,
+    /// value = recorded * scale + offset.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub offset: Option<f64>,
+    /// Unit of the recorded values, where the file does not say or says it wrong.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub unit: Option<String>,
+    /// Working principle of the speed sensor.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sensor: Option<SensorKind>,
+    /// Pitch positions per turn; overrides the spec sheet.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub teeth: Option<u32>,
+    /// Positions of them without a tooth (1 on a 36-1 wheel).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub missing_teeth: Option<u32>,
+    /// Accuracy of the probe, percent of the reading (k = 1).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub accuracy_percent: Option<f64>,
+}
+
+/// Before or after the repair.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Phase {
+    /// Before the repair.
+    Before,
+    /// After the repair: proof.
+    After,
+}
+
+/// Selector position.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[allow(missing_docs)]
+pub enum Selector {
+    P,
+    R,
+    N,
+    D,
+    S,
+    M,
+}
+
+impl Selector {
+    /// The letter.
+    pub fn letter(self) -> &'static str {
+        match self {
+            Selector::P => "P",
+            Selector::R => "R",
+            Selector::N => "N",
+            Selector::D => "D",
+            Selector::S => "S",
+            Selector::M => "M",
+        }
+    }
+}
+
+/// What the engine did during the recording.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum EngineState {
+    /// Running.
+    Running,
+    /// Off.
+    Off,
+    /// Turned by the starter.
+    Cranking,
+}
+
+impl EngineState {
+    /// The word used in job.toml.
+    pub fn word(self) -> &'static str {
+        match self {
+            EngineState::Running => "running",
+            EngineState::Off => "off",
+            EngineState::Cranking => "cranking",
+        }
+    }
+}
+
+/// A TOML date on the outside, a chrono date on the inside.
+pub mod toml_date {
+    use super::*;
+
+    /// Writes the day as a TOML date.
+    pub fn serialize<S: Serializer>(d: &Option<NaiveDate>, s: S) -> Result<S::Ok, S::Error> {
+        let day = d.map(|d| d.to_string().parse::<toml::value::Datetime>());
+        match day {
+            Some(Ok(d)) => d.serialize(s),
+            _ => s.serialize_none(),
+        }
+    }
+
+    /// Reads a TOML date (a date with a time keeps its day).
+    pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Option<NaiveDate>, D::Error> {
+        use serde::de::Error;
+        let Some(v) = Option::<toml::value::Datetime>::deserialize(d)? else {
+            return Ok(None);
+        };
+        let day = v.date.ok_or_else(|| D::Error::custom("expected a date such as 2026-03-02"))?;
+        NaiveDate::from_ymd_opt(day.year.into(), day.month.into(), day.day.into())
+            .map(Some)
+            .ok_or_else(|| D::Error::custom("there is no such day in the calendar"))
+    }
+}

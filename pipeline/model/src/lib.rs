@@ -1,0 +1,40 @@
+//! The words of the house: what flows between the rooms, and nothing else.
+//!
+//! No I/O, no clock, no threads. Every other room speaks in these types; the ones that
+//! leave the house as `case.json` carry a JSON Schema (see [`case::Case`]).
+
+pub mod capture;
+pub mod case;
+pub mod cause;
+pub mod finding;
+pub mod job_file;
+pub mod labour;
+pub mod role;
+pub mod scan;
+pub mod sheets;
+pub mod shop_file;
+pub mod verdict;
+
+pub use capture::{Capture, Channel, RoleSource, Samples, TimeAxis};
+pub use case::Case;
+pub use cause::RankedCause;
+pub use finding::{Finding, Grade, Limit};
+pub use job_file::JobFile;
+pub use labour::LabourLine;
+pub use role::{Role, SensorKind};
+pub use scan::{CodeStatus, LiveItem, ScanRecord, TroubleCode};
+pub use shop_file::ShopFile;
+pub use verdict::{Verdict, VerdictState};
+
+/// Something about a file that a person should know: where, what was expected, what to do.
+#[derive(
+    Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize, schemars::JsonSchema,
+)]
+pub struct Problem {
+    /// The file's name inside its job folder.
+    pub file: String,
+    /// Line, byte offset, key or channel, as a person would look for it; `None` for the whole file.
+    pub place: Option<String>,
+    /// What is wrong, what was expected and what to do, in one or two plain sentences.
+    pub message: String,
+}

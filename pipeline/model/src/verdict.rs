@@ -1,0 +1,88 @@
+//! What the assessment concluded.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// What the assessment concluded.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Verdict {
+    /// How far it got.
+    pub state: VerdictState,
+    /// The cause; `None` when the state is `open` or `nothing-found`.
+    pub cause: Option<String>,
+    /// Whether a teardown may be advised: only for an established cause whose repair needs one.
+    pub teardown: bool,
+    /// What to record next, most telling first; empty unless something is left to be known.
+    pub next: Vec<NextRecording>,
+    /// Distance to the second cause, decibans; `None` where there is no second one.
+    #[serde(default)]
+    pub margin_db: Option<f64>,
+    /// Why the verdict went no further, or what it rests on: keys of lang/*.ftl.
+    #[serde(default)]
+    pub reasons: Vec<String>,
+    /// What the repair was found to have done, where there is a recording after it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub repair: Option<RepairProof>,
+}
+
+/// How far the assessment got.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum VerdictState {
+    /// One cause, with margin, good recordings and every required observation.
+    Established,
+    /// One cause leads, something is missing to be sure.
+    Probable,
+    /// Not decided: `next` says what to record.
+    Open,
+    /// The recordings are good and show no fault.
+    NothingFound,
+}
+
+/// A recording or a statement that would decide an open verdict.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct NextRecording {
+    /// Key of lang/*.ftl: `next-record-own-actuator-current`.
+    pub step: String,
+    /// The sentence, in the report's language.
+    #[serde(default)]
+    pub text: String,
+}
+
+/// The same findings before and after the repair.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct RepairProof {
+    /// Whether every abnormal finding before is mended and nothing new is wrong.
+    pub proven: bool,
+    /// Each compared observation.
+    pub compared: Vec<ComparedFinding>,
+}
+
+/// One observation before and after.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct ComparedFinding {
+    /// Kind of the findings.
+    pub kind: String,
+    /// Subject of the findings.
+    pub subject: Option<String>,
+    /// The finding before the repair, by id.
+    pub before: Option<String>,
+    /// The finding after the repair, by id.
+    pub after: Option<String>,
+    /// The comparison's outcome.
+    pub outcome: ComparedOutcome,
+}
+
+/// The outcome of one comparison.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum ComparedOutcome {
+    /// Abnormal before, normal after.
+    Mended,
+    /// The same as before.
+    Unchanged,
+    /// Normal before, abnormal after.
+    Worse,
+    /// Could not be seen on one of the two sides.
+    NotComparable,
+}

@@ -1,0 +1,1 @@
+//! baybrief-plugin-actuator-current

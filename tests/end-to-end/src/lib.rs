@@ -1,0 +1,1 @@
+//! baybrief-end-to-end
