@@ -1,0 +1,525 @@
+### Every sentence of the customer's report, in English (Fluent syntax, projectfluent.org).
+### A translation is a copy of this file under another language's name (de.ftl, es.ftl) with the
+### right-hand sides put into that language; keys, arguments and the `.word` attributes stay as they are.
+### Numbers come in as numbers: NUMBER($x, maximumFractionDigits: 1) rounds, and the decimal sign is
+### the language's own.
+
+# findings
+# One message per observation; the key is the `message` that a plugin gives.
+# $subject-name is the subject in words ("the gearbox feed current"), $file the recording.
+
+finding-generic = { $kind-name } on { $subject-name }: { $value }{ $limit }.
+finding-generic-plain = { $kind-name } on { $subject-name }.
+finding-generic-limit = , expected { $range }
+finding-generic-range-between = { $low } to { $high }
+finding-generic-range-above = at least { $low }
+finding-generic-range-below = at most { $high }
+
+# Kinds of observation, for headings and for the neutral sentence.
+kind-actuation = Actuator movement
+kind-actuation-stall = Actuator driven against a stop
+kind-actuation-absent = Actuator that should have moved and did not
+kind-attempts = Number of learning attempts
+kind-gave-up = Learning abandoned by the control unit
+kind-shaft-turning = Shaft turning
+kind-shaft-at-rest = Shaft at rest
+kind-shaft-turning-at-rest = Shaft turning where it must stand still
+kind-shaft-speed = Shaft speed
+kind-gear-ratio = Gear ratio
+kind-slip = Clutch slip
+kind-shift = Gear change
+kind-supply-sag = Supply voltage under load
+kind-feed-resistance = Resistance of the supply path
+kind-fuse-duty = Load on the fuse
+kind-sensor-fault = Speed sensor signal
+kind-signal-quality = Quality of the recording
+kind-code-contradicted = Trouble code that the recording contradicts
+kind-code-supported = Trouble code that the recording supports
+
+# Subjects: what a channel measures.
+subject-supply-current = gearbox feed current
+subject-supply-voltage = gearbox supply voltage
+subject-ground-voltage = ground voltage drop
+subject-input-shaft-1 = input shaft 1
+subject-input-shaft-2 = input shaft 2
+subject-output-shaft = output shaft
+subject-engine-speed = engine speed
+subject-actuator-current-1 = clutch 1 actuator current
+subject-actuator-current-2 = clutch 2 actuator current
+subject-gear-motor-current-1 = gear motor 1 current
+subject-gear-motor-current-2 = gear motor 2 current
+subject-selector = selector position
+subject-other = other channel
+subject-whole = the whole recording
+
+# causes
+# cause-NAME: what is wrong, as a headline. -plain: one sentence for the owner.
+# -ruled-out: what the recording shows instead, for "what it is not".
+
+cause-clutch-1-drag = Clutch 1 does not release
+cause-clutch-1-drag-plain = Clutch 1 keeps driving its shaft in the gearbox although it should be open. The gearbox cannot learn where the clutch begins to grip, and it may pull the vehicle when it should not.
+cause-clutch-1-drag-ruled-out = Clutch 1 dragging: its shaft stands still when the clutch is open, as it should.
+
+cause-clutch-2-drag = Clutch 2 does not release
+cause-clutch-2-drag-plain = Clutch 2 keeps driving its shaft in the gearbox although it should be open. The gearbox cannot learn where the clutch begins to grip, and it may pull the vehicle when it should not.
+cause-clutch-2-drag-ruled-out = Clutch 2 dragging: its shaft stands still when the clutch is open, as it should.
+
+cause-clutch-1-slip = Clutch 1 slips
+cause-clutch-1-slip-plain = Clutch 1 does not hold the engine's torque: the engine turns faster than the shaft that the clutch should lock to it.
+cause-clutch-1-slip-ruled-out = Clutch 1 slipping: once closed, its shaft keeps the engine's speed.
+
+cause-clutch-2-slip = Clutch 2 slips
+cause-clutch-2-slip-plain = Clutch 2 does not hold the engine's torque: the engine turns faster than the shaft that the clutch should lock to it.
+cause-clutch-2-slip-ruled-out = Clutch 2 slipping: once closed, its shaft keeps the engine's speed.
+
+cause-clutch-actuator-jam = A clutch actuator is jammed
+cause-clutch-actuator-jam-plain = One of the two motors that work the clutches is driven hard and cannot move its clutch.
+cause-clutch-actuator-jam-ruled-out = A jammed clutch actuator: each drive is short and its current falls again, as with a mechanism that moves.
+
+cause-clutch-actuator-1-jam = The actuator of clutch 1 is jammed
+cause-clutch-actuator-1-jam-plain = The motor that works clutch 1 is driven hard and cannot move: its current climbs and stays high.
+cause-clutch-actuator-1-jam-ruled-out = A jammed actuator of clutch 1: each drive is short and its current falls again, as with a mechanism that moves.
+
+cause-clutch-actuator-2-jam = The actuator of clutch 2 is jammed
+cause-clutch-actuator-2-jam-plain = The motor that works clutch 2 is driven hard and cannot move: its current climbs and stays high.
+cause-clutch-actuator-2-jam-ruled-out = A jammed actuator of clutch 2: each drive is short and its current falls again, as with a mechanism that moves.
+
+cause-gear-actuator-jam = A gear actuator is jammed
+cause-gear-actuator-jam-plain = A motor that shifts the gears is driven hard and cannot move: its current climbs and stays high.
+cause-gear-actuator-jam-ruled-out = A jammed gear actuator: each drive is short and its current falls again, as with a mechanism that moves.
+
+cause-actuation-jam = A mechanism inside the gearbox is jammed
+cause-actuation-jam-plain = The gearbox drives one of its motors hard and the part cannot move. Measured at the common feed, the current does not tell which motor it is.
+cause-actuation-jam-ruled-out = A jammed mechanism: each drive is short and its current falls again, as with a part that moves.
+
+cause-actuator-open-circuit = An actuator is not connected
+cause-actuator-open-circuit-plain = The control unit tries to move an actuator, and no current flows: the wiring, the plug or the motor is interrupted.
+cause-actuator-open-circuit-ruled-out = An interrupted actuator circuit: current flows at every drive.
+
+cause-supply-weak = The gearbox's electrical supply is weak
+cause-supply-weak-plain = The voltage at the gearbox falls too far when it draws current, so its motors do not get the power they need. The gearbox itself may be sound.
+cause-supply-weak-ruled-out = A weak electrical supply: the voltage holds up while current is drawn.
+
+cause-shaft-sensor-1-fault = The speed sensor of input shaft 1 is faulty
+cause-shaft-sensor-1-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
+cause-shaft-sensor-1-fault-ruled-out = A faulty speed sensor 1: its signal is clean and plausible.
+
+cause-shaft-sensor-2-fault = The speed sensor of input shaft 2 is faulty
+cause-shaft-sensor-2-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
+cause-shaft-sensor-2-fault-ruled-out = A faulty speed sensor 2: its signal is clean and plausible.
+
+cause-double-engagement = Two gears are engaged at once
+cause-double-engagement-plain = Both shafts of the gearbox are tied to the wheels at the same time, which they must never be.
+cause-double-engagement-ruled-out = Two gears at once: the two shafts turn freely of each other.
+
+cause-relearn-not-completed = The learning procedure was not completed
+cause-relearn-not-completed-plain = The parts move as they should, but the control unit stopped the learning procedure before its end. Nothing in the recording speaks for opening the gearbox.
+cause-relearn-not-completed-ruled-out = An interrupted learning procedure: it ran to its end.
+
+# reasons
+# Why a verdict went no further, or what it rests on.
+
+reason-margin = The leading explanation is well ahead of every other one.
+reason-margin-too-small = Two explanations fit the recording about equally well.
+reason-weight-too-small = The evidence is not heavy enough to decide on.
+reason-quality = The recording is not good enough to carry a decision.
+reason-required-missing = An observation that is needed to be sure was not recorded.
+reason-blocked = The conditions of the recording do not allow this conclusion.
+reason-no-evidence = The recording shows nothing that tells the explanations apart.
+reason-healthy = Everything that was recorded is as it should be.
+reason-shared-feed = The current was measured at the common feed of several motors, so the motor itself is not known.
+reason-roles-unsure = It is not certain what the channels of the recording measured.
+reason-nothing-read = No recording could be read.
+reason-repair-proven = The recording after the repair is healthy where the one before was not.
+reason-repair-not-proven = The recording after the repair still shows the fault, or does not show the same operation.
+
+# next
+# What to record or state next.
+
+next-record-own-actuator-current = Clamp the current of each clutch actuator on its own wire, and record the same operation again.
+next-record-supply-current = Record the current through the gearbox's fuse during the whole learning procedure.
+next-record-both-shafts = Record both input-shaft speed sensors together with the feed current.
+next-record-engine-running-park = Record both input shafts for at least 30 seconds with the engine running and the selector in P, and write both into job.toml.
+next-record-whole-relearn = Record the learning procedure from before its start until after it ends.
+next-record-supply-voltage = Record the voltage at the gearbox's own plug, between supply and ground, while it draws its highest current.
+next-record-ground-voltage = Record the voltage drop from the gearbox's ground to the battery's negative pole while it draws its highest current.
+next-record-engine-speed = Record the engine speed sensor together with both input shafts.
+next-record-output-shaft = Record the output shaft's speed sensor together with both input shafts.
+next-record-higher-rate = Record again with at least ten samples per tooth of the speed sensors.
+next-record-again = Make the same recording again, with every probe checked first.
+next-state-selector = Write the selector position during the recording into job.toml.
+next-state-engine = Write into job.toml whether the engine was running during the recording.
+next-state-channels = Write into job.toml what each channel measured; a filled-in file lies beside this report.
+next-record-after-repair = Make the same recording again after the repair.
+next-check-sensor-wiring = Check the speed sensor's plug and wiring, then make the same recording again.
+
+# cautions
+# The signal word follows the definitions of ANSI Z535.4 and ISO 3864-2: DANGER will cause death or
+# serious injury, WARNING could, CAUTION could cause minor or moderate injury, NOTICE is about property.
+# `.word` is the machine's word and stays in English; signal-word-* is what is printed.
+# The choice of word is the workshop's common practice where no source is named.
+
+signal-word-danger = DANGER
+signal-word-warning = WARNING
+signal-word-caution = CAUTION
+signal-word-notice = NOTICE
+
+# Common practice, no source.
+caution-rolling = The vehicle can start to roll without warning: a clutch may close by itself, and a gearbox that is in neutral or removed has no park lock. Chock the wheels, set the parking brake, and raise driven wheels only on stands.
+    .word = WARNING
+    .title = Vehicle may roll
+# From memory: carbon monoxide limits of OSHA (50 ppm) and NIOSH (35 ppm, ceiling 200 ppm).
+caution-running-engine = Exhaust gas kills in closed rooms. Run the engine only with exhaust extraction or in the open.
+    .word = DANGER
+    .title = Exhaust gas
+# Common practice, no source.
+caution-rotating-parts = Fans, belts, shafts and clutches catch hands, hair and cables. Attach or move a probe only when the engine stands still, and route every lead clear of moving parts.
+    .word = WARNING
+    .title = Rotating parts
+# Common practice, no source.
+caution-actuator-movement = Actuators can move by themselves when the vehicle wakes up, at ignition and during learning. Disconnect their supply before reaching into the mechanism.
+    .word = WARNING
+    .title = Parts move by themselves
+# Common practice, no source.
+caution-spring-force = Clutch and actuator springs hold their force while dismounted. Release and fit them only with the maker's tool and procedure.
+    .word = WARNING
+    .title = Spring force
+# Common practice, no source.
+caution-lifting = A gearbox is heavy and unbalanced. Support the vehicle on stands and strap the gearbox to a jack rated for it.
+    .word = WARNING
+    .title = Heavy load
+# Common practice, no source.
+caution-jumper-lead = A jumper lead without a fuse can burn wiring and hands. Fuse it no higher than the circuit it feeds, never bridge a fuse, never feed a control unit's output.
+    .word = WARNING
+    .title = Jumper leads
+# From memory: voltage class B of ISO 6469-3 (above 60 V DC or 30 V AC), orange cables.
+caution-high-voltage = Orange cables carry a voltage that kills. Only trained and authorised persons may make such a vehicle safe and work on it.
+    .word = DANGER
+    .title = High voltage
+# From memory: makers' procedures for restraint systems.
+caution-airbag = Airbags and belt tensioners can fire. Before working near them disconnect the battery and wait the time that the maker states; never measure an igniter circuit with an ohmmeter.
+    .word = WARNING
+    .title = Airbags
+# Common practice, no source.
+caution-hot-parts = A clutch that has slipped and the exhaust burn the skin for a long time after. Let them cool.
+    .word = CAUTION
+    .title = Hot parts
+# Source: 29 CFR 1910.1001 Appendix F (work practices for clutch and brake work).
+caution-clutch-dust = Clutch dust harms the lungs and may contain asbestos. Use an enclosure with a HEPA vacuum or the low-pressure wet method; never brush it dry or blow it out with compressed air.
+    .word = WARNING
+    .title = Clutch dust
+# Common practice, no source.
+caution-battery = Batteries give off explosive gas, contain acid and deliver very high currents. No flame or spark; disconnect the ground side first; protect the eyes.
+    .word = WARNING
+    .title = Battery
+# Common practice, no source.
+caution-scope-ground = A grounded lead of a recording instrument can short a supply. Use isolated or differential inputs, or check first that the point is at ground.
+    .word = CAUTION
+    .title = Instrument ground
+# Common practice, no source.
+caution-road-test = Whoever drives must not read instruments. Take a second person along for the recording.
+    .word = WARNING
+    .title = Road test
+
+# repairs
+# repair-NAME-1 .. n: the steps. opens-NAME: what is opened and why. destroyed-NAME: parts that opening
+# uses up. proof-NAME: the recording that proves the repair.
+
+repair-clutch-1-drag-1 = Remove the gearbox from the engine and open the clutch housing.
+repair-clutch-1-drag-2 = Inspect clutch 1, its release bearing, its lever and the actuator's travel; measure wear and freedom of movement against the maker's limits.
+repair-clutch-1-drag-3 = Replace what is out of limits, and set the clutch to the maker's procedure.
+repair-clutch-1-drag-4 = Refit the gearbox and carry out the learning procedure.
+proof-clutch-1-drag = The same recording again: engine running, selector in P, both input shafts at rest, and the learning procedure completed.
+opens-clutch-1-drag = The gearbox is removed and its clutch housing opened, because clutch 1 cannot be seen or measured from outside.
+destroyed-clutch-1-drag = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+
+repair-clutch-2-drag-1 = Remove the gearbox from the engine and open the clutch housing.
+repair-clutch-2-drag-2 = Inspect clutch 2, its release bearing, its lever and the actuator's travel; measure wear and freedom of movement against the maker's limits.
+repair-clutch-2-drag-3 = Replace what is out of limits, and set the clutch to the maker's procedure.
+repair-clutch-2-drag-4 = Refit the gearbox and carry out the learning procedure.
+proof-clutch-2-drag = The same recording again: engine running, selector in P, both input shafts at rest, and the learning procedure completed.
+opens-clutch-2-drag = The gearbox is removed and its clutch housing opened, because clutch 2 cannot be seen or measured from outside.
+destroyed-clutch-2-drag = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+
+repair-clutch-1-slip-1 = Check the clutch's learned values and repeat the learning procedure before anything is opened.
+repair-clutch-1-slip-2 = If the slip remains, remove the gearbox, open the clutch housing and measure clutch 1 for wear, oil and heat damage.
+repair-clutch-1-slip-3 = Replace what is out of limits, refit, and carry out the learning procedure.
+proof-clutch-1-slip = The same drive recorded again: with the clutch closed, shaft and engine turn at the same speed.
+opens-clutch-1-slip = The gearbox is removed and its clutch housing opened, because clutch 1 cannot be seen or measured from outside.
+destroyed-clutch-1-slip = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+
+repair-clutch-2-slip-1 = Check the clutch's learned values and repeat the learning procedure before anything is opened.
+repair-clutch-2-slip-2 = If the slip remains, remove the gearbox, open the clutch housing and measure clutch 2 for wear, oil and heat damage.
+repair-clutch-2-slip-3 = Replace what is out of limits, refit, and carry out the learning procedure.
+proof-clutch-2-slip = The same drive recorded again: with the clutch closed, shaft and engine turn at the same speed.
+opens-clutch-2-slip = The gearbox is removed and its clutch housing opened, because clutch 2 cannot be seen or measured from outside.
+destroyed-clutch-2-slip = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+
+repair-clutch-actuator-jam-1 = Record each clutch actuator's own current to find which of the two is jammed.
+repair-clutch-actuator-jam-2 = Remove that actuator from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
+repair-clutch-actuator-jam-3 = Replace the jammed part and carry out the learning procedure.
+proof-clutch-actuator-jam = The same recording again: every drive is short, its current falls again, and the learning procedure completes.
+
+repair-clutch-actuator-1-jam-1 = Remove the actuator of clutch 1 from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
+repair-clutch-actuator-1-jam-2 = Replace the jammed part and carry out the learning procedure.
+proof-clutch-actuator-1-jam = The same recording again: every drive of actuator 1 is short, its current falls again, and the learning procedure completes.
+opens-clutch-actuator-1-jam = The gearbox is removed and its clutch housing opened, because the jammed lever or bearing of clutch 1 lies inside.
+destroyed-clutch-actuator-1-jam = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+
+repair-clutch-actuator-2-jam-1 = Remove the actuator of clutch 2 from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
+repair-clutch-actuator-2-jam-2 = Replace the jammed part and carry out the learning procedure.
+proof-clutch-actuator-2-jam = The same recording again: every drive of actuator 2 is short, its current falls again, and the learning procedure completes.
+opens-clutch-actuator-2-jam = The gearbox is removed and its clutch housing opened, because the jammed lever or bearing of clutch 2 lies inside.
+destroyed-clutch-actuator-2-jam = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+
+repair-gear-actuator-jam-1 = Remove the gear actuator from outside, as far as the maker allows it, and check the shift mechanism for free travel.
+repair-gear-actuator-jam-2 = Replace the jammed part and carry out the learning procedure.
+proof-gear-actuator-jam = The same recording again: every gear is selected in one short drive, and the learning procedure completes.
+opens-gear-actuator-jam = The gearbox housing is opened, because the shift mechanism lies inside.
+destroyed-gear-actuator-jam = Gearbox oil, housing sealant, seals and single-use bolts.
+
+repair-actuation-jam-1 = Find the jammed mechanism first: record each motor's own current during the same operation.
+repair-actuation-jam-2 = Nothing is to be opened until that recording names the mechanism.
+proof-actuation-jam = The same recording again: every drive is short, its current falls again, and the learning procedure completes.
+
+repair-actuator-open-circuit-1 = Measure the actuator's circuit from the control unit to the motor with the plugs off: continuity, contact pressure, corrosion.
+repair-actuator-open-circuit-2 = Repair the wiring or the plug, or replace the actuator when its own winding is interrupted.
+repair-actuator-open-circuit-3 = Carry out the learning procedure.
+proof-actuator-open-circuit = The same recording again: current flows at every drive, and the learning procedure completes.
+
+repair-supply-weak-1 = Charge and test the battery.
+repair-supply-weak-2 = Measure the voltage drop of the gearbox's feed and ground under load, joint by joint, and repair the joint that drops.
+repair-supply-weak-3 = Carry out the learning procedure again before the gearbox is judged.
+proof-supply-weak = The same recording again: the voltage at the gearbox holds up at its highest current.
+
+repair-shaft-sensor-1-fault-1 = Check the sensor's plug, wiring, supply and air gap.
+repair-shaft-sensor-1-fault-2 = Replace the sensor if they are sound, and carry out the learning procedure.
+proof-shaft-sensor-1-fault = The same recording again: a clean, steady tooth signal from sensor 1.
+
+repair-shaft-sensor-2-fault-1 = Check the sensor's plug, wiring, supply and air gap.
+repair-shaft-sensor-2-fault-2 = Replace the sensor if they are sound, and carry out the learning procedure.
+proof-shaft-sensor-2-fault = The same recording again: a clean, steady tooth signal from sensor 2.
+
+repair-double-engagement-1 = Do not drive the vehicle.
+repair-double-engagement-2 = Check the shift mechanism and its actuators; find which gear stays engaged.
+repair-double-engagement-3 = Replace the failed part and carry out the learning procedure.
+proof-double-engagement = The same recording again: in neutral the two input shafts turn freely of each other.
+opens-double-engagement = The gearbox housing is opened, because the shift forks lie inside.
+destroyed-double-engagement = Gearbox oil, housing sealant, seals and single-use bolts.
+
+repair-relearn-not-completed-1 = Meet the conditions of the maker's learning procedure: battery, temperature, selector, doors, brake.
+repair-relearn-not-completed-2 = Repeat the procedure and record it from start to end.
+proof-relearn-not-completed = A recording of the learning procedure that ends by itself, with no abandoned attempt.
+
+# report
+# Headings and furniture.
+
+report-title = Diagnostic report
+report-title-job = Diagnostic report, job { $job }
+report-page = Page { $page } of { $pages }
+report-draft = DRAFT: not yet reviewed by a person
+report-draft-short = DRAFT
+report-reviewed = Reviewed by { $name } on { $time }
+report-examined-by = Examined by
+report-date = Date
+report-job = Job
+report-customer = Customer
+report-vehicle = Vehicle
+report-vin = Vehicle number
+report-plate = Plate
+report-odometer = Odometer
+report-kilometres = { $km } km
+report-complaint = Complaint
+report-registration = Registration
+report-no-shop = Name of the workshop
+report-cut-short = (continued in the record)
+report-notes = Complaint in full
+
+state-established = Established
+state-probable = Probable
+state-open = Not decided
+state-nothing-found = No fault found
+state-mended = Repair proven
+state-not-mended = Repair not proven
+
+report-answer = What failed
+report-answer-repair = What the repair did
+report-answer-open = The recordings do not decide what failed
+report-answer-open-plain = More than one explanation is still possible. Opening the gearbox on this evidence would be a guess; the steps below will decide it.
+report-answer-nothing = The recordings show no fault
+report-answer-nothing-plain = Everything that could be measured worked as it should during the recording. A fault that did not occur then cannot be seen.
+report-answer-mended = The repair worked
+report-answer-mended-plain = What was wrong in the recording before the repair is as it should be in the recording made after it.
+report-answer-not-mended = The repair is not proven
+report-answer-not-mended-plain = The recording made after the repair does not show that every fault seen before it is gone.
+report-probable-plain = This is the likeliest explanation, but it is not certain enough to open the gearbox on. The steps below will make it certain.
+
+report-how-sure = How sure
+report-how-sure-line = { $words } evidence: { $db } decibans, { $margin } ahead of the next explanation.
+report-how-sure-line-alone = { $words } evidence: { $db } decibans, with no other explanation in sight.
+report-scale = A deciban measures how much the evidence weighs: every 10 make the findings ten times likelier under this explanation than without it. Words after Kass and Raftery (1995): below 3 to 1 not worth more than a mention, from 3 to 1 positive, from 20 to 1 strong, from 150 to 1 very strong.
+report-scale-alt = Weight of evidence in decibans: { $list }.
+report-scale-item = { $cause } { $db }
+report-band-mention = mention
+report-band-positive = positive
+report-band-strong = strong
+report-band-very-strong = very strong
+report-word-against = No
+report-word-mention = Slight
+report-word-positive = Positive
+report-word-strong = Strong
+report-word-very-strong = Very strong
+report-decibans = decibans
+report-why = Why
+
+report-known = What is known
+report-unknown = What is not known
+report-unknown-causes = Still possible: { $list }.
+report-not = What it is not
+report-do = What to do
+report-do-teardown = Open the gearbox and repair it, after authorisation (see { $section }).
+report-do-nothing = Nothing needs to be opened or replaced on this evidence.
+report-next = What to record next
+report-next-nothing = If the complaint comes back, make the same recording while it is present.
+report-cost = What it costs
+report-cost-estimate = Estimate, labour: { $total }
+report-cost-done = Work done, labour: { $total }
+report-cost-none = No estimate has been made.
+
+report-evidence = The evidence
+report-evidence-whole = Whole recording
+report-evidence-detail = Detail, { $from } s to { $to } s
+report-evidence-time = Time (s)
+report-evidence-good = known good
+report-evidence-alt = { $count ->
+    [one] One trace
+   *[other] { $count } traces, one above the other,
+ } of { $file } over { $duration } s: { $rows }. { $marks }
+report-evidence-alt-row = { $label } between { $low } and { $high } { $unit }
+report-evidence-alt-mark = Marked from { $from } s to { $to } s: { $label }
+report-evidence-caption-normal = { $file }: nothing out of the ordinary in what was recorded.
+
+report-before-after = Before and after
+report-before = Before
+report-after = After
+report-outcome = Outcome
+report-observation = Observation
+outcome-mended = Mended
+outcome-unchanged = As before
+outcome-worse = Worse
+outcome-not-comparable = Cannot be compared
+
+report-ruled-out = What was ruled out, and how
+report-considered = Considered, neither proven nor ruled out
+report-codes = Trouble codes and what they mean here
+report-codes-note = A trouble code says what a control unit could not do. It does not say which part failed.
+report-code = Code
+report-code-module = Module
+report-code-status = Status
+report-code-here = Here
+report-code-unjudged = Neither supported nor contradicted by the recordings.
+code-status-active = failing now
+code-status-pending = pending
+code-status-confirmed = confirmed
+code-status-permanent = permanent
+code-status-history = earlier, not now
+code-status-not-tested = not tested since clearing
+code-status-none = not stated
+
+report-cautions = Safety for those who do the work
+report-repair = The repair, and how it will be proven
+report-steps = Steps
+report-proof = Proof
+
+report-estimate = Cost
+report-estimate-note = Labour only. Parts, materials and taxes are quoted by the workshop.
+report-work = Work
+report-hours = Hours
+report-rate = Rate
+report-amount = Amount
+report-line-state = State
+line-billable = done
+line-estimate = estimate
+report-total-estimate = Total estimate
+report-total-done = Total done
+
+report-authorise-teardown = Authorisation to open the gearbox
+report-authorise-repair = Authorisation of the repair
+report-auth-why = What is opened, and why
+report-auth-what = What is done
+report-auth-price-teardown = Price of opening
+report-auth-price-reassembly = Price of reassembly if no repair follows
+report-auth-price-total = Estimate
+report-auth-destroyed = Parts used up by opening
+report-auth-undo = Can it be undone
+report-auth-undo-text = The gearbox can be reassembled, but not always to its former condition: a part that has failed may not work again once it is disturbed.
+report-auth-time = Longest time to reassemble
+report-auth-decline = If you decline
+report-auth-decline-text = The gearbox stays closed and the vehicle as it is. The fault remains; this report's findings are yours to take elsewhere.
+report-auth-decline-repair-text = The vehicle stays as it is and the fault remains; this report's findings are yours to take elsewhere.
+report-auth-limit = Do not exceed without asking me
+report-auth-parts = Replaced parts
+report-auth-parts-return = return to me
+report-auth-parts-keep = may be disposed of
+report-auth-yes = I authorise this work
+report-auth-no = I decline this work
+report-auth-customer = Customer's name
+report-auth-signature = Signature
+report-auth-date = Date and time
+report-auth-shop = For the workshop
+report-auth-legal = Terms of the workshop
+report-auth-deferral = This report is technical evidence. The estimate and authorisation forms that local law asks for, and work by licensed persons where it is required, come first. An unsigned report authorises nothing.
+
+report-record = The record
+report-record-files = Files
+report-record-file = File
+report-record-use = Use
+report-record-hash = SHA-256
+report-file-read = read
+report-file-set-aside = set aside
+report-record-conditions = Conditions of each recording
+report-record-engine = Engine
+report-record-selector = Selector
+report-record-phase = Phase
+report-record-rate = Rate
+report-record-duration = Duration
+report-record-not-stated = not stated
+report-stated-by = { $value } ({ $source })
+phase-before = before the repair
+phase-after = after the repair
+engine-running = running
+engine-off = off
+engine-cranking = cranking
+report-record-channels = Channels and calibration
+report-record-channel = Channel
+report-record-role = Taken for
+report-record-how = How known
+report-record-calibration = Calibration
+role-by-unknown = not known
+role-by-job-file = job.toml
+role-by-guess = guessed, certainty { $percent } %: { $reason }
+report-calibrated = value = recorded × { $scale } + { $offset } { $unit }
+report-not-calibrated = not calibrated
+report-record-findings = Findings, limits and their sources
+report-record-finding = Finding
+report-record-value = Value
+report-record-limit = Limit
+report-record-source = Source
+grade-normal = normal
+grade-abnormal = abnormal
+grade-unusable = not usable
+report-record-weights = Weights of evidence
+report-record-weight = Weight
+report-record-reason = Reason
+report-record-cause = Explanation
+report-record-weights-note = In decibans. Weights called judgement are experts' estimates without a data basis, and are kept small.
+report-record-not-run = Checks that did not run
+report-record-check = Check
+report-record-plugins = Checks that ran
+report-record-version = Version
+report-record-problems = Oddities of the files
+report-record-place = Place
+report-record-text = Characters that could not be printed
+report-record-text-note = These texts contain characters that the report's font does not have; each is printed as □.
+report-list-and = { $first } and { $last }
+report-list-comma = { $first }, { $rest }
