@@ -54,7 +54,9 @@ impl TimeAxis {
     /// Time of sample `i`, s. Panics when `i` is not less than `len()` on a listed axis.
     pub fn at(&self, i: usize) -> f64 {
         match self {
-            TimeAxis::Even { start_s, step_s, .. } => start_s + i as f64 * step_s,
+            TimeAxis::Even {
+                start_s, step_s, ..
+            } => start_s + i as f64 * step_s,
             TimeAxis::Listed(t) => t[i],
         }
     }

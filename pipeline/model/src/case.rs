@@ -1,7 +1,8 @@
 //! case.json: everything that one job came to.
 
 use crate::job_file::{CustomerSection, EngineState, Phase, Selector, VehicleSection};
-use crate::{Finding, LabourLine, Problem, RankedCause, Role, RoleSource, TroubleCode, Verdict};
+use crate::labour::{LabourLine, LabourTotals};
+use crate::{Finding, Problem, RankedCause, Role, RoleSource, TroubleCode, Verdict};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -36,6 +37,9 @@ pub struct Case {
     pub verdict: Verdict,
     /// Labour lines, billable ones and estimates.
     pub labour: Vec<LabourLine>,
+    /// What the lines come to; `None` when there are no lines.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub labour_totals: Option<LabourTotals>,
     /// Checks that did not run, and why.
     pub not_run: Vec<NotRun>,
     /// The plugins that ran.

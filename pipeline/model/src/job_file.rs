@@ -213,7 +213,9 @@ pub mod toml_date {
         let Some(v) = Option::<toml::value::Datetime>::deserialize(d)? else {
             return Ok(None);
         };
-        let day = v.date.ok_or_else(|| D::Error::custom("expected a date such as 2026-03-02"))?;
+        let day = v
+            .date
+            .ok_or_else(|| D::Error::custom("expected a date such as 2026-03-02"))?;
         NaiveDate::from_ymd_opt(day.year.into(), day.month.into(), day.day.into())
             .map(Some)
             .ok_or_else(|| D::Error::custom("there is no such day in the calendar"))

@@ -6,6 +6,7 @@
 pub mod capture;
 pub mod case;
 pub mod cause;
+pub mod exact;
 pub mod finding;
 pub mod job_file;
 pub mod labour;
@@ -18,6 +19,7 @@ pub mod verdict;
 pub use capture::{Capture, Channel, RoleSource, Samples, TimeAxis};
 pub use case::Case;
 pub use cause::RankedCause;
+pub use exact::Exact;
 pub use finding::{Finding, Grade, Limit};
 pub use job_file::JobFile;
 pub use labour::LabourLine;

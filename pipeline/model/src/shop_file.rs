@@ -1,5 +1,11 @@
 //! shop.toml: the shop's name, its report, its plugins, its prices.
 
+mod billing;
+mod labour_csv;
+
+pub use billing::{BillingSection, HoursRounding, HoursUnit, MoneyRounding, Operation, Tax};
+pub use labour_csv::{Column, DecimalSign, Encoding, LabourCsvSection, LabourField, LineEnd};
+
 use serde::{Deserialize, Serialize};
 use std::path::PathBuf;
 
@@ -49,7 +55,11 @@ pub struct ReportSection {
 
 impl Default for ReportSection {
     fn default() -> Self {
-        ReportSection { language: "en".into(), paper: "a4".into(), legal_text: None }
+        ReportSection {
+            language: "en".into(),
+            paper: "a4".into(),
+            legal_text: None,
+        }
     }
 }
 
@@ -69,13 +79,3 @@ pub struct SheetSection {
     /// built-in one of the same name.
     pub folders: Vec<PathBuf>,
 }
-
-/// `[billing]`. To be completed by the billing room's needs.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct BillingSection {}
-
-/// `[labour_csv]`. To be completed by the billing room's needs.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct LabourCsvSection {}
