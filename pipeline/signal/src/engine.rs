@@ -1,0 +1,116 @@
+//! What the supply voltage says of the engine: off, cranking, running.
+
+use crate::{Time, smooth, stats};
+
+/// Windows of engine state found in a supply voltage record.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EngineWindows {
+    /// Cranking: start and end, s.
+    pub cranking: Option<(f64, f64)>,
+    /// Median voltage before any cranking (over the whole record when there is none), V.
+    pub before_v: f64,
+    /// Median voltage over the last part after cranking, V.
+    pub after_v: Option<f64>,
+}
+
+/// Voltage above which a 12 V system is being charged; common practice, no source (13.5 to 14.8 V is usual, and
+/// charge management may intend less, so a lower voltage proves nothing).
+pub const CHARGING_V: f64 = 13.3;
+
+/// Voltage below which a 12 V battery at rest is not being charged; a full battery at rest has 12.65 V (BCI
+/// figures by a third-party copy), with surface charge up to about 12.9 V.
+pub const RESTING_V: f64 = 12.9;
+
+impl EngineWindows {
+    /// Whether the voltage says that the engine runs at `t`: `Some(true)` when charging, `Some(false)` when
+    /// resting or cranking, `None` when it does not tell.
+    pub fn running_at(&self, t: f64) -> Option<bool> {
+        let level = match (self.cranking, self.after_v) {
+            (Some((from, to)), _) if (from..=to).contains(&t) => return Some(false),
+            (Some((_, to)), Some(after)) if t > to => after,
+            _ => self.before_v,
+        };
+        if level >= CHARGING_V {
+            Some(true)
+        } else if level <= RESTING_V {
+            Some(false)
+        } else {
+            None
+        }
+    }
+}
+
+/// Finds cranking as a dip of at least 1.5 V that lasts 0.25 s to 5 s and ends higher than it began, or at least
+/// back at rest. `None` when the record has no finite value or no time axis.
+pub fn windows(volts: &[f32], time: Time<'_>) -> Option<EngineWindows> {
+    let step = time.mean_step(volts.len()).filter(|&s| s > 0.0)?;
+    let n = ((0.03 / step) as usize).max(1);
+    let s = smooth::moving_average(volts, n);
+    let part = |a: f64, b: f64| -> Option<f64> {
+        let (i, j) = (time.index_at(a, s.len()), time.index_at(b, s.len()));
+        stats::sampled_quantile(s.get(i..j)?, 0.5, 20_000)
+    };
+    let (t0, t1) = (time.at(0), time.at(s.len() - 1));
+    let whole = stats::sampled_quantile(&s, 0.5, 50_000)?;
+    let mut i = 0;
+    let rest = part(t0, t0 + 0.3).unwrap_or(whole);
+    while i < s.len() {
+        if (s[i] as f64) < rest - 1.5 {
+            let mut j = i;
+            while j < s.len() && (s[j] as f64) < rest - 0.6 {
+                j += 1;
+            }
+            let (a, b) = (time.at(i), time.at(j.min(s.len() - 1)));
+            let after = part((b + 0.3).min(t1), t1).unwrap_or(rest);
+            // A load on a healthy charging system does not pull 1.5 V for as long as a starter does, and a
+            // starter works against a resting battery.
+            if (0.25..=5.0).contains(&(b - a)) && rest < CHARGING_V && after > rest + 0.4 {
+                return Some(EngineWindows {
+                    cranking: Some((a, b)),
+                    before_v: rest,
+                    after_v: part((b + 1.0).min(t1 - 0.1).max(b), t1),
+                });
+            }
+            i = j;
+        }
+        i += 1;
+    }
+    Some(EngineWindows { cranking: None, before_v: whole, after_v: None })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_start_in_the_record() {
+        let x: Vec<f32> = (0..8000)
+            .map(|i| match i as f64 / 1000.0 {
+                t if t < 1.0 => 12.5,
+                t if t < 1.8 => 9.8,
+                t => (14.2 - 1.5 * (-(t - 1.8) / 0.4).exp()) as f32,
+            })
+            .collect();
+        let w = windows(&x, Time::Even { start_s: 0.0, step_s: 1e-3 }).unwrap();
+        let (a, b) = w.cranking.unwrap();
+        assert!((a - 1.0).abs() < 0.05 && (b - 1.8).abs() < 0.05, "{a} {b}");
+        assert_eq!(w.running_at(0.5), Some(false));
+        assert_eq!(w.running_at(1.5), Some(false));
+        assert_eq!(w.running_at(5.0), Some(true));
+    }
+
+    #[test]
+    fn loads_on_a_weak_feed_are_no_start() {
+        let x: Vec<f32> =
+            (0..8000).map(|i| if i % 2000 < 200 { 9.6 } else { 13.9 }).collect();
+        let w = windows(&x, Time::Even { start_s: 0.0, step_s: 1e-3 }).unwrap();
+        assert_eq!(w.cranking, None);
+        assert_eq!(w.running_at(1.0), Some(true));
+    }
+
+    #[test]
+    fn between_resting_and_charging_it_does_not_tell() {
+        let w = windows(&[13.1; 4000], Time::Even { start_s: 0.0, step_s: 1e-3 }).unwrap();
+        assert_eq!(w.running_at(1.0), None);
+    }
+}

@@ -1,0 +1,127 @@
+//! Noise and state levels of a signal.
+
+use crate::stats;
+
+/// How many samples are enough for levels and noise; longer records are thinned for them.
+const ENOUGH: usize = 100_000;
+
+/// Standard deviation of white noise on a slowly changing signal, from the median absolute first difference
+/// (difference of two samples has sqrt(2) of the noise; 1.4826 from median deviation to sigma, normal
+/// distribution), but never below the share that the recorder's resolution gives (one step over sqrt(12)).
+/// Edges are rare among the differences, so they do not count. 0 for fewer than three samples.
+pub fn noise_sigma(x: &[f32]) -> f64 {
+    let step = (x.len() / ENOUGH).max(1);
+    let d: Vec<f64> = x
+        .windows(2)
+        .step_by(step)
+        .map(|w| (w[1] as f64 - w[0] as f64).abs())
+        .filter(|d| d.is_finite())
+        .collect();
+    let Some(m) = stats::median(&d) else { return 0.0 };
+    let smallest = d.iter().copied().filter(|&d| d > 0.0).fold(f64::INFINITY, f64::min);
+    let resolution = if smallest.is_finite() { smallest / 12f64.sqrt() } else { 0.0 };
+    (m * 1.4826 / std::f64::consts::SQRT_2).max(resolution)
+}
+
+/// The two state levels of a two-level signal and how well they describe it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Levels {
+    /// Low state.
+    pub low: f64,
+    /// High state.
+    pub high: f64,
+    /// Share of samples within 15 % of the amplitude of either level, 0 to 1.
+    pub settled: f64,
+}
+
+impl Levels {
+    /// Amplitude: high - low.
+    pub fn amplitude(&self) -> f64 {
+        self.high - self.low
+    }
+
+    /// The 50 % level.
+    pub fn mid(&self) -> f64 {
+        (self.high + self.low) / 2.0
+    }
+}
+
+/// State levels by the histogram method (range split into two halves, the mode of each; the method that
+/// IEEE Std 181 describes), 256 bins between the 0.1 % and 99.9 % quantiles so that single outliers do not
+/// stretch the range. `None` when nothing is finite.
+pub fn state_levels(x: &[f32]) -> Option<Levels> {
+    const BINS: usize = 256;
+    let lo = stats::sampled_quantile(x, 0.001, ENOUGH)?;
+    let hi = stats::sampled_quantile(x, 0.999, ENOUGH)?;
+    let range = hi - lo;
+    if range <= 0.0 {
+        return Some(Levels { low: lo, high: hi, settled: 1.0 });
+    }
+    let mut count = [0usize; BINS];
+    let step = (x.len() / ENOUGH).max(1);
+    for &v in x.iter().step_by(step).filter(|v| v.is_finite()) {
+        let b = ((v as f64 - lo) / range * BINS as f64) as isize;
+        count[b.clamp(0, BINS as isize - 1) as usize] += 1;
+    }
+    let mode = |from: usize, to: usize| {
+        let best = (from..to).max_by_key(|&b| count[b]).unwrap_or(from);
+        lo + (best as f64 + 0.5) / BINS as f64 * range
+    };
+    let (low, high) = (mode(0, BINS / 2), mode(BINS / 2, BINS));
+    let near = 0.15 * (high - low);
+    let (mut settled, mut all) = (0usize, 0usize);
+    for &v in x.iter().step_by(step).filter(|v| v.is_finite()) {
+        let v = v as f64;
+        all += 1;
+        settled += usize::from((v - low).abs() <= near || (v - high).abs() <= near);
+    }
+    Some(Levels { low, high, settled: settled as f64 / all.max(1) as f64 })
+}
+
+/// Standard deviation of the samples about the nearer of the two levels, from the median deviation.
+pub fn scatter(x: &[f32], levels: &Levels) -> f64 {
+    let step = (x.len() / ENOUGH).max(1);
+    let d: Vec<f64> = x
+        .iter()
+        .step_by(step)
+        .map(|&v| (v as f64 - levels.low).abs().min((v as f64 - levels.high).abs()))
+        .collect();
+    1.4826 * stats::median(&d).unwrap_or(0.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn levels_of_a_square_wave() {
+        let x: Vec<f32> = (0..1000).map(|i| if i / 10 % 2 == 0 { 0.3 } else { 4.9 }).collect();
+        let l = state_levels(&x).unwrap();
+        // One bin is 1/256 of the range.
+        assert!((l.low - 0.3).abs() < 4.6 / 256.0 && (l.high - 4.9).abs() < 4.6 / 256.0);
+        assert_eq!(l.settled, 1.0);
+    }
+
+    /// A sine spends 2/pi*acos(0.7) = 50.6 % of its time within 15 % of its range of an end (closed form).
+    #[test]
+    fn a_sine_is_not_two_levels() {
+        let x: Vec<f32> = (0..10_000).map(|i| (i as f32 * 0.01).sin()).collect();
+        let l = state_levels(&x).unwrap();
+        assert!((l.settled - 0.506).abs() < 0.03, "{}", l.settled);
+    }
+
+    #[test]
+    fn noise_of_a_known_sigma() {
+        // A linear congruential generator summed twelve times: variance 1 (central limit), sigma 1.
+        let mut s = 1u64;
+        let mut uniform = || {
+            s = s.wrapping_mul(6364136223846793005).wrapping_add(1442695040888963407);
+            (s >> 11) as f64 / (1u64 << 53) as f64
+        };
+        let x: Vec<f32> = (0..20_000)
+            .map(|_| ((0..12).map(|_| uniform()).sum::<f64>() - 6.0) as f32)
+            .collect();
+        let n = noise_sigma(&x);
+        assert!((n - 1.0).abs() < 0.03, "{n}");
+    }
+}
