@@ -1,0 +1,120 @@
+//! A job's files with the digests of their contents.
+
+use crate::IntakeError;
+use crate::walk::{FileState, Found, walk};
+use model::Problem;
+use sha2::{Digest, Sha256};
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+/// One file of a job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JobEntry {
+    /// Path inside the job folder, with forward slashes.
+    pub path: String,
+    /// Where it lies.
+    pub location: PathBuf,
+    /// Size, bytes; 0 when it could not be read.
+    pub size: u64,
+    /// When it was last written, where the file system says so.
+    pub modified: Option<SystemTime>,
+    /// Digests of the content, or why there are none.
+    pub content: Result<Digests, Problem>,
+}
+
+/// Digests of a content.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Digests {
+    /// SHA-256 (FIPS 180-4), 64 hexadecimal digits.
+    pub sha256: String,
+    /// BLAKE3, 64 hexadecimal digits.
+    pub blake3: String,
+}
+
+/// Lists and hashes the files of a job folder and its sub-folders, in the order of their paths.
+///
+/// Ignored names ([`crate::is_ignored`]) are left out. What cannot or must not be read (a link out of the
+/// folder, a pipe, no permission) stands in the list with its problem.
+///
+/// # Errors
+/// When the folder itself cannot be listed.
+pub fn gather(folder: &Path) -> Result<Vec<JobEntry>, IntakeError> {
+    Ok(walk(folder)?.into_iter().map(digest).collect())
+}
+
+/// BLAKE3 over every file's path and content digest, 64 hexadecimal digits: the same files with the same
+/// contents give the same fingerprint, whatever their times.
+pub fn fingerprint(entries: &[JobEntry]) -> String {
+    let mut hasher = blake3::Hasher::new();
+    for entry in entries {
+        let content = entry.content.as_ref().map_or("unread", |c| &c.blake3);
+        for part in [&entry.path, content] {
+            hasher.update(&(part.len() as u64).to_le_bytes());
+            hasher.update(part.as_bytes());
+        }
+    }
+    hasher.finalize().to_hex().to_string()
+}
+
+/// Reads one file once, for both digests.
+pub(crate) fn digest(found: Found) -> JobEntry {
+    let (size, modified, content) = match found.state {
+        FileState::Refused(why) => (0, None, Err(why)),
+        FileState::Present(stamp) => (
+            stamp.size,
+            stamp.modified,
+            read(&found.location, stamp.size),
+        ),
+    };
+    JobEntry {
+        content: content.map_err(|message| Problem {
+            file: found.path.clone(),
+            place: None,
+            message,
+        }),
+        path: found.path,
+        location: found.location,
+        size,
+        modified,
+    }
+}
+
+fn read(location: &Path, expected: u64) -> Result<Digests, String> {
+    let (digests, size) = hash(location)
+        .map_err(|e| format!("Cannot be read ({e}): check its permissions and the disk."))?;
+    if size != expected {
+        return Err(format!(
+            "Changed while it was read ({expected} bytes before, {size} after): do the job again once it is copied."
+        ));
+    }
+    Ok(digests)
+}
+
+fn hash(location: &Path) -> io::Result<(Digests, u64)> {
+    let mut file = File::open(location)?;
+    let mut sha256 = Sha256::new();
+    let mut blake3 = blake3::Hasher::new();
+    let mut buffer = vec![0; 1 << 18];
+    let mut size = 0;
+    loop {
+        let n = match file.read(&mut buffer) {
+            Ok(0) => break,
+            Ok(n) => n,
+            Err(e) if e.kind() == io::ErrorKind::Interrupted => continue,
+            Err(e) => return Err(e),
+        };
+        let part = buffer.get(..n).unwrap_or_default();
+        sha256.update(part);
+        blake3.update(part);
+        size += n as u64;
+    }
+    let sha256 = sha256
+        .finalize()
+        .iter()
+        .map(|b| format!("{b:02x}"))
+        .collect();
+    let blake3 = blake3.finalize().to_hex().to_string();
+    Ok((Digests { sha256, blake3 }, size))
+}

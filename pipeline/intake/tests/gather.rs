@@ -1,0 +1,169 @@
+//! What a job folder holds, and what it is not made to hold.
+
+use baybrief_intake::{IntakeError, JobEntry, fingerprint, gather};
+use std::fs;
+use std::path::Path;
+
+fn put(folder: &Path, name: &str, content: &[u8]) {
+    let path = folder.join(name);
+    fs::create_dir_all(path.parent().unwrap()).unwrap();
+    fs::write(path, content).unwrap();
+}
+
+fn paths(entries: &[JobEntry]) -> Vec<&str> {
+    entries.iter().map(|e| e.path.as_str()).collect()
+}
+
+#[test]
+fn files_come_with_both_digests_in_the_order_of_their_paths() {
+    let dir = tempfile::tempdir().unwrap();
+    put(dir.path(), "scan.txt", b"abc");
+    put(dir.path(), "before/relearn.csv", b"");
+    put(dir.path(), "after.csv", b"x");
+    let entries = gather(dir.path()).unwrap();
+    assert_eq!(
+        paths(&entries),
+        ["after.csv", "before/relearn.csv", "scan.txt"]
+    );
+    // FIPS 180-4, the published example "abc"; recomputed with Python 3.11 hashlib.
+    let scan = entries[2].content.as_ref().unwrap();
+    assert_eq!(
+        scan.sha256,
+        "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
+    );
+    // The official BLAKE3 test vectors, input_len 0.
+    let empty = entries[1].content.as_ref().unwrap();
+    assert_eq!(
+        empty.blake3,
+        "af1349b9f5f9a1a6a0404dea36dcc9499bcb25c9adc112b7cc9a93cae41f3262"
+    );
+    assert_eq!(entries[2].size, 3);
+    assert!(entries[2].modified.is_some());
+}
+
+#[test]
+fn content_longer_than_the_buffer_is_hashed_whole() {
+    let dir = tempfile::tempdir().unwrap();
+    put(dir.path(), "million.bin", &vec![b'a'; 1_000_000]);
+    // FIPS 180-2, appendix B.3: one million times "a".
+    assert_eq!(
+        gather(dir.path()).unwrap()[0]
+            .content
+            .as_ref()
+            .unwrap()
+            .sha256,
+        "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0"
+    );
+}
+
+#[test]
+fn hidden_and_temporary_names_are_no_part_of_the_job() {
+    let dir = tempfile::tempdir().unwrap();
+    for name in [
+        "relearn.csv",
+        ".DS_Store",
+        "~$relearn.csv",
+        "b.csv.part",
+        "Thumbs.db",
+        ".git/config",
+        "x.tmp/in.csv",
+    ] {
+        put(dir.path(), name, b"1");
+    }
+    assert_eq!(paths(&gather(dir.path()).unwrap()), ["relearn.csv"]);
+}
+
+#[test]
+fn the_fingerprint_is_made_of_names_and_contents_alone() {
+    let dir = tempfile::tempdir().unwrap();
+    let print = || fingerprint(&gather(dir.path()).unwrap());
+    put(dir.path(), "a.csv", b"1");
+    let first = print();
+    put(dir.path(), "a.csv", b"1"); // written again: new times
+    assert_eq!(print(), first);
+    put(dir.path(), "a.csv", b"2");
+    assert_ne!(print(), first);
+    put(dir.path(), "a.csv", b"1");
+    fs::rename(dir.path().join("a.csv"), dir.path().join("b.csv")).unwrap();
+    assert_ne!(print(), first);
+}
+
+#[test]
+fn a_missing_folder_and_a_file_are_errors_that_name_them() {
+    let dir = tempfile::tempdir().unwrap();
+    put(dir.path(), "a.csv", b"1");
+    let missing = gather(&dir.path().join("R-1")).unwrap_err();
+    assert!(matches!(missing, IntakeError::Unreadable { .. }));
+    assert!(missing.to_string().contains("R-1"));
+    assert!(matches!(
+        gather(&dir.path().join("a.csv")).unwrap_err(),
+        IntakeError::NotAFolder(_)
+    ));
+}
+
+#[cfg(unix)]
+mod unix {
+    use super::*;
+    use std::os::unix::fs::symlink;
+
+    fn refusal(entries: &[JobEntry], path: &str) -> String {
+        let entry = entries.iter().find(|e| e.path == path).unwrap();
+        entry.content.as_ref().unwrap_err().message.clone()
+    }
+
+    #[test]
+    fn links_out_of_the_folder_are_refused_and_said() {
+        let outside = tempfile::tempdir().unwrap();
+        put(outside.path(), "secret.csv", b"1");
+        let dir = tempfile::tempdir().unwrap();
+        put(dir.path(), "relearn.csv", b"1");
+        symlink(
+            outside.path().join("secret.csv"),
+            dir.path().join("file.csv"),
+        )
+        .unwrap();
+        symlink(outside.path(), dir.path().join("folder")).unwrap();
+        symlink("nowhere.csv", dir.path().join("dangling.csv")).unwrap();
+        symlink(".", dir.path().join("itself")).unwrap();
+        symlink("relearn.csv", dir.path().join("same-job.csv")).unwrap();
+        let entries = gather(dir.path()).unwrap();
+        assert_eq!(
+            paths(&entries),
+            [
+                "dangling.csv",
+                "file.csv",
+                "folder",
+                "itself",
+                "relearn.csv",
+                "same-job.csv"
+            ]
+        );
+        assert!(refusal(&entries, "file.csv").contains("link out of the job folder"));
+        assert!(refusal(&entries, "folder").contains("link out of the job folder"));
+        assert!(refusal(&entries, "dangling.csv").contains("leads nowhere"));
+        assert!(refusal(&entries, "itself").contains("folder of the same job"));
+        assert_eq!(entries[5].content, entries[4].content);
+    }
+
+    #[test]
+    fn a_pipe_does_not_hold_up_the_job() {
+        let dir = tempfile::tempdir().unwrap();
+        let made = std::process::Command::new("mkfifo")
+            .arg(dir.path().join("pipe.csv"))
+            .status();
+        assert!(made.unwrap().success());
+        let entries = gather(dir.path()).unwrap();
+        assert!(refusal(&entries, "pipe.csv").contains("not a regular file"));
+    }
+
+    #[test]
+    fn names_that_are_not_utf_8_are_read_all_the_same() {
+        use std::os::unix::ffi::OsStrExt;
+        let dir = tempfile::tempdir().unwrap();
+        let name = std::ffi::OsStr::from_bytes(b"r\xFCck.csv"); // Windows-1252
+        fs::write(dir.path().join(name), b"1").unwrap();
+        let entries = gather(dir.path()).unwrap();
+        assert_eq!(paths(&entries), ["r\u{FFFD}ck.csv"]);
+        assert!(entries[0].content.is_ok());
+    }
+}
