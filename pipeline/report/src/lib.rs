@@ -1,1 +1,96 @@
-//! baybrief-report
+//! The customer's report: from a case to a PDF.
+//!
+//! [`evidence::choose`] picks the pictures, [`render`] sets the report. Nothing is decided here: every
+//! conclusion comes from the case. Sentences come from `lang/*.ftl` ([`words::Words`]), the look from
+//! `template.typ`; all text from outside reaches Typst as data, never as markup.
+
+pub mod evidence;
+mod page;
+mod template;
+mod typeset;
+pub mod words;
+
+use chrono::NaiveDateTime;
+use evidence::EvidencePlot;
+use model::labour::LabourTotals;
+use model::{Case, ShopFile};
+use std::path::Path;
+use template::Template;
+use typeset::Manuscript;
+use words::Words;
+
+/// Everything that a report is made of.
+#[derive(Debug, Clone, Copy)]
+pub struct ReportInput<'a> {
+    /// The case.
+    pub case: &'a Case,
+    /// The shop: its name, paper, place.
+    pub shop: &'a ShopFile,
+    /// The report's language.
+    pub words: &'a Words,
+    /// What the verdict's cause sheet advises; `None` where there is no cause.
+    pub advice: Option<&'a Advice>,
+    /// The pictures, in the order in which they are shown.
+    pub evidence: &'a [EvidencePlot],
+    /// The sums of `case.labour`; `None` when nothing is priced.
+    pub totals: Option<&'a LabourTotals>,
+    /// Who reviewed the report and when; `None` makes it a draft.
+    pub reviewed: Option<&'a Reviewed>,
+    /// The shop's own terms for the authorisation, as plain text (paragraphs apart by an empty line).
+    pub legal_text: Option<&'a str>,
+    /// A folder with a template of the shop's own; what it does not hold is taken from the built-in one.
+    pub template: Option<&'a Path>,
+}
+
+/// What a cause sheet advises: keys of `lang/*.ftl`.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Advice {
+    /// The cause: `clutch-2-drag`.
+    pub cause: String,
+    /// Steps of the repair, in order.
+    pub repair: Vec<String>,
+    /// Safety messages for those who do the work.
+    pub cautions: Vec<String>,
+    /// What a teardown opens, and why; `None` where the repair opens nothing.
+    pub opens: Option<String>,
+    /// Parts that opening uses up.
+    pub destroys: Option<String>,
+    /// The recording that proves the repair.
+    pub proof: Option<String>,
+}
+
+/// A person's review of the report.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reviewed {
+    /// Who.
+    pub by: String,
+    /// When, in the shop's time.
+    pub at: NaiveDateTime,
+}
+
+/// Why a report could not be set.
+#[derive(Debug, thiserror::Error)]
+pub enum ReportError {
+    /// The template does not compile, or breaks a rule of PDF/UA-1 or PDF/A-2a. One line per error, with
+    /// file and line.
+    #[error("the report's template has an error:\n{0}")]
+    Template(String),
+    /// The paper size is not known.
+    #[error("shop.toml, [report] paper: `{0}` is not known; write `a4` or `us-letter`")]
+    Paper(String),
+    /// The data could not be handed to the template.
+    #[error("the report's data could not be handed to the template: {0}")]
+    Data(String),
+}
+
+/// Sets the report as a PDF that is PDF/UA-1 and PDF/A-2a at once. The same input gives the same bytes:
+/// the document's date is the day the job was opened, and no clock is read.
+pub fn render(input: &ReportInput<'_>) -> Result<Vec<u8>, ReportError> {
+    let template = input.template.map_or_else(Template::built_in, Template::in_folder);
+    typeset::set(Manuscript {
+        template: &template,
+        data: page::data(input)?,
+        ident: format!("baybrief report {}", input.case.job.number),
+        date: input.case.job.opened,
+    })
+}

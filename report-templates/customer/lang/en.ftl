@@ -36,6 +36,21 @@ kind-signal-quality = Quality of the recording
 kind-code-contradicted = Trouble code that the recording contradicts
 kind-code-supported = Trouble code that the recording supports
 
+# Marks in a picture: a few words, the value follows after a comma.
+mark-actuation = drive
+mark-actuation-stall = driven against a stop
+mark-actuation-absent = no current
+mark-gave-up = learning abandoned
+mark-shaft-turning = turning
+mark-shaft-at-rest = at rest
+mark-shaft-turning-at-rest = turns, must stand still
+mark-shaft-speed = turning
+mark-slip = slips
+mark-shift = gear change
+mark-supply-sag = voltage sags
+mark-sensor-fault = sensor signal faulty
+mark-signal-quality = recording not usable
+
 # Subjects: what a channel measures.
 subject-supply-current = gearbox feed current
 subject-supply-voltage = gearbox supply voltage
@@ -376,8 +391,14 @@ report-known = What is known
 report-unknown = What is not known
 report-unknown-causes = Still possible: { $list }.
 report-not = What it is not
+report-not-more = { $count ->
+    [one] One more explanation was ruled out; see below.
+   *[other] { $count } more explanations were ruled out; see below.
+ }
 report-do = What to do
 report-do-teardown = Open the gearbox and repair it, after authorisation (see { $section }).
+report-do-proof = Prove the repair: { $proof }
+report-do-not-open = Do not open the gearbox on this evidence.
 report-do-nothing = Nothing needs to be opened or replaced on this evidence.
 report-next = What to record next
 report-next-nothing = If the complaint comes back, make the same recording while it is present.
@@ -432,7 +453,7 @@ report-steps = Steps
 report-proof = Proof
 
 report-estimate = Cost
-report-estimate-note = Labour only. Parts, materials and taxes are quoted by the workshop.
+report-estimate-note = Labour only; the workshop quotes parts and materials.
 report-work = Work
 report-hours = Hours
 report-rate = Rate
@@ -440,6 +461,9 @@ report-amount = Amount
 report-line-state = State
 line-billable = done
 line-estimate = estimate
+report-estimate-example = The hours come from the built-in example catalogue, which is invented: they are no time guide.
+report-total-net = Net
+report-total-tax = Tax
 report-total-estimate = Total estimate
 report-total-done = Total done
 
@@ -447,9 +471,8 @@ report-authorise-teardown = Authorisation to open the gearbox
 report-authorise-repair = Authorisation of the repair
 report-auth-why = What is opened, and why
 report-auth-what = What is done
-report-auth-price-teardown = Price of opening
-report-auth-price-reassembly = Price of reassembly if no repair follows
-report-auth-price-total = Estimate
+report-auth-price-teardown = Price of opening and reassembly
+report-auth-price-total = Whole estimate, labour
 report-auth-destroyed = Parts used up by opening
 report-auth-undo = Can it be undone
 report-auth-undo-text = The gearbox can be reassembled, but not always to its former condition: a part that has failed may not work again once it is disturbed.
@@ -487,9 +510,10 @@ report-record-not-stated = not stated
 report-stated-by = { $value } ({ $source })
 phase-before = before the repair
 phase-after = after the repair
-engine-running = running
-engine-off = off
-engine-cranking = cranking
+engine-running = engine running
+engine-off = engine off
+engine-cranking = engine cranking
+selector-in = selector in { $letter }
 report-record-channels = Channels and calibration
 report-record-channel = Channel
 report-record-role = Taken for
@@ -508,6 +532,10 @@ report-record-source = Source
 grade-normal = normal
 grade-abnormal = abnormal
 grade-unusable = not usable
+report-record-findings-left = { $count ->
+    [one] One further finding, normal, stands in case.json.
+   *[other] { $count } further findings stand in case.json.
+ }
 report-record-weights = Weights of evidence
 report-record-weight = Weight
 report-record-reason = Reason

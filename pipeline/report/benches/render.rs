@@ -1,0 +1,5 @@
+//! Time of one report.
+
+fn main() {
+    divan::main();
+}

@@ -1,0 +1,241 @@
+//! Which pictures a case needs.
+
+use super::row::{capital, row};
+use super::window::around;
+use super::{EvidencePlot, PlotRow};
+use crate::words::{Words, args, number_arg};
+use model::{Capture, Case, Channel, Finding, Grade, Role};
+use std::collections::BTreeMap;
+
+/// Pictures in a report, and traces in a picture.
+const MOST_PLOTS: usize = 3;
+const MOST_ROWS: usize = 4;
+
+/// The traces from top to bottom: what drives above what is driven.
+const ORDER: [Role; 13] = [
+    Role::SupplyCurrent,
+    Role::ActuatorCurrent1,
+    Role::ActuatorCurrent2,
+    Role::GearMotorCurrent1,
+    Role::GearMotorCurrent2,
+    Role::SupplyVoltage,
+    Role::GroundVoltage,
+    Role::EngineSpeed,
+    Role::InputShaft1,
+    Role::InputShaft2,
+    Role::OutputShaft,
+    Role::Selector,
+    Role::Other,
+];
+
+/// The context that is added while there is room, most telling first.
+const CONTEXT: [Role; 5] = [
+    Role::SupplyCurrent,
+    Role::InputShaft1,
+    Role::InputShaft2,
+    Role::ActuatorCurrent1,
+    Role::ActuatorCurrent2,
+];
+
+/// The pictures of a case: of the findings that speak for its cause; without a cause, of the abnormal findings;
+/// without those, an overview of the first recording. With a recording after the repair, what was compared,
+/// before and after. `captures` are the recordings as they were calibrated; one that is not
+/// among them gets no picture.
+pub fn choose(case: &Case, captures: &[Capture], words: &Words) -> Vec<EvidencePlot> {
+    let deciding = deciding(case);
+    let mut files: Vec<&str> = Vec::new();
+    for file in deciding.iter().filter_map(|f| f.file.as_deref()) {
+        if !files.contains(&file) {
+            files.push(file);
+        }
+    }
+    if files.is_empty() {
+        files.extend(captures.first().map(|c| c.file.as_str()));
+    }
+    files
+        .iter()
+        .filter_map(|file| captures.iter().find(|c| c.file == *file))
+        .filter(|c| c.time.duration_s() > 0.0)
+        .take(MOST_PLOTS)
+        .map(|capture| {
+            let of_file: Vec<&Finding> = deciding
+                .iter()
+                .copied()
+                .filter(|f| f.file.as_deref() == Some(capture.file.as_str()))
+                .collect();
+            plot(case, capture, &of_file, words)
+        })
+        .collect()
+}
+
+/// The findings to show, weightiest first.
+fn deciding(case: &Case) -> Vec<&Finding> {
+    let by_id: BTreeMap<&str, &Finding> =
+        case.findings.iter().map(|f| (f.id.as_str(), f)).collect();
+    if let Some(repair) = &case.verdict.repair {
+        let sides = repair
+            .compared
+            .iter()
+            .map(|c| &c.before)
+            .chain(repair.compared.iter().map(|c| &c.after));
+        return sides.flatten().filter_map(|id| by_id.get(id.as_str()).copied()).collect();
+    }
+    let ranked = case
+        .verdict
+        .cause
+        .as_ref()
+        .and_then(|name| case.causes.iter().find(|c| c.cause == *name));
+    if let Some(cause) = ranked {
+        let weight = |id: &str| -> f64 {
+            let of_id = cause.weights.iter().filter(|w| w.finding.as_deref() == Some(id));
+            of_id.map(|w| w.weight_db).sum()
+        };
+        let mut found: Vec<(f64, &Finding)> = cause
+            .supporting
+            .iter()
+            .filter_map(|id| Some((weight(id), *by_id.get(id.as_str())?)))
+            .collect();
+        found.sort_by(|a, b| b.0.total_cmp(&a.0));
+        if !found.is_empty() {
+            return found.into_iter().map(|(_, f)| f).collect();
+        }
+    }
+    case.findings.iter().filter(|f| f.grade == Grade::Abnormal).collect()
+}
+
+fn plot(case: &Case, capture: &Capture, deciding: &[&Finding], words: &Words) -> EvidencePlot {
+    let span = (capture.time.at(0), capture.time.at(capture.time.len() - 1));
+    let channels = channels(capture, deciding);
+    let window = deciding.iter().find_map(|f| {
+        let channel = channels.iter().find(|c| is_about(f, c))?;
+        around(f, capture, channel, span)
+    });
+    let rows: Vec<PlotRow> = channels
+        .iter()
+        .map(|channel| {
+            let on_it: Vec<&Finding> =
+                deciding.iter().copied().filter(|f| is_about(f, channel)).collect();
+            let mut row = row(capture, channel, span, window, &on_it, words);
+            if let Some(speed) = speed(case, capture, channel, words) {
+                row.label = format!("{}: {speed}", row.label);
+            }
+            row
+        })
+        .collect();
+    let caption = match deciding.first() {
+        Some(finding) => words.finding(finding),
+        None => words.say_with(
+            "report-evidence-caption-normal",
+            &args([("file", capture.file.clone().into())]),
+        ),
+    };
+    EvidencePlot {
+        title: title(case, capture, words),
+        file: capture.file.clone(),
+        alt: alt(capture, span, &rows, words),
+        span,
+        window,
+        rows,
+        caption,
+    }
+}
+
+fn is_about(finding: &Finding, channel: &Channel) -> bool {
+    channel.role.is_some_and(|r| finding.subject.as_deref() == Some(r.name()))
+}
+
+/// The channels to show: those the findings are about, then context.
+fn channels<'c>(capture: &'c Capture, deciding: &[&Finding]) -> Vec<&'c Channel> {
+    let with_role = |role: Role| capture.channels.iter().find(|c| c.role == Some(role));
+    let told = deciding.iter().filter_map(|f| capture.channels.iter().find(|c| is_about(f, c)));
+    let context = CONTEXT.into_iter().chain(ORDER).filter_map(with_role);
+    let mut chosen: Vec<&Channel> = Vec::new();
+    for channel in told.chain(context).chain(&capture.channels) {
+        if chosen.len() < MOST_ROWS && !chosen.iter().any(|c| std::ptr::eq(*c, channel)) {
+            chosen.push(channel);
+        }
+    }
+    let place = |c: &Channel| ORDER.iter().position(|r| Some(*r) == c.role).unwrap_or(ORDER.len());
+    chosen.sort_by_key(|c| place(c));
+    chosen
+}
+
+/// What is known of a shaft's speed: its longest speed finding, or that it stands still.
+fn speed(case: &Case, capture: &Capture, channel: &Channel, words: &Words) -> Option<String> {
+    if !channel.role?.is_speed_sensor() {
+        return None;
+    }
+    let of_kind = |kind: &'static str| {
+        case.findings.iter().filter(move |f| {
+            f.kind == kind && f.file.as_deref() == Some(&capture.file) && is_about(f, channel)
+        })
+    };
+    let long = |f: &Finding| f.end_s.unwrap_or(0.0) - f.start_s.unwrap_or(0.0);
+    let turning = ["shaft-speed", "shaft-turning-at-rest", "shaft-turning"].iter().find_map(|kind| {
+        let longest = of_kind(kind).max_by(|a, b| long(a).total_cmp(&long(b)))?;
+        (longest.unit.as_deref() == Some("rpm")).then_some(longest.value?)
+    });
+    match turning {
+        Some(rpm) => Some(words.quantity(rpm, Some("rpm"))),
+        None => of_kind("shaft-at-rest").next().map(|_| words.say("mark-shaft-at-rest")),
+    }
+}
+
+/// The recording and its conditions.
+fn title(case: &Case, capture: &Capture, words: &Words) -> String {
+    let mut parts = Vec::new();
+    if let Some(record) = case.captures.iter().find(|c| c.file == capture.file) {
+        parts.extend(record.phase.map(|p| words.phase(p)));
+        parts.extend(record.engine.as_ref().map(|e| words.engine(e.value)));
+        parts.extend(record.selector.as_ref().map(|s| words.selector(s.value)));
+    }
+    if parts.is_empty() {
+        capture.file.clone()
+    } else {
+        format!("{}: {}", capture.file, parts.join(", "))
+    }
+}
+
+/// The picture in words: every trace with its range, every labelled mark.
+fn alt(capture: &Capture, span: (f64, f64), rows: &[PlotRow], words: &Words) -> String {
+    let number = |v: f64| words.number(v);
+    let traces: Vec<String> = rows
+        .iter()
+        .map(|r| {
+            let values = || r.whole.iter().flatten().map(|p| p.1).filter(|v| v.is_finite());
+            let low = values().fold(f64::INFINITY, f64::min);
+            let high = values().fold(f64::NEG_INFINITY, f64::max);
+            if low > high {
+                return r.label.clone();
+            }
+            let a = args([
+                ("label", r.label.clone().into()),
+                ("low", number(low).into()),
+                ("high", number(high).into()),
+                ("unit", r.unit.clone().into()),
+            ]);
+            words.say_with("report-evidence-alt-row", &a)
+        })
+        .collect();
+    let marks: Vec<String> = rows
+        .iter()
+        .flat_map(|r| &r.marks)
+        .filter(|m| !m.label.is_empty())
+        .map(|m| {
+            let a = args([
+                ("from", number(m.start_s).into()),
+                ("to", number(m.end_s).into()),
+                ("label", m.label.clone().into()),
+            ]);
+            words.say_with("report-evidence-alt-mark", &a)
+        })
+        .collect();
+    let a = args([
+        ("count", number_arg(rows.len() as f64)),
+        ("file", capture.file.clone().into()),
+        ("duration", number(span.1 - span.0).into()),
+        ("rows", traces.join("; ").into()),
+        ("marks", marks.join(" ").into()),
+    ]);
+    capital(words.say_with("report-evidence-alt", &a).trim())
+}

@@ -1,0 +1,140 @@
+//! One trace from one channel.
+
+use super::{Band, DETAIL_COLUMNS, Mark, PlotRow, WHOLE_COLUMNS};
+use crate::words::Words;
+use model::{Capture, Channel, Finding, Role, Samples, TimeAxis};
+use signal::Time;
+use signal::envelope::{Runs, envelope};
+
+/// The time axis as the signal room takes it.
+pub(super) fn time(axis: &TimeAxis) -> Time<'_> {
+    match axis {
+        TimeAxis::Even { start_s, step_s, .. } => Time::Even { start_s: *start_s, step_s: *step_s },
+        TimeAxis::Listed(t) => Time::Listed(t),
+    }
+}
+
+/// The calibrated envelope of a channel between two instants.
+pub(super) fn trace(
+    capture: &Capture,
+    channel: &Channel,
+    span: (f64, f64),
+    columns: usize,
+) -> Runs {
+    let at = time(&capture.time);
+    let len = capture.time.len().min(channel.samples.len());
+    let (k, d) = (channel.scale, channel.offset);
+    // One loop per sample type: the choice is not made again for each of millions of samples.
+    match &channel.samples {
+        Samples::F32(s) => envelope(at, len, |i| f64::from(s[i]) * k + d, span, columns),
+        Samples::F64(s) => envelope(at, len, |i| s[i] * k + d, span, columns),
+        Samples::I16(s) => envelope(at, len, |i| f64::from(s[i]) * k + d, span, columns),
+    }
+}
+
+/// Builds the row of a channel with what was found on it.
+pub(super) fn row(
+    capture: &Capture,
+    channel: &Channel,
+    span: (f64, f64),
+    window: Option<(f64, f64)>,
+    findings: &[&Finding],
+    words: &Words,
+) -> PlotRow {
+    let whole = trace(capture, channel, span, WHOLE_COLUMNS);
+    let detail = window.map_or_else(Runs::new, |w| trace(capture, channel, w, DETAIL_COLUMNS));
+    let unit = channel
+        .unit
+        .clone()
+        .or_else(|| channel.role.map(|r| r.unit().to_owned()))
+        .unwrap_or_default();
+    let band = findings.iter().find_map(|f| band(f, &unit, words));
+    let role = channel.role.unwrap_or(Role::Other);
+    let label = match role {
+        Role::Other => channel.name.clone(),
+        role => capital(&words.subject(Some(role.name()))),
+    };
+    PlotRow {
+        label,
+        range: range(&whole, band.as_ref()),
+        unit,
+        whole,
+        detail,
+        band,
+        marks: marks(findings, span, words),
+    }
+}
+
+/// The known-good range of a finding whose limit is in the row's own unit.
+fn band(finding: &Finding, unit: &str, words: &Words) -> Option<Band> {
+    let limit = finding.limit.as_ref().filter(|l| l.unit == unit)?;
+    let range = words.range(limit)?;
+    let label = format!("{}: {range}", words.say("report-evidence-good"));
+    Some(Band { low: limit.low, high: limit.high, label })
+}
+
+/// From the smallest to the largest finite value and the band's ends, with air above and below; from
+/// zero where that is near.
+fn range(runs: &Runs, band: Option<&Band>) -> (f64, f64) {
+    let ends = band.into_iter().flat_map(|b| [b.low, b.high]).flatten();
+    let values = runs.iter().flatten().map(|p| p.1).chain(ends).filter(|v| v.is_finite());
+    let (low, high) =
+        values.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| (a.min(v), b.max(v)));
+    if low > high {
+        return (0.0, 1.0);
+    }
+    let low = if low > 0.0 && low < 0.4 * high { 0.0 } else { low };
+    let width = if high > low { high - low } else { high.abs().max(1.0) };
+    (low - 0.06 * width, high + 0.10 * width)
+}
+
+/// The spans of findings. Spans that say the same share one label, at the longest of them.
+fn marks(findings: &[&Finding], span: (f64, f64), words: &Words) -> Vec<Mark> {
+    let mut marks: Vec<(Mark, &str)> = findings
+        .iter()
+        .filter_map(|f| {
+            let start = f.start_s?;
+            let end = f.end_s.unwrap_or(start).max(start);
+            let label = mark_label(f, words);
+            let mark = Mark {
+                start_s: start.max(span.0),
+                end_s: end.min(span.1),
+                label,
+                grade: f.grade,
+            };
+            (mark.start_s <= mark.end_s).then_some((mark, f.kind.as_str()))
+        })
+        .collect();
+    // Longest first, so that the longest of a kind keeps the label.
+    marks.sort_by(|(a, _), (b, _)| (b.end_s - b.start_s).total_cmp(&(a.end_s - a.start_s)));
+    let mut labelled: Vec<(&str, f64)> = Vec::new();
+    let width = span.1 - span.0;
+    for (mark, kind) in &mut marks {
+        let middle = (mark.start_s + mark.end_s) / 2.0;
+        let crowded = labelled.iter().any(|(k, at)| k == kind || (at - middle).abs() < 0.4 * width);
+        if crowded {
+            mark.label.clear();
+        } else {
+            labelled.push((*kind, middle));
+        }
+    }
+    let mut marks: Vec<Mark> = marks.into_iter().map(|(m, _)| m).collect();
+    marks.sort_by(|a, b| a.start_s.total_cmp(&b.start_s));
+    marks
+}
+
+/// A few words for a mark: what happens, and the measured value.
+fn mark_label(f: &Finding, words: &Words) -> String {
+    let key = format!("mark-{}", f.kind);
+    let what = if words.has(&key) { words.say(&key) } else { words.kind(&f.kind) };
+    match f.value {
+        Some(v) => format!("{what}, {}", words.quantity(v, f.unit.as_deref())),
+        None => what,
+    }
+}
+
+/// The first letter as a capital.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,219 @@
+//! What was ruled out, the codes, the repair, its cautions and its proof.
+
+use crate::ReportInput;
+use crate::words::{Caution, Words};
+use model::verdict::ComparedOutcome;
+use model::{Case, CodeStatus, Finding, RankedCause, TroubleCode};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// An explanation that was weighed, and how.
+#[derive(Serialize)]
+pub(super) struct Ruled {
+    title: String,
+    text: Option<String>,
+    how: Vec<String>,
+}
+
+/// A trouble code and what it means here.
+#[derive(Serialize)]
+pub(super) struct Code {
+    code: String,
+    text: Option<String>,
+    module: Option<String>,
+    status: String,
+    here: Vec<String>,
+}
+
+/// The repair.
+#[derive(Serialize)]
+pub(super) struct Repair {
+    steps: Vec<String>,
+    proof: Option<String>,
+}
+
+/// One observation before and after the repair.
+#[derive(Serialize)]
+pub(super) struct Compared {
+    what: String,
+    before: Option<String>,
+    after: Option<String>,
+    outcome: String,
+    good: bool,
+}
+
+fn by_id(case: &Case) -> BTreeMap<&str, &Finding> {
+    case.findings.iter().map(|f| (f.id.as_str(), f)).collect()
+}
+
+/// The findings that speak for the verdict's cause, weightiest first, one for each row of the cause sheet.
+pub(super) fn supporting(case: &Case) -> Vec<&Finding> {
+    let findings = by_id(case);
+    let Some(cause) = verdict_cause(case) else { return Vec::new() };
+    let mut weights: Vec<_> = cause.weights.iter().filter(|w| w.weight_db > 0.0).collect();
+    weights.sort_by(|a, b| b.weight_db.total_cmp(&a.weight_db));
+    let mut rows = Vec::new();
+    let mut found: Vec<&Finding> = Vec::new();
+    for weight in weights {
+        let finding = weight.finding.as_deref().and_then(|id| findings.get(id).copied());
+        if let Some(finding) = finding
+            && !rows.contains(&weight.row.as_str())
+            && !found.iter().any(|f| f.id == finding.id)
+        {
+            rows.push(&weight.row);
+            found.push(finding);
+        }
+    }
+    if found.is_empty() {
+        found.extend(cause.supporting.iter().filter_map(|id| findings.get(id.as_str()).copied()));
+    }
+    found
+}
+
+/// The verdict's cause among the ranked ones.
+pub(super) fn verdict_cause(case: &Case) -> Option<&RankedCause> {
+    let name = case.verdict.cause.as_deref()?;
+    case.causes.iter().find(|c| c.cause == name)
+}
+
+/// What was ruled out, and by which findings.
+pub(super) fn ruled_out(case: &Case, words: &Words) -> Vec<Ruled> {
+    let findings = by_id(case);
+    case.causes
+        .iter()
+        .filter(|c| c.ruled_out)
+        .map(|c| Ruled {
+            title: words.cause_title(&c.cause),
+            text: Some(words.cause_ruled_out(&c.cause)),
+            how: against(c, &findings, words),
+        })
+        .collect()
+}
+
+/// What was considered and neither proven nor ruled out.
+pub(super) fn considered(case: &Case, words: &Words) -> Vec<Ruled> {
+    let findings = by_id(case);
+    let verdict = case.verdict.cause.as_deref();
+    case.causes
+        .iter()
+        .filter(|c| !c.ruled_out && verdict != Some(c.cause.as_str()) && c.weight_db > 0.0)
+        .map(|c| {
+            let key = format!("{} {}", words.fixed(c.weight_db, 0), words.say("report-decibans"));
+            Ruled {
+                title: format!("{} ({key})", words.cause_title(&c.cause)),
+                text: None,
+                how: against(c, &findings, words),
+            }
+        })
+        .collect()
+}
+
+/// At most two findings against a cause, in words.
+fn against(cause: &RankedCause, findings: &BTreeMap<&str, &Finding>, words: &Words) -> Vec<String> {
+    let mut lines: Vec<String> = cause
+        .against
+        .iter()
+        .filter_map(|id| findings.get(id.as_str()))
+        .map(|f| words.finding(f))
+        .collect();
+    lines.dedup();
+    lines.truncate(2);
+    lines
+}
+
+/// The trouble codes, each with what the findings say of it.
+pub(super) fn codes(case: &Case, words: &Words) -> Vec<Code> {
+    case.codes
+        .iter()
+        .map(|c| {
+            let here: Vec<String> = case
+                .findings
+                .iter()
+                .filter(|f| matches!(f.kind.as_str(), "code-contradicted" | "code-supported"))
+                .filter(|f| {
+                    let named = f.arg_str("code").or(f.subject.as_deref());
+                    named.is_some_and(|n| n.starts_with(&c.code))
+                })
+                .map(|f| words.finding(f))
+                .collect();
+            Code {
+                code: full_code(c),
+                text: c.text.clone().filter(|t| !t.trim().is_empty()),
+                module: c.module.clone(),
+                status: status(&c.status, words),
+                here: if here.is_empty() { vec![words.say("report-code-unjudged")] } else { here },
+            }
+        })
+        .collect()
+}
+
+fn full_code(c: &TroubleCode) -> String {
+    match &c.failure_type {
+        Some(failure) => format!("{}-{failure}", c.code),
+        None => c.code.clone(),
+    }
+}
+
+fn status(status: &[CodeStatus], words: &Words) -> String {
+    let key = |s: &CodeStatus| match s {
+        CodeStatus::Active => "code-status-active",
+        CodeStatus::Pending => "code-status-pending",
+        CodeStatus::Confirmed => "code-status-confirmed",
+        CodeStatus::Permanent => "code-status-permanent",
+        CodeStatus::History => "code-status-history",
+        CodeStatus::NotTested => "code-status-not-tested",
+    };
+    if status.is_empty() {
+        return words.say("code-status-none");
+    }
+    status.iter().map(|s| words.say(key(s))).collect::<Vec<_>>().join(", ")
+}
+
+/// The safety messages, worst first.
+pub(super) fn cautions(input: &ReportInput<'_>) -> Vec<Caution> {
+    let mut cautions: Vec<Caution> = input
+        .advice
+        .map(|a| a.cautions.iter().map(|key| input.words.caution(key)).collect())
+        .unwrap_or_default();
+    cautions.sort_by_key(|c| c.level);
+    cautions
+}
+
+/// The steps of the repair and its proof; nothing where the sheet advises nothing.
+pub(super) fn repair(input: &ReportInput<'_>) -> Option<Repair> {
+    let advice = input.advice?;
+    if advice.repair.is_empty() && advice.proof.is_none() {
+        return None;
+    }
+    Some(Repair {
+        steps: advice.repair.iter().map(|key| input.words.say(key)).collect(),
+        proof: advice.proof.as_ref().map(|key| input.words.say(key)),
+    })
+}
+
+/// What the recording after the repair shows against the one before.
+pub(super) fn compared(case: &Case, words: &Words) -> Vec<Compared> {
+    let findings = by_id(case);
+    let say = |id: &Option<String>| {
+        let finding = findings.get(id.as_deref()?)?;
+        Some(match finding.value {
+            Some(v) => words.measured(v, finding.uncertainty, finding.unit.as_deref()),
+            None => words.finding(finding),
+        })
+    };
+    let compared = case.verdict.repair.iter().flat_map(|r| &r.compared);
+    compared
+        .map(|c| Compared {
+            what: format!("{}, {}", words.kind(&c.kind), words.subject(c.subject.as_deref())),
+            before: say(&c.before),
+            after: say(&c.after),
+            outcome: words.say(match c.outcome {
+                ComparedOutcome::Mended => "outcome-mended",
+                ComparedOutcome::Unchanged => "outcome-unchanged",
+                ComparedOutcome::Worse => "outcome-worse",
+                ComparedOutcome::NotComparable => "outcome-not-comparable",
+            }),
+            good: c.outcome == ComparedOutcome::Mended,
+        })
+        .collect()
+}

@@ -1,0 +1,238 @@
+//! The first page: what failed, how sure, what it is not, what to do, what it costs.
+
+use super::sure::{Sure, sure};
+use super::{Fact, advice};
+use crate::ReportInput;
+use crate::words::{Words, args};
+use model::{Case, Finding, Grade, VerdictState};
+use serde::Serialize;
+
+/// Lines in a list of the first page; the rest stands in its own section.
+const MOST_LINES: usize = 4;
+
+/// The answer.
+#[derive(Serialize)]
+pub(super) struct Answer {
+    /// `fault`, `open` or `good`: which look it gets.
+    mood: &'static str,
+    /// "Established"
+    state: String,
+    /// "What failed"
+    heading: String,
+    headline: String,
+    plain: Vec<String>,
+    why: Vec<String>,
+    sure: Option<Sure>,
+    known: Vec<String>,
+    unknown: Vec<String>,
+    not: Vec<String>,
+    todo: Vec<String>,
+    next: Vec<String>,
+    cost: Vec<Fact>,
+}
+
+/// Builds the first page's answer.
+pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
+    let (case, words) = (input.case, input.words);
+    let kind = Kind::of(case);
+    let cause = case.verdict.cause.as_deref();
+    let next: Vec<String> = case
+        .verdict
+        .next
+        .iter()
+        .map(|n| if n.text.is_empty() { words.next(&n.step) } else { n.text.clone() })
+        .collect();
+    let weighed = !matches!(kind, Kind::Mended | Kind::NotMended | Kind::NothingFound);
+    Answer {
+        mood: kind.mood(),
+        state: words.say(kind.state()),
+        heading: words.say(if case.verdict.repair.is_some() {
+            "report-answer-repair"
+        } else {
+            "report-answer"
+        }),
+        headline: match (kind.headline(), cause) {
+            (Some(key), _) => words.say(key),
+            (None, Some(cause)) => words.cause_title(cause),
+            (None, None) => words.say("report-answer-open"),
+        },
+        plain: plain(kind, cause, words),
+        why: why(case, kind, words),
+        sure: if weighed { sure(case, words) } else { None },
+        known: if kind == Kind::Open { known(case, words) } else { Vec::new() },
+        unknown: if kind == Kind::Open { unknown(case, words) } else { Vec::new() },
+        not: not(case, words),
+        todo: todo(input, kind, !next.is_empty()),
+        next,
+        cost: cost(input),
+    }
+}
+
+/// The kinds of first page.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Established,
+    Probable,
+    Open,
+    NothingFound,
+    Mended,
+    NotMended,
+}
+
+impl Kind {
+    fn of(case: &Case) -> Kind {
+        match (&case.verdict.repair, case.verdict.state) {
+            (Some(repair), _) if repair.proven => Kind::Mended,
+            (Some(_), _) => Kind::NotMended,
+            (None, VerdictState::Established) => Kind::Established,
+            (None, VerdictState::Probable) => Kind::Probable,
+            (None, VerdictState::Open) => Kind::Open,
+            (None, VerdictState::NothingFound) => Kind::NothingFound,
+        }
+    }
+
+    fn mood(self) -> &'static str {
+        match self {
+            Kind::Established | Kind::NotMended => "fault",
+            Kind::Probable | Kind::Open => "open",
+            Kind::NothingFound | Kind::Mended => "good",
+        }
+    }
+
+    fn state(self) -> &'static str {
+        match self {
+            Kind::Established => "state-established",
+            Kind::Probable => "state-probable",
+            Kind::Open => "state-open",
+            Kind::NothingFound => "state-nothing-found",
+            Kind::Mended => "state-mended",
+            Kind::NotMended => "state-not-mended",
+        }
+    }
+
+    fn headline(self) -> Option<&'static str> {
+        match self {
+            Kind::Established | Kind::Probable => None,
+            Kind::Open => Some("report-answer-open"),
+            Kind::NothingFound => Some("report-answer-nothing"),
+            Kind::Mended => Some("report-answer-mended"),
+            Kind::NotMended => Some("report-answer-not-mended"),
+        }
+    }
+}
+
+fn plain(kind: Kind, cause: Option<&str>, words: &Words) -> Vec<String> {
+    let of_cause = cause.and_then(|c| words.cause_plain(c));
+    let own = match kind {
+        Kind::Established => None,
+        Kind::Probable => Some("report-probable-plain"),
+        Kind::Open => Some("report-answer-open-plain"),
+        Kind::NothingFound => Some("report-answer-nothing-plain"),
+        Kind::Mended => Some("report-answer-mended-plain"),
+        Kind::NotMended => Some("report-answer-not-mended-plain"),
+    };
+    let own = own.map(|key| words.say(key));
+    match kind {
+        // The verdict of a repair may still name the cause found before it.
+        Kind::Mended | Kind::NotMended => own.into_iter().collect(),
+        _ => of_cause.into_iter().chain(own).collect(),
+    }
+}
+
+/// Why: the weightiest findings for the cause, else the verdict's own reasons.
+fn why(case: &Case, kind: Kind, words: &Words) -> Vec<String> {
+    let mut lines: Vec<String> = match kind {
+        Kind::Established | Kind::Probable => {
+            advice::supporting(case).into_iter().map(|f| words.finding(f)).collect()
+        }
+        _ => Vec::new(),
+    };
+    lines.dedup();
+    lines.truncate(MOST_LINES);
+    if kind != Kind::Established {
+        lines.extend(case.verdict.reasons.iter().map(|r| words.reason(r)).take(MOST_LINES));
+    }
+    lines
+}
+
+/// What is known though nothing is decided: what was seen to be wrong, each thing once.
+fn known(case: &Case, words: &Words) -> Vec<String> {
+    let mut seen: Vec<(&str, Option<&str>)> = Vec::new();
+    let abnormal = |f: &&Finding| f.grade == Grade::Abnormal;
+    let mut lines = Vec::new();
+    for f in case.findings.iter().filter(abnormal) {
+        let what = (f.kind.as_str(), f.subject.as_deref());
+        if !seen.contains(&what) && lines.len() < MOST_LINES {
+            seen.push(what);
+            lines.push(words.finding(f));
+        }
+    }
+    lines
+}
+
+/// The explanations that are left.
+fn unknown(case: &Case, words: &Words) -> Vec<String> {
+    let left: Vec<String> = case
+        .causes
+        .iter()
+        .filter(|c| !c.ruled_out && c.weight_db > 0.0)
+        .take(MOST_LINES)
+        .map(|c| words.cause_title(&c.cause))
+        .collect();
+    if left.is_empty() {
+        return Vec::new();
+    }
+    vec![words.say_with("report-unknown-causes", &args([("list", left.join("; ").into())]))]
+}
+
+fn not(case: &Case, words: &Words) -> Vec<String> {
+    let mut lines: Vec<String> = case
+        .causes
+        .iter()
+        .filter(|c| c.ruled_out)
+        .map(|c| words.cause_ruled_out(&c.cause))
+        .collect();
+    if lines.len() > MOST_LINES {
+        let more = lines.len() - MOST_LINES;
+        lines.truncate(MOST_LINES);
+        let a = args([("count", crate::words::number_arg(more as f64))]);
+        lines.push(words.say_with("report-not-more", &a));
+    }
+    lines
+}
+
+fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
+    let (case, words) = (input.case, input.words);
+    match kind {
+        Kind::Established if case.verdict.teardown => {
+            let section = words.say("report-authorise-teardown");
+            let open =
+                words.say_with("report-do-teardown", &args([("section", section.into())]));
+            let proof = input.advice.and_then(|a| a.proof.as_ref()).map(|key| {
+                words.say_with("report-do-proof", &args([("proof", words.say(key).into())]))
+            });
+            std::iter::once(open).chain(proof).collect()
+        }
+        Kind::Established => input
+            .advice
+            .map(|a| a.repair.iter().take(MOST_LINES).map(|k| words.say(k)).collect())
+            .unwrap_or_default(),
+        Kind::Probable | Kind::Open if has_next => Vec::new(),
+        Kind::Probable | Kind::Open | Kind::NotMended => vec![words.say("report-do-not-open")],
+        Kind::NothingFound => vec![words.say("report-do-nothing"), words.say("report-next-nothing")],
+        Kind::Mended => vec![words.say("report-do-nothing")],
+    }
+}
+
+fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
+    let words = input.words;
+    let Some(totals) = input.totals else { return Vec::new() };
+    [("report-cost-done", &totals.billable), ("report-cost-estimate", &totals.estimate)]
+        .into_iter()
+        .filter(|(_, sum)| !sum.gross.is_zero())
+        .map(|(key, sum)| Fact {
+            label: words.say(key),
+            value: words.money(sum.gross, &totals.currency),
+        })
+        .collect()
+}

@@ -1,0 +1,89 @@
+//! The cost table.
+
+use crate::ReportInput;
+use crate::words::Words;
+use model::labour::{HoursFrom, LabourLine, LineState, Totals};
+use serde::Serialize;
+
+/// The cost table.
+#[derive(Serialize)]
+pub(super) struct Cost {
+    lines: Vec<Line>,
+    sums: Vec<Sum>,
+    note: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Line {
+    work: String,
+    hours: String,
+    rate: String,
+    amount: String,
+    state: String,
+}
+
+/// A line under the table; the last of each state is its total.
+#[derive(Serialize)]
+struct Sum {
+    label: String,
+    amount: String,
+    total: bool,
+}
+
+/// `None` without labour lines.
+pub(super) fn cost(input: &ReportInput<'_>) -> Option<Cost> {
+    let (lines, words) = (&input.case.labour, input.words);
+    if lines.is_empty() {
+        return None;
+    }
+    let mut sums = Vec::new();
+    if let Some(totals) = input.totals {
+        for (key, of_state) in
+            [("report-total-done", &totals.billable), ("report-total-estimate", &totals.estimate)]
+        {
+            sums.extend(self::sums(key, of_state, &totals.currency, words));
+        }
+    }
+    let mut note = vec![words.say("report-estimate-note")];
+    if lines.iter().any(|l| l.hours_from == HoursFrom::ExampleCatalogue) {
+        note.push(words.say("report-estimate-example"));
+    }
+    Some(Cost { lines: lines.iter().map(|l| line(l, words)).collect(), sums, note })
+}
+
+fn line(l: &LabourLine, words: &Words) -> Line {
+    let hours = l.hours.normalize().to_string();
+    Line {
+        work: l.description.clone(),
+        hours: hours.parse().map_or(hours, |h: f64| words.fixed(h, decimals(l))),
+        rate: words.money(l.rate, &l.currency),
+        amount: words.money(l.amount, &l.currency),
+        state: words.say(match l.state {
+            LineState::Billable => "line-billable",
+            LineState::Estimate => "line-estimate",
+        }),
+    }
+}
+
+/// Tenths as tenths; minutes, which become six decimals, to the hundredth.
+fn decimals(l: &LabourLine) -> usize {
+    (l.hours.normalize().scale() as usize).clamp(1, 2)
+}
+
+fn sums(key: &str, sum: &Totals, currency: &str, words: &Words) -> Vec<Sum> {
+    if sum.gross.is_zero() && sum.net.is_zero() {
+        return Vec::new();
+    }
+    let row = |label: String, amount, total| Sum {
+        label,
+        amount: words.money(amount, currency),
+        total,
+    };
+    let mut rows = Vec::new();
+    if !sum.by_tax.is_empty() {
+        rows.push(row(words.say("report-total-net"), sum.net, false));
+        rows.push(row(words.say("report-total-tax"), sum.tax, false));
+    }
+    rows.push(row(words.say(key), sum.gross, true));
+    rows
+}

@@ -1,0 +1,238 @@
+//! The record: files, conditions, calibrations, findings, weights, checks.
+
+use super::advice::verdict_cause;
+use crate::words::{Words, args};
+use model::case::{CaptureRecord, ChannelRecord, FileStatus};
+use model::{Case, Finding, Grade, RankedCause, RoleSource};
+use serde::Serialize;
+
+/// Rows of the findings table: beyond them case.json holds the rest.
+const MOST_FINDINGS: usize = 40;
+
+/// The record.
+#[derive(Serialize)]
+pub(super) struct Record {
+    files: Vec<FileRow>,
+    conditions: Vec<Condition>,
+    channels: Vec<ChannelRow>,
+    findings: Vec<FindingRow>,
+    findings_left: Option<String>,
+    weights: Vec<Weights>,
+    not_run: Vec<[String; 3]>,
+    plugins: Vec<[String; 3]>,
+    problems: Vec<[String; 3]>,
+    notes: Vec<String>,
+    /// Filled when the texts are checked against the fonts.
+    replaced: Vec<()>,
+}
+
+#[derive(Serialize)]
+struct FileRow {
+    path: String,
+    status: String,
+    message: Option<String>,
+    hash: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Condition {
+    file: String,
+    engine: String,
+    selector: String,
+    phase: String,
+    rate: String,
+    duration: String,
+}
+
+#[derive(Serialize)]
+struct ChannelRow {
+    file: String,
+    channel: String,
+    role: String,
+    how: String,
+    calibration: String,
+}
+
+#[derive(Serialize)]
+struct FindingRow {
+    id: String,
+    text: String,
+    value: String,
+    limit: String,
+    source: String,
+    grade: String,
+    abnormal: bool,
+}
+
+#[derive(Serialize)]
+struct Weights {
+    cause: String,
+    rows: Vec<[String; 3]>,
+}
+
+/// Builds the record. `notes` is the complaint in full where the first page cuts it.
+pub(super) fn record(case: &Case, words: &Words, notes: Option<&str>) -> Record {
+    let (findings, left) = findings(case, words);
+    Record {
+        files: case
+            .files
+            .iter()
+            .map(|f| FileRow {
+                path: f.path.clone(),
+                status: words.say(match f.status {
+                    FileStatus::Read => "report-file-read",
+                    FileStatus::SetAside => "report-file-set-aside",
+                }),
+                message: f.message.clone(),
+                hash: f.sha256.clone(),
+            })
+            .collect(),
+        conditions: case.captures.iter().map(|c| condition(c, words)).collect(),
+        channels: case
+            .captures
+            .iter()
+            .flat_map(|c| c.channels.iter().map(|ch| channel(c, ch, words)))
+            .collect(),
+        findings,
+        findings_left: left,
+        weights: weights(case, words),
+        not_run: case
+            .not_run
+            .iter()
+            .map(|n| [n.plugin.clone(), n.file.clone().unwrap_or_default(), n.reason.clone()])
+            .collect(),
+        plugins: case
+            .plugins
+            .iter()
+            .map(|p| [p.id.clone(), p.version.clone(), p.blake3.clone()])
+            .collect(),
+        problems: case
+            .problems
+            .iter()
+            .map(|p| [p.file.clone(), p.place.clone().unwrap_or_default(), p.message.clone()])
+            .collect(),
+        notes: notes.into_iter().flat_map(str::lines).map(str::to_owned).collect(),
+        replaced: Vec::new(),
+    }
+}
+
+fn condition(c: &CaptureRecord, words: &Words) -> Condition {
+    let stated = |value: Option<(String, &str)>| match value {
+        Some((value, source)) => {
+            let a = args([("value", value.into()), ("source", source.to_owned().into())]);
+            words.say_with("report-stated-by", &a)
+        }
+        None => words.say("report-record-not-stated"),
+    };
+    Condition {
+        file: c.file.clone(),
+        engine: stated(c.engine.as_ref().map(|e| (words.engine(e.value), e.source.as_str()))),
+        selector: stated(c.selector.as_ref().map(|s| (s.value.letter().into(), s.source.as_str()))),
+        phase: c
+            .phase
+            .map_or_else(|| words.say("report-record-not-stated"), |p| words.phase(p)),
+        rate: c.rate_hz.map_or_else(String::new, |r| words.quantity(r, Some("Hz"))),
+        duration: words.quantity(c.end_s - c.start_s, Some("s")),
+    }
+}
+
+fn channel(c: &CaptureRecord, ch: &ChannelRecord, words: &Words) -> ChannelRow {
+    ChannelRow {
+        file: c.file.clone(),
+        channel: ch.name.clone(),
+        role: ch.role.map_or_else(
+            || words.say("report-record-not-stated"),
+            |r| words.subject(Some(r.name())),
+        ),
+        how: match &ch.role_source {
+            RoleSource::Unknown => words.say("role-by-unknown"),
+            RoleSource::JobFile => words.say("role-by-job-file"),
+            RoleSource::Guess { certainty, reason } => words.say_with(
+                "role-by-guess",
+                &args([
+                    ("percent", words.fixed(certainty * 100.0, 0).into()),
+                    ("reason", reason.clone().into()),
+                ]),
+            ),
+        },
+        calibration: if ch.calibrated {
+            let a = args([
+                ("scale", words.number(ch.scale).into()),
+                ("offset", words.number(ch.offset).into()),
+                ("unit", ch.unit.clone().unwrap_or_default().into()),
+            ]);
+            words.say_with("report-calibrated", &a).trim_end().to_owned()
+        } else {
+            words.say("report-not-calibrated")
+        },
+    }
+}
+
+/// What the verdict rests on first, then what is abnormal or unusable, then the rest while there is room.
+fn findings(case: &Case, words: &Words) -> (Vec<FindingRow>, Option<String>) {
+    let cause = verdict_cause(case);
+    let decides = |f: &Finding| {
+        cause.is_some_and(|c| c.supporting.contains(&f.id) || c.against.contains(&f.id))
+    };
+    let mut order: Vec<&Finding> = case.findings.iter().collect();
+    order.sort_by_key(|f| match f.grade {
+        _ if decides(f) => 0,
+        Grade::Abnormal => 1,
+        Grade::Unusable => 2,
+        Grade::Normal => 3,
+    });
+    let left = order.len().saturating_sub(MOST_FINDINGS);
+    let rows = order.into_iter().take(MOST_FINDINGS).map(|f| finding(f, words)).collect();
+    let left = (left > 0).then(|| {
+        let a = args([("count", crate::words::number_arg(left as f64))]);
+        words.say_with("report-record-findings-left", &a)
+    });
+    (rows, left)
+}
+
+fn finding(f: &Finding, words: &Words) -> FindingRow {
+    FindingRow {
+        id: f.id.clone(),
+        text: words.finding(f),
+        value: f
+            .value
+            .map_or_else(String::new, |v| words.measured(v, f.uncertainty, f.unit.as_deref())),
+        limit: f.limit.as_ref().and_then(|l| words.range(l)).unwrap_or_default(),
+        source: f.limit.as_ref().map_or_else(String::new, |l| l.source.clone()),
+        grade: words.say(match f.grade {
+            Grade::Normal => "grade-normal",
+            Grade::Abnormal => "grade-abnormal",
+            Grade::Unusable => "grade-unusable",
+        }),
+        abnormal: f.grade == Grade::Abnormal,
+    }
+}
+
+/// Every weight of the verdict's cause and of the heaviest other one.
+fn weights(case: &Case, words: &Words) -> Vec<Weights> {
+    let verdict = verdict_cause(case);
+    let other = case
+        .causes
+        .iter()
+        .find(|c| !c.weights.is_empty() && verdict.is_none_or(|v| v.cause != c.cause));
+    let table = |c: &RankedCause| Weights {
+        cause: format!(
+            "{}: {} {}",
+            words.cause_title(&c.cause),
+            words.fixed(c.weight_db, 1),
+            words.say("report-decibans")
+        ),
+        rows: c
+            .weights
+            .iter()
+            .map(|w| {
+                let reason = match &w.finding {
+                    Some(id) => format!("{} ({id})", w.reason),
+                    None => w.reason.clone(),
+                };
+                [words.fixed(w.weight_db, 1), reason, w.source.clone()]
+            })
+            .collect(),
+    };
+    verdict.into_iter().chain(other).filter(|c| !c.weights.is_empty()).map(table).collect()
+}

@@ -1,0 +1,152 @@
+//! How sure: the weights of evidence on the published scale.
+
+use crate::words::{Words, args};
+use model::{Case, RankedCause};
+use serde::Serialize;
+
+/// Bars on the first page.
+const MOST_BARS: usize = 4;
+
+/// The ends of the classes of Kass and Raftery (1995), as likelihood ratios, and the word of each.
+const CLASSES: [(f64, &str); 4] = [
+    (3.0, "mention"),
+    (20.0, "positive"),
+    (150.0, "strong"),
+    (f64::INFINITY, "very-strong"),
+];
+
+/// The weights of the leading explanations.
+#[derive(Serialize)]
+pub(super) struct Sure {
+    line: Option<String>,
+    explain: String,
+    alt: String,
+    low: f64,
+    high: f64,
+    bands: Vec<Class>,
+    bars: Vec<Bar>,
+}
+
+#[derive(Serialize)]
+struct Class {
+    low: f64,
+    high: f64,
+    label: String,
+}
+
+#[derive(Serialize)]
+struct Bar {
+    label: String,
+    weight: f64,
+    text: String,
+    lead: bool,
+}
+
+/// A likelihood ratio in decibans.
+fn decibans(ratio: f64) -> f64 {
+    10.0 * ratio.log10()
+}
+
+/// The word of the class that a weight belongs to.
+fn class(weight_db: f64) -> &'static str {
+    if weight_db < 0.0 {
+        return "against";
+    }
+    CLASSES.iter().find(|(end, _)| weight_db < decibans(*end)).map_or("very-strong", |c| c.1)
+}
+
+/// `None` when no explanation was weighed.
+pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
+    let shown: Vec<&RankedCause> =
+        case.causes.iter().filter(|c| c.weight_db.is_finite()).take(MOST_BARS).collect();
+    let top = shown.first()?.weight_db;
+    let lowest = shown.iter().map(|c| c.weight_db).fold(0.0, f64::min);
+    let (low, high) = ((lowest / 10.0).floor() * 10.0, (top.max(26.0) / 5.0).ceil() * 5.0);
+    let lead = case.verdict.cause.as_deref();
+    let bars: Vec<Bar> = shown
+        .iter()
+        .map(|c| Bar {
+            label: words.cause_title(&c.cause),
+            weight: c.weight_db,
+            text: words.fixed(c.weight_db, 0),
+            lead: lead == Some(c.cause.as_str()),
+        })
+        .collect();
+    let list: Vec<String> = bars
+        .iter()
+        .map(|b| {
+            let a = args([("cause", b.label.clone().into()), ("db", b.text.clone().into())]);
+            words.say_with("report-scale-item", &a)
+        })
+        .collect();
+    let mut from = 0.0;
+    let bands = CLASSES
+        .iter()
+        .map(|(end, name)| {
+            let to = decibans(*end).min(high);
+            let band = Class { low: from, high: to, label: words.say(&format!("report-band-{name}")) };
+            from = to;
+            band
+        })
+        .collect();
+    Some(Sure {
+        line: line(case, words),
+        explain: words.say("report-scale"),
+        alt: words.say_with("report-scale-alt", &args([("list", list.join("; ").into())])),
+        low,
+        high,
+        bands,
+        bars,
+    })
+}
+
+/// The weight of the verdict's cause in words and its distance to the next.
+fn line(case: &Case, words: &Words) -> Option<String> {
+    let name = case.verdict.cause.as_ref()?;
+    let weight = case.causes.iter().find(|c| c.cause == *name)?.weight_db;
+    let class = words.say(&format!("report-word-{}", class(weight)));
+    let db = words.fixed(weight, 0);
+    Some(match case.verdict.margin_db {
+        Some(margin) => words.say_with(
+            "report-how-sure-line",
+            &args([
+                ("words", class.into()),
+                ("db", db.into()),
+                ("margin", words.fixed(margin, 0).into()),
+            ]),
+        ),
+        None => words.say_with(
+            "report-how-sure-line-alone",
+            &args([("words", class.into()), ("db", db.into())]),
+        ),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Kass and Raftery (1995), section 3.2, scale of the Bayes factor: 1 to 3, 3 to 20, 20 to 150, above 150.
+    #[test]
+    fn classes_are_those_of_the_published_scale() {
+        for (ratio, word) in [
+            (0.5, "against"),
+            (1.0, "mention"),
+            (2.9, "mention"),
+            (3.1, "positive"),
+            (19.0, "positive"),
+            (21.0, "strong"),
+            (149.0, "strong"),
+            (151.0, "very-strong"),
+        ] {
+            assert_eq!(class(decibans(ratio)), word, "{ratio}");
+        }
+    }
+
+    /// 10 log10: 20 is 13.010 and 150 is 21.761 decibans (computed with Python 3.11, math.log10).
+    #[test]
+    fn decibans_of_the_class_ends() {
+        assert!((decibans(20.0) - 13.010_299_956_6).abs() < 1e-9);
+        assert!((decibans(150.0) - 21.760_912_590_6).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,116 @@
+//! The only door that Typst has to files, fonts and the date: all of it in memory.
+
+use crate::ReportError;
+use crate::template::Template;
+use std::sync::LazyLock;
+use typst::diag::{FileError, FileResult};
+use typst::foundations::{Bytes, Datetime, Duration};
+use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
+use typst::text::{Font, FontBook};
+use typst::utils::LazyHash;
+use typst::{Library, LibraryExt, World};
+
+/// Where the template finds its data.
+const DATA: &str = "report.json";
+const MAIN: &str = "template.typ";
+
+static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
+
+/// Fonts and their register.
+#[derive(Clone)]
+pub(super) struct Fonts {
+    book: LazyHash<FontBook>,
+    fonts: Vec<Font>,
+}
+
+impl Fonts {
+    fn load(files: Vec<Bytes>) -> Fonts {
+        let fonts: Vec<Font> = files.into_iter().flat_map(Font::iter).collect();
+        Fonts { book: LazyHash::new(FontBook::from_fonts(&fonts)), fonts }
+    }
+
+    /// Whether some font has a glyph for the character.
+    pub(super) fn cover(&self, c: char) -> bool {
+        self.fonts.iter().any(|f| f.info().coverage.contains(c as u32))
+    }
+}
+
+/// The fonts of a template. The built-in ones are loaded once.
+pub(super) fn fonts(template: &Template) -> Result<Fonts, ReportError> {
+    static BUILT_IN: LazyLock<Option<Fonts>> =
+        LazyLock::new(|| Template::built_in().fonts().ok().map(Fonts::load));
+    if template.is_built_in()
+        && let Some(fonts) = &*BUILT_IN
+    {
+        return Ok(fonts.clone());
+    }
+    let files = template
+        .fonts()
+        .map_err(|e| ReportError::Template(format!("fonts of the template folder: {e}")))?;
+    Ok(Fonts::load(files))
+}
+
+/// One report's world.
+pub(super) struct ReportWorld<'a> {
+    template: &'a Template,
+    fonts: Fonts,
+    data: Bytes,
+    main: FileId,
+    today: Option<Datetime>,
+}
+
+impl<'a> ReportWorld<'a> {
+    pub(super) fn new(
+        template: &'a Template,
+        fonts: Fonts,
+        data: Vec<u8>,
+        today: Option<Datetime>,
+    ) -> Result<Self, ReportError> {
+        let path = VirtualPath::new(MAIN).map_err(|e| ReportError::Data(e.to_string()))?;
+        let main = RootedPath::new(VirtualRoot::Project, path).intern();
+        Ok(ReportWorld { template, fonts, data: Bytes::new(data), main, today })
+    }
+
+    fn read(&self, id: FileId) -> FileResult<Bytes> {
+        if *id.root() != VirtualRoot::Project {
+            return Err(FileError::Other(Some(
+                "a report's template cannot use packages; copy what it needs into its folder".into(),
+            )));
+        }
+        match id.vpath().get_without_slash() {
+            DATA => Ok(self.data.clone()),
+            path => self.template.read(path),
+        }
+    }
+}
+
+impl World for ReportWorld<'_> {
+    fn library(&self) -> &LazyHash<Library> {
+        &LIBRARY
+    }
+
+    fn book(&self) -> &LazyHash<FontBook> {
+        &self.fonts.book
+    }
+
+    fn main(&self) -> FileId {
+        self.main
+    }
+
+    fn source(&self, id: FileId) -> FileResult<Source> {
+        let text = String::from_utf8(self.read(id)?.to_vec()).map_err(|_| FileError::InvalidUtf8)?;
+        Ok(Source::new(id, text))
+    }
+
+    fn file(&self, id: FileId) -> FileResult<Bytes> {
+        self.read(id)
+    }
+
+    fn font(&self, index: usize) -> Option<Font> {
+        self.fonts.fonts.get(index).cloned()
+    }
+
+    fn today(&self, _: Option<Duration>) -> Option<Datetime> {
+        self.today
+    }
+}

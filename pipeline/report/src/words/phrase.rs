@@ -1,0 +1,255 @@
+//! Phrases for the things that the model speaks of.
+
+use super::number::{decimal_sign, fixed, fraction_digits};
+use super::{Words, args, number_arg, plain};
+use fluent_bundle::{FluentArgs, FluentValue};
+use model::job_file::{EngineState, Phase, Selector};
+use model::{Finding, Limit};
+use rust_decimal::Decimal;
+use serde::Serialize;
+
+/// A safety message.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Caution {
+    /// How bad it can get.
+    pub level: SignalWord,
+    /// The signal word as it is printed.
+    pub word: String,
+    /// What the hazard is, in a few words.
+    pub title: String,
+    /// The hazard and how to avoid it.
+    pub text: String,
+}
+
+/// The signal words of ANSI Z535.4 and ISO 3864-2, worst first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum SignalWord {
+    /// Will cause death or serious injury.
+    Danger,
+    /// Could cause death or serious injury.
+    Warning,
+    /// Could cause minor or moderate injury.
+    Caution,
+    /// Not about injury.
+    Notice,
+}
+
+impl Words {
+    /// The sentence of a finding. Where the plugin's message is not known, or an argument of it is missing,
+    /// a neutral sentence from kind, subject, value and limit, so that plugins of others read too.
+    pub fn finding(&self, finding: &Finding) -> String {
+        let mut a = FluentArgs::new();
+        a.set("subject-name", self.subject(finding.subject.as_deref()));
+        a.set("file", finding.file.clone().unwrap_or_default());
+        for (name, value) in [
+            ("value", finding.value),
+            ("uncertainty", finding.uncertainty),
+            ("start_s", finding.start_s),
+            ("end_s", finding.end_s),
+            ("duration_s", finding.duration_s),
+            ("charge_as", finding.charge_as),
+            ("low", finding.limit.as_ref().and_then(|l| l.low)),
+            ("high", finding.limit.as_ref().and_then(|l| l.high)),
+        ] {
+            if let Some(v) = value {
+                a.set(name, number_arg(v));
+            }
+        }
+        if let Some(unit) = &finding.unit {
+            a.set("unit", unit.clone());
+        }
+        for (name, value) in &finding.args {
+            match value {
+                serde_json::Value::Number(n) => {
+                    a.set(name.as_str(), number_arg(n.as_f64().unwrap_or(f64::NAN)));
+                }
+                serde_json::Value::String(s) => a.set(name.as_str(), s.clone()),
+                serde_json::Value::Bool(b) => a.set(name.as_str(), b.to_string()),
+                _ => {}
+            }
+        }
+        self.try_say(&finding.message, &a).unwrap_or_else(|| self.neutral(finding))
+    }
+
+    fn neutral(&self, f: &Finding) -> String {
+        let kind = self.kind(&f.kind);
+        let subject = self.subject(f.subject.as_deref());
+        let Some(value) = f.value else {
+            let a = args([("kind-name", kind.into()), ("subject-name", subject.into())]);
+            return self.say_with("finding-generic-plain", &a);
+        };
+        let limit = f.limit.as_ref().and_then(|l| self.range(l)).map_or(String::new(), |range| {
+            self.say_with("finding-generic-limit", &args([("range", range.into())]))
+        });
+        let value = self.quantity(value, f.unit.as_deref());
+        let a = args([
+            ("kind-name", kind.into()),
+            ("subject-name", subject.into()),
+            ("value", value.into()),
+            ("limit", limit.into()),
+        ]);
+        self.say_with("finding-generic", &a)
+    }
+
+    /// A limit as a range in words; `None` when it has neither end.
+    pub(crate) fn range(&self, limit: &Limit) -> Option<String> {
+        let end = |v: f64| FluentValue::from(self.quantity(v, Some(&limit.unit)));
+        Some(match (limit.low, limit.high) {
+            (Some(low), Some(high)) => self.say_with(
+                "finding-generic-range-between",
+                &args([("low", self.number(low).into()), ("high", end(high))]),
+            ),
+            (Some(low), None) => {
+                self.say_with("finding-generic-range-above", &args([("low", end(low))]))
+            }
+            (None, Some(high)) => {
+                self.say_with("finding-generic-range-below", &args([("high", end(high))]))
+            }
+            (None, None) => return None,
+        })
+    }
+
+    /// What kind of observation it is, in words.
+    pub fn kind(&self, kind: &str) -> String {
+        self.named("kind", kind)
+    }
+
+    /// What was observed, in words: a role's name, or something of a plugin's own.
+    pub fn subject(&self, subject: Option<&str>) -> String {
+        self.named("subject", subject.unwrap_or("whole"))
+    }
+
+    /// A cause as a headline.
+    pub fn cause_title(&self, cause: &str) -> String {
+        self.named("cause", cause)
+    }
+
+    /// A cause explained to the owner.
+    pub fn cause_plain(&self, cause: &str) -> Option<String> {
+        self.try_say(&format!("cause-{cause}-plain"), &FluentArgs::new())
+    }
+
+    /// What the recording shows instead of a cause.
+    pub fn cause_ruled_out(&self, cause: &str) -> String {
+        self.try_say(&format!("cause-{cause}-ruled-out"), &FluentArgs::new())
+            .unwrap_or_else(|| format!("{}.", self.cause_title(cause)))
+    }
+
+    /// What to record or state next; the key is `NextRecording::step`.
+    pub fn next(&self, step: &str) -> String {
+        self.in_words("next-", step)
+    }
+
+    /// Why a verdict went no further, or what it rests on; a key of `Verdict::reasons`.
+    pub fn reason(&self, reason: &str) -> String {
+        self.in_words("reason-", reason)
+    }
+
+    /// A safety message by its key. A key without a signal word gets the second-worst, never none.
+    pub fn caution(&self, key: &str) -> Caution {
+        let level = match self.attribute(key, "word").as_deref() {
+            Some("DANGER") => SignalWord::Danger,
+            Some("CAUTION") => SignalWord::Caution,
+            Some("NOTICE") => SignalWord::Notice,
+            _ => SignalWord::Warning,
+        };
+        let word = match level {
+            SignalWord::Danger => "signal-word-danger",
+            SignalWord::Warning => "signal-word-warning",
+            SignalWord::Caution => "signal-word-caution",
+            SignalWord::Notice => "signal-word-notice",
+        };
+        Caution {
+            level,
+            word: self.say(word),
+            title: self.attribute(key, "title").unwrap_or_default(),
+            text: self.say(key),
+        }
+    }
+
+    fn in_words(&self, prefix: &str, key: &str) -> String {
+        self.try_say(key, &FluentArgs::new())
+            .unwrap_or_else(|| format!("{}.", plain(key.strip_prefix(prefix).unwrap_or(key))))
+    }
+
+    fn named(&self, family: &str, name: &str) -> String {
+        self.try_say(&format!("{family}-{name}"), &FluentArgs::new()).unwrap_or_else(|| plain(name))
+    }
+
+    /// Before or after the repair.
+    pub fn phase(&self, phase: Phase) -> String {
+        self.say(match phase {
+            Phase::Before => "phase-before",
+            Phase::After => "phase-after",
+        })
+    }
+
+    /// What the engine did.
+    pub fn engine(&self, engine: EngineState) -> String {
+        self.say(match engine {
+            EngineState::Running => "engine-running",
+            EngineState::Off => "engine-off",
+            EngineState::Cranking => "engine-cranking",
+        })
+    }
+
+    /// Where the selector stood.
+    pub fn selector(&self, selector: Selector) -> String {
+        self.say_with("selector-in", &args([("letter", selector.letter().into())]))
+    }
+
+    /// A number with three significant digits.
+    pub fn number(&self, value: f64) -> String {
+        self.fixed(value, fraction_digits(value))
+    }
+
+    /// A number with a fixed count of digits behind the decimal sign.
+    pub fn fixed(&self, value: f64, digits: usize) -> String {
+        fixed(value, digits, decimal_sign(self.language()))
+    }
+
+    /// A number with its unit; counts and ratios have none to print.
+    pub fn quantity(&self, value: f64, unit: Option<&str>) -> String {
+        match unit {
+            None | Some("" | "1" | "count") => self.number(value),
+            Some("ohm") => self.quantity(value, Some("Ω")),
+            Some(unit) => format!("{}\u{a0}{unit}", self.number(value)),
+        }
+    }
+
+    /// A value with its standard uncertainty, both to the uncertainty's second digit (GUM 7.2.6).
+    pub fn measured(&self, value: f64, uncertainty: Option<f64>, unit: Option<&str>) -> String {
+        match uncertainty.filter(|u| u.is_finite() && *u > 0.0) {
+            None => self.quantity(value, unit),
+            Some(u) => {
+                let digits = fraction_digits(u).saturating_sub(1);
+                let number = format!("{} ± {}", self.fixed(value, digits), self.fixed(u, digits));
+                match unit {
+                    None | Some("" | "1" | "count") => number,
+                    Some("ohm") => format!("({number})\u{a0}Ω"),
+                    Some(unit) => format!("({number})\u{a0}{unit}"),
+                }
+            }
+        }
+    }
+
+    /// An amount of money: `1 250.00 USD`, thousands apart by a narrow space.
+    pub fn money(&self, amount: Decimal, currency: &str) -> String {
+        let text = amount.abs().to_string();
+        let (whole, fraction) = text.split_once('.').unwrap_or((&text, ""));
+        let mut grouped = String::new();
+        for (i, digit) in whole.chars().enumerate() {
+            if i > 0 && (whole.len() - i) % 3 == 0 {
+                grouped.push('\u{202f}');
+            }
+            grouped.push(digit);
+        }
+        if !fraction.is_empty() {
+            grouped.push(decimal_sign(self.language()));
+            grouped.push_str(fraction);
+        }
+        let sign = if amount.is_sign_negative() && !amount.is_zero() { "\u{2212}" } else { "" };
+        format!("{sign}{grouped}\u{a0}{currency}")
+    }
+}
