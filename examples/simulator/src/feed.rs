@@ -96,6 +96,12 @@ impl Feed {
         self.driven[m.index()].position()
     }
 
+    /// Adds an order that is to be carried out at its time.
+    pub fn order(&mut self, command: Command) {
+        let later = self.commands.partition_point(|c| c.at_s <= command.at_s);
+        self.commands.insert(later.max(self.next), command);
+    }
+
     /// Goes on by `step` seconds; `turns` is the engine's angle.
     pub fn advance(
         &mut self,

@@ -13,6 +13,8 @@ pub mod motor;
 pub mod noise;
 pub mod ode;
 pub mod recorder;
+pub mod road;
+mod road_control;
 pub mod scan_text;
 pub mod scan_words;
 pub mod sensor;
