@@ -158,8 +158,8 @@ fn clutch_spins_the_shaft_up() {
         dry: 0.0,
         drag: 0.0,
     };
-    let speed = (0..16_000).fold(0.0, |w, _| shaft.advance(w, 1e6, 0.3927, 50e-6));
-    close(speed * 30.0 / std::f64::consts::PI, 750.0, 0.1);
+    let speed = (0..16_000).fold(0.0, |w, _| shaft.advance(w, 1e6, 0.393, 50e-6));
+    close(speed * 30.0 / std::f64::consts::PI, 750.0, 1.0);
 }
 
 /// A dragged shaft comes to the share of the engine's speed that the torque balance gives.
