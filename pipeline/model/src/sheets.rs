@@ -49,3 +49,92 @@ pub struct GearSpec {
     /// Where the number comes from.
     pub source: String,
 }
+
+/// What explains what: candidate causes, each with rows of weights. The engine knows no fault by name; these
+/// sheets do.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CauseSheet {
+    /// The candidate causes.
+    #[serde(default, rename = "cause")]
+    pub causes: Vec<CauseRow>,
+}
+
+/// One candidate cause.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CauseRow {
+    /// The cause's name: `clutch-2-drag`.
+    pub name: String,
+    /// Whether its repair opens the unit. Only then may an established verdict advise a teardown.
+    pub teardown: bool,
+    /// Keys of the safety cautions that its tests and its repair touch.
+    #[serde(default)]
+    pub cautions: Vec<String>,
+    /// Keys of what to record next while this cause is open, most telling first.
+    #[serde(default)]
+    pub next: Vec<String>,
+    /// Causes that this one explains away once it is established by its required rows (a narrower name for the
+    /// same thing): their evidence is not held against it.
+    #[serde(default)]
+    pub includes: Vec<String>,
+    /// Roles whose recording must be fit for use before the cause may be established; alternatives with `|`.
+    #[serde(default)]
+    pub roles: Vec<String>,
+    /// The most this cause may be called, whatever its weight: `probable`, where the evidence for it is of a
+    /// kind that never proves it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub at_most: Option<crate::VerdictState>,
+    /// The weights.
+    #[serde(default, rename = "row")]
+    pub rows: Vec<WeightRow>,
+}
+
+/// One weight of evidence.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WeightRow {
+    /// The row's name, unique in its cause.
+    pub name: String,
+    /// The findings that it speaks of.
+    pub when: Pattern,
+    /// Turns the row around: it applies when no such finding was made although `seen_by` was recorded and fit
+    /// for use. Unprobed is not zero.
+    #[serde(default)]
+    pub absent: bool,
+    /// For an absence: the role (alternatives with `|`) on which it would have been seen.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub seen_by: Option<String>,
+    /// Decibans, positive for the cause, negative against it.
+    pub weight_db: f64,
+    /// Rows of one cause in the same group rest on the same observation: only the strongest counts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub group: Option<String>,
+    /// Without it the cause is never established.
+    #[serde(default)]
+    pub required: bool,
+    /// Why the observation speaks for or against the cause.
+    pub reason: String,
+    /// Where the weight comes from: a source, "measured on ...", or "judgement".
+    pub source: String,
+}
+
+/// Which findings a row speaks of. What is left out matches anything.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Pattern {
+    /// The finding's kind; alternatives with `|`.
+    pub kind: String,
+    /// The finding's subject; alternatives with `|`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub subject: Option<String>,
+    /// The finding's grade.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub grade: Option<crate::Grade>,
+    /// The finding's message key; alternatives with `|`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub message: Option<String>,
+    /// At least so many such findings.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub at_least: Option<usize>,
+}

@@ -1,1 +1,200 @@
-//! baybrief-plugin-signal-quality
+//! Signal quality: whether a recording can carry a conclusion at all.
+
+use plugin_sdk::measure::{Conditions, Spec, current_record, shaft_record};
+use plugin_sdk::signal::rotation::Doubt;
+use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
+
+/// The plugin.
+pub struct SignalQuality;
+
+impl Analyzer for SignalQuality {
+    const DESCRIPTOR: Descriptor = Descriptor {
+        id: "signal-quality",
+        name: "Signal quality",
+        version: env!("CARGO_PKG_VERSION"),
+        vendor: "baybrief",
+        scope: Scope::Capture,
+        needs: &[],
+        uses: &[
+            "supply-current",
+            "supply-voltage",
+            "ground-voltage",
+            "input-shaft-1",
+            "input-shaft-2",
+            "output-shaft",
+            "engine-speed",
+            "actuator-current-1",
+            "actuator-current-2",
+            "gear-motor-current-1",
+            "gear-motor-current-2",
+        ],
+    };
+
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        let spec = Spec(&input.settings.spec);
+        length(input, &spec, out);
+        if Conditions::of(input).engine_contradicted() {
+            out.add(Observation::new("condition-contradicted", "engine-contradicted").grade(Grade::Unusable));
+        }
+        for channel in &input.channels {
+            let x = channel.values();
+            missing(channel, &x, out);
+            if channel.role.contains("current") {
+                clipping(channel, &x, out);
+            }
+            if channel.role == "supply-current" {
+                zero_and_polarity(channel, &spec, out);
+            }
+            if is_speed_sensor(channel.role) {
+                sampling(channel, input, &spec, out);
+            }
+        }
+        Ok(())
+    }
+}
+
+plugin_sdk::export!(SignalQuality);
+
+fn is_speed_sensor(role: &str) -> bool {
+    matches!(role, "input-shaft-1" | "input-shaft-2" | "output-shaft" | "engine-speed")
+}
+
+fn quality(message: &str) -> Observation {
+    Observation::new("signal-quality", message).grade(Grade::Unusable)
+}
+
+/// Long enough for one actuation and the rest before and after it.
+fn length(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
+    let Some(c) = input.channels.iter().max_by_key(|c| c.len()).filter(|c| !c.is_empty()) else { return };
+    let (from, to) = (c.time.at(0), c.time.at(c.len() - 1));
+    let least = spec.number("least-record");
+    if to - from < least {
+        out.add(
+            quality("quality-too-short")
+                .span(from, to)
+                .value(to - from, 0.0, "s")
+                .limit(plugin_sdk::Limit {
+                    low: Some(least),
+                    high: None,
+                    unit: "s".into(),
+                    source: spec.limit("least-record").source,
+                }),
+        );
+    }
+}
+
+/// Values that the file marks as missing, beyond one in a hundred.
+fn missing(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
+    let share = x.iter().filter(|v| v.is_nan()).count() as f64 / x.len().max(1) as f64;
+    if share > 0.01 {
+        out.add(
+            Observation::new("signal-quality", "quality-missing")
+                .about(channel.role)
+                .value(100.0 * share, 0.0, "%")
+                .grade(if share > 0.2 { Grade::Unusable } else { Grade::Abnormal }),
+        );
+    }
+}
+
+/// A top or bottom cut flat: over-range marks, or a run of at least 3 ms and five samples at exactly the
+/// extreme value, which noise never leaves alone.
+fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
+    let step = channel.time.mean_step(x.len()).unwrap_or(1.0);
+    let least = ((0.003 / step) as usize).max(5);
+    let (lo, hi) = x
+        .iter()
+        .filter(|v| !v.is_nan())
+        .fold((f32::INFINITY, f32::NEG_INFINITY), |(a, b), &v| (a.min(v), b.max(v)));
+    if lo >= hi {
+        return;
+    }
+    let (mut run, mut longest, mut clipped, mut at) = (0, 0, 0, 0);
+    for (i, &v) in x.iter().enumerate() {
+        if v == hi || v == lo {
+            run += 1;
+            clipped += usize::from(run == least) * least + usize::from(run > least);
+            if run > longest {
+                (longest, at) = (run, i);
+            }
+        } else {
+            run = 0;
+        }
+    }
+    let marked = x.iter().any(|v| v.is_infinite());
+    if longest < least && !marked {
+        return;
+    }
+    let from = channel.time.at((at + 1).saturating_sub(longest));
+    out.add(
+        quality("quality-clipped")
+            .about(channel.role)
+            .span(from, channel.time.at(at))
+            .value(100.0 * clipped as f64 / x.len() as f64, 0.0, "%"),
+    );
+}
+
+/// A clamp that was not zeroed, or put on the wrong way round.
+fn zero_and_polarity(channel: &ChannelView<'_>, spec: &Spec<'_>, out: &mut Output) {
+    let Some(r) = current_record(channel, spec) else { return };
+    let (from, to) = (channel.time.at(0), channel.time.at(channel.len() - 1));
+    if r.reversed {
+        out.add(quality("quality-reversed").about(channel.role).span(from, to));
+    } else if channel.facts.calibrated {
+        let u = plugin_sdk::measure::current_uncertainty(channel, spec, r.quiescent, r.noise, 1000.0);
+        let (low, high) = (spec.low("quiescent-current"), spec.high("quiescent-current"));
+        if r.quiescent < low - 2.0 * u || r.quiescent > high + 2.0 * u {
+            out.add(
+                quality("quality-offset")
+                    .about(channel.role)
+                    .span(from, to)
+                    .value(r.quiescent, u, "A")
+                    .limit(spec.limit("quiescent-current")),
+            );
+        }
+    }
+}
+
+/// Samples a tooth, as seen and as could have come: a tooth rate above half the sample rate looks like a slower
+/// one, so a recording that could not have shown idle speed proves no speed at all.
+fn sampling(channel: &ChannelView<'_>, input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
+    let Some(rate) = channel.time.mean_step(channel.len()).filter(|s| *s > 0.0).map(|s| 1.0 / s) else {
+        return;
+    };
+    let Some(record) = shaft_record(channel, spec) else { return };
+    let seen = record.spans.iter().find_map(|s| match s.doubt {
+        Some(Doubt::Undersampled(n)) => Some((s.start_s, s.end_s, n)),
+        _ => None,
+    });
+    let parked = matches!(input.settings.selector.as_ref().map(|s| s.value.as_str()), Some("P" | "N"));
+    let possible = channel
+        .facts
+        .teeth
+        .filter(|_| parked && channel.role != "output-shaft")
+        .map(|n| rate / (spec.high("idle-speed") * n as f64 / 60.0));
+    let (from, to) = (channel.time.at(0), channel.time.at(channel.len() - 1));
+    let limit = |low| plugin_sdk::Limit {
+        low: Some(low),
+        high: None,
+        unit: "count".into(),
+        source: "sampling theorem (Shannon 1949) with margin; common practice, no source".into(),
+    };
+    if let Some((from, to, n)) = seen {
+        out.add(
+            quality("quality-undersampled")
+                .about(channel.role)
+                .span(from, to)
+                .value(n, 0.0, "count")
+                .limit(limit(4.0)),
+        );
+    } else if let Some(n) = possible.filter(|&n| n < 2.2)
+        && !record.flat
+    {
+        out.add(
+            quality("quality-could-alias")
+                .about(channel.role)
+                .span(from, to)
+                .value(n, 0.0, "count")
+                .limit(limit(2.2)),
+        );
+    }
+}

@@ -3,9 +3,11 @@
 //! Whether a span is a real tooth train is told by its statistics ([`Doubt`]); what it means for a vehicle is
 //! not decided here.
 
+mod lock;
 mod spans;
 mod wheel;
 
+pub use lock::phase_lock;
 pub use spans::{Ending, Plateau, Span};
 pub use wheel::{Wheel, find_wheel};
 

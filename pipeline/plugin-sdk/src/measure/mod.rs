@@ -1,0 +1,72 @@
+//! Measuring that several plugins share: the spec sheet's numbers with their defaults, current events and tooth
+//! trains of a channel, and the conditions under which a recording was made.
+
+mod conditions;
+mod spec;
+pub mod tracks;
+
+pub use conditions::{Conditions, EngineAt, Selector};
+pub use spec::Spec;
+
+use crate::ChannelView;
+use signal::{current, rotation};
+
+/// Which current events a channel shows.
+///
+/// `None` when the channel is too short to say.
+pub fn current_record(channel: &ChannelView<'_>, spec: &Spec<'_>) -> Option<current::CurrentRecord> {
+    let options = current::Options {
+        least_peak: if channel.facts.calibrated { spec.number("least-hit-peak") } else { 0.0 },
+        stall_hold_s: spec.number("stall-hold"),
+        stall_share: spec.number("stall-share"),
+    };
+    current::analyse(&channel.values(), channel.time, &options)
+}
+
+/// What tooth train a speed sensor's channel shows.
+///
+/// `None` when the channel is too short to say.
+pub fn shaft_record(channel: &ChannelView<'_>, spec: &Spec<'_>) -> Option<rotation::ShaftRecord> {
+    let waveform = channel.facts.sensor.as_deref().map(|s| match s {
+        "vr" => rotation::Waveform::Alternating,
+        _ => rotation::Waveform::TwoLevel,
+    });
+    // A current loop may be recorded across a small resistor: its swing is no measure of its health.
+    let hall = channel.facts.sensor.as_deref() == Some("hall");
+    let options = rotation::Options {
+        waveform,
+        teeth: channel.facts.teeth.filter(|&n| n > 0),
+        least_rpm: spec.number("least-turning-speed"),
+        least_hz: spec.number("least-tooth-rate"),
+        least_swing: if hall { spec.number("hall-swing") } else { 0.0 },
+    };
+    rotation::analyse(&channel.values(), channel.time, &options)
+}
+
+/// Standard uncertainty of a current reading, A: noise of one sample over the root of `samples` together with
+/// the probe's accuracy (GUM, independent contributions added in squares).
+pub fn current_uncertainty(
+    channel: &ChannelView<'_>,
+    spec: &Spec<'_>,
+    reading: f64,
+    noise: f64,
+    samples: f64,
+) -> f64 {
+    let accuracy = channel.facts.accuracy_percent.unwrap_or_else(|| spec.number("clamp-accuracy"));
+    (accuracy / 100.0 * reading).hypot(noise / samples.max(1.0).sqrt())
+}
+
+/// Whether an event is as large as a clutch actuator's (a gear motor's is smaller). Without a scale the largest
+/// event that is not a stall is the yardstick.
+pub fn is_clutch_hit(
+    hit: &current::Hit,
+    all: &[current::Hit],
+    calibrated: bool,
+    spec: &Spec<'_>,
+) -> bool {
+    if calibrated {
+        return hit.rise() >= spec.low("clutch-hit-peak");
+    }
+    let largest = all.iter().filter(|h| !h.stalled).map(|h| h.rise()).fold(0.0, f64::max);
+    hit.rise() >= 0.6 * largest
+}

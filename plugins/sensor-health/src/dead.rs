@@ -1,0 +1,37 @@
+//! A dead input shaft sensor, proven by the other speeds: while the vehicle drives and the engine holds a constant
+//! ratio to the output, one of the two input shafts carries. Where it is not the one that is seen to turn, it is
+//! the other, and a sensor that shows nothing then is dead.
+
+use plugin_sdk::measure::tracks::{SpeedTracks, constant_stretches, quotient};
+use plugin_sdk::signal::stats;
+use plugin_sdk::{Grade, Observation, Output};
+
+/// Least time of unexplained drive, grid points (0.5 s).
+const LEAST: usize = 25;
+
+pub fn observe(tracks: &SpeedTracks, out: &mut Output) {
+    let (Some(engine), Some(output)) = (&tracks.engine, &tracks.output) else { return };
+    let ratio = quotient(engine, output);
+    for (shaft, role) in ["input-shaft-1", "input-shaft-2"].into_iter().enumerate() {
+        let (Some(own), Some(other)) = (&tracks.input[shaft], &tracks.input[1 - shaft]) else { continue };
+        let mut unexplained = 0;
+        let mut span: Option<(usize, usize)> = None;
+        for ((from, to), _) in constant_stretches(&ratio, 0.02, LEAST) {
+            let silent = (from..=to).all(|k| own[k].is_nan());
+            let off: Vec<f64> = (from..=to).map(|k| (engine[k] / other[k] - 1.0).abs()).collect();
+            if silent && stats::median(&off).is_some_and(|m| m > 0.08) {
+                unexplained += to - from + 1;
+                span = Some((span.map_or(from, |s| s.0), to));
+            }
+        }
+        if let Some((from, to)) = span.filter(|_| unexplained >= LEAST) {
+            out.add(
+                Observation::new("sensor-fault", "sensor-dead")
+                    .about(role)
+                    .span(tracks.at(from), tracks.at(to))
+                    .value(0.0, 0.0, "Hz")
+                    .grade(Grade::Abnormal),
+            );
+        }
+    }
+}
