@@ -1,0 +1,189 @@
+//! labour.csv, read back by the csv crate.
+
+mod common;
+
+use baybrief_billing::{Bill, BillingError, BillingInput, lines, write_csv};
+use common::{bill, clutch_2_drag, input, shop, three_operations};
+use model::ShopFile;
+use std::path::Path;
+
+fn csv(bill: &Bill, shop: &ShopFile) -> Vec<u8> {
+    let mut out = Vec::new();
+    write_csv(bill, &shop.labour_csv, &mut out).unwrap();
+    out
+}
+
+fn map(name: &str) -> ShopFile {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../../examples/labour-maps")
+        .join(name);
+    shop(&std::fs::read_to_string(path).unwrap())
+}
+
+/// Rows as a reader sees them.
+fn rows(text: &str, delimiter: u8) -> Vec<Vec<String>> {
+    csv::ReaderBuilder::new()
+        .has_headers(false)
+        .delimiter(delimiter)
+        .from_reader(text.as_bytes())
+        .records()
+        .map(|r| r.unwrap().iter().map(str::to_string).collect())
+        .collect()
+}
+
+/// The three operations, authorised, with texts of the caller's.
+fn named(technician: &str, description: &str) -> Bill {
+    let mut shop = three_operations("EUR", "129.95", "");
+    shop.billing.operations[1].description = description.into();
+    let verdict = clutch_2_drag();
+    let authorised = ["T", "R", "C"].map(str::to_string);
+    let input = BillingInput {
+        technician: Some(technician),
+        ..input(&verdict, &authorised)
+    };
+    lines(&input, &shop).unwrap()
+}
+
+#[test]
+fn the_default_is_rfc_4180_with_ten_columns() {
+    let bill = named("A. Invented", "Clutch");
+    let text = String::from_utf8(csv(&bill, &ShopFile::default())).unwrap();
+    let ids: Vec<_> = bill.lines.iter().map(|l| &l.line_id).collect();
+    let expected = format!(
+        "job,line,operation,description,hours,rate,amount,currency,technician,line_id\r\n\
+         R-2041,1,T,Open the gearbox,2.3,129.95,298.89,EUR,A. Invented,{}\r\n\
+         R-2041,2,R,Clutch,0.7,129.95,90.97,EUR,A. Invented,{}\r\n\
+         R-2041,3,C,Close the gearbox,1.1,129.95,142.95,EUR,A. Invented,{}\r\n",
+        ids[0], ids[1], ids[2]
+    );
+    assert_eq!(text, expected);
+}
+
+#[test]
+fn quotes_are_doubled_as_rfc_4180_says() {
+    // RFC 4180, 2.6 and 2.7.
+    let text =
+        String::from_utf8(csv(&named("x", "He said \"hi\", ok"), &ShopFile::default())).unwrap();
+    assert!(text.contains(",\"He said \"\"hi\"\", ok\","), "{text}");
+}
+
+#[test]
+fn estimates_stay_out_and_numbers_keep_their_place() {
+    let shop = three_operations("EUR", "129.95", "");
+    let none = bill(&shop, &clutch_2_drag(), &[]);
+    assert_eq!(none.lines.len(), 3);
+    let text = String::from_utf8(csv(&none, &shop)).unwrap();
+    assert_eq!(text.lines().count(), 1, "the header alone");
+    let some = bill(&shop, &clutch_2_drag(), &["C"]);
+    let text = String::from_utf8(csv(&some, &shop)).unwrap();
+    assert_eq!(rows(&text, b',')[1][1], "3");
+}
+
+#[test]
+fn formulas_are_neutralised_in_texts_and_numbers_are_left_alone() {
+    let bill = named("=HYPERLINK(\"x\")", "-5 seals");
+    let text = String::from_utf8(csv(&bill, &ShopFile::default())).unwrap();
+    let row = &rows(&text, b',')[2];
+    assert_eq!(
+        (row[3].as_str(), row[8].as_str()),
+        ("'-5 seals", "'=HYPERLINK(\"x\")")
+    );
+    let mut credit = bill;
+    credit.lines[0].amount = -credit.lines[0].amount;
+    let text = String::from_utf8(csv(&credit, &ShopFile::default())).unwrap();
+    assert_eq!(rows(&text, b',')[1][6], "-298.89");
+}
+
+#[test]
+fn semicolons_decimal_commas_and_windows_1252() {
+    let bytes = csv(&named("x", "Kupplung prüfen; Öl"), &map("semicolons.toml"));
+    assert!(
+        bytes.windows(2).any(|w| w == b"r\xFC"),
+        "u umlaut is FC in Windows-1252"
+    );
+    let text = encoding_rs::WINDOWS_1252.decode(&bytes).0.into_owned();
+    let rows = rows(&text, b';');
+    assert_eq!(
+        rows[0][..6],
+        ["Auftrag", "Pos", "Art", "Nummer", "Bezeichnung", "Stunden"]
+    );
+    assert_eq!(
+        rows[2][..9],
+        [
+            "R-2041",
+            "2",
+            "Lohn",
+            "R",
+            "Kupplung prüfen; Öl",
+            "0,7",
+            "129,95",
+            "90,97",
+            "19"
+        ]
+    );
+}
+
+#[test]
+fn a_character_that_the_encoding_lacks_is_an_error_and_not_a_question_mark() {
+    let mut out = Vec::new();
+    let error = write_csv(
+        &named("x", "Łódź"),
+        &map("semicolons.toml").labour_csv,
+        &mut out,
+    )
+    .unwrap_err();
+    assert!(matches!(
+        error,
+        BillingError::Character {
+            line: 2,
+            character: 'Ł',
+            ..
+        }
+    ));
+    assert!(error.to_string().contains("\"Bezeichnung\""), "{error}");
+    assert!(error.to_string().contains("U+0141"), "{error}");
+    assert!(out.is_empty());
+}
+
+#[test]
+fn minutes_bars_and_no_header() {
+    let bill = named("x", "y");
+    let text = String::from_utf8(csv(&bill, &map("minutes.toml"))).unwrap();
+    let first = format!("{}|R-2041|T|138|MIN|298.89|EUR\n", bill.lines[0].line_id);
+    assert!(text.starts_with(&first), "{text}");
+    assert!(!text.contains('\r'));
+}
+
+#[test]
+fn tabs_and_utf_16() {
+    let bytes = csv(&named("Ł. Invented", "tab\there"), &map("tabs.toml"));
+    assert_eq!(
+        bytes[..2],
+        [0xFF, 0xFE],
+        "byte order mark, little-endian (Unicode 15, 23.8)"
+    );
+    let text = encoding_rs::UTF_16LE
+        .decode_with_bom_removal(&bytes)
+        .0
+        .into_owned();
+    let rows = rows(&text, b'\t');
+    assert_eq!(rows[0][1..3], ["Step", "What was done"]);
+    assert_eq!(
+        rows[2][..7],
+        [
+            "R-2041",
+            "repair",
+            "tab\there",
+            "Ł. Invented",
+            "0.7",
+            "90.97",
+            "S"
+        ]
+    );
+}
+
+#[test]
+fn the_same_bill_gives_the_same_bytes() {
+    let bytes = || csv(&named("x", "y"), &ShopFile::default());
+    assert_eq!(bytes(), bytes());
+}

@@ -1,0 +1,174 @@
+//! What holds for every bill.
+
+mod common;
+
+use baybrief_billing::{Bill, lines, write_csv};
+use common::{clutch_2_drag, input};
+use model::labour::{LineState, WorkStep};
+use model::shop_file::{HoursRounding, MoneyRounding, Operation, Tax};
+use model::{Exact, ShopFile};
+use proptest::prelude::*;
+use rust_decimal::Decimal;
+
+/// Hours in thousandths, tax by number, authorised or not.
+type Work = (i64, usize, bool);
+
+const TAXES: [i64; 3] = [0, 7, 19];
+
+fn shop(rate_cents: i64, works: &[Work], halves: MoneyRounding, side: HoursRounding) -> ShopFile {
+    let mut shop = ShopFile::default();
+    let billing = &mut shop.billing;
+    billing.currency = Some("EUR".into());
+    billing.money_rounding = halves;
+    billing.hours_rounding = side;
+    billing
+        .rates
+        .insert("m".into(), Exact(Decimal::new(rate_cents, 2)));
+    for rate in TAXES {
+        let tax = Tax {
+            category: "S".into(),
+            rate: Exact(rate.into()),
+        };
+        billing.taxes.insert(rate.to_string(), tax);
+    }
+    billing.operations = works
+        .iter()
+        .enumerate()
+        .map(|(i, (hours, tax, _))| Operation {
+            code: format!("OP{i}"),
+            description: "work".into(),
+            step: WorkStep::Repair,
+            hours: Some(Exact(Decimal::new(*hours, 3))),
+            rate: None,
+            tax: Some(TAXES[*tax].to_string()),
+            needs_teardown: false,
+            causes: Vec::new(),
+        })
+        .collect();
+    shop
+}
+
+fn authorised(works: &[Work]) -> Vec<String> {
+    (0..works.len())
+        .filter(|i| works[*i].2)
+        .map(|i| format!("OP{i}"))
+        .collect()
+}
+
+fn bill(shop: &ShopFile, authorised: &[String]) -> Bill {
+    lines(&input(&clutch_2_drag(), authorised), shop).unwrap()
+}
+
+/// n / d rounded in integers alone, n and d positive.
+fn divide(n: i128, d: i128, halves: MoneyRounding) -> i128 {
+    let (quotient, twice_rest) = (n / d, 2 * (n % d));
+    let up = match halves {
+        MoneyRounding::HalfUp => twice_rest >= d,
+        MoneyRounding::HalfEven => twice_rest > d || (twice_rest == d && quotient % 2 == 1),
+    };
+    quotient + i128::from(up)
+}
+
+fn cents(amount: Decimal) -> i128 {
+    assert_eq!(
+        amount.scale(),
+        2,
+        "{amount} has the currency's two decimals"
+    );
+    amount.mantissa()
+}
+
+fn halves() -> impl Strategy<Value = MoneyRounding> {
+    prop_oneof![Just(MoneyRounding::HalfUp), Just(MoneyRounding::HalfEven)]
+}
+
+fn sides() -> impl Strategy<Value = HoursRounding> {
+    prop_oneof![Just(HoursRounding::Nearest), Just(HoursRounding::Up)]
+}
+
+fn works() -> impl Strategy<Value = Vec<Work>> {
+    prop::collection::vec((100..20_000i64, 0..TAXES.len(), any::<bool>()), 1..12)
+}
+
+proptest! {
+    #[test]
+    fn every_amount_is_what_integer_arithmetic_gives(
+        rate in 1..100_000i64, works in works(), halves in halves(), side in sides(),
+    ) {
+        let bill = bill(&shop(rate, &works, halves, side), &authorised(&works));
+        prop_assert_eq!(bill.lines.len(), works.len());
+        for (line, (hours, ..)) in bill.lines.iter().zip(&works) {
+            let tenths = match side {
+                HoursRounding::Nearest => divide(i128::from(*hours), 100, MoneyRounding::HalfUp),
+                HoursRounding::Up => (i128::from(*hours) + 99) / 100,
+            };
+            prop_assert_eq!(line.hours.mantissa(), tenths);
+            prop_assert_eq!(cents(line.amount), divide(tenths * i128::from(rate), 10, halves));
+        }
+        let totals = bill.totals.unwrap();
+        for totals in [totals.billable, totals.estimate] {
+            for group in &totals.by_tax {
+                let expected = divide(cents(group.base) * group.tax.rate.mantissa(), 100, halves);
+                prop_assert_eq!(cents(group.amount), expected);
+            }
+            let bases: i128 = totals.by_tax.iter().map(|t| cents(t.base)).sum();
+            prop_assert_eq!(bases, cents(totals.net));
+            prop_assert_eq!(cents(totals.net) + cents(totals.tax), cents(totals.gross));
+        }
+    }
+
+    #[test]
+    fn the_order_of_the_catalogue_changes_no_sum_and_no_id(
+        rate in 1..100_000i64, works in works(), halves in halves(), seed in any::<prop::sample::Index>(),
+    ) {
+        let mut shop = shop(rate, &works, halves, HoursRounding::Nearest);
+        let authorised = authorised(&works);
+        let before = bill(&shop, &authorised);
+        let turn = seed.index(works.len());
+        shop.billing.operations.rotate_left(turn);
+        shop.billing.operations.reverse();
+        let after = bill(&shop, &authorised);
+        prop_assert_eq!(&before.totals, &after.totals);
+        let ids = |bill: &Bill| {
+            let mut ids: Vec<_> = bill.lines.iter().map(|l| (l.line_id.clone(), l.amount)).collect();
+            ids.sort();
+            ids
+        };
+        prop_assert_eq!(ids(&before), ids(&after));
+    }
+
+    #[test]
+    fn a_bill_split_by_authorisation_loses_nothing(
+        rate in 1..100_000i64, works in works(), halves in halves(),
+    ) {
+        let shop = shop(rate, &works, halves, HoursRounding::Nearest);
+        let split = bill(&shop, &authorised(&works)).totals.unwrap();
+        let all: Vec<String> = (0..works.len()).map(|i| format!("OP{i}")).collect();
+        let whole = bill(&shop, &all).totals.unwrap().billable;
+        prop_assert_eq!(split.billable.net + split.estimate.net, whole.net);
+        // Each tax is rounded once on either side: one cent a tax at most.
+        let apart = (split.billable.tax + split.estimate.tax - whole.tax).abs();
+        prop_assert!(apart <= Decimal::new(whole.by_tax.len() as i64, 2));
+    }
+
+    #[test]
+    fn any_text_comes_back_from_the_csv(technician in "\\PC*|[=+@\t\r\n\",;-]{0,8}", job in any::<String>()) {
+        let works = [(700, 0, true)];
+        let shop = shop(12_995, &works, MoneyRounding::HalfUp, HoursRounding::Nearest);
+        let (verdict, authorised) = (clutch_2_drag(), authorised(&works));
+        let input = baybrief_billing::BillingInput {
+            job: &job, technician: Some(&technician), ..input(&verdict, &authorised)
+        };
+        let bill = lines(&input, &shop).unwrap();
+        let mut out = Vec::new();
+        write_csv(&bill, &shop.labour_csv, &mut out).unwrap();
+        let mut reader = csv::Reader::from_reader(out.as_slice());
+        let row = reader.records().next().unwrap().unwrap();
+        for (cell, text) in [(&row[0], &job), (&row[8], &technician)] {
+            prop_assert!(cell == text || cell.strip_prefix('\'') == Some(text.as_str()));
+            prop_assert!(!cell.starts_with(['=', '+', '-', '@', '\t', '\r', '\n', '＝', '＋', '－', '＠']));
+        }
+        prop_assert_eq!(&row[6], "90.97");
+        prop_assert_eq!(bill.lines[0].state, LineState::Billable);
+    }
+}
