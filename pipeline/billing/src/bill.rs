@@ -61,11 +61,13 @@ pub fn lines(input: &BillingInput<'_>, shop: &ShopFile) -> Result<Bill, BillingE
         problems: Vec::new(),
     };
     let Some(book) = PriceBook::read(&shop.billing)? else {
-        bill.problem(
-            "shop.toml",
-            "billing.rates",
-            "No labour lines: shop.toml has no rate.".into(),
-        );
+        if input.diagnosis_hours.is_some() || !input.authorised.is_empty() {
+            bill.problem(
+                "shop.toml",
+                "billing.rates",
+                "Work of job.toml is not billed: shop.toml has no rate.".into(),
+            );
+        }
         return Ok(bill);
     };
     let mut writer = Writer {

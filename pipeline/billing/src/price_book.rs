@@ -268,7 +268,7 @@ fn named<'m, T>(
         operation_error(
             code,
             format!(
-                "takes {what} {name:?}, which [billing.{what}s] lacks; there are: {}",
+                "takes the {what} {name:?}, which [billing] does not price; there are: {}",
                 known()
             ),
         )

@@ -55,7 +55,7 @@ fn settings_that_no_price_can_be_made_with_are_refused() {
         (
             format!("{head}{OPERATION}hours = 1\ntax = \"x\""),
             "\"T\"",
-            "[billing.taxs]",
+            "the tax \"x\"",
         ),
         (
             format!("{two_rates}{OPERATION}hours = 1"),

@@ -202,6 +202,8 @@ fn without_a_rate_there_is_no_line_and_without_a_catalogue_an_example() {
     let none = diagnosis(&ShopFile::default(), Some(1.0), None, &[]);
     assert!(none.lines.is_empty() && none.totals.is_none());
     assert!(problems(&none).contains("no rate"));
+    let unpriced = diagnosis(&ShopFile::default(), None, Some(600.0), &[]);
+    assert!(unpriced.lines.is_empty() && unpriced.problems.is_empty());
 
     let rate_only = shop("[billing]\ncurrency = \"EUR\"\nrates = { mechanical = \"129.95\" }");
     let example = bill(&rate_only, &clutch_2_drag(), &[]);

@@ -94,9 +94,9 @@ impl JobSource {
 /// The job of a loose file: the part of its name before the first `_`, or the name without its ending.
 fn job_name(file: &str) -> &str {
     match file.split_once('_') {
-        Some((job, _)) if !job.is_empty() => job,
+        Some((job, _)) if !job.trim().is_empty() => job.trim(),
         _ => match file.rsplit_once('.') {
-            Some((stem, _)) if !stem.is_empty() => stem,
+            Some((stem, _)) if !stem.trim().is_empty() => stem.trim(),
             _ => file,
         },
     }
@@ -112,6 +112,7 @@ mod tests {
             ("R-2041_relearn.csv", "R-2041"),
             ("R-2041_scan_2.txt", "R-2041"),
             ("R-2041.csv", "R-2041"),
+            ("R-2041 _scan.txt", "R-2041"),
             ("R-2041", "R-2041"),
             ("_relearn.csv", "_relearn"),
             ("a.b.csv", "a.b"),

@@ -7,6 +7,7 @@
 mod error;
 mod gather;
 mod grouping;
+mod hints;
 mod ledger;
 mod names;
 mod walk;

@@ -2,13 +2,11 @@
 
 use crate::gather::{JobEntry, digest, fingerprint};
 use crate::grouping::{Listed, Listing, Snapshot, list, snapshot};
+use crate::hints::{Hint, Hints};
 use crate::{IntakeError, Ledger};
-use notify::event::{AccessKind, AccessMode};
-use notify::{EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::mpsc::{Receiver, RecvTimeoutError, sync_channel};
 use std::time::{Duration, Instant};
 
 /// How an inbox is watched.
@@ -80,18 +78,8 @@ struct Watched {
     handed_out: Option<String>,
 }
 
-/// Events of the operating system: they may be late, doubled or lost, so they only wake the watch.
-#[derive(Debug)]
-struct Hints {
-    events: Receiver<()>,
-    _watcher: RecommendedWatcher,
-}
-
 /// How soon a call notices that it shall stop.
 const STOP_CHECK: Duration = Duration::from_millis(50);
-/// The one kind of access that says something: a file was closed after writing.
-const WRITTEN: AccessKind = AccessKind::Close(AccessMode::Write);
-
 impl Watch {
     /// Begins to watch an inbox.
     ///
@@ -219,13 +207,13 @@ impl Watch {
         let Some(hints) = &self.hints else {
             return std::thread::sleep(slice);
         };
-        match hints.events.recv_timeout(slice) {
-            Ok(()) => {
+        match hints.wait(slice) {
+            Hint::Changed => {
                 let soon = Instant::now() + self.options.settle / 4;
                 self.next_scan = self.next_scan.min(soon);
             }
-            Err(RecvTimeoutError::Timeout) => {}
-            Err(RecvTimeoutError::Disconnected) => self.hints = None,
+            Hint::Nothing => {}
+            Hint::Ended => self.hints = None,
         }
     }
 }
@@ -262,29 +250,32 @@ impl Watched {
     }
 }
 
-impl Hints {
-    fn of(inbox: &Path) -> notify::Result<Hints> {
-        // One waiting event says as much as a thousand.
-        let (sender, events) = sync_channel(1);
-        let mut watcher =
-            notify::recommended_watcher(move |event: notify::Result<notify::Event>| {
-                // Our own scans open folders and files: reading is no news.
-                if event.is_ok_and(|e| matches!(e.kind, EventKind::Access(k) if k != WRITTEN)) {
-                    return;
-                }
-                let _ = sender.try_send(());
-            })?;
-        watcher.watch(inbox, RecursiveMode::Recursive)?;
-        Ok(Hints {
-            events,
-            _watcher: watcher,
-        })
-    }
-}
-
 fn gone(inbox: &Path, source: std::io::Error) -> IntakeError {
     IntakeError::InboxGone {
         path: inbox.to_path_buf(),
         source,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_job_that_changes_while_it_is_read_is_not_handed_out() {
+        let inbox = tempfile::tempdir().unwrap();
+        let file = inbox.path().join("R-1_relearn.csv");
+        std::fs::write(&file, "1").unwrap();
+        let scan = || list(inbox.path()).unwrap().jobs.remove("R-1").unwrap();
+        let mut job = Watched::new(Instant::now());
+        job.snapshot = snapshot(&scan().files);
+        job.examined = true;
+        let listed = scan();
+        std::fs::write(&file, "12").unwrap();
+        assert!(
+            job.examine("R-1", listed, &crate::MemoryLedger::default())
+                .is_none()
+        );
+        assert!(!job.examined && job.handed_out.is_none());
     }
 }
