@@ -58,6 +58,27 @@ pub struct CauseSheet {
     /// The candidate causes.
     #[serde(default, rename = "cause")]
     pub causes: Vec<CauseRow>,
+    /// What keeps a verdict open.
+    #[serde(default, rename = "blocker")]
+    pub blockers: Vec<BlockerRow>,
+}
+
+/// An observation that keeps a verdict open, whatever the weights say.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BlockerRow {
+    /// The blocker's name.
+    pub name: String,
+    /// The findings that it speaks of.
+    pub when: Pattern,
+    /// What it blocks: `all`, `role` (every cause whose roles name the finding's subject), or causes by name with
+    /// `|` between them.
+    pub blocks: String,
+    /// Key of lang/*.ftl: why.
+    pub reason: String,
+    /// Keys of what to record or to state next.
+    #[serde(default)]
+    pub next: Vec<String>,
 }
 
 /// One candidate cause.

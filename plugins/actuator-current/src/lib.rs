@@ -2,7 +2,7 @@
 
 mod absence;
 
-use plugin_sdk::measure::{Spec, current_record, current_uncertainty};
+use plugin_sdk::measure::{Spec, current_record, current_uncertainty, is_clutch_hit};
 use plugin_sdk::signal::current::{CurrentRecord, Hit};
 use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
 
@@ -75,10 +75,12 @@ fn events(channel: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>, ou
 }
 
 fn event(channel: &ChannelView<'_>, record: &CurrentRecord, hit: &Hit, spec: &Spec<'_>) -> Observation {
+    let clutch = is_clutch_hit(hit, &record.hits, channel.facts.calibrated, spec);
     let (kind, message) = match (hit.stalled, channel.facts.calibrated) {
         (true, true) => ("actuation-stall", "actuation-stall"),
         (true, false) => ("actuation-stall", "actuation-stall-unscaled"),
-        (false, true) => ("actuation", "actuation"),
+        (false, true) if clutch => ("actuation", "actuation-clutch"),
+        (false, true) => ("actuation", "actuation-small"),
         (false, false) => ("actuation", "actuation-unscaled"),
     };
     let mut o = Observation::new(kind, message)

@@ -1,0 +1,84 @@
+//! Before and after a repair: the same findings on both recordings, and whether the repair is proven.
+
+use crate::{Assessment, Evidence, assess_part};
+use model::case::CaptureRecord;
+use model::job_file::Phase;
+use model::verdict::{ComparedFinding, ComparedOutcome, RepairProof};
+use model::{Finding, Grade, VerdictState};
+use std::collections::BTreeMap;
+
+/// Judges a job with recordings of both phases. The cause found before stands, without a teardown: it has been
+/// repaired. A fault in the after-recording makes the after-recording's verdict the one that counts.
+pub fn assess(evidence: &Evidence<'_>) -> Assessment {
+    let before = assess_part(evidence, |c| c.phase != Some(Phase::After));
+    let after = assess_part(evidence, |c| c.phase == Some(Phase::After));
+    let compared = compare(evidence);
+    let healthy = after.verdict.state == VerdictState::NothingFound
+        && !compared.iter().any(|c| matches!(c.outcome, ComparedOutcome::Worse | ComparedOutcome::Unchanged));
+    let mended = compared.iter().any(|c| c.outcome == ComparedOutcome::Mended);
+    let proof = RepairProof { proven: healthy && mended, compared };
+    let mut result = if after.verdict.cause.is_some() { after } else { before };
+    let v = &mut result.verdict;
+    v.teardown = false;
+    v.reasons.push(if proof.proven { "reason-repair-proven" } else { "reason-repair-not-proven" }.into());
+    if proof.proven {
+        v.next.clear();
+    }
+    v.repair = Some(proof);
+    result
+}
+
+/// The worst finding of each kind and subject, before and after. Codes are not measurements and stay out.
+fn compare(evidence: &Evidence<'_>) -> Vec<ComparedFinding> {
+    let side = |after: bool| worst(evidence, |c| (c.phase == Some(Phase::After)) == after);
+    let (old, new) = (side(false), side(true));
+    let mut keys: Vec<&(String, Option<String>)> = old.keys().chain(new.keys()).collect();
+    keys.sort();
+    keys.dedup();
+    keys.into_iter()
+        .filter_map(|key| {
+            let (b, a) = (old.get(key), new.get(key));
+            let bad = |f: Option<&&Finding>| f.is_some_and(|f| f.grade == Grade::Abnormal);
+            let outcome = match (bad(b), bad(a)) {
+                (false, false) => return None,
+                (true, true) => ComparedOutcome::Unchanged,
+                (false, true) => ComparedOutcome::Worse,
+                (true, false) if could_be_seen(evidence, key.1.as_deref()) => ComparedOutcome::Mended,
+                (true, false) => ComparedOutcome::NotComparable,
+            };
+            Some(ComparedFinding {
+                kind: key.0.clone(),
+                subject: key.1.clone(),
+                before: b.map(|f| f.id.clone()),
+                after: a.map(|f| f.id.clone()),
+                outcome,
+            })
+        })
+        .collect()
+}
+
+/// Whether the subject was recorded after the repair.
+fn could_be_seen(evidence: &Evidence<'_>, subject: Option<&str>) -> bool {
+    let Some(subject) = subject else { return true };
+    evidence.captures.iter().filter(|c| c.phase == Some(Phase::After)).any(|c| {
+        c.channels.iter().any(|ch| ch.role.is_some_and(|r| r.name() == subject))
+    })
+}
+
+fn worst<'a>(
+    evidence: &Evidence<'a>,
+    wanted: impl Fn(&CaptureRecord) -> bool,
+) -> BTreeMap<(String, Option<String>), &'a Finding> {
+    let mut out: BTreeMap<(String, Option<String>), &Finding> = BTreeMap::new();
+    for f in evidence.findings.iter().filter(|f| !f.kind.starts_with("code-")) {
+        let Some(file) = &f.file else { continue };
+        if !evidence.captures.iter().any(|c| c.file == *file && wanted(c)) {
+            continue;
+        }
+        let slot = out.entry((f.kind.clone(), f.subject.clone())).or_insert(f);
+        if f.grade == Grade::Abnormal && slot.grade != Grade::Abnormal {
+            *slot = f;
+        }
+    }
+    out
+}

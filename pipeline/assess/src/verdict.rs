@@ -1,0 +1,144 @@
+//! From ranked causes to a conclusion, and to what would decide an open one.
+
+use crate::evidence::{Block, View};
+use crate::{ESTABLISHED_DB, MARGIN_DB, PROBABLE_DB};
+use model::sheets::{CauseRow, CauseSheet};
+use model::verdict::NextRecording;
+use model::{Grade, RankedCause, Role, Verdict, VerdictState};
+
+/// Draws the conclusion. `causes` are sorted, heaviest first.
+pub fn conclude(
+    causes: &[RankedCause],
+    view: &View<'_>,
+    blocks: &[Block<'_>],
+    sheet: &CauseSheet,
+) -> Verdict {
+    let row = |name: &str| sheet.causes.iter().find(|c| c.name == name);
+    let Some((top, top_row)) = causes.first().and_then(|t| Some((t, row(&t.cause)?))) else {
+        return open(view, blocks, None, vec!["reason-no-evidence".into()]);
+    };
+    let margin = causes.get(1).map(|second| top.weight_db - second.weight_db.max(0.0));
+    if top.weight_db < PROBABLE_DB {
+        return without_cause(view, blocks, top, top_row);
+    }
+    let mut reasons = Vec::new();
+    if !top.blocked_by.is_empty() {
+        reasons.extend(blocks.iter().filter(|b| b.holds(top_row)).map(|b| b.row.reason.clone()));
+        if reasons.is_empty() {
+            reasons.push("reason-required-missing".into());
+        }
+        return open(view, blocks, Some(top_row), reasons);
+    }
+    if !top.missing.is_empty() {
+        reasons.push("reason-required-missing".into());
+    }
+    if top.weight_db < ESTABLISHED_DB {
+        reasons.push("reason-weight-too-small".into());
+    }
+    if margin.is_some_and(|m| m < MARGIN_DB) {
+        reasons.push("reason-margin-too-small".into());
+    }
+    let at_most = top_row.at_most.unwrap_or(VerdictState::Established);
+    let state = match (reasons.is_empty(), at_most) {
+        (true, VerdictState::Established) => VerdictState::Established,
+        _ if margin.is_none_or(|m| m > 3.0) => VerdictState::Probable,
+        _ => return open(view, blocks, Some(top_row), reasons),
+    };
+    if state == VerdictState::Established {
+        reasons.push("reason-margin".into());
+    }
+    Verdict {
+        state,
+        cause: Some(top.cause.clone()),
+        teardown: state == VerdictState::Established && top_row.teardown,
+        next: if state == VerdictState::Established { Vec::new() } else { next(blocks, Some(top_row)) },
+        margin_db: margin,
+        reasons,
+        repair: None,
+    }
+}
+
+/// No cause has weight: nothing found, if the recordings could have shown something and did; else open.
+fn without_cause(view: &View<'_>, blocks: &[Block<'_>], top: &RankedCause, top_row: &CauseRow) -> Verdict {
+    let suspected = top.weight_db > 3.0 && top.missing.is_empty();
+    let mut reasons: Vec<String> = blocks.iter().map(|b| b.row.reason.clone()).collect();
+    if view.captures.is_empty() {
+        reasons.push("reason-nothing-read".into());
+    } else if !view.captures.iter().any(|c| c.channels.iter().any(|ch| known(ch.role))) {
+        reasons.push("reason-roles-unsure".into());
+    }
+    let abnormal = view.findings.iter().any(|f| f.grade == Grade::Abnormal && !f.kind.starts_with("code-"));
+    if reasons.is_empty() && !abnormal && !suspected && saw_work(view) {
+        return Verdict {
+            state: VerdictState::NothingFound,
+            cause: None,
+            teardown: false,
+            next: Vec::new(),
+            margin_db: None,
+            reasons: vec!["reason-healthy".into()],
+            repair: None,
+        };
+    }
+    if reasons.is_empty() {
+        reasons.push("reason-no-evidence".into());
+    }
+    let lead = (suspected || abnormal).then_some(top_row);
+    open(view, blocks, lead, reasons)
+}
+
+fn known(role: Option<Role>) -> bool {
+    role.is_some_and(|r| r != Role::Other)
+}
+
+/// Whether the gearbox was seen at work: an actuation, a held gear, or a shift. A recording of nothing shows
+/// nothing.
+fn saw_work(view: &View<'_>) -> bool {
+    view.findings.iter().any(|f| matches!(f.kind.as_str(), "actuation" | "gear-ratio" | "shift"))
+}
+
+fn open(view: &View<'_>, blocks: &[Block<'_>], lead: Option<&CauseRow>, mut reasons: Vec<String>) -> Verdict {
+    reasons.dedup();
+    let mut steps = next(blocks, lead);
+    let mut add = |step: &str| {
+        if !steps.iter().any(|s| s.step == step) {
+            steps.push(NextRecording { step: step.into(), text: String::new() });
+        }
+    };
+    if reasons.iter().any(|r| r == "reason-roles-unsure") {
+        add("next-state-channels");
+    }
+    // What every such job rests on, where it is missing.
+    if !view.captures.is_empty() && lead.is_none() && blocks.is_empty() {
+        if !view.sees("supply-current") {
+            add("next-record-supply-current");
+        }
+        if !view.sees("input-shaft-1") || !view.sees("input-shaft-2") {
+            add("next-record-both-shafts");
+        }
+    }
+    if steps.is_empty() {
+        steps.push(NextRecording { step: "next-record-whole-relearn".into(), text: String::new() });
+    }
+    Verdict {
+        state: VerdictState::Open,
+        cause: None,
+        teardown: false,
+        next: steps,
+        margin_db: None,
+        reasons,
+        repair: None,
+    }
+}
+
+/// What would decide: first what blocks, then what the leading cause still wants.
+fn next(blocks: &[Block<'_>], lead: Option<&CauseRow>) -> Vec<NextRecording> {
+    let blocked = blocks.iter().filter(|b| lead.is_none_or(|l| b.holds(l))).flat_map(|b| b.row.next.iter());
+    let wanted = lead.into_iter().flat_map(|l| l.next.iter());
+    let mut steps: Vec<NextRecording> = Vec::new();
+    for step in blocked.chain(wanted) {
+        if !steps.iter().any(|s| s.step == *step) {
+            steps.push(NextRecording { step: step.clone(), text: String::new() });
+        }
+    }
+    steps
+}
