@@ -1,0 +1,301 @@
+//! A recording's samples as a file that exists only in memory, written once and mapped by every worker.
+
+use crate::wire::{ChannelPlan, Format, TimePlan};
+use memmap2::{Mmap, MmapOptions};
+use model::{Capture, Channel, Role, Samples, TimeAxis};
+use std::fs::File;
+use std::io::{self, Write};
+use std::os::fd::{AsFd, BorrowedFd, OwnedFd};
+use std::sync::Arc;
+
+/// Every array begins at a multiple of this: enough for any sample type and for a cache line.
+const ALIGNMENT: u64 = 64;
+
+/// The samples of a recording's channels that have a role, ready to be handed over. It holds on to what was
+/// written, so that the same recording is known again by its addresses.
+pub(crate) struct Blob {
+    file: File,
+    len: u64,
+    times: Option<(Arc<[f64]>, u64)>,
+    samples: Vec<(Samples, u64)>,
+}
+
+impl Blob {
+    /// Writes out the channels of `capture` that have a role.
+    pub(crate) fn write(capture: &Capture) -> io::Result<Blob> {
+        let mut out = Writer {
+            file: memory_file()?,
+            len: 0,
+        };
+        let times = match &capture.time {
+            TimeAxis::Even { .. } => None,
+            TimeAxis::Listed(t) => Some((t.clone(), out.append(bytemuck::cast_slice(t))?)),
+        };
+        let mut samples = Vec::new();
+        for (channel, _) in with_role(capture) {
+            let at = match &channel.samples {
+                Samples::F32(s) => out.append(bytemuck::cast_slice(s))?,
+                Samples::F64(s) => out.append(bytemuck::cast_slice(s))?,
+                Samples::I16(s) => out.append(bytemuck::cast_slice(s))?,
+            };
+            samples.push((channel.samples.clone(), at));
+        }
+        seal(&out.file)?;
+        Ok(Blob {
+            file: out.file,
+            len: out.len,
+            times,
+            samples,
+        })
+    }
+
+    /// Where the samples of `capture` lie in this file; `None` when it was written from other samples.
+    pub(crate) fn plan(&self, capture: &Capture) -> Option<Vec<ChannelPlan>> {
+        let time = match (&capture.time, &self.times) {
+            (
+                TimeAxis::Even {
+                    start_s, step_s, ..
+                },
+                None,
+            ) => TimePlan::Even {
+                start_s: (*start_s).into(),
+                step_s: (*step_s).into(),
+            },
+            (TimeAxis::Listed(now), Some((written, at))) if Arc::ptr_eq(now, written) => {
+                TimePlan::Listed { at: *at }
+            }
+            _ => return None,
+        };
+        let mut written = self.samples.iter();
+        let mut plans = Vec::with_capacity(self.samples.len());
+        for (channel, role) in with_role(capture) {
+            let (samples, at) = written.next()?;
+            if !same(samples, &channel.samples) {
+                return None;
+            }
+            plans.push(ChannelPlan {
+                role: role.name().into(),
+                name: channel.name.clone(),
+                unit: channel.unit.clone().unwrap_or_default(),
+                format: match samples {
+                    Samples::F32(_) => Format::F32,
+                    Samples::F64(_) => Format::F64,
+                    Samples::I16(_) => Format::I16,
+                },
+                at: *at,
+                len: samples.len() as u64,
+                scale: channel.scale.into(),
+                offset: channel.offset.into(),
+                time,
+            });
+        }
+        written.next().is_none().then_some(plans)
+    }
+
+    /// Bytes in the file.
+    pub(crate) fn len(&self) -> u64 {
+        self.len
+    }
+
+    /// The file, to be sent to a worker.
+    pub(crate) fn fd(&self) -> BorrowedFd<'_> {
+        self.file.as_fd()
+    }
+}
+
+/// The channels that plugins get to see.
+pub(crate) fn with_role(capture: &Capture) -> impl Iterator<Item = (&Channel, Role)> {
+    capture.channels.iter().filter_map(|c| Some((c, c.role?)))
+}
+
+fn same(a: &Samples, b: &Samples) -> bool {
+    match (a, b) {
+        (Samples::F32(a), Samples::F32(b)) => Arc::ptr_eq(a, b),
+        (Samples::F64(a), Samples::F64(b)) => Arc::ptr_eq(a, b),
+        (Samples::I16(a), Samples::I16(b)) => Arc::ptr_eq(a, b),
+        _ => false,
+    }
+}
+
+struct Writer {
+    file: File,
+    len: u64,
+}
+
+impl Writer {
+    /// Appends an array at the next aligned place and returns that place.
+    fn append(&mut self, bytes: &[u8]) -> io::Result<u64> {
+        let at = self.len.next_multiple_of(ALIGNMENT);
+        let gap = [0; ALIGNMENT as usize];
+        self.file.write_all(&gap[..(at - self.len) as usize])?;
+        self.file.write_all(bytes)?;
+        self.len = at + bytes.len() as u64;
+        Ok(at)
+    }
+}
+
+#[cfg(target_os = "linux")]
+fn memory_file() -> io::Result<File> {
+    use rustix::fs::{MemfdFlags, memfd_create};
+    let flags = MemfdFlags::CLOEXEC | MemfdFlags::ALLOW_SEALING;
+    Ok(memfd_create("baybrief-samples", flags)?.into())
+}
+
+/// After this nobody, whatever descriptor they hold, can change or shorten the file.
+#[cfg(target_os = "linux")]
+fn seal(file: &File) -> io::Result<()> {
+    use rustix::fs::{SealFlags, fcntl_add_seals};
+    Ok(fcntl_add_seals(
+        file,
+        SealFlags::WRITE | SealFlags::SHRINK | SealFlags::GROW | SealFlags::SEAL,
+    )?)
+}
+
+/// Elsewhere: a file without a name. A worker maps it read-only, but nothing seals it.
+#[cfg(not(target_os = "linux"))]
+fn memory_file() -> io::Result<File> {
+    tempfile::tempfile()
+}
+
+#[cfg(not(target_os = "linux"))]
+fn seal(_: &File) -> io::Result<()> {
+    Ok(())
+}
+
+/// The samples as a worker sees them.
+pub(crate) enum Mapped {
+    /// No bytes at all, which cannot be mapped.
+    Empty,
+    /// Read-only pages.
+    Pages(Mmap),
+}
+
+impl Mapped {
+    /// Maps `len` bytes of a file that a [`Blob`] wrote.
+    pub(crate) fn new(fd: Option<OwnedFd>, len: u64) -> io::Result<Mapped> {
+        if len == 0 {
+            return Ok(Mapped::Empty);
+        }
+        let file = File::from(fd.ok_or_else(|| io::Error::other("no samples came along"))?);
+        if file.metadata()?.len() < len {
+            return Err(io::Error::other("the samples are shorter than announced"));
+        }
+        let len = usize::try_from(len).map_err(io::Error::other)?;
+        // SAFETY: the file has no name and, on Linux, is sealed: nobody changes or shortens it while it is mapped.
+        Ok(Mapped::Pages(unsafe {
+            MmapOptions::new().len(len).map(&file)?
+        }))
+    }
+
+    /// The array of `len` values that begins at byte `at`.
+    pub(crate) fn array<T: bytemuck::AnyBitPattern>(&self, at: u64, len: u64) -> io::Result<&[T]> {
+        let bytes: &[u8] = match self {
+            Mapped::Empty => &[],
+            Mapped::Pages(pages) => pages,
+        };
+        let end = len
+            .checked_mul(size_of::<T>() as u64)
+            .and_then(|n| at.checked_add(n));
+        let range = end.and_then(|end| Some(usize::try_from(at).ok()?..usize::try_from(end).ok()?));
+        range
+            .filter(|r| !r.is_empty())
+            .map_or(Some(&[][..]), |r| bytes.get(r))
+            .and_then(|b| bytemuck::try_cast_slice(b).ok())
+            .ok_or_else(|| io::Error::other("an array lies outside of the samples"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use model::RoleSource;
+
+    fn channel(samples: Samples) -> Channel {
+        Channel {
+            name: "A".into(),
+            unit: None,
+            role: Some(Role::Other),
+            role_source: RoleSource::JobFile,
+            scale: 1.0,
+            offset: 0.0,
+            calibrated: true,
+            samples,
+        }
+    }
+
+    fn capture(channels: Vec<Channel>) -> Capture {
+        Capture {
+            file: "a.csv".into(),
+            started: None,
+            time: TimeAxis::Listed(vec![0.0, 0.5, 2.0].into()),
+            channels,
+            problems: vec![],
+            read_as: String::new(),
+        }
+    }
+
+    #[test]
+    fn what_is_written_is_mapped_again_bit_for_bit() {
+        let odd = f32::from_bits(0x7fc0_1234);
+        let mut unnamed = channel(Samples::F32(vec![9.0; 3].into()));
+        unnamed.role = None;
+        let capture = capture(vec![
+            channel(Samples::I16(vec![-32768, 0, 32767].into())),
+            unnamed,
+            channel(Samples::F32(vec![odd, f32::INFINITY, -0.0].into())),
+            channel(Samples::F64(vec![1e-300, f64::NEG_INFINITY, 0.1].into())),
+        ]);
+        let blob = Blob::write(&capture).expect("written");
+        let plan = blob.plan(&capture).expect("the same samples");
+        assert_eq!(
+            plan.iter().map(|p| p.format).collect::<Vec<_>>(),
+            [Format::I16, Format::F32, Format::F64]
+        );
+        let fd = blob.fd().try_clone_to_owned().expect("a second descriptor");
+        let mapped = Mapped::new(Some(fd), blob.len()).expect("mapped");
+        assert_eq!(
+            mapped.array::<i16>(plan[0].at, 3).expect("i16"),
+            [-32768, 0, 32767]
+        );
+        let floats = mapped.array::<f32>(plan[1].at, 3).expect("f32");
+        assert_eq!(floats[0].to_bits(), odd.to_bits());
+        assert_eq!(
+            (floats[1], floats[2].to_bits()),
+            (f32::INFINITY, (-0.0f32).to_bits())
+        );
+        assert_eq!(
+            mapped.array::<f64>(plan[2].at, 3).expect("f64"),
+            [1e-300, f64::NEG_INFINITY, 0.1]
+        );
+        let TimePlan::Listed { at } = plan[0].time else {
+            panic!("listed times")
+        };
+        assert_eq!(mapped.array::<f64>(at, 3).expect("times"), [0.0, 0.5, 2.0]);
+        assert!(mapped.array::<f64>(blob.len() - 8, 2).is_err());
+        assert!(mapped.array::<f64>(u64::MAX, 2).is_err());
+    }
+
+    #[test]
+    fn other_samples_are_told_from_the_same_ones() {
+        let mut first = capture(vec![channel(Samples::I16(vec![1, 2, 3].into()))]);
+        let blob = Blob::write(&first).expect("written");
+        first.channels[0].scale = 2.0;
+        assert_eq!(
+            f64::from(blob.plan(&first).expect("still the same")[0].scale),
+            2.0
+        );
+        let second = capture(vec![channel(Samples::I16(vec![1, 2, 3].into()))]);
+        assert!(blob.plan(&second).is_none());
+        first.channels.clear();
+        assert!(blob.plan(&first).is_none());
+    }
+
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn the_file_cannot_be_changed_any_more() {
+        let capture = capture(vec![channel(Samples::I16(vec![1, 2, 3].into()))]);
+        let blob = Blob::write(&capture).expect("written");
+        assert!((&blob.file).write_all(b"x").is_err());
+        assert!(blob.file.set_len(0).is_err());
+    }
+}

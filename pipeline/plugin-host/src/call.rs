@@ -1,0 +1,285 @@
+//! One call of `analyze`: the structs it is given, and the functions it may call back.
+
+use crate::blob::Mapped;
+use crate::wire::{Call, ChannelPlan, Format, Outcome, TimePlan};
+use abi::{Analyze, Channel, Finding, Host, Input, MAX_FINDINGS, MAX_TEXT_BYTES, Str, emit, read};
+use plugin_abi as abi;
+use std::collections::BTreeMap;
+use std::ffi::c_void;
+use std::io;
+use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::thread::ThreadId;
+use std::time::{Duration, Instant};
+
+/// Where log lines and progress go while the call runs.
+pub(crate) trait Events: Sync {
+    fn log(&self, severity: i32, text: &str);
+    fn progress(&self, fraction: f64);
+}
+
+/// Calls `analyze`. An error says what is wrong with the request, not with the plugin.
+pub(crate) fn call(
+    analyze: Analyze,
+    call: &Call,
+    samples: &Mapped,
+    events: &dyn Events,
+) -> io::Result<Outcome> {
+    let channels = call.channels.iter().map(|plan| channel(plan, samples));
+    let channels = channels.collect::<io::Result<Vec<Channel>>>()?;
+    let pointers: Vec<*const Channel> = channels.iter().map(std::ptr::from_ref).collect();
+    let input = Input {
+        struct_size: size_of::<Input>() as u32,
+        channel_count: u32::try_from(pointers.len()).map_err(io::Error::other)?,
+        file: Str::new(&call.file),
+        settings_json: Str::new(&call.settings_json),
+        channels: pointers.as_ptr(),
+    };
+    let receiver = Receiver {
+        events,
+        thread: std::thread::current().id(),
+        cancel_at: Instant::now().checked_add(Duration::from_millis(call.cancel_after_ms)),
+        received: Mutex::default(),
+    };
+    let host = Host {
+        struct_size: size_of::<Host>() as u32,
+        minor: abi::MINOR,
+        ctx: std::ptr::from_ref(&receiver).cast_mut().cast(),
+        emit: Some(on_emit),
+        refuse: Some(on_refuse),
+        log: Some(on_log),
+        progress: Some(on_progress),
+        is_cancelled: Some(on_is_cancelled),
+        get_extension: Some(on_get_extension),
+    };
+    // SAFETY: the structs and all they point at live until the call returns, as the header promises the plugin;
+    // what the plugin does is its own affair, and why it runs in a process of its own.
+    let status = unsafe { analyze(&input, &host) };
+    let received = receiver
+        .received
+        .into_inner()
+        .unwrap_or_else(PoisonError::into_inner);
+    Ok(Outcome {
+        status,
+        reason: received.reason,
+        broken: received.broken,
+        findings: received.findings,
+    })
+}
+
+fn channel(plan: &ChannelPlan, samples: &Mapped) -> io::Result<Channel> {
+    let (at, len) = (plan.at, plan.len);
+    let (sample_format, address) = match plan.format {
+        Format::F32 => (
+            abi::format::F32,
+            samples.array::<f32>(at, len)?.as_ptr().cast::<c_void>(),
+        ),
+        Format::F64 => (
+            abi::format::F64,
+            samples.array::<f64>(at, len)?.as_ptr().cast(),
+        ),
+        Format::I16 => (
+            abi::format::I16,
+            samples.array::<i16>(at, len)?.as_ptr().cast(),
+        ),
+    };
+    let (start_s, step_s, times_s) = match plan.time {
+        TimePlan::Even { start_s, step_s } => (start_s.into(), step_s.into(), std::ptr::null()),
+        TimePlan::Listed { at } => (0.0, 0.0, samples.array::<f64>(at, len)?.as_ptr()),
+    };
+    Ok(Channel {
+        struct_size: size_of::<Channel>() as u32,
+        sample_format,
+        role: Str::new(&plan.role),
+        name: Str::new(&plan.name),
+        unit: Str::new(&plan.unit),
+        samples: address,
+        length: len,
+        scale: plan.scale.into(),
+        offset: plan.offset.into(),
+        start_s,
+        step_s,
+        times_s,
+    })
+}
+
+/// What `ctx` points at. Shared, because a plugin may log from any thread.
+struct Receiver<'a> {
+    events: &'a dyn Events,
+    thread: ThreadId,
+    /// `None` for an instant beyond the clock's end.
+    cancel_at: Option<Instant>,
+    received: Mutex<Received>,
+}
+
+#[derive(Default)]
+struct Received {
+    findings: Vec<model::Finding>,
+    reason: Option<String>,
+    broken: Option<String>,
+    log_lines: u32,
+    last_progress: Option<Instant>,
+}
+
+/// Log lines of one call beyond this are dropped: a loop that logs every sample must not fill the disk.
+const MAX_LOG_LINES: u32 = 10_000;
+/// Progress is passed on no more often than this.
+const PROGRESS_PAUSE: Duration = Duration::from_millis(100);
+
+impl Receiver<'_> {
+    /// # Safety
+    /// `ctx` is what [`call`] put into the host's table, and the call has not returned: the header's rule.
+    unsafe fn from<'a>(ctx: *mut c_void) -> &'a Receiver<'a> {
+        // SAFETY: the caller's promise. Only shared references to it are ever made.
+        unsafe { &*ctx.cast::<Receiver<'a>>() }
+    }
+
+    fn received(&self) -> MutexGuard<'_, Received> {
+        self.received.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn on_call_thread(&self) -> bool {
+        std::thread::current().id() == self.thread
+    }
+
+    /// Keeps the finding, or says which rule it breaks.
+    fn take(
+        &self,
+        finding: Result<read::FindingView<'_>, read::Broken>,
+    ) -> Result<(), read::Broken> {
+        let broken = |rule: i32, sentence: String| read::Broken { rule, sentence };
+        if !self.on_call_thread() {
+            let said = "emit was called by a thread that analyze was not called on";
+            return Err(broken(emit::BAD_THREAD, said.into()));
+        }
+        let finding = finding?;
+        let args = args(finding.args_json)
+            .map_err(|e| broken(emit::BAD_ARGS, format!("{}: args_json {e}", finding.kind)))?;
+        let mut received = self.received();
+        if received.findings.len() >= MAX_FINDINGS as usize {
+            return Err(broken(
+                emit::TOO_MANY,
+                format!("more than {MAX_FINDINGS} findings"),
+            ));
+        }
+        received.findings.push(owned(finding, args));
+        Ok(())
+    }
+}
+
+type Args = BTreeMap<String, serde_json::Value>;
+
+fn args(json: &str) -> Result<Args, String> {
+    use serde_json::Value;
+    if json.is_empty() {
+        return Ok(Args::new());
+    }
+    let args: Args = serde_json::from_str(json).map_err(|e| format!("is no JSON object: {e}"))?;
+    let odd = |v: &Value| !matches!(v, Value::Number(_) | Value::String(_) | Value::Bool(_));
+    match args.iter().find(|(_, v)| odd(v)) {
+        Some((name, v)) => Err(format!(
+            "has {v} for {name}, expected a number, a word, true or false"
+        )),
+        None => Ok(args),
+    }
+}
+
+/// The copy. `duration_s` and `charge_as` become fields and stay arguments, since sentences use them.
+fn owned(view: read::FindingView<'_>, args: Args) -> model::Finding {
+    let number = |name: &str| args.get(name).and_then(serde_json::Value::as_f64);
+    model::Finding {
+        kind: view.kind.into(),
+        subject: view.subject.map(Into::into),
+        start_s: view.start_s,
+        end_s: view.end_s,
+        value: view.value,
+        uncertainty: view.uncertainty,
+        unit: view.unit.map(Into::into),
+        limit: view.limit.map(|l| model::Limit {
+            low: l.low,
+            high: l.high,
+            unit: l.unit.into(),
+            source: l.source.into(),
+        }),
+        grade: match view.grade {
+            abi::grade::ABNORMAL => model::Grade::Abnormal,
+            abi::grade::UNUSABLE => model::Grade::Unusable,
+            _ => model::Grade::Normal,
+        },
+        message: view.message.into(),
+        duration_s: number("duration_s"),
+        charge_as: number("charge_as"),
+        args,
+        ..Default::default()
+    }
+}
+
+unsafe extern "C" fn on_emit(ctx: *mut c_void, finding: *const Finding) -> i32 {
+    // SAFETY: the header's promises for ctx and finding.
+    let (receiver, finding) = unsafe { (Receiver::from(ctx), read::finding(finding)) };
+    match receiver.take(finding) {
+        Ok(()) => emit::OK,
+        Err(broken) => {
+            receiver.received().broken.get_or_insert(broken.sentence);
+            broken.rule
+        }
+    }
+}
+
+unsafe extern "C" fn on_refuse(ctx: *mut c_void, reason: Str) {
+    // SAFETY: the header's promises for ctx and reason.
+    let (receiver, reason) = unsafe {
+        (
+            Receiver::from(ctx),
+            read::text(reason, MAX_TEXT_BYTES, "its reason"),
+        )
+    };
+    receiver.received().reason = Some(reason.map_or_else(|e| e, Into::into));
+}
+
+unsafe extern "C" fn on_log(ctx: *mut c_void, severity: i32, text: Str) {
+    // SAFETY: the header's promises for ctx and text.
+    let (receiver, text) = unsafe {
+        (
+            Receiver::from(ctx),
+            read::text(text, MAX_TEXT_BYTES, "a log line"),
+        )
+    };
+    let lines = {
+        let mut received = receiver.received();
+        received.log_lines = received.log_lines.saturating_add(1);
+        received.log_lines
+    };
+    match (lines, text) {
+        (..=MAX_LOG_LINES, Ok(text)) => receiver.events.log(severity, text),
+        (..=MAX_LOG_LINES, Err(e)) => receiver.events.log(abi::severity::WARNING, &e),
+        _ => {}
+    }
+}
+
+unsafe extern "C" fn on_progress(ctx: *mut c_void, fraction: f64) {
+    // SAFETY: the header's promise for ctx.
+    let receiver = unsafe { Receiver::from(ctx) };
+    let now = Instant::now();
+    {
+        let mut received = receiver.received();
+        let early = received
+            .last_progress
+            .is_some_and(|t| now.duration_since(t) < PROGRESS_PAUSE);
+        if early || !fraction.is_finite() {
+            return;
+        }
+        received.last_progress = Some(now);
+    }
+    receiver.events.progress(fraction.clamp(0.0, 1.0));
+}
+
+unsafe extern "C" fn on_is_cancelled(ctx: *mut c_void) -> i32 {
+    // SAFETY: the header's promise for ctx.
+    let receiver = unsafe { Receiver::from(ctx) };
+    i32::from(receiver.cancel_at.is_some_and(|at| Instant::now() >= at))
+}
+
+/// Version 1.0 has no extensions.
+unsafe extern "C" fn on_get_extension(_: *mut c_void, _: Str) -> *const c_void {
+    std::ptr::null()
+}

@@ -1,0 +1,222 @@
+//! The checks that run the plugins on made-up recordings.
+
+use super::synthetic::{Kind, capture, settings};
+use super::{Check, MEMORY, Outcome, Verdict};
+use crate::blob::Blob;
+use crate::info::{Description, Scope};
+use crate::process::{Death, Process};
+use crate::runner::{SCAN_TIME, ask_to_analyze};
+use crate::wire::{self, Call, Reply, Request};
+use plugin_abi::status;
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+/// How long one run on a made-up recording may take.
+const TIME: Duration = Duration::from_secs(20);
+/// How soon a plugin comes back once it was cancelled, or it gets a warning.
+const PROMPT: Duration = Duration::from_secs(1);
+
+/// Makes the checks from [`Check::EmptyCapture`] on. `process` is the one that passed the inspection.
+pub(super) fn checks(path: &Path, process: Process, made: &mut Vec<(Check, Verdict)>) {
+    let mut bench = Bench {
+        path,
+        process: Some(process),
+        output: Vec::new(),
+    };
+    let plugins = match bench.describe() {
+        Ok(plugins) => plugins,
+        Err(verdict) => return made.push((Check::EmptyCapture, verdict)),
+    };
+    let mut each =
+        |check: Check,
+         good: &str,
+         one: &mut dyn FnMut(u32, &Description) -> Result<(), Verdict>| {
+            let bad = (0u32..).zip(&plugins).find_map(|(i, p)| one(i, p).err());
+            made.push((
+                check,
+                bad.unwrap_or_else(|| Verdict::new(Outcome::Pass, good)),
+            ));
+        };
+    each(
+        Check::EmptyCapture,
+        "A recording without samples is handled.",
+        &mut |i, p| bench.run(i, p, Kind::Empty).map(drop),
+    );
+    each(
+        Check::SyntheticCapture,
+        "A made-up recording is handled, and gives the same findings a second time.",
+        &mut |i, p| {
+            if bench.run(i, p, Kind::Plain)? == bench.run(i, p, Kind::Plain)? {
+                return Ok(());
+            }
+            Err(fail(
+                p,
+                "gives other findings for the same recording a second time",
+            ))
+        },
+    );
+    each(
+        Check::OddSamples,
+        "Missing values and over-range marks among the samples are handled.",
+        &mut |i, p| bench.run(i, p, Kind::Odd).map(drop),
+    );
+    each(
+        Check::CancelsInTime,
+        "It comes back within 1 s of being cancelled.",
+        &mut |i, p| bench.cancelled(i, p),
+    );
+    made.push((Check::StdoutSilent, bench.silence()));
+}
+
+struct Bench<'a> {
+    path: &'a Path,
+    process: Option<Process>,
+    /// What the workers wrote to standard output.
+    output: Vec<u8>,
+}
+
+impl Bench<'_> {
+    fn process(&mut self) -> Result<&mut Process, Verdict> {
+        let process = match self.process.take() {
+            Some(process) => process,
+            None => Process::start(self.path, MEMORY, true).map_err(|e| {
+                Verdict::new(
+                    Outcome::Skipped,
+                    format!("No worker process could be started: {e}."),
+                )
+            })?,
+        };
+        Ok(self.process.insert(process))
+    }
+
+    fn describe(&mut self) -> Result<Vec<Description>, Verdict> {
+        match self
+            .process()?
+            .ask(&Request::Describe, None, SCAN_TIME, &mut |_| {})
+        {
+            Ok(Reply::Described(Ok(plugins))) => Ok(plugins),
+            Ok(_) => Err(Verdict::new(
+                Outcome::Fail,
+                "It no longer describes its plugins.",
+            )),
+            Err(_) => Err(Verdict::new(
+                Outcome::Crashed,
+                "It crashed when asked again for its plugins.",
+            )),
+        }
+    }
+
+    /// Runs a plugin as the host would.
+    fn analyze(
+        &mut self,
+        index: u32,
+        plugin: &Description,
+        kind: Kind,
+        cancel_after: Duration,
+    ) -> Result<wire::Outcome, Verdict> {
+        let capture = (plugin.scope == Scope::Capture).then(|| capture(plugin, kind));
+        let cannot = |e: String| Verdict::new(Outcome::Skipped, format!("Not made: {e}."));
+        let blob = capture
+            .as_ref()
+            .map(Blob::write)
+            .transpose()
+            .map_err(|e| cannot(e.to_string()))?;
+        let channels = capture
+            .as_ref()
+            .zip(blob.as_ref())
+            .and_then(|(c, b)| b.plan(c));
+        let call = Call {
+            plugin: index,
+            file: capture.as_ref().map(|c| c.file.clone()).unwrap_or_default(),
+            settings_json: settings(capture.as_ref()),
+            channels: channels.unwrap_or_default(),
+            blob_len: blob.as_ref().map_or(0, Blob::len),
+            cancel_after_ms: cancel_after.as_millis() as u64,
+            processor_s: 10 * TIME.as_secs(),
+        };
+        let ran = ask_to_analyze(self.process()?, call, blob.as_ref(), TIME, &mut |_| {});
+        ran.map_err(|death| {
+            self.retire();
+            match death {
+                Death::Crashed { how, noise } => Verdict::new(
+                    Outcome::Crashed,
+                    format!("{} ended the process: {how}{noise}.", plugin.id),
+                ),
+                Death::TimedOut { .. } => fail(plugin, "did not come back and was killed"),
+                Death::Unreachable(reason) => cannot(reason),
+            }
+        })
+    }
+
+    /// Runs a plugin; it may give findings or say that it cannot judge, and nothing else.
+    fn run(
+        &mut self,
+        index: u32,
+        plugin: &Description,
+        kind: Kind,
+    ) -> Result<wire::Outcome, Verdict> {
+        let outcome = self.analyze(index, plugin, kind, TIME)?;
+        if let Some(rule) = &outcome.broken {
+            return Err(fail(
+                plugin,
+                &format!("hands over a finding that breaks a rule: {rule}"),
+            ));
+        }
+        match outcome.status {
+            status::OK | status::REFUSED => Ok(outcome),
+            status::PANICKED => {
+                // As the host does: no second call after a panic.
+                self.retire();
+                let reason = outcome.reason.unwrap_or_default();
+                Err(Verdict::new(
+                    Outcome::Crashed,
+                    format!("{}: {reason}.", plugin.id),
+                ))
+            }
+            other => {
+                let reason = outcome
+                    .reason
+                    .map(|r| format!(" ({r})"))
+                    .unwrap_or_default();
+                Err(fail(plugin, &format!("returns status {other}{reason}")))
+            }
+        }
+    }
+
+    fn cancelled(&mut self, index: u32, plugin: &Description) -> Result<(), Verdict> {
+        let start = Instant::now();
+        self.analyze(index, plugin, Kind::Plain, Duration::ZERO)?;
+        if start.elapsed() < PROMPT {
+            return Ok(());
+        }
+        let said = format!(
+            "{} takes more than 1 s to come back once it is cancelled.",
+            plugin.id
+        );
+        Err(Verdict::new(Outcome::Warn, said))
+    }
+
+    /// Ends the worker, in good order where it still runs, which writes out what was buffered.
+    fn retire(&mut self) {
+        if let Some(process) = self.process.take() {
+            self.output.extend(process.end());
+        }
+    }
+
+    fn silence(mut self) -> Verdict {
+        self.retire();
+        if self.output.is_empty() {
+            return Verdict::new(Outcome::Pass, "Nothing is written to standard output.");
+        }
+        let said = String::from_utf8_lossy(&self.output);
+        let said: String = said.trim().chars().take(80).collect();
+        Verdict::new(
+            Outcome::Fail,
+            format!("Standard output is written to: {said:?}."),
+        )
+    }
+}
+
+fn fail(plugin: &Description, what: &str) -> Verdict {
+    Verdict::new(Outcome::Fail, format!("{} {what}.", plugin.id))
+}

@@ -1,0 +1,63 @@
+//! What is known of plugins and libraries.
+
+use serde::{Deserialize, Serialize};
+use std::path::PathBuf;
+
+/// One plugin that was found.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PluginInfo {
+    /// Machine name: `shaft-motion`.
+    pub id: String,
+    /// Name for people.
+    pub name: String,
+    /// Version, `major.minor.patch`.
+    pub version: String,
+    /// Who made it.
+    pub vendor: String,
+    /// The library that holds it; absolute.
+    pub path: PathBuf,
+    /// BLAKE3 of the library file, hexadecimal.
+    pub blake3: String,
+    /// How much it looks at.
+    pub scope: Scope,
+    /// Requirements, all of which must be met; each is a role, or several with `|` between them.
+    pub needs: Vec<String>,
+    /// Further roles that it can use.
+    pub uses: Vec<String>,
+}
+
+/// How much a plugin looks at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Scope {
+    /// One recording at a time.
+    Capture,
+    /// The whole job, after all recordings.
+    Job,
+}
+
+/// A library or folder that gives no plugin, and why.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RefusedLibrary {
+    /// The file or folder.
+    pub path: PathBuf,
+    /// Why, in a sentence.
+    pub reason: String,
+}
+
+/// What a library says of one of its plugins, checked.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) struct Description {
+    pub id: String,
+    pub name: String,
+    pub version: String,
+    pub vendor: String,
+    pub scope: Scope,
+    pub needs: Vec<String>,
+    pub uses: Vec<String>,
+}
+
+/// The roles of a requirement: one of them will do.
+pub(crate) fn alternatives(need: &str) -> impl Iterator<Item = &str> {
+    need.split('|').map(str::trim)
+}

@@ -1,0 +1,66 @@
+//! The host's functions for one call, checked once.
+
+use abi::{Finding, Host, Str, read};
+use plugin_abi as abi;
+use std::ffi::c_void;
+
+/// The host's functions for one call.
+pub(crate) struct Caller {
+    ctx: *mut c_void,
+    emit: unsafe extern "C" fn(*mut c_void, *const Finding) -> i32,
+    refuse: unsafe extern "C" fn(*mut c_void, Str),
+    log: unsafe extern "C" fn(*mut c_void, i32, Str),
+    progress: unsafe extern "C" fn(*mut c_void, f64),
+    is_cancelled: unsafe extern "C" fn(*mut c_void) -> i32,
+}
+
+impl Caller {
+    /// Takes over the host's table. The result must not outlive the call it was made for.
+    ///
+    /// # Safety
+    /// `host` keeps the rules of `analysis_plugin.h` until the call returns.
+    pub(crate) unsafe fn new(host: *const Host) -> Result<Caller, String> {
+        // SAFETY: the caller's promise.
+        let host = unsafe { read::sized(host)? };
+        let missing = || "analysis_host lacks a function".to_string();
+        Ok(Caller {
+            ctx: host.ctx,
+            emit: host.emit.ok_or_else(missing)?,
+            refuse: host.refuse.ok_or_else(missing)?,
+            log: host.log.ok_or_else(missing)?,
+            progress: host.progress.ok_or_else(missing)?,
+            is_cancelled: host.is_cancelled.ok_or_else(missing)?,
+        })
+    }
+
+    pub(crate) fn emit(&self, finding: &Finding) -> i32 {
+        // SAFETY: `new`'s promise; the finding is borrowed for the call.
+        unsafe { (self.emit)(self.ctx, finding) }
+    }
+
+    pub(crate) fn refuse(&self, reason: &str) {
+        // SAFETY: as above.
+        unsafe { (self.refuse)(self.ctx, short(reason)) }
+    }
+
+    pub(crate) fn log(&self, severity: i32, text: &str) {
+        // SAFETY: as above.
+        unsafe { (self.log)(self.ctx, severity, short(text)) }
+    }
+
+    pub(crate) fn progress(&self, fraction: f64) {
+        // SAFETY: as above.
+        unsafe { (self.progress)(self.ctx, fraction) }
+    }
+
+    pub(crate) fn is_cancelled(&self) -> bool {
+        // SAFETY: as above.
+        unsafe { (self.is_cancelled)(self.ctx) != 0 }
+    }
+}
+
+/// The text, cut at the longest that the interface lets through.
+fn short(text: &str) -> Str {
+    let end = text.floor_char_boundary(abi::MAX_TEXT_BYTES as usize);
+    Str::new(&text[..end])
+}

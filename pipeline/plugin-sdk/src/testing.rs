@@ -1,0 +1,160 @@
+//! Runs an analyzer in process through the C interface, the way a host does: for a plugin's own tests.
+
+use crate::{Analyzer, ChannelView, Grade, Input, Limit, Observation, SampleView, ffi};
+use abi::{Channel, Finding, Host, Str, emit, format, grade, read, status};
+use plugin_abi as abi;
+use signal::Time;
+use std::ffi::c_void;
+
+/// Calls `A` with the input and returns what a host would receive, after every check that a host makes.
+///
+/// # Errors
+/// Why the findings would not count: what `A` returned as its error, its panic, or the rule that one of its
+/// observations breaks.
+pub fn run<A: Analyzer>(input: &Input<'_>) -> Result<Vec<Observation>, String> {
+    let mut settings = input.settings.clone();
+    settings.channels = input.channels.iter().map(|c| c.facts.clone()).collect();
+    let settings = serde_json::to_string(&settings).map_err(|e| e.to_string())?;
+    let channels: Vec<Channel> = input.channels.iter().map(channel_in_c).collect();
+    let pointers: Vec<*const Channel> = channels.iter().map(std::ptr::from_ref).collect();
+    let raw = abi::Input {
+        struct_size: size_of::<abi::Input>() as u32,
+        channel_count: pointers.len() as u32,
+        file: Str::new(input.file),
+        settings_json: Str::new(&settings),
+        channels: pointers.as_ptr(),
+    };
+    let mut received = Received::default();
+    let host = Host {
+        struct_size: size_of::<Host>() as u32,
+        minor: abi::MINOR,
+        ctx: std::ptr::from_mut(&mut received).cast(),
+        emit: Some(on_emit),
+        refuse: Some(on_refuse),
+        log: Some(on_log),
+        progress: Some(on_progress),
+        is_cancelled: Some(on_is_cancelled),
+        get_extension: Some(on_get_extension),
+    };
+    // SAFETY: both structs and all they point at live until the call returns; ctx is what the functions expect.
+    let returned = unsafe { ffi::analyze::<A>(&raw, &host) };
+    if let Some(sentence) = received.broken {
+        return Err(sentence);
+    }
+    match (returned, received.reason) {
+        (status::OK, _) => Ok(received.observations),
+        (_, Some(reason)) => Err(reason),
+        (other, None) => Err(format!(
+            "analyze returned status {other} and gave no reason"
+        )),
+    }
+}
+
+#[derive(Default)]
+struct Received {
+    observations: Vec<Observation>,
+    reason: Option<String>,
+    broken: Option<String>,
+}
+
+fn channel_in_c(c: &ChannelView<'_>) -> Channel {
+    let (sample_format, samples) = match c.samples {
+        SampleView::F32(s) => (format::F32, s.as_ptr().cast::<c_void>()),
+        SampleView::F64(s) => (format::F64, s.as_ptr().cast()),
+        SampleView::I16(s) => (format::I16, s.as_ptr().cast()),
+    };
+    let (start_s, step_s, times_s) = match c.time {
+        Time::Even { start_s, step_s } => (start_s, step_s, std::ptr::null()),
+        Time::Listed(t) => (0.0, 0.0, t.as_ptr()),
+    };
+    Channel {
+        struct_size: size_of::<Channel>() as u32,
+        sample_format,
+        role: Str::new(c.role),
+        name: Str::new(c.name),
+        unit: Str::new(c.unit),
+        samples,
+        length: c.len() as u64,
+        scale: c.scale,
+        offset: c.offset,
+        start_s,
+        step_s,
+        times_s,
+    }
+}
+
+/// # Safety
+/// `ctx` is the [`Received`] of a running [`run`], on its thread.
+unsafe fn received<'a>(ctx: *mut c_void) -> &'a mut Received {
+    // SAFETY: the caller's promise; the callbacks hold it one at a time.
+    unsafe { &mut *ctx.cast::<Received>() }
+}
+
+unsafe extern "C" fn on_emit(ctx: *mut c_void, finding: *const Finding) -> i32 {
+    // SAFETY: called by this crate's own sending side, which keeps the header's rules.
+    let (received, view) = unsafe { (received(ctx), read::finding(finding)) };
+    match view {
+        Ok(view) => {
+            received.observations.push(observation(view));
+            emit::OK
+        }
+        Err(broken) => {
+            received.broken.get_or_insert(broken.sentence);
+            broken.rule
+        }
+    }
+}
+
+fn observation(view: read::FindingView<'_>) -> Observation {
+    Observation {
+        kind: view.kind.into(),
+        subject: view.subject.map(Into::into),
+        start_s: view.start_s,
+        end_s: view.end_s,
+        value: view.value,
+        uncertainty: view.uncertainty,
+        unit: view.unit.map(Into::into),
+        limit: view.limit.map(|l| Limit {
+            low: l.low,
+            high: l.high,
+            unit: l.unit.into(),
+            source: l.source.into(),
+        }),
+        grade: match view.grade {
+            grade::ABNORMAL => Grade::Abnormal,
+            grade::UNUSABLE => Grade::Unusable,
+            _ => Grade::Normal,
+        },
+        message: view.message.into(),
+        // The sending side wrote it from a map; empty stands for none.
+        args: serde_json::from_str(view.args_json).unwrap_or_default(),
+    }
+}
+
+unsafe extern "C" fn on_refuse(ctx: *mut c_void, reason: Str) {
+    // SAFETY: as in `on_emit`.
+    let (received, reason) = unsafe {
+        (
+            received(ctx),
+            read::text(reason, abi::MAX_TEXT_BYTES, "reason"),
+        )
+    };
+    received.reason = Some(reason.map_or_else(|e| e, Into::into));
+}
+
+unsafe extern "C" fn on_log(_: *mut c_void, severity: i32, text: Str) {
+    // SAFETY: as in `on_emit`.
+    if let Ok(text) = unsafe { read::text(text, abi::MAX_TEXT_BYTES, "log line") } {
+        eprintln!("log {severity}: {text}");
+    }
+}
+
+unsafe extern "C" fn on_progress(_: *mut c_void, _: f64) {}
+
+unsafe extern "C" fn on_is_cancelled(_: *mut c_void) -> i32 {
+    0
+}
+
+unsafe extern "C" fn on_get_extension(_: *mut c_void, _: Str) -> *const c_void {
+    std::ptr::null()
+}
