@@ -1,0 +1,27 @@
+//! The verbs.
+
+mod demo;
+mod inspect;
+mod plugins;
+mod run;
+mod watch;
+
+use crate::arguments::Command;
+use anyhow::Result;
+
+/// Does what was asked. `Ok(false)` when a file or a job was set aside.
+pub fn run(command: Command) -> Result<bool> {
+    match command {
+        Command::Run { folders, common } => run::run(&folders, &common),
+        Command::Watch { inbox, settle, rescan, common } => watch::watch(&inbox, settle, rescan, &common),
+        Command::Inspect { files } => inspect::inspect(&files),
+        Command::Plugins { check: Some(library), .. } => plugins::check(&library),
+        Command::Plugins { check: None, shop } => plugins::list(shop.as_deref()),
+        Command::Demo { out } => demo::demo(&out),
+        Command::Schema => {
+            let schema = schemars::schema_for!(model::Case);
+            println!("{}", serde_json::to_string_pretty(&schema)?);
+            Ok(true)
+        }
+    }
+}

@@ -1,0 +1,120 @@
+//! `run`: each job folder once.
+
+use crate::arguments::{Common, Usage};
+use crate::house::House;
+use crate::job;
+use crate::progress::Progress;
+use anyhow::{Context, Result};
+use model::case::FileStatus;
+use model::{Case, VerdictState};
+use std::path::{Path, PathBuf};
+
+/// Does each folder. The exit is clean when every job got a report and no file was set aside.
+pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
+    let named = names(folders)?;
+    writable(&common.out)?;
+    let mut house = House::open(common.shop.as_deref(), common.in_process)?;
+    let progress = Progress::new(named.len() as u64);
+    let mut clean = true;
+    for (name, folder) in &named {
+        progress.doing(&format!("{name}: reading and measuring"));
+        let done = intake::gather(folder)
+            .map_err(anyhow::Error::from)
+            .and_then(|entries| job::run(name, &entries, &common.out, &mut house));
+        match done {
+            Ok(done) => {
+                clean &= done.clean;
+                progress.line(&summary(name, &done.case, &common.out, &house));
+            }
+            Err(e) => {
+                clean = false;
+                progress.line(&format!("{name}: no report: {e:#}"));
+            }
+        }
+        progress.step();
+    }
+    Ok(clean)
+}
+
+/// Each folder with the name of its job. Two folders of one name would write over each other's results.
+fn names(folders: &[PathBuf]) -> Result<Vec<(String, PathBuf)>> {
+    let mut named: Vec<(String, PathBuf)> = Vec::new();
+    for folder in folders {
+        let full = folder
+            .canonicalize()
+            .map_err(|e| Usage(format!("{}: {e}; name a folder with a job's files", folder.display())))?;
+        if !full.is_dir() {
+            let message = format!(
+                "{} is a file; `run` takes the folder that it lies in, `inspect` takes files",
+                folder.display()
+            );
+            return Err(Usage(message).into());
+        }
+        let name = full.file_name().map_or("job".into(), |n| n.to_string_lossy().into_owned());
+        if let Some((_, other)) = named.iter().find(|(n, _)| *n == name) {
+            let message =
+                format!("{} and {} are both named {name}: run them apart", other.display(), folder.display());
+            return Err(Usage(message).into());
+        }
+        named.push((name, full));
+    }
+    Ok(named)
+}
+
+/// Makes the results' folder, so that a wrong one is said before any work.
+pub fn writable(out: &Path) -> Result<()> {
+    std::fs::create_dir_all(out)
+        .map_err(|e| Usage(format!("--out {}: cannot be made: {e}", out.display())))?;
+    Ok(())
+}
+
+/// What a job came to, for the terminal.
+pub fn summary(name: &str, case: &Case, out: &Path, house: &House) -> String {
+    let mut text = format!("{name}: {}\n  {}", sentence(case, house), out.join(name).join("report.pdf").display());
+    for next in &case.verdict.next {
+        text.push_str(&format!("\n  next: {}", next.text));
+    }
+    for f in case.files.iter().filter(|f| f.status == FileStatus::SetAside) {
+        text.push_str(&format!("\n  set aside: {}: {}", f.path, f.message.as_deref().unwrap_or("")));
+    }
+    for n in &case.not_run {
+        let of = n.file.as_ref().map(|f| format!(" on {f}")).unwrap_or_default();
+        text.push_str(&format!("\n  did not run: {}{of}: {}", n.plugin, n.reason));
+    }
+    for p in &case.problems {
+        text.push_str(&format!("\n  note: {}", crate::house::line(p)));
+    }
+    text
+}
+
+/// The verdict in one sentence.
+pub fn sentence(case: &Case, house: &House) -> String {
+    let v = &case.verdict;
+    let cause = v.cause.as_deref().map(|c| house.words.cause_title(c)).unwrap_or_default();
+    let weight = case.causes.first().map_or(0.0, |c| c.weight_db);
+    match v.state {
+        VerdictState::Established if v.repair.as_ref().is_some_and(|r| r.proven) => {
+            format!("was {cause}; the recording after the repair proves it mended")
+        }
+        VerdictState::Established if v.teardown => {
+            format!("established: {cause} ({weight:.0} dB); the repair needs a teardown")
+        }
+        VerdictState::Established => format!("established: {cause} ({weight:.0} dB)"),
+        VerdictState::Probable => format!("probable: {cause} ({weight:.0} dB); not certain enough to act on alone"),
+        VerdictState::Open => "open: the recordings do not carry a decision".into(),
+        VerdictState::NothingFound => "nothing found: what was recorded is as it should be".into(),
+    }
+}
+
+/// Writes results into `out` for one job with a name, and says where.
+pub fn results(name: &str, out: &Path) -> Result<String> {
+    let folder = out.join(name);
+    let full = folder.canonicalize().with_context(|| folder.display().to_string())?;
+    let path = |f: &str| full.join(f).display().to_string();
+    Ok(format!(
+        "report:  {}\nlabour:  {}\ncase:    {}",
+        path("report.pdf"),
+        path("labour.csv"),
+        path("case.json")
+    ))
+}

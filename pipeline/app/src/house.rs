@@ -1,0 +1,130 @@
+//! What every job of a run shares: the shop's settings, the sheets, the plugins, the words.
+
+use crate::arguments::Usage;
+use anyhow::{Context, Result};
+use model::ShopFile;
+use model::sheets::{CauseSheet, SpecSheet};
+use plugin_host::{Host, HostOptions};
+use report::words::Words;
+use std::path::{Path, PathBuf};
+
+const SPEC_SHEETS: &[(&str, &str)] = &[(
+    "dual-dry-clutch.toml",
+    include_str!("../../../examples/spec-sheets/dual-dry-clutch.toml"),
+)];
+
+const CAUSE_SHEETS: &[(&str, &str)] = &[(
+    "dual-dry-clutch.toml",
+    include_str!("../../../examples/cause-sheets/dual-dry-clutch.toml"),
+)];
+
+/// What every job of a run shares.
+pub struct House {
+    pub shop: ShopFile,
+    /// The shop's own terms for the authorisation.
+    pub legal_text: Option<String>,
+    pub specs: Vec<SpecSheet>,
+    pub causes: CauseSheet,
+    pub words: Words,
+    pub host: Host,
+}
+
+impl House {
+    /// Reads the settings and finds the plugins. Paths in shop.toml count from its folder.
+    ///
+    /// # Errors
+    /// A shop.toml or a sheet that cannot be used is wrong usage: nothing may be billed by half-read settings.
+    pub fn open(shop_path: Option<&Path>, in_process: bool) -> Result<House> {
+        let (shop, base) = read_shop(shop_path)?;
+        billing::check(&shop).map_err(|e| Usage(e.to_string()))?;
+        let at = |p: &PathBuf| base.join(p);
+        let mut specs = sheets::<SpecSheet>(SPEC_SHEETS)?;
+        let mut causes = sheets::<CauseSheet>(CAUSE_SHEETS)?;
+        for folder in shop.sheets.folders.iter().map(at) {
+            own_sheets(&folder.join("spec-sheets"), &mut specs)?;
+            own_sheets(&folder.join("cause-sheets"), &mut causes)?;
+        }
+        let legal_text = match shop.report.legal_text.as_ref().map(at) {
+            Some(path) => Some(read_text(&path, "the shop's terms ([report] legal_text)")?),
+            None => None,
+        };
+        let words = Words::load(&shop.report.language).map_err(|e| Usage(e.to_string()))?;
+        let host = Host::discover(&HostOptions {
+            folders: shop.plugins.folders.iter().map(at).collect(),
+            in_process,
+            ..HostOptions::default()
+        });
+        // A sheet of the same name stands later in the list and counts.
+        specs.reverse();
+        Ok(House { shop, legal_text, specs, causes: merged(causes), words, host })
+    }
+
+    /// The spec sheet that job.toml's `unit` names, the first built-in one where it names none.
+    pub fn spec(&self, unit: Option<&str>) -> Option<&SpecSheet> {
+        match unit {
+            Some(name) => self.specs.iter().find(|s| s.name == name),
+            None => self.specs.last(),
+        }
+    }
+}
+
+fn read_shop(path: Option<&Path>) -> Result<(ShopFile, PathBuf)> {
+    let Some(path) = path else { return Ok((ShopFile::default(), PathBuf::new())) };
+    let text = read_text(path, "--shop")?;
+    let name = path.display().to_string();
+    let shop = formats::settings::read_shop_file(&text, &name).map_err(|p| Usage(lines(&p)))?;
+    Ok((shop, path.parent().unwrap_or(Path::new("")).to_path_buf()))
+}
+
+fn read_text(path: &Path, why: &str) -> Result<String> {
+    std::fs::read_to_string(path)
+        .map_err(|e| Usage(format!("{}: cannot be read for {why}: {e}", path.display())).into())
+}
+
+/// Problems, one a line.
+pub fn lines(problems: &[model::Problem]) -> String {
+    problems.iter().map(line).collect::<Vec<_>>().join("\n")
+}
+
+/// One problem as a line: file, place, message.
+pub fn line(p: &model::Problem) -> String {
+    match &p.place {
+        Some(place) => format!("{}, {place}: {}", p.file, p.message),
+        None => format!("{}: {}", p.file, p.message),
+    }
+}
+
+fn sheets<T: serde::de::DeserializeOwned>(built_in: &[(&str, &str)]) -> Result<Vec<T>> {
+    built_in
+        .iter()
+        .map(|(name, text)| toml::from_str(text).with_context(|| format!("built-in sheet {name}")))
+        .collect()
+}
+
+fn own_sheets<T: serde::de::DeserializeOwned>(folder: &Path, into: &mut Vec<T>) -> Result<()> {
+    let Ok(entries) = std::fs::read_dir(folder) else { return Ok(()) };
+    let mut paths: Vec<PathBuf> = entries.flatten().map(|e| e.path()).collect();
+    paths.sort();
+    for path in paths.iter().filter(|p| p.extension().is_some_and(|e| e == "toml")) {
+        let text = read_text(path, "a sheet ([sheets] folders)")?;
+        let sheet = toml::from_str(&text).map_err(|e| Usage(format!("{}: {e}", path.display())))?;
+        into.push(sheet);
+    }
+    Ok(())
+}
+
+/// All cause sheets as one; a cause or blocker of a later sheet replaces one of the same name.
+fn merged(sheets: Vec<CauseSheet>) -> CauseSheet {
+    let mut all = CauseSheet::default();
+    for sheet in sheets {
+        for cause in sheet.causes {
+            all.causes.retain(|c| c.name != cause.name);
+            all.causes.push(cause);
+        }
+        for blocker in sheet.blockers {
+            all.blockers.retain(|b| b.name != blocker.name);
+            all.blockers.push(blocker);
+        }
+    }
+    all
+}

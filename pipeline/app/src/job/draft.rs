@@ -1,0 +1,100 @@
+//! A filled-in job.toml beside an open report: what is known is filled in, each open question is a comment.
+
+use super::acquire::Files;
+use anyhow::Result;
+use model::case::CaptureRecord;
+use model::{Case, RoleSource, VerdictState};
+use std::fmt::Write as _;
+use std::path::Path;
+
+/// Writes OUT/JOB/job.toml when the verdict is open for want of words that a person has.
+pub fn write(case: &Case, files: &Files, folder: &Path) -> Result<()> {
+    let path = folder.join("job.toml");
+    let wanted = case.verdict.state == VerdictState::Open && !case.captures.is_empty() && lacks(case);
+    if !wanted {
+        // One of an earlier run would ask what has been answered.
+        if path.exists() {
+            std::fs::remove_file(&path)?;
+        }
+        return Ok(());
+    }
+    intake::write_atomic(&path, text(case, files).as_bytes())?;
+    Ok(())
+}
+
+fn lacks(case: &Case) -> bool {
+    case.captures.iter().any(|c| {
+        c.selector.is_none()
+            || c.engine.is_none()
+            || c.channels.iter().any(|ch| ch.role.is_none() || !ch.calibrated)
+    })
+}
+
+fn text(case: &Case, files: &Files) -> String {
+    let job = files.job.clone().unwrap_or_default();
+    let mut t = String::from(
+        "# Filled in as far as it is known. Answer what is asked, then put this file into the job's folder.\n\n[job]\n",
+    );
+    let line = |t: &mut String, key: &str, value: Option<String>, ask: &str| {
+        let _ = match value {
+            Some(v) => writeln!(t, "{key} = {v}"),
+            None => writeln!(t, "# {key} =   # {ask}"),
+        };
+    };
+    let quoted = |s: &Option<String>| s.as_ref().map(|s| toml::Value::String(s.clone()).to_string());
+    line(&mut t, "number", quoted(&Some(case.job.number.clone())), "");
+    line(&mut t, "opened", case.job.opened.map(|d| d.to_string()), "the day, as 2026-03-02");
+    line(&mut t, "technician", quoted(&case.job.technician), "who examined the vehicle");
+    t.push_str("\n[customer]\n");
+    line(&mut t, "name", quoted(&case.customer.name), "the customer's name");
+    t.push_str("\n[vehicle]\n");
+    line(&mut t, "vin", quoted(&case.vehicle.vin), "vehicle number, 17 characters");
+    line(&mut t, "make", quoted(&case.vehicle.make), "maker");
+    line(&mut t, "model", quoted(&case.vehicle.model), "model");
+    line(&mut t, "year", case.vehicle.year.map(|y| y.to_string()), "model year");
+    line(&mut t, "odometer_km", case.vehicle.odometer_km.map(|v| v.to_string()), "odometer, km");
+    line(&mut t, "unit", quoted(&case.vehicle.unit), "spec sheet: \"dual-dry-clutch\"");
+    t.push_str("\n[concern]\n");
+    line(&mut t, "text", quoted(&case.concern), "what the customer complains of");
+    for capture in &case.captures {
+        section(&mut t, capture, &job);
+    }
+    t
+}
+
+fn section(t: &mut String, c: &CaptureRecord, job: &model::JobFile) {
+    let said = job.captures.iter().find(|s| s.file == c.file);
+    let _ = writeln!(t, "\n[[capture]]\nfile = {}", toml::Value::String(c.file.clone()));
+    match &c.selector {
+        Some(s) => _ = writeln!(t, "selector = \"{}\"   # {}", s.value.letter(), s.source),
+        None => t.push_str("# selector = \"P\"   # P R N D S M: where did the selector stand?\n"),
+    }
+    match &c.engine {
+        Some(s) => _ = writeln!(t, "engine = \"{}\"   # {}", s.value.word(), s.source),
+        None => t.push_str("# engine = \"running\"   # running, off or cranking?\n"),
+    }
+    for ch in &c.channels {
+        let _ = writeln!(t, "[capture.channels.{}]", toml::Value::String(ch.name.clone()));
+        match (ch.role, &ch.role_source) {
+            (Some(role), RoleSource::Guess { reason, .. }) => {
+                _ = writeln!(t, "role = \"{}\"   # guessed: {reason}", role.name());
+            }
+            (Some(role), _) => _ = writeln!(t, "role = \"{}\"", role.name()),
+            (None, _) => {
+                t.push_str("# role = \"supply-current\"   # what does this channel measure? supply-current, input-shaft-1, input-shaft-2, ...\n");
+            }
+        }
+        let own = said.and_then(|s| s.channels.get(&ch.name));
+        if let Some(k) = own.and_then(|o| o.amps_per_volt) {
+            _ = writeln!(t, "amps_per_volt = {k:?}");
+        } else if !ch.calibrated && ch.role.is_none_or(|r| r.is_current()) {
+            t.push_str("# amps_per_volt = 100.0   # a current clamp: amperes per volt, as printed on it\n");
+        }
+        if ch.role.is_none_or(|r| r.is_speed_sensor()) {
+            match own.and_then(|o| o.teeth) {
+                Some(n) => _ = writeln!(t, "teeth = {n}"),
+                None => t.push_str("# teeth = 30   # a speed sensor: pitch positions per turn\n# sensor = \"hall\"   # hall, vr or current-loop\n"),
+            }
+        }
+    }
+}

@@ -1,0 +1,195 @@
+//! Hook-up: which channel measures what, and what its numbers mean.
+
+use model::job_file::ChannelSection;
+use model::{Capture, Channel, JobFile, Problem, Role, RoleSource};
+
+/// A guess must be at least this certain to be measured by; a less certain one is only shown.
+const SAFE_GUESS: f64 = 0.8;
+
+/// Gives each channel its role and calibration: what job.toml says, else what is guessed.
+pub fn apply(capture: &mut Capture, job: Option<&JobFile>, problems: &mut Vec<Problem>) {
+    let guesses = formats::roles::guess(capture);
+    let section = job.and_then(|j| j.captures.iter().find(|s| s.file == capture.file));
+    let no_units = capture.channels.iter().all(|c| c.unit.is_none());
+    let mut named = vec![false; section.map_or(0, |s| s.channels.len())];
+    for (channel, guess) in capture.channels.iter_mut().zip(guesses) {
+        let said = section.and_then(|s| {
+            let i = s.channels.keys().position(|k| same_name(k, channel))?;
+            named[i] = true;
+            s.channels.values().nth(i)
+        });
+        match (said.and_then(|s| s.role), guess) {
+            (Some(role), _) => {
+                channel.role = Some(role);
+                channel.role_source = RoleSource::JobFile;
+            }
+            (None, Some(g)) => {
+                channel.role = (g.certainty >= SAFE_GUESS).then_some(g.role);
+                channel.role_source = RoleSource::Guess { certainty: g.certainty, reason: g.reason };
+            }
+            (None, None) => {}
+        }
+        calibrate(channel, said, no_units);
+    }
+    if let Some(s) = section {
+        for (key, _) in s.channels.keys().zip(&named).filter(|(_, found)| !**found) {
+            let names: Vec<&str> = capture.channels.iter().map(|c| c.name.as_str()).collect();
+            problems.push(Problem {
+                file: "job.toml".into(),
+                place: Some(format!("capture {}, channel {key:?}", capture.file)),
+                message: format!("The recording has no such channel; it has {}.", names.join(", ")),
+            });
+        }
+    }
+    one_channel_a_role(capture, problems);
+}
+
+/// A name in job.toml may carry the unit that stands behind it in the file, in whatever brackets.
+fn same_name(key: &str, channel: &Channel) -> bool {
+    if key == channel.name {
+        return true;
+    }
+    let Some(rest) = key.strip_prefix(channel.name.as_str()) else { return false };
+    let unit: String = rest.chars().filter(|c| c.is_alphanumeric() || *c == 'µ' || *c == 'Ω').collect();
+    let unit = unit.strip_prefix("in").filter(|u| !u.is_empty()).unwrap_or(&unit);
+    channel.unit.as_deref().is_some_and(|u| u.eq_ignore_ascii_case(unit))
+}
+
+/// Factor from a unit as files write it to the base unit, and that base unit.
+fn base_unit(unit: &str) -> Option<(f64, &'static str)> {
+    Some(match unit.trim() {
+        "V" | "v" | "Volt" | "volt" | "volts" | "Volts" => (1.0, "V"),
+        "mV" | "mv" => (1e-3, "V"),
+        "uV" | "µV" | "μV" => (1e-6, "V"),
+        "kV" => (1e3, "V"),
+        "A" | "a" | "Amp" | "Amps" | "amp" | "amps" | "Ampere" => (1.0, "A"),
+        "mA" | "ma" => (1e-3, "A"),
+        "uA" | "µA" | "μA" => (1e-6, "A"),
+        _ => return None,
+    })
+}
+
+/// Applies units, clamp factor, scale and offset. The channel's own scale (a WAV's full scale) stays inside.
+fn calibrate(channel: &mut Channel, said: Option<&ChannelSection>, no_units: bool) {
+    let wanted = channel.role.map_or("V", Role::unit);
+    let unit = said.and_then(|s| s.unit.clone()).or_else(|| channel.unit.clone());
+    let base = unit.as_deref().and_then(base_unit);
+    let mut scale = |k: f64| {
+        channel.scale *= k;
+        channel.offset *= k;
+    };
+    let mut known = false;
+    if let Some((k, u)) = base {
+        scale(k);
+        known = u == wanted;
+    }
+    let (clamp, factor, offset) =
+        said.map_or((None, None, None), |s| (s.amps_per_volt, s.scale, s.offset));
+    if let Some(k) = clamp.filter(|_| base.is_none_or(|b| b.1 == "V")) {
+        scale(k);
+        known = true;
+    }
+    if let Some(k) = factor {
+        scale(k);
+        known = true;
+    }
+    channel.offset += offset.unwrap_or(0.0);
+    // A file without any units is in volts and amperes; a tooth signal needs no true scale at all.
+    if base.is_none() && !known {
+        known = no_units && unit.is_none() || channel.role.is_some_and(|r| r.is_speed_sensor());
+    }
+    channel.calibrated = known;
+    channel.unit = Some(if known { wanted.into() } else { base.map_or("", |b| b.1).into() });
+}
+
+/// Two channels for one role: the first keeps it, said by job.toml before guessed.
+fn one_channel_a_role(capture: &mut Capture, problems: &mut Vec<Problem>) {
+    for role in Role::ALL.into_iter().filter(|r| *r != Role::Other) {
+        let holders: Vec<usize> =
+            (0..capture.channels.len()).filter(|&i| capture.channels[i].role == Some(role)).collect();
+        if holders.len() < 2 {
+            continue;
+        }
+        let keep = holders
+            .iter()
+            .copied()
+            .find(|&i| capture.channels[i].role_source == RoleSource::JobFile)
+            .unwrap_or(holders[0]);
+        for i in holders.into_iter().filter(|&i| i != keep) {
+            capture.channels[i].role = None;
+            problems.push(Problem {
+                file: capture.file.clone(),
+                place: Some(format!("channel {:?}", capture.channels[i].name)),
+                message: format!(
+                    "Channel {:?} is already taken for {}: say in job.toml which of the two it is.",
+                    capture.channels[keep].name,
+                    role.name()
+                ),
+            });
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use model::Samples;
+
+    fn channel(name: &str, unit: Option<&str>, role: Role) -> Channel {
+        Channel {
+            name: name.into(),
+            unit: unit.map(Into::into),
+            role: Some(role),
+            role_source: RoleSource::JobFile,
+            scale: 1.0,
+            offset: 0.0,
+            calibrated: false,
+            samples: Samples::F32([100.0f32].into()),
+        }
+    }
+
+    fn section(f: impl FnOnce(&mut ChannelSection)) -> ChannelSection {
+        let mut s = ChannelSection::default();
+        f(&mut s);
+        s
+    }
+
+    #[test]
+    fn a_clamp_in_millivolts() {
+        // 100 mV at 100 A/V are 10 A.
+        let mut c = channel("A", Some("mV"), Role::SupplyCurrent);
+        calibrate(&mut c, Some(&section(|s| s.amps_per_volt = Some(100.0))), false);
+        assert!((c.value(0) - 10.0).abs() < 1e-9 && c.calibrated);
+        assert_eq!(c.unit.as_deref(), Some("A"));
+    }
+
+    #[test]
+    fn amperes_are_not_scaled_again() {
+        let mut c = channel("A", Some("A"), Role::SupplyCurrent);
+        calibrate(&mut c, Some(&section(|s| s.amps_per_volt = Some(100.0))), false);
+        assert!((c.value(0) - 100.0).abs() < 1e-9 && c.calibrated);
+    }
+
+    #[test]
+    fn volts_of_a_clamp_without_its_factor_are_not_amperes() {
+        let mut c = channel("A", Some("V"), Role::SupplyCurrent);
+        calibrate(&mut c, None, false);
+        assert!(!c.calibrated);
+    }
+
+    #[test]
+    fn a_file_without_units_is_in_volts_and_amperes() {
+        let mut c = channel("A", None, Role::SupplyCurrent);
+        calibrate(&mut c, None, true);
+        assert!(c.calibrated && c.value(0) == 100.0);
+    }
+
+    #[test]
+    fn names_with_their_unit() {
+        let c = channel("Channel A", Some("mV"), Role::SupplyCurrent);
+        for key in ["Channel A", "Channel A [mV]", "Channel A (mV)", "Channel A in mV", "Channel A_mV"] {
+            assert!(same_name(key, &c), "{key}");
+        }
+        assert!(!same_name("Channel A2", &c) && !same_name("Channel A [V]", &c));
+    }
+}
