@@ -1,0 +1,391 @@
+//! How a table is laid out: delimiter, decimal sign, quotes, metadata, header, units, first row.
+
+use super::metadata::Metadata;
+use super::{MOST_COLUMNS, stamp};
+use crate::number::{self, Cell, NumberStyle};
+use crate::units;
+
+/// The layout of a table, found from its beginning.
+#[derive(Debug)]
+pub(super) struct Layout {
+    /// The character between two cells.
+    pub delimiter: u8,
+    /// Whether cells of the rows are in quotes.
+    pub quoted: bool,
+    /// How numbers are written.
+    pub style: NumberStyle,
+    /// Line of the first row of numbers, from 1.
+    pub first_line: usize,
+    /// Bytes of decoded text before the first row of numbers.
+    pub skip: usize,
+    /// Whether lines end with a bare carriage return.
+    pub bare_cr: bool,
+    /// The columns.
+    pub columns: Vec<Column>,
+    /// Whether rows end with a delimiter.
+    pub trailing: bool,
+    /// Rows of numbers among the lines looked at.
+    pub rows_seen: usize,
+    /// What the lines above the header say.
+    pub metadata: Metadata,
+    /// Whether the file has names for the columns.
+    pub named: bool,
+}
+
+/// One column of the table.
+#[derive(Debug, Clone)]
+pub(super) struct Column {
+    /// Name without unit.
+    pub name: String,
+    /// Unit.
+    pub unit: Option<String>,
+    /// Whether it holds numbers (or clock times).
+    pub numeric: bool,
+    /// Whether every value looked at is greater than the one before.
+    pub rising: bool,
+    /// Whether it also rises by one each time, like a sample's number.
+    pub counts: bool,
+}
+
+/// Lines of the head that are looked at.
+const MOST_LINES: usize = 600;
+
+struct Line<'a> {
+    text: &'a str,
+    start: usize,
+}
+
+impl Layout {
+    /// Finds the layout; the error says why there is none. `whole` tells whether the head is all.
+    pub fn find(head: &str, whole: bool) -> Result<Layout, String> {
+        let mut lines = lines(head);
+        if !whole {
+            lines.pop();
+        }
+        lines.truncate(MOST_LINES);
+        if lines.iter().all(|l| l.text.trim().is_empty()) {
+            return Err("no complete line in its first part".into());
+        }
+        let declared = lines.first().and_then(|l| declared_delimiter(l.text));
+        let mut best: Option<(f64, Table)> = None;
+        for delimiter in [b';', b'\t', b',', b'|'] {
+            if declared.is_some_and(|d| d != delimiter) {
+                continue;
+            }
+            let Some(table) = Table::with(delimiter, &lines) else {
+                continue;
+            };
+            if best.as_ref().is_none_or(|(score, _)| table.score > *score) {
+                best = Some((table.score, table));
+            }
+        }
+        let (_, table) = best.ok_or("no rows of numbers")?;
+        table.layout(&lines, head)
+    }
+}
+
+/// Splits at CR, LF and CRLF.
+fn lines(text: &str) -> Vec<Line<'_>> {
+    let bytes = text.as_bytes();
+    let (mut out, mut start, mut i) = (Vec::new(), 0, 0);
+    while i < bytes.len() {
+        let step = match bytes[i] {
+            b'\r' if bytes.get(i + 1) == Some(&b'\n') => 2,
+            b'\r' | b'\n' => 1,
+            _ => {
+                i += 1;
+                continue;
+            }
+        };
+        out.push(Line {
+            text: &text[start..i],
+            start,
+        });
+        i += step;
+        start = i;
+    }
+    if start < text.len() {
+        out.push(Line {
+            text: &text[start..],
+            start,
+        });
+    }
+    out
+}
+
+/// Spreadsheets write `sep=;` as the first line.
+fn declared_delimiter(line: &str) -> Option<u8> {
+    match line.trim().to_lowercase().strip_prefix("sep=")?.as_bytes() {
+        [d] => Some(*d),
+        _ => None,
+    }
+}
+
+/// The cells of one line.
+pub(super) fn cells(line: &str, delimiter: u8) -> Vec<String> {
+    let mut reader = csv::ReaderBuilder::new()
+        .delimiter(delimiter)
+        .has_headers(false)
+        .flexible(true)
+        .buffer_capacity(line.len().clamp(1, 1 << 16))
+        .from_reader(line.as_bytes());
+    let mut record = csv::ByteRecord::new();
+    match reader.read_byte_record(&mut record) {
+        Ok(true) => record
+            .iter()
+            .map(|c| String::from_utf8_lossy(c).trim().to_string())
+            .collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// Whether a cell can stand in a row of numbers: 1 for a number, 0 for a mark, -1 for text.
+fn worth(cell: &str, style: NumberStyle) -> i32 {
+    match number::cell(cell.as_bytes(), style) {
+        Cell::Number(_) => 1,
+        Cell::Missing | Cell::Over(_) => 0,
+        Cell::Text if stamp::parse(cell).is_some() => 1,
+        Cell::Text => -1,
+    }
+}
+
+/// The lines cut at one delimiter, and how well they make a table.
+struct Table {
+    delimiter: u8,
+    style: NumberStyle,
+    rows: Vec<Vec<String>>,
+    /// Index of the first row of numbers.
+    first: usize,
+    /// Number of columns, without an empty last one.
+    columns: usize,
+    trailing: bool,
+    numeric: Vec<bool>,
+    data_rows: usize,
+    score: f64,
+}
+
+impl Table {
+    fn with(delimiter: u8, lines: &[Line]) -> Option<Table> {
+        let rows: Vec<Vec<String>> = lines.iter().map(|l| cells(l.text, delimiter)).collect();
+        [NumberStyle::POINT, NumberStyle::COMMA]
+            .into_iter()
+            .filter_map(|style| Table::judge(delimiter, style, &rows))
+            .max_by(|a, b| a.score.total_cmp(&b.score))
+            .map(|t| Table { rows, ..t })
+    }
+
+    fn judge(delimiter: u8, style: NumberStyle, rows: &[Vec<String>]) -> Option<Table> {
+        // The later half of the lines is taken to be rows; the usual width there is the table's.
+        let filled: Vec<usize> = (0..rows.len())
+            .filter(|i| rows[*i].iter().any(|c| !c.is_empty()))
+            .collect();
+        let later = &filled[filled.len() / 2..];
+        let width = usual(later.iter().map(|i| rows[*i].len()))?;
+        if width > MOST_COLUMNS {
+            return None;
+        }
+        let body: Vec<&Vec<String>> = later
+            .iter()
+            .map(|i| &rows[*i])
+            .filter(|r| r.len() == width)
+            .collect();
+        let trailing = width > 1 && body.iter().all(|r| r[width - 1].is_empty());
+        let columns = if trailing { width - 1 } else { width };
+        let numeric: Vec<bool> = (0..columns)
+            .map(|c| {
+                let sum = |sign: i32| body.iter().filter(|r| worth(&r[c], style) == sign).count();
+                let (numbers, texts) = (sum(1), sum(-1));
+                numbers > 0 && numbers >= 4 * texts || numbers == 0 && texts == 0
+            })
+            .collect();
+        let is_data = |row: &Vec<String>| {
+            let cells = row.iter().take(columns).zip(&numeric);
+            row.len() + 1 >= columns.min(2)
+                && cells.clone().all(|(c, n)| !*n || worth(c, style) >= 0)
+                && cells.clone().any(|(c, n)| *n && worth(c, style) == 1)
+                && row.len() >= columns
+        };
+        let first = *filled
+            .iter()
+            .find(|i| is_data(&rows[**i]) && settled(rows, **i, &is_data))?;
+        let (mut good, mut bad, mut data_rows) = (0.0, 0.0, 0);
+        for row in rows[first..]
+            .iter()
+            .filter(|r| r.iter().any(|c| !c.is_empty()))
+        {
+            data_rows += usize::from(is_data(row));
+            for cell in row.iter().take(columns) {
+                match worth(cell, style) {
+                    1 => good += 1.0,
+                    -1 => bad += 1.0,
+                    _ => {}
+                }
+            }
+        }
+        let texts = numeric.iter().filter(|n| !**n).count();
+        if good <= bad || texts * 2 > columns || data_rows < 2 {
+            return None;
+        }
+        // A number read with the wrong decimal sign passes as one with thousands marks now and then;
+        // a header of the same width decides between two delimiters.
+        let header = filled.iter().rev().find(|i| **i < first).map(|i| &rows[*i]);
+        let header_fits = header.is_some_and(|h| h.len() == width || h.len() == columns);
+        let per_row = (good - 2.0 * bad) / data_rows as f64;
+        let score =
+            per_row * if header_fits { 1.5 } else { 1.0 } + doubt(rows, first, columns, style);
+        Some(Table {
+            delimiter,
+            style,
+            rows: Vec::new(),
+            first,
+            columns,
+            trailing,
+            numeric,
+            data_rows,
+            score,
+        })
+    }
+
+    /// The differences between successive values of a column; `None` when there are too few.
+    fn steps(&self, column: usize) -> Option<impl Iterator<Item = f64>> {
+        let value = |cell: &String| match number::cell(cell.as_bytes(), self.style) {
+            Cell::Number(d) => Some(d.value),
+            _ => stamp::parse(cell).map(|s| s.seconds),
+        };
+        let values: Vec<f64> = self.rows[self.first..]
+            .iter()
+            .filter_map(|r| r.get(column))
+            .filter_map(value)
+            .collect();
+        (values.len() >= 3).then(|| (1..values.len()).map(move |i| values[i] - values[i - 1]))
+    }
+
+    fn layout(self, lines: &[Line], head: &str) -> Result<Layout, String> {
+        let first = self.first;
+        let same_width = |row: &[String]| {
+            let filled =
+                row.len() - usize::from(row.len() > 1 && row.last().is_some_and(|c| c.is_empty()));
+            filled == self.columns || row.len() == self.columns
+        };
+        let mut above: Vec<usize> = (0..first)
+            .filter(|i| self.rows[*i].iter().any(|c| !c.is_empty()))
+            .collect();
+        let mut units = None;
+        if let Some(&i) = above.last()
+            && same_width(&self.rows[i])
+            && self.rows[i]
+                .iter()
+                .take(self.columns)
+                .all(|c| c.is_empty() || units::unit_cell(c).is_some())
+            && self.rows[i].iter().any(|c| units::unit_cell(c).is_some())
+        {
+            units = Some(self.rows[i].clone());
+            above.pop();
+        }
+        let mut names = None;
+        if let Some(&i) = above.last()
+            && same_width(&self.rows[i])
+            && (self.columns > 1 || !Metadata::is_entry(lines[i].text, self.delimiter))
+        {
+            let mut row = self.rows[i].clone();
+            if let Some(cell) = row.first_mut() {
+                *cell = cell.trim_start_matches(['#', '%']).trim().to_string();
+            }
+            names = Some(row);
+            above.pop();
+        }
+        let metadata = Metadata::read(
+            above.iter().map(|i| lines[*i].text),
+            self.delimiter,
+            self.style,
+        );
+        let columns = (0..self.columns)
+            .map(|c| {
+                let header = names
+                    .as_ref()
+                    .and_then(|n| n.get(c))
+                    .map_or("", |n| n.as_str());
+                let (name, unit) = units::split(header);
+                let below = units
+                    .as_ref()
+                    .and_then(|u| u.get(c))
+                    .and_then(|u| units::unit_cell(u));
+                Column {
+                    name: if name.is_empty() {
+                        format!("Column {}", c + 1)
+                    } else {
+                        name
+                    },
+                    unit: below.or(unit),
+                    numeric: self.numeric[c],
+                    rising: self.steps(c).is_some_and(|mut s| s.all(|d| d > 0.0)),
+                    counts: self.steps(c).is_some_and(|mut s| s.all(|d| d == 1.0)),
+                }
+            })
+            .collect();
+        let quoted = lines[first..].iter().any(|l| l.text.contains('"'));
+        Ok(Layout {
+            delimiter: self.delimiter,
+            quoted,
+            style: self.style,
+            first_line: first + 1,
+            skip: lines[first].start,
+            bare_cr: !head.contains('\n'),
+            columns,
+            trailing: self.trailing,
+            rows_seen: self.data_rows,
+            metadata,
+            named: names.is_some(),
+        })
+    }
+}
+
+/// Whether the rows from `i` on are rows of numbers, up to a few odd ones.
+fn settled(rows: &[Vec<String>], i: usize, is_data: &dyn Fn(&Vec<String>) -> bool) -> bool {
+    let next = rows[i..]
+        .iter()
+        .filter(|r| r.iter().any(|c| !c.is_empty()))
+        .take(8);
+    let (good, all) = next.fold((0, 0), |(g, n), r| (g + usize::from(is_data(r)), n + 1));
+    good * 4 >= all * 3
+}
+
+/// The most frequent value; the larger one where two are as frequent.
+fn usual(values: impl Iterator<Item = usize>) -> Option<usize> {
+    let mut count = std::collections::BTreeMap::new();
+    for v in values {
+        *count.entry(v).or_insert(0usize) += 1;
+    }
+    count
+        .into_iter()
+        .max_by_key(|(v, n)| (*n, *v))
+        .map(|(v, _)| v)
+}
+
+/// How much speaks against a decimal sign: cells that only make sense with thousands marks, in columns
+/// where every cell has one (real thousands marks come and go with the size of the value).
+fn doubt(rows: &[Vec<String>], first: usize, columns: usize, style: NumberStyle) -> f64 {
+    let other = if style == NumberStyle::POINT {
+        ','
+    } else {
+        '.'
+    };
+    let mut against = 0.0;
+    for c in 0..columns {
+        let column = rows[first..]
+            .iter()
+            .filter_map(|r| r.get(c))
+            .filter(|v| worth(v, style) == 1);
+        let (mut marked, mut all, mut plain_group) = (0usize, 0usize, 0usize);
+        for cell in column {
+            all += 1;
+            marked += usize::from(cell.contains(other));
+            let digits = cell.trim_start_matches(['-', '+']);
+            plain_group += usize::from(digits.starts_with('0') && digits.contains(other));
+        }
+        if all > 0 && (marked == all || plain_group > 0) {
+            against -= 0.9;
+        }
+    }
+    against
+}

@@ -1,0 +1,68 @@
+//! Recordings as delimited text.
+
+mod axis;
+mod layout;
+mod metadata;
+pub(crate) mod stamp;
+mod table;
+#[cfg(test)]
+mod tests;
+
+use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
+use layout::Layout;
+
+/// Most columns a table may have.
+pub(crate) const MOST_COLUMNS: usize = 4096;
+/// Longest line, bytes.
+pub(crate) const LONGEST_LINE: usize = 1 << 20;
+/// How much of the text is looked at to find out how it is laid out, bytes.
+const HEAD: usize = 1 << 18;
+
+/// Reads delimited text: comma, semicolon, tab or bar; decimal point or comma; with or without
+/// metadata lines, a header, a unit row and a time column.
+pub struct CsvReader;
+
+impl FormatReader for CsvReader {
+    fn name(&self) -> &'static str {
+        "CSV"
+    }
+
+    fn probe(&self, source: &Source) -> Probe {
+        let Some(text) = source.text() else {
+            return Probe::new(0.0, "not text");
+        };
+        let (head, whole) = text.head(HEAD);
+        match Layout::find(&head, whole) {
+            Err(reason) => Probe::new(0.0, reason),
+            Ok(layout) => {
+                let rows = layout.rows_seen;
+                let confidence = if rows >= 10 {
+                    0.95
+                } else {
+                    0.3 + 0.03 * rows as f64
+                };
+                Probe::new(
+                    confidence,
+                    format!("a table of numbers, {} columns", layout.columns.len()),
+                )
+            }
+        }
+    }
+
+    fn read(&self, source: &Source) -> Result<Reading, FormatError> {
+        let unknown = |seen: &str| {
+            FormatError::new(
+                ErrorKind::Unknown,
+                source.name,
+                None,
+                &format!("no table of numbers was found: {seen}"),
+                "export the recording as CSV with one row per sample",
+            )
+        };
+        let text = source.text().ok_or_else(|| unknown("not text"))?;
+        let (head, whole) = text.head(HEAD);
+        let layout = Layout::find(&head, whole).map_err(|seen| unknown(&seen))?;
+        drop(head);
+        table::read(source.name, text, &layout).map(Reading::Capture)
+    }
+}

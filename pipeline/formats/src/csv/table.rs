@@ -1,0 +1,482 @@
+//! The rows themselves.
+
+use super::axis::{self, Clock, TimeSource};
+use super::layout::{self, Layout};
+use super::{LONGEST_LINE, stamp};
+use crate::number::{self, Cell, NumberStyle};
+use crate::source::Text;
+use crate::{ErrorKind, FormatError};
+use chrono::{NaiveDateTime, TimeDelta};
+use model::{Capture, Channel, Problem, RoleSource, Samples, TimeAxis};
+use std::io::{self, Read};
+
+/// Something odd that may happen often: how often, and where first.
+#[derive(Debug, Default)]
+struct Oddity {
+    count: u64,
+    first_line: u64,
+}
+
+impl Oddity {
+    fn note(&mut self, line: u64) {
+        if self.count == 0 {
+            self.first_line = line;
+        }
+        self.count += 1;
+    }
+}
+
+struct Rows<'a> {
+    layout: &'a Layout,
+    time: Option<(usize, Clock)>,
+    /// Samples by column; `None` for the time column and columns without numbers.
+    columns: Vec<Option<Vec<f32>>>,
+    count: usize,
+    not_rows: Oddity,
+    odd_cells: Oddity,
+    short: Oddity,
+    long: Oddity,
+    backwards: Oddity,
+    no_time: Oddity,
+}
+
+/// Reads every row.
+pub(super) fn read(file: &str, text: &Text, layout: &Layout) -> Result<Capture, FormatError> {
+    let source = axis::source(layout).ok_or_else(|| {
+        FormatError::new(
+            ErrorKind::Unsupported,
+            file,
+            Some(format!("line {}", layout.first_line)),
+            "the table has no time column and no line above it gives a sample interval or rate",
+            "export it with a time column, or add a line such as \"Sample interval: 0.5 ms\" above the header",
+        )
+    })?;
+    let mut problems = Vec::new();
+    let mut rows = Rows::new(layout, source, text);
+    let stopped = rows.fill(text, file, &mut problems)?;
+    if !stopped && is_cut(text, layout) && rows.drop_last() {
+        let line = rows.count as u64;
+        problems.push(problem(
+            file,
+            None,
+            format!("the last line is cut off and was left out; {line} whole rows were read"),
+        ));
+    }
+    rows.capture(file, text, source, problems)
+}
+
+impl<'a> Rows<'a> {
+    fn new(layout: &'a Layout, source: TimeSource, text: &Text) -> Self {
+        // About the length of a row: enough to reserve memory, never more than the file could fill.
+        let row = 2 * layout.columns.len().max(1);
+        let capacity = (text.stored_len() / text.width() / (row * 2)).max(16);
+        let time = match source {
+            TimeSource::Column(i, unit) => Some((i, Clock::new(layout.style, unit, capacity))),
+            TimeSource::Interval(_) => None,
+        };
+        let time_column = time.as_ref().map(|(i, _)| *i);
+        let columns = layout.columns.iter().enumerate().map(|(i, c)| {
+            let kept = c.numeric && Some(i) != time_column && !axis::is_index(c);
+            kept.then(|| Vec::with_capacity(capacity))
+        });
+        Rows {
+            layout,
+            time,
+            columns: columns.collect(),
+            count: 0,
+            not_rows: Oddity::default(),
+            odd_cells: Oddity::default(),
+            short: Oddity::default(),
+            long: Oddity::default(),
+            backwards: Oddity::default(),
+            no_time: Oddity::default(),
+        }
+    }
+
+    /// Reads to the end; true when it had to stop before.
+    fn fill(
+        &mut self,
+        text: &Text,
+        file: &str,
+        problems: &mut Vec<Problem>,
+    ) -> Result<bool, FormatError> {
+        let mut body = LineCap {
+            inner: text.reader(),
+            since_break: 0,
+        };
+        let skipped = io::copy(
+            &mut body.by_ref().take(self.layout.skip as u64),
+            &mut io::sink(),
+        );
+        skipped.map_err(|e| FormatError::io(file, &e))?;
+        let mut reader = csv::ReaderBuilder::new()
+            .delimiter(self.layout.delimiter)
+            .quoting(self.layout.quoted)
+            .comment(Some(b'#'))
+            .has_headers(false)
+            .flexible(true)
+            .buffer_capacity(1 << 16)
+            .from_reader(body);
+        let mut record = csv::ByteRecord::new();
+        let mut index = 0u64;
+        loop {
+            let stop = match reader.read_byte_record(&mut record) {
+                Ok(false) => return Ok(false),
+                Ok(true) => self.layout.quoted && record.iter().any(|c| c.contains(&b'\n')),
+                Err(_) => true,
+            };
+            let inner = if self.layout.bare_cr {
+                index
+            } else {
+                record.position().map_or(index, |p| p.line() - 1)
+            };
+            let line = self.layout.first_line as u64 + inner;
+            if stop {
+                problems.push(problem(
+                    file,
+                    Some(format!("line {line}")),
+                    "a quote is never closed, or the line is longer than 1 MiB; the rest of the file was \
+                     left out. Mend that line or export the recording again"
+                        .into(),
+                ));
+                return Ok(true);
+            }
+            self.take(&record, line);
+            index += 1;
+        }
+    }
+
+    fn take(&mut self, record: &csv::ByteRecord, line: u64) {
+        let style = self.layout.style;
+        if let Some((i, clock)) = &mut self.time {
+            match record.get(*i).and_then(|cell| clock.read(cell)) {
+                Some(t) if clock.stamps.last().is_some_and(|last| t < *last) => {
+                    self.backwards.note(line);
+                    return;
+                }
+                Some(t) => clock.stamps.push(t),
+                None if self
+                    .columns
+                    .iter()
+                    .zip(record)
+                    .any(|(c, v)| c.is_some() && is_number(v, style)) =>
+                {
+                    self.no_time.note(line);
+                    return;
+                }
+                None => {
+                    self.not_rows.note(line);
+                    return;
+                }
+            }
+        } else if !self
+            .columns
+            .iter()
+            .zip(record)
+            .any(|(c, v)| c.is_some() && !is_text(v, style))
+        {
+            self.not_rows.note(line);
+            return;
+        }
+        let wanted = self.columns.len();
+        if record.len() < wanted {
+            self.short.note(line);
+        } else if record.len() > wanted + usize::from(self.layout.trailing)
+            && record.iter().skip(wanted).any(|c| !c.is_empty())
+        {
+            self.long.note(line);
+        }
+        for (i, column) in self.columns.iter_mut().enumerate() {
+            let Some(column) = column else { continue };
+            let value = match record.get(i).map(|v| number::cell(v, style)) {
+                Some(Cell::Text) => {
+                    self.odd_cells.note(line);
+                    f64::NAN
+                }
+                Some(cell) => cell.sample(),
+                None => f64::NAN,
+            };
+            column.push(value as f32);
+        }
+        self.count += 1;
+    }
+
+    /// Takes the last row back; false when there is none.
+    fn drop_last(&mut self) -> bool {
+        if self.count == 0 {
+            return false;
+        }
+        self.count -= 1;
+        self.columns
+            .iter_mut()
+            .flatten()
+            .for_each(|c| c.truncate(self.count));
+        if let Some((_, clock)) = &mut self.time {
+            clock.stamps.truncate(self.count);
+        }
+        true
+    }
+
+    fn capture(
+        self,
+        file: &str,
+        text: &Text,
+        source: TimeSource,
+        mut problems: Vec<Problem>,
+    ) -> Result<Capture, FormatError> {
+        if self.count == 0 {
+            return Err(FormatError::new(
+                ErrorKind::Truncated,
+                file,
+                Some(format!("line {}", self.layout.first_line)),
+                "not one whole row of numbers follows the header",
+                "export the recording again",
+            ));
+        }
+        self.describe_oddities(file, &mut problems);
+        let layout = self.layout;
+        let mut started = layout.metadata.started;
+        let (time, how) = match (self.time, source) {
+            (Some((i, clock)), _) => {
+                let (time, zero) = clock.axis();
+                let column = &layout.columns[i];
+                let mut how = format!("time from column \"{}\"", column.name);
+                if let Some((day, seconds)) = zero {
+                    how.push_str(", counted from the first sample");
+                    started = day
+                        .and_then(|d| at(d.and_hms_opt(0, 0, 0)?, seconds))
+                        .or(started);
+                } else if column.unit.is_none() {
+                    how.push_str(" (no unit given, taken as seconds)");
+                }
+                compare_interval(file, &time, layout.metadata.interval_s, &mut problems);
+                (time, how)
+            }
+            (None, TimeSource::Interval(step_s) | TimeSource::Column(_, step_s)) => {
+                let start_s = layout.metadata.start_s.unwrap_or(0.0);
+                (
+                    TimeAxis::Even {
+                        start_s,
+                        step_s,
+                        len: self.count,
+                    },
+                    "time from the stated sample interval".into(),
+                )
+            }
+        };
+        if let Some((count, longest, at)) = axis::gaps(&time) {
+            problems.push(problem(
+                file,
+                None,
+                format!(
+                    "{count} gap(s) in time; the longest, {longest:.6} s, follows {:.6} s",
+                    time.at(at)
+                ),
+            ));
+        }
+        if let Some(declared) = layout.metadata.samples
+            && declared != self.count as u64
+        {
+            problems.push(problem(
+                file,
+                None,
+                format!(
+                    "the file says that it has {declared} samples; {} were read",
+                    self.count
+                ),
+            ));
+        }
+        let channels = layout
+            .columns
+            .iter()
+            .zip(self.columns)
+            .filter_map(|(head, samples)| {
+                Some(Channel {
+                    name: head.name.clone(),
+                    unit: head.unit.clone(),
+                    role: None,
+                    role_source: RoleSource::Unknown,
+                    scale: 1.0,
+                    offset: 0.0,
+                    calibrated: false,
+                    samples: Samples::F32(samples?.into()),
+                })
+            });
+        Ok(Capture {
+            file: file.into(),
+            started,
+            time,
+            channels: channels.collect(),
+            problems,
+            read_as: describe(layout, text, &how),
+        })
+    }
+
+    fn describe_oddities(&self, file: &str, problems: &mut Vec<Problem>) {
+        let mut say = |oddity: &Oddity, what: &str| {
+            if oddity.count > 0 {
+                let place = Some(format!("line {}", oddity.first_line));
+                problems.push(problem(
+                    file,
+                    place,
+                    format!("{} {what}; this is the first", oddity.count),
+                ));
+            }
+        };
+        say(
+            &self.not_rows,
+            "line(s) among the rows are no rows of numbers and were left out",
+        );
+        say(
+            &self.odd_cells,
+            "cell(s) hold neither a number nor a known mark and count as missing",
+        );
+        say(
+            &self.short,
+            "row(s) are too short; what is missing counts as missing values",
+        );
+        say(
+            &self.long,
+            "row(s) have more cells than the header; the further cells were left out",
+        );
+        say(&self.backwards, "row(s) go back in time and were left out");
+        say(
+            &self.no_time,
+            "row(s) have no readable time and were left out",
+        );
+        for (head, kept) in self.layout.columns.iter().zip(&self.columns) {
+            let time = self
+                .time
+                .as_ref()
+                .is_some_and(|(i, _)| self.layout.columns[*i].name == head.name);
+            if kept.is_none() && !time && !axis::is_index(head) {
+                problems.push(problem(
+                    file,
+                    Some(format!("column \"{}\"", head.name)),
+                    "it holds no numbers and was left out".into(),
+                ));
+            }
+        }
+    }
+}
+
+fn is_number(cell: &[u8], style: NumberStyle) -> bool {
+    matches!(number::cell(cell, style), Cell::Number(_))
+}
+
+fn is_text(cell: &[u8], style: NumberStyle) -> bool {
+    number::cell(cell, style) == Cell::Text
+}
+
+fn at(midnight: NaiveDateTime, seconds: f64) -> Option<NaiveDateTime> {
+    midnight.checked_add_signed(TimeDelta::milliseconds((seconds * 1000.0).round() as i64))
+}
+
+fn problem(file: &str, place: Option<String>, message: String) -> Problem {
+    Problem {
+        file: file.into(),
+        place,
+        message,
+    }
+}
+
+/// The time column counts; a stated interval that contradicts it is said.
+fn compare_interval(file: &str, time: &TimeAxis, stated: Option<f64>, problems: &mut Vec<Problem>) {
+    if let (TimeAxis::Even { step_s, .. }, Some(stated)) = (time, stated)
+        && (step_s / stated - 1.0).abs() > 0.01
+    {
+        problems.push(problem(
+            file,
+            None,
+            format!(
+                "the lines above the header state an interval of {stated:e} s, the time column has {step_s:e} s; \
+                 the time column was used. Check the unit of the time column"
+            ),
+        ));
+    }
+}
+
+/// Whether the last line was cut while it was written: no line break behind it, and fewer cells than
+/// the others, a broken cell, or fewer decimals in the last cell than every line before has.
+fn is_cut(text: &Text, layout: &Layout) -> bool {
+    if text.ends_with_break() && !text.cut {
+        return false;
+    }
+    let tail = text.tail(1 << 14);
+    let lines: Vec<&str> = tail
+        .lines()
+        .flat_map(|l| l.split('\r'))
+        .filter(|l| !l.trim().is_empty())
+        .collect();
+    let Some((last, before)) = lines.split_last() else {
+        return false;
+    };
+    let row = layout::cells(last, layout.delimiter);
+    let before: Vec<Vec<String>> = before
+        .iter()
+        .skip(1)
+        .rev()
+        .take(20)
+        .map(|l| layout::cells(l, layout.delimiter))
+        .collect();
+    if before.iter().any(|b| row.len() < b.len()) && before.iter().all(|b| row.len() <= b.len()) {
+        return true;
+    }
+    let width = layout.columns.len();
+    let broken = |(cell, column): (&String, &layout::Column)| {
+        column.numeric && is_text(cell.as_bytes(), layout.style) && stamp::parse(cell).is_none()
+    };
+    if row.iter().zip(&layout.columns).any(broken) {
+        return true;
+    }
+    let decimals =
+        |row: &Vec<String>| match number::cell(row.get(width - 1)?.as_bytes(), layout.style) {
+            Cell::Number(d) => Some(d.decimals),
+            _ => None,
+        };
+    match (decimals(&row), before.iter().filter_map(decimals).min()) {
+        (Some(last), Some(least)) => before.len() >= 3 && last < least,
+        (None, Some(_)) => {
+            before.len() >= 3 && row.get(width - 1).is_none_or(|c| c.is_empty() || c == "-")
+        }
+        _ => false,
+    }
+}
+
+fn describe(layout: &Layout, text: &Text, how: &str) -> String {
+    let delimiter = match layout.delimiter {
+        b';' => "semicolon",
+        b',' => "comma",
+        b'\t' => "tab",
+        _ => "bar",
+    };
+    let decimal = if layout.style == NumberStyle::COMMA {
+        ", decimal comma"
+    } else {
+        ""
+    };
+    format!("CSV, {delimiter}{decimal}, {}, {how}", text.charset.name())
+}
+
+/// Stops a line that never ends, so that a hostile file cannot make the splitter collect it whole.
+struct LineCap<R> {
+    inner: R,
+    since_break: usize,
+}
+
+impl<R: Read> Read for LineCap<R> {
+    fn read(&mut self, out: &mut [u8]) -> io::Result<usize> {
+        let n = self.inner.read(out)?;
+        self.since_break = match out[..n].iter().rposition(|b| matches!(b, b'\n' | b'\r')) {
+            Some(i) => n - i - 1,
+            None => self.since_break + n,
+        };
+        if self.since_break > LONGEST_LINE {
+            return Err(io::Error::new(
+                io::ErrorKind::InvalidData,
+                "a line is longer than 1 MiB",
+            ));
+        }
+        Ok(n)
+    }
+}

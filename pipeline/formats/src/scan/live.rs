@@ -1,0 +1,551 @@
+//! Live data: name, value, unit, in whatever order of signs and words a text has them.
+
+use super::words::fold;
+use crate::number::{self, NumberStyle};
+use model::scan::LiveQuantity;
+
+/// One item as it was found in a line.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Item {
+    pub name: String,
+    pub quantity: Option<LiveQuantity>,
+    pub text: String,
+    pub value: Option<f64>,
+    pub unit: Option<String>,
+}
+
+/// Folded names; the longest that a line begins with or contains counts.
+const NAMES: &[(&str, LiveQuantity)] = {
+    use LiveQuantity::*;
+    &[
+        ("engine speed", EngineSpeed),
+        ("engine rpm", EngineSpeed),
+        ("motor rpm", EngineSpeed),
+        ("crankshaft speed", EngineSpeed),
+        ("motordrehzahl", EngineSpeed),
+        ("drehzahl motor", EngineSpeed),
+        ("kurbelwellendrehzahl", EngineSpeed),
+        ("regimen motor", EngineSpeed),
+        ("regimen del motor", EngineSpeed),
+        ("regimen de motor", EngineSpeed),
+        ("revoluciones del motor", EngineSpeed),
+        ("revoluciones motor", EngineSpeed),
+        ("velocidad del motor", EngineSpeed),
+        ("regime moteur", EngineSpeed),
+        ("vitesse moteur", EngineSpeed),
+        ("regime du moteur", EngineSpeed),
+        ("regime motore", EngineSpeed),
+        ("giri motore", EngineSpeed),
+        ("velocita motore", EngineSpeed),
+        ("numero giri", EngineSpeed),
+        ("rpm", EngineSpeed),
+        ("selector position", SelectorPosition),
+        ("selector lever", SelectorPosition),
+        ("selector", SelectorPosition),
+        ("gear selector", SelectorPosition),
+        ("shift lever", SelectorPosition),
+        ("gear lever", SelectorPosition),
+        ("lever position", SelectorPosition),
+        ("transmission range", SelectorPosition),
+        ("wahlhebelstellung", SelectorPosition),
+        ("wahlhebelposition", SelectorPosition),
+        ("wahlhebel", SelectorPosition),
+        ("waehlhebel", SelectorPosition),
+        ("fahrstufe", SelectorPosition),
+        ("posicion selector", SelectorPosition),
+        ("posicion del selector", SelectorPosition),
+        ("posicion de la palanca", SelectorPosition),
+        ("posicion palanca", SelectorPosition),
+        ("palanca selectora", SelectorPosition),
+        ("palanca", SelectorPosition),
+        ("position selecteur", SelectorPosition),
+        ("position du selecteur", SelectorPosition),
+        ("position du levier", SelectorPosition),
+        ("position levier", SelectorPosition),
+        ("selecteur", SelectorPosition),
+        ("levier", SelectorPosition),
+        ("posizione selettore", SelectorPosition),
+        ("posizione del selettore", SelectorPosition),
+        ("posizione leva", SelectorPosition),
+        ("posizione della leva", SelectorPosition),
+        ("selettore", SelectorPosition),
+        ("leva cambio", SelectorPosition),
+        ("controller supply", ModuleVoltage),
+        ("module voltage", ModuleVoltage),
+        ("control module voltage", ModuleVoltage),
+        ("module supply", ModuleVoltage),
+        ("supply voltage", ModuleVoltage),
+        ("battery voltage", ModuleVoltage),
+        ("system voltage", ModuleVoltage),
+        ("spannung steuergerat", ModuleVoltage),
+        ("steuergeratespannung", ModuleVoltage),
+        ("versorgungsspannung", ModuleVoltage),
+        ("batteriespannung", ModuleVoltage),
+        ("bordspannung", ModuleVoltage),
+        ("bordnetzspannung", ModuleVoltage),
+        ("spannung", ModuleVoltage),
+        ("tension de alimentacion", ModuleVoltage),
+        ("tension del modulo", ModuleVoltage),
+        ("tension de bateria", ModuleVoltage),
+        ("tension bateria", ModuleVoltage),
+        ("voltaje", ModuleVoltage),
+        ("tension d'alimentation", ModuleVoltage),
+        ("tension alimentation", ModuleVoltage),
+        ("tension calculateur", ModuleVoltage),
+        ("tension du calculateur", ModuleVoltage),
+        ("tension batterie", ModuleVoltage),
+        ("tension", ModuleVoltage),
+        ("tensione di alimentazione", ModuleVoltage),
+        ("tensione alimentazione", ModuleVoltage),
+        ("tensione centralina", ModuleVoltage),
+        ("tensione batteria", ModuleVoltage),
+        ("tensione", ModuleVoltage),
+        ("vehicle speed", VehicleSpeed),
+        ("road speed", VehicleSpeed),
+        ("fahrzeuggeschwindigkeit", VehicleSpeed),
+        ("fahrgeschwindigkeit", VehicleSpeed),
+        ("geschwindigkeit", VehicleSpeed),
+        ("velocidad del vehiculo", VehicleSpeed),
+        ("velocidad vehiculo", VehicleSpeed),
+        ("vitesse vehicule", VehicleSpeed),
+        ("vitesse du vehicule", VehicleSpeed),
+        ("velocita veicolo", VehicleSpeed),
+        ("velocita del veicolo", VehicleSpeed),
+        ("input shaft 1", InputShaft1Speed),
+        ("input shaft speed 1", InputShaft1Speed),
+        ("input shaft speed a", InputShaft1Speed),
+        ("input shaft a", InputShaft1Speed),
+        ("input speed 1", InputShaft1Speed),
+        ("iss 1", InputShaft1Speed),
+        ("iss a", InputShaft1Speed),
+        ("iss1", InputShaft1Speed),
+        ("eingangswelle 1", InputShaft1Speed),
+        ("drehzahl eingangswelle 1", InputShaft1Speed),
+        ("eje de entrada 1", InputShaft1Speed),
+        ("eje primario 1", InputShaft1Speed),
+        ("arbre d'entree 1", InputShaft1Speed),
+        ("arbre primaire 1", InputShaft1Speed),
+        ("albero di ingresso 1", InputShaft1Speed),
+        ("albero d'ingresso 1", InputShaft1Speed),
+        ("albero primario 1", InputShaft1Speed),
+        ("input shaft 2", InputShaft2Speed),
+        ("input shaft speed 2", InputShaft2Speed),
+        ("input shaft speed b", InputShaft2Speed),
+        ("input shaft b", InputShaft2Speed),
+        ("input speed 2", InputShaft2Speed),
+        ("iss 2", InputShaft2Speed),
+        ("iss b", InputShaft2Speed),
+        ("iss2", InputShaft2Speed),
+        ("eingangswelle 2", InputShaft2Speed),
+        ("drehzahl eingangswelle 2", InputShaft2Speed),
+        ("eje de entrada 2", InputShaft2Speed),
+        ("eje primario 2", InputShaft2Speed),
+        ("arbre d'entree 2", InputShaft2Speed),
+        ("arbre primaire 2", InputShaft2Speed),
+        ("albero di ingresso 2", InputShaft2Speed),
+        ("albero d'ingresso 2", InputShaft2Speed),
+        ("albero primario 2", InputShaft2Speed),
+        ("coolant temperature", CoolantTemperature),
+        ("engine coolant", CoolantTemperature),
+        ("coolant", CoolantTemperature),
+        ("kuhlmitteltemperatur", CoolantTemperature),
+        ("kuehlmitteltemperatur", CoolantTemperature),
+        ("temperatura del refrigerante", CoolantTemperature),
+        ("temperatura refrigerante", CoolantTemperature),
+        ("temperature liquide de refroidissement", CoolantTemperature),
+        ("temperature d'eau", CoolantTemperature),
+        ("temperatura liquido di raffreddamento", CoolantTemperature),
+        ("temperatura liquido refrigerante", CoolantTemperature),
+    ]
+};
+
+/// The quantity that a name means.
+pub(super) fn quantity(name: &str) -> Option<LiveQuantity> {
+    let folded = fold(name);
+    let name = folded.trim();
+    let whole = |n: &str| {
+        name.find(n).is_some_and(|i| {
+            let edge = |c: Option<char>| c.is_none_or(|c| !c.is_alphanumeric());
+            edge(name[..i].chars().next_back()) && edge(name[i + n.len()..].chars().next())
+        })
+    };
+    NAMES
+        .iter()
+        .filter(|(n, _)| whole(n))
+        .max_by_key(|(n, _)| n.len())
+        .map(|(_, q)| *q)
+}
+
+/// The items of a line.
+pub(super) fn items(line: &str) -> Vec<Item> {
+    let mut out = Vec::new();
+    for clause in clauses(line) {
+        if let Some(item) = item(clause) {
+            out.push(item);
+        }
+    }
+    out
+}
+
+/// Sentences and clauses of a line; a decimal sign is followed by a digit and so ends none.
+fn clauses(line: &str) -> Vec<&str> {
+    let mut out = Vec::new();
+    let mut rest = line;
+    while let Some(i) = [". ", ", "].iter().filter_map(|s| rest.find(s)).min() {
+        out.push(&rest[..i]);
+        rest = &rest[i + 2..];
+    }
+    out.push(rest.trim_end().trim_end_matches('.'));
+    out
+}
+
+const VERBS: &[&str] = &[
+    " reads ",
+    " read ",
+    " was ",
+    " is ",
+    " at ",
+    " in ",
+    " betragt ",
+    " betrug ",
+    " ist ",
+    " war ",
+    " bei ",
+    " auf ",
+    " es de ",
+    " era de ",
+    " es ",
+    " en ",
+    " est de ",
+    " etait de ",
+    " est sur ",
+    " est ",
+    " a ",
+    " era ",
+    " e di ",
+    " e in ",
+    " e ",
+    " of ",
+    " de ",
+    " di ",
+    " von ",
+];
+
+fn item(clause: &str) -> Option<Item> {
+    let clause = clause
+        .trim()
+        .trim_matches(|c: char| matches!(c, '-' | '*' | '•' | '"' | '|'))
+        .trim();
+    let (name, value) = cut(clause)?;
+    let name = name
+        .trim()
+        .trim_end_matches([':', '=', ';', '|', '.', ' ', '\t', '"']);
+    // `live.engine_speed`: the last part is the name.
+    let name = if name.contains(' ') {
+        name
+    } else {
+        name.rsplit('.').next().unwrap_or(name)
+    };
+    let quantity = quantity(name);
+    let value = value
+        .trim()
+        .trim_matches(|c: char| matches!(c, ';' | '"' | '|' | '\t' | ' ' | ':' | '='));
+    let (number, unit) = split_value(value);
+    if quantity == Some(LiveQuantity::SelectorPosition) {
+        let letter = selector(value)?;
+        return Some(Item {
+            name: name.into(),
+            quantity,
+            text: letter,
+            value: None,
+            unit: None,
+        });
+    }
+    let (number, unit) = (number?, unit.filter(|u| !u.is_empty()));
+    let known_unit = unit.as_deref().is_some_and(crate::units::is_unit);
+    if quantity.is_none() && !known_unit {
+        return None;
+    }
+    // "speed" of the vehicle in km/h is no engine speed, a voltage in rpm no voltage.
+    let fits = match (quantity, unit.as_deref().map(fold).as_deref()) {
+        (_, None) => true,
+        (Some(LiveQuantity::ModuleVoltage), Some(u)) => {
+            matches!(u, "v" | "mv" | "volt" | "volts" | "voltios")
+        }
+        (Some(LiveQuantity::VehicleSpeed), Some(u)) => matches!(u, "km/h" | "mph" | "kmh" | "kph"),
+        (Some(LiveQuantity::CoolantTemperature), Some(u)) => u.contains('c') || u.contains('f'),
+        (Some(_), Some(u)) => !matches!(u, "v" | "a" | "km/h" | "mph" | "%"),
+        (None, _) => true,
+    };
+    let name = name.to_string();
+    if name.is_empty() || name.chars().count() > 60 {
+        return None;
+    }
+    Some(Item {
+        name,
+        quantity: quantity.filter(|_| fits),
+        text: value.into(),
+        value: Some(number),
+        unit,
+    })
+}
+
+/// Name and value of a clause.
+fn cut(clause: &str) -> Option<(&str, &str)> {
+    for sep in [";", "\t", "|", " = ", "=", ": ", " : ", ":"] {
+        if let Some((name, value)) = clause.split_once(sep) {
+            return (!name.trim().is_empty() && !value.trim().is_empty()).then_some((name, value));
+        }
+    }
+    if let Some((name, value)) = clause.split_once("  ") {
+        return Some((name, value));
+    }
+    let folded: String = clause
+        .chars()
+        .map(|c| if c == '_' { '_' } else { c })
+        .collect();
+    let low = folded.to_lowercase().replace(['ä', 'è', 'é'], "?");
+    let low = low
+        .replace("betr?gt", "betragt")
+        .replace("?tait", "etait")
+        .replace(" ? ", " e ");
+    // A verb counts only where folding did not move the bytes.
+    for verb in VERBS {
+        if let Some(i) = low.find(verb)
+            && let (Some(name), Some(tail)) = (clause.get(..i), clause.get(i + 1..))
+            && quantity(name).is_some()
+            && let Some((_, value)) = tail.split_once(' ')
+        {
+            return Some((name, value));
+        }
+    }
+    // `Engine speed 776 rpm`, `Selector P`
+    let digit = clause
+        .find(|c: char| c.is_ascii_digit() || c == '-')
+        .filter(|i| *i > 0);
+    let known = |i: usize| quantity(&clause[..i]).is_some();
+    if let Some(i) = digit.filter(|i| known(*i)) {
+        // The number may be part of the name: "Input shaft 1 776 rpm".
+        let tail = clause[i..]
+            .split_once(' ')
+            .filter(|(_, t)| t.starts_with(|c: char| c.is_ascii_digit()));
+        let at = tail.map_or(i, |(n, _)| i + n.len());
+        return Some(clause.split_at(at));
+    }
+    let (name, value) = clause.rsplit_once(' ')?;
+    (quantity(name) == Some(LiveQuantity::SelectorPosition)).then_some((name, value))
+}
+
+/// A number in either decimal style and what stands behind it.
+fn split_value(value: &str) -> (Option<f64>, Option<String>) {
+    let end = value
+        .char_indices()
+        .find(|(_, c)| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+' | '\u{2212}')))
+        .map_or(value.len(), |(i, _)| i);
+    let (number, unit) = value.split_at(end);
+    let number = number.trim_end_matches(['.', ',']);
+    let style = match (number.rfind('.'), number.rfind(',')) {
+        (Some(p), Some(c)) if c > p => NumberStyle::COMMA,
+        (None, Some(_)) => NumberStyle::COMMA,
+        _ => NumberStyle::POINT,
+    };
+    let unit = unit
+        .trim()
+        .trim_matches(|c: char| matches!(c, ';' | '|' | '[' | ']' | '(' | ')' | '"' | '\t'))
+        .trim();
+    let unit = unit.split([';', '|', '\t', ' ', ',']).next().unwrap_or("");
+    (
+        number::plain(number, style).map(|d| d.value),
+        Some(unit.to_string()),
+    )
+}
+
+/// The selector's letter, from a letter or a word.
+fn selector(value: &str) -> Option<String> {
+    let first = value
+        .split(|c: char| !c.is_alphanumeric())
+        .find(|w| !w.is_empty())?;
+    let letter = match fold(first).as_str() {
+        "p" | "park" | "parking" | "parken" | "parkstellung" | "aparcamiento" | "stationnement"
+        | "parcheggio" | "estacionamiento" => "P",
+        "r" | "reverse" | "ruckwarts" | "ruckwartsgang" | "marcha" | "arriere" | "retromarcia" => {
+            "R"
+        }
+        "n" | "neutral" | "neutro" | "leerlauf" | "neutre" | "folle" | "point" | "punto" => "N",
+        "d" | "drive" | "fahren" => "D",
+        "s" | "sport" => "S",
+        "m" | "manual" | "manuell" | "manuel" | "manuale" => "M",
+        _ => return None,
+    };
+    Some(letter.to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use LiveQuantity::*;
+
+    #[test]
+    fn layouts_and_languages() {
+        for (line, quantity, text, value, unit) in [
+            (
+                "Engine speed: 683 rpm",
+                EngineSpeed,
+                "683 rpm",
+                Some(683.0),
+                Some("rpm"),
+            ),
+            (
+                "Engine speed;683 rpm;;;",
+                EngineSpeed,
+                "683 rpm",
+                Some(683.0),
+                Some("rpm"),
+            ),
+            (
+                "  Engine speed = 0 rpm",
+                EngineSpeed,
+                "0 rpm",
+                Some(0.0),
+                Some("rpm"),
+            ),
+            (
+                "Engine speed                 761 rpm",
+                EngineSpeed,
+                "761 rpm",
+                Some(761.0),
+                Some("rpm"),
+            ),
+            (
+                "Engine speed read 776 rpm.",
+                EngineSpeed,
+                "776 rpm",
+                Some(776.0),
+                Some("rpm"),
+            ),
+            (
+                "live.engine_speed: 701 rpm",
+                EngineSpeed,
+                "701 rpm",
+                Some(701.0),
+                Some("rpm"),
+            ),
+            (
+                "Engine speed | 683 | rpm",
+                EngineSpeed,
+                "683 | rpm",
+                Some(683.0),
+                Some("rpm"),
+            ),
+            (
+                "Motordrehzahl: 761 1/min",
+                EngineSpeed,
+                "761 1/min",
+                Some(761.0),
+                Some("1/min"),
+            ),
+            (
+                "Régimen motor: 662 rpm",
+                EngineSpeed,
+                "662 rpm",
+                Some(662.0),
+                Some("rpm"),
+            ),
+            (
+                "Régime moteur : 662 tr/min",
+                EngineSpeed,
+                "662 tr/min",
+                Some(662.0),
+                Some("tr/min"),
+            ),
+            (
+                "Spannung Steuergerät: 14,4 V",
+                ModuleVoltage,
+                "14,4 V",
+                Some(14.4),
+                Some("V"),
+            ),
+            (
+                "Tensión: 13.9 V",
+                ModuleVoltage,
+                "13.9 V",
+                Some(13.9),
+                Some("V"),
+            ),
+            (
+                "Tensione centralina = 12,5 V",
+                ModuleVoltage,
+                "12,5 V",
+                Some(12.5),
+                Some("V"),
+            ),
+            (
+                "Selector position read P.",
+                SelectorPosition,
+                "P",
+                None,
+                None,
+            ),
+            ("Wählhebel: D", SelectorPosition, "D", None, None),
+            ("Posición selector: P", SelectorPosition, "P", None, None),
+            (
+                "live.selector_position: D",
+                SelectorPosition,
+                "D",
+                None,
+                None,
+            ),
+            (
+                "Selector position            N",
+                SelectorPosition,
+                "N",
+                None,
+                None,
+            ),
+            (
+                "Vehicle speed: 50 km/h",
+                VehicleSpeed,
+                "50 km/h",
+                Some(50.0),
+                Some("km/h"),
+            ),
+            (
+                "Input shaft 1 speed: 1200 rpm",
+                InputShaft1Speed,
+                "1200 rpm",
+                Some(1200.0),
+                Some("rpm"),
+            ),
+            (
+                "Eingangswelle 2 = 0 1/min",
+                InputShaft2Speed,
+                "0 1/min",
+                Some(0.0),
+                Some("1/min"),
+            ),
+        ] {
+            let found = items(line);
+            assert_eq!(found.len(), 1, "{line}: {found:?}");
+            let i = &found[0];
+            assert_eq!(i.quantity, Some(quantity), "{line}");
+            assert_eq!(
+                (i.text.as_str(), i.value, i.unit.as_deref()),
+                (text, value, unit),
+                "{line}"
+            );
+        }
+    }
+
+    #[test]
+    fn what_is_no_live_data() {
+        for line in [
+            "Clutch relearn: failed",
+            "Visit of 2025-03-27",
+            "Engine speed sensor circuit",
+            "rpm",
+            "a: 5",
+        ] {
+            assert!(items(line).is_empty(), "{line}: {:?}", items(line));
+        }
+    }
+}

@@ -1,0 +1,495 @@
+//! Goes through the lines and puts together what belongs to each code.
+
+use super::codes::{self, Hit};
+use super::live;
+use super::sections::{self, Section};
+use super::table::Table;
+use super::words::{self, Key};
+use model::{CodeStatus, Problem, TroubleCode};
+
+/// Lines behind a code that may still speak of it.
+const REACH: usize = 8;
+
+/// Where the reading stands.
+pub(super) struct Collector<'a> {
+    file: &'a str,
+    lines: &'a [&'a str],
+    codes: Vec<TroubleCode>,
+    live: Vec<usize>,
+    problems: Vec<Problem>,
+    module: Option<String>,
+    /// The module that a sentence of this paragraph names.
+    spoken: Option<String>,
+    heading: Option<Vec<CodeStatus>>,
+    /// Whether status headings stand above module headings.
+    status_first: Option<bool>,
+    freeze_frame: bool,
+    table: Option<Table>,
+}
+
+/// `key: value`, `key = value` or `key;value` of a line.
+fn key_value(line: &str) -> Option<(Key, &str, &str)> {
+    let line = line
+        .trim()
+        .trim_start_matches(|c: char| !c.is_alphanumeric());
+    let cut = line.find([':', '=', ';', '\t', '|'])?;
+    let (name, value) = (&line[..cut], line[cut + 1..].trim());
+    let value = value.trim_matches(|c: char| matches!(c, ';' | '|' | '"' | ' '));
+    words::key(name).map(|k| (k, name.trim(), value))
+}
+
+/// The part of a key that numbers its record: `dtc.1` of `dtc.1.code`.
+fn record_prefix(name: &str) -> Option<&str> {
+    let (prefix, _) = name.rsplit_once(['.', ']', '_', ' '])?;
+    prefix
+        .contains(|c: char| c.is_ascii_digit())
+        .then_some(prefix)
+}
+
+impl<'a> Collector<'a> {
+    pub fn new(file: &'a str, lines: &'a [&'a str]) -> Self {
+        Collector {
+            file,
+            lines,
+            codes: Vec::new(),
+            live: Vec::new(),
+            problems: Vec::new(),
+            module: None,
+            spoken: None,
+            heading: None,
+            status_first: None,
+            freeze_frame: false,
+            table: None,
+        }
+    }
+
+    /// The codes, the lines that may hold live data, and what was odd.
+    pub fn finish(self) -> (Vec<TroubleCode>, Vec<usize>, Vec<Problem>) {
+        (self.codes, self.live, self.problems)
+    }
+
+    /// Takes line `i`.
+    pub fn line(&mut self, i: usize) {
+        let line = self.lines[i];
+        if line.trim().is_empty() {
+            self.spoken = None;
+            return;
+        }
+        let hits = self.hits(line);
+        if hits.is_empty() {
+            self.plain_line(i, line);
+            return;
+        }
+        if sections::section(line) == Some(Section::FreezeFrame) || words::is_freeze_frame(line) {
+            // The code is named to say whose surroundings follow.
+            self.freeze_frame = true;
+            if self
+                .codes
+                .iter()
+                .any(|c| hits.iter().any(|h| h.code == c.code))
+            {
+                return;
+            }
+        }
+        if self.freeze_frame
+            && hits
+                .iter()
+                .all(|h| self.codes.iter().any(|c| c.code == h.code))
+        {
+            return;
+        }
+        let first = &line[..hits[0].start];
+        let said_before = first
+            .rsplit(['.', ';'])
+            .next()
+            .and_then(sections::mentioned);
+        let in_row = self
+            .table
+            .as_ref()
+            .and_then(|t| t.cell(line, Key::Module))
+            .map(String::from);
+        if in_row.is_none() && said_before.is_some() {
+            self.spoken = said_before.clone();
+        }
+        for (n, hit) in hits.iter().enumerate() {
+            let end = hits.get(n + 1).map_or(line.len(), |h| h.start);
+            let last = n + 1 == hits.len();
+            let about = About {
+                i,
+                line,
+                hit,
+                rest: &line[hit.end..end],
+                last,
+            };
+            self.take(&about, first, in_row.as_deref(), said_before.as_deref());
+        }
+    }
+
+    fn hits(&self, line: &str) -> Vec<Hit> {
+        let column = self.table.as_ref().and_then(|t| t.cell(line, Key::Code));
+        let value = key_value(line)
+            .filter(|(k, _, _)| *k == Key::Code)
+            .map(|(_, _, v)| v);
+        for cell in [column, value].into_iter().flatten() {
+            let hits = codes::find(cell, true);
+            // The cell is part of the line; its place there is that of its text.
+            if !hits.is_empty()
+                && let Some(at) = line.find(cell)
+            {
+                return hits
+                    .into_iter()
+                    .map(|h| Hit {
+                        start: h.start + at,
+                        end: h.end + at,
+                        ..h
+                    })
+                    .collect();
+            }
+        }
+        codes::find(line, false)
+    }
+
+    fn plain_line(&mut self, i: usize, line: &str) {
+        if let Some(word) = line
+            .split(|c: char| !c.is_alphanumeric())
+            .find(|w| codes::malformed(w))
+            && !line
+                .split(|c: char| c.is_whitespace() || c == ':')
+                .any(words::names_a_part)
+        {
+            self.problems.push(Problem {
+                file: self.file.into(),
+                place: Some(format!("line {}", i + 1)),
+                message: format!(
+                    "{word} looks like a trouble code but is none: its second character is 0 to 3 (SAE J2012). It was \
+                     left out; compare with the scan tool"
+                ),
+            });
+        }
+        if let Some(table) = Table::heading(line) {
+            self.table = Some(table);
+            return;
+        }
+        match sections::section(line) {
+            Some(Section::Module(name)) => {
+                // A module key that belongs to a numbered record is no heading.
+                if key_value(line).is_some_and(|(_, n, _)| record_prefix(n).is_some()) {
+                    return;
+                }
+                self.status_first = self.status_first.or(Some(false));
+                if self.status_first == Some(false) {
+                    self.heading = None;
+                }
+                self.module = Some(name);
+                self.freeze_frame = false;
+                self.spoken = None;
+                return;
+            }
+            Some(Section::FreezeFrame) => {
+                self.freeze_frame = true;
+                return;
+            }
+            Some(Section::Other) => {
+                self.freeze_frame = false;
+                self.module = None;
+                return;
+            }
+            None => {}
+        }
+        let keyed = key_value(line).is_some_and(|(k, _, _)| k != Key::Code);
+        if !keyed && let Some(statuses) = words::heading(line) {
+            self.status_first = self.status_first.or(Some(true));
+            if self.status_first == Some(true) {
+                self.module = None;
+            }
+            self.heading = Some(statuses);
+            self.freeze_frame = false;
+            return;
+        }
+        if !keyed && !self.freeze_frame && !words::is_freeze_frame(line) {
+            self.live.push(i);
+        }
+        if let Some(name) = sections::mentioned(line).filter(|_| !keyed) {
+            self.spoken = Some(name);
+        }
+    }
+
+    fn take(&mut self, about: &About, first: &str, in_row: Option<&str>, said: Option<&str>) {
+        let mut found = Found::default();
+        if let Some(table) = &self.table
+            && table.cell(about.line, Key::Code).is_some()
+        {
+            found.explicit(
+                Key::Status,
+                table.cell(about.line, Key::Status).unwrap_or(""),
+            );
+            found.explicit(
+                Key::FailureType,
+                table.cell(about.line, Key::FailureType).unwrap_or(""),
+            );
+            found.text = table.cell(about.line, Key::Text).map(String::from);
+        }
+        found.pieces(about.rest);
+        if found.status.is_empty() {
+            found.pieces(first);
+        }
+        self.following(about, &mut found);
+        if let Some(prefix) = key_value(about.line).and_then(|(_, name, _)| record_prefix(name)) {
+            for line in self.lines {
+                if let Some((key, name, value)) = key_value(line)
+                    && record_prefix(name) == Some(prefix)
+                {
+                    found.explicit(key, value);
+                }
+            }
+        } else if found.status.is_empty() && found.stated.is_none() {
+            self.preceding(about.i, &mut found);
+        }
+        let status = found.stated.unwrap_or(found.status);
+        let status = if status.is_empty() {
+            self.heading.clone().unwrap_or_default()
+        } else {
+            status
+        };
+        let module = in_row
+            .or(said)
+            .map(String::from)
+            .or(found.module)
+            .or_else(|| self.module.clone())
+            .or_else(|| self.spoken.clone());
+        self.add(TroubleCode {
+            code: about.hit.code.clone(),
+            failure_type: about.hit.failure_type.clone().or(found.failure_type),
+            status,
+            module,
+            text: found.text.filter(|t| !t.is_empty()),
+            file: self.file.into(),
+            line: about.i + 1,
+        });
+    }
+
+    /// What the lines behind the code's line add: more of the same sentence, or keys of the same record.
+    fn following(&self, about: &About, found: &mut Found) {
+        if !about.last {
+            return;
+        }
+        let mut sentence = String::from(about.rest);
+        let row = self
+            .table
+            .as_ref()
+            .is_some_and(|t| t.cell(about.line, Key::Code).is_some());
+        for line in self.lines.iter().skip(about.i + 1).take(REACH) {
+            let next_code = !codes::find(line, false).is_empty()
+                || key_value(line).is_some_and(|(k, _, _)| k == Key::Code);
+            if line.trim().is_empty() || next_code || words::is_freeze_frame(line) {
+                break;
+            }
+            match key_value(line) {
+                // With a module known, `Module:` opens the next part of the text.
+                Some((Key::Module, _, _)) if self.module.is_some() || found.module.is_some() => {
+                    break;
+                }
+                Some((key, _, value)) => {
+                    found.explicit(key, value);
+                    continue;
+                }
+                None => {}
+            }
+            if sections::section(line).is_some()
+                || words::heading(line).is_some() && line.contains(':')
+            {
+                break;
+            }
+            if !row
+                && !sentence.trim_end().ends_with(['.', ';'])
+                && !line.contains(['=', ':', '|'])
+                && live::items(line).is_empty()
+            {
+                sentence.push(' ');
+                sentence.push_str(line.trim());
+            }
+        }
+        if found.status.is_empty() {
+            found.pieces(&sentence);
+        }
+        if found.failure_type.is_none() {
+            found.failure_type = inline_failure_type(&sentence);
+        }
+    }
+
+    /// A status that stands above the code in the same block, as in `Status: active / Code: P0902`.
+    fn preceding(&self, i: usize, found: &mut Found) {
+        for line in self.lines[..i].iter().rev().take(REACH) {
+            let block_ends = line.trim().is_empty() || !codes::find(line, false).is_empty();
+            match key_value(line) {
+                _ if block_ends => return,
+                Some((Key::Status, _, value)) => {
+                    // The status of the record before, if that record's code stands above it unparted.
+                    let above = self.lines[..i]
+                        .iter()
+                        .rev()
+                        .take_while(|l| !l.trim().is_empty());
+                    if above.take(REACH).all(|l| codes::find(l, false).is_empty()) {
+                        found.explicit(Key::Status, value);
+                    }
+                    return;
+                }
+                _ => {}
+            }
+        }
+    }
+
+    /// Adds a code, or what is new of it when the module has given it before.
+    fn add(&mut self, new: TroubleCode) {
+        let same = |a: &Option<String>, b: &Option<String>| a.is_none() || b.is_none() || a == b;
+        let known = self.codes.iter_mut().find(|c| {
+            c.code == new.code
+                && same(&c.module, &new.module)
+                && same(&c.failure_type, &new.failure_type)
+        });
+        match known {
+            Some(old) => {
+                old.status.extend(new.status);
+                old.status.sort();
+                old.status.dedup();
+                old.failure_type = old.failure_type.take().or(new.failure_type);
+                old.module = old.module.take().or(new.module);
+                old.text = old.text.take().or(new.text);
+            }
+            None => self.codes.push(new),
+        }
+    }
+}
+
+/// A code in its line.
+struct About<'a> {
+    i: usize,
+    line: &'a str,
+    hit: &'a Hit,
+    /// The line from behind the code to the next code.
+    rest: &'a str,
+    last: bool,
+}
+
+/// What has been found about one code.
+#[derive(Default)]
+struct Found {
+    /// From a key or a column that is there for it.
+    stated: Option<Vec<CodeStatus>>,
+    /// From words beside the code.
+    status: Vec<CodeStatus>,
+    failure_type: Option<String>,
+    module: Option<String>,
+    text: Option<String>,
+}
+
+impl Found {
+    /// A value with a key or a column of its own.
+    fn explicit(&mut self, key: Key, value: &str) {
+        match key {
+            Key::Status if self.stated.is_none() => {
+                self.stated = words::byte(value)
+                    .map(words::status_byte)
+                    .or_else(|| words::statuses(value))
+                    .or_else(|| sporadic(value))
+                    .or_else(|| {
+                        value
+                            .split_whitespace()
+                            .find_map(words::byte)
+                            .map(words::status_byte)
+                    });
+            }
+            Key::FailureType if self.failure_type.is_none() => {
+                let word = value.split([' ', ',', '(']).next().unwrap_or("");
+                self.failure_type = words::byte(word).map(|b| format!("{b:02X}"));
+            }
+            Key::Module if self.module.is_none() && !value.is_empty() => {
+                self.module = Some(value.trim_matches(['"', '.', ' ']).to_string());
+            }
+            Key::Text if self.text.is_none() => {
+                self.text = Some(value.trim_matches('"').to_string())
+            }
+            _ => {}
+        }
+    }
+
+    /// Statuses, the description and a module among the pieces of free text.
+    fn pieces(&mut self, text: &str) {
+        let text = text.replace(" - ", "  ").replace(" – ", "  ");
+        let pieces = text
+            .split([';', '|', '\t', ',', ':', '=', '(', ')', '[', ']', '"'])
+            .flat_map(|p| p.split("  "));
+        let mut stated = false;
+        for piece in pieces
+            .flat_map(|p| p.split(". "))
+            .map(|p| p.trim().trim_end_matches('.').trim())
+        {
+            if piece.is_empty() {
+                continue;
+            }
+            if words::key(piece) == Some(Key::Status) {
+                stated = true;
+                continue;
+            }
+            let hex = words::byte(piece).filter(|_| {
+                stated || piece.len() == 4 || piece.contains(|c: char| c.is_ascii_alphabetic())
+            });
+            if let Some(byte) = hex {
+                self.stated = self.stated.take().or(Some(words::status_byte(byte)));
+            } else if let Some(list) =
+                words::statuses(piece).or_else(|| sporadic(piece).filter(|_| stated))
+            {
+                if stated {
+                    self.stated = self.stated.take().or(Some(list));
+                } else {
+                    self.status.extend(list);
+                    self.status.sort();
+                    self.status.dedup();
+                }
+            } else if sections::section(piece) == Some(Section::Module(piece.to_string())) {
+                self.module = self.module.take().or(Some(piece.to_string()));
+            } else if self.text.is_none()
+                && piece.contains(' ')
+                && piece.chars().count() > 6
+                && words::byte(piece).is_none()
+            {
+                self.text = Some(piece.to_string());
+            }
+            stated = false;
+        }
+    }
+}
+
+/// "Intermittent" is a status only where a status is expected; elsewhere it describes the fault.
+fn sporadic(value: &str) -> Option<Vec<CodeStatus>> {
+    let folded = words::fold(value);
+    ["intermitten", "sporadi", "esporadi"]
+        .iter()
+        .any(|w| folded.trim().starts_with(w))
+        .then(|| vec![CodeStatus::Pending])
+}
+
+/// `failure type 13`, `FTB 0x13` in a sentence.
+fn inline_failure_type(sentence: &str) -> Option<String> {
+    let folded = words::fold(sentence);
+    [
+        "failure type",
+        "ftb",
+        "fehlerart",
+        "fehlertyp",
+        "tipo de fallo",
+        "type de defaut",
+        "tipo di guasto",
+        "sub-type",
+        "subtype",
+    ]
+    .iter()
+    .find_map(|name| {
+        let (_, rest) = folded.split_once(name)?;
+        let word = rest
+            .split(|c: char| !c.is_alphanumeric())
+            .find(|w| !w.is_empty() && *w != "byte")?;
+        words::byte(word)
+    })
+    .map(|b| format!("{b:02X}"))
+}

@@ -1,0 +1,593 @@
+//! The words of scan texts in English, German, Spanish, French and Italian.
+
+use model::CodeStatus;
+
+/// Lower case, without accents and with plain spaces, so that one spelling matches all.
+pub(crate) fn fold(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars().flat_map(char::to_lowercase) {
+        match c {
+            'á' | 'à' | 'â' | 'ä' | 'ã' => out.push('a'),
+            'é' | 'è' | 'ê' | 'ë' => out.push('e'),
+            'í' | 'ì' | 'î' | 'ï' => out.push('i'),
+            'ó' | 'ò' | 'ô' | 'ö' => out.push('o'),
+            'ú' | 'ù' | 'û' | 'ü' => out.push('u'),
+            'ñ' => out.push('n'),
+            'ç' => out.push('c'),
+            'ß' => out.push_str("ss"),
+            '_' | '\u{a0}' | '\u{202f}' => out.push(' '),
+            '’' => out.push('\''),
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+use CodeStatus::{Active, Confirmed, History, NotTested, Pending, Permanent};
+
+/// Folded phrases and what they mean.
+const PHRASES: &[(&str, CodeStatus)] = &[
+    ("active", Active),
+    ("present", Active),
+    ("currently present", Active),
+    ("current", Active),
+    ("failing", Active),
+    ("failing now", Active),
+    ("test failed", Active),
+    ("aktiv", Active),
+    ("aktuell", Active),
+    ("aktuell vorhanden", Active),
+    ("momentan vorhanden", Active),
+    ("vorhanden", Active),
+    ("anliegend", Active),
+    ("liegt an", Active),
+    ("activo", Active),
+    ("activa", Active),
+    ("actual", Active),
+    ("presente", Active),
+    ("actif", Active),
+    ("actuel", Active),
+    ("actuelle", Active),
+    ("attivo", Active),
+    ("attiva", Active),
+    ("attuale", Active),
+    ("activos", Active),
+    ("presentes", Active),
+    ("actuales", Active),
+    ("actifs", Active),
+    ("presents", Active),
+    ("actuels", Active),
+    ("attivi", Active),
+    ("presenti", Active),
+    ("attuali", Active),
+    ("aktive", Active),
+    ("aktuelle", Active),
+    ("vorhandene", Active),
+    ("pending", Pending),
+    ("maturing", Pending),
+    ("unconfirmed", Pending),
+    ("not confirmed", Pending),
+    ("sporadic", Pending),
+    ("ausstehend", Pending),
+    ("ausstehende", Pending),
+    ("anstehend", Pending),
+    ("anstehende", Pending),
+    ("vorlaufig", Pending),
+    ("vorlaufige", Pending),
+    ("sporadisch", Pending),
+    ("sporadische", Pending),
+    ("nicht bestatigt", Pending),
+    ("unbestatigt", Pending),
+    ("pendiente", Pending),
+    ("pendientes", Pending),
+    ("esporadico", Pending),
+    ("provisional", Pending),
+    ("no confirmado", Pending),
+    ("en attente", Pending),
+    ("provisoire", Pending),
+    ("provisoires", Pending),
+    ("sporadique", Pending),
+    ("non confirme", Pending),
+    ("in attesa", Pending),
+    ("in sospeso", Pending),
+    ("pendente", Pending),
+    ("pendenti", Pending),
+    ("sporadico", Pending),
+    ("non confermato", Pending),
+    ("confirmed", Confirmed),
+    ("stored", Confirmed),
+    ("saved", Confirmed),
+    ("memorised", Confirmed),
+    ("memorized", Confirmed),
+    ("gespeichert", Confirmed),
+    ("gespeicherte", Confirmed),
+    ("gespeicherter", Confirmed),
+    ("bestatigt", Confirmed),
+    ("bestaetigt", Confirmed),
+    ("bestatigte", Confirmed),
+    ("confirmado", Confirmed),
+    ("confirmada", Confirmed),
+    ("confirmados", Confirmed),
+    ("almacenado", Confirmed),
+    ("almacenada", Confirmed),
+    ("almacenados", Confirmed),
+    ("guardado", Confirmed),
+    ("memorizado", Confirmed),
+    ("memorizados", Confirmed),
+    ("registrado", Confirmed),
+    ("memorise", Confirmed),
+    ("memorises", Confirmed),
+    ("confirme", Confirmed),
+    ("confirmee", Confirmed),
+    ("confirmes", Confirmed),
+    ("enregistre", Confirmed),
+    ("enregistres", Confirmed),
+    ("stocke", Confirmed),
+    ("memorizzato", Confirmed),
+    ("memorizzata", Confirmed),
+    ("memorizzati", Confirmed),
+    ("confermato", Confirmed),
+    ("confermati", Confirmed),
+    ("registrato", Confirmed),
+    ("salvato", Confirmed),
+    ("history", History),
+    ("historic", History),
+    ("historical", History),
+    ("past", History),
+    ("previous", History),
+    ("inactive", History),
+    ("passive", History),
+    ("not present", History),
+    ("not active", History),
+    ("not current", History),
+    ("no longer present", History),
+    ("occurred earlier", History),
+    ("fruher aufgetreten", History),
+    ("frueher aufgetreten", History),
+    ("fruher", History),
+    ("fruhere", History),
+    ("historisch", History),
+    ("historische", History),
+    ("passiv", History),
+    ("inaktiv", History),
+    ("nicht aktiv", History),
+    ("nicht vorhanden", History),
+    ("nicht mehr vorhanden", History),
+    ("aktuell nicht vorhanden", History),
+    ("momentan nicht vorhanden", History),
+    ("historico", History),
+    ("historicos", History),
+    ("historial", History),
+    ("pasado", History),
+    ("pasados", History),
+    ("anterior", History),
+    ("anteriores", History),
+    ("inactivo", History),
+    ("no activo", History),
+    ("no presente", History),
+    ("historique", History),
+    ("historiques", History),
+    ("passe", History),
+    ("passes", History),
+    ("ancien", History),
+    ("anciens", History),
+    ("absent", History),
+    ("inactif", History),
+    ("non actif", History),
+    ("non present", History),
+    ("storico", History),
+    ("storici", History),
+    ("passato", History),
+    ("passati", History),
+    ("pregresso", History),
+    ("inattivo", History),
+    ("non attivo", History),
+    ("non presente", History),
+    ("permanent", Permanent),
+    ("permanente", Permanent),
+    ("permanentes", Permanent),
+    ("permanents", Permanent),
+    ("permanenti", Permanent),
+    ("not tested", NotTested),
+    ("untested", NotTested),
+    ("not run", NotTested),
+    ("test not run", NotTested),
+    ("not completed", NotTested),
+    ("nicht getestet", NotTested),
+    ("nicht gepruft", NotTested),
+    ("ungepruft", NotTested),
+    ("no probado", NotTested),
+    ("no comprobado", NotTested),
+    ("non teste", NotTested),
+    ("non testato", NotTested),
+];
+
+/// Words that may stand beside a status without a meaning of their own.
+const FILLERS: &[&str] = &[
+    "status",
+    "state",
+    "zustand",
+    "estado",
+    "etat",
+    "stato",
+    "statut",
+    "and",
+    "und",
+    "y",
+    "et",
+    "e",
+    "is",
+    "ist",
+    "now",
+    "als",
+    "as",
+    "est",
+    "currently",
+    "code",
+    "fault",
+    "fehler",
+    "dtc",
+    "actuellement",
+    "actualmente",
+    "attualmente",
+    "defaut",
+    "error",
+    "errore",
+];
+
+/// Words for trouble codes in headings.
+const CODE_NOUNS: &[&str] = &[
+    "code",
+    "codes",
+    "dtc",
+    "dtcs",
+    "fault",
+    "faults",
+    "fehler",
+    "fehlercodes",
+    "fehlercode",
+    "fehlereintrage",
+    "eintrage",
+    "codigos",
+    "codigo",
+    "averias",
+    "averia",
+    "fallos",
+    "fallo",
+    "dtc(s)",
+    "defauts",
+    "defaut",
+    "defaillances",
+    "erreurs",
+    "codici",
+    "codice",
+    "guasti",
+    "guasto",
+    "errori",
+    "entries",
+    "storungen",
+];
+
+/// The statuses that a piece of text says, when it says nothing else.
+pub(super) fn statuses(piece: &str) -> Option<Vec<CodeStatus>> {
+    read_statuses(piece, &[])
+}
+
+/// The status of a heading over a list of codes: "Confirmed codes: 1", "Pending:", "Gespeicherte Fehler".
+pub(super) fn heading(line: &str) -> Option<Vec<CodeStatus>> {
+    let line = line.trim().trim_matches(|c: char| !c.is_alphanumeric());
+    let lead = line
+        .split([':', '(', '=', '-'])
+        .next()
+        .unwrap_or(line)
+        .trim();
+    let bare_word_line = lead.len() == line.len();
+    let folded = fold(lead);
+    let has_noun = folded.split_whitespace().any(|w| CODE_NOUNS.contains(&w));
+    (has_noun || bare_word_line || line.len() <= lead.len() + 12)
+        .then(|| read_statuses(lead, CODE_NOUNS))
+        .flatten()
+}
+
+fn read_statuses(piece: &str, more_fillers: &[&str]) -> Option<Vec<CodeStatus>> {
+    let folded = fold(piece);
+    let words: Vec<&str> = folded
+        .split(|c: char| {
+            c.is_whitespace() || matches!(c, '/' | '+' | '&' | ',' | '.' | '!' | '"' | '*')
+        })
+        .filter(|w| !w.is_empty())
+        .collect();
+    if words.len() > 12 {
+        return None;
+    }
+    let mut out = Vec::new();
+    let mut i = 0;
+    while i < words.len() {
+        let longest = (1..=4.min(words.len() - i)).rev().find_map(|n| {
+            let phrase = words[i..i + n].join(" ");
+            PHRASES
+                .iter()
+                .find(|(p, _)| *p == phrase)
+                .map(|(_, s)| (n, *s))
+        });
+        match longest {
+            Some((n, status)) => {
+                if !out.contains(&status) {
+                    out.push(status);
+                }
+                i += n;
+            }
+            None if FILLERS.contains(&words[i]) || more_fillers.contains(&words[i]) => i += 1,
+            None if words[i].bytes().all(|b| b.is_ascii_digit()) && !more_fillers.is_empty() => {
+                i += 1
+            }
+            None => return None,
+        }
+    }
+    out.sort();
+    (!out.is_empty()).then_some(out)
+}
+
+/// Status byte of ISO 14229-1 D.2.
+pub(super) fn status_byte(byte: u8) -> Vec<CodeStatus> {
+    let bit = |n: u8| byte >> n & 1 == 1;
+    let mut out = Vec::new();
+    if bit(0) {
+        out.push(Active);
+    }
+    if bit(2) {
+        out.push(Pending);
+    }
+    if bit(3) {
+        out.push(Confirmed);
+    }
+    if out.is_empty() && bit(5) {
+        out.push(History);
+    }
+    if out.is_empty() && (bit(4) || bit(6)) {
+        out.push(NotTested);
+    }
+    out
+}
+
+/// A byte as `0x2F`, `2F`, `2Fh` or eight binary digits.
+pub(super) fn byte(text: &str) -> Option<u8> {
+    let text = text
+        .trim()
+        .trim_matches(['"', '(', ')', '[', ']', '$', '.']);
+    if text.len() == 8 && text.bytes().all(|b| matches!(b, b'0' | b'1')) {
+        return u8::from_str_radix(text, 2).ok();
+    }
+    let hex = text
+        .strip_prefix("0x")
+        .or_else(|| text.strip_prefix("0X"))
+        .or_else(|| text.strip_suffix(['h', 'H']))
+        .unwrap_or(text);
+    (hex.len() == 2 && hex.bytes().all(|b| b.is_ascii_hexdigit()))
+        .then(|| u8::from_str_radix(hex, 16).ok())?
+}
+
+/// What the key of a `key: value` line, or a column's heading, is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Key {
+    Code,
+    Status,
+    FailureType,
+    Module,
+    Text,
+}
+
+/// Understands a key or a column heading.
+pub(super) fn key(name: &str) -> Option<Key> {
+    let folded = fold(name);
+    let name = folded
+        .trim()
+        .trim_matches(|c: char| !c.is_alphanumeric() && c != '°');
+    let name = name.rsplit(['.', ']']).next().unwrap_or(name).trim();
+    Some(match name {
+        "code" | "dtc" | "fault code" | "trouble code" | "fehlercode" | "codigo"
+        | "codigo de averia" | "codigo averia" | "code defaut" | "code de defaut" | "defaut"
+        | "codice" | "codice guasto" | "codice errore" | "dtc code" | "fehler" | "averia"
+        | "guasto" | "fault" | "fehlerkode" | "dtc nr" => Key::Code,
+        "status" | "state" | "status byte" | "statusbyte" | "zustand" | "fehlerstatus"
+        | "estado" | "etat" | "stato" | "statut" | "dtc status" | "byte de estado"
+        | "octet d'etat" | "byte di stato" | "fault state" | "condition" | "byte d'etat"
+        | "estado de averia" => Key::Status,
+        "failure type"
+        | "failuretype"
+        | "failure type byte"
+        | "ftb"
+        | "fault type"
+        | "type"
+        | "fehlerart"
+        | "fehlertyp"
+        | "tipo de fallo"
+        | "tipo de averia"
+        | "type de defaut"
+        | "type de defaillance"
+        | "tipo di guasto"
+        | "tipo guasto"
+        | "subtype"
+        | "sub type"
+        | "sub-type"
+        | "symptom"
+        | "sintoma"
+        | "tipo"
+        | "ft" => Key::FailureType,
+        "module" | "unit" | "control unit" | "controller" | "ecu" | "steuergerat"
+        | "steuergeraet" | "sg" | "modul" | "modulo" | "unidad" | "unidad de control"
+        | "centralita" | "calculateur" | "boitier" | "unite" | "centralina" | "unita"
+        | "unita di controllo" | "system" | "sistema" | "systeme" | "control module" | "node"
+        | "knoten" => Key::Module,
+        "text" | "description" | "meaning" | "bedeutung" | "beschreibung" | "fehlertext"
+        | "descripcion" | "texto" | "libelle" | "texte" | "designation" | "descrizione"
+        | "testo" | "significato" | "significado" => Key::Text,
+        _ => return None,
+    })
+}
+
+/// Whether a word in front of something that looks like a code says that it is something else.
+pub(super) fn names_a_part(word: &str) -> bool {
+    let folded = fold(word);
+    let word = folded.trim_matches(|c: char| !c.is_alphanumeric());
+    const STEMS: &[&str] = &[
+        "calib",
+        "kalib",
+        "software",
+        "firmware",
+        "softwarestand",
+        "label",
+        "part",
+        "teil",
+        "ersatzteil",
+        "pieza",
+        "spare",
+        "recambio",
+        "repuesto",
+        "referenc",
+        "hardware",
+        "piece",
+        "ricambio",
+        "etiquet",
+        "etichett",
+        "serial",
+        "serie",
+        "seriennummer",
+        "version",
+        "datensatz",
+        "dataset",
+        "bootloader",
+        "sachnummer",
+        "logiciel",
+        "programm",
+        "artikel",
+        "articulo",
+        "article",
+        "matricola",
+        "pezzo",
+        "etikett",
+        "aufkleber",
+        "strategy",
+    ];
+    matches!(
+        word,
+        "p/n"
+            | "pn"
+            | "sw"
+            | "hw"
+            | "fw"
+            | "cal"
+            | "ref"
+            | "s/n"
+            | "sn"
+            | "id"
+            | "rev"
+            | "tnr"
+            | "cvn"
+    ) || STEMS.iter().any(|s| word.starts_with(s))
+}
+
+/// Whether a heading opens stored surroundings of a fault, whose values are not live data.
+pub(super) fn is_freeze_frame(line: &str) -> bool {
+    let folded = fold(line);
+    [
+        "freeze frame",
+        "freeze-frame",
+        "freezeframe",
+        "snapshot",
+        "umgebungsdaten",
+        "umgebungsbedingungen",
+        "standbild",
+        "datos congelados",
+        "imagen congelada",
+        "cuadro congelado",
+        "donnees figees",
+        "trame figee",
+        "image figee",
+        "fermo immagine",
+        "dati congelati",
+        "dati di contesto",
+        "ambient data",
+        "at first entry",
+        "environment data",
+        "extended data",
+    ]
+    .iter()
+    .any(|w| folded.contains(w))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn status_words_in_five_languages() {
+        for (text, want) in [
+            ("CONFIRMED", vec![Confirmed]),
+            ("aktuell vorhanden", vec![Active]),
+            ("bestätigt", vec![Confirmed]),
+            ("früher aufgetreten", vec![History]),
+            ("pendiente", vec![Pending]),
+            ("histórico", vec![History]),
+            ("mémorisé", vec![Confirmed]),
+            ("en attente", vec![Pending]),
+            ("memorizzato, attivo", vec![Active, Confirmed]),
+            ("status: not active", vec![]),
+            ("nicht mehr vorhanden", vec![History]),
+            ("stored / permanent", vec![Confirmed, Permanent]),
+        ] {
+            assert_eq!(statuses(text).unwrap_or_default(), want, "{text}");
+        }
+        for text in ["clutch active", "", "status", "12"] {
+            assert_eq!(statuses(text), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn headings_over_codes() {
+        for (line, want) in [
+            ("Confirmed codes: 1", Some(vec![Confirmed])),
+            ("Pending codes: none", Some(vec![Pending])),
+            ("== Gespeicherte Fehler ==", Some(vec![Confirmed])),
+            ("Códigos pendientes (2):", Some(vec![Pending])),
+            ("Stored:", Some(vec![Confirmed])),
+            ("Selector position: P", None),
+            ("No codes were returned by the airbag unit", None),
+        ] {
+            assert_eq!(heading(line), want, "{line}");
+        }
+    }
+
+    /// Masks of ISO 14229-1 D.2 as in the constants of udsoncan 1.26.1.
+    #[test]
+    fn status_bytes() {
+        for (byte, want) in [
+            (0x2F, vec![Active, Pending, Confirmed]),
+            (0xAF, vec![Active, Pending, Confirmed]),
+            (0x0F, vec![Active, Pending, Confirmed]),
+            (0x8B, vec![Active, Confirmed]),
+            (0x08, vec![Confirmed]),
+            (0x28, vec![Confirmed]),
+            (0x20, vec![History]),
+            (0x24, vec![Pending]),
+            (0x50, vec![NotTested]),
+            (0x00, vec![]),
+        ] {
+            assert_eq!(status_byte(byte), want, "{byte:02X}");
+        }
+    }
+
+    #[test]
+    fn bytes_as_text() {
+        for (text, want) in [
+            ("0x2F", Some(0x2F)),
+            ("AF", Some(0xAF)),
+            ("8Bh", Some(0x8B)),
+            ("00101111", Some(0x2F)),
+            ("2", None),
+            ("none", None),
+        ] {
+            assert_eq!(byte(text), want, "{text}");
+        }
+    }
+}
