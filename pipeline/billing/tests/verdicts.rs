@@ -6,7 +6,7 @@ use baybrief_billing::{Bill, BillingInput, lines};
 use common::{bill, clutch_2_drag, input, shop, three_operations, verdict};
 use model::labour::{HoursFrom, LineState};
 use model::verdict::RepairProof;
-use model::{ShopFile, VerdictState};
+use model::{ShopFile, Verdict, VerdictState};
 
 const CATALOGUE: &str = r#"
     [billing]
@@ -101,6 +101,12 @@ fn authorised_work_stays_on_the_bill_when_the_repair_is_proven() {
     let after = bill(&shop, &healthy, &["T", "K", "C"]);
     assert_eq!(codes(&after), "T* K* C*");
     assert!(after.problems.is_empty(), "{:?}", after.problems);
+    // Nor is more offered where the cause of before still stands in the verdict.
+    let cause_kept = Verdict {
+        repair: healthy.repair.clone(),
+        ..clutch_2_drag()
+    };
+    assert_eq!(codes(&bill(&shop, &cause_kept, &[])), "");
     // The same ids, so that the billing system does not take the work for new.
     let ids = |b: &Bill| {
         b.lines
@@ -241,6 +247,12 @@ fn ids_are_stable_and_belong_to_job_operation_and_step() {
     };
     let first = ids("R-2041");
     assert_eq!(first, ids("R-2041"));
+    // One code may stand for opening and closing.
+    let mut shared = shop.clone();
+    shared.billing.operations[2].code = "T".into();
+    let shared = bill(&shared, &verdict, &[]);
+    assert_eq!(shared.lines[0].operation, shared.lines[2].operation);
+    assert_ne!(shared.lines[0].line_id, shared.lines[2].line_id);
     let mut all = [first, ids("R-2042")].concat();
     assert!(
         all.iter()

@@ -226,6 +226,56 @@ fn what_an_earlier_run_did_is_not_done_again() {
 }
 
 #[test]
+fn a_job_that_nobody_marks_as_done_waits_for_new_content() {
+    let dir = tempfile::tempdir().unwrap();
+    let folder = dir.path().join("R-12");
+    fill(&folder, &[("a.csv", b"1")]);
+    let options = WatchOptions {
+        settle: Duration::from_millis(100),
+        rescan: Duration::from_millis(100),
+        poll: None,
+    };
+    let mut watch = Watch::new(dir.path(), options).unwrap();
+    let mut next = |patience| {
+        let stop = AtomicBool::new(false);
+        let (done, ended) = channel::<()>();
+        thread::scope(|s| {
+            let stop = &stop;
+            s.spawn(move || {
+                let _ = ended.recv_timeout(patience);
+                stop.store(true, Ordering::Relaxed);
+            });
+            let job = watch.next(&MemoryLedger::default(), stop);
+            drop(done);
+            job.map(Result::unwrap)
+        })
+    };
+    assert!(next(PATIENCE).is_some());
+    fill(&folder, &[("a.csv", b"1")]); // new times
+    assert!(next(QUIET).is_none());
+    fill(&folder, &[("a.csv", b"2")]);
+    assert!(next(PATIENCE).is_some());
+}
+
+#[test]
+fn events_find_jobs_long_before_the_rescan_and_ready_jobs_follow_at_once() {
+    let hour = Duration::from_secs(3600);
+    let options = WatchOptions {
+        settle: SETTLE,
+        rescan: hour,
+        poll: None,
+    };
+    let b = bench(options, Arc::default());
+    thread::sleep(SETTLE);
+    for job in ["R-13", "R-14", "R-15"] {
+        fill(&b.inbox().join(job), &[("a.csv", b"1")]);
+    }
+    let mut names = [b.job().name, b.job().name, b.job().name];
+    names.sort();
+    assert_eq!(names, ["R-13", "R-14", "R-15"]);
+}
+
+#[test]
 fn an_inbox_that_vanishes_is_said_once_and_picked_up_again() {
     both_ways(|b| {
         let away = b.elsewhere().join("inbox");
