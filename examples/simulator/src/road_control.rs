@@ -25,6 +25,8 @@ const SHIFT_TORQUE: f64 = 0.8;
 const SLIP_TORQUE: f64 = 1.1;
 /// How soon the clutch carries the driver's demand when moving off, s.
 const LAUNCH_RAMP: f64 = 0.3;
+/// When the controller takes the vehicle as moving though the clutch still slips, s.
+const LAUNCH_END: f64 = 2.4;
 /// Torque with which both clutches hold in a tie-up, as a share of the demand.
 const TIED: f64 = 4.0;
 /// Slip that counts as none, rad/s.
@@ -108,8 +110,9 @@ impl Control {
             }
             Phase::Waiting => {}
             Phase::Launch => {
-                self.capacity[on] = road.demand * (age / LAUNCH_RAMP).min(1.0);
-                if age > LAUNCH_RAMP && slip < LOCKED {
+                let wanted = road.demand * (age / LAUNCH_RAMP).min(1.0);
+                self.capacity[on] = wanted.min(road.clutch_limit[on]);
+                if age > LAUNCH_RAMP && slip < LOCKED || age > LAUNCH_END {
                     self.drive(t);
                 }
             }
