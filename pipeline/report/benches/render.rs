@@ -1,5 +1,26 @@
-//! Time of one report.
+//! Time of one report, and of the pictures of a long recording.
+
+#[path = "../tests/samples/mod.rs"]
+mod samples;
+
+use baybrief_report as report;
+use divan::Bencher;
 
 fn main() {
     divan::main();
+}
+
+/// Data to PDF, warm.
+#[divan::bench]
+fn report_with_teardown(bencher: Bencher) {
+    let sample = samples::established();
+    bencher.bench(|| report::render(&sample.input()).unwrap());
+}
+
+/// Four channels of 400 000 samples to one picture.
+#[divan::bench]
+fn choose_pictures(bencher: Bencher) {
+    let sample = samples::established();
+    let captures = [samples::capture("relearn.csv", true)];
+    bencher.bench(|| report::evidence::choose(&sample.case, &captures, &sample.words));
 }

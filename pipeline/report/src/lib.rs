@@ -11,7 +11,7 @@ mod typeset;
 pub mod words;
 
 use chrono::NaiveDateTime;
-use evidence::EvidencePlot;
+pub use evidence::EvidencePlot;
 use model::labour::LabourTotals;
 use model::{Case, ShopFile};
 use std::path::Path;

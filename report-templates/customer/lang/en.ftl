@@ -6,7 +6,8 @@
 
 # findings
 # One message per observation; the key is the `message` that a plugin gives.
-# $subject-name is the subject in words ("the gearbox feed current"), $file the recording.
+# Besides the plugin's own arguments a sentence may use $subject-name (the subject in words: "second input shaft"),
+# $file, $value, $uncertainty, $unit, $start_s, $end_s, $duration_s, $charge_as, $low and $high (the limit).
 
 finding-generic = { $kind-name } on { $subject-name }: { $value }{ $limit }.
 finding-generic-plain = { $kind-name } on { $subject-name }.
@@ -14,6 +15,77 @@ finding-generic-limit = , expected { $range }
 finding-generic-range-between = { $low } to { $high }
 finding-generic-range-above = at least { $low }
 finding-generic-range-below = at most { $high }
+
+# Actuator current
+actuation-clutch = Clutch actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+actuation-small = Small actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s, the size of a gear motor's.
+actuation-unscaled = Actuation, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
+actuation-stall = Stalled attempt: the current climbs to { NUMBER($value, maximumFractionDigits: 1) } A and stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s; what it drives does not move.
+actuation-stall-unscaled = Stalled attempt: the current stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
+actuation-absent = The controller wakes at { NUMBER($woke_s, maximumFractionDigits: 1) } s and works, but no clutch actuator draws its current in the { NUMBER($listened_s, maximumFractionDigits: 0) } s that follow.
+actuation-absent-unwatched = No clutch actuator draws its current; the start of the attempt was not recorded, so the controller may not have tried.
+attempts = { $value ->
+    [one] One attempt ends in a stall.
+   *[other] { $value } attempts end in a stall.
+ }
+gave-up = After the last stall, at { NUMBER($end_s, maximumFractionDigits: 1) } s, the control unit tries no more.
+
+# Shaft motion
+turning-at-rest = The { $subject-name } turns steadily for { NUMBER($steady_s, maximumFractionDigits: 1) } s with the engine running, the selector in P or N and no clutch applied: its clutch does not let go.
+turning-drives = The { $subject-name } turns; with the selector in a driving position it may.
+turning-vehicle-moves = The { $subject-name } turns while the vehicle moves, as it should.
+turning-engine-off = The { $subject-name } turns while the engine is off: it is turned from the wheels, no clutch can drive it.
+turning-commanded = The { $subject-name } turns after a clutch application, as it should.
+turning-coasting = The { $subject-name } turns for a moment without keeping its speed: it is carried along and coasts down.
+turning-slow = The { $subject-name } turns slowly; the drag of oil and bearings can do that.
+turning-conditions-unknown = The { $subject-name } turns, but it is not known whether the engine ran or where the selector stood: turning alone proves nothing.
+turning-command-unknown = The { $subject-name } turns with the selector in P or N; without the feed current it cannot be told whether a clutch was applied on purpose.
+turning-output = The { $subject-name } turns: the vehicle moves.
+shaft-speed = The { $subject-name } turns at { NUMBER($value, maximumFractionDigits: 0) } rpm (median).
+shaft-at-rest = The { $subject-name } stands still during the whole recording.
+shaft-at-rest-vr = The { $subject-name } gives no pulses. A coil sensor is silent at rest, and at very low speed too.
+shaft-at-rest-creep = The { $subject-name } does not turn; single tooth edges show that it creeps or that one tooth stands before the sensor.
+rotation-refused-undersampled = Pulses of the { $subject-name } are not taken for a speed: only { $detail } samples a tooth, any speed could be a false one.
+rotation-refused-dithering = Pulses of the { $subject-name } are not taken for rotation: they scatter by { $detail } % from one to the next, like one tooth edge that trembles before the sensor.
+rotation-refused-small-swing = Pulses of the { $subject-name } are not taken for rotation: they swing by only { $detail } V, too little for the sensor's own signal.
+rotation-refused-spikes = Pulses of the { $subject-name } are not taken for rotation: they are spikes of { $detail } % of the period, not teeth.
+rotation-refused-too-regular = Pulses of the { $subject-name } are not taken for rotation: their rate varies by only { $detail } %, steadier than any engine; an electrical source is likelier.
+rotation-refused-copy = Pulses of the { $subject-name } are not taken for rotation: they are a small copy of another channel ({ $detail }).
+
+# Supply
+supply-sag = Under the hardest actuation the supply falls by { NUMBER($value, maximumFractionDigits: 2) } V, to { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
+ground-drop = Under the hardest actuation the ground rises by { NUMBER($value, maximumFractionDigits: 2) } V.
+feed-resistance = Resistance of the path at { $subject-name }: { NUMBER($milliohm, maximumFractionDigits: 1) } milliohm, from how the voltage follows the current over { NUMBER($swing_a, maximumFractionDigits: 0) } A.
+fuse-duty = In its hardest second the feed carries { NUMBER($rms_a, maximumFractionDigits: 0) } A effective, { NUMBER($value, maximumFractionDigits: 0) } % of the fuse's rating.
+
+# Gear train
+gear-ratio = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft.
+gear-ratio-named = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft: gear { $gear }.
+shift = Gear change in { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+slip = With the gear held, the engine turns { NUMBER($value, maximumFractionDigits: 0) } rpm ({ NUMBER($percent, maximumFractionDigits: 0) } %) faster than the { $subject-name } that its clutch should lock to it.
+slip-none = With the gear held, the engine and the { $subject-name } turn alike (within { NUMBER($value, maximumFractionDigits: 0) } rpm).
+double-engagement = The output slows by { NUMBER($value, maximumFractionDigits: 0) } % within { NUMBER($duration_s, maximumFractionDigits: 2) } s, from the application of one clutch to the release of the other: both carry at once.
+
+# Sensor health
+sensor-dead = The sensor of the { $subject-name } shows nothing while the engine drives the vehicle through that shaft.
+sensor-dropouts = The sensor of the { $subject-name } breaks off { $value } times ({ NUMBER($lost_s, maximumFractionDigits: 1) } s in all) and goes on at the same speed: the shaft turned on, the signal did not.
+
+# Signal quality
+quality-too-short = The recording is only { NUMBER($value, maximumFractionDigits: 2) } s long.
+quality-missing = { NUMBER($value, maximumFractionDigits: 0) } % of the values of the { $subject-name } are missing.
+quality-clipped = The { $subject-name } runs against the top of the measuring range: its peaks are cut off.
+quality-reversed = The { $subject-name } points downwards: the clamp was put on the wrong way round.
+quality-offset = The { $subject-name } rests at { NUMBER($value, maximumFractionDigits: 1) } A: the clamp was not set to zero, or something else draws current.
+quality-undersampled = The { $subject-name } was sampled too slowly: { NUMBER($value, maximumFractionDigits: 1) } samples a tooth.
+quality-could-alias = The { $subject-name } was sampled too slowly to exclude a false speed: at idle speed a tooth would have { NUMBER($value, maximumFractionDigits: 1) } samples.
+engine-contradicted = What was written of the engine does not agree with the recording.
+
+# Codes
+code-supported = The code { $code } fits what was measured.
+code-contradicted = The code { $code } is reported as present, but what it claims was measured and is in order.
+code-not-tested = The code { $code } was neither borne out nor contradicted by the recording.
+code-history = The code { $code } is an old entry; it says nothing of today's measurements.
+code-not-known = The code { $code } has no general meaning that could be held against the recording.
 
 # Kinds of observation, for headings and for the neutral sentence.
 kind-actuation = Actuator movement
@@ -33,6 +105,11 @@ kind-feed-resistance = Resistance of the supply path
 kind-fuse-duty = Load on the fuse
 kind-sensor-fault = Speed sensor signal
 kind-signal-quality = Quality of the recording
+kind-ground-drop = Ground voltage under load
+kind-rotation-refused = Pulses that are no rotation
+kind-double-engagement = Two gears at once
+kind-condition-contradicted = Stated condition that the recording contradicts
+kind-code-not-tested = Trouble code not tested by the recording
 kind-code-contradicted = Trouble code that the recording contradicts
 kind-code-supported = Trouble code that the recording supports
 
@@ -49,14 +126,17 @@ mark-slip = slips
 mark-shift = gear change
 mark-supply-sag = voltage sags
 mark-sensor-fault = sensor signal faulty
+mark-ground-drop = ground rises
+mark-rotation-refused = no rotation
+mark-double-engagement = two gears at once
 mark-signal-quality = recording not usable
 
 # Subjects: what a channel measures.
 subject-supply-current = gearbox feed current
 subject-supply-voltage = gearbox supply voltage
 subject-ground-voltage = ground voltage drop
-subject-input-shaft-1 = input shaft 1
-subject-input-shaft-2 = input shaft 2
+subject-input-shaft-1 = first input shaft
+subject-input-shaft-2 = second input shaft
 subject-output-shaft = output shaft
 subject-engine-speed = engine speed
 subject-actuator-current-1 = clutch 1 actuator current
@@ -115,13 +195,13 @@ cause-supply-weak = The gearbox's electrical supply is weak
 cause-supply-weak-plain = The voltage at the gearbox falls too far when it draws current, so its motors do not get the power they need. The gearbox itself may be sound.
 cause-supply-weak-ruled-out = A weak electrical supply: the voltage holds up while current is drawn.
 
-cause-shaft-sensor-1-fault = The speed sensor of input shaft 1 is faulty
+cause-shaft-sensor-1-fault = The speed sensor of the first input shaft is faulty
 cause-shaft-sensor-1-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
-cause-shaft-sensor-1-fault-ruled-out = A faulty speed sensor 1: its signal is clean and plausible.
+cause-shaft-sensor-1-fault-ruled-out = A faulty speed sensor of the first input shaft: its signal is clean and plausible.
 
-cause-shaft-sensor-2-fault = The speed sensor of input shaft 2 is faulty
+cause-shaft-sensor-2-fault = The speed sensor of the second input shaft is faulty
 cause-shaft-sensor-2-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
-cause-shaft-sensor-2-fault-ruled-out = A faulty speed sensor 2: its signal is clean and plausible.
+cause-shaft-sensor-2-fault-ruled-out = A faulty speed sensor of the second input shaft: its signal is clean and plausible.
 
 cause-double-engagement = Two gears are engaged at once
 cause-double-engagement-plain = Both shafts of the gearbox are tied to the wheels at the same time, which they must never be.
@@ -129,7 +209,7 @@ cause-double-engagement-ruled-out = Two gears at once: the two shafts turn freel
 
 cause-relearn-not-completed = The learning procedure was not completed
 cause-relearn-not-completed-plain = The parts move as they should, but the control unit stopped the learning procedure before its end. Nothing in the recording speaks for opening the gearbox.
-cause-relearn-not-completed-ruled-out = An interrupted learning procedure: it ran to its end.
+cause-relearn-not-completed-ruled-out = A learning procedure that merely was not finished: the fault that was measured stops it.
 
 # reasons
 # Why a verdict went no further, or what it rests on.
@@ -147,6 +227,15 @@ reason-roles-unsure = It is not certain what the channels of the recording measu
 reason-nothing-read = No recording could be read.
 reason-repair-proven = The recording after the repair is healthy where the one before was not.
 reason-repair-not-proven = The recording after the repair still shows the fault, or does not show the same operation.
+reason-too-short = The recording is too short to show an actuation with the rest before and after it.
+reason-clipped = The current runs against the top of the measuring range, so its true height is not known.
+reason-reversed = The current clamp was put on the wrong way round.
+reason-offset = The current clamp was not set to zero before the recording.
+reason-undersampled = A speed sensor was sampled too slowly, so any speed could be a false one.
+reason-missing = Too many values are missing from the recording.
+reason-engine-contradicted = What was written of the engine does not agree with the recording.
+reason-conditions-unknown = A shaft turns, but engine and selector are not known; turning alone proves nothing.
+reason-command-unknown = A shaft turns, but the feed current that would show a clutch application was not recorded.
 
 # next
 # What to record or state next.
@@ -162,6 +251,13 @@ next-record-engine-speed = Record the engine speed sensor together with both inp
 next-record-output-shaft = Record the output shaft's speed sensor together with both input shafts.
 next-record-higher-rate = Record again with at least ten samples per tooth of the speed sensors.
 next-record-again = Make the same recording again, with every probe checked first.
+next-record-longer = Record at least ten seconds, from before the attempt until after it.
+next-repeat-cold-and-warm = Make the same recording cold and warm.
+next-measure-actuator-resistance = With the ignition off and the plug apart, measure the resistance of each clutch actuator's winding and of its wiring.
+next-clamp-range = Set the clamp and the recorder to a wider range (60 A or more) and record again.
+next-clamp-direction = Turn the clamp round, so that current into the gearbox reads positive, and record again.
+next-clamp-zero = Set the clamp to zero with no wire in it, close to the cable, and record again.
+next-clamp-scale = Write the clamp's amperes per volt into job.toml; a filled-in file lies beside this report.
 next-state-selector = Write the selector position during the recording into job.toml.
 next-state-engine = Write into job.toml whether the engine was running during the recording.
 next-state-channels = Write into job.toml what each channel measured; a filled-in file lies beside this report.

@@ -2,7 +2,7 @@
 
 use super::{Band, DETAIL_COLUMNS, Mark, PlotRow, WHOLE_COLUMNS};
 use crate::words::Words;
-use model::{Capture, Channel, Finding, Role, Samples, TimeAxis};
+use model::{Capture, Channel, Finding, Limit, Role, Samples, TimeAxis};
 use signal::Time;
 use signal::envelope::{Runs, envelope};
 
@@ -65,12 +65,23 @@ pub(super) fn row(
     }
 }
 
-/// The known-good range of a finding whose limit is in the row's own unit.
+/// The known-good range that a finding names for its channel: its arguments `good_low` and `good_high`, in the
+/// channel's unit; else its limit, where that is in the channel's own unit.
 fn band(finding: &Finding, unit: &str, words: &Words) -> Option<Band> {
-    let limit = finding.limit.as_ref().filter(|l| l.unit == unit)?;
-    let range = words.range(limit)?;
+    let named = (finding.arg_f64("good_low"), finding.arg_f64("good_high"));
+    let (low, high) = match (named, &finding.limit) {
+        ((None, None), Some(limit)) if limit.unit == unit => match finding.kind.as_str() {
+            // Its value and limit are falls; the level it fell from is the lowest one and the fall together.
+            "supply-sag" => {
+                (Some(finding.arg_f64("extreme_v")? + finding.value? - limit.high?), None)
+            }
+            _ => (limit.low, limit.high),
+        },
+        (named, _) => named,
+    };
+    let range = words.range(&Limit { low, high, unit: unit.into(), source: String::new() })?;
     let label = format!("{}: {range}", words.say("report-evidence-good"));
-    Some(Band { low: limit.low, high: limit.high, label })
+    Some(Band { low, high, label })
 }
 
 /// From the smallest to the largest finite value and the band's ends, with air above and below; from
@@ -92,6 +103,8 @@ fn range(runs: &Runs, band: Option<&Band>) -> (f64, f64) {
 fn marks(findings: &[&Finding], span: (f64, f64), words: &Words) -> Vec<Mark> {
     let mut marks: Vec<(Mark, &str)> = findings
         .iter()
+        // A count of events spans them all and would only cover their own marks.
+        .filter(|f| f.kind != "attempts")
         .filter_map(|f| {
             let start = f.start_s?;
             let end = f.end_s.unwrap_or(start).max(start);
@@ -127,9 +140,10 @@ fn marks(findings: &[&Finding], span: (f64, f64), words: &Words) -> Vec<Mark> {
 fn mark_label(f: &Finding, words: &Words) -> String {
     let key = format!("mark-{}", f.kind);
     let what = if words.has(&key) { words.say(&key) } else { words.kind(&f.kind) };
-    match f.value {
-        Some(v) => format!("{what}, {}", words.quantity(v, f.unit.as_deref())),
-        None => what,
+    match (f.value, f.unit.as_deref()) {
+        // A count or an instant says nothing at its own place.
+        (Some(_), None | Some("count" | "s")) | (None, _) => what,
+        (Some(v), unit) => format!("{what}, {}", words.quantity(v, unit)),
     }
 }
 

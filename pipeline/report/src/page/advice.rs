@@ -129,11 +129,7 @@ pub(super) fn codes(case: &Case, words: &Words) -> Vec<Code> {
             let here: Vec<String> = case
                 .findings
                 .iter()
-                .filter(|f| matches!(f.kind.as_str(), "code-contradicted" | "code-supported"))
-                .filter(|f| {
-                    let named = f.arg_str("code").or(f.subject.as_deref());
-                    named.is_some_and(|n| n.starts_with(&c.code))
-                })
+                .filter(|f| f.kind.starts_with("code-") && f.subject.as_ref() == Some(&c.code))
                 .map(|f| words.finding(f))
                 .collect();
             Code {

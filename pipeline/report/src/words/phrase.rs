@@ -2,6 +2,7 @@
 
 use super::number::{decimal_sign, fixed, fraction_digits};
 use super::{Words, args, number_arg, plain};
+use crate::Advice;
 use fluent_bundle::{FluentArgs, FluentValue};
 use model::job_file::{EngineState, Phase, Selector};
 use model::{Finding, Limit};
@@ -37,7 +38,9 @@ pub enum SignalWord {
 
 impl Words {
     /// The sentence of a finding. Where the plugin's message is not known, or an argument of it is missing,
-    /// a neutral sentence from kind, subject, value and limit, so that plugins of others read too.
+    /// a neutral sentence from kind, subject, value and limit, so that plugins of others read too. Besides its own
+    /// arguments a sentence may use `$subject-name`, `$file`, `$value`, `$uncertainty`, `$unit`, `$start_s`,
+    /// `$end_s`, `$duration_s` (the event's, else the span's), `$charge_as`, `$low` and `$high` (the limit's).
     pub fn finding(&self, finding: &Finding) -> String {
         let mut a = FluentArgs::new();
         a.set("subject-name", self.subject(finding.subject.as_deref()));
@@ -47,7 +50,7 @@ impl Words {
             ("uncertainty", finding.uncertainty),
             ("start_s", finding.start_s),
             ("end_s", finding.end_s),
-            ("duration_s", finding.duration_s),
+            ("duration_s", finding.duration_s.or_else(|| Some(finding.end_s? - finding.start_s?))),
             ("charge_as", finding.charge_as),
             ("low", finding.limit.as_ref().and_then(|l| l.low)),
             ("high", finding.limit.as_ref().and_then(|l| l.high)),
@@ -168,6 +171,20 @@ impl Words {
         }
     }
 
+    /// What the sentences hold for a cause: `repair-NAME-1`, `-2`, ... as far as they go, `proof-NAME`, and with a
+    /// teardown `opens-NAME` and `destroyed-NAME`. The cautions are the cause sheet's.
+    pub fn advice(&self, cause: &str, teardown: bool, cautions: &[String]) -> Advice {
+        let there = |key: String| self.has(&key).then_some(key);
+        Advice {
+            cause: cause.to_owned(),
+            repair: (1..).map_while(|n| there(format!("repair-{cause}-{n}"))).collect(),
+            cautions: cautions.to_vec(),
+            opens: there(format!("opens-{cause}")).filter(|_| teardown),
+            destroys: there(format!("destroyed-{cause}")).filter(|_| teardown),
+            proof: there(format!("proof-{cause}")),
+        }
+    }
+
     fn in_words(&self, prefix: &str, key: &str) -> String {
         self.try_say(key, &FluentArgs::new())
             .unwrap_or_else(|| format!("{}.", plain(key.strip_prefix(prefix).unwrap_or(key))))
@@ -199,8 +216,11 @@ impl Words {
         self.say_with("selector-in", &args([("letter", selector.letter().into())]))
     }
 
-    /// A number with three significant digits.
+    /// A number with three significant digits, from a thousand million on with a power of ten.
     pub fn number(&self, value: f64) -> String {
+        if value.abs() >= 1e9 {
+            return format!("{value:.2e}");
+        }
         self.fixed(value, fraction_digits(value))
     }
 

@@ -1,0 +1,232 @@
+//! The report as a whole: from a case to bytes that others can read.
+
+mod samples;
+
+use baybrief_report as report;
+use model::Grade;
+use pdf_extract::extract_text_from_mem;
+use report::{ReportError, Reviewed, render};
+use samples::Sample;
+
+fn text(pdf: &[u8]) -> String {
+    // Line ends depend on the layout: the words count.
+    extract_text_from_mem(pdf).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[track_caller]
+fn contains(text: &str, wanted: &[&str]) {
+    for w in wanted {
+        assert!(text.contains(w), "`{w}` is not in the report:\n{text}");
+    }
+}
+
+#[test]
+fn every_sample_renders_and_says_what_it_is() {
+    for sample in samples::all() {
+        let pdf = render(&sample.input()).unwrap_or_else(|e| panic!("{}: {e}", sample.name));
+        assert!(pdf.starts_with(b"%PDF-1.7"), "{}", sample.name);
+        let text = text(&pdf);
+        contains(&text, &["Sampleton Drivetrain", "R-2041", "DRAFT: not yet reviewed by a person"]);
+        let wanted: &[&str] = match sample.name {
+            "established" => &[
+                "Established",
+                "Clutch 2 does not release",
+                "Very strong evidence: 32 decibans, 24 ahead",
+                "Clutch 1 dragging: its shaft stands still",
+                "413 rpm",
+                "Authorisation to open the gearbox",
+                "An unsigned report authorises nothing",
+                "Invented terms of an invented shop",
+                "1 494.44 USD",
+                "WARNING",
+                "DANGER",
+                "needs output-shaft, which was not recorded",
+            ],
+            "probable" => &["Probable", "Clutch 2 does not release", "What to record next"],
+            "open" => &["Not decided", "What is known", "What is not known", "Still possible"],
+            "nothing-found" => &["No fault found", "The recordings show no fault"],
+            "mended" => &["Repair proven", "Before and after", "after.csv", "Mended"],
+            other => panic!("no expectation for {other}"),
+        };
+        contains(&text, wanted);
+    }
+}
+
+/// ISO 14289-1 (PDF/UA-1) and ISO 19005-2 (PDF/A-2a) ask for these entries of the XMP metadata and the catalogue.
+/// The rules themselves are enforced by the exporter; this checks that it was asked to.
+#[test]
+fn the_file_declares_both_standards() {
+    let pdf = render(&samples::established().input()).unwrap();
+    let raw = String::from_utf8_lossy(&pdf);
+    contains(
+        &raw,
+        &["<pdfuaid:part>1</pdfuaid:part>", "<pdfaid:part>2</pdfaid:part>",
+          "<pdfaid:conformance>A</pdfaid:conformance>", "/MarkInfo", "2026-03-02"],
+    );
+}
+
+#[test]
+fn the_same_input_gives_the_same_bytes() {
+    let first = render(&samples::established().input()).unwrap();
+    let other = render(&samples::open().input()).unwrap();
+    let again = render(&samples::established().input()).unwrap();
+    assert!(first == again);
+    assert!(first != other);
+}
+
+#[test]
+fn only_a_teardown_is_authorised_as_one() {
+    for sample in [samples::probable(), samples::open(), samples::nothing_found(), samples::mended()] {
+        let text = text(&render(&sample.input()).unwrap());
+        assert!(!text.contains("Authorisation to open"), "{}", sample.name);
+    }
+    let mut repair = samples::established();
+    repair.case.verdict.teardown = false;
+    let text = text(&render(&repair.input()).unwrap());
+    contains(&text, &["Authorisation of the repair", "An unsigned report authorises nothing"]);
+    assert!(!text.contains("Authorisation to open"));
+}
+
+#[test]
+fn a_reviewed_report_is_no_draft() {
+    let mut sample = samples::established();
+    let at = chrono::NaiveDate::from_ymd_opt(2026, 3, 3).unwrap().and_hms_opt(14, 5, 0).unwrap();
+    sample.reviewed = Some(Reviewed { by: "Kim Example".into(), at });
+    let text = text(&render(&sample.input()).unwrap());
+    contains(&text, &["Reviewed by Kim Example on 2026-03-03 14:05"]);
+    assert!(!text.contains("DRAFT"));
+}
+
+/// Text from outside is data: markup in it is printed, not run.
+#[test]
+fn hostile_text_is_printed_as_it_is() {
+    let mut sample = samples::established();
+    let hostile = "#panic() *bold* $x$ \"quoted\" <label> @ref \\ `raw` = head [x] {y} // c /* d */";
+    sample.case.customer.name = Some(hostile.into());
+    sample.case.vehicle.model = Some(hostile.into());
+    sample.case.job.number = hostile.into();
+    sample.case.files[0].path = hostile.into();
+    sample.case.findings[2].file = Some(hostile.into());
+    sample.shop.shop.name = Some(hostile.into());
+    let text = text(&render(&sample.input()).unwrap());
+    contains(&text, &["#panic() *bold* $x$ \"quoted\" <label> @ref"]);
+}
+
+#[test]
+fn long_notes_are_cut_on_page_one_and_whole_in_the_record() {
+    let mut sample = samples::established();
+    let notes = "It shudders when it sets off, ".repeat(350) + "and the end is here.";
+    assert!(notes.len() > 10_000);
+    sample.case.concern = Some(notes);
+    let text = text(&render(&sample.input()).unwrap());
+    contains(&text, &["(continued in the record)", "and the end is here."]);
+
+    sample.case.concern = Some("x".repeat(10_000));
+    render(&sample.input()).unwrap();
+}
+
+/// What no font has is replaced by a mark, and the record says where and what.
+#[test]
+fn characters_without_a_glyph_are_marked() {
+    let mut sample = samples::established();
+    sample.case.customer.name = Some("Zoë Łuczak Ωμέγα Жук 🚗 محمد \u{7}\u{202e}".into());
+    sample.case.concern = Some("漢字\tand\r\nmore".into());
+    let text = text(&render(&sample.input()).unwrap());
+    contains(&text, &["Zoë Łuczak Ωμέγα Жук □", "U+1F697", "U+6F22", "Characters that could not be printed"]);
+}
+
+#[test]
+fn an_empty_case_still_makes_a_report() {
+    let mut sample = samples::nothing_found();
+    let case = &mut sample.case;
+    case.customer = Default::default();
+    case.vehicle = Default::default();
+    case.job.opened = None;
+    case.concern = None;
+    case.files.clear();
+    case.captures.clear();
+    case.codes.clear();
+    case.findings.clear();
+    case.causes.clear();
+    case.labour.clear();
+    case.not_run.clear();
+    case.plugins.clear();
+    case.problems.clear();
+    sample.evidence.clear();
+    sample.totals = None;
+    sample.shop = Default::default();
+    render(&sample.input()).unwrap();
+}
+
+#[test]
+fn paper_is_what_the_shop_says() {
+    let mut sample = samples::open();
+    let a4 = render(&sample.input()).unwrap();
+    sample.shop.report.paper = "us-letter".into();
+    let letter = render(&sample.input()).unwrap();
+    contains(&String::from_utf8_lossy(&a4), &["/MediaBox [0 0 595.2756 841.8898]"]);
+    contains(&String::from_utf8_lossy(&letter), &["/MediaBox [0 0 612 792]"]);
+    sample.shop.report.paper = "papyrus".into();
+    assert!(matches!(render(&sample.input()), Err(ReportError::Paper(p)) if p == "papyrus"));
+}
+
+/// A finding on every recording: the pictures keep to those that decide.
+#[test]
+fn pictures_follow_the_verdict() {
+    let sample = samples::established();
+    let plot = &sample.evidence[0];
+    assert_eq!(plot.file, "relearn.csv");
+    let shaft = plot.rows.iter().find(|r| r.label.starts_with("Second input shaft")).unwrap();
+    assert_eq!(shaft.label, "Second input shaft: 413\u{a0}rpm");
+    assert!(shaft.marks.iter().any(|m| m.grade == Grade::Abnormal && m.start_s == 3.204));
+    let window = plot.window.unwrap();
+    assert!(window.0 < 3.204 && window.1 > 3.204 && window.1 - window.0 < 1.1);
+    assert!(plot.alt.contains("Marked from 3.20 s to 11.9 s: turns, must stand still"), "{}", plot.alt);
+
+    assert_eq!(samples::mended().evidence.len(), 2);
+    assert_eq!(samples::nothing_found().evidence[0].rows.len(), 4);
+}
+
+/// A shop's own template: its folder is laid over the built-in one, and an error names file and line.
+#[test]
+fn a_template_of_the_shop_is_used_and_its_errors_are_named() {
+    let folder = std::env::temp_dir().join(format!("baybrief-template-{}", std::process::id()));
+    std::fs::create_dir_all(folder.join("components")).unwrap();
+    let theme = include_str!("../../../report-templates/customer/components/theme.typ");
+    let with = |theme: String| {
+        std::fs::write(folder.join("components/theme.typ"), theme).unwrap();
+        let sample: Sample = samples::open();
+        render(&report::ReportInput { template: Some(&folder), ..sample.input() })
+    };
+    with(theme.replace("headline: 21pt", "headline: 30pt")).unwrap();
+
+    let error = with(format!("\n#let x = missing\n{theme}")).unwrap_err().to_string();
+    assert!(error.contains("components/theme.typ, line 2: unknown variable: missing"), "{error}");
+    let error = with(theme.replace("\"Inter\"", "\"No Such Font\"")).unwrap_err().to_string();
+    assert!(error.contains("unknown font family: no such font"), "{error}");
+    let error = with(format!("#import \"@preview/x:1.0.0\": y\n{theme}")).unwrap_err().to_string();
+    assert!(error.contains("cannot use packages"), "{error}");
+    let error = with(format!("#let x = read(\"../../../etc/hostname\")\n{theme}")).unwrap_err();
+    assert!(error.to_string().contains("components/theme.typ, line 1"), "{error}");
+    std::fs::remove_dir_all(&folder).unwrap();
+}
+
+/// Typst remembers what it compiled; the report makes it forget. Coarse: 100 reports may not take 100 MiB.
+#[test]
+#[cfg(target_os = "linux")]
+fn a_hundred_reports_do_not_pile_up() {
+    let resident = || -> u64 {
+        let statm = std::fs::read_to_string("/proc/self/statm").unwrap();
+        statm.split(' ').nth(1).unwrap().parse::<u64>().unwrap() * 4096
+    };
+    let mut sample = samples::open();
+    let mut once = |i: u32| {
+        sample.case.job.number = format!("R-{i}");
+        render(&sample.input()).unwrap();
+    };
+    (0..10).for_each(&mut once);
+    let before = resident();
+    (10..110).for_each(&mut once);
+    let grown = resident().saturating_sub(before);
+    assert!(grown < 100 << 20, "grew by {} MiB", grown >> 20);
+}

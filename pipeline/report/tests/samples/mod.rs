@@ -1,0 +1,246 @@
+//! Sample jobs, invented: the case of `report-templates/customer/sample/case.json` and what becomes of it when
+//! less was recorded, nothing was wrong, or it was recorded again after the repair.
+#![allow(dead_code)]
+
+use baybrief_report as report;
+use model::case::Case;
+use model::job_file::Phase;
+use model::labour::{LabourTotals, LineState, Totals, WorkStep};
+use model::verdict::{ComparedFinding, ComparedOutcome, NextRecording, RepairProof};
+use model::{Capture, Channel, Grade, Role, RoleSource, Samples, ShopFile, TimeAxis, VerdictState};
+use report::words::Words;
+use report::{Advice, EvidencePlot, ReportInput, Reviewed};
+use std::f64::consts::TAU;
+
+/// All that one sample report is made of.
+pub struct Sample {
+    pub name: &'static str,
+    pub case: Case,
+    pub shop: ShopFile,
+    pub words: Words,
+    pub advice: Option<Advice>,
+    pub evidence: Vec<EvidencePlot>,
+    pub totals: Option<LabourTotals>,
+    pub reviewed: Option<Reviewed>,
+    pub legal_text: Option<String>,
+}
+
+impl Sample {
+    pub fn input(&self) -> ReportInput<'_> {
+        ReportInput {
+            case: &self.case,
+            shop: &self.shop,
+            words: &self.words,
+            advice: self.advice.as_ref(),
+            evidence: &self.evidence,
+            totals: self.totals.as_ref(),
+            reviewed: self.reviewed.as_ref(),
+            legal_text: self.legal_text.as_deref(),
+            template: None,
+        }
+    }
+
+    fn of(name: &'static str, case: Case, captures: &[Capture]) -> Sample {
+        let words = Words::load("en").unwrap();
+        let cautions =
+            ["caution-clutch-dust", "caution-lifting", "caution-running-engine", "caution-spring-force",
+             "caution-hot-parts"]
+                .map(String::from);
+        let advice = case
+            .verdict
+            .cause
+            .as_deref()
+            .map(|cause| words.advice(cause, case.verdict.teardown, &cautions));
+        let mut shop = ShopFile::default();
+        shop.shop.name = Some("Sampleton Drivetrain".into());
+        shop.shop.address = Some("7 Invented Street, Sampleton".into());
+        shop.shop.phone = Some("555 0100".into());
+        Sample {
+            name,
+            evidence: report::evidence::choose(&case, captures, &words),
+            totals: totals(&case),
+            words,
+            advice,
+            shop,
+            case,
+            reviewed: None,
+            legal_text: None,
+        }
+    }
+}
+
+fn totals(case: &Case) -> Option<LabourTotals> {
+    let sum = |wanted: &dyn Fn(&model::LabourLine) -> bool| {
+        let net = case.labour.iter().filter(|l| wanted(l)).map(|l| l.amount).sum();
+        Totals { net, gross: net, ..Totals::default() }
+    };
+    let estimate = |l: &model::LabourLine| l.state == LineState::Estimate;
+    Some(LabourTotals {
+        currency: case.labour.first()?.currency.clone(),
+        billable: sum(&|l| !estimate(l)),
+        estimate: sum(&estimate),
+        teardown_estimate: sum(&|l| {
+            estimate(l) && matches!(l.step, WorkStep::Teardown | WorkStep::Reassembly)
+        }),
+    })
+}
+
+/// The sample case as it is shipped with the template.
+pub fn case() -> Case {
+    serde_json::from_str(include_str!("../../../../report-templates/customer/sample/case.json"))
+        .unwrap()
+}
+
+/// A recording of 20 s at 20 kHz, invented: two drives of a clutch actuator, and two shaft sensors.
+pub fn capture(file: &str, dragging: bool) -> Capture {
+    let (step, len) = (5e-5, 400_000);
+    let mut seed = 1u32;
+    let mut noise = move || {
+        seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        f64::from(seed >> 8) / f64::from(1u32 << 24) - 0.5
+    };
+    let drive = |t: f64, at: f64, peak: f64| {
+        let x = t - at;
+        if (0.0..0.42).contains(&x) { peak * (x / 0.05).min(1.0) * (-x / 0.35).exp() * 1.15 } else { 0.0 }
+    };
+    let mut current = Vec::with_capacity(len);
+    let mut shaft_1 = Vec::with_capacity(len);
+    let mut shaft_2 = Vec::with_capacity(len);
+    let mut voltage = Vec::with_capacity(len);
+    for i in 0..len {
+        let t = i as f64 * step;
+        let amps = 0.9 + drive(t, 1.5, 16.0) + drive(t, 6.2, 15.6) + drive(t, 15.0, 15.9);
+        current.push(((amps + 0.4 * noise()) / 100.0) as f32);
+        shaft_1.push((0.12 + 0.05 * noise()) as f32);
+        let turns = dragging && (3.204..11.871).contains(&t);
+        let tooth = (TAU * 412.6 / 60.0 * 30.0 * (t - 3.204)).sin() >= 0.0;
+        shaft_2.push((if turns && tooth { 4.9 } else { 0.12 } + 0.05 * noise()) as f32);
+        voltage.push((13.9 - 0.02 * amps + 0.05 * noise()) as f32);
+    }
+    let channel = |name: &str, role: Role, scale: f64, samples: Vec<f32>| Channel {
+        name: name.into(),
+        unit: Some(role.unit().into()),
+        role: Some(role),
+        role_source: RoleSource::JobFile,
+        scale,
+        offset: 0.0,
+        calibrated: true,
+        samples: Samples::F32(samples.into()),
+    };
+    Capture {
+        file: file.into(),
+        started: None,
+        time: TimeAxis::Even { start_s: 0.0, step_s: step, len },
+        channels: vec![
+            channel("Channel A", Role::SupplyCurrent, 100.0, current),
+            channel("Channel B", Role::InputShaft1, 1.0, shaft_1),
+            channel("Channel C", Role::InputShaft2, 1.0, shaft_2),
+            channel("Channel D", Role::SupplyVoltage, 1.0, voltage),
+        ],
+        problems: Vec::new(),
+        read_as: "invented".into(),
+    }
+}
+
+/// A dragging clutch, established: a teardown is advised.
+pub fn established() -> Sample {
+    Sample {
+        legal_text: Some(
+            "Invented terms of an invented shop.\n\nThe shop keeps the vehicle locked and insured while \
+             the gearbox is open."
+                .into(),
+        ),
+        ..Sample::of("established", case(), &[capture("relearn.csv", true)])
+    }
+}
+
+/// The same, likely but not sure.
+pub fn probable() -> Sample {
+    let mut case = case();
+    case.verdict.state = VerdictState::Probable;
+    case.verdict.teardown = false;
+    case.verdict.margin_db = Some(6.0);
+    case.verdict.reasons = vec!["reason-required-missing".into()];
+    case.verdict.next = next(&["next-record-engine-running-park", "next-state-selector"]);
+    case.causes[0].weight_db = 14.0;
+    case.labour.truncate(1);
+    Sample::of("probable", case, &[capture("relearn.csv", true)])
+}
+
+/// The same, not decided.
+pub fn open() -> Sample {
+    let mut case = case();
+    case.verdict.state = VerdictState::Open;
+    case.verdict.cause = None;
+    case.verdict.teardown = false;
+    case.verdict.margin_db = Some(1.0);
+    case.verdict.reasons = vec!["reason-margin-too-small".into()];
+    case.verdict.next = next(&["next-record-own-actuator-current", "next-record-both-shafts"]);
+    case.causes[0].weight_db = 9.0;
+    case.labour.truncate(1);
+    Sample::of("open", case, &[capture("relearn.csv", true)])
+}
+
+/// A healthy gearbox.
+pub fn nothing_found() -> Sample {
+    let mut case = case();
+    case.verdict.state = VerdictState::NothingFound;
+    case.verdict.cause = None;
+    case.verdict.teardown = false;
+    case.verdict.margin_db = None;
+    case.verdict.reasons = vec!["reason-healthy".into()];
+    case.findings.retain(|f| f.grade == Grade::Normal && f.id != "f8");
+    for cause in &mut case.causes {
+        cause.weight_db = -15.0;
+        cause.ruled_out = true;
+    }
+    case.labour.truncate(1);
+    Sample::of("nothing-found", case, &[capture("relearn.csv", false)])
+}
+
+/// Recorded again after the repair: proven.
+pub fn mended() -> Sample {
+    let mut case = case();
+    case.verdict.state = VerdictState::NothingFound;
+    case.verdict.cause = None;
+    case.verdict.teardown = false;
+    case.verdict.reasons = vec!["reason-repair-proven".into()];
+    let mut after = by_id(&case, "f7").clone();
+    after.id = "f11".into();
+    after.file = Some("after.csv".into());
+    after.kind = "shaft-at-rest".into();
+    (after.value, after.uncertainty) = (Some(0.0), None);
+    (after.start_s, after.end_s) = (Some(0.0), Some(20.0));
+    after.grade = Grade::Normal;
+    after.message = "shaft-at-rest".into();
+    case.findings.push(after);
+    case.verdict.repair = Some(RepairProof {
+        proven: true,
+        compared: vec![ComparedFinding {
+            kind: "shaft-turning-at-rest".into(),
+            subject: Some("input-shaft-2".into()),
+            before: Some("f7".into()),
+            after: Some("f11".into()),
+            outcome: ComparedOutcome::Mended,
+        }],
+    });
+    let mut record = case.captures[0].clone();
+    record.file = "after.csv".into();
+    record.phase = Some(Phase::After);
+    case.captures.push(record);
+    case.labour.truncate(1);
+    Sample::of("mended", case, &[capture("relearn.csv", true), capture("after.csv", false)])
+}
+
+pub fn by_id<'c>(case: &'c Case, id: &str) -> &'c model::Finding {
+    case.findings.iter().find(|f| f.id == id).unwrap()
+}
+
+fn next(steps: &[&str]) -> Vec<NextRecording> {
+    steps.iter().map(|s| NextRecording { step: (*s).into(), text: String::new() }).collect()
+}
+
+/// Every sample.
+pub fn all() -> Vec<Sample> {
+    vec![established(), probable(), open(), nothing_found(), mended()]
+}
