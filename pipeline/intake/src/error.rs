@@ -31,15 +31,15 @@ pub enum IntakeError {
     /// A link in the inbox.
     #[error("{}: is a link and is not followed; copy the files themselves into the inbox", .0.display())]
     LinkInInbox(PathBuf),
-    /// Loose files that would make a job of the same name as a folder.
+    /// A second job of the same name: loose files beside a folder.
     #[error(
-        "{}: lies beside a job folder named {job:?} and would make a job of the same name; \
-         move it into that folder", .file.display()
+        "{}: would be a second job named {job:?}; move it into the folder of that name, or rename it",
+        .path.display()
     )]
     NameTaken {
-        /// The first of the loose files.
-        file: PathBuf,
-        /// The folder's name.
+        /// The folder, or the first of the loose files.
+        path: PathBuf,
+        /// The name.
         job: String,
     },
     /// An output that cannot be written.

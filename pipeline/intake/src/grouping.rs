@@ -4,14 +4,15 @@ use crate::names::is_ignored;
 use crate::walk::{FileState, Found, loose_file, walk};
 use crate::{IntakeError, JobSource};
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 use std::io::{self, ErrorKind};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// One job as it lies in the inbox.
 #[derive(Debug)]
 pub(crate) struct Listed {
     pub(crate) source: JobSource,
-    pub(crate) files: Vec<Found>,
+    pub(crate) snapshot: Snapshot,
 }
 
 /// The inbox: jobs by name, and what was refused.
@@ -39,10 +40,7 @@ pub(crate) fn list(inbox: &Path) -> io::Result<Listing> {
             listing.refused.push(IntakeError::LinkInInbox(path));
         } else if kind.is_dir() {
             match walk(&path) {
-                Ok(files) => {
-                    let source = JobSource::Folder(path);
-                    listing.jobs.insert(name, Listed { source, files });
-                }
+                Ok(files) => listing.add(name, JobSource::Folder(path), &files),
                 // Moved away between listing and looking.
                 Err(IntakeError::Unreadable { source, .. })
                     if source.kind() == ErrorKind::NotFound => {}
@@ -55,18 +53,26 @@ pub(crate) fn list(inbox: &Path) -> io::Result<Listing> {
     }
     for (name, mut files) in loose {
         files.sort_by(|a, b| a.path.cmp(&b.path));
-        match (listing.jobs.contains_key(&name), files.first()) {
-            (true, Some(first)) => listing.refused.push(IntakeError::NameTaken {
-                file: first.location.clone(),
-                job: name,
-            }),
-            _ => {
-                let source = JobSource::Files(files.iter().map(|f| f.location.clone()).collect());
-                listing.jobs.insert(name, Listed { source, files });
-            }
-        }
+        let source = JobSource::Files(files.iter().map(|f| f.location.clone()).collect());
+        listing.add(name, source, &files);
     }
     Ok(listing)
+}
+
+impl Listing {
+    /// Two jobs never share a name, because their outputs would.
+    fn add(&mut self, job: String, source: JobSource, files: &[Found]) {
+        let snapshot = snapshot(files);
+        match self.jobs.entry(job) {
+            Entry::Vacant(free) => {
+                free.insert(Listed { source, snapshot });
+            }
+            Entry::Occupied(taken) => self.refused.push(IntakeError::NameTaken {
+                path: source.first(),
+                job: taken.key().clone(),
+            }),
+        }
+    }
 }
 
 /// Sizes and times of everything in a job, by path.
@@ -80,13 +86,18 @@ pub(crate) fn snapshot(files: &[Found]) -> Snapshot {
 }
 
 impl JobSource {
-    /// The job as it lies there now; `None` when it is gone.
-    pub(crate) fn snapshot(&self) -> Option<Snapshot> {
+    /// The job's files as they lie there now; `None` when they are gone.
+    pub(crate) fn files(&self) -> Option<Vec<Found>> {
         match self {
-            JobSource::Folder(folder) => walk(folder).ok().map(|files| snapshot(&files)),
-            JobSource::Files(files) => Some(snapshot(
-                &files.iter().cloned().map(loose_file).collect::<Vec<_>>(),
-            )),
+            JobSource::Folder(folder) => walk(folder).ok(),
+            JobSource::Files(files) => Some(files.iter().cloned().map(loose_file).collect()),
+        }
+    }
+
+    fn first(&self) -> PathBuf {
+        match self {
+            JobSource::Folder(folder) => folder.clone(),
+            JobSource::Files(files) => files.first().cloned().unwrap_or_default(),
         }
     }
 }

@@ -1,9 +1,10 @@
 //! Waiting for jobs in an inbox.
 
 use crate::gather::{JobEntry, digest, fingerprint};
-use crate::grouping::{Listed, Listing, Snapshot, list, snapshot};
+use crate::grouping::{Listing, Snapshot, list, snapshot};
 use crate::hints::{Hint, Hints};
 use crate::{IntakeError, Ledger};
+use std::collections::btree_map::Entry;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -59,6 +60,8 @@ pub struct Watch {
     inbox: PathBuf,
     options: WatchOptions,
     jobs: BTreeMap<String, Watched>,
+    /// Jobs that the last scan found settled and nobody has looked into yet.
+    settled: VecDeque<String>,
     /// Refusals that have been reported and still stand.
     told: BTreeSet<String>,
     untold: VecDeque<IntakeError>,
@@ -70,6 +73,7 @@ pub struct Watch {
 /// One job of the inbox between two scans.
 #[derive(Debug)]
 struct Watched {
+    source: JobSource,
     snapshot: Snapshot,
     unchanged_since: Instant,
     /// Whether this snapshot has been looked into.
@@ -91,6 +95,7 @@ impl Watch {
             inbox: inbox.to_path_buf(),
             options,
             jobs: BTreeMap::new(),
+            settled: VecDeque::new(),
             told: BTreeSet::new(),
             untold: VecDeque::new(),
             inbox_gone: false,
@@ -113,6 +118,13 @@ impl Watch {
             if let Some(error) = self.untold.pop_front() {
                 return Some(Err(error));
             }
+            if let Some(name) = self.settled.pop_front() {
+                let job = self.jobs.get_mut(&name);
+                if let Some(ready) = job.and_then(|job| job.examine(&name, ledger)) {
+                    return Some(Ok(ready));
+                }
+                continue;
+            }
             let now = Instant::now();
             if now < self.next_scan {
                 self.wait(self.next_scan - now);
@@ -121,59 +133,40 @@ impl Watch {
             // Before the scan, so that nothing written during it goes unreported.
             self.ask_for_hints();
             match list(&self.inbox) {
-                Ok(listing) => {
-                    if let Some(job) = self.take_in(listing, ledger, stop) {
-                        return Some(Ok(job));
-                    }
-                }
+                Ok(listing) => self.take_in(listing),
                 Err(source) => self.lose_inbox(source),
             }
         }
         None
     }
 
-    /// Compares a scan with the one before; the first ready job, if there is one.
-    fn take_in(
-        &mut self,
-        listing: Listing,
-        ledger: &dyn Ledger,
-        stop: &AtomicBool,
-    ) -> Option<ReadyJob> {
+    /// Compares a scan with the one before, and notes which jobs have settled.
+    fn take_in(&mut self, listing: Listing) {
         self.inbox_gone = false;
         self.note_refusals(listing.refused);
         let now = Instant::now();
         self.jobs.retain(|name, _| listing.jobs.contains_key(name));
         self.next_scan = now + self.options.poll.unwrap_or(self.options.rescan);
         for (name, listed) in listing.jobs {
-            let snapshot = snapshot(&listed.files);
-            let job = self
-                .jobs
-                .entry(name.clone())
-                .or_insert_with(|| Watched::new(now));
-            if job.snapshot != snapshot {
-                job.snapshot = snapshot;
+            let job = match self.jobs.entry(name.clone()) {
+                Entry::Occupied(known) => known.into_mut(),
+                Entry::Vacant(new) => new.insert(Watched::new(listed.source.clone(), now)),
+            };
+            if job.snapshot != listed.snapshot {
+                job.source = listed.source;
+                job.snapshot = listed.snapshot;
                 job.unchanged_since = now;
                 job.examined = false;
             }
+            let due = job.unchanged_since + self.options.settle;
             if job.examined || job.snapshot.is_empty() {
                 continue;
-            }
-            let due = job.unchanged_since + self.options.settle;
-            if now < due {
+            } else if due <= now {
+                self.settled.push_back(name);
+            } else {
                 self.next_scan = self.next_scan.min(due);
-                continue;
-            }
-            if stop.load(Ordering::Relaxed) {
-                return None;
-            }
-            job.examined = true;
-            if let Some(ready) = job.examine(&name, listed, ledger) {
-                // The others are looked at as soon as this one is done, by a fresh scan.
-                self.next_scan = now;
-                return Some(ready);
             }
         }
-        None
     }
 
     fn note_refusals(&mut self, refused: Vec<IntakeError>) {
@@ -219,8 +212,9 @@ impl Watch {
 }
 
 impl Watched {
-    fn new(now: Instant) -> Watched {
+    fn new(source: JobSource, now: Instant) -> Watched {
         Watched {
+            source,
             snapshot: Snapshot::new(),
             unchanged_since: now,
             examined: false,
@@ -228,14 +222,19 @@ impl Watched {
         }
     }
 
-    /// Reads the contents; `None` when they were done before.
-    fn examine(&mut self, name: &str, listed: Listed, ledger: &dyn Ledger) -> Option<ReadyJob> {
-        let entries: Vec<JobEntry> = listed.files.into_iter().map(digest).collect();
-        if listed.source.snapshot().as_ref() != Some(&self.snapshot) {
-            // Changed while it was read: the next scan sees the change and lets it settle again.
-            self.examined = false;
+    /// Reads the contents; `None` when they were done before, or have changed since the scan or while
+    /// they were read: the next scan then sees the change and lets it settle again.
+    fn examine(&mut self, name: &str, ledger: &dyn Ledger) -> Option<ReadyJob> {
+        let files = self
+            .source
+            .files()
+            .filter(|f| snapshot(f) == self.snapshot)?;
+        let entries: Vec<JobEntry> = files.into_iter().map(digest).collect();
+        let after = self.source.files();
+        if after.is_none_or(|f| snapshot(&f) != self.snapshot) {
             return None;
         }
+        self.examined = true;
         let fingerprint = fingerprint(&entries);
         if self.handed_out.as_ref() == Some(&fingerprint) || ledger.done(name, &fingerprint) {
             return None;
@@ -243,7 +242,7 @@ impl Watched {
         self.handed_out = Some(fingerprint.clone());
         Some(ReadyJob {
             name: name.to_string(),
-            source: listed.source,
+            source: self.source.clone(),
             entries,
             fingerprint,
         })
@@ -262,18 +261,17 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_job_that_changes_while_it_is_read_is_not_handed_out() {
+    fn a_job_that_changed_since_the_scan_is_not_handed_out() {
         let inbox = tempfile::tempdir().unwrap();
         let file = inbox.path().join("R-1_relearn.csv");
         std::fs::write(&file, "1").unwrap();
-        let scan = || list(inbox.path()).unwrap().jobs.remove("R-1").unwrap();
-        let mut job = Watched::new(Instant::now());
-        job.snapshot = snapshot(&scan().files);
-        job.examined = true;
-        let listed = scan();
+        let mut listing = list(inbox.path()).unwrap();
+        let listed = listing.jobs.remove("R-1").unwrap();
+        let mut job = Watched::new(listed.source, Instant::now());
+        job.snapshot = listed.snapshot;
         std::fs::write(&file, "12").unwrap();
         assert!(
-            job.examine("R-1", listed, &crate::MemoryLedger::default())
+            job.examine("R-1", &crate::MemoryLedger::default())
                 .is_none()
         );
         assert!(!job.examined && job.handed_out.is_none());
