@@ -403,6 +403,10 @@ fn judge(id: &str, seconds: u64, outcome: Outcome) -> Result<Vec<Finding>, Analy
             plugin,
             reason: format!("it does not accept what it was given: {reason}"),
         }),
+        status::FAILED => Err(AnalyzeError::BrokeRule {
+            plugin,
+            rule: reason,
+        }),
         other => Err(AnalyzeError::BrokeRule {
             plugin,
             rule: format!("it returned status {other} ({reason})"),

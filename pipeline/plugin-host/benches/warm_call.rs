@@ -1,0 +1,87 @@
+//! What a call to a plugin costs beyond the plugin's own work: the aim is less than 10 ms a job.
+
+use baybrief_plugin_host::{Host, HostOptions};
+use model::{Capture, Channel, Role, RoleSource, Samples, TimeAxis};
+use std::process::ExitCode;
+use std::time::Duration;
+
+fn main() -> ExitCode {
+    if let Some(code) = baybrief_plugin_host::worker_entry() {
+        return code;
+    }
+    divan::main();
+    ExitCode::SUCCESS
+}
+
+/// A recording of one current, with this many samples.
+fn capture(len: usize) -> Capture {
+    Capture {
+        file: "relearn.csv".into(),
+        started: None,
+        time: TimeAxis::Even {
+            start_s: 0.0,
+            step_s: 1e-4,
+            len,
+        },
+        channels: vec![Channel {
+            name: "A".into(),
+            unit: Some("A".into()),
+            role: Some(Role::SupplyCurrent),
+            role_source: RoleSource::JobFile,
+            scale: 1.0,
+            offset: 0.0,
+            calibrated: true,
+            samples: Samples::F32(vec![1.0; len].into()),
+        }],
+        problems: Vec::new(),
+        read_as: String::new(),
+    }
+}
+
+fn options() -> HostOptions {
+    let name = format!(
+        "{}baybrief_fixture_plugins{}",
+        std::env::consts::DLL_PREFIX,
+        std::env::consts::DLL_SUFFIX
+    );
+    let library = std::env::current_exe()
+        .expect("this executable")
+        .with_file_name(name);
+    HostOptions {
+        folders: vec![library],
+        deadline: Duration::from_secs(60),
+        ..HostOptions::default()
+    }
+}
+
+/// One warm call of a plugin that looks at no sample, on the same recording as before.
+#[divan::bench(args = [1_000, 1_000_000, 25_000_000])]
+fn same_recording(bencher: divan::Bencher<'_, '_>, samples: usize) {
+    call(bencher, vec![capture(samples)]);
+}
+
+/// The same, with the samples handed over anew at each call.
+#[divan::bench(args = [1_000, 1_000_000])]
+fn new_recording(bencher: divan::Bencher<'_, '_>, samples: usize) {
+    call(bencher, vec![capture(samples), capture(samples)]);
+}
+
+fn call(bencher: divan::Bencher<'_, '_>, captures: Vec<Capture>) {
+    let mut host = Host::discover(&options());
+    let plugin = host
+        .plugins()
+        .iter()
+        .position(|p| p.id == "fixture-refuses")
+        .expect("the plugin");
+    let mut turn = 0;
+    bencher.bench_local(|| {
+        turn += 1;
+        host.analyze(plugin, Some(&captures[turn % captures.len()]), "{}")
+    });
+}
+
+/// Finding and loading the library in a new worker.
+#[divan::bench]
+fn discover() -> usize {
+    Host::discover(&options()).plugins().len()
+}

@@ -1,0 +1,326 @@
+//! What goes to a plugin and what comes back.
+
+use crate::fixtures::{capture, channel, host_for, number, one_current, options, rust_fixtures};
+use baybrief_fixture_plugins::bits;
+use baybrief_plugin_host::{AnalyzeError, Host, HostOptions, Scope};
+use model::{Finding, Grade, Role, Samples, TimeAxis};
+use std::sync::atomic::{AtomicU32, Ordering};
+use std::sync::{Arc, Mutex};
+
+crate::tests![
+    every_sample_and_word_arrives,
+    in_process_gives_the_same,
+    numbers_come_back_bit_for_bit,
+    workers_stay_warm_and_are_other_processes,
+    a_job_gets_findings_and_no_channels,
+    what_is_missing_is_said,
+    a_refusal_is_no_finding,
+    a_broken_rule_spoils_the_call,
+    a_later_minor_version_works,
+    progress_arrives,
+    lengths_that_differ_are_refused,
+];
+
+fn echo(options: &HostOptions) -> (Host, usize) {
+    let host = Host::discover(options);
+    let plugin = number(&host, "fixture-echo");
+    (host, plugin)
+}
+
+fn word(finding: &Finding, name: &str) -> String {
+    finding
+        .arg_str(name)
+        .unwrap_or_else(|| panic!("no {name} in {finding:?}"))
+        .into()
+}
+
+fn mixed() -> model::Capture {
+    let odd = vec![
+        f32::from_bits(0x7fc0_1234),
+        f32::NEG_INFINITY,
+        -0.0,
+        1.5e-40,
+    ];
+    let mut voltage = channel(
+        "Überspannung \"B\"",
+        Some(Role::SupplyVoltage),
+        Samples::I16(vec![-32768, -1, 0, 32767].into()),
+    );
+    voltage.unit = None;
+    voltage.scale = 0.1;
+    voltage.offset = f64::NEG_INFINITY;
+    let ignored = channel("nobody", None, Samples::F64(vec![0.0; 4].into()));
+    let shaft = Samples::F64(vec![f64::NAN, 5e-324, f64::MAX, 0.1].into());
+    let mut capture = capture(vec![
+        channel("A", Some(Role::SupplyCurrent), Samples::F32(odd.into())),
+        ignored,
+        voltage,
+        channel("C", Some(Role::InputShaft1), shaft),
+    ]);
+    capture.time = TimeAxis::Listed(vec![0.0, 0.1, 0.3, 7.25].into());
+    capture
+}
+
+const SETTINGS: &str = r#"{"channels":[{},{},{"teeth":30}],"from a later release":1}"#;
+
+fn every_sample_and_word_arrives() {
+    use plugin_samples::view;
+    let (mut host, plugin) = echo(&options(&rust_fixtures()));
+    let capture = mixed();
+    let findings = host
+        .analyze(plugin, Some(&capture), SETTINGS)
+        .expect("findings");
+    let with_role: Vec<_> = capture
+        .channels
+        .iter()
+        .filter(|c| c.role.is_some())
+        .collect();
+    assert_eq!(findings.len(), with_role.len());
+    for (finding, channel) in findings.iter().zip(with_role) {
+        let (format, checksum) = bits(view(&channel.samples));
+        assert_eq!(word(finding, "format"), format);
+        assert_eq!(
+            word(finding, "checksum"),
+            checksum,
+            "samples of {}",
+            channel.name
+        );
+        assert_eq!(word(finding, "name"), channel.name);
+        assert_eq!(finding.arg_f64("scale"), Some(channel.scale));
+        assert_eq!(
+            word(finding, "offset"),
+            format!("{:016x}", channel.offset.to_bits())
+        );
+        assert_eq!(
+            word(finding, "unit"),
+            channel.unit.clone().unwrap_or_default()
+        );
+        assert_eq!(finding.subject.as_deref(), channel.role.map(Role::name));
+        assert_eq!((finding.start_s, finding.end_s), (Some(0.0), Some(7.25)));
+        assert_eq!(
+            (finding.value, finding.unit.as_deref()),
+            (Some(4.0), Some("count"))
+        );
+        assert_eq!(
+            (finding.plugin.as_str(), finding.file.as_deref()),
+            ("fixture-echo", Some("relearn.csv"))
+        );
+        assert_eq!((finding.grade, finding.id.as_str()), (Grade::Abnormal, ""));
+    }
+    assert_eq!(
+        findings
+            .iter()
+            .map(|f| f.arg_f64("teeth"))
+            .collect::<Vec<_>>(),
+        [Some(0.0), Some(0.0), Some(30.0)]
+    );
+}
+
+/// Samples as the SDK shows them.
+mod plugin_samples {
+    use plugin_sdk::SampleView;
+
+    pub fn view(samples: &model::Samples) -> SampleView<'_> {
+        match samples {
+            model::Samples::F32(s) => SampleView::F32(s),
+            model::Samples::F64(s) => SampleView::F64(s),
+            model::Samples::I16(s) => SampleView::I16(s),
+        }
+    }
+}
+
+/// The same but for what tells processes apart.
+fn comparable(mut findings: Vec<Finding>) -> Vec<Finding> {
+    for finding in &mut findings {
+        finding.args.remove("process");
+        finding.args.remove("variables");
+    }
+    findings
+}
+
+fn in_process_gives_the_same() {
+    let capture = mixed();
+    let (mut apart, plugin) = echo(&options(&rust_fixtures()));
+    let direct = HostOptions {
+        in_process: true,
+        ..options(&rust_fixtures())
+    };
+    let (mut within, same) = echo(&direct);
+    let apart = apart
+        .analyze(plugin, Some(&capture), SETTINGS)
+        .expect("from a worker");
+    let within = within
+        .analyze(same, Some(&capture), SETTINGS)
+        .expect("in process");
+    assert_eq!(
+        within[0].arg_f64("process"),
+        Some(f64::from(std::process::id()))
+    );
+    assert_eq!(comparable(apart), comparable(within));
+}
+
+fn numbers_come_back_bit_for_bit() {
+    let (mut host, plugin) = echo(&options(&rust_fixtures()));
+    let mut capture = one_current();
+    // Neighbouring doubles near 1 and awkward decimals: a reader of decimals that rounds twice mistakes them.
+    for scale in [
+        0.1 + 0.2,
+        1.0 + f64::EPSILON,
+        5e-324,
+        2.2250738585072011e-308,
+        f64::MAX,
+        9007199254740993.0,
+    ] {
+        capture.channels[0].scale = scale;
+        let findings = host
+            .analyze(plugin, Some(&capture), "{}")
+            .expect("findings");
+        let back = findings[0].arg_f64("scale").expect("the scale");
+        assert_eq!(back.to_bits(), scale.to_bits(), "{scale:e}");
+        assert_eq!(findings[0].duration_s, Some(0.1));
+        assert_eq!(findings[0].charge_as, Some(1.0 / 3.0));
+        assert_eq!(findings[0].arg_f64("charge_as"), Some(1.0 / 3.0));
+        assert_eq!(findings[0].limit.as_ref().and_then(|l| l.low), Some(-0.1));
+    }
+}
+
+fn workers_stay_warm_and_are_other_processes() {
+    let (mut host, plugin) = echo(&options(&rust_fixtures()));
+    let mut processes = Vec::new();
+    for _ in 0..3 {
+        let findings = host
+            .analyze(plugin, Some(&one_current()), "{}")
+            .expect("findings");
+        processes.push(findings[0].arg_f64("process").expect("a process"));
+        assert!(
+            findings[0].arg_f64("variables") <= Some(3.0),
+            "the environment is not passed on"
+        );
+    }
+    assert!(
+        processes.iter().all(|&p| p == processes[0]),
+        "{processes:?}"
+    );
+    assert_ne!(processes[0], f64::from(std::process::id()));
+}
+
+fn a_job_gets_findings_and_no_channels() {
+    let mut host = Host::discover(&options(&rust_fixtures()));
+    let plugin = number(&host, "fixture-job");
+    assert_eq!(host.plugins()[plugin].scope, Scope::Job);
+    let settings = r#"{"findings":[{"id":"f1","kind":"slip","message":"slip"},{"id":"f2"}],"codes":[{"code":"P0894"}]}"#;
+    let findings = host.analyze(plugin, None, settings).expect("findings");
+    assert_eq!(findings[0].arg_f64("findings"), Some(2.0));
+    assert_eq!(findings[0].arg_f64("codes"), Some(1.0));
+    assert_eq!(findings[0].file, None);
+    let given = host.analyze(plugin, Some(&one_current()), settings);
+    assert!(
+        matches!(given, Err(AnalyzeError::Unmet { .. })),
+        "{given:?}"
+    );
+}
+
+fn what_is_missing_is_said() {
+    let (mut host, plugin) = echo(&options(&rust_fixtures()));
+    let mut capture = one_current();
+    assert_eq!(host.unmet(plugin, &capture), None);
+    capture.channels[0].role = Some(Role::ActuatorCurrent1);
+    assert_eq!(host.unmet(plugin, &capture), None);
+    capture.channels[0].role = None;
+    let unmet = host.unmet(plugin, &capture).expect("something is missing");
+    assert_eq!(
+        unmet,
+        "needs a channel with the role supply-current or actuator-current-1, and relearn.csv has none"
+    );
+    let error = host
+        .analyze(plugin, Some(&capture), "{}")
+        .expect_err("not run");
+    assert_eq!(
+        error.to_string(),
+        format!("fixture-echo was not run: it {unmet}")
+    );
+    assert_eq!(
+        host.analyze(999, None, "{}"),
+        Err(AnalyzeError::UnknownPlugin(999))
+    );
+}
+
+fn a_refusal_is_no_finding() {
+    let mut host = Host::discover(&options(&rust_fixtures()));
+    let plugin = number(&host, "fixture-refuses");
+    let error = host
+        .analyze(plugin, Some(&one_current()), "{}")
+        .expect_err("refused");
+    let reason = "the recording is too short: 1 s, expected at least 5 s".to_string();
+    assert_eq!(
+        error,
+        AnalyzeError::Refused {
+            plugin: "fixture-refuses".into(),
+            reason
+        }
+    );
+    let error = host
+        .analyze(plugin, Some(&one_current()), "{")
+        .expect_err("no JSON");
+    assert!(matches!(error, AnalyzeError::Host { .. }), "{error:?}");
+}
+
+fn a_broken_rule_spoils_the_call() {
+    let mut host = Host::discover(&options(&rust_fixtures()));
+    let plugin = number(&host, "fixture-sends-nan");
+    let error = host
+        .analyze(plugin, Some(&one_current()), "{}")
+        .expect_err("spoilt");
+    assert_eq!(
+        error.to_string(),
+        "fixture-sends-nan broke a rule of the plugin interface, so none of its findings count: \
+         broken: value is NaN, no finite number"
+    );
+    let (mut host, plugin) = host_for("bad_findings", |_| {});
+    let error = host
+        .analyze(plugin, Some(&one_current()), "{}")
+        .expect_err("spoilt");
+    assert!(error.to_string().contains("value is NaN"), "{error}");
+}
+
+fn a_later_minor_version_works() {
+    let mut host = Host::discover(&options(&crate::fixtures::c_fixture("larger_struct")));
+    let plugin = number(&host, "fixture-larger");
+    let findings = host
+        .analyze(plugin, Some(&one_current()), "{}")
+        .expect("findings");
+    assert_eq!(
+        (findings[0].kind.as_str(), findings[0].value),
+        ("later", Some(1.0))
+    );
+    assert_eq!(findings[0].arg_str("word"), Some("yes"));
+}
+
+fn progress_arrives() {
+    let (mut host, plugin) = echo(&options(&rust_fixtures()));
+    let heard = Arc::new(AtomicU32::new(0));
+    let last = Arc::new(Mutex::new(String::new()));
+    let (count, id) = (Arc::clone(&heard), Arc::clone(&last));
+    host.on_progress(move |info, fraction| {
+        assert!((0.0..=1.0).contains(&fraction));
+        count.fetch_add(1, Ordering::Relaxed);
+        id.lock().expect("the id").clone_from(&info.id);
+    });
+    host.analyze(plugin, Some(&one_current()), "{}")
+        .expect("findings");
+    assert_eq!(heard.load(Ordering::Relaxed), 1);
+    assert_eq!(*last.lock().expect("the id"), "fixture-echo");
+}
+
+fn lengths_that_differ_are_refused() {
+    let (mut host, plugin) = echo(&options(&rust_fixtures()));
+    let mut capture = one_current();
+    capture.time = TimeAxis::Listed(vec![0.0].into());
+    let error = host
+        .analyze(plugin, Some(&capture), "{}")
+        .expect_err("refused");
+    assert!(
+        error.to_string().contains("1000 samples for 1 instants"),
+        "{error}"
+    );
+}

@@ -1,0 +1,116 @@
+//! The fixture libraries: the Rust one lies beside this executable, the C ones are compiled when first asked for.
+
+use baybrief_plugin_host::{Host, HostOptions};
+use model::{Capture, Channel, Role, RoleSource, Samples, TimeAxis};
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::Mutex;
+use std::time::Duration;
+
+/// The library of Rust fixtures.
+pub fn rust_fixtures() -> PathBuf {
+    let name = format!(
+        "{}baybrief_fixture_plugins{}",
+        std::env::consts::DLL_PREFIX,
+        std::env::consts::DLL_SUFFIX
+    );
+    let beside = std::env::current_exe()
+        .expect("this executable")
+        .with_file_name(name);
+    assert!(beside.is_file(), "{} was not built", beside.display());
+    beside
+}
+
+/// A C fixture, compiled.
+pub fn c_fixture(name: &str) -> PathBuf {
+    static COMPILED: Mutex<BTreeMap<String, PathBuf>> = Mutex::new(BTreeMap::new());
+    let mut compiled = COMPILED
+        .lock()
+        .unwrap_or_else(std::sync::PoisonError::into_inner);
+    if let Some(path) = compiled.get(name) {
+        return path.clone();
+    }
+    let room = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("c-fixtures");
+    std::fs::create_dir_all(&folder).expect("a folder for the fixtures");
+    let library = folder.join(format!("lib{name}{}", std::env::consts::DLL_SUFFIX));
+    let done = Command::new("cc")
+        .args(["-std=c11", "-Wall", "-Wextra", "-Werror", "-D_DEFAULT_SOURCE"])
+        .args(["-fPIC", "-shared", "-fvisibility=hidden", "-I"])
+        .arg(room.join("../plugin-abi/include"))
+        .arg(room.join("../../tests/fixture-plugins/c").join(name).with_extension("c"))
+        .arg("-o")
+        .arg(&library)
+        .output()
+        .unwrap_or_else(|e| {
+            panic!("this test needs the system's C compiler `cc` on the PATH, and it did not start: {e}")
+        });
+    let said = String::from_utf8_lossy(&done.stderr);
+    assert!(done.status.success(), "cc refuses {name}.c:\n{said}");
+    compiled.insert(name.into(), library.clone());
+    library
+}
+
+/// Options for one library, with a short deadline.
+pub fn options(library: &Path) -> HostOptions {
+    HostOptions {
+        folders: vec![library.into()],
+        deadline: Duration::from_secs(20),
+        memory_limit_bytes: 1 << 30,
+        ..HostOptions::default()
+    }
+}
+
+/// A host for one C fixture, and the number of its plugin.
+pub fn host_for(name: &str, change: impl FnOnce(&mut HostOptions)) -> (Host, usize) {
+    let mut options = options(&c_fixture(name));
+    change(&mut options);
+    let host = Host::discover(&options);
+    let id = format!("fixture-{}", name.replace('_', "-"));
+    let plugin = number(&host, &id);
+    (host, plugin)
+}
+
+/// The number of a plugin.
+pub fn number(host: &Host, id: &str) -> usize {
+    let found = host.plugins().iter().position(|p| p.id == id);
+    found.unwrap_or_else(|| panic!("no plugin {id}; refused: {:#?}", host.refused()))
+}
+
+/// A channel as a reader and job.toml leave it.
+pub fn channel(name: &str, role: Option<Role>, samples: Samples) -> Channel {
+    Channel {
+        name: name.into(),
+        unit: Some("A".into()),
+        role,
+        role_source: RoleSource::JobFile,
+        scale: 1.0,
+        offset: 0.0,
+        calibrated: true,
+        samples,
+    }
+}
+
+/// A recording of these channels, evenly sampled.
+pub fn capture(channels: Vec<Channel>) -> Capture {
+    let len = channels.first().map_or(0, |c| c.samples.len());
+    Capture {
+        file: "relearn.csv".into(),
+        started: None,
+        time: TimeAxis::Even {
+            start_s: -0.5,
+            step_s: 0.001,
+            len,
+        },
+        channels,
+        problems: Vec::new(),
+        read_as: String::new(),
+    }
+}
+
+/// A recording of one current.
+pub fn one_current() -> Capture {
+    let samples = Samples::F32(vec![1.0; 1000].into());
+    capture(vec![channel("A", Some(Role::SupplyCurrent), samples)])
+}

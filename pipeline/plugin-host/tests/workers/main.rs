@@ -1,0 +1,43 @@
+//! Plugins in worker processes. This test has a `main` of its own, because a worker is this executable again.
+
+mod checks;
+mod crashes;
+mod findings;
+mod fixtures;
+mod scan;
+
+use libtest_mimic::{Arguments, Trial};
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    if let Some(code) = baybrief_plugin_host::worker_entry() {
+        return code;
+    }
+    let mut trials = Vec::new();
+    for (room, tests) in [
+        ("checks", checks::TESTS),
+        ("crashes", crashes::TESTS),
+        ("findings", findings::TESTS),
+        ("scan", scan::TESTS),
+    ] {
+        for &(name, test) in tests {
+            let run = move || {
+                test();
+                Ok(())
+            };
+            trials.push(Trial::test(format!("{room}::{name}"), run));
+        }
+    }
+    libtest_mimic::run(&Arguments::from_args(), trials).exit_code()
+}
+
+/// Names and functions of a module's tests.
+pub type Tests = &'static [(&'static str, fn())];
+
+/// Lists functions as [`Tests`].
+#[macro_export]
+macro_rules! tests {
+    ($($name:ident),+ $(,)?) => {
+        pub const TESTS: $crate::Tests = &[$((stringify!($name), $name)),+];
+    };
+}

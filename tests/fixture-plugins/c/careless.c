@@ -1,0 +1,27 @@
+/* Breaks no rule that keeps it from being loaded, but prints, counts its calls and names a role of its own. */
+#include "fixture.h"
+
+#include <stdio.h>
+
+static int32_t analyze(const analysis_input *input, const analysis_host *host) {
+  static double calls = 0;
+  analysis_finding f = {sizeof(analysis_finding), ANALYSIS_HAS_VALUE, 0, 0, TEXT("calls"), {NULL, 0},
+                        {NULL, 0}, TEXT("calls"), {NULL, 0}, 0, 0, 0, 0, 0, 0, {NULL, 0}, {NULL, 0}};
+  (void)input;
+  printf("hello");
+  calls += 1;
+  f.value = calls;
+  host->emit(host->ctx, &f);
+  return ANALYSIS_STATUS_OK;
+}
+
+static const analysis_str uses[] = {TEXT("oil-temperature")};
+
+static const analysis_descriptor only = {
+    sizeof(analysis_descriptor), ANALYSIS_SCOPE_CAPTURE, TEXT("fixture-careless"), TEXT("Fixture"),
+    TEXT("1.0.0"), TEXT("baybrief tests"), NULL, uses, 0, 1, analyze};
+
+const analysis_descriptor *get_analysis_plugin_v1(uint32_t host_minor, uint32_t index) {
+  (void)host_minor;
+  return index == 0 ? &only : NULL;
+}
