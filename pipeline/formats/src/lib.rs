@@ -6,12 +6,13 @@
 
 pub mod csv;
 pub mod error;
-//MDF
+pub mod mdf;
 mod number;
 pub mod roles;
 pub mod scan;
 pub mod settings;
 mod source;
+mod time_axis;
 mod units;
 pub mod vin;
 pub mod wav;
@@ -60,7 +61,12 @@ pub trait FormatReader: Sync {
 }
 
 /// Every format that is read.
-pub static READERS: [&dyn FormatReader; 3] = [&csv::CsvReader, &wav::WavReader, &scan::ScanReader];
+pub static READERS: [&dyn FormatReader; 4] = [
+    &csv::CsvReader,
+    &wav::WavReader,
+    &mdf::MdfReader,
+    &scan::ScanReader,
+];
 
 /// Below this confidence a file counts as unknown.
 const LEAST_CONFIDENCE: f64 = 0.2;

@@ -128,7 +128,10 @@ fn slow(raw: &[u8], style: NumberStyle) -> Cell {
 pub(crate) fn plain(text: &str, style: NumberStyle) -> Option<Decimal> {
     let decimal = char::from(style.decimal);
     let thousands = if decimal == '.' { ',' } else { '.' };
-    let (body, _) = text.split_once(decimal).unwrap_or((text, ""));
+    let (body, fraction) = text.split_once(decimal).unwrap_or((text, ""));
+    if fraction.contains([decimal, thousands]) {
+        return None;
+    }
     let marks: Vec<char> = body
         .chars()
         .filter(|c| is_thousands(*c, thousands))

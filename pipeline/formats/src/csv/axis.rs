@@ -3,7 +3,7 @@
 use super::layout::{Column, Layout};
 use super::stamp;
 use crate::number::{self, Cell, NumberStyle};
-use crate::units;
+use crate::{time_axis, units};
 use chrono::NaiveDate;
 use model::TimeAxis;
 
@@ -219,19 +219,9 @@ impl Clock {
             }
         }
         let scale = Scale::new(self.unit_s);
-        let axis = match even(&self.stamps, resolution) {
-            Some((start, end)) => {
-                let n = self.stamps.len();
-                let (start, end) = (scale.seconds(start), scale.seconds(end));
-                TimeAxis::Even {
-                    start_s: start,
-                    step_s: (end - start) / (n - 1) as f64,
-                    len: n,
-                }
-            }
-            None => TimeAxis::Listed(self.stamps.iter().map(|t| scale.seconds(*t)).collect()),
-        };
-        (axis, zero)
+        let even = time_axis::is_even(&self.stamps, resolution);
+        let seconds: Vec<f64> = self.stamps.into_iter().map(|t| scale.seconds(t)).collect();
+        (time_axis::axis(seconds, even), zero)
     }
 }
 
@@ -253,45 +243,4 @@ impl Scale {
     fn seconds(&self, t: f64) -> f64 {
         self.per_second.map_or(t * self.unit_s, |n| t / n)
     }
-}
-
-/// First and last stamp, when all stamps lie on the line between them within their own rounding:
-/// each of the two ends and the stamp itself may be off by half a unit of the last place.
-fn even(stamps: &[f64], resolution: f64) -> Option<(f64, f64)> {
-    let (&first, &last) = (stamps.first()?, stamps.last()?);
-    if stamps.len() < 2 || last <= first {
-        return None;
-    }
-    let step = (last - first) / (stamps.len() - 1) as f64;
-    let slack = 1.01 * resolution + 1e-12 * first.abs().max(last.abs());
-    let on_line = |(i, t): (usize, &f64)| (t - (first + i as f64 * step)).abs() <= slack;
-    // Coarse stamps (many samples to one) cannot prove anything finer than themselves.
-    stamps
-        .iter()
-        .enumerate()
-        .all(on_line)
-        .then_some((first, last))
-}
-
-/// Pauses on a listed axis: how many intervals exceed one and a half times the usual one, the longest
-/// of them, and the index of the sample before it.
-pub(super) fn gaps(axis: &TimeAxis) -> Option<(usize, f64, usize)> {
-    let TimeAxis::Listed(t) = axis else {
-        return None;
-    };
-    let mut steps: Vec<f64> = t.windows(2).map(|w| w[1] - w[0]).collect();
-    if steps.len() < 2 {
-        return None;
-    }
-    let middle = steps.len() / 2;
-    let usual = *steps.select_nth_unstable_by(middle, f64::total_cmp).1;
-    let wide = |w: &[f64]| w[1] - w[0] > 1.5 * usual;
-    let count = t.windows(2).filter(|w| wide(w)).count();
-    let longest = t
-        .windows(2)
-        .enumerate()
-        .max_by(|a, b| (a.1[1] - a.1[0]).total_cmp(&(b.1[1] - b.1[0])))?;
-    // Jitter is not a pause: a few intervals stick out, most do not.
-    (count > 0 && usual > 0.0 && count * 10 <= t.len())
-        .then(|| (count, longest.1[1] - longest.1[0], longest.0))
 }

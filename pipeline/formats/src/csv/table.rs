@@ -5,7 +5,7 @@ use super::layout::{self, Layout};
 use super::{LONGEST_LINE, stamp};
 use crate::number::{self, Cell, NumberStyle};
 use crate::source::Text;
-use crate::{ErrorKind, FormatError};
+use crate::{ErrorKind, FormatError, time_axis};
 use chrono::{NaiveDateTime, TimeDelta};
 use model::{Capture, Channel, Problem, RoleSource, Samples, TimeAxis};
 use std::io::{self, Read};
@@ -15,6 +15,7 @@ use std::io::{self, Read};
 struct Oddity {
     count: u64,
     first_line: u64,
+    last_line: u64,
 }
 
 impl Oddity {
@@ -22,7 +23,14 @@ impl Oddity {
         if self.count == 0 {
             self.first_line = line;
         }
+        self.last_line = line;
         self.count += 1;
+    }
+
+    fn forget(&mut self, line: u64) {
+        if self.count > 0 && self.last_line == line {
+            self.count -= 1;
+        }
     }
 }
 
@@ -32,6 +40,9 @@ struct Rows<'a> {
     /// Samples by column; `None` for the time column and columns without numbers.
     columns: Vec<Option<Vec<f32>>>,
     count: usize,
+    /// The line that was read last, and the last one that was taken as a row.
+    last_line: u64,
+    last_taken: u64,
     not_rows: Oddity,
     odd_cells: Oddity,
     short: Oddity,
@@ -54,12 +65,16 @@ pub(super) fn read(file: &str, text: &Text, layout: &Layout) -> Result<Capture, 
     let mut problems = Vec::new();
     let mut rows = Rows::new(layout, source, text);
     let stopped = rows.fill(text, file, &mut problems)?;
-    if !stopped && is_cut(text, layout) && rows.drop_last() {
-        let line = rows.count as u64;
+    if !stopped && is_cut(text, layout) {
+        rows.forget_last_line();
+        let message = format!(
+            "the last line is cut off and was left out; {} whole rows were read",
+            rows.count
+        );
         problems.push(problem(
             file,
-            None,
-            format!("the last line is cut off and was left out; {line} whole rows were read"),
+            Some(format!("line {}", rows.last_line)),
+            message,
         ));
     }
     rows.capture(file, text, source, problems)
@@ -84,6 +99,8 @@ impl<'a> Rows<'a> {
             time,
             columns: columns.collect(),
             count: 0,
+            last_line: 0,
+            last_taken: 0,
             not_rows: Oddity::default(),
             odd_cells: Oddity::default(),
             short: Oddity::default(),
@@ -147,6 +164,7 @@ impl<'a> Rows<'a> {
     }
 
     fn take(&mut self, record: &csv::ByteRecord, line: u64) {
+        self.last_line = line;
         let style = self.layout.style;
         if let Some((i, clock)) = &mut self.time {
             match record.get(*i).and_then(|cell| clock.read(cell)) {
@@ -199,22 +217,33 @@ impl<'a> Rows<'a> {
             column.push(value as f32);
         }
         self.count += 1;
+        self.last_taken = line;
     }
 
-    /// Takes the last row back; false when there is none.
-    fn drop_last(&mut self) -> bool {
-        if self.count == 0 {
-            return false;
+    /// Forgets the line that was read last, whatever was made of it.
+    fn forget_last_line(&mut self) {
+        let line = self.last_line;
+        for oddity in [
+            &mut self.not_rows,
+            &mut self.odd_cells,
+            &mut self.short,
+            &mut self.long,
+            &mut self.backwards,
+            &mut self.no_time,
+        ] {
+            oddity.forget(line);
         }
-        self.count -= 1;
-        self.columns
-            .iter_mut()
-            .flatten()
-            .for_each(|c| c.truncate(self.count));
-        if let Some((_, clock)) = &mut self.time {
-            clock.stamps.truncate(self.count);
+        if self.last_taken == line && self.count > 0 {
+            self.count -= 1;
+            let count = self.count;
+            self.columns
+                .iter_mut()
+                .flatten()
+                .for_each(|c| c.truncate(count));
+            if let Some((_, clock)) = &mut self.time {
+                clock.stamps.truncate(count);
+            }
         }
-        true
     }
 
     fn capture(
@@ -264,16 +293,7 @@ impl<'a> Rows<'a> {
                 )
             }
         };
-        if let Some((count, longest, at)) = axis::gaps(&time) {
-            problems.push(problem(
-                file,
-                None,
-                format!(
-                    "{count} gap(s) in time; the longest, {longest:.6} s, follows {:.6} s",
-                    time.at(at)
-                ),
-            ));
-        }
+        problems.extend(time_axis::gaps(&time).map(|message| problem(file, None, message)));
         if let Some(declared) = layout.metadata.samples
             && declared != self.count as u64
         {

@@ -1,0 +1,102 @@
+//! Whatever the bytes: an answer or an error, never a panic.
+
+use baybrief_formats::{ErrorKind, Reading, read, read_bytes};
+use proptest::prelude::*;
+
+fn kind(bytes: &[u8]) -> ErrorKind {
+    read_bytes(bytes, "x")
+        .map(|r| format!("{r:?}"))
+        .unwrap_err()
+        .kind
+}
+
+#[test]
+fn empty_blank_and_noise() {
+    assert_eq!(kind(b""), ErrorKind::Empty);
+    assert_eq!(kind(b" \r\n\t\n"), ErrorKind::Empty);
+    assert_eq!(kind(b"\xFF\xFE"), ErrorKind::Empty);
+    assert_eq!(kind(&[0; 4096]), ErrorKind::Empty);
+    assert_eq!(kind(b"\""), ErrorKind::Unknown);
+    assert_eq!(kind(b"lorem ipsum dolor sit amet"), ErrorKind::Unknown);
+    assert_eq!(
+        kind(&[0x89, b'P', b'N', b'G', 0, 1, 2, 3, 4, 5, 6, 7]),
+        ErrorKind::Unknown
+    );
+    assert_eq!(kind(&vec![b'x'; 3 << 20]), ErrorKind::Unknown);
+    let e = read_bytes(b"lorem ipsum", "x").unwrap_err();
+    assert!(e.to_string().contains("CSV, WAV or ASAM MDF 4"), "{e}");
+}
+
+#[test]
+fn a_file_that_is_not_there() {
+    let e = read(std::path::Path::new("no/such/file"), "gone.csv").unwrap_err();
+    assert_eq!(e.kind, ErrorKind::Io);
+    assert!(e.to_string().starts_with("gone.csv: "));
+}
+
+#[test]
+fn a_file_on_disk_is_read_by_its_content() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("misnamed.wav");
+    let rows: String = (0..50).map(|i| format!("{i};{}\n", i % 5)).collect();
+    std::fs::write(&path, format!("time [ms];a [V]\n{rows}")).unwrap();
+    let Ok(Reading::Capture(c)) = read(&path, "misnamed.wav") else {
+        panic!()
+    };
+    assert_eq!(c.time.len(), 50);
+    assert_eq!(
+        read(dir.path(), "d").unwrap_err().kind,
+        ErrorKind::Unsupported
+    );
+}
+
+/// The beginnings of every format, so that random changes reach deep.
+fn seeds() -> Vec<Vec<u8>> {
+    let rows: String = (0..30)
+        .map(|i| format!("{:.4};{};\"x\"\n", i as f64 * 0.01, i % 5))
+        .collect();
+    let csv = format!("Started: 2026-01-01\nTime [s];a [V];b\n{rows}");
+    let utf16: Vec<u8> = csv.encode_utf16().flat_map(u16::to_le_bytes).collect();
+    let mut wav = b"RIFF\x24\0\0\0WAVEfmt \x10\0\0\0\x01\0\x01\0\x40\x1f\0\0\x80\x3e\0\0\x02\0\x10\0data\x08\0\0\0".to_vec();
+    wav.extend([1, 2, 3, 4, 5, 6, 7, 8]);
+    let scan = "[TCM]\nP0902-13 0x2F stored\nVIN: ZZZEG000000000012\nEngine speed: 700 rpm\n";
+    let mut out = vec![csv.into_bytes(), utf16, wav, scan.as_bytes().to_vec()];
+    for entry in std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/tests/fixtures")).unwrap()
+    {
+        out.push(std::fs::read(entry.unwrap().path()).unwrap());
+    }
+    out
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, ..ProptestConfig::default() })]
+
+    #[test]
+    fn random_bytes(bytes in prop::collection::vec(any::<u8>(), 0..2000)) {
+        let _ = read_bytes(&bytes, "x");
+    }
+
+    #[test]
+    fn random_text(text in "[PCBU0-9A-F;:,.\\-\\t\\n\"\\[\\] éµ=|]{0,400}") {
+        let _ = read_bytes(text.as_bytes(), "x");
+    }
+
+    #[test]
+    fn spoilt_files(
+        which in any::<prop::sample::Index>(),
+        changes in prop::collection::vec((any::<prop::sample::Index>(), any::<u8>()), 0..12),
+        cut in any::<prop::sample::Index>(),
+        whether_cut in any::<bool>(),
+    ) {
+        let seeds = seeds();
+        let mut bytes = which.get(&seeds).clone();
+        for (at, value) in changes {
+            let i = at.index(bytes.len());
+            bytes[i] = value;
+        }
+        if whether_cut {
+            bytes.truncate(cut.index(bytes.len() + 1));
+        }
+        let _ = read_bytes(&bytes, "x");
+    }
+}
