@@ -1,15 +1,15 @@
 //! The plugins that were found, and running them.
 
 use crate::blob::{Blob, with_role};
-use crate::discovery::{VARIABLE, candidates};
 use crate::error::AnalyzeError;
 use crate::info::{PluginInfo, RefusedLibrary, Scope, alternatives};
-use crate::process::Death;
-use crate::runner::Runner;
-use crate::wire::{Call, ChannelPlan, Outcome, Reply};
+use crate::installed::{Installed, MAX_CRASHES};
+use crate::judge::{after, judge};
+use crate::scan::scan;
+use crate::wire::{Call, ChannelPlan, Reply};
 use model::{Capture, Finding};
-use plugin_abi::{severity, status};
-use std::path::{Path, PathBuf};
+use plugin_abi::severity;
+use std::path::PathBuf;
 use std::time::Duration;
 
 /// How to find and run plugins.
@@ -38,13 +38,10 @@ impl Default for HostOptions {
     }
 }
 
-/// A library that crashed this often is set aside for the rest of the run.
-const MAX_CRASHES: u32 = 3;
-
 /// The plugins that were found, and running them.
 pub struct Host {
     options: HostOptions,
-    libraries: Vec<Library>,
+    libraries: Vec<Installed>,
     plugins: Vec<PluginInfo>,
     /// For each plugin its library, and its index in that.
     places: Vec<(usize, u32)>,
@@ -54,12 +51,6 @@ pub struct Host {
     on_progress: Option<Box<dyn FnMut(&PluginInfo, f64) + Send>>,
 }
 
-struct Library {
-    path: PathBuf,
-    runner: Option<Runner>,
-    crashes: u32,
-}
-
 impl Host {
     /// Finds the plugins. Looked at, in this order, are: what the environment variable `BAYBRIEF_PLUGINS` lists
     /// (folders or files), the options' folders, `plugins` beside the executable, and the executable's own folder
@@ -67,100 +58,20 @@ impl Host {
     /// wins, in one place the newest file. Each library is loaded in a process of its own, so that one that crashes
     /// when it is loaded ends up among the [`refused`](Host::refused) and nothing else happens.
     pub fn discover(options: &HostOptions) -> Host {
-        let variable = std::env::var_os(VARIABLE);
-        let executable = std::env::current_exe().and_then(|e| e.canonicalize()).ok();
-        let (candidates, refused) =
-            candidates(variable.as_deref(), &options.folders, executable.as_deref());
-        let mut host = Host {
+        let found = scan(options);
+        let (plugins, places) = found.plugins.into_iter().unzip();
+        Host {
             options: options.clone(),
-            libraries: Vec::new(),
-            plugins: Vec::new(),
-            places: Vec::new(),
-            refused,
+            libraries: found.libraries,
+            plugins,
+            places,
+            refused: found.refused,
             shared: None,
             on_progress: None,
-        };
-        // All begin to load before the first is waited for.
-        let mut hashes: Vec<String> = Vec::new();
-        let mut begun = Vec::new();
-        for candidate in candidates {
-            match file_hash(&candidate.path) {
-                Ok(hash) if hashes.contains(&hash) => {}
-                Ok(hash) => {
-                    let runner = host.start(&candidate.path).and_then(|mut runner| {
-                        runner.begin_describe()?;
-                        Ok(runner)
-                    });
-                    hashes.push(hash.clone());
-                    begun.push((candidate, hash, runner));
-                }
-                Err(e) => host.refuse(candidate.path, format!("it cannot be read: {e}")),
-            }
-        }
-        for (candidate, hash, runner) in begun {
-            host.admit(candidate.path, candidate.named, &hash, runner);
-        }
-        host
-    }
-
-    fn start(&self, library: &Path) -> Result<Runner, Death> {
-        Runner::start(
-            library,
-            self.options.memory_limit_bytes,
-            self.options.in_process,
-        )
-    }
-
-    fn refuse(&mut self, path: PathBuf, reason: String) {
-        self.refused.push(RefusedLibrary { path, reason });
-    }
-
-    /// Takes in the plugins of a library that nobody before it has.
-    fn admit(&mut self, path: PathBuf, named: bool, hash: &str, runner: Result<Runner, Death>) {
-        let described = runner.and_then(|mut runner| Ok((runner.end_describe()?, runner)));
-        let (described, runner) = match described {
-            Ok((Ok(described), runner)) => (described, runner),
-            Ok((Err(reason), _)) => return self.refuse(path, reason),
-            Err(death) => return self.refuse(path, while_loading(death)),
-        };
-        let library = self.libraries.len();
-        let mut taken = false;
-        for (index, d) in (0u32..).zip(described) {
-            if let Some(first) = self.plugins.iter().find(|p| p.id == d.id) {
-                if named {
-                    let reason = format!(
-                        "its plugin {} is already provided by {}",
-                        d.id,
-                        first.path.display()
-                    );
-                    self.refuse(path.clone(), reason);
-                }
-                continue;
-            }
-            taken = true;
-            self.places.push((library, index));
-            self.plugins.push(PluginInfo {
-                id: d.id,
-                name: d.name,
-                version: d.version,
-                vendor: d.vendor,
-                path: path.clone(),
-                blake3: hash.into(),
-                scope: d.scope,
-                needs: d.needs,
-                uses: d.uses,
-            });
-        }
-        if taken {
-            self.libraries.push(Library {
-                path,
-                runner: Some(runner),
-                crashes: 0,
-            });
         }
     }
 
-    /// The plugins, in the order in which their libraries were found.
+    /// The plugins, by id.
     pub fn plugins(&self) -> &[PluginInfo] {
         &self.plugins
     }
@@ -318,100 +229,10 @@ impl Host {
     }
 }
 
-impl Library {
-    /// The runner, started anew when there is none or when it ended between two calls.
-    fn running(&mut self, memory: u64, in_process: bool) -> Result<&mut Runner, Death> {
-        let warm = self
-            .runner
-            .take()
-            .and_then(|mut runner| runner.is_running().then_some(runner));
-        let runner = match warm {
-            Some(runner) => runner,
-            None => Runner::start(&self.path, memory, in_process)?,
-        };
-        Ok(self.runner.insert(runner))
-    }
-
-    /// Lets go of a worker that cannot be trusted any more.
-    fn after(&mut self, error: &AnalyzeError) {
-        match error {
-            AnalyzeError::Crashed { .. } | AnalyzeError::TimedOut { .. } => {
-                self.crashes += 1;
-                self.runner = None;
-            }
-            AnalyzeError::Host { .. } => self.runner = None,
-            _ => {}
-        }
-    }
-}
-
-/// BLAKE3 of a file, hexadecimal.
-fn file_hash(path: &Path) -> std::io::Result<String> {
-    let mut hasher = blake3::Hasher::new();
-    hasher.update_reader(std::fs::File::open(path)?)?;
-    Ok(hasher.finalize().to_hex().to_string())
-}
-
 /// Processor time for a run that may take `deadline` and may use every core, s.
 fn processor_time(deadline: Duration) -> u64 {
     let cores = std::thread::available_parallelism().map_or(1, |n| n.get() as u64);
     deadline.as_secs().saturating_add(2).saturating_mul(cores)
-}
-
-fn while_loading(death: Death) -> String {
-    match death {
-        Death::Crashed { how, noise } => format!("it crashed while it was loaded: {how}{noise}"),
-        Death::TimedOut { noise } => format!("it did not finish loading{noise}"),
-        Death::Unreachable(reason) => reason,
-    }
-}
-
-fn after(id: &str, seconds: u64, death: Death) -> AnalyzeError {
-    let plugin = id.to_string();
-    match death {
-        Death::Crashed { how, noise } => AnalyzeError::Crashed { plugin, how, noise },
-        Death::TimedOut { noise } => AnalyzeError::TimedOut {
-            plugin,
-            seconds,
-            noise,
-        },
-        Death::Unreachable(reason) => AnalyzeError::Host { plugin, reason },
-    }
-}
-
-/// Whether the findings of a call that came back count.
-fn judge(id: &str, seconds: u64, outcome: Outcome) -> Result<Vec<Finding>, AnalyzeError> {
-    let plugin = id.to_string();
-    let reason = outcome.reason.unwrap_or_else(|| "it gave no reason".into());
-    if let Some(rule) = outcome.broken {
-        return Err(AnalyzeError::BrokeRule { plugin, rule });
-    }
-    match outcome.status {
-        status::OK => Ok(outcome.findings),
-        status::REFUSED => Err(AnalyzeError::Refused { plugin, reason }),
-        status::PANICKED => Err(AnalyzeError::Crashed {
-            plugin,
-            how: reason,
-            noise: String::new(),
-        }),
-        status::CANCELLED => Err(AnalyzeError::TimedOut {
-            plugin,
-            seconds,
-            noise: String::new(),
-        }),
-        status::BAD_INPUT => Err(AnalyzeError::Host {
-            plugin,
-            reason: format!("it does not accept what it was given: {reason}"),
-        }),
-        status::FAILED => Err(AnalyzeError::BrokeRule {
-            plugin,
-            rule: reason,
-        }),
-        other => Err(AnalyzeError::BrokeRule {
-            plugin,
-            rule: format!("it returned status {other} ({reason})"),
-        }),
-    }
 }
 
 fn log(plugin: &str, how: i32, text: &str) {

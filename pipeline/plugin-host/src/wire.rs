@@ -114,6 +114,12 @@ pub(crate) struct Outcome {
     pub findings: Vec<model::Finding>,
 }
 
+/// A received descriptor is not passed on to what a plugin may start.
+#[cfg(target_os = "linux")]
+const KEEP_FROM_CHILDREN: RecvFlags = RecvFlags::CMSG_CLOEXEC;
+#[cfg(not(target_os = "linux"))]
+const KEEP_FROM_CHILDREN: RecvFlags = RecvFlags::empty();
+
 /// Longest frame: far beyond what the interface's own limits let through in practice.
 const MAX_FRAME: u32 = 1 << 30;
 
@@ -160,7 +166,7 @@ pub(crate) fn receive<T: DeserializeOwned>(
             socket,
             &mut [IoSliceMut::new(&mut len)],
             &mut extra,
-            RecvFlags::CMSG_CLOEXEC,
+            KEEP_FROM_CHILDREN,
         )
     })?;
     if got.bytes == 0 {

@@ -1,6 +1,6 @@
 //! Plugins that crash, hang or take everything: a plain sentence, no findings, and the next call starts afresh.
 
-use crate::fixtures::{host_for, number, one_current, options, rust_fixtures};
+use crate::fixtures::{c_fixture, host_for, number, one_current, options, rust_fixtures};
 use baybrief_plugin_host::{AnalyzeError, Host, HostOptions};
 use std::time::{Duration, Instant};
 
@@ -15,6 +15,10 @@ crate::tests![
     a_cancelled_plugin_comes_back,
     three_crashes_set_a_library_aside,
     a_healthy_plugin_of_a_crashed_library_runs_again,
+    workers_end_with_the_host,
+    workers_outlive_the_thread_that_started_them,
+    a_killed_host_takes_its_busy_worker_along,
+    a_library_that_was_replaced_is_not_started_again,
 ];
 
 /// Runs the fixture and returns how it crashed.
@@ -92,22 +96,7 @@ fn endless_loops_are_killed_with_their_children() {
     let child: u32 = child
         .parse()
         .unwrap_or_else(|_| panic!("the fixture names its child: {noise}"));
-    // Where nobody collects orphans, a dead process stays listed, as a zombie (state Z).
-    let gone = || {
-        std::fs::read_to_string(format!("/proc/{child}/stat")).map_or(true, |stat| {
-            stat.rsplit(')')
-                .next()
-                .is_some_and(|s| s.trim_start().starts_with('Z'))
-        })
-    };
-    let wait = Instant::now();
-    while !gone() && wait.elapsed() < Duration::from_secs(5) {
-        std::thread::sleep(Duration::from_millis(10));
-    }
-    assert!(
-        gone(),
-        "process {child}, which the plugin started, still runs"
-    );
+    assert_gone(child);
 }
 
 fn a_cancelled_plugin_comes_back() {
@@ -151,5 +140,113 @@ fn a_healthy_plugin_of_a_crashed_library_runs_again() {
         process(&mut host),
         before,
         "a worker that saw a panic is not used again"
+    );
+}
+
+/// Waits for a process to end. Where nobody collects orphans, a dead one stays listed as a zombie (state Z).
+fn assert_gone(process: u32) {
+    let gone = || {
+        std::fs::read_to_string(format!("/proc/{process}/stat")).map_or(true, |stat| {
+            stat.rsplit(')')
+                .next()
+                .is_some_and(|rest| rest.trim_start().starts_with('Z'))
+        })
+    };
+    let wait = Instant::now();
+    while !gone() && wait.elapsed() < Duration::from_secs(10) {
+        std::thread::sleep(Duration::from_millis(10));
+    }
+    assert!(gone(), "process {process} still runs");
+}
+
+/// The process that runs the echo plugin.
+fn echo_process(host: &mut Host) -> u32 {
+    let echo = number(host, "fixture-echo");
+    let findings = host
+        .analyze(echo, Some(&one_current()), "{}")
+        .expect("findings");
+    findings[0].arg_f64("process").expect("a process") as u32
+}
+
+fn workers_end_with_the_host() {
+    let mut host = Host::discover(&options(&rust_fixtures()));
+    let worker = echo_process(&mut host);
+    drop(host);
+    assert_gone(worker);
+}
+
+fn workers_outlive_the_thread_that_started_them() {
+    let start = || {
+        let mut host = Host::discover(&options(&rust_fixtures()));
+        let worker = echo_process(&mut host);
+        (host, worker)
+    };
+    let (mut host, worker) = std::thread::spawn(start)
+        .join()
+        .expect("the thread ends well");
+    std::thread::sleep(Duration::from_millis(50));
+    assert_eq!(echo_process(&mut host), worker);
+}
+
+/// What this executable does when [`a_killed_host_takes_its_busy_worker_along`] starts it: a host that waits for a
+/// plugin in an endless loop.
+pub const HOST_TO_BE_KILLED: &str = "host-to-be-killed";
+
+/// See [`HOST_TO_BE_KILLED`].
+pub fn be_killed() {
+    let (mut host, plugin) = host_for("hangs", |o| o.deadline = Duration::from_secs(60));
+    let _ = host.analyze(plugin, Some(&one_current()), "{}");
+}
+
+fn a_killed_host_takes_its_busy_worker_along() {
+    let this = std::env::current_exe().expect("this executable");
+    let mut host = std::process::Command::new(this)
+        .arg(HOST_TO_BE_KILLED)
+        .spawn()
+        .expect("a host");
+    // A worker's parent is the host; the plugin's own child has the same command line, but the worker as its parent.
+    let busy = |of: u32| {
+        let all = std::fs::read_dir("/proc").expect("processes").flatten();
+        let mut all = all.filter_map(|e| e.file_name().to_str()?.parse::<u32>().ok());
+        all.find(|process| {
+            let stat = std::fs::read_to_string(format!("/proc/{process}/stat")).unwrap_or_default();
+            let after_name = stat.rsplit(')').next().unwrap_or_default().to_string();
+            after_name.split_whitespace().nth(1) == Some(of.to_string().as_str())
+        })
+    };
+    let start = Instant::now();
+    let find = |of: u32| loop {
+        match busy(of) {
+            Some(process) => break process,
+            None if start.elapsed() > Duration::from_secs(20) => panic!("{of} has no child"),
+            None => std::thread::sleep(Duration::from_millis(10)),
+        }
+    };
+    let worker = find(host.id());
+    let child = find(worker);
+    host.kill().expect("killed");
+    host.wait().expect("waited for");
+    assert_gone(worker);
+    assert_gone(child);
+}
+
+fn a_library_that_was_replaced_is_not_started_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let library = folder
+        .path()
+        .join(format!("libreplaced{}", std::env::consts::DLL_SUFFIX));
+    std::fs::copy(c_fixture("segfault"), &library).expect("a copy");
+    let mut host = Host::discover(&options(&library));
+    let plugin = number(&host, "fixture-segfault");
+    crash(&mut host, plugin);
+    let new = folder.path().join("new");
+    std::fs::copy(c_fixture("exits"), &new).expect("a copy");
+    std::fs::rename(&new, &library).expect("replaced");
+    let error = host
+        .analyze(plugin, Some(&one_current()), "{}")
+        .expect_err("not run");
+    assert!(
+        error.to_string().contains("was changed or removed"),
+        "{error}"
     );
 }

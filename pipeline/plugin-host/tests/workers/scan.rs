@@ -35,6 +35,7 @@ fn descriptors_are_read() {
         .filter(|p| p.path == echo.path)
         .count();
     assert_eq!(all, 6);
+    assert!(host.plugins().is_sorted_by(|a, b| a.id < b.id));
 }
 
 /// The reason why a library was refused.
