@@ -27,7 +27,7 @@ pub enum ActuatorFault {
     None,
     /// The mechanism cannot move at all.
     Jammed,
-    /// The mechanism moves from its place by this many radians at the motor and no further.
+    /// The mechanism moves from its first place by this many radians at the motor and no further.
     JammedAfter(f64),
     /// No current can flow.
     OpenCircuit,
@@ -80,7 +80,7 @@ pub struct Driven {
     actuator: Actuator,
     state: MotorState,
     job: Option<Job>,
-    hindered_at: f64,
+    start: f64,
 }
 
 /// What the controller is doing with an actuator.
@@ -114,7 +114,7 @@ impl Driven {
             actuator,
             state,
             job: None,
-            hindered_at: angle,
+            start: angle,
         }
     }
 
@@ -126,7 +126,6 @@ impl Driven {
     /// Switches the drive on towards `position` (0 to 1).
     pub fn command(&mut self, now: f64, position: f64) {
         let target = position * self.actuator.stroke;
-        self.hindered_at = self.state.angle;
         self.job = Some(Job {
             since: now,
             target,
@@ -143,8 +142,12 @@ impl Driven {
     pub fn advance(&mut self, now: f64, supply: f64, step: f64) -> (f64, Option<Ended>) {
         let a = &self.actuator;
         let Some(job) = self.job else {
-            // Braked by the drive stage, held by its self-locking gear.
+            // Braked by the drive stage, held by its self-locking gear, until the current has died away.
             self.state.speed = 0.0;
+            if self.state.current.abs() < 1e-6 {
+                self.state.current = 0.0;
+                return (0.0, None);
+            }
             self.state = a.motor.advance(self.state, 0.0, true, step, |_| 0.0);
             return (0.0, None);
         };
@@ -161,7 +164,7 @@ impl Driven {
         }
         let blocked = match a.fault {
             ActuatorFault::Jammed => true,
-            ActuatorFault::JammedAfter(way) => (self.state.angle - self.hindered_at).abs() >= way,
+            ActuatorFault::JammedAfter(way) => (self.state.angle - self.start).abs() >= way,
             _ => false,
         };
         let (spring, stroke) = (a.spring, a.stroke);

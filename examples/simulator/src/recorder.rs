@@ -1,8 +1,8 @@
 //! The recorder: probes, their faults, and the channels that come out.
 
 use crate::noise::Noise;
-use crate::sensor::{SensorFault, SpeedSensor};
-use crate::traces::{Mechanism, Rotation, Traces};
+use crate::sensor::SpeedSensor;
+use crate::traces::{Mechanism, Traces};
 use model::Role;
 use model::job_file::ChannelSection;
 
@@ -195,15 +195,7 @@ impl Probe {
             Probe::Output(s) => s.signal(&traces.output, rate, start, noise),
             Probe::Engine(s) => s.signal(&traces.engine, rate, start, noise),
             Probe::PickUp(k, own, source) => {
-                let still = Rotation {
-                    rpm: vec![0.0; traces.len()],
-                    turns: vec![0.0; traces.len()],
-                };
-                let rest = SpeedSensor {
-                    fault: SensorFault::Dead(own.levels().0 / own.levels().1),
-                    ..own.clone()
-                };
-                let mut wire = rest.signal(&still, rate, start, noise);
+                let mut wire = noisy(&vec![own.quiet(); traces.len()], own.noise);
                 let caught = source.caught(traces, 1 - (*k & 1));
                 wire.iter_mut().zip(caught).for_each(|(v, c)| *v += c);
                 wire

@@ -81,6 +81,15 @@ impl SpeedSensor {
         }
     }
 
+    /// Level of a wire on which nothing happens, V.
+    pub fn quiet(&self) -> f64 {
+        if self.kind == SensorKind::Vr {
+            0.0
+        } else {
+            self.levels().0
+        }
+    }
+
     /// Voltage of a wheel at `turns` that goes at `rpm`, V, without noise.
     pub fn ideal(&self, turns: f64, rpm: f64) -> f64 {
         let pitch = turns.rem_euclid(1.0) * self.teeth as f64;
@@ -98,11 +107,6 @@ impl SpeedSensor {
     /// Voltage at each sample, V.
     pub fn signal(&self, of: &Rotation, rate_hz: f64, start_s: f64, noise: &mut Noise) -> Vec<f64> {
         let (low, high) = self.levels();
-        let quiet = if self.kind == SensorKind::Vr {
-            0.0
-        } else {
-            low
-        };
         let mut trembling = false;
         let samples = of.turns.iter().zip(&of.rpm).enumerate();
         samples
@@ -113,7 +117,7 @@ impl SpeedSensor {
                     SensorFault::DropOuts(lost)
                         if lost.iter().any(|&(from, to)| t >= from && t < to) =>
                     {
-                        quiet
+                        self.quiet()
                     }
                     SensorFault::Dither(changes) if rpm.abs() < 1.0 => {
                         trembling ^= noise.chance((changes / rate_hz).min(1.0));

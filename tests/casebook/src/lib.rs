@@ -3,6 +3,7 @@
 //!
 //! `cargo run --release -p baybrief-casebook -- evaluate --bin target/release/baybrief`
 
+pub mod calibrate;
 pub mod classes;
 pub mod draft;
 pub mod dress;
@@ -10,7 +11,12 @@ pub mod drives;
 pub mod measures;
 pub mod mixtures;
 pub mod rig;
+pub mod run;
+pub mod score;
 pub mod standstill;
+pub mod stats;
+pub mod summary;
+pub mod table;
 pub mod traps;
 pub mod truth;
 
@@ -24,16 +30,21 @@ pub fn make_case(seed: u64, number: usize) -> dress::Case {
     let mut dice = Noise::new(seed.wrapping_mul(1_000_003).wrapping_add(number as u64));
     let level = dice.whole(0, 2) as usize;
     let draft = make(&mut dice, level);
-    // The folder's name must not tell the class: a fixed scattering of the number.
-    let name = format!("C-{:05}", (number * 7919 + 12_345) % 100_000);
+    let name = case_name(number);
     dress::dress(&name, class, level, draft, &mut dice)
 }
 
-/// Writes `count` cases into `out/cases/NAME/` and their truth into `out/truth/NAME.json`; `only` limits them to
-/// a class. Gives the truths.
+/// Name of a case's folder. It must not tell the class, so the number is scattered.
+pub fn case_name(number: usize) -> String {
+    format!("C-{:05}", (number * 7919 + 12_345) % 100_000)
+}
+
+/// Writes the cases from number `first` on, `count` of them, into `out/cases/NAME/` and their truth into
+/// `out/truth/NAME.json`; `only` limits them to a class. Gives the truths.
 pub fn generate(
     out: &Path,
     seed: u64,
+    first: usize,
     count: usize,
     only: Option<&str>,
 ) -> anyhow::Result<Vec<truth::Truth>> {
@@ -44,7 +55,7 @@ pub fn generate(
         only.is_none_or(|class| classes::CLASSES[number % classes::CLASSES.len()].0 == class)
     };
     let mut truths = Vec::new();
-    for number in (0..).filter(wanted).take(count) {
+    for number in (0..).filter(wanted).skip(first).take(count) {
         let case = make_case(seed, number);
         let folder = out.join("cases").join(&case.name);
         case.folder

@@ -10,6 +10,8 @@ use std::collections::BTreeMap;
 
 /// Share of a hit's peak at which it starts and ends.
 const HIT_EDGE: f64 = 0.15;
+/// Less than this is no hit, A.
+const SMALLEST_HIT: f64 = 1.5;
 /// Above this a shaft turns, rpm.
 const TURNING: f64 = 20.0;
 
@@ -32,11 +34,12 @@ pub struct Hit {
 
 /// The current events, each alone on the feed.
 pub fn hits(t: &Traces) -> Vec<Hit> {
-    t.attempts
+    let all = t
+        .attempts
         .iter()
         .filter(|a| a.current_flowed)
-        .map(|a| hit(t, a))
-        .collect()
+        .map(|a| hit(t, a));
+    all.filter(|h| h.peak > SMALLEST_HIT).collect()
 }
 
 fn hit(t: &Traces, a: &Attempt) -> Hit {

@@ -23,13 +23,13 @@ pub fn cause(before: &str, k: usize, after: &str) -> String {
     format!("{before}-{}-{after}", k + 1)
 }
 
-/// Gear motors move a few times from `at`; gives the time after.
+/// Gear motors move a few times from `at`, each to the other end; gives the time after.
 pub fn gear_hits(bench: &mut Bench, dice: &mut Noise, mut at: f64, count: usize) -> f64 {
-    let mut position = [0.0, 0.0];
     for _ in 0..count {
-        let k = dice.whole(0, 1) as usize;
-        position[k] = 1.0 - position[k];
-        bench.order(at, GEARS[k], position[k]);
+        let gear = *dice.pick(&GEARS);
+        let last = bench.commands.iter().rev().find(|c| c.mechanism == gear);
+        let to = 1.0 - last.map_or(0.0, |c| c.position);
+        bench.order(at, gear, to);
         at += dice.between(0.4, 0.75);
     }
     at
