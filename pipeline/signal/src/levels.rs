@@ -5,22 +5,41 @@ use crate::stats;
 /// How many samples are enough for levels and noise; longer records are thinned for them.
 const ENOUGH: usize = 100_000;
 
-/// Standard deviation of white noise on a slowly changing signal, from the median absolute first difference
-/// (difference of two samples has sqrt(2) of the noise; 1.4826 from median deviation to sigma, normal
-/// distribution), but never below the share that the recorder's resolution gives (one step over sqrt(12)).
-/// Edges are rare among the differences, so they do not count. 0 for fewer than three samples.
+/// Samples of a block over which noise is estimated.
+const BLOCK: usize = 64;
+
+/// Standard deviation of the white noise on a signal: lower quintile over blocks of 64 samples of the root of half
+/// the mean squared difference of neighbours. Only blocks that look like noise count: for white noise the mean
+/// squared difference is twice the variance (the ratio of von Neumann 1941), for anything smooth or periodic with
+/// more than about six samples a period it is less than 1.2 times. Never below what the recorder's resolution
+/// gives (one step over sqrt(12)); that alone when no block looks like noise. 0 for fewer than three samples.
 pub fn noise_sigma(x: &[f32]) -> f64 {
-    let step = (x.len() / ENOUGH).max(1);
-    let d: Vec<f64> = x
-        .windows(2)
-        .step_by(step)
-        .map(|w| (w[1] as f64 - w[0] as f64).abs())
-        .filter(|d| d.is_finite())
-        .collect();
-    let Some(m) = stats::median(&d) else { return 0.0 };
-    let smallest = d.iter().copied().filter(|&d| d > 0.0).fold(f64::INFINITY, f64::min);
+    let every = (x.len() / ENOUGH).max(1);
+    let mut smallest = f64::INFINITY;
+    let mut sigmas = Vec::new();
+    for block in x.chunks(BLOCK).step_by(every) {
+        let v: Vec<f64> = block.iter().map(|&v| v as f64).filter(|v| v.is_finite()).collect();
+        if v.len() < 3 {
+            continue;
+        }
+        let mean = v.iter().sum::<f64>() / v.len() as f64;
+        let variance = v.iter().map(|v| (v - mean) * (v - mean)).sum::<f64>() / v.len() as f64;
+        let mut squares = 0.0;
+        for w in v.windows(2) {
+            let d = (w[1] - w[0]).abs();
+            if d > 0.0 {
+                smallest = smallest.min(d);
+            }
+            squares += d * d;
+        }
+        let squares = squares / (v.len() - 1) as f64;
+        if squares >= 1.2 * variance {
+            sigmas.push((squares / 2.0).sqrt());
+        }
+    }
     let resolution = if smallest.is_finite() { smallest / 12f64.sqrt() } else { 0.0 };
-    (m * 1.4826 / std::f64::consts::SQRT_2).max(resolution)
+    // The lower quintile of estimates from 63 differences each lies 0.9 times as high as sigma.
+    (stats::quantile(&sigmas, 0.2).unwrap_or(0.0) / 0.9).max(resolution)
 }
 
 /// The two state levels of a two-level signal and how well they describe it.

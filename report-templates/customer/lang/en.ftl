@@ -435,6 +435,7 @@ report-examined-by = Examined by
 report-date = Date
 report-job = Job
 report-customer = Customer
+report-workshop = Workshop
 report-vehicle = Vehicle
 report-vin = Vehicle number
 report-plate = Plate
@@ -499,21 +500,23 @@ report-do-nothing = Nothing needs to be opened or replaced on this evidence.
 report-next = What to record next
 report-next-nothing = If the complaint comes back, make the same recording while it is present.
 report-cost = What it costs
-report-cost-estimate = Estimate, labour: { $total }
-report-cost-done = Work done, labour: { $total }
-report-cost-none = No estimate has been made.
+report-cost-estimate = Estimate for the repair, labour
+report-cost-done = Diagnosis and work done, labour
+
+report-with-tax = with tax
 
 report-evidence = The evidence
 report-evidence-whole = Whole recording
 report-evidence-detail = Detail, { $from } s to { $to } s
 report-evidence-time = Time (s)
 report-evidence-good = known good
+report-evidence-good-peak = known good peak
 report-evidence-alt = { $count ->
     [one] One trace
    *[other] { $count } traces, one above the other,
  } of { $file } over { $duration } s: { $rows }. { $marks }
 report-evidence-alt-row = { $label } between { $low } and { $high } { $unit }
-report-evidence-alt-mark = Marked from { $from } s to { $to } s: { $label }
+report-evidence-alt-mark = Marked from { $from } s to { $to } s: { $label }.
 report-evidence-caption-normal = { $file }: nothing out of the ordinary in what was recorded.
 
 report-before-after = Before and after
@@ -618,7 +621,8 @@ report-record-calibration = Calibration
 role-by-unknown = not known
 role-by-job-file = job.toml
 role-by-guess = guessed, certainty { $percent } %: { $reason }
-report-calibrated = value = recorded × { $scale } + { $offset } { $unit }
+report-calibrated = recorded × { $scale } + { $offset } gives { $unit }
+report-calibrated-scale = recorded × { $scale } gives { $unit }
 report-not-calibrated = not calibrated
 report-record-findings = Findings, limits and their sources
 report-record-finding = Finding

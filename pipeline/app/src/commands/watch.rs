@@ -28,6 +28,16 @@ pub fn watch(inbox: &Path, settle: f64, rescan: f64, common: &Common) -> Result<
         return Err(Usage(format!("{}: there is no such folder to watch", inbox.display())).into());
     }
     writable(&common.out)?;
+    let (inbox, out) = (inbox.canonicalize()?, common.out.canonicalize()?);
+    if out.starts_with(&inbox) {
+        let message = format!(
+            "--out {} lies inside the inbox {}: its results would be taken for jobs; name another folder",
+            out.display(),
+            inbox.display()
+        );
+        return Err(Usage(message).into());
+    }
+    let inbox = inbox.as_path();
     let stop = Arc::new(AtomicBool::new(false));
     for signal in [signal_hook::consts::SIGINT, signal_hook::consts::SIGTERM] {
         // A second signal ends the process at once.
@@ -47,10 +57,13 @@ pub fn watch(inbox: &Path, settle: f64, rescan: f64, common: &Common) -> Result<
             }
         };
         match job::run(&ready.name, &ready.entries, &common.out, &mut house) {
-            Ok(done) => println!("{}", summary(&ready.name, &done.case, &common.out, &house)),
+            Ok(done) => {
+                println!("{}", summary(&ready.name, &done.case, &common.out, &house));
+                ledger.mark_done(&ready.name, &ready.fingerprint)?;
+            }
+            // Not marked: a restart tries it again.
             Err(e) => eprintln!("{}: no report: {e:#}", ready.name),
         }
-        ledger.mark_done(&ready.name, &ready.fingerprint)?;
     }
     debug_assert!(stop.load(Ordering::Relaxed));
     eprintln!("Stopped.");

@@ -121,6 +121,7 @@ pub fn case(name: &str, files: &mut Files, house: &House) -> Case {
             repair: None,
         },
         labour: Vec::new(),
+        labour_totals: None,
         not_run: Vec::new(),
         plugins: Vec::new(),
         problems: files.problems.clone(),

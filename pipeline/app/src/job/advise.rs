@@ -4,7 +4,7 @@ use super::acquire::Files;
 use crate::house::House;
 use anyhow::{Context, Result};
 use billing::BillingInput;
-use model::Case;
+use model::{Case, Problem};
 use report::ReportInput;
 use std::path::Path;
 
@@ -24,9 +24,14 @@ pub fn write(case: &mut Case, files: &Files, folder: &Path, house: &House) -> Re
         &house.shop,
     )?;
     case.labour = bill.lines.clone();
+    case.labour_totals = bill.totals.clone();
     case.problems.extend(bill.problems.iter().cloned());
     let mut csv = Vec::new();
-    billing::write_csv(&bill, &house.shop.labour_csv, &mut csv)?;
+    if let Err(e) = billing::write_csv(&bill, &house.shop.labour_csv, &mut csv) {
+        // The report must not be lost for a character that the billing system's encoding lacks.
+        csv.clear();
+        case.problems.push(Problem { file: "labour.csv".into(), place: None, message: e.to_string() });
+    }
 
     let evidence = report::evidence::choose(case, &files.captures, &house.words);
     let advice = case.verdict.cause.as_ref().and_then(|name| {

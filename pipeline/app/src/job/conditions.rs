@@ -3,7 +3,8 @@
 use super::acquire::Files;
 use model::case::Stated;
 use model::job_file::{CaptureSection, EngineState, Phase, Selector};
-use model::{Capture, LiveItem, LiveQuantity};
+use model::scan::LiveQuantity;
+use model::{Capture, LiveItem};
 
 /// Conditions of one recording, with who states them.
 pub struct Conditions {

@@ -5,7 +5,8 @@ use super::conditions;
 use crate::house::House;
 use model::case::{NotRun, PluginRecord};
 use model::sheets::SpecSheet;
-use model::{Capture, Case, CodeStatus, Finding, Grade, LiveQuantity};
+use model::scan::LiveQuantity;
+use model::{Capture, Case, CodeStatus, Finding, Grade};
 use plugin_host::Scope;
 use plugin_sdk::settings::{self, ChannelFacts, Code, Gear, Live, Recorded, Seen, Settings, SpecNumber};
 

@@ -103,8 +103,10 @@ pub(super) fn build(
         }
         first = k;
     }
-    // Holes outside of any span are just pauses between edges.
-    dropouts.retain(|d| spans.iter().any(|s: &Span| s.start_s <= d.0 && d.1 <= s.end_s));
+    // Holes outside of any real span are just pauses between edges.
+    dropouts.retain(|d| {
+        spans.iter().any(|s: &Span| s.doubt.is_none() && s.start_s <= d.0 && d.1 <= s.end_s)
+    });
     (spans, rises, dropouts)
 }
 
