@@ -98,7 +98,7 @@ pub unsafe fn slice<'a, T: Copy>(
 /// A null pointer with a length, more than `max_bytes`, or bytes that are not UTF-8.
 ///
 /// # Safety
-/// As for [`slice`].
+/// As for [`slice()`].
 pub unsafe fn text<'a>(text: Str, max_bytes: u64, what: &str) -> Result<&'a str, String> {
     if text.len > max_bytes {
         return Err(format!(
@@ -128,10 +128,10 @@ pub enum Samples<'a> {
 /// Reads a channel's samples. `'a` is chosen by the caller.
 ///
 /// # Errors
-/// An unknown format, or what [`slice`] refuses.
+/// An unknown format, or what [`slice()`] refuses.
 ///
 /// # Safety
-/// As for [`slice`].
+/// As for [`slice()`].
 pub unsafe fn samples<'a>(channel: &Channel) -> Result<Samples<'a>, String> {
     let (at, n) = (channel.samples, channel.length);
     // SAFETY: the caller's promise, for all three.
@@ -193,7 +193,7 @@ fn broken(rule: i32, sentence: String) -> Broken {
 /// The first rule of the header that the finding breaks.
 ///
 /// # Safety
-/// As for [`sized`] and [`slice`].
+/// As for [`sized`] and [`slice()`].
 pub unsafe fn finding<'a>(pointer: *const Finding) -> Result<FindingView<'a>, Broken> {
     // SAFETY: the caller's promise.
     let raw = unsafe { sized(pointer) }.map_err(|e| broken(emit::BAD_STRUCT, e))?;

@@ -189,6 +189,10 @@ impl Mapped {
 
     /// The array of `len` values that begins at byte `at`.
     pub(crate) fn array<T: bytemuck::AnyBitPattern>(&self, at: u64, len: u64) -> io::Result<&[T]> {
+        // An empty array has no place, and a slice of no bytes no alignment that could be relied on.
+        if len == 0 {
+            return Ok(&[]);
+        }
         let bytes: &[u8] = match self {
             Mapped::Empty => &[],
             Mapped::Pages(pages) => pages,
@@ -196,10 +200,7 @@ impl Mapped {
         let end = len
             .checked_mul(size_of::<T>() as u64)
             .and_then(|n| at.checked_add(n));
-        let range = end.and_then(|end| Some(usize::try_from(at).ok()?..usize::try_from(end).ok()?));
-        range
-            .filter(|r| !r.is_empty())
-            .map_or(Some(&[][..]), |r| bytes.get(r))
+        end.and_then(|end| bytes.get(usize::try_from(at).ok()?..usize::try_from(end).ok()?))
             .and_then(|b| bytemuck::try_cast_slice(b).ok())
             .ok_or_else(|| io::Error::other("an array lies outside of the samples"))
     }
@@ -273,6 +274,25 @@ mod tests {
         assert_eq!(mapped.array::<f64>(at, 3).expect("times"), [0.0, 0.5, 2.0]);
         assert!(mapped.array::<f64>(blob.len() - 8, 2).is_err());
         assert!(mapped.array::<f64>(u64::MAX, 2).is_err());
+        assert!(mapped.array::<f64>(4, 1).is_err(), "misaligned");
+        assert!(mapped.array::<f64>(blob.len(), 0).expect("nothing").is_empty());
+    }
+
+    #[test]
+    fn a_recording_without_samples_is_handed_over() {
+        let mut empty = capture(vec![channel(Samples::F64(Vec::new().into()))]);
+        empty.time = TimeAxis::Listed(Vec::new().into());
+        let blob = Blob::write(&empty).expect("written");
+        assert_eq!(
+            (
+                blob.len(),
+                blob.plan(&empty).expect("the same samples")[0].len
+            ),
+            (0, 0)
+        );
+        let mapped = Mapped::new(None, 0).expect("mapped");
+        assert!(mapped.array::<f64>(0, 0).expect("nothing").is_empty());
+        assert!(mapped.array::<f64>(0, 1).is_err());
     }
 
     #[test]

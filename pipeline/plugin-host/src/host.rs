@@ -38,6 +38,8 @@ impl Default for HostOptions {
     }
 }
 
+type OnProgress = Box<dyn FnMut(&PluginInfo, f64) + Send>;
+
 /// The plugins that were found, and running them.
 pub struct Host {
     options: HostOptions,
@@ -48,7 +50,7 @@ pub struct Host {
     refused: Vec<RefusedLibrary>,
     /// The samples that were handed over last: one recording is looked at by several plugins in turn.
     shared: Option<Blob>,
-    on_progress: Option<Box<dyn FnMut(&PluginInfo, f64) + Send>>,
+    on_progress: Option<OnProgress>,
 }
 
 impl Host {

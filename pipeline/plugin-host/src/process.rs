@@ -136,10 +136,9 @@ impl Process {
                 }
             }
             Kind::UnexpectedEof | Kind::BrokenPipe | Kind::ConnectionReset => {
-                let how = self.wait(ENDING).map_or_else(
-                    || "it closed the line to the host".into(),
-                    |status| how_it_ended(status),
-                );
+                let how = self
+                    .wait(ENDING)
+                    .map_or_else(|| "it closed the line to the host".into(), how_it_ended);
                 self.kill();
                 Death::Crashed {
                     how,

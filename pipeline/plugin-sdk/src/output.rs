@@ -75,7 +75,11 @@ pub enum Grade {
 impl Observation {
     /// An observation of a kind, said by the sentence `message`.
     pub fn new(kind: &str, message: &str) -> Self {
-        Observation { kind: kind.into(), message: message.into(), ..Default::default() }
+        Observation {
+            kind: kind.into(),
+            message: message.into(),
+            ..Default::default()
+        }
     }
 
     /// Names what was observed.

@@ -1,6 +1,6 @@
 //! A plugin that could not catch its own panics does not compile.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 const PLUGIN: &str = r#"
@@ -33,7 +33,7 @@ fn sdk_builds() -> Vec<PathBuf> {
 }
 
 /// Compiles [`PLUGIN`]; what the compiler says when it refuses.
-fn compile(sdk: &PathBuf, id: &str, panic: &str) -> Result<(), String> {
+fn compile(sdk: &Path, id: &str, panic: &str) -> Result<(), String> {
     let folder = tempfile::tempdir().expect("a folder");
     let source = folder.path().join("plugin.rs");
     std::fs::write(&source, PLUGIN.replace("ID", &format!("{id:?}"))).expect("the source");

@@ -19,6 +19,7 @@ crate::tests![
     a_later_minor_version_works,
     progress_arrives,
     lengths_that_differ_are_refused,
+    a_recording_without_samples_is_analysed,
 ];
 
 fn echo(options: &HostOptions) -> (Host, usize) {
@@ -167,7 +168,7 @@ fn numbers_come_back_bit_for_bit() {
         0.1 + 0.2,
         1.0 + f64::EPSILON,
         5e-324,
-        2.2250738585072011e-308,
+        f64::MIN_POSITIVE.next_down(),
         f64::MAX,
         9007199254740993.0,
     ] {
@@ -323,4 +324,17 @@ fn lengths_that_differ_are_refused() {
         error.to_string().contains("1000 samples for 1 instants"),
         "{error}"
     );
+}
+
+fn a_recording_without_samples_is_analysed() {
+    let (mut host, plugin) = echo(&options(&rust_fixtures()));
+    for samples in [
+        Samples::F32(Vec::new().into()),
+        Samples::F64(Vec::new().into()),
+        Samples::I16(Vec::new().into()),
+    ] {
+        let empty = capture(vec![channel("A", Some(Role::SupplyCurrent), samples)]);
+        let findings = host.analyze(plugin, Some(&empty), "{}").expect("findings");
+        assert_eq!((findings[0].value, findings[0].start_s), (Some(0.0), None));
+    }
 }

@@ -66,8 +66,12 @@ impl Conditions {
         Conditions {
             selector,
             engine_stated: input.settings.engine.as_ref().map(|s| s.value.clone()),
-            voltage: input.channel("supply-voltage").and_then(|c| engine::windows(&c.values(), c.time)),
-            engine_sensor: input.channel("engine-speed").and_then(|c| shaft_record(c, &spec)),
+            voltage: input
+                .channel("supply-voltage")
+                .and_then(|c| engine::windows(&c.values(), c.time)),
+            engine_sensor: input
+                .channel("engine-speed")
+                .and_then(|c| shaft_record(c, &spec)),
             feed,
             commanded,
         }
@@ -82,12 +86,18 @@ impl Conditions {
         if self.voltage.as_ref().is_some_and(|v| v.cranking.is_some())
             && let Some(running) = by_voltage
         {
-            return if running { EngineAt::Running } else { EngineAt::NotRunning };
+            return if running {
+                EngineAt::Running
+            } else {
+                EngineAt::NotRunning
+            };
         }
         if let Some(sensor) = &self.engine_sensor
             && !sensor.flat
         {
-            let turning = sensor.turning().any(|s| s.start_s - 0.05 <= t && t <= s.end_s + 0.05);
+            let turning = sensor
+                .turning()
+                .any(|s| s.start_s - 0.05 <= t && t <= s.end_s + 0.05);
             if !turning {
                 return EngineAt::NotRunning;
             }
@@ -108,9 +118,16 @@ impl Conditions {
     /// or the engine speed sensor turns; stated running, but the supply only rests for the whole recording.
     pub fn engine_contradicted(&self) -> bool {
         let charged = self.voltage.as_ref().and_then(|v| {
-            if v.cranking.is_some() { None } else { v.running_at(f64::INFINITY) }
+            if v.cranking.is_some() {
+                None
+            } else {
+                v.running_at(f64::INFINITY)
+            }
         });
-        let turns = self.engine_sensor.as_ref().is_some_and(|s| s.turning().next().is_some());
+        let turns = self
+            .engine_sensor
+            .as_ref()
+            .is_some_and(|s| s.turning().next().is_some());
         match self.engine_stated.as_deref() {
             Some("off") => charged == Some(true) || turns,
             Some("running") => charged == Some(false) && self.engine_sensor.is_none(),
@@ -124,6 +141,9 @@ impl Conditions {
         let at = |k: usize| start_s + (end_s - start_s) * (k as f64 + 0.5) / POINTS as f64;
         let states: Vec<EngineAt> = (0..POINTS).map(|k| self.engine_at(at(k))).collect();
         let running = states.iter().filter(|s| **s == EngineAt::Running).count();
-        (running as f64 / POINTS as f64, states.contains(&EngineAt::Unknown))
+        (
+            running as f64 / POINTS as f64,
+            states.contains(&EngineAt::Unknown),
+        )
     }
 }

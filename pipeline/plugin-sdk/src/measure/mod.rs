@@ -14,9 +14,16 @@ use signal::{current, rotation};
 /// Which current events a channel shows.
 ///
 /// `None` when the channel is too short to say.
-pub fn current_record(channel: &ChannelView<'_>, spec: &Spec<'_>) -> Option<current::CurrentRecord> {
+pub fn current_record(
+    channel: &ChannelView<'_>,
+    spec: &Spec<'_>,
+) -> Option<current::CurrentRecord> {
     let options = current::Options {
-        least_peak: if channel.facts.calibrated { spec.number("least-hit-peak") } else { 0.0 },
+        least_peak: if channel.facts.calibrated {
+            spec.number("least-hit-peak")
+        } else {
+            0.0
+        },
         stall_hold_s: spec.number("stall-hold"),
         stall_share: spec.number("stall-share"),
     };
@@ -52,7 +59,10 @@ pub fn current_uncertainty(
     noise: f64,
     samples: f64,
 ) -> f64 {
-    let accuracy = channel.facts.accuracy_percent.unwrap_or_else(|| spec.number("clamp-accuracy"));
+    let accuracy = channel
+        .facts
+        .accuracy_percent
+        .unwrap_or_else(|| spec.number("clamp-accuracy"));
     (accuracy / 100.0 * reading).hypot(noise / samples.max(1.0).sqrt())
 }
 
@@ -67,6 +77,10 @@ pub fn is_clutch_hit(
     if calibrated {
         return hit.rise() >= spec.low("clutch-hit-peak");
     }
-    let largest = all.iter().filter(|h| !h.stalled).map(|h| h.rise()).fold(0.0, f64::max);
+    let largest = all
+        .iter()
+        .filter(|h| !h.stalled)
+        .map(|h| h.rise())
+        .fold(0.0, f64::max);
     hit.rise() >= 0.6 * largest
 }

@@ -8,9 +8,18 @@ use std::collections::BTreeMap;
 #[derive(Debug, Clone, Copy)]
 pub struct Spec<'a>(pub &'a BTreeMap<String, SpecNumber>);
 
-/// Defaults: name, nominal, low, high, unit. Common practice or reasoning, no source, unless the comment says
-/// otherwise; the sheets of a real unit replace them.
-const DEFAULTS: &[(&str, Option<f64>, Option<f64>, Option<f64>, &str)] = &[
+/// Name, nominal, low, high, unit.
+type Row = (
+    &'static str,
+    Option<f64>,
+    Option<f64>,
+    Option<f64>,
+    &'static str,
+);
+
+/// Defaults. Common practice or reasoning, no source, unless the comment says otherwise; the sheets of a real unit
+/// replace them.
+const DEFAULTS: &[Row] = &[
     // A smaller event is ripple of the controller.
     ("least-hit-peak", Some(2.0), None, None, "A"),
     ("clutch-hit-peak", None, Some(9.0), Some(19.0), "A"),
@@ -79,6 +88,11 @@ impl Spec<'_> {
     /// The range as a finding's limit.
     pub fn limit(&self, name: &str) -> Limit {
         let n = self.find(name);
-        Limit { low: n.low, high: n.high, unit: n.unit, source: n.source }
+        Limit {
+            low: n.low,
+            high: n.high,
+            unit: n.unit,
+            source: n.source,
+        }
     }
 }
