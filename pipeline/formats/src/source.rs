@@ -1,5 +1,6 @@
 //! A file's bytes and, where they are text, their character set.
 
+use crate::csv;
 use encoding_rs::{CoderResult, Decoder, Encoding, UTF_16BE, UTF_16LE, WINDOWS_1252};
 use std::io::{self, Read};
 use std::sync::OnceLock;
@@ -11,6 +12,7 @@ pub struct Source<'a> {
     /// The content.
     pub bytes: &'a [u8],
     text: OnceLock<Option<Text<'a>>>,
+    layout: OnceLock<Result<csv::Layout, String>>,
 }
 
 impl<'a> Source<'a> {
@@ -20,12 +22,18 @@ impl<'a> Source<'a> {
             name,
             bytes,
             text: OnceLock::new(),
+            layout: OnceLock::new(),
         }
     }
 
     /// The content as text; `None` when it is binary.
     pub fn text(&self) -> Option<&Text<'a>> {
         self.text.get_or_init(|| Text::detect(self.bytes)).as_ref()
+    }
+
+    /// How the text is laid out as a table; looked for once, because probing and reading both ask.
+    pub(crate) fn layout(&self) -> &Result<csv::Layout, String> {
+        self.layout.get_or_init(|| csv::find_layout(self.text()))
     }
 
     /// Whether there is nothing but a byte order mark, white space and NULs.

@@ -7,7 +7,7 @@ use crate::units;
 
 /// The layout of a table, found from its beginning.
 #[derive(Debug)]
-pub(super) struct Layout {
+pub(crate) struct Layout {
     /// The character between two cells.
     pub delimiter: u8,
     /// Whether cells of the rows are in quotes.
@@ -34,7 +34,7 @@ pub(super) struct Layout {
 
 /// One column of the table.
 #[derive(Debug, Clone)]
-pub(super) struct Column {
+pub(crate) struct Column {
     /// Name without unit.
     pub name: String,
     /// Unit.
@@ -48,7 +48,7 @@ pub(super) struct Column {
 }
 
 /// Lines of the head that are looked at.
-const MOST_LINES: usize = 600;
+const MOST_LINES: usize = 300;
 
 struct Line<'a> {
     text: &'a str,
@@ -122,7 +122,7 @@ fn declared_delimiter(line: &str) -> Option<u8> {
 }
 
 /// The cells of one line.
-pub(super) fn cells(line: &str, delimiter: u8) -> Vec<String> {
+pub(crate) fn cells(line: &str, delimiter: u8) -> Vec<String> {
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(delimiter)
         .has_headers(false)
@@ -140,7 +140,7 @@ pub(super) fn cells(line: &str, delimiter: u8) -> Vec<String> {
 }
 
 /// Whether a cell can stand in a row of numbers: 1 for a number, 0 for a mark, -1 for text.
-fn worth(cell: &str, style: NumberStyle) -> i32 {
+fn worth(cell: &str, style: NumberStyle) -> i8 {
     match number::cell(cell.as_bytes(), style) {
         Cell::Number(_) => 1,
         Cell::Missing | Cell::Over(_) => 0,
@@ -175,6 +175,10 @@ impl Table {
     }
 
     fn judge(delimiter: u8, style: NumberStyle, rows: &[Vec<String>]) -> Option<Table> {
+        let marks: Vec<Vec<i8>> = rows
+            .iter()
+            .map(|r| r.iter().map(|c| worth(c, style)).collect())
+            .collect();
         // The later half of the lines is taken to be rows; the usual width there is the table's.
         let filled: Vec<usize> = (0..rows.len())
             .filter(|i| rows[*i].iter().any(|c| !c.is_empty()))
@@ -184,51 +188,47 @@ impl Table {
         if width > MOST_COLUMNS {
             return None;
         }
-        let body: Vec<&Vec<String>> = later
+        let body: Vec<usize> = later
             .iter()
-            .map(|i| &rows[*i])
-            .filter(|r| r.len() == width)
+            .copied()
+            .filter(|i| rows[*i].len() == width)
             .collect();
-        let trailing = width > 1 && body.iter().all(|r| r[width - 1].is_empty());
+        let trailing = width > 1 && body.iter().all(|i| rows[*i][width - 1].is_empty());
         let columns = if trailing { width - 1 } else { width };
         let numeric: Vec<bool> = (0..columns)
             .map(|c| {
-                let sum = |sign: i32| body.iter().filter(|r| worth(&r[c], style) == sign).count();
+                let sum = |sign: i8| body.iter().filter(|i| marks[**i][c] == sign).count();
                 let (numbers, texts) = (sum(1), sum(-1));
                 numbers > 0 && numbers >= 4 * texts || numbers == 0 && texts == 0
             })
             .collect();
-        let is_data = |row: &Vec<String>| {
-            let cells = row.iter().take(columns).zip(&numeric);
-            row.len() + 1 >= columns.min(2)
-                && cells.clone().all(|(c, n)| !*n || worth(c, style) >= 0)
-                && cells.clone().any(|(c, n)| *n && worth(c, style) == 1)
-                && row.len() >= columns
+        let is_data = |i: usize| {
+            let mut cells = marks[i]
+                .iter()
+                .zip(&numeric)
+                .filter(|(_, n)| **n)
+                .map(|(m, _)| *m);
+            marks[i].len() >= columns && cells.clone().all(|m| m >= 0) && cells.any(|m| m == 1)
         };
-        let first = *filled
-            .iter()
-            .find(|i| is_data(&rows[**i]) && settled(rows, **i, &is_data))?;
-        let (mut good, mut bad, mut data_rows) = (0.0, 0.0, 0);
-        for row in rows[first..]
-            .iter()
-            .filter(|r| r.iter().any(|c| !c.is_empty()))
-        {
-            data_rows += usize::from(is_data(row));
-            for cell in row.iter().take(columns) {
-                match worth(cell, style) {
-                    1 => good += 1.0,
-                    -1 => bad += 1.0,
-                    _ => {}
-                }
-            }
-        }
+        let first =
+            (0..filled.len()).find(|n| is_data(filled[*n]) && settled(&filled[*n..], &is_data))?;
+        let (before, data) = filled.split_at(first);
+        let first = *data.first()?;
+        let data_rows = data.iter().filter(|i| is_data(**i)).count();
+        let count = |sign: i8| {
+            data.iter()
+                .flat_map(|i| marks[*i].iter().take(columns))
+                .filter(|m| **m == sign)
+                .count() as f64
+        };
+        let (good, bad) = (count(1), count(-1));
         let texts = numeric.iter().filter(|n| !**n).count();
         if good <= bad || texts * 2 > columns || data_rows < 2 {
             return None;
         }
         // A number read with the wrong decimal sign passes as one with thousands marks now and then;
         // a header of the same width decides between two delimiters.
-        let header = filled.iter().rev().find(|i| **i < first).map(|i| &rows[*i]);
+        let header = before.last().map(|i| &rows[*i]);
         let header_fits = header.is_some_and(|h| h.len() == width || h.len() == columns);
         let per_row = (good - 2.0 * bad) / data_rows as f64;
         let score =
@@ -340,14 +340,10 @@ impl Table {
     }
 }
 
-/// Whether the rows from `i` on are rows of numbers, up to a few odd ones.
-fn settled(rows: &[Vec<String>], i: usize, is_data: &dyn Fn(&Vec<String>) -> bool) -> bool {
-    let next = rows[i..]
-        .iter()
-        .filter(|r| r.iter().any(|c| !c.is_empty()))
-        .take(8);
-    let (good, all) = next.fold((0, 0), |(g, n), r| (g + usize::from(is_data(r)), n + 1));
-    good * 4 >= all * 3
+/// Whether these lines, from the first on, are rows of numbers up to a few odd ones.
+fn settled(lines: &[usize], is_data: &dyn Fn(usize) -> bool) -> bool {
+    let next = &lines[..lines.len().min(8)];
+    next.iter().filter(|i| is_data(**i)).count() * 4 >= next.len() * 3
 }
 
 /// The most frequent value; the larger one where two are as frequent.

@@ -7,7 +7,7 @@ use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
 
 /// What the lines above the header say, as far as it matters here.
 #[derive(Debug, Default, Clone)]
-pub(super) struct Metadata {
+pub(crate) struct Metadata {
     /// Sample interval, s.
     pub interval_s: Option<f64>,
     /// Time of the first sample, s.

@@ -8,8 +8,9 @@ mod table;
 #[cfg(test)]
 mod tests;
 
+use crate::source::Text;
 use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
-use layout::Layout;
+pub(crate) use layout::Layout;
 
 /// Most columns a table may have.
 pub(crate) const MOST_COLUMNS: usize = 4096;
@@ -28,12 +29,8 @@ impl FormatReader for CsvReader {
     }
 
     fn probe(&self, source: &Source) -> Probe {
-        let Some(text) = source.text() else {
-            return Probe::new(0.0, "not text");
-        };
-        let (head, whole) = text.head(HEAD);
-        match Layout::find(&head, whole) {
-            Err(reason) => Probe::new(0.0, reason),
+        match source.layout() {
+            Err(reason) => Probe::new(0.0, reason.as_str()),
             Ok(layout) => {
                 let rows = layout.rows_seen;
                 let confidence = if rows >= 10 {
@@ -50,19 +47,27 @@ impl FormatReader for CsvReader {
     }
 
     fn read(&self, source: &Source) -> Result<Reading, FormatError> {
-        let unknown = |seen: &str| {
-            FormatError::new(
-                ErrorKind::Unknown,
-                source.name,
-                None,
-                &format!("no table of numbers was found: {seen}"),
-                "export the recording as CSV with one row per sample",
-            )
-        };
-        let text = source.text().ok_or_else(|| unknown("not text"))?;
-        let (head, whole) = text.head(HEAD);
-        let layout = Layout::find(&head, whole).map_err(|seen| unknown(&seen))?;
-        drop(head);
-        table::read(source.name, text, &layout).map(Reading::Capture)
+        match (source.text(), source.layout()) {
+            (Some(text), Ok(layout)) => {
+                table::read(source.name, text, layout).map(Reading::Capture)
+            }
+            (_, layout) => {
+                let seen = layout.as_ref().err().map_or("not text", |e| e.as_str());
+                Err(FormatError::new(
+                    ErrorKind::Unknown,
+                    source.name,
+                    None,
+                    &format!("no table of numbers was found: {seen}"),
+                    "export the recording as CSV with one row per sample",
+                ))
+            }
+        }
     }
+}
+
+/// The layout of a text, or why it has none.
+pub(crate) fn find_layout(text: Option<&Text>) -> Result<Layout, String> {
+    let text = text.ok_or("not text")?;
+    let (head, whole) = text.head(HEAD);
+    Layout::find(&head, whole)
 }

@@ -246,18 +246,36 @@ fn lines_above_the_header() {
 
 #[test]
 fn clock_times() {
-    let mut text = String::from("Uhrzeit;Strom [A]\n");
-    for i in 0..20 {
-        text.push_str(
-            &format!("10:30:{:06.3};{i}\n", 59.99 - 1.0 + i as f64 * 0.05)
-                .replace("10:30:60", "10:31:00"),
-        );
-    }
-    let c = capture(
-        text.replace("10:30:", "00:00:")
-            .replace("00:00:6", "00:00:6"),
+    let rows: String = (0..20)
+        .map(|i| format!("00:00:{:06.3};{i}\n", 0.5 + i as f64 * 0.05))
+        .collect();
+    even(
+        &capture(format!("Uhrzeit;Strom [A]\n{rows}")),
+        0.5,
+        0.05,
+        20,
     );
-    assert!((c.time.at(0) - 58.99).abs() < 1e-9);
+    // A time of day counts from the first sample.
+    even(
+        &capture(format!("Uhrzeit;Strom [A]\n{rows}").replace("00:00:", "10:30:")),
+        0.0,
+        0.05,
+        20,
+    );
+    // Past midnight.
+    let rows: String = (0..20)
+        .map(|i| {
+            format!(
+                "{};{i}\n",
+                if i < 10 {
+                    format!("23:59:5{i}")
+                } else {
+                    format!("00:00:0{}", i - 10)
+                }
+            )
+        })
+        .collect();
+    even(&capture(format!("time;a\n{rows}")), 0.0, 1.0, 20);
     let mut text = String::from("Zeitstempel;Strom [A]\n");
     for i in 0..20 {
         text.push_str(&format!("2026-01-10 23:59:59.{:03};{i}\n", i * 50));

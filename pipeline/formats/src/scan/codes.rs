@@ -91,7 +91,12 @@ fn read(line: &str, start: usize, in_code_column: bool) -> Option<Hit> {
             Some(two) if in_code_column => hit(Some(two), end + 2),
             _ => None,
         },
-        Some(' ') if in_code_column && byte_behind(1).is_some() => hit(byte_behind(1), end + 3),
+        Some(' ')
+            if byte_behind(1).is_some()
+                && (in_code_column || begins_a_row(&line[..start], &rest[3..])) =>
+        {
+            hit(byte_behind(1), end + 3)
+        }
         Some(' ') if digit_groups(rest) => None,
         Some(' ' | '(' | '[') => {
             let open = rest.find(|c: char| c != ' ').unwrap_or(0);
@@ -106,6 +111,13 @@ fn read(line: &str, start: usize, in_code_column: bool) -> Option<Hit> {
         }
         _ => hit(None, end),
     }
+}
+
+/// Whether a code and the byte behind it are the first cells of a list's row: only a bullet or a number
+/// before, a wide gap behind.
+fn begins_a_row(before: &str, behind: &str) -> bool {
+    !before.chars().any(char::is_alphabetic)
+        && (behind.starts_with("  ") || behind.starts_with('\t'))
 }
 
 /// `31A`, `AB12`: letters and digits mixed, as behind a part number's hyphen.

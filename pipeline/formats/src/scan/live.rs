@@ -187,15 +187,26 @@ pub(super) fn items(line: &str) -> Vec<Item> {
     out
 }
 
-/// Sentences and clauses of a line; a decimal sign is followed by a digit and so ends none.
+/// Sentences and clauses of a line; a decimal sign is followed by a digit and so ends none, nor does an
+/// abbreviation before a number (`Kl. 30`).
 fn clauses(line: &str) -> Vec<&str> {
     let mut out = Vec::new();
-    let mut rest = line;
-    while let Some(i) = [". ", ", "].iter().filter_map(|s| rest.find(s)).min() {
-        out.push(&rest[..i]);
-        rest = &rest[i + 2..];
+    let mut start = 0;
+    for (i, sign) in line.match_indices([',', '.']) {
+        let (before, behind) = (&line[start..i], &line[i + 1..]);
+        let short = before
+            .rsplit(|c: char| !c.is_alphabetic())
+            .next()
+            .is_some_and(|w| (1..=3).contains(&w.len()));
+        let number = behind
+            .trim_start()
+            .starts_with(|c: char| c.is_ascii_digit());
+        if behind.starts_with(' ') && !(sign == "." && short && number) {
+            out.push(before);
+            start = i + 1;
+        }
     }
-    out.push(rest.trim_end().trim_end_matches('.'));
+    out.push(line[start..].trim_end().trim_end_matches('.'));
     out
 }
 

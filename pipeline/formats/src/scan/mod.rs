@@ -2,6 +2,7 @@
 
 mod codes;
 mod live;
+mod raw;
 mod record;
 mod sections;
 mod table;
@@ -30,6 +31,7 @@ impl FormatReader for ScanReader {
             return Probe::new(0.0, "not text");
         };
         let (head, _) = text.head(1 << 16);
+        let head = without_numbers(&head);
         let record = parse(source.name, &head);
         if !record.codes.is_empty() {
             return Probe::new(0.9, format!("{} trouble code(s)", record.codes.len()));
@@ -74,6 +76,20 @@ impl FormatReader for ScanReader {
         }
         Ok(Reading::Scan(record))
     }
+}
+
+/// The text without lines that are nothing but numbers, beyond its beginning: a recording has thousands of
+/// them and they say nothing here.
+fn without_numbers(text: &str) -> String {
+    let speaks = |l: &str| {
+        l.chars()
+            .any(|c| c.is_alphabetic() && !matches!(c, 'e' | 'E'))
+    };
+    let lines = split_lines(text)
+        .into_iter()
+        .enumerate()
+        .filter(|(i, l)| *i < 64 || speaks(l));
+    lines.map(|(_, l)| l).collect::<Vec<_>>().join("\n")
 }
 
 /// Folded words that a readout of a fault memory has somewhere near its beginning.
@@ -124,6 +140,7 @@ pub fn parse(file: &str, text: &str) -> ScanRecord {
             });
         }
     }
+    raw::read(file, &lines, &mut record);
     read_vehicle(file, &lines, &mut record);
     record
 }

@@ -27,14 +27,18 @@ pub(super) struct Collector<'a> {
     table: Option<Table>,
 }
 
-/// `key: value`, `key = value` or `key;value` of a line.
+/// `key: value`, `key = value`, `key;value`, `key ..... value` or `key    value` of a line.
 fn key_value(line: &str) -> Option<(Key, &str, &str)> {
     let line = line
         .trim()
         .trim_start_matches(|c: char| !c.is_alphanumeric());
-    let cut = line.find([':', '=', ';', '\t', '|'])?;
-    let (name, value) = (&line[..cut], line[cut + 1..].trim());
-    let value = value.trim_matches(|c: char| matches!(c, ';' | '|' | '"' | ' '));
+    let cut = line
+        .find([':', '=', ';', '\t', '|'])
+        .or_else(|| line.find("..."))
+        .or_else(|| line.find("  "))?;
+    let (name, value) = (&line[..cut], &line[cut + 1..]);
+    let value =
+        value.trim_matches(|c: char| matches!(c, ';' | '|' | '"' | ' ' | '.' | ',' | ':' | '='));
     words::key(name).map(|k| (k, name.trim(), value))
 }
 
@@ -73,6 +77,11 @@ impl<'a> Collector<'a> {
         let line = self.lines[i];
         if line.trim().is_empty() {
             self.spoken = None;
+            // A blank line ends the stored surroundings, unless their heading stands right above it.
+            let heading = i
+                .checked_sub(1)
+                .is_some_and(|j| words::is_freeze_frame(self.lines[j]));
+            self.freeze_frame &= heading;
             return;
         }
         let hits = self.hits(line);
@@ -83,13 +92,6 @@ impl<'a> Collector<'a> {
         if sections::section(line) == Some(Section::FreezeFrame) || words::is_freeze_frame(line) {
             // The code is named to say whose surroundings follow.
             self.freeze_frame = true;
-            if self
-                .codes
-                .iter()
-                .any(|c| hits.iter().any(|h| h.code == c.code))
-            {
-                return;
-            }
         }
         if self.freeze_frame
             && hits
@@ -98,6 +100,7 @@ impl<'a> Collector<'a> {
         {
             return;
         }
+        self.freeze_frame = false;
         let first = &line[..hits[0].start];
         let said_before = first
             .rsplit(['.', ';'])
@@ -112,14 +115,17 @@ impl<'a> Collector<'a> {
             self.spoken = said_before.clone();
         }
         for (n, hit) in hits.iter().enumerate() {
-            let end = hits.get(n + 1).map_or(line.len(), |h| h.start);
-            let last = n + 1 == hits.len();
+            // Codes in a row share what is said of the last: "P0902, P080A (both confirmed)".
+            let rest =
+                |n: usize| &line[hits[n].end..hits.get(n + 1).map_or(line.len(), |h| h.start)];
+            let last = hits.len() - 1;
+            let m = (n..last).find(|m| !only_joins(rest(*m))).unwrap_or(last);
             let about = About {
                 i,
                 line,
                 hit,
-                rest: &line[hit.end..end],
-                last,
+                rest: rest(m),
+                last: m == last,
             };
             self.take(&about, first, in_row.as_deref(), said_before.as_deref());
         }
@@ -230,8 +236,9 @@ impl<'a> Collector<'a> {
             found.text = table.cell(about.line, Key::Text).map(String::from);
         }
         found.pieces(about.rest);
-        if found.status.is_empty() {
-            found.pieces(first);
+        if found.status.is_empty() && found.stated.is_none() {
+            let sentence = first.rsplit_once(". ").map_or(first, |(_, s)| s);
+            found.only_status(sentence.rsplit(';').next().unwrap_or(sentence));
         }
         self.following(about, &mut found);
         if let Some(prefix) = key_value(about.line).and_then(|(_, name, _)| record_prefix(name)) {
@@ -309,8 +316,8 @@ impl<'a> Collector<'a> {
                 sentence.push_str(line.trim());
             }
         }
-        if found.status.is_empty() {
-            found.pieces(&sentence);
+        if found.status.is_empty() && found.stated.is_none() {
+            found.only_status(&sentence);
         }
         if found.failure_type.is_none() {
             found.failure_type = inline_failure_type(&sentence);
@@ -413,51 +420,85 @@ impl Found {
         }
     }
 
-    /// Statuses, the description and a module among the pieces of free text.
+    /// The statuses of free text and nothing else of it.
+    fn only_status(&mut self, text: &str) {
+        let mut other = Found::default();
+        other.pieces(text);
+        self.stated = other.stated;
+        self.status = other.status;
+    }
+
+    /// Statuses, a failure type, the description and a module among the pieces of free text.
     fn pieces(&mut self, text: &str) {
         let text = text.replace(" - ", "  ").replace(" – ", "  ");
+        let signs = [
+            ';', '|', '\t', ',', ':', '=', '(', ')', '[', ']', '{', '}', '<', '>', '"',
+        ];
         let pieces = text
-            .split([';', '|', '\t', ',', ':', '=', '(', ')', '[', ']', '"'])
-            .flat_map(|p| p.split("  "));
-        let mut stated = false;
+            .split(signs)
+            .flat_map(|p| p.split("  "))
+            .flat_map(|p| p.split(". "));
+        let mut expected = None;
         for piece in pieces
-            .flat_map(|p| p.split(". "))
             .map(|p| p.trim().trim_end_matches('.').trim())
+            .filter(|p| !p.is_empty())
         {
-            if piece.is_empty() {
-                continue;
+            match words::key(piece) {
+                Some(key) if key != Key::Code && self.is_open(key) => {
+                    expected = Some(key);
+                    continue;
+                }
+                _ => {}
             }
-            if words::key(piece) == Some(Key::Status) {
-                stated = true;
-                continue;
-            }
-            let hex = words::byte(piece).filter(|_| {
-                stated || piece.len() == 4 || piece.contains(|c: char| c.is_ascii_alphabetic())
-            });
-            if let Some(byte) = hex {
+            let stated = expected == Some(Key::Status);
+            let lettered = piece.len() == 4 || piece.contains(|c: char| c.is_ascii_alphabetic());
+            if let Some(key) = expected.filter(|k| !matches!(k, Key::Status)) {
+                self.explicit(key, piece);
+                expected = None;
+            } else if let Some(byte) = words::byte(piece).filter(|_| stated || lettered) {
                 self.stated = self.stated.take().or(Some(words::status_byte(byte)));
             } else if let Some(list) =
                 words::statuses(piece).or_else(|| sporadic(piece).filter(|_| stated))
             {
-                if stated {
-                    self.stated = self.stated.take().or(Some(list));
+                // A list of statuses goes on to its last piece.
+                let known = if stated {
+                    self.stated.get_or_insert_default()
                 } else {
-                    self.status.extend(list);
-                    self.status.sort();
-                    self.status.dedup();
+                    &mut self.status
+                };
+                known.extend(list);
+                known.sort();
+                known.dedup();
+            } else {
+                expected = None;
+                if sections::section(piece) == Some(Section::Module(piece.to_string())) {
+                    self.module = self.module.take().or(Some(piece.to_string()));
+                } else if self.text.is_none() && piece.contains(' ') && piece.chars().count() > 6 {
+                    self.text = Some(piece.to_string());
                 }
-            } else if sections::section(piece) == Some(Section::Module(piece.to_string())) {
-                self.module = self.module.take().or(Some(piece.to_string()));
-            } else if self.text.is_none()
-                && piece.contains(' ')
-                && piece.chars().count() > 6
-                && words::byte(piece).is_none()
-            {
-                self.text = Some(piece.to_string());
             }
-            stated = false;
         }
     }
+
+    /// Whether the value of a key is still to be found.
+    fn is_open(&self, key: Key) -> bool {
+        match key {
+            Key::Status => self.stated.is_none(),
+            Key::FailureType => self.failure_type.is_none(),
+            Key::Module => self.module.is_none(),
+            Key::Text => self.text.is_none(),
+            Key::Code => false,
+        }
+    }
+}
+
+/// Whether what stands between two codes only joins them.
+fn only_joins(between: &str) -> bool {
+    words::fold(between)
+        .split(|c: char| !c.is_alphanumeric())
+        .all(|w| matches!(w, "" | "and" | "und" | "y" | "et" | "e" | "or" | "oder"))
+        && !between.contains([';', '|', '\t'])
+        && !between.contains("  ")
 }
 
 /// "Intermittent" is a status only where a status is expected; elsewhere it describes the fault.

@@ -37,7 +37,9 @@ pub(super) fn section(line: &str) -> Option<Section> {
     if bare.is_empty() || bare.chars().count() > 60 {
         return None;
     }
-    if words::is_freeze_frame(bare) && (decorated || !trimmed.contains([':', '='])) {
+    if words::is_freeze_frame(bare)
+        && (decorated || !trimmed.trim_end_matches(':').contains([':', '=']))
+    {
         return Some(Section::FreezeFrame);
     }
     let one_bracket = trimmed.starts_with('[') && trimmed.ends_with(']');
@@ -87,7 +89,14 @@ fn named_module(bare: &str) -> Option<String> {
             .map(|(i, s)| (&bare[..i], &bare[i + s.len()..]))
             .find(|(k, _)| words::key(k) == Some(Key::Module))
     })?;
-    let rest = rest.trim();
+    // In quoted notations the name ends with its quote.
+    let rest = rest
+        .trim()
+        .trim_start_matches('"')
+        .split(['"', ',', '<', '>'])
+        .next()
+        .unwrap_or("")
+        .trim();
     let sentence = rest.split_whitespace().count() > 5 || rest.contains([';', '|', '\t', '.']);
     if rest.is_empty() || sentence || rest.contains("  ") {
         return None;

@@ -50,7 +50,7 @@ pub(super) fn vin(line: &str) -> Option<Vin> {
         .split(|c: char| !c.is_alphanumeric())
         .filter(|w| !w.is_empty())
     {
-        let has = |f: fn(&u8) -> bool| word.as_bytes().iter().any(|b| f(b));
+        let has = |f: fn(&u8) -> bool| word.as_bytes().iter().any(f);
         let mixed = has(u8::is_ascii_digit) && (has(u8::is_ascii_uppercase) || labelled);
         let part = words::names_a_part(before) && !before.eq_ignore_ascii_case("id");
         if word.is_ascii() && mixed && !part {
