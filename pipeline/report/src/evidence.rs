@@ -6,8 +6,8 @@ mod path;
 mod row;
 mod window;
 
-pub use choose::choose;
 pub(crate) use axis::{Ticks, ticks};
+pub use choose::choose;
 pub(crate) use path::svg_path;
 
 use model::Grade;

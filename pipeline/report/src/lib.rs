@@ -84,13 +84,22 @@ pub enum ReportError {
 }
 
 /// Sets the report as a PDF that is PDF/UA-1 and PDF/A-2a at once. The same input gives the same bytes:
-/// the document's date is the day the job was opened, and no clock is read.
+/// the document's date is the day the job was opened, else that of the review, else 1970-01-01; no clock is read.
 pub fn render(input: &ReportInput<'_>) -> Result<Vec<u8>, ReportError> {
-    let template = input.template.map_or_else(Template::built_in, Template::in_folder);
+    let template = input
+        .template
+        .map_or_else(Template::built_in, Template::in_folder);
+    // An archivable document must have a date. Where nobody has stated one, the epoch stands for "not known".
+    let date = input
+        .case
+        .job
+        .opened
+        .or(input.reviewed.map(|r| r.at.date()))
+        .unwrap_or_default();
     typeset::set(Manuscript {
         template: &template,
-        data: page::data(input)?,
+        data: page::data(input, date)?,
         ident: format!("baybrief report {}", input.case.job.number),
-        date: input.case.job.opened,
+        date,
     })
 }

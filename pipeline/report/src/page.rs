@@ -10,6 +10,7 @@ mod sure;
 
 use crate::words::Words;
 use crate::{ReportError, ReportInput};
+use chrono::NaiveDate;
 use model::job_file::VehicleSection;
 use serde::Serialize;
 use serde_json::Value;
@@ -17,19 +18,91 @@ use std::collections::BTreeMap;
 
 /// The words of the template that take no arguments: available to it as `w`, without `report-`.
 pub(crate) const FURNITURE: &[&str] = &[
-    "after", "amount", "auth-customer", "auth-date", "auth-deferral", "auth-legal",
-    "auth-no", "auth-parts", "auth-parts-keep", "auth-parts-return", "auth-shop", "auth-signature",
-    "auth-yes", "before", "before-after", "cautions", "code", "code-here", "code-module", "code-status",
-    "codes", "codes-note", "complaint", "considered", "cost", "decibans", "do", "draft", "draft-short",
-    "estimate", "estimate-note", "evidence", "evidence-time", "hours", "how-sure", "known",
-    "line-state", "next", "not", "notes", "observation", "outcome", "proof", "rate", "record",
-    "record-calibration", "record-cause", "record-channel", "record-channels", "record-check",
-    "record-conditions", "record-duration", "record-engine", "record-file", "record-files",
-    "record-finding", "record-findings", "record-hash", "record-how", "record-limit", "record-not-run",
-    "record-phase", "record-place", "record-plugins", "record-problems", "record-rate", "record-reason",
-    "record-role", "record-selector", "record-source", "record-text", "record-text-note", "record-use",
-    "record-value", "record-version", "record-weight", "record-weights", "record-weights-note",
-    "repair", "ruled-out", "steps", "title", "unknown", "why", "work",
+    "after",
+    "amount",
+    "auth-customer",
+    "auth-date",
+    "auth-deferral",
+    "auth-legal",
+    "auth-no",
+    "auth-parts",
+    "auth-parts-keep",
+    "auth-parts-return",
+    "auth-shop",
+    "auth-signature",
+    "auth-yes",
+    "before",
+    "before-after",
+    "cautions",
+    "code",
+    "code-here",
+    "code-module",
+    "code-status",
+    "codes",
+    "codes-note",
+    "complaint",
+    "considered",
+    "cost",
+    "decibans",
+    "do",
+    "draft",
+    "draft-short",
+    "estimate",
+    "estimate-note",
+    "evidence",
+    "evidence-time",
+    "hours",
+    "how-sure",
+    "known",
+    "line-state",
+    "next",
+    "not",
+    "notes",
+    "observation",
+    "outcome",
+    "proof",
+    "rate",
+    "record",
+    "record-calibration",
+    "record-cause",
+    "record-channel",
+    "record-channels",
+    "record-check",
+    "record-conditions",
+    "record-duration",
+    "record-engine",
+    "record-file",
+    "record-files",
+    "record-finding",
+    "record-findings",
+    "record-hash",
+    "record-how",
+    "record-limit",
+    "record-not-run",
+    "record-phase",
+    "record-place",
+    "record-plugins",
+    "record-problems",
+    "record-rate",
+    "record-reason",
+    "record-role",
+    "record-selector",
+    "record-source",
+    "record-text",
+    "record-text-note",
+    "record-use",
+    "record-value",
+    "record-version",
+    "record-weight",
+    "record-weights",
+    "record-weights-note",
+    "repair",
+    "ruled-out",
+    "steps",
+    "title",
+    "unknown",
+    "why",
+    "work",
 ];
 
 /// Characters of the complaint on the first page; the rest stands in the record.
@@ -41,7 +114,8 @@ struct Page {
     language: String,
     paper: &'static str,
     title: String,
-    date: Option<String>,
+    /// The document's own date, which an archivable file must have; the page shows the job's.
+    date: String,
     author: Option<String>,
     draft: bool,
     reviewed: Option<String>,
@@ -77,7 +151,7 @@ struct Fact {
 }
 
 /// The data of a report.
-pub(crate) fn data(input: &ReportInput<'_>) -> Result<Value, ReportError> {
+pub(crate) fn data(input: &ReportInput<'_>, date: NaiveDate) -> Result<Value, ReportError> {
     let paper = match input.shop.report.paper.as_str() {
         "a4" => "a4",
         "us-letter" | "letter" => "us-letter",
@@ -88,16 +162,25 @@ pub(crate) fn data(input: &ReportInput<'_>) -> Result<Value, ReportError> {
         .iter()
         .map(|key| (*key, words.say(&format!("report-{key}"))))
         .collect();
-    let notes = case.concern.as_deref().map(str::trim).filter(|t| !t.is_empty());
+    let notes = case
+        .concern
+        .as_deref()
+        .map(str::trim)
+        .filter(|t| !t.is_empty());
     let cut = notes.map(|t| shorten(t, words));
     let page = Page {
-        language: words.language().split('-').next().unwrap_or("en").to_owned(),
+        language: words
+            .language()
+            .split('-')
+            .next()
+            .unwrap_or("en")
+            .to_owned(),
         paper,
         title: words.say_with(
             "report-title-job",
             &crate::words::args([("job", case.job.number.clone().into())]),
         ),
-        date: case.job.opened.map(|d| d.to_string()),
+        date: date.to_string(),
         author: input.shop.shop.name.clone(),
         draft: input.reviewed.is_none(),
         reviewed: input.reviewed.map(|r| {
@@ -114,7 +197,11 @@ pub(crate) fn data(input: &ReportInput<'_>) -> Result<Value, ReportError> {
         facts: facts(input),
         complaint: cut.as_ref().map(|(text, _)| text.clone()),
         answer: answer::answer(input),
-        evidence: input.evidence.iter().map(|p| plots::plot(p, words)).collect(),
+        evidence: input
+            .evidence
+            .iter()
+            .map(|p| plots::plot(p, words))
+            .collect(),
         compared: advice::compared(case, words),
         ruled_out: advice::ruled_out(case, words),
         considered: advice::considered(case, words),
@@ -134,7 +221,10 @@ fn shorten(text: &str, words: &Words) -> (String, bool) {
         return (text.to_owned(), false);
     };
     let head = text.get(..end).unwrap_or(text);
-    let head = head.rfind(char::is_whitespace).and_then(|i| head.get(..i)).unwrap_or(head);
+    let head = head
+        .rfind(char::is_whitespace)
+        .and_then(|i| head.get(..i))
+        .unwrap_or(head);
     (format!("{head} … {}", words.say("report-cut-short")), true)
 }
 
@@ -145,8 +235,14 @@ fn shop(input: &ReportInput<'_>) -> Shop {
         .as_ref()
         .map(|r| format!("{} {r}", input.words.say("report-registration")));
     Shop {
-        name: s.name.clone().unwrap_or_else(|| input.words.say("report-no-shop")),
-        details: [s.address.clone(), s.phone.clone(), registration].into_iter().flatten().collect(),
+        name: s
+            .name
+            .clone()
+            .unwrap_or_else(|| input.words.say("report-no-shop")),
+        details: [s.address.clone(), s.phone.clone(), registration]
+            .into_iter()
+            .flatten()
+            .collect(),
     }
 }
 
@@ -170,15 +266,20 @@ fn facts(input: &ReportInput<'_>) -> Vec<Fact> {
     .into_iter()
     .filter_map(|(key, value)| {
         let value = value.filter(|v| !v.trim().is_empty())?;
-        Some(Fact { label: words.say(key), value })
+        Some(Fact {
+            label: words.say(key),
+            value,
+        })
     })
     .collect()
 }
 
 fn vehicle(v: &VehicleSection) -> Option<String> {
     let year = v.year.map(|y| y.to_string());
-    let parts: Vec<String> =
-        [year, v.make.clone(), v.model.clone()].into_iter().flatten().collect();
+    let parts: Vec<String> = [year, v.make.clone(), v.model.clone()]
+        .into_iter()
+        .flatten()
+        .collect();
     (!parts.is_empty()).then(|| parts.join(" "))
 }
 
@@ -190,7 +291,10 @@ mod tests {
     fn every_word_of_the_furniture_is_there() {
         let words = Words::load("en").unwrap();
         for key in FURNITURE {
-            assert!(words.has(&format!("report-{key}")), "report-{key} is missing in en.ftl");
+            assert!(
+                words.has(&format!("report-{key}")),
+                "report-{key} is missing in en.ftl"
+            );
         }
     }
 }

@@ -49,13 +49,18 @@ impl Template {
 
     /// A shop's folder; what it does not hold is taken from the built-in files.
     pub(crate) fn in_folder(folder: &Path) -> Template {
-        Template { folder: Some(folder.to_owned()) }
+        Template {
+            folder: Some(folder.to_owned()),
+        }
     }
 
     /// A file by its path inside the template, with forward slashes.
     pub(crate) fn read(&self, path: &str) -> FileResult<Bytes> {
         let inside = Path::new(path);
-        if !inside.components().all(|c| matches!(c, Component::Normal(_))) {
+        if !inside
+            .components()
+            .all(|c| matches!(c, Component::Normal(_)))
+        {
             return Err(FileError::AccessDenied);
         }
         if let Some(folder) = &self.folder {
@@ -76,14 +81,21 @@ impl Template {
     /// The built-in fonts, and those in the folder's `fonts` in the order of their names.
     pub(crate) fn fonts(&self) -> std::io::Result<Vec<Bytes>> {
         let mut fonts: Vec<Bytes> = FONTS.iter().map(|(_, bytes)| Bytes::new(*bytes)).collect();
-        let Some(folder) = self.folder.as_ref().map(|f| f.join("fonts")).filter(|f| f.is_dir())
+        let Some(folder) = self
+            .folder
+            .as_ref()
+            .map(|f| f.join("fonts"))
+            .filter(|f| f.is_dir())
         else {
             return Ok(fonts);
         };
         let mut files = Vec::new();
         for entry in std::fs::read_dir(folder)? {
             let path = entry?.path();
-            let kind = path.extension().and_then(|e| e.to_str()).map(str::to_ascii_lowercase);
+            let kind = path
+                .extension()
+                .and_then(|e| e.to_str())
+                .map(str::to_ascii_lowercase);
             if matches!(kind.as_deref(), Some("otf" | "ttf" | "ttc")) {
                 files.push(path);
             }
@@ -115,7 +127,11 @@ mod tests {
                 let entry = entry.unwrap();
                 if entry.file_type().unwrap().is_file() {
                     let name = entry.file_name().into_string().unwrap();
-                    on_disk.insert(if folder.is_empty() { name } else { format!("{folder}/{name}") });
+                    on_disk.insert(if folder.is_empty() {
+                        name
+                    } else {
+                        format!("{folder}/{name}")
+                    });
                 }
             }
         }

@@ -24,7 +24,7 @@ pub(crate) struct Manuscript<'a> {
     /// A stable name of the document; its hash becomes the file's identifier.
     pub ident: String,
     /// The document's date.
-    pub date: Option<NaiveDate>,
+    pub date: NaiveDate,
 }
 
 /// Typst remembers every compilation; without forgetting, memory grows with each report.
@@ -41,20 +41,25 @@ pub(crate) fn set(mut manuscript: Manuscript<'_>) -> Result<Vec<u8>, ReportError
     let _forget = Forget;
     let fonts = world::fonts(manuscript.template)?;
     replace_uncovered(&mut manuscript.data, &fonts);
-    let data = serde_json::to_vec(&manuscript.data).map_err(|e| ReportError::Data(e.to_string()))?;
-    let today = manuscript.date.and_then(|d| {
-        typst::foundations::Datetime::from_ymd(d.year(), d.month() as u8, d.day() as u8)
-    });
+    let data =
+        serde_json::to_vec(&manuscript.data).map_err(|e| ReportError::Data(e.to_string()))?;
+    let d = manuscript.date;
+    let today = typst::foundations::Datetime::from_ymd(d.year(), d.month() as u8, d.day() as u8);
     let world = ReportWorld::new(manuscript.template, fonts, data, today)?;
 
     let compiled = typst::compile::<PagedDocument>(&world);
     // A font that is not there would silently be replaced: it counts as an error.
-    let missing: Vec<_> =
-        compiled.warnings.iter().filter(|w| w.message.starts_with("unknown font")).collect();
+    let missing: Vec<_> = compiled
+        .warnings
+        .iter()
+        .filter(|w| w.message.starts_with("unknown font"))
+        .collect();
     if !missing.is_empty() {
         return Err(template_error(&world, missing));
     }
-    let document = compiled.output.map_err(|errors| template_error(&world, &errors))?;
+    let document = compiled
+        .output
+        .map_err(|errors| template_error(&world, &errors))?;
 
     let standards = PdfStandards::new(&[PdfStandard::Ua_1, PdfStandard::A_2a])
         .map_err(|e| ReportError::Data(e.message().to_string()))?;
@@ -72,7 +77,11 @@ fn template_error<'e>(
     world: &ReportWorld<'_>,
     errors: impl IntoIterator<Item = &'e SourceDiagnostic>,
 ) -> ReportError {
-    let lines: Vec<String> = errors.into_iter().take(5).map(|e| describe(world, e)).collect();
+    let lines: Vec<String> = errors
+        .into_iter()
+        .take(5)
+        .map(|e| describe(world, e))
+        .collect();
     ReportError::Template(lines.join("\n"))
 }
 

@@ -19,7 +19,9 @@ pub struct Words {
 
 impl std::fmt::Debug for Words {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Words").field("language", &self.language).finish_non_exhaustive()
+        f.debug_struct("Words")
+            .field("language", &self.language)
+            .finish_non_exhaustive()
     }
 }
 
@@ -56,29 +58,48 @@ impl Words {
     }
 
     fn of(template: &Template, language: &str) -> Result<Words, WordsError> {
-        let tag: LanguageIdentifier =
-            language.parse().map_err(|_| WordsError::Tag(language.into()))?;
+        let tag: LanguageIdentifier = language
+            .parse()
+            .map_err(|_| WordsError::Tag(language.into()))?;
         let path = format!("lang/{tag}.ftl");
-        let bytes = template.read(&path).map_err(|_| WordsError::Unknown(language.into()))?;
-        let file_error = |message: String| WordsError::File { file: path.clone(), message };
-        let text = String::from_utf8(bytes.to_vec())
-            .map_err(|e| file_error(format!("is not UTF-8 at byte {}", e.utf8_error().valid_up_to())))?;
+        let bytes = template
+            .read(&path)
+            .map_err(|_| WordsError::Unknown(language.into()))?;
+        let file_error = |message: String| WordsError::File {
+            file: path.clone(),
+            message,
+        };
+        let text = String::from_utf8(bytes.to_vec()).map_err(|e| {
+            file_error(format!(
+                "is not UTF-8 at byte {}",
+                e.utf8_error().valid_up_to()
+            ))
+        })?;
 
         let lines = text.clone();
         let resource = FluentResource::try_new(text).map_err(|(_, errors)| {
             let at = errors.first().map_or(0, |e| e.pos.start);
             let line = lines.get(..at).map_or(1, |s| s.matches('\n').count() + 1);
-            let what = errors.first().map(|e| e.kind.to_string()).unwrap_or_default();
+            let what = errors
+                .first()
+                .map(|e| e.kind.to_string())
+                .unwrap_or_default();
             file_error(format!("line {line}: {what}"))
         })?;
         let mut bundle = FluentBundle::new_concurrent(vec![tag.clone()]);
         // The report's font has no glyphs for the isolation marks, and its texts run one way.
         bundle.set_use_isolating(false);
         bundle.set_formatter(Some(number::formatter(tag.language.as_str())));
-        let twice = |e: Vec<_>| file_error(format!("{} keys are given twice or not allowed", e.len()));
-        bundle.add_builtins().map_err(|e| file_error(e.to_string()))?;
+        let twice =
+            |e: Vec<_>| file_error(format!("{} keys are given twice or not allowed", e.len()));
+        bundle
+            .add_builtins()
+            .map_err(|e| file_error(e.to_string()))?;
         bundle.add_resource(resource).map_err(twice)?;
-        Ok(Words { language: tag.to_string(), bundle })
+        Ok(Words {
+            language: tag.to_string(),
+            bundle,
+        })
     }
 
     /// The language's tag: `en`.
@@ -88,7 +109,9 @@ impl Words {
 
     /// Whether there is a sentence of this key.
     pub fn has(&self, key: &str) -> bool {
-        self.bundle.get_message(key).is_some_and(|m| m.value().is_some())
+        self.bundle
+            .get_message(key)
+            .is_some_and(|m| m.value().is_some())
     }
 
     /// The sentence of a key without arguments; the key in plain words where there is none.
@@ -134,9 +157,7 @@ fn plain(key: &str) -> String {
 }
 
 /// Arguments of a sentence from pairs.
-pub(crate) fn args<'a, const N: usize>(
-    pairs: [(&'a str, FluentValue<'a>); N],
-) -> FluentArgs<'a> {
+pub(crate) fn args<'a, const N: usize>(pairs: [(&'a str, FluentValue<'a>); N]) -> FluentArgs<'a> {
     pairs.into_iter().collect()
 }
 

@@ -39,17 +39,25 @@ fn files(folder: &Path, extension: &str) -> Vec<PathBuf> {
 fn keys(text: &str) -> BTreeSet<String> {
     let is_key = |s: &str| {
         let word = |w: &str| {
-            !w.is_empty() && w.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit())
+            !w.is_empty()
+                && w.chars()
+                    .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit())
         };
         s.contains('-') && s.split('-').all(word)
     };
-    text.split('"').filter(|s| is_key(s)).map(str::to_owned).collect()
+    text.split('"')
+        .filter(|s| is_key(s))
+        .map(str::to_owned)
+        .collect()
 }
 
 /// A source without its tests.
 fn code(path: &Path) -> String {
     let text = std::fs::read_to_string(path).unwrap();
-    text.split("#[cfg(test)]").next().unwrap_or_default().to_owned()
+    text.split("#[cfg(test)]")
+        .next()
+        .unwrap_or_default()
+        .to_owned()
 }
 
 #[test]
@@ -70,7 +78,11 @@ fn every_message_of_the_plugins_has_its_sentence() {
         for file in files(&plugin.path().join("src"), "rs") {
             for key in keys(&code(&file)) {
                 let known = key == name || other.contains(&key) || words.has(&key);
-                assert!(known, "{}: `{key}` has no sentence in en.ftl", file.display());
+                assert!(
+                    known,
+                    "{}: `{key}` has no sentence in en.ftl",
+                    file.display()
+                );
             }
         }
     }
@@ -80,15 +92,20 @@ fn every_message_of_the_plugins_has_its_sentence() {
 #[test]
 fn every_key_of_the_sheets_and_the_assessment_has_its_sentence() {
     let words = Words::load("en").unwrap();
-    let mut texts: Vec<String> =
-        files(&root().join("pipeline/assess/src"), "rs").iter().map(|f| code(f)).collect();
+    let mut texts: Vec<String> = files(&root().join("pipeline/assess/src"), "rs")
+        .iter()
+        .map(|f| code(f))
+        .collect();
     for sheet in files(&root().join("examples/cause-sheets"), "toml") {
         texts.push(std::fs::read_to_string(sheet).unwrap());
     }
     let mut seen = 0;
     for text in texts {
         for key in keys(&text) {
-            if ["next-", "reason-", "caution-"].iter().any(|family| key.starts_with(family)) {
+            if ["next-", "reason-", "caution-"]
+                .iter()
+                .any(|family| key.starts_with(family))
+            {
                 assert!(words.has(&key), "`{key}` has no sentence in en.ftl");
                 seen += 1;
             }
@@ -116,9 +133,16 @@ fn every_cause_of_the_sheets_has_its_words() {
             }
             let advice = words.advice(name, cause.teardown, &cause.cautions);
             assert_eq!(advice.opens.is_some(), cause.teardown, "{name}: opens");
-            assert_eq!(advice.destroys.is_some(), cause.teardown, "{name}: destroys");
+            assert_eq!(
+                advice.destroys.is_some(),
+                cause.teardown,
+                "{name}: destroys"
+            );
             if cause.teardown {
-                assert!(!cause.cautions.is_empty(), "{name}: a teardown without a caution");
+                assert!(
+                    !cause.cautions.is_empty(),
+                    "{name}: a teardown without a caution"
+                );
             }
         }
     }

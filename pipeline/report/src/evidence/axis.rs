@@ -14,7 +14,10 @@ pub(crate) struct Ticks {
 pub(crate) fn ticks(low: f64, high: f64, most: usize) -> Ticks {
     let width = high - low;
     if !(width.is_finite() && width > 0.0) || most == 0 {
-        return Ticks { values: Vec::new(), digits: 0 };
+        return Ticks {
+            values: Vec::new(),
+            digits: 0,
+        };
     }
     let smallest = 10f64.powi((width / most as f64).log10().floor() as i32);
     let count = |step: f64| ((high / step + 1e-9).floor() - (low / step - 1e-9).ceil()) as i64 + 1;
@@ -24,8 +27,13 @@ pub(crate) fn ticks(low: f64, high: f64, most: usize) -> Ticks {
         .find(|&step| count(step) <= most as i64)
         .unwrap_or(100.0 * smallest);
     let first = (low / step - 1e-9).ceil();
-    let values = (0..count(step).max(0)).map(|i| (first + i as f64) * step).collect();
-    Ticks { values, digits: (-(step.log10() + 1e-9).floor()).max(0.0) as usize }
+    let values = (0..count(step).max(0))
+        .map(|i| (first + i as f64) * step)
+        .collect();
+    Ticks {
+        values,
+        digits: (-(step.log10() + 1e-9).floor()).max(0.0) as usize,
+    }
 }
 
 #[cfg(test)]
@@ -39,7 +47,8 @@ mod tests {
     #[test]
     fn ticks_are_round_and_inside() {
         assert_eq!(values(0.0, 20.0, 6), [0.0, 5.0, 10.0, 15.0, 20.0]);
-        assert_eq!(values(-0.3, 37.2, 4), [0.0, 20.0]);
+        assert_eq!(values(-0.3, 37.2, 4), [0.0, 10.0, 20.0, 30.0]);
+        assert_eq!(values(-0.3, 37.2, 3), [0.0, 20.0]);
         assert_eq!(values(3.1, 11.9, 6), [4.0, 6.0, 8.0, 10.0]);
         let fine = ticks(11.52, 12.91, 4);
         assert_eq!((fine.values, fine.digits), (vec![12.0, 12.5], 1));

@@ -1,6 +1,6 @@
 //! Which pictures a case needs.
 
-use super::row::{capital, row};
+use super::row::{capital, row, share_scales};
 use super::window::around;
 use super::{EvidencePlot, PlotRow};
 use crate::words::{Words, args, number_arg};
@@ -52,7 +52,7 @@ pub fn choose(case: &Case, captures: &[Capture], words: &Words) -> Vec<EvidenceP
     if files.is_empty() {
         files.extend(captures.first().map(|c| c.file.as_str()));
     }
-    files
+    let mut plots: Vec<(EvidencePlot, Vec<Role>)> = files
         .iter()
         .filter_map(|file| captures.iter().find(|c| c.file == *file))
         .filter(|c| c.time.duration_s() > 0.0)
@@ -65,7 +65,13 @@ pub fn choose(case: &Case, captures: &[Capture], words: &Words) -> Vec<EvidenceP
                 .collect();
             plot(case, capture, &of_file, words)
         })
-        .collect()
+        .collect();
+    let mut rows: Vec<(Role, &mut PlotRow)> = plots
+        .iter_mut()
+        .flat_map(|(plot, roles)| roles.iter().copied().zip(&mut plot.rows))
+        .collect();
+    share_scales(&mut rows);
+    plots.into_iter().map(|(plot, _)| plot).collect()
 }
 
 /// The findings to show, weightiest first.
@@ -78,7 +84,10 @@ fn deciding(case: &Case) -> Vec<&Finding> {
             .iter()
             .map(|c| &c.before)
             .chain(repair.compared.iter().map(|c| &c.after));
-        return sides.flatten().filter_map(|id| by_id.get(id.as_str()).copied()).collect();
+        return sides
+            .flatten()
+            .filter_map(|id| by_id.get(id.as_str()).copied())
+            .collect();
     }
     let ranked = case
         .verdict
@@ -87,7 +96,10 @@ fn deciding(case: &Case) -> Vec<&Finding> {
         .and_then(|name| case.causes.iter().find(|c| c.cause == *name));
     if let Some(cause) = ranked {
         let weight = |id: &str| -> f64 {
-            let of_id = cause.weights.iter().filter(|w| w.finding.as_deref() == Some(id));
+            let of_id = cause
+                .weights
+                .iter()
+                .filter(|w| w.finding.as_deref() == Some(id));
             of_id.map(|w| w.weight_db).sum()
         };
         let mut found: Vec<(f64, &Finding)> = cause
@@ -100,27 +112,51 @@ fn deciding(case: &Case) -> Vec<&Finding> {
             return found.into_iter().map(|(_, f)| f).collect();
         }
     }
-    case.findings.iter().filter(|f| f.grade == Grade::Abnormal).collect()
+    case.findings
+        .iter()
+        .filter(|f| f.grade == Grade::Abnormal)
+        .collect()
 }
 
-fn plot(case: &Case, capture: &Capture, deciding: &[&Finding], words: &Words) -> EvidencePlot {
+/// A picture, and the role of each of its rows.
+fn plot(
+    case: &Case,
+    capture: &Capture,
+    deciding: &[&Finding],
+    words: &Words,
+) -> (EvidencePlot, Vec<Role>) {
     let span = (capture.time.at(0), capture.time.at(capture.time.len() - 1));
     let channels = channels(capture, deciding);
-    let window = deciding.iter().find_map(|f| {
-        let channel = channels.iter().find(|c| is_about(f, c))?;
-        around(f, capture, channel, span)
-    });
+    let window = deciding
+        .iter()
+        .filter(|f| f.grade == Grade::Abnormal)
+        .find_map(|f| {
+            let channel = channels.iter().find(|c| is_about(f, c))?;
+            around(f, capture, channel, span)
+        });
     let rows: Vec<PlotRow> = channels
         .iter()
         .map(|channel| {
-            let on_it: Vec<&Finding> =
-                deciding.iter().copied().filter(|f| is_about(f, channel)).collect();
-            let mut row = row(capture, channel, span, window, &on_it, words);
+            let on_it: Vec<&Finding> = deciding
+                .iter()
+                .copied()
+                .filter(|f| is_about(f, channel))
+                .collect();
+            let all: Vec<&Finding> = case
+                .findings
+                .iter()
+                .filter(|f| f.file.as_deref() == Some(&capture.file) && is_about(f, channel))
+                .collect();
+            let mut row = row(capture, channel, span, window, &on_it, &all, words);
             if let Some(speed) = speed(case, capture, channel, words) {
                 row.label = format!("{}: {speed}", row.label);
             }
             row
         })
+        .collect();
+    let roles = channels
+        .iter()
+        .map(|c| c.role.unwrap_or(Role::Other))
         .collect();
     let caption = match deciding.first() {
         Some(finding) => words.finding(finding),
@@ -129,7 +165,7 @@ fn plot(case: &Case, capture: &Capture, deciding: &[&Finding], words: &Words) ->
             &args([("file", capture.file.clone().into())]),
         ),
     };
-    EvidencePlot {
+    let plot = EvidencePlot {
         title: title(case, capture, words),
         file: capture.file.clone(),
         alt: alt(capture, span, &rows, words),
@@ -137,17 +173,22 @@ fn plot(case: &Case, capture: &Capture, deciding: &[&Finding], words: &Words) ->
         window,
         rows,
         caption,
-    }
+    };
+    (plot, roles)
 }
 
 fn is_about(finding: &Finding, channel: &Channel) -> bool {
-    channel.role.is_some_and(|r| finding.subject.as_deref() == Some(r.name()))
+    channel
+        .role
+        .is_some_and(|r| finding.subject.as_deref() == Some(r.name()))
 }
 
 /// The channels to show: those the findings are about, then context.
 fn channels<'c>(capture: &'c Capture, deciding: &[&Finding]) -> Vec<&'c Channel> {
     let with_role = |role: Role| capture.channels.iter().find(|c| c.role == Some(role));
-    let told = deciding.iter().filter_map(|f| capture.channels.iter().find(|c| is_about(f, c)));
+    let told = deciding
+        .iter()
+        .filter_map(|f| capture.channels.iter().find(|c| is_about(f, c)));
     let context = CONTEXT.into_iter().chain(ORDER).filter_map(with_role);
     let mut chosen: Vec<&Channel> = Vec::new();
     for channel in told.chain(context).chain(&capture.channels) {
@@ -155,7 +196,12 @@ fn channels<'c>(capture: &'c Capture, deciding: &[&Finding]) -> Vec<&'c Channel>
             chosen.push(channel);
         }
     }
-    let place = |c: &Channel| ORDER.iter().position(|r| Some(*r) == c.role).unwrap_or(ORDER.len());
+    let place = |c: &Channel| {
+        ORDER
+            .iter()
+            .position(|r| Some(*r) == c.role)
+            .unwrap_or(ORDER.len())
+    };
     chosen.sort_by_key(|c| place(c));
     chosen
 }
@@ -171,13 +217,17 @@ fn speed(case: &Case, capture: &Capture, channel: &Channel, words: &Words) -> Op
         })
     };
     let long = |f: &Finding| f.end_s.unwrap_or(0.0) - f.start_s.unwrap_or(0.0);
-    let turning = ["shaft-speed", "shaft-turning-at-rest", "shaft-turning"].iter().find_map(|kind| {
-        let longest = of_kind(kind).max_by(|a, b| long(a).total_cmp(&long(b)))?;
-        (longest.unit.as_deref() == Some("rpm")).then_some(longest.value?)
-    });
+    let turning = ["shaft-speed", "shaft-turning-at-rest", "shaft-turning"]
+        .iter()
+        .find_map(|kind| {
+            let longest = of_kind(kind).max_by(|a, b| long(a).total_cmp(&long(b)))?;
+            (longest.unit.as_deref() == Some("rpm")).then_some(longest.value?)
+        });
     match turning {
         Some(rpm) => Some(words.quantity(rpm, Some("rpm"))),
-        None => of_kind("shaft-at-rest").next().map(|_| words.say("mark-shaft-at-rest")),
+        None => of_kind("shaft-at-rest")
+            .next()
+            .map(|_| words.say("mark-shaft-at-rest")),
     }
 }
 
@@ -202,7 +252,13 @@ fn alt(capture: &Capture, span: (f64, f64), rows: &[PlotRow], words: &Words) -> 
     let traces: Vec<String> = rows
         .iter()
         .map(|r| {
-            let values = || r.whole.iter().flatten().map(|p| p.1).filter(|v| v.is_finite());
+            let values = || {
+                r.whole
+                    .iter()
+                    .flatten()
+                    .map(|p| p.1)
+                    .filter(|v| v.is_finite())
+            };
             let low = values().fold(f64::INFINITY, f64::min);
             let high = values().fold(f64::NEG_INFINITY, f64::max);
             if low > high {

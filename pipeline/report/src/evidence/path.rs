@@ -33,7 +33,10 @@ mod tests {
 
     #[test]
     fn runs_become_strokes_inside_the_box() {
-        let runs = vec![vec![(0.0, 0.0), (1.0, 5.0), (2.0, f64::INFINITY)], vec![(4.0, 10.0)]];
+        let runs = vec![
+            vec![(0.0, 0.0), (1.0, 5.0), (2.0, f64::INFINITY)],
+            vec![(4.0, 10.0)],
+        ];
         let path = svg_path(&runs, (0.0, 4.0), (0.0, 10.0), (1000.0, 100.0));
         assert_eq!(path, "M0.0 100.0L250.0 50.0L500.0 0.0M1000.0 0.0h0.5");
     }

@@ -5,11 +5,17 @@ use crate::words::Words;
 use model::{Capture, Channel, Finding, Limit, Role, Samples, TimeAxis};
 use signal::Time;
 use signal::envelope::{Runs, envelope};
+use std::collections::BTreeMap;
 
 /// The time axis as the signal room takes it.
 pub(super) fn time(axis: &TimeAxis) -> Time<'_> {
     match axis {
-        TimeAxis::Even { start_s, step_s, .. } => Time::Even { start_s: *start_s, step_s: *step_s },
+        TimeAxis::Even {
+            start_s, step_s, ..
+        } => Time::Even {
+            start_s: *start_s,
+            step_s: *step_s,
+        },
         TimeAxis::Listed(t) => Time::Listed(t),
     }
 }
@@ -32,13 +38,15 @@ pub(super) fn trace(
     }
 }
 
-/// Builds the row of a channel with what was found on it.
+/// Builds the row of a channel: `deciding` is marked on it, and whatever finding of `all` on this channel names a
+/// known-good range gives the band.
 pub(super) fn row(
     capture: &Capture,
     channel: &Channel,
     span: (f64, f64),
     window: Option<(f64, f64)>,
-    findings: &[&Finding],
+    deciding: &[&Finding],
+    all: &[&Finding],
     words: &Words,
 ) -> PlotRow {
     let whole = trace(capture, channel, span, WHOLE_COLUMNS);
@@ -48,7 +56,10 @@ pub(super) fn row(
         .clone()
         .or_else(|| channel.role.map(|r| r.unit().to_owned()))
         .unwrap_or_default();
-    let band = findings.iter().find_map(|f| band(f, &unit, words));
+    let band = deciding
+        .iter()
+        .chain(all)
+        .find_map(|f| band(f, &unit, words));
     let role = channel.role.unwrap_or(Role::Other);
     let label = match role {
         Role::Other => channel.name.clone(),
@@ -56,12 +67,12 @@ pub(super) fn row(
     };
     PlotRow {
         label,
-        range: range(&whole, band.as_ref()),
+        range: range(&whole, band.as_ref(), least_width(role, &unit)),
         unit,
         whole,
         detail,
         band,
-        marks: marks(findings, span, words),
+        marks: marks(deciding, span, words),
     }
 }
 
@@ -72,31 +83,91 @@ fn band(finding: &Finding, unit: &str, words: &Words) -> Option<Band> {
     let (low, high) = match (named, &finding.limit) {
         ((None, None), Some(limit)) if limit.unit == unit => match finding.kind.as_str() {
             // Its value and limit are falls; the level it fell from is the lowest one and the fall together.
-            "supply-sag" => {
-                (Some(finding.arg_f64("extreme_v")? + finding.value? - limit.high?), None)
-            }
+            "supply-sag" => (
+                Some(finding.arg_f64("extreme_v")? + finding.value? - limit.high?),
+                None,
+            ),
             _ => (limit.low, limit.high),
         },
         (named, _) => named,
     };
-    let range = words.range(&Limit { low, high, unit: unit.into(), source: String::new() })?;
-    let label = format!("{}: {range}", words.say("report-evidence-good"));
+    let range = words.range(&Limit {
+        low,
+        high,
+        unit: unit.into(),
+        source: String::new(),
+    })?;
+    let what = match finding.kind.as_str() {
+        "actuation" | "actuation-stall" => "report-evidence-good-peak",
+        _ => "report-evidence-good",
+    };
+    let label = format!("{}: {range}", words.say(what));
     Some(Band { low, high, label })
+}
+
+/// The least that a picture shows from bottom to top, so that mere noise does not fill it. For drawing only.
+fn least_width(role: Role, unit: &str) -> f64 {
+    match unit {
+        "A" => 5.0,
+        "V" if role.is_speed_sensor() => 1.0,
+        "V" => 2.0,
+        _ => 0.0,
+    }
 }
 
 /// From the smallest to the largest finite value and the band's ends, with air above and below; from
 /// zero where that is near.
-fn range(runs: &Runs, band: Option<&Band>) -> (f64, f64) {
+fn range(runs: &Runs, band: Option<&Band>, least: f64) -> (f64, f64) {
     let ends = band.into_iter().flat_map(|b| [b.low, b.high]).flatten();
-    let values = runs.iter().flatten().map(|p| p.1).chain(ends).filter(|v| v.is_finite());
-    let (low, high) =
-        values.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| (a.min(v), b.max(v)));
+    let values = runs
+        .iter()
+        .flatten()
+        .map(|p| p.1)
+        .chain(ends)
+        .filter(|v| v.is_finite());
+    let (low, high) = values.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| {
+        (a.min(v), b.max(v))
+    });
     if low > high {
         return (0.0, 1.0);
     }
-    let low = if low > 0.0 && low < 0.4 * high { 0.0 } else { low };
-    let width = if high > low { high - low } else { high.abs().max(1.0) };
-    (low - 0.06 * width, high + 0.10 * width)
+    let low = if low > 0.0 && low < 0.4 * high {
+        0.0
+    } else {
+        low
+    };
+    let width = if high > low {
+        high - low
+    } else {
+        high.abs().max(1.0)
+    };
+    let more = 0.5 * (least - width).max(0.0);
+    let (low, high) = (low - more, high + more);
+    (low - 0.06 * (high - low), high + 0.10 * (high - low))
+}
+
+/// Gives one scale to all speed sensors of a unit, so that a resting one is seen to rest, and to the same
+/// quantity in all pictures, so that before and after compare.
+pub(super) fn share_scales(rows: &mut [(Role, &mut PlotRow)]) {
+    let family = |role: Role| {
+        if role.is_speed_sensor() {
+            Role::InputShaft1
+        } else {
+            role
+        }
+    };
+    let mut scales: BTreeMap<(Role, String), (f64, f64)> = BTreeMap::new();
+    for (role, row) in rows.iter().filter(|(role, _)| *role != Role::Other) {
+        let scale = scales
+            .entry((family(*role), row.unit.clone()))
+            .or_insert(row.range);
+        *scale = (scale.0.min(row.range.0), scale.1.max(row.range.1));
+    }
+    for (role, row) in rows {
+        if let Some(scale) = scales.get(&(family(*role), row.unit.clone())) {
+            row.range = *scale;
+        }
+    }
 }
 
 /// The spans of findings. Spans that say the same share one label, at the longest of them.
@@ -124,7 +195,9 @@ fn marks(findings: &[&Finding], span: (f64, f64), words: &Words) -> Vec<Mark> {
     let width = span.1 - span.0;
     for (mark, kind) in &mut marks {
         let middle = (mark.start_s + mark.end_s) / 2.0;
-        let crowded = labelled.iter().any(|(k, at)| k == kind || (at - middle).abs() < 0.4 * width);
+        let crowded = labelled
+            .iter()
+            .any(|(k, at)| k == kind || (at - middle).abs() < 0.4 * width);
         if crowded {
             mark.label.clear();
         } else {
@@ -139,7 +212,11 @@ fn marks(findings: &[&Finding], span: (f64, f64), words: &Words) -> Vec<Mark> {
 /// A few words for a mark: what happens, and the measured value.
 fn mark_label(f: &Finding, words: &Words) -> String {
     let key = format!("mark-{}", f.kind);
-    let what = if words.has(&key) { words.say(&key) } else { words.kind(&f.kind) };
+    let what = if words.has(&key) {
+        words.say(&key)
+    } else {
+        words.kind(&f.kind)
+    };
     match (f.value, f.unit.as_deref()) {
         // A count or an instant says nothing at its own place.
         (Some(_), None | Some("count" | "s")) | (None, _) => what,
@@ -150,5 +227,7 @@ fn mark_label(f: &Finding, words: &Words) -> String {
 /// The first letter as a capital.
 pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
+    letters
+        .next()
+        .map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
 }

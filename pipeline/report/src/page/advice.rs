@@ -49,13 +49,18 @@ fn by_id(case: &Case) -> BTreeMap<&str, &Finding> {
 /// The findings that speak for the verdict's cause, weightiest first, one for each row of the cause sheet.
 pub(super) fn supporting(case: &Case) -> Vec<&Finding> {
     let findings = by_id(case);
-    let Some(cause) = verdict_cause(case) else { return Vec::new() };
+    let Some(cause) = verdict_cause(case) else {
+        return Vec::new();
+    };
     let mut weights: Vec<_> = cause.weights.iter().filter(|w| w.weight_db > 0.0).collect();
     weights.sort_by(|a, b| b.weight_db.total_cmp(&a.weight_db));
     let mut rows = Vec::new();
     let mut found: Vec<&Finding> = Vec::new();
     for weight in weights {
-        let finding = weight.finding.as_deref().and_then(|id| findings.get(id).copied());
+        let finding = weight
+            .finding
+            .as_deref()
+            .and_then(|id| findings.get(id).copied());
         if let Some(finding) = finding
             && !rows.contains(&weight.row.as_str())
             && !found.iter().any(|f| f.id == finding.id)
@@ -65,7 +70,12 @@ pub(super) fn supporting(case: &Case) -> Vec<&Finding> {
         }
     }
     if found.is_empty() {
-        found.extend(cause.supporting.iter().filter_map(|id| findings.get(id.as_str()).copied()));
+        found.extend(
+            cause
+                .supporting
+                .iter()
+                .filter_map(|id| findings.get(id.as_str()).copied()),
+        );
     }
     found
 }
@@ -76,11 +86,15 @@ pub(super) fn verdict_cause(case: &Case) -> Option<&RankedCause> {
     case.causes.iter().find(|c| c.cause == name)
 }
 
+/// The causes, unless the job is about the repair: then they were weighed for the recording before it.
+fn weighed(case: &Case) -> impl Iterator<Item = &RankedCause> {
+    case.causes.iter().filter(|_| case.verdict.repair.is_none())
+}
+
 /// What was ruled out, and by which findings.
 pub(super) fn ruled_out(case: &Case, words: &Words) -> Vec<Ruled> {
     let findings = by_id(case);
-    case.causes
-        .iter()
+    weighed(case)
         .filter(|c| c.ruled_out)
         .map(|c| Ruled {
             title: words.cause_title(&c.cause),
@@ -94,11 +108,14 @@ pub(super) fn ruled_out(case: &Case, words: &Words) -> Vec<Ruled> {
 pub(super) fn considered(case: &Case, words: &Words) -> Vec<Ruled> {
     let findings = by_id(case);
     let verdict = case.verdict.cause.as_deref();
-    case.causes
-        .iter()
+    weighed(case)
         .filter(|c| !c.ruled_out && verdict != Some(c.cause.as_str()) && c.weight_db > 0.0)
         .map(|c| {
-            let key = format!("{} {}", words.fixed(c.weight_db, 0), words.say("report-decibans"));
+            let key = format!(
+                "{} {}",
+                words.fixed(c.weight_db, 0),
+                words.say("report-decibans")
+            );
             Ruled {
                 title: format!("{} ({key})", words.cause_title(&c.cause)),
                 text: None,
@@ -137,7 +154,11 @@ pub(super) fn codes(case: &Case, words: &Words) -> Vec<Code> {
                 text: c.text.clone().filter(|t| !t.trim().is_empty()),
                 module: c.module.clone(),
                 status: status(&c.status, words),
-                here: if here.is_empty() { vec![words.say("report-code-unjudged")] } else { here },
+                here: if here.is_empty() {
+                    vec![words.say("report-code-unjudged")]
+                } else {
+                    here
+                },
             }
         })
         .collect()
@@ -162,14 +183,23 @@ fn status(status: &[CodeStatus], words: &Words) -> String {
     if status.is_empty() {
         return words.say("code-status-none");
     }
-    status.iter().map(|s| words.say(key(s))).collect::<Vec<_>>().join(", ")
+    status
+        .iter()
+        .map(|s| words.say(key(s)))
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 /// The safety messages, worst first.
 pub(super) fn cautions(input: &ReportInput<'_>) -> Vec<Caution> {
     let mut cautions: Vec<Caution> = input
         .advice
-        .map(|a| a.cautions.iter().map(|key| input.words.caution(key)).collect())
+        .map(|a| {
+            a.cautions
+                .iter()
+                .map(|key| input.words.caution(key))
+                .collect()
+        })
         .unwrap_or_default();
     cautions.sort_by_key(|c| c.level);
     cautions
@@ -182,7 +212,11 @@ pub(super) fn repair(input: &ReportInput<'_>) -> Option<Repair> {
         return None;
     }
     Some(Repair {
-        steps: advice.repair.iter().map(|key| input.words.say(key)).collect(),
+        steps: advice
+            .repair
+            .iter()
+            .map(|key| input.words.say(key))
+            .collect(),
         proof: advice.proof.as_ref().map(|key| input.words.say(key)),
     })
 }
@@ -200,7 +234,11 @@ pub(super) fn compared(case: &Case, words: &Words) -> Vec<Compared> {
     let compared = case.verdict.repair.iter().flat_map(|r| &r.compared);
     compared
         .map(|c| Compared {
-            what: format!("{}, {}", words.kind(&c.kind), words.subject(c.subject.as_deref())),
+            what: format!(
+                "{}, {}",
+                words.kind(&c.kind),
+                words.subject(c.subject.as_deref())
+            ),
             before: say(&c.before),
             after: say(&c.after),
             outcome: words.say(match c.outcome {

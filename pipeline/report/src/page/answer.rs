@@ -40,7 +40,13 @@ pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
         .verdict
         .next
         .iter()
-        .map(|n| if n.text.is_empty() { words.next(&n.step) } else { n.text.clone() })
+        .map(|n| {
+            if n.text.is_empty() {
+                words.next(&n.step)
+            } else {
+                n.text.clone()
+            }
+        })
         .collect();
     let weighed = !matches!(kind, Kind::Mended | Kind::NotMended | Kind::NothingFound);
     Answer {
@@ -59,9 +65,21 @@ pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
         plain: plain(kind, cause, words),
         why: why(case, kind, words),
         sure: if weighed { sure(case, words) } else { None },
-        known: if kind == Kind::Open { known(case, words) } else { Vec::new() },
-        unknown: if kind == Kind::Open { unknown(case, words) } else { Vec::new() },
-        not: not(case, words),
+        known: if kind == Kind::Open {
+            known(case, words)
+        } else {
+            Vec::new()
+        },
+        unknown: if kind == Kind::Open {
+            unknown(case, words)
+        } else {
+            Vec::new()
+        },
+        not: if case.verdict.repair.is_none() {
+            not(case, words)
+        } else {
+            Vec::new()
+        },
         todo: todo(input, kind, !next.is_empty()),
         next,
         cost: cost(input),
@@ -142,15 +160,22 @@ fn plain(kind: Kind, cause: Option<&str>, words: &Words) -> Vec<String> {
 /// Why: the weightiest findings for the cause, else the verdict's own reasons.
 fn why(case: &Case, kind: Kind, words: &Words) -> Vec<String> {
     let mut lines: Vec<String> = match kind {
-        Kind::Established | Kind::Probable => {
-            advice::supporting(case).into_iter().map(|f| words.finding(f)).collect()
-        }
+        Kind::Established | Kind::Probable => advice::supporting(case)
+            .into_iter()
+            .map(|f| words.finding(f))
+            .collect(),
         _ => Vec::new(),
     };
     lines.dedup();
     lines.truncate(MOST_LINES);
     if kind != Kind::Established {
-        lines.extend(case.verdict.reasons.iter().map(|r| words.reason(r)).take(MOST_LINES));
+        lines.extend(
+            case.verdict
+                .reasons
+                .iter()
+                .map(|r| words.reason(r))
+                .take(MOST_LINES),
+        );
     }
     lines
 }
@@ -182,7 +207,10 @@ fn unknown(case: &Case, words: &Words) -> Vec<String> {
     if left.is_empty() {
         return Vec::new();
     }
-    vec![words.say_with("report-unknown-causes", &args([("list", left.join("; ").into())]))]
+    vec![words.say_with(
+        "report-unknown-causes",
+        &args([("list", left.join("; ").into())]),
+    )]
 }
 
 fn not(case: &Case, words: &Words) -> Vec<String> {
@@ -206,8 +234,7 @@ fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
     match kind {
         Kind::Established if case.verdict.teardown => {
             let section = words.say("report-authorise-teardown");
-            let open =
-                words.say_with("report-do-teardown", &args([("section", section.into())]));
+            let open = words.say_with("report-do-teardown", &args([("section", section.into())]));
             let proof = input.advice.and_then(|a| a.proof.as_ref()).map(|key| {
                 words.say_with("report-do-proof", &args([("proof", words.say(key).into())]))
             });
@@ -215,24 +242,42 @@ fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
         }
         Kind::Established => input
             .advice
-            .map(|a| a.repair.iter().take(MOST_LINES).map(|k| words.say(k)).collect())
+            .map(|a| {
+                a.repair
+                    .iter()
+                    .take(MOST_LINES)
+                    .map(|k| words.say(k))
+                    .collect()
+            })
             .unwrap_or_default(),
         Kind::Probable | Kind::Open if has_next => Vec::new(),
         Kind::Probable | Kind::Open | Kind::NotMended => vec![words.say("report-do-not-open")],
-        Kind::NothingFound => vec![words.say("report-do-nothing"), words.say("report-next-nothing")],
+        Kind::NothingFound => vec![
+            words.say("report-do-nothing"),
+            words.say("report-next-nothing"),
+        ],
         Kind::Mended => vec![words.say("report-do-nothing")],
     }
 }
 
 fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
     let words = input.words;
-    let Some(totals) = input.totals else { return Vec::new() };
-    [("report-cost-done", &totals.billable), ("report-cost-estimate", &totals.estimate)]
-        .into_iter()
-        .filter(|(_, sum)| !sum.gross.is_zero())
-        .map(|(key, sum)| Fact {
-            label: words.say(key),
-            value: words.money(sum.gross, &totals.currency),
-        })
-        .collect()
+    let Some(totals) = input.totals else {
+        return Vec::new();
+    };
+    [
+        ("report-cost-done", &totals.billable),
+        ("report-cost-estimate", &totals.estimate),
+    ]
+    .into_iter()
+    .filter(|(_, sum)| !sum.gross.is_zero())
+    .map(|(key, sum)| Fact {
+        label: if sum.tax.is_zero() {
+            words.say(key)
+        } else {
+            format!("{}, {}", words.say(key), words.say("report-with-tax"))
+        },
+        value: words.money(sum.gross, &totals.currency),
+    })
+    .collect()
 }

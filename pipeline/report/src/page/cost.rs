@@ -38,24 +38,34 @@ pub(super) fn cost(input: &ReportInput<'_>) -> Option<Cost> {
     }
     let mut sums = Vec::new();
     if let Some(totals) = input.totals {
-        for (key, of_state) in
-            [("report-total-done", &totals.billable), ("report-total-estimate", &totals.estimate)]
-        {
+        for (key, of_state) in [
+            ("report-total-done", &totals.billable),
+            ("report-total-estimate", &totals.estimate),
+        ] {
             sums.extend(self::sums(key, of_state, &totals.currency, words));
         }
     }
     let mut note = vec![words.say("report-estimate-note")];
-    if lines.iter().any(|l| l.hours_from == HoursFrom::ExampleCatalogue) {
+    if lines
+        .iter()
+        .any(|l| l.hours_from == HoursFrom::ExampleCatalogue)
+    {
         note.push(words.say("report-estimate-example"));
     }
-    Some(Cost { lines: lines.iter().map(|l| line(l, words)).collect(), sums, note })
+    Some(Cost {
+        lines: lines.iter().map(|l| line(l, words)).collect(),
+        sums,
+        note,
+    })
 }
 
 fn line(l: &LabourLine, words: &Words) -> Line {
     let hours = l.hours.normalize().to_string();
     Line {
         work: l.description.clone(),
-        hours: hours.parse().map_or(hours, |h: f64| words.fixed(h, decimals(l))),
+        hours: hours
+            .parse()
+            .map_or(hours, |h: f64| words.fixed(h, decimals(l))),
         rate: words.money(l.rate, &l.currency),
         amount: words.money(l.amount, &l.currency),
         state: words.say(match l.state {

@@ -97,13 +97,22 @@ pub(super) fn plot(p: &EvidencePlot, words: &Words) -> Plot {
 }
 
 fn panel(title: String, span: (f64, f64), axis: Ticks, words: &Words) -> Panel {
-    Panel { title, ticks: placed(axis, span, words) }
+    Panel {
+        title,
+        ticks: placed(axis, span, words),
+    }
 }
 
 fn placed(axis: Ticks, (low, high): (f64, f64), words: &Words) -> Vec<Tick> {
     let at = |v: f64| (v - low) / (high - low);
     let digits = axis.digits;
-    axis.values.iter().map(|&v| Tick { at: at(v), text: words.fixed(v, digits) }).collect()
+    axis.values
+        .iter()
+        .map(|&v| Tick {
+            at: at(v),
+            text: words.fixed(v, digits),
+        })
+        .collect()
 }
 
 fn row(r: &PlotRow, p: &EvidencePlot, words: &Words) -> Row {
@@ -135,5 +144,9 @@ fn trace(runs: &signal::envelope::Runs, r: &PlotRow, span: (f64, f64), size: (f6
             grade: m.grade,
         })
         .collect();
-    Trace { path: svg_path(runs, span, r.range, size), size, marks }
+    Trace {
+        path: svg_path(runs, span, r.range, size),
+        size,
+        marks,
+    }
 }

@@ -99,7 +99,13 @@ pub(super) fn record(case: &Case, words: &Words, notes: Option<&str>) -> Record 
         not_run: case
             .not_run
             .iter()
-            .map(|n| [n.plugin.clone(), n.file.clone().unwrap_or_default(), n.reason.clone()])
+            .map(|n| {
+                [
+                    n.plugin.clone(),
+                    n.file.clone().unwrap_or_default(),
+                    n.reason.clone(),
+                ]
+            })
             .collect(),
         plugins: case
             .plugins
@@ -109,9 +115,19 @@ pub(super) fn record(case: &Case, words: &Words, notes: Option<&str>) -> Record 
         problems: case
             .problems
             .iter()
-            .map(|p| [p.file.clone(), p.place.clone().unwrap_or_default(), p.message.clone()])
+            .map(|p| {
+                [
+                    p.file.clone(),
+                    p.place.clone().unwrap_or_default(),
+                    p.message.clone(),
+                ]
+            })
             .collect(),
-        notes: notes.into_iter().flat_map(str::lines).map(str::to_owned).collect(),
+        notes: notes
+            .into_iter()
+            .flat_map(str::lines)
+            .map(str::to_owned)
+            .collect(),
         replaced: Vec::new(),
     }
 }
@@ -119,19 +135,32 @@ pub(super) fn record(case: &Case, words: &Words, notes: Option<&str>) -> Record 
 fn condition(c: &CaptureRecord, words: &Words) -> Condition {
     let stated = |value: Option<(String, &str)>| match value {
         Some((value, source)) => {
-            let a = args([("value", value.into()), ("source", source.to_owned().into())]);
+            let a = args([
+                ("value", value.into()),
+                ("source", source.to_owned().into()),
+            ]);
             words.say_with("report-stated-by", &a)
         }
         None => words.say("report-record-not-stated"),
     };
     Condition {
         file: c.file.clone(),
-        engine: stated(c.engine.as_ref().map(|e| (words.engine(e.value), e.source.as_str()))),
-        selector: stated(c.selector.as_ref().map(|s| (s.value.letter().into(), s.source.as_str()))),
+        engine: stated(
+            c.engine
+                .as_ref()
+                .map(|e| (words.engine(e.value), e.source.as_str())),
+        ),
+        selector: stated(
+            c.selector
+                .as_ref()
+                .map(|s| (s.value.letter().into(), s.source.as_str())),
+        ),
         phase: c
             .phase
             .map_or_else(|| words.say("report-record-not-stated"), |p| words.phase(p)),
-        rate: c.rate_hz.map_or_else(String::new, |r| words.quantity(r, Some("Hz"))),
+        rate: c
+            .rate_hz
+            .map_or_else(String::new, |r| words.quantity(r, Some("Hz"))),
         duration: words.quantity(c.end_s - c.start_s, Some("s")),
     }
 }
@@ -159,9 +188,14 @@ fn channel(c: &CaptureRecord, ch: &ChannelRecord, words: &Words) -> ChannelRow {
             let a = args([
                 ("scale", words.number(ch.scale).into()),
                 ("offset", words.number(ch.offset).into()),
-                ("unit", ch.unit.clone().unwrap_or_default().into()),
+                ("unit", ch.unit.clone().unwrap_or_else(|| "?".into()).into()),
             ]);
-            words.say_with("report-calibrated", &a).trim_end().to_owned()
+            let key = if ch.offset == 0.0 {
+                "report-calibrated-scale"
+            } else {
+                "report-calibrated"
+            };
+            words.say_with(key, &a)
         } else {
             words.say("report-not-calibrated")
         },
@@ -182,7 +216,11 @@ fn findings(case: &Case, words: &Words) -> (Vec<FindingRow>, Option<String>) {
         Grade::Normal => 3,
     });
     let left = order.len().saturating_sub(MOST_FINDINGS);
-    let rows = order.into_iter().take(MOST_FINDINGS).map(|f| finding(f, words)).collect();
+    let rows = order
+        .into_iter()
+        .take(MOST_FINDINGS)
+        .map(|f| finding(f, words))
+        .collect();
     let left = (left > 0).then(|| {
         let a = args([("count", crate::words::number_arg(left as f64))]);
         words.say_with("report-record-findings-left", &a)
@@ -194,11 +232,18 @@ fn finding(f: &Finding, words: &Words) -> FindingRow {
     FindingRow {
         id: f.id.clone(),
         text: words.finding(f),
-        value: f
-            .value
-            .map_or_else(String::new, |v| words.measured(v, f.uncertainty, f.unit.as_deref())),
-        limit: f.limit.as_ref().and_then(|l| words.range(l)).unwrap_or_default(),
-        source: f.limit.as_ref().map_or_else(String::new, |l| l.source.clone()),
+        value: f.value.map_or_else(String::new, |v| {
+            words.measured(v, f.uncertainty, f.unit.as_deref())
+        }),
+        limit: f
+            .limit
+            .as_ref()
+            .and_then(|l| words.range(l))
+            .unwrap_or_default(),
+        source: f
+            .limit
+            .as_ref()
+            .map_or_else(String::new, |l| l.source.clone()),
         grade: words.say(match f.grade {
             Grade::Normal => "grade-normal",
             Grade::Abnormal => "grade-abnormal",
@@ -234,5 +279,10 @@ fn weights(case: &Case, words: &Words) -> Vec<Weights> {
             })
             .collect(),
     };
-    verdict.into_iter().chain(other).filter(|c| !c.weights.is_empty()).map(table).collect()
+    verdict
+        .into_iter()
+        .chain(other)
+        .filter(|c| !c.weights.is_empty())
+        .map(table)
+        .collect()
 }

@@ -21,7 +21,7 @@ pub(super) struct Sure {
     line: Option<String>,
     explain: String,
     alt: String,
-    low: f64,
+    /// The end of the scale, which begins at zero: what speaks against a cause gets its number and no bar.
     high: f64,
     bands: Vec<Class>,
     bars: Vec<Bar>,
@@ -52,16 +52,22 @@ fn class(weight_db: f64) -> &'static str {
     if weight_db < 0.0 {
         return "against";
     }
-    CLASSES.iter().find(|(end, _)| weight_db < decibans(*end)).map_or("very-strong", |c| c.1)
+    CLASSES
+        .iter()
+        .find(|(end, _)| weight_db < decibans(*end))
+        .map_or("very-strong", |c| c.1)
 }
 
 /// `None` when no explanation was weighed.
 pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
-    let shown: Vec<&RankedCause> =
-        case.causes.iter().filter(|c| c.weight_db.is_finite()).take(MOST_BARS).collect();
+    let shown: Vec<&RankedCause> = case
+        .causes
+        .iter()
+        .filter(|c| c.weight_db.is_finite())
+        .take(MOST_BARS)
+        .collect();
     let top = shown.first()?.weight_db;
-    let lowest = shown.iter().map(|c| c.weight_db).fold(0.0, f64::min);
-    let (low, high) = ((lowest / 10.0).floor() * 10.0, (top.max(26.0) / 5.0).ceil() * 5.0);
+    let high = (top.max(26.0) / 5.0).ceil() * 5.0;
     let lead = case.verdict.cause.as_deref();
     let bars: Vec<Bar> = shown
         .iter()
@@ -75,7 +81,10 @@ pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
     let list: Vec<String> = bars
         .iter()
         .map(|b| {
-            let a = args([("cause", b.label.clone().into()), ("db", b.text.clone().into())]);
+            let a = args([
+                ("cause", b.label.clone().into()),
+                ("db", b.text.clone().into()),
+            ]);
             words.say_with("report-scale-item", &a)
         })
         .collect();
@@ -84,7 +93,11 @@ pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
         .iter()
         .map(|(end, name)| {
             let to = decibans(*end).min(high);
-            let band = Class { low: from, high: to, label: words.say(&format!("report-band-{name}")) };
+            let band = Class {
+                low: from,
+                high: to,
+                label: words.say(&format!("report-band-{name}")),
+            };
             from = to;
             band
         })
@@ -92,8 +105,10 @@ pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
     Some(Sure {
         line: line(case, words),
         explain: words.say("report-scale"),
-        alt: words.say_with("report-scale-alt", &args([("list", list.join("; ").into())])),
-        low,
+        alt: words.say_with(
+            "report-scale-alt",
+            &args([("list", list.join("; ").into())]),
+        ),
         high,
         bands,
         bars,

@@ -53,9 +53,7 @@ fn walk(value: &mut Value, place: &mut String, fonts: &Fonts, replaced: &mut Vec
 /// Cleans one text; returns the first few characters that were replaced, as code points.
 fn clean(text: &mut String, fonts: &Fonts) -> Vec<String> {
     // Plain ASCII first: it is most of the text, and looking a glyph up takes time.
-    let printable = |c: char| {
-        matches!(c, ' '..='~' | '\n') || (!c.is_control() && fonts.cover(c))
-    };
+    let printable = |c: char| matches!(c, ' '..='~' | '\n') || (!c.is_control() && fonts.cover(c));
     if text.chars().all(printable) {
         return Vec::new();
     }
@@ -71,5 +69,8 @@ fn clean(text: &mut String, fonts: &Fonts) -> Vec<String> {
             }
         })
         .collect();
-    lost.into_iter().take(12).map(|c| format!("U+{:04X}", c as u32)).collect()
+    lost.into_iter()
+        .take(12)
+        .map(|c| format!("U+{:04X}", c as u32))
+        .collect()
 }

@@ -26,12 +26,17 @@ pub(super) struct Fonts {
 impl Fonts {
     fn load(files: Vec<Bytes>) -> Fonts {
         let fonts: Vec<Font> = files.into_iter().flat_map(Font::iter).collect();
-        Fonts { book: LazyHash::new(FontBook::from_fonts(&fonts)), fonts }
+        Fonts {
+            book: LazyHash::new(FontBook::from_fonts(&fonts)),
+            fonts,
+        }
     }
 
     /// Whether some font has a glyph for the character.
     pub(super) fn cover(&self, c: char) -> bool {
-        self.fonts.iter().any(|f| f.info().coverage.contains(c as u32))
+        self.fonts
+            .iter()
+            .any(|f| f.info().coverage.contains(c as u32))
     }
 }
 
@@ -68,13 +73,20 @@ impl<'a> ReportWorld<'a> {
     ) -> Result<Self, ReportError> {
         let path = VirtualPath::new(MAIN).map_err(|e| ReportError::Data(e.to_string()))?;
         let main = RootedPath::new(VirtualRoot::Project, path).intern();
-        Ok(ReportWorld { template, fonts, data: Bytes::new(data), main, today })
+        Ok(ReportWorld {
+            template,
+            fonts,
+            data: Bytes::new(data),
+            main,
+            today,
+        })
     }
 
     fn read(&self, id: FileId) -> FileResult<Bytes> {
         if *id.root() != VirtualRoot::Project {
             return Err(FileError::Other(Some(
-                "a report's template cannot use packages; copy what it needs into its folder".into(),
+                "a report's template cannot use packages; copy what it needs into its folder"
+                    .into(),
             )));
         }
         match id.vpath().get_without_slash() {
@@ -98,7 +110,8 @@ impl World for ReportWorld<'_> {
     }
 
     fn source(&self, id: FileId) -> FileResult<Source> {
-        let text = String::from_utf8(self.read(id)?.to_vec()).map_err(|_| FileError::InvalidUtf8)?;
+        let text =
+            String::from_utf8(self.read(id)?.to_vec()).map_err(|_| FileError::InvalidUtf8)?;
         Ok(Source::new(id, text))
     }
 

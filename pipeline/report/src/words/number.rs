@@ -7,7 +7,11 @@ type Formatter<M> = fn(&FluentValue<'_>, &M) -> Option<String>;
 
 /// The formatter of numbers inside sentences, for a language.
 pub(super) fn formatter<M>(language: &str) -> Formatter<M> {
-    if decimal_sign(language) == ',' { with_comma } else { with_point }
+    if decimal_sign(language) == ',' {
+        with_comma
+    } else {
+        with_point
+    }
 }
 
 /// The sign between units and tenths: a point in English and the East Asian languages, a comma in most of Europe
@@ -32,19 +36,26 @@ fn with_comma<M>(value: &FluentValue<'_>, memo: &M) -> Option<String> {
 
 fn text(n: &FluentNumber) -> String {
     let o = &n.options;
-    let most = o.maximum_fraction_digits.map(|d| d.max(o.minimum_fraction_digits.unwrap_or(0)));
+    let most = o
+        .maximum_fraction_digits
+        .map(|d| d.max(o.minimum_fraction_digits.unwrap_or(0)));
     let digits = most.unwrap_or_else(|| fraction_digits(n.value)).min(12);
-    let mut s = format!("{:.digits$}", n.value);
-    if s.contains('.') {
-        let keep = o.minimum_fraction_digits.unwrap_or(0);
-        while s.ends_with('0') && s.len() - s.find('.').unwrap_or(0) - 1 > keep {
-            s.pop();
-        }
-        if s.ends_with('.') {
-            s.pop();
-        }
+    signed(trimmed(
+        format!("{:.digits$}", n.value),
+        o.minimum_fraction_digits.unwrap_or(0),
+    ))
+}
+
+/// Without the zeros at its end, but with at least `keep` digits behind the point.
+pub(super) fn trimmed(mut s: String, keep: usize) -> String {
+    let Some(point) = s.find('.') else { return s };
+    while s.ends_with('0') && s.len() - point - 1 > keep {
+        s.pop();
     }
-    signed(s)
+    if s.ends_with('.') {
+        s.pop();
+    }
+    s
 }
 
 /// Digits behind the decimal sign that leave three significant ones.
@@ -58,7 +69,9 @@ pub(super) fn fraction_digits(value: f64) -> usize {
 /// The typographic minus, and no minus before zero.
 pub(super) fn signed(s: String) -> String {
     match s.strip_prefix('-') {
-        Some(rest) if rest.chars().any(|c| c.is_ascii_digit() && c != '0') => format!("\u{2212}{rest}"),
+        Some(rest) if rest.chars().any(|c| c.is_ascii_digit() && c != '0') => {
+            format!("\u{2212}{rest}")
+        }
         Some(rest) => rest.to_owned(),
         None => s,
     }
@@ -66,6 +79,14 @@ pub(super) fn signed(s: String) -> String {
 
 /// A number with a fixed count of digits behind the decimal sign.
 pub(super) fn fixed(value: f64, digits: usize, sign: char) -> String {
-    let s = signed(format!("{value:.digits$}"));
-    if sign == '.' { s } else { s.replace('.', &sign.to_string()) }
+    localised(signed(format!("{value:.digits$}")), sign)
+}
+
+/// With the decimal sign of a language.
+pub(super) fn localised(s: String, sign: char) -> String {
+    if sign == '.' {
+        s
+    } else {
+        s.replace('.', &sign.to_string())
+    }
 }

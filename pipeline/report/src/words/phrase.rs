@@ -1,6 +1,6 @@
 //! Phrases for the things that the model speaks of.
 
-use super::number::{decimal_sign, fixed, fraction_digits};
+use super::number::{decimal_sign, fixed, fraction_digits, localised, signed, trimmed};
 use super::{Words, args, number_arg, plain};
 use crate::Advice;
 use fluent_bundle::{FluentArgs, FluentValue};
@@ -50,7 +50,12 @@ impl Words {
             ("uncertainty", finding.uncertainty),
             ("start_s", finding.start_s),
             ("end_s", finding.end_s),
-            ("duration_s", finding.duration_s.or_else(|| Some(finding.end_s? - finding.start_s?))),
+            (
+                "duration_s",
+                finding
+                    .duration_s
+                    .or_else(|| Some(finding.end_s? - finding.start_s?)),
+            ),
             ("charge_as", finding.charge_as),
             ("low", finding.limit.as_ref().and_then(|l| l.low)),
             ("high", finding.limit.as_ref().and_then(|l| l.high)),
@@ -72,7 +77,8 @@ impl Words {
                 _ => {}
             }
         }
-        self.try_say(&finding.message, &a).unwrap_or_else(|| self.neutral(finding))
+        self.try_say(&finding.message, &a)
+            .unwrap_or_else(|| self.neutral(finding))
     }
 
     fn neutral(&self, f: &Finding) -> String {
@@ -82,9 +88,13 @@ impl Words {
             let a = args([("kind-name", kind.into()), ("subject-name", subject.into())]);
             return self.say_with("finding-generic-plain", &a);
         };
-        let limit = f.limit.as_ref().and_then(|l| self.range(l)).map_or(String::new(), |range| {
-            self.say_with("finding-generic-limit", &args([("range", range.into())]))
-        });
+        let limit = f
+            .limit
+            .as_ref()
+            .and_then(|l| self.range(l))
+            .map_or(String::new(), |range| {
+                self.say_with("finding-generic-limit", &args([("range", range.into())]))
+            });
         let value = self.quantity(value, f.unit.as_deref());
         let a = args([
             ("kind-name", kind.into()),
@@ -177,7 +187,9 @@ impl Words {
         let there = |key: String| self.has(&key).then_some(key);
         Advice {
             cause: cause.to_owned(),
-            repair: (1..).map_while(|n| there(format!("repair-{cause}-{n}"))).collect(),
+            repair: (1..)
+                .map_while(|n| there(format!("repair-{cause}-{n}")))
+                .collect(),
             cautions: cautions.to_vec(),
             opens: there(format!("opens-{cause}")).filter(|_| teardown),
             destroys: there(format!("destroyed-{cause}")).filter(|_| teardown),
@@ -191,7 +203,8 @@ impl Words {
     }
 
     fn named(&self, family: &str, name: &str) -> String {
-        self.try_say(&format!("{family}-{name}"), &FluentArgs::new()).unwrap_or_else(|| plain(name))
+        self.try_say(&format!("{family}-{name}"), &FluentArgs::new())
+            .unwrap_or_else(|| plain(name))
     }
 
     /// Before or after the repair.
@@ -216,12 +229,13 @@ impl Words {
         self.say_with("selector-in", &args([("letter", selector.letter().into())]))
     }
 
-    /// A number with three significant digits, from a thousand million on with a power of ten.
+    /// A number with at most three significant digits, from a thousand million on with a power of ten.
     pub fn number(&self, value: f64) -> String {
         if value.abs() >= 1e9 {
             return format!("{value:.2e}");
         }
-        self.fixed(value, fraction_digits(value))
+        let text = trimmed(format!("{value:.*}", fraction_digits(value)), 0);
+        localised(signed(text), decimal_sign(self.language()))
     }
 
     /// A number with a fixed count of digits behind the decimal sign.
@@ -269,7 +283,11 @@ impl Words {
             grouped.push(decimal_sign(self.language()));
             grouped.push_str(fraction);
         }
-        let sign = if amount.is_sign_negative() && !amount.is_zero() { "\u{2212}" } else { "" };
+        let sign = if amount.is_sign_negative() && !amount.is_zero() {
+            "\u{2212}"
+        } else {
+            ""
+        };
         format!("{sign}{grouped}\u{a0}{currency}")
     }
 }

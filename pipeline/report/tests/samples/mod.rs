@@ -42,10 +42,14 @@ impl Sample {
 
     fn of(name: &'static str, case: Case, captures: &[Capture]) -> Sample {
         let words = Words::load("en").unwrap();
-        let cautions =
-            ["caution-clutch-dust", "caution-lifting", "caution-running-engine", "caution-spring-force",
-             "caution-hot-parts"]
-                .map(String::from);
+        let cautions = [
+            "caution-clutch-dust",
+            "caution-lifting",
+            "caution-running-engine",
+            "caution-spring-force",
+            "caution-hot-parts",
+        ]
+        .map(String::from);
         let advice = case
             .verdict
             .cause
@@ -71,8 +75,17 @@ impl Sample {
 
 fn totals(case: &Case) -> Option<LabourTotals> {
     let sum = |wanted: &dyn Fn(&model::LabourLine) -> bool| {
-        let net = case.labour.iter().filter(|l| wanted(l)).map(|l| l.amount).sum();
-        Totals { net, gross: net, ..Totals::default() }
+        let net = case
+            .labour
+            .iter()
+            .filter(|l| wanted(l))
+            .map(|l| l.amount)
+            .sum();
+        Totals {
+            net,
+            gross: net,
+            ..Totals::default()
+        }
     };
     let estimate = |l: &model::LabourLine| l.state == LineState::Estimate;
     Some(LabourTotals {
@@ -87,8 +100,10 @@ fn totals(case: &Case) -> Option<LabourTotals> {
 
 /// The sample case as it is shipped with the template.
 pub fn case() -> Case {
-    serde_json::from_str(include_str!("../../../../report-templates/customer/sample/case.json"))
-        .unwrap()
+    serde_json::from_str(include_str!(
+        "../../../../report-templates/customer/sample/case.json"
+    ))
+    .unwrap()
 }
 
 /// A recording of 20 s at 20 kHz, invented: two drives of a clutch actuator, and two shaft sensors.
@@ -101,7 +116,11 @@ pub fn capture(file: &str, dragging: bool) -> Capture {
     };
     let drive = |t: f64, at: f64, peak: f64| {
         let x = t - at;
-        if (0.0..0.42).contains(&x) { peak * (x / 0.05).min(1.0) * (-x / 0.35).exp() * 1.15 } else { 0.0 }
+        if (0.0..0.42).contains(&x) {
+            peak * (x / 0.05).min(1.0) * (-x / 0.35).exp() * 1.15
+        } else {
+            0.0
+        }
     };
     let mut current = Vec::with_capacity(len);
     let mut shaft_1 = Vec::with_capacity(len);
@@ -130,7 +149,11 @@ pub fn capture(file: &str, dragging: bool) -> Capture {
     Capture {
         file: file.into(),
         started: None,
-        time: TimeAxis::Even { start_s: 0.0, step_s: step, len },
+        time: TimeAxis::Even {
+            start_s: 0.0,
+            step_s: step,
+            len,
+        },
         channels: vec![
             channel("Channel A", Role::SupplyCurrent, 100.0, current),
             channel("Channel B", Role::InputShaft1, 1.0, shaft_1),
@@ -175,7 +198,10 @@ pub fn open() -> Sample {
     case.verdict.teardown = false;
     case.verdict.margin_db = Some(1.0);
     case.verdict.reasons = vec!["reason-margin-too-small".into()];
-    case.verdict.next = next(&["next-record-own-actuator-current", "next-record-both-shafts"]);
+    case.verdict.next = next(&[
+        "next-record-own-actuator-current",
+        "next-record-both-shafts",
+    ]);
     case.causes[0].weight_db = 9.0;
     case.labour.truncate(1);
     Sample::of("open", case, &[capture("relearn.csv", true)])
@@ -189,7 +215,8 @@ pub fn nothing_found() -> Sample {
     case.verdict.teardown = false;
     case.verdict.margin_db = None;
     case.verdict.reasons = vec!["reason-healthy".into()];
-    case.findings.retain(|f| f.grade == Grade::Normal && f.id != "f8");
+    case.findings
+        .retain(|f| f.grade == Grade::Normal && f.id != "f8");
     for cause in &mut case.causes {
         cause.weight_db = -15.0;
         cause.ruled_out = true;
@@ -229,7 +256,11 @@ pub fn mended() -> Sample {
     record.phase = Some(Phase::After);
     case.captures.push(record);
     case.labour.truncate(1);
-    Sample::of("mended", case, &[capture("relearn.csv", true), capture("after.csv", false)])
+    Sample::of(
+        "mended",
+        case,
+        &[capture("relearn.csv", true), capture("after.csv", false)],
+    )
 }
 
 pub fn by_id<'c>(case: &'c Case, id: &str) -> &'c model::Finding {
@@ -237,7 +268,13 @@ pub fn by_id<'c>(case: &'c Case, id: &str) -> &'c model::Finding {
 }
 
 fn next(steps: &[&str]) -> Vec<NextRecording> {
-    steps.iter().map(|s| NextRecording { step: (*s).into(), text: String::new() }).collect()
+    steps
+        .iter()
+        .map(|s| NextRecording {
+            step: (*s).into(),
+            text: String::new(),
+        })
+        .collect()
 }
 
 /// Every sample.
