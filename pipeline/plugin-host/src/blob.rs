@@ -275,7 +275,12 @@ mod tests {
         assert!(mapped.array::<f64>(blob.len() - 8, 2).is_err());
         assert!(mapped.array::<f64>(u64::MAX, 2).is_err());
         assert!(mapped.array::<f64>(4, 1).is_err(), "misaligned");
-        assert!(mapped.array::<f64>(blob.len(), 0).expect("nothing").is_empty());
+        assert!(
+            mapped
+                .array::<f64>(blob.len(), 0)
+                .expect("nothing")
+                .is_empty()
+        );
     }
 
     #[test]

@@ -19,7 +19,8 @@ pub struct HostOptions {
     pub folders: Vec<PathBuf>,
     /// Runs plugins in this process, where a debugger sees them and a crash ends it.
     pub in_process: bool,
-    /// How long one run of a plugin may take. After it the plugin is told to stop, then killed.
+    /// How long one run of a plugin may take. After it the plugin is told to stop, then killed. A library may take as
+    /// long to load, but no longer than 20 s.
     pub deadline: Duration,
     /// Address space that a worker may use besides the samples, bytes. This counts the executable, its threads'
     /// stacks and the libraries.

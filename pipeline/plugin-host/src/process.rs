@@ -95,6 +95,9 @@ impl Process {
             match self.hear(until)? {
                 event @ (Reply::Log { .. } | Reply::Progress(_) | Reply::Checked(..)) => {
                     on_event(event);
+                    if until.is_some_and(|until| Instant::now() >= until) {
+                        return Err(self.died(&io::ErrorKind::TimedOut.into()));
+                    }
                 }
                 answer => return Ok(answer),
             }
@@ -108,16 +111,18 @@ impl Process {
         with: Option<BorrowedFd<'_>>,
         until: Option<Instant>,
     ) -> Result<(), Death> {
-        let sent = left(until)
-            .and_then(|left| self.socket.set_write_timeout(left))
+        let sent = self
+            .socket
+            .set_write_timeout(left(until))
             .and_then(|()| send(&self.socket, request, with));
         sent.map_err(|e| self.died(&e))
     }
 
     /// Waits for the next message.
     pub(crate) fn hear(&mut self, until: Option<Instant>) -> Result<Reply, Death> {
-        let received = left(until)
-            .and_then(|left| self.socket.set_read_timeout(left))
+        let received = self
+            .socket
+            .set_read_timeout(left(until))
             .and_then(|()| receive(&self.socket));
         match received {
             Ok(Some((reply, _))) => Ok(reply),
@@ -190,14 +195,15 @@ impl Drop for Process {
     }
 }
 
-/// Time left, for a socket's timeout: never zero, which would mean for ever. `None` for no end.
-fn left(until: Option<Instant>) -> io::Result<Option<Duration>> {
-    let now = Instant::now();
-    match until {
-        None => Ok(None),
-        Some(until) if until <= now => Err(io::ErrorKind::TimedOut.into()),
-        Some(until) => Ok(Some((until - now).max(Duration::from_millis(1)))),
-    }
+/// Time left, for a socket's timeout: never zero, which would mean for ever, so that an answer which has arrived is
+/// heard even when it is late to listen. `None` for no end.
+fn left(until: Option<Instant>) -> Option<Duration> {
+    let shortest = Duration::from_millis(1);
+    until.map(|until| {
+        until
+            .saturating_duration_since(Instant::now())
+            .max(shortest)
+    })
 }
 
 /// On Linux the running image itself, even if its file was replaced meanwhile.

@@ -8,7 +8,7 @@ use crate::session::Session;
 use crate::wire::{Bits, Call, Outcome, Reply, Request};
 use std::path::Path;
 use std::sync::{Mutex, PoisonError};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// Runs one library.
 pub(crate) enum Runner {
@@ -49,15 +49,16 @@ impl Runner {
     }
 
     /// What the library says of its plugins, or why it is refused, after `begin_describe`.
-    pub(crate) fn end_describe(&mut self) -> Result<Result<Vec<Description>, String>, Death> {
+    pub(crate) fn end_describe(
+        &mut self,
+        until: Option<Instant>,
+    ) -> Result<Result<Vec<Description>, String>, Death> {
         match self {
             Runner::InProcess(session) => Ok(session.describe()),
-            Runner::Worker(process) => {
-                match process.hear(std::time::Instant::now().checked_add(SCAN_TIME))? {
-                    Reply::Described(described) => Ok(described),
-                    other => Err(confused(&other)),
-                }
-            }
+            Runner::Worker(process) => match process.hear(until)? {
+                Reply::Described(described) => Ok(described),
+                other => Err(confused(&other)),
+            },
         }
     }
 

@@ -5,7 +5,8 @@ use crate::host::HostOptions;
 use crate::info::{Description, PluginInfo, RefusedLibrary};
 use crate::installed::{Installed, file_hash};
 use crate::process::Death;
-use crate::runner::Runner;
+use crate::runner::{Runner, SCAN_TIME};
+use std::time::Instant;
 
 /// What a scan found.
 #[derive(Default)]
@@ -16,7 +17,8 @@ pub(crate) struct Found {
     pub(crate) refused: Vec<RefusedLibrary>,
 }
 
-/// Looks at all places. All libraries begin to load before the first is waited for.
+/// Looks at all places. All libraries begin to load before the first is waited for, and all are waited for until the
+/// same instant.
 pub(crate) fn scan(options: &HostOptions) -> Found {
     let variable = std::env::var_os(VARIABLE);
     let executable = std::env::current_exe().and_then(|e| e.canonicalize()).ok();
@@ -40,8 +42,9 @@ pub(crate) fn scan(options: &HostOptions) -> Found {
             Err(e) => found.refuse(&candidate, format!("it cannot be read: {e}")),
         }
     }
+    let until = Instant::now().checked_add(SCAN_TIME.min(options.deadline));
     for (candidate, hash, runner) in begun {
-        let described = runner.and_then(|mut runner| Ok((runner.end_describe()?, runner)));
+        let described = runner.and_then(|mut runner| Ok((runner.end_describe(until)?, runner)));
         match described {
             Ok((Ok(described), runner)) => found.admit(&candidate, &hash, described, runner),
             Ok((Err(reason), _)) => found.refuse(&candidate, reason),

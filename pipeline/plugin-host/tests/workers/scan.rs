@@ -3,12 +3,14 @@
 use crate::fixtures::{c_fixture, options, rust_fixtures};
 use baybrief_plugin_host::{Host, HostOptions};
 use std::path::Path;
+use std::time::Duration;
 
 crate::tests![
     descriptors_are_read,
     libraries_that_break_rules_are_refused,
     the_first_folder_has_the_plugin,
     a_missing_folder_is_named,
+    libraries_that_never_load_do_not_keep_the_others,
 ];
 
 fn descriptors_are_read() {
@@ -139,4 +141,20 @@ fn a_missing_folder_is_named() {
         "{}",
         refused.reason
     );
+}
+
+fn libraries_that_never_load_do_not_keep_the_others() {
+    let good = rust_fixtures();
+    let hangs = c_fixture("hang_on_load");
+    let mut options = options(&hangs);
+    options.folders.push(good);
+    options.deadline = Duration::from_secs(3);
+    let host = Host::discover(&options);
+    let refused = host
+        .refused()
+        .iter()
+        .find(|r| r.path == hangs)
+        .expect("refused");
+    assert_eq!(refused.reason, "it did not finish loading");
+    assert!(host.plugins().iter().any(|p| p.id == "fixture-echo"));
 }
