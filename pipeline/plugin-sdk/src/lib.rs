@@ -3,6 +3,57 @@
 //! A plugin is a crate with `crate-type = ["cdylib", "rlib"]`, a type that implements [`Analyzer`], and one
 //! line `plugin_sdk::export!(MyAnalyzer);`. What [`host`] offers may be called while it runs; [`testing::run`]
 //! calls it the way the host does.
+//!
+//! ```
+//! use baybrief_plugin_sdk::{self as plugin_sdk, Analyzer, Descriptor, Input, Observation, Output, Scope};
+//!
+//! /// How long the supply current was recorded.
+//! struct RecordedTime;
+//!
+//! impl Analyzer for RecordedTime {
+//!     const DESCRIPTOR: Descriptor = Descriptor {
+//!         id: "recorded-time",
+//!         name: "Recorded time",
+//!         version: "0.1.0",
+//!         vendor: "an example",
+//!         scope: Scope::Capture,
+//!         needs: &["supply-current"],
+//!         uses: &[],
+//!     };
+//!
+//!     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+//!         let channel = input.channel("supply-current").ok_or("no supply current")?;
+//!         let last = channel.len().checked_sub(1).ok_or("the supply current has no samples")?;
+//!         let (start, end) = (channel.time.at(0), channel.time.at(last));
+//!         out.add(
+//!             Observation::new("recorded-time", "recorded-time")
+//!                 .about("supply-current")
+//!                 .span(start, end)
+//!                 .value(end - start, 0.0, "s"),
+//!         );
+//!         Ok(())
+//!     }
+//! }
+//!
+//! plugin_sdk::export!(RecordedTime);
+//!
+//! // In the plugin's tests:
+//! use plugin_sdk::{ChannelFacts, ChannelView, SampleView, Settings, signal::Time, testing};
+//!
+//! let channel = ChannelView {
+//!     role: "supply-current",
+//!     name: "Channel A",
+//!     unit: "A",
+//!     samples: SampleView::F32(&[0.2, 13.5, 0.3]),
+//!     scale: 1.0,
+//!     offset: 0.0,
+//!     time: Time::Even { start_s: 0.0, step_s: 0.5 },
+//!     facts: ChannelFacts::default(),
+//! };
+//! let input = Input { file: "relearn.csv", channels: vec![channel], settings: Settings::default() };
+//! let found = testing::run::<RecordedTime>(&input).unwrap();
+//! assert_eq!(found[0].value, Some(1.0));
+//! ```
 
 #[doc(hidden)]
 pub mod ffi;

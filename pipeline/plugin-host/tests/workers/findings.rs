@@ -17,6 +17,7 @@ crate::tests![
     a_refusal_is_no_finding,
     a_broken_rule_spoils_the_call,
     a_later_minor_version_works,
+    the_example_in_c_works,
     progress_arrives,
     lengths_that_differ_are_refused,
     a_recording_without_samples_is_analysed,
@@ -295,6 +296,43 @@ fn a_later_minor_version_works() {
         ("later", Some(1.0))
     );
     assert_eq!(findings[0].arg_str("word"), Some("yes"));
+}
+
+fn the_example_in_c_works() {
+    let library = crate::fixtures::compiled("examples/plugin-in-c/lowest_supply.c");
+    let results = baybrief_plugin_host::check(&library);
+    assert!(
+        results
+            .iter()
+            .all(|r| r.outcome == baybrief_plugin_host::Outcome::Pass),
+        "{results:#?}"
+    );
+    let mut host = Host::discover(&options(&library));
+    let plugin = number(&host, "lowest-supply");
+    // 0.01 V a count; the lowest, 8.5 V, is the third sample, at -0.5 s + 2 * 1 ms.
+    let mut channel = channel(
+        "B",
+        Some(Role::SupplyVoltage),
+        Samples::I16(vec![1260, 1200, 850, 900].into()),
+    );
+    channel.scale = 0.01;
+    let findings = host
+        .analyze(plugin, Some(&capture(vec![channel])), "{}")
+        .expect("findings");
+    let f = &findings[0];
+    assert!(f.value.is_some_and(|v| (v - 8.5).abs() < 1e-12), "{f:?}");
+    assert!(
+        f.start_s.is_some_and(|t| (t + 0.498).abs() < 1e-12),
+        "{f:?}"
+    );
+    assert_eq!((f.grade, f.unit.as_deref()), (Grade::Abnormal, Some("V")));
+    assert_eq!(f.limit.as_ref().and_then(|l| l.low), Some(9.0));
+    let missing = Samples::F32(vec![f32::NAN, f32::INFINITY].into());
+    let missing = crate::fixtures::channel("B", Some(Role::SupplyVoltage), missing);
+    let error = host
+        .analyze(plugin, Some(&capture(vec![missing])), "{}")
+        .expect_err("refused");
+    assert!(matches!(error, AnalyzeError::Refused { .. }), "{error:?}");
 }
 
 fn progress_arrives() {

@@ -5,7 +5,7 @@ use model::{Capture, Channel, Role, RoleSource, Samples, TimeAxis};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::process::Command;
-use std::sync::Mutex;
+use std::sync::{Mutex, PoisonError};
 use std::time::Duration;
 
 /// The library of Rust fixtures.
@@ -24,22 +24,27 @@ pub fn rust_fixtures() -> PathBuf {
 
 /// A C fixture, compiled.
 pub fn c_fixture(name: &str) -> PathBuf {
+    compiled(&format!("tests/fixture-plugins/c/{name}.c"))
+}
+
+/// A library from a C source, given by its path in the repository; compiled once a run.
+pub fn compiled(source: &str) -> PathBuf {
     static COMPILED: Mutex<BTreeMap<String, PathBuf>> = Mutex::new(BTreeMap::new());
-    let mut compiled = COMPILED
-        .lock()
-        .unwrap_or_else(std::sync::PoisonError::into_inner);
-    if let Some(path) = compiled.get(name) {
+    let mut compiled = COMPILED.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(path) = compiled.get(source) {
         return path.clone();
     }
-    let room = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let repository = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let file = repository.join(source);
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("c-fixtures");
     std::fs::create_dir_all(&folder).expect("a folder for the fixtures");
+    let name = file.file_stem().expect("a file name").to_string_lossy();
     let library = folder.join(format!("lib{name}{}", std::env::consts::DLL_SUFFIX));
     let done = Command::new("cc")
-        .args(["-std=c11", "-Wall", "-Wextra", "-Werror", "-D_DEFAULT_SOURCE"])
+        .args(["-std=c11", "-Wall", "-Wextra", "-Wpedantic", "-Werror", "-D_DEFAULT_SOURCE"])
         .args(["-fPIC", "-shared", "-fvisibility=hidden", "-I"])
-        .arg(room.join("../plugin-abi/include"))
-        .arg(room.join("../../tests/fixture-plugins/c").join(name).with_extension("c"))
+        .arg(repository.join("pipeline/plugin-abi/include"))
+        .arg(&file)
         .arg("-o")
         .arg(&library)
         .output()
@@ -47,8 +52,8 @@ pub fn c_fixture(name: &str) -> PathBuf {
             panic!("this test needs the system's C compiler `cc` on the PATH, and it did not start: {e}")
         });
     let said = String::from_utf8_lossy(&done.stderr);
-    assert!(done.status.success(), "cc refuses {name}.c:\n{said}");
-    compiled.insert(name.into(), library.clone());
+    assert!(done.status.success(), "cc refuses {source}:\n{said}");
+    compiled.insert(source.into(), library.clone());
     library
 }
 
