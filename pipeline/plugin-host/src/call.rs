@@ -1,6 +1,6 @@
 //! One call of `analyze`: the structs it is given, and the functions it may call back.
 
-use crate::blob::Mapped;
+use crate::mapped::Mapped;
 use crate::wire::{Call, ChannelPlan, Format, Outcome, TimePlan};
 use abi::{Analyze, Channel, Finding, Host, Input, MAX_FINDINGS, MAX_TEXT_BYTES, Str, emit, read};
 use plugin_abi as abi;

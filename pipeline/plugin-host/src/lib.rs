@@ -37,6 +37,8 @@ mod info;
 mod installed;
 mod judge;
 mod library;
+mod mapped;
+mod noise;
 mod process;
 mod runner;
 mod scan;

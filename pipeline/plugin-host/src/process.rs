@@ -1,16 +1,15 @@
 //! The host's side of a worker process: starting, asking, and ending it.
 
+use crate::noise::Noise;
 use crate::wire::{Reply, Request, receive, send};
 use crate::worker::VERB;
 use rustix::process::{Pid, Signal, kill_process_group};
-use std::io::{self, PipeReader, Read};
+use std::io;
 use std::os::fd::{BorrowedFd, OwnedFd};
 use std::os::unix::net::UnixStream;
 use std::os::unix::process::{CommandExt, ExitStatusExt};
 use std::path::Path;
 use std::process::{Child, Command, ExitStatus, Stdio};
-use std::sync::mpsc;
-use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
 /// Why a worker gave no answer.
@@ -242,67 +241,4 @@ fn how_it_ended(status: ExitStatus) -> String {
         .find(|(s, _)| s.as_raw() == number)
         .map(|(_, text)| *text);
     name.map_or_else(|| format!("it was ended by signal {number}"), Into::into)
-}
-
-/// The end of what a worker writes, read by a thread of its own so that the worker never waits.
-struct Noise {
-    kept: Arc<Mutex<Vec<u8>>>,
-    ended: mpsc::Receiver<()>,
-}
-
-/// Bytes of noise that are kept.
-const KEPT_NOISE: usize = 8 * 1024;
-
-impl Noise {
-    fn read(mut pipe: PipeReader) -> io::Result<Noise> {
-        let kept = Arc::new(Mutex::new(Vec::new()));
-        let (end, ended) = mpsc::channel();
-        let into = Arc::clone(&kept);
-        std::thread::Builder::new()
-            .name("worker noise".into())
-            .spawn(move || {
-                let mut buffer = [0; 4096];
-                while let Ok(n @ 1..) = pipe.read(&mut buffer) {
-                    let mut kept = into.lock().unwrap_or_else(PoisonError::into_inner);
-                    kept.extend_from_slice(&buffer[..n]);
-                    let excess = kept.len().saturating_sub(KEPT_NOISE);
-                    kept.drain(..excess);
-                }
-                // Nobody may be waiting any more.
-                let _ = end.send(());
-            })?;
-        Ok(Noise { kept, ended })
-    }
-
-    /// All that is kept, once the worker has ended.
-    fn all(&self) -> Vec<u8> {
-        // Something that the worker started may still hold the pipe: do not wait for that.
-        let _ = self.ended.recv_timeout(Duration::from_millis(500));
-        self.kept
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .clone()
-    }
-
-    /// The last lines for a person: empty, or ` (it wrote: ...)`.
-    fn quoted(&self) -> String {
-        const LINES: usize = 3;
-        const CHARACTERS: usize = 400;
-        let text = String::from_utf8_lossy(&self.all()).into_owned();
-        let lines: Vec<&str> = text
-            .lines()
-            .map(str::trim)
-            .filter(|l| !l.is_empty())
-            .collect();
-        let last = lines[lines.len().saturating_sub(LINES)..].join(" | ");
-        if last.is_empty() {
-            return String::new();
-        }
-        let last: String = last
-            .chars()
-            .map(|c| if c.is_control() { ' ' } else { c })
-            .take(CHARACTERS)
-            .collect();
-        format!(" (it wrote: {last})")
-    }
 }

@@ -1,9 +1,9 @@
 //! Serves requests for one library, in a worker or in the host's own process.
 
-use crate::blob::Mapped;
 use crate::call::{Events, call};
 use crate::info::Description;
 use crate::library::{Library, load};
+use crate::mapped::Mapped;
 use crate::wire::{Call, Outcome};
 use std::os::fd::OwnedFd;
 use std::path::PathBuf;

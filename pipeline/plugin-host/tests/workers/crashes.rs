@@ -19,6 +19,7 @@ crate::tests![
     workers_outlive_the_thread_that_started_them,
     a_killed_host_takes_its_busy_worker_along,
     a_library_that_was_replaced_is_not_started_again,
+    a_worker_that_ended_between_two_calls_is_replaced,
 ];
 
 /// Runs the fixture and returns how it crashed.
@@ -249,4 +250,16 @@ fn a_library_that_was_replaced_is_not_started_again() {
         error.to_string().contains("was changed or removed"),
         "{error}"
     );
+}
+
+fn a_worker_that_ended_between_two_calls_is_replaced() {
+    let (mut host, plugin) = host_for("dies_idle", |_| {});
+    // Oftener than a library may crash: what happens between calls spoils no findings.
+    for _ in 0..4 {
+        assert_eq!(
+            host.analyze(plugin, Some(&one_current()), "{}"),
+            Ok(Vec::new())
+        );
+        std::thread::sleep(Duration::from_millis(400));
+    }
 }

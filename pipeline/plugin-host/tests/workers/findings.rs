@@ -278,6 +278,16 @@ fn a_broken_rule_spoils_the_call() {
         "fixture-sends-nan broke a rule of the plugin interface, so none of its findings count: \
          broken: value is NaN, no finite number"
     );
+    let (mut host, plugin) = host_for("wrong_thread", |_| {});
+    let error = host
+        .analyze(plugin, Some(&one_current()), "{}")
+        .expect_err("spoilt");
+    assert!(
+        error
+            .to_string()
+            .contains("a thread that analyze was not called on"),
+        "{error}"
+    );
     let (mut host, plugin) = host_for("bad_findings", |_| {});
     let error = host
         .analyze(plugin, Some(&one_current()), "{}")

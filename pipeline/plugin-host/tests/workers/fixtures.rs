@@ -42,7 +42,7 @@ pub fn compiled(source: &str) -> PathBuf {
     let library = folder.join(format!("lib{name}{}", std::env::consts::DLL_SUFFIX));
     let done = Command::new("cc")
         .args(["-std=c11", "-Wall", "-Wextra", "-Wpedantic", "-Werror", "-D_DEFAULT_SOURCE"])
-        .args(["-fPIC", "-shared", "-fvisibility=hidden", "-I"])
+        .args(["-fPIC", "-shared", "-fvisibility=hidden", "-pthread", "-I"])
         .arg(repository.join("pipeline/plugin-abi/include"))
         .arg(&file)
         .arg("-o")
