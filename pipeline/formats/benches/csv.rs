@@ -8,11 +8,11 @@ fn main() {
     divan::main();
 }
 
-/// Twelve megabytes of an invented recording: time and seven channels, four decimals.
-fn text() -> String {
+/// An invented recording, sixty bytes a row: time and seven channels, four decimals.
+fn text(rows: u32) -> String {
     let mut out = String::from("Time [s],a [A],b [V],c [V],d [V],e [V],f [V],g [V]\n");
     let mut state = 1u64;
-    for row in 0..200_000 {
+    for row in 0..rows {
         let _ = write!(out, "{:.5}", f64::from(row) * 0.0005);
         for _ in 0..7 {
             // A linear congruential generator (Knuth's MMIX constants): noise that is always the same.
@@ -28,7 +28,7 @@ fn text() -> String {
 
 #[divan::bench(sample_count = 10)]
 fn this_reader(bencher: divan::Bencher) {
-    let text = text();
+    let text = text(200_000);
     bencher
         .counter(BytesCount::of_str(&text))
         .bench_local(|| baybrief_formats::read_bytes(text.as_bytes(), "a.csv").is_ok());
@@ -36,7 +36,7 @@ fn this_reader(bencher: divan::Bencher) {
 
 #[divan::bench(sample_count = 10)]
 fn csv_crate_with_std_parse(bencher: divan::Bencher) {
-    let text = text();
+    let text = text(200_000);
     bencher.counter(BytesCount::of_str(&text)).bench_local(|| {
         let mut columns: Vec<Vec<f32>> = vec![Vec::new(); 8];
         let mut reader = csv::Reader::from_reader(text.as_bytes());
@@ -48,4 +48,11 @@ fn csv_crate_with_std_parse(bencher: divan::Bencher) {
         }
         columns
     });
+}
+
+/// What finding out the layout costs: a recording of no more rows than that takes.
+#[divan::bench(sample_count = 20)]
+fn three_hundred_rows(bencher: divan::Bencher) {
+    let text = text(300);
+    bencher.bench_local(|| baybrief_formats::read_bytes(text.as_bytes(), "a.csv").is_ok());
 }

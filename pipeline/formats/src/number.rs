@@ -45,8 +45,15 @@ pub(crate) struct Decimal {
     pub value: f64,
     /// Digits behind the decimal sign once the exponent is applied; negative for `1e6`.
     pub decimals: i32,
+    /// The digits as a whole number; the largest where they do not fit.
+    mantissa: u64,
+}
+
+impl Decimal {
     /// Significant digits.
-    pub digits: i32,
+    pub fn digits(&self) -> i32 {
+        self.mantissa.checked_ilog10().map_or(1, |n| n as i32 + 1)
+    }
 }
 
 /// Powers of ten that a double holds exactly.
@@ -55,7 +62,7 @@ const TEN: [f64; 23] = [
     1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
 ];
 
-/// Reads a plain number in one pass: an integer mantissa of at most 15 digits over an exact power of
+/// Reads a plain number in one pass: an integer mantissa that a double holds exactly over an exact power of
 /// ten, so that one correctly rounded operation gives the correctly rounded value (W. Clinger 1990).
 /// `None` when it is not that simple.
 fn fast(cell: &[u8], decimal: u8) -> Option<Decimal> {
@@ -64,38 +71,42 @@ fn fast(cell: &[u8], decimal: u8) -> Option<Decimal> {
         [b'+', rest @ ..] => (false, rest),
         rest => (false, rest),
     };
-    let (mut mantissa, mut digits, mut any, mut fraction) = (0u64, 0i32, false, -1i32);
-    let mut rest = rest.iter();
-    let mut exponent = 0i32;
-    while let Some(&b) = rest.next() {
-        match b {
-            b'0'..=b'9' => {
-                any = true;
-                mantissa = mantissa * 10 + u64::from(b - b'0');
-                digits += i32::from(mantissa != 0);
-                fraction += i32::from(fraction >= 0);
-                if digits > 15 || fraction > 22 {
-                    return None;
-                }
-            }
-            b if b == decimal && fraction < 0 => fraction = 0,
-            b'e' | b'E' if any => {
-                exponent = std::str::from_utf8(rest.as_slice()).ok()?.parse().ok()?;
-                rest = [].iter();
-            }
-            _ => return None,
+    // Nineteen digits fit an u64.
+    if rest.len() > 19 {
+        return None;
+    }
+    let (mut mantissa, mut point, mut end) = (0u64, None, rest.len());
+    for (i, &b) in rest.iter().enumerate() {
+        let digit = b.wrapping_sub(b'0');
+        if digit < 10 {
+            mantissa = mantissa * 10 + u64::from(digit);
+        } else if b == decimal && point.is_none() {
+            point = Some(i);
+        } else {
+            end = i;
+            break;
         }
     }
-    let decimals = fraction.max(0).checked_sub(exponent)?;
+    let fraction = point.map_or(0, |p| end - p - 1);
+    let digits = end - usize::from(point.is_some());
+    let exponent: i32 = match rest.get(end) {
+        None => 0,
+        Some(b'e' | b'E') => std::str::from_utf8(&rest[end + 1..]).ok()?.parse().ok()?,
+        Some(_) => return None,
+    };
+    if digits == 0 || mantissa > 1 << 53 {
+        return None;
+    }
+    let decimals = (fraction as i32).checked_sub(exponent)?;
     let value = match decimals {
         0..=22 => mantissa as f64 / TEN[decimals as usize],
         -22..=-1 => mantissa as f64 * TEN[-decimals as usize],
         _ => return None,
     };
-    any.then_some(Decimal {
+    Some(Decimal {
         value: if negative { -value } else { value },
         decimals,
-        digits,
+        mantissa,
     })
 }
 
@@ -178,16 +189,13 @@ pub(crate) fn plain(text: &str, style: NumberStyle) -> Option<Decimal> {
     }
     let (mantissa, exponent) = clean.split_once(['e', 'E']).unwrap_or((&clean, "0"));
     let fraction = mantissa.split_once('.').map_or(0, |(_, f)| f.len());
-    let digits = mantissa
-        .trim_start_matches(['-', '+', '0', '.'])
-        .bytes()
-        .filter(u8::is_ascii_digit);
+    let digits: String = mantissa.chars().filter(char::is_ascii_digit).collect();
     Some(Decimal {
         value,
         decimals: i32::try_from(fraction)
             .ok()?
             .saturating_sub(exponent.parse().unwrap_or(0)),
-        digits: i32::try_from(digits.count()).ok()?,
+        mantissa: digits.parse().unwrap_or(u64::MAX),
     })
 }
 
@@ -297,11 +305,11 @@ mod tests {
         let Cell::Number(d) = cell(b"0.0001985", NumberStyle::POINT) else {
             panic!()
         };
-        assert_eq!((d.decimals, d.digits), (7, 4));
+        assert_eq!((d.decimals, d.digits()), (7, 4));
         let Cell::Number(d) = cell(b"9.85E-5", NumberStyle::POINT) else {
             panic!()
         };
-        assert_eq!((d.decimals, d.digits), (7, 3));
+        assert_eq!((d.decimals, d.digits()), (7, 3));
     }
 
     proptest! {

@@ -164,7 +164,7 @@ impl Clock {
         match number::cell(cell, self.style) {
             Cell::Number(d) => {
                 self.decimals = self.decimals.max(d.decimals);
-                self.digits = self.digits.max(d.digits);
+                self.digits = self.digits.max(d.digits());
                 Some(d.value)
             }
             Cell::Text => self.read_stamp(std::str::from_utf8(cell).ok()?),
@@ -190,6 +190,23 @@ impl Clock {
             self.midnights += 86_400.0;
         }
         Some(s.seconds + self.midnights)
+    }
+
+    /// Takes the unit from a stated interval, when it explains the stamps to a per cent; for a time column
+    /// that names no unit. False when it explains nothing.
+    pub fn fit_unit(&mut self, interval_s: f64) -> bool {
+        let (Some(first), Some(last)) = (self.stamps.first(), self.stamps.last()) else {
+            return false;
+        };
+        let step = (last - first) / (self.stamps.len().max(2) - 1) as f64;
+        let fits = |unit: &f64| !self.clock_times && (step * unit / interval_s - 1.0).abs() < 0.01;
+        match [1e-3, 1e-6, 1e-9].into_iter().find(fits) {
+            Some(unit) => {
+                self.unit_s = unit;
+                true
+            }
+            None => false,
+        }
     }
 
     /// How finely the stamps are written, in the file's unit: by the decimals, or by the significant

@@ -123,6 +123,12 @@ fn declared_delimiter(line: &str) -> Option<u8> {
 
 /// The cells of one line.
 pub(crate) fn cells(line: &str, delimiter: u8) -> Vec<String> {
+    if !line.contains('"') {
+        return line
+            .split(char::from(delimiter))
+            .map(|c| c.trim().to_string())
+            .collect();
+    }
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(delimiter)
         .has_headers(false)
@@ -167,7 +173,8 @@ struct Table {
 impl Table {
     fn with(delimiter: u8, lines: &[Line]) -> Option<Table> {
         let rows: Vec<Vec<String>> = lines.iter().map(|l| cells(l.text, delimiter)).collect();
-        [NumberStyle::POINT, NumberStyle::COMMA]
+        // Where both fit, the last of equals wins: the point.
+        [NumberStyle::COMMA, NumberStyle::POINT]
             .into_iter()
             .filter_map(|style| Table::judge(delimiter, style, &rows))
             .max_by(|a, b| a.score.total_cmp(&b.score))
@@ -358,30 +365,41 @@ fn usual(values: impl Iterator<Item = usize>) -> Option<usize> {
         .map(|(v, _)| v)
 }
 
-/// How much speaks against a decimal sign: cells that only make sense with thousands marks, in columns
-/// where every cell has one (real thousands marks come and go with the size of the value).
+/// How much speaks against a decimal sign. Real thousands marks come and go with the size of the value,
+/// a decimal sign is there in every cell or is followed by more or fewer than three digits now and then.
 fn doubt(rows: &[Vec<String>], first: usize, columns: usize, style: NumberStyle) -> f64 {
-    let other = if style == NumberStyle::POINT {
-        ','
-    } else {
-        '.'
-    };
+    let own = char::from(style.decimal);
+    let other = if own == '.' { ',' } else { '.' };
     let mut against = 0.0;
     for c in 0..columns {
-        let column = rows[first..]
+        let cells: Vec<&str> = rows[first..]
             .iter()
             .filter_map(|r| r.get(c))
-            .filter(|v| worth(v, style) == 1);
-        let (mut marked, mut all, mut plain_group) = (0usize, 0usize, 0usize);
-        for cell in column {
-            all += 1;
-            marked += usize::from(cell.contains(other));
-            let digits = cell.trim_start_matches(['-', '+']);
-            plain_group += usize::from(digits.starts_with('0') && digits.contains(other));
-        }
-        if all > 0 && (marked == all || plain_group > 0) {
+            .filter(|v| worth(v, style) == 1)
+            .map(|v| v.trim_start_matches(['-', '+']))
+            .collect();
+        let with = |sign: char| cells.iter().filter(|c| c.contains(sign)).count();
+        let grouped = |sign: char| {
+            cells
+                .iter()
+                .filter(|c| c.contains(sign))
+                .all(|c| is_grouped(c, sign))
+        };
+        let always_thousands = with(other) > 0 && (with(other) == cells.len() || !grouped(other));
+        let mostly_decimals =
+            with(own) > 0 && with(own) < cells.len() && grouped(own) && with(other) == 0;
+        if always_thousands || mostly_decimals {
             against -= 0.9;
         }
     }
     against
+}
+
+/// Whether the whole part of a number is parted by a sign into groups as thousands are: `12,345`.
+fn is_grouped(cell: &str, sign: char) -> bool {
+    let mut groups = cell.split(sign);
+    let lead = groups.next().unwrap_or("");
+    !lead.starts_with('0')
+        && (1..=3).contains(&lead.len())
+        && groups.all(|g| g.split(['.', ',']).next().is_some_and(|g| g.len() == 3))
 }

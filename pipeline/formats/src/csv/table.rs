@@ -204,17 +204,17 @@ impl<'a> Rows<'a> {
         {
             self.long.note(line);
         }
-        for (i, column) in self.columns.iter_mut().enumerate() {
+        let (columns, odd) = (&mut self.columns, &mut self.odd_cells);
+        for (column, cell) in columns.iter_mut().zip(record) {
             let Some(column) = column else { continue };
-            let value = match record.get(i).map(|v| number::cell(v, style)) {
-                Some(Cell::Text) => {
-                    self.odd_cells.note(line);
-                    f64::NAN
-                }
-                Some(cell) => cell.sample(),
-                None => f64::NAN,
-            };
-            column.push(value as f32);
+            let cell = number::cell(cell, style);
+            if cell == Cell::Text {
+                odd.note(line);
+            }
+            column.push(cell.sample() as f32);
+        }
+        for column in columns.iter_mut().skip(record.len()).flatten() {
+            column.push(f32::NAN);
         }
         self.count += 1;
         self.last_taken = line;
@@ -266,15 +266,19 @@ impl<'a> Rows<'a> {
         let layout = self.layout;
         let mut started = layout.metadata.started;
         let (time, how) = match (self.time, source) {
-            (Some((i, clock)), _) => {
-                let (time, zero) = clock.axis();
+            (Some((i, mut clock)), _) => {
                 let column = &layout.columns[i];
+                let stated = layout.metadata.interval_s.filter(|_| column.unit.is_none());
+                let fitted = stated.is_some_and(|s| clock.fit_unit(s));
+                let (time, zero) = clock.axis();
                 let mut how = format!("time from column \"{}\"", column.name);
                 if let Some((day, seconds)) = zero {
                     how.push_str(", counted from the first sample");
                     started = day
                         .and_then(|d| at(d.and_hms_opt(0, 0, 0)?, seconds))
                         .or(started);
+                } else if fitted {
+                    how.push_str(" (no unit given, taken from the stated interval)");
                 } else if column.unit.is_none() {
                     how.push_str(" (no unit given, taken as seconds)");
                 }

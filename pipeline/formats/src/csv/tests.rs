@@ -381,6 +381,42 @@ fn thousands_marks() {
 }
 
 #[test]
+fn whole_numbers_with_thousands_marks() {
+    for mark in [",", "."] {
+        let text: String = (0..40)
+            .map(|i| {
+                let t = i * 400;
+                let t = if t < 1000 {
+                    t.to_string()
+                } else {
+                    format!("{}{mark}{:03}", t / 1000, t % 1000)
+                };
+                format!("{t};{}\n", i % 7)
+            })
+            .collect();
+        even(
+            &capture(format!("Time (us);Feed current (A)\n{text}")),
+            0.0,
+            0.0004,
+            40,
+        );
+    }
+}
+
+#[test]
+fn the_stated_interval_gives_a_time_column_its_unit() {
+    let text: String = (0..20)
+        .map(|i| format!("{};{}.5\n", i * 400, i % 7))
+        .collect();
+    even(
+        &capture(format!("Sample interval: 400 us\ntime;a\n{text}")),
+        0.0,
+        0.0004,
+        20,
+    );
+}
+
+#[test]
 fn a_sample_number_is_no_time() {
     let text: String = (1..=20)
         .map(|i| format!("{i},{:.2},5\n", i as f64 * 0.5))
