@@ -53,9 +53,9 @@ pub enum AnalyzeError {
         /// As in [`AnalyzeError::Crashed`].
         noise: String,
     },
-    /// The plugin's library crashed too often in this run.
+    /// The plugin's library crashed or ran out of time too often in this run.
     #[error(
-        "{plugin} was not run: its library {library} crashed {crashes} times and was set aside; \
+        "{plugin} was not run: its library {library} crashed or ran out of time {crashes} times and was set aside; \
              `--check` on that file shows what is wrong with it"
     )]
     SetAside {
@@ -63,7 +63,7 @@ pub enum AnalyzeError {
         plugin: String,
         /// Where the library lies.
         library: String,
-        /// How often it crashed.
+        /// How often.
         crashes: u32,
     },
     /// The host itself could not do its part.

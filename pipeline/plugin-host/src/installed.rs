@@ -5,7 +5,7 @@ use crate::process::Death;
 use crate::runner::Runner;
 use std::path::{Path, PathBuf};
 
-/// A library that crashed this often is set aside for the rest of the run.
+/// A library that crashed or ran out of time this often is set aside for the rest of the run.
 pub(crate) const MAX_CRASHES: u32 = 3;
 
 /// A library that is in use.
