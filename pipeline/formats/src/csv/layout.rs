@@ -10,8 +10,6 @@ use crate::units;
 pub(crate) struct Layout {
     /// The character between two cells.
     pub delimiter: u8,
-    /// Whether cells of the rows are in quotes.
-    pub quoted: bool,
     /// How numbers are written.
     pub style: NumberStyle,
     /// Line of the first row of numbers, from 1.
@@ -20,6 +18,8 @@ pub(crate) struct Layout {
     pub skip: usize,
     /// Whether lines end with a bare carriage return.
     pub bare_cr: bool,
+    /// Whether lines end with a carriage return and a line feed.
+    pub crlf: bool,
     /// The columns.
     pub columns: Vec<Column>,
     /// Whether rows end with a delimiter.
@@ -229,6 +229,13 @@ impl Table {
                 .count() as f64
         };
         let (good, bad) = (count(1), count(-1));
+        let code_list = (0..columns).filter(|c| !numeric[*c]).any(|c| {
+            let codes = data.iter().filter(|i| is_code(rows[**i].get(c)));
+            codes.count() * 2 > data.len()
+        });
+        if code_list {
+            return None;
+        }
         let texts = numeric.iter().filter(|n| !**n).count();
         if good <= bad || texts * 2 > columns || data_rows < 2 {
             return None;
@@ -330,14 +337,13 @@ impl Table {
                 }
             })
             .collect();
-        let quoted = lines[first..].iter().any(|l| l.text.contains('"'));
         Ok(Layout {
             delimiter: self.delimiter,
-            quoted,
             style: self.style,
             first_line: first + 1,
             skip: lines[first].start,
             bare_cr: !head.contains('\n'),
+            crlf: head.contains("\r\n"),
             columns,
             trailing: self.trailing,
             rows_seen: self.data_rows,
@@ -345,6 +351,11 @@ impl Table {
             named: names.is_some(),
         })
     }
+}
+
+/// Whether a cell is a trouble code: a table of those is a scan tool's.
+fn is_code(cell: Option<&String>) -> bool {
+    cell.is_some_and(|c| !crate::scan::codes::find(c, true).is_empty())
 }
 
 /// Whether these lines, from the first on, are rows of numbers up to a few odd ones.

@@ -34,6 +34,16 @@ impl Oddity {
     }
 }
 
+/// Why the rows ended.
+enum Stop {
+    /// The file ended.
+    End,
+    /// A line is longer than any row.
+    LongLine { line: u64 },
+    /// A quote that is never closed swallowed lines; where its own begins, in decoded bytes.
+    OpenQuote { line: u64, byte: u64 },
+}
+
 struct Rows<'a> {
     layout: &'a Layout,
     time: Option<(usize, Clock)>,
@@ -64,8 +74,8 @@ pub(super) fn read(file: &str, text: &Text, layout: &Layout) -> Result<Capture, 
     })?;
     let mut problems = Vec::new();
     let mut rows = Rows::new(layout, source, text);
-    let stopped = rows.fill(text, file, &mut problems)?;
-    if !stopped && is_cut(text, layout) {
+    let whole = rows.fill(text, file, &mut problems)?;
+    if whole && is_cut(text, layout) {
         rows.forget_last_line();
         let message = format!(
             "the last line is cut off and was left out; {} whole rows were read",
@@ -110,57 +120,88 @@ impl<'a> Rows<'a> {
         }
     }
 
-    /// Reads to the end; true when it had to stop before.
+    /// Reads to the end; false when it had to stop before.
     fn fill(
         &mut self,
         text: &Text,
         file: &str,
         problems: &mut Vec<Problem>,
     ) -> Result<bool, FormatError> {
+        let (mut skip, mut line, mut quoting) =
+            (self.layout.skip as u64, self.layout.first_line as u64, true);
+        loop {
+            let stop = self
+                .fill_from(text, skip, line, quoting)
+                .map_err(|e| FormatError::io(file, &e))?;
+            let (place, message) = match stop {
+                Stop::End => return Ok(true),
+                Stop::LongLine { line } => (
+                    line,
+                    "a line is longer than 1 MiB; the rest of the file was left out. Export the recording again",
+                ),
+                Stop::OpenQuote { line, .. } => (
+                    line,
+                    "a quote is never closed; from here on quotes were taken for ordinary characters. Check the \
+                     values of this line",
+                ),
+            };
+            problems.push(problem(file, Some(format!("line {place}")), message.into()));
+            match stop {
+                Stop::OpenQuote { line: at, byte } => {
+                    (skip, line, quoting) = (skip + byte, at, false)
+                }
+                _ => return Ok(false),
+            }
+        }
+    }
+
+    /// Reads rows from behind `skip` bytes of decoded text, which is line `first_line`.
+    fn fill_from(
+        &mut self,
+        text: &Text,
+        skip: u64,
+        first_line: u64,
+        quoting: bool,
+    ) -> io::Result<Stop> {
         let mut body = LineCap {
             inner: text.reader(),
             since_break: 0,
         };
-        let skipped = io::copy(
-            &mut body.by_ref().take(self.layout.skip as u64),
-            &mut io::sink(),
-        );
-        skipped.map_err(|e| FormatError::io(file, &e))?;
+        io::copy(&mut body.by_ref().take(skip), &mut io::sink())?;
         let mut reader = csv::ReaderBuilder::new()
             .delimiter(self.layout.delimiter)
-            .quoting(self.layout.quoted)
+            .quoting(quoting)
             .comment(Some(b'#'))
             .has_headers(false)
             .flexible(true)
             .buffer_capacity(1 << 16)
             .from_reader(body);
+        let line_break = if self.layout.bare_cr { b'\r' } else { b'\n' };
         let mut record = csv::ByteRecord::new();
-        let mut index = 0u64;
-        loop {
-            let stop = match reader.read_byte_record(&mut record) {
-                Ok(false) => return Ok(false),
-                Ok(true) => self.layout.quoted && record.iter().any(|c| c.contains(&b'\n')),
-                Err(_) => true,
-            };
-            let inner = if self.layout.bare_cr {
-                index
-            } else {
-                record.position().map_or(index, |p| p.line() - 1)
-            };
-            let line = self.layout.first_line as u64 + inner;
-            if stop {
-                problems.push(problem(
-                    file,
-                    Some(format!("line {line}")),
-                    "a quote is never closed, or the line is longer than 1 MiB; the rest of the file was \
-                     left out. Mend that line or export the recording again"
-                        .into(),
-                ));
-                return Ok(true);
+        for index in 0.. {
+            let more = reader.read_byte_record(&mut record);
+            let (byte, lines) = record
+                .position()
+                .map_or((0, 0), |p| (p.byte(), p.line() - 1));
+            // The splitter ends a row at the carriage return and finds its line feed with the next one.
+            let late = u64::from(self.layout.crlf && index > 0);
+            let line = first_line
+                + if self.layout.bare_cr {
+                    index
+                } else {
+                    lines + late
+                };
+            let byte = byte + late;
+            match more {
+                Ok(false) => break,
+                Err(_) => return Ok(Stop::LongLine { line }),
+                Ok(true) if quoting && record.as_slice().contains(&line_break) => {
+                    return Ok(Stop::OpenQuote { line, byte });
+                }
+                Ok(true) => self.take(&record, line),
             }
-            self.take(&record, line);
-            index += 1;
         }
+        Ok(Stop::End)
     }
 
     fn take(&mut self, record: &csv::ByteRecord, line: u64) {

@@ -462,14 +462,37 @@ fn one_column_alone() {
 }
 
 #[test]
+fn a_list_of_codes_is_no_recording() {
+    let text: String = (0..20)
+        .map(|i| format!("P09{i:02};19;{i};3;{}\n", i * 2))
+        .collect();
+    let Ok(Reading::Scan(s)) = read_bytes(
+        format!("DTC;Type;Count;Trips;Km\n{text}").as_bytes(),
+        "a.csv",
+    ) else {
+        panic!("not a scan text");
+    };
+    assert_eq!(s.codes.len(), 20);
+    assert_eq!(s.codes[3].failure_type.as_deref(), Some("19"));
+}
+
+#[test]
 fn hostile_tables() {
-    // A quote that is never closed takes nothing with it but its own line.
+    // A quote that is never closed takes nothing with it but its own cell.
     let mut text = PLAIN.text();
-    text.push_str("0.00800;\"3.500;0.25\n");
-    text.push_str("0.00850;3.625;0.25\n");
-    let c = capture(&text);
-    assert!(c.time.len() >= 20, "{:?}", c.problems);
-    assert!(!c.problems.is_empty());
+    let cut = text.match_indices('\n').nth(9).unwrap().0 + 1;
+    let end = cut + text[cut..].find(';').unwrap() + 1;
+    text.insert(end, '"');
+    for text in [
+        text.clone(),
+        text.replace('\n', "\r\n"),
+        text.replace('\n', "\r"),
+    ] {
+        let c = capture(&text);
+        even(&c, -0.002, 0.0005, 20);
+        assert!(says(&c, "never closed"), "{:?}", c.problems);
+        assert_eq!(c.problems[0].place.as_deref(), Some("line 11"));
+    }
     // A line that never ends.
     let text = PLAIN.text() + &"9".repeat(2 << 20);
     let c = capture(&text);

@@ -4,7 +4,7 @@ use super::words;
 
 /// Something that reads as a trouble code.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Hit {
+pub(crate) struct Hit {
     /// Five characters.
     pub code: String,
     /// Failure type, where it is written onto the code.
@@ -17,7 +17,7 @@ pub(super) struct Hit {
 
 /// The trouble codes of a line (SAE J2012: a letter of P, C, B, U, a digit 0 to 3, three hexadecimal
 /// digits). `in_code_column` also allows the failure type behind a space or right behind the code.
-pub(super) fn find(line: &str, in_code_column: bool) -> Vec<Hit> {
+pub(crate) fn find(line: &str, in_code_column: bool) -> Vec<Hit> {
     let mut hits = Vec::new();
     let mut from = 0;
     while let Some(offset) =

@@ -1,6 +1,6 @@
 //! Scan-tool text: codes, live data and the vehicle, in free layouts and five languages.
 
-mod codes;
+pub(crate) mod codes;
 mod live;
 mod raw;
 mod record;
