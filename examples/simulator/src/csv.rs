@@ -132,6 +132,8 @@ impl CsvDialect {
             let mut fields = Vec::with_capacity(r.channels.len() + 1);
             if let Some(unit) = self.time {
                 let (_, factor, digits) = unit.text();
+                // A mantissa with one digit in front needs more digits than a fixed point does.
+                let digits = if self.scientific { 9 } else { digits };
                 fields.push(self.number((r.start_s + i as f64 / r.rate_hz) * factor, digits));
             }
             fields.extend(

@@ -19,6 +19,10 @@ pub(crate) enum Phase {
     Synchronise,
 }
 
+/// Speed to which the engine is limited, rpm.
+const LIMIT: f64 = 4200.0;
+/// Speed to which it is limited while moving off, rpm.
+const LAUNCH_LIMIT: f64 = 2300.0;
 /// Share of the driver's demand that the engine gives during a shift.
 const SHIFT_TORQUE: f64 = 0.8;
 /// Torque taken back per rad/s of unwanted slip, N m s/rad.
@@ -87,15 +91,17 @@ impl Control {
 
     /// Torque of the engine, N m.
     pub fn engine_torque(&self, road: &Road, engine: f64, input: &[f64; 2]) -> f64 {
-        let governor = ((4200.0 - engine / RAD) / 400.0).clamp(0.0, 1.0);
+        let limit = |rpm: f64| ((rpm - engine / RAD) / 400.0).clamp(0.0, 1.0);
+        let slip = engine - input[shaft_of(self.gear)];
+        let cut = |beyond: f64| SLIP_TORQUE * (slip - beyond).max(0.0);
         match self.phase {
             Phase::Waiting => 2.0 * (road.idle_rpm * RAD - engine),
-            Phase::Launch => governor * road.demand,
-            Phase::InGear => {
-                let slip = (engine - input[shaft_of(self.gear)] - LOCKED).max(0.0);
-                governor * (road.demand - SLIP_TORQUE * slip).max(0.0)
+            Phase::Launch => limit(LAUNCH_LIMIT) * road.demand,
+            Phase::InGear => limit(LIMIT) * (road.demand - cut(LOCKED)).max(0.0),
+            Phase::Transfer => limit(LIMIT) * SHIFT_TORQUE * road.demand,
+            Phase::Synchronise => {
+                limit(LIMIT) * (SHIFT_TORQUE * road.demand - cut(self.gap)).max(0.0)
             }
-            Phase::Transfer | Phase::Synchronise => governor * SHIFT_TORQUE * road.demand,
         }
     }
 

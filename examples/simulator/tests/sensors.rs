@@ -141,7 +141,7 @@ fn delimited_text() {
         cut: true,
         ..Default::default()
     };
-    let want = b"Time;Strom;\xDCbersicht\r\nms;mV;V\r\n-5,000E-01;1,50E+00;-2,50E-01\r\n0,000E+00;--;5,00E-01\r\n5,000E-01;inf;1";
+    let want = b"Time;Strom;\xDCbersicht\r\nms;mV;V\r\n-5,000000000E-01;1,50E+00;-2,50E-01\r\n0,000000000E+00;--;5,00E-01\r\n5,000000000E-01;inf;1";
     let got = other.write(&short());
     assert_eq!(String::from_utf8_lossy(&got), String::from_utf8_lossy(want));
     assert!(

@@ -205,7 +205,14 @@ fn add_shot(
     section.channels.retain(|_, c| *c != Default::default());
     let in_amperes = shot.recording.channels.iter().any(|c| c.unit == "A");
     let scale = in_amperes || !lacks.contains(&"scale");
-    for mut m in shot.measures {
+    // Nothing can be measured on a channel of which nobody knows what it is.
+    let known = shot.telling_names || !lacks.contains(&"roles");
+    let measures = shot.measures.into_iter().filter(|_| known);
+    for mut m in measures {
+        // A shift is a change of speeds.
+        if lacks.contains(&"teeth") && m.kinds.iter().any(|k| k == "shift") {
+            continue;
+        }
         m.file = file.clone();
         let wanted = |unit: &str| match unit {
             "A" | "ohm" => scale,

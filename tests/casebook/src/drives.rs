@@ -76,6 +76,8 @@ pub fn healthy(dice: &mut Noise, level: usize) -> Draft {
 fn slip_shot(rig: &Rig, dice: &mut Noise, k: usize) -> Shot {
     let mut road = road(rig, dice);
     road.clutch_limit[k] = road.demand * dice.between(0.5, 0.72);
+    road.in_gear_s = dice.between(2.2, 2.7);
+    road.duration_s += 2.0;
     drive_shot(rig, dice, &road, Some(k), None)
 }
 
@@ -153,6 +155,8 @@ pub fn slip_and_drop_outs(dice: &mut Noise, level: usize) -> Draft {
     rig.shaft[0].fault = SensorFault::DropOuts(vec![(at, at + 0.1), (at + 0.4, at + 0.47)]);
     let mut road = road(&rig, dice);
     road.clutch_limit[1] = road.demand * 0.6;
+    road.in_gear_s = 2.4;
+    road.duration_s += 2.0;
     let shot = drive_shot(&rig, dice, &road, Some(1), Some(0));
     let said = codes(dice, &[("P081E", "74"), ("P0718", "1F")]);
     let causes = ["clutch-2-slip".to_string(), "shaft-sensor-1-fault".into()];

@@ -240,7 +240,9 @@ pub fn of_drive(
             ..m
         });
         if slipping == Some(shaft) {
-            let (i, j) = (t.index(from + 0.5), t.index(to));
+            // At first the engine still comes down to the speed at which the clutch carries its torque.
+            let from = from + 0.8;
+            let (i, j) = (t.index(from), t.index(to));
             let slips: Vec<f64> = (i..j)
                 .map(|i| t.engine.rpm[i] - t.input[shaft].rpm[i])
                 .collect();
@@ -254,7 +256,7 @@ pub fn of_drive(
             };
             let m = measure(&["slip"], None, &[("value", value)]);
             all.push(Measure {
-                span: Some([from + 0.5, to]),
+                span: Some([from, to]),
                 ..m
             });
         }
