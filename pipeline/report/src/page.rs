@@ -101,7 +101,6 @@ pub(crate) const FURNITURE: &[&str] = &[
     "steps",
     "title",
     "unknown",
-    "why",
     "work",
 ];
 

@@ -97,6 +97,12 @@ fn event(channel: &ChannelView<'_>, record: &CurrentRecord, hit: &Hit, spec: &Sp
             .value(hit.peak, u, "A")
             .arg("charge_as", round(hit.charge))
             .arg("quiescent_a", round(hit.quiescent));
+        if clutch || hit.stalled {
+            // The report draws this range behind the trace.
+            o = o
+                .arg("good_low", spec.low("clutch-hit-peak"))
+                .arg("good_high", spec.high("clutch-hit-peak"));
+        }
     }
     if hit.stalled {
         o = o.grade(Grade::Abnormal).limit(plugin_sdk::Limit {

@@ -483,6 +483,7 @@ report-word-strong = Strong
 report-word-very-strong = Very strong
 report-decibans = decibans
 report-why = Why
+report-why-open = Why it is not decided
 
 report-known = What is known
 report-unknown = What is not known

@@ -219,7 +219,7 @@ fn mark_label(f: &Finding, words: &Words) -> String {
     };
     match (f.value, f.unit.as_deref()) {
         // A count or an instant says nothing at its own place.
-        (Some(_), None | Some("count" | "s")) | (None, _) => what,
+        (Some(_), None | Some("count" | "s")) | (Some(0.0) | None, _) => what,
         (Some(v), unit) => format!("{what}, {}", words.quantity(v, unit)),
     }
 }

@@ -21,6 +21,7 @@ pub(super) struct Answer {
     heading: String,
     headline: String,
     plain: Vec<String>,
+    why_heading: String,
     why: Vec<String>,
     sure: Option<Sure>,
     known: Vec<String>,
@@ -63,6 +64,7 @@ pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
             (None, None) => words.say("report-answer-open"),
         },
         plain: plain(kind, cause, words),
+        why_heading: words.say(if kind == Kind::Open { "report-why-open" } else { "report-why" }),
         why: why(case, kind, words),
         sure: if weighed { sure(case, words) } else { None },
         known: if kind == Kind::Open {
