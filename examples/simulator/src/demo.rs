@@ -67,7 +67,7 @@ fn standstill() -> Recording {
     record(&bench.run(), &plan, &mut Noise::new(20_260_107))
 }
 
-/// In N: a stab at the accelerator, then two attempts, with a clamp around the first actuator's own lead.
+/// In N: a stab at the accelerator, then two attempts, with a second clamp around the first actuator's own lead.
 fn second_attempt() -> Recording {
     let mut bench = van(10.2);
     bench.engine = EngineRun::idle(IDLE).with_blip(1.6, 1640.0, 2.4);
@@ -79,6 +79,7 @@ fn second_attempt() -> Recording {
         ..Default::default()
     };
     let plan = [
+        ChannelPlan::new("Gearbox fuse", Probe::Feed(clamp.clone())),
         ChannelPlan::new("Clutch 1 motor", Probe::Own(Clutch1, clamp)),
         ChannelPlan::new("Shaft 1 sensor", Probe::Input(0, SpeedSensor::hall(TEETH))),
         ChannelPlan::new("Shaft 2 sensor", Probe::Input(1, SpeedSensor::hall(TEETH))),
@@ -99,7 +100,7 @@ fn scan_text(vin: &str) -> String {
         date: "2026-03-09".into(),
         odometer_km: 143_870,
         codes: vec![
-            code("TCM", "P0716", CodeState::Confirmed),
+            code("TCM", "P0716", CodeState::Active),
             code("ECM", "P0700", CodeState::Confirmed),
             code("ABS", "C0040", CodeState::History),
         ],

@@ -178,7 +178,7 @@ fn demo_is_the_same_each_time_and_readable() {
             "{} is there",
             capture.file
         );
-        assert_eq!(capture.channels.len(), 4);
+        assert!(capture.channels.len() >= 4);
     }
     let total: usize = folder.files.values().map(Vec::len).sum();
     assert!(total < 4_000_000, "{total} bytes");
