@@ -69,6 +69,9 @@ const START_SHARE: f64 = 0.15;
 const BLOCK_S: f64 = 0.02;
 const SMOOTH_S: f64 = 0.003;
 
+/// Least length of a rest, blocks (0.12 s).
+const REST_BLOCKS: usize = 6;
+
 /// Finds the events of a current record. `None` with fewer than 16 samples or without a finite one.
 pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<CurrentRecord> {
     let step = time.mean_step(x.len()).filter(|&s| s > 0.0)?;
@@ -138,9 +141,12 @@ fn quiet_blocks(s: &[f32], block: usize, noise: f64, least_peak: f64) -> Option<
     let high = medians.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     // A resting level lies in the lower part of what the record shows; a stall's plateau does not.
     let ceiling = low + (0.35 * (high - low)).max(8.0 * noise).max(0.6 * least_peak);
+    let rests = |b: &(usize, f64, f64)| b.1 <= ceiling && b.2 <= 8.0 * noise.max(1e-12);
+    // The tail of an event can lie flat for a moment too; rest lasts longer.
     let calm: Vec<Quiet> = blocks
-        .iter()
-        .filter(|(_, m, range)| *m <= ceiling && *range <= 8.0 * noise.max(1e-12))
+        .chunk_by(|a, b| rests(a) && rests(b) && (a.1 - b.1).abs() <= 6.0 * noise)
+        .filter(|run| run.len() >= REST_BLOCKS && run.iter().all(rests))
+        .flatten()
         .map(|&(from, level, _)| Quiet { from, level })
         .collect();
     if !calm.is_empty() {
@@ -177,11 +183,14 @@ fn find_hits(s: &[f32], time: Time<'_>, quiet: &[Quiet], noise: f64, o: &Options
         };
         let after = level_near(quiet, up, false).unwrap_or(base);
         let floor = base.max(after);
-        let down = (up..s.len()).find(|&k| (s[k] as f64) < floor + threshold).unwrap_or(s.len());
+        let down =
+            (up..s.len()).find(|&k| (s[k] as f64) < floor + 0.5 * threshold).unwrap_or(s.len());
         if let Some(hit) = measure(s, time, up, down, base, after, o) {
-            let overlaps = hits.last().is_some_and(|h| hit.start_s < h.end_s);
-            if !overlaps {
-                hits.push(hit);
+            // One event seen twice: the larger view of it counts.
+            match hits.last_mut().filter(|h| hit.start_s < h.end_s) {
+                Some(last) if last.rise() < hit.rise() => *last = hit,
+                Some(_) => {}
+                None => hits.push(hit),
             }
         }
         i = down.max(up + 1);

@@ -8,8 +8,9 @@ const ENOUGH: usize = 100_000;
 /// Samples of a block over which noise is estimated.
 const BLOCK: usize = 64;
 
-/// Standard deviation of the white noise on a signal: lower quintile over blocks of 64 samples of the root of half
-/// the mean squared difference of neighbours. Only blocks that look like noise count: for white noise the mean
+/// Standard deviation of the white noise on a signal, from blocks of 64 samples: the root of half the mean squared
+/// difference of neighbours, median over the blocks, or lower quintile where they disagree (then some of them hold
+/// a fast signal). Only blocks that look like noise count: for white noise the mean
 /// squared difference is twice the variance (the ratio of von Neumann 1941), for anything smooth or periodic with
 /// more than about six samples a period it is less than 1.2 times. Never below what the recorder's resolution
 /// gives (one step over sqrt(12)); that alone when no block looks like noise. 0 for fewer than three samples.
@@ -38,8 +39,9 @@ pub fn noise_sigma(x: &[f32]) -> f64 {
         }
     }
     let resolution = if smallest.is_finite() { smallest / 12f64.sqrt() } else { 0.0 };
-    // The lower quintile of estimates from 63 differences each lies 0.9 times as high as sigma.
-    (stats::quantile(&sigmas, 0.2).unwrap_or(0.0) / 0.9).max(resolution)
+    let q = |q| stats::quantile(&sigmas, q).unwrap_or(0.0);
+    let sigma = if q(0.8) < 3.0 * q(0.2) { q(0.5) } else { q(0.2) };
+    sigma.max(resolution)
 }
 
 /// The two state levels of a two-level signal and how well they describe it.

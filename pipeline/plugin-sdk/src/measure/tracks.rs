@@ -7,6 +7,10 @@ use signal::{rotation, stats};
 /// Grid interval, s: a few teeth at road speed, a tenth of a quick shift.
 pub const STEP_S: f64 = 0.02;
 
+/// Half of the time over which teeth are counted for one point, s: at 5 kS/s one sample is then a quarter of a
+/// percent of it.
+const HALF_S: f64 = 0.04;
+
 /// Speeds in rpm on a common grid; NaN where a shaft does not turn or its train has a hole.
 #[derive(Debug, Clone)]
 pub struct SpeedTracks {
@@ -26,7 +30,11 @@ pub type Stretch = (usize, usize);
 impl SpeedTracks {
     /// Builds the tracks of an input; `None` when the recording is empty.
     pub fn of(input: &Input<'_>) -> Option<SpeedTracks> {
-        let longest = input.channels.iter().max_by_key(|c| c.len()).filter(|c| !c.is_empty())?;
+        let longest = input
+            .channels
+            .iter()
+            .max_by_key(|c| c.len())
+            .filter(|c| !c.is_empty())?;
         let (from, to) = (longest.time.at(0), longest.time.at(longest.len() - 1));
         let n = ((to - from) / STEP_S) as usize + 1;
         let spec = Spec(&input.settings.spec);
@@ -38,7 +46,9 @@ impl SpeedTracks {
                 (0..n)
                     .map(|k| {
                         let t = from + k as f64 * STEP_S;
-                        record.tooth_rate_at(t).map_or(f64::NAN, |hz| rotation::rpm(hz, teeth))
+                        record
+                            .tooth_rate_at(t, HALF_S)
+                            .map_or(f64::NAN, |hz| rotation::rpm(hz, teeth))
                     })
                     .collect(),
             )
@@ -59,7 +69,10 @@ impl SpeedTracks {
 
 /// Quotient of two tracks, point by point.
 pub fn quotient(a: &[f64], b: &[f64]) -> Vec<f64> {
-    a.iter().zip(b).map(|(a, b)| if *b > 0.0 { a / b } else { f64::NAN }).collect()
+    a.iter()
+        .zip(b)
+        .map(|(a, b)| if *b > 0.0 { a / b } else { f64::NAN })
+        .collect()
 }
 
 /// Stretches of at least `least` points in which a track keeps within `share` of its running median; a hole of up

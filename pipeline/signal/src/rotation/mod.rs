@@ -87,18 +87,27 @@ impl ShaftRecord {
         self.spans.iter().filter(|s| s.doubt.is_none())
     }
 
-    /// Tooth rate at time `t` from the two rising edges around it, Hz; `None` outside the spans of turning or
-    /// in a hole.
-    pub fn tooth_rate_at(&self, t: f64) -> Option<f64> {
+    /// Tooth rate around time `t`, Hz: pitch positions over time between the rising edges within `half_s` on either
+    /// side, of four teeth at least. `None` outside the spans of turning or in a hole.
+    pub fn tooth_rate_at(&self, t: f64, half_s: f64) -> Option<f64> {
         let span = self.turning().find(|s| s.start_s <= t && t <= s.end_s)?;
-        let k = self.rises.partition_point(|&r| r <= t).clamp(span.first + 1, span.last);
-        // Median of five periods: a missing tooth or a single bad edge does not count.
-        let from = k.saturating_sub(3).max(span.first);
-        let to = (k + 3).min(span.last);
-        let periods: Vec<f64> = self.rises[from..=to].windows(2).map(|w| w[1] - w[0]).collect();
-        let p = stats::median(&periods)?;
-        let here = self.rises[k] - self.rises[k - 1];
-        (p > 0.0 && here < 4.0 * p).then_some(1.0 / p)
+        let near = self.rises.partition_point(|&r| r <= t).clamp(span.first + 1, span.last);
+        let from = self.rises.partition_point(|&r| r < t - half_s).min(near.saturating_sub(2));
+        let to = self.rises.partition_point(|&r| r <= t + half_s).max(near + 2);
+        let own = &self.rises[from.max(span.first)..to.min(span.last + 1)];
+        let periods: Vec<f64> = own.windows(2).map(|w| w[1] - w[0]).collect();
+        let here = self.rises[near] - self.rises[near - 1];
+        if here > 4.0 * stats::median(&periods)? {
+            return None;
+        }
+        let (mut positions, mut length) = (0.0, 0.0);
+        for (k, p) in periods.iter().enumerate() {
+            if let Some(n) = spans::positions_in(&periods, k) {
+                positions += n;
+                length += p;
+            }
+        }
+        (length > 0.0).then(|| positions / length)
     }
 }
 

@@ -192,31 +192,36 @@ fn describe(
     span
 }
 
-/// Mean pitch periods over stretches of about 200 samples (so that one sample is half a percent), each with
+/// Mean pitch periods over stretches of at least 200 samples (so that one sample is half a percent), each with
 /// its length. A missing tooth counts as the positions it stands for; a hole in the train counts not at all.
 fn pitch_periods(periods: &[f64], samples_per_period: f64) -> Vec<(f64, f64)> {
-    const NEAR: usize = 4;
-    let group = ((200.0 / samples_per_period).ceil() as usize).clamp(1, periods.len() / 8 + 1);
-    let mut out = Vec::with_capacity(periods.len() / group + 1);
-    let (mut length, mut positions, mut count) = (0.0, 0.0, 0);
+    let typical = stats::median(periods).unwrap_or(0.0);
+    let long_enough = 200.0 * typical / samples_per_period;
+    let mut out = Vec::new();
+    let (mut length, mut positions) = (0.0, 0.0);
     for (k, &p) in periods.iter().enumerate() {
-        let around = &periods[k.saturating_sub(NEAR)..(k + NEAR + 1).min(periods.len())];
-        let near = stats::median(around).unwrap_or(p);
-        let n = (p / near).round().max(1.0);
-        if n <= 3.0 {
+        if let Some(n) = positions_in(periods, k) {
             length += p;
             positions += n;
-            count += 1;
         }
-        if count == group {
+        if length >= long_enough {
             out.push((length / positions, length));
-            (length, positions, count) = (0.0, 0.0, 0);
+            (length, positions) = (0.0, 0.0);
         }
     }
-    if count > 0 && out.is_empty() {
+    if length > 0.0 {
         out.push((length / positions, length));
     }
     out
+}
+
+/// How many pitch positions period `k` spans, judged by its neighbours: 1 for a tooth, 2 or 3 over missing teeth,
+/// `None` for a hole.
+pub(super) fn positions_in(periods: &[f64], k: usize) -> Option<f64> {
+    const NEAR: usize = 4;
+    let around = &periods[k.saturating_sub(NEAR)..(k + NEAR + 1).min(periods.len())];
+    let n = (periods[k] / stats::median(around)?).round().max(1.0);
+    (n <= 3.0).then_some(n)
 }
 
 /// Quantile of (period, length) pairs by length: the median by time, not by tooth.
