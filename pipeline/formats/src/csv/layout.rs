@@ -79,7 +79,12 @@ impl Layout {
                 best = Some((table.score, table));
             }
         }
-        let (_, table) = best.ok_or("no rows of numbers")?;
+        // Columns aligned with spaces are the last resort: every text has spaces.
+        let aligned = || Table::with(b' ', &lines).filter(|t| t.columns > 1);
+        let table = best
+            .map(|(_, t)| t)
+            .or_else(aligned)
+            .ok_or("no rows of numbers")?;
         table.layout(&lines, head)
     }
 }
@@ -123,6 +128,21 @@ fn declared_delimiter(line: &str) -> Option<u8> {
 
 /// The cells of one line.
 pub(crate) fn cells(line: &str, delimiter: u8) -> Vec<String> {
+    if delimiter == b' ' {
+        // Names may have single spaces inside; columns of names are parted by wider gaps.
+        let wide: Vec<&str> = line
+            .split("  ")
+            .map(str::trim)
+            .filter(|c| !c.is_empty())
+            .collect();
+        let speaks = line.contains(char::is_alphabetic) && wide.len() > 1;
+        let cells = if speaks {
+            wide
+        } else {
+            line.split_whitespace().collect()
+        };
+        return cells.into_iter().map(String::from).collect();
+    }
     if !line.contains('"') {
         return line
             .split(char::from(delimiter))
@@ -274,6 +294,18 @@ impl Table {
         (values.len() >= 3).then(|| (1..values.len()).map(move |i| values[i] - values[i - 1]))
     }
 
+    /// Whether a line of the table's own width is a metadata line all the same: `Samples;22500`.
+    fn is_metadata(&self, i: usize, line: &str) -> bool {
+        let value_is_number = || {
+            self.rows[i]
+                .get(1)
+                .is_some_and(|v| worth(v, self.style) == 1)
+        };
+        self.columns <= 2
+            && Metadata::is_entry(line, self.delimiter)
+            && (self.columns == 1 || value_is_number())
+    }
+
     fn layout(self, lines: &[Line], head: &str) -> Result<Layout, String> {
         let first = self.first;
         let same_width = |row: &[String]| {
@@ -299,7 +331,7 @@ impl Table {
         let mut names = None;
         if let Some(&i) = above.last()
             && same_width(&self.rows[i])
-            && (self.columns > 1 || !Metadata::is_entry(lines[i].text, self.delimiter))
+            && !self.is_metadata(i, lines[i].text)
         {
             let mut row = self.rows[i].clone();
             if let Some(cell) = row.first_mut() {

@@ -127,8 +127,12 @@ impl<'a> Rows<'a> {
         file: &str,
         problems: &mut Vec<Problem>,
     ) -> Result<bool, FormatError> {
-        let (mut skip, mut line, mut quoting) =
-            (self.layout.skip as u64, self.layout.first_line as u64, true);
+        // Squeezed text has other offsets, and quotes mean nothing in aligned columns.
+        let (mut skip, mut line, mut quoting) = (
+            self.layout.skip as u64,
+            self.layout.first_line as u64,
+            self.layout.delimiter != b' ',
+        );
         loop {
             let stop = self
                 .fill_from(text, skip, line, quoting)
@@ -168,6 +172,13 @@ impl<'a> Rows<'a> {
             since_break: 0,
         };
         io::copy(&mut body.by_ref().take(skip), &mut io::sink())?;
+        let body: Box<dyn Read> = match self.layout.delimiter {
+            b' ' => Box::new(Squeeze {
+                inner: body,
+                last: b'\n',
+            }),
+            _ => Box::new(body),
+        };
         let mut reader = csv::ReaderBuilder::new()
             .delimiter(self.layout.delimiter)
             .quoting(quoting)
@@ -513,6 +524,7 @@ fn describe(layout: &Layout, text: &Text, how: &str) -> String {
         b';' => "semicolon",
         b',' => "comma",
         b'\t' => "tab",
+        b' ' => "columns aligned with spaces",
         _ => "bar",
     };
     let decimal = if layout.style == NumberStyle::COMMA {
@@ -543,5 +555,33 @@ impl<R: Read> Read for LineCap<R> {
             ));
         }
         Ok(n)
+    }
+}
+
+/// Makes one space of a run of spaces and tabs, and none of one at a line's beginning.
+struct Squeeze<R> {
+    inner: R,
+    last: u8,
+}
+
+impl<R: Read> Read for Squeeze<R> {
+    fn read(&mut self, out: &mut [u8]) -> io::Result<usize> {
+        loop {
+            let n = self.inner.read(out)?;
+            let mut kept = 0;
+            for i in 0..n {
+                let byte = if out[i] == b'\t' { b' ' } else { out[i] };
+                if byte == b' ' && matches!(self.last, b' ' | b'\n' | b'\r') {
+                    continue;
+                }
+                self.last = byte;
+                out[kept] = byte;
+                kept += 1;
+            }
+            // Nothing kept of something read is not the end.
+            if kept > 0 || n == 0 {
+                return Ok(kept);
+            }
+        }
     }
 }

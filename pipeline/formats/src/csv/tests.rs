@@ -454,6 +454,46 @@ fn a_stated_interval_that_contradicts_the_time_column_is_said() {
 }
 
 #[test]
+fn columns_aligned_with_spaces() {
+    for header in [
+        "Time[s] Current[A] ISSA[V]",
+        "Time [s]   Feed current [A]   ISS A [V]",
+    ] {
+        let rows: String = (0..20)
+            .map(|i| {
+                format!(
+                    "{:10.4} {:8.3}  {:8.2} \n",
+                    i as f64 * 0.01,
+                    i as f64 * 0.5,
+                    4.75
+                )
+            })
+            .collect();
+        let c = capture(format!("{header}\n{rows}"));
+        even(&c, 0.0, 0.01, 20);
+        assert_eq!(c.channels.len(), 2);
+        assert_eq!(
+            c.channels[0].unit.as_deref(),
+            Some("A"),
+            "{:?}",
+            c.channels[0].name
+        );
+        assert_eq!(values(&c, 0)[3], 1.5);
+        assert!(c.problems.is_empty(), "{:?}", c.problems);
+    }
+}
+
+#[test]
+fn metadata_of_the_tables_own_width_is_no_header() {
+    let rows: String = (0..20)
+        .map(|i| format!("{:.3};{i}\n", i as f64 * 0.001))
+        .collect();
+    let c = capture(format!("Started;2026-01-10\nSamples;20\n{rows}"));
+    even(&c, 0.0, 0.001, 20);
+    assert_eq!(c.channels[0].name, "Column 2");
+}
+
+#[test]
 fn one_column_alone() {
     let text: String = (0..20).map(|i| format!("{}.5\n", i % 4)).collect();
     let c = capture(format!("Sample rate: 100 Hz\nFeed current [A]\n{text}"));

@@ -98,6 +98,9 @@ fn read(line: &str, start: usize, in_code_column: bool) -> Option<Hit> {
             hit(byte_behind(1), end + 3)
         }
         Some(' ') if digit_groups(rest) => None,
+        Some(' ') if rest.starts_with(" / ") && byte_behind(3).is_some() => {
+            hit(byte_behind(3), end + 5)
+        }
         Some(' ' | '(' | '[') => {
             let open = rest.find(|c: char| c != ' ').unwrap_or(0);
             match (
@@ -117,7 +120,9 @@ fn read(line: &str, start: usize, in_code_column: bool) -> Option<Hit> {
 /// before, a wide gap behind.
 fn begins_a_row(before: &str, behind: &str) -> bool {
     !before.chars().any(char::is_alphabetic)
-        && (behind.starts_with("  ") || behind.starts_with('\t'))
+        && ["  ", "\t", " [", " ("]
+            .iter()
+            .any(|gap| behind.starts_with(gap))
 }
 
 /// `31A`, `AB12`: letters and digits mixed, as behind a part number's hyphen.

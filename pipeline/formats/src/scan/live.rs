@@ -71,6 +71,9 @@ const NAMES: &[(&str, LiveQuantity)] = {
         ("selettore", SelectorPosition),
         ("leva cambio", SelectorPosition),
         ("controller supply", ModuleVoltage),
+        ("supply", ModuleVoltage),
+        ("klemme 30", ModuleVoltage),
+        ("kl. 30", ModuleVoltage),
         ("module voltage", ModuleVoltage),
         ("control module voltage", ModuleVoltage),
         ("module supply", ModuleVoltage),
@@ -178,13 +181,18 @@ pub(super) fn quantity(name: &str) -> Option<LiveQuantity> {
 
 /// The items of a line.
 pub(super) fn items(line: &str) -> Vec<Item> {
-    let mut out = Vec::new();
-    for clause in clauses(line) {
-        if let Some(item) = item(clause) {
-            out.push(item);
+    for sign in [";", " / ", "|", " and ", " und ", " y ", " et ", " e "] {
+        let parts: Vec<&str> = line.split(sign).collect();
+        let known = |p: &&&str| items_of_clauses(p).iter().any(|i| i.quantity.is_some());
+        if parts.len() > 1 && parts.iter().filter(known).count() >= 2 {
+            return parts.into_iter().flat_map(items).collect();
         }
     }
-    out
+    items_of_clauses(line)
+}
+
+fn items_of_clauses(line: &str) -> Vec<Item> {
+    clauses(line).into_iter().filter_map(item).collect()
 }
 
 /// Sentences and clauses of a line; a decimal sign is followed by a digit and so ends none, nor does an
@@ -311,21 +319,14 @@ fn cut(clause: &str) -> Option<(&str, &str)> {
     if let Some((name, value)) = clause.split_once("  ") {
         return Some((name, value));
     }
-    let folded: String = clause
-        .chars()
-        .map(|c| if c == '_' { '_' } else { c })
-        .collect();
-    let low = folded.to_lowercase().replace(['ä', 'è', 'é'], "?");
-    let low = low
-        .replace("betr?gt", "betragt")
-        .replace("?tait", "etait")
-        .replace(" ? ", " e ");
-    // A verb counts only where folding did not move the bytes.
+    let (folded, places) = fold_with_places(clause);
     for verb in VERBS {
-        if let Some(i) = low.find(verb)
-            && let (Some(name), Some(tail)) = (clause.get(..i), clause.get(i + 1..))
+        if let Some(i) = folded.find(verb)
+            && let (Some(name), Some(value)) = (
+                clause.get(..places[i]),
+                clause.get(places[i + verb.len() - 1]..),
+            )
             && quantity(name).is_some()
-            && let Some((_, value)) = tail.split_once(' ')
         {
             return Some((name, value));
         }
@@ -337,14 +338,29 @@ fn cut(clause: &str) -> Option<(&str, &str)> {
     let known = |i: usize| quantity(&clause[..i]).is_some();
     if let Some(i) = digit.filter(|i| known(*i)) {
         // The number may be part of the name: "Input shaft 1 776 rpm".
-        let tail = clause[i..]
-            .split_once(' ')
-            .filter(|(_, t)| t.starts_with(|c: char| c.is_ascii_digit()));
+        let tail = clause[i..].split_once(' ').filter(|(_, t)| {
+            let unit = t
+                .split_whitespace()
+                .next()
+                .is_some_and(crate::units::is_unit);
+            t.starts_with(|c: char| c.is_ascii_digit()) && !unit
+        });
         let at = tail.map_or(i, |(n, _)| i + n.len());
         return Some(clause.split_at(at));
     }
     let (name, value) = clause.rsplit_once(' ')?;
     (quantity(name) == Some(LiveQuantity::SelectorPosition)).then_some((name, value))
+}
+
+/// The folded text and, for each of its bytes, where the character comes from.
+fn fold_with_places(text: &str) -> (String, Vec<usize>) {
+    let (mut folded, mut places) = (String::new(), Vec::new());
+    for (i, c) in text.char_indices() {
+        let piece = fold(c.encode_utf8(&mut [0; 4]));
+        places.extend(std::iter::repeat_n(i, piece.len()));
+        folded.push_str(&piece);
+    }
+    (folded, places)
 }
 
 /// A number in either decimal style and what stands behind it.
@@ -542,6 +558,31 @@ mod tests {
             assert_eq!(
                 (i.text.as_str(), i.value, i.unit.as_deref()),
                 (text, value, unit),
+                "{line}"
+            );
+        }
+    }
+
+    #[test]
+    fn several_in_a_line() {
+        for line in [
+            "Gear selector: N; Engine speed: 812 1/min; Module voltage: 13.9 V",
+            "Wählhebelstellung N / Motordrehzahl 812 1/min / Batteriespannung 13,9 V",
+            "El selector está en N, el régimen del motor es de 812 rpm y la tensión es de 13,9 V.",
+            "live;engine_speed=812 rpm;selector=N;supply_voltage=13.9 V",
+        ] {
+            let found = items(line);
+            let of = |q| {
+                found
+                    .iter()
+                    .find(|i| i.quantity == Some(q))
+                    .map(|i| (i.text.clone(), i.value))
+            };
+            assert_eq!(of(EngineSpeed).and_then(|i| i.1), Some(812.0), "{line}");
+            assert_eq!(of(ModuleVoltage).and_then(|i| i.1), Some(13.9), "{line}");
+            assert_eq!(
+                of(SelectorPosition).map(|i| i.0).as_deref(),
+                Some("N"),
                 "{line}"
             );
         }

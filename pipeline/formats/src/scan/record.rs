@@ -25,6 +25,8 @@ pub(super) struct Collector<'a> {
     status_first: Option<bool>,
     freeze_frame: bool,
     table: Option<Table>,
+    /// Whether records name their code before their module; known from the first `Code:` on.
+    code_first: Option<bool>,
 }
 
 /// `key: value`, `key = value`, `key;value`, `key ..... value` or `key    value` of a line.
@@ -64,6 +66,7 @@ impl<'a> Collector<'a> {
             status_first: None,
             freeze_frame: false,
             table: None,
+            code_first: None,
         }
     }
 
@@ -101,11 +104,11 @@ impl<'a> Collector<'a> {
             return;
         }
         self.freeze_frame = false;
+        if key_value(line).is_some_and(|(k, _, _)| k == Key::Code) {
+            self.code_first = self.code_first.or(Some(self.module.is_none()));
+        }
         let first = &line[..hits[0].start];
-        let said_before = first
-            .rsplit(['.', ';'])
-            .next()
-            .and_then(sections::mentioned);
+        let said_before = sections::mentioned(first.rsplit_once(". ").map_or(first, |(_, s)| s));
         let in_row = self
             .table
             .as_ref()
@@ -178,8 +181,11 @@ impl<'a> Collector<'a> {
         }
         match sections::section(line) {
             Some(Section::Module(name)) => {
-                // A module key that belongs to a numbered record is no heading.
-                if key_value(line).is_some_and(|(_, n, _)| record_prefix(n).is_some()) {
+                // A module key that belongs to a record is no heading.
+                let of_record = |(k, n, _): (Key, &str, &str)| {
+                    record_prefix(n).is_some() || k == Key::Module && self.code_first == Some(true)
+                };
+                if key_value(line).is_some_and(of_record) {
                     return;
                 }
                 self.status_first = self.status_first.or(Some(false));
@@ -214,6 +220,11 @@ impl<'a> Collector<'a> {
         }
         if !keyed && !self.freeze_frame && !words::is_freeze_frame(line) {
             self.live.push(i);
+        }
+        if words::says_none(line) && !line.contains('=') && self.status_first != Some(true) {
+            // What follows without a heading of its own is no longer this module's.
+            self.module = None;
+            return;
         }
         if let Some(name) = sections::mentioned(line).filter(|_| !keyed) {
             self.spoken = Some(name);
@@ -293,7 +304,10 @@ impl<'a> Collector<'a> {
             }
             match key_value(line) {
                 // With a module known, `Module:` opens the next part of the text.
-                Some((Key::Module, _, _)) if self.module.is_some() || found.module.is_some() => {
+                Some((Key::Module, _, _))
+                    if self.code_first != Some(true)
+                        && (self.module.is_some() || found.module.is_some()) =>
+                {
                     break;
                 }
                 Some((key, _, value)) => {
@@ -306,6 +320,9 @@ impl<'a> Collector<'a> {
                 || words::heading(line).is_some() && line.contains(':')
             {
                 break;
+            }
+            if let Some(list) = words::statuses(line).filter(|_| found.status.is_empty()) {
+                found.status = list;
             }
             if !row
                 && !sentence.trim_end().ends_with(['.', ';'])
@@ -430,7 +447,10 @@ impl Found {
 
     /// Statuses, a failure type, the description and a module among the pieces of free text.
     fn pieces(&mut self, text: &str) {
-        let text = text.replace(" - ", "  ").replace(" – ", "  ");
+        let text = text
+            .replace(" - ", "  ")
+            .replace(" – ", "  ")
+            .replace(" / ", "  ");
         let signs = [
             ';', '|', '\t', ',', ':', '=', '(', ')', '[', ']', '{', '}', '<', '>', '"',
         ];
@@ -449,6 +469,15 @@ impl Found {
                     continue;
                 }
                 _ => {}
+            }
+            // `status 0x2F`, `failure type 13`: key and value without a sign between them.
+            let keyed = piece.match_indices(' ').find_map(|(i, _)| {
+                let byte = words::byte(&piece[i..])?;
+                words::key(&piece[..i]).map(|k| (k, format!("{byte:02X}")))
+            });
+            if let Some((key, value)) = keyed {
+                self.explicit(key, &value);
+                continue;
             }
             let stated = expected == Some(Key::Status);
             let lettered = piece.len() == 4 || piece.contains(|c: char| c.is_ascii_alphabetic());

@@ -101,9 +101,14 @@ fn named_module(bare: &str) -> Option<String> {
     if rest.is_empty() || sentence || rest.contains("  ") {
         return None;
     }
+    // `SG 02 Getriebe (TCM): 2 Einträge`: the short name says it best.
+    if let Some(short) = rest.split(['(', ')']).find(|w| is_short_name(w)) {
+        return Some(short.to_string());
+    }
     let keyed = bare[name.len()..].starts_with([':', '=']);
     let lead = rest.split(word_end).next()?;
     let short = lead.len() >= 2
+        && lead.starts_with(|c: char| c.is_ascii_uppercase())
         && lead.len() <= 6
         && lead
             .chars()

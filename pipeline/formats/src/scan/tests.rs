@@ -247,3 +247,70 @@ fn what_is_no_code() {
     assert!(r.problems[0].message.contains("P4123"));
     assert_eq!(r.problems[0].place.as_deref(), Some("line 4"));
 }
+
+#[test]
+fn a_line_for_each_code_with_keys_in_it() {
+    check(
+        "Code #1: P0902 (FTB 13) - Actuator low [TCM] - status 0x2F\nCode #2: P0700 (FTB 00) - Lamp [ECM] - status 0x08\n",
+        &[
+            (
+                "P0902",
+                Some("13"),
+                &[Active, Pending, Confirmed],
+                Some("TCM"),
+            ),
+            ("P0700", Some("00"), &[Confirmed], Some("ECM")),
+        ],
+    );
+    check(
+        "module=TCM;code=P0902;ftb=13;status=active\nmodule=ECM;code=P0700;ftb=00;status=pending\n",
+        &[
+            ("P0902", Some("13"), &[Active], Some("TCM")),
+            ("P0700", Some("00"), &[Pending], Some("ECM")),
+        ],
+    );
+    check(
+        "SG 02 Getriebe (TCM): 2 Einträge\n -> P0902 13 [aktiv, bestätigt] Steller\nSG 01 Motor (ECM): 1 Eintrag\n\
+         \x20-> P0700 00 [früher aufgetreten] Lampe\n",
+        &[
+            ("P0902", Some("13"), &[Active, Confirmed], Some("TCM")),
+            ("P0700", Some("00"), &[History], Some("ECM")),
+        ],
+    );
+}
+
+#[test]
+fn records_that_name_the_module_last() {
+    check(
+        "1. Code ......... P0902\n   Failure type . 13\n   Module ....... TCM\n   State ........ confirmed\n\n\
+         2. Code ......... P0700\n   Module ....... ECM\n   State ........ pending\n",
+        &[
+            ("P0902", Some("13"), &[Confirmed], Some("TCM")),
+            ("P0700", None, &[Pending], Some("ECM")),
+        ],
+    );
+}
+
+#[test]
+fn codes_in_a_row_and_modules_without_any() {
+    check(
+        "TCM: P0902, P080A (both confirmed)\nECM: P0700 pending\nControl module: Brakes\nCodes: none\nP0902: Actuator low\n",
+        &[
+            ("P0902", None, &[Confirmed], Some("TCM")),
+            ("P080A", None, &[Confirmed], Some("TCM")),
+            ("P0700", None, &[Pending], Some("ECM")),
+        ],
+    );
+}
+
+#[test]
+fn a_text_in_a_quoted_notation() {
+    check(
+        "{\"modules\": [{\"module\": \"TCM\", \"dtcs\": [\n {\"code\": \"P0902\", \"failureType\": \"13\", \"status\": \"active\"}]},\n\
+         {\"module\": \"ECM\", \"dtcs\": [{\"code\": \"P0700\", \"status\": \"pending\"}]}]}\n",
+        &[
+            ("P0902", Some("13"), &[Active], Some("TCM")),
+            ("P0700", None, &[Pending], Some("ECM")),
+        ],
+    );
+}

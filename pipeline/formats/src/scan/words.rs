@@ -114,6 +114,14 @@ const PHRASES: &[(&str, CodeStatus)] = &[
     ("guardado", Confirmed),
     ("memorizado", Confirmed),
     ("memorizados", Confirmed),
+    ("registrada", Confirmed),
+    ("guardada", Confirmed),
+    ("memorizada", Confirmed),
+    ("memorisee", Confirmed),
+    ("enregistree", Confirmed),
+    ("confermata", Confirmed),
+    ("registrata", Confirmed),
+    ("salvata", Confirmed),
     ("registrado", Confirmed),
     ("memorise", Confirmed),
     ("memorises", Confirmed),
@@ -155,6 +163,11 @@ const PHRASES: &[(&str, CodeStatus)] = &[
     ("nicht mehr vorhanden", History),
     ("aktuell nicht vorhanden", History),
     ("momentan nicht vorhanden", History),
+    ("historica", History),
+    ("pasada", History),
+    ("passee", History),
+    ("passata", History),
+    ("storica", History),
     ("historico", History),
     ("historicos", History),
     ("historial", History),
@@ -273,6 +286,12 @@ const FILLERS: &[&str] = &[
     "son",
     "sono",
     "sont",
+    "esta",
+    "es",
+    "se",
+    "encuentra",
+    "war",
+    "ha",
 ];
 
 /// Words for trouble codes in headings.
@@ -525,6 +544,27 @@ pub(super) fn names_a_part(word: &str) -> bool {
             | "tnr"
             | "cvn"
     ) || STEMS.iter().any(|s| word.starts_with(s))
+}
+
+/// Whether a line says that a module has no codes.
+pub(super) fn says_none(line: &str) -> bool {
+    let folded = fold(line);
+    [
+        "none",
+        "no codes",
+        "no faults",
+        "no dtc",
+        "keine",
+        "kein fehler",
+        "ningun",
+        "sin averias",
+        "aucun",
+        "nessun",
+        "empty",
+        "i.o.",
+    ]
+    .iter()
+    .any(|w| folded.contains(w))
 }
 
 /// Whether a heading opens stored surroundings of a fault, whose values are not live data.
