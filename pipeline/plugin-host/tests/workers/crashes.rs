@@ -205,14 +205,19 @@ fn a_killed_host_takes_its_busy_worker_along() {
         .arg(HOST_TO_BE_KILLED)
         .spawn()
         .expect("a host");
-    // A worker's parent is the host; the plugin's own child has the same command line, but the worker as its parent.
+    // The worker's parent is the host; the plugin's own child looks the same, but has the worker as its parent.
     let busy = |of: u32| {
         let all = std::fs::read_dir("/proc").expect("processes").flatten();
         let mut all = all.filter_map(|e| e.file_name().to_str()?.parse::<u32>().ok());
         all.find(|process| {
-            let stat = std::fs::read_to_string(format!("/proc/{process}/stat")).unwrap_or_default();
-            let after_name = stat.rsplit(')').next().unwrap_or_default().to_string();
-            after_name.split_whitespace().nth(1) == Some(of.to_string().as_str())
+            let read = |what: &str| {
+                std::fs::read_to_string(format!("/proc/{process}/{what}")).unwrap_or_default()
+            };
+            let parent = read("stat")
+                .rsplit(')')
+                .next()
+                .and_then(|rest| rest.split_whitespace().nth(1)?.parse().ok());
+            parent == Some(of) && read("cmdline").contains("plugin-worker")
         })
     };
     let start = Instant::now();
