@@ -1,6 +1,8 @@
 //! Recordings as delimited text.
 
 mod axis;
+mod cut;
+mod filter;
 mod layout;
 mod metadata;
 pub(crate) mod stamp;

@@ -1,8 +1,9 @@
 //! The rows themselves.
 
 use super::axis::{self, Clock, TimeSource};
-use super::layout::{self, Layout};
-use super::{LONGEST_LINE, stamp};
+use super::cut::is_cut;
+use super::filter::{LineCap, Squeeze};
+use super::layout::Layout;
 use crate::number::{self, Cell, NumberStyle};
 use crate::source::Text;
 use crate::{ErrorKind, FormatError, time_axis};
@@ -472,53 +473,6 @@ fn compare_interval(file: &str, time: &TimeAxis, stated: Option<f64>, problems: 
     }
 }
 
-/// Whether the last line was cut while it was written: no line break behind it, and fewer cells than
-/// the others, a broken cell, or fewer decimals in the last cell than every line before has.
-fn is_cut(text: &Text, layout: &Layout) -> bool {
-    if text.ends_with_break() && !text.cut {
-        return false;
-    }
-    let tail = text.tail(1 << 14);
-    let lines: Vec<&str> = tail
-        .lines()
-        .flat_map(|l| l.split('\r'))
-        .filter(|l| !l.trim().is_empty())
-        .collect();
-    let Some((last, before)) = lines.split_last() else {
-        return false;
-    };
-    let row = layout::cells(last, layout.delimiter);
-    let before: Vec<Vec<String>> = before
-        .iter()
-        .skip(1)
-        .rev()
-        .take(20)
-        .map(|l| layout::cells(l, layout.delimiter))
-        .collect();
-    if before.iter().any(|b| row.len() < b.len()) && before.iter().all(|b| row.len() <= b.len()) {
-        return true;
-    }
-    let width = layout.columns.len();
-    let broken = |(cell, column): (&String, &layout::Column)| {
-        column.numeric && is_text(cell.as_bytes(), layout.style) && stamp::parse(cell).is_none()
-    };
-    if row.iter().zip(&layout.columns).any(broken) {
-        return true;
-    }
-    let decimals =
-        |row: &Vec<String>| match number::cell(row.get(width - 1)?.as_bytes(), layout.style) {
-            Cell::Number(d) => Some(d.decimals),
-            _ => None,
-        };
-    match (decimals(&row), before.iter().filter_map(decimals).min()) {
-        (Some(last), Some(least)) => before.len() >= 3 && last < least,
-        (None, Some(_)) => {
-            before.len() >= 3 && row.get(width - 1).is_none_or(|c| c.is_empty() || c == "-")
-        }
-        _ => false,
-    }
-}
-
 fn describe(layout: &Layout, text: &Text, how: &str) -> String {
     let delimiter = match layout.delimiter {
         b';' => "semicolon",
@@ -533,55 +487,4 @@ fn describe(layout: &Layout, text: &Text, how: &str) -> String {
         ""
     };
     format!("CSV, {delimiter}{decimal}, {}, {how}", text.charset.name())
-}
-
-/// Stops a line that never ends, so that a hostile file cannot make the splitter collect it whole.
-struct LineCap<R> {
-    inner: R,
-    since_break: usize,
-}
-
-impl<R: Read> Read for LineCap<R> {
-    fn read(&mut self, out: &mut [u8]) -> io::Result<usize> {
-        let n = self.inner.read(out)?;
-        self.since_break = match out[..n].iter().rposition(|b| matches!(b, b'\n' | b'\r')) {
-            Some(i) => n - i - 1,
-            None => self.since_break + n,
-        };
-        if self.since_break > LONGEST_LINE {
-            return Err(io::Error::new(
-                io::ErrorKind::InvalidData,
-                "a line is longer than 1 MiB",
-            ));
-        }
-        Ok(n)
-    }
-}
-
-/// Makes one space of a run of spaces and tabs, and none of one at a line's beginning.
-struct Squeeze<R> {
-    inner: R,
-    last: u8,
-}
-
-impl<R: Read> Read for Squeeze<R> {
-    fn read(&mut self, out: &mut [u8]) -> io::Result<usize> {
-        loop {
-            let n = self.inner.read(out)?;
-            let mut kept = 0;
-            for i in 0..n {
-                let byte = if out[i] == b'\t' { b' ' } else { out[i] };
-                if byte == b' ' && matches!(self.last, b' ' | b'\n' | b'\r') {
-                    continue;
-                }
-                self.last = byte;
-                out[kept] = byte;
-                kept += 1;
-            }
-            // Nothing kept of something read is not the end.
-            if kept > 0 || n == 0 {
-                return Ok(kept);
-            }
-        }
-    }
 }

@@ -1,7 +1,10 @@
 //! Scan-tool text: codes, live data and the vehicle, in free layouts and five languages.
 
 pub(crate) mod codes;
+mod found;
 mod live;
+mod live_names;
+mod phrases;
 mod raw;
 mod record;
 mod sections;
