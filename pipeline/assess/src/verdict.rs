@@ -6,6 +6,9 @@ use model::sheets::{CauseRow, CauseSheet};
 use model::verdict::NextRecording;
 use model::{Grade, RankedCause, Role, Verdict, VerdictState};
 
+/// A likelihood ratio of 3, where evidence begins to be worth more than a mention (Kass & Raftery 1995).
+const POSITIVE_DB: f64 = 4.77;
+
 /// Draws the conclusion. `causes` are sorted, heaviest first.
 pub fn conclude(
     causes: &[RankedCause],
@@ -17,7 +20,11 @@ pub fn conclude(
     let Some((top, top_row)) = causes.first().and_then(|t| Some((t, row(&t.cause)?))) else {
         return open(view, blocks, None, vec!["reason-no-evidence".into()]);
     };
-    let margin = causes.get(1).map(|second| top.weight_db - second.weight_db.max(0.0));
+    let margin = causes
+        .iter()
+        .filter(|c| rivals(top, c, sheet))
+        .map(|c| top.weight_db - c.weight_db.max(0.0))
+        .min_by(f64::total_cmp);
     if top.weight_db < PROBABLE_DB {
         return without_cause(view, blocks, top, top_row);
     }
@@ -47,6 +54,12 @@ pub fn conclude(
     if state == VerdictState::Established {
         reasons.push("reason-margin".into());
     }
+    let second = |c: &&RankedCause| {
+        c.cause != top.cause && c.weight_db >= ESTABLISHED_DB && c.missing.is_empty() && c.blocked_by.is_empty()
+    };
+    if causes.iter().any(|c| second(&c) && !rivals(top, c, sheet)) {
+        reasons.push("reason-second-fault".into());
+    }
     Verdict {
         state,
         cause: Some(top.cause.clone()),
@@ -58,9 +71,21 @@ pub fn conclude(
     }
 }
 
+/// Whether two causes are rival explanations: they rest on a common finding, and neither is a wider name for the
+/// other. Two faults with evidence of their own may both be there.
+fn rivals(top: &RankedCause, other: &RankedCause, sheet: &CauseSheet) -> bool {
+    let includes = |a: &str, b: &str| {
+        sheet.causes.iter().any(|c| c.name == a && c.includes.iter().any(|i| i == b))
+    };
+    other.cause != top.cause
+        && !includes(&top.cause, &other.cause)
+        && !includes(&other.cause, &top.cause)
+        && other.supporting.iter().any(|f| top.supporting.contains(f))
+}
+
 /// No cause has weight: nothing found, if the recordings could have shown something and did; else open.
 fn without_cause(view: &View<'_>, blocks: &[Block<'_>], top: &RankedCause, top_row: &CauseRow) -> Verdict {
-    let suspected = top.weight_db > 3.0 && top.missing.is_empty();
+    let suspected = top.weight_db >= POSITIVE_DB && top.missing.is_empty();
     let mut reasons: Vec<String> = blocks.iter().map(|b| b.row.reason.clone()).collect();
     if view.captures.is_empty() {
         reasons.push("reason-nothing-read".into());

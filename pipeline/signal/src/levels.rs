@@ -8,6 +8,20 @@ const ENOUGH: usize = 100_000;
 /// Samples of a block over which noise is estimated.
 const BLOCK: usize = 64;
 
+/// The recorder's resolution as the record shows it: the smallest step between neighbouring samples; 0 when no
+/// neighbours differ.
+pub fn resolution(x: &[f32]) -> f64 {
+    let every = (x.len() / ENOUGH).max(1);
+    let smallest = x
+        .chunks(BLOCK)
+        .step_by(every)
+        .flat_map(|block| block.windows(2))
+        .map(|w| (w[1] as f64 - w[0] as f64).abs())
+        .filter(|d| d.is_finite() && *d > 0.0)
+        .fold(f64::INFINITY, f64::min);
+    if smallest.is_finite() { smallest } else { 0.0 }
+}
+
 /// Standard deviation of the white noise on a signal, from blocks of 64 samples: the root of half the mean squared
 /// difference of neighbours, median over the blocks, or lower quintile where they disagree (then some of them hold
 /// a fast signal). Only blocks that look like noise count: for white noise the mean
@@ -16,7 +30,6 @@ const BLOCK: usize = 64;
 /// gives (one step over sqrt(12)); that alone when no block looks like noise. 0 for fewer than three samples.
 pub fn noise_sigma(x: &[f32]) -> f64 {
     let every = (x.len() / ENOUGH).max(1);
-    let mut smallest = f64::INFINITY;
     let mut sigmas = Vec::new();
     for block in x.chunks(BLOCK).step_by(every) {
         let v: Vec<f64> = block.iter().map(|&v| v as f64).filter(|v| v.is_finite()).collect();
@@ -27,21 +40,16 @@ pub fn noise_sigma(x: &[f32]) -> f64 {
         let variance = v.iter().map(|v| (v - mean) * (v - mean)).sum::<f64>() / v.len() as f64;
         let mut squares = 0.0;
         for w in v.windows(2) {
-            let d = (w[1] - w[0]).abs();
-            if d > 0.0 {
-                smallest = smallest.min(d);
-            }
-            squares += d * d;
+            squares += (w[1] - w[0]) * (w[1] - w[0]);
         }
         let squares = squares / (v.len() - 1) as f64;
         if squares >= 1.2 * variance {
             sigmas.push((squares / 2.0).sqrt());
         }
     }
-    let resolution = if smallest.is_finite() { smallest / 12f64.sqrt() } else { 0.0 };
     let q = |q| stats::quantile(&sigmas, q).unwrap_or(0.0);
     let sigma = if q(0.8) < 3.0 * q(0.2) { q(0.5) } else { q(0.2) };
-    sigma.max(resolution)
+    sigma.max(resolution(x) / 12f64.sqrt())
 }
 
 /// The two state levels of a two-level signal and how well they describe it.

@@ -5,7 +5,7 @@ mod shift;
 mod slip;
 mod tie_up;
 
-use plugin_sdk::measure::Spec;
+use plugin_sdk::measure::{Spec, current_record, is_clutch_hit};
 use plugin_sdk::measure::tracks::SpeedTracks;
 use plugin_sdk::{Analyzer, Descriptor, Input, Output, Scope};
 
@@ -27,7 +27,8 @@ impl Analyzer for GearTrain {
         let spec = Spec(&input.settings.spec);
         let Some(tracks) = SpeedTracks::of(input) else { return Ok(()) };
         ratio::observe(input, &tracks, out);
-        let shifts = shift::find(&tracks);
+        let actuations = clutch_actuations(input, &spec);
+        let shifts = shift::find(&tracks, &actuations);
         shift::observe(&tracks, &shifts, &spec, out);
         slip::observe(&tracks, &shifts, &spec, out);
         tie_up::observe(input, &tracks, &spec, out);
@@ -36,3 +37,21 @@ impl Analyzer for GearTrain {
 }
 
 plugin_sdk::export!(GearTrain);
+
+/// Clutch actuations in the feed current: start and end, s. Neighbours that follow each other within a fifth of a
+/// second belong to one shift.
+fn clutch_actuations(input: &Input<'_>, spec: &Spec<'_>) -> Vec<(f64, f64)> {
+    let Some(feed) = input.channel("supply-current") else { return Vec::new() };
+    let Some(record) = current_record(feed, spec) else { return Vec::new() };
+    let mut out: Vec<(f64, f64)> = Vec::new();
+    for h in record.hits.iter().filter(|h| !h.stalled) {
+        if !is_clutch_hit(h, &record.hits, feed.facts.calibrated, spec) {
+            continue;
+        }
+        match out.last_mut().filter(|l| h.start_s - l.1 < 0.2) {
+            Some(last) => last.1 = h.end_s,
+            None => out.push((h.start_s, h.end_s)),
+        }
+    }
+    out
+}

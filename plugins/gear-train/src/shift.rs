@@ -43,18 +43,21 @@ pub fn carrier(tracks: &SpeedTracks, from: usize, to: usize) -> Option<usize> {
     })
 }
 
-pub fn find(tracks: &SpeedTracks) -> Vec<Shift> {
+/// Finds the shifts from the engine's ratio to the output; a clutch actuation (start and end, s) bounds the start
+/// from below, and stands for a shift of its own where the engine held no ratio before it, as with a slipping
+/// clutch.
+pub fn find(tracks: &SpeedTracks, actuations: &[(f64, f64)]) -> Vec<Shift> {
     let (Some(ratio), Some(engine)) = (engine_ratio(tracks), tracks.engine.as_ref()) else {
         return Vec::new();
     };
     let held = constant_stretches(&ratio, 0.02, LEAST);
-    let mut shifts = Vec::new();
-    let mut carried: Option<usize> = None;
+    let mut shifts: Vec<Shift> = Vec::new();
     for (n, &((from, last), before)) in held.iter().enumerate() {
-        // The carrying shaft's sensor may be dead: then it is the one that did not carry before.
         let old = carrier(tracks, from, last).or_else(|| {
-            let other = carried.map(|s| 1 - s)?;
-            tracks.input[other].as_ref().is_none_or(|x| x.iter().all(|v| v.is_nan())).then_some(other)
+            // The carrying shaft slips or its sensor is dead: then it is the one that the last shift led to.
+            let carried = shifts.last().and_then(Shift::new_shaft)?;
+            let other_matches = carrier(tracks, from, last).is_some();
+            (!other_matches).then_some(carried)
         });
         let next = held.get(n + 1).copied();
         let until = next.map_or(ratio.len(), |((b, _), _)| b + 1);
@@ -66,13 +69,61 @@ pub fn find(tracks: &SpeedTracks) -> Vec<Shift> {
             });
             by_shaft || (by_ratio && target.is_none_or(|x| x[k].is_nan()))
         });
-        let changed = end.is_some_and(|e| (ratio[e] / before - 1.0).abs() > 0.1);
-        carried = old.or(carried);
-        if let Some(to) = end.filter(|_| changed) {
-            shifts.push(Shift { from: last, to, old, ratio_before: before });
+        if let Some(to) = end.filter(|&e| (ratio[e] / before - 1.0).abs() > 0.1) {
+            let began = actuations
+                .iter()
+                .map(|a| tracks.index(a.0))
+                .filter(|&k| k > last && k < to)
+                .min()
+                .unwrap_or(last);
+            shifts.push(Shift { from: began, to, old, ratio_before: before });
         }
     }
+    for &(start_s, end_s) in actuations {
+        shifts.extend(by_actuation(tracks, engine, &ratio, &shifts, start_s, end_s));
+    }
+    shifts.sort_by_key(|s| s.from);
     shifts
+}
+
+/// The shift of a clutch actuation that no held ratio showed. Moving off is none: the output must turn before it.
+fn by_actuation(
+    tracks: &SpeedTracks,
+    engine: &[f64],
+    ratio: &[f64],
+    known: &[Shift],
+    start_s: f64,
+    end_s: f64,
+) -> Option<Shift> {
+    let (from, over) = (tracks.index(start_s), tracks.index(end_s));
+    let half_second = (0.5 / plugin_sdk::measure::tracks::STEP_S) as usize;
+    let margin = half_second / 2;
+    if known.iter().any(|s| s.from < over + 2 * margin && s.to + margin > from) {
+        return None;
+    }
+    let before = from.checked_sub(2 * half_second)?;
+    let off = |shaft: usize, a: usize, b: usize| -> f64 {
+        let b = b.min(engine.len());
+        let x: Vec<f64> = match &tracks.input[shaft] {
+            Some(t) => (a.min(b)..b).map(|k| (engine[k] / t[k] - 1.0).abs()).collect(),
+            None => Vec::new(),
+        };
+        plugin_sdk::signal::stats::median(&x).unwrap_or(f64::INFINITY)
+    };
+    let (first, second) = (off(0, before, from), off(1, before, from));
+    if first.min(second).is_infinite() {
+        return None;
+    }
+    let old = usize::from(second < first);
+    let new = tracks.input[1 - old].as_ref()?;
+    // The other shaft must be the nearer one afterwards, else no gear changed.
+    if off(1 - old, over + margin, over + 3 * margin) >= off(old, over + margin, over + 3 * margin) {
+        return None;
+    }
+    let to = (from..(over + 2 * half_second).min(engine.len()))
+        .find(|&k| (engine[k] / new[k] - 1.0).abs() < 0.05)
+        .unwrap_or_else(|| (over + margin).min(engine.len() - 1));
+    Some(Shift { from, to, old: Some(old), ratio_before: ratio[from] })
 }
 
 pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], spec: &Spec<'_>, out: &mut Output) {

@@ -215,6 +215,7 @@ cause-relearn-not-completed-ruled-out = A learning procedure that merely was not
 # Why a verdict went no further, or what it rests on.
 
 reason-margin = The leading explanation is well ahead of every other one.
+reason-second-fault = A second fault, with evidence of its own, was found as well; it stands among the findings.
 reason-margin-too-small = Two explanations fit the recording about equally well.
 reason-weight-too-small = The evidence is not heavy enough to decide on.
 reason-quality = The recording is not good enough to carry a decision.
@@ -499,6 +500,10 @@ report-do-proof = Prove the repair: { $proof }
 report-do-not-open = Do not open the gearbox on this evidence.
 report-do-nothing = Nothing needs to be opened or replaced on this evidence.
 report-next = What to record next
+report-next-more = { $count ->
+    [one] One more step; see below.
+   *[other] { $count } more steps; see below.
+ }
 report-next-nothing = If the complaint comes back, make the same recording while it is present.
 report-cost = What it costs
 report-cost-estimate = Estimate for the repair, labour
@@ -531,6 +536,7 @@ outcome-worse = Worse
 outcome-not-comparable = Cannot be compared
 
 report-ruled-out = What was ruled out, and how
+report-against = Against it: { $finding }
 report-considered = Considered, neither proven nor ruled out
 report-codes = Trouble codes and what they mean here
 report-codes-note = A trouble code says what a control unit could not do. It does not say which part failed.

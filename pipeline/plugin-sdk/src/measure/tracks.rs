@@ -65,6 +65,11 @@ impl SpeedTracks {
     pub fn at(&self, k: usize) -> f64 {
         self.start_s + k as f64 * STEP_S
     }
+
+    /// The grid point nearest to time `t`, s; the first one for times before the recording.
+    pub fn index(&self, t: f64) -> usize {
+        ((t - self.start_s) / STEP_S).round().max(0.0) as usize
+    }
 }
 
 /// Quotient of two tracks, point by point.

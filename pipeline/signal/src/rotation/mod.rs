@@ -157,14 +157,13 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<ShaftReco
     Some(ShaftRecord { noise, low, high, waveform, flat, rises, spans, dropouts })
 }
 
-/// Swing below which a record is flat: what noise alone reaches between the two levels taken.
+/// Swing below which a record is flat: what noise alone reaches between the two levels taken, and what a coarse
+/// recorder makes of it by flipping between neighbouring steps.
 fn noise_floor(x: &[f32], noise: f64, waveform: Waveform) -> f64 {
-    let spread = stats::sampled_quantile(x, 0.99, 20_000).unwrap_or(0.0)
-        - stats::sampled_quantile(x, 0.01, 20_000).unwrap_or(0.0);
+    let steps = 4.0 * levels::resolution(x);
     match waveform {
-        // The 1 % to 99 % range of normal noise is 4.65 sigma wide.
-        Waveform::TwoLevel => 10.0 * noise.max(if spread < 12.0 * noise { spread / 4.65 } else { 0.0 }),
-        Waveform::Alternating => 12.0 * noise,
+        Waveform::TwoLevel => (10.0 * noise).max(steps),
+        Waveform::Alternating => (12.0 * noise).max(steps),
     }
 }
 

@@ -295,11 +295,11 @@ fn doubt(
     waveform: Waveform,
     o: &Options,
 ) -> Option<Doubt> {
-    if s.samples_per_period < 4.0 {
-        return Some(Doubt::Undersampled(s.samples_per_period));
-    }
     if waveform == Waveform::TwoLevel && swing < o.least_swing {
         return Some(Doubt::SmallSwing(swing));
+    }
+    if s.samples_per_period < 4.0 {
+        return Some(Doubt::Undersampled(s.samples_per_period));
     }
     let rarer = s.duty.min(1.0 - s.duty);
     if waveform == Waveform::TwoLevel && rarer < 0.12 && s.samples_per_period > 10.0 {
