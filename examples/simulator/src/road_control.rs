@@ -31,8 +31,9 @@ const SLIP_TORQUE: f64 = 1.1;
 const LAUNCH_RAMP: f64 = 0.3;
 /// When the controller takes the vehicle as moving though the clutch still slips, s.
 const LAUNCH_END: f64 = 2.4;
-/// Torque with which both clutches hold in a tie-up, as a share of the demand.
-const TIED: f64 = 4.0;
+/// Torques with which the oncoming and the offgoing clutch hold in a tie-up, as shares of the demand: the engine
+/// goes slowly from one shaft's speed to the other's while both brake the vehicle.
+const TIED: [f64; 2] = [6.0, 4.6];
 /// Slip that counts as none, rad/s.
 const LOCKED: f64 = 2.5;
 /// How long after a shift the next gear is selected on the free shaft, s.
@@ -228,7 +229,9 @@ impl Control {
     fn hold_or_open(&mut self, road: &Road, t: f64, capacity: f64) {
         self.capacity[1 - shaft_of(self.gear)] = capacity;
         if t < self.held_until && self.phase != Phase::Transfer {
-            self.capacity = [TIED * road.demand; 2];
+            let on = shaft_of(self.gear);
+            self.capacity[on] = TIED[0] * road.demand;
+            self.capacity[1 - on] = TIED[1] * road.demand;
         }
     }
 }

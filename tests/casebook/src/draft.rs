@@ -105,6 +105,18 @@ pub fn code(code: &'static str, failure_type: Option<&'static str>, state: CodeS
     }
 }
 
+/// Old entries that may stand in any vehicle's memory.
+const STRANGERS: [(&str, &str); 8] = [
+    ("BCM", "U0101"),
+    ("ABS", "C0040"),
+    ("TCM", "P0716"),
+    ("TCM", "P2766"),
+    ("TCM", "P0811"),
+    ("TCM", "P0900"),
+    ("TCM", "P0884"),
+    ("ECM", "P0562"),
+];
+
 /// Codes of a fault, as confirmed or active as chance has it, with a companion and a stranger now and then.
 pub fn codes(dice: &mut Noise, of: &[(&'static str, &'static str)]) -> Vec<ScanCode> {
     let typed = dice.chance(0.5);
@@ -122,14 +134,17 @@ pub fn codes(dice: &mut Noise, of: &[(&'static str, &'static str)]) -> Vec<ScanC
     if !of.is_empty() && dice.chance(0.5) {
         all.push(code("P0700", typed.then_some("00"), CodeState::Confirmed));
     }
-    if dice.chance(0.25) {
-        let state = CodeState::History;
-        all.push(ScanCode {
-            module: "BCM",
-            code: "U0101",
-            failure_type: None,
-            state,
-        });
+    // An old entry of whatever kind: it decides nothing.
+    if dice.chance(0.35) {
+        let (module, code) = *dice.pick(&STRANGERS);
+        if all.iter().all(|c| c.code != code) {
+            all.push(ScanCode {
+                module,
+                code,
+                failure_type: None,
+                state: CodeState::History,
+            });
+        }
     }
     all
 }

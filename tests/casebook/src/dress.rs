@@ -62,6 +62,18 @@ pub fn dress(name: &str, class: &str, level: usize, draft: Draft, dice: &mut Noi
             lacks.join(", ")
         ));
     }
+    let stall = draft
+        .shots
+        .iter()
+        .flat_map(|s| &s.measures)
+        .any(|m| m.kinds.iter().any(|k| k == "actuation-stall"));
+    if stall && lacks.contains(&"roles") {
+        let lesser = ["actuation-jam", "clutch-actuator-jam"].map(String::from);
+        truth.verdict.causes.extend(lesser);
+        truth
+            .notes
+            .push("without roles a jam is a true answer, though not the whole one".into());
+    }
     let mut sections = Vec::new();
     let count = draft.shots.len();
     let live = live_data(&draft.shots[0], draft.live);

@@ -115,22 +115,23 @@ pub fn drag_stall(dice: &mut Noise, level: usize) -> Draft {
     )
 }
 
+/// A clutch that drags to 0.3 of the engine's speed; nothing stalls.
+pub fn mild_shot(rig: &Rig, dice: &mut Noise, k: usize) -> Shot {
+    let mut bench = rig.bench(dice, 0.0);
+    let begin = with_engine(&mut bench, rig, dice);
+    with_drag(&mut bench, rig, k, 0.3);
+    let count = dice.whole(2, 4) as usize;
+    let at = gear_hits(&mut bench, dice, begin + 0.8, count);
+    bench.engine = bench.engine.with_blip(at + 0.3, 1.9 * rig.idle, 2.2);
+    bench.duration_s = at + 4.5 - rig.start_s;
+    let probes = rig.plan(dice.chance(0.5), true);
+    shot(rig, dice, &bench.run(), probes, &[1 - k])
+}
+
 /// A clutch drags; nothing stalls.
 pub fn drag_mild(dice: &mut Noise, level: usize) -> Draft {
     let (rig, k) = (Rig::standstill(dice, level), dice.whole(0, 1) as usize);
-    let mut bench = rig.bench(dice, 0.0);
-    let begin = with_engine(&mut bench, &rig, dice);
-    with_drag(&mut bench, &rig, k, 0.3);
-    let count = dice.whole(2, 4) as usize;
-    let at = gear_hits(&mut bench, dice, begin + 0.8, count);
-    let blip = bench
-        .engine
-        .clone()
-        .with_blip(at + 0.3, 1.9 * rig.idle, 2.2);
-    bench.engine = blip;
-    bench.duration_s = at + 4.5 - rig.start_s;
-    let probes = rig.plan(dice.chance(0.5), true);
-    let shot = shot(&rig, dice, &bench.run(), probes, &[1 - k]);
+    let shot = mild_shot(&rig, dice, k);
     let said = codes(dice, &drag_codes(k));
     Draft::new(
         shot,

@@ -3,7 +3,7 @@
 use crate::draft::{Draft, Shot, codes, shot, verdict};
 use crate::measures::{self, shaft_name};
 use crate::rig::Rig;
-use crate::standstill::{cause, drag_codes, drag_shot, gear_hits, press, relearn};
+use crate::standstill::{cause, drag_codes, gear_hits, mild_shot, press, relearn};
 use model::job_file::{EngineState, Selector};
 use simulator::engine::EngineRun;
 use simulator::noise::Noise;
@@ -242,20 +242,20 @@ fn unusable(
 /// A drag that is sampled so slowly that the teeth cannot be counted.
 pub fn undersampled(dice: &mut Noise, level: usize) -> Draft {
     let (mut rig, k) = (Rig::standstill(dice, level), dice.whole(0, 1) as usize);
-    // Less than two samples in a tooth's period at a quarter of idle, the slowest drag.
-    let slowest = 0.25 * rig.idle / 60.0 * rig.shaft[k].teeth as f64;
-    rig.rate_hz = (1.6 * slowest).floor();
-    let mut shot = drag_shot(&rig, dice, k, |_| {});
+    // Less than two samples in a tooth's period at the drag's speed.
+    let teeth_hz = 0.3 * rig.idle / 60.0 * rig.shaft[k].teeth as f64;
+    rig.rate_hz = (1.6 * teeth_hz).floor();
+    let mut shot = mild_shot(&rig, dice, k);
     shot.measures.clear();
     shot.forbidden.retain(|f| f.kind == "shaft-turning-at-rest");
     let said = codes(dice, &drag_codes(k));
-    let causes = [
-        cause("clutch", k, "drag"),
-        "actuation-jam".into(),
-        "clutch-actuator-jam".into(),
-    ];
-    unusable(shot, said, &["open", "probable"], &causes)
-        .noted("the tooth rate is beyond half the sample rate: no speed may be claimed")
+    unusable(
+        shot,
+        said,
+        &["open", "probable"],
+        &[cause("clutch", k, "drag")],
+    )
+    .noted("the tooth rate is beyond half the sample rate: no speed may be claimed")
 }
 
 /// Too short a record, in which nothing happens.
