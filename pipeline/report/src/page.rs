@@ -105,7 +105,7 @@ pub(crate) const FURNITURE: &[&str] = &[
 ];
 
 /// Characters of the complaint on the first page; the rest stands in the record.
-const COMPLAINT_ON_PAGE_ONE: usize = 320;
+const COMPLAINT_ON_PAGE_ONE: usize = 240;
 
 /// Everything, in the order of the report.
 #[derive(Serialize)]
@@ -129,6 +129,8 @@ struct Page {
     compared: Vec<advice::Compared>,
     ruled_out: Vec<advice::Ruled>,
     considered: Vec<advice::Ruled>,
+    /// What to record next, where the first page has no room for all of it.
+    next: Vec<String>,
     codes: Vec<advice::Code>,
     cautions: Vec<crate::words::Caution>,
     repair: Option<advice::Repair>,
@@ -204,6 +206,7 @@ pub(crate) fn data(input: &ReportInput<'_>, date: NaiveDate) -> Result<Value, Re
         compared: advice::compared(case, words),
         ruled_out: advice::ruled_out(case, words),
         considered: advice::considered(case, words),
+        next: answer::next_in_full(case, words),
         codes: advice::codes(case, words),
         cautions: advice::cautions(input),
         repair: advice::repair(input),

@@ -257,6 +257,31 @@ fn pictures_follow_the_verdict() {
         plot.alt
     );
 
+    // Known-good ranges: named by the plugin for the current; for the supply, what it fell from less the limit,
+    // 13.58 V + 0.32 V - 2 V.
+    let band = |label: &str| {
+        let row = plot.rows.iter().find(|r| r.label == label).unwrap();
+        row.band.clone().unwrap()
+    };
+    let current = band("Gearbox feed current");
+    assert_eq!((current.low, current.high), (Some(13.0), Some(18.0)));
+    let supply = band("Gearbox supply voltage");
+    assert!((supply.low.unwrap() - 11.9).abs() < 1e-9 && supply.high.is_none());
+
+    // The resting shaft is drawn on the turning one's scale, and after the repair on the same as before.
+    let scales: Vec<(f64, f64)> = samples::mended()
+        .evidence
+        .iter()
+        .flat_map(|p| {
+            p.rows
+                .iter()
+                .filter(|r| r.label.contains("input shaft"))
+                .map(|r| r.range)
+        })
+        .collect();
+    assert_eq!(scales.len(), 4);
+    assert!(scales.iter().all(|s| *s == scales[0]));
+
     assert_eq!(samples::mended().evidence.len(), 2);
     assert_eq!(samples::nothing_found().evidence[0].rows.len(), 4);
 }

@@ -1,7 +1,7 @@
 //! What was ruled out, the codes, the repair, its cautions and its proof.
 
 use crate::ReportInput;
-use crate::words::{Caution, Words};
+use crate::words::{Caution, Words, args};
 use model::verdict::ComparedOutcome;
 use model::{Case, CodeStatus, Finding, RankedCause, TroubleCode};
 use serde::Serialize;
@@ -119,7 +119,10 @@ pub(super) fn considered(case: &Case, words: &Words) -> Vec<Ruled> {
             Ruled {
                 title: format!("{} ({key})", words.cause_title(&c.cause)),
                 text: None,
-                how: against(c, &findings, words),
+                how: against(c, &findings, words)
+                    .into_iter()
+                    .map(|f| words.say_with("report-against", &args([("finding", f.into())])))
+                    .collect(),
             }
         })
         .collect()

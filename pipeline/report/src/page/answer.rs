@@ -3,12 +3,14 @@
 use super::sure::{Sure, sure};
 use super::{Fact, advice};
 use crate::ReportInput;
-use crate::words::{Words, args};
+use crate::words::{Words, args, number_arg};
+use model::verdict::NextRecording;
 use model::{Case, Finding, Grade, VerdictState};
 use serde::Serialize;
 
 /// Lines in a list of the first page; the rest stands in its own section.
 const MOST_LINES: usize = 4;
+const MOST_STEPS: usize = 3;
 
 /// The answer.
 #[derive(Serialize)]
@@ -29,6 +31,7 @@ pub(super) struct Answer {
     not: Vec<String>,
     todo: Vec<String>,
     next: Vec<String>,
+    next_more: Option<String>,
     cost: Vec<Fact>,
 }
 
@@ -37,18 +40,7 @@ pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
     let (case, words) = (input.case, input.words);
     let kind = Kind::of(case);
     let cause = case.verdict.cause.as_deref();
-    let next: Vec<String> = case
-        .verdict
-        .next
-        .iter()
-        .map(|n| {
-            if n.text.is_empty() {
-                words.next(&n.step)
-            } else {
-                n.text.clone()
-            }
-        })
-        .collect();
+    let next = next(case, words);
     let weighed = !matches!(kind, Kind::Mended | Kind::NotMended | Kind::NothingFound);
     Answer {
         mood: kind.mood(),
@@ -64,7 +56,11 @@ pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
             (None, None) => words.say("report-answer-open"),
         },
         plain: plain(kind, cause, words),
-        why_heading: words.say(if kind == Kind::Open { "report-why-open" } else { "report-why" }),
+        why_heading: words.say(if kind == Kind::Open {
+            "report-why-open"
+        } else {
+            "report-why"
+        }),
         why: why(case, kind, words),
         sure: if weighed { sure(case, words) } else { None },
         known: if kind == Kind::Open {
@@ -83,7 +79,8 @@ pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
             Vec::new()
         },
         todo: todo(input, kind, !next.is_empty()),
-        next,
+        next_more: more(next.len(), MOST_STEPS, "report-next-more", words),
+        next: next.into_iter().take(MOST_STEPS).collect(),
         cost: cost(input),
     }
 }
@@ -169,17 +166,41 @@ fn why(case: &Case, kind: Kind, words: &Words) -> Vec<String> {
         _ => Vec::new(),
     };
     lines.dedup();
-    lines.truncate(MOST_LINES);
+    let reasons = &case.verdict.reasons;
     if kind != Kind::Established {
-        lines.extend(
-            case.verdict
-                .reasons
-                .iter()
-                .map(|r| words.reason(r))
-                .take(MOST_LINES),
-        );
+        lines.truncate(MOST_LINES.saturating_sub(reasons.len()).max(MOST_LINES / 2));
+        lines.extend(reasons.iter().map(|r| words.reason(r)));
     }
+    lines.truncate(MOST_LINES);
     lines
+}
+
+/// What to record next, in words.
+fn next(case: &Case, words: &Words) -> Vec<String> {
+    let said = |n: &NextRecording| {
+        if n.text.is_empty() {
+            words.next(&n.step)
+        } else {
+            n.text.clone()
+        }
+    };
+    case.verdict.next.iter().map(said).collect()
+}
+
+/// All of what to record next, where the first page shows only its beginning.
+pub(super) fn next_in_full(case: &Case, words: &Words) -> Vec<String> {
+    let steps = next(case, words);
+    if steps.len() > MOST_STEPS {
+        steps
+    } else {
+        Vec::new()
+    }
+}
+
+/// How many lines of a list are left out; `None` when it is shown whole.
+fn more(all: usize, shown: usize, key: &str, words: &Words) -> Option<String> {
+    let more = all.checked_sub(shown).filter(|&n| n > 0)?;
+    Some(words.say_with(key, &args([("count", number_arg(more as f64))])))
 }
 
 /// What is known though nothing is decided: what was seen to be wrong, each thing once.
@@ -189,7 +210,7 @@ fn known(case: &Case, words: &Words) -> Vec<String> {
     let mut lines = Vec::new();
     for f in case.findings.iter().filter(abnormal) {
         let what = (f.kind.as_str(), f.subject.as_deref());
-        if !seen.contains(&what) && lines.len() < MOST_LINES {
+        if !seen.contains(&what) && lines.len() < MOST_STEPS {
             seen.push(what);
             lines.push(words.finding(f));
         }
@@ -216,19 +237,10 @@ fn unknown(case: &Case, words: &Words) -> Vec<String> {
 }
 
 fn not(case: &Case, words: &Words) -> Vec<String> {
-    let mut lines: Vec<String> = case
-        .causes
-        .iter()
-        .filter(|c| c.ruled_out)
-        .map(|c| words.cause_ruled_out(&c.cause))
-        .collect();
-    if lines.len() > MOST_LINES {
-        let more = lines.len() - MOST_LINES;
-        lines.truncate(MOST_LINES);
-        let a = args([("count", crate::words::number_arg(more as f64))]);
-        lines.push(words.say_with("report-not-more", &a));
-    }
-    lines
+    let ruled_out = case.causes.iter().filter(|c| c.ruled_out);
+    let lines: Vec<String> = ruled_out.map(|c| words.cause_ruled_out(&c.cause)).collect();
+    let more = more(lines.len(), MOST_LINES, "report-not-more", words);
+    lines.into_iter().take(MOST_LINES).chain(more).collect()
 }
 
 fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
