@@ -1,7 +1,7 @@
 //! The scenario classes: all causes of the cause sheet, health, repair, traps and mixtures.
 
 use crate::draft::Draft;
-use crate::{drives, mixtures, standstill, traps};
+use crate::{drives, jams, mixtures, standstill, traps};
 use simulator::noise::Noise;
 
 /// Makes a case of a class: from a source of chance and a noise level (0 quiet, 1 usual, 2 rough).
@@ -12,10 +12,10 @@ pub const CLASSES: [(&str, Make); 35] = [
     ("drag-stall", standstill::drag_stall),
     ("drag-mild", standstill::drag_mild),
     ("slip", drives::slip),
-    ("jam-feed", standstill::jam_feed),
-    ("jam-own", standstill::jam_own),
-    ("gear-jam", standstill::gear_jam),
-    ("open-circuit", standstill::open_circuit),
+    ("jam-feed", jams::jam_feed),
+    ("jam-own", jams::jam_own),
+    ("gear-jam", jams::gear_jam),
+    ("open-circuit", jams::open_circuit),
     ("supply-weak", standstill::supply_weak),
     ("sensor-dead", drives::sensor_dead),
     ("sensor-drop-outs", drives::sensor_drop_outs),

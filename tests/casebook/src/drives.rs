@@ -3,14 +3,12 @@
 use crate::draft::{Draft, Shot, codes, verdict};
 use crate::measures::{self, shaft_name};
 use crate::rig::{Rig, actuators};
-use crate::standstill::{MAYBE, cause};
+use crate::standstill::{MAYBE, SURE, cause};
 use model::job_file::{EngineState, Selector};
 use simulator::noise::Noise;
 use simulator::recorder::{Probe, record};
 use simulator::road::Road;
 use simulator::sensor::SensorFault;
-
-const SURE: [&str; 2] = ["established", "probable"];
 
 fn road(rig: &Rig, dice: &mut Noise) -> Road {
     let first = dice.between(3.3, 3.9);

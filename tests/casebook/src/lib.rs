@@ -5,9 +5,11 @@
 
 pub mod calibrate;
 pub mod classes;
+pub mod dialect;
 pub mod draft;
 pub mod dress;
 pub mod drives;
+pub mod jams;
 pub mod measures;
 pub mod mixtures;
 pub mod rig;

@@ -13,8 +13,10 @@ use simulator::traces::Mechanism::{self, Clutch1, Clutch2, Gear1, Gear2};
 
 /// The clutches' mechanisms.
 pub const CLUTCHES: [Mechanism; 2] = [Clutch1, Clutch2];
-const GEARS: [Mechanism; 2] = [Gear1, Gear2];
-const SURE: [&str; 2] = ["established", "probable"];
+/// The gear motors.
+pub const GEARS: [Mechanism; 2] = [Gear1, Gear2];
+/// Sure.
+pub const SURE: [&str; 2] = ["established", "probable"];
 /// Sure, or open where an answer was hard to have.
 pub const MAYBE: [&str; 3] = ["established", "probable", "open"];
 
@@ -53,7 +55,7 @@ pub fn relearn(bench: &mut Bench, dice: &mut Noise, at: f64) -> f64 {
 }
 
 /// Attempts to move one mechanism that do not succeed; gives the time after the last.
-fn attempts(bench: &mut Bench, dice: &mut Noise, mut at: f64, m: Mechanism, count: u64) -> f64 {
+pub fn attempts(bench: &mut Bench, dice: &mut Noise, mut at: f64, m: Mechanism, count: u64) -> f64 {
     for _ in 0..count {
         bench.order(at, m, 1.0);
         at += bench.actuators[m.index()].give_up + dice.between(0.7, 1.3);
@@ -62,7 +64,7 @@ fn attempts(bench: &mut Bench, dice: &mut Noise, mut at: f64, m: Mechanism, coun
 }
 
 /// The engine idles, or is started within the record; gives the time from which it runs.
-fn with_engine(bench: &mut Bench, rig: &Rig, dice: &mut Noise) -> f64 {
+pub fn with_engine(bench: &mut Bench, rig: &Rig, dice: &mut Noise) -> f64 {
     if dice.chance(0.35) {
         let at = rig.start_s + dice.between(0.5, 1.0);
         bench.engine = EngineRun::started(at, dice.between(0.6, 0.9), rig.idle);
@@ -158,97 +160,6 @@ pub fn healthy(dice: &mut Noise, level: usize) -> Draft {
     let shot = healthy_shot(&rig, dice);
     let said = codes(dice, &[]);
     Draft::new(shot, said, verdict(&["nothing-found"], &[], "forbidden"))
-}
-
-/// A jam of a clutch actuator seen on the feed alone.
-fn jam_shot(rig: &Rig, dice: &mut Noise, own: bool, k: usize) -> Shot {
-    let mut bench = rig.bench(dice, 0.0);
-    let begin = with_engine(&mut bench, rig, dice);
-    bench.actuators[k].fault =
-        *dice.pick(&[ActuatorFault::Jammed, ActuatorFault::JammedAfter(9.0)]);
-    let count = dice.whole(0, 3) as usize;
-    let pause = dice.between(0.5, 1.0);
-    let at = gear_hits(&mut bench, dice, begin + pause, count);
-    let number = dice.whole(1, 3);
-    let end = attempts(&mut bench, dice, at, CLUTCHES[k], number);
-    bench.duration_s = end + dice.between(0.2, 0.8) - rig.start_s;
-    let mut probes = rig.plan(dice.chance(0.4), false);
-    if own {
-        probes.extend(rig.own(true));
-    }
-    shot(rig, dice, &bench.run(), probes, &[0, 1])
-}
-
-/// A clutch actuator jams; only the feed is clamped.
-pub fn jam_feed(dice: &mut Noise, level: usize) -> Draft {
-    let (rig, k) = (Rig::standstill(dice, level), dice.whole(0, 1) as usize);
-    let shot = jam_shot(&rig, dice, false, k);
-    let said = codes(dice, &[("P0810", "77"), ("P080A", "00")]);
-    let causes = ["actuation-jam".to_string(), "clutch-actuator-jam".into()];
-    Draft::new(shot, said, verdict(&SURE, &causes, "forbidden"))
-        .noted("one clamp on the feed: which mechanism jams cannot be told")
-}
-
-/// A clutch actuator jams; each clutch motor has its own clamp.
-pub fn jam_own(dice: &mut Noise, level: usize) -> Draft {
-    let (rig, k) = (Rig::standstill(dice, level), dice.whole(0, 1) as usize);
-    let shot = jam_shot(&rig, dice, true, k);
-    let said = codes(dice, &[("P0810", "71")]);
-    Draft::new(
-        shot,
-        said,
-        verdict(&SURE, &[cause("clutch-actuator", k, "jam")], "either"),
-    )
-}
-
-/// A gear motor jams; both have their own clamps.
-pub fn gear_jam(dice: &mut Noise, level: usize) -> Draft {
-    let (rig, k) = (Rig::standstill(dice, level), dice.whole(0, 1) as usize);
-    let mut bench = rig.bench(dice, 0.0);
-    let begin = with_engine(&mut bench, &rig, dice);
-    bench.actuators[GEARS[k].index()].fault = ActuatorFault::Jammed;
-    bench.order(begin + 0.6, GEARS[1 - k], 1.0);
-    let number = dice.whole(1, 3);
-    let end = attempts(&mut bench, dice, begin + 1.3, GEARS[k], number);
-    bench.duration_s = end + 0.5 - rig.start_s;
-    let mut probes = rig.plan(false, false);
-    probes.extend(rig.own(false));
-    let shot = shot(&rig, dice, &bench.run(), probes, &[0, 1]);
-    let said = codes(dice, &[("P0909", "71")]);
-    Draft::new(
-        shot,
-        said,
-        verdict(&SURE, &["gear-actuator-jam".into()], "either"),
-    )
-}
-
-/// No current flows through a clutch actuator.
-pub fn open_circuit(dice: &mut Noise, level: usize) -> Draft {
-    let (rig, k) = (Rig::standstill(dice, level), dice.whole(0, 1) as usize);
-    let own = dice.chance(0.5);
-    let mut bench = rig.bench(dice, 0.0);
-    let begin = with_engine(&mut bench, &rig, dice);
-    bench.actuators[k].fault = ActuatorFault::OpenCircuit;
-    let mut at = gear_hits(&mut bench, dice, begin + 0.6, 2);
-    if own {
-        at = press(&mut bench, dice, at, 1 - k);
-    }
-    let end = attempts(&mut bench, dice, at, CLUTCHES[k], 2);
-    bench.duration_s = end + 0.6 - rig.start_s;
-    let mut probes = rig.plan(false, false);
-    if own {
-        probes.extend(rig.own(true));
-    }
-    let mut shot = shot(&rig, dice, &bench.run(), probes, &[0, 1]);
-    shot.measures
-        .push(measures::present("actuation-absent", None, true));
-    let said = codes(dice, &[("P0900", "13"), ("P080A", "00")]);
-    let states = if own { &SURE[..] } else { &MAYBE[..] };
-    Draft::new(
-        shot,
-        said,
-        verdict(states, &["actuator-open-circuit".into()], "forbidden"),
-    )
 }
 
 /// The supply or the ground is weak.
