@@ -70,6 +70,8 @@ pub fn dress(name: &str, class: &str, level: usize, draft: Draft, dice: &mut Noi
     if stall && lacks.contains(&"roles") {
         let lesser = ["actuation-jam", "clutch-actuator-jam"].map(String::from);
         truth.verdict.causes.extend(lesser);
+        truth.verdict.causes.sort();
+        truth.verdict.causes.dedup();
         truth
             .notes
             .push("without roles a jam is a true answer, though not the whole one".into());
