@@ -68,6 +68,7 @@ impl Block<'_> {
     /// Whether this blocker holds a cause back.
     pub fn holds(&self, cause: &CauseRow) -> bool {
         match self.row.blocks.as_str() {
+            _ if cause.residual => true,
             "all" => true,
             "role" => self
                 .finding
@@ -118,6 +119,9 @@ pub fn weigh(cause: &CauseRow, view: &View<'_>, blocks: &[Block<'_>]) -> RankedC
 }
 
 fn apply(row: &WeightRow, view: &View<'_>) -> Option<AppliedWeight> {
+    if row.unless.as_ref().is_some_and(|p| !view.matching(p).is_empty()) {
+        return None;
+    }
     let found = view.matching(&row.when);
     let finding = match row.absent {
         false => Some(found.first()?.id.clone()),

@@ -55,23 +55,41 @@ pub fn assess(evidence: &Evidence<'_>) -> Assessment {
     if phases(Phase::Before) && phases(Phase::After) {
         return repair::assess(evidence);
     }
-    assess_part(evidence, |_| true)
+    assess_part(evidence, true, |_| true)
 }
 
-/// Weighs the evidence of some of the recordings; findings of the whole job count in any case.
-fn assess_part(evidence: &Evidence<'_>, wanted: impl Fn(&CaptureRecord) -> bool) -> Assessment {
+/// Weighs the evidence of some of the recordings; `whole_job` takes findings in that belong to no recording (codes).
+fn assess_part(
+    evidence: &Evidence<'_>,
+    whole_job: bool,
+    wanted: impl Fn(&CaptureRecord) -> bool,
+) -> Assessment {
     let captures: Vec<&CaptureRecord> = evidence.captures.iter().filter(|c| wanted(c)).collect();
     let findings: Vec<&Finding> = evidence
         .findings
         .iter()
-        .filter(|f| f.file.as_ref().is_none_or(|n| captures.iter().any(|c| c.file == *n)))
+        .filter(|f| match &f.file {
+            Some(name) => captures.iter().any(|c| c.file == *name),
+            None => whole_job,
+        })
         .collect();
     let view = evidence::View { findings, captures };
     let blocks = evidence::blockers(&view, evidence.sheet);
     let mut causes: Vec<RankedCause> =
         evidence.sheet.causes.iter().map(|c| evidence::weigh(c, &view, &blocks)).collect();
     evidence::explain_away(&mut causes, evidence.sheet);
-    causes.sort_by(|a, b| b.weight_db.total_cmp(&a.weight_db).then_with(|| a.cause.cmp(&b.cause)));
+    let residual = |c: &RankedCause| {
+        c.weight_db < ESTABLISHED_DB
+            && evidence.sheet.causes.iter().any(|r| r.name == c.cause && r.residual)
+    };
+    causes.sort_by(|a, b| {
+        // What is left over stands behind every cause that may be called by evidence of its own.
+        let called = |c: &RankedCause| !residual(c) && c.weight_db >= PROBABLE_DB && c.missing.is_empty();
+        called(b)
+            .cmp(&called(a))
+            .then_with(|| b.weight_db.total_cmp(&a.weight_db))
+            .then_with(|| a.cause.cmp(&b.cause))
+    });
     let verdict = verdict::conclude(&causes, &view, &blocks, evidence.sheet);
     Assessment { causes, verdict }
 }

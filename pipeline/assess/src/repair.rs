@@ -10,8 +10,10 @@ use std::collections::BTreeMap;
 /// Judges a job with recordings of both phases. The cause found before stands, without a teardown: it has been
 /// repaired. A fault in the after-recording makes the after-recording's verdict the one that counts.
 pub fn assess(evidence: &Evidence<'_>) -> Assessment {
-    let before = assess_part(evidence, |c| c.phase != Some(Phase::After));
-    let after = assess_part(evidence, |c| c.phase == Some(Phase::After));
+    let before = assess_part(evidence, true, |c| c.phase != Some(Phase::After));
+    // A scan text does not say whether it was read before or after the repair: the codes are held against the
+    // recording before it.
+    let after = assess_part(evidence, false, |c| c.phase == Some(Phase::After));
     let compared = compare(evidence);
     let healthy = after.verdict.state == VerdictState::NothingFound
         && !compared.iter().any(|c| matches!(c.outcome, ComparedOutcome::Worse | ComparedOutcome::Unchanged));

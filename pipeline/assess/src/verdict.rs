@@ -4,7 +4,7 @@ use crate::evidence::{Block, View};
 use crate::{ESTABLISHED_DB, MARGIN_DB, PROBABLE_DB};
 use model::sheets::{CauseRow, CauseSheet};
 use model::verdict::NextRecording;
-use model::{Grade, RankedCause, Role, Verdict, VerdictState};
+use model::{Grade, RankedCause, Verdict, VerdictState};
 
 /// A likelihood ratio of 3, where evidence begins to be worth more than a mention (Kass & Raftery 1995).
 const POSITIVE_DB: f64 = 4.77;
@@ -89,7 +89,8 @@ fn without_cause(view: &View<'_>, blocks: &[Block<'_>], top: &RankedCause, top_r
     let mut reasons: Vec<String> = blocks.iter().map(|b| b.row.reason.clone()).collect();
     if view.captures.is_empty() {
         reasons.push("reason-nothing-read".into());
-    } else if !view.captures.iter().any(|c| c.channels.iter().any(|ch| known(ch.role))) {
+    } else if view.captures.iter().any(|c| c.channels.iter().any(|ch| ch.role.is_none())) {
+        // What a channel would show is not known while nobody knows what it measured.
         reasons.push("reason-roles-unsure".into());
     }
     let abnormal = view.findings.iter().any(|f| f.grade == Grade::Abnormal && !f.kind.starts_with("code-"));
@@ -109,10 +110,6 @@ fn without_cause(view: &View<'_>, blocks: &[Block<'_>], top: &RankedCause, top_r
     }
     let lead = (suspected || abnormal).then_some(top_row);
     open(view, blocks, lead, reasons)
-}
-
-fn known(role: Option<Role>) -> bool {
-    role.is_some_and(|r| r != Role::Other)
 }
 
 /// Whether the gearbox was seen at work: an actuation, a held gear, or a shift. A recording of nothing shows

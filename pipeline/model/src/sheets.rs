@@ -106,6 +106,10 @@ pub struct CauseRow {
     /// kind that never proves it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub at_most: Option<crate::VerdictState>,
+    /// What is left when nothing else is found: any blocker holds it back, and it yields to every other cause that is
+    /// at least as likely to be called.
+    #[serde(default)]
+    pub residual: bool,
     /// The weights.
     #[serde(default, rename = "row")]
     pub rows: Vec<WeightRow>,
@@ -119,6 +123,9 @@ pub struct WeightRow {
     pub name: String,
     /// The findings that it speaks of.
     pub when: Pattern,
+    /// Findings beside which the row does not apply.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub unless: Option<Pattern>,
     /// Turns the row around: it applies when no such finding was made although `seen_by` was recorded and fit
     /// for use. Unprobed is not zero.
     #[serde(default)]

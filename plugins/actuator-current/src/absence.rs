@@ -1,7 +1,7 @@
 //! A clutch actuation that should have come and did not. What is absent means something only if it would have
 //! been seen: when the controller woke within the recording, its whole attempt is in it.
 
-use plugin_sdk::measure::Spec;
+use plugin_sdk::measure::{Spec, current_record};
 use plugin_sdk::signal::current::CurrentRecord;
 use plugin_sdk::signal::{Time, stats};
 use plugin_sdk::{ChannelView, Grade, Input, Observation, Output};
@@ -54,6 +54,31 @@ pub fn observe(
         o = o.arg("woke_s", (at * 100.0).round() / 100.0);
     }
     out.add(o);
+}
+
+/// A clutch actuator's own line that stays silent while the other one's works freely. On its own that is no fault: an
+/// attempt may mean one clutch only.
+pub fn own_lines(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
+    const LINES: [&str; 2] = ["actuator-current-1", "actuator-current-2"];
+    let records: Vec<_> = LINES
+        .iter()
+        .filter_map(|role| input.channel(role))
+        .filter_map(|c| Some((c, current_record(c, spec)?)))
+        .collect();
+    let [first, second] = records.as_slice() else { return };
+    for (silent, other) in [(first, second), (second, first)] {
+        let (channel, record) = silent;
+        let works = other.1.hits.len() >= 2 && other.1.hits.iter().all(|h| !h.stalled);
+        if record.hits.is_empty() && works {
+            out.add(
+                Observation::new("actuation-absent", "actuation-absent-own-line")
+                    .about(channel.role)
+                    .span(channel.time.at(0), channel.time.at(channel.len() - 1))
+                    .value(0.0, 0.0, "count")
+                    .grade(Grade::Unusable),
+            );
+        }
+    }
 }
 
 /// Deepest dip of the supply voltage during any event, V.

@@ -40,6 +40,7 @@ impl Analyzer for ActuatorCurrent {
                 absence::observe(input, channel, &record, &spec, out);
             }
         }
+        absence::own_lines(input, &spec, out);
         Ok(())
     }
 }

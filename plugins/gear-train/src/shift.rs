@@ -79,8 +79,9 @@ pub fn find(tracks: &SpeedTracks, actuations: &[(f64, f64)]) -> Vec<Shift> {
             shifts.push(Shift { from: began, to, old, ratio_before: before });
         }
     }
-    for &(start_s, end_s) in actuations {
-        shifts.extend(by_actuation(tracks, engine, &ratio, &shifts, start_s, end_s));
+    for (n, &(start_s, end_s)) in actuations.iter().enumerate() {
+        let next = actuations.get(n + 1).map_or(engine.len(), |a| tracks.index(a.0));
+        shifts.extend(by_actuation(tracks, engine, &ratio, &shifts, (start_s, end_s), next));
     }
     shifts.sort_by_key(|s| s.from);
     shifts
@@ -92,10 +93,10 @@ fn by_actuation(
     engine: &[f64],
     ratio: &[f64],
     known: &[Shift],
-    start_s: f64,
-    end_s: f64,
+    actuation: (f64, f64),
+    next_from: usize,
 ) -> Option<Shift> {
-    let (from, over) = (tracks.index(start_s), tracks.index(end_s));
+    let (from, over) = (tracks.index(actuation.0), tracks.index(actuation.1));
     let half_second = (0.5 / plugin_sdk::measure::tracks::STEP_S) as usize;
     let margin = half_second / 2;
     if known.iter().any(|s| s.from < over + 2 * margin && s.to + margin > from) {
@@ -116,12 +117,17 @@ fn by_actuation(
     }
     let old = usize::from(second < first);
     let new = tracks.input[1 - old].as_ref()?;
-    // The other shaft must be the nearer one afterwards, else no gear changed.
-    if off(1 - old, over + margin, over + 3 * margin) >= off(old, over + margin, over + 3 * margin) {
+    // The other shaft must be the nearer one once the change is over, else no gear changed. A slipping clutch takes
+    // its time: look just before the next actuation.
+    let late = (next_from.saturating_sub(half_second), next_from.saturating_sub(3));
+    let settled = off(1 - old, late.0, late.1);
+    if settled >= off(old, late.0, late.1) {
         return None;
     }
-    let to = (from..(over + 2 * half_second).min(engine.len()))
-        .find(|&k| (engine[k] / new[k] - 1.0).abs() < 0.05)
+    // The slip that stays is not part of the change.
+    let near = (1.3 * settled + 0.01).max(0.05);
+    let to = (from..late.1.min(engine.len()))
+        .find(|&k| (engine[k] / new[k] - 1.0).abs() < near)
         .unwrap_or_else(|| (over + margin).min(engine.len() - 1));
     Some(Shift { from, to, old: Some(old), ratio_before: ratio[from] })
 }

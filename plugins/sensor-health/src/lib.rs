@@ -23,7 +23,7 @@ impl Analyzer for SensorHealth {
         vendor: "baybrief",
         scope: Scope::Capture,
         needs: &["input-shaft-1|input-shaft-2|output-shaft"],
-        uses: &["engine-speed"],
+        uses: &["engine-speed", "supply-current"],
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
@@ -53,6 +53,7 @@ impl Analyzer for SensorHealth {
         if let Some(tracks) = SpeedTracks::of(input) {
             dead::observe(&tracks, out);
         }
+        dead::silent(input, &spec, out);
         Ok(())
     }
 }

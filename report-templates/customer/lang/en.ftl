@@ -24,6 +24,7 @@ actuation-stall = Stalled attempt: the current climbs to { NUMBER($value, maximu
 actuation-stall-unscaled = Stalled attempt: the current stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
 actuation-absent = The controller wakes at { NUMBER($woke_s, maximumFractionDigits: 1) } s and works, but no clutch actuator draws its current in the { NUMBER($listened_s, maximumFractionDigits: 0) } s that follow.
 actuation-absent-unwatched = No clutch actuator draws its current; the start of the attempt was not recorded, so the controller may not have tried.
+actuation-absent-own-line = The { $subject-name } shows nothing while the other clutch actuator works; the controller may not have meant it to.
 attempts = { $value ->
     [one] One attempt ends in a stall.
    *[other] { $value } attempts end in a stall.
@@ -68,6 +69,7 @@ double-engagement = The output slows by { NUMBER($value, maximumFractionDigits: 
 
 # Sensor health
 sensor-dead = The sensor of the { $subject-name } shows nothing while the engine drives the vehicle through that shaft.
+sensor-silent = The sensor of the { $subject-name } shows nothing at all while the vehicle drives and changes gear, which it does through either shaft in turn.
 sensor-dropouts = The sensor of the { $subject-name } breaks off { $value } times ({ NUMBER($lost_s, maximumFractionDigits: 1) } s in all) and goes on at the same speed: the shaft turned on, the signal did not.
 
 # Signal quality

@@ -30,7 +30,7 @@ const DEFAULTS: &[Row] = &[
     ("clamp-accuracy", Some(1.5), None, None, "%"),
     ("least-turning-speed", Some(20.0), None, None, "rpm"),
     ("least-tooth-rate", Some(8.0), None, None, "Hz"),
-    ("hall-swing", Some(1.5), None, None, "V"),
+    ("hall-swing", Some(2.5), None, None, "V"),
     ("parked-input-speed", None, None, Some(30.0), "rpm"),
     // How long a shaft must keep its speed to be driven, not coasting.
     ("steady-turning", Some(2.0), None, None, "s"),

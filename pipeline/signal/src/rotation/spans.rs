@@ -311,17 +311,20 @@ fn doubt(
     if s.jitter > most {
         return Some(Doubt::Dithering(s.jitter));
     }
-    regularity(own).filter(|&r| r < TOO_REGULAR).map(Doubt::TooRegular)
+    // One sample either way at the ends of a stretch, of which a clock's rate shows a share by chance.
+    let (spread, stretch_s) = regularity(own)?;
+    let sampling = 1.5 / (s.samples_per_period * s.hz) / stretch_s;
+    (spread < TOO_REGULAR + sampling).then_some(Doubt::TooRegular(spread))
 }
 
-/// Spread (5 to 95 %) of the mean period over stretches of a fifth of a second: an engine's speed is never as
-/// steady as a clock. `None` for spans shorter than 1.6 s.
-fn regularity(own: &[f64]) -> Option<f64> {
-    const STRETCH_S: f64 = 0.2;
+/// Spread (5 to 95 %) of the mean period over stretches of a tenth of the span (a fifth of a second at least), and
+/// that length: an engine's speed is never as steady as a clock. `None` for spans shorter than 1.6 s.
+fn regularity(own: &[f64]) -> Option<(f64, f64)> {
+    let stretch_s = ((own[own.len() - 1] - own[0]) / 10.0).max(0.2);
     let mut means = Vec::new();
     let mut from = 0;
     for k in 1..own.len() {
-        if own[k] - own[from] >= STRETCH_S {
+        if own[k] - own[from] >= stretch_s {
             means.push((own[k] - own[from]) / (k - from) as f64);
             from = k;
         }
@@ -329,5 +332,6 @@ fn regularity(own: &[f64]) -> Option<f64> {
     if means.len() < 8 {
         return None;
     }
-    Some((stats::quantile(&means, 0.95)? - stats::quantile(&means, 0.05)?) / stats::median(&means)?)
+    let spread = (stats::quantile(&means, 0.95)? - stats::quantile(&means, 0.05)?) / stats::median(&means)?;
+    Some((spread, stretch_s))
 }

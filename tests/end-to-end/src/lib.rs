@@ -1,1 +1,0 @@
-//! baybrief-end-to-end
