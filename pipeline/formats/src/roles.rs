@@ -21,6 +21,8 @@ const INPUT_SHAFT: &[&str] = &[
     "iss",
     "input shaft",
     "input speed",
+    "n input",
+    "speed input",
     "input sensor",
     "turbine",
     "eingangswelle",

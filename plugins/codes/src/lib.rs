@@ -43,12 +43,13 @@ fn judge(code: &Code, claim: Option<&Claim>, findings: &[Seen]) -> Observation {
     let past = code.status.iter().any(|s| s == "history") && !is_current(code);
     let (kind, message, by, grade) = match claim {
         None => ("code-not-tested", "code-not-known", None, Grade::Normal),
+        // An old entry says nothing of today, for or against.
+        Some(_) if past => ("code-not-tested", "code-history", None, Grade::Normal),
         Some(c) => match (seen(&c.supported_by), seen(&c.contradicted_by)) {
             (Some(id), _) => ("code-supported", "code-supported", Some(id), Grade::Abnormal),
             (None, Some(id)) if failing(code) => {
                 ("code-contradicted", "code-contradicted", Some(id), Grade::Unusable)
             }
-            _ if past => ("code-not-tested", "code-history", None, Grade::Normal),
             _ => ("code-not-tested", "code-not-tested", None, Grade::Normal),
         },
     };

@@ -55,9 +55,12 @@ pub fn find(tracks: &SpeedTracks, actuations: &[(f64, f64)]) -> Vec<Shift> {
     for (n, &((from, last), before)) in held.iter().enumerate() {
         let old = carrier(tracks, from, last).or_else(|| {
             // The carrying shaft slips or its sensor is dead: then it is the one that the last shift led to.
-            let carried = shifts.last().and_then(Shift::new_shaft)?;
-            let other_matches = carrier(tracks, from, last).is_some();
-            (!other_matches).then_some(carried)
+            shifts.last().and_then(Shift::new_shaft).or_else(|| {
+                // Nearest from below, and plainly nearer than the other.
+                let near = |s| excess(tracks, engine, s, last.saturating_sub(LEAST), last);
+                let (a, b) = (near(0), near(1));
+                (a.min(b) < 0.35 && a.min(b) < 0.6 * a.max(b)).then_some(usize::from(b < a))
+            })
         });
         let next = held.get(n + 1).copied();
         let until = next.map_or(ratio.len(), |((b, _), _)| b + 1);
@@ -103,14 +106,7 @@ fn by_actuation(
         return None;
     }
     let before = from.checked_sub(2 * half_second)?;
-    let off = |shaft: usize, a: usize, b: usize| -> f64 {
-        let b = b.min(engine.len());
-        let x: Vec<f64> = match &tracks.input[shaft] {
-            Some(t) => (a.min(b)..b).map(|k| (engine[k] / t[k] - 1.0).abs()).collect(),
-            None => Vec::new(),
-        };
-        plugin_sdk::signal::stats::median(&x).unwrap_or(f64::INFINITY)
-    };
+    let off = |shaft: usize, a: usize, b: usize| excess(tracks, engine, shaft, a, b);
     let (first, second) = (off(0, before, from), off(1, before, from));
     if first.min(second).is_infinite() {
         return None;
@@ -130,6 +126,18 @@ fn by_actuation(
         .find(|&k| (engine[k] / new[k] - 1.0).abs() < near)
         .unwrap_or_else(|| (over + margin).min(engine.len() - 1));
     Some(Shift { from, to, old: Some(old), ratio_before: ratio[from] })
+}
+
+/// How far (share, median) the engine runs above a shaft over a stretch; infinite where it runs below it, for a
+/// clutch that carries, slipping or not, drives its shaft no faster than the engine.
+fn excess(tracks: &SpeedTracks, engine: &[f64], shaft: usize, from: usize, to: usize) -> f64 {
+    let Some(x) = &tracks.input[shaft] else { return f64::INFINITY };
+    let to = to.min(engine.len());
+    let over: Vec<f64> = (from.min(to)..to).map(|k| engine[k] / x[k] - 1.0).collect();
+    match plugin_sdk::signal::stats::median(&over) {
+        Some(m) if m > -0.03 => m.abs(),
+        _ => f64::INFINITY,
+    }
 }
 
 pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], spec: &Spec<'_>, out: &mut Output) {

@@ -4,7 +4,9 @@ mod judge;
 mod pickup;
 
 use judge::Meaning;
-use plugin_sdk::measure::{Conditions, Spec, shaft_record};
+use plugin_sdk::measure::{
+    Conditions, LEAST_SAMPLES_A_TOOTH, Selector, Spec, samples_a_tooth_at_idle, shaft_record,
+};
 use plugin_sdk::signal::rotation::{Doubt, Ending, ShaftRecord, Span, rpm};
 use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
 
@@ -52,13 +54,18 @@ fn observe(shaft: &Shaft<'_>, all: &[Shaft<'_>], conditions: &Conditions, spec: 
     let role = shaft.channel.role;
     let mut turned = false;
     let mut unclear = false;
+    // Parked, the shaft could turn at idle speed; a recording that could not have shown that shows no other speed.
+    let alias = samples_a_tooth_at_idle(shaft.channel, spec).filter(|&n| {
+        n < LEAST_SAMPLES_A_TOOTH && conditions.selector == Selector::NoDrive && role != "output-shaft"
+    });
     for span in &shaft.record.spans {
         let refused = span
             .doubt
             .map(doubt_word)
+            .or_else(|| alias.map(|n| doubt_word(Doubt::Undersampled(n))))
             .or_else(|| pickup::copied_from(shaft, span, all).map(|from| ("rotation-refused-copy", from)));
         if let Some((message, detail)) = refused {
-            unclear |= matches!(span.doubt, Some(Doubt::Undersampled(_)));
+            unclear |= message == "rotation-refused-undersampled";
             out.add(refusal(role, span, message, detail));
             continue;
         }

@@ -1,6 +1,8 @@
 //! Signal quality: whether a recording can carry a conclusion at all.
 
-use plugin_sdk::measure::{Conditions, Spec, current_record, shaft_record};
+use plugin_sdk::measure::{
+    Conditions, LEAST_SAMPLES_A_TOOTH, Spec, current_record, samples_a_tooth_at_idle, shaft_record,
+};
 use plugin_sdk::signal::rotation::Doubt;
 use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
 
@@ -157,20 +159,14 @@ fn zero_and_polarity(channel: &ChannelView<'_>, spec: &Spec<'_>, out: &mut Outpu
 /// Samples a tooth, as seen and as could have come: a tooth rate above half the sample rate looks like a slower
 /// one, so a recording that could not have shown idle speed proves no speed at all.
 fn sampling(channel: &ChannelView<'_>, input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
-    let Some(rate) = channel.time.mean_step(channel.len()).filter(|s| *s > 0.0).map(|s| 1.0 / s) else {
-        return;
-    };
     let Some(record) = shaft_record(channel, spec) else { return };
     let seen = record.spans.iter().find_map(|s| match s.doubt {
         Some(Doubt::Undersampled(n)) => Some((s.start_s, s.end_s, n)),
         _ => None,
     });
     let parked = matches!(input.settings.selector.as_ref().map(|s| s.value.as_str()), Some("P" | "N"));
-    let possible = channel
-        .facts
-        .teeth
-        .filter(|_| parked && channel.role != "output-shaft")
-        .map(|n| rate / (spec.high("idle-speed") * n as f64 / 60.0));
+    let possible = samples_a_tooth_at_idle(channel, spec)
+        .filter(|_| parked && channel.role != "output-shaft");
     let (from, to) = (channel.time.at(0), channel.time.at(channel.len() - 1));
     let limit = |low| plugin_sdk::Limit {
         low: Some(low),
@@ -186,7 +182,7 @@ fn sampling(channel: &ChannelView<'_>, input: &Input<'_>, spec: &Spec<'_>, out: 
                 .value(n, 0.0, "count")
                 .limit(limit(4.0)),
         );
-    } else if let Some(n) = possible.filter(|&n| n < 2.2)
+    } else if let Some(n) = possible.filter(|&n| n < LEAST_SAMPLES_A_TOOTH)
         && !record.flat
     {
         out.add(
@@ -194,7 +190,7 @@ fn sampling(channel: &ChannelView<'_>, input: &Input<'_>, spec: &Spec<'_>, out: 
                 .about(channel.role)
                 .span(from, to)
                 .value(n, 0.0, "count")
-                .limit(limit(2.2)),
+                .limit(limit(LEAST_SAMPLES_A_TOOTH)),
         );
     }
 }

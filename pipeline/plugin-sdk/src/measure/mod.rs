@@ -50,6 +50,19 @@ pub fn shaft_record(channel: &ChannelView<'_>, spec: &Spec<'_>) -> Option<rotati
     rotation::analyse(&channel.values(), channel.time, &options)
 }
 
+/// Samples a tooth that a channel would have had at the highest idle speed; `None` without a tooth count. Below about
+/// two, a tooth rate beyond half the sample rate looks like a slower one, and no speed may be claimed from the
+/// channel (sampling theorem, Shannon 1949).
+pub fn samples_a_tooth_at_idle(channel: &ChannelView<'_>, spec: &Spec<'_>) -> Option<f64> {
+    let teeth = channel.facts.teeth.filter(|&n| n > 0)?;
+    let step = channel.time.mean_step(channel.len()).filter(|s| *s > 0.0)?;
+    Some(60.0 / (spec.high("idle-speed") * f64::from(teeth) * step))
+}
+
+/// Least samples a tooth at idle speed from which on a parked shaft's speed is believed: two by the theorem, and a
+/// margin.
+pub const LEAST_SAMPLES_A_TOOTH: f64 = 2.2;
+
 /// Standard uncertainty of a current reading, A: noise of one sample over the root of `samples` together with
 /// the probe's accuracy (GUM, independent contributions added in squares).
 pub fn current_uncertainty(

@@ -60,8 +60,9 @@ pub struct Span {
 
 const LEAST_EDGES: usize = 8;
 
-/// Common practice, no source: an idling engine's speed wanders by more than this over a second and a half.
-const TOO_REGULAR: f64 = 0.0012;
+/// Common practice, no source: how much a controller's clock may wander within one recording. An idling engine's
+/// speed wanders ten times as much.
+const CRYSTAL: f64 = 0.0002;
 
 type Built = (Vec<Span>, Vec<f64>, Vec<(f64, f64)>);
 
@@ -311,10 +312,12 @@ fn doubt(
     if s.jitter > most {
         return Some(Doubt::Dithering(s.jitter));
     }
-    // One sample either way at the ends of a stretch, of which a clock's rate shows a share by chance.
+    // A clock's rate varies by what sampling makes of it, about one sample either way at the ends of a stretch, and
+    // by a crystal's tolerance. Where a sample is too coarse a measure, nothing can be told.
     let (spread, stretch_s) = regularity(own)?;
-    let sampling = 1.5 / (s.samples_per_period * s.hz) / stretch_s;
-    (spread < TOO_REGULAR + sampling).then_some(Doubt::TooRegular(spread))
+    let sample = 1.0 / (s.samples_per_period * s.hz) / stretch_s;
+    let clockwork = spread < 1.3 * sample + CRYSTAL && sample < 0.001;
+    clockwork.then_some(Doubt::TooRegular(spread))
 }
 
 /// Spread (5 to 95 %) of the mean period over stretches of a tenth of the span (a fifth of a second at least), and
