@@ -49,6 +49,7 @@ impl<'a> View<'a> {
         self.findings.iter().any(|f| {
             f.kind == "signal-quality"
                 && f.grade == Grade::Unusable
+                && f.message != "quality-teeth-unknown"
                 && f.file.as_deref() == Some(file)
                 && f.subject.as_deref().is_none_or(|s| s == role)
         })

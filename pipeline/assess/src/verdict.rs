@@ -86,7 +86,8 @@ fn rivals(top: &RankedCause, other: &RankedCause, sheet: &CauseSheet) -> bool {
 /// No cause has weight: nothing found, if the recordings could have shown something and did; else open.
 fn without_cause(view: &View<'_>, blocks: &[Block<'_>], top: &RankedCause, top_row: &CauseRow) -> Verdict {
     let suspected = top.weight_db >= POSITIVE_DB && top.missing.is_empty();
-    let mut reasons: Vec<String> = blocks.iter().map(|b| b.row.reason.clone()).collect();
+    let mut reasons: Vec<String> =
+        blocks.iter().filter(|b| b.row.blocks != "residual").map(|b| b.row.reason.clone()).collect();
     if view.captures.is_empty() {
         reasons.push("reason-nothing-read".into());
     } else if view.captures.iter().any(|c| c.channels.iter().any(|ch| ch.role.is_none())) {

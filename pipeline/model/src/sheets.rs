@@ -71,8 +71,9 @@ pub struct BlockerRow {
     pub name: String,
     /// The findings that it speaks of.
     pub when: Pattern,
-    /// What it blocks: `all`, `role` (every cause whose roles name the finding's subject), or causes by name with
-    /// `|` between them.
+    /// What it blocks: `all`, `role` (every cause whose roles name the finding's subject), `residual` (only what is
+    /// left when nothing else is found), or causes by name with `|` between them. Except for `residual`, nothing is
+    /// called healthy either.
     pub blocks: String,
     /// Key of lang/*.ftl: why.
     pub reason: String,

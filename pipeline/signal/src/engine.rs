@@ -7,9 +7,9 @@ use crate::{Time, smooth, stats};
 pub struct EngineWindows {
     /// Cranking: start and end, s.
     pub cranking: Option<(f64, f64)>,
-    /// Median voltage before any cranking (over the whole record when there is none), V.
+    /// Unloaded voltage (80 % quantile) before any cranking, over the whole record when there is none, V.
     pub before_v: f64,
-    /// Median voltage over the last part after cranking, V.
+    /// Unloaded voltage over the last part after cranking, V.
     pub after_v: Option<f64>,
 }
 
@@ -46,12 +46,13 @@ pub fn windows(volts: &[f32], time: Time<'_>) -> Option<EngineWindows> {
     let step = time.mean_step(volts.len()).filter(|&s| s > 0.0)?;
     let n = ((0.03 / step) as usize).max(1);
     let s = smooth::moving_average(volts, n);
+    // The upper fifth: the level between loads, which may take more than half of the time.
     let part = |a: f64, b: f64| -> Option<f64> {
         let (i, j) = (time.index_at(a, s.len()), time.index_at(b, s.len()));
-        stats::sampled_quantile(s.get(i..j)?, 0.5, 20_000)
+        stats::sampled_quantile(s.get(i..j)?, 0.8, 20_000)
     };
     let (t0, t1) = (time.at(0), time.at(s.len() - 1));
-    let whole = stats::sampled_quantile(&s, 0.5, 50_000)?;
+    let whole = stats::sampled_quantile(&s, 0.8, 50_000)?;
     let mut i = 0;
     let rest = part(t0, t0 + 0.3).unwrap_or(whole);
     while i < s.len() {

@@ -1,7 +1,7 @@
 //! Two gears at once: while both clutches carry, the shafts brake each other and the output slows hard, from the
 //! application of the one clutch to the release of the other.
 
-use plugin_sdk::measure::tracks::{STEP_S, SpeedTracks};
+use plugin_sdk::measure::tracks::{STEP_S, SpeedTracks, pulse_track};
 use plugin_sdk::measure::{Spec, current_record, is_clutch_hit};
 use plugin_sdk::{Grade, Input, Limit, Observation, Output};
 
@@ -13,14 +13,16 @@ const LEAST_FALL: f64 = 0.12;
 const NEAR_S: f64 = 0.3;
 
 pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, spec: &Spec<'_>, out: &mut Output) {
-    let (Some(output), Some(feed)) = (&tracks.output, input.channel("supply-current")) else { return };
+    // A fall is a share of the speed before it: the pulses' rate will do, whatever the number of teeth.
+    let output = pulse_track(input, "output-shaft", tracks.start_s, tracks.points);
+    let (Some(output), Some(feed)) = (output, input.channel("supply-current")) else { return };
     let Some(record) = current_record(feed, spec) else { return };
     let clutch: Vec<_> = record
         .hits
         .iter()
         .filter(|h| !h.stalled && is_clutch_hit(h, &record.hits, feed.facts.calibrated, spec))
         .collect();
-    for (from, to) in falls(output) {
+    for (from, to) in falls(&output) {
         let (a, b) = (tracks.at(from), tracks.at(to));
         let near = |t: f64, x: f64| (t - x).abs() <= NEAR_S;
         let apply = clutch.iter().find(|h| near(h.end_s, a) || near(h.peak_at_s, a));

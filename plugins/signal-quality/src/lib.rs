@@ -44,11 +44,15 @@ impl Analyzer for SignalQuality {
             if channel.role.contains("current") {
                 clipping(channel, &x, out);
             }
+            if channel.role.contains("current") && !channel.facts.calibrated {
+                out.add(Observation::new("scale-unknown", "scale-unknown").about(channel.role).grade(Grade::Unusable));
+            }
             if channel.role == "supply-current" {
                 zero_and_polarity(channel, &spec, out);
             }
             if is_speed_sensor(channel.role) {
                 sampling(channel, input, &spec, out);
+                tooth_count(channel, input, &spec, out);
             }
         }
         Ok(())
@@ -56,6 +60,17 @@ impl Analyzer for SignalQuality {
 }
 
 plugin_sdk::export!(SignalQuality);
+
+/// Speeds of a moving vehicle are compared with each other; pulses without a tooth count cannot be.
+fn tooth_count(channel: &ChannelView<'_>, input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
+    let moves = input
+        .channel("output-shaft")
+        .and_then(|c| shaft_record(c, spec))
+        .is_some_and(|r| r.turning().any(|s| s.end_s - s.start_s > 1.0));
+    if moves && channel.facts.teeth.is_none() {
+        out.add(quality("quality-teeth-unknown").about(channel.role));
+    }
+}
 
 fn is_speed_sensor(role: &str) -> bool {
     matches!(role, "input-shaft-1" | "input-shaft-2" | "output-shaft" | "engine-speed")

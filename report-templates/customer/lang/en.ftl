@@ -80,6 +80,8 @@ quality-reversed = The { $subject-name } points downwards: the clamp was put on 
 quality-offset = The { $subject-name } rests at { NUMBER($value, maximumFractionDigits: 1) } A: the clamp was not set to zero, or something else draws current.
 quality-undersampled = The { $subject-name } was sampled too slowly: { NUMBER($value, maximumFractionDigits: 1) } samples a tooth.
 quality-could-alias = The { $subject-name } was sampled too slowly to exclude a false speed: at idle speed a tooth would have { NUMBER($value, maximumFractionDigits: 1) } samples.
+quality-teeth-unknown = The number of teeth at the { $subject-name } is not known, so its pulses give no speed.
+scale-unknown = The scale of the clamp at the { $subject-name } is not known, so its readings are no amperes.
 engine-contradicted = What was written of the engine does not agree with the recording.
 
 # Codes
@@ -110,6 +112,7 @@ kind-signal-quality = Quality of the recording
 kind-ground-drop = Ground voltage under load
 kind-rotation-refused = Pulses that are no rotation
 kind-double-engagement = Two gears at once
+kind-scale-unknown = Clamp without a known scale
 kind-condition-contradicted = Stated condition that the recording contradicts
 kind-code-not-tested = Trouble code not tested by the recording
 kind-code-contradicted = Trouble code that the recording contradicts
@@ -151,67 +154,67 @@ subject-whole = the whole recording
 
 # causes
 # cause-NAME: what is wrong, as a headline. -plain: one sentence for the owner.
-# -ruled-out: what the recording shows instead, for "what it is not".
+# -ruled-out: its name in "what it is not"; the cause sheet's reason follows behind a colon.
 
 cause-clutch-1-drag = Clutch 1 does not release
 cause-clutch-1-drag-plain = Clutch 1 keeps driving its shaft in the gearbox although it should be open. The gearbox cannot learn where the clutch begins to grip, and it may pull the vehicle when it should not.
-cause-clutch-1-drag-ruled-out = Clutch 1 dragging: its shaft stands still when the clutch is open, as it should.
+cause-clutch-1-drag-ruled-out = Clutch 1 dragging
 
 cause-clutch-2-drag = Clutch 2 does not release
 cause-clutch-2-drag-plain = Clutch 2 keeps driving its shaft in the gearbox although it should be open. The gearbox cannot learn where the clutch begins to grip, and it may pull the vehicle when it should not.
-cause-clutch-2-drag-ruled-out = Clutch 2 dragging: its shaft stands still when the clutch is open, as it should.
+cause-clutch-2-drag-ruled-out = Clutch 2 dragging
 
 cause-clutch-1-slip = Clutch 1 slips
 cause-clutch-1-slip-plain = Clutch 1 does not hold the engine's torque: the engine turns faster than the shaft that the clutch should lock to it.
-cause-clutch-1-slip-ruled-out = Clutch 1 slipping: once closed, its shaft keeps the engine's speed.
+cause-clutch-1-slip-ruled-out = Clutch 1 slipping
 
 cause-clutch-2-slip = Clutch 2 slips
 cause-clutch-2-slip-plain = Clutch 2 does not hold the engine's torque: the engine turns faster than the shaft that the clutch should lock to it.
-cause-clutch-2-slip-ruled-out = Clutch 2 slipping: once closed, its shaft keeps the engine's speed.
+cause-clutch-2-slip-ruled-out = Clutch 2 slipping
 
 cause-clutch-actuator-jam = A clutch actuator is jammed
 cause-clutch-actuator-jam-plain = One of the two motors that work the clutches is driven hard and cannot move its clutch.
-cause-clutch-actuator-jam-ruled-out = A jammed clutch actuator: each drive is short and its current falls again, as with a mechanism that moves.
+cause-clutch-actuator-jam-ruled-out = A jammed clutch actuator
 
 cause-clutch-actuator-1-jam = The actuator of clutch 1 is jammed
 cause-clutch-actuator-1-jam-plain = The motor that works clutch 1 is driven hard and cannot move: its current climbs and stays high.
-cause-clutch-actuator-1-jam-ruled-out = A jammed actuator of clutch 1: each drive is short and its current falls again, as with a mechanism that moves.
+cause-clutch-actuator-1-jam-ruled-out = A jammed actuator of clutch 1
 
 cause-clutch-actuator-2-jam = The actuator of clutch 2 is jammed
 cause-clutch-actuator-2-jam-plain = The motor that works clutch 2 is driven hard and cannot move: its current climbs and stays high.
-cause-clutch-actuator-2-jam-ruled-out = A jammed actuator of clutch 2: each drive is short and its current falls again, as with a mechanism that moves.
+cause-clutch-actuator-2-jam-ruled-out = A jammed actuator of clutch 2
 
 cause-gear-actuator-jam = A gear actuator is jammed
 cause-gear-actuator-jam-plain = A motor that shifts the gears is driven hard and cannot move: its current climbs and stays high.
-cause-gear-actuator-jam-ruled-out = A jammed gear actuator: each drive is short and its current falls again, as with a mechanism that moves.
+cause-gear-actuator-jam-ruled-out = A jammed gear actuator
 
 cause-actuation-jam = A mechanism inside the gearbox is jammed
 cause-actuation-jam-plain = The gearbox drives one of its motors hard and the part cannot move. Measured at the common feed, the current does not tell which motor it is.
-cause-actuation-jam-ruled-out = A jammed mechanism: each drive is short and its current falls again, as with a part that moves.
+cause-actuation-jam-ruled-out = A jammed mechanism
 
 cause-actuator-open-circuit = An actuator is not connected
 cause-actuator-open-circuit-plain = The control unit tries to move an actuator, and no current flows: the wiring, the plug or the motor is interrupted.
-cause-actuator-open-circuit-ruled-out = An interrupted actuator circuit: current flows at every drive.
+cause-actuator-open-circuit-ruled-out = An actuator that is not connected
 
 cause-supply-weak = The gearbox's electrical supply is weak
 cause-supply-weak-plain = The voltage at the gearbox falls too far when it draws current, so its motors do not get the power they need. The gearbox itself may be sound.
-cause-supply-weak-ruled-out = A weak electrical supply: the voltage holds up while current is drawn.
+cause-supply-weak-ruled-out = A weak electrical supply
 
 cause-shaft-sensor-1-fault = The speed sensor of the first input shaft is faulty
 cause-shaft-sensor-1-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
-cause-shaft-sensor-1-fault-ruled-out = A faulty speed sensor of the first input shaft: its signal is clean and plausible.
+cause-shaft-sensor-1-fault-ruled-out = A faulty speed sensor of the first input shaft
 
 cause-shaft-sensor-2-fault = The speed sensor of the second input shaft is faulty
 cause-shaft-sensor-2-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
-cause-shaft-sensor-2-fault-ruled-out = A faulty speed sensor of the second input shaft: its signal is clean and plausible.
+cause-shaft-sensor-2-fault-ruled-out = A faulty speed sensor of the second input shaft
 
 cause-double-engagement = Two gears are engaged at once
 cause-double-engagement-plain = Both shafts of the gearbox are tied to the wheels at the same time, which they must never be.
-cause-double-engagement-ruled-out = Two gears at once: the two shafts turn freely of each other.
+cause-double-engagement-ruled-out = Two gears at once
 
 cause-relearn-not-completed = The learning procedure was not completed
 cause-relearn-not-completed-plain = The parts move as they should, but the control unit stopped the learning procedure before its end. Nothing in the recording speaks for opening the gearbox.
-cause-relearn-not-completed-ruled-out = A learning procedure that merely was not finished: the fault that was measured stops it.
+cause-relearn-not-completed-ruled-out = A learning procedure that merely was not finished
 
 # reasons
 # Why a verdict went no further, or what it rests on.
@@ -235,6 +238,8 @@ reason-clipped = The current runs against the top of the measuring range, so its
 reason-reversed = The current clamp was put on the wrong way round.
 reason-offset = The current clamp was not set to zero before the recording.
 reason-undersampled = A speed sensor was sampled too slowly, so any speed could be a false one.
+reason-teeth-unknown = The vehicle moves, but a wheel's number of teeth is not known, so the speeds cannot be compared.
+reason-scale-unknown = The clamp's scale is not known, so the actuations cannot be judged by their size.
 reason-missing = Too many values are missing from the recording.
 reason-engine-contradicted = What was written of the engine does not agree with the recording.
 reason-conditions-unknown = A shaft turns, but engine and selector are not known; turning alone proves nothing.
@@ -260,6 +265,7 @@ next-measure-actuator-resistance = With the ignition off and the plug apart, mea
 next-clamp-range = Set the clamp and the recorder to a wider range (60 A or more) and record again.
 next-clamp-direction = Turn the clamp round, so that current into the gearbox reads positive, and record again.
 next-clamp-zero = Set the clamp to zero with no wire in it, close to the cable, and record again.
+next-state-teeth = Write the number of teeth of each speed sensor's wheel into job.toml; a filled-in file lies beside this report.
 next-clamp-scale = Write the clamp's amperes per volt into job.toml; a filled-in file lies beside this report.
 next-state-selector = Write the selector position during the recording into job.toml.
 next-state-engine = Write into job.toml whether the engine was running during the recording.
@@ -474,6 +480,10 @@ report-how-sure-line = { $words } evidence: { $db } decibans, { $margin } ahead 
 report-how-sure-line-alone = { $words } evidence: { $db } decibans, with no other explanation in sight.
 report-scale = A deciban measures how much the evidence weighs: every 10 make the findings ten times likelier under this explanation than without it. Words after Kass and Raftery (1995): below 3 to 1 not worth more than a mention, from 3 to 1 positive, from 20 to 1 strong, from 150 to 1 very strong.
 report-scale-alt = Weight of evidence in decibans: { $list }.
+report-weight = { $db ->
+    [one] { $db } deciban
+   *[other] { $db } decibans
+ }
 report-scale-item = { $cause } { $db }
 report-band-mention = mention
 report-band-positive = positive
@@ -492,6 +502,7 @@ report-known = What is known
 report-unknown = What is not known
 report-unknown-causes = Still possible: { $list }.
 report-not = What it is not
+report-not-because = { $cause }: { $reason }.
 report-not-more = { $count ->
     [one] One more explanation was ruled out; see below.
    *[other] { $count } more explanations were ruled out; see below.
@@ -531,6 +542,7 @@ report-before-after = Before and after
 report-before = Before
 report-after = After
 report-outcome = Outcome
+report-not-seen = not seen any more
 report-observation = Observation
 outcome-mended = Mended
 outcome-unchanged = As before

@@ -135,8 +135,11 @@ fn tooth_line(x: &[f32], axis: &TimeAxis) -> Option<String> {
         least_swing: 0.0,
     };
     let record = rotation::analyse(x, time, &options)?;
-    let spans: Vec<_> = record.turning().filter(|s| s.last - s.first >= 20).collect();
-    let span = spans.iter().max_by(|a, b| (a.end_s - a.start_s).total_cmp(&(b.end_s - b.start_s)))?;
+    let long = |s: &&rotation::Span| s.last - s.first >= 20;
+    let by_length = |a: &&rotation::Span, b: &&rotation::Span| {
+        (a.end_s - a.start_s).total_cmp(&(b.end_s - b.start_s))
+    };
+    let span = record.spans.iter().filter(long).max_by(by_length)?;
     let wheel = rotation::find_wheel(&record.rises[span.first..=span.last]);
     let speed = wheel.map_or(String::new(), |w| {
         format!(
@@ -146,8 +149,16 @@ fn tooth_line(x: &[f32], axis: &TimeAxis) -> Option<String> {
             rotation::rpm(span.hz, w.positions)
         )
     });
+    let trust = match span.doubt {
+        Some(doubt) => format!("; not to be trusted as a speed: {}", doubt.why()),
+        None => String::new(),
+    };
+    let wave = match record.waveform {
+        rotation::Waveform::TwoLevel => "two levels",
+        rotation::Waveform::Alternating => "alternating",
+    };
     Some(format!(
-        "pulses from {:.3} s to {:.3} s at {:.2} Hz (scatter {:.2} Hz){speed}",
+        "pulses ({wave}) from {:.3} s to {:.3} s at {:.2} Hz (scatter {:.2} Hz){speed}{trust}",
         span.start_s, span.end_s, span.hz, span.spread_hz
     ))
 }

@@ -22,6 +22,8 @@ pub struct SpeedTracks {
     pub output: Option<Vec<f64>>,
     /// Engine.
     pub engine: Option<Vec<f64>>,
+    /// Number of grid points.
+    pub points: usize,
 }
 
 /// A stretch of the grid: first and last index.
@@ -37,24 +39,14 @@ impl SpeedTracks {
             .filter(|c| !c.is_empty())?;
         let (from, to) = (longest.time.at(0), longest.time.at(longest.len() - 1));
         let n = ((to - from) / STEP_S) as usize + 1;
-        let spec = Spec(&input.settings.spec);
         let track = |role: &str| -> Option<Vec<f64>> {
-            let channel = input.channel(role)?;
-            let teeth = channel.facts.teeth.filter(|&n| n > 0)?;
-            let record = shaft_record(channel, &spec)?;
-            Some(
-                (0..n)
-                    .map(|k| {
-                        let t = from + k as f64 * STEP_S;
-                        record
-                            .tooth_rate_at(t, HALF_S)
-                            .map_or(f64::NAN, |hz| rotation::rpm(hz, teeth))
-                    })
-                    .collect(),
-            )
+            let teeth = input.channel(role)?.facts.teeth.filter(|&n| n > 0)?;
+            let pulses = pulse_track(input, role, from, n)?;
+            Some(pulses.into_iter().map(|hz| rotation::rpm(hz, teeth)).collect())
         };
         Some(SpeedTracks {
             start_s: from,
+            points: n,
             input: [track("input-shaft-1"), track("input-shaft-2")],
             output: track("output-shaft"),
             engine: track("engine-speed"),
@@ -70,6 +62,14 @@ impl SpeedTracks {
     pub fn index(&self, t: f64) -> usize {
         ((t - self.start_s) / STEP_S).round().max(0.0) as usize
     }
+}
+
+/// Tooth rate of a speed sensor's channel on `n` grid points from `start_s` on, Hz; NaN where the shaft does not turn
+/// or the train has a hole. `None` when it was not recorded.
+pub fn pulse_track(input: &Input<'_>, role: &str, start_s: f64, n: usize) -> Option<Vec<f64>> {
+    let record = shaft_record(input.channel(role)?, &Spec(&input.settings.spec))?;
+    let at = |k: usize| start_s + k as f64 * STEP_S;
+    Some((0..n).map(|k| record.tooth_rate_at(at(k), HALF_S).unwrap_or(f64::NAN)).collect())
 }
 
 /// Quotient of two tracks, point by point.

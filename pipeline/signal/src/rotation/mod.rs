@@ -60,6 +60,19 @@ pub enum Doubt {
     TooRegular(f64),
 }
 
+impl Doubt {
+    /// The reason in plain words.
+    pub fn why(self) -> String {
+        match self {
+            Doubt::Undersampled(n) => format!("only {n:.1} samples a tooth"),
+            Doubt::Dithering(j) => format!("the period scatters by {:.0} % from one to the next", 100.0 * j),
+            Doubt::SmallSwing(v) => format!("it swings by only {v:.2}"),
+            Doubt::Spikes(d) => format!("spikes of {:.0} % of the period", 100.0 * d),
+            Doubt::TooRegular(r) => format!("its rate varies by only {:.2} %, like a clock's", 100.0 * r),
+        }
+    }
+}
+
 /// What a speed sensor's record shows.
 #[derive(Debug, Clone)]
 pub struct ShaftRecord {

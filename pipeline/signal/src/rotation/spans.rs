@@ -42,7 +42,7 @@ pub struct Span {
     pub hz: f64,
     /// Scatter of the tooth rate over the span (half of its 16 to 84 % range), Hz.
     pub spread_hz: f64,
-    /// Upper quartile of |ln| of the ratio of successive periods, taken over so many teeth that sampling does not show.
+    /// Upper quartile of |ln| of the ratio of successive periods, less their median (a steady acceleration), taken over so many teeth that sampling does not show.
     pub jitter: f64,
     /// Share of the period on the high level, median.
     pub duty: f64,
@@ -159,8 +159,11 @@ fn describe(
         .step_by(group)
         .map(|w| (w[0], (w[group] - w[0]) / group as f64))
         .collect();
-    let steps: Vec<f64> = stretches.windows(2).map(|w| (w[1].1 / w[0].1).ln().abs()).collect();
-    let jitter = stats::quantile(&steps, 0.75).unwrap_or(0.0);
+    let steps: Vec<f64> = stretches.windows(2).map(|w| (w[1].1 / w[0].1).ln()).collect();
+    // A steady acceleration is no scatter.
+    let trend = stats::median(&steps).unwrap_or(0.0);
+    let scatter: Vec<f64> = steps.iter().map(|s| (s - trend).abs()).collect();
+    let jitter = stats::quantile(&scatter, 0.75).unwrap_or(0.0);
     let duty = duty(own, falls);
     let a = time.index_at(start_s, x.len());
     let b = time.index_at(end_s, x.len()).max(a + 1).min(x.len());
