@@ -43,7 +43,7 @@ fn every_sample_renders_and_says_what_it_is() {
                 "Established",
                 "Clutch 2 does not release",
                 "Very strong evidence: 32 decibans, 24 ahead",
-                "Clutch 1 dragging: its shaft stands still",
+                "Clutch 1 dragging (a dragging clutch would have turned its shaft",
                 "413 rpm",
                 "Authorisation to open the gearbox",
                 "An unsigned report authorises nothing",

@@ -80,6 +80,8 @@ quality-reversed = The { $subject-name } points downwards: the clamp was put on 
 quality-offset = The { $subject-name } rests at { NUMBER($value, maximumFractionDigits: 1) } A: the clamp was not set to zero, or something else draws current.
 quality-undersampled = The { $subject-name } was sampled too slowly: { NUMBER($value, maximumFractionDigits: 1) } samples a tooth.
 quality-could-alias = The { $subject-name } was sampled too slowly to exclude a false speed: at idle speed a tooth would have { NUMBER($value, maximumFractionDigits: 1) } samples.
+quality-doubled-edges = The signal of the { $subject-name } has { $value } doubled edges. They were left out; the speed is to be trusted only after a look at the signal.
+quality-folded = The signal of the { $subject-name } goes beyond the recorder's range and comes out at its other end ({ $value } samples, taken as over range): record it with a wider range before trusting its shape.
 quality-teeth-unknown = The number of teeth at the { $subject-name } is not known, so its pulses give no speed.
 scale-unknown = The scale of the clamp at the { $subject-name } is not known, so its readings are no amperes.
 engine-contradicted = What was written of the engine does not agree with the recording.
@@ -154,7 +156,7 @@ subject-whole = the whole recording
 
 # causes
 # cause-NAME: what is wrong, as a headline. -plain: one sentence for the owner.
-# -ruled-out: its name in "what it is not"; the cause sheet's reason follows behind a colon.
+# -ruled-out: its name in "what it is not"; the cause sheet's reason follows in brackets.
 
 cause-clutch-1-drag = Clutch 1 does not release
 cause-clutch-1-drag-plain = Clutch 1 keeps driving its shaft in the gearbox although it should be open. The gearbox cannot learn where the clutch begins to grip, and it may pull the vehicle when it should not.
@@ -502,7 +504,7 @@ report-known = What is known
 report-unknown = What is not known
 report-unknown-causes = Still possible: { $list }.
 report-not = What it is not
-report-not-because = { $cause }: { $reason }.
+report-not-because = { $cause } ({ $reason }).
 report-not-more = { $count ->
     [one] One more explanation was ruled out; see below.
    *[other] { $count } more explanations were ruled out; see below.

@@ -4,6 +4,7 @@ use super::row::{capital, row, share_scales};
 use super::window::around;
 use super::{EvidencePlot, PlotRow};
 use crate::words::{Words, args, number_arg};
+use model::job_file::Phase;
 use model::{Capture, Case, Channel, Finding, Grade, Role};
 use std::collections::BTreeMap;
 
@@ -48,6 +49,19 @@ pub fn choose(case: &Case, captures: &[Capture], words: &Words) -> Vec<EvidenceP
         if !files.contains(&file) {
             files.push(file);
         }
+    }
+    // Where nothing is left to be found after the repair, that is what the second picture shows.
+    if case.verdict.repair.is_some() {
+        let after = case
+            .captures
+            .iter()
+            .filter(|c| c.phase == Some(Phase::After));
+        files.extend(
+            after
+                .map(|c| c.file.as_str())
+                .filter(|f| !files.contains(f))
+                .collect::<Vec<_>>(),
+        );
     }
     if files.is_empty() {
         files.extend(captures.first().map(|c| c.file.as_str()));
@@ -217,6 +231,10 @@ fn speed(case: &Case, capture: &Capture, channel: &Channel, words: &Words) -> Op
         })
     };
     let long = |f: &Finding| f.end_s.unwrap_or(0.0) - f.start_s.unwrap_or(0.0);
+    // A faulty sensor shows no speed, not even none.
+    if of_kind("sensor-fault").any(|f| f.grade == Grade::Abnormal) {
+        return None;
+    }
     let turning = ["shaft-speed", "shaft-turning-at-rest", "shaft-turning"]
         .iter()
         .find_map(|kind| {

@@ -136,12 +136,13 @@ fn range(runs: &Runs, band: Option<&Band>, least: f64) -> (f64, f64) {
     } else {
         low
     };
-    let width = if high > low {
-        high - low
+    // A constant value has no width of its own.
+    let least = if high > low {
+        least
     } else {
-        high.abs().max(1.0)
+        least.max(high.abs()).max(1.0)
     };
-    let more = 0.5 * (least - width).max(0.0);
+    let more = 0.5 * (least - (high - low)).max(0.0);
     let (low, high) = (low - more, high + more);
     (low - 0.06 * (high - low), high + 0.10 * (high - low))
 }
@@ -191,22 +192,35 @@ fn marks(findings: &[&Finding], span: (f64, f64), words: &Words) -> Vec<Mark> {
         .collect();
     // Longest first, so that the longest of a kind keeps the label.
     marks.sort_by(|(a, _), (b, _)| (b.end_s - b.start_s).total_cmp(&(a.end_s - a.start_s)));
-    let mut labelled: Vec<(&str, f64)> = Vec::new();
-    let width = span.1 - span.0;
+    let place = |t: f64| (t - span.0) / (span.1 - span.0);
+    let mut labelled: Vec<(&str, (f64, f64))> = Vec::new();
     for (mark, kind) in &mut marks {
-        let middle = (mark.start_s + mark.end_s) / 2.0;
-        let crowded = labelled
+        let room = label_room(place(mark.start_s), place(mark.end_s), &mark.label);
+        if labelled
             .iter()
-            .any(|(k, at)| k == kind || (at - middle).abs() < 0.4 * width);
-        if crowded {
+            .any(|(k, other)| k == kind || (other.0 < room.1 && room.0 < other.1))
+        {
             mark.label.clear();
         } else {
-            labelled.push((*kind, middle));
+            labelled.push((*kind, room));
         }
     }
     let mut marks: Vec<Mark> = marks.into_iter().map(|(m, _)| m).collect();
     marks.sort_by(|a, b| a.start_s.total_cmp(&b.start_s));
     marks
+}
+
+/// The part of the axis, as fractions, that a mark's label takes: from its start near the left edge, up to its end
+/// near the right one, else around its middle, as the template sets it.
+fn label_room(from: f64, to: f64, label: &str) -> (f64, f64) {
+    // A bold letter of 7 pt is about 1.3 mm wide, and the picture 88 mm.
+    let width = 0.016 * label.chars().count() as f64;
+    let middle = (from + to) / 2.0;
+    match middle {
+        m if m < 0.3 => (from, from + width),
+        m if m > 0.7 => (to - width, to),
+        m => (m - width / 2.0, m + width / 2.0),
+    }
 }
 
 /// A few words for a mark: what happens, and the measured value.
@@ -230,4 +244,34 @@ pub(super) fn capital(text: &str) -> String {
     letters
         .next()
         .map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_range_is_never_without_width() {
+        let constant = vec![vec![(0.0, 4.2), (1.0, 4.2)]];
+        for runs in [Runs::new(), constant, vec![vec![(0.0, f64::INFINITY)]]] {
+            let band = Band {
+                low: Some(12.9),
+                high: None,
+                label: String::new(),
+            };
+            for band in [None, Some(&band)] {
+                for least in [0.0, 2.0] {
+                    let (low, high) = range(&runs, band, least);
+                    assert!(low < high && low.is_finite() && high.is_finite());
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn noise_does_not_fill_the_picture() {
+        let noise = vec![vec![(0.0, 13.85), (1.0, 13.92)]];
+        let (low, high) = range(&noise, None, least_width(Role::SupplyVoltage, "V"));
+        assert!(high - low > 2.0 && low < 13.85 && high > 13.92);
+    }
 }

@@ -1,5 +1,6 @@
 //! What was ruled out, the codes, the repair, its cautions and its proof.
 
+use super::sure;
 use crate::ReportInput;
 use crate::words::{Caution, Words, args};
 use model::verdict::ComparedOutcome;
@@ -7,11 +8,10 @@ use model::{Case, CodeStatus, Finding, RankedCause, TroubleCode};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
-/// An explanation that was weighed, and how.
+/// An explanation that was weighed, and the findings that weighed against it.
 #[derive(Serialize)]
 pub(super) struct Ruled {
-    title: String,
-    text: Option<String>,
+    text: String,
     how: Vec<String>,
 }
 
@@ -91,39 +91,49 @@ fn weighed(case: &Case) -> impl Iterator<Item = &RankedCause> {
     case.causes.iter().filter(|_| case.verdict.repair.is_none())
 }
 
+/// What a cause was ruled out by: its name, and the reason that weighed most against it.
+pub(super) fn ruled_out_by(cause: &RankedCause, words: &Words) -> String {
+    let name = words.cause_ruled_out(&cause.cause);
+    let against = cause.weights.iter().filter(|w| w.weight_db < 0.0);
+    match against.min_by(|a, b| a.weight_db.total_cmp(&b.weight_db)) {
+        Some(weight) => {
+            let reason = weight.reason.trim_end_matches('.').to_owned();
+            let a = args([("cause", name.into()), ("reason", reason.into())]);
+            words.say_with("report-not-because", &a)
+        }
+        None => format!("{name}."),
+    }
+}
+
 /// What was ruled out, and by which findings.
 pub(super) fn ruled_out(case: &Case, words: &Words) -> Vec<Ruled> {
     let findings = by_id(case);
     weighed(case)
         .filter(|c| c.ruled_out)
         .map(|c| Ruled {
-            title: words.cause_title(&c.cause),
-            text: Some(words.cause_ruled_out(&c.cause)),
+            text: ruled_out_by(c, words),
             how: against(c, &findings, words),
         })
         .collect()
 }
 
-/// What was considered and neither proven nor ruled out.
+/// What was considered and neither proven nor ruled out, unless its weight is not worth a mention.
 pub(super) fn considered(case: &Case, words: &Words) -> Vec<Ruled> {
     let findings = by_id(case);
     let verdict = case.verdict.cause.as_deref();
     weighed(case)
-        .filter(|c| !c.ruled_out && verdict != Some(c.cause.as_str()) && c.weight_db > 0.0)
-        .map(|c| {
-            let key = format!(
-                "{} {}",
-                words.fixed(c.weight_db, 0),
-                words.say("report-decibans")
-            );
-            Ruled {
-                title: format!("{} ({key})", words.cause_title(&c.cause)),
-                text: None,
-                how: against(c, &findings, words)
-                    .into_iter()
-                    .map(|f| words.say_with("report-against", &args([("finding", f.into())])))
-                    .collect(),
-            }
+        .filter(|c| !c.ruled_out && verdict != Some(c.cause.as_str()))
+        .filter(|c| c.weight_db >= sure::WORTH_A_MENTION)
+        .map(|c| Ruled {
+            text: format!(
+                "{} ({})",
+                words.cause_title(&c.cause),
+                words.weight(c.weight_db)
+            ),
+            how: against(c, &findings, words)
+                .into_iter()
+                .map(|f| words.say_with("report-against", &args([("finding", f.into())])))
+                .collect(),
         })
         .collect()
 }
@@ -193,10 +203,15 @@ fn status(status: &[CodeStatus], words: &Words) -> String {
         .join(", ")
 }
 
+/// Whether the recording after the repair proves it: then there is no work to be done.
+fn mended(case: &Case) -> bool {
+    case.verdict.repair.as_ref().is_some_and(|r| r.proven)
+}
+
 /// The safety messages, worst first.
 pub(super) fn cautions(input: &ReportInput<'_>) -> Vec<Caution> {
-    let mut cautions: Vec<Caution> = input
-        .advice
+    let advice = input.advice.filter(|_| !mended(input.case));
+    let mut cautions: Vec<Caution> = advice
         .map(|a| {
             a.cautions
                 .iter()
@@ -210,7 +225,7 @@ pub(super) fn cautions(input: &ReportInput<'_>) -> Vec<Caution> {
 
 /// The steps of the repair and its proof; nothing where the sheet advises nothing.
 pub(super) fn repair(input: &ReportInput<'_>) -> Option<Repair> {
-    let advice = input.advice?;
+    let advice = input.advice.filter(|_| !mended(input.case))?;
     if advice.repair.is_empty() && advice.proof.is_none() {
         return None;
     }
@@ -243,7 +258,10 @@ pub(super) fn compared(case: &Case, words: &Words) -> Vec<Compared> {
                 words.subject(c.subject.as_deref())
             ),
             before: say(&c.before),
-            after: say(&c.after),
+            after: say(&c.after).or_else(|| {
+                let gone = c.outcome == ComparedOutcome::Mended;
+                gone.then(|| words.say("report-not-seen"))
+            }),
             outcome: words.say(match c.outcome {
                 ComparedOutcome::Mended => "outcome-mended",
                 ComparedOutcome::Unchanged => "outcome-unchanged",

@@ -166,7 +166,9 @@ fn why(case: &Case, kind: Kind, words: &Words) -> Vec<String> {
         _ => Vec::new(),
     };
     lines.dedup();
-    let reasons = &case.verdict.reasons;
+    // A report on the repair says nothing of how the cause before it was found.
+    let on_repair = |r: &&String| case.verdict.repair.is_none() || r.starts_with("reason-repair");
+    let reasons: Vec<&String> = case.verdict.reasons.iter().filter(on_repair).collect();
     if kind != Kind::Established {
         lines.truncate(MOST_LINES.saturating_sub(reasons.len()).max(MOST_LINES / 2));
         lines.extend(reasons.iter().map(|r| words.reason(r)));
@@ -238,7 +240,7 @@ fn unknown(case: &Case, words: &Words) -> Vec<String> {
 
 fn not(case: &Case, words: &Words) -> Vec<String> {
     let ruled_out = case.causes.iter().filter(|c| c.ruled_out);
-    let lines: Vec<String> = ruled_out.map(|c| words.cause_ruled_out(&c.cause)).collect();
+    let lines: Vec<String> = ruled_out.map(|c| advice::ruled_out_by(c, words)).collect();
     let more = more(lines.len(), MOST_LINES, "report-not-more", words);
     lines.into_iter().take(MOST_LINES).chain(more).collect()
 }

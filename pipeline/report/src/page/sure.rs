@@ -15,6 +15,9 @@ const CLASSES: [(f64, &str); 4] = [
     (f64::INFINITY, "very-strong"),
 ];
 
+/// Below this an explanation is not listed, decibans: half of what the scale calls not worth more than a mention.
+pub(super) const WORTH_A_MENTION: f64 = 2.4;
+
 /// The weights of the leading explanations.
 #[derive(Serialize)]
 pub(super) struct Sure {
@@ -60,15 +63,16 @@ fn class(weight_db: f64) -> &'static str {
 
 /// `None` when no explanation was weighed.
 pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
+    let lead = case.verdict.cause.as_deref();
     let shown: Vec<&RankedCause> = case
         .causes
         .iter()
         .filter(|c| c.weight_db.is_finite())
+        .filter(|c| c.weight_db.abs() >= WORTH_A_MENTION || lead == Some(c.cause.as_str()))
         .take(MOST_BARS)
         .collect();
     let top = shown.first()?.weight_db;
     let high = (top.max(26.0) / 5.0).ceil() * 5.0;
-    let lead = case.verdict.cause.as_deref();
     let bars: Vec<Bar> = shown
         .iter()
         .map(|c| Bar {

@@ -143,10 +143,10 @@ impl Words {
         self.try_say(&format!("cause-{cause}-plain"), &FluentArgs::new())
     }
 
-    /// What the recording shows instead of a cause.
+    /// A cause's name where it is said not to be one.
     pub fn cause_ruled_out(&self, cause: &str) -> String {
         self.try_say(&format!("cause-{cause}-ruled-out"), &FluentArgs::new())
-            .unwrap_or_else(|| format!("{}.", self.cause_title(cause)))
+            .unwrap_or_else(|| self.cause_title(cause))
     }
 
     /// What to record or state next; the key is `NextRecording::step`.
@@ -266,6 +266,13 @@ impl Words {
                 }
             }
         }
+    }
+
+    /// A weight of evidence, in whole decibans.
+    pub fn weight(&self, decibans: f64) -> String {
+        let whole = decibans.round();
+        let db = if whole == 0.0 { 0.0 } else { whole };
+        self.say_with("report-weight", &args([("db", number_arg(db))]))
     }
 
     /// An amount of money: `1 250.00 USD`, thousands apart by a narrow space.
