@@ -8,11 +8,12 @@ use std::path::{Path, PathBuf};
 
 /// Hyphenated words of the plugins' sources that are no message keys: kinds with messages of another name,
 /// endings of a rotation.
-const OTHER: [&str; 6] = [
+const OTHER: [&str; 7] = [
     "condition-contradicted",
     "record-end",
     "rotation-refused",
     "sensor-fault",
+    "signal-quality",
     "shaft-turning",
     "shaft-turning-at-rest",
 ];
