@@ -1,0 +1,182 @@
+//! job.toml and shop.toml: wrong, missing, and filled in for the technician.
+
+use crate::bench::{Bench, call};
+use crate::jobs::{Files, drag, with_job_file};
+
+/// A drag whose channel names tell what they measure.
+fn telling_drag() -> Files {
+    let shot = (1..)
+        .map(|seed| drag(1, seed))
+        .find(|s| s.telling_names)
+        .expect("one tells");
+    with_job_file(&shot)
+}
+
+fn job_toml(files: &Files) -> String {
+    String::from_utf8(files["job.toml"].clone()).expect("UTF-8")
+}
+
+#[test]
+fn a_wrong_key_in_the_job_file_is_named_and_the_recording_still_counts() {
+    for (wrong, line, key, nearest) in [
+        (
+            "[vehicle]\nodometer_k = 81000\n",
+            2,
+            "odometer_k",
+            "`odometer_km`",
+        ),
+        (
+            "[job]\nnumber = \"R-1\"\nopend = 2026-03-02\n",
+            3,
+            "opend",
+            "`opened`",
+        ),
+        (
+            "[[capture]]\nfile = \"relearn.csv\"\nengine = \"runing\"\n",
+            3,
+            "engine",
+            "`running`",
+        ),
+    ] {
+        let mut files = telling_drag();
+        files.insert("job.toml".into(), wrong.into());
+        let bench = Bench::new();
+        let (said, results) = bench.run(&bench.job("R-10", &files));
+        let place = format!("job.toml, line {line}, key {key}:");
+        said.ends_with(1).says(&[&place, nearest]);
+        let file = results.file("job.toml");
+        assert_eq!(file["status"], "set-aside");
+        let message = file["message"].as_str().expect("a message");
+        assert!(
+            message.contains(&place) && message.contains(nearest),
+            "{message}"
+        );
+        assert_eq!(results.file("relearn.csv")["status"], "read");
+        assert!(
+            !results.list("/findings").is_empty(),
+            "the recording was not measured"
+        );
+    }
+}
+
+#[test]
+fn without_a_job_file_roles_are_guessed_and_said_to_be() {
+    let mut files = telling_drag();
+    files.remove("job.toml");
+    let bench = Bench::new();
+    let (said, results) = bench.run(&bench.job("R-11", &files));
+    said.ends_with(0);
+    let guessed: Vec<String> = results
+        .list("/captures/0/channels")
+        .iter()
+        .filter(|c| c["role_source"].to_string().contains("guess"))
+        .filter_map(|c| c["role"].as_str().map(String::from))
+        .collect();
+    for role in ["supply-current", "input-shaft-1", "input-shaft-2"] {
+        assert!(
+            guessed.iter().any(|g| g == role),
+            "{role} is not among the guesses {guessed:?}"
+        );
+    }
+    assert!(
+        results.words().contains("guess"),
+        "the report does not say what was guessed"
+    );
+    // Neither selector nor engine is known: a turning shaft proves nothing.
+    assert_eq!(results.verdict(), "open");
+    let next = results.next();
+    assert!(
+        next.contains(&"next-state-selector") && next.contains(&"next-state-engine"),
+        "{next:?}"
+    );
+}
+
+#[test]
+fn the_filled_in_job_file_decides_once_it_is_answered() {
+    let mut files = telling_drag();
+    let whole = job_toml(&files);
+    files.remove("job.toml");
+    let bench = Bench::new();
+    let job = bench.job("R-12", &files);
+    let (_, open) = bench.run(&job);
+    assert_eq!(open.verdict(), "open");
+    let draft =
+        std::fs::read_to_string(open.folder.join("job.toml")).expect("a filled-in job.toml");
+    // As it is, it must be readable and change nothing.
+    std::fs::write(job.join("job.toml"), &draft).expect("the job file");
+    let (said, again) = bench.run(&job);
+    said.ends_with(0);
+    assert_eq!(again.verdict(), "open");
+    // The technician takes the marks away and answers.
+    let mut answered = String::new();
+    for line in draft.lines() {
+        let line = match line.trim_start_matches("# ") {
+            l if l.starts_with("selector =") || l.starts_with("engine =") => l,
+            l if l.starts_with("amps_per_volt =") => {
+                said_in(&whole, "amps_per_volt").unwrap_or(line)
+            }
+            _ => line,
+        };
+        answered.push_str(line);
+        answered.push('\n');
+    }
+    std::fs::write(job.join("job.toml"), &answered).expect("the job file");
+    let (said, decided) = bench.run(&job);
+    said.ends_with(0);
+    assert_eq!(
+        decided.verdict(),
+        "established clutch-2-drag teardown",
+        "{answered}"
+    );
+    assert!(
+        !decided.folder.join("job.toml").exists(),
+        "an answered question is still asked"
+    );
+}
+
+/// The line of a TOML text that gives a key its value.
+fn said_in<'a>(text: &'a str, key: &str) -> Option<&'a str> {
+    text.lines().find(|l| l.starts_with(key))
+}
+
+#[test]
+fn a_broken_shop_file_ends_before_any_work() {
+    let bench = Bench::new();
+    let job = bench.job("R-13", &telling_drag());
+    for (wrong, place, hint) in [
+        (
+            "[shop]\nname = \"A\"\nadress = \"B\"\n",
+            "line 3, key adress",
+            "`address`",
+        ),
+        ("[shop]\nname = \"A\n", "line 2", "shop.toml"),
+        (
+            "[billing]\nhours_unit = \"tenth\"\n",
+            "line 2, key hours_unit",
+            "`tenths`",
+        ),
+        (
+            "[billing]\ncurrency = \"EURO\"\nrates.work = 100\n",
+            "billing.currency",
+            "EURO",
+        ),
+    ] {
+        let shop = bench.path("shop.toml");
+        std::fs::write(&shop, wrong).expect("a shop file");
+        let arguments = [
+            "run".into(),
+            job.clone(),
+            "--out".into(),
+            bench.path("out"),
+            "--shop".into(),
+            shop,
+        ];
+        call(arguments)
+            .ends_with(2)
+            .says(&[place, hint, "shop.toml"]);
+        assert!(
+            !bench.path("out/R-13").exists(),
+            "work was done on half-read settings"
+        );
+    }
+}

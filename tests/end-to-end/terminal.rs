@@ -1,0 +1,192 @@
+//! The command line: statuses, the verbs that only look, and sameness from run to run.
+
+use crate::bench::{Bench, Results, call, contents};
+use crate::jobs::{casebook, drag, with_job_file};
+use baybrief_casebook::standstill;
+use std::path::PathBuf;
+
+#[test]
+fn wrong_usage_ends_with_2_and_says_what_to_do() {
+    let bench = Bench::new();
+    let file = bench.path("relearn.csv");
+    std::fs::write(&file, "a\n1\n").expect("a file");
+    let text = |p: PathBuf| p.display().to_string();
+    let (out, missing) = (text(bench.path("out")), text(bench.path("missing")));
+    let (file, blocked) = (text(file.clone()), format!("{}/out", file.display()));
+    let here = text(bench.path(""));
+    let calls: [(&[&str], &str); 13] = [
+        (&[], "Usage"),
+        (&["dance"], "dance"),
+        (&["run"], "JOB_FOLDER"),
+        (&["run", &here], "--out"),
+        (&["run", &missing, "--out", &out], "missing"),
+        (&["run", &file, "--out", &out], "is a file"),
+        (&["run", &here, "--out", &blocked], "--out"),
+        (&["run", &here, &here, "--out", &out], "both named"),
+        (
+            &["run", &here, "--out", &out, "--shop", &missing],
+            "missing",
+        ),
+        (&["watch", &missing, "--out", &out], "missing"),
+        (
+            &["watch", &here, "--out", &out, "--settle", "0"],
+            "--settle",
+        ),
+        (&["inspect"], "FILE"),
+        (&["plugins", "--check", &missing], "missing"),
+    ];
+    for (arguments, word) in calls {
+        call(arguments).ends_with(2).says(&[word]);
+    }
+    assert!(
+        contents(&bench.path("")).len() == 1,
+        "a wrong call left files"
+    );
+}
+
+#[test]
+fn results_inside_the_inbox_are_refused() {
+    let bench = Bench::new();
+    let inbox = bench.job("inbox", &Default::default());
+    let out = inbox.join("out");
+    call(["watch".into(), inbox, "--out".into(), out])
+        .ends_with(2)
+        .says(&["inside the inbox"]);
+}
+
+/// The job done twice, into two folders: the same bytes.
+#[test]
+fn the_same_job_gives_the_same_bytes() {
+    let (files, _) = casebook(standstill::after_repair, 30);
+    let bench = Bench::new();
+    let job = bench.job("R-20", &files);
+    let results = ["first", "second"].map(|out| {
+        call(bench.run_arguments(&job, out)).ends_with(0);
+        Results::read(&bench.path(out), &job)
+    });
+    let [first, second] = results;
+    assert!(first.pdf == second.pdf, "report.pdf differs");
+    assert!(first.labour == second.labour, "labour.csv differs");
+    assert_eq!(first.case, second.case);
+    assert_eq!(
+        std::fs::read(first.folder.join("case.json")).ok(),
+        std::fs::read(second.folder.join("case.json")).ok(),
+    );
+}
+
+#[test]
+fn several_jobs_in_one_call_each_get_their_report() {
+    let bench = Bench::new();
+    let good = bench.job("good", &with_job_file(&drag(0, 1)));
+    let mut files = with_job_file(&drag(1, 2));
+    files.insert("empty.csv".into(), Vec::new());
+    let half = bench.job("half", &files);
+    let out = bench.path("out");
+    let said = call([
+        "run".into(),
+        good.clone(),
+        half.clone(),
+        "--out".into(),
+        out.clone(),
+    ]);
+    said.ends_with(1)
+        .says(&["good: established", "half: established", "empty.csv"]);
+    assert_eq!(
+        Results::read(&out, &good).verdict(),
+        "established clutch-1-drag teardown"
+    );
+    assert_eq!(
+        Results::read(&out, &half).verdict(),
+        "established clutch-2-drag teardown"
+    );
+}
+
+#[test]
+fn a_plain_pipe_gets_plain_lines() {
+    let bench = Bench::new();
+    let job = bench.job("R-21", &with_job_file(&drag(0, 1)));
+    let said = call(bench.run_arguments(&job, "out")).ends_with(0);
+    for text in [&said.out, &said.err] {
+        assert!(
+            !text.contains(['\u{1b}', '\r', '\u{7}']),
+            "not plain: {text:?}"
+        );
+    }
+    assert!(
+        said.out.lines().count() >= 2 && said.out.ends_with('\n'),
+        "{:?}",
+        said.out
+    );
+}
+
+#[test]
+fn the_demo_goes_from_nothing_to_a_report() {
+    let bench = Bench::new();
+    let said = call(["demo".into(), "--out".into(), bench.path("demo")]).ends_with(0);
+    let inbox = bench.path("demo/inbox/demo-job");
+    let results = Results::read(&bench.path("demo/out"), &inbox);
+    let lines: Vec<&str> = said.out.lines().filter(|l| !l.is_empty()).collect();
+    let (sentence, paths) = lines.split_last().expect("it says something");
+    for (line, name) in paths.iter().zip(["report.pdf", "labour.csv", "case.json"]) {
+        let path = line.split_once(':').map(|(_, p)| p.trim()).expect("a path");
+        assert!(
+            path.ends_with(name) && PathBuf::from(path).is_file(),
+            "{line}"
+        );
+    }
+    assert_eq!(paths.len(), 3, "{}", said.out);
+    assert!(
+        sentence.contains("established") && sentence.contains("Clutch 1"),
+        "{sentence}"
+    );
+    assert_eq!(results.verdict(), "established clutch-1-drag teardown");
+    inspect_each_demo_file(&inbox);
+}
+
+fn inspect_each_demo_file(inbox: &std::path::Path) {
+    let before = contents(inbox);
+    for (file, words) in [
+        (
+            "standstill in P.csv",
+            ["recording", "\"Gearbox fuse\" [V]", "231.", "5000 S/s"],
+        ),
+        (
+            "second attempt in N.wav",
+            ["recording", "channel \"1\"", "channel \"5\"", "5000 S/s"],
+        ),
+        (
+            "scan.txt",
+            ["scan text", "P0716", "TCM", "odometer 143870 km"],
+        ),
+        ("job.toml", ["job file", "2 recording(s)", "job.toml", ""]),
+    ] {
+        call(["inspect".into(), inbox.join(file)])
+            .ends_with(0)
+            .says(&words);
+    }
+    assert!(contents(inbox) == before, "looking changed something");
+}
+
+#[test]
+fn inspecting_a_bad_file_says_what_is_wrong_and_goes_on() {
+    let bench = Bench::new();
+    let files = [
+        ("empty.csv", Vec::new()),
+        (
+            "good.csv",
+            with_job_file(&drag(0, 1))["relearn.csv"].clone(),
+        ),
+        ("job.toml", b"[job]\nnumbr = 1\n".to_vec()),
+    ];
+    let job = bench.job("R-22", &files.map(|(n, b)| (n.to_string(), b)).into());
+    let mut arguments: Vec<PathBuf> = vec!["inspect".into()];
+    arguments.extend(["empty.csv", "good.csv", "job.toml", "gone.csv"].map(|n| job.join(n)));
+    let words = [
+        "the file is empty",
+        "recording",
+        "line 2, key numbr",
+        "`number`",
+        "gone.csv",
+    ];
+    call(arguments).ends_with(1).says(&words);
+}
