@@ -18,21 +18,61 @@ pub fn schmitt(x: &[f32], low: f64, high: f64) -> Vec<Edge> {
 }
 
 /// Transitions of an alternating signal whose amplitude changes, as a variable reluctance sensor gives it:
-/// the hysteresis on either side of `centre` is `share` of the recent peak (which decays with the time
-/// constant `decay` in samples), but at least `least`.
-pub fn schmitt_tracking(x: &[f32], centre: f64, least: f64, share: f64, decay: f64) -> Vec<Edge> {
-    let keep = (-1.0 / decay.max(1.0)).exp();
+/// the hysteresis on either side of `centre` is `share` of the recent peak, but at least `least`. The memory of the
+/// peak fades over two of the last periods, at most over `longest` samples, so that a signal that dies away is
+/// followed to its end.
+pub fn schmitt_tracking(x: &[f32], centre: f64, least: f64, share: f64, longest: f64) -> Vec<Edge> {
+    let fade = |samples: f64| (-1.0 / samples.clamp(1.0, longest.max(1.0))).exp();
+    let mut keep = fade(longest);
     let mut peak = 0.0f64;
+    let (mut last_rise, mut above) = (0usize, false);
     trigger(
         x,
-        move |_, v| {
+        move |i, v| {
             let d = v - centre;
             peak = (peak * keep).max(d.abs());
             let h = least.max(share * peak);
-            if d >= h { 1 } else if d <= -h { -1 } else { 0 }
+            let side = if d >= h { 1 } else if d <= -h { -1 } else { 0 };
+            if side > 0 && !above {
+                keep = fade(2.0 * (i - last_rise) as f64);
+                (last_rise, above) = (i, true);
+            } else if side < 0 {
+                above = false;
+            }
+            side
         },
         centre,
     )
+}
+
+/// Leaves out pulses far shorter than their neighbours (a quarter of the upper quartile of the widths around), with
+/// both of their edges, and says how many. A train whose pulses of one level are all short keeps them: that is its
+/// shape, not a disturbance.
+pub fn without_glitches(edges: &[Edge]) -> (Vec<Edge>, usize) {
+    const NEAR: usize = 12;
+    let widths: Vec<f64> = edges.windows(2).map(|w| w[1].at - w[0].at).collect();
+    let mut kept = Vec::with_capacity(edges.len());
+    let mut glitches = 0;
+    let mut k = 0;
+    while k < edges.len() {
+        let around = k.saturating_sub(NEAR)..(k + NEAR + 1).min(widths.len());
+        let near = widths.get(around.clone()).unwrap_or_default();
+        let short = 0.25 * crate::stats::quantile(near, 0.75).unwrap_or(0.0);
+        let glitch = near.len() > NEAR && widths.get(k).is_some_and(|&w| w < short) && {
+            // Pulses of this level among the neighbours, and how many of them are short.
+            let same: Vec<f64> =
+                around.filter(|j| j % 2 == k % 2).map(|j| widths[j]).collect();
+            same.iter().filter(|&&w| w < short).count() * 5 <= same.len() * 3
+        };
+        if glitch {
+            glitches += 1;
+            k += 2;
+        } else {
+            kept.push(edges[k]);
+            k += 1;
+        }
+    }
+    (kept, glitches)
 }
 
 fn trigger(x: &[f32], mut side: impl FnMut(usize, f64) -> i8, mid: f64) -> Vec<Edge> {

@@ -52,6 +52,25 @@ pub fn noise_sigma(x: &[f32]) -> f64 {
     sigma.max(resolution(x) / 12f64.sqrt())
 }
 
+/// Whether the record looks like white noise: mean squared difference of neighbours at least 1.2 times the variance
+/// (twice it for white noise; von Neumann 1941).
+pub fn is_white(x: &[f32]) -> bool {
+    let (mut n, mut sum, mut squares, mut steps) = (0.0f64, 0.0f64, 0.0f64, 0.0f64);
+    let mut before = f64::NAN;
+    for &v in x.iter().filter(|v| v.is_finite()) {
+        let v = v as f64;
+        if before.is_finite() {
+            steps += (v - before) * (v - before);
+        }
+        n += 1.0;
+        sum += v;
+        squares += v * v;
+        before = v;
+    }
+    let variance = squares / n - (sum / n) * (sum / n);
+    n > 2.0 && steps / (n - 1.0) >= 1.2 * variance
+}
+
 /// The two state levels of a two-level signal and how well they describe it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Levels {

@@ -31,6 +31,24 @@ impl Analyzer for SensorHealth {
         for role in SENSORS {
             let Some(channel) = input.channel(role) else { continue };
             let Some(record) = shaft_record(channel, &spec) else { continue };
+            // Doubled edges, more than one in a hundred: the speed was measured without them, and that is said.
+            let turns = record.turning().next().is_some();
+            if turns && record.glitches * 100 > record.rises.len() && record.glitches > 3 {
+                out.add(
+                    Observation::new("signal-quality", "quality-doubled-edges")
+                        .about(role)
+                        .value(record.glitches as f64, 0.0, "count")
+                        .grade(Grade::Unusable),
+                );
+            }
+            if turns && record.folded * 100 > channel.len() {
+                out.add(
+                    Observation::new("signal-quality", "quality-folded")
+                        .about(role)
+                        .value(record.folded as f64, 0.0, "count")
+                        .grade(Grade::Unusable),
+                );
+            }
             if record.dropouts.len() >= LEAST_HOLES {
                 let lost: f64 = record.dropouts.iter().map(|d| d.1 - d.0).sum();
                 let (first, last) = (record.dropouts[0].0, record.dropouts[record.dropouts.len() - 1].1);

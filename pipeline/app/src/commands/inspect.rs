@@ -153,12 +153,20 @@ fn tooth_line(x: &[f32], axis: &TimeAxis) -> Option<String> {
         Some(doubt) => format!("; not to be trusted as a speed: {}", doubt.why()),
         None => String::new(),
     };
+    let doubled = match record.glitches {
+        0 => String::new(),
+        n => format!("; {n} doubled edges were left out, look at the signal before trusting it"),
+    };
+    let folded = match record.folded {
+        0 => String::new(),
+        n => format!("; {n} samples beyond the recorder's range came out at its other end, widen the range"),
+    };
     let wave = match record.waveform {
         rotation::Waveform::TwoLevel => "two levels",
         rotation::Waveform::Alternating => "alternating",
     };
     Some(format!(
-        "pulses ({wave}) from {:.3} s to {:.3} s at {:.2} Hz (scatter {:.2} Hz){speed}{trust}",
+        "pulses ({wave}) from {:.3} s to {:.3} s at {:.2} Hz (scatter {:.2} Hz){speed}{doubled}{folded}{trust}",
         span.start_s, span.end_s, span.hz, span.spread_hz
     ))
 }

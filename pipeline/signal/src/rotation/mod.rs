@@ -3,6 +3,7 @@
 //! Whether a span is a real tooth train is told by its statistics ([`Doubt`]); what it means for a vehicle is
 //! not decided here.
 
+mod fold;
 mod lock;
 mod spans;
 mod wheel;
@@ -92,6 +93,10 @@ pub struct ShaftRecord {
     pub spans: Vec<Span>,
     /// Holes in a steady tooth train: start and end, s.
     pub dropouts: Vec<(f64, f64)>,
+    /// Pulses left out because they are far shorter than their neighbours: doubled edges.
+    pub glitches: usize,
+    /// Samples that lay beyond the recorder's range and came out at its other end; taken as over range.
+    pub folded: usize,
 }
 
 impl ShaftRecord {
@@ -154,6 +159,11 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<ShaftReco
     };
     let swing = high - low;
     let flat = swing < noise_floor(x, noise, waveform);
+    let (x, folded) = match waveform {
+        Waveform::Alternating if !flat => fold::unfold(x),
+        _ => (std::borrow::Cow::Borrowed(x), 0),
+    };
+    let x = x.as_ref();
     let edges = if flat {
         Vec::new()
     } else {
@@ -166,14 +176,15 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<ShaftReco
             }
         }
     };
+    let (edges, glitches) = edges::without_glitches(&edges);
     let (spans, rises, dropouts) = spans::build(x, time, step, &edges, low, high, waveform, options);
-    Some(ShaftRecord { noise, low, high, waveform, flat, rises, spans, dropouts })
+    Some(ShaftRecord { noise, low, high, waveform, flat, rises, spans, dropouts, glitches, folded })
 }
 
 /// Swing below which a record is flat: what noise alone reaches between the two levels taken, and what a coarse
-/// recorder makes of it by flipping between neighbouring steps.
+/// recorder makes of it by flipping between neighbouring steps (white, where a tooth train is not).
 fn noise_floor(x: &[f32], noise: f64, waveform: Waveform) -> f64 {
-    let steps = 4.0 * levels::resolution(x);
+    let steps = if levels::is_white(x) { 4.0 * levels::resolution(x) } else { 0.0 };
     match waveform {
         Waveform::TwoLevel => (10.0 * noise).max(steps),
         Waveform::Alternating => (12.0 * noise).max(steps),
