@@ -56,7 +56,14 @@ impl House {
         });
         // A sheet of the same name stands later in the list and counts.
         specs.reverse();
-        Ok(House { shop, legal_text, specs, causes: merged(causes), words, host })
+        Ok(House {
+            shop,
+            legal_text,
+            specs,
+            causes: merged(causes),
+            words,
+            host,
+        })
     }
 
     /// The spec sheet that job.toml's `unit` names, the first built-in one where it names none.
@@ -69,7 +76,9 @@ impl House {
 }
 
 fn read_shop(path: Option<&Path>) -> Result<(ShopFile, PathBuf)> {
-    let Some(path) = path else { return Ok((ShopFile::default(), PathBuf::new())) };
+    let Some(path) = path else {
+        return Ok((ShopFile::default(), PathBuf::new()));
+    };
     let text = read_text(path, "--shop")?;
     let name = path.display().to_string();
     let shop = formats::settings::read_shop_file(&text, &name).map_err(|p| Usage(lines(&p)))?;
@@ -102,10 +111,15 @@ fn sheets<T: serde::de::DeserializeOwned>(built_in: &[(&str, &str)]) -> Result<V
 }
 
 fn own_sheets<T: serde::de::DeserializeOwned>(folder: &Path, into: &mut Vec<T>) -> Result<()> {
-    let Ok(entries) = std::fs::read_dir(folder) else { return Ok(()) };
+    let Ok(entries) = std::fs::read_dir(folder) else {
+        return Ok(());
+    };
     let mut paths: Vec<PathBuf> = entries.flatten().map(|e| e.path()).collect();
     paths.sort();
-    for path in paths.iter().filter(|p| p.extension().is_some_and(|e| e == "toml")) {
+    for path in paths
+        .iter()
+        .filter(|p| p.extension().is_some_and(|e| e == "toml"))
+    {
         let text = read_text(path, "a sheet ([sheets] folders)")?;
         let sheet = toml::from_str(&text).map_err(|e| Usage(format!("{}: {e}", path.display())))?;
         into.push(sheet);

@@ -26,22 +26,34 @@ fn one_of(wanted: &str, given: &str) -> bool {
 fn matches(p: &Pattern, f: &Finding) -> bool {
     one_of(&p.kind, &f.kind)
         && p.grade.is_none_or(|g| g == f.grade)
-        && p.subject.as_ref().is_none_or(|s| f.subject.as_ref().is_some_and(|x| one_of(s, x)))
+        && p.subject
+            .as_ref()
+            .is_none_or(|s| f.subject.as_ref().is_some_and(|x| one_of(s, x)))
         && p.message.as_ref().is_none_or(|m| one_of(m, &f.message))
 }
 
 impl<'a> View<'a> {
     fn matching(&self, p: &Pattern) -> Vec<&'a Finding> {
-        let found: Vec<&Finding> = self.findings.iter().copied().filter(|f| matches(p, f)).collect();
-        if found.len() < p.at_least.unwrap_or(1) { Vec::new() } else { found }
+        let found: Vec<&Finding> = self
+            .findings
+            .iter()
+            .copied()
+            .filter(|f| matches(p, f))
+            .collect();
+        if found.len() < p.at_least.unwrap_or(1) {
+            Vec::new()
+        } else {
+            found
+        }
     }
 
     /// Whether a channel of one of these roles (alternatives with `|`) was recorded and is fit for use somewhere.
     pub fn sees(&self, roles: &str) -> bool {
         self.captures.iter().any(|c| {
-            c.channels.iter().filter_map(|ch| ch.role).any(|role| {
-                one_of(roles, role.name()) && !self.unusable(&c.file, role.name())
-            })
+            c.channels
+                .iter()
+                .filter_map(|ch| ch.role)
+                .any(|role| one_of(roles, role.name()) && !self.unusable(&c.file, role.name()))
         })
     }
 
@@ -61,7 +73,11 @@ pub fn blockers<'a>(view: &View<'a>, sheet: &'a CauseSheet) -> Vec<Block<'a>> {
     sheet
         .blockers
         .iter()
-        .filter_map(|row| view.matching(&row.when).first().map(|finding| Block { row, finding }))
+        .filter_map(|row| {
+            view.matching(&row.when)
+                .first()
+                .map(|finding| Block { row, finding })
+        })
         .collect()
 }
 
@@ -83,24 +99,38 @@ impl Block<'_> {
 
 /// One cause with all its weights.
 pub fn weigh(cause: &CauseRow, view: &View<'_>, blocks: &[Block<'_>]) -> RankedCause {
-    let applied: Vec<(&WeightRow, AppliedWeight)> =
-        cause.rows.iter().filter_map(|r| Some((r, apply(r, view)?))).collect();
+    let applied: Vec<(&WeightRow, AppliedWeight)> = cause
+        .rows
+        .iter()
+        .filter_map(|r| Some((r, apply(r, view)?)))
+        .collect();
     let kept = strongest_of_each_group(&applied);
     let missing = missing(cause, &applied);
     let mut supporting = Vec::new();
     let mut against = Vec::new();
     for (row, weight) in &applied {
         // Every finding that a row rests on is named, also where a stronger row of the group counts.
-        let ids = if row.absent { Vec::new() } else { view.matching(&row.when) };
-        let list = if weight.weight_db >= 0.0 { &mut supporting } else { &mut against };
+        let ids = if row.absent {
+            Vec::new()
+        } else {
+            view.matching(&row.when)
+        };
+        let list = if weight.weight_db >= 0.0 {
+            &mut supporting
+        } else {
+            &mut against
+        };
         for f in ids {
             if !list.contains(&f.id) {
                 list.push(f.id.clone());
             }
         }
     }
-    let mut blocked_by: Vec<String> =
-        blocks.iter().filter(|b| b.holds(cause)).map(|b| b.row.name.clone()).collect();
+    let mut blocked_by: Vec<String> = blocks
+        .iter()
+        .filter(|b| b.holds(cause))
+        .map(|b| b.row.name.clone())
+        .collect();
     for roles in &cause.roles {
         if !view.sees(roles) {
             blocked_by.push(format!("not-recorded:{roles}"));
@@ -120,7 +150,11 @@ pub fn weigh(cause: &CauseRow, view: &View<'_>, blocks: &[Block<'_>]) -> RankedC
 }
 
 fn apply(row: &WeightRow, view: &View<'_>) -> Option<AppliedWeight> {
-    if row.unless.as_ref().is_some_and(|p| !view.matching(p).is_empty()) {
+    if row
+        .unless
+        .as_ref()
+        .is_some_and(|p| !view.matching(p).is_empty())
+    {
         return None;
     }
     let found = view.matching(&row.when);

@@ -75,16 +75,25 @@ fn assess_part(
         .collect();
     let view = evidence::View { findings, captures };
     let blocks = evidence::blockers(&view, evidence.sheet);
-    let mut causes: Vec<RankedCause> =
-        evidence.sheet.causes.iter().map(|c| evidence::weigh(c, &view, &blocks)).collect();
+    let mut causes: Vec<RankedCause> = evidence
+        .sheet
+        .causes
+        .iter()
+        .map(|c| evidence::weigh(c, &view, &blocks))
+        .collect();
     evidence::explain_away(&mut causes, evidence.sheet);
     let residual = |c: &RankedCause| {
         c.weight_db < ESTABLISHED_DB
-            && evidence.sheet.causes.iter().any(|r| r.name == c.cause && r.residual)
+            && evidence
+                .sheet
+                .causes
+                .iter()
+                .any(|r| r.name == c.cause && r.residual)
     };
     causes.sort_by(|a, b| {
         // What is left over stands behind every cause that may be called by evidence of its own.
-        let called = |c: &RankedCause| !residual(c) && c.weight_db >= PROBABLE_DB && c.missing.is_empty();
+        let called =
+            |c: &RankedCause| !residual(c) && c.weight_db >= PROBABLE_DB && c.missing.is_empty();
         called(b)
             .cmp(&called(a))
             .then_with(|| b.weight_db.total_cmp(&a.weight_db))

@@ -16,13 +16,34 @@ pub fn assess(evidence: &Evidence<'_>) -> Assessment {
     let after = assess_part(evidence, false, |c| c.phase == Some(Phase::After));
     let compared = compare(evidence);
     let healthy = after.verdict.state == VerdictState::NothingFound
-        && !compared.iter().any(|c| matches!(c.outcome, ComparedOutcome::Worse | ComparedOutcome::Unchanged));
-    let mended = compared.iter().any(|c| c.outcome == ComparedOutcome::Mended);
-    let proof = RepairProof { proven: healthy && mended, compared };
-    let mut result = if after.verdict.cause.is_some() { after } else { before };
+        && !compared.iter().any(|c| {
+            matches!(
+                c.outcome,
+                ComparedOutcome::Worse | ComparedOutcome::Unchanged
+            )
+        });
+    let mended = compared
+        .iter()
+        .any(|c| c.outcome == ComparedOutcome::Mended);
+    let proof = RepairProof {
+        proven: healthy && mended,
+        compared,
+    };
+    let mut result = if after.verdict.cause.is_some() {
+        after
+    } else {
+        before
+    };
     let v = &mut result.verdict;
     v.teardown = false;
-    v.reasons.push(if proof.proven { "reason-repair-proven" } else { "reason-repair-not-proven" }.into());
+    v.reasons.push(
+        if proof.proven {
+            "reason-repair-proven"
+        } else {
+            "reason-repair-not-proven"
+        }
+        .into(),
+    );
     if proof.proven {
         v.next.clear();
     }
@@ -45,7 +66,9 @@ fn compare(evidence: &Evidence<'_>) -> Vec<ComparedFinding> {
                 (false, false) => return None,
                 (true, true) => ComparedOutcome::Unchanged,
                 (false, true) => ComparedOutcome::Worse,
-                (true, false) if could_be_seen(evidence, key.1.as_deref()) => ComparedOutcome::Mended,
+                (true, false) if could_be_seen(evidence, key.1.as_deref()) => {
+                    ComparedOutcome::Mended
+                }
                 (true, false) => ComparedOutcome::NotComparable,
             };
             Some(ComparedFinding {
@@ -62,9 +85,15 @@ fn compare(evidence: &Evidence<'_>) -> Vec<ComparedFinding> {
 /// Whether the subject was recorded after the repair.
 fn could_be_seen(evidence: &Evidence<'_>, subject: Option<&str>) -> bool {
     let Some(subject) = subject else { return true };
-    evidence.captures.iter().filter(|c| c.phase == Some(Phase::After)).any(|c| {
-        c.channels.iter().any(|ch| ch.role.is_some_and(|r| r.name() == subject))
-    })
+    evidence
+        .captures
+        .iter()
+        .filter(|c| c.phase == Some(Phase::After))
+        .any(|c| {
+            c.channels
+                .iter()
+                .any(|ch| ch.role.is_some_and(|r| r.name() == subject))
+        })
 }
 
 fn worst<'a>(
@@ -72,9 +101,17 @@ fn worst<'a>(
     wanted: impl Fn(&CaptureRecord) -> bool,
 ) -> BTreeMap<(String, Option<String>), &'a Finding> {
     let mut out: BTreeMap<(String, Option<String>), &Finding> = BTreeMap::new();
-    for f in evidence.findings.iter().filter(|f| !f.kind.starts_with("code-")) {
+    for f in evidence
+        .findings
+        .iter()
+        .filter(|f| !f.kind.starts_with("code-"))
+    {
         let Some(file) = &f.file else { continue };
-        if !evidence.captures.iter().any(|c| c.file == *file && wanted(c)) {
+        if !evidence
+            .captures
+            .iter()
+            .any(|c| c.file == *file && wanted(c))
+        {
             continue;
         }
         let slot = out.entry((f.kind.clone(), f.subject.clone())).or_insert(f);

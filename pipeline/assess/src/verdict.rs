@@ -30,7 +30,12 @@ pub fn conclude(
     }
     let mut reasons = Vec::new();
     if !top.blocked_by.is_empty() {
-        reasons.extend(blocks.iter().filter(|b| b.holds(top_row)).map(|b| b.row.reason.clone()));
+        reasons.extend(
+            blocks
+                .iter()
+                .filter(|b| b.holds(top_row))
+                .map(|b| b.row.reason.clone()),
+        );
         if reasons.is_empty() {
             reasons.push("reason-required-missing".into());
         }
@@ -55,7 +60,10 @@ pub fn conclude(
         reasons.push("reason-margin".into());
     }
     let second = |c: &&RankedCause| {
-        c.cause != top.cause && c.weight_db >= ESTABLISHED_DB && c.missing.is_empty() && c.blocked_by.is_empty()
+        c.cause != top.cause
+            && c.weight_db >= ESTABLISHED_DB
+            && c.missing.is_empty()
+            && c.blocked_by.is_empty()
     };
     if causes.iter().any(|c| second(&c) && !rivals(top, c, sheet)) {
         reasons.push("reason-second-fault".into());
@@ -64,7 +72,11 @@ pub fn conclude(
         state,
         cause: Some(top.cause.clone()),
         teardown: state == VerdictState::Established && top_row.teardown,
-        next: if state == VerdictState::Established { Vec::new() } else { next(blocks, Some(top_row)) },
+        next: if state == VerdictState::Established {
+            Vec::new()
+        } else {
+            next(blocks, Some(top_row))
+        },
         margin_db: margin,
         reasons,
         repair: None,
@@ -75,7 +87,10 @@ pub fn conclude(
 /// other. Two faults with evidence of their own may both be there.
 fn rivals(top: &RankedCause, other: &RankedCause, sheet: &CauseSheet) -> bool {
     let includes = |a: &str, b: &str| {
-        sheet.causes.iter().any(|c| c.name == a && c.includes.iter().any(|i| i == b))
+        sheet
+            .causes
+            .iter()
+            .any(|c| c.name == a && c.includes.iter().any(|i| i == b))
     };
     other.cause != top.cause
         && !includes(&top.cause, &other.cause)
@@ -84,17 +99,32 @@ fn rivals(top: &RankedCause, other: &RankedCause, sheet: &CauseSheet) -> bool {
 }
 
 /// No cause has weight: nothing found, if the recordings could have shown something and did; else open.
-fn without_cause(view: &View<'_>, blocks: &[Block<'_>], top: &RankedCause, top_row: &CauseRow) -> Verdict {
+fn without_cause(
+    view: &View<'_>,
+    blocks: &[Block<'_>],
+    top: &RankedCause,
+    top_row: &CauseRow,
+) -> Verdict {
     let suspected = top.weight_db >= POSITIVE_DB && top.missing.is_empty();
-    let mut reasons: Vec<String> =
-        blocks.iter().filter(|b| b.row.blocks != "residual").map(|b| b.row.reason.clone()).collect();
+    let mut reasons: Vec<String> = blocks
+        .iter()
+        .filter(|b| b.row.blocks != "residual")
+        .map(|b| b.row.reason.clone())
+        .collect();
     if view.captures.is_empty() {
         reasons.push("reason-nothing-read".into());
-    } else if view.captures.iter().any(|c| c.channels.iter().any(|ch| ch.role.is_none())) {
+    } else if view
+        .captures
+        .iter()
+        .any(|c| c.channels.iter().any(|ch| ch.role.is_none()))
+    {
         // What a channel would show is not known while nobody knows what it measured.
         reasons.push("reason-roles-unsure".into());
     }
-    let abnormal = view.findings.iter().any(|f| f.grade == Grade::Abnormal && !f.kind.starts_with("code-"));
+    let abnormal = view
+        .findings
+        .iter()
+        .any(|f| f.grade == Grade::Abnormal && !f.kind.starts_with("code-"));
     if reasons.is_empty() && !abnormal && !suspected && saw_work(view) {
         return Verdict {
             state: VerdictState::NothingFound,
@@ -116,15 +146,25 @@ fn without_cause(view: &View<'_>, blocks: &[Block<'_>], top: &RankedCause, top_r
 /// Whether the gearbox was seen at work: an actuation, a held gear, or a shift. A recording of nothing shows
 /// nothing.
 fn saw_work(view: &View<'_>) -> bool {
-    view.findings.iter().any(|f| matches!(f.kind.as_str(), "actuation" | "gear-ratio" | "shift"))
+    view.findings
+        .iter()
+        .any(|f| matches!(f.kind.as_str(), "actuation" | "gear-ratio" | "shift"))
 }
 
-fn open(view: &View<'_>, blocks: &[Block<'_>], lead: Option<&CauseRow>, mut reasons: Vec<String>) -> Verdict {
+fn open(
+    view: &View<'_>,
+    blocks: &[Block<'_>],
+    lead: Option<&CauseRow>,
+    mut reasons: Vec<String>,
+) -> Verdict {
     reasons.dedup();
     let mut steps = next(blocks, lead);
     let mut add = |step: &str| {
         if !steps.iter().any(|s| s.step == step) {
-            steps.push(NextRecording { step: step.into(), text: String::new() });
+            steps.push(NextRecording {
+                step: step.into(),
+                text: String::new(),
+            });
         }
     };
     if reasons.iter().any(|r| r == "reason-roles-unsure") {
@@ -140,7 +180,10 @@ fn open(view: &View<'_>, blocks: &[Block<'_>], lead: Option<&CauseRow>, mut reas
         }
     }
     if steps.is_empty() {
-        steps.push(NextRecording { step: "next-record-whole-relearn".into(), text: String::new() });
+        steps.push(NextRecording {
+            step: "next-record-whole-relearn".into(),
+            text: String::new(),
+        });
     }
     Verdict {
         state: VerdictState::Open,
@@ -155,12 +198,18 @@ fn open(view: &View<'_>, blocks: &[Block<'_>], lead: Option<&CauseRow>, mut reas
 
 /// What would decide: first what blocks, then what the leading cause still wants.
 fn next(blocks: &[Block<'_>], lead: Option<&CauseRow>) -> Vec<NextRecording> {
-    let blocked = blocks.iter().filter(|b| lead.is_none_or(|l| b.holds(l))).flat_map(|b| b.row.next.iter());
+    let blocked = blocks
+        .iter()
+        .filter(|b| lead.is_none_or(|l| b.holds(l)))
+        .flat_map(|b| b.row.next.iter());
     let wanted = lead.into_iter().flat_map(|l| l.next.iter());
     let mut steps: Vec<NextRecording> = Vec::new();
     for step in blocked.chain(wanted) {
         if !steps.iter().any(|s| s.step == *step) {
-            steps.push(NextRecording { step: step.clone(), text: String::new() });
+            steps.push(NextRecording {
+                step: step.clone(),
+                text: String::new(),
+            });
         }
     }
     steps

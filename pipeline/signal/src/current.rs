@@ -81,8 +81,15 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<CurrentRe
     let noise = levels::noise_sigma(x);
     let n = ((SMOOTH_S / step).round() as usize).max(1);
     // Over-range marks are events all the same: take them as the largest finite value.
-    let top = x.iter().copied().filter(|v| v.is_finite()).fold(f32::NEG_INFINITY, f32::max);
-    let held: Vec<f32> = x.iter().map(|&v| if v == f32::INFINITY { top } else { v }).collect();
+    let top = x
+        .iter()
+        .copied()
+        .filter(|v| v.is_finite())
+        .fold(f32::NEG_INFINITY, f32::max);
+    let held: Vec<f32> = x
+        .iter()
+        .map(|&v| if v == f32::INFINITY { top } else { v })
+        .collect();
     let mut s = smooth::moving_average(&held, n);
     let smooth_noise = noise / (n as f64).sqrt();
     let reversed = points_down(&s, smooth_noise);
@@ -96,7 +103,13 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<CurrentRe
     let hits = find_hits(&s, time, &quiet, smooth_noise, options);
     let wake = wake_up(&quiet, smooth_noise).map(|(i, rise)| (time.at(i), rise));
     let sign = if reversed { -1.0 } else { 1.0 };
-    Some(CurrentRecord { quiescent: sign * quiescent, noise, hits, wake, reversed })
+    Some(CurrentRecord {
+        quiescent: sign * quiescent,
+        noise,
+        hits,
+        wake,
+        reversed,
+    })
 }
 
 /// Whether the record's events point downwards: its excursions from the median go down far more than up, and
@@ -107,7 +120,9 @@ fn points_down(s: &[f32], noise: f64) -> bool {
         lo = lo.min(v as f64);
         hi = hi.max(v as f64);
     }
-    let Some(mid) = stats::sampled_quantile(s, 0.5, 100_000) else { return false };
+    let Some(mid) = stats::sampled_quantile(s, 0.5, 100_000) else {
+        return false;
+    };
     let (down, up) = (mid - lo, hi - mid);
     if down <= 12.0 * noise || down <= 3.0 * up {
         return false;
@@ -129,7 +144,11 @@ fn quiet_blocks(s: &[f32], block: usize, noise: f64, least_peak: f64) -> Option<
         .chunks(block)
         .enumerate()
         .filter_map(|(k, c)| {
-            let v: Vec<f64> = c.iter().map(|&v| v as f64).filter(|v| v.is_finite()).collect();
+            let v: Vec<f64> = c
+                .iter()
+                .map(|&v| v as f64)
+                .filter(|v| v.is_finite())
+                .collect();
             let m = stats::median(&v)?;
             let lo = v.iter().copied().fold(f64::INFINITY, f64::min);
             let hi = v.iter().copied().fold(f64::NEG_INFINITY, f64::max);
@@ -162,18 +181,30 @@ fn quiet_blocks(s: &[f32], block: usize, noise: f64, least_peak: f64) -> Option<
 /// Median level of up to five quiet blocks before (or after) a sample.
 fn level_near(quiet: &[Quiet], i: usize, before: bool) -> Option<f64> {
     let k = quiet.partition_point(|q| q.from < i);
-    let near = if before { &quiet[k.saturating_sub(5)..k] } else { &quiet[k..(k + 5).min(quiet.len())] };
+    let near = if before {
+        &quiet[k.saturating_sub(5)..k]
+    } else {
+        &quiet[k..(k + 5).min(quiet.len())]
+    };
     stats::median(&near.iter().map(|q| q.level).collect::<Vec<_>>())
 }
 
 fn find_hits(s: &[f32], time: Time<'_>, quiet: &[Quiet], noise: f64, o: &Options) -> Vec<Hit> {
-    let top = s.iter().copied().filter(|v| v.is_finite()).fold(f32::NEG_INFINITY, f32::max) as f64;
+    let top = s
+        .iter()
+        .copied()
+        .filter(|v| v.is_finite())
+        .fold(f32::NEG_INFINITY, f32::max) as f64;
     let base_all = stats::median(&quiet.iter().map(|q| q.level).collect::<Vec<_>>()).unwrap_or(0.0);
-    let threshold = (8.0 * noise).max(0.5 * o.least_peak).max(0.05 * (top - base_all));
+    let threshold = (8.0 * noise)
+        .max(0.5 * o.least_peak)
+        .max(0.05 * (top - base_all));
     let mut hits: Vec<Hit> = Vec::new();
     let mut i = 0;
     while i < s.len() {
-        let base = level_near(quiet, i + 1, true).or_else(|| level_near(quiet, i, false)).unwrap_or(base_all);
+        let base = level_near(quiet, i + 1, true)
+            .or_else(|| level_near(quiet, i, false))
+            .unwrap_or(base_all);
         // Walk on within stretches of one baseline: up to the next quiet block.
         let next = quiet.partition_point(|q| q.from <= i);
         let stop = quiet.get(next).map_or(s.len(), |q| q.from).max(i + 1);
@@ -183,8 +214,9 @@ fn find_hits(s: &[f32], time: Time<'_>, quiet: &[Quiet], noise: f64, o: &Options
         };
         let after = level_near(quiet, up, false).unwrap_or(base);
         let floor = base.max(after);
-        let down =
-            (up..s.len()).find(|&k| (s[k] as f64) < floor + 0.5 * threshold).unwrap_or(s.len());
+        let down = (up..s.len())
+            .find(|&k| (s[k] as f64) < floor + 0.5 * threshold)
+            .unwrap_or(s.len());
         if let Some(hit) = measure(s, time, up, down, base, after, o) {
             // One event seen twice: the larger view of it counts.
             match hits.last_mut().filter(|h| hit.start_s < h.end_s) {
@@ -209,7 +241,9 @@ fn measure(
     after: f64,
     o: &Options,
 ) -> Option<Hit> {
-    let top = (up..down).filter(|&k| s[k].is_finite()).max_by(|&a, &b| s[a].total_cmp(&s[b]))?;
+    let top = (up..down)
+        .filter(|&k| s[k].is_finite())
+        .max_by(|&a, &b| s[a].total_cmp(&s[b]))?;
     let peak = s[top] as f64;
     // An event that never comes back and only changed the resting level is not a hit.
     let rise = peak - before;
@@ -222,7 +256,11 @@ fn measure(
     let below_out = (top..s.len()).find(|&k| (s[k] as f64) < level_out);
     let cross = |i: usize, j: usize, level: f64| {
         let (a, b) = (s[i] as f64, s[j] as f64);
-        let f = if a == b { 0.0 } else { ((level - a) / (b - a)).clamp(0.0, 1.0) };
+        let f = if a == b {
+            0.0
+        } else {
+            ((level - a) / (b - a)).clamp(0.0, 1.0)
+        };
         time.at(i) + f * (time.at(j) - time.at(i))
     };
     let start_s = below_in.map_or(time.at(0), |k| cross(k, k + 1, level_in));
@@ -287,11 +325,17 @@ fn wake_up(quiet: &[Quiet], noise: f64) -> Option<(usize, f64)> {
 mod tests {
     use super::*;
 
-    const OPTIONS: Options = Options { least_peak: 2.0, stall_hold_s: 0.4, stall_share: 0.7 };
+    const OPTIONS: Options = Options {
+        least_peak: 2.0,
+        stall_hold_s: 0.4,
+        stall_share: 0.7,
+    };
 
     fn wave(n: usize, rate: f64, f: impl Fn(f64) -> f64) -> Vec<f32> {
         // A small fixed ripple stands for noise.
-        (0..n).map(|i| (f(i as f64 / rate) + 0.02 * ((i * 7919 % 13) as f64 / 6.0 - 1.0)) as f32).collect()
+        (0..n)
+            .map(|i| (f(i as f64 / rate) + 0.02 * ((i * 7919 % 13) as f64 / 6.0 - 1.0)) as f32)
+            .collect()
     }
 
     /// Worked example (reference: V = 12.6 V, R = 0.35 ohm, L = 0.7 mH): stall at V/R = 36 A with a time
@@ -303,7 +347,15 @@ mod tests {
             t if (1.0..2.0).contains(&t) => 36.0 * (1.0 - (-(t - 1.0) / 0.002).exp()),
             _ => 0.0,
         });
-        let r = analyse(&x, Time::Even { start_s: 0.0, step_s: 1.0 / rate }, &OPTIONS).unwrap();
+        let r = analyse(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1.0 / rate,
+            },
+            &OPTIONS,
+        )
+        .unwrap();
         assert_eq!(r.hits.len(), 1);
         let h = r.hits[0];
         assert!(h.stalled && !h.cut);
@@ -319,8 +371,18 @@ mod tests {
     /// the two corners below 15 % (2.25 % of it).
     #[test]
     fn triangle_hit() {
-        let x = wave(8_000, 4_000.0, |t| 1.0 + (15.0 * (1.0 - (t - 1.0).abs() / 0.1)).max(0.0));
-        let r = analyse(&x, Time::Even { start_s: 0.0, step_s: 1.0 / 4_000.0 }, &OPTIONS).unwrap();
+        let x = wave(8_000, 4_000.0, |t| {
+            1.0 + (15.0 * (1.0 - (t - 1.0).abs() / 0.1)).max(0.0)
+        });
+        let r = analyse(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1.0 / 4_000.0,
+            },
+            &OPTIONS,
+        )
+        .unwrap();
         assert_eq!(r.hits.len(), 1);
         let h = r.hits[0];
         assert!(!h.stalled);
@@ -331,8 +393,18 @@ mod tests {
 
     #[test]
     fn a_clamp_the_wrong_way_round() {
-        let x = wave(8_000, 4_000.0, |t| -1.0 - (15.0 * (1.0 - (t - 1.0).abs() / 0.1)).max(0.0));
-        let r = analyse(&x, Time::Even { start_s: 0.0, step_s: 1.0 / 4_000.0 }, &OPTIONS).unwrap();
+        let x = wave(8_000, 4_000.0, |t| {
+            -1.0 - (15.0 * (1.0 - (t - 1.0).abs() / 0.1)).max(0.0)
+        });
+        let r = analyse(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1.0 / 4_000.0,
+            },
+            &OPTIONS,
+        )
+        .unwrap();
         assert!(r.reversed && r.hits.len() == 1);
         assert!((r.hits[0].rise() - 15.0).abs() < 0.3 && (r.quiescent + 1.0).abs() < 0.05);
     }
@@ -340,7 +412,15 @@ mod tests {
     #[test]
     fn waking_is_no_hit() {
         let x = wave(20_000, 4_000.0, |t| if t < 0.7 { 0.0 } else { 1.1 });
-        let r = analyse(&x, Time::Even { start_s: 0.0, step_s: 1.0 / 4_000.0 }, &OPTIONS).unwrap();
+        let r = analyse(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1.0 / 4_000.0,
+            },
+            &OPTIONS,
+        )
+        .unwrap();
         assert!(r.hits.is_empty(), "{:?}", r.hits);
         let (t, rise) = r.wake.unwrap_or_else(|| panic!("{r:?}"));
         assert!((t - 0.7).abs() < 0.05 && (rise - 1.1).abs() < 0.05);
@@ -349,7 +429,15 @@ mod tests {
     #[test]
     fn quiet_record_has_no_hits() {
         let x = wave(8_000, 4_000.0, |_| 0.8);
-        let r = analyse(&x, Time::Even { start_s: 0.0, step_s: 1.0 / 4_000.0 }, &OPTIONS).unwrap();
+        let r = analyse(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1.0 / 4_000.0,
+            },
+            &OPTIONS,
+        )
+        .unwrap();
         assert!(r.hits.is_empty() && r.wake.is_none() && !r.reversed);
     }
 }

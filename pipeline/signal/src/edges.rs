@@ -14,7 +14,19 @@ pub struct Edge {
 /// Samples that are NaN are passed over.
 pub fn schmitt(x: &[f32], low: f64, high: f64) -> Vec<Edge> {
     let mid = (low + high) / 2.0;
-    trigger(x, |_, v| if v >= high { 1 } else if v <= low { -1 } else { 0 }, mid)
+    trigger(
+        x,
+        |_, v| {
+            if v >= high {
+                1
+            } else if v <= low {
+                -1
+            } else {
+                0
+            }
+        },
+        mid,
+    )
 }
 
 /// Transitions of an alternating signal whose amplitude changes, as a variable reluctance sensor gives it:
@@ -32,7 +44,13 @@ pub fn schmitt_tracking(x: &[f32], centre: f64, least: f64, share: f64, longest:
             let d = v - centre;
             peak = (peak * keep).max(d.abs());
             let h = least.max(share * peak);
-            let side = if d >= h { 1 } else if d <= -h { -1 } else { 0 };
+            let side = if d >= h {
+                1
+            } else if d <= -h {
+                -1
+            } else {
+                0
+            };
             if side > 0 && !above {
                 keep = fade(2.0 * (i - last_rise) as f64);
                 (last_rise, above) = (i, true);
@@ -60,8 +78,10 @@ pub fn without_glitches(edges: &[Edge]) -> (Vec<Edge>, usize) {
         let short = 0.25 * crate::stats::quantile(near, 0.75).unwrap_or(0.0);
         let glitch = near.len() > NEAR && widths.get(k).is_some_and(|&w| w < short) && {
             // Pulses of this level among the neighbours, and how many of them are short.
-            let same: Vec<f64> =
-                around.filter(|j| j % 2 == k % 2).map(|j| widths[j]).collect();
+            let same: Vec<f64> = around
+                .filter(|j| j % 2 == k % 2)
+                .map(|j| widths[j])
+                .collect();
             same.iter().filter(|&&w| w < short).count() * 5 <= same.len() * 3
         };
         if glitch {
@@ -89,14 +109,21 @@ fn trigger(x: &[f32], mut side: impl FnMut(usize, f64) -> i8, mid: f64) -> Vec<E
         if let Some((j, u)) = before
             && (u < mid) != (v < mid)
         {
-            let f = if v.is_finite() && u.is_finite() { (mid - u) / (v - u) } else { 1.0 };
+            let f = if v.is_finite() && u.is_finite() {
+                (mid - u) / (v - u)
+            } else {
+                1.0
+            };
             crossing = j as f64 + f * (i - j) as f64;
         }
         before = Some((i, v));
         let s = side(i, v);
         if s != 0 && s != state {
             if state != 0 {
-                edges.push(Edge { at: crossing, rising: s > 0 });
+                edges.push(Edge {
+                    at: crossing,
+                    rising: s > 0,
+                });
             }
             state = s;
         }
@@ -124,7 +151,9 @@ mod tests {
 
     #[test]
     fn noise_within_the_hysteresis_makes_no_edge() {
-        let x: Vec<f32> = (0..1000).map(|i| if i % 2 == 0 { 0.1 } else { -0.1 }).collect();
+        let x: Vec<f32> = (0..1000)
+            .map(|i| if i % 2 == 0 { 0.1 } else { -0.1 })
+            .collect();
         assert!(schmitt(&x, -0.2, 0.2).is_empty());
         assert!(schmitt_tracking(&x, 0.0, 0.2, 0.2, 100.0).is_empty());
     }

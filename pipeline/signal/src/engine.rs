@@ -76,7 +76,11 @@ pub fn windows(volts: &[f32], time: Time<'_>) -> Option<EngineWindows> {
         }
         i += 1;
     }
-    Some(EngineWindows { cranking: None, before_v: whole, after_v: None })
+    Some(EngineWindows {
+        cranking: None,
+        before_v: whole,
+        after_v: None,
+    })
 }
 
 #[cfg(test)]
@@ -92,7 +96,14 @@ mod tests {
                 t => (14.2 - 1.5 * (-(t - 1.8) / 0.4).exp()) as f32,
             })
             .collect();
-        let w = windows(&x, Time::Even { start_s: 0.0, step_s: 1e-3 }).unwrap();
+        let w = windows(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1e-3,
+            },
+        )
+        .unwrap();
         let (a, b) = w.cranking.unwrap();
         assert!((a - 1.0).abs() < 0.05 && (b - 1.8).abs() < 0.05, "{a} {b}");
         assert_eq!(w.running_at(0.5), Some(false));
@@ -102,16 +113,31 @@ mod tests {
 
     #[test]
     fn loads_on_a_weak_feed_are_no_start() {
-        let x: Vec<f32> =
-            (0..8000).map(|i| if i % 2000 < 200 { 9.6 } else { 13.9 }).collect();
-        let w = windows(&x, Time::Even { start_s: 0.0, step_s: 1e-3 }).unwrap();
+        let x: Vec<f32> = (0..8000)
+            .map(|i| if i % 2000 < 200 { 9.6 } else { 13.9 })
+            .collect();
+        let w = windows(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1e-3,
+            },
+        )
+        .unwrap();
         assert_eq!(w.cranking, None);
         assert_eq!(w.running_at(1.0), Some(true));
     }
 
     #[test]
     fn between_resting_and_charging_it_does_not_tell() {
-        let w = windows(&[13.1; 4000], Time::Even { start_s: 0.0, step_s: 1e-3 }).unwrap();
+        let w = windows(
+            &[13.1; 4000],
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1e-3,
+            },
+        )
+        .unwrap();
         assert_eq!(w.running_at(1.0), None);
     }
 }

@@ -74,8 +74,14 @@ impl Column {
     }
 
     fn flush(&mut self, run: &mut Vec<(f64, f64)>) {
-        let Some([low, high]) = self.extremes.take() else { return };
-        let (a, b) = if low.0 <= high.0 { (low, high) } else { (high, low) };
+        let Some([low, high]) = self.extremes.take() else {
+            return;
+        };
+        let (a, b) = if low.0 <= high.0 {
+            (low, high)
+        } else {
+            (high, low)
+        };
         run.push(a);
         if b != a {
             run.push(b);
@@ -87,7 +93,10 @@ impl Column {
 mod tests {
     use super::*;
 
-    const TIME: Time<'static> = Time::Even { start_s: 0.0, step_s: 1e-3 };
+    const TIME: Time<'static> = Time::Even {
+        start_s: 0.0,
+        step_s: 1e-3,
+    };
 
     fn of(samples: &[f64], columns: usize) -> Runs {
         let span = (0.0, samples.len() as f64 * 1e-3);
@@ -121,7 +130,10 @@ mod tests {
 
     #[test]
     fn a_missing_sample_interrupts_the_trace() {
-        let runs = of(&[f64::NAN, 1.0, 2.0, f64::NAN, f64::NAN, f64::INFINITY], 100);
+        let runs = of(
+            &[f64::NAN, 1.0, 2.0, f64::NAN, f64::NAN, f64::INFINITY],
+            100,
+        );
         assert_eq!(runs.len(), 2);
         assert_eq!(runs[1][0].1, f64::INFINITY);
     }

@@ -32,7 +32,11 @@ pub fn noise_sigma(x: &[f32]) -> f64 {
     let every = (x.len() / ENOUGH).max(1);
     let mut sigmas = Vec::new();
     for block in x.chunks(BLOCK).step_by(every) {
-        let v: Vec<f64> = block.iter().map(|&v| v as f64).filter(|v| v.is_finite()).collect();
+        let v: Vec<f64> = block
+            .iter()
+            .map(|&v| v as f64)
+            .filter(|v| v.is_finite())
+            .collect();
         if v.len() < 3 {
             continue;
         }
@@ -48,7 +52,11 @@ pub fn noise_sigma(x: &[f32]) -> f64 {
         }
     }
     let q = |q| stats::quantile(&sigmas, q).unwrap_or(0.0);
-    let sigma = if q(0.8) < 3.0 * q(0.2) { q(0.5) } else { q(0.2) };
+    let sigma = if q(0.8) < 3.0 * q(0.2) {
+        q(0.5)
+    } else {
+        q(0.2)
+    };
     sigma.max(resolution(x) / 12f64.sqrt())
 }
 
@@ -103,7 +111,11 @@ pub fn state_levels(x: &[f32]) -> Option<Levels> {
     let hi = stats::sampled_quantile(x, 0.999, ENOUGH)?;
     let range = hi - lo;
     if range <= 0.0 {
-        return Some(Levels { low: lo, high: hi, settled: 1.0 });
+        return Some(Levels {
+            low: lo,
+            high: hi,
+            settled: 1.0,
+        });
     }
     let mut count = [0usize; BINS];
     let step = (x.len() / ENOUGH).max(1);
@@ -123,7 +135,11 @@ pub fn state_levels(x: &[f32]) -> Option<Levels> {
         all += 1;
         settled += usize::from((v - low).abs() <= near || (v - high).abs() <= near);
     }
-    Some(Levels { low, high, settled: settled as f64 / all.max(1) as f64 })
+    Some(Levels {
+        low,
+        high,
+        settled: settled as f64 / all.max(1) as f64,
+    })
 }
 
 /// Standard deviation of the samples about the nearer of the two levels, from the median deviation.
@@ -132,7 +148,11 @@ pub fn scatter(x: &[f32], levels: &Levels) -> f64 {
     let d: Vec<f64> = x
         .iter()
         .step_by(step)
-        .map(|&v| (v as f64 - levels.low).abs().min((v as f64 - levels.high).abs()))
+        .map(|&v| {
+            (v as f64 - levels.low)
+                .abs()
+                .min((v as f64 - levels.high).abs())
+        })
         .collect();
     1.4826 * stats::median(&d).unwrap_or(0.0)
 }
@@ -143,7 +163,9 @@ mod tests {
 
     #[test]
     fn levels_of_a_square_wave() {
-        let x: Vec<f32> = (0..1000).map(|i| if i / 10 % 2 == 0 { 0.3 } else { 4.9 }).collect();
+        let x: Vec<f32> = (0..1000)
+            .map(|i| if i / 10 % 2 == 0 { 0.3 } else { 4.9 })
+            .collect();
         let l = state_levels(&x).unwrap();
         // One bin is 1/256 of the range.
         assert!((l.low - 0.3).abs() < 4.6 / 256.0 && (l.high - 4.9).abs() < 4.6 / 256.0);
@@ -163,7 +185,9 @@ mod tests {
         // A linear congruential generator summed twelve times: variance 1 (central limit), sigma 1.
         let mut s = 1u64;
         let mut uniform = || {
-            s = s.wrapping_mul(6364136223846793005).wrapping_add(1442695040888963407);
+            s = s
+                .wrapping_mul(6364136223846793005)
+                .wrapping_add(1442695040888963407);
             (s >> 11) as f64 / (1u64 << 53) as f64
         };
         let x: Vec<f32> = (0..20_000)

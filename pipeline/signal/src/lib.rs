@@ -1,13 +1,13 @@
 //! Pure computation on slices of samples: levels, edges, events, fits. No I/O, nothing of a vehicle's faults.
 
-pub mod stats;
-pub mod levels;
-pub mod edges;
-pub mod envelope;
 pub mod current;
+pub mod edges;
+pub mod engine;
+pub mod envelope;
+pub mod levels;
 pub mod rotation;
 pub mod smooth;
-pub mod engine;
+pub mod stats;
 pub mod time;
 
 pub use time::Time;

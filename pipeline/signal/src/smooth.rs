@@ -17,7 +17,11 @@ pub fn moving_average(x: &[f32], n: usize) -> Vec<f32> {
         if count == 0 {
             sum = 0.0;
         }
-        if count > 0 { (sum / count as f64) as f32 } else { f32::NAN }
+        if count > 0 {
+            (sum / count as f64) as f32
+        } else {
+            f32::NAN
+        }
     };
     for &v in x.iter().take(half) {
         add(v, 1.0);
@@ -45,7 +49,11 @@ pub fn median_filter(x: &[f64], n: usize) -> Vec<f64> {
     (0..x.len())
         .map(|i| {
             for (k, w) in window.iter_mut().enumerate() {
-                *w = (i + k).checked_sub(half).and_then(|j| x.get(j)).copied().unwrap_or(0.0);
+                *w = (i + k)
+                    .checked_sub(half)
+                    .and_then(|j| x.get(j))
+                    .copied()
+                    .unwrap_or(0.0);
             }
             window.sort_unstable_by(f64::total_cmp);
             window[half]

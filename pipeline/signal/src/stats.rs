@@ -32,7 +32,11 @@ pub fn sampled_quantile(x: &[f32], q: f64, most: usize) -> Option<f64> {
 /// distribution); `None` when there is no finite value.
 pub fn median_abs_deviation(x: &[f64]) -> Option<f64> {
     let m = median(x)?;
-    let d: Vec<f64> = x.iter().filter(|v| v.is_finite()).map(|v| (v - m).abs()).collect();
+    let d: Vec<f64> = x
+        .iter()
+        .filter(|v| v.is_finite())
+        .map(|v| (v - m).abs())
+        .collect();
     median(&d)
 }
 
@@ -81,7 +85,11 @@ pub fn line_fit(x: &[f64], y: &[f64]) -> Option<Line> {
         slope,
         intercept: my - slope * mx,
         slope_stderr: (residual / (n - 2) as f64 / sxx).sqrt(),
-        r: if syy > 0.0 { sxy / (sxx * syy).sqrt() } else { 0.0 },
+        r: if syy > 0.0 {
+            sxy / (sxx * syy).sqrt()
+        } else {
+            0.0
+        },
         n,
     })
 }
@@ -107,7 +115,11 @@ mod tests {
     /// scipy.stats.median_abs_deviation (SciPy 1.17.1), the worked example of its documentation's kind.
     #[test]
     fn mad_as_scipy() {
-        near(median_abs_deviation(&[1., 1., 2., 2., 4., 6., 9.]).unwrap(), 1.0, 0.0);
+        near(
+            median_abs_deviation(&[1., 1., 2., 2., 4., 6., 9.]).unwrap(),
+            1.0,
+            0.0,
+        );
     }
 
     /// numpy.quantile([1, 2, 3, 4], [0.25, 0.5, 0.9]) = 1.75, 2.5, 3.7 (NumPy 2.4.6, default method).

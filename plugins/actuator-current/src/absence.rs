@@ -21,7 +21,9 @@ pub fn observe(
     out: &mut Output,
 ) {
     let end = channel.time.at(channel.len() - 1);
-    let Some(last) = record.hits.last() else { return };
+    let Some(last) = record.hits.last() else {
+        return;
+    };
     if end - last.end_s < LISTEN_S || record.hits.iter().any(|h| h.stalled) {
         return;
     }
@@ -34,7 +36,9 @@ pub fn observe(
             .is_some_and(|v| deepest_dip(v, record) / LEAST_FEED_OHM < 1.2 * bound);
         // The controller's own current, seen when it woke, is the other yardstick: a clutch hit is more than
         // ten times as much. Common practice, no source.
-        let by_wake = record.wake.is_some_and(|(_, rise)| record.hits.iter().all(|h| h.rise() < 9.0 * rise));
+        let by_wake = record
+            .wake
+            .is_some_and(|(_, rise)| record.hits.iter().all(|h| h.rise() < 9.0 * rise));
         by_dips && by_wake
     };
     if !small {
@@ -43,13 +47,21 @@ pub fn observe(
     let woke = record.wake.filter(|w| w.0 < record.hits[0].start_s);
     let mut o = Observation::new(
         "actuation-absent",
-        if woke.is_some() { "actuation-absent" } else { "actuation-absent-unwatched" },
+        if woke.is_some() {
+            "actuation-absent"
+        } else {
+            "actuation-absent-unwatched"
+        },
     )
     .about(channel.role)
     .span(last.end_s, end)
     .value(record.hits.len() as f64, 0.0, "count")
     .arg("listened_s", ((end - last.end_s) * 10.0).round() / 10.0)
-    .grade(if woke.is_some() { Grade::Abnormal } else { Grade::Unusable });
+    .grade(if woke.is_some() {
+        Grade::Abnormal
+    } else {
+        Grade::Unusable
+    });
     if let Some((at, _)) = woke {
         o = o.arg("woke_s", (at * 100.0).round() / 100.0);
     }
@@ -65,7 +77,9 @@ pub fn own_lines(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
         .filter_map(|role| input.channel(role))
         .filter_map(|c| Some((c, current_record(c, spec)?)))
         .collect();
-    let [first, second] = records.as_slice() else { return };
+    let [first, second] = records.as_slice() else {
+        return;
+    };
     for (silent, other) in [(first, second), (second, first)] {
         let (channel, record) = silent;
         let works = other.1.hits.len() >= 2 && other.1.hits.iter().all(|h| !h.stalled);
@@ -84,7 +98,11 @@ pub fn own_lines(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
 /// Deepest dip of the supply voltage during any event, V.
 fn deepest_dip(volts: &ChannelView<'_>, record: &CurrentRecord) -> f64 {
     let v = volts.values();
-    record.hits.iter().map(|h| dip(&v, volts.time, h.start_s, h.end_s)).fold(0.0, f64::max)
+    record
+        .hits
+        .iter()
+        .map(|h| dip(&v, volts.time, h.start_s, h.end_s))
+        .fold(0.0, f64::max)
 }
 
 fn dip(v: &[f32], time: Time<'_>, start_s: f64, end_s: f64) -> f64 {

@@ -33,8 +33,12 @@ impl Analyzer for ActuatorCurrent {
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let spec = Spec(&input.settings.spec);
         for role in CURRENTS {
-            let Some(channel) = input.channel(role) else { continue };
-            let Some(record) = current_record(channel, &spec) else { continue };
+            let Some(channel) = input.channel(role) else {
+                continue;
+            };
+            let Some(record) = current_record(channel, &spec) else {
+                continue;
+            };
             events(channel, &record, &spec, out);
             if role == "supply-current" {
                 absence::observe(input, channel, &record, &spec, out);
@@ -61,7 +65,10 @@ fn events(channel: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>, ou
             .grade(Grade::Abnormal),
     );
     let end = channel.time.at(channel.len() - 1);
-    let nothing_follows = record.hits.last().is_some_and(|h| h.start_s <= last.start_s);
+    let nothing_follows = record
+        .hits
+        .last()
+        .is_some_and(|h| h.start_s <= last.start_s);
     // Shorter than an ordinary pause between two actuations says nothing.
     if nothing_follows && !last.cut && end - last.end_s > 0.5 {
         out.add(
@@ -75,7 +82,12 @@ fn events(channel: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>, ou
     }
 }
 
-fn event(channel: &ChannelView<'_>, record: &CurrentRecord, hit: &Hit, spec: &Spec<'_>) -> Observation {
+fn event(
+    channel: &ChannelView<'_>,
+    record: &CurrentRecord,
+    hit: &Hit,
+    spec: &Spec<'_>,
+) -> Observation {
     let clutch = is_clutch_hit(hit, &record.hits, channel.facts.calibrated, spec);
     let (kind, message) = match (hit.stalled, channel.facts.calibrated) {
         (true, true) => ("actuation-stall", "actuation-stall"),

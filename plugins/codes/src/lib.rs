@@ -38,7 +38,10 @@ plugin_sdk::export!(Codes);
 
 fn judge(code: &Code, claim: Option<&Claim>, findings: &[Seen]) -> Observation {
     let seen = |wanted: &[Evidence]| -> Option<String> {
-        findings.iter().find(|f| wanted.iter().any(|w| w.matches(f))).map(|f| f.id.clone())
+        findings
+            .iter()
+            .find(|f| wanted.iter().any(|w| w.matches(f)))
+            .map(|f| f.id.clone())
     };
     let past = code.status.iter().any(|s| s == "history") && !is_current(code);
     let (kind, message, by, grade) = match claim {
@@ -46,10 +49,18 @@ fn judge(code: &Code, claim: Option<&Claim>, findings: &[Seen]) -> Observation {
         // An old entry says nothing of today, for or against.
         Some(_) if past => ("code-not-tested", "code-history", None, Grade::Normal),
         Some(c) => match (seen(&c.supported_by), seen(&c.contradicted_by)) {
-            (Some(id), _) => ("code-supported", "code-supported", Some(id), Grade::Abnormal),
-            (None, Some(id)) if failing(code) => {
-                ("code-contradicted", "code-contradicted", Some(id), Grade::Unusable)
-            }
+            (Some(id), _) => (
+                "code-supported",
+                "code-supported",
+                Some(id),
+                Grade::Abnormal,
+            ),
+            (None, Some(id)) if failing(code) => (
+                "code-contradicted",
+                "code-contradicted",
+                Some(id),
+                Grade::Unusable,
+            ),
             _ => ("code-not-tested", "code-not-tested", None, Grade::Normal),
         },
     };
@@ -61,7 +72,9 @@ fn judge(code: &Code, claim: Option<&Claim>, findings: &[Seen]) -> Observation {
         .arg("status", code.status.join(" "))
         .grade(grade);
     if let Some(c) = claim {
-        o = o.arg("claims", c.claims.as_str()).arg("source", c.source.as_str());
+        o = o
+            .arg("claims", c.claims.as_str())
+            .arg("source", c.source.as_str());
     }
     if let Some(id) = by {
         o = o.arg("by", id);
@@ -77,5 +90,8 @@ fn failing(code: &Code) -> bool {
 /// The module holds it as a present fault; a code without any status is taken for one.
 fn is_current(code: &Code) -> bool {
     code.status.is_empty()
-        || code.status.iter().any(|s| matches!(s.as_str(), "active" | "pending" | "confirmed" | "permanent"))
+        || code
+            .status
+            .iter()
+            .any(|s| matches!(s.as_str(), "active" | "pending" | "confirmed" | "permanent"))
 }

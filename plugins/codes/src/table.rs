@@ -38,14 +38,18 @@ impl Evidence {
             && self.grade.is_none_or(|g| g == o.grade)
             && self.message.as_ref().is_none_or(|m| *m == o.message)
             && self.subject.as_ref().is_none_or(|wanted| {
-                o.subject.as_ref().is_some_and(|s| wanted.split('|').any(|w| w == s))
+                o.subject
+                    .as_ref()
+                    .is_some_and(|s| wanted.split('|').any(|w| w == s))
             })
     }
 }
 
 /// Reads the table. An error names the line: the table is built in, so one is a mistake in it.
 pub fn claims() -> Result<Vec<Claim>, String> {
-    toml::from_str::<Table>(include_str!("../codes.toml")).map(|t| t.code).map_err(|e| format!("codes.toml: {e}"))
+    toml::from_str::<Table>(include_str!("../codes.toml"))
+        .map(|t| t.code)
+        .map_err(|e| format!("codes.toml: {e}"))
 }
 
 #[cfg(test)]
@@ -61,6 +65,10 @@ mod tests {
         codes.dedup();
         assert_eq!(codes.len(), n);
         // SAE J2012: P1 and P30 to P33 are the manufacturers'; they have no general meaning.
-        assert!(codes.iter().all(|c| !c.starts_with("P1") && !("P30".."P34").contains(&&c[..3])));
+        assert!(
+            codes
+                .iter()
+                .all(|c| !c.starts_with("P1") && !("P30".."P34").contains(&&c[..3]))
+        );
     }
 }

@@ -5,8 +5,8 @@ mod shift;
 mod slip;
 mod tie_up;
 
-use plugin_sdk::measure::{Spec, current_record, is_clutch_hit};
 use plugin_sdk::measure::tracks::SpeedTracks;
+use plugin_sdk::measure::{Spec, current_record, is_clutch_hit};
 use plugin_sdk::{Analyzer, Descriptor, Input, Output, Scope};
 
 /// The plugin.
@@ -25,7 +25,9 @@ impl Analyzer for GearTrain {
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let spec = Spec(&input.settings.spec);
-        let Some(tracks) = SpeedTracks::of(input) else { return Ok(()) };
+        let Some(tracks) = SpeedTracks::of(input) else {
+            return Ok(());
+        };
         ratio::observe(input, &tracks, out);
         let actuations = clutch_actuations(input, &spec);
         let shifts = shift::find(&tracks, &actuations);
@@ -41,8 +43,12 @@ plugin_sdk::export!(GearTrain);
 /// Clutch actuations in the feed current: start and end, s. Neighbours that follow each other within a fifth of a
 /// second belong to one shift.
 fn clutch_actuations(input: &Input<'_>, spec: &Spec<'_>) -> Vec<(f64, f64)> {
-    let Some(feed) = input.channel("supply-current") else { return Vec::new() };
-    let Some(record) = current_record(feed, spec) else { return Vec::new() };
+    let Some(feed) = input.channel("supply-current") else {
+        return Vec::new();
+    };
+    let Some(record) = current_record(feed, spec) else {
+        return Vec::new();
+    };
     let mut out: Vec<(f64, f64)> = Vec::new();
     for h in record.hits.iter().filter(|h| !h.stalled) {
         if !is_clutch_hit(h, &record.hits, feed.facts.calibrated, spec) {

@@ -12,7 +12,8 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, out: &mut Output) {
         let Some(track) = track else { continue };
         let ratios = quotient(track, output);
         for ((from, to), ratio) in constant_stretches(&ratios, 0.02, LEAST) {
-            let spread = plugin_sdk::signal::stats::median_abs_deviation(&ratios[from..=to]).unwrap_or(0.0);
+            let spread =
+                plugin_sdk::signal::stats::median_abs_deviation(&ratios[from..=to]).unwrap_or(0.0);
             // The ratio of two tooth counts is exact; what remains is reading and the rounding of a period.
             let u = (1.4826 * spread).max(0.001 * ratio);
             let mut o = Observation::new("gear-ratio", "gear-ratio")

@@ -37,7 +37,9 @@ pub fn carrier(tracks: &SpeedTracks, from: usize, to: usize) -> Option<usize> {
     let engine = tracks.engine.as_ref()?;
     (0..2).find(|&s| {
         tracks.input[s].as_ref().is_some_and(|x| {
-            let off: Vec<f64> = (from..=to).map(|k| (x[k] / engine[k] - 1.0).abs()).collect();
+            let off: Vec<f64> = (from..=to)
+                .map(|k| (x[k] / engine[k] - 1.0).abs())
+                .collect();
             plugin_sdk::signal::stats::median(&off).is_some_and(|m| m < 0.03)
         })
     })
@@ -79,12 +81,26 @@ pub fn find(tracks: &SpeedTracks, actuations: &[(f64, f64)]) -> Vec<Shift> {
                 .filter(|&k| k > last && k < to)
                 .min()
                 .unwrap_or(last);
-            shifts.push(Shift { from: began, to, old, ratio_before: before });
+            shifts.push(Shift {
+                from: began,
+                to,
+                old,
+                ratio_before: before,
+            });
         }
     }
     for (n, &(start_s, end_s)) in actuations.iter().enumerate() {
-        let next = actuations.get(n + 1).map_or(engine.len(), |a| tracks.index(a.0));
-        shifts.extend(by_actuation(tracks, engine, &ratio, &shifts, (start_s, end_s), next));
+        let next = actuations
+            .get(n + 1)
+            .map_or(engine.len(), |a| tracks.index(a.0));
+        shifts.extend(by_actuation(
+            tracks,
+            engine,
+            &ratio,
+            &shifts,
+            (start_s, end_s),
+            next,
+        ));
     }
     shifts.sort_by_key(|s| s.from);
     shifts
@@ -102,7 +118,10 @@ fn by_actuation(
     let (from, over) = (tracks.index(actuation.0), tracks.index(actuation.1));
     let half_second = (0.5 / plugin_sdk::measure::tracks::STEP_S) as usize;
     let margin = half_second / 2;
-    if known.iter().any(|s| s.from < over + 2 * margin && s.to + margin > from) {
+    if known
+        .iter()
+        .any(|s| s.from < over + 2 * margin && s.to + margin > from)
+    {
         return None;
     }
     let before = from.checked_sub(2 * half_second)?;
@@ -115,7 +134,10 @@ fn by_actuation(
     let new = tracks.input[1 - old].as_ref()?;
     // The other shaft must be the nearer one once the change is over, else no gear changed. A slipping clutch takes
     // its time: look just before the next actuation.
-    let late = (next_from.saturating_sub(half_second), next_from.saturating_sub(3));
+    let late = (
+        next_from.saturating_sub(half_second),
+        next_from.saturating_sub(3),
+    );
     let settled = off(1 - old, late.0, late.1);
     if settled >= off(old, late.0, late.1) {
         return None;
@@ -125,13 +147,20 @@ fn by_actuation(
     let to = (from..late.1.min(engine.len()))
         .find(|&k| (engine[k] / new[k] - 1.0).abs() < near)
         .unwrap_or_else(|| (over + margin).min(engine.len() - 1));
-    Some(Shift { from, to, old: Some(old), ratio_before: ratio[from] })
+    Some(Shift {
+        from,
+        to,
+        old: Some(old),
+        ratio_before: ratio[from],
+    })
 }
 
 /// How far (share, median) the engine runs above a shaft over a stretch; infinite where it runs below it, for a
 /// clutch that carries, slipping or not, drives its shaft no faster than the engine.
 fn excess(tracks: &SpeedTracks, engine: &[f64], shaft: usize, from: usize, to: usize) -> f64 {
-    let Some(x) = &tracks.input[shaft] else { return f64::INFINITY };
+    let Some(x) = &tracks.input[shaft] else {
+        return f64::INFINITY;
+    };
     let to = to.min(engine.len());
     let over: Vec<f64> = (from.min(to)..to).map(|k| engine[k] / x[k] - 1.0).collect();
     match plugin_sdk::signal::stats::median(&over) {

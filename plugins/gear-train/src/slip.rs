@@ -28,7 +28,9 @@ pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], spec: &Spec<'_>, out: &mu
         }
     }
     for (n, shift) in shifts.iter().enumerate() {
-        let Some(shaft) = shift.new_shaft() else { continue };
+        let Some(shaft) = shift.new_shaft() else {
+            continue;
+        };
         let from = shift.to + settle;
         let to = shifts.get(n + 1).map_or(engine.len(), |s| s.from);
         gear(tracks, engine, shaft, from, to, spec, out);
@@ -37,7 +39,9 @@ pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], spec: &Spec<'_>, out: &mu
 
 /// Whether the engine still comes nearer to the shaft: the clutch is being let in.
 fn closing(tracks: &SpeedTracks, engine: &[f64], shaft: usize, from: usize, to: usize) -> bool {
-    let Some(speed) = &tracks.input[shaft] else { return false };
+    let Some(speed) = &tracks.input[shaft] else {
+        return false;
+    };
     let t: Vec<f64> = (from..to).map(|k| tracks.at(k)).collect();
     let slip: Vec<f64> = (from..to).map(|k| engine[k] - speed[k]).collect();
     // 100 rpm a second brings a moving-off engine together with its shaft within seconds.
@@ -53,14 +57,18 @@ fn gear(
     spec: &Spec<'_>,
     out: &mut Output,
 ) {
-    let Some(speed) = &tracks.input[shaft] else { return };
+    let Some(speed) = &tracks.input[shaft] else {
+        return;
+    };
     let to = to.max(from);
     let slip: Vec<f64> = (from..to).map(|k| engine[k] - speed[k]).collect();
     let finite = slip.iter().filter(|v| v.is_finite()).count();
     if (finite as f64) * STEP_S < LEAST_S {
         return;
     }
-    let (Some(m), Some(mad)) = (stats::median(&slip), stats::median_abs_deviation(&slip)) else { return };
+    let (Some(m), Some(mad)) = (stats::median(&slip), stats::median_abs_deviation(&slip)) else {
+        return;
+    };
     let e = stats::median(&engine[from..to]).unwrap_or(f64::NAN);
     // Two sensors read to about half a tooth over the grid interval; the slip's own variation is not an
     // uncertainty of its median.
@@ -73,6 +81,10 @@ fn gear(
             .value(m, u, "rpm")
             .limit(spec.limit("slip"))
             .arg("percent", (1000.0 * m / e).round() / 10.0)
-            .grade(if abnormal { Grade::Abnormal } else { Grade::Normal }),
+            .grade(if abnormal {
+                Grade::Abnormal
+            } else {
+                Grade::Normal
+            }),
     );
 }

@@ -15,8 +15,12 @@ const NEAR_S: f64 = 0.3;
 pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, spec: &Spec<'_>, out: &mut Output) {
     // A fall is a share of the speed before it: the pulses' rate will do, whatever the number of teeth.
     let output = pulse_track(input, "output-shaft", tracks.start_s, tracks.points);
-    let (Some(output), Some(feed)) = (output, input.channel("supply-current")) else { return };
-    let Some(record) = current_record(feed, spec) else { return };
+    let (Some(output), Some(feed)) = (output, input.channel("supply-current")) else {
+        return;
+    };
+    let Some(record) = current_record(feed, spec) else {
+        return;
+    };
     let clutch: Vec<_> = record
         .hits
         .iter()
@@ -25,9 +29,16 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, spec: &Spec<'_>, out: &m
     for (from, to) in falls(&output) {
         let (a, b) = (tracks.at(from), tracks.at(to));
         let near = |t: f64, x: f64| (t - x).abs() <= NEAR_S;
-        let apply = clutch.iter().find(|h| near(h.end_s, a) || near(h.peak_at_s, a));
-        let release = clutch.iter().rev().find(|h| near(h.start_s, b) || near(h.peak_at_s, b));
-        let (Some(x), Some(y)) = (apply, release) else { continue };
+        let apply = clutch
+            .iter()
+            .find(|h| near(h.end_s, a) || near(h.peak_at_s, a));
+        let release = clutch
+            .iter()
+            .rev()
+            .find(|h| near(h.start_s, b) || near(h.peak_at_s, b));
+        let (Some(x), Some(y)) = (apply, release) else {
+            continue;
+        };
         if x.start_s >= y.start_s {
             continue;
         }
@@ -57,13 +68,17 @@ fn falls(output: &[f64]) -> Vec<(usize, usize)> {
     let mut k = 0;
     while k < smooth.len() {
         let stop = (k + LONGEST).min(smooth.len());
-        let lowest = (k..stop).filter(|&j| smooth[j].is_finite()).min_by(|&a, &b| smooth[a].total_cmp(&smooth[b]));
+        let lowest = (k..stop)
+            .filter(|&j| smooth[j].is_finite())
+            .min_by(|&a, &b| smooth[a].total_cmp(&smooth[b]));
         let Some(low) = lowest.filter(|&j| smooth[j] < (1.0 - LEAST_FALL) * smooth[k]) else {
             k += 1;
             continue;
         };
         // Crest: the last highest point before the fall.
-        let crest = (k..low).max_by(|&a, &b| smooth[a].total_cmp(&smooth[b])).unwrap_or(k);
+        let crest = (k..low)
+            .max_by(|&a, &b| smooth[a].total_cmp(&smooth[b]))
+            .unwrap_or(k);
         found.push((crest, low));
         k = low + 1;
     }

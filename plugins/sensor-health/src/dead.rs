@@ -2,8 +2,8 @@
 //! ratio to the output, one of the two input shafts carries. Where it is not the one that is seen to turn, it is
 //! the other, and a sensor that shows nothing then is dead.
 
-use plugin_sdk::measure::{Conditions, Selector, Spec, shaft_record};
 use plugin_sdk::measure::tracks::{SpeedTracks, constant_stretches, quotient};
+use plugin_sdk::measure::{Conditions, Selector, Spec, shaft_record};
 use plugin_sdk::signal::stats;
 use plugin_sdk::{Grade, Input, Observation, Output};
 
@@ -11,15 +11,21 @@ use plugin_sdk::{Grade, Input, Observation, Output};
 const LEAST: usize = 25;
 
 pub fn observe(tracks: &SpeedTracks, out: &mut Output) {
-    let (Some(engine), Some(output)) = (&tracks.engine, &tracks.output) else { return };
+    let (Some(engine), Some(output)) = (&tracks.engine, &tracks.output) else {
+        return;
+    };
     let ratio = quotient(engine, output);
     for (shaft, role) in ["input-shaft-1", "input-shaft-2"].into_iter().enumerate() {
-        let (Some(own), Some(other)) = (&tracks.input[shaft], &tracks.input[1 - shaft]) else { continue };
+        let (Some(own), Some(other)) = (&tracks.input[shaft], &tracks.input[1 - shaft]) else {
+            continue;
+        };
         let mut unexplained = 0;
         let mut span: Option<(usize, usize)> = None;
         for ((from, to), _) in constant_stretches(&ratio, 0.02, LEAST) {
             let silent = (from..=to).all(|k| own[k].is_nan());
-            let off: Vec<f64> = (from..=to).map(|k| (engine[k] / other[k] - 1.0).abs()).collect();
+            let off: Vec<f64> = (from..=to)
+                .map(|k| (engine[k] / other[k] - 1.0).abs())
+                .collect();
             if silent && stats::median(&off).is_some_and(|m| m > 0.08) {
                 unexplained += to - from + 1;
                 span = Some((span.map_or(from, |s| s.0), to));
@@ -44,18 +50,35 @@ pub fn silent(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
     const DRIVE_S: f64 = 3.0;
     let turns = |role: &str| {
         let record = shaft_record(input.channel(role)?, spec)?;
-        let span = record.turning().max_by(|a, b| (a.end_s - a.start_s).total_cmp(&(b.end_s - b.start_s)))?;
+        let span = record
+            .turning()
+            .max_by(|a, b| (a.end_s - a.start_s).total_cmp(&(b.end_s - b.start_s)))?;
         Some((span.start_s, span.end_s))
     };
-    let Some((from, to)) = turns("output-shaft").filter(|(a, b)| b - a >= DRIVE_S) else { return };
+    let Some((from, to)) = turns("output-shaft").filter(|(a, b)| b - a >= DRIVE_S) else {
+        return;
+    };
     let conditions = Conditions::of(input);
-    let changes = conditions.commanded.iter().filter(|w| w.0 > from + 0.5 && w.1 < to).count();
+    let changes = conditions
+        .commanded
+        .iter()
+        .filter(|w| w.0 > from + 0.5 && w.1 < to)
+        .count();
     if changes == 0 || conditions.selector == Selector::NoDrive {
         return;
     }
-    for (own, other) in [("input-shaft-1", "input-shaft-2"), ("input-shaft-2", "input-shaft-1")] {
-        let flat = input.channel(own).and_then(|c| shaft_record(c, spec)).is_some_and(|r| r.spans.is_empty());
-        let known = out.observations.iter().any(|o| o.kind == "sensor-fault" && o.subject.as_deref() == Some(own));
+    for (own, other) in [
+        ("input-shaft-1", "input-shaft-2"),
+        ("input-shaft-2", "input-shaft-1"),
+    ] {
+        let flat = input
+            .channel(own)
+            .and_then(|c| shaft_record(c, spec))
+            .is_some_and(|r| r.spans.is_empty());
+        let known = out
+            .observations
+            .iter()
+            .any(|o| o.kind == "sensor-fault" && o.subject.as_deref() == Some(own));
         if flat && !known && turns(other).is_some() {
             out.add(
                 Observation::new("sensor-fault", "sensor-silent")

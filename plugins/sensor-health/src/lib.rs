@@ -29,8 +29,12 @@ impl Analyzer for SensorHealth {
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let spec = Spec(&input.settings.spec);
         for role in SENSORS {
-            let Some(channel) = input.channel(role) else { continue };
-            let Some(record) = shaft_record(channel, &spec) else { continue };
+            let Some(channel) = input.channel(role) else {
+                continue;
+            };
+            let Some(record) = shaft_record(channel, &spec) else {
+                continue;
+            };
             // Doubled edges, more than one in a hundred: the speed was measured without them, and that is said.
             let turns = record.turning().next().is_some();
             if turns && record.glitches * 100 > record.rises.len() && record.glitches > 3 {
@@ -51,7 +55,10 @@ impl Analyzer for SensorHealth {
             }
             if record.dropouts.len() >= LEAST_HOLES {
                 let lost: f64 = record.dropouts.iter().map(|d| d.1 - d.0).sum();
-                let (first, last) = (record.dropouts[0].0, record.dropouts[record.dropouts.len() - 1].1);
+                let (first, last) = (
+                    record.dropouts[0].0,
+                    record.dropouts[record.dropouts.len() - 1].1,
+                );
                 out.add(
                     Observation::new("sensor-fault", "sensor-dropouts")
                         .about(role)

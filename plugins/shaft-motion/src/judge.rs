@@ -45,7 +45,9 @@ impl Meaning {
             Meaning::Commanded => ("shaft-turning", "turning-commanded", Grade::Normal),
             Meaning::Coasting => ("shaft-turning", "turning-coasting", Grade::Normal),
             Meaning::Slow => ("shaft-turning", "turning-slow", Grade::Normal),
-            Meaning::ConditionsUnknown => ("shaft-turning", "turning-conditions-unknown", Grade::Normal),
+            Meaning::ConditionsUnknown => {
+                ("shaft-turning", "turning-conditions-unknown", Grade::Normal)
+            }
             Meaning::CommandUnknown => ("shaft-turning", "turning-command-unknown", Grade::Normal),
             Meaning::Output => ("shaft-turning", "turning-output", Grade::Normal),
         }
@@ -66,9 +68,14 @@ pub fn meaning(
     if conditions.selector == Selector::Drive {
         return Meaning::Drives;
     }
-    let output_turns = all.iter().filter(|s| s.channel.role == "output-shaft").any(|s| {
-        s.record.turning().any(|o| o.start_s < span.end_s && o.end_s > span.start_s)
-    });
+    let output_turns = all
+        .iter()
+        .filter(|s| s.channel.role == "output-shaft")
+        .any(|s| {
+            s.record
+                .turning()
+                .any(|o| o.start_s < span.end_s && o.end_s > span.start_s)
+        });
     if output_turns {
         return Meaning::VehicleMoves;
     }
@@ -76,8 +83,10 @@ pub fn meaning(
     if !unknown && running < 0.2 {
         return Meaning::EngineOff;
     }
-    let begins_in_command =
-        conditions.commanded.iter().any(|&(a, b)| (a..=b).contains(&span.start_s));
+    let begins_in_command = conditions
+        .commanded
+        .iter()
+        .any(|&(a, b)| (a..=b).contains(&span.start_s));
     if begins_in_command {
         return Meaning::Commanded;
     }

@@ -39,7 +39,12 @@ impl Analyzer for ShaftMotion {
             .iter()
             .chain(&["engine-speed"])
             .filter_map(|role| input.channel(role))
-            .filter_map(|channel| Some(Shaft { channel, record: shaft_record(channel, &spec)? }))
+            .filter_map(|channel| {
+                Some(Shaft {
+                    channel,
+                    record: shaft_record(channel, &spec)?,
+                })
+            })
             .collect();
         for shaft in shafts.iter().filter(|s| SHAFTS.contains(&s.channel.role)) {
             observe(shaft, &shafts, &conditions, &spec, out);
@@ -50,20 +55,30 @@ impl Analyzer for ShaftMotion {
 
 plugin_sdk::export!(ShaftMotion);
 
-fn observe(shaft: &Shaft<'_>, all: &[Shaft<'_>], conditions: &Conditions, spec: &Spec<'_>, out: &mut Output) {
+fn observe(
+    shaft: &Shaft<'_>,
+    all: &[Shaft<'_>],
+    conditions: &Conditions,
+    spec: &Spec<'_>,
+    out: &mut Output,
+) {
     let role = shaft.channel.role;
     let mut turned = false;
     let mut unclear = false;
     // Parked, the shaft could turn at idle speed; a recording that could not have shown that shows no other speed.
     let alias = samples_a_tooth_at_idle(shaft.channel, spec).filter(|&n| {
-        n < LEAST_SAMPLES_A_TOOTH && conditions.selector == Selector::NoDrive && role != "output-shaft"
+        n < LEAST_SAMPLES_A_TOOTH
+            && conditions.selector == Selector::NoDrive
+            && role != "output-shaft"
     });
     for span in &shaft.record.spans {
         let refused = span
             .doubt
             .map(doubt_word)
             .or_else(|| alias.map(|n| doubt_word(Doubt::Undersampled(n))))
-            .or_else(|| pickup::copied_from(shaft, span, all).map(|from| ("rotation-refused-copy", from)));
+            .or_else(|| {
+                pickup::copied_from(shaft, span, all).map(|from| ("rotation-refused-copy", from))
+            });
         if let Some((message, detail)) = refused {
             unclear |= message == "rotation-refused-undersampled";
             out.add(refusal(role, span, message, detail));
@@ -118,11 +133,14 @@ fn turning(shaft: &Shaft<'_>, span: &Span, meaning: Meaning, spec: &Spec<'_>, ou
         .arg("steady_hz", round(span.plateau.hz))
         .arg("jitter", round(span.jitter))
         .arg("swing", round(span.swing))
-        .arg("ending", match span.ending {
-            Ending::Decay => "decay",
-            Ending::Sudden => "sudden",
-            Ending::RecordEnd => "record-end",
-        })
+        .arg(
+            "ending",
+            match span.ending {
+                Ending::Decay => "decay",
+                Ending::Sudden => "sudden",
+                Ending::RecordEnd => "record-end",
+            },
+        )
         .grade(grade);
     let mut o = valued(o);
     if kind == "shaft-turning-at-rest" {
@@ -131,7 +149,9 @@ fn turning(shaft: &Shaft<'_>, span: &Span, meaning: Meaning, spec: &Spec<'_>, ou
     out.add(o);
     if teeth.is_some() {
         out.add(valued(
-            Observation::new("shaft-speed", "shaft-speed").about(role).span(span.start_s, span.end_s),
+            Observation::new("shaft-speed", "shaft-speed")
+                .about(role)
+                .span(span.start_s, span.end_s),
         ));
     }
 }

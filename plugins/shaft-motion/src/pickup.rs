@@ -18,7 +18,8 @@ pub fn copied_from(shaft: &Shaft<'_>, span: &Span, all: &[Shaft<'_>]) -> Option<
         .find(|other| {
             let rises = &other.record.rises;
             let locked = |a, b| phase_lock(a, b).is_some_and(|r| r > 0.9);
-            (locked(own, rises) || locked(rises_within(rises, span), own)) && is_small(shaft, span, other)
+            (locked(own, rises) || locked(rises_within(rises, span), own))
+                && is_small(shaft, span, other)
         })
         .map(|o| o.channel.role.to_string())
 }
@@ -38,7 +39,9 @@ fn is_small(shaft: &Shaft<'_>, span: &Span, other: &Shaft<'_>) -> bool {
         .map(|s| {
             // A coil's voltage grows with the tooth rate.
             match (shaft.record.waveform, other.record.waveform) {
-                (Waveform::Alternating, Waveform::Alternating) if s.hz > 0.0 => s.swing * span.hz / s.hz,
+                (Waveform::Alternating, Waveform::Alternating) if s.hz > 0.0 => {
+                    s.swing * span.hz / s.hz
+                }
                 _ => s.swing,
             }
         })

@@ -36,7 +36,10 @@ impl Analyzer for SignalQuality {
         let spec = Spec(&input.settings.spec);
         length(input, &spec, out);
         if Conditions::of(input).engine_contradicted() {
-            out.add(Observation::new("condition-contradicted", "engine-contradicted").grade(Grade::Unusable));
+            out.add(
+                Observation::new("condition-contradicted", "engine-contradicted")
+                    .grade(Grade::Unusable),
+            );
         }
         for channel in &input.channels {
             let x = channel.values();
@@ -45,7 +48,11 @@ impl Analyzer for SignalQuality {
                 clipping(channel, &x, out);
             }
             if channel.role.contains("current") && !channel.facts.calibrated {
-                out.add(Observation::new("scale-unknown", "scale-unknown").about(channel.role).grade(Grade::Unusable));
+                out.add(
+                    Observation::new("scale-unknown", "scale-unknown")
+                        .about(channel.role)
+                        .grade(Grade::Unusable),
+                );
             }
             if channel.role == "supply-current" {
                 zero_and_polarity(channel, &spec, out);
@@ -73,7 +80,10 @@ fn tooth_count(channel: &ChannelView<'_>, input: &Input<'_>, spec: &Spec<'_>, ou
 }
 
 fn is_speed_sensor(role: &str) -> bool {
-    matches!(role, "input-shaft-1" | "input-shaft-2" | "output-shaft" | "engine-speed")
+    matches!(
+        role,
+        "input-shaft-1" | "input-shaft-2" | "output-shaft" | "engine-speed"
+    )
 }
 
 fn quality(message: &str) -> Observation {
@@ -82,7 +92,14 @@ fn quality(message: &str) -> Observation {
 
 /// Long enough for one actuation and the rest before and after it.
 fn length(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
-    let Some(c) = input.channels.iter().max_by_key(|c| c.len()).filter(|c| !c.is_empty()) else { return };
+    let Some(c) = input
+        .channels
+        .iter()
+        .max_by_key(|c| c.len())
+        .filter(|c| !c.is_empty())
+    else {
+        return;
+    };
     let (from, to) = (c.time.at(0), c.time.at(c.len() - 1));
     let least = spec.number("least-record");
     if to - from < least {
@@ -108,7 +125,11 @@ fn missing(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
             Observation::new("signal-quality", "quality-missing")
                 .about(channel.role)
                 .value(100.0 * share, 0.0, "%")
-                .grade(if share > 0.2 { Grade::Unusable } else { Grade::Abnormal }),
+                .grade(if share > 0.2 {
+                    Grade::Unusable
+                } else {
+                    Grade::Abnormal
+                }),
         );
     }
 }
@@ -121,7 +142,9 @@ fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
     let (lo, hi) = x
         .iter()
         .filter(|v| !v.is_nan())
-        .fold((f32::INFINITY, f32::NEG_INFINITY), |(a, b), &v| (a.min(v), b.max(v)));
+        .fold((f32::INFINITY, f32::NEG_INFINITY), |(a, b), &v| {
+            (a.min(v), b.max(v))
+        });
     if lo >= hi {
         return;
     }
@@ -152,13 +175,23 @@ fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
 
 /// A clamp that was not zeroed, or put on the wrong way round.
 fn zero_and_polarity(channel: &ChannelView<'_>, spec: &Spec<'_>, out: &mut Output) {
-    let Some(r) = current_record(channel, spec) else { return };
+    let Some(r) = current_record(channel, spec) else {
+        return;
+    };
     let (from, to) = (channel.time.at(0), channel.time.at(channel.len() - 1));
     if r.reversed {
-        out.add(quality("quality-reversed").about(channel.role).span(from, to));
+        out.add(
+            quality("quality-reversed")
+                .about(channel.role)
+                .span(from, to),
+        );
     } else if channel.facts.calibrated {
-        let u = plugin_sdk::measure::current_uncertainty(channel, spec, r.quiescent, r.noise, 1000.0);
-        let (low, high) = (spec.low("quiescent-current"), spec.high("quiescent-current"));
+        let u =
+            plugin_sdk::measure::current_uncertainty(channel, spec, r.quiescent, r.noise, 1000.0);
+        let (low, high) = (
+            spec.low("quiescent-current"),
+            spec.high("quiescent-current"),
+        );
         if r.quiescent < low - 2.0 * u || r.quiescent > high + 2.0 * u {
             out.add(
                 quality("quality-offset")
@@ -174,14 +207,19 @@ fn zero_and_polarity(channel: &ChannelView<'_>, spec: &Spec<'_>, out: &mut Outpu
 /// Samples a tooth, as seen and as could have come: a tooth rate above half the sample rate looks like a slower
 /// one, so a recording that could not have shown idle speed proves no speed at all.
 fn sampling(channel: &ChannelView<'_>, input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
-    let Some(record) = shaft_record(channel, spec) else { return };
+    let Some(record) = shaft_record(channel, spec) else {
+        return;
+    };
     let seen = record.spans.iter().find_map(|s| match s.doubt {
         Some(Doubt::Undersampled(n)) => Some((s.start_s, s.end_s, n)),
         _ => None,
     });
-    let parked = matches!(input.settings.selector.as_ref().map(|s| s.value.as_str()), Some("P" | "N"));
-    let possible = samples_a_tooth_at_idle(channel, spec)
-        .filter(|_| parked && channel.role != "output-shaft");
+    let parked = matches!(
+        input.settings.selector.as_ref().map(|s| s.value.as_str()),
+        Some("P" | "N")
+    );
+    let possible =
+        samples_a_tooth_at_idle(channel, spec).filter(|_| parked && channel.role != "output-shaft");
     let (from, to) = (channel.time.at(0), channel.time.at(channel.len() - 1));
     let limit = |low| plugin_sdk::Limit {
         low: Some(low),

@@ -23,13 +23,20 @@ impl Analyzer for Supply {
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let spec = Spec(&input.settings.spec);
-        let Some(current) = input.channel("supply-current") else { return Ok(()) };
-        let Some(record) = current_record(current, &spec) else { return Ok(()) };
+        let Some(current) = input.channel("supply-current") else {
+            return Ok(());
+        };
+        let Some(record) = current_record(current, &spec) else {
+            return Ok(());
+        };
         let cranking = Conditions::of(input).voltage.and_then(|v| v.cranking);
-        for (role, sag, sign) in
-            [("supply-voltage", "supply-sag", 1.0), ("ground-voltage", "ground-drop", -1.0)]
-        {
-            let Some(volts) = input.channel(role) else { continue };
+        for (role, sag, sign) in [
+            ("supply-voltage", "supply-sag", 1.0),
+            ("ground-voltage", "ground-drop", -1.0),
+        ] {
+            let Some(volts) = input.channel(role) else {
+                continue;
+            };
             // The starter's own dip is no sag of this feed.
             let hits: Vec<Hit> = record
                 .hits
@@ -66,13 +73,17 @@ fn dips(
     let noise = plugin_sdk::signal::levels::noise_sigma(&volts.values()) / (n as f64).sqrt();
     let v = smooth::moving_average(&volts.values(), n);
     let part = |a: f64, b: f64| {
-        let (i, j) = (volts.time.index_at(a, v.len()), volts.time.index_at(b, v.len()));
+        let (i, j) = (
+            volts.time.index_at(a, v.len()),
+            volts.time.index_at(b, v.len()),
+        );
         v.get(i..j).unwrap_or_default()
     };
     let deepest = hits
         .iter()
         .filter_map(|h| {
-            let rest = stats::sampled_quantile(part(h.start_s - 0.25, h.start_s - 0.02), 0.5, 10_000)?;
+            let rest =
+                stats::sampled_quantile(part(h.start_s - 0.25, h.start_s - 0.02), 0.5, 10_000)?;
             let extreme = part(h.start_s, h.end_s)
                 .iter()
                 .map(|&x| x as f64)
@@ -81,10 +92,16 @@ fn dips(
             Some((*h, sign * (rest - extreme), extreme))
         })
         .max_by(|a, b| a.1.total_cmp(&b.1));
-    let Some((hit, depth, extreme)) = deepest else { return };
+    let Some((hit, depth, extreme)) = deepest else {
+        return;
+    };
     let high = spec.high(limit);
     let abnormal = depth - 2.0 * noise > high;
-    let kind = if volts.role == "supply-voltage" { "supply-sag" } else { "ground-drop" };
+    let kind = if volts.role == "supply-voltage" {
+        "supply-sag"
+    } else {
+        "ground-drop"
+    };
     out.add(
         Observation::new(kind, kind)
             .about(volts.role)
@@ -92,7 +109,11 @@ fn dips(
             .value(depth.max(0.0), noise, "V")
             .limit(spec.limit(limit))
             .arg("extreme_v", (extreme * 100.0).round() / 100.0)
-            .grade(if abnormal { Grade::Abnormal } else { Grade::Normal }),
+            .grade(if abnormal {
+                Grade::Abnormal
+            } else {
+                Grade::Normal
+            }),
     );
 }
 
@@ -106,8 +127,10 @@ fn fuse_duty(current: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>,
     let x = current.values();
     let step = current.time.mean_step(x.len()).unwrap_or(1.0);
     let window = ((1.0 / step) as usize).clamp(1, x.len());
-    let squares: Vec<f32> =
-        x.iter().map(|&v| if v.is_finite() { v * v } else { 0.0 }).collect();
+    let squares: Vec<f32> = x
+        .iter()
+        .map(|&v| if v.is_finite() { v * v } else { 0.0 })
+        .collect();
     let mean = smooth::moving_average(&squares, window);
     let Some((at, worst)) = mean
         .iter()
@@ -119,17 +142,29 @@ fn fuse_duty(current: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>,
         return;
     };
     let percent = 100.0 * worst / rating;
-    let u = percent * current.facts.accuracy_percent.unwrap_or(spec.number("clamp-accuracy")) / 100.0;
+    let u = percent
+        * current
+            .facts
+            .accuracy_percent
+            .unwrap_or(spec.number("clamp-accuracy"))
+        / 100.0;
     let high = spec.high("fuse-duty");
     let t = current.time.at(at);
     out.add(
         Observation::new("fuse-duty", "fuse-duty")
             .about("supply-current")
-            .span((t - 0.5).max(current.time.at(0)), (t + 0.5).min(current.time.at(x.len() - 1)))
+            .span(
+                (t - 0.5).max(current.time.at(0)),
+                (t + 0.5).min(current.time.at(x.len() - 1)),
+            )
             .value(percent, u, "%")
             .limit(spec.limit("fuse-duty"))
             .arg("rms_a", (worst * 10.0).round() / 10.0)
             .arg("rating_a", rating)
-            .grade(if percent - 2.0 * u > high { Grade::Abnormal } else { Grade::Normal }),
+            .grade(if percent - 2.0 * u > high {
+                Grade::Abnormal
+            } else {
+                Grade::Normal
+            }),
     );
 }

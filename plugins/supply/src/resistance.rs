@@ -29,11 +29,18 @@ pub fn observe(
         collect(h, current.time, n, window, &i, &v, &mut di, &mut dv);
     }
     let largest = di.iter().copied().fold(0.0, f64::max);
-    let Some(line) = stats::line_fit(&di, &dv).filter(|_| largest >= LEAST_SWING_A) else { return };
+    let Some(line) = stats::line_fit(&di, &dv).filter(|_| largest >= LEAST_SWING_A) else {
+        return;
+    };
     let ohm = -sign * line.slope;
-    let accuracy = current.facts.accuracy_percent.unwrap_or_else(|| spec.number("clamp-accuracy"));
+    let accuracy = current
+        .facts
+        .accuracy_percent
+        .unwrap_or_else(|| spec.number("clamp-accuracy"));
     let u = line.slope_stderr.hypot(ohm * accuracy / 100.0);
-    let (Some(first), Some(last)) = (hits.first(), hits.last()) else { return };
+    let (Some(first), Some(last)) = (hits.first(), hits.last()) else {
+        return;
+    };
     let abnormal = ohm - 2.0 * u > spec.high("feed-resistance");
     out.add(
         Observation::new("feed-resistance", "feed-resistance")
@@ -43,7 +50,11 @@ pub fn observe(
             .limit(spec.limit("feed-resistance"))
             .arg("milliohm", (ohm * 10_000.0).round() / 10.0)
             .arg("swing_a", (largest * 10.0).round() / 10.0)
-            .grade(if abnormal { Grade::Abnormal } else { Grade::Normal }),
+            .grade(if abnormal {
+                Grade::Abnormal
+            } else {
+                Grade::Normal
+            }),
     );
 }
 
@@ -68,7 +79,9 @@ fn collect(
     let before = (h.start_s - 0.12, h.start_s - 0.02);
     let after = (h.end_s + 0.06, h.end_s + 0.16);
     let around = |x: &[f32]| Some((level(x, before.0, before.1)?, level(x, after.0, after.1)?));
-    let (Some((i0, i1)), Some((v0, v1))) = (around(i), around(v)) else { return };
+    let (Some((i0, i1)), Some((v0, v1))) = (around(i), around(v)) else {
+        return;
+    };
     let (t0, t1) = ((before.0 + before.1) / 2.0, (after.0 + after.1) / 2.0);
     let mut k = time.index_at(before.0, n);
     let end = time.index_at(after.1, n);

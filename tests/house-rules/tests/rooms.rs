@@ -4,7 +4,9 @@ use cargo_metadata::{DependencyKind, Metadata, MetadataCommand};
 use std::collections::{BTreeMap, BTreeSet};
 
 fn metadata() -> Metadata {
-    MetadataCommand::new().exec().expect("cargo metadata runs in a workspace that builds")
+    MetadataCommand::new()
+        .exec()
+        .expect("cargo metadata runs in a workspace that builds")
 }
 
 /// Rooms by package name, with the packages of ours that each may import.
@@ -19,8 +21,14 @@ fn rules() -> BTreeMap<&'static str, BTreeSet<&'static str>> {
         rule("baybrief-billing", &["baybrief-model"]),
         rule("baybrief-intake", &["baybrief-model"]),
         rule("baybrief-report", &["baybrief-model", "baybrief-signal"]),
-        rule("baybrief-plugin-host", &["baybrief-plugin-abi", "baybrief-model"]),
-        rule("baybrief-plugin-sdk", &["baybrief-plugin-abi", "baybrief-signal"]),
+        rule(
+            "baybrief-plugin-host",
+            &["baybrief-plugin-abi", "baybrief-model"],
+        ),
+        rule(
+            "baybrief-plugin-sdk",
+            &["baybrief-plugin-abi", "baybrief-signal"],
+        ),
         // Invents recordings for the demo and the tests; knows the job file's types, nothing of how they are judged.
         rule("baybrief-simulator", &["baybrief-model"]),
     ])
@@ -29,8 +37,11 @@ fn rules() -> BTreeMap<&'static str, BTreeSet<&'static str>> {
 #[test]
 fn rooms_import_only_what_they_may() {
     let metadata = metadata();
-    let ours: BTreeSet<String> =
-        metadata.workspace_packages().iter().map(|p| p.name.to_string()).collect();
+    let ours: BTreeSet<String> = metadata
+        .workspace_packages()
+        .iter()
+        .map(|p| p.name.to_string())
+        .collect();
     let rules = rules();
     let mut checked = 0;
     for package in metadata.workspace_packages() {
@@ -54,7 +65,10 @@ fn rooms_import_only_what_they_may() {
             );
         }
     }
-    assert!(checked >= rules.len(), "a room of the rules is missing from the workspace");
+    assert!(
+        checked >= rules.len(),
+        "a room of the rules is missing from the workspace"
+    );
 }
 
 #[test]
@@ -64,7 +78,12 @@ fn only_the_plugin_host_loads_libraries() {
             .dependencies
             .iter()
             .any(|d| d.name == "libloading" && d.kind != DependencyKind::Development);
-        assert_eq!(loads, package.name.as_str() == "baybrief-plugin-host", "{}", package.name);
+        assert_eq!(
+            loads,
+            package.name.as_str() == "baybrief-plugin-host",
+            "{}",
+            package.name
+        );
     }
 }
 
@@ -94,13 +113,23 @@ fn the_executable_names_no_plugin() {
     let plugins: Vec<String> = app
         .dependencies
         .iter()
-        .filter(|d| d.name.starts_with("baybrief-plugin-") && d.name != "baybrief-plugin-sdk" && d.name != "baybrief-plugin-host")
+        .filter(|d| {
+            d.name.starts_with("baybrief-plugin-")
+                && d.name != "baybrief-plugin-sdk"
+                && d.name != "baybrief-plugin-host"
+        })
         .map(|d| d.name.replace('-', "_"))
         .collect();
-    assert!(plugins.len() >= 5, "the executable must build the plugins: {plugins:?}");
+    assert!(
+        plugins.len() >= 5,
+        "the executable must build the plugins: {plugins:?}"
+    );
     let mut folders = vec![sources.into_std_path_buf()];
     while let Some(folder) = folders.pop() {
-        for entry in std::fs::read_dir(folder).expect("sources can be listed").flatten() {
+        for entry in std::fs::read_dir(folder)
+            .expect("sources can be listed")
+            .flatten()
+        {
             let path = entry.path();
             if path.is_dir() {
                 folders.push(path);
@@ -108,7 +137,11 @@ fn the_executable_names_no_plugin() {
             }
             let text = std::fs::read_to_string(&path).expect("sources are text");
             for plugin in &plugins {
-                assert!(!text.contains(plugin.as_str()), "{} names {plugin}", path.display());
+                assert!(
+                    !text.contains(plugin.as_str()),
+                    "{} names {plugin}",
+                    path.display()
+                );
             }
         }
     }

@@ -13,15 +13,23 @@ pub fn demo(out: &Path) -> Result<bool> {
     let inbox = out.join("inbox");
     let folder = inbox.join(JOB);
     writable(&folder)?;
-    simulator::demo::write(&folder).with_context(|| format!("{}: the demo job", folder.display()))?;
+    simulator::demo::write(&folder)
+        .with_context(|| format!("{}: the demo job", folder.display()))?;
     let shop = inbox.join("shop.toml");
     intake::write_atomic(&shop, include_bytes!("../../../../examples/shop.toml"))?;
-    eprintln!("An invented job was written to {}; measuring it.", folder.display());
+    eprintln!(
+        "An invented job was written to {}; measuring it.",
+        folder.display()
+    );
     let results_folder = out.join("out");
     writable(&results_folder)?;
     let mut house = House::open(Some(&shop), false)?;
     let entries = intake::gather(&folder)?;
     let done = job::run(JOB, &entries, &results_folder, &mut house)?;
-    println!("{}\n\n{}", results(JOB, &results_folder)?, sentence(&done.case, &house));
+    println!(
+        "{}\n\n{}",
+        results(JOB, &results_folder)?,
+        sentence(&done.case, &house)
+    );
     Ok(done.clean)
 }

@@ -51,7 +51,10 @@ fn job_file(path: &Path, name: &str) -> bool {
     };
     match formats::settings::read_job_file(&text, name) {
         Ok(job) => {
-            println!("{name}: job file, {} recording(s) described", job.captures.len());
+            println!(
+                "{name}: job file, {} recording(s) described",
+                job.captures.len()
+            );
             for p in formats::settings::job_file_doubts(&job, &text, name) {
                 println!("  note: {}", line(&p));
             }
@@ -73,8 +76,15 @@ fn capture(c: &Capture) {
             "  {n} samples from {:.6} s to {:.6} s, {} S/s, {}",
             c.time.at(0),
             c.time.at(n - 1),
-            c.time.rate_hz().map_or("?".into(), |r| format!("{r:.6}").trim_end_matches('0').trim_end_matches('.').to_string()),
-            if even { "evenly spaced" } else { "unevenly spaced" }
+            c.time.rate_hz().map_or("?".into(), |r| format!("{r:.6}")
+                .trim_end_matches('0')
+                .trim_end_matches('.')
+                .to_string()),
+            if even {
+                "evenly spaced"
+            } else {
+                "unevenly spaced"
+            }
         );
     }
     if let Some(t) = c.started {
@@ -82,8 +92,14 @@ fn capture(c: &Capture) {
     }
     let guesses = formats::roles::guess(c);
     for (i, ch) in c.channels.iter().enumerate() {
-        let x: Vec<f32> = (0..n.min(ch.samples.len())).map(|k| ch.value(k) as f32).collect();
-        let finite: Vec<f64> = x.iter().map(|&v| v as f64).filter(|v| v.is_finite()).collect();
+        let x: Vec<f32> = (0..n.min(ch.samples.len()))
+            .map(|k| ch.value(k) as f32)
+            .collect();
+        let finite: Vec<f64> = x
+            .iter()
+            .map(|&v| v as f64)
+            .filter(|v| v.is_finite())
+            .collect();
         let lo = finite.iter().copied().fold(f64::INFINITY, f64::min);
         let hi = finite.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let mid = stats::median(&finite).unwrap_or(f64::NAN);
@@ -98,12 +114,16 @@ fn capture(c: &Capture) {
             println!("    {text}");
         }
     }
-    c.problems.iter().for_each(|p| println!("  note: {}", line(p)));
+    c.problems
+        .iter()
+        .for_each(|p| println!("  note: {}", line(p)));
 }
 
 fn missing(x: &[f32]) -> String {
-    let (holes, over) =
-        (x.iter().filter(|v| v.is_nan()).count(), x.iter().filter(|v| v.is_infinite()).count());
+    let (holes, over) = (
+        x.iter().filter(|v| v.is_nan()).count(),
+        x.iter().filter(|v| v.is_infinite()).count(),
+    );
     let mut text = String::new();
     if holes > 0 {
         text.push_str(&format!(", {holes} missing"));
@@ -116,7 +136,12 @@ fn missing(x: &[f32]) -> String {
 
 fn role_line(guess: Option<&RoleGuess>) -> String {
     match guess {
-        Some(g) => format!("looks like {} ({:.0} %): {}", g.role.name(), 100.0 * g.certainty, g.reason),
+        Some(g) => format!(
+            "looks like {} ({:.0} %): {}",
+            g.role.name(),
+            100.0 * g.certainty,
+            g.reason
+        ),
         None => "what it measures is not clear from name, unit and shape".into(),
     }
 }
@@ -124,7 +149,12 @@ fn role_line(guess: Option<&RoleGuess>) -> String {
 /// What a tooth train in the channel would be: its rate, and the wheel where gaps show one.
 fn tooth_line(x: &[f32], axis: &TimeAxis) -> Option<String> {
     let time = match axis {
-        TimeAxis::Even { start_s, step_s, .. } => Time::Even { start_s: *start_s, step_s: *step_s },
+        TimeAxis::Even {
+            start_s, step_s, ..
+        } => Time::Even {
+            start_s: *start_s,
+            step_s: *step_s,
+        },
         TimeAxis::Listed(t) => Time::Listed(t),
     };
     let options = rotation::Options {
@@ -159,7 +189,9 @@ fn tooth_line(x: &[f32], axis: &TimeAxis) -> Option<String> {
     };
     let folded = match record.folded {
         0 => String::new(),
-        n => format!("; {n} samples beyond the recorder's range came out at its other end, widen the range"),
+        n => format!(
+            "; {n} samples beyond the recorder's range came out at its other end, widen the range"
+        ),
     };
     let wave = match record.waveform {
         rotation::Waveform::TwoLevel => "two levels",
@@ -183,21 +215,41 @@ fn scan(s: &ScanRecord) {
         println!("  odometer {km} km");
     }
     for c in &s.codes {
-        let failure = c.failure_type.as_ref().map(|f| format!("-{f}")).unwrap_or_default();
-        let status: Vec<String> = c.status.iter().map(|s| format!("{s:?}").to_lowercase()).collect();
+        let failure = c
+            .failure_type
+            .as_ref()
+            .map(|f| format!("-{f}"))
+            .unwrap_or_default();
+        let status: Vec<String> = c
+            .status
+            .iter()
+            .map(|s| format!("{s:?}").to_lowercase())
+            .collect();
         println!(
             "  line {}: {}{failure}  {}  {}",
             c.line,
             c.code,
             c.module.as_deref().unwrap_or("module not named"),
-            if status.is_empty() { "no status".into() } else { status.join(", ") }
+            if status.is_empty() {
+                "no status".into()
+            } else {
+                status.join(", ")
+            }
         );
     }
     for i in &s.live {
-        println!("  line {}: {} = {} {}", i.line, i.name, i.text, i.unit.as_deref().unwrap_or(""));
+        println!(
+            "  line {}: {} = {} {}",
+            i.line,
+            i.name,
+            i.text,
+            i.unit.as_deref().unwrap_or("")
+        );
     }
     if s.codes.is_empty() {
         println!("  no trouble codes");
     }
-    s.problems.iter().for_each(|p| println!("  note: {}", line(p)));
+    s.problems
+        .iter()
+        .for_each(|p| println!("  note: {}", line(p)));
 }

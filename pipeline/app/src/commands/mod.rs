@@ -13,9 +13,17 @@ use anyhow::Result;
 pub fn run(command: Command) -> Result<bool> {
     match command {
         Command::Run { folders, common } => run::run(&folders, &common),
-        Command::Watch { inbox, settle, rescan, common } => watch::watch(&inbox, settle, rescan, &common),
+        Command::Watch {
+            inbox,
+            settle,
+            rescan,
+            common,
+        } => watch::watch(&inbox, settle, rescan, &common),
         Command::Inspect { files } => inspect::inspect(&files),
-        Command::Plugins { check: Some(library), .. } => plugins::check(&library),
+        Command::Plugins {
+            check: Some(library),
+            ..
+        } => plugins::check(&library),
         Command::Plugins { check: None, shop } => plugins::list(shop.as_deref()),
         Command::Demo { out } => demo::demo(&out),
         Command::Schema => {

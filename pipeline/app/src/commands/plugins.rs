@@ -20,8 +20,12 @@ pub fn list(shop: Option<&Path>) -> Result<bool> {
         println!("refused: {}: {}", r.path.display(), r.reason);
     }
     if house.host.plugins().is_empty() {
-        println!("No plugin was found. Put their libraries into a folder `plugins` beside the executable, or name");
-        println!("their folder in the environment variable BAYBRIEF_PLUGINS or in shop.toml ([plugins] folders).");
+        println!(
+            "No plugin was found. Put their libraries into a folder `plugins` beside the executable, or name"
+        );
+        println!(
+            "their folder in the environment variable BAYBRIEF_PLUGINS or in shop.toml ([plugins] folders)."
+        );
     }
     Ok(!house.host.plugins().is_empty() && house.host.refused().is_empty())
 }
@@ -30,13 +34,21 @@ fn sentence(roles: &[String], none: &str, between: &str) -> String {
     if roles.is_empty() {
         return none.into();
     }
-    roles.iter().map(|r| r.replace('|', " or ")).collect::<Vec<_>>().join(between)
+    roles
+        .iter()
+        .map(|r| r.replace('|', " or "))
+        .collect::<Vec<_>>()
+        .join(between)
 }
 
 /// Proves a library. Clean when no check failed or crashed.
 pub fn check(library: &Path) -> Result<bool> {
     if !library.is_file() {
-        return Err(Usage(format!("{}: there is no such file; name a plugin library", library.display())).into());
+        return Err(Usage(format!(
+            "{}: there is no such file; name a plugin library",
+            library.display()
+        ))
+        .into());
     }
     let mut clean = true;
     for c in plugin_host::check(library) {

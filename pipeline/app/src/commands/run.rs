@@ -40,9 +40,12 @@ pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
 fn names(folders: &[PathBuf]) -> Result<Vec<(String, PathBuf)>> {
     let mut named: Vec<(String, PathBuf)> = Vec::new();
     for folder in folders {
-        let full = folder
-            .canonicalize()
-            .map_err(|e| Usage(format!("{}: {e}; name a folder with a job's files", folder.display())))?;
+        let full = folder.canonicalize().map_err(|e| {
+            Usage(format!(
+                "{}: {e}; name a folder with a job's files",
+                folder.display()
+            ))
+        })?;
         if !full.is_dir() {
             let message = format!(
                 "{} is a file; `run` takes the folder that it lies in, `inspect` takes files",
@@ -50,10 +53,15 @@ fn names(folders: &[PathBuf]) -> Result<Vec<(String, PathBuf)>> {
             );
             return Err(Usage(message).into());
         }
-        let name = full.file_name().map_or("job".into(), |n| n.to_string_lossy().into_owned());
+        let name = full
+            .file_name()
+            .map_or("job".into(), |n| n.to_string_lossy().into_owned());
         if let Some((_, other)) = named.iter().find(|(n, _)| *n == name) {
-            let message =
-                format!("{} and {} are both named {name}: run them apart", other.display(), folder.display());
+            let message = format!(
+                "{} and {} are both named {name}: run them apart",
+                other.display(),
+                folder.display()
+            );
             return Err(Usage(message).into());
         }
         named.push((name, full));
@@ -70,15 +78,31 @@ pub fn writable(out: &Path) -> Result<()> {
 
 /// What a job came to, for the terminal.
 pub fn summary(name: &str, case: &Case, out: &Path, house: &House) -> String {
-    let mut text = format!("{name}: {}\n  {}", sentence(case, house), out.join(name).join("report.pdf").display());
+    let mut text = format!(
+        "{name}: {}\n  {}",
+        sentence(case, house),
+        out.join(name).join("report.pdf").display()
+    );
     for next in &case.verdict.next {
         text.push_str(&format!("\n  next: {}", next.text));
     }
-    for f in case.files.iter().filter(|f| f.status == FileStatus::SetAside) {
-        text.push_str(&format!("\n  set aside: {}: {}", f.path, f.message.as_deref().unwrap_or("")));
+    for f in case
+        .files
+        .iter()
+        .filter(|f| f.status == FileStatus::SetAside)
+    {
+        text.push_str(&format!(
+            "\n  set aside: {}: {}",
+            f.path,
+            f.message.as_deref().unwrap_or("")
+        ));
     }
     for n in &case.not_run {
-        let of = n.file.as_ref().map(|f| format!(" on {f}")).unwrap_or_default();
+        let of = n
+            .file
+            .as_ref()
+            .map(|f| format!(" on {f}"))
+            .unwrap_or_default();
         text.push_str(&format!("\n  did not run: {}{of}: {}", n.plugin, n.reason));
     }
     for p in &case.problems {
@@ -90,7 +114,11 @@ pub fn summary(name: &str, case: &Case, out: &Path, house: &House) -> String {
 /// The verdict in one sentence.
 pub fn sentence(case: &Case, house: &House) -> String {
     let v = &case.verdict;
-    let cause = v.cause.as_deref().map(|c| house.words.cause_title(c)).unwrap_or_default();
+    let cause = v
+        .cause
+        .as_deref()
+        .map(|c| house.words.cause_title(c))
+        .unwrap_or_default();
     let weight = case.causes.first().map_or(0.0, |c| c.weight_db);
     match v.state {
         VerdictState::Established if v.repair.as_ref().is_some_and(|r| r.proven) => {
@@ -100,7 +128,9 @@ pub fn sentence(case: &Case, house: &House) -> String {
             format!("established: {cause} ({weight:.0} dB); the repair needs a teardown")
         }
         VerdictState::Established => format!("established: {cause} ({weight:.0} dB)"),
-        VerdictState::Probable => format!("probable: {cause} ({weight:.0} dB); not certain enough to act on alone"),
+        VerdictState::Probable => {
+            format!("probable: {cause} ({weight:.0} dB); not certain enough to act on alone")
+        }
         VerdictState::Open => "open: the recordings do not carry a decision".into(),
         VerdictState::NothingFound => "nothing found: what was recorded is as it should be".into(),
     }
@@ -109,7 +139,9 @@ pub fn sentence(case: &Case, house: &House) -> String {
 /// Writes results into `out` for one job with a name, and says where.
 pub fn results(name: &str, out: &Path) -> Result<String> {
     let folder = out.join(name);
-    let full = folder.canonicalize().with_context(|| folder.display().to_string())?;
+    let full = folder
+        .canonicalize()
+        .with_context(|| folder.display().to_string())?;
     let path = |f: &str| full.join(f).display().to_string();
     Ok(format!(
         "report:  {}\nlabour:  {}\ncase:    {}",

@@ -17,7 +17,11 @@ pub fn watch(inbox: &Path, settle: f64, rescan: f64, common: &Common) -> Result<
         Duration::try_from_secs_f64(value)
             .ok()
             .filter(|d| !d.is_zero() && *d <= Duration::from_secs(86_400))
-            .ok_or_else(|| Usage(format!("{option} {value}: give seconds, more than 0 and at most 86400")))
+            .ok_or_else(|| {
+                Usage(format!(
+                    "{option} {value}: give seconds, more than 0 and at most 86400"
+                ))
+            })
     };
     let options = WatchOptions {
         settle: seconds(settle, "--settle")?,
@@ -25,7 +29,11 @@ pub fn watch(inbox: &Path, settle: f64, rescan: f64, common: &Common) -> Result<
         poll: None,
     };
     if !inbox.is_dir() {
-        return Err(Usage(format!("{}: there is no such folder to watch", inbox.display())).into());
+        return Err(Usage(format!(
+            "{}: there is no such folder to watch",
+            inbox.display()
+        ))
+        .into());
     }
     writable(&common.out)?;
     let (inbox, out) = (inbox.canonicalize()?, common.out.canonicalize()?);
@@ -47,7 +55,11 @@ pub fn watch(inbox: &Path, settle: f64, rescan: f64, common: &Common) -> Result<
     let mut house = House::open(common.shop.as_deref(), common.in_process)?;
     let mut ledger = FileLedger::open(&common.out)?;
     let mut watch = Watch::new(inbox, options)?;
-    eprintln!("Watching {}; results go to {}.", inbox.display(), common.out.display());
+    eprintln!(
+        "Watching {}; results go to {}.",
+        inbox.display(),
+        common.out.display()
+    );
     while let Some(ready) = watch.next(&ledger, &stop) {
         let ready = match ready {
             Ok(ready) => ready,

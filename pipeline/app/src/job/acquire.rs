@@ -43,7 +43,9 @@ fn read_one(entry: &JobEntry, files: &mut Files) -> Result<(&'static str, String
             .map_err(|e| format!("cannot be read as UTF-8 text: {e}; save it as UTF-8"))?;
         let job = formats::settings::read_job_file(&text, &entry.path)
             .map_err(|p| p.iter().map(line).collect::<Vec<_>>().join("; "))?;
-        files.problems.extend(formats::settings::job_file_doubts(&job, &text, &entry.path));
+        files
+            .problems
+            .extend(formats::settings::job_file_doubts(&job, &text, &entry.path));
         files.job = Some(job);
         return Ok(("job", "job file".into()));
     }
@@ -67,7 +69,10 @@ fn read_one(entry: &JobEntry, files: &mut Files) -> Result<(&'static str, String
 pub fn case(name: &str, files: &mut Files, house: &House) -> Case {
     let job = files.job.clone().unwrap_or_default();
     let mut vehicle = job.vehicle.clone();
-    let scan_vin = files.scans.iter().find_map(|s| s.vin.as_ref().map(|v| (s.file.clone(), v.clone())));
+    let scan_vin = files
+        .scans
+        .iter()
+        .find_map(|s| s.vin.as_ref().map(|v| (s.file.clone(), v.clone())));
     match (&vehicle.vin, scan_vin) {
         (None, Some((_, (vin, _)))) => vehicle.vin = Some(vin),
         (Some(stated), Some((file, (vin, at)))) if !stated.eq_ignore_ascii_case(&vin) => {
@@ -84,13 +89,22 @@ pub fn case(name: &str, files: &mut Files, house: &House) -> Case {
     if vehicle.odometer_km.is_none() {
         vehicle.odometer_km = files.scans.iter().find_map(|s| s.odometer_km);
     }
-    if let Some(unit) = vehicle.unit.as_deref().filter(|u| house.spec(Some(u)).is_none()) {
+    if let Some(unit) = vehicle
+        .unit
+        .as_deref()
+        .filter(|u| house.spec(Some(u)).is_none())
+    {
         files.problems.push(Problem {
             file: "job.toml".into(),
             place: Some("vehicle.unit".into()),
             message: format!(
                 "There is no spec sheet {unit:?}; known are {}. The general limits are used.",
-                house.specs.iter().map(|s| s.name.as_str()).collect::<Vec<_>>().join(", ")
+                house
+                    .specs
+                    .iter()
+                    .map(|s| s.name.as_str())
+                    .collect::<Vec<_>>()
+                    .join(", ")
             ),
         });
     }
@@ -99,7 +113,10 @@ pub fn case(name: &str, files: &mut Files, house: &House) -> Case {
         schema: SCHEMA.into(),
         job: JobRecord {
             number: job.job.number.clone().unwrap_or_else(|| name.to_string()),
-            opened: job.job.opened.or_else(|| files.scans.iter().find_map(|s| s.date)),
+            opened: job
+                .job
+                .opened
+                .or_else(|| files.scans.iter().find_map(|s| s.date)),
             technician: job.job.technician.clone(),
             reviewed_by: None,
         },
@@ -108,7 +125,11 @@ pub fn case(name: &str, files: &mut Files, house: &House) -> Case {
         concern: job.concern.text.clone(),
         files: files.records.clone(),
         captures,
-        codes: files.scans.iter().flat_map(|s| s.codes.iter().cloned()).collect(),
+        codes: files
+            .scans
+            .iter()
+            .flat_map(|s| s.codes.iter().cloned())
+            .collect(),
         findings: Vec::new(),
         causes: Vec::new(),
         verdict: Verdict {

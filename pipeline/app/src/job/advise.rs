@@ -30,13 +30,21 @@ pub fn write(case: &mut Case, files: &Files, folder: &Path, house: &House) -> Re
     if let Err(e) = billing::write_csv(&bill, &house.shop.labour_csv, &mut csv) {
         // The report must not be lost for a character that the billing system's encoding lacks.
         csv.clear();
-        case.problems.push(Problem { file: "labour.csv".into(), place: None, message: e.to_string() });
+        case.problems.push(Problem {
+            file: "labour.csv".into(),
+            place: None,
+            message: e.to_string(),
+        });
     }
 
     let evidence = report::evidence::choose(case, &files.captures, &house.words);
     let advice = case.verdict.cause.as_ref().and_then(|name| {
         let row = house.causes.causes.iter().find(|c| c.name == *name)?;
-        Some(house.words.advice(name, case.verdict.teardown, &row.cautions))
+        Some(
+            house
+                .words
+                .advice(name, case.verdict.teardown, &row.cautions),
+        )
     });
     let pdf = report::render(&ReportInput {
         case,
@@ -51,7 +59,11 @@ pub fn write(case: &mut Case, files: &Files, folder: &Path, house: &House) -> Re
     })?;
     let mut json = serde_json::to_vec_pretty(&*case).context("case.json")?;
     json.push(b'\n');
-    for (name, bytes) in [("report.pdf", &pdf), ("labour.csv", &csv), ("case.json", &json)] {
+    for (name, bytes) in [
+        ("report.pdf", &pdf),
+        ("labour.csv", &csv),
+        ("case.json", &json),
+    ] {
         intake::write_atomic(&folder.join(name), bytes)?;
     }
     Ok(())

@@ -19,22 +19,41 @@ const RUNNING_RPM: f64 = 400.0;
 
 /// The `[[capture]]` section that names a recording.
 pub fn section<'a>(capture: &Capture, files: &'a Files) -> Option<&'a CaptureSection> {
-    files.job.as_ref()?.captures.iter().find(|s| s.file == capture.file)
+    files
+        .job
+        .as_ref()?
+        .captures
+        .iter()
+        .find(|s| s.file == capture.file)
 }
 
 /// The conditions stated of a recording. A scan text's live data speaks of the moment of its readout, so it only
 /// fills what job.toml leaves out, and names itself as the source.
 pub fn of(capture: &Capture, files: &Files) -> Conditions {
     let section = section(capture, files);
-    let stated = |value: Option<Selector>| value.map(|v| Stated { value: v, source: "job.toml".into() });
-    let live = |q| files.scans.iter().flat_map(|s| &s.live).find(move |i| i.quantity == Some(q));
+    let stated = |value: Option<Selector>| {
+        value.map(|v| Stated {
+            value: v,
+            source: "job.toml".into(),
+        })
+    };
+    let live = |q| {
+        files
+            .scans
+            .iter()
+            .flat_map(|s| &s.live)
+            .find(move |i| i.quantity == Some(q))
+    };
     Conditions {
         phase: section.and_then(|s| s.phase),
         selector: stated(section.and_then(|s| s.selector))
             .or_else(|| live(LiveQuantity::SelectorPosition).and_then(selector)),
         engine: section
             .and_then(|s| s.engine)
-            .map(|value| Stated { value, source: "job.toml".into() })
+            .map(|value| Stated {
+                value,
+                source: "job.toml".into(),
+            })
             .or_else(|| live(LiveQuantity::EngineSpeed).and_then(engine)),
     }
 }
@@ -49,7 +68,10 @@ fn selector(item: &LiveItem) -> Option<Stated<Selector>> {
         "M" => Selector::M,
         _ => return None,
     };
-    Some(Stated { value, source: item.file.clone() })
+    Some(Stated {
+        value,
+        source: item.file.clone(),
+    })
 }
 
 fn engine(item: &LiveItem) -> Option<Stated<EngineState>> {
@@ -58,5 +80,8 @@ fn engine(item: &LiveItem) -> Option<Stated<EngineState>> {
         0.0 => EngineState::Off,
         _ => return None,
     };
-    Some(Stated { value, source: item.file.clone() })
+    Some(Stated {
+        value,
+        source: item.file.clone(),
+    })
 }

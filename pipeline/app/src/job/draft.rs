@@ -10,7 +10,8 @@ use std::path::Path;
 /// Writes OUT/JOB/job.toml when the verdict is open for want of words that a person has.
 pub fn write(case: &Case, files: &Files, folder: &Path) -> Result<()> {
     let path = folder.join("job.toml");
-    let wanted = case.verdict.state == VerdictState::Open && !case.captures.is_empty() && lacks(case);
+    let wanted =
+        case.verdict.state == VerdictState::Open && !case.captures.is_empty() && lacks(case);
     if !wanted {
         // One of an earlier run would ask what has been answered.
         if path.exists() {
@@ -26,7 +27,9 @@ fn lacks(case: &Case) -> bool {
     case.captures.iter().any(|c| {
         c.selector.is_none()
             || c.engine.is_none()
-            || c.channels.iter().any(|ch| ch.role.is_none() || !ch.calibrated)
+            || c.channels
+                .iter()
+                .any(|ch| ch.role.is_none() || !ch.calibrated)
     })
 }
 
@@ -41,21 +44,64 @@ fn text(case: &Case, files: &Files) -> String {
             None => writeln!(t, "# {key} =   # {ask}"),
         };
     };
-    let quoted = |s: &Option<String>| s.as_ref().map(|s| toml::Value::String(s.clone()).to_string());
+    let quoted = |s: &Option<String>| {
+        s.as_ref()
+            .map(|s| toml::Value::String(s.clone()).to_string())
+    };
     line(&mut t, "number", quoted(&Some(case.job.number.clone())), "");
-    line(&mut t, "opened", case.job.opened.map(|d| d.to_string()), "the day, as 2026-03-02");
-    line(&mut t, "technician", quoted(&case.job.technician), "who examined the vehicle");
+    line(
+        &mut t,
+        "opened",
+        case.job.opened.map(|d| d.to_string()),
+        "the day, as 2026-03-02",
+    );
+    line(
+        &mut t,
+        "technician",
+        quoted(&case.job.technician),
+        "who examined the vehicle",
+    );
     t.push_str("\n[customer]\n");
-    line(&mut t, "name", quoted(&case.customer.name), "the customer's name");
+    line(
+        &mut t,
+        "name",
+        quoted(&case.customer.name),
+        "the customer's name",
+    );
     t.push_str("\n[vehicle]\n");
-    line(&mut t, "vin", quoted(&case.vehicle.vin), "vehicle number, 17 characters");
+    line(
+        &mut t,
+        "vin",
+        quoted(&case.vehicle.vin),
+        "vehicle number, 17 characters",
+    );
     line(&mut t, "make", quoted(&case.vehicle.make), "maker");
     line(&mut t, "model", quoted(&case.vehicle.model), "model");
-    line(&mut t, "year", case.vehicle.year.map(|y| y.to_string()), "model year");
-    line(&mut t, "odometer_km", case.vehicle.odometer_km.map(|v| v.to_string()), "odometer, km");
-    line(&mut t, "unit", quoted(&case.vehicle.unit), "spec sheet: \"dual-dry-clutch\"");
+    line(
+        &mut t,
+        "year",
+        case.vehicle.year.map(|y| y.to_string()),
+        "model year",
+    );
+    line(
+        &mut t,
+        "odometer_km",
+        case.vehicle.odometer_km.map(|v| v.to_string()),
+        "odometer, km",
+    );
+    line(
+        &mut t,
+        "unit",
+        quoted(&case.vehicle.unit),
+        "spec sheet: \"dual-dry-clutch\"",
+    );
     t.push_str("\n[concern]\n");
-    line(&mut t, "text", quoted(&case.concern), "what the customer complains of");
+    line(
+        &mut t,
+        "text",
+        quoted(&case.concern),
+        "what the customer complains of",
+    );
     for capture in &case.captures {
         section(&mut t, capture, &job);
     }
@@ -64,7 +110,11 @@ fn text(case: &Case, files: &Files) -> String {
 
 fn section(t: &mut String, c: &CaptureRecord, job: &model::JobFile) {
     let said = job.captures.iter().find(|s| s.file == c.file);
-    let _ = writeln!(t, "\n[[capture]]\nfile = {}", toml::Value::String(c.file.clone()));
+    let _ = writeln!(
+        t,
+        "\n[[capture]]\nfile = {}",
+        toml::Value::String(c.file.clone())
+    );
     match &c.selector {
         Some(s) => _ = writeln!(t, "selector = \"{}\"   # {}", s.value.letter(), s.source),
         None => t.push_str("# selector = \"P\"   # P R N D S M: where did the selector stand?\n"),
@@ -74,7 +124,11 @@ fn section(t: &mut String, c: &CaptureRecord, job: &model::JobFile) {
         None => t.push_str("# engine = \"running\"   # running, off or cranking?\n"),
     }
     for ch in &c.channels {
-        let _ = writeln!(t, "[capture.channels.{}]", toml::Value::String(ch.name.clone()));
+        let _ = writeln!(
+            t,
+            "[capture.channels.{}]",
+            toml::Value::String(ch.name.clone())
+        );
         match (ch.role, &ch.role_source) {
             (Some(role), RoleSource::Guess { reason, .. }) => {
                 _ = writeln!(t, "role = \"{}\"   # guessed: {reason}", role.name());
@@ -88,7 +142,9 @@ fn section(t: &mut String, c: &CaptureRecord, job: &model::JobFile) {
         if let Some(k) = own.and_then(|o| o.amps_per_volt) {
             _ = writeln!(t, "amps_per_volt = {k:?}");
         } else if !ch.calibrated && ch.role.is_none_or(|r| r.is_current()) {
-            t.push_str("# amps_per_volt = 100.0   # a current clamp: amperes per volt, as printed on it\n");
+            t.push_str(
+                "# amps_per_volt = 100.0   # a current clamp: amperes per volt, as printed on it\n",
+            );
         }
         if ch.role.is_none_or(|r| r.is_speed_sensor()) {
             match own.and_then(|o| o.teeth) {

@@ -25,7 +25,10 @@ pub fn apply(capture: &mut Capture, job: Option<&JobFile>, problems: &mut Vec<Pr
             }
             (None, Some(g)) => {
                 channel.role = (g.certainty >= SAFE_GUESS).then_some(g.role);
-                channel.role_source = RoleSource::Guess { certainty: g.certainty, reason: g.reason };
+                channel.role_source = RoleSource::Guess {
+                    certainty: g.certainty,
+                    reason: g.reason,
+                };
             }
             (None, None) => {}
         }
@@ -37,7 +40,10 @@ pub fn apply(capture: &mut Capture, job: Option<&JobFile>, problems: &mut Vec<Pr
             problems.push(Problem {
                 file: "job.toml".into(),
                 place: Some(format!("capture {}, channel {key:?}", capture.file)),
-                message: format!("The recording has no such channel; it has {}.", names.join(", ")),
+                message: format!(
+                    "The recording has no such channel; it has {}.",
+                    names.join(", ")
+                ),
             });
         }
     }
@@ -49,10 +55,21 @@ fn same_name(key: &str, channel: &Channel) -> bool {
     if key == channel.name {
         return true;
     }
-    let Some(rest) = key.strip_prefix(channel.name.as_str()) else { return false };
-    let unit: String = rest.chars().filter(|c| c.is_alphanumeric() || *c == 'µ' || *c == 'Ω').collect();
-    let unit = unit.strip_prefix("in").filter(|u| !u.is_empty()).unwrap_or(&unit);
-    channel.unit.as_deref().is_some_and(|u| u.eq_ignore_ascii_case(unit))
+    let Some(rest) = key.strip_prefix(channel.name.as_str()) else {
+        return false;
+    };
+    let unit: String = rest
+        .chars()
+        .filter(|c| c.is_alphanumeric() || *c == 'µ' || *c == 'Ω')
+        .collect();
+    let unit = unit
+        .strip_prefix("in")
+        .filter(|u| !u.is_empty())
+        .unwrap_or(&unit);
+    channel
+        .unit
+        .as_deref()
+        .is_some_and(|u| u.eq_ignore_ascii_case(unit))
 }
 
 /// Factor from a unit as files write it to the base unit, and that base unit.
@@ -72,7 +89,9 @@ fn base_unit(unit: &str) -> Option<(f64, &'static str)> {
 /// Applies units, clamp factor, scale and offset. The channel's own scale (a WAV's full scale) stays inside.
 fn calibrate(channel: &mut Channel, said: Option<&ChannelSection>, no_units: bool) {
     let wanted = channel.role.map_or("V", Role::unit);
-    let unit = said.and_then(|s| s.unit.clone()).or_else(|| channel.unit.clone());
+    let unit = said
+        .and_then(|s| s.unit.clone())
+        .or_else(|| channel.unit.clone());
     let base = unit.as_deref().and_then(base_unit);
     let mut scale = |k: f64| {
         channel.scale *= k;
@@ -99,14 +118,19 @@ fn calibrate(channel: &mut Channel, said: Option<&ChannelSection>, no_units: boo
         known = no_units && unit.is_none() || channel.role.is_some_and(|r| r.is_speed_sensor());
     }
     channel.calibrated = known;
-    channel.unit = Some(if known { wanted.into() } else { base.map_or("", |b| b.1).into() });
+    channel.unit = Some(if known {
+        wanted.into()
+    } else {
+        base.map_or("", |b| b.1).into()
+    });
 }
 
 /// Two channels for one role: the first keeps it, said by job.toml before guessed.
 fn one_channel_a_role(capture: &mut Capture, problems: &mut Vec<Problem>) {
     for role in Role::ALL.into_iter().filter(|r| *r != Role::Other) {
-        let holders: Vec<usize> =
-            (0..capture.channels.len()).filter(|&i| capture.channels[i].role == Some(role)).collect();
+        let holders: Vec<usize> = (0..capture.channels.len())
+            .filter(|&i| capture.channels[i].role == Some(role))
+            .collect();
         if holders.len() < 2 {
             continue;
         }
@@ -158,7 +182,11 @@ mod tests {
     fn a_clamp_in_millivolts() {
         // 100 mV at 100 A/V are 10 A.
         let mut c = channel("A", Some("mV"), Role::SupplyCurrent);
-        calibrate(&mut c, Some(&section(|s| s.amps_per_volt = Some(100.0))), false);
+        calibrate(
+            &mut c,
+            Some(&section(|s| s.amps_per_volt = Some(100.0))),
+            false,
+        );
         assert!((c.value(0) - 10.0).abs() < 1e-9 && c.calibrated);
         assert_eq!(c.unit.as_deref(), Some("A"));
     }
@@ -166,7 +194,11 @@ mod tests {
     #[test]
     fn amperes_are_not_scaled_again() {
         let mut c = channel("A", Some("A"), Role::SupplyCurrent);
-        calibrate(&mut c, Some(&section(|s| s.amps_per_volt = Some(100.0))), false);
+        calibrate(
+            &mut c,
+            Some(&section(|s| s.amps_per_volt = Some(100.0))),
+            false,
+        );
         assert!((c.value(0) - 100.0).abs() < 1e-9 && c.calibrated);
     }
 
@@ -187,7 +219,13 @@ mod tests {
     #[test]
     fn names_with_their_unit() {
         let c = channel("Channel A", Some("mV"), Role::SupplyCurrent);
-        for key in ["Channel A", "Channel A [mV]", "Channel A (mV)", "Channel A in mV", "Channel A_mV"] {
+        for key in [
+            "Channel A",
+            "Channel A [mV]",
+            "Channel A (mV)",
+            "Channel A in mV",
+            "Channel A_mV",
+        ] {
             assert!(same_name(key, &c), "{key}");
         }
         assert!(!same_name("Channel A2", &c) && !same_name("Channel A [V]", &c));

@@ -4,16 +4,23 @@ use super::acquire::Files;
 use super::conditions;
 use crate::house::House;
 use model::case::{NotRun, PluginRecord};
-use model::sheets::SpecSheet;
 use model::scan::LiveQuantity;
+use model::sheets::SpecSheet;
 use model::{Capture, Case, CodeStatus, Finding, Grade};
 use plugin_host::Scope;
-use plugin_sdk::settings::{self, ChannelFacts, Code, Gear, Live, Recorded, Seen, Settings, SpecNumber};
+use plugin_sdk::settings::{
+    self, ChannelFacts, Code, Gear, Live, Recorded, Seen, Settings, SpecNumber,
+};
 
 /// Runs all plugins and gives the findings their ids and texts.
 pub fn run(case: &mut Case, files: &Files, house: &mut House) {
-    let plugins: Vec<(usize, Scope, String)> =
-        house.host.plugins().iter().enumerate().map(|(i, p)| (i, p.scope, p.id.clone())).collect();
+    let plugins: Vec<(usize, Scope, String)> = house
+        .host
+        .plugins()
+        .iter()
+        .enumerate()
+        .map(|(i, p)| (i, p.scope, p.id.clone()))
+        .collect();
     if plugins.is_empty() {
         case.not_run.push(NotRun {
             plugin: "all".into(),
@@ -51,7 +58,11 @@ pub fn run(case: &mut Case, files: &Files, house: &mut House) {
         .host
         .plugins()
         .iter()
-        .map(|p| PluginRecord { id: p.id.clone(), version: p.version.clone(), blake3: p.blake3.clone() })
+        .map(|p| PluginRecord {
+            id: p.id.clone(),
+            version: p.version.clone(),
+            blake3: p.blake3.clone(),
+        })
         .collect();
     case.plugins.sort_by(|a, b| a.id.cmp(&b.id));
 }
@@ -79,34 +90,48 @@ fn keep(
 }
 
 fn spec<'a>(case: &Case, house: &'a House) -> Option<&'a SpecSheet> {
-    house.spec(case.vehicle.unit.as_deref()).or_else(|| house.spec(None))
+    house
+        .spec(case.vehicle.unit.as_deref())
+        .or_else(|| house.spec(None))
 }
 
 fn for_capture(capture: &Capture, case: &Case, files: &Files, house: &House) -> String {
     let section = conditions::section(capture, files);
     let stated = conditions::of(capture, files);
     let sheet = spec(case, house);
-    let channels = capture.channels.iter().filter(|c| c.role.is_some()).map(|c| {
-        // The section's key may carry the unit; the hook-up found the channel by it, so search the same way.
-        let said = section.and_then(|s| {
-            s.channels.iter().find(|(_, v)| v.role.is_some() && v.role == c.role).map(|(_, v)| v)
+    let channels = capture
+        .channels
+        .iter()
+        .filter(|c| c.role.is_some())
+        .map(|c| {
+            // The section's key may carry the unit; the hook-up found the channel by it, so search the same way.
+            let said = section.and_then(|s| {
+                s.channels
+                    .iter()
+                    .find(|(_, v)| v.role.is_some() && v.role == c.role)
+                    .map(|(_, v)| v)
+            });
+            let role = c.role.map_or("", |r| r.name());
+            let sheet_teeth = sheet.and_then(|s| s.value.get(&format!("teeth-{role}")));
+            let from_sheet = sheet_teeth
+                .and_then(|v| v.nominal)
+                .map(|n| n.round() as u32);
+            ChannelFacts {
+                sensor: said.and_then(|s| s.sensor).map(sensor_word),
+                teeth: said.and_then(|s| s.teeth).or(from_sheet),
+                missing_teeth: said.and_then(|s| s.missing_teeth),
+                accuracy_percent: said.and_then(|s| s.accuracy_percent),
+                calibrated: c.calibrated,
+                teeth_source: said
+                    .and_then(|s| s.teeth)
+                    .map(|_| "job.toml".to_string())
+                    .or_else(|| from_sheet.and(sheet).map(|s| s.name.clone())),
+            }
         });
-        let role = c.role.map_or("", |r| r.name());
-        let sheet_teeth = sheet.and_then(|s| s.value.get(&format!("teeth-{role}")));
-        let from_sheet = sheet_teeth.and_then(|v| v.nominal).map(|n| n.round() as u32);
-        ChannelFacts {
-            sensor: said.and_then(|s| s.sensor).map(sensor_word),
-            teeth: said.and_then(|s| s.teeth).or(from_sheet),
-            missing_teeth: said.and_then(|s| s.missing_teeth),
-            accuracy_percent: said.and_then(|s| s.accuracy_percent),
-            calibrated: c.calibrated,
-            teeth_source: said
-                .and_then(|s| s.teeth)
-                .map(|_| "job.toml".to_string())
-                .or_else(|| from_sheet.and(sheet).map(|s| s.name.clone())),
-        }
-    });
-    let word = |value: &str, source: &str| settings::Stated { value: value.into(), source: source.into() };
+    let word = |value: &str, source: &str| settings::Stated {
+        value: value.into(),
+        source: source.into(),
+    };
     json(&Settings {
         phase: stated.phase.map(|p| phase_word(p).into()),
         selector: stated.selector.map(|s| word(s.value.letter(), &s.source)),
@@ -137,7 +162,12 @@ fn for_job(case: &Case, files: &Files, house: &House) -> String {
             .map(|c| Recorded {
                 file: c.file.clone(),
                 phase: c.phase.map(|p| phase_word(p).into()),
-                roles: c.channels.iter().filter_map(|ch| ch.role).map(|r| r.name().into()).collect(),
+                roles: c
+                    .channels
+                    .iter()
+                    .filter_map(|ch| ch.role)
+                    .map(|r| r.name().into())
+                    .collect(),
             })
             .collect(),
         live: live(files),
@@ -146,7 +176,9 @@ fn for_job(case: &Case, files: &Files, house: &House) -> String {
 }
 
 fn common(sheet: Option<&SpecSheet>) -> Settings {
-    let Some(sheet) = sheet else { return Settings::default() };
+    let Some(sheet) = sheet else {
+        return Settings::default();
+    };
     Settings {
         spec: sheet
             .value
@@ -166,7 +198,14 @@ fn common(sheet: Option<&SpecSheet>) -> Settings {
             .gear
             .iter()
             .map(|(name, g)| {
-                (name.clone(), Gear { shaft: g.shaft, ratio: g.ratio, source: g.source.clone() })
+                (
+                    name.clone(),
+                    Gear {
+                        shaft: g.shaft,
+                        ratio: g.ratio,
+                        source: g.source.clone(),
+                    },
+                )
             })
             .collect(),
         ..Settings::default()

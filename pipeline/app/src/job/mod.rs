@@ -44,9 +44,13 @@ pub fn run(name: &str, entries: &[JobEntry], out: &Path, house: &mut House) -> R
         step.text = house.words.next(&step.step);
     }
     let folder = out.join(name);
-    std::fs::create_dir_all(&folder).with_context(|| format!("{}: cannot be made", folder.display()))?;
+    std::fs::create_dir_all(&folder)
+        .with_context(|| format!("{}: cannot be made", folder.display()))?;
     advise::write(&mut case, &files, &folder, house)?;
     draft::write(&case, &files, &folder)?;
-    let clean = case.files.iter().all(|f| f.status == model::case::FileStatus::Read);
+    let clean = case
+        .files
+        .iter()
+        .all(|f| f.status == model::case::FileStatus::Read);
     Ok(Done { case, clean })
 }

@@ -42,7 +42,12 @@ impl SpeedTracks {
         let track = |role: &str| -> Option<Vec<f64>> {
             let teeth = input.channel(role)?.facts.teeth.filter(|&n| n > 0)?;
             let pulses = pulse_track(input, role, from, n)?;
-            Some(pulses.into_iter().map(|hz| rotation::rpm(hz, teeth)).collect())
+            Some(
+                pulses
+                    .into_iter()
+                    .map(|hz| rotation::rpm(hz, teeth))
+                    .collect(),
+            )
         };
         Some(SpeedTracks {
             start_s: from,
@@ -69,7 +74,11 @@ impl SpeedTracks {
 pub fn pulse_track(input: &Input<'_>, role: &str, start_s: f64, n: usize) -> Option<Vec<f64>> {
     let record = shaft_record(input.channel(role)?, &Spec(&input.settings.spec))?;
     let at = |k: usize| start_s + k as f64 * STEP_S;
-    Some((0..n).map(|k| record.tooth_rate_at(at(k), HALF_S).unwrap_or(f64::NAN)).collect())
+    Some(
+        (0..n)
+            .map(|k| record.tooth_rate_at(at(k), HALF_S).unwrap_or(f64::NAN))
+            .collect(),
+    )
 }
 
 /// Quotient of two tracks, point by point.

@@ -8,7 +8,9 @@ use std::borrow::Cow;
 /// sudden a return to it; no coil's signal does that.
 pub fn unfold(x: &[f32]) -> (Cow<'_, [f32]>, usize) {
     let q = |q| stats::sampled_quantile(x, q, 100_000);
-    let (Some(low), Some(top)) = (q(0.001), q(0.999)) else { return (Cow::Borrowed(x), 0) };
+    let (Some(low), Some(top)) = (q(0.001), q(0.999)) else {
+        return (Cow::Borrowed(x), 0);
+    };
     let range = (top - low) as f32;
     let near_top = top as f32 - 0.15 * range;
     let mut out = Cow::Borrowed(x);
@@ -55,14 +57,19 @@ mod tests {
             })
             .collect();
         let (y, _) = unfold(&x);
-        assert!(y.iter().enumerate().all(|(i, v)| true_value(i) < 7.5 || *v > 7.0));
+        assert!(
+            y.iter()
+                .enumerate()
+                .all(|(i, v)| true_value(i) < 7.5 || *v > 7.0)
+        );
     }
 
     #[test]
     fn a_plain_sine_is_left_alone() {
         for per_period in [5.0f32, 8.0, 40.0] {
-            let x: Vec<f32> =
-                (0..5000).map(|i| (i as f32 * std::f32::consts::TAU / per_period).sin()).collect();
+            let x: Vec<f32> = (0..5000)
+                .map(|i| (i as f32 * std::f32::consts::TAU / per_period).sin())
+                .collect();
             assert_eq!(unfold(&x).1, 0, "{per_period}");
         }
     }

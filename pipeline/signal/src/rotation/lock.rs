@@ -25,7 +25,9 @@ mod tests {
 
     #[test]
     fn a_copy_is_locked_and_a_stranger_is_not() {
-        let b: Vec<f64> = (0..200).map(|i| i as f64 * 0.01 + 0.0005 * (i as f64 * 0.1).sin()).collect();
+        let b: Vec<f64> = (0..200)
+            .map(|i| i as f64 * 0.01 + 0.0005 * (i as f64 * 0.1).sin())
+            .collect();
         let copy: Vec<f64> = b.iter().map(|t| t + 0.002).collect();
         let half: Vec<f64> = b.iter().step_by(2).map(|t| t + 0.004).collect();
         let other: Vec<f64> = (0..150).map(|i| i as f64 * 0.01313).collect();

@@ -41,7 +41,8 @@ pub struct Options {
 impl Options {
     /// Slowest tooth rate that counts as turning, Hz.
     pub fn least_tooth_rate(&self) -> f64 {
-        self.teeth.map_or(self.least_hz, |n| self.least_rpm * n as f64 / 60.0)
+        self.teeth
+            .map_or(self.least_hz, |n| self.least_rpm * n as f64 / 60.0)
     }
 }
 
@@ -66,10 +67,15 @@ impl Doubt {
     pub fn why(self) -> String {
         match self {
             Doubt::Undersampled(n) => format!("only {n:.1} samples a tooth"),
-            Doubt::Dithering(j) => format!("the period scatters by {:.0} % from one to the next", 100.0 * j),
+            Doubt::Dithering(j) => format!(
+                "the period scatters by {:.0} % from one to the next",
+                100.0 * j
+            ),
             Doubt::SmallSwing(v) => format!("it swings by only {v:.2}"),
             Doubt::Spikes(d) => format!("spikes of {:.0} % of the period", 100.0 * d),
-            Doubt::TooRegular(r) => format!("its rate varies by only {:.2} %, like a clock's", 100.0 * r),
+            Doubt::TooRegular(r) => {
+                format!("its rate varies by only {:.2} %, like a clock's", 100.0 * r)
+            }
         }
     }
 }
@@ -109,9 +115,18 @@ impl ShaftRecord {
     /// side, of four teeth at least. `None` outside the spans of turning or in a hole.
     pub fn tooth_rate_at(&self, t: f64, half_s: f64) -> Option<f64> {
         let span = self.turning().find(|s| s.start_s <= t && t <= s.end_s)?;
-        let near = self.rises.partition_point(|&r| r <= t).clamp(span.first + 1, span.last);
-        let from = self.rises.partition_point(|&r| r < t - half_s).min(near.saturating_sub(2));
-        let to = self.rises.partition_point(|&r| r <= t + half_s).max(near + 2);
+        let near = self
+            .rises
+            .partition_point(|&r| r <= t)
+            .clamp(span.first + 1, span.last);
+        let from = self
+            .rises
+            .partition_point(|&r| r < t - half_s)
+            .min(near.saturating_sub(2));
+        let to = self
+            .rises
+            .partition_point(|&r| r <= t + half_s)
+            .max(near + 2);
         let own = &self.rises[from.max(span.first)..to.min(span.last + 1)];
         let periods: Vec<f64> = own.windows(2).map(|w| w[1] - w[0]).collect();
         let here = self.rises[near] - self.rises[near - 1];
@@ -148,7 +163,11 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<ShaftReco
         false => levels::noise_sigma(x),
     };
     let waveform = options.waveform.unwrap_or({
-        if levels.settled > 0.8 { Waveform::TwoLevel } else { Waveform::Alternating }
+        if levels.settled > 0.8 {
+            Waveform::TwoLevel
+        } else {
+            Waveform::Alternating
+        }
     });
     let (low, high) = match waveform {
         Waveform::TwoLevel => (levels.low, levels.high),
@@ -177,14 +196,30 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<ShaftReco
         }
     };
     let (edges, glitches) = edges::without_glitches(&edges);
-    let (spans, rises, dropouts) = spans::build(x, time, step, &edges, low, high, waveform, options);
-    Some(ShaftRecord { noise, low, high, waveform, flat, rises, spans, dropouts, glitches, folded })
+    let (spans, rises, dropouts) =
+        spans::build(x, time, step, &edges, low, high, waveform, options);
+    Some(ShaftRecord {
+        noise,
+        low,
+        high,
+        waveform,
+        flat,
+        rises,
+        spans,
+        dropouts,
+        glitches,
+        folded,
+    })
 }
 
 /// Swing below which a record is flat: what noise alone reaches between the two levels taken, and what a coarse
 /// recorder makes of it by flipping between neighbouring steps (white, where a tooth train is not).
 fn noise_floor(x: &[f32], noise: f64, waveform: Waveform) -> f64 {
-    let steps = if levels::is_white(x) { 4.0 * levels::resolution(x) } else { 0.0 };
+    let steps = if levels::is_white(x) {
+        4.0 * levels::resolution(x)
+    } else {
+        0.0
+    };
     match waveform {
         Waveform::TwoLevel => (10.0 * noise).max(steps),
         Waveform::Alternating => (12.0 * noise).max(steps),
@@ -224,12 +259,26 @@ mod tests {
     fn missing_tooth_does_not_bend_the_speed() {
         let rate = 20_000.0;
         let x = hall(60_000, rate, 36, 1, 750.0);
-        let r = analyse(&x, Time::Even { start_s: 0.0, step_s: 1.0 / rate }, &HALL).unwrap();
+        let r = analyse(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1.0 / rate,
+            },
+            &HALL,
+        )
+        .unwrap();
         assert_eq!(r.spans.len(), 1);
         let s = r.spans[0];
         assert_eq!(s.doubt, None);
         assert!((rpm(s.hz, 36) - 750.0).abs() < 7.5, "{}", rpm(s.hz, 36));
-        assert_eq!(find_wheel(&r.rises), Some(Wheel { positions: 36, missing: 1 }));
+        assert_eq!(
+            find_wheel(&r.rises),
+            Some(Wheel {
+                positions: 36,
+                missing: 1
+            })
+        );
         let mean_rate = (r.rises.len() - 1) as f64 / (s.end_s - s.start_s);
         assert!((mean_rate - 437.5).abs() < 4.0, "{mean_rate}");
     }
@@ -245,9 +294,21 @@ mod tests {
     fn too_few_samples_a_period_is_not_trusted() {
         // 36 teeth at 750 rpm sampled at 1.2 kS/s: 2.7 samples a period.
         let x = hall(6_000, 1_200.0, 36, 0, 750.0);
-        let r = analyse(&x, Time::Even { start_s: 0.0, step_s: 1.0 / 1_200.0 }, &HALL).unwrap();
+        let r = analyse(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1.0 / 1_200.0,
+            },
+            &HALL,
+        )
+        .unwrap();
         assert!(r.turning().next().is_none(), "{:?}", r.spans);
-        assert!(r.spans.iter().any(|s| matches!(s.doubt, Some(Doubt::Undersampled(_)))));
+        assert!(
+            r.spans
+                .iter()
+                .any(|s| matches!(s.doubt, Some(Doubt::Undersampled(_))))
+        );
     }
 
     #[test]
@@ -255,8 +316,19 @@ mod tests {
         let rate = 10_000.0;
         let mut x = hall(40_000, rate, 24, 0, 900.0);
         x[15_000..17_000].fill(0.3);
-        let o = Options { teeth: Some(24), ..HALL };
-        let r = analyse(&x, Time::Even { start_s: 0.0, step_s: 1.0 / rate }, &o).unwrap();
+        let o = Options {
+            teeth: Some(24),
+            ..HALL
+        };
+        let r = analyse(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1.0 / rate,
+            },
+            &o,
+        )
+        .unwrap();
         assert_eq!(r.spans.len(), 1, "{:?}", r.spans);
         assert_eq!(r.dropouts.len(), 1);
         let (a, b) = r.dropouts[0];
@@ -272,7 +344,9 @@ mod tests {
         let x: Vec<f32> = (0..32_000)
             .map(|_| {
                 if left == 0 {
-                    seed = seed.wrapping_mul(6364136223846793005).wrapping_add(1442695040888963407);
+                    seed = seed
+                        .wrapping_mul(6364136223846793005)
+                        .wrapping_add(1442695040888963407);
                     left = 20 + (seed >> 33) as usize % 200;
                     state = !state;
                 }
@@ -280,22 +354,58 @@ mod tests {
                 if state { 4.8 } else { 0.3 }
             })
             .collect();
-        let r = analyse(&x, Time::Even { start_s: 0.0, step_s: 1.0 / rate }, &HALL).unwrap();
+        let r = analyse(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1.0 / rate,
+            },
+            &HALL,
+        )
+        .unwrap();
         assert!(r.turning().next().is_none(), "{:?}", r.spans);
-        assert!(r.spans.iter().any(|s| matches!(s.doubt, Some(Doubt::Dithering(_)))));
+        assert!(
+            r.spans
+                .iter()
+                .any(|s| matches!(s.doubt, Some(Doubt::Dithering(_))))
+        );
     }
 
     #[test]
     fn a_clock_is_no_shaft() {
-        let x: Vec<f32> = (0..40_000).map(|i| if i % 100 < 50 { 4.8 } else { 0.3 }).collect();
-        let r = analyse(&x, Time::Even { start_s: 0.0, step_s: 1e-4 }, &HALL).unwrap();
-        assert!(matches!(r.spans[0].doubt, Some(Doubt::TooRegular(_))), "{:?}", r.spans);
+        let x: Vec<f32> = (0..40_000)
+            .map(|i| if i % 100 < 50 { 4.8 } else { 0.3 })
+            .collect();
+        let r = analyse(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1e-4,
+            },
+            &HALL,
+        )
+        .unwrap();
+        assert!(
+            matches!(r.spans[0].doubt, Some(Doubt::TooRegular(_))),
+            "{:?}",
+            r.spans
+        );
     }
 
     #[test]
     fn noise_alone_is_flat() {
-        let x: Vec<f32> = (0..10_000).map(|i| 4.9 + 0.03 * ((i * 7919 % 13) as f32 / 6.0 - 1.0)).collect();
-        let r = analyse(&x, Time::Even { start_s: 0.0, step_s: 1e-4 }, &HALL).unwrap();
+        let x: Vec<f32> = (0..10_000)
+            .map(|i| 4.9 + 0.03 * ((i * 7919 % 13) as f32 / 6.0 - 1.0))
+            .collect();
+        let r = analyse(
+            &x,
+            Time::Even {
+                start_s: 0.0,
+                step_s: 1e-4,
+            },
+            &HALL,
+        )
+        .unwrap();
         assert!(r.flat && r.spans.is_empty());
     }
 }

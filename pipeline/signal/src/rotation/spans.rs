@@ -77,8 +77,16 @@ pub(super) fn build(
     waveform: Waveform,
     o: &Options,
 ) -> Built {
-    let rises: Vec<f64> = edges.iter().filter(|e| e.rising).map(|e| time.between(e.at)).collect();
-    let falls: Vec<f64> = edges.iter().filter(|e| !e.rising).map(|e| time.between(e.at)).collect();
+    let rises: Vec<f64> = edges
+        .iter()
+        .filter(|e| e.rising)
+        .map(|e| time.between(e.at))
+        .collect();
+    let falls: Vec<f64> = edges
+        .iter()
+        .filter(|e| !e.rising)
+        .map(|e| time.between(e.at))
+        .collect();
     let record_end = time.at(x.len() - 1);
     let longest = 1.0 / o.least_tooth_rate();
     let mut dropouts = Vec::new();
@@ -100,13 +108,17 @@ pub(super) fn build(
         }
         if k - first >= LEAST_EDGES {
             let range = first..k;
-            spans.push(describe(x, time, step, &rises, &falls, range, record_end, low, high, waveform, o));
+            spans.push(describe(
+                x, time, step, &rises, &falls, range, record_end, low, high, waveform, o,
+            ));
         }
         first = k;
     }
     // Holes outside of any real span are just pauses between edges.
     dropouts.retain(|d| {
-        spans.iter().any(|s: &Span| s.doubt.is_none() && s.start_s <= d.0 && d.1 <= s.end_s)
+        spans
+            .iter()
+            .any(|s: &Span| s.doubt.is_none() && s.start_s <= d.0 && d.1 <= s.end_s)
     });
     (spans, rises, dropouts)
 }
@@ -119,7 +131,12 @@ fn hole(rises: &[f64], first: usize, k: usize, gap: f64) -> bool {
         return false;
     }
     let period = |a: usize, b: usize| {
-        stats::median(&rises[a..=b].windows(2).map(|w| w[1] - w[0]).collect::<Vec<_>>())
+        stats::median(
+            &rises[a..=b]
+                .windows(2)
+                .map(|w| w[1] - w[0])
+                .collect::<Vec<_>>(),
+        )
     };
     let (Some(before), Some(after)) = (period(k - NEAR, k - 1), period(k, k + NEAR - 1)) else {
         return false;
@@ -159,7 +176,10 @@ fn describe(
         .step_by(group)
         .map(|w| (w[0], (w[group] - w[0]) / group as f64))
         .collect();
-    let steps: Vec<f64> = stretches.windows(2).map(|w| (w[1].1 / w[0].1).ln()).collect();
+    let steps: Vec<f64> = stretches
+        .windows(2)
+        .map(|w| (w[1].1 / w[0].1).ln())
+        .collect();
     // A steady acceleration is no scatter.
     let trend = stats::median(&steps).unwrap_or(0.0);
     let scatter: Vec<f64> = steps.iter().map(|s| (s - trend).abs()).collect();
@@ -175,7 +195,11 @@ fn describe(
         Ending::RecordEnd
     } else {
         let last = stats::median(&periods[periods.len().saturating_sub(3)..]).unwrap_or(typical);
-        if last > 1.7 / plateau.hz { Ending::Decay } else { Ending::Sudden }
+        if last > 1.7 / plateau.hz {
+            Ending::Decay
+        } else {
+            Ending::Sudden
+        }
     };
     let mut span = Span {
         start_s,
@@ -262,10 +286,16 @@ fn plateau(stretches: &[(f64, f64)], group: usize, end_s: f64) -> Plateau {
     let mut best = (0, 0, -1.0);
     let stop = |k: usize| (stretches[k].0 + stretches[k].1 * group as f64).min(end_s);
     for k in 0..stretches.len() {
-        while low.back().is_some_and(|&j| stretches[j].1 >= stretches[k].1) {
+        while low
+            .back()
+            .is_some_and(|&j| stretches[j].1 >= stretches[k].1)
+        {
             low.pop_back();
         }
-        while high.back().is_some_and(|&j| stretches[j].1 <= stretches[k].1) {
+        while high
+            .back()
+            .is_some_and(|&j| stretches[j].1 <= stretches[k].1)
+        {
             high.pop_back();
         }
         low.push_back(k);
@@ -292,13 +322,7 @@ fn plateau(stretches: &[(f64, f64)], group: usize, end_s: f64) -> Plateau {
     }
 }
 
-fn doubt(
-    s: &Span,
-    own: &[f64],
-    swing: f64,
-    waveform: Waveform,
-    o: &Options,
-) -> Option<Doubt> {
+fn doubt(s: &Span, own: &[f64], swing: f64, waveform: Waveform, o: &Options) -> Option<Doubt> {
     if waveform == Waveform::TwoLevel && swing < o.least_swing {
         return Some(Doubt::SmallSwing(swing));
     }
@@ -338,6 +362,7 @@ fn regularity(own: &[f64]) -> Option<(f64, f64)> {
     if means.len() < 8 {
         return None;
     }
-    let spread = (stats::quantile(&means, 0.95)? - stats::quantile(&means, 0.05)?) / stats::median(&means)?;
+    let spread =
+        (stats::quantile(&means, 0.95)? - stats::quantile(&means, 0.05)?) / stats::median(&means)?;
     Some((spread, stretch_s))
 }

@@ -19,7 +19,12 @@ pub fn find_wheel(rises: &[f64]) -> Option<Wheel> {
     let periods: Vec<f64> = rises.windows(2).map(|w| w[1] - w[0]).collect();
     let mut gaps: Vec<(usize, f64)> = Vec::new();
     for k in 2..periods.len().saturating_sub(2) {
-        let around = [periods[k - 2], periods[k - 1], periods[k + 1], periods[k + 2]];
+        let around = [
+            periods[k - 2],
+            periods[k - 1],
+            periods[k + 1],
+            periods[k + 2],
+        ];
         let ratio = periods[k] / stats::median(&around)?;
         if (1.6..3.6).contains(&ratio) {
             gaps.push((k, ratio));
@@ -38,7 +43,10 @@ pub fn find_wheel(rises: &[f64]) -> Option<Wheel> {
     }
     let ratio = stats::median(&gaps.iter().map(|g| g.1).collect::<Vec<_>>())?;
     let missing = ratio.round() as u32 - 1;
-    Some(Wheel { positions: teeth as u32 + missing, missing })
+    Some(Wheel {
+        positions: teeth as u32 + missing,
+        missing,
+    })
 }
 
 #[cfg(test)]
@@ -56,9 +64,21 @@ mod tests {
     #[test]
     fn the_two_common_wheels() {
         let w = find_wheel(&train(36, 1, 6, 750.0)).unwrap();
-        assert_eq!(w, Wheel { positions: 36, missing: 1 });
+        assert_eq!(
+            w,
+            Wheel {
+                positions: 36,
+                missing: 1
+            }
+        );
         let w = find_wheel(&train(60, 2, 6, 750.0)).unwrap();
-        assert_eq!(w, Wheel { positions: 60, missing: 2 });
+        assert_eq!(
+            w,
+            Wheel {
+                positions: 60,
+                missing: 2
+            }
+        );
     }
 
     #[test]
