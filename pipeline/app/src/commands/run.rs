@@ -91,10 +91,10 @@ pub fn summary(name: &str, case: &Case, out: &Path, house: &House) -> String {
         .iter()
         .filter(|f| f.status == FileStatus::SetAside)
     {
+        // The message names its file.
         text.push_str(&format!(
-            "\n  set aside: {}: {}",
-            f.path,
-            f.message.as_deref().unwrap_or("")
+            "\n  set aside: {}",
+            f.message.as_deref().unwrap_or(&f.path)
         ));
     }
     for n in &case.not_run {
