@@ -39,8 +39,12 @@ pub fn read(entries: &[JobEntry]) -> Files {
 fn read_one(entry: &JobEntry, files: &mut Files) -> Result<(&'static str, String), String> {
     entry.content.as_ref().map_err(line)?;
     if entry.path == "job.toml" {
-        let text = std::fs::read_to_string(&entry.location)
-            .map_err(|e| format!("{}: cannot be read as UTF-8 text: {e}; save it as UTF-8", entry.path))?;
+        let text = std::fs::read_to_string(&entry.location).map_err(|e| {
+            format!(
+                "{}: cannot be read as UTF-8 text: {e}; save it as UTF-8",
+                entry.path
+            )
+        })?;
         let job = formats::settings::read_job_file(&text, &entry.path)
             .map_err(|p| p.iter().map(line).collect::<Vec<_>>().join("; "))?;
         files
