@@ -175,7 +175,10 @@ fn links_out_of_the_folder_and_pipes_are_not_followed() {
         let file = results.file(name);
         assert_eq!(file["status"], "set-aside");
         let message = file["message"].as_str().expect("a message");
-        assert!(message.starts_with(name), "{message:?} does not name {name}");
+        assert!(
+            message.starts_with(name),
+            "{message:?} does not name {name}"
+        );
         assert!(said.out.contains(message), "{}", said.out);
     }
 }

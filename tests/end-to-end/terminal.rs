@@ -66,7 +66,12 @@ fn the_same_job_gives_the_same_bytes() {
     });
     let [first, second] = results;
     let differs = first.pdf.iter().zip(&second.pdf).position(|(a, b)| a != b);
-    assert_eq!(differs, None, "report.pdf differs, case.json {}", first.case == second.case);
+    assert_eq!(
+        differs,
+        None,
+        "report.pdf differs, case.json {}",
+        first.case == second.case
+    );
     assert_eq!(first.pdf.len(), second.pdf.len());
     assert!(first.labour == second.labour, "labour.csv differs");
     assert_eq!(first.case, second.case);

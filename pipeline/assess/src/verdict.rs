@@ -72,7 +72,7 @@ pub fn conclude(
         state,
         cause: Some(top.cause.clone()),
         teardown: state == VerdictState::Established && top_row.teardown,
-        next: if state == VerdictState::Established {
+        next: if state == VerdictState::Established && !has_narrower(top_row, sheet) {
             Vec::new()
         } else {
             next(blocks, Some(top_row))
@@ -81,6 +81,12 @@ pub fn conclude(
         reasons,
         repair: None,
     }
+}
+
+/// Whether the sheet has narrower names for a cause: then even an established one leaves open which of them it is,
+/// and the recording that would tell is named.
+fn has_narrower(row: &CauseRow, sheet: &CauseSheet) -> bool {
+    sheet.causes.iter().any(|c| c.includes.contains(&row.name))
 }
 
 /// Whether two causes are rival explanations: they rest on a common finding, and neither is a wider name for the

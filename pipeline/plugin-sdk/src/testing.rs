@@ -50,6 +50,26 @@ pub fn run<A: Analyzer>(input: &Input<'_>) -> Result<Vec<Observation>, String> {
     }
 }
 
+/// An evenly sampled, calibrated channel that begins at 0 s, for a test's input.
+pub fn channel<'a>(role: &'a str, samples: &'a [f32], rate_hz: f64) -> ChannelView<'a> {
+    ChannelView {
+        role,
+        name: role,
+        unit: if role.contains("current") { "A" } else { "V" },
+        samples: SampleView::F32(samples),
+        scale: 1.0,
+        offset: 0.0,
+        time: Time::Even {
+            start_s: 0.0,
+            step_s: 1.0 / rate_hz,
+        },
+        facts: crate::ChannelFacts {
+            calibrated: true,
+            ..Default::default()
+        },
+    }
+}
+
 #[derive(Default)]
 struct Received {
     observations: Vec<Observation>,

@@ -3,6 +3,7 @@
 use plugin_sdk::measure::{
     Conditions, LEAST_SAMPLES_A_TOOTH, Spec, current_record, samples_a_tooth_at_idle, shaft_record,
 };
+use plugin_sdk::signal::levels;
 use plugin_sdk::signal::rotation::Doubt;
 use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
 
@@ -134,8 +135,9 @@ fn missing(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
     }
 }
 
-/// A top or bottom cut flat: over-range marks, or a run of at least 3 ms and five samples at exactly the
-/// extreme value, which noise never leaves alone.
+/// A top or bottom cut flat: over-range marks, or a run of at least 3 ms and five samples at exactly the extreme
+/// value that the signal enters or leaves by more than a few of the recorder's steps. A slow peak that a coarse
+/// recorder rounds to equal values is entered and left by single steps.
 fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
     let step = channel.time.mean_step(x.len()).unwrap_or(1.0);
     let least = ((0.003 / step) as usize).max(5);
@@ -148,27 +150,36 @@ fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
     if lo >= hi {
         return;
     }
-    let (mut run, mut longest, mut clipped, mut at) = (0, 0, 0, 0);
-    for (i, &v) in x.iter().enumerate() {
-        if v == hi || v == lo {
-            run += 1;
-            clipped += usize::from(run == least) * least + usize::from(run > least);
-            if run > longest {
-                (longest, at) = (run, i);
+    let jump = 4.0 * levels::resolution(x) as f32;
+    let (mut clipped, mut longest) = (0, (0, 0));
+    let mut from = 0;
+    while from < x.len() {
+        let level = x[from];
+        let to = (from..x.len()).find(|&i| x[i] != level).unwrap_or(x.len());
+        let far = |i: Option<usize>| {
+            i.and_then(|i| x.get(i))
+                .is_some_and(|v| (v - level).abs() > jump)
+        };
+        let flat = (level == hi || level == lo) && to - from >= least;
+        if flat && (far(from.checked_sub(1)) || far(Some(to))) {
+            clipped += to - from;
+            if to - from > longest.1 - longest.0 {
+                longest = (from, to);
             }
-        } else {
-            run = 0;
         }
+        from = to.max(from + 1);
     }
-    let marked = x.iter().any(|v| v.is_infinite());
-    if longest < least && !marked {
+    let marked = x.iter().position(|v| v.is_infinite());
+    let Some((from, to)) = (clipped > 0)
+        .then_some(longest)
+        .or(marked.map(|i| (i, i + 1)))
+    else {
         return;
-    }
-    let from = channel.time.at((at + 1).saturating_sub(longest));
+    };
     out.add(
         quality("quality-clipped")
             .about(channel.role)
-            .span(from, channel.time.at(at))
+            .span(channel.time.at(from), channel.time.at(to - 1))
             .value(100.0 * clipped as f64 / x.len() as f64, 0.0, "%"),
     );
 }
