@@ -89,7 +89,7 @@ fn observe(
         turning(shaft, span, meaning, spec, out);
     }
     if !turned && !unclear {
-        rest(shaft, spec, out);
+        rest(shaft, conditions, spec, out);
     }
 }
 
@@ -156,10 +156,16 @@ fn turning(shaft: &Shaft<'_>, span: &Span, meaning: Meaning, spec: &Spec<'_>, ou
     }
 }
 
-fn rest(shaft: &Shaft<'_>, spec: &Spec<'_>, out: &mut Output) {
+fn rest(shaft: &Shaft<'_>, conditions: &Conditions, spec: &Spec<'_>, out: &mut Output) {
     let c = shaft.channel;
+    let (from, to) = (c.time.at(0), c.time.at(c.len() - 1));
+    let (running, unknown) = conditions.engine_share(from, to);
+    // Rest clears a clutch only while a running engine would have shown its drag.
+    let watched = running * (to - from) >= spec.number("steady-turning");
     // A few edges below the least turning speed: the shaft creeps or one tooth stands before the sensor.
     let message = match (shaft.record.rises.is_empty(), c.facts.sensor.as_deref()) {
+        _ if !watched && unknown => "shaft-at-rest-engine-unknown",
+        _ if !watched => "shaft-at-rest-engine-off",
         (true, Some("vr")) => "shaft-at-rest-vr",
         (true, _) => "shaft-at-rest",
         (false, _) => "shaft-at-rest-creep",
@@ -167,7 +173,7 @@ fn rest(shaft: &Shaft<'_>, spec: &Spec<'_>, out: &mut Output) {
     out.add(
         Observation::new("shaft-at-rest", message)
             .about(c.role)
-            .span(c.time.at(0), c.time.at(c.len() - 1))
+            .span(from, to)
             .value(0.0, spec.number("least-turning-speed") / 2.0, "rpm")
             .arg("edges", shaft.record.rises.len())
             .limit(spec.limit("parked-input-speed")),

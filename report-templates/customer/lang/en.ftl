@@ -44,6 +44,8 @@ turning-command-unknown = The { $subject-name } turns with the selector in P or 
 turning-output = The { $subject-name } turns: the vehicle moves.
 shaft-speed = The { $subject-name } turns at { NUMBER($value, maximumFractionDigits: 0) } rpm (median).
 shaft-at-rest = The { $subject-name } stands still during the whole recording.
+shaft-at-rest-engine-off = The { $subject-name } stands still; the engine was off, so that a dragging clutch could not have turned it.
+shaft-at-rest-engine-unknown = The { $subject-name } stands still; it is not known whether the engine ran, so a dragging clutch is not ruled out by it.
 shaft-at-rest-vr = The { $subject-name } gives no pulses. A coil sensor is silent at rest, and at very low speed too.
 shaft-at-rest-creep = The { $subject-name } does not turn; single tooth edges show that it creeps or that one tooth stands before the sensor.
 rotation-refused-undersampled = Pulses of the { $subject-name } are not taken for a speed: only { $detail } samples a tooth, any speed could be a false one.
@@ -91,7 +93,7 @@ code-supported = The code { $code } fits what was measured.
 code-contradicted = The code { $code } is reported as present, but what it claims was measured and is in order.
 code-not-tested = The code { $code } was neither borne out nor contradicted by the recording.
 code-history = The code { $code } is an old entry; it says nothing of today's measurements.
-code-not-known = The code { $code } has no general meaning that could be held against the recording.
+code-not-known = What the code { $code } claims is not something that this recording could be held against.
 
 # Kinds of observation, for headings and for the neutral sentence.
 kind-actuation = Actuator movement
