@@ -4,7 +4,7 @@ use crate::BillingError;
 use crate::price_book::{MAX_HOURS, PriceBook, PricedOperation};
 use crate::rounding::WorkTime;
 use crate::totals::totals;
-use model::labour::{HoursFrom, LabourTotals, LineState, WorkStep};
+use model::labour::{HoursFrom, LabourTotals, LineKind, LineState, WorkStep};
 use model::{Exact, LabourLine, Problem, ShopFile, Verdict, VerdictState};
 use rust_decimal::Decimal;
 
@@ -221,6 +221,8 @@ impl Writer<'_> {
             tax: op.tax.clone(),
             technician: self.input.technician.map(str::to_string),
             state,
+            kind: LineKind::Labour,
+            pieces: None,
         });
     }
 

@@ -8,6 +8,7 @@
 mod bill;
 mod column_map;
 mod currency;
+mod hand_over;
 mod neutralise;
 mod price_book;
 mod rounding;
@@ -15,6 +16,7 @@ mod totals;
 
 pub use bill::{Bill, BillingInput, lines};
 pub use column_map::write_csv;
+pub use hand_over::{account, hand_over};
 
 use model::ShopFile;
 

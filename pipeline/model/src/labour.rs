@@ -39,6 +39,95 @@ pub struct LabourLine {
     pub technician: Option<String>,
     /// Done already (diagnosis), or offered and waiting for the customer's authorisation.
     pub state: LineState,
+    /// Labour, a part or a fee.
+    #[serde(default)]
+    pub kind: LineKind,
+    /// How many pieces; `None` for labour, which is counted in hours. A part's `rate` is the price of one piece and
+    /// its `hours` are zero.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>")]
+    pub pieces: Option<Decimal>,
+}
+
+impl LabourLine {
+    /// What the rate is multiplied by: hours of labour, pieces of anything else.
+    pub fn quantity(&self) -> Decimal {
+        self.pieces.unwrap_or(self.hours)
+    }
+}
+
+/// What a line is for.
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Default,
+    Serialize,
+    Deserialize,
+    JsonSchema,
+)]
+#[serde(rename_all = "kebab-case")]
+pub enum LineKind {
+    /// Work, by the hour.
+    #[default]
+    Labour,
+    /// A part, by the piece.
+    Part,
+    /// A fixed charge.
+    Fee,
+}
+
+impl LineKind {
+    /// The word used in shop.toml and case.json.
+    pub fn name(self) -> &'static str {
+        match self {
+            LineKind::Labour => "labour",
+            LineKind::Part => "part",
+            LineKind::Fee => "fee",
+        }
+    }
+}
+
+/// One row as it is handed to the billing system. Rows are never changed: what has been handed over is corrected by
+/// further rows.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct HandedRow {
+    /// Belongs to this row alone, for ever: `line_id`, revision and kind.
+    pub row_id: String,
+    /// Counts the versions of one line, from 1. A reversal carries the revision that it takes back.
+    pub revision: u32,
+    /// What the row does.
+    pub kind: RowKind,
+    /// The line as it was handed over; amounts of a reversal are negative, those of a withdrawal zero.
+    pub line: LabourLine,
+}
+
+/// What a handed row does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum RowKind {
+    /// Bills the line, in place of any earlier version that was not reversed.
+    Bill,
+    /// Takes a billed version back: the same line with its amounts negative.
+    Reversal,
+    /// Says in a new revision that nothing is billed for the line any more.
+    Withdrawal,
+}
+
+impl RowKind {
+    /// The word used in labour.csv.
+    pub fn name(self) -> &'static str {
+        match self {
+            RowKind::Bill => "bill",
+            RowKind::Reversal => "reversal",
+            RowKind::Withdrawal => "withdrawal",
+        }
+    }
 }
 
 /// The steps of a job, in the order in which they are done.

@@ -4,7 +4,9 @@ mod billing;
 mod labour_csv;
 
 pub use billing::{BillingSection, HoursRounding, HoursUnit, MoneyRounding, Operation, Tax};
-pub use labour_csv::{Column, DecimalSign, Encoding, LabourCsvSection, LabourField, LineEnd};
+pub use labour_csv::{
+    Column, Corrections, DecimalSign, Encoding, LabourCsvSection, LabourField, LineEnd,
+};
 
 use serde::{Deserialize, Serialize};
 use std::path::PathBuf;

@@ -16,6 +16,10 @@ pub struct LabourCsvSection {
     pub line_end: LineEnd,
     /// Whether the first row names the columns.
     pub header: bool,
+    /// How a line is corrected that was handed over and has changed since.
+    pub corrections: Corrections,
+    /// Also add every row to one file for all jobs of a day.
+    pub daily_batch: bool,
     /// `[[labour_csv.column]]`: the columns, in their order.
     #[serde(rename = "column")]
     pub columns: Vec<Column>,
@@ -29,6 +33,8 @@ impl Default for LabourCsvSection {
             encoding: Encoding::default(),
             line_end: LineEnd::default(),
             header: true,
+            corrections: Corrections::default(),
+            daily_batch: false,
             columns: LabourField::DEFAULT
                 .into_iter()
                 .map(|(name, field)| Column {
@@ -144,4 +150,15 @@ pub enum LineEnd {
     Crlf,
     /// LF alone.
     Lf,
+}
+
+/// How a line is corrected that was handed over and has changed since.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Corrections {
+    /// Two rows: the old line with negative amounts, and the new one. Any sum over the rows stays right.
+    #[default]
+    Pair,
+    /// One row with the next revision, which replaces the older one of the same `line_id`.
+    Revision,
 }
