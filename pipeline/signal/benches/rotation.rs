@@ -34,6 +34,7 @@ fn rotation(bencher: Bencher) {
         least_rpm: 20.0,
         least_hz: 8.0,
         least_swing: 2.5,
+        most_acceleration: f64::INFINITY,
     };
     let time = Time::Even {
         start_s: 0.0,

@@ -1,10 +1,12 @@
 //! Pure computation on slices of samples: levels, edges, events, fits. No I/O, nothing of a vehicle's faults.
 
+pub mod coherence;
 pub mod current;
 pub mod edges;
 pub mod engine;
 pub mod envelope;
 pub mod levels;
+pub mod ripple;
 pub mod rotation;
 pub mod smooth;
 pub mod stats;

@@ -163,6 +163,7 @@ fn tooth_line(x: &[f32], axis: &TimeAxis) -> Option<String> {
         least_rpm: 20.0,
         least_hz: 8.0,
         least_swing: 0.0,
+        most_acceleration: f64::INFINITY,
     };
     let record = rotation::analyse(x, time, &options)?;
     let long = |s: &&rotation::Span| s.last - s.first >= 20;

@@ -46,6 +46,7 @@ pub fn shaft_record(channel: &ChannelView<'_>, spec: &Spec<'_>) -> Option<rotati
         least_rpm: spec.number("least-turning-speed"),
         least_hz: spec.number("least-tooth-rate"),
         least_swing: if hall { spec.number("hall-swing") } else { 0.0 },
+        most_acceleration: spec.number("most-acceleration"),
     };
     rotation::analyse(&channel.values(), channel.time, &options)
 }

@@ -31,6 +31,8 @@ const DEFAULTS: &[Row] = &[
     ("least-turning-speed", Some(20.0), None, None, "rpm"),
     ("least-tooth-rate", Some(8.0), None, None, "Hz"),
     ("hall-swing", Some(2.5), None, None, "V"),
+    // 250 N m of clutch torque on an input shaft with its clutch disc of 0.02 kg m2 (reasoning).
+    ("most-acceleration", Some(120_000.0), None, None, "rpm/s"),
     ("parked-input-speed", None, None, Some(30.0), "rpm"),
     // How long a shaft must keep its speed to be driven, not coasting.
     ("steady-turning", Some(2.0), None, None, "s"),

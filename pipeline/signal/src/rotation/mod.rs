@@ -6,10 +6,12 @@
 mod fold;
 mod lock;
 mod spans;
+mod teeth;
 mod wheel;
 
 pub use lock::phase_lock;
 pub use spans::{Ending, Plateau, Span};
+pub use teeth::{ToothPattern, tooth_pattern};
 pub use wheel::{Wheel, find_wheel};
 
 use crate::{Time, edges, levels, stats};
@@ -36,6 +38,8 @@ pub struct Options {
     pub least_hz: f64,
     /// Smallest swing of a two-level signal that can be a sensor's, in the signal's unit.
     pub least_swing: f64,
+    /// The quickest change of speed that a shaft of this inertia can be given, rpm/s; infinite for no bound.
+    pub most_acceleration: f64,
 }
 
 impl Options {
@@ -60,6 +64,8 @@ pub enum Doubt {
     Spikes(f64),
     /// Steadier than any shaft that an engine turns: spread of the period over the span (5 to 95 %).
     TooRegular(f64),
+    /// Its speed would change faster than the shaft's inertia allows, rpm/s.
+    TooQuick(f64),
 }
 
 impl Doubt {
@@ -75,6 +81,9 @@ impl Doubt {
             Doubt::Spikes(d) => format!("spikes of {:.0} % of the period", 100.0 * d),
             Doubt::TooRegular(r) => {
                 format!("its rate varies by only {:.2} %, like a clock's", 100.0 * r)
+            }
+            Doubt::TooQuick(a) => {
+                format!("its speed would change by {a:.0} rpm/s, more than a shaft can")
             }
         }
     }
@@ -237,6 +246,7 @@ mod tests {
         least_rpm: 20.0,
         least_hz: 8.0,
         least_swing: 1.0,
+        most_acceleration: f64::INFINITY,
     };
 
     /// A Hall signal of `positions - missing` teeth at `rpm`, with a little engine-like wander.
@@ -389,6 +399,39 @@ mod tests {
             matches!(r.spans[0].doubt, Some(Doubt::TooRegular(_))),
             "{:?}",
             r.spans
+        );
+    }
+
+    /// Blocks of eight pulses at 2,000 and 2,600 Hz, as a data line gives them: 600 Hz within 4 ms are 300,000 rpm/s
+    /// of a wheel with 30 teeth (arithmetic).
+    #[test]
+    fn a_shaft_has_inertia() {
+        let mut x = Vec::new();
+        for block in 0..600 {
+            let half = if block % 2 == 0 { 25 } else { 19 };
+            for pulse in 0..16 {
+                x.extend(std::iter::repeat_n(
+                    if pulse % 2 == 0 { 4.8 } else { 0.3 },
+                    half,
+                ));
+            }
+        }
+        let options = |bound| Options {
+            teeth: Some(30),
+            most_acceleration: bound,
+            ..HALL
+        };
+        let time = Time::Even {
+            start_s: 0.0,
+            step_s: 1e-5,
+        };
+        let free = analyse(&x, time, &options(f64::INFINITY)).unwrap();
+        assert!(!matches!(free.spans[0].doubt, Some(Doubt::TooQuick(_))));
+        let bound = analyse(&x, time, &options(120_000.0)).unwrap();
+        assert!(
+            matches!(bound.spans[0].doubt, Some(Doubt::TooQuick(a)) if a > 120_000.0),
+            "{:?}",
+            bound.spans
         );
     }
 

@@ -44,6 +44,8 @@ pub struct Span {
     pub spread_hz: f64,
     /// Upper quartile of |ln| of the ratio of successive periods, less their median (a steady acceleration), taken over so many teeth that sampling does not show.
     pub jitter: f64,
+    /// Change of the tooth rate from one stretch of a few teeth to the next, Hz/s: what nine in ten stay below.
+    pub acceleration_hz_s: f64,
     /// Share of the period on the high level, median.
     pub duty: f64,
     /// Swing from lowest to highest within the span (2 % to 98 % quantiles), in the signal's unit.
@@ -184,6 +186,11 @@ fn describe(
     let trend = stats::median(&steps).unwrap_or(0.0);
     let scatter: Vec<f64> = steps.iter().map(|s| (s - trend).abs()).collect();
     let jitter = stats::quantile(&scatter, 0.75).unwrap_or(0.0);
+    let changes: Vec<f64> = stretches
+        .windows(2)
+        .map(|w| ((1.0 / w[1].1 - 1.0 / w[0].1) / (w[1].0 - w[0].0)).abs())
+        .collect();
+    let acceleration_hz_s = stats::quantile(&changes, 0.9).unwrap_or(0.0);
     let duty = duty(own, falls);
     let a = time.index_at(start_s, x.len());
     let b = time.index_at(end_s, x.len()).max(a + 1).min(x.len());
@@ -209,6 +216,7 @@ fn describe(
         hz,
         spread_hz,
         jitter,
+        acceleration_hz_s,
         duty,
         swing,
         samples_per_period,
@@ -338,6 +346,14 @@ fn doubt(s: &Span, own: &[f64], swing: f64, waveform: Waveform, o: &Options) -> 
     let most = if s.last - s.first < 16 { 0.12 } else { 0.2 };
     if s.jitter > most {
         return Some(Doubt::Dithering(s.jitter));
+    }
+    // One sample at either end of a stretch is no acceleration.
+    let per_rpm = o.teeth.map(|n| f64::from(n) / 60.0);
+    if let Some(bound) = per_rpm.map(|r| r * o.most_acceleration)
+        && s.acceleration_hz_s > bound
+    {
+        let rpm_s = s.acceleration_hz_s / per_rpm.unwrap_or(1.0);
+        return Some(Doubt::TooQuick(rpm_s));
     }
     // A clock's rate varies by what sampling makes of it, about one sample either way at the ends of a stretch, and
     // by a crystal's tolerance. Where a sample is too coarse a measure, nothing can be told.
