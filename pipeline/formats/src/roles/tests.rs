@@ -1,0 +1,275 @@
+//! Names, units and shapes that a person would understand. What channels are called is common practice, no source.
+
+use super::*;
+use model::{RoleSource, Samples, TimeAxis};
+
+fn capture(channels: &[(&str, Option<&str>, f32)]) -> Capture {
+    Capture {
+        file: "a".into(),
+        started: None,
+        time: TimeAxis::Even {
+            start_s: 0.0,
+            step_s: 1.0,
+            len: 4,
+        },
+        channels: channels
+            .iter()
+            .map(|(name, unit, v)| Channel {
+                name: name.to_string(),
+                unit: unit.map(String::from),
+                role: None,
+                role_source: RoleSource::Unknown,
+                scale: 1.0,
+                offset: 0.0,
+                calibrated: false,
+                samples: Samples::F32(vec![*v; 4].into()),
+            })
+            .collect(),
+        problems: vec![],
+        read_as: String::new(),
+    }
+}
+
+fn one(name: &str, unit: Option<&str>, v: f32) -> Option<(Role, f64)> {
+    guess(&capture(&[(name, unit, v)]))
+        .remove(0)
+        .map(|g| (g.role, g.certainty))
+}
+
+#[test]
+fn plain_names_in_five_languages() {
+    for (name, unit, v, role) in [
+        ("TCM fuse amps", Some("V"), 0.1, Role::SupplyCurrent),
+        ("Feed current", Some("mV"), 20.0, Role::SupplyCurrent),
+        ("Versorgungsstrom", Some("mV"), 1.0, Role::SupplyCurrent),
+        (
+            "Corriente de alimentación",
+            Some("A"),
+            1.0,
+            Role::SupplyCurrent,
+        ),
+        ("Courant d'alimentation", None, 1.0, Role::SupplyCurrent),
+        ("Corrente fusibile", None, 1.0, Role::SupplyCurrent),
+        ("ISS A", Some("mV"), 1.0, Role::InputShaft1),
+        ("ISS2", None, 1.0, Role::InputShaft2),
+        ("Input shaft 1", Some("V"), 1.0, Role::InputShaft1),
+        ("Eingangswelle 2", Some("V"), 1.0, Role::InputShaft2),
+        ("Eje de entrada 1", Some("V"), 1.0, Role::InputShaft1),
+        ("Arbre d’entrée 2", Some("V"), 1.0, Role::InputShaft2),
+        ("Albero d'ingresso 1", Some("V"), 1.0, Role::InputShaft1),
+        ("OSS", None, 1.0, Role::OutputShaft),
+        ("Abtriebswelle", None, 1.0, Role::OutputShaft),
+        ("Engine rpm sensor", Some("V"), 4.9, Role::EngineSpeed),
+        ("Motordrehzahl", None, 4.9, Role::EngineSpeed),
+        ("Régimen motor", None, 4.9, Role::EngineSpeed),
+        ("B+ at fuse", Some("V"), 12.5, Role::SupplyVoltage),
+        ("Supply voltage", Some("V"), 13.9, Role::SupplyVoltage),
+        ("Bordspannung", Some("V"), 13.9, Role::SupplyVoltage),
+        (
+            "Tensión de alimentación",
+            Some("V"),
+            13.9,
+            Role::SupplyVoltage,
+        ),
+        ("Ground drop", Some("mV"), 250.0, Role::GroundVoltage),
+        ("clutch motor 1 amps", None, 0.1, Role::ActuatorCurrent1),
+        (
+            "Kupplungssteller 2 Strom",
+            Some("A"),
+            0.1,
+            Role::ActuatorCurrent2,
+        ),
+        ("gear motor 2", Some("A"), 0.1, Role::GearMotorCurrent2),
+    ] {
+        let got = one(name, unit, v);
+        assert!(
+            got.is_some_and(|(r, c)| r == role && c >= 0.8),
+            "{name}: {got:?}"
+        );
+    }
+}
+
+#[test]
+fn names_that_say_nothing() {
+    for name in ["Channel A", "CH1", "1", "Column 2", "A", "D1"] {
+        assert_eq!(one(name, Some("V"), 0.2), None, "{name}");
+    }
+}
+
+#[test]
+fn doubts_lower_the_certainty() {
+    assert!(one("Supply voltage", Some("V"), 0.2).unwrap().1 <= 0.5);
+    assert!(one("ISS A", Some("rpm"), 0.2).unwrap().1 <= 0.5);
+    assert!(one("Input shaft", None, 0.2).unwrap().1 <= 0.5);
+    assert_eq!(
+        one("Channel A", Some("A"), 1.0),
+        Some((Role::SupplyCurrent, 0.5))
+    );
+    let twice = guess(&capture(&[("ISS 1", None, 1.0), ("ISS A", None, 1.0)]));
+    assert!(twice.iter().flatten().all(|g| g.certainty <= 0.4));
+}
+
+/// Names that a person would understand although they are nobody's usual ones.
+#[test]
+fn names_of_many_shops() {
+    use Role::*;
+    for (name, unit, v, role) in [
+        ("Gearbox fuse", Some("A"), 1.4, SupplyCurrent),
+        ("Gearbox fuse", None, 1.4, SupplyCurrent),
+        ("TCM fuse current", Some("V"), 0.02, SupplyCurrent),
+        ("TCMFuseCurrent", None, 0.02, SupplyCurrent),
+        ("I_TCM", Some("A"), 0.6, SupplyCurrent),
+        ("Fuse F21 amps", None, 0.6, SupplyCurrent),
+        ("Getriebesicherung", Some("A"), 0.6, SupplyCurrent),
+        ("Sicherungsstrom", Some("mV"), 0.6, SupplyCurrent),
+        ("Stromzange Getriebe", Some("V"), 0.6, SupplyCurrent),
+        ("Strom Steuergerät", Some("A"), 0.6, SupplyCurrent),
+        ("Gesamtstrom", None, 0.6, SupplyCurrent),
+        ("Corriente fusible caja", None, 0.6, SupplyCurrent),
+        ("Fusible TCM", Some("A"), 0.6, SupplyCurrent),
+        ("Intensidad módulo", Some("A"), 0.6, SupplyCurrent),
+        ("Intensité fusible boîte", None, 0.6, SupplyCurrent),
+        ("Courant calculateur", Some("V"), 0.1, SupplyCurrent),
+        ("Corrente centralina cambio", None, 0.6, SupplyCurrent),
+        ("Assorbimento fusibile", Some("A"), 0.6, SupplyCurrent),
+        ("InputShaft1", Some("V"), 4.9, InputShaft1),
+        ("input_shaft_2_speed", Some("V"), 4.9, InputShaft2),
+        ("Input speed sensor B", Some("V"), 4.9, InputShaft2),
+        ("ISS odd", Some("V"), 4.9, InputShaft1),
+        ("Odd input shaft", Some("V"), 4.9, InputShaft1),
+        ("Drehzahlgeber Eingangswelle 2", Some("V"), 4.9, InputShaft2),
+        ("Eingangswellendrehzahl 1", Some("V"), 4.9, InputShaft1),
+        ("Antriebswelle 2", Some("V"), 4.9, InputShaft2),
+        ("Sensor eje primario 1", Some("V"), 4.9, InputShaft1),
+        ("Velocidad de entrada 2", Some("V"), 4.9, InputShaft2),
+        ("Régime arbre primaire 1", Some("V"), 4.9, InputShaft1),
+        ("Capteur vitesse entrée 2", Some("V"), 4.9, InputShaft2),
+        ("Sensore albero primario 2", Some("V"), 4.9, InputShaft2),
+        ("Giri albero d'ingresso 1", Some("V"), 4.9, InputShaft1),
+        ("Getriebeabtrieb", Some("V"), 4.9, OutputShaft),
+        ("Drehzahl Ausgangswelle", Some("V"), 4.9, OutputShaft),
+        ("Velocidad eje de salida", Some("V"), 4.9, OutputShaft),
+        ("Vitesse de sortie", Some("V"), 4.9, OutputShaft),
+        ("Giri albero di uscita", Some("V"), 4.9, OutputShaft),
+        ("Kurbelwellensensor", Some("V"), 0.1, EngineSpeed),
+        ("Sensor cigüeñal", Some("V"), 0.1, EngineSpeed),
+        ("Capteur vilebrequin", Some("V"), 0.1, EngineSpeed),
+        ("Régime moteur", Some("V"), 0.1, EngineSpeed),
+        ("Sensore giri motore", Some("V"), 0.1, EngineSpeed),
+        ("Batteriespannung", Some("V"), 12.4, SupplyVoltage),
+        ("Klemme 30", Some("V"), 12.4, SupplyVoltage),
+        ("TCM supply", Some("V"), 12.4, SupplyVoltage),
+        ("Tensión batería", Some("V"), 12.4, SupplyVoltage),
+        ("Tension d'alimentation", Some("V"), 12.4, SupplyVoltage),
+        ("Tensione batteria", Some("V"), 12.4, SupplyVoltage),
+        ("Masse Getriebe", Some("mV"), 40.0, GroundVoltage),
+        ("Caída de masa", Some("mV"), 40.0, GroundVoltage),
+        ("Chute de masse", Some("mV"), 40.0, GroundVoltage),
+        ("Caduta di massa", Some("mV"), 40.0, GroundVoltage),
+        ("Kupplungsmotor K2", Some("A"), 1.0, ActuatorCurrent2),
+        ("Corriente embrague 1", None, 1.0, ActuatorCurrent1),
+        ("Courant embrayage 2", None, 1.0, ActuatorCurrent2),
+        ("Corrente attuatore frizione 1", None, 1.0, ActuatorCurrent1),
+        ("Gangsteller 1 Strom", None, 1.0, GearMotorCurrent1),
+        (
+            "Courant moteur de sélection 2",
+            None,
+            1.0,
+            GearMotorCurrent2,
+        ),
+        ("Fuel pump current", Some("A"), 4.0, Other),
+        ("Wheel speed FL", Some("V"), 4.0, Other),
+        ("Anlasserstrom", Some("A"), 4.0, Other),
+    ] {
+        let got = one(name, unit, v);
+        assert!(
+            got.is_some_and(|(r, c)| r == role && c >= SAFE),
+            "{name}: {got:?}"
+        );
+    }
+}
+
+/// A wrong safe guess costs more than a question.
+#[test]
+fn what_a_name_leaves_open_is_never_safe() {
+    for (name, unit, v) in [
+        ("Current", Some("A"), 1.0),
+        ("Strom", Some("V"), 0.1),
+        ("Input 1", Some("V"), 1.0),
+        ("Output 2", Some("V"), 1.0),
+        ("Input A", Some("V"), 1.0),
+        ("N1", Some("V"), 4.9),
+        ("Drehzahl 2", Some("V"), 4.9),
+        ("Régime 1", Some("V"), 4.9),
+        ("Shaft 1 sensor", Some("V"), 4.9),
+        ("Welle 2", Some("V"), 4.9),
+        ("Shaft 3", Some("V"), 4.9),
+        ("Input shaft", Some("V"), 4.9),
+        ("Battery current", Some("A"), 4.0),
+        ("Gearbox fuse", Some("V"), 12.4),
+        ("Feed current", Some("V"), 12.4),
+        ("Clutch motor 1", Some("V"), 1.0),
+        ("Motor", Some("V"), 1.0),
+        ("Sensor ground", Some("V"), 0.1),
+        ("Time", Some("V"), 0.1),
+        ("", None, 0.1),
+        ("µ", None, 0.1),
+    ] {
+        let got = one(name, unit, v);
+        assert!(
+            got.is_none_or(|(r, c)| r == Role::Other || c < SAFE),
+            "{name}: {got:?}"
+        );
+    }
+}
+
+#[test]
+fn a_pair_of_shafts_is_safe_and_a_pair_of_speeds_only_beside_an_output() {
+    let roles = |names: &[&str]| -> Vec<(Role, bool)> {
+        let channels: Vec<_> = names.iter().map(|n| (*n, Some("V"), 4.9)).collect();
+        guess(&capture(&channels))
+            .into_iter()
+            .flatten()
+            .map(|g| (g.role, g.certainty >= SAFE))
+            .collect()
+    };
+    let inputs = |safe| vec![(Role::InputShaft1, safe), (Role::InputShaft2, safe)];
+    for pair in [
+        ["Shaft 1 sensor", "Shaft 2 sensor"],
+        ["Welle A", "Welle B"],
+        ["Eje 1", "Eje 2"],
+        ["Arbre 1", "Arbre 2"],
+        ["Albero dispari", "Albero pari"],
+    ] {
+        assert_eq!(roles(&pair), inputs(true), "{pair:?}");
+    }
+    for pair in [
+        ["N1", "N2"],
+        ["Drehzahl 1", "Drehzahl 2"],
+        ["Giri 1", "Giri 2"],
+        ["n_1", "n_2"],
+    ] {
+        assert_eq!(roles(&pair), inputs(false), "{pair:?}");
+    }
+    assert_eq!(roles(&["N1", "N2", "Output speed"])[..2], inputs(true));
+    assert_eq!(
+        roles(&["Shaft 1", "Output shaft"])[0],
+        (Role::InputShaft1, true)
+    );
+}
+
+#[test]
+fn the_signal_alone_gives_a_hint_and_no_more() {
+    let mut c = capture(&[
+        ("Channel A", Some("V"), 12.4),
+        ("Channel B", Some("V"), 0.0),
+    ]);
+    let square: Vec<f32> = (0..400)
+        .map(|i| if i % 8 < 4 { 0.2 } else { 4.8 })
+        .collect();
+    c.channels[1].samples = Samples::F32(square.into());
+    let guesses = guess(&c);
+    let of = |i: usize| guesses[i].as_ref().map(|g| (g.role, g.certainty < SAFE));
+    assert_eq!(of(0), Some((Role::SupplyVoltage, true)));
+    assert_eq!(of(1), Some((Role::InputShaft1, true)));
+}
