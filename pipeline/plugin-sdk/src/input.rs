@@ -69,11 +69,17 @@ impl ChannelView<'_> {
 
     /// All calibrated values. NaN for missing values, infinities for over-range marks.
     pub fn values(&self) -> Vec<f32> {
-        let (k, d) = (self.scale, self.offset);
+        self.part(0..self.len())
+    }
+
+    /// The calibrated values of some of the samples; as many of them as there are.
+    pub fn part(&self, range: std::ops::Range<usize>) -> Vec<f32> {
+        let range = range.start.min(self.len())..range.end.min(self.len());
+        let value = |v: f64| (v * self.scale + self.offset) as f32;
         match self.samples {
-            SampleView::F32(s) => s.iter().map(|&v| (v as f64 * k + d) as f32).collect(),
-            SampleView::F64(s) => s.iter().map(|&v| (v * k + d) as f32).collect(),
-            SampleView::I16(s) => s.iter().map(|&v| (v as f64 * k + d) as f32).collect(),
+            SampleView::F32(s) => s[range].iter().map(|&v| value(f64::from(v))).collect(),
+            SampleView::F64(s) => s[range].iter().map(|&v| value(v)).collect(),
+            SampleView::I16(s) => s[range].iter().map(|&v| value(f64::from(v))).collect(),
         }
     }
 }

@@ -8,8 +8,11 @@ use std::path::{Path, PathBuf};
 
 /// Hyphenated words of the plugins' sources that are no message keys: kinds with messages of another name,
 /// endings of a rotation.
-const OTHER: [&str; 7] = [
+const OTHER: [&str; 10] = [
     "condition-contradicted",
+    "condition-engine",
+    "condition-selector",
+    "tooth-wheel",
     "record-end",
     "rotation-refused",
     "sensor-fault",

@@ -20,6 +20,9 @@ const SLOWEST_HZ: f64 = 100.0;
 /// Fewest samples of a stretch.
 const STRETCH: usize = 1024;
 
+/// Rate to which quicker records are thinned, Hz: what repeats still does.
+const ENOUGH_HZ: f64 = 10_000.0;
+
 /// Stretches spread over the record.
 const STRETCHES: usize = 24;
 
@@ -29,16 +32,24 @@ const STRETCHES: usize = 24;
 /// `None` when the record is shorter than four stretches, sampled slower than 1 kS/s, or holds still.
 pub fn ripple(x: &[f32], time: Time<'_>) -> Option<Ripple> {
     let step = time.mean_step(x.len()).filter(|&s| s > 0.0)?;
+    let thin = (1.0 / ENOUGH_HZ / step).round().max(1.0) as usize;
+    let step = step * thin as f64;
     let longest = (1.0 / SLOWEST_HZ / step) as usize;
     let stretch = STRETCH.max(4 * longest);
-    if longest < 10 || x.len() < 4 * stretch {
+    let whole = stretch * thin;
+    if longest < 10 || x.len() < 4 * whole {
         return None;
     }
-    let count = STRETCHES.min(x.len() / stretch);
+    let count = STRETCHES.min(x.len() / whole);
     let found: Vec<Stretch> = (0..count)
         .filter_map(|k| {
-            let from = (x.len() - stretch) * k / (count - 1);
-            one(&x[from..from + stretch], longest)
+            let from = (x.len() - whole) * k / (count - 1);
+            let part: Vec<f32> = x[from..from + whole]
+                .iter()
+                .step_by(thin)
+                .copied()
+                .collect();
+            one(&part, longest)
         })
         .collect();
     let middle = |f: fn(&Stretch) -> f64| stats::median(&found.iter().map(f).collect::<Vec<_>>());

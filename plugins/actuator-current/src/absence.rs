@@ -55,6 +55,7 @@ pub fn observe(
     )
     .about(channel.role)
     .span(last.end_s, end)
+    // Counted: no uncertainty.
     .value(record.hits.len() as f64, 0.0, "count")
     .arg("listened_s", ((end - last.end_s) * 10.0).round() / 10.0)
     .grade(if woke.is_some() {
@@ -88,6 +89,7 @@ pub fn own_lines(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
                 Observation::new("actuation-absent", "actuation-absent-own-line")
                     .about(channel.role)
                     .span(channel.time.at(0), channel.time.at(channel.len() - 1))
+                    // Counted: no uncertainty.
                     .value(0.0, 0.0, "count")
                     .grade(Grade::Unusable),
             );

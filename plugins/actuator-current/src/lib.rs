@@ -61,6 +61,7 @@ fn events(channel: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>, ou
         Observation::new("attempts", "attempts")
             .about(channel.role)
             .span(stalls[0].start_s, last.end_s)
+            // Counted: no uncertainty.
             .value(stalls.len() as f64, 0.0, "count")
             .grade(Grade::Abnormal),
     );
@@ -75,7 +76,8 @@ fn events(channel: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>, ou
             Observation::new("gave-up", "gave-up")
                 .about(channel.role)
                 .span(last.end_s, last.end_s)
-                .value(last.end_s, 0.003, "s")
+                // The end is read from a 3 ms average: known to half of it either way (rectangular, GUM 4.3.7).
+                .value(last.end_s, 0.003 / 12f64.sqrt(), "s")
                 .arg("quiet_s", round(end - last.end_s))
                 .grade(Grade::Abnormal),
         );

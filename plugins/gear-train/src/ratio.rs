@@ -1,10 +1,14 @@
 //! Gear ratios: input shaft turns per output shaft turn, while they stay constant.
 
 use plugin_sdk::measure::tracks::{SpeedTracks, constant_stretches, quotient};
-use plugin_sdk::{Input, Observation, Output};
+use plugin_sdk::settings::Gear;
+use plugin_sdk::{Grade, Input, Limit, Observation, Output};
 
 /// Least length of a stretch of constant ratio, grid points (0.5 s).
 const LEAST: usize = 25;
+
+/// How near a ratio must come to a gear's to be that gear: the gears of one shaft lie much farther apart.
+const NEAR: f64 = 0.03;
 
 pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, out: &mut Output) {
     let Some(output) = &tracks.output else { return };
@@ -25,11 +29,40 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, out: &mut Output) {
                 o.message = "gear-ratio-named".into();
             }
             out.add(o);
+            if let Some((nearest, gear)) = unlisted(input, shaft as u8 + 1, ratio, u) {
+                out.add(
+                    Observation::new("wrong-gear", "wrong-gear")
+                        .about(["input-shaft-1", "input-shaft-2"][shaft])
+                        .span(tracks.at(from), tracks.at(to))
+                        .value(ratio, u, "1")
+                        .limit(Limit {
+                            low: Some(gear.ratio * (1.0 - NEAR)),
+                            high: Some(gear.ratio * (1.0 + NEAR)),
+                            unit: "1".into(),
+                            source: gear.source.clone(),
+                        })
+                        .arg("nearest", nearest.as_str())
+                        .grade(Grade::Abnormal),
+                );
+            }
         }
     }
 }
 
-/// The gear of the spec sheet that this shaft carries and whose ratio lies within 3 %.
+/// The nearest of the gears that the spec sheet gives this shaft, where the ratio is none of them beyond its
+/// uncertainty: another gear set or final drive, a wrong tooth count, or the other shaft's sensor on this line.
+fn unlisted(input: &Input<'_>, shaft: u8, ratio: f64, u: f64) -> Option<(String, Gear)> {
+    let off = |g: &Gear| ((ratio - g.ratio).abs() - 2.0 * u) / g.ratio;
+    let (name, nearest) = input
+        .settings
+        .gears
+        .iter()
+        .filter(|(_, g)| g.shaft == shaft)
+        .min_by(|a, b| off(a.1).total_cmp(&off(b.1)))?;
+    (off(nearest) > NEAR).then(|| (name.clone(), nearest.clone()))
+}
+
+/// The gear of the spec sheet that this shaft carries and whose ratio is near enough.
 fn named(input: &Input<'_>, shaft: u8, ratio: f64) -> Option<String> {
     input
         .settings
@@ -37,7 +70,7 @@ fn named(input: &Input<'_>, shaft: u8, ratio: f64) -> Option<String> {
         .iter()
         .filter(|(_, g)| g.shaft == shaft)
         .map(|(name, g)| (name, (ratio / g.ratio - 1.0).abs()))
-        .filter(|(_, off)| *off < 0.03)
+        .filter(|(_, off)| *off < NEAR)
         .min_by(|a, b| a.1.total_cmp(&b.1))
         .map(|(name, _)| name.clone())
 }

@@ -3,6 +3,7 @@
 
 use plugin_sdk::measure::tracks::{STEP_S, SpeedTracks, pulse_track};
 use plugin_sdk::measure::{Spec, current_record, is_clutch_hit};
+use plugin_sdk::signal::stats;
 use plugin_sdk::{Grade, Input, Limit, Observation, Output};
 
 /// Fall of the output speed over which a shift is a tie-up, share of the speed before. A driver's firm braking
@@ -43,11 +44,22 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, spec: &Spec<'_>, out: &m
             continue;
         }
         let share = 1.0 - output[to] / output[from];
+        // Each speed is known as well as it scatters from one grid point to the next.
+        let steps: Vec<f64> = output[from..=to]
+            .windows(2)
+            .map(|w| (w[1] / w[0]).ln())
+            .collect();
+        let scatter = 1.4826 * stats::median_abs_deviation(&steps).unwrap_or(0.0);
+        let u = scatter.max(0.001) * (1.0 - share) * 2f64.sqrt();
+        let grade = match share - 2.0 * u > LEAST_FALL {
+            true => Grade::Abnormal,
+            false => Grade::Normal,
+        };
         out.add(
             Observation::new("double-engagement", "double-engagement")
                 .about("output-shaft")
                 .span(a, b)
-                .value(100.0 * share, 1.0, "%")
+                .value(100.0 * share, 100.0 * u, "%")
                 .limit(Limit {
                     low: None,
                     high: Some(100.0 * LEAST_FALL),
@@ -55,7 +67,7 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, spec: &Spec<'_>, out: &m
                     source: "common practice, no source".into(),
                 })
                 .arg("duration_s", ((b - a) * 100.0).round() / 100.0)
-                .grade(Grade::Abnormal),
+                .grade(grade),
         );
     }
 }

@@ -2,6 +2,7 @@
 //! at 1500 rpm slips by 500 rpm, 25 % of the engine's speed.
 
 use baybrief_plugin_gear_train::GearTrain;
+use plugin_sdk::settings::Gear;
 use plugin_sdk::testing::{channel, run};
 use plugin_sdk::{ChannelView, Grade, Input, Observation, Settings};
 
@@ -32,6 +33,10 @@ fn shaft<'a>(role: &'a str, x: &'a [f32]) -> ChannelView<'a> {
 /// Output 300 to 700 rpm in 8 s; first input shaft 4 times, second 2.5 times as fast. The engine goes from the first to
 /// the second between 3.9 and 4.2 s, and stays `slip` above it.
 fn drive(slip: f64) -> Vec<Observation> {
+    drive_with(slip, Settings::default())
+}
+
+fn drive_with(slip: f64, settings: Settings) -> Vec<Observation> {
     let out = |t: f64| 300.0 + 50.0 * t;
     let engine = move |t: f64| match t {
         t if t < 3.9 => 4.0 * out(t),
@@ -49,7 +54,7 @@ fn drive(slip: f64) -> Vec<Observation> {
     run::<GearTrain>(&Input {
         file: "test",
         channels,
-        settings: Settings::default(),
+        settings,
     })
     .unwrap()
 }
@@ -87,4 +92,31 @@ fn slip_is_engine_less_shaft() {
         "{:?}",
         slip.value
     );
+}
+
+/// A spec sheet whose second shaft carries 3.10 and 1.80: the ratio of 2.5 that it turns at is neither.
+#[test]
+fn a_ratio_that_no_gear_has() {
+    let gear = |shaft, ratio| Gear {
+        shaft,
+        ratio,
+        source: "test".into(),
+    };
+    let gears = [
+        ("1", gear(1, 4.02)),
+        ("2", gear(2, 3.10)),
+        ("4", gear(2, 1.80)),
+    ];
+    let settings = Settings {
+        gears: gears.map(|(n, g)| (n.to_string(), g)).into(),
+        ..Settings::default()
+    };
+    let o = drive_with(0.0, settings);
+    let named = o.iter().find(|o| o.message == "gear-ratio-named").unwrap();
+    assert_eq!(named.args["gear"], "1");
+    let wrong: Vec<_> = o.iter().filter(|o| o.kind == "wrong-gear").collect();
+    assert_eq!(wrong.len(), 1, "{wrong:?}");
+    assert_eq!(wrong[0].subject.as_deref(), Some("input-shaft-2"));
+    assert!((wrong[0].value.unwrap() - 2.5).abs() < 0.025);
+    assert_eq!(wrong[0].args["nearest"], "2");
 }

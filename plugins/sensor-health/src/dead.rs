@@ -36,7 +36,7 @@ pub fn observe(tracks: &SpeedTracks, out: &mut Output) {
                 Observation::new("sensor-fault", "sensor-dead")
                     .about(role)
                     .span(tracks.at(from), tracks.at(to))
-                    .value(0.0, 0.0, "Hz")
+                    .value(0.0, silent_hz(tracks.at(to) - tracks.at(from)), "Hz")
                     .grade(Grade::Abnormal),
             );
         }
@@ -84,9 +84,14 @@ pub fn silent(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
                 Observation::new("sensor-fault", "sensor-silent")
                     .about(own)
                     .span(from, to)
-                    .value(0.0, 0.0, "Hz")
+                    .value(0.0, silent_hz(to - from), "Hz")
                     .grade(Grade::Abnormal),
             );
         }
     }
+}
+
+/// How well a rate of no pulse within `seconds` is known, Hz: it lies between none and one (rectangular, GUM 4.3.7).
+fn silent_hz(seconds: f64) -> f64 {
+    1.0 / seconds.max(1e-3) / 3f64.sqrt()
 }

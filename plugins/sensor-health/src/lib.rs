@@ -1,16 +1,16 @@
-//! Sensor health: dead sensors and holes in a steady tooth train.
+//! Sensor health: dead sensors, holes in a steady tooth train, lost contact, odd teeth, pick-up between the wires.
 
+mod crosstalk;
 mod dead;
+mod dropouts;
+mod wheel;
 
 use plugin_sdk::measure::tracks::SpeedTracks;
 use plugin_sdk::measure::{Spec, shaft_record};
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope};
+use plugin_sdk::signal::rotation::ShaftRecord;
+use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
 
 const SENSORS: [&str; 3] = ["input-shaft-1", "input-shaft-2", "output-shaft"];
-
-/// Holes from which on a sensor is faulty: one may be a disturbed cable or a knocked probe. Common practice, no
-/// source.
-const LEAST_HOLES: usize = 2;
 
 /// The plugin.
 pub struct SensorHealth;
@@ -28,53 +28,23 @@ impl Analyzer for SensorHealth {
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let spec = Spec(&input.settings.spec);
-        for role in SENSORS {
-            let Some(channel) = input.channel(role) else {
-                continue;
-            };
-            let Some(record) = shaft_record(channel, &spec) else {
-                continue;
-            };
-            // Doubled edges, more than one in a hundred: the speed was measured without them, and that is said.
-            let turns = record.turning().next().is_some();
-            if turns && record.glitches * 100 > record.rises.len() && record.glitches > 3 {
-                out.add(
-                    Observation::new("signal-quality", "quality-doubled-edges")
-                        .about(role)
-                        .value(record.glitches as f64, 0.0, "count")
-                        .grade(Grade::Unusable),
-                );
-            }
-            if turns && record.folded * 100 > channel.len() {
-                out.add(
-                    Observation::new("signal-quality", "quality-folded")
-                        .about(role)
-                        .value(record.folded as f64, 0.0, "count")
-                        .grade(Grade::Unusable),
-                );
-            }
-            if record.dropouts.len() >= LEAST_HOLES {
-                let lost: f64 = record.dropouts.iter().map(|d| d.1 - d.0).sum();
-                let (first, last) = (
-                    record.dropouts[0].0,
-                    record.dropouts[record.dropouts.len() - 1].1,
-                );
-                out.add(
-                    Observation::new("sensor-fault", "sensor-dropouts")
-                        .about(role)
-                        .span(first, last)
-                        .value(record.dropouts.len() as f64, 0.0, "count")
-                        .limit(Limit {
-                            low: None,
-                            high: Some(LEAST_HOLES as f64 - 1.0),
-                            unit: "count".into(),
-                            source: "common practice, no source".into(),
-                        })
-                        .arg("lost_s", (lost * 100.0).round() / 100.0)
-                        .grade(Grade::Abnormal),
-                );
-            }
+        let sensors: Vec<crosstalk::Sensor<'_>> = SENSORS
+            .iter()
+            .chain(&["engine-speed"])
+            .filter_map(|role| {
+                let channel = input.channel(role)?;
+                Some((channel, shaft_record(channel, &spec)?))
+            })
+            .collect();
+        for (channel, record) in sensors
+            .iter()
+            .filter(|(channel, _)| SENSORS.contains(&channel.role))
+        {
+            edges(channel, record, out);
+            dropouts::observe(channel, record, out);
+            wheel::observe(channel, record, out);
         }
+        crosstalk::observe(&sensors, out);
         if let Some(tracks) = SpeedTracks::of(input) {
             dead::observe(&tracks, out);
         }
@@ -84,3 +54,24 @@ impl Analyzer for SensorHealth {
 }
 
 plugin_sdk::export!(SensorHealth);
+
+/// Edges that came twice, and samples that overflowed the recorder, more than one in a hundred: the speed was measured
+/// without them, and that is said.
+fn edges(channel: &ChannelView<'_>, record: &ShaftRecord, out: &mut Output) {
+    if record.turning().next().is_none() {
+        return;
+    }
+    // They are counted, not measured: a count has no uncertainty.
+    let unusable = |message: &str, count: usize| {
+        Observation::new("signal-quality", message)
+            .about(channel.role)
+            .value(count as f64, 0.0, "count")
+            .grade(Grade::Unusable)
+    };
+    if record.glitches * 100 > record.rises.len() && record.glitches > 3 {
+        out.add(unusable("quality-doubled-edges", record.glitches));
+    }
+    if record.folded * 100 > channel.len() {
+        out.add(unusable("quality-folded", record.folded));
+    }
+}

@@ -47,7 +47,7 @@ impl Analyzer for ShaftMotion {
             })
             .collect();
         for shaft in shafts.iter().filter(|s| SHAFTS.contains(&s.channel.role)) {
-            observe(shaft, &shafts, &conditions, &spec, out);
+            observe(shaft, &shafts, input, &conditions, &spec, out);
         }
         Ok(())
     }
@@ -58,6 +58,7 @@ plugin_sdk::export!(ShaftMotion);
 fn observe(
     shaft: &Shaft<'_>,
     all: &[Shaft<'_>],
+    input: &Input<'_>,
     conditions: &Conditions,
     spec: &Spec<'_>,
     out: &mut Output,
@@ -78,6 +79,10 @@ fn observe(
             .or_else(|| alias.map(|n| doubt_word(Doubt::Undersampled(n))))
             .or_else(|| {
                 pickup::copied_from(shaft, span, all).map(|from| ("rotation-refused-copy", from))
+            })
+            .or_else(|| {
+                pickup::locked_to_current(shaft, span, input)
+                    .map(|from| ("rotation-refused-current", from))
             });
         if let Some((message, detail)) = refused {
             unclear |= message == "rotation-refused-undersampled";
@@ -100,6 +105,7 @@ fn doubt_word(doubt: Doubt) -> (&'static str, String) {
         Doubt::SmallSwing(v) => ("rotation-refused-small-swing", format!("{v:.2}")),
         Doubt::Spikes(d) => ("rotation-refused-spikes", format!("{:.0}", 100.0 * d)),
         Doubt::TooRegular(r) => ("rotation-refused-too-regular", format!("{:.2}", 100.0 * r)),
+        Doubt::TooQuick(a) => ("rotation-refused-too-quick", format!("{a:.0}")),
     }
 }
 
@@ -133,6 +139,12 @@ fn turning(shaft: &Shaft<'_>, span: &Span, meaning: Meaning, spec: &Spec<'_>, ou
         .arg("steady_hz", round(span.plateau.hz))
         .arg("jitter", round(span.jitter))
         .arg("swing", round(span.swing))
+        .arg(
+            "swing_to_noise",
+            round(span.swing / shaft.record.noise.max(1e-9)).min(1e6),
+        )
+        .arg("samples_a_tooth", round(span.samples_per_period))
+        .arg("acceleration_hz_s", round(span.acceleration_hz_s))
         .arg(
             "ending",
             match span.ending {

@@ -1,6 +1,8 @@
 //! Electrical pick-up: a sensor line that carries its neighbour's signal while its own shaft rests.
 
 use crate::Shaft;
+use plugin_sdk::Input;
+use plugin_sdk::measure::one_source;
 use plugin_sdk::signal::rotation::{Span, Waveform, phase_lock};
 
 /// Share of the other channel's swing below which a locked signal is a copy of it. Two sensors of one kind at one
@@ -22,6 +24,17 @@ pub fn copied_from(shaft: &Shaft<'_>, span: &Span, all: &[Shaft<'_>]) -> Option<
                 && is_small(shaft, span, other)
         })
         .map(|o| o.channel.role.to_string())
+}
+
+/// The current channel whose own alternation at the tooth rate this span's signal follows, or `None`: a pulse-width
+/// modulated load, not a shaft.
+pub fn locked_to_current(shaft: &Shaft<'_>, span: &Span, input: &Input<'_>) -> Option<String> {
+    input
+        .channels
+        .iter()
+        .filter(|c| c.role.contains("current"))
+        .find(|c| one_source(shaft.channel, c, span.start_s, span.end_s, span.hz).is_some())
+        .map(|c| c.role.to_string())
 }
 
 fn rises_within<'a>(rises: &'a [f64], span: &Span) -> &'a [f64] {

@@ -176,3 +176,38 @@ fn a_small_copy_of_the_neighbour_is_no_rotation() {
     );
     assert!(of("shaft-turning-at-rest", "input-shaft-1"));
 }
+
+/// A load's pulse-width modulation seen on the sensor's wire and in the feed: it wanders, so it is no clock, but the
+/// current alternates with it. Two independent trains of the same mean rate do not.
+#[test]
+fn what_follows_a_current_is_no_rotation() {
+    let pwm = |seed: f64| -> Vec<bool> {
+        let mut phase = 0.0f64;
+        (0..(5.0 * RATE) as usize)
+            .map(|n| {
+                let t = n as f64 / RATE;
+                phase += 160.0 * (1.0 + 0.01 * (TAU * 0.7 * t + seed).sin()) / RATE;
+                phase.fract() < 0.5
+            })
+            .collect()
+    };
+    let (load, other) = (pwm(0.0), pwm(1.9));
+    let wire: Vec<f32> = load.iter().map(|&on| if on { 4.6 } else { 0.4 }).collect();
+    let feed = |load: &[bool]| -> Vec<f32> {
+        let on = load.iter().zip(quiet(load.len()));
+        on.map(|(&on, q)| q + if on { 0.5 } else { 0.0 }).collect()
+    };
+    let refused = |current: &[f32]| {
+        let mut shaft = channel("input-shaft-1", &wire, RATE);
+        (shaft.facts.teeth, shaft.facts.sensor) = (Some(24), Some("hall".into()));
+        let o = run::<ShaftMotion>(&Input {
+            file: "test",
+            channels: vec![shaft, channel("supply-current", current, RATE)],
+            settings: Settings::default(),
+        })
+        .unwrap();
+        o.iter().any(|o| o.message == "rotation-refused-current")
+    };
+    assert!(refused(&feed(&load)));
+    assert!(!refused(&feed(&other)));
+}

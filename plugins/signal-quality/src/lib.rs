@@ -1,7 +1,7 @@
 //! Signal quality: whether a recording can carry a conclusion at all.
 
 use plugin_sdk::measure::{
-    Conditions, LEAST_SAMPLES_A_TOOTH, Spec, current_record, samples_a_tooth_at_idle, shaft_record,
+    LEAST_SAMPLES_A_TOOTH, Spec, current_record, samples_a_tooth_at_idle, shaft_record,
 };
 use plugin_sdk::signal::levels;
 use plugin_sdk::signal::rotation::Doubt;
@@ -36,12 +36,6 @@ impl Analyzer for SignalQuality {
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let spec = Spec(&input.settings.spec);
         length(input, &spec, out);
-        if Conditions::of(input).engine_contradicted() {
-            out.add(
-                Observation::new("condition-contradicted", "engine-contradicted")
-                    .grade(Grade::Unusable),
-            );
-        }
         for channel in &input.channels {
             let x = channel.values();
             missing(channel, &x, out);
@@ -107,7 +101,12 @@ fn length(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
         out.add(
             quality("quality-too-short")
                 .span(from, to)
-                .value(to - from, 0.0, "s")
+                // Known to half a sample at either end.
+                .value(
+                    to - from,
+                    c.time.mean_step(c.len()).unwrap_or(0.0) / 6f64.sqrt(),
+                    "s",
+                )
                 .limit(plugin_sdk::Limit {
                     low: Some(least),
                     high: None,
@@ -125,6 +124,7 @@ fn missing(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
         out.add(
             Observation::new("signal-quality", "quality-missing")
                 .about(channel.role)
+                // Counted: no uncertainty.
                 .value(100.0 * share, 0.0, "%")
                 .grade(if share > 0.2 {
                     Grade::Unusable
@@ -180,6 +180,7 @@ fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
         quality("quality-clipped")
             .about(channel.role)
             .span(channel.time.at(from), channel.time.at(to - 1))
+            // Counted: no uncertainty.
             .value(100.0 * clipped as f64 / x.len() as f64, 0.0, "%"),
     );
 }
@@ -222,7 +223,10 @@ fn sampling(channel: &ChannelView<'_>, input: &Input<'_>, spec: &Spec<'_>, out: 
         return;
     };
     let seen = record.spans.iter().find_map(|s| match s.doubt {
-        Some(Doubt::Undersampled(n)) => Some((s.start_s, s.end_s, n)),
+        // As well known as the tooth rate.
+        Some(Doubt::Undersampled(n)) => {
+            Some((s.start_s, s.end_s, n, n * s.spread_hz / s.hz.max(1e-9)))
+        }
         _ => None,
     });
     let parked = matches!(
@@ -238,12 +242,12 @@ fn sampling(channel: &ChannelView<'_>, input: &Input<'_>, spec: &Spec<'_>, out: 
         unit: "count".into(),
         source: "sampling theorem (Shannon 1949) with margin; common practice, no source".into(),
     };
-    if let Some((from, to, n)) = seen {
+    if let Some((from, to, n, u)) = seen {
         out.add(
             quality("quality-undersampled")
                 .about(channel.role)
                 .span(from, to)
-                .value(n, 0.0, "count")
+                .value(n, u, "count")
                 .limit(limit(4.0)),
         );
     } else if let Some(n) = possible.filter(|&n| n < LEAST_SAMPLES_A_TOOTH)
@@ -253,6 +257,7 @@ fn sampling(channel: &ChannelView<'_>, input: &Input<'_>, spec: &Spec<'_>, out: 
             quality("quality-could-alias")
                 .about(channel.role)
                 .span(from, to)
+                // From the stated tooth count and the sample rate alone: exact.
                 .value(n, 0.0, "count")
                 .limit(limit(LEAST_SAMPLES_A_TOOTH)),
         );

@@ -53,6 +53,8 @@ rotation-refused-dithering = Pulses of the { $subject-name } are not taken for r
 rotation-refused-small-swing = Pulses of the { $subject-name } are not taken for rotation: they swing by only { $detail } V, too little for the sensor's own signal.
 rotation-refused-spikes = Pulses of the { $subject-name } are not taken for rotation: they are spikes of { $detail } % of the period, not teeth.
 rotation-refused-too-regular = Pulses of the { $subject-name } are not taken for rotation: their rate varies by only { $detail } %, steadier than any engine; an electrical source is likelier.
+rotation-refused-too-quick = Pulses of the { $subject-name } are not taken for rotation: the speed would change by { $detail } rpm within a second, faster than the shaft's inertia allows.
+rotation-refused-current = Pulses of the { $subject-name } are not taken for rotation: they keep time with the { $detail-name }, as electrical pick-up does.
 rotation-refused-copy = Pulses of the { $subject-name } are not taken for rotation: they are a small copy of another channel ({ $detail }).
 
 # Supply
@@ -64,6 +66,7 @@ fuse-duty = In its hardest second the feed carries { NUMBER($rms_a, maximumFract
 # Gear train
 gear-ratio = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft.
 gear-ratio-named = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft: gear { $gear }.
+wrong-gear = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft, a ratio that none of its gears has (nearest: gear { $nearest }): another gear set or final drive, a wrong tooth count, or swapped sensors.
 shift = Gear change in { NUMBER($duration_s, maximumFractionDigits: 2) } s.
 slip = With the gear held, the engine turns { NUMBER($value, maximumFractionDigits: 0) } rpm ({ NUMBER($percent, maximumFractionDigits: 0) } %) faster than the { $subject-name } that its clutch should lock to it.
 slip-none = With the gear held, the engine and the { $subject-name } turn alike (within { NUMBER($value, maximumFractionDigits: 0) } rpm).
@@ -73,6 +76,55 @@ double-engagement = The output slows by { NUMBER($value, maximumFractionDigits: 
 sensor-dead = The sensor of the { $subject-name } shows nothing while the engine drives the vehicle through that shaft.
 sensor-silent = The sensor of the { $subject-name } shows nothing at all while the vehicle drives and changes gear, which it does through either shaft in turn.
 sensor-dropouts = The sensor of the { $subject-name } breaks off { $value } times ({ NUMBER($lost_s, maximumFractionDigits: 1) } s in all) and goes on at the same speed: the shaft turned on, the signal did not.
+sensor-contact = The sensor of the { $subject-name } loses contact { $value } times ({ NUMBER($lost_s, maximumFractionDigits: 1) } s in all) and goes on at the same speed: a plug, a wire or a joint opens.
+sensor-missing-teeth = The wheel of the { $subject-name } has { $value ->
+    [one] one gap
+   *[other] { $value } gaps
+ } where teeth belong, at the same place on each of { $turns } turns.
+sensor-doubled-teeth = { $value ->
+    [one] One tooth
+   *[other] { $value } teeth
+ } of the { $subject-name } count twice, at the same place on each of { $turns } turns: a notch, a chip or metal on the wheel.
+tooth-wheel-gap = The wheel of the { $subject-name } has { $positions } positions, { $value } of them without a tooth. Many wheels are made so; if this one is not, teeth are missing.
+crosstalk = The wire of the { $subject-name } carries { NUMBER($share_percent, maximumFractionDigits: 0) } % of the signal of the { $from-name }: electrical pick-up, no rotation.
+
+# Conditions of a recording
+condition-engine-running = The engine runs from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-not-running = The engine does not run from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-cranking = The engine is being started from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-unknown = Whether the engine runs from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s is not sure enough: { condition-clue } (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-no-drive = The selector stands in { $selector }: no gear is meant to drive (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-drive = The selector stands in { $selector }, a driving position (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-drive-likely = Nobody said where the selector stood; the vehicle moves, so a driving position is likely (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-unknown = Nobody said where the selector stood, and nothing in the recording tells.
+condition-commanded = { $value ->
+    [0] No clutch is applied by command in this recording.
+    [one] One clutch application by command is seen; for { NUMBER($total_s, maximumFractionDigits: 1) } s a shaft may turn because of it.
+   *[other] { $value } clutch applications by command are seen; for { NUMBER($total_s, maximumFractionDigits: 1) } s in all a shaft may turn because of them.
+ }
+condition-commanded-unknown = The feed current was not recorded: whether a clutch was applied by command is not known.
+condition-clue = { $basis ->
+    [stated] as stated
+    [engine-speed-turns] its own speed sensor turns
+    [engine-speed-cranks] its own speed sensor turns at a starter's speed
+    [engine-speed-stands] its own speed sensor stands still
+    [starter] the starter pulls the supply down
+    [starter-later] the starter is engaged only later
+    [charged-after-start] after the start the supply is charged
+    [not-charged-after-start] after the start the supply is not charged
+    [charged] the supply is charged, as by an alternator or a battery charger
+    [resting] the supply only rests
+    [ripple] the supply carries an alternator's ripple
+   *[other] nothing tells
+ }{ $agree ->
+    [0] {""}
+    [one] ; one more sign agrees
+   *[other] ; { $agree } more signs agree
+ }{ $against ->
+    [0] {""}
+    [one] ; one speaks against it
+   *[other] ; { $against } speak against it
+ }
 
 # Signal quality
 quality-too-short = The recording is only { NUMBER($value, maximumFractionDigits: 2) } s long.
@@ -117,6 +169,12 @@ kind-ground-drop = Ground voltage under load
 kind-rotation-refused = Pulses that are no rotation
 kind-double-engagement = Two gears at once
 kind-scale-unknown = Clamp without a known scale
+kind-wrong-gear = Ratio that no gear has
+kind-crosstalk = Pick-up between wires
+kind-tooth-wheel = Toothed wheel
+kind-condition-engine = Engine during the recording
+kind-condition-selector = Selector during the recording
+kind-condition-commanded = Commanded clutch applications
 kind-condition-contradicted = Stated condition that the recording contradicts
 kind-code-not-tested = Trouble code not tested by the recording
 kind-code-contradicted = Trouble code that the recording contradicts
@@ -282,70 +340,136 @@ next-check-sensor-wiring = Check the speed sensor's plug and wiring, then make t
 # cautions
 # The signal word follows the definitions of ANSI Z535.4 and ISO 3864-2: DANGER will cause death or
 # serious injury, WARNING could, CAUTION could cause minor or moderate injury, NOTICE is about property.
-# `.word` is the machine's word and stays in English; signal-word-* is what is printed.
-# The choice of word is the workshop's common practice where no source is named.
+# `.word` is the machine's word and stays in English; signal-word-* is what is printed. `.source` is printed too.
+
+source-practice = common practice, no published source
 
 signal-word-danger = DANGER
 signal-word-warning = WARNING
 signal-word-caution = CAUTION
 signal-word-notice = NOTICE
 
-# Common practice, no source.
 caution-rolling = The vehicle can start to roll without warning: a clutch may close by itself, and a gearbox that is in neutral or removed has no park lock. Chock the wheels, set the parking brake, and raise driven wheels only on stands.
     .word = WARNING
     .title = Vehicle may roll
-# From memory: carbon monoxide limits of OSHA (50 ppm) and NIOSH (35 ppm, ceiling 200 ppm).
+    .source = { source-practice }
 caution-running-engine = Exhaust gas kills in closed rooms. Run the engine only with exhaust extraction or in the open.
     .word = DANGER
     .title = Exhaust gas
-# Common practice, no source.
+    .source = carbon monoxide limits of OSHA (50 ppm) and NIOSH (35 ppm, ceiling 200 ppm), from memory
 caution-rotating-parts = Fans, belts, shafts and clutches catch hands, hair and cables. Attach or move a probe only when the engine stands still, and route every lead clear of moving parts.
     .word = WARNING
     .title = Rotating parts
-# Common practice, no source.
+    .source = { source-practice }
 caution-actuator-movement = Actuators can move by themselves when the vehicle wakes up, at ignition and during learning. Disconnect their supply before reaching into the mechanism.
     .word = WARNING
     .title = Parts move by themselves
-# Common practice, no source.
+    .source = { source-practice }
 caution-spring-force = Clutch and actuator springs hold their force while dismounted. Release and fit them only with the maker's tool and procedure.
     .word = WARNING
     .title = Spring force
-# Common practice, no source.
+    .source = { source-practice }
 caution-lifting = A gearbox is heavy and unbalanced. Support the vehicle on stands and strap the gearbox to a jack rated for it.
     .word = WARNING
     .title = Heavy load
-# Common practice, no source.
+    .source = { source-practice }
 caution-jumper-lead = A jumper lead without a fuse can burn wiring and hands. Fuse it no higher than the circuit it feeds, never bridge a fuse, never feed a control unit's output.
     .word = WARNING
     .title = Jumper leads
-# From memory: voltage class B of ISO 6469-3 (above 60 V DC or 30 V AC), orange cables.
+    .source = { source-practice }
 caution-high-voltage = Orange cables carry a voltage that kills. Only trained and authorised persons may make such a vehicle safe and work on it.
     .word = DANGER
     .title = High voltage
-# From memory: makers' procedures for restraint systems.
+    .source = ISO 6469-3, voltage class B (above 60 V DC or 30 V AC), from memory
+caution-high-voltage-unknown = Nobody has stated whether this vehicle has a high-voltage system. Look for orange cables first: they carry a voltage that kills, and only trained and authorised persons may make such a vehicle safe and work on it.
+    .word = DANGER
+    .title = High voltage in hybrids
+    .source = ISO 6469-3, voltage class B (above 60 V DC or 30 V AC), from memory
 caution-airbag = Airbags and belt tensioners can fire. Before working near them disconnect the battery and wait the time that the maker states; never measure an igniter circuit with an ohmmeter.
     .word = WARNING
     .title = Airbags
-# Common practice, no source.
+    .source = makers' procedures for restraint systems, from memory
 caution-hot-parts = A clutch that has slipped and the exhaust burn the skin for a long time after. Let them cool.
     .word = CAUTION
     .title = Hot parts
-# Source: 29 CFR 1910.1001 Appendix F (work practices for clutch and brake work).
+    .source = { source-practice }
 caution-clutch-dust = Clutch dust harms the lungs and may contain asbestos. Use an enclosure with a HEPA vacuum or the low-pressure wet method; never brush it dry or blow it out with compressed air.
     .word = WARNING
     .title = Clutch dust
-# Common practice, no source.
+    .source = 29 CFR 1910.1001 Appendix F, work practices for clutch and brake work
 caution-battery = Batteries give off explosive gas, contain acid and deliver very high currents. No flame or spark; disconnect the ground side first; protect the eyes.
     .word = WARNING
     .title = Battery
-# Common practice, no source.
+    .source = { source-practice }
 caution-scope-ground = A grounded lead of a recording instrument can short a supply. Use isolated or differential inputs, or check first that the point is at ground.
     .word = CAUTION
     .title = Instrument ground
-# Common practice, no source.
+    .source = { source-practice }
 caution-road-test = Whoever drives must not read instruments. Take a second person along for the recording.
     .word = WARNING
     .title = Road test
+    .source = { source-practice }
+
+# sheets
+# The reasons that the built-in cause sheets give. The English text must be the sheet's own, letter by letter: by it the
+# translation is found. A shop's own sheet speaks for itself.
+
+sheet-judgement = judgement
+sheet-weak-code-source = one weak public source for the code; judgement
+sheet-open-cannot-turn = an open clutch cannot turn its shaft for seconds at a steady speed
+sheet-drag-would-turn = a dragging clutch would have turned its shaft while the engine ran
+sheet-did-not-turn = the shaft was recorded and did not turn where it must not
+sheet-controller-fails = the controller tried to move the clutch and could not, as a clutch that does not open makes it
+sheet-other-shaft-rests = under the same conditions the other shaft stands: engine and selector are as stated
+sheet-sensor-may-lie = a faulty sensor may show what is not there
+sheet-module-stuck = the module reports this clutch stuck engaged
+sheet-slips = in a held gear the engine turns faster than the shaft that the closed clutch drives
+sheet-turn-alike = in a held gear the engine and the shaft turn alike
+sheet-module-slip = the module reports slip of this clutch
+sheet-own-stall = this actuator draws its stall current and does not move
+sheet-own-moved = this actuator moved without a stall
+sheet-drag-behind = its clutch drags: the mechanism behind the actuator may be what does not move
+sheet-gear-stall = a gear motor draws its stall current and does not move
+sheet-gear-no-stall = the gear motors were recorded and did not stall
+sheet-gear-stalled = a gear motor stalled
+sheet-module-gear = the module reports the gear actuation
+sheet-feed-stall = the feed shows the stall current of a mechanism that cannot move; one clamp on the feed does not say which
+sheet-something-stalls = something on the feed draws its stall current and does not move
+sheet-feed-no-stall = the feed was recorded and no actuator stalled
+sheet-moved-freely = the actuators were seen to move freely
+sheet-drew-nothing = the controller woke and worked, and the clutch actuators drew nothing
+sheet-drew-nothing-start = no clutch actuator drew current, though the start of the attempt was not recorded
+sheet-one-draws-nothing = one clutch actuator draws nothing on its own line while the other works
+sheet-drew-current = a clutch actuator drew its current
+sheet-into-stall = current flows into a stall
+sheet-module-open = the module measured the circuit open
+sheet-supply-loses = under the actuators the supply loses more than its wiring should
+sheet-supply-held = under the actuators the supply held
+sheet-ground-rises = under the actuators the ground rises more than its wiring should
+sheet-slope = the slope of voltage against current is the resistance of the feed, and it is too high
+sheet-module-supply = the module reports its supply
+sheet-sensor-breaks = the sensor is silent or breaks off while its shaft must be turning
+sheet-sensor-whole = the sensor was recorded and its train has no holes
+sheet-module-sensor = the module reports this sensor
+sheet-slows-hard = the output slows hard from the application of one clutch to the release of the other
+sheet-never-slowed = the drive was recorded and its output never slowed so
+sheet-module-two-gears = the module reports more than one gear engaged
+sheet-shaft-stands = an input shaft stands: nothing is dragged along
+sheet-not-learned = the module says that the clutch position was not learned
+sheet-fault-stops = a fault was measured that stops the relearn
+sheet-drag-explains = a dragging clutch explains the attempt
+sheet-drag-explains-stall = a dragging clutch explains the attempt that stalls
+
+# methods
+# How each plugin measures; for the technician's report.
+
+method-actuator-current = An actuation begins and ends at 15 % of its peak above the quiescent current. A stall stays within 70 % of its peak for at least 0.4 s. Charge is the integral of the current above the quiescent one. The uncertainty joins the clamp's accuracy and the noise.
+method-shaft-motion = Speed is the median over tooth periods, by the number of teeth; its uncertainty joins sampling and scatter. Turning counts as abnormal only with the engine running, the selector in P or N, no clutch application in the feed current, a steady speed for 2 s and a real tooth train. Refused as rotation: undersampled, trembling edge, small swing, spikes, a clock's regularity, a copy of another channel.
+method-supply = Resistance is the least-squares slope of voltage against current over all events, each against its own surroundings; its uncertainty joins the standard error of the fit and the clamp's accuracy. No opening time of a fuse is claimed.
+method-gear-train = Ratio is input speed by output speed while a gear is held. Slip is engine speed less shaft speed in a held gear; moving off is left out. A gear change lasts from the engine's first departure by 2 % from the ratio it held until it first comes within 5 % of the other shaft; no standard defines this time.
+method-sensor-health = A hole is a gap of at least four periods with the same speed before and after. A sensor is dead when the engine holds a ratio to the output that the other shaft does not explain, or when it is silent through a drive with a gear change.
+method-signal-quality = Every channel with a role is held against what spoils a conclusion: too short, clipped, clamp reversed or not zeroed, undersampled or able to show a false speed at idle, values missing, scale or tooth count unknown, stated conditions contradicted.
+method-codes = Each code's claim is held against the measured findings. A code is contradicted only when its status says that the test failed in this or the last cycle; an old entry says nothing for or against.
 
 # repairs
 # repair-NAME-1 .. n: the steps. opens-NAME: what is opened and why. destroyed-NAME: parts that opening
@@ -442,6 +566,22 @@ proof-relearn-not-completed = A recording of the learning procedure that ends by
 
 report-title = Diagnostic report
 report-title-job = Diagnostic report, job { $job }
+report-title-technician = Technician's report
+report-title-technician-job = Technician's report, job { $job }
+report-day = { $day } { $month ->
+    [1] January
+    [2] February
+    [3] March
+    [4] April
+    [5] May
+    [6] June
+    [7] July
+    [8] August
+    [9] September
+    [10] October
+    [11] November
+   *[12] December
+ } { $year }
 report-page = Page { $page } of { $pages }
 report-draft = DRAFT: not yet reviewed by a person
 report-draft-short = DRAFT
@@ -455,7 +595,6 @@ report-vehicle = Vehicle
 report-vin = Vehicle number
 report-plate = Plate
 report-odometer = Odometer
-report-kilometres = { $km } km
 report-complaint = Complaint
 report-registration = Registration
 report-no-shop = Name of the workshop
@@ -573,6 +712,8 @@ code-status-history = earlier, not now
 code-status-not-tested = not tested since clearing
 code-status-none = not stated
 
+report-cautions-note = Signal words as ANSI Z535.4 and ISO 3864-2 define them: DANGER will cause death or serious injury if it is not avoided, WARNING could, CAUTION could cause minor or moderate injury, NOTICE is about property.
+report-source-shop = from the workshop's own sheet
 report-cautions = Safety for those who do the work
 report-repair = The repair, and how it will be proven
 report-steps = Steps
@@ -597,12 +738,21 @@ report-authorise-teardown = Authorisation to open the gearbox
 report-authorise-repair = Authorisation of the repair
 report-auth-why = What is opened, and why
 report-auth-what = What is done
-report-auth-price-teardown = Price of opening and reassembly
+report-auth-price-opening = Price of opening
+report-auth-price-closing = Price of reassembly
+report-auth-price-both = Opening and reassembly, with tax
 report-auth-price-total = Whole estimate, labour
 report-auth-destroyed = Parts used up by opening
 report-auth-undo = Can it be undone
 report-auth-undo-text = The gearbox can be reassembled, but not always to its former condition: a part that has failed may not work again once it is disturbed.
 report-auth-time = Longest time to reassemble
+report-auth-storage = Keeping the opened vehicle
+report-auth-limit-percent = { $amount } (the estimate and { $percent } %)
+report-auth-how = How it is authorised
+report-auth-how-signed = signed here
+report-auth-how-telephone = by telephone
+report-auth-how-message = by e-mail or message
+report-auth-legal-source = Supplied by the workshop. Source: { $source }; as of { $day }.
 report-auth-decline = If you decline
 report-auth-decline-text = The gearbox stays closed and the vehicle as it is. The fault remains; this report's findings are yours to take elsewhere.
 report-auth-decline-repair-text = The vehicle stays as it is and the fault remains; this report's findings are yours to take elsewhere.
@@ -659,6 +809,8 @@ report-record-source = Source
 grade-normal = normal
 grade-abnormal = abnormal
 grade-unusable = not usable
+report-record-sources = Sources of the limits
+report-record-english = Messages of the program and the sources of limits are given in English.
 report-record-findings-left = { $count ->
     [one] One further finding, normal, stands in case.json.
    *[other] { $count } further findings stand in case.json.
@@ -678,3 +830,20 @@ report-record-text = Characters that could not be printed
 report-record-text-note = These texts contain characters that the report's font does not have; each is printed as □.
 report-list-and = { $first } and { $last }
 report-list-comma = { $first }, { $rest }
+
+# The technician's report.
+report-tech-explanations = Every explanation, with what speaks for and against it
+report-tech-for = For
+report-tech-against = Against
+report-tech-is-verdict = the verdict
+report-tech-ruled-out = ruled out
+report-tech-missing = required and not seen: { $list }
+report-tech-blocked = held back by: { $list }
+report-tech-not-seen = rests on what was not seen
+report-tech-measurements = Every measurement
+report-tech-uncertainty = Values with their standard uncertainty (k = 1, JCGM 100), which is rounded to its second digit.
+report-tech-subject = Of
+report-tech-time = Time (s)
+report-tech-whole-job = The whole job
+report-tech-methods = How it was measured
+report-tech-method-unknown = Not known to this report; ask whoever made this check.
