@@ -2,6 +2,7 @@
 
 use crate::arguments::Usage;
 use anyhow::{Context, Result};
+use billing::BillingError;
 use model::ShopFile;
 use model::sheets::{CauseSheet, SpecSheet};
 use plugin_host::{Host, HostOptions};
@@ -30,13 +31,19 @@ pub struct House {
 }
 
 impl House {
+    /// The report's sentences.
+    pub fn words(&self) -> &Words {
+        &self.words
+    }
+
     /// Reads the settings and finds the plugins. Paths in shop.toml count from its folder.
     ///
     /// # Errors
     /// A shop.toml or a sheet that cannot be used is wrong usage: nothing may be billed by half-read settings.
     pub fn open(shop_path: Option<&Path>, in_process: bool) -> Result<House> {
-        let (shop, base) = read_shop(shop_path)?;
-        billing::check(&shop).map_err(|e| Usage(e.to_string()))?;
+        let settings = Settings::read(shop_path)?;
+        let (shop, base) = (&settings.shop, &settings.base);
+        billing::check(shop).map_err(|e| settings.wrong(&e))?;
         let at = |p: &PathBuf| base.join(p);
         let mut specs = sheets::<SpecSheet>(SPEC_SHEETS)?;
         let mut causes = sheets::<CauseSheet>(CAUSE_SHEETS)?;
@@ -56,11 +63,19 @@ impl House {
         });
         // A sheet of the same name stands later in the list and counts.
         specs.reverse();
+        let causes = merged(causes);
+        let is_cause = |name: &str| causes.causes.iter().any(|c| c.name == name);
+        let is_next = |name: &str| {
+            let of_causes = causes.causes.iter().flat_map(|c| &c.next);
+            let of_blockers = causes.blockers.iter().flat_map(|b| &b.next);
+            words.has(name) || of_causes.chain(of_blockers).any(|n| n == name)
+        };
+        billing::check_names(shop, &is_cause, &is_next).map_err(|e| settings.wrong(&e))?;
         Ok(House {
-            shop,
+            shop: settings.shop,
             legal_text,
             specs,
-            causes: merged(causes),
+            causes,
             words,
             host,
         })
@@ -75,14 +90,34 @@ impl House {
     }
 }
 
-fn read_shop(path: Option<&Path>) -> Result<(ShopFile, PathBuf)> {
-    let Some(path) = path else {
-        return Ok((ShopFile::default(), PathBuf::new()));
-    };
-    let text = read_text(path, "--shop")?;
-    let name = path.display().to_string();
-    let shop = formats::settings::read_shop_file(&text, &name).map_err(|p| Usage(lines(&p)))?;
-    Ok((shop, path.parent().unwrap_or(Path::new("")).to_path_buf()))
+/// shop.toml, and where it lies.
+#[derive(Default)]
+struct Settings {
+    shop: ShopFile,
+    base: PathBuf,
+    name: String,
+    text: String,
+}
+
+impl Settings {
+    fn read(path: Option<&Path>) -> Result<Settings> {
+        let Some(path) = path else {
+            return Ok(Settings::default());
+        };
+        let text = read_text(path, "--shop")?;
+        let name = path.display().to_string();
+        Ok(Settings {
+            shop: formats::settings::read_shop_file(&text, &name).map_err(|p| Usage(lines(&p)))?,
+            base: path.parent().unwrap_or(Path::new("")).to_path_buf(),
+            name,
+            text,
+        })
+    }
+
+    /// The error with the line that it is about.
+    fn wrong(&self, e: &BillingError) -> Usage {
+        Usage(line(&e.in_file(&self.name, &self.text)))
+    }
 }
 
 fn read_text(path: &Path, why: &str) -> Result<String> {

@@ -1,28 +1,55 @@
 //! labour.csv by the shop's column map.
 
-use crate::neutralise::neutralise;
-use crate::{Bill, BillingError};
-use csv::{Terminator, WriterBuilder};
-use model::LabourLine;
-use model::labour::LineState;
-use model::shop_file::{Column, DecimalSign, Encoding, LabourCsvSection, LabourField, LineEnd};
-use rust_decimal::Decimal;
-use std::io::Write;
+mod check;
 
-/// Writes the billable lines of a bill. Estimates stay out.
+use crate::BillingError;
+use crate::neutralise::neutralise;
+use crate::rounding::with_digits;
+use chrono::NaiveDate;
+use csv::{Terminator, WriterBuilder};
+use model::labour::{HandedRow, LineKind, OrderTexts};
+use model::shop_file::{Column, DecimalSign, Encoding, LabourCsvSection, LabourField, LineEnd};
+use rust_decimal::{Decimal, RoundingStrategy};
+use std::fmt::Write;
+
+pub(crate) use check::check;
+
+/// What goes out to the billing system.
+#[derive(Debug, Clone, Copy)]
+pub struct Export<'a> {
+    /// The job's number.
+    pub job: &'a str,
+    /// The day the job was opened.
+    pub opened: Option<NaiveDate>,
+    /// Complaint, cause and correction, for maps that have a column for them.
+    pub texts: Option<&'a OrderTexts>,
+    /// The rows, in their order.
+    pub rows: &'a [&'a HandedRow],
+}
+
+/// labour.csv: the rows by the shop's column map, with the bytes of its encoding.
 ///
 /// Text that a spreadsheet would run as a formula gets a leading apostrophe; numbers and the shop's own
 /// constants are written as they are.
 ///
 /// # Errors
-/// A column map that cannot be used, a character that the encoding lacks (nothing is written then), or
-/// a failing `out`.
-pub fn write_csv(
-    bill: &Bill,
+/// A character that the encoding lacks.
+pub fn labour_csv(export: &Export<'_>, map: &LabourCsvSection) -> Result<Vec<u8>, BillingError> {
+    let mark: &[u8] = match map.encoding {
+        Encoding::Utf8 | Encoding::Windows1252 => b"",
+        Encoding::Utf8Bom => b"\xEF\xBB\xBF",
+        Encoding::Utf16 => b"\xFF\xFE",
+    };
+    let table = table(export, map, map.header)?;
+    Ok([mark, &encode(&table, map.encoding)].concat())
+}
+
+/// The rows as text, behind the names of the columns where `header`.
+pub(crate) fn table(
+    export: &Export<'_>,
     map: &LabourCsvSection,
-    mut out: impl Write,
-) -> Result<(), BillingError> {
-    check(map)?;
+    header: bool,
+) -> Result<String, BillingError> {
     let mut table = WriterBuilder::new()
         .delimiter(map.delimiter as u8)
         .terminator(match map.line_end {
@@ -30,93 +57,101 @@ pub fn write_csv(
             LineEnd::Lf => Terminator::Any(b'\n'),
         })
         .from_writer(Vec::new());
-    if map.header {
-        let names = map
-            .columns
-            .iter()
-            .map(|c| encodable(map, 0, c, c.name.clone()));
-        table
-            .write_record(names.collect::<Result<Vec<_>, _>>()?)
-            .map_err(std::io::Error::other)?;
+    let mut write = |line: u32, cell: &dyn Fn(&Column) -> String| {
+        let cells = map.columns.iter().map(|c| encodable(map, line, c, cell(c)));
+        let cells = cells.collect::<Result<Vec<_>, _>>()?;
+        table.write_record(cells).map_err(std::io::Error::other)?;
+        Ok::<(), BillingError>(())
+    };
+    if header {
+        write(0, &|column| column.name.clone())?;
     }
-    for line in bill.lines.iter().filter(|l| l.state == LineState::Billable) {
-        let cells = map
-            .columns
-            .iter()
-            .map(|c| encodable(map, line.line, c, cell(bill, line, c, map.decimal_sign)));
-        table
-            .write_record(cells.collect::<Result<Vec<_>, _>>()?)
-            .map_err(std::io::Error::other)?;
+    for row in export.rows {
+        if map.lines.contains(&row.line.kind) {
+            write(row.line.line, &|column| {
+                cell(export, row, column, map.decimal_sign)
+            })?;
+        }
     }
     let utf8 = table
         .into_inner()
         .map_err(|e| std::io::Error::other(e.to_string()))?;
-    let text = String::from_utf8(utf8).map_err(std::io::Error::other)?;
-    out.write_all(&encode(&text, map.encoding))?;
-    Ok(out.flush()?)
-}
-
-/// Says whether a column map can be used.
-pub(crate) fn check(map: &LabourCsvSection) -> Result<(), BillingError> {
-    let delimiter = map.delimiter;
-    let usable =
-        delimiter == '\t' || (delimiter.is_ascii_graphic() && !delimiter.is_ascii_alphanumeric());
-    if !usable || matches!(delimiter, '"' | '\'' | '.' | '-' | '+') {
-        return Err(BillingError::setting(
-            "labour_csv.delimiter",
-            format!("{delimiter:?} cannot divide fields; expected one of , ; | or a tabulator"),
-        ));
-    }
-    if map.columns.is_empty() {
-        return Err(BillingError::setting(
-            "labour_csv.column",
-            "is empty: expected at least one column",
-        ));
-    }
-    match map
-        .columns
-        .iter()
-        .find(|c| c.field.is_some() == c.constant.is_some())
-    {
-        None => Ok(()),
-        Some(column) => Err(BillingError::setting(
-            format!("labour_csv.column {:?}", column.name),
-            "must have either a field or a constant, and not both",
-        )),
-    }
+    Ok(String::from_utf8(utf8).map_err(std::io::Error::other)?)
 }
 
 /// One cell.
-fn cell(bill: &Bill, line: &LabourLine, column: &Column, sign: DecimalSign) -> String {
-    let number = |value: Decimal| match sign {
-        DecimalSign::Point => value.to_string(),
-        DecimalSign::Comma => value.to_string().replace('.', ","),
+fn cell(export: &Export<'_>, row: &HandedRow, column: &Column, sign: DecimalSign) -> String {
+    let line = &row.line;
+    let number = |value: Decimal| number(value, column.decimals, sign);
+    let text = |t: &str| {
+        let cut = t.char_indices().nth(column.longest.unwrap_or(usize::MAX));
+        neutralise(cut.map_or(t, |(at, _)| &t[..at])).into_owned()
     };
-    let text = |t: &str| neutralise(t).into_owned();
     let Some(field) = column.field else {
         return column.constant.clone().unwrap_or_default();
     };
+    let order =
+        |part: fn(&OrderTexts) -> &String| export.texts.map_or(String::new(), |t| text(part(t)));
     match field {
-        LabourField::Job => text(&bill.job),
+        LabourField::Job => text(export.job),
+        LabourField::Opened => export
+            .opened
+            .map_or(String::new(), |day| text(&date(day, column))),
         LabourField::Line => line.line.to_string(),
         LabourField::Operation => text(&line.operation),
-        LabourField::Step => text(line.step.name()),
+        LabourField::Kind => line.kind.name().into(),
+        LabourField::Step => line.step.name().into(),
         LabourField::Description => text(&line.description),
         LabourField::Hours => number(line.hours),
-        LabourField::Minutes => (line.hours * Decimal::from(60))
-            .round()
-            .normalize()
-            .to_string(),
+        LabourField::Minutes => number((line.hours * Decimal::from(60)).round().normalize()),
+        LabourField::Quantity => number(line.quantity()),
+        LabourField::Unit => unit(line.kind).into(),
         LabourField::Rate => number(line.rate),
         LabourField::Amount => number(line.amount),
         LabourField::Currency => text(&line.currency),
-        LabourField::TaxCategory => line
-            .tax
-            .as_ref()
-            .map_or(String::new(), |t| text(&t.category)),
+        LabourField::TaxCategory => {
+            (line.tax.as_ref()).map_or(String::new(), |t| text(&t.category))
+        }
         LabourField::TaxRate => line.tax.as_ref().map_or(String::new(), |t| number(t.rate)),
         LabourField::Technician => text(line.technician.as_deref().unwrap_or_default()),
         LabourField::LineId => text(&line.line_id),
+        LabourField::RowId => text(&row.row_id),
+        LabourField::Row => row.kind.name().into(),
+        LabourField::Revision => row.revision.to_string(),
+        LabourField::Complaint => order(|t| &t.complaint),
+        LabourField::Cause => order(|t| &t.cause),
+        LabourField::Correction => order(|t| &t.correction),
+    }
+}
+
+/// The unit that a line is counted in, by UN/ECE Recommendation 20: hours or pieces.
+pub(crate) fn unit(kind: LineKind) -> &'static str {
+    match kind {
+        LineKind::Labour => "HUR",
+        LineKind::Part | LineKind::Fee => "C62",
+    }
+}
+
+fn number(value: Decimal, decimals: Option<u32>, sign: DecimalSign) -> String {
+    let halves = RoundingStrategy::MidpointAwayFromZero;
+    let value = decimals.map_or(value, |digits| {
+        with_digits(value.round_dp_with_strategy(digits, halves), digits)
+    });
+    // A withdrawn negative amount is no "-0.00".
+    let value = if value.is_zero() { value.abs() } else { value };
+    match sign {
+        DecimalSign::Point => value.to_string(),
+        DecimalSign::Comma => value.to_string().replace('.', ","),
+    }
+}
+
+/// The day in the column's form, which the check has tried.
+fn date(day: NaiveDate, column: &Column) -> String {
+    let form = column.date.as_deref().unwrap_or("%Y-%m-%d");
+    let mut text = String::new();
+    match write!(text, "{}", day.format(form)) {
+        Ok(()) => text,
+        Err(_) => day.to_string(),
     }
 }
 
@@ -146,14 +181,11 @@ fn encodable(
     }
 }
 
-fn encode(text: &str, encoding: Encoding) -> Vec<u8> {
+/// The text's bytes, without a byte order mark.
+pub(crate) fn encode(text: &str, encoding: Encoding) -> Vec<u8> {
     match encoding {
-        Encoding::Utf8 => text.as_bytes().to_vec(),
-        Encoding::Utf8Bom => [b"\xEF\xBB\xBF", text.as_bytes()].concat(),
-        Encoding::Utf16 => {
-            let units = std::iter::once(0xFEFF).chain(text.encode_utf16());
-            units.flat_map(u16::to_le_bytes).collect()
-        }
+        Encoding::Utf8 | Encoding::Utf8Bom => text.as_bytes().to_vec(),
+        Encoding::Utf16 => text.encode_utf16().flat_map(u16::to_le_bytes).collect(),
         Encoding::Windows1252 => encoding_rs::WINDOWS_1252.encode(text).0.into_owned(),
     }
 }

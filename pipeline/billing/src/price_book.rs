@@ -1,19 +1,18 @@
-//! The shop's prices, checked: what every operation costs.
+//! The shop's prices, checked: what every operation, part and fee costs.
 
-use crate::BillingError;
+mod lookup;
+
 use crate::currency::minor_digits;
-use crate::rounding::{Money, TimeRule, with_digits};
+use crate::rounding::{Money, TimeRule};
+use crate::{BillingError, Place};
+use lookup::Lookup;
 use model::labour::{HoursFrom, LineTax, WorkStep};
-use model::shop_file::{BillingSection, Operation, Tax};
+use model::shop_file::{BillingSection, Operation};
 use rust_decimal::Decimal;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 /// More hours than this in one line are a typing error.
 pub(crate) const MAX_HOURS: Decimal = Decimal::from_parts(1_000, 0, 0, false, 0);
-/// A dearer hour than this is a typing error in any currency.
-const MAX_RATE: Decimal = Decimal::from_parts(1_000_000_000, 0, 0, false, 0);
-/// Decimals of a rate, hours or a percentage; with the two limits above no product is ever inexact.
-const MAX_DIGITS: u32 = 6;
 
 const EXAMPLE_CATALOGUE: &str = include_str!("../data/example-catalogue.toml");
 
@@ -25,6 +24,7 @@ pub(crate) struct PriceBook {
     pub(crate) time: TimeRule,
     /// In the order of the steps, then of the catalogue.
     pub(crate) operations: Vec<PricedOperation>,
+    pub(crate) fees: Vec<PricedFee>,
     /// Where the operations' hours come from.
     pub(crate) hours_from: HoursFrom,
 }
@@ -40,31 +40,67 @@ pub(crate) struct PricedOperation {
     pub(crate) tax: Option<LineTax>,
     pub(crate) needs_teardown: bool,
     pub(crate) causes: Vec<String>,
+    pub(crate) next: Vec<String>,
+    pub(crate) parts: Vec<PricedPart>,
+}
+
+impl PricedOperation {
+    /// The diagnosis that every job has, as against a further one that the verdict asks for.
+    pub(crate) fn is_first_diagnosis(&self) -> bool {
+        self.step == WorkStep::Diagnosis && self.next.is_empty()
+    }
+}
+
+/// A part of an operation with its price.
+#[derive(Debug)]
+pub(crate) struct PricedPart {
+    pub(crate) number: String,
+    pub(crate) description: String,
+    pub(crate) pieces: Decimal,
+    pub(crate) price: Decimal,
+    pub(crate) tax: Option<LineTax>,
+}
+
+/// A fee with its price.
+#[derive(Debug)]
+pub(crate) struct PricedFee {
+    pub(crate) code: String,
+    pub(crate) description: String,
+    pub(crate) price: Decimal,
+    pub(crate) tax: Option<LineTax>,
+    /// The operations that bring it; empty for any.
+    pub(crate) operations: Vec<String>,
+    /// The first step that may bring it.
+    pub(crate) step: WorkStep,
 }
 
 impl PriceBook {
     /// Checks and reads `[billing]`; `None` when the shop gives no rate.
     pub(crate) fn read(section: &BillingSection) -> Result<Option<PriceBook>, BillingError> {
+        let billing = Place::of(["billing"]);
+        // A wrong currency is said even where nothing is priced yet.
+        let digits = section.currency.as_deref().map(minor_digits).transpose()?;
         if section.rates.is_empty() {
-            return match section.operations.first() {
+            let unpriced = (section.operations.first().map(|op| &op.code))
+                .or(section.fees.first().map(|fee| &fee.code));
+            return match unpriced {
                 None => Ok(None),
-                Some(op) => Err(BillingError::setting(
-                    "billing.rates",
+                Some(code) => Err(BillingError::setting(
+                    billing.key("rates"),
                     format!(
-                        "operation {:?} has no price: give at least one rate, such as mechanical = \"129.95\"",
-                        op.code
+                        "is missing, so {code:?} has no price: give at least one rate, such as mechanical = \"129.95\""
                     ),
                 )),
             };
         }
-        let currency = section.currency.clone().ok_or_else(|| {
-            BillingError::setting(
-                "billing.currency",
+        let (Some(currency), Some(digits)) = (section.currency.clone(), digits) else {
+            return Err(BillingError::setting(
+                billing.key("currency"),
                 "is missing: say which currency the rates are in, such as currency = \"EUR\"",
-            )
-        })?;
+            ));
+        };
         let money = Money {
-            digits: minor_digits(&currency)?,
+            digits,
             halves: section.money_rounding,
         };
         let (catalogue, hours_from) = if section.operations.is_empty() {
@@ -76,10 +112,22 @@ impl PriceBook {
         let mut operations = catalogue
             .into_iter()
             .enumerate()
-            .map(|(i, op)| lookup.price(i + 1, op))
+            .map(|(i, op)| lookup.operation(op, &billing.key("operation").item(i)))
             .collect::<Result<Vec<_>, _>>()?;
-        check_unique(&operations)?;
+        check_unique(&operations, &billing.key("operation"))?;
         operations.sort_by_key(|op| op.step);
+        let mut codes = BTreeSet::new();
+        let mut fees = Vec::new();
+        for (i, fee) in section.fees.iter().enumerate() {
+            let place = billing.key("fee").item(i);
+            if !codes.insert(&fee.code) {
+                return Err(BillingError::setting(
+                    place.key("code"),
+                    format!("fee {:?} stands twice", fee.code),
+                ));
+            }
+            fees.push(lookup.fee(fee, &operations, &place)?);
+        }
         Ok(Some(PriceBook {
             currency,
             money,
@@ -88,6 +136,7 @@ impl PriceBook {
                 unit: section.hours_unit,
             },
             operations,
+            fees,
             hours_from,
         }))
     }
@@ -100,190 +149,43 @@ fn example_catalogue() -> Result<Vec<Operation>, BillingError> {
     }
     toml::from_str::<Catalogue>(EXAMPLE_CATALOGUE)
         .map(|c| c.operation)
-        .map_err(|e| BillingError::setting("built-in example catalogue", e.to_string()))
+        .map_err(|e| {
+            let place = Place::of(["built-in example catalogue"]);
+            BillingError::setting(place, e.to_string())
+        })
 }
 
-fn check_unique(operations: &[PricedOperation]) -> Result<(), BillingError> {
+fn check_unique(operations: &[PricedOperation], list: &Place) -> Result<(), BillingError> {
     let mut seen = BTreeSet::new();
     let mut diagnosis: Option<&str> = None;
-    for op in operations {
+    for (i, op) in operations.iter().enumerate() {
+        let wrong = |key: &str, what: String| {
+            let message = format!("operation {:?} {what}", op.code);
+            Err(BillingError::setting(list.item(i).key(key), message))
+        };
         if !seen.insert((&op.code, op.step)) {
-            return Err(operation_error(
-                &op.code,
-                format!(
-                    "stands twice in the catalogue for the step {}",
-                    op.step.name()
-                ),
-            ));
+            let step = op.step.name();
+            return wrong("code", format!("stands twice for the step {step}"));
         }
-        if op.step == WorkStep::Diagnosis
+        if op.is_first_diagnosis()
             && let Some(first) = diagnosis.replace(&op.code)
         {
-            return Err(operation_error(
-                &op.code,
+            return wrong(
+                "step",
                 format!(
-                    "is a second diagnosis beside {first:?}; the hours of job.toml go to one alone"
+                    "is a second diagnosis beside {first:?}, and the hours of job.toml go to one alone: name in `next` \
+                     the recordings that it is for"
                 ),
-            ));
+            );
+        }
+        let mut numbers = BTreeSet::new();
+        if let Some(twice) = op.parts.iter().find(|p| !numbers.insert(&p.number)) {
+            let number = &twice.number;
+            return wrong(
+                "part",
+                format!("has the part {number:?} twice: give its pieces"),
+            );
         }
     }
     Ok(())
-}
-
-fn operation_error(code: &str, message: impl Into<String>) -> BillingError {
-    BillingError::setting(format!("billing.operation {code:?}"), message)
-}
-
-/// Rates and taxes by name, checked.
-struct Lookup<'a> {
-    rates: BTreeMap<&'a str, Decimal>,
-    taxes: BTreeMap<&'a str, LineTax>,
-    default_rate: Option<&'a str>,
-    default_tax: Option<&'a str>,
-}
-
-impl<'a> Lookup<'a> {
-    fn read(section: &'a BillingSection, money: Money) -> Result<Self, BillingError> {
-        let mut rates = BTreeMap::new();
-        for (name, rate) in &section.rates {
-            let place = format!("billing.rates.{name}");
-            let rate = in_range(rate.0, MAX_RATE, &place)?;
-            rates.insert(
-                name.as_str(),
-                with_digits(rate, rate.scale().max(money.digits)),
-            );
-        }
-        let mut taxes = BTreeMap::new();
-        for (name, tax) in &section.taxes {
-            taxes.insert(name.as_str(), read_tax(name, tax)?);
-        }
-        // A single rate or tax needs no name to be the default.
-        Ok(Lookup {
-            default_rate: section
-                .default_rate
-                .as_deref()
-                .or_else(|| only_name(&rates)),
-            default_tax: section.default_tax.as_deref().or_else(|| only_name(&taxes)),
-            rates,
-            taxes,
-        })
-    }
-
-    /// Puts the price to one operation, the `number`th of the catalogue.
-    fn price(&self, number: usize, op: Operation) -> Result<PricedOperation, BillingError> {
-        if op.code.trim().is_empty() || op.description.trim().is_empty() {
-            return Err(BillingError::setting(
-                format!("billing.operation, number {number}"),
-                "has an empty code or description: both stand on the customer's bill",
-            ));
-        }
-        let rate = named(
-            &self.rates,
-            op.rate.as_deref().or(self.default_rate),
-            "rate",
-            &op.code,
-        )?;
-        let tax = match self.taxes.is_empty() && op.tax.is_none() && self.default_tax.is_none() {
-            true => None,
-            false => Some(named(
-                &self.taxes,
-                op.tax.as_deref().or(self.default_tax),
-                "tax",
-                &op.code,
-            )?),
-        };
-        let hours = op.hours.map(|h| {
-            let place = format!("billing.operation {:?}, hours", op.code);
-            in_range(h.0, MAX_HOURS, &place)
-        });
-        let hours = hours.transpose()?;
-        let is_diagnosis = op.step == WorkStep::Diagnosis;
-        if is_diagnosis && (op.needs_teardown || !op.causes.is_empty()) {
-            return Err(operation_error(
-                &op.code,
-                "is a diagnosis, which is billed whatever is found: leave out needs_teardown and causes",
-            ));
-        }
-        if !is_diagnosis && hours.is_none_or(|h| h.is_zero()) {
-            return Err(operation_error(
-                &op.code,
-                "has no hours: say how long it takes, such as hours = \"2.3\"",
-            ));
-        }
-        Ok(PricedOperation {
-            hours,
-            rate: *rate,
-            tax: tax.cloned(),
-            needs_teardown: op.needs_teardown
-                || matches!(op.step, WorkStep::Teardown | WorkStep::Reassembly),
-            code: op.code,
-            description: op.description,
-            step: op.step,
-            causes: op.causes,
-        })
-    }
-}
-
-fn read_tax(name: &str, tax: &Tax) -> Result<LineTax, BillingError> {
-    if tax.category.trim().is_empty() {
-        return Err(BillingError::setting(
-            format!("billing.taxes.{name}.category"),
-            "is empty: expected a category code such as \"S\"",
-        ));
-    }
-    Ok(LineTax {
-        category: tax.category.clone(),
-        rate: in_range(
-            tax.rate.0,
-            Decimal::ONE_HUNDRED,
-            &format!("billing.taxes.{name}.rate"),
-        )?,
-    })
-}
-
-fn only_name<'a, T>(map: &BTreeMap<&'a str, T>) -> Option<&'a str> {
-    match map.len() {
-        1 => map.keys().next().copied(),
-        _ => None,
-    }
-}
-
-fn named<'m, T>(
-    map: &'m BTreeMap<&str, T>,
-    name: Option<&str>,
-    what: &str,
-    code: &str,
-) -> Result<&'m T, BillingError> {
-    let known = || map.keys().copied().collect::<Vec<_>>().join(", ");
-    let Some(name) = name else {
-        return Err(operation_error(
-            code,
-            format!(
-                "names no {what}: add {what} = \"...\" to it or default_{what} to [billing]; there are: {}",
-                known()
-            ),
-        ));
-    };
-    map.get(name).ok_or_else(|| {
-        operation_error(
-            code,
-            format!(
-                "takes the {what} {name:?}, which [billing] does not price; there are: {}",
-                known()
-            ),
-        )
-    })
-}
-
-fn in_range(value: Decimal, max: Decimal, place: &str) -> Result<Decimal, BillingError> {
-    let value = value.normalize();
-    if value < Decimal::ZERO || value > max || value.scale() > MAX_DIGITS {
-        return Err(BillingError::setting(
-            place,
-            format!(
-                "{value} is not usable: expected 0 to {max} with at most {MAX_DIGITS} decimals"
-            ),
-        ));
-    }
-    Ok(value)
 }

@@ -2,15 +2,14 @@
 
 mod common;
 
-use baybrief_billing::{Bill, BillingError, BillingInput, lines, write_csv};
+use baybrief_billing::{Bill, BillingError, BillingInput, Export, account, labour_csv, lines};
 use common::{bill, clutch_2_drag, input, shop, three_operations};
 use model::ShopFile;
+use model::labour::OrderTexts;
 use std::path::Path;
 
 fn csv(bill: &Bill, shop: &ShopFile) -> Vec<u8> {
-    let mut out = Vec::new();
-    write_csv(bill, &shop.labour_csv, &mut out).unwrap();
-    out
+    common::csv(bill, &shop.labour_csv).unwrap()
 }
 
 fn map(name: &str) -> ShopFile {
@@ -125,13 +124,8 @@ fn semicolons_decimal_commas_and_windows_1252() {
 
 #[test]
 fn a_character_that_the_encoding_lacks_is_an_error_and_not_a_question_mark() {
-    let mut out = Vec::new();
-    let error = write_csv(
-        &named("x", "Łódź"),
-        &map("semicolons.toml").labour_csv,
-        &mut out,
-    )
-    .unwrap_err();
+    let map = map("semicolons.toml").labour_csv;
+    let error = common::csv(&named("x", "Łódź"), &map).unwrap_err();
     assert!(matches!(
         error,
         BillingError::Character {
@@ -142,7 +136,6 @@ fn a_character_that_the_encoding_lacks_is_an_error_and_not_a_question_mark() {
     ));
     assert!(error.to_string().contains("\"Bezeichnung\""), "{error}");
     assert!(error.to_string().contains("U+0141"), "{error}");
-    assert!(out.is_empty());
 }
 
 #[test]
@@ -186,4 +179,80 @@ fn tabs_and_utf_16() {
 fn the_same_bill_gives_the_same_bytes() {
     let bytes = || csv(&named("x", "y"), &ShopFile::default());
     assert_eq!(bytes(), bytes());
+}
+
+#[test]
+fn columns_have_the_forms_that_the_map_gives_them() {
+    let map = shop(
+        r#"
+        [labour_csv]
+        decimal_sign = ","
+        delimiter = ";"
+        column = [
+            { name = "day", field = "opened", date = "%d.%m.%Y" },
+            { name = "iso", field = "opened" },
+            { name = "hours", field = "hours", decimals = 2 },
+            { name = "net", field = "amount", decimals = 4 },
+            { name = "tax", field = "tax_rate", decimals = 0 },
+            { name = "what", field = "description", longest = 6 },
+            { name = "quantity", field = "quantity" },
+            { name = "unit", field = "unit" },
+            { name = "kind", field = "kind" },
+            { name = "complaint", field = "complaint", longest = 8 },
+            { name = "cause", field = "cause" },
+            { name = "correction", field = "correction" },
+            { name = "row", field = "row_id" },
+        ]
+        "#,
+    )
+    .labour_csv;
+    let bill = named("x", "Überholung");
+    let handed = common::rows(&bill);
+    let texts = OrderTexts {
+        complaint: "=SUM(1) and more".into(),
+        cause: "Clutch 2; drags".into(),
+        correction: "Opened".into(),
+    };
+    let export = Export {
+        job: "R-2041",
+        opened: chrono::NaiveDate::from_ymd_opt(2026, 3, 2),
+        texts: Some(&texts),
+        rows: &account(&handed),
+    };
+    let text = String::from_utf8(labour_csv(&export, &map).unwrap()).unwrap();
+    let row = &rows(&text, b';')[2];
+    let row_id = format!("{}-1", bill.lines[1].line_id);
+    assert_eq!(
+        *row,
+        [
+            "02.03.2026",
+            "2026-03-02",
+            "0,70",
+            "90,9700",
+            "19",
+            "Überho",
+            "0,7",
+            "HUR",
+            "labour",
+            "'=SUM(1) ",
+            "Clutch 2; drags",
+            "Opened",
+            &row_id
+        ]
+    );
+}
+
+#[test]
+fn hours_of_minutes_may_be_shortened_and_amounts_never_are() {
+    // 50 min at 120.03/h, as rounding.rs has it by hand: 0.833333 h, 100.03.
+    let map = shop(
+        "[labour_csv]\ncolumn = [{ name = \"h\", field = \"hours\", decimals = 2 }, \
+         { name = \"m\", field = \"minutes\" }, { name = \"a\", field = \"amount\", decimals = 2 }]",
+    )
+    .labour_csv;
+    let mut shop = three_operations("EUR", "120.03", "hours_unit = \"minutes\"");
+    shop.billing.operations[0].hours = Some(model::Exact("0.8333".parse().unwrap()));
+    let bill = bill(&shop, &clutch_2_drag(), &["T"]);
+    let text = String::from_utf8(common::csv(&bill, &map).unwrap()).unwrap();
+    assert_eq!(text, "h,m,a\r\n0.83,50,100.03\r\n");
 }

@@ -2,7 +2,7 @@
 
 mod common;
 
-use baybrief_billing::{Bill, lines, write_csv};
+use baybrief_billing::{Bill, lines};
 use common::{clutch_2_drag, input};
 use model::labour::{LineState, WorkStep};
 use model::shop_file::{HoursRounding, MoneyRounding, Operation, Tax};
@@ -26,8 +26,9 @@ fn shop(rate_cents: i64, works: &[Work], halves: MoneyRounding, side: HoursRound
         .insert("m".into(), Exact(Decimal::new(rate_cents, 2)));
     for rate in TAXES {
         let tax = Tax {
-            category: "S".into(),
+            category: if rate == 0 { "Z" } else { "S" }.into(),
             rate: Exact(rate.into()),
+            reason: None,
         };
         billing.taxes.insert(rate.to_string(), tax);
     }
@@ -43,6 +44,8 @@ fn shop(rate_cents: i64, works: &[Work], halves: MoneyRounding, side: HoursRound
             tax: Some(TAXES[*tax].to_string()),
             needs_teardown: false,
             causes: Vec::new(),
+            next: Vec::new(),
+            parts: Vec::new(),
         })
         .collect();
     shop
@@ -160,8 +163,7 @@ proptest! {
             job: &job, technician: Some(&technician), ..input(&verdict, &authorised)
         };
         let bill = lines(&input, &shop).unwrap();
-        let mut out = Vec::new();
-        write_csv(&bill, &shop.labour_csv, &mut out).unwrap();
+        let out = common::csv(&bill, &shop.labour_csv).unwrap();
         let mut reader = csv::Reader::from_reader(out.as_slice());
         let row = reader.records().next().unwrap().unwrap();
         for (cell, text) in [(&row[0], &job), (&row[8], &technician)] {

@@ -1,4 +1,4 @@
-//! What is wrong in shop.toml is named with its place.
+//! What is wrong in shop.toml is named with its line and key.
 
 mod common;
 
@@ -7,139 +7,322 @@ use common::shop;
 use model::ShopFile;
 use std::path::Path;
 
-const OPERATION: &str =
+const PRICED: &str = "[billing]\ncurrency = \"EUR\"\nrates = { m = 100 }\n";
+const TWO_RATES: &str = "[billing]\ncurrency = \"EUR\"\nrates = { m = 100, d = 120 }\n";
+/// Four lines; a fifth belongs to it.
+const TEARDOWN: &str =
     "[[billing.operation]]\ncode = \"T\"\nstep = \"teardown\"\ndescription = \"Open\"\n";
+const DIAGNOSIS: &str =
+    "[[billing.operation]]\ncode = \"D\"\nstep = \"diagnosis\"\ndescription = \"d\"\n";
 
-fn said(toml: &str) -> String {
-    check(&shop(toml)).expect_err(toml).to_string()
+/// Settings, the place that is named, and words of the message.
+type Wrong = (String, &'static str, &'static str);
+
+fn refused(settings: &[Wrong]) {
+    for (toml, place, words) in settings {
+        let error = check(&shop(toml)).expect_err(toml);
+        let problem = error.in_file("my-shop.toml", toml);
+        assert_eq!(problem.file, "my-shop.toml");
+        assert_eq!(
+            problem.place.as_deref(),
+            Some(*place),
+            "{toml}\n{problem:?}"
+        );
+        assert!(
+            problem.message.contains(words),
+            "{toml}\n{problem:?}\nexpected {words}"
+        );
+        assert!(error.to_string().starts_with("shop.toml, "), "{error}");
+    }
+}
+
+fn wrong(toml: impl Into<String>, place: &'static str, words: &'static str) -> Wrong {
+    (toml.into(), place, words)
 }
 
 #[test]
-fn settings_that_no_price_can_be_made_with_are_refused() {
-    let head = "[billing]\ncurrency = \"EUR\"\nrates = { m = 100 }\n";
-    let two_rates = "[billing]\ncurrency = \"EUR\"\nrates = { m = 100, d = 120 }\n";
-    let diagnosis =
-        "[[billing.operation]]\ncode = \"D\"\nstep = \"diagnosis\"\ndescription = \"d\"\n";
-    for (toml, place, words) in [
-        (
-            format!("[billing]\n{OPERATION}hours = 1"),
-            "billing.rates",
-            "\"T\" has no price",
-        ),
-        (
-            "[billing]\nrates = { m = 1 }".into(),
-            "billing.currency",
-            "is missing",
-        ),
-        (
-            "[billing]\ncurrency = \"EURO\"\nrates = { m = 1 }".into(),
-            "billing.currency",
+fn a_currency_that_is_none_is_refused_even_without_a_price() {
+    refused(&[
+        wrong(
+            "[shop]\nname = \"x\"\n[billing]\ncurrency = \"EURO\"",
+            "line 4, key currency",
             "ISO 4217",
         ),
-        (
-            format!("{head}{OPERATION}"),
-            "billing.operation \"T\"",
-            "has no hours",
+        wrong(
+            "[billing]\ncurrency = \"eur\"\nrates = { m = 1 }",
+            "line 2, key currency",
+            "in capitals",
         ),
-        (
-            format!("{head}{OPERATION}hours = 0"),
-            "billing.operation \"T\"",
-            "has no hours",
+        wrong(
+            "[billing]\ncurrency = \"XAU\"",
+            "line 2, key currency",
+            "no minor unit",
         ),
-        (format!("{head}{OPERATION}hours = -1"), "hours", "0 to 1000"),
-        (
-            format!("{head}{OPERATION}hours = 1\nrate = \"x\""),
-            "\"T\"",
-            "there are: m",
+        wrong(
+            "[billing]\nrates = { m = 1 }",
+            "line 1, key currency",
+            "is missing",
         ),
-        (
-            format!("{head}{OPERATION}hours = 1\ntax = \"x\""),
-            "\"T\"",
-            "the tax \"x\"",
+    ]);
+}
+
+#[test]
+fn rates_and_taxes_are_checked() {
+    refused(&[
+        wrong(
+            format!("[billing]\n{TEARDOWN}hours = 1"),
+            "line 1, key rates",
+            "\"T\" has no price",
         ),
-        (
-            format!("{two_rates}{OPERATION}hours = 1"),
-            "\"T\"",
-            "names no rate",
-        ),
-        (
-            format!("{head}{OPERATION}hours = 1\n{OPERATION}hours = 2"),
-            "\"T\"",
-            "stands twice",
-        ),
-        (
-            format!("{head}{diagnosis}{}", diagnosis.replace("\"D\"", "\"E\"")),
-            "\"E\"",
-            "second diagnosis",
-        ),
-        (
-            format!("{head}{diagnosis}causes = [\"supply-weak\"]"),
-            "\"D\"",
-            "whatever is found",
-        ),
-        (
-            format!("{head}{}hours = 1", OPERATION.replace("Open", " ")),
-            "number 1",
-            "empty",
-        ),
-        (
-            "[billing]\ncurrency = \"EUR\"\nrates = { m = \"0.1234567\" }".into(),
-            "billing.rates.m",
+        wrong(
+            "[billing]\ncurrency = \"EUR\"\n[billing.rates]\nm = \"0.1234567\"",
+            "line 4, key m",
             "6 decimals",
         ),
-        (
-            "[billing]\ncurrency = \"EUR\"\nrates = { m = \"-1\" }".into(),
-            "billing.rates.m",
+        wrong(
+            "[billing]\ncurrency = \"EUR\"\nrates = { m = \"-1\" }",
+            "line 3, key m",
             "not usable",
         ),
-        (
-            format!("{head}taxes = {{ s = {{ category = \"S\", rate = 101 }} }}"),
-            "billing.taxes.s.rate",
+        wrong(
+            format!("{PRICED}default_rate = \"x\""),
+            "line 4, key default_rate",
+            "there are: m",
+        ),
+        wrong(
+            format!("{PRICED}default_tax = \"x\""),
+            "line 4, key default_tax",
+            "there are none",
+        ),
+        wrong(
+            format!("{PRICED}[billing.taxes.s]\ncategory = \"S\"\nrate = 101"),
+            "line 6, key rate",
             "0 to 100",
         ),
-        (
-            format!("{head}taxes = {{ s = {{ category = \"\", rate = 1 }} }}"),
-            "billing.taxes.s.category",
-            "empty",
+        wrong(
+            format!("{PRICED}[billing.taxes.s]\ncategory = \"\"\nrate = 1"),
+            "line 5, key category",
+            "there are: S, Z, E",
         ),
-        (
-            "[labour_csv]\ndelimiter = \"x\"".into(),
-            "labour_csv.delimiter",
+        wrong(
+            format!("{PRICED}[billing.taxes.s]\ncategory = \"S\"\nrate = 0"),
+            "line 6, key rate",
+            "above zero",
+        ),
+        wrong(
+            format!("{PRICED}[billing.taxes.s]\ncategory = \"AE\"\nrate = 19"),
+            "line 6, key rate",
+            "rate = 0",
+        ),
+    ]);
+}
+
+#[test]
+fn the_catalogue_is_checked() {
+    let other = DIAGNOSIS.replace("\"D\"", "\"E\"");
+    refused(&[
+        wrong(
+            format!("{PRICED}{TEARDOWN}"),
+            "line 4, key hours",
+            "\"T\" has no hours",
+        ),
+        wrong(
+            format!("{PRICED}{TEARDOWN}hours = 0"),
+            "line 8, key hours",
+            "\"T\" has no hours",
+        ),
+        wrong(
+            format!("{PRICED}{TEARDOWN}hours = -1"),
+            "line 8, key hours",
+            "0 to 1000",
+        ),
+        wrong(
+            format!("{PRICED}{TEARDOWN}hours = 1\nrate = \"x\""),
+            "line 9, key rate",
+            "there are: m",
+        ),
+        wrong(
+            format!("{PRICED}{TEARDOWN}hours = 1\ntax = \"x\""),
+            "line 9, key tax",
+            "there are none",
+        ),
+        wrong(
+            format!("{TWO_RATES}{TEARDOWN}hours = 1"),
+            "line 4, key rate",
+            "there are: d, m",
+        ),
+        wrong(
+            format!("{PRICED}{TEARDOWN}hours = 1\n{TEARDOWN}hours = 2"),
+            "line 10, key code",
+            "stands twice",
+        ),
+        wrong(
+            format!("{PRICED}{DIAGNOSIS}{other}"),
+            "line 10, key step",
+            "second diagnosis beside \"D\"",
+        ),
+        wrong(
+            format!("{PRICED}{DIAGNOSIS}causes = [\"supply-weak\"]"),
+            "line 6, key step",
+            "whatever is found",
+        ),
+        wrong(
+            format!("{PRICED}{DIAGNOSIS}next = [\"next-x\"]"),
+            "line 4, key hours",
+            "no hours",
+        ),
+        wrong(
+            format!("{PRICED}{TEARDOWN}hours = 1\nnext = [\"next-x\"]"),
+            "line 9, key next",
+            "only step = \"diagnosis\"",
+        ),
+        wrong(
+            format!("{PRICED}{}hours = 1", TEARDOWN.replace("Open", " ")),
+            "line 7, key description",
+            "is empty",
+        ),
+    ]);
+}
+
+#[test]
+fn parts_and_fees_are_checked() {
+    let part = |more: &str| {
+        let part = "[[billing.operation.part]]\nnumber = \"P\"\ndescription = \"Seal\"\n";
+        format!("{PRICED}{TEARDOWN}hours = 1\n{part}price = 5\n{more}")
+    };
+    let fee = |more: &str| {
+        let fee = "[[billing.fee]]\ncode = \"F\"\ndescription = \"Materials\"\nprice = 5\n";
+        format!("{PRICED}{TEARDOWN}hours = 1\n{fee}{more}")
+    };
+    check(&shop(&part(""))).unwrap();
+    check(&shop(&fee("operations = [\"T\"]"))).unwrap();
+    refused(&[
+        wrong(part("pieces = 0"), "line 13, key pieces", "no pieces"),
+        wrong(part("pieces = 10001"), "line 13, key pieces", "0 to 10000"),
+        wrong(part("tax = \"x\""), "line 13, key tax", "there are none"),
+        wrong(
+            part("[[billing.operation.part]]\nnumber = \"P\"\ndescription = \"x\"\nprice = 1"),
+            "line 9, key part",
+            "\"P\" twice",
+        ),
+        wrong(
+            fee("operations = [\"X\"]"),
+            "line 13, key operations",
+            "there are: T",
+        ),
+        wrong(
+            fee("[[billing.fee]]\ncode = \"F\"\ndescription = \"x\"\nprice = 1"),
+            "line 14, key code",
+            "stands twice",
+        ),
+    ]);
+}
+
+#[test]
+fn the_column_map_is_checked() {
+    let column = |more: &str| format!("[[labour_csv.column]]\nname = \"a\"\n{more}");
+    refused(&[
+        wrong(
+            "[labour_csv]\ndelimiter = \"x\"",
+            "line 2, key delimiter",
             "cannot divide",
         ),
-        (
-            "[labour_csv]\ndelimiter = \"\\n\"".into(),
-            "labour_csv.delimiter",
+        wrong(
+            "[labour_csv]\ndelimiter = \"\\n\"",
+            "line 2, key delimiter",
             "cannot divide",
         ),
-        (
-            "[labour_csv]\ndelimiter = \"é\"".into(),
-            "labour_csv.delimiter",
+        wrong(
+            "[labour_csv]\ndelimiter = \"é\"",
+            "line 2, key delimiter",
             "cannot divide",
         ),
-        (
-            "[labour_csv]\ncolumn = []".into(),
-            "labour_csv.column",
+        wrong(
+            "[labour_csv]\ncolumn = []",
+            "line 2, key column",
             "at least one",
         ),
-        (
-            "[[labour_csv.column]]\nname = \"a\"".into(),
-            "\"a\"",
+        wrong(
+            "[labour_csv]\nlines = []",
+            "line 2, key lines",
+            "at least one",
+        ),
+        wrong(
+            "[labour_csv]\ndaily_batch = true",
+            "line 2, key daily_batch",
+            "row_id",
+        ),
+        wrong(
+            column(""),
+            "line 1, key field",
             "either a field or a constant",
         ),
-        (
-            "[[labour_csv.column]]\nname = \"a\"\nfield = \"job\"\nconstant = \"x\"".into(),
-            "\"a\"",
+        wrong(
+            column("field = \"job\"\nconstant = \"x\""),
+            "line 3, key field",
             "not both",
         ),
-    ] {
-        let said = said(&toml);
-        assert!(said.starts_with("shop.toml, "), "{said}");
-        assert!(
-            said.contains(place) && said.contains(words),
-            "{said}\nexpected {place}: {words}"
-        );
-    }
+        wrong(
+            column("field = \"job\"\ndecimals = 2"),
+            "line 4, key decimals",
+            "no number",
+        ),
+        wrong(
+            column("field = \"hours\"\ndecimals = 7"),
+            "line 4, key decimals",
+            "0 to 6",
+        ),
+        wrong(
+            column("field = \"line_id\"\nlongest = 8"),
+            "line 4, key longest",
+            "no text",
+        ),
+        wrong(
+            column("field = \"cause\"\nlongest = 0"),
+            "line 4, key longest",
+            "1 or more",
+        ),
+        wrong(
+            column("field = \"cause\"\ndate = \"%d\""),
+            "line 4, key date",
+            "is no date",
+        ),
+        wrong(
+            column("field = \"opened\"\ndate = \"%H\""),
+            "line 4, key date",
+            "form of a date",
+        ),
+        wrong(
+            column("field = \"opened\"\ndate = \"%!\""),
+            "line 4, key date",
+            "form of a date",
+        ),
+        wrong(
+            format!("{}\n{PRICED}", column("field = \"amount\"\ndecimals = 1")),
+            "line 4, key decimals",
+            "falsified",
+        ),
+    ]);
+}
+
+#[test]
+fn countries_are_those_of_iso_3166() {
+    refused(&[
+        wrong(
+            "[invoice_draft]\nseller_country = \"UK\"",
+            "line 2, key seller_country",
+            "ISO 3166-1",
+        ),
+        wrong(
+            "[invoice_draft]\nbuyer_country = \"de\"",
+            "line 2, key buyer_country",
+            "ISO 3166-1",
+        ),
+    ]);
+    check(&shop(
+        "[invoice_draft]\nseller_country = \"GB\"\nbuyer_country = \"DE\"",
+    ))
+    .unwrap();
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! case.json: everything that one job came to.
 
 use crate::job_file::{CustomerSection, EngineState, Phase, Selector, VehicleSection};
-use crate::labour::{LabourLine, LabourTotals};
+use crate::labour::{LabourLine, LabourTotals, OrderTexts};
 use crate::{Finding, Problem, RankedCause, Role, RoleSource, TroubleCode, Verdict};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
@@ -40,6 +40,9 @@ pub struct Case {
     /// What the lines come to; `None` when there are no lines.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub labour_totals: Option<LabourTotals>,
+    /// Complaint, cause and correction for the repair order.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub order: Option<OrderTexts>,
     /// Checks that did not run, and why.
     pub not_run: Vec<NotRun>,
     /// The plugins that ran.

@@ -130,6 +130,17 @@ impl RowKind {
     }
 }
 
+/// The three parts of a repair order, in the shop's language.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+pub struct OrderTexts {
+    /// What the customer complains of.
+    pub complaint: String,
+    /// What was found.
+    pub cause: String,
+    /// What was done, what is offered and what is left to do.
+    pub correction: String,
+}
+
 /// The steps of a job, in the order in which they are done.
 #[derive(
     Debug,

@@ -3,7 +3,10 @@
 mod billing;
 mod labour_csv;
 
-pub use billing::{BillingSection, HoursRounding, HoursUnit, MoneyRounding, Operation, Tax};
+pub use billing::{
+    BillingSection, Fee, HoursRounding, HoursUnit, InvoiceDraftSection, MoneyRounding, Operation,
+    Part, Tax,
+};
 pub use labour_csv::{
     Column, Corrections, DecimalSign, Encoding, LabourCsvSection, LabourField, LineEnd,
 };
@@ -27,6 +30,8 @@ pub struct ShopFile {
     pub billing: BillingSection,
     /// `[labour_csv]`
     pub labour_csv: LabourCsvSection,
+    /// `[invoice_draft]`
+    pub invoice_draft: InvoiceDraftSection,
 }
 
 /// `[shop]`

@@ -847,3 +847,24 @@ report-tech-time = Time (s)
 report-tech-whole-job = The whole job
 report-tech-methods = How it was measured
 report-tech-method-unknown = Not known to this report; ask whoever made this check.
+
+# order
+# Complaint, cause and correction: the three parts of a repair order, plain and short, for the billing system.
+
+order-heading-complaint = Complaint
+order-heading-cause = Cause
+order-heading-correction = Correction
+order-complaint = Customer states: { $text }
+order-complaint-unstated = The customer's complaint was not written down.
+order-complaint-codes = Trouble codes: { $codes }.
+order-cause-established = { $cause }: established by measurement.
+order-cause-probable = { $cause }: probable, not certain enough to act on.
+order-cause-open = Cause not determined yet.
+order-cause-nothing = No fault found in what was recorded.
+order-cause-next = To be recorded next: { $next }
+order-correction-authorised = Done or authorised: { $work }.
+order-correction-offered = Offered, not authorised: { $work }.
+order-correction-none = No work done or authorised.
+order-correction-proven = The recording after the repair shows the fault mended.
+order-correction-not-proven = The recording after the repair does not prove the fault mended.
+order-draft = DRAFT for the billing system, made from the diagnosis. Not an invoice issued.

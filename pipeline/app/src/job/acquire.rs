@@ -147,6 +147,7 @@ pub fn case(name: &str, files: &mut Files, house: &House) -> Case {
         },
         labour: Vec::new(),
         labour_totals: None,
+        order: None,
         not_run: Vec::new(),
         plugins: Vec::new(),
         problems: files.problems.clone(),

@@ -5,6 +5,7 @@ mod advise;
 mod conditions;
 mod draft;
 mod hookup;
+mod labour;
 mod measure;
 
 use crate::house::House;

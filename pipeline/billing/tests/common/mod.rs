@@ -1,7 +1,11 @@
 //! Shops and verdicts for the tests.
 #![allow(dead_code)]
 
-use baybrief_billing::{Bill, BillingInput, lines};
+use baybrief_billing::{
+    Bill, BillingError, BillingInput, Export, account, hand_over, labour_csv, lines,
+};
+use model::labour::HandedRow;
+use model::shop_file::LabourCsvSection;
 use model::{ShopFile, Verdict, VerdictState};
 
 /// Reads a shop.toml.
@@ -43,6 +47,23 @@ pub fn input<'a>(verdict: &'a Verdict, authorised: &'a [String]) -> BillingInput
         recordings_span_s: None,
         authorised,
     }
+}
+
+/// The rows of a bill that nothing was handed over of yet.
+pub fn rows(bill: &Bill) -> Vec<HandedRow> {
+    hand_over(&[], &bill.lines, Default::default())
+}
+
+/// labour.csv of a bill that nothing was handed over of yet.
+pub fn csv(bill: &Bill, map: &LabourCsvSection) -> Result<Vec<u8>, BillingError> {
+    let rows = rows(bill);
+    let export = Export {
+        job: &bill.job,
+        opened: None,
+        texts: None,
+        rows: &account(&rows),
+    };
+    labour_csv(&export, map)
 }
 
 /// Three operations of 2.3 h, 0.7 h and 1.1 h at one rate, taxed at 19 %.

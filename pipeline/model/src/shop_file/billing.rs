@@ -28,6 +28,9 @@ pub struct BillingSection {
     /// `[[billing.operation]]`: the shop's operation catalogue.
     #[serde(rename = "operation")]
     pub operations: Vec<Operation>,
+    /// `[[billing.fee]]`: fixed charges.
+    #[serde(rename = "fee")]
+    pub fees: Vec<Fee>,
 }
 
 /// To which side hours are rounded. Rounding up changes the bill, so it is never the default.
@@ -71,6 +74,9 @@ pub struct Tax {
     pub category: String,
     /// Percent, 0 to 100.
     pub rate: Exact,
+    /// Why no tax is taken, where the category needs a reason (EN 16931 BT-120: `E`, `AE`, `O`).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reason: Option<String>,
 }
 
 /// `[[billing.operation]]`: one kind of work that the shop bills for.
@@ -98,4 +104,76 @@ pub struct Operation {
     /// The causes that it is offered for; empty for any cause.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub causes: Vec<String>,
+    /// A further diagnosis: the next recordings that it is offered for, such as
+    /// `next-record-own-actuator-current`.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub next: Vec<String>,
+    /// `[[billing.operation.part]]`: parts that the operation uses up.
+    #[serde(default, rename = "part", skip_serializing_if = "Vec::is_empty")]
+    pub parts: Vec<Part>,
+}
+
+/// `[[billing.operation.part]]`: offered, authorised and billed with its operation.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Part {
+    /// The shop's number for it.
+    pub number: String,
+    /// What it is, in plain words.
+    pub description: String,
+    /// How many; one where it is left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pieces: Option<Exact>,
+    /// Price of one.
+    pub price: Exact,
+    /// A name of `[billing.taxes]`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tax: Option<String>,
+}
+
+/// `[[billing.fee]]`: a fixed charge, once a job.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Fee {
+    /// The shop's code for it.
+    pub code: String,
+    /// What it is for, in plain words.
+    pub description: String,
+    /// What it comes to.
+    pub price: Exact,
+    /// The operations that bring it; left out, any does. It is billed when one of them is, and offered when one of
+    /// them is offered.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub operations: Vec<String>,
+    /// A name of `[billing.taxes]`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tax: Option<String>,
+}
+
+/// `[invoice_draft]`: the bill as `invoice_draft.xml`, UBL 2.1.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct InvoiceDraftSection {
+    /// Whether it is written.
+    pub write: bool,
+    /// The shop's country, ISO 3166-1 alpha-2: `DE`.
+    pub seller_country: Option<String>,
+    /// The shop's tax number.
+    pub seller_tax_id: Option<String>,
+    /// The customers' country, ISO 3166-1 alpha-2.
+    pub buyer_country: Option<String>,
+    /// The kind of tax, as UN/ECE 5153 writes it: `VAT`, `GST`, ...
+    pub tax_scheme: String,
+}
+
+impl Default for InvoiceDraftSection {
+    fn default() -> Self {
+        InvoiceDraftSection {
+            write: true,
+            seller_country: None,
+            seller_tax_id: None,
+            buyer_country: None,
+            tax_scheme: "VAT".into(),
+        }
+    }
 }

@@ -1,5 +1,6 @@
 //! `[labour_csv]`: the column map of labour.csv.
 
+use crate::labour::LineKind;
 use serde::{Deserialize, Serialize};
 
 /// `[labour_csv]`: how labour.csv is written. Left out: RFC 4180, UTF-8, CRLF, a header row.
@@ -20,6 +21,8 @@ pub struct LabourCsvSection {
     pub corrections: Corrections,
     /// Also add every row to one file for all jobs of a day.
     pub daily_batch: bool,
+    /// Which lines are written.
+    pub lines: Vec<LineKind>,
     /// `[[labour_csv.column]]`: the columns, in their order.
     #[serde(rename = "column")]
     pub columns: Vec<Column>,
@@ -35,12 +38,13 @@ impl Default for LabourCsvSection {
             header: true,
             corrections: Corrections::default(),
             daily_batch: false,
+            lines: vec![LineKind::Labour, LineKind::Part, LineKind::Fee],
             columns: LabourField::DEFAULT
                 .into_iter()
                 .map(|(name, field)| Column {
                     name: name.into(),
                     field: Some(field),
-                    constant: None,
+                    ..Column::default()
                 })
                 .collect(),
         }
@@ -48,7 +52,7 @@ impl Default for LabourCsvSection {
 }
 
 /// `[[labour_csv.column]]`: a field of the line, or a constant.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Column {
     /// Name in the header row.
@@ -59,6 +63,15 @@ pub struct Column {
     /// Text that stands in every row.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub constant: Option<String>,
+    /// For numbers: always so many decimals. More are rounded, which an amount never needs.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub decimals: Option<u32>,
+    /// For texts: cut behind so many characters.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub longest: Option<usize>,
+    /// For dates: their form in the conversions of POSIX `strftime`; `%Y-%m-%d` (ISO 8601) where it is left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub date: Option<String>,
 }
 
 /// What of a labour line can stand in a column.
@@ -67,10 +80,14 @@ pub struct Column {
 pub enum LabourField {
     /// The job's number.
     Job,
+    /// The day the job was opened.
+    Opened,
     /// The line's position in the job.
     Line,
-    /// The operation's code.
+    /// The operation's code; a part's number; a fee's code.
     Operation,
+    /// `labour`, `part` or `fee`.
+    Kind,
     /// The step of the job: `teardown`.
     Step,
     /// What is done.
@@ -79,7 +96,11 @@ pub enum LabourField {
     Hours,
     /// The same time in minutes.
     Minutes,
-    /// Price of one hour.
+    /// Hours of labour, pieces of anything else.
+    Quantity,
+    /// Their unit as UN/ECE Recommendation 20 writes it: `HUR` (hour) or `C62` (one).
+    Unit,
+    /// Price of one hour or one piece.
     Rate,
     /// Price of the line, without tax.
     Amount,
@@ -93,6 +114,18 @@ pub enum LabourField {
     Technician,
     /// The line's stable id.
     LineId,
+    /// The row's own id: never twice, corrections included.
+    RowId,
+    /// `bill`, `reversal` or `withdrawal`.
+    Row,
+    /// Version of the line, from 1.
+    Revision,
+    /// What the customer complains of.
+    Complaint,
+    /// What was found.
+    Cause,
+    /// What was done about it.
+    Correction,
 }
 
 impl LabourField {

@@ -1,0 +1,145 @@
+//! The bill of a job and the files that the billing system gets.
+
+use super::acquire::Files;
+use crate::house::House;
+use anyhow::Result;
+use billing::{Bill, BillingError, BillingInput, DraftInput, Export, OrderInput, Phrase};
+use fluent_bundle::FluentArgs;
+use model::labour::{HandedRow, OrderTexts};
+use model::{Case, Problem};
+use std::path::Path;
+
+/// The bill of a job and its files, not written yet.
+pub struct Labour {
+    /// The lines and what they come to.
+    pub bill: Bill,
+    /// What the billing system does not have yet.
+    pub new: Vec<HandedRow>,
+    csv: Vec<u8>,
+    order: String,
+    draft: Option<Vec<u8>>,
+}
+
+/// Makes the bill, puts it into the case, and makes the files. `handed` are the rows that were handed over before.
+///
+/// # Errors
+/// When shop.toml cannot be used. What keeps a file from being made is a problem of the case: the report must not be
+/// lost for it.
+pub fn make(
+    case: &mut Case,
+    files: &Files,
+    house: &House,
+    handed: &[HandedRow],
+) -> Result<Labour> {
+    let job = files.job.clone().unwrap_or_default().job;
+    let span: f64 = case.captures.iter().map(|c| c.end_s - c.start_s).sum();
+    let bill = billing::lines(
+        &BillingInput {
+            job: &case.job.number,
+            technician: case.job.technician.as_deref(),
+            verdict: &case.verdict,
+            diagnosis_hours: job.diagnosis_hours,
+            recordings_span_s: (span > 0.0).then_some(span),
+            authorised: &job.authorised,
+        },
+        &house.shop,
+    )?;
+    let texts = order_texts(case, &bill, house);
+    let map = &house.shop.labour_csv;
+    let new = billing::hand_over(handed, &bill.lines, map.corrections);
+    let export = Export {
+        job: &bill.job,
+        opened: case.job.opened,
+        texts: Some(&texts),
+        rows: &billing::account(handed.iter().chain(&new)),
+    };
+    let csv = billing::labour_csv(&export, map);
+    let draft = billing::invoice_draft(&DraftInput {
+        bill: &bill,
+        opened: case.job.opened,
+        shop: &house.shop,
+        customer: &case.customer,
+        note: &house.words().say("order-draft"),
+        texts: Some(&texts),
+    });
+    let order = billing::order_file(&texts, &say(house));
+    case.labour = bill.lines.clone();
+    case.labour_totals = bill.totals.clone();
+    case.problems.extend(bill.problems.iter().cloned());
+    case.order = Some(texts);
+    let csv = made("labour.csv", csv, case);
+    Ok(Labour {
+        draft: made("invoice_draft.xml", draft, case).flatten(),
+        order,
+        bill,
+        // What could not be written was not handed over.
+        new: if csv.is_some() { new } else { Vec::new() },
+        csv: csv.unwrap_or_default(),
+    })
+}
+
+impl Labour {
+    /// Writes the files into the job's folder.
+    pub fn write(&self, folder: &Path) -> Result<()> {
+        intake::write_atomic(&folder.join("labour.csv"), &self.csv)?;
+        intake::write_atomic(&folder.join("repair_order.txt"), self.order.as_bytes())?;
+        let draft = folder.join("invoice_draft.xml");
+        match &self.draft {
+            Some(xml) => intake::write_atomic(&draft, xml)?,
+            // A draft of an earlier run would say what is not billed any more.
+            None if draft.exists() => std::fs::remove_file(&draft)?,
+            None => {}
+        }
+        Ok(())
+    }
+}
+
+/// What was made; else the reason becomes a problem of the case.
+fn made<T>(file: &str, result: Result<T, BillingError>, case: &mut Case) -> Option<T> {
+    match result {
+        Ok(made) => Some(made),
+        Err(e) => {
+            case.problems.push(Problem {
+                file: file.into(),
+                place: None,
+                message: e.to_string(),
+            });
+            None
+        }
+    }
+}
+
+fn order_texts(case: &Case, bill: &Bill, house: &House) -> OrderTexts {
+    let words = house.words();
+    let named = case.verdict.cause.as_deref();
+    let ranked = case.causes.iter().find(|c| Some(c.cause.as_str()) == named);
+    // The weights say which findings tell most.
+    let mut weights: Vec<_> = ranked.map_or_else(Vec::new, |c| c.weights.iter().collect());
+    weights.sort_by(|a, b| b.weight_db.total_cmp(&a.weight_db));
+    let evidence: Vec<String> = weights
+        .iter()
+        .filter(|w| w.weight_db > 0.0)
+        .filter_map(|w| case.findings.iter().find(|f| Some(&f.id) == w.finding.as_ref()))
+        .map(|finding| words.finding(finding))
+        .collect();
+    billing::order_texts(
+        &OrderInput {
+            concern: case.concern.as_deref(),
+            codes: &case.codes,
+            verdict: &case.verdict,
+            cause: named.map(|c| words.cause_title(c)).as_deref(),
+            evidence: &evidence,
+            lines: &bill.lines,
+        },
+        &say(house),
+    )
+}
+
+fn say(house: &House) -> impl Fn(Phrase<'_>) -> String + '_ {
+    |phrase| {
+        let arguments: FluentArgs<'_> = (phrase.arguments.iter())
+            .map(|(name, text)| (*name, (*text).into()))
+            .collect();
+        house.words().say_with(phrase.key, &arguments)
+    }
+}
