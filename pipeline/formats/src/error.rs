@@ -57,7 +57,7 @@ impl FormatError {
             ErrorKind::Io,
             file,
             None,
-            &format!("the file could not be opened: {error}"),
+            &format!("the file could not be read: {error}"),
             "check that it still exists and may be read",
         )
     }

@@ -6,19 +6,22 @@
 
 pub mod csv;
 pub mod error;
+mod input;
 pub mod mdf;
 mod number;
 pub mod roles;
 pub mod scan;
 pub mod settings;
 mod source;
+mod text;
 mod time_axis;
 mod units;
 pub mod vin;
 pub mod wav;
 
 pub use error::{ErrorKind, FormatError};
-pub use source::{Charset, Source};
+pub use source::Source;
+pub use text::Charset;
 
 use model::{Capture, ScanRecord};
 use std::path::Path;
@@ -72,7 +75,7 @@ pub static READERS: [&dyn FormatReader; 4] = [
 const LEAST_CONFIDENCE: f64 = 0.2;
 
 /// Reads a file, whatever its format. `name` is the file's name inside its job folder, as it is to
-/// appear in results and messages. The file is mapped into memory and must not shrink meanwhile.
+/// appear in results and messages. A file that becomes shorter meanwhile is an error.
 pub fn read(path: &Path, name: &str) -> Result<Reading, FormatError> {
     let file = std::fs::File::open(path).map_err(|e| FormatError::io(name, &e))?;
     let meta = file.metadata().map_err(|e| FormatError::io(name, &e))?;
@@ -85,22 +88,19 @@ pub fn read(path: &Path, name: &str) -> Result<Reading, FormatError> {
             "drop the recording itself",
         ));
     }
-    if meta.len() == 0 {
-        return read_bytes(&[], name);
-    }
-    // SAFETY: the map is read-only and private to this call. Intake waits until a file has settled
-    // before it is read; a file that another program cuts meanwhile is the one case left.
-    let map = unsafe { memmap2::Mmap::map(&file) }.map_err(|e| FormatError::io(name, &e))?;
-    read_bytes(&map, name)
+    read_source(&Source::open(name, &file, meta.len())?)
 }
 
 /// Reads a file's content that is already in memory. See [`read`].
 pub fn read_bytes(bytes: &[u8], name: &str) -> Result<Reading, FormatError> {
-    let source = Source::new(name, bytes);
+    read_source(&Source::new(name, bytes))
+}
+
+fn read_source(source: &Source) -> Result<Reading, FormatError> {
     if source.is_blank() {
         return Err(FormatError::new(
             ErrorKind::Empty,
-            name,
+            source.name,
             None,
             "the file is empty",
             "save the recording again and drop the new file",
@@ -109,17 +109,17 @@ pub fn read_bytes(bytes: &[u8], name: &str) -> Result<Reading, FormatError> {
     let mut seen = Vec::new();
     let mut best: Option<(&dyn FormatReader, f64)> = None;
     for reader in READERS {
-        let probe = reader.probe(&source);
+        let probe = reader.probe(source);
         if best.is_none_or(|(_, c)| probe.confidence > c) {
             best = Some((reader, probe.confidence));
         }
         seen.push(format!("{}: {}", reader.name(), probe.reason));
     }
     match best {
-        Some((reader, c)) if c >= LEAST_CONFIDENCE => reader.read(&source),
+        Some((reader, c)) if c >= LEAST_CONFIDENCE => reader.read(source),
         _ => Err(FormatError::new(
             ErrorKind::Unknown,
-            name,
+            source.name,
             None,
             &format!("the content is of no known kind ({})", seen.join("; ")),
             "save it as CSV, WAV or ASAM MDF 4, or as the scan tool's text",

@@ -1,5 +1,7 @@
 //! One cell of a table: a number, a mark for a missing value, an over-range mark, or text.
 
+use crate::units;
+
 /// How numbers are written in a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct NumberStyle {
@@ -54,10 +56,17 @@ impl Decimal {
     pub fn digits(&self) -> i32 {
         self.mantissa.checked_ilog10().map_or(1, |n| n as i32 + 1)
     }
+
+    /// The digits as a whole number with the sign, so that the value is that over ten to the `decimals`; `None`
+    /// where they do not fit.
+    pub fn whole(&self) -> Option<i64> {
+        let m = i64::try_from(self.mantissa).ok()?;
+        Some(if self.value.is_sign_negative() { -m } else { m })
+    }
 }
 
 /// Powers of ten that a double holds exactly.
-const TEN: [f64; 23] = [
+pub(crate) const TEN: [f64; 23] = [
     1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16,
     1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
 ];
@@ -199,6 +208,22 @@ pub(crate) fn plain(text: &str, style: NumberStyle) -> Option<Decimal> {
     })
 }
 
+/// A number with its unit behind it, as some write every cell: `12.5 V`, `0,25A`, `-3 mV`.
+pub(crate) fn measured(text: &str, style: NumberStyle) -> Option<(Decimal, &str)> {
+    let text = text.trim_matches(|c: char| c.is_whitespace() || c == '"');
+    let digit = |c: char| c.is_ascii_digit() || c == char::from(style.decimal);
+    let last_digit = text.rfind(digit).map(|i| i + 1);
+    // A unit with a digit of its own (`1/min`) stands behind a space.
+    [last_digit, text.find(' ')]
+        .into_iter()
+        .flatten()
+        .find_map(|at| {
+            let (number, unit) = text.split_at_checked(at)?;
+            let unit = unit.trim();
+            units::is_unit(unit).then_some((plain(number.trim_end(), style)?, unit))
+        })
+}
+
 fn is_thousands(c: char, thousands: char) -> bool {
     c == thousands || matches!(c, '\'' | '’' | '\u{a0}' | '\u{202f}' | '\u{2009}' | ' ')
 }
@@ -297,6 +322,29 @@ mod tests {
             "2026-01-01",
         ] {
             assert_eq!(cell(s.as_bytes(), NumberStyle::POINT), Cell::Text, "{s}");
+        }
+    }
+
+    #[test]
+    fn numbers_with_their_unit() {
+        for (s, style, value, unit) in [
+            ("12.5 V", NumberStyle::POINT, 12.5, "V"),
+            ("0,25A", NumberStyle::COMMA, 0.25, "A"),
+            ("-3 mV", NumberStyle::POINT, -3.0, "mV"),
+            ("\"1,234.5 mA\"", NumberStyle::POINT, 1234.5, "mA"),
+            ("812 1/min", NumberStyle::POINT, 812.0, "1/min"),
+            ("812 min-1", NumberStyle::POINT, 812.0, "min-1"),
+            ("1.5E-3 s", NumberStyle::POINT, 0.0015, "s"),
+        ] {
+            let got = measured(s, style).map(|(d, u)| (d.value, u));
+            assert_eq!(got, Some((value, unit)), "{s}");
+        }
+        for s in ["12 volts DC", "P0902", "V", "", "1.2.3 V", "12", "é", "5 é"] {
+            assert_eq!(
+                measured(s, NumberStyle::POINT).map(|(d, _)| d.value),
+                None,
+                "{s}"
+            );
         }
     }
 

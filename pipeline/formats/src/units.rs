@@ -124,6 +124,38 @@ pub(crate) fn is_unit(word: &str) -> bool {
     }
 }
 
+/// How many of the second unit one of the first is, where they differ by a metric prefix only: 0.001 for mV in V.
+pub(crate) fn ratio(from: &str, to: &str) -> Option<f64> {
+    if from == to {
+        return Some(1.0);
+    }
+    if let (Some(a), Some(b)) = (seconds(from), seconds(to)) {
+        return Some(a / b);
+    }
+    let parts = |unit: &str| -> (f64, String) {
+        let unit = unit.trim();
+        let prefixed = |c: char| {
+            unit.strip_prefix(c)
+                .filter(|base| matches!(*base, "V" | "A" | "Ω" | "W" | "Hz" | "v" | "a"))
+        };
+        [
+            ('m', 1e-3),
+            ('k', 1e3),
+            ('µ', 1e-6),
+            ('μ', 1e-6),
+            ('u', 1e-6),
+            ('M', 1e6),
+            ('n', 1e-9),
+        ]
+        .into_iter()
+        .find_map(|(c, f)| Some((f, prefixed(c)?.to_lowercase())))
+        .unwrap_or((1.0, unit.to_lowercase()))
+    };
+    let ((a, base), (b, other)) = (parts(from), parts(to));
+    // Divided where that is exact: a thousandth is no exact double.
+    (base == other).then(|| if a < b { 1.0 / (b / a).round() } else { a / b })
+}
+
 /// Takes the unit off a column name: `ISS A [mV]`, `Current (A)`, `Time in ms`, `Supply_V`,
 /// `Zeit / s`, `time, s`. Gives the name without it and the unit.
 pub(crate) fn split(header: &str) -> (String, Option<String>) {
@@ -189,6 +221,17 @@ mod tests {
             let (n, u) = split(header);
             assert_eq!((n.as_str(), u.as_deref()), (name, unit), "{header}");
         }
+    }
+
+    #[test]
+    fn prefixes() {
+        assert_eq!(ratio("mV", "V"), Some(0.001));
+        assert_eq!(ratio("V", "mV"), Some(1000.0));
+        assert_eq!(ratio("µA", "mA"), Some(0.001));
+        assert_eq!(ratio("rpm", "rpm"), Some(1.0));
+        assert_eq!(ratio("ms", "s"), Some(0.001));
+        assert_eq!(ratio("V", "A"), None);
+        assert_eq!(ratio("mm", "m"), None);
     }
 
     #[test]

@@ -14,7 +14,7 @@ impl FormatReader for WavReader {
     }
 
     fn probe(&self, source: &Source) -> Probe {
-        match (source.bytes.get(..4), source.bytes.get(8..12)) {
+        match (source.head().get(..4), source.head().get(8..12)) {
             (Some(b"RIFF" | b"RF64" | b"BW64"), Some(b"WAVE")) => {
                 Probe::new(1.0, "a RIFF WAVE header")
             }
@@ -24,7 +24,7 @@ impl FormatReader for WavReader {
     }
 
     fn read(&self, source: &Source) -> Result<Reading, FormatError> {
-        read(source.name, source.bytes).map(Reading::Capture)
+        read(source.name, source.bytes()?).map(Reading::Capture)
     }
 }
 

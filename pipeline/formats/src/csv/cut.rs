@@ -1,9 +1,9 @@
 //! A last line that was cut while it was written.
 
+use super::judge::worth;
 use super::layout::{self, Layout};
-use super::stamp;
 use crate::number::{self, Cell};
-use crate::source::Text;
+use crate::text::Text;
 
 /// Whether the last line was cut while it was written: no line break behind it, and fewer cells than
 /// the others, a broken cell, or fewer decimals in the last cell than every line before has.
@@ -33,9 +33,7 @@ pub(super) fn is_cut(text: &Text, layout: &Layout) -> bool {
     }
     let width = layout.columns.len();
     let broken = |(cell, column): (&String, &layout::Column)| {
-        column.numeric
-            && number::cell(cell.as_bytes(), layout.style) == Cell::Text
-            && stamp::parse(cell).is_none()
+        column.numeric && worth(cell, column.levels, layout.style) < 0
     };
     if row.iter().zip(&layout.columns).any(broken) {
         return true;

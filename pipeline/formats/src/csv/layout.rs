@@ -1,9 +1,11 @@
 //! How a table is laid out: delimiter, decimal sign, quotes, metadata, header, units, first row.
 
+use super::judge::{Table, worth};
 use super::metadata::Metadata;
-use super::{MOST_COLUMNS, stamp};
-use crate::number::{self, Cell, NumberStyle};
+use super::stamp;
+use crate::number::{self, NumberStyle};
 use crate::units;
+use chrono::NaiveDate;
 
 /// The layout of a table, found from its beginning.
 #[derive(Debug)]
@@ -18,8 +20,6 @@ pub(crate) struct Layout {
     pub skip: usize,
     /// Whether lines end with a bare carriage return.
     pub bare_cr: bool,
-    /// Whether lines end with a carriage return and a line feed.
-    pub crlf: bool,
     /// The columns.
     pub columns: Vec<Column>,
     /// Whether rows end with a delimiter.
@@ -45,14 +45,20 @@ pub(crate) struct Column {
     pub rising: bool,
     /// Whether it also rises by one each time, like a sample's number.
     pub counts: bool,
+    /// Whether it holds levels in words.
+    pub levels: bool,
+    /// The day in its first row, where it holds dates.
+    pub day: Option<NaiveDate>,
 }
 
 /// Lines of the head that are looked at.
 const MOST_LINES: usize = 300;
 
-struct Line<'a> {
-    text: &'a str,
-    start: usize,
+/// One line of the head.
+pub(super) struct Line<'a> {
+    pub text: &'a str,
+    /// Where it begins, bytes of decoded text.
+    pub start: usize,
 }
 
 impl Layout {
@@ -85,6 +91,11 @@ impl Layout {
             .map(|(_, t)| t)
             .or_else(aligned)
             .ok_or("no rows of numbers")?;
+        if table.halves_of_numbers(&lines) {
+            return Err("the comma parts the cells and is the decimal sign as well; export it with semicolons or with \
+                        a decimal point"
+                .into());
+        }
         table.layout(&lines, head)
     }
 }
@@ -165,133 +176,20 @@ pub(crate) fn cells(line: &str, delimiter: u8) -> Vec<String> {
     }
 }
 
-/// Whether a cell can stand in a row of numbers: 1 for a number, 0 for a mark, -1 for text.
-fn worth(cell: &str, style: NumberStyle) -> i8 {
-    match number::cell(cell.as_bytes(), style) {
-        Cell::Number(_) => 1,
-        Cell::Missing | Cell::Over(_) => 0,
-        Cell::Text if stamp::parse(cell).is_some() => 1,
-        Cell::Text => -1,
-    }
-}
-
-/// The lines cut at one delimiter, and how well they make a table.
-struct Table {
-    delimiter: u8,
-    style: NumberStyle,
-    rows: Vec<Vec<String>>,
-    /// Index of the first row of numbers.
-    first: usize,
-    /// Number of columns, without an empty last one.
-    columns: usize,
-    trailing: bool,
-    numeric: Vec<bool>,
-    data_rows: usize,
-    score: f64,
-}
-
 impl Table {
-    fn with(delimiter: u8, lines: &[Line]) -> Option<Table> {
-        let rows: Vec<Vec<String>> = lines.iter().map(|l| cells(l.text, delimiter)).collect();
-        // Where both fit, the last of equals wins: the point.
-        [NumberStyle::COMMA, NumberStyle::POINT]
-            .into_iter()
-            .filter_map(|style| Table::judge(delimiter, style, &rows))
-            .max_by(|a, b| a.score.total_cmp(&b.score))
-            .map(|t| Table { rows, ..t })
-    }
-
-    fn judge(delimiter: u8, style: NumberStyle, rows: &[Vec<String>]) -> Option<Table> {
-        let marks: Vec<Vec<i8>> = rows
+    /// Whether numbers with a decimal comma are cut in two: commas everywhere, and a header of half as many cells.
+    fn halves_of_numbers(&self, lines: &[Line]) -> bool {
+        let above = lines[..self.first]
             .iter()
-            .map(|r| r.iter().map(|c| worth(c, style)).collect())
-            .collect();
-        // The later half of the lines is taken to be rows; the usual width there is the table's.
-        let filled: Vec<usize> = (0..rows.len())
-            .filter(|i| rows[*i].iter().any(|c| !c.is_empty()))
-            .collect();
-        let later = &filled[filled.len() / 2..];
-        let width = usual(later.iter().map(|i| rows[*i].len()))?;
-        if width > MOST_COLUMNS {
-            return None;
-        }
-        let body: Vec<usize> = later
-            .iter()
-            .copied()
-            .filter(|i| rows[*i].len() == width)
-            .collect();
-        let trailing = width > 1 && body.iter().all(|i| rows[*i][width - 1].is_empty());
-        let columns = if trailing { width - 1 } else { width };
-        let numeric: Vec<bool> = (0..columns)
-            .map(|c| {
-                let sum = |sign: i8| body.iter().filter(|i| marks[**i][c] == sign).count();
-                let (numbers, texts) = (sum(1), sum(-1));
-                numbers > 0 && numbers >= 4 * texts || numbers == 0 && texts == 0
+            .rfind(|l| !l.text.trim().is_empty());
+        let names = above.map(|l| cells(l.text, self.delimiter));
+        self.delimiter == b','
+            && self.columns >= 4
+            && names.is_some_and(|n| {
+                n.len() * 2 == self.columns
+                    && n.iter()
+                        .all(|c| c.contains(char::is_alphabetic) && !c.contains(':'))
             })
-            .collect();
-        let is_data = |i: usize| {
-            let mut cells = marks[i]
-                .iter()
-                .zip(&numeric)
-                .filter(|(_, n)| **n)
-                .map(|(m, _)| *m);
-            marks[i].len() >= columns && cells.clone().all(|m| m >= 0) && cells.any(|m| m == 1)
-        };
-        let first =
-            (0..filled.len()).find(|n| is_data(filled[*n]) && settled(&filled[*n..], &is_data))?;
-        let (before, data) = filled.split_at(first);
-        let first = *data.first()?;
-        let data_rows = data.iter().filter(|i| is_data(**i)).count();
-        let count = |sign: i8| {
-            data.iter()
-                .flat_map(|i| marks[*i].iter().take(columns))
-                .filter(|m| **m == sign)
-                .count() as f64
-        };
-        let (good, bad) = (count(1), count(-1));
-        let code_list = (0..columns).filter(|c| !numeric[*c]).any(|c| {
-            let codes = data.iter().filter(|i| is_code(rows[**i].get(c)));
-            codes.count() * 2 > data.len()
-        });
-        if code_list {
-            return None;
-        }
-        let texts = numeric.iter().filter(|n| !**n).count();
-        if good <= bad || texts * 2 > columns || data_rows < 2 {
-            return None;
-        }
-        // A number read with the wrong decimal sign passes as one with thousands marks now and then;
-        // a header of the same width decides between two delimiters.
-        let header = before.last().map(|i| &rows[*i]);
-        let header_fits = header.is_some_and(|h| h.len() == width || h.len() == columns);
-        let per_row = (good - 2.0 * bad) / data_rows as f64;
-        let score =
-            per_row * if header_fits { 1.5 } else { 1.0 } + doubt(rows, first, columns, style);
-        Some(Table {
-            delimiter,
-            style,
-            rows: Vec::new(),
-            first,
-            columns,
-            trailing,
-            numeric,
-            data_rows,
-            score,
-        })
-    }
-
-    /// The differences between successive values of a column; `None` when there are too few.
-    fn steps(&self, column: usize) -> Option<impl Iterator<Item = f64>> {
-        let value = |cell: &String| match number::cell(cell.as_bytes(), self.style) {
-            Cell::Number(d) => Some(d.value),
-            _ => stamp::parse(cell).map(|s| s.seconds),
-        };
-        let values: Vec<f64> = self.rows[self.first..]
-            .iter()
-            .filter_map(|r| r.get(column))
-            .filter_map(value)
-            .collect();
-        (values.len() >= 3).then(|| (1..values.len()).map(move |i| values[i] - values[i - 1]))
     }
 
     /// Whether a line of the table's own width is a metadata line all the same: `Samples;22500`.
@@ -299,7 +197,7 @@ impl Table {
         let value_is_number = || {
             self.rows[i]
                 .get(1)
-                .is_some_and(|v| worth(v, self.style) == 1)
+                .is_some_and(|v| worth(v, false, self.style) == 1)
         };
         self.columns <= 2
             && Metadata::is_entry(line, self.delimiter)
@@ -356,16 +254,25 @@ impl Table {
                     .as_ref()
                     .and_then(|u| u.get(c))
                     .and_then(|u| units::unit_cell(u));
+                let cell = |row: &Vec<String>| row.get(c).cloned().unwrap_or_default();
+                let body = || self.rows[first..].iter().map(cell);
+                let behind =
+                    || body().find_map(|v| Some(number::measured(&v, self.style)?.1.to_string()));
                 Column {
                     name: if name.is_empty() {
                         format!("Column {}", c + 1)
                     } else {
                         name
                     },
-                    unit: below.or(unit),
+                    unit: below.or(unit).or_else(behind),
                     numeric: self.numeric[c],
                     rising: self.steps(c).is_some_and(|mut s| s.all(|d| d > 0.0)),
                     counts: self.steps(c).is_some_and(|mut s| s.all(|d| d == 1.0)),
+                    levels: self.levels[c],
+                    day: body()
+                        .next()
+                        .filter(|_| !self.numeric[c])
+                        .and_then(|v| stamp::date(&v)),
                 }
             })
             .collect();
@@ -375,7 +282,6 @@ impl Table {
             first_line: first + 1,
             skip: lines[first].start,
             bare_cr: !head.contains('\n'),
-            crlf: head.contains("\r\n"),
             columns,
             trailing: self.trailing,
             rows_seen: self.data_rows,
@@ -383,66 +289,4 @@ impl Table {
             named: names.is_some(),
         })
     }
-}
-
-/// Whether a cell is a trouble code: a table of those is a scan tool's.
-fn is_code(cell: Option<&String>) -> bool {
-    cell.is_some_and(|c| !crate::scan::codes::find(c, true).is_empty())
-}
-
-/// Whether these lines, from the first on, are rows of numbers up to a few odd ones.
-fn settled(lines: &[usize], is_data: &dyn Fn(usize) -> bool) -> bool {
-    let next = &lines[..lines.len().min(8)];
-    next.iter().filter(|i| is_data(**i)).count() * 4 >= next.len() * 3
-}
-
-/// The most frequent value; the larger one where two are as frequent.
-fn usual(values: impl Iterator<Item = usize>) -> Option<usize> {
-    let mut count = std::collections::BTreeMap::new();
-    for v in values {
-        *count.entry(v).or_insert(0usize) += 1;
-    }
-    count
-        .into_iter()
-        .max_by_key(|(v, n)| (*n, *v))
-        .map(|(v, _)| v)
-}
-
-/// How much speaks against a decimal sign. Real thousands marks come and go with the size of the value,
-/// a decimal sign is there in every cell or is followed by more or fewer than three digits now and then.
-fn doubt(rows: &[Vec<String>], first: usize, columns: usize, style: NumberStyle) -> f64 {
-    let own = char::from(style.decimal);
-    let other = if own == '.' { ',' } else { '.' };
-    let mut against = 0.0;
-    for c in 0..columns {
-        let cells: Vec<&str> = rows[first..]
-            .iter()
-            .filter_map(|r| r.get(c))
-            .filter(|v| worth(v, style) == 1)
-            .map(|v| v.trim_start_matches(['-', '+']))
-            .collect();
-        let with = |sign: char| cells.iter().filter(|c| c.contains(sign)).count();
-        let grouped = |sign: char| {
-            cells
-                .iter()
-                .filter(|c| c.contains(sign))
-                .all(|c| is_grouped(c, sign))
-        };
-        let always_thousands = with(other) > 0 && (with(other) == cells.len() || !grouped(other));
-        let mostly_decimals =
-            with(own) > 0 && with(own) < cells.len() && grouped(own) && with(other) == 0;
-        if always_thousands || mostly_decimals {
-            against -= 0.9;
-        }
-    }
-    against
-}
-
-/// Whether the whole part of a number is parted by a sign into groups as thousands are: `12,345`.
-fn is_grouped(cell: &str, sign: char) -> bool {
-    let mut groups = cell.split(sign);
-    let lead = groups.next().unwrap_or("");
-    !lead.starts_with('0')
-        && (1..=3).contains(&lead.len())
-        && groups.all(|g| g.split(['.', ',']).next().is_some_and(|g| g.len() == 3))
 }

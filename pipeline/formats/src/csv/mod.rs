@@ -1,16 +1,24 @@
 //! Recordings as delimited text.
 
 mod axis;
+mod blocks;
 mod cut;
-mod filter;
+mod edges;
+mod fast;
+mod judge;
 mod layout;
+mod level;
 mod metadata;
+mod oddity;
+mod parallel;
+mod rows;
 pub(crate) mod stamp;
+mod stamps;
 mod table;
 #[cfg(test)]
 mod tests;
 
-use crate::source::Text;
+use crate::text::Text;
 use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
 pub(crate) use layout::Layout;
 
@@ -35,10 +43,11 @@ impl FormatReader for CsvReader {
             Err(reason) => Probe::new(0.0, reason.as_str()),
             Ok(layout) => {
                 let rows = layout.rows_seen;
-                let confidence = if rows >= 10 {
-                    0.95
-                } else {
-                    0.3 + 0.03 * rows as f64
+                let timed = axis::source(layout).is_some();
+                let confidence = match rows {
+                    10.. if timed => 0.95,
+                    10.. => 0.5,
+                    few => 0.3 + 0.02 * few as f64,
                 };
                 Probe::new(
                     confidence,

@@ -19,6 +19,7 @@ pub(super) fn parse(cell: &str) -> Option<Stamp> {
     if cell.len() > 48 || !cell.contains(':') {
         return None;
     }
+    let (cell, noon) = twelve_hours(cell);
     let (day, clock) = match cell.split_once(['T', ' ']) {
         Some((d, t)) => (Some(date(d)?), t.trim()),
         None => (None, cell),
@@ -56,12 +57,28 @@ pub(super) fn parse(cell: &str) -> Option<Stamp> {
         return None;
     }
     let s: f64 = last.parse().ok()?;
+    let h = noon.map_or(h, |after| h % 12.0 + if after { 12.0 } else { 0.0 });
     let seconds = h * 3600.0 + m * 60.0 + s;
     Some(Stamp {
         day,
         seconds: if negative { -seconds } else { seconds },
         decimals: fraction.len() as i32,
     })
+}
+
+/// Takes `AM` or `PM` off; true after noon.
+fn twelve_hours(cell: &str) -> (&str, Option<bool>) {
+    let marks = [("am", false), ("a.m.", false), ("pm", true), ("p.m.", true)];
+    for (mark, after) in marks {
+        let at = cell.len().saturating_sub(mark.len());
+        if cell
+            .get(at..)
+            .is_some_and(|end| end.eq_ignore_ascii_case(mark))
+        {
+            return (cell[..at].trim_end(), Some(after));
+        }
+    }
+    (cell, None)
 }
 
 /// A calendar day: ISO 8601, `2.3.2026`, `2/3/2026` (day first unless the second number exceeds 12).
@@ -118,6 +135,8 @@ mod tests {
         assert_eq!(s("2026-01-10T00:00:01.5+01:00"), Some((true, 1.5, 1)));
         assert_eq!(s("01:02.5"), Some((false, 62.5, 1)));
         assert_eq!(s("00:00:01:250"), Some((false, 1.25, 3)));
+        assert_eq!(s("10:30:09.5 PM"), Some((false, 81009.5, 1)));
+        assert_eq!(s("1/10/2026 12:00:01 am"), Some((true, 1.0, 0)));
         for bad in ["1.5", "a:b", "12:99:00", "P0902:13", ":", "1:2:3:4:5"] {
             assert_eq!(s(bad), None, "{bad}");
         }

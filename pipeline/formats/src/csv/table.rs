@@ -1,66 +1,20 @@
-//! The rows themselves.
+//! The table as a recording: its rows, its time, what was odd about it.
 
-use super::axis::{self, Clock, TimeSource};
-use super::cut::is_cut;
-use super::filter::{LineCap, Squeeze};
+use super::axis::{self, TimeSource};
 use super::layout::Layout;
-use crate::number::{self, Cell, NumberStyle};
-use crate::source::Text;
+use super::parallel::{self, AllRows};
+use super::rows::Plan;
+use super::stamps::Stamps;
+use super::{cut, edges};
+use crate::number::NumberStyle;
+use crate::text::Text;
 use crate::{ErrorKind, FormatError, time_axis};
 use chrono::{NaiveDateTime, TimeDelta};
 use model::{Capture, Channel, Problem, RoleSource, Samples, TimeAxis};
-use std::io::{self, Read};
+use std::sync::Arc;
 
-/// Something odd that may happen often: how often, and where first.
-#[derive(Debug, Default)]
-struct Oddity {
-    count: u64,
-    first_line: u64,
-    last_line: u64,
-}
-
-impl Oddity {
-    fn note(&mut self, line: u64) {
-        if self.count == 0 {
-            self.first_line = line;
-        }
-        self.last_line = line;
-        self.count += 1;
-    }
-
-    fn forget(&mut self, line: u64) {
-        if self.count > 0 && self.last_line == line {
-            self.count -= 1;
-        }
-    }
-}
-
-/// Why the rows ended.
-enum Stop {
-    /// The file ended.
-    End,
-    /// A line is longer than any row.
-    LongLine { line: u64 },
-    /// A quote that is never closed swallowed lines; where its own begins, in decoded bytes.
-    OpenQuote { line: u64, byte: u64 },
-}
-
-struct Rows<'a> {
-    layout: &'a Layout,
-    time: Option<(usize, Clock)>,
-    /// Samples by column; `None` for the time column and columns without numbers.
-    columns: Vec<Option<Vec<f32>>>,
-    count: usize,
-    /// The line that was read last, and the last one that was taken as a row.
-    last_line: u64,
-    last_taken: u64,
-    not_rows: Oddity,
-    odd_cells: Oddity,
-    short: Oddity,
-    long: Oddity,
-    backwards: Oddity,
-    no_time: Oddity,
-}
+/// An edge list has few rows; more than that are samples, whatever their levels.
+const LONGEST_EDGE_LIST: usize = 1 << 24;
 
 /// Reads every row.
 pub(super) fn read(file: &str, text: &Text, layout: &Layout) -> Result<Capture, FormatError> {
@@ -73,376 +27,179 @@ pub(super) fn read(file: &str, text: &Text, layout: &Layout) -> Result<Capture, 
             "export it with a time column, or add a line such as \"Sample interval: 0.5 ms\" above the header",
         )
     })?;
+    let plan = plan(layout, source);
+    let cut = cut::is_cut(text, layout);
+    let whole = if cut { text.without_last_line() } else { *text };
+    let rows = parallel::read(&whole, layout, &plan).map_err(|e| FormatError::io(file, &e))?;
+    let first_line = layout.first_line as u64;
     let mut problems = Vec::new();
-    let mut rows = Rows::new(layout, source, text);
-    let whole = rows.fill(text, file, &mut problems)?;
-    if whole && is_cut(text, layout) {
-        rows.forget_last_line();
+    let mut say = |line: u64, message: String| {
+        problems.push(problem(
+            file,
+            Some(format!("line {}", first_line + line - 1)),
+            message,
+        ))
+    };
+    if let Some(line) = rows.long_line {
+        say(
+            line,
+            "a line is longer than 1 MiB; the rest of the file was left out. Export the recording again".into(),
+        );
+    } else if cut {
         let message = format!(
             "the last line is cut off and was left out; {} whole rows were read",
             rows.count
         );
-        problems.push(problem(
+        say(rows.lines + 1, message);
+    }
+    capture(file, text, layout, source, &plan, rows, problems)
+}
+
+/// What becomes of each column.
+fn plan(layout: &Layout, source: TimeSource) -> Vec<Plan> {
+    let mut kept = 0;
+    let columns = layout.columns.iter().enumerate();
+    columns
+        .map(|(i, column)| match source {
+            TimeSource::Column(at, _) if at == i => Plan::Time,
+            _ if column.numeric && !axis::is_index(column) => {
+                kept += 1;
+                Plan::Keep(kept - 1)
+            }
+            _ => Plan::Pass,
+        })
+        .collect()
+}
+
+fn capture(
+    file: &str,
+    text: &Text,
+    layout: &Layout,
+    source: TimeSource,
+    plan: &[Plan],
+    mut rows: AllRows,
+    mut problems: Vec<Problem>,
+) -> Result<Capture, FormatError> {
+    if rows.count == 0 {
+        return Err(FormatError::new(
+            ErrorKind::Truncated,
             file,
-            Some(format!("line {}", rows.last_line)),
-            message,
+            Some(format!("line {}", layout.first_line)),
+            "not one whole row of numbers follows the header",
+            "export the recording again",
         ));
     }
-    rows.capture(file, text, source, problems)
-}
-
-impl<'a> Rows<'a> {
-    fn new(layout: &'a Layout, source: TimeSource, text: &Text) -> Self {
-        // About the length of a row: enough to reserve memory, never more than the file could fill.
-        let row = 2 * layout.columns.len().max(1);
-        let capacity = (text.stored_len() / text.width() / (row * 2)).max(16);
-        let time = match source {
-            TimeSource::Column(i, unit) => Some((i, Clock::new(layout.style, unit, capacity))),
-            TimeSource::Interval(_) => None,
-        };
-        let time_column = time.as_ref().map(|(i, _)| *i);
-        let columns = layout.columns.iter().enumerate().map(|(i, c)| {
-            let kept = c.numeric && Some(i) != time_column && !axis::is_index(c);
-            kept.then(|| Vec::with_capacity(capacity))
-        });
-        Rows {
-            layout,
-            time,
-            columns: columns.collect(),
-            count: 0,
-            last_line: 0,
-            last_taken: 0,
-            not_rows: Oddity::default(),
-            odd_cells: Oddity::default(),
-            short: Oddity::default(),
-            long: Oddity::default(),
-            backwards: Oddity::default(),
-            no_time: Oddity::default(),
-        }
-    }
-
-    /// Reads to the end; false when it had to stop before.
-    fn fill(
-        &mut self,
-        text: &Text,
-        file: &str,
-        problems: &mut Vec<Problem>,
-    ) -> Result<bool, FormatError> {
-        // Squeezed text has other offsets, and quotes mean nothing in aligned columns.
-        let (mut skip, mut line, mut quoting) = (
-            self.layout.skip as u64,
-            self.layout.first_line as u64,
-            self.layout.delimiter != b' ',
-        );
-        loop {
-            let stop = self
-                .fill_from(text, skip, line, quoting)
-                .map_err(|e| FormatError::io(file, &e))?;
-            let (place, message) = match stop {
-                Stop::End => return Ok(true),
-                Stop::LongLine { line } => (
-                    line,
-                    "a line is longer than 1 MiB; the rest of the file was left out. Export the recording again",
-                ),
-                Stop::OpenQuote { line, .. } => (
-                    line,
-                    "a quote is never closed; from here on quotes were taken for ordinary characters. Check the \
-                     values of this line",
-                ),
-            };
-            problems.push(problem(file, Some(format!("line {place}")), message.into()));
-            match stop {
-                Stop::OpenQuote { line: at, byte } => {
-                    (skip, line, quoting) = (skip + byte, at, false)
-                }
-                _ => return Ok(false),
-            }
-        }
-    }
-
-    /// Reads rows from behind `skip` bytes of decoded text, which is line `first_line`.
-    fn fill_from(
-        &mut self,
-        text: &Text,
-        skip: u64,
-        first_line: u64,
-        quoting: bool,
-    ) -> io::Result<Stop> {
-        let mut body = LineCap {
-            inner: text.reader(),
-            since_break: 0,
-        };
-        io::copy(&mut body.by_ref().take(skip), &mut io::sink())?;
-        let body: Box<dyn Read> = match self.layout.delimiter {
-            b' ' => Box::new(Squeeze {
-                inner: body,
-                last: b'\n',
-            }),
-            _ => Box::new(body),
-        };
-        let mut reader = csv::ReaderBuilder::new()
-            .delimiter(self.layout.delimiter)
-            .quoting(quoting)
-            .comment(Some(b'#'))
-            .has_headers(false)
-            .flexible(true)
-            .buffer_capacity(1 << 16)
-            .from_reader(body);
-        let line_break = if self.layout.bare_cr { b'\r' } else { b'\n' };
-        let mut record = csv::ByteRecord::new();
-        for index in 0.. {
-            let more = reader.read_byte_record(&mut record);
-            let (byte, lines) = record
-                .position()
-                .map_or((0, 0), |p| (p.byte(), p.line() - 1));
-            // The splitter ends a row at the carriage return and finds its line feed with the next one.
-            let late = u64::from(self.layout.crlf && index > 0);
-            let line = first_line
-                + if self.layout.bare_cr {
-                    index
-                } else {
-                    lines + late
-                };
-            let byte = byte + late;
-            match more {
-                Ok(false) => break,
-                Err(_) => return Ok(Stop::LongLine { line }),
-                Ok(true) if quoting && record.as_slice().contains(&line_break) => {
-                    return Ok(Stop::OpenQuote { line, byte });
-                }
-                Ok(true) => self.take(&record, line),
-            }
-        }
-        Ok(Stop::End)
-    }
-
-    fn take(&mut self, record: &csv::ByteRecord, line: u64) {
-        self.last_line = line;
-        let style = self.layout.style;
-        if let Some((i, clock)) = &mut self.time {
-            match record.get(*i).and_then(|cell| clock.read(cell)) {
-                Some(t) if clock.stamps.last().is_some_and(|last| t < *last) => {
-                    self.backwards.note(line);
-                    return;
-                }
-                Some(t) => clock.stamps.push(t),
-                None if self
-                    .columns
-                    .iter()
-                    .zip(record)
-                    .any(|(c, v)| c.is_some() && is_number(v, style)) =>
-                {
-                    self.no_time.note(line);
-                    return;
-                }
-                None => {
-                    self.not_rows.note(line);
-                    return;
-                }
-            }
-        } else if !self
-            .columns
-            .iter()
-            .zip(record)
-            .any(|(c, v)| c.is_some() && !is_text(v, style))
-        {
-            self.not_rows.note(line);
-            return;
-        }
-        let wanted = self.columns.len();
-        if record.len() < wanted {
-            self.short.note(line);
-        } else if record.len() > wanted + usize::from(self.layout.trailing)
-            && record.iter().skip(wanted).any(|c| !c.is_empty())
-        {
-            self.long.note(line);
-        }
-        let (columns, odd) = (&mut self.columns, &mut self.odd_cells);
-        for (column, cell) in columns.iter_mut().zip(record) {
-            let Some(column) = column else { continue };
-            let cell = number::cell(cell, style);
-            if cell == Cell::Text {
-                odd.note(line);
-            }
-            column.push(cell.sample() as f32);
-        }
-        for column in columns.iter_mut().skip(record.len()).flatten() {
-            column.push(f32::NAN);
-        }
-        self.count += 1;
-        self.last_taken = line;
-    }
-
-    /// Forgets the line that was read last, whatever was made of it.
-    fn forget_last_line(&mut self) {
-        let line = self.last_line;
-        for oddity in [
-            &mut self.not_rows,
-            &mut self.odd_cells,
-            &mut self.short,
-            &mut self.long,
-            &mut self.backwards,
-            &mut self.no_time,
-        ] {
-            oddity.forget(line);
-        }
-        if self.last_taken == line && self.count > 0 {
-            self.count -= 1;
-            let count = self.count;
-            self.columns
-                .iter_mut()
-                .flatten()
-                .for_each(|c| c.truncate(count));
-            if let Some((_, clock)) = &mut self.time {
-                clock.stamps.truncate(count);
-            }
-        }
-    }
-
-    fn capture(
-        self,
-        file: &str,
-        text: &Text,
-        source: TimeSource,
-        mut problems: Vec<Problem>,
-    ) -> Result<Capture, FormatError> {
-        if self.count == 0 {
-            return Err(FormatError::new(
-                ErrorKind::Truncated,
-                file,
-                Some(format!("line {}", self.layout.first_line)),
-                "not one whole row of numbers follows the header",
-                "export the recording again",
-            ));
-        }
-        self.describe_oddities(file, &mut problems);
-        let layout = self.layout;
-        let mut started = layout.metadata.started;
-        let (time, how) = match (self.time, source) {
-            (Some((i, mut clock)), _) => {
-                let column = &layout.columns[i];
-                let stated = layout.metadata.interval_s.filter(|_| column.unit.is_none());
-                let fitted = stated.is_some_and(|s| clock.fit_unit(s));
-                let (time, zero) = clock.axis();
-                let mut how = format!("time from column \"{}\"", column.name);
-                if let Some((day, seconds)) = zero {
-                    how.push_str(", counted from the first sample");
-                    started = day
-                        .and_then(|d| at(d.and_hms_opt(0, 0, 0)?, seconds))
-                        .or(started);
-                } else if fitted {
-                    how.push_str(" (no unit given, taken from the stated interval)");
-                } else if column.unit.is_none() {
-                    how.push_str(" (no unit given, taken as seconds)");
-                }
-                compare_interval(file, &time, layout.metadata.interval_s, &mut problems);
-                (time, how)
-            }
-            (None, TimeSource::Interval(step_s) | TimeSource::Column(_, step_s)) => {
-                let start_s = layout.metadata.start_s.unwrap_or(0.0);
-                (
-                    TimeAxis::Even {
-                        start_s,
-                        step_s,
-                        len: self.count,
-                    },
-                    "time from the stated sample interval".into(),
-                )
-            }
-        };
-        problems.extend(time_axis::gaps(&time).map(|message| problem(file, None, message)));
-        if let Some(declared) = layout.metadata.samples
-            && declared != self.count as u64
-        {
+    problems.extend(rows.odd.problems(file, layout.first_line as u64));
+    for (column, plan) in layout.columns.iter().zip(plan) {
+        if *plan == Plan::Pass && !axis::is_index(column) && column.day.is_none() {
             problems.push(problem(
                 file,
-                None,
-                format!(
-                    "the file says that it has {declared} samples; {} were read",
-                    self.count
-                ),
+                Some(format!("column \"{}\"", column.name)),
+                "it holds no numbers and was left out".into(),
             ));
         }
-        let channels = layout
-            .columns
-            .iter()
-            .zip(self.columns)
-            .filter_map(|(head, samples)| {
-                Some(Channel {
-                    name: head.name.clone(),
-                    unit: head.unit.clone(),
-                    role: None,
-                    role_source: RoleSource::Unknown,
-                    scale: 1.0,
-                    offset: 0.0,
-                    calibrated: false,
-                    samples: Samples::F32(samples?.into()),
-                })
-            });
-        Ok(Capture {
-            file: file.into(),
-            started,
-            time,
-            channels: channels.collect(),
-            problems,
-            read_as: describe(layout, text, &how),
-        })
     }
-
-    fn describe_oddities(&self, file: &str, problems: &mut Vec<Problem>) {
-        let mut say = |oddity: &Oddity, what: &str| {
-            if oddity.count > 0 {
-                let place = Some(format!("line {}", oddity.first_line));
-                problems.push(problem(
-                    file,
-                    place,
-                    format!("{} {what}; this is the first", oddity.count),
-                ));
-            }
-        };
-        say(
-            &self.not_rows,
-            "line(s) among the rows are no rows of numbers and were left out",
+    let mut started = layout.metadata.started;
+    let (mut time, mut how) = match (rows.stamps.take(), source) {
+        (Some(stamps), TimeSource::Column(i, unit_s)) => {
+            let (time, how, start) = time_of(stamps, layout, i, unit_s);
+            started = start.or(started);
+            compare_interval(file, &time, layout.metadata.interval_s, &mut problems);
+            (time, how)
+        }
+        (_, TimeSource::Interval(step_s) | TimeSource::Column(_, step_s)) => {
+            let start_s = layout.metadata.start_s.unwrap_or(0.0);
+            let time = TimeAxis::Even {
+                start_s,
+                step_s,
+                len: rows.count,
+            };
+            (time, "time from the stated sample interval".into())
+        }
+    };
+    if let Some(declared) = layout.metadata.samples
+        && declared != rows.count as u64
+    {
+        let message = format!(
+            "the file says that it has {declared} samples; {} were read",
+            rows.count
         );
-        say(
-            &self.odd_cells,
-            "cell(s) hold neither a number nor a known mark and count as missing",
-        );
-        say(
-            &self.short,
-            "row(s) are too short; what is missing counts as missing values",
-        );
-        say(
-            &self.long,
-            "row(s) have more cells than the header; the further cells were left out",
-        );
-        say(&self.backwards, "row(s) go back in time and were left out");
-        say(
-            &self.no_time,
-            "row(s) have no readable time and were left out",
-        );
-        for (head, kept) in self.layout.columns.iter().zip(&self.columns) {
-            let time = self
-                .time
-                .as_ref()
-                .is_some_and(|(i, _)| self.layout.columns[*i].name == head.name);
-            if kept.is_none() && !time && !axis::is_index(head) {
-                problems.push(problem(
-                    file,
-                    Some(format!("column \"{}\"", head.name)),
-                    "it holds no numbers and was left out".into(),
-                ));
-            }
+        problems.push(problem(file, None, message));
+    }
+    let mut columns: Vec<Arc<[f32]>> = Vec::new();
+    if matches!(source, TimeSource::Column(..))
+        && rows.count <= LONGEST_EDGE_LIST
+        && rows.may_be_levels()
+    {
+        let levels = rows.small_columns();
+        if edges::is_list(&levels) {
+            let (instants, levels) = edges::steps(&time, &levels);
+            how = format!(
+                "{how}; a list of {} edges, each level lasts until the next",
+                rows.count
+            );
+            time = instants;
+            columns = levels.into_iter().map(Arc::from).collect();
         }
     }
+    if columns.is_empty() {
+        problems.extend(time_axis::gaps(&time).map(|message| problem(file, None, message)));
+        columns = rows.columns();
+    }
+    let heads = layout
+        .columns
+        .iter()
+        .zip(plan)
+        .filter(|(_, p)| matches!(p, Plan::Keep(_)));
+    let channels = heads.zip(columns).map(|((head, _), samples)| Channel {
+        name: head.name.clone(),
+        unit: head.unit.clone(),
+        role: None,
+        role_source: RoleSource::Unknown,
+        scale: 1.0,
+        offset: 0.0,
+        calibrated: false,
+        samples: Samples::F32(samples),
+    });
+    Ok(Capture {
+        file: file.into(),
+        started,
+        time,
+        channels: channels.collect(),
+        problems,
+        read_as: describe(layout, text, &how),
+    })
 }
 
-fn is_number(cell: &[u8], style: NumberStyle) -> bool {
-    matches!(number::cell(cell, style), Cell::Number(_))
-}
-
-fn is_text(cell: &[u8], style: NumberStyle) -> bool {
-    number::cell(cell, style) == Cell::Text
+/// The axis of a time column, how it came about, and when the recording started where the stamps say so.
+fn time_of(
+    stamps: Stamps,
+    layout: &Layout,
+    at: usize,
+    unit_s: f64,
+) -> (TimeAxis, String, Option<NaiveDateTime>) {
+    let column = &layout.columns[at];
+    let silent = column.unit.is_none() && stamps.cell_unit.is_none();
+    let fitted = layout
+        .metadata
+        .interval_s
+        .filter(|_| silent)
+        .and_then(|s| stamps.fit_unit(s));
+    let unit_s = fitted.or(stamps.cell_unit).unwrap_or(unit_s);
+    let (time, zero) = stamps.axis(unit_s);
+    let mut how = format!("time from column \"{}\"", column.name);
+    let mut started = None;
+    if let Some((day, seconds)) = zero {
+        how.push_str(", counted from the first sample");
+        // Some write the date into a column of its own.
+        let day = day.or_else(|| layout.columns.iter().find_map(|c| c.day));
+        started = day.and_then(|d| self::at(d.and_hms_opt(0, 0, 0)?, seconds));
+    } else if fitted.is_some() {
+        how.push_str(" (no unit given, taken from the stated interval)");
+    } else if silent {
+        how.push_str(" (no unit given, taken as seconds)");
+    }
+    (time, how, started)
 }
 
 fn at(midnight: NaiveDateTime, seconds: f64) -> Option<NaiveDateTime> {

@@ -545,3 +545,149 @@ fn hostile_tables() {
     let wide = format!("{}\n", vec!["1"; 5000].join(";")).repeat(12);
     assert!(read_bytes(wide.as_bytes(), "a.csv").is_err());
 }
+
+#[test]
+fn cells_with_their_unit_behind_the_number() {
+    let rows: String = (0..20)
+        .map(|i| {
+            format!(
+                "{:.1} ms;{}.5 V;{:.3} A\n",
+                i as f64 * 0.5,
+                i,
+                0.25 * i as f64
+            )
+        })
+        .collect();
+    let c = capture(format!("Time;Supply voltage;Feed current\n{rows}"));
+    even(&c, 0.0, 0.0005, 20);
+    assert_eq!(values(&c, 0)[3], 3.5);
+    let units: Vec<_> = c.channels.iter().map(|c| c.unit.as_deref()).collect();
+    assert_eq!(units, [Some("V"), Some("A")]);
+    assert!(c.problems.is_empty(), "{:?}", c.problems);
+    // Each cell with a prefix of its own; the column keeps that of the header, else the first.
+    let rows: String = (0..20)
+        .map(|i| {
+            let a = if i % 3 == 0 {
+                format!("{}00 mA", i)
+            } else {
+                format!("{},{} A", i / 10, i % 10)
+            };
+            format!("{i};{a}\n")
+        })
+        .collect();
+    let c = capture(format!("Zeit [ms];Strom [A]\n{rows}"));
+    assert_eq!(c.channels[0].unit.as_deref(), Some("A"));
+    assert!(
+        values(&c, 0)
+            .iter()
+            .enumerate()
+            .all(|(i, v)| (v - i as f64 / 10.0).abs() < 1e-6),
+        "{:?}",
+        values(&c, 0)
+    );
+}
+
+#[test]
+fn edge_lists_of_logic_recorders() {
+    // A tooth signal of 100 Hz: an edge every 5 ms, then a pause.
+    let edges: Vec<f64> = (0..40)
+        .map(|i| 0.1 + i as f64 * 0.005 + if i >= 20 { 0.3 } else { 0.0 })
+        .collect();
+    for (header, high, low) in [
+        ("Time [s],Level", "1", "0"),
+        ("time (s),D0", "H", "L"),
+        ("Zeit [s],Pegel", "high", "low"),
+        ("t [s],edge", "rising", "falling"),
+        ("Time[s],Channel 0", "True", "False"),
+    ] {
+        let rows: String = edges
+            .iter()
+            .enumerate()
+            .map(|(i, t)| format!("{t:.9},{}\n", if i % 2 == 0 { high } else { low }))
+            .collect();
+        let c = capture(format!("{header}\n{rows}"));
+        assert!(
+            c.read_as.contains("list of 40 edges"),
+            "{header}: {}",
+            c.read_as
+        );
+        let TimeAxis::Listed(t) = &c.time else {
+            panic!()
+        };
+        // Two samples an edge, both at its instant.
+        assert_eq!(t.len(), 79);
+        assert_eq!((t[1], t[2]), (t[1], t[1]));
+        assert_eq!(values(&c, 0)[..4], [1.0, 1.0, 0.0, 0.0]);
+        assert!(c.problems.is_empty(), "{:?}", c.problems);
+    }
+    // Without a header.
+    let rows: String = edges
+        .iter()
+        .enumerate()
+        .map(|(i, t)| format!("{t:.6},{}\n", i % 2))
+        .collect();
+    assert!(capture(rows).read_as.contains("list of 40 edges"));
+}
+
+#[test]
+fn a_date_in_a_column_of_its_own() {
+    let rows: String = (0..20)
+        .map(|i| format!("10.01.2026;10:30:{:06.3};{i}\n", 9.0 + i as f64 * 0.05))
+        .collect();
+    let c = capture(format!("Datum;Uhrzeit;Strom [A]\n{rows}"));
+    even(&c, 0.0, 0.05, 20);
+    assert_eq!(c.started.unwrap().to_string(), "2026-01-10 10:30:09");
+    assert!(c.problems.is_empty(), "{:?}", c.problems);
+    let rows: String = (0..20)
+        .map(|i| format!("10:30:{:05.2} PM,{i},2\n", 9.0 + i as f64 * 0.05))
+        .collect();
+    even(&capture(format!("Time,a [V],b [V]\n{rows}")), 0.0, 0.05, 20);
+}
+
+#[test]
+fn a_comma_for_everything_is_refused_with_the_reason() {
+    let rows: String = (0..20)
+        .map(|i| format!("0,{:03},1,{},4,{}5\n", i * 5, i % 10, i % 7))
+        .collect();
+    let e = read_bytes(format!("Zeit,Strom,Spannung\n{rows}").as_bytes(), "a.csv").unwrap_err();
+    assert!(e.to_string().contains("decimal sign as well"), "{e}");
+}
+
+/// Values that the plain and the careful way both read, in one table.
+#[test]
+fn plain_and_careful_rows_agree() {
+    let cells = ["1.5", " 1.5", "\"1.5\"", "+1.5", "1.50", "15e-1", "1.5 "];
+    let rows: String = (0..700)
+        .map(|i| format!("{};{};2\n", i, cells[i % cells.len()]))
+        .collect();
+    let c = capture(format!("t [ms];a;b\n{rows}"));
+    even(&c, 0.0, 0.001, 700);
+    assert!(values(&c, 0).iter().all(|v| *v == 1.5));
+    assert!(values(&c, 1).iter().all(|v| *v == 2.0));
+}
+
+/// Longer than several blocks, so that threads share it: the same as read in one go.
+#[test]
+fn long_tables_are_put_together_in_order() {
+    let n = 200_000;
+    let mut text = String::from("Time [s];a [V];b [V]\n");
+    for i in 0..n {
+        // Something odd far behind, to see its line.
+        let odd = if i == 150_000 { "?!x" } else { "2.5" };
+        text.push_str(&format!("{:.4};{}.25;{odd}\n", i as f64 * 0.0001, i % 1000));
+    }
+    for text in [text.clone(), text.replace('\n', "\r\n")] {
+        let c = capture(&text);
+        even(&c, 0.0, 0.0001, n);
+        assert!((0..n).all(|i| c.channels[0].value(i) == (i % 1000) as f64 + 0.25));
+        assert_eq!(c.problems.len(), 1, "{:?}", c.problems);
+        assert_eq!(c.problems[0].place.as_deref(), Some("line 150002"));
+    }
+    let utf16: Vec<u8> = text.encode_utf16().flat_map(u16::to_le_bytes).collect();
+    let c = capture(utf16);
+    even(&c, 0.0, 0.0001, n);
+    assert_eq!(c.problems[0].place.as_deref(), Some("line 150002"));
+    // One interval that differs in the last block is found.
+    let uneven = text.replace("19.9000;", "19.9005;");
+    assert!(matches!(capture(uneven).time, TimeAxis::Listed(_)));
+}

@@ -28,7 +28,7 @@ impl FormatReader for MdfReader {
     }
 
     fn probe(&self, source: &Source) -> Probe {
-        let id = source.bytes.get(..8);
+        let id = source.head().get(..8);
         if id == Some(b"MDF     ") || id == Some(b"UnFinMF ") {
             Probe::new(1.0, "an MDF identification block")
         } else {
@@ -37,7 +37,7 @@ impl FormatReader for MdfReader {
     }
 
     fn read(&self, source: &Source) -> Result<Reading, FormatError> {
-        read(source.name, source.bytes).map(Reading::Capture)
+        read(source.name, source.bytes()?).map(Reading::Capture)
     }
 }
 

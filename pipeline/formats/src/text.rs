@@ -1,0 +1,383 @@
+//! Text in some character set, decoded while it is read and never held as a whole.
+
+use crate::input::Input;
+use encoding_rs::{Decoder, Encoding, UTF_16BE, UTF_16LE, WINDOWS_1252};
+use std::io;
+
+/// A character set of a text file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Charset {
+    /// UTF-8 or plain ASCII.
+    Utf8,
+    /// UTF-16, low byte first.
+    Utf16Le,
+    /// UTF-16, high byte first.
+    Utf16Be,
+    /// Windows-1252, which contains the printable part of Latin-1.
+    Windows1252,
+}
+
+impl Charset {
+    /// The name for a person.
+    pub fn name(self) -> &'static str {
+        match self {
+            Charset::Utf8 => "UTF-8",
+            Charset::Utf16Le => "UTF-16 LE",
+            Charset::Utf16Be => "UTF-16 BE",
+            Charset::Windows1252 => "Windows-1252",
+        }
+    }
+
+    fn encoding(self) -> Option<&'static Encoding> {
+        match self {
+            Charset::Utf8 => None,
+            Charset::Utf16Le => Some(UTF_16LE),
+            Charset::Utf16Be => Some(UTF_16BE),
+            Charset::Windows1252 => Some(WINDOWS_1252),
+        }
+    }
+}
+
+/// A file that is text.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Text<'a> {
+    input: Input<'a>,
+    /// Where the text begins, behind the byte order mark, and ends, before NUL padding.
+    start: u64,
+    end: u64,
+    /// The character set.
+    pub charset: Charset,
+    /// Whether the last character is incomplete, or NULs pad the end.
+    pub cut: bool,
+}
+
+/// How far back NULs at the end are looked for, bytes.
+const PADDING: usize = 1 << 16;
+
+impl<'a> Text<'a> {
+    /// Whether an input is text; `head` is its beginning.
+    pub fn detect(input: Input<'a>, head: &[u8]) -> Option<Self> {
+        let (charset, mark) = if head.starts_with(b"\xEF\xBB\xBF") {
+            (Some(Charset::Utf8), 3)
+        } else if head.starts_with(b"\xFF\xFE") {
+            (Some(Charset::Utf16Le), 2)
+        } else if head.starts_with(b"\xFE\xFF") {
+            (Some(Charset::Utf16Be), 2)
+        } else {
+            (utf16_without_mark(head), 0)
+        };
+        let (start, len) = (mark as u64, input.len());
+        let body = &head[mark..];
+        let whole = head.len() as u64 == len;
+        if let Some(charset @ (Charset::Utf16Le | Charset::Utf16Be)) = charset {
+            let even = len - (len - start) % 2;
+            let end = even - padding(input, start, even, 2)?;
+            return Some(Text {
+                input,
+                start,
+                end,
+                charset,
+                cut: end != len,
+            });
+        }
+        // Power cuts leave NULs at the end of a text file.
+        let end = len - padding(input, start, len, 1)?;
+        let body = &body[..body
+            .len()
+            .min(usize::try_from(end - start).unwrap_or(usize::MAX))];
+        let window = &body[..body.len().min(1 << 16)];
+        let control = |b: &&u8| **b < 0x20 && !matches!(**b, b'\t' | b'\n' | b'\r' | 0x0C | 0x1A);
+        if window.iter().filter(control).count() * 200 > window.len() || window.contains(&0) {
+            return None;
+        }
+        let text = Text {
+            input,
+            start,
+            end,
+            charset: Charset::Utf8,
+            cut: end != len,
+        };
+        Some(match std::str::from_utf8(body) {
+            Ok(_) => text,
+            Err(e) if e.error_len().is_none() && whole => Text {
+                end: start + e.valid_up_to() as u64,
+                cut: true,
+                ..text
+            },
+            Err(e) if e.error_len().is_none() => text,
+            Err(_) => Text {
+                charset: Charset::Windows1252,
+                ..text
+            },
+        })
+    }
+
+    /// The first `limit` bytes of the text as UTF-8 (a few more or less at a character's edge),
+    /// and whether that is all of it.
+    pub fn head(&self, limit: usize) -> (String, bool) {
+        let stored = limit.saturating_add(1).saturating_mul(self.width());
+        let mut text = self.decoded(self.start, stored);
+        let whole = text.len() <= limit && self.stored_len() <= stored as u64;
+        text.truncate(text.floor_char_boundary(limit));
+        (text, whole)
+    }
+
+    /// About the last `limit` characters of the text; the first of them may be a piece of a line.
+    pub fn tail(&self, limit: usize) -> String {
+        let stored = (limit * self.width()) as u64;
+        self.decoded(
+            self.end.saturating_sub(stored).max(self.start),
+            limit * self.width(),
+        )
+    }
+
+    fn decoded(&self, at: u64, most: usize) -> String {
+        let left = usize::try_from(self.end - at).unwrap_or(usize::MAX);
+        // What cannot be read now is found again, and said, when the rows are read.
+        let raw = self.input.range(at, most.min(left)).unwrap_or_default();
+        match self.charset.encoding() {
+            Some(encoding) => encoding.decode_without_bom_handling(&raw).0.into_owned(),
+            None => {
+                let from = raw
+                    .iter()
+                    .take(3)
+                    .take_while(|b| **b & 0xC0 == 0x80)
+                    .count();
+                let to = match std::str::from_utf8(&raw[from..]) {
+                    Err(e) if e.error_len().is_none() => from + e.valid_up_to(),
+                    _ => raw.len(),
+                };
+                String::from_utf8_lossy(&raw[from..to]).into_owned()
+            }
+        }
+    }
+
+    /// The text without its last line, which is the one behind the last line break.
+    pub fn without_last_line(&self) -> Text<'a> {
+        let width = self.width();
+        let at = self
+            .end
+            .saturating_sub((super::csv::LONGEST_LINE * width) as u64)
+            .max(self.start);
+        let raw = self
+            .input
+            .range(at, usize::try_from(self.end - at).unwrap_or(0))
+            .unwrap_or_default();
+        let is_break = |c: &[u8]| match self.charset {
+            Charset::Utf16Le => matches!(c, [b'\n' | b'\r', 0]),
+            Charset::Utf16Be => matches!(c, [0, b'\n' | b'\r']),
+            _ => matches!(c, [b'\n' | b'\r']),
+        };
+        let kept = raw
+            .chunks_exact(width)
+            .rposition(is_break)
+            .map_or(0, |i| (i + 1) * width);
+        Text {
+            end: at + kept as u64,
+            cut: false,
+            ..*self
+        }
+    }
+
+    /// Whether the text ends with a line break.
+    pub fn ends_with_break(&self) -> bool {
+        self.tail(2).ends_with(['\n', '\r'])
+    }
+
+    /// Length in bytes as stored; about the length of the decoded text times [`Text::width`].
+    pub fn stored_len(&self) -> u64 {
+        self.end - self.start
+    }
+
+    /// Stored bytes per plain character.
+    pub fn width(&self) -> usize {
+        match self.charset {
+            Charset::Utf16Le | Charset::Utf16Be => 2,
+            _ => 1,
+        }
+    }
+
+    /// The text from its beginning, to be read piece by piece.
+    pub fn pieces(&self) -> Pieces<'a> {
+        Pieces {
+            text: *self,
+            at: self.start,
+            raw: Vec::new(),
+            decoder: self
+                .charset
+                .encoding()
+                .map(Encoding::new_decoder_without_bom_handling),
+        }
+    }
+}
+
+/// The decoded text, piece by piece.
+pub(crate) struct Pieces<'a> {
+    text: Text<'a>,
+    at: u64,
+    raw: Vec<u8>,
+    decoder: Option<Decoder>,
+}
+
+impl Pieces<'_> {
+    /// Puts the next piece of UTF-8 into `out` and gives its length; 0 at the end. `out` must have room for
+    /// 16 bytes. A character may be parted between two pieces.
+    pub fn next(&mut self, out: &mut [u8]) -> io::Result<usize> {
+        let left = usize::try_from(self.text.end - self.at).unwrap_or(usize::MAX);
+        let Some(decoder) = &mut self.decoder else {
+            let wanted = out.len().min(left);
+            let read = self.text.input.fill_at(self.at, &mut out[..wanted])?;
+            self.at += read as u64;
+            return Ok(read);
+        };
+        loop {
+            let left = usize::try_from(self.text.end - self.at).unwrap_or(usize::MAX);
+            if left == 0 {
+                return Ok(0);
+            }
+            // Three bytes of UTF-8 at most come of each stored one, and three of a pair left open at the end.
+            let wanted = (out.len().saturating_sub(8) / 3).min(left);
+            self.raw.resize(wanted, 0);
+            let read = self.text.input.fill_at(self.at, &mut self.raw)?;
+            let last = read == left;
+            let (_, used, written, _) = decoder.decode_to_utf8(&self.raw[..read], out, last);
+            self.at += used as u64;
+            // Half a surrogate pair gives nothing yet.
+            if written > 0 || self.at >= self.text.end || used == 0 {
+                return Ok(written);
+            }
+        }
+    }
+}
+
+/// How many NUL bytes (pairs of them) pad the end; `None` when that cannot be read.
+fn padding(input: Input, start: u64, end: u64, width: u64) -> Option<u64> {
+    let at = end
+        .saturating_sub(PADDING as u64)
+        .max(start + (end - start) % width);
+    let tail = input.range(at, usize::try_from(end - at).ok()?).ok()?;
+    let width = width as usize;
+    let kept = tail
+        .chunks_exact(width)
+        .rposition(|c| c.iter().any(|b| *b != 0))
+        .map_or(0, |i| width * (i + 1));
+    Some((tail.len() / width * width - kept) as u64)
+}
+
+/// UTF-16 without a byte order mark: every other byte of plain text is zero.
+fn utf16_without_mark(bytes: &[u8]) -> Option<Charset> {
+    let window = &bytes[..bytes.len().min(4096) & !1];
+    let zeros = |odd: usize| {
+        window
+            .iter()
+            .skip(odd)
+            .step_by(2)
+            .filter(|b| **b == 0)
+            .count()
+    };
+    let (first, second, pairs) = (zeros(0), zeros(1), window.len() / 2);
+    if pairs < 2 {
+        None
+    } else if second * 10 >= pairs * 7 && first * 20 <= pairs {
+        Some(Charset::Utf16Le)
+    } else if first * 10 >= pairs * 7 && second * 20 <= pairs {
+        Some(Charset::Utf16Be)
+    } else {
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn detect(bytes: &[u8]) -> Option<Text<'_>> {
+        Text::detect(Input::Memory(bytes), bytes)
+    }
+
+    fn all(text: &Text) -> String {
+        let (mut pieces, mut s, mut out) = (text.pieces(), Vec::new(), [0; 100]);
+        loop {
+            match pieces.next(&mut out).unwrap() {
+                0 => return String::from_utf8(s).unwrap(),
+                n => s.extend_from_slice(&out[..n]),
+            }
+        }
+    }
+
+    fn utf16(s: &str, little: bool) -> Vec<u8> {
+        s.encode_utf16()
+            .flat_map(|u| {
+                if little {
+                    u.to_le_bytes()
+                } else {
+                    u.to_be_bytes()
+                }
+            })
+            .collect()
+    }
+
+    #[test]
+    fn every_character_set_gives_the_same_text() {
+        let s = "Zeit [µs];größe\n1,5;2\n";
+        let mut cases = vec![
+            (s.as_bytes().to_vec(), Charset::Utf8),
+            ([b"\xEF\xBB\xBF", s.as_bytes()].concat(), Charset::Utf8),
+            (utf16(s, true), Charset::Utf16Le),
+            (utf16(s, false), Charset::Utf16Be),
+            (
+                [&b"\xFF\xFE"[..], &utf16(s, true)].concat(),
+                Charset::Utf16Le,
+            ),
+            (
+                [&b"\xFE\xFF"[..], &utf16(s, false)].concat(),
+                Charset::Utf16Be,
+            ),
+        ];
+        cases.push((WINDOWS_1252.encode(s).0.into_owned(), Charset::Windows1252));
+        for (bytes, charset) in cases {
+            let text = detect(&bytes).unwrap();
+            assert_eq!(text.charset, charset);
+            assert_eq!(all(&text), s, "{charset:?}");
+            assert!(text.ends_with_break());
+            assert!(!text.cut);
+        }
+    }
+
+    #[test]
+    fn a_cut_character_is_left_out_and_said() {
+        let text = detect("12 µ".as_bytes().split_last().unwrap().1).unwrap();
+        assert!(text.cut);
+        assert_eq!(all(&text), "12 ");
+        let mut bytes = utf16("a;b\n1;2", true);
+        bytes.pop();
+        let text = detect(&bytes).unwrap();
+        assert!(text.cut);
+        assert_eq!(all(&text), "a;b\n1;");
+    }
+
+    #[test]
+    fn noise_is_not_text() {
+        assert!(detect(&[0, 1, 2, 3, 255, 0, 7, 9]).is_none());
+        assert!(detect(b"ab\0\0\0cd").is_none());
+        assert!(detect(b"ab;1\n\0\0\0").unwrap().cut);
+    }
+
+    #[test]
+    fn the_last_line_can_be_left_out() {
+        for s in ["a\nbé\ncé", "a\r\nbé\r\ncé"] {
+            for bytes in [s.as_bytes().to_vec(), utf16(s, true), utf16(s, false)] {
+                let text = detect(&bytes).unwrap().without_last_line();
+                assert_eq!(all(&text), s.trim_end_matches("cé"));
+            }
+        }
+        assert_eq!(all(&detect(b"abc").unwrap().without_last_line()), "");
+    }
+
+    #[test]
+    fn text_longer_than_a_chunk_is_decoded_whole() {
+        let s = "0,5;µ\n".repeat(40_000);
+        let bytes = utf16(&s, true);
+        assert_eq!(all(&detect(&bytes).unwrap()), s);
+    }
+}
