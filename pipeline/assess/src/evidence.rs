@@ -1,6 +1,6 @@
 //! Rows of the cause sheets held against findings.
 
-use crate::JUDGEMENT_CAP_DB;
+use crate::{JUDGEMENT_CAP_DB, changes};
 use model::case::CaptureRecord;
 use model::cause::AppliedWeight;
 use model::sheets::{BlockerRow, CauseRow, CauseSheet, Pattern, WeightRow};
@@ -143,6 +143,7 @@ pub fn weigh(cause: &CauseRow, view: &View<'_>, blocks: &[Block<'_>]) -> RankedC
         supporting,
         against,
         ruled_out: weight_db <= -crate::PROBABLE_DB,
+        would_change: changes::of(cause, &applied, weight_db, missing.is_empty()),
         weights: kept,
         missing,
         blocked_by,
@@ -168,22 +169,27 @@ fn apply(row: &WeightRow, view: &View<'_>) -> Option<AppliedWeight> {
             None
         }
     };
+    Some(weight(row, finding))
+}
+
+/// A row's weight as it counts: judgement is capped.
+pub(super) fn weight(row: &WeightRow, finding: Option<String>) -> AppliedWeight {
     let weight_db = if row.source.contains("judgement") {
         row.weight_db.clamp(-JUDGEMENT_CAP_DB, JUDGEMENT_CAP_DB)
     } else {
         row.weight_db
     };
-    Some(AppliedWeight {
+    AppliedWeight {
         row: row.name.clone(),
         finding,
         weight_db,
         reason: row.reason.clone(),
         source: row.source.clone(),
-    })
+    }
 }
 
 /// Rows of one group rest on the same observation: the one with the largest weight, either way, counts.
-fn strongest_of_each_group(applied: &[(&WeightRow, AppliedWeight)]) -> Vec<AppliedWeight> {
+pub(super) fn strongest_of_each_group(applied: &[(&WeightRow, AppliedWeight)]) -> Vec<AppliedWeight> {
     let mut kept: Vec<AppliedWeight> = Vec::new();
     let mut at: BTreeMap<&str, usize> = BTreeMap::new();
     for (row, weight) in applied {
@@ -202,7 +208,7 @@ fn strongest_of_each_group(applied: &[(&WeightRow, AppliedWeight)]) -> Vec<Appli
 }
 
 /// Required rows that did not apply. Required rows of one group are alternatives.
-fn missing(cause: &CauseRow, applied: &[(&WeightRow, AppliedWeight)]) -> Vec<String> {
+pub(super) fn missing(cause: &CauseRow, applied: &[(&WeightRow, AppliedWeight)]) -> Vec<String> {
     cause
         .rows
         .iter()

@@ -4,6 +4,7 @@
 //! Raftery (1995): a likelihood ratio of 20 is strong, of 150 very strong. Weights by judgement are capped, rows
 //! that rest on one observation count once, and what was not recorded counts as nothing at all.
 
+mod changes;
 mod evidence;
 mod repair;
 mod verdict;

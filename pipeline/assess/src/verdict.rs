@@ -18,7 +18,7 @@ pub fn conclude(
 ) -> Verdict {
     let row = |name: &str| sheet.causes.iter().find(|c| c.name == name);
     let Some((top, top_row)) = causes.first().and_then(|t| Some((t, row(&t.cause)?))) else {
-        return open(view, blocks, None, vec!["reason-no-evidence".into()]);
+        return open(view, blocks, None, vec!["reason-no-evidence".into()], sheet);
     };
     let margin = causes
         .iter()
@@ -26,7 +26,7 @@ pub fn conclude(
         .map(|c| top.weight_db - c.weight_db.max(0.0))
         .min_by(f64::total_cmp);
     if top.weight_db < PROBABLE_DB {
-        return without_cause(view, blocks, top, top_row);
+        return without_cause(view, blocks, top, top_row, sheet);
     }
     let mut reasons = Vec::new();
     if !top.blocked_by.is_empty() {
@@ -39,7 +39,7 @@ pub fn conclude(
         if reasons.is_empty() {
             reasons.push("reason-required-missing".into());
         }
-        return open(view, blocks, Some(top_row), reasons);
+        return open(view, blocks, Some(top_row), reasons, sheet);
     }
     if !top.missing.is_empty() {
         reasons.push("reason-required-missing".into());
@@ -54,7 +54,7 @@ pub fn conclude(
     let state = match (reasons.is_empty(), at_most) {
         (true, VerdictState::Established) => VerdictState::Established,
         _ if margin.is_none_or(|m| m > 3.0) => VerdictState::Probable,
-        _ => return open(view, blocks, Some(top_row), reasons),
+        _ => return open(view, blocks, Some(top_row), reasons, sheet),
     };
     if state == VerdictState::Established {
         reasons.push("reason-margin".into());
@@ -75,7 +75,7 @@ pub fn conclude(
         next: if state == VerdictState::Established && !has_narrower(top_row, sheet) {
             Vec::new()
         } else {
-            next(blocks, Some(top_row))
+            next(view, blocks, Some(top_row), sheet)
         },
         margin_db: margin,
         reasons,
@@ -110,6 +110,7 @@ fn without_cause(
     blocks: &[Block<'_>],
     top: &RankedCause,
     top_row: &CauseRow,
+    sheet: &CauseSheet,
 ) -> Verdict {
     let suspected = top.weight_db >= POSITIVE_DB && top.missing.is_empty();
     let mut reasons: Vec<String> = blocks
@@ -146,7 +147,7 @@ fn without_cause(
         reasons.push("reason-no-evidence".into());
     }
     let lead = (suspected || abnormal).then_some(top_row);
-    open(view, blocks, lead, reasons)
+    open(view, blocks, lead, reasons, sheet)
 }
 
 /// Whether the gearbox was seen at work: an actuation, a held gear, or a shift. A recording of nothing shows
@@ -162,9 +163,10 @@ fn open(
     blocks: &[Block<'_>],
     lead: Option<&CauseRow>,
     mut reasons: Vec<String>,
+    sheet: &CauseSheet,
 ) -> Verdict {
     reasons.dedup();
-    let mut steps = next(blocks, lead);
+    let mut steps = next(view, blocks, lead, sheet);
     let mut add = |step: &str| {
         if !steps.iter().any(|s| s.step == step) {
             steps.push(NextRecording {
@@ -203,14 +205,24 @@ fn open(
 }
 
 /// What would decide: first what blocks, then what the leading cause still wants.
-fn next(blocks: &[Block<'_>], lead: Option<&CauseRow>) -> Vec<NextRecording> {
+fn next(
+    view: &View<'_>,
+    blocks: &[Block<'_>],
+    lead: Option<&CauseRow>,
+    sheet: &CauseSheet,
+) -> Vec<NextRecording> {
+    let known = |step: &str| {
+        let row = sheet.steps.iter().find(|s| s.name == step);
+        row.is_some_and(|s| s.records.iter().all(|r| view.sees(r)))
+    };
     let blocked = blocks
         .iter()
         .filter(|b| lead.is_none_or(|l| b.holds(l)))
         .flat_map(|b| b.row.next.iter());
     let wanted = lead.into_iter().flat_map(|l| l.next.iter());
     let mut steps: Vec<NextRecording> = Vec::new();
-    for step in blocked.chain(wanted) {
+    // What blocks is recorded again, whatever it is; what a cause wants, only where it is new.
+    for step in blocked.chain(wanted.filter(|s| !known(s))) {
         if !steps.iter().any(|s| s.step == *step) {
             steps.push(NextRecording {
                 step: step.clone(),

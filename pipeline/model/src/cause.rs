@@ -27,6 +27,36 @@ pub struct RankedCause {
     /// Whether the recording rules this cause out.
     #[serde(default)]
     pub ruled_out: bool,
+    /// Single observations that would change what is said of this cause, strongest first.
+    #[serde(default)]
+    pub would_change: Vec<Change>,
+}
+
+/// One observation, not made so far, that would change what is said of a cause.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Change {
+    /// The row of the cause sheet that would apply.
+    pub row: String,
+    /// What it would do.
+    pub effect: Effect,
+    /// The cause's weight with it, decibans.
+    pub weight_db: f64,
+    /// Why the observation speaks for or against the cause.
+    pub reason: String,
+}
+
+/// What an observation would do to a cause. The order is from the least to the most that can be said for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Effect {
+    /// Rule it out.
+    RuleOut,
+    /// Leave it open.
+    Weaken,
+    /// Make it probable.
+    MakeProbable,
+    /// Give it the weight that an established cause needs; margin and recordings must do as well.
+    Establish,
 }
 
 /// One row of a cause sheet as it was applied.

@@ -61,6 +61,19 @@ pub struct CauseSheet {
     /// What keeps a verdict open.
     #[serde(default, rename = "blocker")]
     pub blockers: Vec<BlockerRow>,
+    /// What the steps to take next would record.
+    #[serde(default, rename = "step")]
+    pub steps: Vec<StepRow>,
+}
+
+/// What a step would record: where all of it is recorded already, the step tells nothing new and is not named.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StepRow {
+    /// Key of lang/*.ftl, as in `next`.
+    pub name: String,
+    /// Roles, alternatives with `|`.
+    pub records: Vec<String>,
 }
 
 /// An observation that keeps a verdict open, whatever the weights say.

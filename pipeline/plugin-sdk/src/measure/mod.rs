@@ -115,21 +115,34 @@ pub fn current_uncertainty(
     (accuracy / 100.0 * reading).hypot(noise / samples.max(1.0).sqrt())
 }
 
-/// Whether an event is as large as a clutch actuator's (a gear motor's is smaller). Without a scale the largest
-/// event that is not a stall is the yardstick.
+/// Whether an event is as large as a clutch actuator's (a gear motor's is smaller). Without a scale the events
+/// themselves are the yardstick.
 pub fn is_clutch_hit(
     hit: &current::Hit,
     all: &[current::Hit],
     calibrated: bool,
     spec: &Spec<'_>,
 ) -> bool {
-    if calibrated {
-        return hit.rise() >= spec.low("clutch-hit-peak");
-    }
-    let largest = all
+    let least = match calibrated {
+        true => spec.low("clutch-hit-peak"),
+        false => least_clutch_rise(all),
+    };
+    hit.rise() >= least
+}
+
+/// Least rise of a clutch actuator's event, in the recorder's own unit: that above the widest gap between events that
+/// are no stall, by ratio, or 0.6 of the largest, whichever takes more of them in.
+fn least_clutch_rise(all: &[current::Hit]) -> f64 {
+    let mut rises: Vec<f64> = all
         .iter()
         .filter(|h| !h.stalled)
         .map(|h| h.rise())
-        .fold(0.0, f64::max);
-    hit.rise() >= 0.6 * largest
+        .collect();
+    rises.sort_by(f64::total_cmp);
+    let share = 0.6 * rises.last().copied().unwrap_or(0.0);
+    rises
+        .windows(2)
+        .filter(|w| w[1] > 1.4 * w[0])
+        .max_by(|a, b| (a[1] / a[0]).total_cmp(&(b[1] / b[0])))
+        .map_or(share, |w| share.min(w[1]))
 }
