@@ -150,6 +150,7 @@ pub fn folder() -> JobFolder {
             year: Some(2019),
             plate: Some("EX-AM 42".into()),
             odometer_km: Some(143_870.0),
+            high_voltage: Some(false),
             unit: Some("dual-dry-clutch".into()),
         },
         concern: ConcernSection {

@@ -6,6 +6,7 @@ use billing::BillingError;
 use model::ShopFile;
 use model::sheets::{CauseSheet, SpecSheet};
 use plugin_host::{Host, HostOptions};
+use report::Stationery;
 use report::words::Words;
 use std::path::{Path, PathBuf};
 
@@ -22,18 +23,17 @@ const CAUSE_SHEETS: &[(&str, &str)] = &[(
 /// What every job of a run shares.
 pub struct House {
     pub shop: ShopFile,
-    /// The shop's own terms for the authorisation.
-    pub legal_text: Option<String>,
+    /// Words, templates, logo and terms of the reports.
+    pub stationery: Stationery,
     pub specs: Vec<SpecSheet>,
     pub causes: CauseSheet,
-    pub words: Words,
     pub host: Host,
 }
 
 impl House {
     /// The report's sentences.
     pub fn words(&self) -> &Words {
-        &self.words
+        self.stationery.words()
     }
 
     /// Reads the settings and finds the plugins. Paths in shop.toml count from its folder.
@@ -51,11 +51,7 @@ impl House {
             own_sheets(&folder.join("spec-sheets"), &mut specs)?;
             own_sheets(&folder.join("cause-sheets"), &mut causes)?;
         }
-        let legal_text = match shop.report.legal_text.as_ref().map(at) {
-            Some(path) => Some(read_text(&path, "the shop's terms ([report] legal_text)")?),
-            None => None,
-        };
-        let words = Words::load(&shop.report.language).map_err(|e| Usage(e.to_string()))?;
+        let stationery = Stationery::open(shop, base).map_err(|e| Usage(e.to_string()))?;
         let host = Host::discover(&HostOptions {
             folders: shop.plugins.folders.iter().map(at).collect(),
             in_process,
@@ -68,15 +64,14 @@ impl House {
         let is_next = |name: &str| {
             let of_causes = causes.causes.iter().flat_map(|c| &c.next);
             let of_blockers = causes.blockers.iter().flat_map(|b| &b.next);
-            words.has(name) || of_causes.chain(of_blockers).any(|n| n == name)
+            stationery.words().has(name) || of_causes.chain(of_blockers).any(|n| n == name)
         };
         billing::check_names(shop, &is_cause, &is_next).map_err(|e| settings.wrong(&e))?;
         Ok(House {
             shop: settings.shop,
-            legal_text,
+            stationery,
             specs,
             causes,
-            words,
             host,
         })
     }

@@ -67,6 +67,9 @@ pub struct VehicleSection {
     pub plate: Option<String>,
     /// Odometer, km.
     pub odometer_km: Option<f64>,
+    /// Whether it has a high-voltage system, as hybrids do; `None` where nobody has said so.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub high_voltage: Option<bool>,
     /// Names a spec sheet: `dual-dry-clutch`.
     pub unit: Option<String>,
 }

@@ -2,6 +2,7 @@
 
 mod billing;
 mod labour_csv;
+mod report;
 
 pub use billing::{
     BillingSection, Fee, HoursRounding, HoursUnit, InvoiceDraftSection, MoneyRounding, Operation,
@@ -10,6 +11,7 @@ pub use billing::{
 pub use labour_csv::{
     Column, Corrections, DecimalSign, Encoding, LabourCsvSection, LabourField, LineEnd,
 };
+pub use report::*;
 
 use serde::{Deserialize, Serialize};
 use std::path::PathBuf;
@@ -46,28 +48,6 @@ pub struct ShopSection {
     pub phone: Option<String>,
     /// Registration or licence number, where the place asks for one.
     pub registration: Option<String>,
-}
-
-/// `[report]`
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct ReportSection {
-    /// Language of the report: `en`.
-    pub language: String,
-    /// `a4` or `us-letter`.
-    pub paper: String,
-    /// A file with the place's own teardown terms, shown in the authorisation block.
-    pub legal_text: Option<PathBuf>,
-}
-
-impl Default for ReportSection {
-    fn default() -> Self {
-        ReportSection {
-            language: "en".into(),
-            paper: "a4".into(),
-            legal_text: None,
-        }
-    }
 }
 
 /// `[plugins]`

@@ -14,7 +14,7 @@ fn main() {
 #[divan::bench]
 fn report_with_teardown(bencher: Bencher) {
     let sample = samples::established();
-    bencher.bench(|| report::render(&sample.input()).unwrap());
+    bencher.bench(|| sample.render().unwrap());
 }
 
 /// Four channels of 400 000 samples to one picture.
@@ -22,5 +22,5 @@ fn report_with_teardown(bencher: Bencher) {
 fn choose_pictures(bencher: Bencher) {
     let sample = samples::established();
     let captures = [samples::capture("relearn.csv", true)];
-    bencher.bench(|| report::evidence::choose(&sample.case, &captures, &sample.words));
+    bencher.bench(|| report::evidence::choose(&sample.case, &captures, sample.stationery.words()));
 }

@@ -1,11 +1,14 @@
-//! The customer's report: from a case to a PDF.
+//! The reports: from a case to a PDF.
 //!
-//! [`evidence::choose`] picks the pictures, [`render`] sets the report. Nothing is decided here: every
-//! conclusion comes from the case. Sentences come from `lang/*.ftl` ([`words::Words`]), the look from
-//! `template.typ`; all text from outside reaches Typst as data, never as markup.
+//! [`Stationery`] is what all reports of a shop have in common, [`evidence::choose`] picks the pictures, [`render`]
+//! sets a report for the customer or the technician. Nothing is decided here: every conclusion comes from the case.
+//! Sentences come from `lang/*.ftl` ([`words::Words`]), the look from `template.typ`; all text from outside reaches
+//! Typst as data, never as markup.
 
 pub mod evidence;
 mod page;
+mod proof;
+mod stationery;
 mod template;
 mod typeset;
 pub mod words;
@@ -14,10 +17,9 @@ use chrono::NaiveDateTime;
 pub use evidence::EvidencePlot;
 use model::labour::LabourTotals;
 use model::{Case, ShopFile};
-use std::path::Path;
-use template::Template;
+pub use stationery::{Stationery, StationeryError};
 use typeset::Manuscript;
-use words::Words;
+use typst_layout::PagedDocument;
 
 /// Everything that a report is made of.
 #[derive(Debug, Clone, Copy)]
@@ -26,8 +28,8 @@ pub struct ReportInput<'a> {
     pub case: &'a Case,
     /// The shop: its name, paper, place.
     pub shop: &'a ShopFile,
-    /// The report's language.
-    pub words: &'a Words,
+    /// Words, templates, logo and terms of the shop.
+    pub stationery: &'a Stationery,
     /// What the verdict's cause sheet advises; `None` where there is no cause.
     pub advice: Option<&'a Advice>,
     /// The pictures, in the order in which they are shown.
@@ -36,10 +38,15 @@ pub struct ReportInput<'a> {
     pub totals: Option<&'a LabourTotals>,
     /// Who reviewed the report and when; `None` makes it a draft.
     pub reviewed: Option<&'a Reviewed>,
-    /// The shop's own terms for the authorisation, as plain text (paragraphs apart by an empty line).
-    pub legal_text: Option<&'a str>,
-    /// A folder with a template of the shop's own; what it does not hold is taken from the built-in one.
-    pub template: Option<&'a Path>,
+}
+
+/// Whom a report is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Audience {
+    /// The customer: the answer first, in words that a driver understands.
+    Customer,
+    /// The technician: every number with its uncertainty, limit and method, every weight for and against each cause.
+    Technician,
 }
 
 /// What a cause sheet advises: keys of `lang/*.ftl`.
@@ -75,9 +82,6 @@ pub enum ReportError {
     /// file and line.
     #[error("the report's template has an error:\n{0}")]
     Template(String),
-    /// The paper size is not known.
-    #[error("shop.toml, [report] paper: `{0}` is not known; write `a4` or `us-letter`")]
-    Paper(String),
     /// The data could not be handed to the template.
     #[error("the report's data could not be handed to the template: {0}")]
     Data(String),
@@ -85,10 +89,19 @@ pub enum ReportError {
 
 /// Sets the report as a PDF that is PDF/UA-1 and PDF/A-2a at once. The same input gives the same bytes:
 /// the document's date is the day the job was opened, else that of the review, else 1970-01-01; no clock is read.
-pub fn render(input: &ReportInput<'_>) -> Result<Vec<u8>, ReportError> {
-    let template = input
-        .template
-        .map_or_else(Template::built_in, Template::in_folder);
+pub fn render(input: &ReportInput<'_>, audience: Audience) -> Result<Vec<u8>, ReportError> {
+    typeset::set(manuscript(input, audience)?)
+}
+
+/// The pages of the same report, for those who draw them otherwise than as a PDF.
+pub fn pages(input: &ReportInput<'_>, audience: Audience) -> Result<PagedDocument, ReportError> {
+    typeset::pages(manuscript(input, audience)?)
+}
+
+fn manuscript<'a>(
+    input: &ReportInput<'a>,
+    audience: Audience,
+) -> Result<Manuscript<'a>, ReportError> {
     // An archivable document must have a date. Where nobody has stated one, the epoch stands for "not known".
     let date = input
         .case
@@ -96,10 +109,15 @@ pub fn render(input: &ReportInput<'_>) -> Result<Vec<u8>, ReportError> {
         .opened
         .or(input.reviewed.map(|r| r.at.date()))
         .unwrap_or_default();
-    typeset::set(Manuscript {
-        template: &template,
-        data: page::data(input, date)?,
-        ident: format!("baybrief report {}", input.case.job.number),
+    let kind = match audience {
+        Audience::Customer => "report",
+        Audience::Technician => "technician's report",
+    };
+    Ok(Manuscript {
+        stationery: input.stationery,
+        audience,
+        data: page::data(input, audience, date)?,
+        ident: format!("baybrief {kind} {}", input.case.job.number),
         date,
     })
 }

@@ -4,105 +4,20 @@ mod advice;
 mod answer;
 mod authorisation;
 mod cost;
+mod explained;
+mod hazards;
 mod plots;
 mod record;
 mod sure;
 
-use crate::words::Words;
-use crate::{ReportError, ReportInput};
+use crate::words::{Words, args};
+use crate::{Audience, ReportError, ReportInput};
 use chrono::NaiveDate;
 use model::job_file::VehicleSection;
+use model::shop_file::Paper;
 use serde::Serialize;
 use serde_json::Value;
 use std::collections::BTreeMap;
-
-/// The words of the template that take no arguments: available to it as `w`, without `report-`.
-pub(crate) const FURNITURE: &[&str] = &[
-    "after",
-    "amount",
-    "auth-customer",
-    "auth-date",
-    "auth-deferral",
-    "auth-legal",
-    "auth-no",
-    "auth-parts",
-    "auth-parts-keep",
-    "auth-parts-return",
-    "auth-shop",
-    "auth-signature",
-    "auth-yes",
-    "before",
-    "before-after",
-    "cautions",
-    "code",
-    "code-here",
-    "code-module",
-    "code-status",
-    "codes",
-    "codes-note",
-    "complaint",
-    "considered",
-    "cost",
-    "decibans",
-    "do",
-    "draft",
-    "draft-short",
-    "estimate",
-    "estimate-note",
-    "evidence",
-    "evidence-time",
-    "hours",
-    "how-sure",
-    "known",
-    "line-state",
-    "next",
-    "not",
-    "notes",
-    "observation",
-    "outcome",
-    "proof",
-    "rate",
-    "record",
-    "record-calibration",
-    "record-cause",
-    "record-channel",
-    "record-channels",
-    "record-check",
-    "record-conditions",
-    "record-duration",
-    "record-engine",
-    "record-file",
-    "record-files",
-    "record-finding",
-    "record-findings",
-    "record-hash",
-    "record-how",
-    "record-limit",
-    "record-not-run",
-    "record-phase",
-    "record-place",
-    "record-plugins",
-    "record-problems",
-    "record-rate",
-    "record-reason",
-    "record-role",
-    "record-selector",
-    "record-source",
-    "record-text",
-    "record-text-note",
-    "record-use",
-    "record-value",
-    "record-version",
-    "record-weight",
-    "record-weights",
-    "record-weights-note",
-    "repair",
-    "ruled-out",
-    "steps",
-    "title",
-    "unknown",
-    "work",
-];
 
 /// Characters of the complaint on the first page; the rest stands in the record.
 const COMPLAINT_ON_PAGE_ONE: usize = 240;
@@ -111,6 +26,7 @@ const COMPLAINT_ON_PAGE_ONE: usize = 240;
 #[derive(Serialize)]
 struct Page {
     language: String,
+    region: Option<String>,
     paper: &'static str,
     title: String,
     /// The document's own date, which an archivable file must have; the page shows the job's.
@@ -120,7 +36,8 @@ struct Page {
     reviewed: Option<String>,
     /// "Page #page of #total": the template puts the numbers in.
     page_of: String,
-    w: BTreeMap<&'static str, String>,
+    /// The words of the report that take no arguments, by key without `report-`.
+    w: BTreeMap<String, String>,
     shop: Shop,
     facts: Vec<Fact>,
     complaint: Option<String>,
@@ -137,12 +54,21 @@ struct Page {
     cost: Option<cost::Cost>,
     authorisation: Option<authorisation::Authorisation>,
     record: record::Record,
+    /// What only the technician's report shows.
+    technician: Option<explained::Explained>,
 }
 
 #[derive(Serialize)]
 struct Shop {
     name: String,
     details: Vec<String>,
+    /// The logo's format; the picture is the template's file `/logo`.
+    logo: Option<&'static str>,
+    header: Option<String>,
+    footer: Option<String>,
+    /// Colours as `#rrggbb`, where the shop has its own.
+    rule: Option<String>,
+    headings: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -152,17 +78,13 @@ struct Fact {
 }
 
 /// The data of a report.
-pub(crate) fn data(input: &ReportInput<'_>, date: NaiveDate) -> Result<Value, ReportError> {
-    let paper = match input.shop.report.paper.as_str() {
-        "a4" => "a4",
-        "us-letter" | "letter" => "us-letter",
-        other => return Err(ReportError::Paper(other.into())),
-    };
-    let (case, words) = (input.case, input.words);
-    let w = FURNITURE
-        .iter()
-        .map(|key| (*key, words.say(&format!("report-{key}"))))
-        .collect();
+pub(crate) fn data(
+    input: &ReportInput<'_>,
+    audience: Audience,
+    date: NaiveDate,
+) -> Result<Value, ReportError> {
+    let (case, words) = (input.case, input.stationery.words());
+    let job = || args([("job", case.job.number.clone().into())]);
     let notes = case
         .concern
         .as_deref()
@@ -170,30 +92,29 @@ pub(crate) fn data(input: &ReportInput<'_>, date: NaiveDate) -> Result<Value, Re
         .filter(|t| !t.is_empty());
     let cut = notes.map(|t| shorten(t, words));
     let page = Page {
-        language: words
-            .language()
-            .split('-')
-            .next()
-            .unwrap_or("en")
-            .to_owned(),
-        paper,
-        title: words.say_with(
-            "report-title-job",
-            &crate::words::args([("job", case.job.number.clone().into())]),
-        ),
+        language: words.language_alone().to_owned(),
+        region: words.region(),
+        paper: match input.shop.report.paper {
+            Paper::A4 => "a4",
+            Paper::UsLetter => "us-letter",
+        },
+        title: match audience {
+            Audience::Customer => words.say_with("report-title-job", &job()),
+            Audience::Technician => words.say_with("report-title-technician-job", &job()),
+        },
         date: date.to_string(),
         author: input.shop.shop.name.clone(),
         draft: input.reviewed.is_none(),
         reviewed: input.reviewed.map(|r| {
-            let at = r.at.format("%Y-%m-%d %H:%M").to_string();
-            let a = crate::words::args([("name", r.by.clone().into()), ("time", at.into())]);
+            let at = format!("{}, {}", words.day(r.at.date()), r.at.format("%H:%M"));
+            let a = args([("name", r.by.clone().into()), ("time", at.into())]);
             words.say_with("report-reviewed", &a)
         }),
         page_of: words.say_with(
             "report-page",
-            &crate::words::args([("page", "#page".into()), ("pages", "#total".into())]),
+            &args([("page", "#page".into()), ("pages", "#total".into())]),
         ),
-        w,
+        w: words.furniture(),
         shop: shop(input),
         facts: facts(input),
         complaint: cut.as_ref().map(|(text, _)| text.clone()),
@@ -208,11 +129,17 @@ pub(crate) fn data(input: &ReportInput<'_>, date: NaiveDate) -> Result<Value, Re
         considered: advice::considered(case, words),
         next: answer::next_in_full(case, words),
         codes: advice::codes(case, words),
-        cautions: advice::cautions(input),
+        cautions: hazards::cautions(input),
         repair: advice::repair(input),
         cost: cost::cost(input),
         authorisation: authorisation::authorisation(input),
-        record: record::record(case, words, cut.filter(|(_, cut)| *cut).and(notes)),
+        record: record::record(
+            case,
+            words,
+            audience,
+            cut.filter(|(_, cut)| *cut).and(notes),
+        ),
+        technician: (audience == Audience::Technician).then(|| explained::explained(case, words)),
     };
     serde_json::to_value(page).map_err(|e| ReportError::Data(e.to_string()))
 }
@@ -231,38 +158,44 @@ fn shorten(text: &str, words: &Words) -> (String, bool) {
 }
 
 fn shop(input: &ReportInput<'_>) -> Shop {
-    let s = &input.shop.shop;
+    let (s, report) = (&input.shop.shop, &input.shop.report);
+    let words = input.stationery.words();
     let registration = s
         .registration
         .as_ref()
-        .map(|r| format!("{} {r}", input.words.say("report-registration")));
+        .map(|r| format!("{} {r}", words.say("report-registration")));
+    let hex = |c: &Option<model::shop_file::Colour>| c.as_ref().map(|c| c.hex().to_owned());
     Shop {
         name: s
             .name
             .clone()
-            .unwrap_or_else(|| input.words.say("report-no-shop")),
+            .unwrap_or_else(|| words.say("report-no-shop")),
         details: [s.address.clone(), s.phone.clone(), registration]
             .into_iter()
             .flatten()
             .collect(),
+        logo: input.stationery.logo.as_ref().map(|l| l.format),
+        header: report.header.clone(),
+        footer: report.footer.clone(),
+        rule: hex(&report.colours.rule),
+        headings: hex(&report.colours.headings),
     }
 }
 
 fn facts(input: &ReportInput<'_>) -> Vec<Fact> {
-    let (case, words) = (input.case, input.words);
+    let (case, words) = (input.case, input.stationery.words());
     let v = &case.vehicle;
-    let kilometres = v.odometer_km.map(|km| {
-        let a = crate::words::args([("km", crate::words::number_arg(km.round()))]);
-        words.say_with("report-kilometres", &a)
-    });
     [
         ("report-vehicle", vehicle(v)),
         ("report-vin", v.vin.clone()),
         ("report-plate", v.plate.clone()),
-        ("report-odometer", kilometres),
+        (
+            "report-odometer",
+            v.odometer_km.map(|km| words.distance(km)),
+        ),
         ("report-customer", case.customer.name.clone()),
         ("report-job", Some(case.job.number.clone())),
-        ("report-date", case.job.opened.map(|d| d.to_string())),
+        ("report-date", case.job.opened.map(|d| words.day(d))),
         ("report-examined-by", case.job.technician.clone()),
     ]
     .into_iter()
@@ -283,20 +216,4 @@ fn vehicle(v: &VehicleSection) -> Option<String> {
         .flatten()
         .collect();
     (!parts.is_empty()).then(|| parts.join(" "))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_word_of_the_furniture_is_there() {
-        let words = Words::load("en").unwrap();
-        for key in FURNITURE {
-            assert!(
-                words.has(&format!("report-{key}")),
-                "report-{key} is missing in en.ftl"
-            );
-        }
-    }
 }

@@ -1,60 +1,86 @@
-//! The template's files: built in, or a shop's own folder laid over them.
+//! The templates' files: built in, or folders of the shop's own.
+//!
+//! A template sees two folders, `/customer` and `/technician`. Each is either wholly built in or wholly the shop's:
+//! a file that the shop's folder does not hold is an error, never silently another one.
 
+use crate::words::WordsError;
 use std::path::{Component, Path, PathBuf};
 use typst::diag::{FileError, FileResult};
 use typst::foundations::Bytes;
 
 macro_rules! built_in {
-    ($root:literal: $($path:literal),* $(,)?) => {
+    ($($path:literal),* $(,)?) => {
         &[$(($path, include_bytes!(concat!(
-            env!("CARGO_MANIFEST_DIR"), "/../../report-templates/", $root, "/", $path
+            env!("CARGO_MANIFEST_DIR"), "/../../report-templates/", $path
         )) as &[u8])),*]
     };
 }
 
-/// The customer's template, by path.
-const FILES: &[(&str, &[u8])] = built_in!("customer":
-    "template.typ",
-    "components/answer.typ",
-    "components/authorisation.typ",
-    "components/cautions.typ",
-    "components/cost.typ",
-    "components/evidence.typ",
-    "components/furniture.typ",
-    "components/record.typ",
-    "components/scale.typ",
-    "components/theme.typ",
-    "lang/en.ftl",
+/// The built-in templates, by path.
+const FILES: &[(&str, &[u8])] = built_in!(
+    "customer/template.typ",
+    "customer/components/answer.typ",
+    "customer/components/authorisation.typ",
+    "customer/components/cautions.typ",
+    "customer/components/cost.typ",
+    "customer/components/evidence.typ",
+    "customer/components/furniture.typ",
+    "customer/components/page.typ",
+    "customer/components/record.typ",
+    "customer/components/scale.typ",
+    "customer/components/sections.typ",
+    "customer/components/theme.typ",
+    "technician/template.typ",
+    "technician/components/explanations.typ",
+    "technician/components/measurements.typ",
 );
 
-/// The fonts, each with its licence in `report-templates/fonts`.
-const FONTS: &[(&str, &[u8])] = built_in!("fonts":
-    "Inter-Bold.otf",
-    "Inter-Italic.otf",
-    "Inter-Regular.otf",
-    "Inter-SemiBold.otf",
+/// The built-in sentences, by language.
+const LANGUAGES: &[(&str, &str)] = &[
+    (
+        "en",
+        include_str!("../../../report-templates/customer/lang/en.ftl"),
+    ),
+    (
+        "es",
+        include_str!("../../../report-templates/customer/lang/es.ftl"),
+    ),
+    (
+        "de",
+        include_str!("../../../report-templates/customer/lang/de.ftl"),
+    ),
+];
+
+/// The fonts; their licence lies beside them.
+const FONTS: &[(&str, &[u8])] = built_in!(
+    "fonts/Inter-Bold.otf",
+    "fonts/Inter-Italic.otf",
+    "fonts/Inter-Regular.otf",
+    "fonts/Inter-SemiBold.otf",
 );
 
-/// Where the template's files come from.
-#[derive(Debug, Clone)]
+/// Where the templates' files come from: built in where there is no folder.
+#[derive(Debug, Clone, Default)]
 pub(crate) struct Template {
-    folder: Option<PathBuf>,
+    /// A copy of `report-templates/customer`.
+    pub customer: Option<PathBuf>,
+    /// A copy of `report-templates/technician`.
+    pub technician: Option<PathBuf>,
 }
 
 impl Template {
-    /// The built-in files.
-    pub(crate) fn built_in() -> Template {
-        Template { folder: None }
+    /// The shop's own folder that a path such as `customer/template.typ` lies in, and the rest of the path.
+    fn own<'p>(&self, path: &'p str) -> Option<(&PathBuf, &'p str)> {
+        let (first, rest) = path.split_once('/')?;
+        let folder = match first {
+            "customer" => self.customer.as_ref(),
+            "technician" => self.technician.as_ref(),
+            _ => None,
+        };
+        Some((folder?, rest))
     }
 
-    /// A shop's folder; what it does not hold is taken from the built-in files.
-    pub(crate) fn in_folder(folder: &Path) -> Template {
-        Template {
-            folder: Some(folder.to_owned()),
-        }
-    }
-
-    /// A file by its path inside the template, with forward slashes.
+    /// A file by its path, `customer/...` or `technician/...`, with forward slashes.
     pub(crate) fn read(&self, path: &str) -> FileResult<Bytes> {
         let inside = Path::new(path);
         if !inside
@@ -63,13 +89,11 @@ impl Template {
         {
             return Err(FileError::AccessDenied);
         }
-        if let Some(folder) = &self.folder {
-            let file = folder.join(inside);
-            match std::fs::read(&file) {
-                Ok(bytes) => return Ok(Bytes::new(bytes)),
-                Err(e) if e.kind() == std::io::ErrorKind::NotFound => {}
-                Err(e) => return Err(FileError::from_io(e, &file)),
-            }
+        if let Some((folder, rest)) = self.own(path) {
+            let file = folder.join(rest);
+            return std::fs::read(&file)
+                .map(Bytes::new)
+                .map_err(|e| FileError::from_io(e, &file));
         }
         FILES
             .iter()
@@ -78,38 +102,69 @@ impl Template {
             .ok_or_else(|| FileError::NotFound(inside.to_owned()))
     }
 
-    /// The built-in fonts, and those in the folder's `fonts` in the order of their names.
+    /// A file's path as a person would look for it.
+    pub(crate) fn shown(&self, path: &str) -> String {
+        match self.own(path) {
+            Some((folder, rest)) => folder.join(rest).display().to_string(),
+            None => path.to_owned(),
+        }
+    }
+
+    /// The built-in sentences of a language.
+    pub(crate) fn built_in_language(language: &str) -> Option<&'static str> {
+        LANGUAGES
+            .iter()
+            .find(|(name, _)| *name == language)
+            .map(|(_, text)| *text)
+    }
+
+    /// The shop's own sentences of a language, with the name of their file; `None` where the folder has none.
+    pub(crate) fn own_language(
+        &self,
+        language: &str,
+    ) -> Result<Option<(String, String)>, WordsError> {
+        let Some(folder) = &self.customer else {
+            return Ok(None);
+        };
+        let file = folder.join("lang").join(format!("{language}.ftl"));
+        let name = file.display().to_string();
+        match std::fs::read_to_string(&file) {
+            Ok(text) => Ok(Some((name, text))),
+            Err(e) if e.kind() == std::io::ErrorKind::NotFound => Ok(None),
+            Err(e) => Err(WordsError::File {
+                file: name,
+                message: e.to_string(),
+            }),
+        }
+    }
+
+    /// The built-in fonts, and those in the folders' `fonts` in the order of their names.
     pub(crate) fn fonts(&self) -> std::io::Result<Vec<Bytes>> {
         let mut fonts: Vec<Bytes> = FONTS.iter().map(|(_, bytes)| Bytes::new(*bytes)).collect();
-        let Some(folder) = self
-            .folder
-            .as_ref()
-            .map(|f| f.join("fonts"))
-            .filter(|f| f.is_dir())
-        else {
-            return Ok(fonts);
-        };
-        let mut files = Vec::new();
-        for entry in std::fs::read_dir(folder)? {
-            let path = entry?.path();
-            let kind = path
-                .extension()
-                .and_then(|e| e.to_str())
-                .map(str::to_ascii_lowercase);
-            if matches!(kind.as_deref(), Some("otf" | "ttf" | "ttc")) {
-                files.push(path);
+        let folders = [&self.customer, &self.technician].into_iter().flatten();
+        for folder in folders.map(|f| f.join("fonts")).filter(|f| f.is_dir()) {
+            let mut files = Vec::new();
+            for entry in std::fs::read_dir(folder)? {
+                let path = entry?.path();
+                let kind = path
+                    .extension()
+                    .and_then(|e| e.to_str())
+                    .map(str::to_ascii_lowercase);
+                if matches!(kind.as_deref(), Some("otf" | "ttf" | "ttc")) {
+                    files.push(path);
+                }
             }
-        }
-        files.sort();
-        for file in files {
-            fonts.push(Bytes::new(std::fs::read(file)?));
+            files.sort();
+            for file in files {
+                fonts.push(Bytes::new(std::fs::read(file)?));
+            }
         }
         Ok(fonts)
     }
 
     /// Whether only built-in files are used.
     pub(crate) fn is_built_in(&self) -> bool {
-        self.folder.is_none()
+        self.customer.is_none() && self.technician.is_none()
     }
 }
 
@@ -119,32 +174,46 @@ mod tests {
     use std::collections::BTreeSet;
 
     #[test]
-    fn every_file_of_the_folder_is_built_in() {
-        let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../report-templates/customer");
+    fn every_file_of_the_templates_is_built_in() {
+        let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../report-templates");
         let mut on_disk = BTreeSet::new();
-        for folder in ["", "components", "lang"] {
+        for folder in [
+            "customer",
+            "customer/components",
+            "customer/lang",
+            "technician",
+            "technician/components",
+        ] {
             for entry in std::fs::read_dir(root.join(folder)).unwrap() {
                 let entry = entry.unwrap();
                 if entry.file_type().unwrap().is_file() {
                     let name = entry.file_name().into_string().unwrap();
-                    on_disk.insert(if folder.is_empty() {
-                        name
-                    } else {
-                        format!("{folder}/{name}")
-                    });
+                    on_disk.insert(format!("{folder}/{name}"));
                 }
             }
         }
-        on_disk.retain(|name| !name.ends_with(".md"));
-        let built_in: BTreeSet<String> = FILES.iter().map(|(name, _)| name.to_string()).collect();
+        let languages = LANGUAGES
+            .iter()
+            .map(|(name, _)| format!("customer/lang/{name}.ftl"));
+        let built_in: BTreeSet<String> = FILES
+            .iter()
+            .map(|(name, _)| name.to_string())
+            .chain(languages)
+            .collect();
         assert_eq!(on_disk, built_in);
     }
 
     #[test]
     fn nothing_outside_the_template_is_read() {
-        let template = Template::in_folder(Path::new(env!("CARGO_MANIFEST_DIR")));
-        assert!(template.read("Cargo.toml").is_ok());
-        assert!(template.read("../signal/Cargo.toml").is_err());
+        let template = Template {
+            customer: Some(env!("CARGO_MANIFEST_DIR").into()),
+            technician: None,
+        };
+        assert!(template.read("customer/Cargo.toml").is_ok());
+        assert!(template.read("technician/template.typ").is_ok());
+        assert!(template.read("customer/template.typ").is_err());
+        assert!(template.read("customer/../signal/Cargo.toml").is_err());
         assert!(template.read("/etc/hostname").is_err());
+        assert!(template.read("customer//etc/hostname").is_err());
     }
 }

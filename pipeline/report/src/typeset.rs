@@ -3,8 +3,8 @@
 mod glyphs;
 mod world;
 
-use crate::ReportError;
-use crate::template::Template;
+use crate::stationery::Stationery;
+use crate::{Audience, ReportError};
 use chrono::{Datelike, NaiveDate};
 use glyphs::replace_uncovered;
 use serde_json::Value;
@@ -17,8 +17,10 @@ use world::ReportWorld;
 
 /// What is set: the data the template reads, and what goes into the file's own description.
 pub(crate) struct Manuscript<'a> {
-    /// The template.
-    pub template: &'a Template,
+    /// Templates, fonts, logo.
+    pub stationery: &'a Stationery,
+    /// Which of the templates.
+    pub audience: Audience,
     /// The data; `record.replaced` is filled here.
     pub data: Value,
     /// A stable name of the document; its hash becomes the file's identifier.
@@ -36,18 +38,48 @@ impl Drop for Forget {
     }
 }
 
-/// Sets the manuscript as one file that is PDF/UA-1 and PDF/A-2a at once. The standards' rules are enforced by the exporter.
-pub(crate) fn set(mut manuscript: Manuscript<'_>) -> Result<Vec<u8>, ReportError> {
+/// Sets the manuscript as one file that is PDF/UA-1 and PDF/A-2a at once. The standards' rules are enforced by the
+/// exporter.
+pub(crate) fn set(manuscript: Manuscript<'_>) -> Result<Vec<u8>, ReportError> {
     let _forget = Forget;
-    let fonts = world::fonts(manuscript.template)?;
+    let ident = manuscript.ident.clone();
+    let world = world(manuscript)?;
+    let document = compile(&world)?;
+    let standards = PdfStandards::new(&[PdfStandard::Ua_1, PdfStandard::A_2a])
+        .map_err(|e| ReportError::Data(e.message().to_string()))?;
+    let options = PdfOptions {
+        ident: Smart::Custom(ident),
+        creator: Smart::Custom(Some(concat!("baybrief ", env!("CARGO_PKG_VERSION")).into())),
+        standards,
+        ..PdfOptions::default()
+    };
+    typst_pdf::pdf(&document, &options).map_err(|errors| template_error(&world, &errors))
+}
+
+/// The pages alone, for looking at them.
+pub(crate) fn pages(manuscript: Manuscript<'_>) -> Result<PagedDocument, ReportError> {
+    let _forget = Forget;
+    compile(&world(manuscript)?)
+}
+
+fn world(mut manuscript: Manuscript<'_>) -> Result<ReportWorld<'_>, ReportError> {
+    let fonts = world::fonts(&manuscript.stationery.template)?;
     replace_uncovered(&mut manuscript.data, &fonts);
     let data =
         serde_json::to_vec(&manuscript.data).map_err(|e| ReportError::Data(e.to_string()))?;
     let d = manuscript.date;
     let today = typst::foundations::Datetime::from_ymd(d.year(), d.month() as u8, d.day() as u8);
-    let world = ReportWorld::new(manuscript.template, fonts, data, today)?;
+    ReportWorld::new(
+        manuscript.stationery,
+        manuscript.audience,
+        fonts,
+        data,
+        today,
+    )
+}
 
-    let compiled = typst::compile::<PagedDocument>(&world);
+fn compile(world: &ReportWorld<'_>) -> Result<PagedDocument, ReportError> {
+    let compiled = typst::compile::<PagedDocument>(world);
     // A font that is not there would silently be replaced: it counts as an error.
     let missing: Vec<_> = compiled
         .warnings
@@ -55,21 +87,11 @@ pub(crate) fn set(mut manuscript: Manuscript<'_>) -> Result<Vec<u8>, ReportError
         .filter(|w| w.message.starts_with("unknown font"))
         .collect();
     if !missing.is_empty() {
-        return Err(template_error(&world, missing));
+        return Err(template_error(world, missing));
     }
-    let document = compiled
+    compiled
         .output
-        .map_err(|errors| template_error(&world, &errors))?;
-
-    let standards = PdfStandards::new(&[PdfStandard::Ua_1, PdfStandard::A_2a])
-        .map_err(|e| ReportError::Data(e.message().to_string()))?;
-    let options = PdfOptions {
-        ident: Smart::Custom(manuscript.ident),
-        creator: Smart::Custom(Some(concat!("baybrief ", env!("CARGO_PKG_VERSION")).into())),
-        standards,
-        ..PdfOptions::default()
-    };
-    typst_pdf::pdf(&document, &options).map_err(|errors| template_error(&world, &errors))
+        .map_err(|errors| template_error(world, &errors))
 }
 
 /// The first few errors, each with file, line and what to do.
@@ -87,7 +109,7 @@ fn template_error<'e>(
 
 fn describe(world: &ReportWorld<'_>, error: &SourceDiagnostic) -> String {
     let place = error.span.id().map(|id| {
-        let file = id.vpath().get_without_slash();
+        let file = world.shown(id);
         let line = world.range(error.span).and_then(|range| {
             let source = world.source(id).ok()?;
             source.lines().byte_to_line(range.start)
@@ -97,6 +119,13 @@ fn describe(world: &ReportWorld<'_>, error: &SourceDiagnostic) -> String {
             None => format!("{file}: "),
         }
     });
-    let hints: String = error.hints.iter().map(|h| format!(" ({})", h.v)).collect();
+    let mut hints: String = error.hints.iter().map(|h| format!(" ({})", h.v)).collect();
+    // A picture's error has the place of the template that sets it, not the name of the picture.
+    if let Some(logo) = world
+        .logo_name()
+        .filter(|_| error.message.contains("image"))
+    {
+        hints.push_str(&format!(" (the logo is {logo})"));
+    }
     format!("{}{}{hints}", place.unwrap_or_default(), error.message)
 }

@@ -1,26 +1,39 @@
 //! The words of the report: every sentence comes from a Fluent file.
 
+mod catalogue;
 mod number;
 mod phrase;
+mod units;
 
 pub use phrase::{Caution, SignalWord};
 
 use crate::template::Template;
+use catalogue::Catalogue;
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
-use std::path::Path;
+use model::shop_file::Units;
+use std::collections::BTreeMap;
 use unic_langid::LanguageIdentifier;
+
+/// The languages that are built in.
+pub const LANGUAGES: [&str; 3] = ["en", "es", "de"];
 
 /// The sentences of one language. Cheap to keep, the same for every job.
 pub struct Words {
-    language: String,
+    tag: LanguageIdentifier,
+    units: Units,
     bundle: FluentBundle<FluentResource>,
+    /// All sentences that the report asks for.
+    catalogue: Catalogue,
+    /// Keys of the reasons that the built-in cause sheets give, by their English text.
+    sheet_reasons: BTreeMap<String, String>,
 }
 
 impl std::fmt::Debug for Words {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_struct("Words")
-            .field("language", &self.language)
+            .field("language", &self.tag.to_string())
+            .field("units", &self.units)
             .finish_non_exhaustive()
     }
 }
@@ -29,17 +42,25 @@ impl std::fmt::Debug for Words {
 #[derive(Debug, thiserror::Error)]
 pub enum WordsError {
     /// The language's name is not one.
-    #[error("report language `{0}` is not a language tag; write one such as `en` in shop.toml")]
+    #[error(
+        "shop.toml, [report] language: `{0}` is not a language tag; write one such as `en` or `es-MX`"
+    )]
     Tag(String),
     /// There is no file of that language.
     #[error(
-        "there is no report language `{0}`; built in: en. A template folder may bring lang/{0}.ftl"
+        "shop.toml, [report] language: there is no report language `{language}`; built in: en, es, de. A template \
+         folder may bring lang/{file}.ftl with all sentences of lang/en.ftl"
     )]
-    Unknown(String),
-    /// The file cannot be read.
+    Unknown {
+        /// The language asked for.
+        language: String,
+        /// The name of the file that would hold it.
+        file: String,
+    },
+    /// The file cannot be used.
     #[error("{file}: {message}")]
     File {
-        /// The file, inside the template.
+        /// The file.
         file: String,
         /// What is wrong and where.
         message: String,
@@ -47,64 +68,90 @@ pub enum WordsError {
 }
 
 impl Words {
-    /// The built-in sentences of a language (`en`).
+    /// The built-in sentences of a language: `en`, `es`, `de`, with or without a region (`es-MX`).
     pub fn load(language: &str) -> Result<Words, WordsError> {
-        Words::of(&Template::built_in(), language)
+        Words::of(&Template::default(), language, Units::default())
     }
 
-    /// The sentences of a language from a shop's template folder (`lang/en.ftl` in it), else the built-in ones.
-    pub fn load_from(folder: &Path, language: &str) -> Result<Words, WordsError> {
-        Words::of(&Template::in_folder(folder), language)
-    }
-
-    fn of(template: &Template, language: &str) -> Result<Words, WordsError> {
+    /// The sentences of a language: the built-in ones, and over them those of the shop's template folder. A language
+    /// that is not built in must be there as a whole.
+    pub(crate) fn of(
+        template: &Template,
+        language: &str,
+        units: Units,
+    ) -> Result<Words, WordsError> {
         let tag: LanguageIdentifier = language
             .parse()
             .map_err(|_| WordsError::Tag(language.into()))?;
-        let path = format!("lang/{tag}.ftl");
-        let bytes = template
-            .read(&path)
-            .map_err(|_| WordsError::Unknown(language.into()))?;
-        let file_error = |message: String| WordsError::File {
-            file: path.clone(),
-            message,
-        };
-        let text = String::from_utf8(bytes.to_vec()).map_err(|e| {
-            file_error(format!(
-                "is not UTF-8 at byte {}",
-                e.utf8_error().valid_up_to()
-            ))
-        })?;
+        let name = tag.language.as_str();
+        let english = Template::built_in_language("en").unwrap_or_default();
+        let wanted = catalogue::read(english, "lang/en.ftl")?;
+        let built_in = Template::built_in_language(name);
+        let own = template.own_language(name)?;
+        if built_in.is_none() && own.is_none() {
+            return Err(WordsError::Unknown {
+                language: language.into(),
+                file: name.into(),
+            });
+        }
+        if let Some((file, text)) = &own {
+            let given = catalogue::read(text, file)?;
+            fits(&given, &wanted, text, file)?;
+            if built_in.is_none() {
+                complete(&given, &wanted, file)?;
+            }
+        }
 
-        let lines = text.clone();
-        let resource = FluentResource::try_new(text).map_err(|(_, errors)| {
-            let at = errors.first().map_or(0, |e| e.pos.start);
-            let line = lines.get(..at).map_or(1, |s| s.matches('\n').count() + 1);
-            let what = errors
-                .first()
-                .map(|e| e.kind.to_string())
-                .unwrap_or_default();
-            file_error(format!("line {line}: {what}"))
-        })?;
         let mut bundle = FluentBundle::new_concurrent(vec![tag.clone()]);
         // The report's font has no glyphs for the isolation marks, and its texts run one way.
         bundle.set_use_isolating(false);
-        bundle.set_formatter(Some(number::formatter(tag.language.as_str())));
-        let twice =
-            |e: Vec<_>| file_error(format!("{} keys are given twice or not allowed", e.len()));
-        bundle
-            .add_builtins()
-            .map_err(|e| file_error(e.to_string()))?;
-        bundle.add_resource(resource).map_err(twice)?;
+        bundle.set_formatter(Some(number::formatter(&tag)));
+        bundle.add_builtins().map_err(|e| WordsError::File {
+            file: format!("lang/{name}.ftl"),
+            message: e.to_string(),
+        })?;
+        let texts = built_in.map(str::to_owned).into_iter();
+        for text in texts.chain(own.map(|(_, text)| text)) {
+            // Parsed once already: what was wrong in it has been said.
+            let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(text);
+            bundle.add_resource_overriding(resource);
+        }
         Ok(Words {
-            language: tag.to_string(),
+            tag,
+            units,
             bundle,
+            catalogue: wanted,
+            sheet_reasons: sheet_reasons(english),
         })
     }
 
     /// The language's tag: `en`.
-    pub fn language(&self) -> &str {
-        &self.language
+    pub fn language(&self) -> String {
+        self.tag.to_string()
+    }
+
+    /// The language without its region, as documents are marked with it.
+    pub(crate) fn language_alone(&self) -> &str {
+        self.tag.language.as_str()
+    }
+
+    /// The region, where the tag names one.
+    pub(crate) fn region(&self) -> Option<String> {
+        self.tag.region.map(|r| r.to_string())
+    }
+
+    /// The report's own words that take no arguments, by key without `report-`.
+    pub(crate) fn furniture(&self) -> BTreeMap<String, String> {
+        self.catalogue
+            .iter()
+            .filter(|(_, sentence)| sentence.arguments.is_empty())
+            .filter_map(|(key, _)| Some((key.strip_prefix("report-")?.to_owned(), self.say(key))))
+            .collect()
+    }
+
+    /// The keys of all sentences that the report asks for.
+    pub fn keys(&self) -> impl Iterator<Item = &String> {
+        self.catalogue.keys()
     }
 
     /// Whether there is a sentence of this key.
@@ -144,6 +191,69 @@ impl Words {
         let text = self.bundle.format_pattern(pattern, Some(args), &mut errors);
         errors.is_empty().then(|| text.into_owned())
     }
+}
+
+/// A sentence of the shop's may not ask for more than the built-in one is given, and a heading that the report does
+/// not have would never be printed.
+fn fits(given: &Catalogue, wanted: &Catalogue, text: &str, file: &str) -> Result<(), WordsError> {
+    let error = |key: &str, what: String| WordsError::File {
+        file: file.to_owned(),
+        message: format!("line {}: {what}", catalogue::last_line_of(text, key)),
+    };
+    for (key, sentence) in given {
+        match wanted.get(key) {
+            Some(known) => {
+                if let Some(name) = sentence.arguments.difference(&known.arguments).next()
+                    && !phrase::ARGUMENTS_OF_FINDINGS.contains(&name.as_str())
+                {
+                    let what =
+                        format!("`{key}` asks for ${name}, which the built-in sentence does not");
+                    return Err(error(key, what));
+                }
+            }
+            None if key.starts_with("report-") => {
+                let what =
+                    format!("the report has no sentence `{key}`; compare it with lang/en.ftl");
+                return Err(error(key, what));
+            }
+            None => {}
+        }
+    }
+    Ok(())
+}
+
+/// A language that is not built in must bring every sentence.
+fn complete(given: &Catalogue, wanted: &Catalogue, file: &str) -> Result<(), WordsError> {
+    let missing: Vec<&str> = wanted
+        .keys()
+        .filter(|key| !given.contains_key(*key))
+        .map(String::as_str)
+        .collect();
+    let Some(first) = missing
+        .get(..missing.len().min(5))
+        .filter(|m| !m.is_empty())
+    else {
+        return Ok(());
+    };
+    Err(WordsError::File {
+        file: file.to_owned(),
+        message: format!(
+            "{} sentences of lang/en.ftl are missing, among them {}",
+            missing.len(),
+            first.join(", ")
+        ),
+    })
+}
+
+/// The reasons of the built-in cause sheets: their English text stands in the sheet and, for the translations, under
+/// `sheet-*` in the English file.
+fn sheet_reasons(english: &str) -> BTreeMap<String, String> {
+    english
+        .lines()
+        .filter(|line| line.starts_with("sheet-"))
+        .filter_map(|line| line.split_once(" = "))
+        .map(|(key, text)| (text.trim().to_owned(), key.to_owned()))
+        .collect()
 }
 
 /// A key as a person would read it: `next-check-plug` becomes "Next check plug".

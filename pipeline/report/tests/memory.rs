@@ -15,7 +15,7 @@ fn a_hundred_reports_do_not_pile_up() {
     sample.evidence.clear();
     let mut once = |i: u32| {
         sample.case.job.number = format!("R-{i}");
-        baybrief_report::render(&sample.input()).unwrap();
+        sample.render().unwrap();
     };
     (0..10).for_each(&mut once);
     let before = resident();

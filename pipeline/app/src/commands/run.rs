@@ -117,7 +117,7 @@ pub fn sentence(case: &Case, house: &House) -> String {
     let cause = v
         .cause
         .as_deref()
-        .map(|c| house.words.cause_title(c))
+        .map(|c| house.words().cause_title(c))
         .unwrap_or_default();
     let weight = case.causes.first().map_or(0.0, |c| c.weight_db);
     match v.state {

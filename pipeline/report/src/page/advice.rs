@@ -2,7 +2,7 @@
 
 use super::sure;
 use crate::ReportInput;
-use crate::words::{Caution, Words, args};
+use crate::words::{Words, args};
 use model::verdict::ComparedOutcome;
 use model::{Case, CodeStatus, Finding, RankedCause, TroubleCode};
 use serde::Serialize;
@@ -97,7 +97,7 @@ pub(super) fn ruled_out_by(cause: &RankedCause, words: &Words) -> String {
     let against = cause.weights.iter().filter(|w| w.weight_db < 0.0);
     match against.min_by(|a, b| a.weight_db.total_cmp(&b.weight_db)) {
         Some(weight) => {
-            let reason = weight.reason.trim_end_matches('.').to_owned();
+            let reason = words.sheet_reason(weight.reason.trim_end_matches('.'));
             let a = args([("cause", name.into()), ("reason", reason.into())]);
             words.say_with("report-not-because", &a)
         }
@@ -204,23 +204,8 @@ fn status(status: &[CodeStatus], words: &Words) -> String {
 }
 
 /// Whether the recording after the repair proves it: then there is no work to be done.
-fn mended(case: &Case) -> bool {
+pub(super) fn mended(case: &Case) -> bool {
     case.verdict.repair.as_ref().is_some_and(|r| r.proven)
-}
-
-/// The safety messages, worst first.
-pub(super) fn cautions(input: &ReportInput<'_>) -> Vec<Caution> {
-    let advice = input.advice.filter(|_| !mended(input.case));
-    let mut cautions: Vec<Caution> = advice
-        .map(|a| {
-            a.cautions
-                .iter()
-                .map(|key| input.words.caution(key))
-                .collect()
-        })
-        .unwrap_or_default();
-    cautions.sort_by_key(|c| c.level);
-    cautions
 }
 
 /// The steps of the repair and its proof; nothing where the sheet advises nothing.
@@ -233,9 +218,12 @@ pub(super) fn repair(input: &ReportInput<'_>) -> Option<Repair> {
         steps: advice
             .repair
             .iter()
-            .map(|key| input.words.say(key))
+            .map(|key| input.stationery.words().say(key))
             .collect(),
-        proof: advice.proof.as_ref().map(|key| input.words.say(key)),
+        proof: advice
+            .proof
+            .as_ref()
+            .map(|key| input.stationery.words().say(key)),
     })
 }
 

@@ -37,7 +37,7 @@ pub(super) struct Answer {
 
 /// Builds the first page's answer.
 pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
-    let (case, words) = (input.case, input.words);
+    let (case, words) = (input.case, input.stationery.words());
     let kind = Kind::of(case);
     let cause = case.verdict.cause.as_deref();
     let next = next(case, words);
@@ -246,7 +246,7 @@ fn not(case: &Case, words: &Words) -> Vec<String> {
 }
 
 fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
-    let (case, words) = (input.case, input.words);
+    let (case, words) = (input.case, input.stationery.words());
     match kind {
         Kind::Established if case.verdict.teardown => {
             let section = words.say("report-authorise-teardown");
@@ -277,7 +277,7 @@ fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
 }
 
 fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
-    let words = input.words;
+    let words = input.stationery.words();
     let Some(totals) = input.totals else {
         return Vec::new();
     };

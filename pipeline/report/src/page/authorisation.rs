@@ -2,7 +2,8 @@
 
 use super::Fact;
 use crate::ReportInput;
-use model::labour::LineState;
+use model::labour::{LineState, WorkStep};
+use rust_decimal::Decimal;
 use serde::Serialize;
 
 /// The authorisation block.
@@ -12,7 +13,18 @@ pub(super) struct Authorisation {
     parties: Vec<Fact>,
     /// What is filled in, and what is left to be written by hand.
     lines: Vec<Line>,
-    legal: Vec<String>,
+    legal: Option<Legal>,
+}
+
+/// The terms of the place, as the shop supplies them.
+#[derive(Serialize)]
+struct Legal {
+    place: String,
+    language: String,
+    paragraphs: Vec<String>,
+    /// Where they come from, of when, and what is to be minded.
+    source: String,
+    note: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -24,7 +36,7 @@ struct Line {
 
 /// `None` where there is nothing to authorise.
 pub(super) fn authorisation(input: &ReportInput<'_>) -> Option<Authorisation> {
-    let (case, words) = (input.case, input.words);
+    let (case, words) = (input.case, input.stationery.words());
     let line = |key: &str, text: Option<String>| Line {
         label: words.say(key),
         text,
@@ -45,19 +57,26 @@ pub(super) fn authorisation(input: &ReportInput<'_>) -> Option<Authorisation> {
             .advice
             .and_then(|a| a.destroys.as_ref())
             .map(|key| words.say(key));
-        let opening = input
-            .totals
-            .filter(|t| !t.teardown_estimate.gross.is_zero())
-            .map(|t| words.money(t.teardown_estimate.gross, &t.currency));
-        let lines = vec![
+        let own = &input.shop.report.authorisation;
+        let mut lines = vec![
             line("report-auth-why", opens),
-            line("report-auth-price-teardown", opening),
+            line("report-auth-price-opening", step(input, WorkStep::Teardown)),
+            line(
+                "report-auth-price-closing",
+                step(input, WorkStep::Reassembly),
+            ),
+        ];
+        if let Some(both) = opening_and_closing(input) {
+            lines.push(line("report-auth-price-both", Some(both)));
+        }
+        lines.extend([
             line("report-auth-price-total", total),
             line("report-auth-destroyed", destroys),
             line("report-auth-undo", said("report-auth-undo-text")),
-            line("report-auth-time", None),
+            line("report-auth-time", own.longest_reassembly.clone()),
+            line("report-auth-storage", own.storage.clone()),
             line("report-auth-decline", said("report-auth-decline-text")),
-        ];
+        ]);
         ("report-authorise-teardown", lines)
     } else if estimated {
         let what: Vec<&str> = case
@@ -78,19 +97,80 @@ pub(super) fn authorisation(input: &ReportInput<'_>) -> Option<Authorisation> {
     } else {
         return None;
     };
-    lines.push(line("report-auth-limit", None));
-    let legal = input
-        .legal_text
-        .unwrap_or_default()
-        .split("\n\n")
-        .map(|p| p.trim().to_owned())
-        .filter(|p| !p.is_empty())
-        .collect();
+    lines.push(line("report-auth-limit", limit(input)));
     Some(Authorisation {
         title: words.say(title),
         parties: parties(input),
         lines,
-        legal,
+        legal: legal(input),
+    })
+}
+
+/// The price of one step, without tax.
+fn step(input: &ReportInput<'_>, step: WorkStep) -> Option<String> {
+    let lines = input
+        .case
+        .labour
+        .iter()
+        .filter(|l| l.step == step && l.state == LineState::Estimate);
+    let (mut net, mut currency) = (Decimal::ZERO, None);
+    for line in lines {
+        net += line.amount;
+        currency = Some(&line.currency);
+    }
+    Some(input.stationery.words().money(net, currency?))
+}
+
+/// The price of opening and closing with its tax; `None` where there is no tax to add.
+fn opening_and_closing(input: &ReportInput<'_>) -> Option<String> {
+    let totals = input.totals?;
+    let sum = &totals.teardown_estimate;
+    let words = input.stationery.words();
+    (!sum.tax.is_zero()).then(|| words.money(sum.gross, &totals.currency))
+}
+
+/// The sum that may not be exceeded, as the shop has it; `None` leaves it to the customer.
+fn limit(input: &ReportInput<'_>) -> Option<String> {
+    let own = &input.shop.report.authorisation;
+    let words = input.stationery.words();
+    let totals = input.totals?;
+    if let Some(limit) = own.limit {
+        return Some(words.money(limit.0, &totals.currency));
+    }
+    let percent = own.limit_percent?.0;
+    let estimate = totals.estimate.gross;
+    if estimate.is_zero() {
+        return None;
+    }
+    let more = (estimate * (Decimal::ONE_HUNDRED + percent) / Decimal::ONE_HUNDRED)
+        .round_dp(estimate.scale());
+    let a = crate::words::args([
+        ("amount", words.money(more, &totals.currency).into()),
+        ("percent", words.exact(percent.normalize()).into()),
+    ]);
+    Some(words.say_with("report-auth-limit-percent", &a))
+}
+
+fn legal(input: &ReportInput<'_>) -> Option<Legal> {
+    let legal = input.stationery.legal.as_ref()?;
+    let words = input.stationery.words();
+    let a = crate::words::args([
+        ("source", legal.source.clone().into()),
+        ("day", words.day(legal.as_of).into()),
+    ]);
+    // A text that was broken into lines for the file is set anew.
+    let paragraph = |p: &str| p.split_whitespace().collect::<Vec<_>>().join(" ");
+    Some(Legal {
+        place: legal.place.clone(),
+        language: legal.language.chars().take_while(|c| *c != '-').collect(),
+        paragraphs: legal
+            .text
+            .split("\n\n")
+            .map(paragraph)
+            .filter(|p| !p.is_empty())
+            .collect(),
+        source: words.say_with("report-auth-legal-source", &a),
+        note: legal.note.clone(),
     })
 }
 
@@ -100,7 +180,7 @@ fn parties(input: &ReportInput<'_>) -> Vec<Fact> {
     let of = |key: &str, parts: [&Option<String>; 4]| {
         let known: Vec<&str> = parts.into_iter().flatten().map(String::as_str).collect();
         (!known.is_empty()).then(|| Fact {
-            label: input.words.say(key),
+            label: input.stationery.words().say(key),
             value: known.join("\n"),
         })
     };

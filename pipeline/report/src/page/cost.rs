@@ -32,7 +32,7 @@ struct Sum {
 
 /// `None` without labour lines.
 pub(super) fn cost(input: &ReportInput<'_>) -> Option<Cost> {
-    let (lines, words) = (&input.case.labour, input.words);
+    let (lines, words) = (&input.case.labour, input.stationery.words());
     if lines.is_empty() {
         return None;
     }

@@ -1,13 +1,14 @@
 //! The record: files, conditions, calibrations, findings, weights, checks.
 
 use super::advice::verdict_cause;
+use crate::Audience;
 use crate::words::{Words, args};
 use model::case::{CaptureRecord, ChannelRecord, FileStatus};
 use model::{Case, Finding, Grade, RankedCause, RoleSource};
 use serde::Serialize;
 
-/// Rows of the findings table: beyond them case.json holds the rest.
-const MOST_FINDINGS: usize = 40;
+/// Rows of the customer's table of findings: beyond them the technician's report and case.json hold the rest.
+const MOST_FINDINGS: usize = 30;
 
 /// The record.
 #[derive(Serialize)]
@@ -17,11 +18,15 @@ pub(super) struct Record {
     channels: Vec<ChannelRow>,
     findings: Vec<FindingRow>,
     findings_left: Option<String>,
+    /// Where the limits come from; a finding names one by its number, from 1.
+    sources: Vec<String>,
     weights: Vec<Weights>,
     not_run: Vec<[String; 3]>,
     plugins: Vec<[String; 3]>,
     problems: Vec<[String; 3]>,
     notes: Vec<String>,
+    /// Says that some of the record is in English, where the report is not.
+    in_english: Option<String>,
     /// Filled when the texts are checked against the fonts.
     replaced: Vec<()>,
 }
@@ -59,7 +64,8 @@ struct FindingRow {
     text: String,
     value: String,
     limit: String,
-    source: String,
+    /// A number of `sources`.
+    source: Option<usize>,
     grade: String,
     abnormal: bool,
 }
@@ -71,8 +77,18 @@ struct Weights {
 }
 
 /// Builds the record. `notes` is the complaint in full where the first page cuts it.
-pub(super) fn record(case: &Case, words: &Words, notes: Option<&str>) -> Record {
-    let (findings, left) = findings(case, words);
+pub(super) fn record(
+    case: &Case,
+    words: &Words,
+    audience: Audience,
+    notes: Option<&str>,
+) -> Record {
+    let mut sources = Vec::new();
+    // The technician's report has every finding and weight in sections of their own.
+    let ((findings, left), weights) = match audience {
+        Audience::Customer => (findings(case, &mut sources, words), weights(case, words)),
+        Audience::Technician => Default::default(),
+    };
     Record {
         files: case
             .files
@@ -95,7 +111,8 @@ pub(super) fn record(case: &Case, words: &Words, notes: Option<&str>) -> Record 
             .collect(),
         findings,
         findings_left: left,
-        weights: weights(case, words),
+        sources,
+        weights,
         not_run: case
             .not_run
             .iter()
@@ -128,6 +145,7 @@ pub(super) fn record(case: &Case, words: &Words, notes: Option<&str>) -> Record 
             .flat_map(str::lines)
             .map(str::to_owned)
             .collect(),
+        in_english: (words.language_alone() != "en").then(|| words.say("report-record-english")),
         replaced: Vec::new(),
     }
 }
@@ -203,7 +221,11 @@ fn channel(c: &CaptureRecord, ch: &ChannelRecord, words: &Words) -> ChannelRow {
 }
 
 /// What the verdict rests on first, then what is abnormal or unusable, then the rest while there is room.
-fn findings(case: &Case, words: &Words) -> (Vec<FindingRow>, Option<String>) {
+fn findings(
+    case: &Case,
+    sources: &mut Vec<String>,
+    words: &Words,
+) -> (Vec<FindingRow>, Option<String>) {
     let cause = verdict_cause(case);
     let decides = |f: &Finding| {
         cause.is_some_and(|c| c.supporting.contains(&f.id) || c.against.contains(&f.id))
@@ -219,7 +241,7 @@ fn findings(case: &Case, words: &Words) -> (Vec<FindingRow>, Option<String>) {
     let rows = order
         .into_iter()
         .take(MOST_FINDINGS)
-        .map(|f| finding(f, words))
+        .map(|f| finding(f, sources, words))
         .collect();
     let left = (left > 0).then(|| {
         let a = args([("count", crate::words::number_arg(left as f64))]);
@@ -228,7 +250,7 @@ fn findings(case: &Case, words: &Words) -> (Vec<FindingRow>, Option<String>) {
     (rows, left)
 }
 
-fn finding(f: &Finding, words: &Words) -> FindingRow {
+fn finding(f: &Finding, sources: &mut Vec<String>, words: &Words) -> FindingRow {
     FindingRow {
         id: f.id.clone(),
         text: words.finding(f),
@@ -240,17 +262,19 @@ fn finding(f: &Finding, words: &Words) -> FindingRow {
             .as_ref()
             .and_then(|l| words.range(l))
             .unwrap_or_default(),
-        source: f
-            .limit
-            .as_ref()
-            .map_or_else(String::new, |l| l.source.clone()),
-        grade: words.say(match f.grade {
-            Grade::Normal => "grade-normal",
-            Grade::Abnormal => "grade-abnormal",
-            Grade::Unusable => "grade-unusable",
-        }),
+        source: f.limit.as_ref().map(|l| numbered(&l.source, sources)),
+        grade: words.grade(f.grade),
         abnormal: f.grade == Grade::Abnormal,
     }
+}
+
+/// The number of a source, from 1; one that is new is added.
+pub(super) fn numbered(source: &str, sources: &mut Vec<String>) -> usize {
+    let at = sources.iter().position(|s| s == source);
+    at.unwrap_or_else(|| {
+        sources.push(source.to_owned());
+        sources.len() - 1
+    }) + 1
 }
 
 /// Every weight of the verdict's cause and of the heaviest other one.
@@ -271,11 +295,16 @@ fn weights(case: &Case, words: &Words) -> Vec<Weights> {
             .weights
             .iter()
             .map(|w| {
+                let reason = words.sheet_reason(&w.reason);
                 let reason = match &w.finding {
-                    Some(id) => format!("{} ({id})", w.reason),
-                    None => w.reason.clone(),
+                    Some(id) => format!("{reason} ({id})"),
+                    None => reason,
                 };
-                [words.fixed(w.weight_db, 1), reason, w.source.clone()]
+                [
+                    words.fixed(w.weight_db, 1),
+                    reason,
+                    words.sheet_reason(&w.source),
+                ]
             })
             .collect(),
     };

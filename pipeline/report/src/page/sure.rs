@@ -51,7 +51,7 @@ fn decibans(ratio: f64) -> f64 {
 }
 
 /// The word of the class that a weight belongs to.
-fn class(weight_db: f64) -> &'static str {
+pub(super) fn class(weight_db: f64) -> &'static str {
     if weight_db < 0.0 {
         return "against";
     }

@@ -1,7 +1,8 @@
 //! The only door that Typst has to files, fonts and the date: all of it in memory.
 
-use crate::ReportError;
+use crate::stationery::Stationery;
 use crate::template::Template;
+use crate::{Audience, ReportError};
 use std::sync::LazyLock;
 use typst::diag::{FileError, FileResult};
 use typst::foundations::{Bytes, Datetime, Duration};
@@ -10,9 +11,9 @@ use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 
-/// Where the template finds its data.
+/// Where the template finds its data, and the logo where there is one.
 const DATA: &str = "report.json";
-const MAIN: &str = "template.typ";
+const LOGO: &str = "logo";
 
 static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
 
@@ -43,7 +44,7 @@ impl Fonts {
 /// The fonts of a template. The built-in ones are loaded once.
 pub(super) fn fonts(template: &Template) -> Result<Fonts, ReportError> {
     static BUILT_IN: LazyLock<Option<Fonts>> =
-        LazyLock::new(|| Template::built_in().fonts().ok().map(Fonts::load));
+        LazyLock::new(|| Template::default().fonts().ok().map(Fonts::load));
     if template.is_built_in()
         && let Some(fonts) = &*BUILT_IN
     {
@@ -57,7 +58,7 @@ pub(super) fn fonts(template: &Template) -> Result<Fonts, ReportError> {
 
 /// One report's world.
 pub(super) struct ReportWorld<'a> {
-    template: &'a Template,
+    stationery: &'a Stationery,
     fonts: Fonts,
     data: Bytes,
     main: FileId,
@@ -66,15 +67,20 @@ pub(super) struct ReportWorld<'a> {
 
 impl<'a> ReportWorld<'a> {
     pub(super) fn new(
-        template: &'a Template,
+        stationery: &'a Stationery,
+        audience: Audience,
         fonts: Fonts,
         data: Vec<u8>,
         today: Option<Datetime>,
     ) -> Result<Self, ReportError> {
-        let path = VirtualPath::new(MAIN).map_err(|e| ReportError::Data(e.to_string()))?;
+        let main = match audience {
+            Audience::Customer => "customer/template.typ",
+            Audience::Technician => "technician/template.typ",
+        };
+        let path = VirtualPath::new(main).map_err(|e| ReportError::Data(e.to_string()))?;
         let main = RootedPath::new(VirtualRoot::Project, path).intern();
         Ok(ReportWorld {
-            template,
+            stationery,
             fonts,
             data: Bytes::new(data),
             main,
@@ -91,8 +97,24 @@ impl<'a> ReportWorld<'a> {
         }
         match id.vpath().get_without_slash() {
             DATA => Ok(self.data.clone()),
-            path => self.template.read(path),
+            LOGO => match &self.stationery.logo {
+                Some(logo) => Ok(logo.bytes.clone()),
+                None => Err(FileError::NotFound(LOGO.into())),
+            },
+            path => self.stationery.template.read(path),
         }
+    }
+
+    /// A file's name as a person would look for it.
+    pub(super) fn shown(&self, id: FileId) -> String {
+        self.stationery
+            .template
+            .shown(id.vpath().get_without_slash())
+    }
+
+    /// The logo's file.
+    pub(super) fn logo_name(&self) -> Option<&str> {
+        self.stationery.logo.as_ref().map(|l| l.name.as_str())
     }
 }
 

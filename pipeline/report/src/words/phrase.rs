@@ -1,11 +1,13 @@
 //! Phrases for the things that the model speaks of.
 
-use super::number::{decimal_sign, fixed, fraction_digits, localised, signed, trimmed};
+use super::number::{Style, fraction_digits};
+use super::units::{converted, converted_span};
 use super::{Words, args, number_arg, plain};
 use crate::Advice;
+use chrono::{Datelike, NaiveDate};
 use fluent_bundle::{FluentArgs, FluentValue};
 use model::job_file::{EngineState, Phase, Selector};
-use model::{Finding, Limit};
+use model::{Finding, Grade, Limit};
 use rust_decimal::Decimal;
 use serde::Serialize;
 
@@ -20,7 +22,24 @@ pub struct Caution {
     pub title: String,
     /// The hazard and how to avoid it.
     pub text: String,
+    /// Where the choice of word and the advice come from.
+    pub source: String,
 }
+
+/// What every sentence of a finding may ask for, besides the arguments of its plugin.
+pub(super) const ARGUMENTS_OF_FINDINGS: [&str; 11] = [
+    "subject-name",
+    "file",
+    "value",
+    "uncertainty",
+    "unit",
+    "start_s",
+    "end_s",
+    "duration_s",
+    "charge_as",
+    "low",
+    "high",
+];
 
 /// The signal words of ANSI Z535.4 and ISO 3864-2, worst first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -40,7 +59,8 @@ impl Words {
     /// The sentence of a finding. Where the plugin's message is not known, or an argument of it is missing,
     /// a neutral sentence from kind, subject, value and limit, so that plugins of others read too. Besides its own
     /// arguments a sentence may use `$subject-name`, `$file`, `$value`, `$uncertainty`, `$unit`, `$start_s`,
-    /// `$end_s`, `$duration_s` (the event's, else the span's), `$charge_as`, `$low` and `$high` (the limit's).
+    /// `$end_s`, `$duration_s` (the event's, else the span's), `$charge_as`, `$low` and `$high` (the limit's);
+    /// an argument `from` that names a channel's role comes in words as `$from-name`.
     pub fn finding(&self, finding: &Finding) -> String {
         let mut a = FluentArgs::new();
         a.set("subject-name", self.subject(finding.subject.as_deref()));
@@ -72,7 +92,12 @@ impl Words {
                 serde_json::Value::Number(n) => {
                     a.set(name.as_str(), number_arg(n.as_f64().unwrap_or(f64::NAN)));
                 }
-                serde_json::Value::String(s) => a.set(name.as_str(), s.clone()),
+                serde_json::Value::String(s) => {
+                    if self.has(&format!("subject-{s}")) {
+                        a.set(format!("{name}-name"), self.subject(Some(s)));
+                    }
+                    a.set(name.as_str(), s.clone());
+                }
                 serde_json::Value::Bool(b) => a.set(name.as_str(), b.to_string()),
                 _ => {}
             }
@@ -128,6 +153,12 @@ impl Words {
         self.named("kind", kind)
     }
 
+    /// How a plugin measures; a neutral sentence for one that is not known.
+    pub(crate) fn method(&self, plugin: &str) -> String {
+        self.try_say(&format!("method-{plugin}"), &FluentArgs::new())
+            .unwrap_or_else(|| self.say("report-tech-method-unknown"))
+    }
+
     /// What was observed, in words: a role's name, or something of a plugin's own.
     pub fn subject(&self, subject: Option<&str>) -> String {
         self.named("subject", subject.unwrap_or("whole"))
@@ -178,6 +209,9 @@ impl Words {
             word: self.say(word),
             title: self.attribute(key, "title").unwrap_or_default(),
             text: self.say(key),
+            source: self
+                .attribute(key, "source")
+                .unwrap_or_else(|| self.say("report-source-shop")),
         }
     }
 
@@ -207,6 +241,15 @@ impl Words {
             .unwrap_or_else(|| plain(name))
     }
 
+    /// How an observation was judged.
+    pub fn grade(&self, grade: Grade) -> String {
+        self.say(match grade {
+            Grade::Normal => "grade-normal",
+            Grade::Abnormal => "grade-abnormal",
+            Grade::Unusable => "grade-unusable",
+        })
+    }
+
     /// Before or after the repair.
     pub fn phase(&self, phase: Phase) -> String {
         self.say(match phase {
@@ -229,43 +272,69 @@ impl Words {
         self.say_with("selector-in", &args([("letter", selector.letter().into())]))
     }
 
+    fn style(&self) -> Style {
+        Style::of(&self.tag)
+    }
+
     /// A number with at most three significant digits, from a thousand million on with a power of ten.
     pub fn number(&self, value: f64) -> String {
-        if value.abs() >= 1e9 {
-            return format!("{value:.2e}");
-        }
-        let text = trimmed(format!("{value:.*}", fraction_digits(value)), 0);
-        localised(signed(text), decimal_sign(self.language()))
+        self.style().short(value)
     }
 
     /// A number with a fixed count of digits behind the decimal sign.
     pub fn fixed(&self, value: f64, digits: usize) -> String {
-        fixed(value, digits, decimal_sign(self.language()))
+        self.style().fixed(value, digits)
     }
 
-    /// A number with its unit; counts and ratios have none to print.
+    /// An exact decimal with all its digits.
+    pub(crate) fn exact(&self, value: Decimal) -> String {
+        self.style().exact(value)
+    }
+
+    /// A number with its unit, in the units of the shop; counts and ratios have none to print.
     pub fn quantity(&self, value: f64, unit: Option<&str>) -> String {
-        match unit {
-            None | Some("" | "1" | "count") => self.number(value),
-            Some("ohm") => self.quantity(value, Some("Ω")),
-            Some(unit) => format!("{}\u{a0}{unit}", self.number(value)),
-        }
+        let Some(unit) = printed_unit(unit) else {
+            return self.number(value);
+        };
+        let (value, unit) = converted(value, unit, self.units);
+        format!("{}\u{a0}{unit}", self.number(value))
+    }
+
+    /// A distance that is known in kilometres, in whole units of the shop.
+    pub fn distance(&self, km: f64) -> String {
+        let (value, unit) = converted(km, "km", self.units);
+        format!("{}\u{a0}{unit}", self.fixed(value, 0))
     }
 
     /// A value with its standard uncertainty, both to the uncertainty's second digit (GUM 7.2.6).
     pub fn measured(&self, value: f64, uncertainty: Option<f64>, unit: Option<&str>) -> String {
-        match uncertainty.filter(|u| u.is_finite() && *u > 0.0) {
-            None => self.quantity(value, unit),
-            Some(u) => {
-                let digits = fraction_digits(u).saturating_sub(1);
-                let number = format!("{} ± {}", self.fixed(value, digits), self.fixed(u, digits));
-                match unit {
-                    None | Some("" | "1" | "count") => number,
-                    Some("ohm") => format!("({number})\u{a0}Ω"),
-                    Some(unit) => format!("({number})\u{a0}{unit}"),
-                }
+        let Some(u) = uncertainty.filter(|u| u.is_finite() && *u > 0.0) else {
+            return self.quantity(value, unit);
+        };
+        let both = |value: f64, u: f64| {
+            let digits = fraction_digits(u).saturating_sub(1);
+            format!("{} ± {}", self.fixed(value, digits), self.fixed(u, digits))
+        };
+        match printed_unit(unit) {
+            None => both(value, u),
+            Some(unit) => {
+                let span = converted_span(u, unit, self.units);
+                let (value, unit) = converted(value, unit, self.units);
+                format!("({})\u{a0}{unit}", both(value, span))
             }
         }
+    }
+
+    /// A calendar day, in words.
+    pub fn day(&self, day: NaiveDate) -> String {
+        self.say_with(
+            "report-day",
+            &args([
+                ("day", number_arg(day.day().into())),
+                ("month", number_arg(day.month().into())),
+                ("year", day.year().to_string().into()),
+            ]),
+        )
     }
 
     /// A weight of evidence, in whole decibans.
@@ -275,26 +344,25 @@ impl Words {
         self.say_with("report-weight", &args([("db", number_arg(db))]))
     }
 
-    /// An amount of money: `1 250.00 USD`, thousands apart by a narrow space.
+    /// An amount of money: `1,250.00 USD`.
     pub fn money(&self, amount: Decimal, currency: &str) -> String {
-        let text = amount.abs().to_string();
-        let (whole, fraction) = text.split_once('.').unwrap_or((&text, ""));
-        let mut grouped = String::new();
-        for (i, digit) in whole.chars().enumerate() {
-            if i > 0 && (whole.len() - i) % 3 == 0 {
-                grouped.push('\u{202f}');
-            }
-            grouped.push(digit);
-        }
-        if !fraction.is_empty() {
-            grouped.push(decimal_sign(self.language()));
-            grouped.push_str(fraction);
-        }
-        let sign = if amount.is_sign_negative() && !amount.is_zero() {
-            "\u{2212}"
-        } else {
-            ""
-        };
-        format!("{sign}{grouped}\u{a0}{currency}")
+        format!("{}\u{a0}{currency}", self.style().exact(amount))
+    }
+
+    /// The reason that a cause sheet gives for a weight: in the report's language where the sheet is a built-in one,
+    /// else as the sheet has it.
+    pub fn sheet_reason(&self, reason: &str) -> String {
+        self.sheet_reasons
+            .get(reason)
+            .map_or_else(|| reason.to_owned(), |key| self.say(key))
+    }
+}
+
+/// The unit as it is printed; `None` for counts and ratios.
+fn printed_unit(unit: Option<&str>) -> Option<&str> {
+    match unit {
+        None | Some("" | "1" | "count") => None,
+        Some("ohm") => Some("Ω"),
+        other => other,
     }
 }

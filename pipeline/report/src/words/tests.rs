@@ -1,5 +1,6 @@
 use super::*;
-use crate::words::number;
+use crate::stationery::Stationery;
+use model::shop_file::Units;
 use model::{Finding, Limit};
 use rust_decimal::Decimal;
 
@@ -22,7 +23,7 @@ const CAUSES: [&str; 15] = [
     "relearn-not-completed",
 ];
 
-const CAUTIONS: [(&str, SignalWord); 14] = [
+const CAUTIONS: [(&str, SignalWord); 15] = [
     ("caution-rolling", SignalWord::Warning),
     ("caution-running-engine", SignalWord::Danger),
     ("caution-rotating-parts", SignalWord::Warning),
@@ -31,6 +32,7 @@ const CAUTIONS: [(&str, SignalWord); 14] = [
     ("caution-lifting", SignalWord::Warning),
     ("caution-jumper-lead", SignalWord::Warning),
     ("caution-high-voltage", SignalWord::Danger),
+    ("caution-high-voltage-unknown", SignalWord::Danger),
     ("caution-airbag", SignalWord::Warning),
     ("caution-hot-parts", SignalWord::Caution),
     ("caution-clutch-dust", SignalWord::Warning),
@@ -86,6 +88,7 @@ fn every_caution_has_its_signal_word() {
         assert!(words.has(key), "{key} is missing in en.ftl");
         assert_eq!(caution.level, level, "{key}");
         assert!(!caution.title.is_empty(), "{key} has no title");
+        assert!(!caution.source.is_empty(), "{key} has no source");
     }
     assert_eq!(words.caution("caution-rolling").word, "WARNING");
 }
@@ -157,7 +160,7 @@ fn no_number_is_too_strange() {
     }
 }
 
-/// At most three significant digits, and the sign of the language; minus is U+2212.
+/// At most three significant digits, and the signs of the language; minus is U+2212.
 #[test]
 fn numbers_read_as_the_language_writes_them() {
     let words = words();
@@ -168,12 +171,34 @@ fn numbers_read_as_the_language_writes_them() {
         (0.0, "0"),
         (-2.5, "\u{2212}2.5"),
         (30.0, "30"),
-        (20_000.0, "20000"),
+        (20_000.0, "20,000"),
     ] {
         assert_eq!(words.number(value), text);
     }
-    assert_eq!(number::fixed(-3.25, 1, ','), "\u{2212}3,2");
-    assert_eq!(number::fixed(-0.04, 1, '.'), "0.0");
+}
+
+/// 143 870 km are 89 396.7 miles of 1.609 344 km (computed with Python 3.11).
+#[test]
+fn distances_are_in_the_units_of_the_shop() {
+    let in_units = |language, units| {
+        let words = Words::of(&Template::default(), language, units).unwrap();
+        words.distance(143_870.0)
+    };
+    assert_eq!(in_units("en", Units::Metric), "143,870\u{a0}km");
+    assert_eq!(in_units("en", Units::Us), "89,397\u{a0}mi");
+    assert_eq!(in_units("de", Units::Metric), "143.870\u{a0}km");
+}
+
+#[test]
+fn days_are_written_out() {
+    let day = chrono::NaiveDate::from_ymd_opt(2026, 3, 2).unwrap();
+    for (language, text) in [
+        ("en", "2 March 2026"),
+        ("de", "2. März 2026"),
+        ("es", "2 de marzo de 2026"),
+    ] {
+        assert_eq!(Words::load(language).unwrap().day(day), text);
+    }
 }
 
 /// JCGM 100:2008 (GUM), 7.2.2 example 2: m = 100.021 47 g with a standard uncertainty of 0.35 mg is given to the
@@ -194,53 +219,86 @@ fn an_uncertainty_sets_the_digits() {
 
 #[test]
 fn money_keeps_its_digits() {
-    let words = words();
-    assert_eq!(
-        words.money(Decimal::new(125_000, 2), "USD"),
-        "1\u{202f}250.00\u{a0}USD"
-    );
-    assert_eq!(
-        words.money(Decimal::new(-500, 2), "EUR"),
-        "\u{2212}5.00\u{a0}EUR"
-    );
-    assert_eq!(
-        words.money(Decimal::new(1_234_567, 0), "JPY"),
-        "1\u{202f}234\u{202f}567\u{a0}JPY"
-    );
+    let money = |language: &str, amount, currency| {
+        Words::load(language).unwrap().money(amount, currency)
+    };
+    for (language, amount, currency, text) in [
+        ("en", Decimal::new(125_000, 2), "USD", "1,250.00\u{a0}USD"),
+        ("de", Decimal::new(125_000, 2), "EUR", "1.250,00\u{a0}EUR"),
+        ("es-MX", Decimal::new(125_000, 2), "MXN", "1,250.00\u{a0}MXN"),
+        ("en", Decimal::new(-500, 2), "EUR", "\u{2212}5.00\u{a0}EUR"),
+        ("en", Decimal::new(1_234_567, 0), "JPY", "1,234,567\u{a0}JPY"),
+    ] {
+        assert_eq!(money(language, amount, currency), text);
+    }
 }
 
 #[test]
 fn a_language_that_is_not_there_is_named() {
-    assert!(matches!(Words::load("qq"), Err(WordsError::Unknown(l)) if l == "qq"));
+    assert!(matches!(Words::load("qq"), Err(WordsError::Unknown { language, .. }) if language == "qq"));
     assert!(matches!(Words::load("../en"), Err(WordsError::Tag(_))));
 }
 
-/// A translation brings its own decimal sign and plural rules.
+/// Plural rules: Unicode CLDR, cardinal numbers; "one" is 1 alone in all three languages (from memory).
 #[test]
-fn a_translation_is_one_more_file() {
-    let folder = std::env::temp_dir().join(format!("baybrief-words-{}", std::process::id()));
-    std::fs::create_dir_all(folder.join("lang")).unwrap();
-    let file = folder.join("lang/de.ftl");
-    std::fs::write(
-        &file,
-        "attempts = { $value ->\n    [one] ein Versuch\n   *[other] { $value } Versuche\n }\n",
-    )
-    .unwrap();
-    let words = Words::load_from(&folder, "de").unwrap();
-    let attempts = |n| {
-        words.finding(&Finding {
+fn plurals_and_decimals_follow_the_language() {
+    let attempts = |language: &str, n| {
+        Words::load(language).unwrap().finding(&Finding {
             value: Some(n),
             message: "attempts".into(),
             ..turning()
         })
     };
-    assert_eq!(
-        (attempts(1.0), attempts(2.5)),
-        ("ein Versuch".into(), "2,5 Versuche".into())
-    );
+    assert_eq!(attempts("en", 1.0), "One attempt ends in a stall.");
+    assert_eq!(attempts("de", 1.0), "Ein Versuch endet in einer Blockade.");
+    assert_eq!(attempts("de", 3.0), "3 Versuche enden in einer Blockade.");
+    assert_eq!(attempts("es", 1.0), "Un intento acaba en bloqueo.");
+    assert_eq!(attempts("es", 3.0), "3 intentos acaban en bloqueo.");
+}
 
-    std::fs::write(&file, "a = b\n\n}broken\n").unwrap();
-    let error = Words::load_from(&folder, "de").unwrap_err().to_string();
-    assert!(error.starts_with("lang/de.ftl: line 3"), "{error}");
-    std::fs::remove_dir_all(&folder).unwrap();
+/// A shop's folder with only a language file and a template, to be found fault with.
+fn shops_words(language: &str, text: &str) -> Result<Words, String> {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::create_dir(folder.path().join("lang")).unwrap();
+    std::fs::write(folder.path().join(format!("lang/{language}.ftl")), text).unwrap();
+    let template = Template {
+        customer: Some(folder.path().to_owned()),
+        technician: None,
+    };
+    Words::of(&template, language, Units::Metric).map_err(|e| e.to_string())
+}
+
+#[test]
+fn a_shop_may_word_a_sentence_otherwise() {
+    let words = shops_words("en", "report-title = Our report\n").unwrap();
+    assert_eq!(words.say("report-title"), "Our report");
+    assert_eq!(words.say("report-job"), "Job");
+}
+
+#[test]
+fn what_is_wrong_with_a_shops_sentences_is_said_with_its_line() {
+    for (language, text, wrong) in [
+        ("en", "a = b\n\n}broken\n", "lang/en.ftl: line 3"),
+        ("en", "a = b\nc = d\na = e\n", "line 3: `a` is given twice"),
+        ("en", "\nreport-titel = x\n", "line 2: the report has no sentence `report-titel`"),
+        ("en", "report-page = Page { $seite }\n", "line 1: `report-page` asks for $seite"),
+        ("fr", "report-title = Rapport\n", "sentences of lang/en.ftl are missing, among them "),
+    ] {
+        let error = shops_words(language, text).unwrap_err();
+        assert!(error.contains(wrong), "{error}");
+    }
+}
+
+#[test]
+fn a_reason_of_a_built_in_sheet_is_translated_and_another_is_kept() {
+    let words = Words::load("de").unwrap();
+    assert_eq!(words.sheet_reason("judgement"), "Ermessen");
+    assert_eq!(words.sheet_reason("our own experience"), "our own experience");
+}
+
+#[test]
+fn a_shop_without_settings_has_stationery() {
+    let shop = model::ShopFile::default();
+    let stationery = Stationery::open(&shop, std::path::Path::new("")).unwrap();
+    assert_eq!(stationery.words().language(), "en");
 }

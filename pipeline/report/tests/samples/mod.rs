@@ -8,21 +8,21 @@ use model::job_file::Phase;
 use model::labour::{LabourTotals, LineState, Totals, WorkStep};
 use model::verdict::{ComparedFinding, ComparedOutcome, NextRecording, RepairProof};
 use model::{Capture, Channel, Grade, Role, RoleSource, Samples, ShopFile, TimeAxis, VerdictState};
-use report::words::Words;
-use report::{Advice, EvidencePlot, ReportInput, Reviewed};
+use report::{Advice, Audience, EvidencePlot, ReportError, ReportInput, Reviewed, Stationery};
 use std::f64::consts::TAU;
 
 /// All that one sample report is made of.
 pub struct Sample {
     pub name: &'static str,
+    pub audience: Audience,
     pub case: Case,
     pub shop: ShopFile,
-    pub words: Words,
+    pub stationery: Stationery,
     pub advice: Option<Advice>,
     pub evidence: Vec<EvidencePlot>,
     pub totals: Option<LabourTotals>,
     pub reviewed: Option<Reviewed>,
-    pub legal_text: Option<String>,
+    captures: Vec<Capture>,
 }
 
 impl Sample {
@@ -30,46 +30,56 @@ impl Sample {
         ReportInput {
             case: &self.case,
             shop: &self.shop,
-            words: &self.words,
+            stationery: &self.stationery,
             advice: self.advice.as_ref(),
             evidence: &self.evidence,
             totals: self.totals.as_ref(),
             reviewed: self.reviewed.as_ref(),
-            legal_text: self.legal_text.as_deref(),
-            template: None,
         }
     }
 
-    fn of(name: &'static str, case: Case, captures: &[Capture]) -> Sample {
-        let words = Words::load("en").unwrap();
-        let cautions = [
-            "caution-clutch-dust",
-            "caution-lifting",
-            "caution-running-engine",
-            "caution-spring-force",
-            "caution-hot-parts",
-        ]
-        .map(String::from);
-        let advice = case
-            .verdict
+    pub fn render(&self) -> Result<Vec<u8>, ReportError> {
+        report::render(&self.input(), self.audience)
+    }
+
+    /// The same with the stationery of another shop, or in another language.
+    pub fn on(mut self, stationery: Stationery) -> Sample {
+        let words = stationery.words();
+        self.evidence = report::evidence::choose(&self.case, &self.captures, words);
+        // As the cause sheet of a dragging clutch names them.
+        let cautions = ["caution-hot-parts", "caution-battery"].map(String::from);
+        let verdict = &self.case.verdict;
+        self.advice = verdict
             .cause
             .as_deref()
-            .map(|cause| words.advice(cause, case.verdict.teardown, &cautions));
+            .map(|cause| words.advice(cause, verdict.teardown, &cautions));
+        self.stationery = stationery;
+        self
+    }
+
+    pub fn in_language(self, language: &str) -> Sample {
+        self.on(Stationery::built_in(language).unwrap())
+    }
+
+    fn of(name: &'static str, case: Case, captures: Vec<Capture>) -> Sample {
         let mut shop = ShopFile::default();
         shop.shop.name = Some("Sampleton Drivetrain".into());
         shop.shop.address = Some("7 Invented Street, Sampleton".into());
         shop.shop.phone = Some("555 0100".into());
+        let stationery = || Stationery::built_in("en").unwrap();
         Sample {
             name,
-            evidence: report::evidence::choose(&case, captures, &words),
+            audience: Audience::Customer,
+            advice: None,
+            evidence: Vec::new(),
             totals: totals(&case),
-            words,
-            advice,
             shop,
             case,
             reviewed: None,
-            legal_text: None,
+            captures,
+            stationery: stationery(),
         }
+        .on(stationery())
     }
 }
 
@@ -167,13 +177,15 @@ pub fn capture(file: &str, dragging: bool) -> Capture {
 
 /// A dragging clutch, established: a teardown is advised.
 pub fn established() -> Sample {
+    Sample::of("established", case(), vec![capture("relearn.csv", true)])
+}
+
+/// The same for the technician.
+pub fn technician() -> Sample {
     Sample {
-        legal_text: Some(
-            "Invented terms of an invented shop.\n\nThe shop keeps the vehicle locked and insured while \
-             the gearbox is open."
-                .into(),
-        ),
-        ..Sample::of("established", case(), &[capture("relearn.csv", true)])
+        name: "technician",
+        audience: Audience::Technician,
+        ..established()
     }
 }
 
@@ -187,7 +199,7 @@ pub fn probable() -> Sample {
     case.verdict.next = next(&["next-record-engine-running-park", "next-state-selector"]);
     case.causes[0].weight_db = 14.0;
     case.labour.truncate(1);
-    Sample::of("probable", case, &[capture("relearn.csv", true)])
+    Sample::of("probable", case, vec![capture("relearn.csv", true)])
 }
 
 /// The same, not decided.
@@ -204,7 +216,7 @@ pub fn open() -> Sample {
     ]);
     case.causes[0].weight_db = 9.0;
     case.labour.truncate(1);
-    Sample::of("open", case, &[capture("relearn.csv", true)])
+    Sample::of("open", case, vec![capture("relearn.csv", true)])
 }
 
 /// A healthy gearbox.
@@ -222,7 +234,11 @@ pub fn nothing_found() -> Sample {
         cause.ruled_out = true;
     }
     case.labour.truncate(1);
-    Sample::of("nothing-found", case, &[capture("relearn.csv", false)])
+    Sample::of(
+        "nothing-found",
+        case,
+        vec![capture("relearn.csv", false)],
+    )
 }
 
 /// Recorded again after the repair: proven.
@@ -259,7 +275,7 @@ pub fn mended() -> Sample {
     Sample::of(
         "mended",
         case,
-        &[capture("relearn.csv", true), capture("after.csv", false)],
+        vec![capture("relearn.csv", true), capture("after.csv", false)],
     )
 }
 
@@ -279,5 +295,12 @@ fn next(steps: &[&str]) -> Vec<NextRecording> {
 
 /// Every sample.
 pub fn all() -> Vec<Sample> {
-    vec![established(), probable(), open(), nothing_found(), mended()]
+    vec![
+        established(),
+        probable(),
+        open(),
+        nothing_found(),
+        mended(),
+        technician(),
+    ]
 }

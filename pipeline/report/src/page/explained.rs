@@ -1,0 +1,222 @@
+//! What only the technician's report shows: each explanation with all that was weighed, each measurement with all its
+//! numbers, and how it was measured.
+
+use super::record::numbered;
+use super::sure::class;
+use crate::words::{Words, args};
+use model::cause::AppliedWeight;
+use model::{Case, Finding, Grade, RankedCause};
+use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What only the technician's report shows.
+#[derive(Serialize)]
+pub(super) struct Explained {
+    /// "Verdict: ..., 33 dB, 23 dB ahead"
+    summary: Vec<String>,
+    explanations: Vec<Explanation>,
+    recordings: Vec<Recording>,
+    sources: Vec<String>,
+    methods: Vec<Method>,
+}
+
+/// One explanation.
+#[derive(Serialize)]
+struct Explanation {
+    title: String,
+    /// Its name in the cause sheet.
+    name: String,
+    weight: String,
+    class: String,
+    state: Option<String>,
+    is_verdict: bool,
+    held_back: Vec<String>,
+    speaks_for: Vec<Reason>,
+    speaks_against: Vec<Reason>,
+}
+
+/// One weight.
+#[derive(Serialize)]
+struct Reason {
+    weight: String,
+    reason: String,
+    /// The finding it rests on, with its measured value.
+    finding: Option<String>,
+    source: String,
+}
+
+/// The measurements of one recording, or of the whole job.
+#[derive(Serialize)]
+struct Recording {
+    title: String,
+    rows: Vec<Measurement>,
+}
+
+#[derive(Serialize)]
+struct Measurement {
+    id: String,
+    kind: String,
+    subject: String,
+    /// The finding's words, where there is no value to print.
+    text: Option<String>,
+    time: String,
+    value: String,
+    limit: String,
+    source: Option<usize>,
+    grade: String,
+    abnormal: bool,
+}
+
+/// How a plugin measures.
+#[derive(Serialize)]
+struct Method {
+    plugin: String,
+    version: String,
+    text: String,
+}
+
+/// Builds the technician's part.
+pub(super) fn explained(case: &Case, words: &Words) -> Explained {
+    let mut sources = Vec::new();
+    Explained {
+        summary: summary(case, words),
+        explanations: case
+            .causes
+            .iter()
+            .map(|c| explanation(c, case, words))
+            .collect(),
+        recordings: recordings(case, &mut sources, words),
+        sources,
+        methods: methods(case, words),
+    }
+}
+
+fn summary(case: &Case, words: &Words) -> Vec<String> {
+    case.verdict
+        .reasons
+        .iter()
+        .map(|r| words.reason(r))
+        .collect()
+}
+
+fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
+    let findings: BTreeMap<&str, &Finding> =
+        case.findings.iter().map(|f| (f.id.as_str(), f)).collect();
+    let reasons = |wanted: &dyn Fn(f64) -> bool| {
+        let mut weights: Vec<&AppliedWeight> = cause
+            .weights
+            .iter()
+            .filter(|w| wanted(w.weight_db))
+            .collect();
+        weights.sort_by(|a, b| b.weight_db.abs().total_cmp(&a.weight_db.abs()));
+        weights
+            .into_iter()
+            .map(|w| reason(w, &findings, words))
+            .collect()
+    };
+    let is_verdict = case.verdict.cause.as_deref() == Some(cause.cause.as_str());
+    let named = |key: &str, names: &[String]| {
+        let list = args([("list", names.join(", ").into())]);
+        (!names.is_empty()).then(|| words.say_with(key, &list))
+    };
+    Explanation {
+        title: words.cause_title(&cause.cause),
+        name: cause.cause.clone(),
+        weight: words.weight(cause.weight_db),
+        class: words.say(&format!("report-word-{}", class(cause.weight_db))),
+        state: if is_verdict {
+            Some(words.say("report-tech-is-verdict"))
+        } else {
+            cause.ruled_out.then(|| words.say("report-tech-ruled-out"))
+        },
+        is_verdict,
+        held_back: named("report-tech-missing", &cause.missing)
+            .into_iter()
+            .chain(named("report-tech-blocked", &cause.blocked_by))
+            .collect(),
+        speaks_for: reasons(&|w| w >= 0.0),
+        speaks_against: reasons(&|w| w < 0.0),
+    }
+}
+
+fn reason(w: &AppliedWeight, findings: &BTreeMap<&str, &Finding>, words: &Words) -> Reason {
+    let finding = w
+        .finding
+        .as_deref()
+        .and_then(|id| findings.get(id))
+        .map(|f| {
+            let value = f.value.map_or_else(
+                || words.subject(f.subject.as_deref()),
+                |v| words.measured(v, f.uncertainty, f.unit.as_deref()),
+            );
+            format!("{}: {value}", f.id)
+        });
+    Reason {
+        weight: words.fixed(w.weight_db, 1),
+        reason: words.sheet_reason(&w.reason),
+        finding,
+        source: words.sheet_reason(&w.source),
+    }
+}
+
+/// The findings by recording, in the order in which they were found; those of the whole job last.
+fn recordings(case: &Case, sources: &mut Vec<String>, words: &Words) -> Vec<Recording> {
+    let mut files: Vec<Option<&str>> = Vec::new();
+    for f in &case.findings {
+        if !files.contains(&f.file.as_deref()) {
+            files.push(f.file.as_deref());
+        }
+    }
+    files.sort_by_key(Option::is_none);
+    files
+        .into_iter()
+        .map(|file| Recording {
+            title: file.map_or_else(|| words.say("report-tech-whole-job"), str::to_owned),
+            rows: case
+                .findings
+                .iter()
+                .filter(|f| f.file.as_deref() == file)
+                .map(|f| measurement(f, sources, words))
+                .collect(),
+        })
+        .collect()
+}
+
+fn measurement(f: &Finding, sources: &mut Vec<String>, words: &Words) -> Measurement {
+    Measurement {
+        id: f.id.clone(),
+        kind: words.kind(&f.kind),
+        subject: words.subject(f.subject.as_deref()),
+        text: f.value.is_none().then(|| words.finding(f)),
+        time: match (f.start_s, f.end_s) {
+            (Some(a), Some(b)) => format!("{} – {}", words.fixed(a, 3), words.fixed(b, 3)),
+            (Some(a), None) => words.fixed(a, 3),
+            _ => String::new(),
+        },
+        value: f.value.map_or_else(String::new, |v| {
+            words.measured(v, f.uncertainty, f.unit.as_deref())
+        }),
+        limit: f
+            .limit
+            .as_ref()
+            .and_then(|l| words.range(l))
+            .unwrap_or_default(),
+        source: f.limit.as_ref().map(|l| numbered(&l.source, sources)),
+        grade: words.grade(f.grade),
+        abnormal: f.grade == Grade::Abnormal,
+    }
+}
+
+/// How each plugin that gave a finding measures, where the sentences know it.
+fn methods(case: &Case, words: &Words) -> Vec<Method> {
+    let used: BTreeSet<&str> = case.findings.iter().map(|f| f.plugin.as_str()).collect();
+    case.plugins
+        .iter()
+        .filter(|p| used.contains(p.id.as_str()))
+        .map(|p| Method {
+            plugin: p.id.clone(),
+            version: p.version.clone(),
+            text: words.method(&p.id),
+        })
+        .collect()
+}

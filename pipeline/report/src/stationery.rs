@@ -1,0 +1,185 @@
+//! What all reports of a shop have in common: its words, templates, logo and terms. Read once.
+
+use crate::template::Template;
+use crate::words::{Words, WordsError};
+use crate::{ReportError, proof};
+use model::shop_file::{AuthorisationSection, LegalText};
+use model::{Exact, ShopFile};
+use std::path::Path;
+use typst::foundations::Bytes;
+
+/// The most that a logo may weigh: it is in every report.
+const MOST_LOGO_BYTES: usize = 400_000;
+
+/// What all reports of a shop have in common.
+#[derive(Debug)]
+pub struct Stationery {
+    pub(crate) words: Words,
+    pub(crate) template: Template,
+    pub(crate) logo: Option<Logo>,
+    pub(crate) legal: Option<LegalText>,
+}
+
+/// A picture for the letterhead.
+#[derive(Debug, Clone)]
+pub(crate) struct Logo {
+    /// The file's name, for messages.
+    pub name: String,
+    /// Its format as the typesetter names it.
+    pub format: &'static str,
+    pub bytes: Bytes,
+}
+
+/// Why a shop's reports could not be prepared.
+#[derive(Debug, thiserror::Error)]
+pub enum StationeryError {
+    /// The language.
+    #[error(transparent)]
+    Words(#[from] WordsError),
+    /// The template or the logo: tried on an invented case.
+    #[error(transparent)]
+    Template(#[from] ReportError),
+    /// A file that shop.toml names.
+    #[error("{file}: {message}")]
+    File {
+        /// The file.
+        file: String,
+        /// What is wrong, and the key of shop.toml that names it.
+        message: String,
+    },
+}
+
+impl Stationery {
+    /// The built-in templates and sentences.
+    pub fn built_in(language: &str) -> Result<Stationery, WordsError> {
+        Ok(Stationery {
+            words: Words::load(language)?,
+            template: Template::default(),
+            logo: None,
+            legal: None,
+        })
+    }
+
+    /// What shop.toml asks for; its paths count from `base`. A template or a logo of the shop's own is tried on an
+    /// invented case, so that what is wrong with it is said before there is a job.
+    pub fn open(shop: &ShopFile, base: &Path) -> Result<Stationery, StationeryError> {
+        let section = &shop.report;
+        promises(&section.authorisation)?;
+        let template = Template {
+            customer: section.template.as_ref().map(|f| base.join(f)),
+            technician: section.technician_template.as_ref().map(|f| base.join(f)),
+        };
+        for (folder, key) in [
+            (&template.customer, "template"),
+            (&template.technician, "technician_template"),
+        ] {
+            if let Some(folder) = folder
+                .as_ref()
+                .filter(|f| !f.join("template.typ").is_file())
+            {
+                return Err(StationeryError::File {
+                    file: folder.display().to_string(),
+                    message: format!(
+                        "holds no template.typ; [report] {key} names a folder copied from report-templates"
+                    ),
+                });
+            }
+        }
+        let stationery = Stationery {
+            words: Words::of(&template, &section.language, section.units)?,
+            logo: match &section.logo {
+                Some(path) => Some(logo(&base.join(path))?),
+                None => None,
+            },
+            legal: match &section.legal_text {
+                Some(path) => Some(legal(&base.join(path))?),
+                None => None,
+            },
+            template,
+        };
+        if !stationery.template.is_built_in() || stationery.logo.is_some() {
+            proof::prove(&stationery, shop)?;
+        }
+        Ok(stationery)
+    }
+
+    /// The sentences.
+    pub fn words(&self) -> &Words {
+        &self.words
+    }
+}
+
+/// What the shop promises must be possible.
+fn promises(section: &AuthorisationSection) -> Result<(), StationeryError> {
+    let wrong = |message: &str| {
+        Err(StationeryError::File {
+            file: "shop.toml".into(),
+            message: format!("[report.authorisation] {message}"),
+        })
+    };
+    let negative = |v: &Option<Exact>| v.is_some_and(|v| v.0.is_sign_negative());
+    if section.limit.is_some() && section.limit_percent.is_some() {
+        return wrong("limit and limit_percent say the same thing twice; keep one of them");
+    }
+    if negative(&section.limit) {
+        return wrong("limit: expected a sum of zero or more");
+    }
+    if negative(&section.limit_percent) {
+        return wrong("limit_percent: expected percent above the estimate, zero or more");
+    }
+    Ok(())
+}
+
+fn logo(path: &Path) -> Result<Logo, StationeryError> {
+    let name = path.display().to_string();
+    let wrong = |message: String| StationeryError::File {
+        file: name.clone(),
+        message: format!("{message} ([report] logo)"),
+    };
+    let bytes = std::fs::read(path).map_err(|e| wrong(e.to_string()))?;
+    if bytes.len() > MOST_LOGO_BYTES {
+        return Err(wrong(format!(
+            "the logo has {} bytes and would be in every report; make it smaller than {MOST_LOGO_BYTES}",
+            bytes.len()
+        )));
+    }
+    let is_svg = || {
+        std::str::from_utf8(&bytes).is_ok_and(|text| {
+            text.trim_start_matches('\u{feff}')
+                .trim_start()
+                .starts_with('<')
+        })
+    };
+    let format = match &bytes {
+        b if b.starts_with(b"\x89PNG\r\n\x1a\n") => "png",
+        b if b.starts_with(b"\xff\xd8\xff") => "jpg",
+        _ if is_svg() => "svg",
+        _ => return Err(wrong("is neither SVG, PNG nor JPEG".into())),
+    };
+    Ok(Logo {
+        name,
+        format,
+        bytes: Bytes::new(bytes),
+    })
+}
+
+fn legal(path: &Path) -> Result<LegalText, StationeryError> {
+    let file = path.display().to_string();
+    let wrong = |message: String| StationeryError::File {
+        file: file.clone(),
+        message,
+    };
+    let text =
+        std::fs::read_to_string(path).map_err(|e| wrong(format!("{e} ([report] legal_text)")))?;
+    let text: LegalText = toml::from_str(&text).map_err(|e| wrong(e.to_string()))?;
+    // The text is marked with its language, which must be one.
+    text.language
+        .parse::<unic_langid::LanguageIdentifier>()
+        .map_err(|_| {
+            wrong(format!(
+                "`{}` is no language tag; write one such as `en`",
+                text.language
+            ))
+        })?;
+    Ok(text)
+}

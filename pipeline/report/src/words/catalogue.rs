@@ -1,0 +1,106 @@
+//! A language file taken apart: its keys and what each sentence takes.
+
+use super::WordsError;
+use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What is known of a sentence without saying it.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct Sentence {
+    /// Names of the arguments in it.
+    pub arguments: BTreeSet<String>,
+    /// Its attributes: `.title`, `.word`, ...
+    pub attributes: BTreeSet<String>,
+}
+
+/// The sentences of a language file, by key.
+pub(super) type Catalogue = BTreeMap<String, Sentence>;
+
+/// Takes a language file apart. Anything that is no sentence, a key given twice and a reference to another sentence
+/// are errors with their line. `file` is its name for messages.
+pub(super) fn read(text: &str, file: &str) -> Result<Catalogue, WordsError> {
+    let error = |line: usize, what: &str| WordsError::File {
+        file: file.to_owned(),
+        message: format!("line {line}: {what}"),
+    };
+    let resource = fluent_syntax::parser::parse(text).map_err(|(_, errors)| {
+        let first = errors.first();
+        let at = first.map_or(0, |e| e.pos.start);
+        let what = first.map(|e| e.kind.to_string()).unwrap_or_default();
+        error(line_at(text, at), &what)
+    })?;
+    let mut catalogue = Catalogue::new();
+    for entry in &resource.body {
+        let Entry::Message(message) = entry else {
+            continue;
+        };
+        let key = message.id.name;
+        let mut sentence = Sentence::default();
+        if let Some(value) = &message.value {
+            walk(value, &mut sentence.arguments);
+        }
+        for attribute in &message.attributes {
+            sentence.attributes.insert(attribute.id.name.to_owned());
+            walk(&attribute.value, &mut sentence.arguments);
+        }
+        if catalogue.insert(key.to_owned(), sentence).is_some() {
+            return Err(error(
+                last_line_of(text, key),
+                &format!("`{key}` is given twice"),
+            ));
+        }
+    }
+    Ok(catalogue)
+}
+
+/// The line on which a key stands for the last time, from 1.
+pub(super) fn last_line_of(text: &str, key: &str) -> usize {
+    let is_it = |line: &str| {
+        line.strip_prefix(key)
+            .is_some_and(|rest| rest.trim_start().starts_with('='))
+    };
+    text.lines()
+        .enumerate()
+        .filter(|(_, line)| is_it(line))
+        .last()
+        .map_or(1, |(i, _)| i + 1)
+}
+
+fn line_at(text: &str, at: usize) -> usize {
+    text.get(..at).map_or(1, |s| s.matches('\n').count() + 1)
+}
+
+fn walk(pattern: &Pattern<&str>, arguments: &mut BTreeSet<String>) {
+    for element in &pattern.elements {
+        if let PatternElement::Placeable { expression } = element {
+            walk_expression(expression, arguments);
+        }
+    }
+}
+
+fn walk_expression(expression: &Expression<&str>, arguments: &mut BTreeSet<String>) {
+    match expression {
+        Expression::Inline(inline) => walk_inline(inline, arguments),
+        Expression::Select { selector, variants } => {
+            walk_inline(selector, arguments);
+            for variant in variants {
+                walk(&variant.value, arguments);
+            }
+        }
+    }
+}
+
+fn walk_inline(inline: &InlineExpression<&str>, arguments: &mut BTreeSet<String>) {
+    match inline {
+        InlineExpression::VariableReference { id } => {
+            arguments.insert(id.name.to_owned());
+        }
+        InlineExpression::FunctionReference { arguments: of, .. } => {
+            for inner in &of.positional {
+                walk_inline(inner, arguments);
+            }
+        }
+        InlineExpression::Placeable { expression } => walk_expression(expression, arguments),
+        _ => {}
+    }
+}
