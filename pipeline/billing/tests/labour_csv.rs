@@ -103,18 +103,19 @@ fn semicolons_decimal_commas_and_windows_1252() {
     let text = encoding_rs::WINDOWS_1252.decode(&bytes).0.into_owned();
     let rows = rows(&text, b';');
     assert_eq!(
-        rows[0][..6],
-        ["Auftrag", "Pos", "Art", "Nummer", "Bezeichnung", "Stunden"]
+        rows[0].join(";"),
+        "Auftrag;Datum;Pos;Art;Nummer;Bezeichnung;Stunden;Satz;Betrag;Steuer %;Kennung"
     );
     assert_eq!(
-        rows[2][..9],
+        rows[2][..10],
         [
             "R-2041",
+            "02.03.2026",
             "2",
             "Lohn",
             "R",
             "Kupplung prüfen; Öl",
-            "0,7",
+            "0,70",
             "129,95",
             "90,97",
             "19"
@@ -142,7 +143,8 @@ fn a_character_that_the_encoding_lacks_is_an_error_and_not_a_question_mark() {
 fn minutes_bars_and_no_header() {
     let bill = named("x", "y");
     let text = String::from_utf8(csv(&bill, &map("minutes.toml"))).unwrap();
-    let first = format!("{}|R-2041|T|138|MIN|298.89|EUR\n", bill.lines[0].line_id);
+    let id = &bill.lines[0].line_id;
+    let first = format!("{id}|1|R-2041|T|138|MIN|298.89|EUR|{id}-1\n");
     assert!(text.starts_with(&first), "{text}");
     assert!(!text.contains('\r'));
 }
@@ -162,15 +164,19 @@ fn tabs_and_utf_16() {
     let rows = rows(&text, b'\t');
     assert_eq!(rows[0][1..3], ["Step", "What was done"]);
     assert_eq!(
-        rows[2][..7],
+        rows[2][..11],
         [
             "R-2041",
             "repair",
             "tab\there",
             "Ł. Invented",
             "0.7",
+            "HUR",
             "90.97",
-            "S"
+            "S",
+            "No relearn",
+            "Clutch 2",
+            "Opened"
         ]
     );
 }

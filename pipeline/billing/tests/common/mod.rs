@@ -4,7 +4,7 @@
 use baybrief_billing::{
     Bill, BillingError, BillingInput, Export, account, hand_over, labour_csv, lines,
 };
-use model::labour::HandedRow;
+use model::labour::{HandedRow, OrderTexts};
 use model::shop_file::LabourCsvSection;
 use model::{ShopFile, Verdict, VerdictState};
 
@@ -57,10 +57,15 @@ pub fn rows(bill: &Bill) -> Vec<HandedRow> {
 /// labour.csv of a bill that nothing was handed over of yet.
 pub fn csv(bill: &Bill, map: &LabourCsvSection) -> Result<Vec<u8>, BillingError> {
     let rows = rows(bill);
+    let texts = OrderTexts {
+        complaint: "No relearn".into(),
+        cause: "Clutch 2".into(),
+        correction: "Opened".into(),
+    };
     let export = Export {
         job: &bill.job,
-        opened: None,
-        texts: None,
+        opened: chrono::NaiveDate::from_ymd_opt(2026, 3, 2),
+        texts: Some(&texts),
         rows: &account(&rows),
     };
     labour_csv(&export, map)
