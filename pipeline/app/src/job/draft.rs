@@ -91,6 +91,12 @@ fn text(case: &Case, files: &Files) -> String {
     );
     line(
         &mut t,
+        "high_voltage",
+        case.vehicle.high_voltage.map(|v| v.to_string()),
+        "true where there is a high-voltage system, as in hybrids",
+    );
+    line(
+        &mut t,
         "unit",
         quoted(&case.vehicle.unit),
         "spec sheet: \"dual-dry-clutch\"",

@@ -52,7 +52,7 @@ pub fn run(case: &mut Case, files: &Files, house: &mut House) {
         keep(case, id, None, result);
     }
     for finding in &mut case.findings {
-        finding.text = house.words.finding(finding);
+        finding.text = house.words().finding(finding);
     }
     case.plugins = house
         .host

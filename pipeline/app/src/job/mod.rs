@@ -42,7 +42,7 @@ pub fn run(name: &str, entries: &[JobEntry], out: &Path, house: &mut House) -> R
     case.causes = assessed.causes;
     case.verdict = assessed.verdict;
     for step in &mut case.verdict.next {
-        step.text = house.words.next(&step.step);
+        step.text = house.words().next(&step.step);
     }
     let folder = out.join(name);
     std::fs::create_dir_all(&folder)
