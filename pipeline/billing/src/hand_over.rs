@@ -7,12 +7,13 @@
 //! 2. `new = hand_over(&handed, &bill.lines, corrections)`.
 //! 3. The ledger adds `new`, as not written, with the day of their batch file: one transaction.
 //! 4. The files are written: labour.csv whole, from [`account`] over both; the batch file of each day that has rows
-//!    not written, with `append_batch`, which leaves out rows that the file has already.
+//!    not written, with [`append_batch`](crate::append_batch), which leaves out rows that the file has already.
 //! 5. The ledger marks the rows as written.
 //!
 //! A crash before 3 leaves nothing behind; one before 5 is made good by the next run, which finds no `new` rows, and
 //! in 4 only what is missing.
 
+use crate::rounding::with_digits;
 use model::LabourLine;
 use model::labour::{HandedRow, LineState, RowKind};
 use model::shop_file::Corrections;
@@ -109,7 +110,7 @@ fn reversal(of: &HandedRow) -> HandedRow {
 }
 
 fn withdrawal(of: &HandedRow) -> HandedRow {
-    let nothing = |v: Decimal| v - v;
+    let nothing = |v: Decimal| with_digits(Decimal::ZERO, v.scale());
     let mut line = of.line.clone();
     line.hours = nothing(line.hours);
     line.pieces = line.pieces.map(nothing);

@@ -155,6 +155,32 @@ mod tests {
     }
 
     #[test]
+    fn begun_minutes_count_only_where_the_rule_says_up() {
+        // By hand: 851 s are 14.18 min, 870 s are 14.5 min.
+        let minutes = |side, seconds: i64| {
+            let rule = TimeRule {
+                side,
+                unit: HoursUnit::Minutes,
+            };
+            let time = rule.round_minutes(Decimal::from(seconds) / Decimal::from(60));
+            time.minutes.to_string()
+        };
+        for (seconds, nearest, up) in [
+            (840, "14", "14"),
+            (851, "14", "15"),
+            (870, "15", "15"),
+            (29, "0", "1"),
+        ] {
+            assert_eq!(
+                minutes(HoursRounding::Nearest, seconds),
+                nearest,
+                "{seconds} s"
+            );
+            assert_eq!(minutes(HoursRounding::Up, seconds), up, "{seconds} s");
+        }
+    }
+
+    #[test]
     fn minutes_are_priced_as_minutes() {
         // By hand: 50 min at 120.03/h are 100.025, so 100.03; from the printed 0.833333 h it would be 100.02.
         let rule = TimeRule {

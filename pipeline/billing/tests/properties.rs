@@ -5,7 +5,7 @@ mod common;
 use baybrief_billing::{Bill, lines};
 use common::{clutch_2_drag, input};
 use model::labour::{LineState, WorkStep};
-use model::shop_file::{HoursRounding, MoneyRounding, Operation, Tax};
+use model::shop_file::{HoursRounding, MoneyRounding, Operation, Part, Tax};
 use model::{Exact, ShopFile};
 use proptest::prelude::*;
 use rust_decimal::Decimal;
@@ -118,6 +118,30 @@ proptest! {
             prop_assert_eq!(bases, cents(totals.net));
             prop_assert_eq!(cents(totals.net) + cents(totals.tax), cents(totals.gross));
         }
+    }
+
+    #[test]
+    fn parts_in_any_currency_are_what_integer_arithmetic_gives(
+        currency in prop_oneof![Just(("JPY", 0u32)), Just(("EUR", 2)), Just(("KWD", 3))],
+        price in 0..10_000_000i64, pieces in 1..10_000i64, halves in halves(),
+    ) {
+        let (code, digits) = currency;
+        let mut shop = shop(100, &[(1_000, 0, true)], halves, HoursRounding::Nearest);
+        shop.billing.currency = Some(code.into());
+        shop.billing.operations[0].parts = vec![Part {
+            number: "P".into(),
+            description: "part".into(),
+            pieces: Some(Exact(Decimal::new(pieces, 1))),
+            price: Exact(Decimal::new(price, 4)),
+            tax: Some("19".into()),
+        }];
+        let bill = bill(&shop, &["OP0".to_string()]);
+        let part = &bill.lines[1];
+        prop_assert_eq!(part.amount.scale(), digits);
+        // pieces and price have five decimals between them.
+        let exact = i128::from(pieces) * i128::from(price);
+        prop_assert_eq!(part.amount.mantissa(), divide(exact, 10i128.pow(5 - digits), halves));
+        prop_assert_eq!(bill.totals.unwrap().billable.net, bill.lines[0].amount + part.amount);
     }
 
     #[test]
