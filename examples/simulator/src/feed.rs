@@ -14,6 +14,8 @@ pub struct Controller {
     pub activity: f64,
     /// Frequency of the activity, Hz.
     pub activity_hz: f64,
+    /// How far its rhythm runs ahead and behind within some seconds, cycles; 0 for a clock.
+    pub wander: f64,
 }
 
 impl Default for Controller {
@@ -22,6 +24,7 @@ impl Default for Controller {
             quiescent: 0.62,
             activity: 0.09,
             activity_hz: 41.0,
+            wander: 0.0,
         }
     }
 }
@@ -131,7 +134,8 @@ impl Feed {
                 });
             }
         }
-        let phase = (t * self.controller.activity_hz).rem_euclid(1.0);
+        let wander = self.controller.wander * (std::f64::consts::TAU * 0.4 * t).sin();
+        let phase = (t * self.controller.activity_hz + wander).rem_euclid(1.0);
         let activity = if phase < 0.35 { 0.65 } else { -0.35 } * self.controller.activity;
         self.total = self.controller.quiescent + activity + self.currents.iter().sum::<f64>();
         self.voltage =

@@ -74,6 +74,11 @@ pub enum Source {
         /// V.
         height: f64,
     },
+    /// The gearbox controller's own switching, through a ground that both share: V for each A of its quick changes.
+    Load {
+        /// V/A.
+        volts_per_amp: f64,
+    },
     /// A pulse-width modulated load at a fixed frequency.
     Pwm {
         /// Hz.
@@ -226,6 +231,23 @@ impl Source {
                 })
                 .collect()
             }
+            Source::Load { volts_per_amp } => {
+                // Quicker than some 20 Hz: what lies beside the mean over a twentieth of a second.
+                let half = (0.025 * traces.rate_hz) as usize;
+                let sums: Vec<f64> = std::iter::once(0.0)
+                    .chain(traces.feed.iter().scan(0.0, |sum, v| {
+                        *sum += v;
+                        Some(*sum)
+                    }))
+                    .collect();
+                (0..traces.len())
+                    .map(|i| {
+                        let (a, b) = (i.saturating_sub(half), (i + half + 1).min(traces.len()));
+                        let mean = (sums[b] - sums[a]) / (b - a) as f64;
+                        volts_per_amp * (traces.feed[i] - mean)
+                    })
+                    .collect()
+            }
             Source::Pwm { hz, height } => (0..traces.len())
                 .map(|i| pulse((traces.time(i) * hz).rem_euclid(1.0), 0.25, *height))
                 .collect(),
@@ -284,7 +306,8 @@ fn section(probe: &Probe) -> ChannelSection {
                 role,
                 sensor: Some(s.kind),
                 teeth: Some(s.teeth),
-                missing_teeth: (s.missing > 0).then_some(s.missing),
+                // Of a broken tooth nobody knows; that the wheel was made whole is known.
+                missing_teeth: (s.missing > 0 || !s.broken.is_empty()).then_some(s.missing),
                 ..Default::default()
             }
         }

@@ -15,6 +15,10 @@ pub struct SpeedSensor {
     pub missing: u32,
     /// Hall: high level, V. Variable reluctance: amplitude at 1000 rpm, V. Current loop: sense resistor, ohm.
     pub level: f64,
+    /// Positions whose tooth has broken off.
+    pub broken: Vec<u32>,
+    /// Positions whose tooth is notched, so that it counts twice.
+    pub notched: Vec<u32>,
     /// Share of a pitch that a tooth takes.
     pub duty: f64,
     /// Noise on the wire, V (standard deviation).
@@ -33,6 +37,8 @@ pub enum SensorFault {
     Dead(f64),
     /// The signal is lost from time to time: (from, until) in s; it then rests at the low level.
     DropOuts(Vec<(f64, f64)>),
+    /// A contact opens from time to time: (from, until) in s; the line then floats beyond its levels.
+    ContactLost(Vec<(f64, f64)>),
     /// The shaft stands with a tooth's edge before the sensor, which trembles: changes per second.
     Dither(f64),
 }
@@ -47,6 +53,8 @@ impl SpeedSensor {
             kind: SensorKind::Hall,
             teeth,
             missing: 0,
+            broken: Vec::new(),
+            notched: Vec::new(),
             level: 5.0,
             duty: 0.5,
             noise: 0.02,
@@ -94,12 +102,16 @@ impl SpeedSensor {
     pub fn ideal(&self, turns: f64, rpm: f64) -> f64 {
         let pitch = turns.rem_euclid(1.0) * self.teeth as f64;
         let place = (pitch as u32).min(self.teeth.saturating_sub(1));
-        let toothless = place >= self.teeth.saturating_sub(self.missing);
+        let toothless =
+            place >= self.teeth.saturating_sub(self.missing) || self.broken.contains(&place);
+        // The middle third of a notched tooth is gone.
+        let within = pitch.fract() / self.duty;
+        let gap = self.notched.contains(&place) && (0.33..0.67).contains(&within);
         let (low, high) = self.levels();
         match self.kind {
             SensorKind::Vr if toothless => 0.0,
             SensorKind::Vr => self.level * rpm / 1000.0 * (std::f64::consts::TAU * pitch).sin(),
-            _ if !toothless && pitch.fract() < self.duty => high,
+            _ if !toothless && !gap && pitch.fract() < self.duty => high,
             _ => low,
         }
     }
@@ -118,6 +130,11 @@ impl SpeedSensor {
                         if lost.iter().any(|&(from, to)| t >= from && t < to) =>
                     {
                         self.quiet()
+                    }
+                    SensorFault::ContactLost(open)
+                        if open.iter().any(|&(from, to)| t >= from && t < to) =>
+                    {
+                        high + 0.6 * (high - low)
                     }
                     SensorFault::Dither(changes) if rpm.abs() < 1.0 => {
                         trembling ^= noise.chance((changes / rate_hz).min(1.0));

@@ -15,6 +15,8 @@ pub struct Supply {
     pub ground_resistance: f64,
     /// Lowest voltage in the first moment of cranking, V.
     pub cranking_dip: f64,
+    /// Voltage that a battery charger holds while the engine is off, V; `None` without one.
+    pub charger: Option<f64>,
     /// Alternator ripple while the engine runs, V peak.
     pub ripple: f64,
 }
@@ -27,6 +29,7 @@ impl Default for Supply {
             source_resistance: 0.014,
             ground_resistance: 0.003,
             cranking_dip: 8.7,
+            charger: None,
             ripple: 0.03,
         }
     }
@@ -51,7 +54,7 @@ impl Supply {
             None if engine.runs() => {
                 self.charging + self.ripple * (std::f64::consts::TAU * 15.6 * turns).sin()
             }
-            None => self.battery,
+            None => self.charger.unwrap_or(self.battery),
         }
     }
 }

@@ -214,6 +214,10 @@ subject-selector = selector position
 subject-other = other channel
 subject-whole = the whole recording
 
+# units
+
+unit-rpm = rpm
+
 # causes
 # cause-NAME: what is wrong, as a headline. -plain: one sentence for the owner.
 # -ruled-out: its name in "what it is not"; the cause sheet's reason follows in brackets.
@@ -336,6 +340,7 @@ next-state-engine = Write into job.toml whether the engine was running during th
 next-state-channels = Write into job.toml what each channel measured; a filled-in file lies beside this report.
 next-record-after-repair = Make the same recording again after the repair.
 next-check-sensor-wiring = Check the speed sensor's plug and wiring, then make the same recording again.
+next-look-at-wheel = Look at the sensor's wheel through the sensor's bore, a whole turn of it: a broken or notched tooth, metal that clings to it.
 
 # cautions
 # The signal word follows the definitions of ANSI Z535.4 and ISO 3864-2: DANGER will cause death or
@@ -828,8 +833,6 @@ report-record-problems = Oddities of the files
 report-record-place = Place
 report-record-text = Characters that could not be printed
 report-record-text-note = These texts contain characters that the report's font does not have; each is printed as □.
-report-list-and = { $first } and { $last }
-report-list-comma = { $first }, { $rest }
 
 # The technician's report.
 report-tech-explanations = Every explanation, with what speaks for and against it

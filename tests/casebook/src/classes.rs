@@ -8,7 +8,7 @@ use simulator::noise::Noise;
 pub type Make = fn(&mut Noise, usize) -> Draft;
 
 /// Every class by name.
-pub const CLASSES: [(&str, Make); 35] = [
+pub const CLASSES: [(&str, Make); 40] = [
     ("drag-stall", standstill::drag_stall),
     ("drag-mild", standstill::drag_mild),
     ("slip", drives::slip),
@@ -19,6 +19,9 @@ pub const CLASSES: [(&str, Make); 35] = [
     ("supply-weak", standstill::supply_weak),
     ("sensor-dead", drives::sensor_dead),
     ("sensor-drop-outs", drives::sensor_drop_outs),
+    ("sensor-contact", drives::sensor_contact),
+    ("sensor-broken-tooth", drives::broken_tooth),
+    ("sensor-notched-tooth", drives::notched_tooth),
     ("double-engagement", drives::double_engagement),
     ("relearn-not-completed", standstill::relearn_not_completed),
     ("healthy-parked", standstill::healthy),
@@ -33,6 +36,10 @@ pub const CLASSES: [(&str, Make); 35] = [
     ("trap-pick-up-pwm", |d, n| {
         traps::pick_up(d, n, traps::PickUp::Pwm)
     }),
+    ("trap-pick-up-load", |d, n| {
+        traps::pick_up(d, n, traps::PickUp::Load)
+    }),
+    ("trap-charger", traps::charger),
     ("trap-coast", traps::coast),
     ("trap-dither", traps::dither),
     ("trap-creep", traps::creep),

@@ -106,13 +106,63 @@ pub fn sensor_dead(dice: &mut Noise, level: usize) -> Draft {
 /// An input shaft's sensor loses its signal now and then.
 pub fn sensor_drop_outs(dice: &mut Noise, level: usize) -> Draft {
     let (mut rig, k) = (Rig::drive(dice, level), dice.whole(0, 1) as usize);
-    let mut at = rig.start_s + 3.0;
-    let lost = (0..dice.whole(5, 12)).map(|_| {
-        at += dice.between(0.15, 0.6);
-        (at, at + dice.between(0.03, 0.12))
-    });
-    rig.shaft[k].fault = SensorFault::DropOuts(lost.collect());
+    rig.shaft[k].fault = SensorFault::DropOuts(lost(&rig, dice));
     sensor_fault(&rig, dice, k, [("P0718", "1F"), ("P2768", "1F")][k])
+}
+
+/// A contact of an input shaft's sensor opens now and then.
+pub fn sensor_contact(dice: &mut Noise, level: usize) -> Draft {
+    let (mut rig, k) = (Rig::drive(dice, level), dice.whole(0, 1) as usize);
+    rig.shaft[k].fault = SensorFault::ContactLost(lost(&rig, dice));
+    sensor_fault(&rig, dice, k, [("P0718", "1F"), ("P2768", "1F")][k])
+}
+
+/// Some short stretches without a signal.
+fn lost(rig: &Rig, dice: &mut Noise) -> Vec<(f64, f64)> {
+    let mut at = rig.start_s + 3.0;
+    (0..dice.whole(5, 12))
+        .map(|_| {
+            at += dice.between(0.15, 0.6);
+            (at, at + dice.between(0.03, 0.12))
+        })
+        .collect()
+}
+
+/// A tooth of an input shaft's wheel has broken off.
+pub fn broken_tooth(dice: &mut Noise, level: usize) -> Draft {
+    let (mut rig, k) = (hall_drive(dice, level), dice.whole(0, 1) as usize);
+    let last = u64::from(rig.shaft[k].teeth) - 1;
+    rig.shaft[k].broken = vec![dice.whole(0, last) as u32];
+    wheel_fault(&rig, dice, k)
+}
+
+/// A tooth of an input shaft's wheel is notched and counts twice.
+pub fn notched_tooth(dice: &mut Noise, level: usize) -> Draft {
+    let (mut rig, k) = (hall_drive(dice, level), dice.whole(0, 1) as usize);
+    let last = u64::from(rig.shaft[k].teeth) - 1;
+    rig.shaft[k].notched = vec![dice.whole(0, last) as u32];
+    wheel_fault(&rig, dice, k)
+}
+
+/// A rig whose input shafts have Hall sensors, sampled finely enough to tell the teeth apart.
+fn hall_drive(dice: &mut Noise, level: usize) -> Rig {
+    let mut rig = Rig::drive(dice, level);
+    rig.rate_hz = 25_000.0;
+    let hall = simulator::sensor::SpeedSensor {
+        noise: rig.output.noise,
+        ..simulator::sensor::SpeedSensor::hall(rig.shaft[0].teeth)
+    };
+    rig.shaft = [hall.clone(), hall];
+    rig
+}
+
+fn wheel_fault(rig: &Rig, dice: &mut Noise, k: usize) -> Draft {
+    let mut draft = sensor_fault(rig, dice, k, [("P0716", "29"), ("P2766", "29")][k]);
+    draft.verdict = verdict(&MAYBE, &[cause("shaft-sensor", k, "fault")], "forbidden");
+    // The wheel's state needs its tooth count.
+    draft
+        .complete()
+        .noted("one tooth of the wheel, the rest of the signal is good")
 }
 
 fn sensor_fault(

@@ -35,7 +35,7 @@ struct Which {
     #[arg(long, default_value_t = 1)]
     seed: u64,
     /// Number of cases; the classes take turns
-    #[arg(long, default_value_t = 175)]
+    #[arg(long, default_value_t = 200)]
     count: usize,
     /// One class only
     #[arg(long, value_parser = class_names())]

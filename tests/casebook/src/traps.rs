@@ -28,12 +28,19 @@ pub enum PickUp {
     Ignition,
     /// A pulse-width modulated load.
     Pwm,
+    /// The gearbox controller's own switching, which wanders as a shaft's speed does.
+    Load,
 }
 
 /// A wire that picks up what belongs to another.
 pub fn pick_up(dice: &mut Noise, level: usize, of: PickUp) -> Draft {
     let (rig, k) = (Rig::standstill(dice, level), dice.whole(0, 1) as usize);
     let mut bench = idle(&rig, dice);
+    if matches!(of, PickUp::Load) {
+        bench.controller.activity = dice.between(0.15, 0.3);
+        bench.controller.activity_hz = dice.between(60.0, 200.0);
+        bench.controller.wander = dice.between(0.3, 0.9);
+    }
     let mut at = gear_hits(&mut bench, dice, rig.start_s + 0.6, 2);
     at = press(&mut bench, dice, at, 1 - k);
     bench.duration_s = at + 1.6 - rig.start_s;
@@ -50,6 +57,9 @@ pub fn pick_up(dice: &mut Noise, level: usize, of: PickUp) -> Draft {
         PickUp::Pwm => Source::Pwm {
             hz: dice.between(80.0, 220.0),
             height: span * dice.between(0.15, 0.8),
+        },
+        PickUp::Load => Source::Load {
+            volts_per_amp: span * dice.between(0.8, 1.6) / bench.controller.activity,
         },
     };
     let mut probes = rig.plan(false, dice.chance(0.5));
@@ -164,6 +174,32 @@ pub fn engine_off(dice: &mut Noise, level: usize) -> Draft {
     careful(shot, said)
         .complete()
         .noted("engine off: the wheels turn the shaft")
+}
+
+/// The engine is off and a charger holds the supply up; in N the wheels turn a shaft steadily, and nobody says what the
+/// engine did.
+pub fn charger(dice: &mut Noise, level: usize) -> Draft {
+    let (mut rig, k) = (Rig::standstill(dice, level), dice.whole(0, 1) as usize);
+    rig.supply.charger = Some(dice.between(13.5, 14.4));
+    let mut bench = rig.bench(dice, 8.5);
+    gear_hits(&mut bench, dice, rig.start_s + 0.5, 1);
+    let (from, rpm) = (rig.start_s + 1.2, dice.between(60.0, 180.0));
+    bench.driven[k] = Some(vec![
+        (from, 0.0),
+        (from + 0.5, rpm),
+        (from + 5.5, 1.05 * rpm),
+        (from + 6.5, 0.0),
+    ]);
+    let mut shot = shot(&rig, dice, &bench.run(), rig.plan(true, false), &[0, 1]);
+    shot.selector = Some(Selector::N);
+    shot.engine = None;
+    shot.forbidden.retain(|f| f.kind == "shaft-turning-at-rest");
+    let said = codes(dice, &[("P080A", "00")]);
+    let mut draft = unusable(shot, said, &["open", "nothing-found"], &[]);
+    draft.live = false;
+    draft.noted(
+        "engine off on a charger: the wheels turn the shaft, nobody says that the engine is off",
+    )
 }
 
 /// The selector is in D: the shaft may turn.

@@ -29,10 +29,17 @@ const CAUSES: [&str; 15] = [
 #[test]
 fn every_cause_is_made_and_every_file_is_told() {
     let mut causes = BTreeSet::new();
-    for number in 0..2 * CLASSES.len() {
-        let case = make_case(1, number);
+    // Every class once, and the class whose fault is in one of two like parts again: which of them is chance.
+    let all = 0..CLASSES.len();
+    let own = all
+        .clone()
+        .find(|&n| CLASSES[n].0 == "jam-own")
+        .expect("is a class");
+    let again = (2..6).map(|seed| (seed, own));
+    for (seed, number) in all.map(|n| (1, n)).chain(again) {
+        let case = make_case(seed, number);
         let truth = &case.truth;
-        assert_eq!(truth.class, CLASSES[number % CLASSES.len()].0);
+        assert_eq!(truth.class, CLASSES[number].0);
         causes.extend(truth.verdict.causes.clone());
         assert!(
             truth.verdict.states.contains(&truth.verdict.expected),
