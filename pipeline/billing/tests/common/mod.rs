@@ -1,6 +1,8 @@
 //! Shops and verdicts for the tests.
 #![allow(dead_code)]
 
+pub mod handed;
+
 use baybrief_billing::{
     Bill, BillingError, BillingInput, Export, account, hand_over, labour_csv, lines,
 };
