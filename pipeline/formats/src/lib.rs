@@ -8,6 +8,7 @@ pub mod csv;
 pub mod error;
 mod input;
 pub mod mdf;
+pub mod npy;
 mod number;
 pub mod roles;
 pub mod scan;
@@ -64,12 +65,16 @@ pub trait FormatReader: Sync {
 }
 
 /// Every format that is read.
-pub static READERS: [&dyn FormatReader; 4] = [
+pub static READERS: [&dyn FormatReader; 5] = [
     &csv::CsvReader,
     &wav::WavReader,
     &mdf::MdfReader,
+    &npy::NpyReader,
     &scan::ScanReader,
 ];
+
+/// Most values that a file which unfolds while it is read may give, over all channels: 1 GiB of them.
+pub(crate) const MOST_VALUES: u64 = 1 << 28;
 
 /// Below this confidence a file counts as unknown.
 const LEAST_CONFIDENCE: f64 = 0.2;
@@ -122,7 +127,7 @@ fn read_source(source: &Source) -> Result<Reading, FormatError> {
             source.name,
             None,
             &format!("the content is of no known kind ({})", seen.join("; ")),
-            "save it as CSV, WAV or ASAM MDF 4, or as the scan tool's text",
+            "save it as CSV, WAV, ASAM MDF 4 or a NumPy array, or as the scan tool's text",
         )),
     }
 }

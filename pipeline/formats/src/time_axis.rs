@@ -18,6 +18,16 @@ pub(crate) fn is_even(stamps: &[f64], resolution: f64) -> bool {
     stamps.iter().enumerate().all(on_line)
 }
 
+/// How finely binary stamps are written, where their type rounds to `own` (0 for doubles): never finer than a
+/// ten-thousandth of a sample interval, which makes no difference to anything.
+pub(crate) fn binary_resolution(stamps: &[f64], own: f64) -> f64 {
+    let (Some(first), Some(last)) = (stamps.first(), stamps.last()) else {
+        return 0.0;
+    };
+    let step = (last - first) / (stamps.len().max(2) - 1) as f64;
+    own.max(step * 1e-4)
+}
+
 /// The axis of stamps in seconds that never decrease.
 pub(crate) fn axis(seconds: Vec<f64>, even: bool) -> TimeAxis {
     match (seconds.first(), seconds.last()) {

@@ -24,7 +24,7 @@ fn empty_blank_and_noise() {
     );
     assert_eq!(kind(&vec![b'x'; 3 << 20]), ErrorKind::Unknown);
     let e = read_bytes(b"lorem ipsum", "x").unwrap_err();
-    assert!(e.to_string().contains("CSV, WAV or ASAM MDF 4"), "{e}");
+    assert!(e.to_string().contains("CSV, WAV, ASAM MDF 4"), "{e}");
 }
 
 #[test]

@@ -132,3 +132,30 @@ fn headers_that_lie() {
         ErrorKind::Damaged
     );
 }
+
+/// RF64 as EBU Tech 3306 lays it out (from memory): lengths of more than four bytes stand in a chunk of their own.
+fn rf64_header(frames: u64, channels: u16) -> Vec<u8> {
+    let bytes = frames * u64::from(channels) * 2;
+    let mut out = b"RF64\xFF\xFF\xFF\xFFWAVEds64\x1C\0\0\0".to_vec();
+    out.extend((bytes + 72).to_le_bytes());
+    out.extend(bytes.to_le_bytes());
+    out.extend(frames.to_le_bytes());
+    out.extend(0u32.to_le_bytes());
+    out.extend(b"fmt \x10\0\0\0\x01\0");
+    out.extend(channels.to_le_bytes());
+    out.extend(48_000u32.to_le_bytes());
+    out.extend((48_000 * u32::from(channels) * 2).to_le_bytes());
+    out.extend((channels * 2).to_le_bytes());
+    out.extend(b"\x10\0data\xFF\xFF\xFF\xFF");
+    out
+}
+
+#[test]
+fn rf64_gives_its_length_and_leaves_what_follows_alone() {
+    let mut bytes = rf64_header(2, 1);
+    bytes.extend([1, 0, 2, 0]);
+    bytes.extend(b"note\x04\0\0\0abcd");
+    let c = read(&bytes);
+    assert_eq!(values(&c, 0), [1.0 / 32768.0, 2.0 / 32768.0]);
+    assert!(c.problems.is_empty(), "{:?}", c.problems);
+}

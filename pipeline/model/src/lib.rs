@@ -24,7 +24,7 @@ pub use finding::{Finding, Grade, Limit};
 pub use job_file::JobFile;
 pub use labour::LabourLine;
 pub use role::{Role, SensorKind};
-pub use scan::{CodeStatus, LiveItem, ScanRecord, TroubleCode};
+pub use scan::{CodeStatus, LiveItem, LiveTrack, ScanRecord, TroubleCode};
 pub use shop_file::ShopFile;
 pub use verdict::{Verdict, VerdictState};
 

@@ -21,6 +21,8 @@ pub struct ScanRecord {
     pub codes: Vec<TroubleCode>,
     /// Live data: name, value, unit.
     pub live: Vec<LiveItem>,
+    /// Live data over time.
+    pub tracks: Vec<LiveTrack>,
     /// What was odd.
     pub problems: Vec<Problem>,
     /// How it was read, for a person.
@@ -83,6 +85,27 @@ pub struct LiveItem {
     /// The file that says so.
     pub file: String,
     /// The line of the file, from 1.
+    pub line: usize,
+}
+
+/// One item of live data over time. As many values as instants.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LiveTrack {
+    /// The name as the text gives it.
+    pub name: String,
+    /// What it is, where the name is understood.
+    pub quantity: Option<LiveQuantity>,
+    /// The unit as the text gives it.
+    pub unit: Option<String>,
+    /// The module that gave it, where that is known.
+    pub module: Option<String>,
+    /// The instants in seconds of the text's own time, never decreasing.
+    pub time_s: Vec<f64>,
+    /// The values; NaN where one is missing.
+    pub values: Vec<f64>,
+    /// The file that says so.
+    pub file: String,
+    /// The line of the first value, from 1.
     pub line: usize,
 }
 

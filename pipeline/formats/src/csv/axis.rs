@@ -63,7 +63,7 @@ fn plain_name(column: &Column) -> String {
     column.name.trim().to_lowercase()
 }
 
-fn is_time_name(name: &str) -> bool {
+pub(crate) fn is_time_name(name: &str) -> bool {
     TIME_NAMES.contains(&name)
         || name
             .split(|c: char| !c.is_alphanumeric())

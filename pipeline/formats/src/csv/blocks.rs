@@ -5,7 +5,7 @@ use crate::text::{Pieces, Text};
 use std::io;
 
 /// Bytes that are read at once: small enough to stay in a processor's cache.
-const PIECE: usize = 1 << 20;
+const PIECE: usize = 1 << 18;
 /// Bytes behind a block's end that may be looked at, so that eight can be loaded at once anywhere in it.
 const SLACK: usize = 16;
 

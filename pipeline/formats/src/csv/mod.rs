@@ -1,6 +1,6 @@
 //! Recordings as delimited text.
 
-mod axis;
+pub(crate) mod axis;
 mod blocks;
 mod cut;
 mod edges;

@@ -42,7 +42,7 @@ impl<'a> Rows<'a> {
             columns: vec![Vec::new(); kept],
             stamps: plan
                 .contains(&Plan::Time)
-                .then(|| Stamps::new(layout.style)),
+                .then(|| Stamps::new(layout.style, layout.delimiter)),
             count: 0,
             lines: 0,
             odd: Oddities::default(),
@@ -90,10 +90,7 @@ impl<'a> Rows<'a> {
                     None => sound = false,
                 },
                 Plan::Time => {
-                    let expected = self
-                        .stamps
-                        .as_ref()
-                        .and_then(|s| s.matches(&bytes[at..], delimiter));
+                    let expected = self.stamps.as_ref().and_then(|s| s.matches(&bytes[at..]));
                     let used = expected.or_else(|| cell_end(&bytes[at..], delimiter));
                     match used {
                         Some(used) => {

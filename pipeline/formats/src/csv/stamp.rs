@@ -4,7 +4,7 @@ use chrono::{NaiveDate, NaiveTime};
 
 /// A clock time or a date with a time.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Stamp {
+pub(crate) struct Stamp {
     /// The day, where there is one.
     pub day: Option<NaiveDate>,
     /// Seconds since midnight, or since the start; may be negative without a day.
@@ -14,7 +14,7 @@ pub(super) struct Stamp {
 }
 
 /// Reads `hh:mm:ss.sss`, `mm:ss.sss`, or a date with a time in ISO 8601, German or American order.
-pub(super) fn parse(cell: &str) -> Option<Stamp> {
+pub(crate) fn parse(cell: &str) -> Option<Stamp> {
     let cell = cell.trim().trim_matches('"').trim();
     if cell.len() > 48 || !cell.contains(':') {
         return None;

@@ -47,6 +47,8 @@ pub(super) enum Refusal {
 #[derive(Debug, Clone)]
 pub(super) struct Stamps {
     style: NumberStyle,
+    /// The byte that follows a stamp in a row.
+    end: u8,
     form: Form,
     expected: Expected,
     decimals: i32,
@@ -63,9 +65,10 @@ pub(super) struct Stamps {
 const LARGEST: i64 = 1 << 53;
 
 impl Stamps {
-    pub fn new(style: NumberStyle) -> Self {
+    pub fn new(style: NumberStyle, end: u8) -> Self {
         Stamps {
             style,
+            end,
             form: Form::Runs {
                 decimals: i32::MIN,
                 runs: Vec::new(),
@@ -80,12 +83,10 @@ impl Stamps {
         }
     }
 
-    /// The length of the expected stamp where it begins here and `end` follows it.
+    /// The length of the expected stamp where it begins here and the delimiter follows it.
     #[inline]
-    pub fn matches(&self, bytes: &[u8], end: u8) -> Option<usize> {
-        let text = self.expected.text();
-        (!text.is_empty() && bytes.starts_with(text) && bytes.get(text.len()) == Some(&end))
-            .then_some(text.len())
+    pub fn matches(&self, bytes: &[u8]) -> Option<usize> {
+        self.expected.matches(bytes)
     }
 
     /// Takes the expected stamp.
@@ -136,13 +137,13 @@ impl Stamps {
                     Some(run) if run.count == 1 => {
                         (run.step, run.count) = (m - run.first, 2);
                         self.expected =
-                            Expected::behind(m, run.step, d.decimals, self.style.decimal);
+                            Expected::behind(m, run.step, d.decimals, self.style.decimal, self.end);
                         return Ok(());
                     }
                     Some(run) if m == run.last() + run.step => {
                         run.count += 1;
                         self.expected =
-                            Expected::behind(m, run.step, d.decimals, self.style.decimal);
+                            Expected::behind(m, run.step, d.decimals, self.style.decimal, self.end);
                         return Ok(());
                     }
                     last => {
@@ -406,62 +407,99 @@ impl Scale {
     }
 }
 
+/// Longest expected text; with the delimiter behind it it is compared as one 16-byte word.
+const LONGEST_EXPECTED: usize = 15;
+
 /// The text of the next stamp if the step stays the same, and how to count it on.
 #[derive(Debug, Clone, Default)]
 struct Expected {
-    text: Vec<u8>,
-    /// The step's digits, the last first.
-    step: Vec<u8>,
+    /// The text, and the byte that must follow it.
+    text: [u8; LONGEST_EXPECTED + 1],
+    /// Length of the text; 0 where nothing is expected.
+    len: usize,
+    /// Selects the text and the byte behind it.
+    mask: u128,
+    /// The step's digits under the text's digits, 0 under the decimal sign.
+    step: [u8; LONGEST_EXPECTED + 1],
+    /// Where the step's first digit stands.
+    step_from: usize,
     point: u8,
 }
 
 impl Expected {
     /// What is expected behind the whole number `m`. Nothing where counting on is not worth it: negative stamps.
-    fn behind(m: i64, step: i64, decimals: i32, point: u8) -> Self {
-        let places = usize::try_from(decimals).unwrap_or(usize::MAX);
-        if m < 0 || step < 0 || places > 15 {
-            return Expected::default();
+    fn behind(m: i64, step: i64, decimals: i32, point: u8, end: u8) -> Self {
+        let none = Expected::default();
+        let Some(places) = usize::try_from(decimals)
+            .ok()
+            .filter(|p| *p < LONGEST_EXPECTED)
+        else {
+            return none;
+        };
+        let Some(next) = m.checked_add(step).filter(|_| m >= 0 && step >= 0) else {
+            return none;
+        };
+        // The decimal sign stands in the step too, so that digits stand under digits.
+        let written = |n: i64| {
+            let digits = format!("{n:0width$}", width = places + 1);
+            let (whole, fraction) = digits.split_at(digits.len() - places);
+            let sign = if places > 0 {
+                char::from(point).to_string()
+            } else {
+                String::new()
+            };
+            format!("{whole}{sign}{fraction}").into_bytes()
+        };
+        let (next, step) = (written(next), written(step));
+        let len = next.len();
+        if len > LONGEST_EXPECTED || step.len() > len {
+            return none;
         }
-        let digits = format!("{:0width$}", m, width = places + 1).into_bytes();
-        let (whole, fraction) = digits.split_at(digits.len() - places);
-        let mut text = whole.to_vec();
-        if places > 0 {
-            text.push(point);
-            text.extend_from_slice(fraction);
+        let mut expected = Expected {
+            len,
+            point,
+            step_from: len,
+            ..none
+        };
+        expected.text[..len].copy_from_slice(&next);
+        expected.text[len] = end;
+        for (i, d) in (len - step.len()..len).zip(step) {
+            expected.step[i] = d.wrapping_sub(b'0');
+            if expected.step[i] != 0 && d != point {
+                expected.step_from = expected.step_from.min(i);
+            }
         }
-        let step = step.to_string().bytes().rev().map(|b| b - b'0').collect();
-        let mut expected = Expected { text, step, point };
-        expected.advance();
+        expected.mask = u128::MAX >> (8 * (LONGEST_EXPECTED - len));
         expected
     }
 
-    fn text(&self) -> &[u8] {
-        &self.text
+    /// The length of the text where it begins here and the right byte follows it.
+    #[inline]
+    fn matches(&self, bytes: &[u8]) -> Option<usize> {
+        let here = u128::from_le_bytes(*bytes.first_chunk()?);
+        let wanted = u128::from_le_bytes(self.text);
+        (self.len > 0 && (here ^ wanted) & self.mask == 0).then_some(self.len)
     }
 
     /// Adds the step in decimal.
+    #[inline]
     fn advance(&mut self) {
         let mut carry = 0;
-        let mut step = self.step.iter();
-        for b in self.text.iter_mut().rev() {
-            if *b == self.point {
+        for i in (0..self.len).rev() {
+            let b = self.text[i];
+            if b == self.point {
                 continue;
             }
-            let add = match step.next() {
-                Some(d) => *d,
-                None if carry == 0 => return,
-                None => 0,
-            };
-            let sum = *b - b'0' + add + carry;
-            carry = u8::from(sum > 9);
-            *b = b'0' + if sum > 9 { sum - 10 } else { sum };
+            if i < self.step_from && carry == 0 {
+                return;
+            }
+            let sum = b + self.step[i] + carry;
+            carry = u8::from(sum > b'9');
+            self.text[i] = sum - 10 * carry;
         }
-        let left = step.rev().map(|d| b'0' + d).collect::<Vec<u8>>();
-        if !left.is_empty() {
-            // The step is longer than the stamp: read the next one as it comes.
-            self.text.clear();
-        } else if carry > 0 {
-            self.text.insert(0, b'1');
+        // One digit more: the next stamp is read as it comes, and the one behind it is expected again.
+        if carry > 0 {
+            self.len = 0;
         }
     }
 }
@@ -471,10 +509,10 @@ mod tests {
     use super::*;
 
     fn read(cells: &[&str]) -> Stamps {
-        let mut s = Stamps::new(NumberStyle::POINT);
+        let mut s = Stamps::new(NumberStyle::POINT, b';');
         for cell in cells {
-            let row = format!("{cell};");
-            match s.matches(row.as_bytes(), b';') {
+            let row = format!("{cell};1.25;2.5;0000000");
+            match s.matches(row.as_bytes()) {
                 Some(n) if n == cell.len() => s.accept(),
                 _ => s.read(cell.as_bytes()).unwrap(),
             }

@@ -2,6 +2,7 @@
 
 use super::block::{Block, File};
 use super::convert::Conversion;
+use crate::time_axis;
 
 /// What a channel is there for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -139,20 +140,19 @@ impl ChannelBlock {
         })
     }
 
-    /// How finely the time channel is written: the step of an integer, the rounding of a float, and never
-    /// finer than a ten-thousandth of a sample interval, which makes no difference to anything.
+    /// How finely the time channel is written: the step of an integer, the rounding of a float.
     pub fn resolution(&self, time: &[f64]) -> f64 {
-        let (Some(first), Some(last)) = (time.first(), time.last()) else {
-            return 0.0;
-        };
-        let step = (last - first) / (time.len().max(2) - 1) as f64;
+        let largest = [time.first(), time.last()]
+            .into_iter()
+            .flatten()
+            .fold(0.0f64, |m, t| m.max(t.abs()));
         let own = match self.bits {
-            Bits::F32 => f64::from(f32::EPSILON) * last.abs().max(first.abs()),
+            Bits::F32 => f64::from(f32::EPSILON) * largest,
             Bits::Unsigned | Bits::Signed => {
                 (self.conversion.apply(1.0) - self.conversion.apply(0.0)).abs()
             }
             Bits::F64 | Bits::Counter => 0.0,
         };
-        own.max(step * 1e-4)
+        time_axis::binary_resolution(time, own)
     }
 }

@@ -12,7 +12,7 @@ mod data;
 mod join;
 
 use crate::time_axis;
-use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
+use crate::{ErrorKind, FormatError, FormatReader, MOST_VALUES, Probe, Reading, Source};
 use block::{Block, File};
 use channel::{ChannelBlock, Kind};
 use chrono::{DateTime, NaiveDateTime, TimeDelta};
@@ -223,17 +223,17 @@ fn read_group(group: &Group, problems: &mut Vec<Problem>) -> Result<Recording, F
             "export the recording with a time channel",
         )
     })?;
-    // No more is reserved than the file could hold even when deflated as far as that goes.
-    let most = (file.bytes.len() as u64).saturating_mul(1032) / group.data_bytes as u64;
-    let reserve = group.cycles.min(most).min(1 << 24) as usize;
+    // What is promised need not be there: reserved is what costs nothing.
+    let reserve = group.cycles.min(1 << 12) as usize;
     let mut time: Vec<f64> = Vec::with_capacity(reserve);
     let mut columns: Vec<Vec<f32>> = channels
         .iter()
         .map(|_| Vec::with_capacity(reserve))
         .collect();
+    let most = MOST_VALUES / (channels.len() as u64 + 2);
     let (mut count, mut backwards) = (0u64, 0u64);
     let outcome = data::records(group, &mut |record| {
-        if count == group.cycles && !file.unfinished {
+        if count == group.cycles && !file.unfinished || count == most {
             return false;
         }
         let t = master.value(record, group.data_bytes, count);
@@ -273,7 +273,11 @@ fn read_group(group: &Group, problems: &mut Vec<Problem>) -> Result<Recording, F
             "export the recording again",
         ));
     }
-    if count < group.cycles {
+    if count == most {
+        say(format!(
+            "more than {most} samples; the rest was left out. Export the part that matters"
+        ));
+    } else if count < group.cycles {
         say(format!(
             "the file promises {} samples, {count} are there; they were read",
             group.cycles

@@ -4,6 +4,7 @@ pub(crate) mod codes;
 mod found;
 mod live;
 mod live_names;
+mod over_time;
 mod phrases;
 mod raw;
 mod record;
@@ -34,6 +35,9 @@ impl FormatReader for ScanReader {
             return Probe::new(0.0, "not text");
         };
         let (head, _) = text.head(1 << 16);
+        if raw::is_can_log(&head) {
+            return Probe::new(0.97, "frames of a CAN log");
+        }
         let head = without_numbers(&head);
         let record = parse(source.name, &head);
         if !record.codes.is_empty() {
@@ -70,6 +74,18 @@ impl FormatReader for ScanReader {
         let (body, whole) = text.head(LONGEST_TEXT);
         let mut record = parse(source.name, &body);
         record.read_as = format!("scan text, {}", text.charset.name());
+        if raw::is_can_log(&body) {
+            record.read_as = format!("CAN log, {}", text.charset.name());
+            if record.codes.is_empty() && record.live.is_empty() && record.vin.is_none() {
+                record.problems.push(Problem {
+                    file: source.name.into(),
+                    place: None,
+                    message: "no frame is an answer of SAE J1979 or ISO 14229-1 service 19; log while the scan tool \
+                              reads the codes"
+                        .into(),
+                });
+            }
+        }
         if !whole {
             record.problems.push(Problem {
                 file: source.name.into(),
@@ -130,7 +146,8 @@ pub fn parse(file: &str, text: &str) -> ScanRecord {
     let (codes, live_lines, problems) = collector.finish();
     record.codes = codes;
     record.problems = problems;
-    for i in live_lines {
+    let in_table = over_time::read(file, &lines, &mut record);
+    for i in live_lines.into_iter().filter(|i| !in_table[*i]) {
         for item in live::items(lines[i]) {
             record.live.push(LiveItem {
                 name: item.name,
