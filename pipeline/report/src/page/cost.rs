@@ -2,7 +2,7 @@
 
 use crate::ReportInput;
 use crate::words::Words;
-use model::labour::{HoursFrom, LabourLine, LineState, Totals};
+use model::labour::{HoursFrom, LabourLine, LineKind, LineState, Totals};
 use serde::Serialize;
 
 /// The cost table.
@@ -45,7 +45,10 @@ pub(super) fn cost(input: &ReportInput<'_>) -> Option<Cost> {
             sums.extend(self::sums(key, of_state, &totals.currency, words));
         }
     }
-    let mut note = vec![words.say("report-estimate-note")];
+    let mut note = Vec::new();
+    if lines.iter().all(|l| l.kind == LineKind::Labour) {
+        note.push(words.say("report-estimate-note"));
+    }
     if lines
         .iter()
         .any(|l| l.hours_from == HoursFrom::ExampleCatalogue)
@@ -60,12 +63,16 @@ pub(super) fn cost(input: &ReportInput<'_>) -> Option<Cost> {
 }
 
 fn line(l: &LabourLine, words: &Words) -> Line {
-    let hours = l.hours.normalize().to_string();
+    let count = l.quantity().normalize().to_string();
+    let count = count
+        .parse()
+        .map_or(count, |n: f64| words.fixed(n, decimals(l)));
     Line {
         work: l.description.clone(),
-        hours: hours
-            .parse()
-            .map_or(hours, |h: f64| words.fixed(h, decimals(l))),
+        hours: match l.kind {
+            LineKind::Labour => count,
+            LineKind::Part | LineKind::Fee => format!("{count}\u{a0}×"),
+        },
         rate: words.money(l.rate, &l.currency),
         amount: words.money(l.amount, &l.currency),
         state: words.say(match l.state {
@@ -75,9 +82,10 @@ fn line(l: &LabourLine, words: &Words) -> Line {
     }
 }
 
-/// Tenths as tenths; minutes, which become six decimals, to the hundredth.
+/// Tenths as tenths; minutes, which become six decimals, to the hundredth; whole pieces as they are.
 fn decimals(l: &LabourLine) -> usize {
-    (l.hours.normalize().scale() as usize).clamp(1, 2)
+    let at_least = usize::from(l.kind == LineKind::Labour);
+    (l.quantity().normalize().scale() as usize).clamp(at_least, 2)
 }
 
 fn sums(key: &str, sum: &Totals, currency: &str, words: &Words) -> Vec<Sum> {
