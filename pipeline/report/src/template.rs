@@ -83,10 +83,10 @@ impl Template {
     /// A file by its path, `customer/...` or `technician/...`, with forward slashes.
     pub(crate) fn read(&self, path: &str) -> FileResult<Bytes> {
         let inside = Path::new(path);
-        if !inside
+        let plain = inside
             .components()
-            .all(|c| matches!(c, Component::Normal(_)))
-        {
+            .all(|c| matches!(c, Component::Normal(_)));
+        if !plain || path.contains("//") {
             return Err(FileError::AccessDenied);
         }
         if let Some((folder, rest)) = self.own(path) {

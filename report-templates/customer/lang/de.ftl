@@ -1,812 +1,774 @@
-### Every sentence of the customer's report, in English (Fluent syntax, projectfluent.org).
-### A translation is a copy of this file under another language's name (de.ftl, es.ftl) with the
-### right-hand sides put into that language; keys, arguments and the `.word` attributes stay as they are.
-### Numbers come in as numbers: NUMBER($x, maximumFractionDigits: 1) rounds, and the decimal sign is
-### the language's own.
+### Alle Sätze der Berichte auf Deutsch (Fluent-Syntax, projectfluent.org).
+### Übersetzung von en.ftl: Schlüssel, Argumente und die Attribute `.word` bleiben, wie sie dort sind.
 
 # findings
-# One message per observation; the key is the `message` that a plugin gives.
-# Besides the plugin's own arguments a sentence may use $subject-name (the subject in words: "second input shaft"),
-# $file, $value, $uncertainty, $unit, $start_s, $end_s, $duration_s, $charge_as, $low and $high (the limit).
 
-finding-generic = { $kind-name } on { $subject-name }: { $value }{ $limit }.
-finding-generic-plain = { $kind-name } on { $subject-name }.
-finding-generic-limit = , expected { $range }
-finding-generic-range-between = { $low } to { $high }
-finding-generic-range-above = at least { $low }
-finding-generic-range-below = at most { $high }
+finding-generic = { $kind-name } ({ $subject-name }): { $value }{ $limit }.
+finding-generic-plain = { $kind-name } ({ $subject-name }).
+finding-generic-limit = , erwartet { $range }
+finding-generic-range-between = { $low } bis { $high }
+finding-generic-range-above = mindestens { $low }
+finding-generic-range-below = höchstens { $high }
 
 # Actuator current
-actuation-clutch = Clutch actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s.
-actuation-small = Small actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s, the size of a gear motor's.
-actuation-unscaled = Actuation, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
-actuation-stall = Stalled attempt: the current climbs to { NUMBER($value, maximumFractionDigits: 1) } A and stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s; what it drives does not move.
-actuation-stall-unscaled = Stalled attempt: the current stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
-actuation-absent = The controller wakes at { NUMBER($woke_s, maximumFractionDigits: 1) } s and works, but no clutch actuator draws its current in the { NUMBER($listened_s, maximumFractionDigits: 0) } s that follow.
-actuation-absent-unwatched = No clutch actuator draws its current; the start of the attempt was not recorded, so the controller may not have tried.
-actuation-absent-own-line = The { $subject-name } shows nothing while the other clutch actuator works; the controller may not have meant it to.
+actuation-clutch = Kupplungsbetätigung: { NUMBER($value, maximumFractionDigits: 1) } A in der Spitze, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+actuation-small = Kleine Betätigung: { NUMBER($value, maximumFractionDigits: 1) } A in der Spitze, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s, so groß wie die eines Schaltmotors.
+actuation-unscaled = Betätigung, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
+actuation-stall = Blockierter Versuch: Der Strom steigt auf { NUMBER($value, maximumFractionDigits: 1) } A und bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze; was er antreibt, bewegt sich nicht.
+actuation-stall-unscaled = Blockierter Versuch: Der Strom bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
+actuation-absent = Das Steuergerät erwacht bei { NUMBER($woke_s, maximumFractionDigits: 1) } s und arbeitet, aber in den folgenden { NUMBER($listened_s, maximumFractionDigits: 0) } s nimmt kein Kupplungssteller seinen Strom auf.
+actuation-absent-unwatched = Kein Kupplungssteller nimmt seinen Strom auf; der Beginn des Versuchs wurde nicht aufgezeichnet, das Steuergerät hat es also vielleicht gar nicht versucht.
+actuation-absent-own-line = { $subject-name }: nichts zu sehen, während der andere Kupplungssteller arbeitet; vielleicht wollte das Steuergerät es so.
 attempts = { $value ->
-    [one] One attempt ends in a stall.
-   *[other] { $value } attempts end in a stall.
+    [one] Ein Versuch endet in einer Blockade.
+   *[other] { $value } Versuche enden in einer Blockade.
  }
-gave-up = After the last stall, at { NUMBER($end_s, maximumFractionDigits: 1) } s, the control unit tries no more.
+gave-up = Nach der letzten Blockade, bei { NUMBER($end_s, maximumFractionDigits: 1) } s, versucht es das Steuergerät nicht mehr.
 
 # Shaft motion
-turning-at-rest = The { $subject-name } turns steadily for { NUMBER($steady_s, maximumFractionDigits: 1) } s with the engine running, the selector in P or N and no clutch applied: its clutch does not let go.
-turning-drives = The { $subject-name } turns; with the selector in a driving position it may.
-turning-vehicle-moves = The { $subject-name } turns while the vehicle moves, as it should.
-turning-engine-off = The { $subject-name } turns while the engine is off: it is turned from the wheels, no clutch can drive it.
-turning-commanded = The { $subject-name } turns after a clutch application, as it should.
-turning-coasting = The { $subject-name } turns for a moment without keeping its speed: it is carried along and coasts down.
-turning-slow = The { $subject-name } turns slowly; the drag of oil and bearings can do that.
-turning-conditions-unknown = The { $subject-name } turns, but it is not known whether the engine ran or where the selector stood: turning alone proves nothing.
-turning-command-unknown = The { $subject-name } turns with the selector in P or N; without the feed current it cannot be told whether a clutch was applied on purpose.
-turning-output = The { $subject-name } turns: the vehicle moves.
-shaft-speed = The { $subject-name } turns at { NUMBER($value, maximumFractionDigits: 0) } rpm (median).
-shaft-at-rest = The { $subject-name } stands still during the whole recording.
-shaft-at-rest-engine-off = The { $subject-name } stands still; the engine was off, so that a dragging clutch could not have turned it.
-shaft-at-rest-engine-unknown = The { $subject-name } stands still; it is not known whether the engine ran, so a dragging clutch is not ruled out by it.
-shaft-at-rest-vr = The { $subject-name } gives no pulses. A coil sensor is silent at rest, and at very low speed too.
-shaft-at-rest-creep = The { $subject-name } does not turn; single tooth edges show that it creeps or that one tooth stands before the sensor.
-rotation-refused-undersampled = Pulses of the { $subject-name } are not taken for a speed: only { $detail } samples a tooth, any speed could be a false one.
-rotation-refused-dithering = Pulses of the { $subject-name } are not taken for rotation: they scatter by { $detail } % from one to the next, like one tooth edge that trembles before the sensor.
-rotation-refused-small-swing = Pulses of the { $subject-name } are not taken for rotation: they swing by only { $detail } V, too little for the sensor's own signal.
-rotation-refused-spikes = Pulses of the { $subject-name } are not taken for rotation: they are spikes of { $detail } % of the period, not teeth.
-rotation-refused-too-regular = Pulses of the { $subject-name } are not taken for rotation: their rate varies by only { $detail } %, steadier than any engine; an electrical source is likelier.
-rotation-refused-copy = Pulses of the { $subject-name } are not taken for rotation: they are a small copy of another channel ({ $detail }).
+turning-at-rest = { $subject-name } dreht sich { NUMBER($steady_s, maximumFractionDigits: 1) } s lang gleichmäßig, bei laufendem Motor, Wählhebel in P oder N und ohne betätigte Kupplung: Ihre Kupplung trennt nicht.
+turning-drives = { $subject-name } dreht sich; in einer Fahrstellung des Wählhebels darf sie das.
+turning-vehicle-moves = { $subject-name } dreht sich, während das Fahrzeug fährt, wie es sein soll.
+turning-engine-off = { $subject-name } dreht sich bei stehendem Motor: Sie wird von den Rädern gedreht, keine Kupplung kann sie antreiben.
+turning-commanded = { $subject-name } dreht sich nach einer Kupplungsbetätigung, wie es sein soll.
+turning-coasting = { $subject-name } dreht sich einen Augenblick lang, ohne ihre Drehzahl zu halten: Sie wird mitgenommen und läuft aus.
+turning-slow = { $subject-name } dreht sich langsam; das kann der Widerstand von Öl und Lagern bewirken.
+turning-conditions-unknown = { $subject-name } dreht sich, aber es ist nicht bekannt, ob der Motor lief und wo der Wählhebel stand: Drehen allein beweist nichts.
+turning-command-unknown = { $subject-name } dreht sich bei Wählhebel in P oder N; ohne den Versorgungsstrom ist nicht zu sagen, ob eine Kupplung absichtlich betätigt war.
+turning-output = { $subject-name } dreht sich: Das Fahrzeug bewegt sich.
+shaft-speed = { $subject-name } dreht sich mit { NUMBER($value, maximumFractionDigits: 0) } 1/min (Median).
+shaft-at-rest = { $subject-name } steht während der ganzen Aufzeichnung still.
+shaft-at-rest-engine-off = { $subject-name } steht still; der Motor war aus, eine schleifende Kupplung hätte sie also nicht drehen können.
+shaft-at-rest-engine-unknown = { $subject-name } steht still; es ist nicht bekannt, ob der Motor lief, eine schleifende Kupplung ist damit also nicht ausgeschlossen.
+shaft-at-rest-vr = { $subject-name } gibt keine Impulse. Ein induktiver Sensor schweigt im Stillstand und auch bei sehr kleiner Drehzahl.
+shaft-at-rest-creep = { $subject-name } dreht sich nicht; einzelne Zahnflanken zeigen, dass sie kriecht oder dass ein Zahn vor dem Sensor steht.
+rotation-refused-undersampled = { $subject-name }: Die Impulse gelten nicht als Drehzahl: nur { $detail } Abtastwerte je Zahn, jede Drehzahl könnte falsch sein.
+rotation-refused-dithering = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie streuen von einem zum nächsten um { $detail } %, wie eine Zahnflanke, die vor dem Sensor zittert.
+rotation-refused-small-swing = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie schwingen nur um { $detail } V, zu wenig für das Signal des Sensors.
+rotation-refused-spikes = { $subject-name }: Die Impulse gelten nicht als Drehung: Es sind Nadeln von { $detail } % der Periode, keine Zähne.
+rotation-refused-too-regular = { $subject-name }: Die Impulse gelten nicht als Drehung: Ihr Takt schwankt nur um { $detail } %, gleichmäßiger als jeder Motor; eine elektrische Quelle ist wahrscheinlicher.
+rotation-refused-copy = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie sind ein kleines Abbild eines anderen Kanals ({ $detail }).
 
 # Supply
-supply-sag = Under the hardest actuation the supply falls by { NUMBER($value, maximumFractionDigits: 2) } V, to { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
-ground-drop = Under the hardest actuation the ground rises by { NUMBER($value, maximumFractionDigits: 2) } V.
-feed-resistance = Resistance of the path at { $subject-name }: { NUMBER($milliohm, maximumFractionDigits: 1) } milliohm, from how the voltage follows the current over { NUMBER($swing_a, maximumFractionDigits: 0) } A.
-fuse-duty = In its hardest second the feed carries { NUMBER($rms_a, maximumFractionDigits: 0) } A effective, { NUMBER($value, maximumFractionDigits: 0) } % of the fuse's rating.
+supply-sag = Bei der stärksten Betätigung fällt die Versorgung um { NUMBER($value, maximumFractionDigits: 2) } V auf { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
+ground-drop = Bei der stärksten Betätigung steigt die Masse um { NUMBER($value, maximumFractionDigits: 2) } V.
+feed-resistance = Widerstand des Strompfads ({ $subject-name }): { NUMBER($milliohm, maximumFractionDigits: 1) } Milliohm, aus dem Gang der Spannung mit dem Strom über { NUMBER($swing_a, maximumFractionDigits: 0) } A.
+fuse-duty = In ihrer härtesten Sekunde führt die Zuleitung { NUMBER($rms_a, maximumFractionDigits: 0) } A effektiv, { NUMBER($value, maximumFractionDigits: 0) } % des Nennwerts der Sicherung.
 
 # Gear train
-gear-ratio = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft.
-gear-ratio-named = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft: gear { $gear }.
-shift = Gear change in { NUMBER($duration_s, maximumFractionDigits: 2) } s.
-slip = With the gear held, the engine turns { NUMBER($value, maximumFractionDigits: 0) } rpm ({ NUMBER($percent, maximumFractionDigits: 0) } %) faster than the { $subject-name } that its clutch should lock to it.
-slip-none = With the gear held, the engine and the { $subject-name } turn alike (within { NUMBER($value, maximumFractionDigits: 0) } rpm).
-double-engagement = The output slows by { NUMBER($value, maximumFractionDigits: 0) } % within { NUMBER($duration_s, maximumFractionDigits: 2) } s, from the application of one clutch to the release of the other: both carry at once.
+gear-ratio = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle.
+gear-ratio-named = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle: Gang { $gear }.
+shift = Gangwechsel in { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+slip = Bei gehaltenem Gang dreht der Motor { NUMBER($value, maximumFractionDigits: 0) } 1/min ({ NUMBER($percent, maximumFractionDigits: 0) } %) schneller als die Welle, die ihre Kupplung mit ihm verbinden soll ({ $subject-name }).
+slip-none = Bei gehaltenem Gang drehen Motor und Welle gleich schnell ({ $subject-name }, auf { NUMBER($value, maximumFractionDigits: 0) } 1/min).
+double-engagement = Der Abtrieb wird innerhalb von { NUMBER($duration_s, maximumFractionDigits: 2) } s um { NUMBER($value, maximumFractionDigits: 0) } % langsamer, vom Schließen der einen Kupplung bis zum Öffnen der anderen: Beide übertragen zugleich.
 
 # Sensor health
-sensor-dead = The sensor of the { $subject-name } shows nothing while the engine drives the vehicle through that shaft.
-sensor-silent = The sensor of the { $subject-name } shows nothing at all while the vehicle drives and changes gear, which it does through either shaft in turn.
-sensor-dropouts = The sensor of the { $subject-name } breaks off { $value } times ({ NUMBER($lost_s, maximumFractionDigits: 1) } s in all) and goes on at the same speed: the shaft turned on, the signal did not.
+sensor-dead = Der Sensor zeigt nichts, während der Motor das Fahrzeug über diese Welle antreibt ({ $subject-name }).
+sensor-silent = Der Sensor zeigt überhaupt nichts, während das Fahrzeug fährt und schaltet, was abwechselnd über beide Wellen geht ({ $subject-name }).
+sensor-dropouts = Der Sensor ({ $subject-name }) setzt { $value }-mal aus (zusammen { NUMBER($lost_s, maximumFractionDigits: 1) } s) und fährt mit gleicher Drehzahl fort: Die Welle drehte weiter, das Signal nicht.
 
 # Signal quality
-quality-too-short = The recording is only { NUMBER($value, maximumFractionDigits: 2) } s long.
-quality-missing = { NUMBER($value, maximumFractionDigits: 0) } % of the values of the { $subject-name } are missing.
-quality-clipped = The { $subject-name } runs against the top of the measuring range: its peaks are cut off.
-quality-reversed = The { $subject-name } points downwards: the clamp was put on the wrong way round.
-quality-offset = The { $subject-name } rests at { NUMBER($value, maximumFractionDigits: 1) } A: the clamp was not set to zero, or something else draws current.
-quality-undersampled = The { $subject-name } was sampled too slowly: { NUMBER($value, maximumFractionDigits: 1) } samples a tooth.
-quality-could-alias = The { $subject-name } was sampled too slowly to exclude a false speed: at idle speed a tooth would have { NUMBER($value, maximumFractionDigits: 1) } samples.
-quality-doubled-edges = The signal of the { $subject-name } has { $value } doubled edges. They were left out; the speed is to be trusted only after a look at the signal.
-quality-folded = The signal of the { $subject-name } goes beyond the recorder's range and comes out at its other end ({ $value } samples, taken as over range): record it with a wider range before trusting its shape.
-quality-teeth-unknown = The number of teeth at the { $subject-name } is not known, so its pulses give no speed.
-scale-unknown = The scale of the clamp at the { $subject-name } is not known, so its readings are no amperes.
-engine-contradicted = What was written of the engine does not agree with the recording.
+quality-too-short = Die Aufzeichnung ist nur { NUMBER($value, maximumFractionDigits: 2) } s lang.
+quality-missing = { $subject-name }: { NUMBER($value, maximumFractionDigits: 0) } % der Werte fehlen.
+quality-clipped = { $subject-name }: läuft gegen das Ende des Messbereichs, die Spitzen sind abgeschnitten.
+quality-reversed = { $subject-name }: zeigt nach unten, die Stromzange war verkehrt herum angelegt.
+quality-offset = { $subject-name }: ruht bei { NUMBER($value, maximumFractionDigits: 1) } A; die Stromzange war nicht auf null gestellt, oder etwas anderes nimmt Strom auf.
+quality-undersampled = { $subject-name }: zu langsam abgetastet, { NUMBER($value, maximumFractionDigits: 1) } Werte je Zahn.
+quality-could-alias = { $subject-name }: zu langsam abgetastet, um eine falsche Drehzahl auszuschließen; bei Leerlaufdrehzahl hätte ein Zahn { NUMBER($value, maximumFractionDigits: 1) } Werte.
+quality-doubled-edges = { $subject-name }: Das Signal hat { $value } doppelte Flanken. Sie wurden ausgelassen; der Drehzahl ist erst nach einem Blick auf das Signal zu trauen.
+quality-folded = { $subject-name }: Das Signal geht über den Bereich des Rekorders hinaus und kommt am anderen Ende wieder heraus ({ $value } Werte, als Überlauf gewertet): mit größerem Bereich aufzeichnen, bevor man der Form traut.
+quality-teeth-unknown = { $subject-name }: Die Zähnezahl ist nicht bekannt, die Impulse ergeben daher keine Drehzahl.
+scale-unknown = { $subject-name }: Der Maßstab der Stromzange ist nicht bekannt, die Werte sind daher keine Ampere.
+engine-contradicted = Was über den Motor geschrieben wurde, passt nicht zur Aufzeichnung.
 
 # Codes
-code-supported = The code { $code } fits what was measured.
-code-contradicted = The code { $code } is reported as present, but what it claims was measured and is in order.
-code-not-tested = The code { $code } was neither borne out nor contradicted by the recording.
-code-history = The code { $code } is an old entry; it says nothing of today's measurements.
-code-not-known = What the code { $code } claims is not something that this recording could be held against.
+code-supported = Der Fehlercode { $code } passt zu dem, was gemessen wurde.
+code-contradicted = Der Fehlercode { $code } wird als vorhanden gemeldet; was er behauptet, wurde aber gemessen und ist in Ordnung.
+code-not-tested = Der Fehlercode { $code } wurde von der Aufzeichnung weder bestätigt noch widerlegt.
+code-history = Der Fehlercode { $code } ist ein alter Eintrag; er sagt nichts über die heutigen Messungen.
+code-not-known = Was der Fehlercode { $code } behauptet, kann an dieser Aufzeichnung nicht geprüft werden.
 
-# Kinds of observation, for headings and for the neutral sentence.
-kind-actuation = Actuator movement
-kind-actuation-stall = Actuator driven against a stop
-kind-actuation-absent = Actuator that should have moved and did not
-kind-attempts = Number of learning attempts
-kind-gave-up = Learning abandoned by the control unit
-kind-shaft-turning = Shaft turning
-kind-shaft-at-rest = Shaft at rest
-kind-shaft-turning-at-rest = Shaft turning where it must stand still
-kind-shaft-speed = Shaft speed
-kind-gear-ratio = Gear ratio
-kind-slip = Clutch slip
-kind-shift = Gear change
-kind-supply-sag = Supply voltage under load
-kind-feed-resistance = Resistance of the supply path
-kind-fuse-duty = Load on the fuse
-kind-sensor-fault = Speed sensor signal
-kind-signal-quality = Quality of the recording
-kind-ground-drop = Ground voltage under load
-kind-rotation-refused = Pulses that are no rotation
-kind-double-engagement = Two gears at once
-kind-scale-unknown = Clamp without a known scale
-kind-condition-contradicted = Stated condition that the recording contradicts
-kind-code-not-tested = Trouble code not tested by the recording
-kind-code-contradicted = Trouble code that the recording contradicts
-kind-code-supported = Trouble code that the recording supports
+# Kinds of observation
+kind-actuation = Stellbewegung
+kind-actuation-stall = Steller gegen Anschlag getrieben
+kind-actuation-absent = Ausgebliebene Stellbewegung
+kind-attempts = Anzahl der Lernversuche
+kind-gave-up = Lernen vom Steuergerät abgebrochen
+kind-shaft-turning = Welle dreht sich
+kind-shaft-at-rest = Welle in Ruhe
+kind-shaft-turning-at-rest = Welle dreht sich, wo sie stehen muss
+kind-shaft-speed = Drehzahl der Welle
+kind-gear-ratio = Übersetzung
+kind-slip = Kupplungsschlupf
+kind-shift = Gangwechsel
+kind-supply-sag = Versorgungsspannung unter Last
+kind-feed-resistance = Widerstand der Zuleitung
+kind-fuse-duty = Belastung der Sicherung
+kind-sensor-fault = Signal des Drehzahlsensors
+kind-signal-quality = Güte der Aufzeichnung
+kind-ground-drop = Massespannung unter Last
+kind-rotation-refused = Impulse, die keine Drehung sind
+kind-double-engagement = Zwei Gänge zugleich
+kind-scale-unknown = Stromzange ohne bekannten Maßstab
+kind-condition-contradicted = Angabe, der die Aufzeichnung widerspricht
+kind-code-not-tested = Fehlercode, den die Aufzeichnung nicht prüft
+kind-code-contradicted = Fehlercode, dem die Aufzeichnung widerspricht
+kind-code-supported = Fehlercode, den die Aufzeichnung stützt
 
-# Marks in a picture: a few words, the value follows after a comma.
-mark-actuation = drive
-mark-actuation-stall = driven against a stop
-mark-actuation-absent = no current
-mark-gave-up = learning abandoned
-mark-shaft-turning = turning
-mark-shaft-at-rest = at rest
-mark-shaft-turning-at-rest = turns, must stand still
-mark-shaft-speed = turning
-mark-slip = slips
-mark-shift = gear change
-mark-supply-sag = voltage sags
-mark-sensor-fault = sensor signal faulty
-mark-ground-drop = ground rises
-mark-rotation-refused = no rotation
-mark-double-engagement = two gears at once
-mark-signal-quality = recording not usable
+# Marks in a picture
+mark-actuation = Betätigung
+mark-actuation-stall = gegen Anschlag getrieben
+mark-actuation-absent = kein Strom
+mark-gave-up = Lernen abgebrochen
+mark-shaft-turning = dreht sich
+mark-shaft-at-rest = in Ruhe
+mark-shaft-turning-at-rest = dreht sich, muss stehen
+mark-shaft-speed = dreht sich
+mark-slip = rutscht
+mark-shift = Gangwechsel
+mark-supply-sag = Spannung bricht ein
+mark-sensor-fault = Sensorsignal gestört
+mark-ground-drop = Masse steigt
+mark-rotation-refused = keine Drehung
+mark-double-engagement = zwei Gänge zugleich
+mark-signal-quality = Aufzeichnung unbrauchbar
 
-# Subjects: what a channel measures.
-subject-supply-current = gearbox feed current
-subject-supply-voltage = gearbox supply voltage
-subject-ground-voltage = ground voltage drop
-subject-input-shaft-1 = first input shaft
-subject-input-shaft-2 = second input shaft
-subject-output-shaft = output shaft
-subject-engine-speed = engine speed
-subject-actuator-current-1 = clutch 1 actuator current
-subject-actuator-current-2 = clutch 2 actuator current
-subject-gear-motor-current-1 = gear motor 1 current
-subject-gear-motor-current-2 = gear motor 2 current
-subject-selector = selector position
-subject-other = other channel
-subject-whole = the whole recording
+# Subjects
+subject-supply-current = Versorgungsstrom des Getriebes
+subject-supply-voltage = Versorgungsspannung des Getriebes
+subject-ground-voltage = Spannungsabfall der Masse
+subject-input-shaft-1 = Eingangswelle 1
+subject-input-shaft-2 = Eingangswelle 2
+subject-output-shaft = Ausgangswelle
+subject-engine-speed = Motordrehzahl
+subject-actuator-current-1 = Strom des Stellers von Kupplung 1
+subject-actuator-current-2 = Strom des Stellers von Kupplung 2
+subject-gear-motor-current-1 = Strom des Schaltmotors 1
+subject-gear-motor-current-2 = Strom des Schaltmotors 2
+subject-selector = Wählhebelstellung
+subject-other = anderer Kanal
+subject-whole = ganze Aufzeichnung
+
+# units
+
+unit-rpm = 1/min
 
 # causes
-# cause-NAME: what is wrong, as a headline. -plain: one sentence for the owner.
-# -ruled-out: its name in "what it is not"; the cause sheet's reason follows in brackets.
 
-cause-clutch-1-drag = Clutch 1 does not release
-cause-clutch-1-drag-plain = Clutch 1 keeps driving its shaft in the gearbox although it should be open. The gearbox cannot learn where the clutch begins to grip, and it may pull the vehicle when it should not.
-cause-clutch-1-drag-ruled-out = Clutch 1 dragging
+cause-clutch-1-drag = Kupplung 1 trennt nicht
+cause-clutch-1-drag-plain = Kupplung 1 treibt ihre Welle im Getriebe weiter an, obwohl sie offen sein sollte. Das Getriebe kann nicht lernen, wo die Kupplung zu greifen beginnt, und es kann das Fahrzeug ziehen, wenn es das nicht soll.
+cause-clutch-1-drag-ruled-out = Eine schleifende Kupplung 1
 
-cause-clutch-2-drag = Clutch 2 does not release
-cause-clutch-2-drag-plain = Clutch 2 keeps driving its shaft in the gearbox although it should be open. The gearbox cannot learn where the clutch begins to grip, and it may pull the vehicle when it should not.
-cause-clutch-2-drag-ruled-out = Clutch 2 dragging
+cause-clutch-2-drag = Kupplung 2 trennt nicht
+cause-clutch-2-drag-plain = Kupplung 2 treibt ihre Welle im Getriebe weiter an, obwohl sie offen sein sollte. Das Getriebe kann nicht lernen, wo die Kupplung zu greifen beginnt, und es kann das Fahrzeug ziehen, wenn es das nicht soll.
+cause-clutch-2-drag-ruled-out = Eine schleifende Kupplung 2
 
-cause-clutch-1-slip = Clutch 1 slips
-cause-clutch-1-slip-plain = Clutch 1 does not hold the engine's torque: the engine turns faster than the shaft that the clutch should lock to it.
-cause-clutch-1-slip-ruled-out = Clutch 1 slipping
+cause-clutch-1-slip = Kupplung 1 rutscht
+cause-clutch-1-slip-plain = Kupplung 1 hält das Drehmoment des Motors nicht: Der Motor dreht schneller als die Welle, die die Kupplung mit ihm verbinden soll.
+cause-clutch-1-slip-ruled-out = Eine rutschende Kupplung 1
 
-cause-clutch-2-slip = Clutch 2 slips
-cause-clutch-2-slip-plain = Clutch 2 does not hold the engine's torque: the engine turns faster than the shaft that the clutch should lock to it.
-cause-clutch-2-slip-ruled-out = Clutch 2 slipping
+cause-clutch-2-slip = Kupplung 2 rutscht
+cause-clutch-2-slip-plain = Kupplung 2 hält das Drehmoment des Motors nicht: Der Motor dreht schneller als die Welle, die die Kupplung mit ihm verbinden soll.
+cause-clutch-2-slip-ruled-out = Eine rutschende Kupplung 2
 
-cause-clutch-actuator-jam = A clutch actuator is jammed
-cause-clutch-actuator-jam-plain = One of the two motors that work the clutches is driven hard and cannot move its clutch.
-cause-clutch-actuator-jam-ruled-out = A jammed clutch actuator
+cause-clutch-actuator-jam = Ein Kupplungssteller klemmt
+cause-clutch-actuator-jam-plain = Einer der beiden Motoren, die die Kupplungen betätigen, wird stark angetrieben und kann seine Kupplung nicht bewegen.
+cause-clutch-actuator-jam-ruled-out = Ein klemmender Kupplungssteller
 
-cause-clutch-actuator-1-jam = The actuator of clutch 1 is jammed
-cause-clutch-actuator-1-jam-plain = The motor that works clutch 1 is driven hard and cannot move: its current climbs and stays high.
-cause-clutch-actuator-1-jam-ruled-out = A jammed actuator of clutch 1
+cause-clutch-actuator-1-jam = Der Steller von Kupplung 1 klemmt
+cause-clutch-actuator-1-jam-plain = Der Motor, der Kupplung 1 betätigt, wird stark angetrieben und kann sich nicht bewegen: Sein Strom steigt und bleibt hoch.
+cause-clutch-actuator-1-jam-ruled-out = Ein klemmender Steller von Kupplung 1
 
-cause-clutch-actuator-2-jam = The actuator of clutch 2 is jammed
-cause-clutch-actuator-2-jam-plain = The motor that works clutch 2 is driven hard and cannot move: its current climbs and stays high.
-cause-clutch-actuator-2-jam-ruled-out = A jammed actuator of clutch 2
+cause-clutch-actuator-2-jam = Der Steller von Kupplung 2 klemmt
+cause-clutch-actuator-2-jam-plain = Der Motor, der Kupplung 2 betätigt, wird stark angetrieben und kann sich nicht bewegen: Sein Strom steigt und bleibt hoch.
+cause-clutch-actuator-2-jam-ruled-out = Ein klemmender Steller von Kupplung 2
 
-cause-gear-actuator-jam = A gear actuator is jammed
-cause-gear-actuator-jam-plain = A motor that shifts the gears is driven hard and cannot move: its current climbs and stays high.
-cause-gear-actuator-jam-ruled-out = A jammed gear actuator
+cause-gear-actuator-jam = Ein Gangsteller klemmt
+cause-gear-actuator-jam-plain = Ein Motor, der die Gänge schaltet, wird stark angetrieben und kann sich nicht bewegen: Sein Strom steigt und bleibt hoch.
+cause-gear-actuator-jam-ruled-out = Ein klemmender Gangsteller
 
-cause-actuation-jam = A mechanism inside the gearbox is jammed
-cause-actuation-jam-plain = The gearbox drives one of its motors hard and the part cannot move. Measured at the common feed, the current does not tell which motor it is.
-cause-actuation-jam-ruled-out = A jammed mechanism
+cause-actuation-jam = Ein Mechanismus im Getriebe klemmt
+cause-actuation-jam-plain = Das Getriebe treibt einen seiner Motoren stark an, und das Teil kann sich nicht bewegen. An der gemeinsamen Zuleitung gemessen verrät der Strom nicht, welcher Motor es ist.
+cause-actuation-jam-ruled-out = Ein klemmender Mechanismus
 
-cause-actuator-open-circuit = An actuator is not connected
-cause-actuator-open-circuit-plain = The control unit tries to move an actuator, and no current flows: the wiring, the plug or the motor is interrupted.
-cause-actuator-open-circuit-ruled-out = An actuator that is not connected
+cause-actuator-open-circuit = Ein Steller ist nicht angeschlossen
+cause-actuator-open-circuit-plain = Das Steuergerät versucht, einen Steller zu bewegen, und es fließt kein Strom: Leitung, Stecker oder Motor sind unterbrochen.
+cause-actuator-open-circuit-ruled-out = Ein nicht angeschlossener Steller
 
-cause-supply-weak = The gearbox's electrical supply is weak
-cause-supply-weak-plain = The voltage at the gearbox falls too far when it draws current, so its motors do not get the power they need. The gearbox itself may be sound.
-cause-supply-weak-ruled-out = A weak electrical supply
+cause-supply-weak = Die Stromversorgung des Getriebes ist schwach
+cause-supply-weak-plain = Die Spannung am Getriebe fällt zu weit, wenn es Strom aufnimmt; seine Motoren bekommen nicht die Leistung, die sie brauchen. Das Getriebe selbst kann in Ordnung sein.
+cause-supply-weak-ruled-out = Eine schwache Stromversorgung
 
-cause-shaft-sensor-1-fault = The speed sensor of the first input shaft is faulty
-cause-shaft-sensor-1-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
-cause-shaft-sensor-1-fault-ruled-out = A faulty speed sensor of the first input shaft
+cause-shaft-sensor-1-fault = Der Drehzahlsensor von Eingangswelle 1 ist defekt
+cause-shaft-sensor-1-fault-plain = Das Signal des Drehzahlsensors kann weder von einer drehenden noch von einer ruhenden Welle stammen: Sensor, Stecker oder Leitung sind schuld.
+cause-shaft-sensor-1-fault-ruled-out = Ein defekter Drehzahlsensor von Eingangswelle 1
 
-cause-shaft-sensor-2-fault = The speed sensor of the second input shaft is faulty
-cause-shaft-sensor-2-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
-cause-shaft-sensor-2-fault-ruled-out = A faulty speed sensor of the second input shaft
+cause-shaft-sensor-2-fault = Der Drehzahlsensor von Eingangswelle 2 ist defekt
+cause-shaft-sensor-2-fault-plain = Das Signal des Drehzahlsensors kann weder von einer drehenden noch von einer ruhenden Welle stammen: Sensor, Stecker oder Leitung sind schuld.
+cause-shaft-sensor-2-fault-ruled-out = Ein defekter Drehzahlsensor von Eingangswelle 2
 
-cause-double-engagement = Two gears are engaged at once
-cause-double-engagement-plain = Both shafts of the gearbox are tied to the wheels at the same time, which they must never be.
-cause-double-engagement-ruled-out = Two gears at once
+cause-double-engagement = Zwei Gänge sind zugleich eingelegt
+cause-double-engagement-plain = Beide Wellen des Getriebes sind zugleich mit den Rädern verbunden, was nie sein darf.
+cause-double-engagement-ruled-out = Zwei Gänge zugleich
 
-cause-relearn-not-completed = The learning procedure was not completed
-cause-relearn-not-completed-plain = The parts move as they should, but the control unit stopped the learning procedure before its end. Nothing in the recording speaks for opening the gearbox.
-cause-relearn-not-completed-ruled-out = A learning procedure that merely was not finished
+cause-relearn-not-completed = Der Lernvorgang wurde nicht abgeschlossen
+cause-relearn-not-completed-plain = Die Teile bewegen sich, wie sie sollen, aber das Steuergerät hat den Lernvorgang vor seinem Ende beendet. Nichts in der Aufzeichnung spricht dafür, das Getriebe zu öffnen.
+cause-relearn-not-completed-ruled-out = Ein Lernvorgang, der nur nicht zu Ende kam
 
 # reasons
-# Why a verdict went no further, or what it rests on.
 
-reason-margin = The leading explanation is well ahead of every other one.
-reason-second-fault = A second fault, with evidence of its own, was found as well; it stands among the findings.
-reason-margin-too-small = Two explanations fit the recording about equally well.
-reason-weight-too-small = The evidence is not heavy enough to decide on.
-reason-quality = The recording is not good enough to carry a decision.
-reason-required-missing = An observation that is needed to be sure was not recorded.
-reason-blocked = The conditions of the recording do not allow this conclusion.
-reason-no-evidence = The recording shows nothing that tells the explanations apart.
-reason-healthy = Everything that was recorded is as it should be.
-reason-shared-feed = The current was measured at the common feed of several motors, so the motor itself is not known.
-reason-roles-unsure = It is not certain what the channels of the recording measured.
-reason-nothing-read = No recording could be read.
-reason-repair-proven = The recording after the repair is healthy where the one before was not.
-reason-repair-not-proven = The recording after the repair still shows the fault, or does not show the same operation.
-reason-too-short = The recording is too short to show an actuation with the rest before and after it.
-reason-clipped = The current runs against the top of the measuring range, so its true height is not known.
-reason-reversed = The current clamp was put on the wrong way round.
-reason-offset = The current clamp was not set to zero before the recording.
-reason-undersampled = A speed sensor was sampled too slowly, so any speed could be a false one.
-reason-edges = A speed sensor's signal goes beyond the recorder's range or has doubled edges, so its speed is not to be relied on.
-reason-teeth-unknown = The vehicle moves, but a wheel's number of teeth is not known, so the speeds cannot be compared.
-reason-scale-unknown = The clamp's scale is not known, so the actuations cannot be judged by their size.
-reason-missing = Too many values are missing from the recording.
-reason-engine-contradicted = What was written of the engine does not agree with the recording.
-reason-conditions-unknown = A shaft turns, but engine and selector are not known; turning alone proves nothing.
-reason-command-unknown = A shaft turns, but the feed current that would show a clutch application was not recorded.
+reason-margin = Die führende Erklärung liegt deutlich vor jeder anderen.
+reason-second-fault = Ein zweiter Fehler mit eigenen Belegen wurde ebenfalls gefunden; er steht bei den Befunden.
+reason-margin-too-small = Zwei Erklärungen passen etwa gleich gut zur Aufzeichnung.
+reason-weight-too-small = Die Belege wiegen nicht schwer genug für eine Entscheidung.
+reason-quality = Die Aufzeichnung ist nicht gut genug für eine Entscheidung.
+reason-required-missing = Eine Beobachtung, die zur Gewissheit nötig ist, wurde nicht aufgezeichnet.
+reason-blocked = Die Bedingungen der Aufzeichnung lassen diesen Schluss nicht zu.
+reason-no-evidence = Die Aufzeichnung zeigt nichts, was die Erklärungen unterscheidet.
+reason-healthy = Alles, was aufgezeichnet wurde, ist, wie es sein soll.
+reason-shared-feed = Der Strom wurde an der gemeinsamen Zuleitung mehrerer Motoren gemessen; welcher Motor es ist, bleibt offen.
+reason-roles-unsure = Es ist nicht sicher, was die Kanäle der Aufzeichnung gemessen haben.
+reason-nothing-read = Keine Aufzeichnung war lesbar.
+reason-repair-proven = Die Aufzeichnung nach der Reparatur ist gesund, wo es die davor nicht war.
+reason-repair-not-proven = Die Aufzeichnung nach der Reparatur zeigt den Fehler noch, oder sie zeigt nicht denselben Vorgang.
+reason-too-short = Die Aufzeichnung ist zu kurz, um eine Betätigung mit der Ruhe davor und danach zu zeigen.
+reason-clipped = Der Strom läuft gegen das Ende des Messbereichs; seine wahre Höhe ist nicht bekannt.
+reason-reversed = Die Stromzange war verkehrt herum angelegt.
+reason-offset = Die Stromzange war vor der Aufzeichnung nicht auf null gestellt.
+reason-undersampled = Ein Drehzahlsensor wurde zu langsam abgetastet; jede Drehzahl könnte falsch sein.
+reason-edges = Das Signal eines Drehzahlsensors geht über den Bereich des Rekorders hinaus oder hat doppelte Flanken; auf seine Drehzahl ist kein Verlass.
+reason-teeth-unknown = Das Fahrzeug bewegt sich, aber die Zähnezahl eines Geberrads ist nicht bekannt; die Drehzahlen sind nicht vergleichbar.
+reason-scale-unknown = Der Maßstab der Stromzange ist nicht bekannt; die Betätigungen sind nach ihrer Größe nicht zu beurteilen.
+reason-missing = Zu viele Werte der Aufzeichnung fehlen.
+reason-engine-contradicted = Was über den Motor geschrieben wurde, passt nicht zur Aufzeichnung.
+reason-conditions-unknown = Eine Welle dreht sich, aber Motor und Wählhebel sind nicht bekannt; Drehen allein beweist nichts.
+reason-command-unknown = Eine Welle dreht sich, aber der Versorgungsstrom, der eine Kupplungsbetätigung zeigen würde, wurde nicht aufgezeichnet.
 
 # next
-# What to record or state next.
 
-next-record-own-actuator-current = Clamp the current of each clutch actuator on its own wire, and record the same operation again.
-next-record-supply-current = Record the current through the gearbox's fuse during the whole learning procedure.
-next-record-both-shafts = Record both input-shaft speed sensors together with the feed current.
-next-record-engine-running-park = Record both input shafts for at least 30 seconds with the engine running and the selector in P, and write both into job.toml.
-next-record-whole-relearn = Record the learning procedure from before its start until after it ends.
-next-record-supply-voltage = Record the voltage at the gearbox's own plug, between supply and ground, while it draws its highest current.
-next-record-ground-voltage = Record the voltage drop from the gearbox's ground to the battery's negative pole while it draws its highest current.
-next-record-engine-speed = Record the engine speed sensor together with both input shafts.
-next-record-output-shaft = Record the output shaft's speed sensor together with both input shafts.
-next-record-higher-rate = Record again with at least ten samples per tooth of the speed sensors.
-next-record-again = Make the same recording again, with every probe checked first.
-next-record-longer = Record at least ten seconds, from before the attempt until after it.
-next-repeat-cold-and-warm = Make the same recording cold and warm.
-next-measure-actuator-resistance = With the ignition off and the plug apart, measure the resistance of each clutch actuator's winding and of its wiring.
-next-clamp-range = Set the clamp and the recorder to a wider range (60 A or more) and record again.
-next-clamp-direction = Turn the clamp round, so that current into the gearbox reads positive, and record again.
-next-clamp-zero = Set the clamp to zero with no wire in it, close to the cable, and record again.
-next-record-range = Set the recorder's range for the speed sensor wider and record again.
-next-state-teeth = Write the number of teeth of each speed sensor's wheel into job.toml; a filled-in file lies beside this report.
-next-clamp-scale = Write the clamp's amperes per volt into job.toml; a filled-in file lies beside this report.
-next-state-selector = Write the selector position during the recording into job.toml.
-next-state-engine = Write into job.toml whether the engine was running during the recording.
-next-state-channels = Write into job.toml what each channel measured; a filled-in file lies beside this report.
-next-record-after-repair = Make the same recording again after the repair.
-next-check-sensor-wiring = Check the speed sensor's plug and wiring, then make the same recording again.
+next-record-own-actuator-current = Den Strom jedes Kupplungsstellers an seiner eigenen Leitung messen und denselben Vorgang noch einmal aufzeichnen.
+next-record-supply-current = Den Strom durch die Sicherung des Getriebes während des ganzen Lernvorgangs aufzeichnen.
+next-record-both-shafts = Die Drehzahlsensoren beider Eingangswellen zusammen mit dem Versorgungsstrom aufzeichnen.
+next-record-engine-running-park = Beide Eingangswellen mindestens 30 Sekunden lang bei laufendem Motor und Wählhebel in P aufzeichnen und beides in job.toml eintragen.
+next-record-whole-relearn = Den Lernvorgang von vor seinem Beginn bis nach seinem Ende aufzeichnen.
+next-record-supply-voltage = Die Spannung am Stecker des Getriebes zwischen Versorgung und Masse aufzeichnen, während es seinen höchsten Strom aufnimmt.
+next-record-ground-voltage = Den Spannungsabfall von der Masse des Getriebes zum Minuspol der Batterie aufzeichnen, während es seinen höchsten Strom aufnimmt.
+next-record-engine-speed = Den Motordrehzahlsensor zusammen mit beiden Eingangswellen aufzeichnen.
+next-record-output-shaft = Den Drehzahlsensor der Ausgangswelle zusammen mit beiden Eingangswellen aufzeichnen.
+next-record-higher-rate = Mit mindestens zehn Abtastwerten je Zahn der Drehzahlsensoren noch einmal aufzeichnen.
+next-record-again = Dieselbe Aufzeichnung noch einmal machen und vorher jeden Tastkopf prüfen.
+next-record-longer = Mindestens zehn Sekunden aufzeichnen, von vor dem Versuch bis danach.
+next-repeat-cold-and-warm = Dieselbe Aufzeichnung kalt und warm machen.
+next-measure-actuator-resistance = Bei ausgeschalteter Zündung und getrenntem Stecker den Widerstand der Wicklung jedes Kupplungsstellers und seiner Leitung messen.
+next-clamp-range = Stromzange und Rekorder auf einen größeren Bereich stellen (60 A oder mehr) und noch einmal aufzeichnen.
+next-clamp-direction = Die Stromzange umdrehen, so dass Strom in das Getriebe positiv zeigt, und noch einmal aufzeichnen.
+next-clamp-zero = Die Stromzange ohne Leitung darin und nahe am Kabel auf null stellen und noch einmal aufzeichnen.
+next-record-range = Den Bereich des Rekorders für den Drehzahlsensor größer stellen und noch einmal aufzeichnen.
+next-state-teeth = Die Zähnezahl jedes Geberrads in job.toml eintragen; eine ausgefüllte Datei liegt bei diesem Bericht.
+next-clamp-scale = Die Ampere je Volt der Stromzange in job.toml eintragen; eine ausgefüllte Datei liegt bei diesem Bericht.
+next-state-selector = Die Stellung des Wählhebels während der Aufzeichnung in job.toml eintragen.
+next-state-engine = In job.toml eintragen, ob der Motor während der Aufzeichnung lief.
+next-state-channels = In job.toml eintragen, was jeder Kanal gemessen hat; eine ausgefüllte Datei liegt bei diesem Bericht.
+next-record-after-repair = Dieselbe Aufzeichnung nach der Reparatur noch einmal machen.
+next-check-sensor-wiring = Stecker und Leitung des Drehzahlsensors prüfen, dann dieselbe Aufzeichnung noch einmal machen.
 
 # cautions
-# The signal word follows the definitions of ANSI Z535.4 and ISO 3864-2: DANGER will cause death or
-# serious injury, WARNING could, CAUTION could cause minor or moderate injury, NOTICE is about property.
-# `.word` is the machine's word and stays in English; signal-word-* is what is printed. `.source` is printed too.
 
-source-practice = common practice, no published source
+source-practice = übliche Praxis, ohne veröffentlichte Quelle
 
-signal-word-danger = DANGER
-signal-word-warning = WARNING
-signal-word-caution = CAUTION
-signal-word-notice = NOTICE
+signal-word-danger = GEFAHR
+signal-word-warning = WARNUNG
+signal-word-caution = VORSICHT
+signal-word-notice = HINWEIS
 
-caution-rolling = The vehicle can start to roll without warning: a clutch may close by itself, and a gearbox that is in neutral or removed has no park lock. Chock the wheels, set the parking brake, and raise driven wheels only on stands.
+caution-rolling = Das Fahrzeug kann ohne Vorwarnung losrollen: Eine Kupplung kann von selbst schließen, und ein Getriebe in Neutralstellung oder im ausgebauten Zustand hat keine Parksperre. Unterlegkeile setzen, Feststellbremse anziehen, angetriebene Räder nur auf Stützböcken anheben.
     .word = WARNING
-    .title = Vehicle may roll
+    .title = Wegrollen des Fahrzeugs
     .source = { source-practice }
-caution-running-engine = Exhaust gas kills in closed rooms. Run the engine only with exhaust extraction or in the open.
+caution-running-engine = Abgas tötet in geschlossenen Räumen. Den Motor nur mit Abgasabsaugung oder im Freien laufen lassen.
     .word = DANGER
-    .title = Exhaust gas
-    .source = carbon monoxide limits of OSHA (50 ppm) and NIOSH (35 ppm, ceiling 200 ppm), from memory
-caution-rotating-parts = Fans, belts, shafts and clutches catch hands, hair and cables. Attach or move a probe only when the engine stands still, and route every lead clear of moving parts.
+    .title = Abgas
+    .source = Grenzwerte für Kohlenmonoxid von OSHA (50 ppm) und NIOSH (35 ppm, Spitze 200 ppm), aus dem Gedächtnis
+caution-rotating-parts = Lüfter, Riemen, Wellen und Kupplungen erfassen Hände, Haare und Kabel. Messleitungen nur bei stehendem Motor anlegen oder versetzen und jede Leitung von bewegten Teilen fernhalten.
     .word = WARNING
-    .title = Rotating parts
+    .title = Drehende Teile
     .source = { source-practice }
-caution-actuator-movement = Actuators can move by themselves when the vehicle wakes up, at ignition and during learning. Disconnect their supply before reaching into the mechanism.
+caution-actuator-movement = Steller können sich beim Erwachen des Fahrzeugs, beim Einschalten der Zündung und beim Lernen von selbst bewegen. Vor dem Griff in den Mechanismus ihre Versorgung trennen.
     .word = WARNING
-    .title = Parts move by themselves
+    .title = Teile bewegen sich von selbst
     .source = { source-practice }
-caution-spring-force = Clutch and actuator springs hold their force while dismounted. Release and fit them only with the maker's tool and procedure.
+caution-spring-force = Kupplungs- und Stellerfedern behalten ihre Kraft auch im ausgebauten Zustand. Nur mit Werkzeug und Verfahren des Herstellers entspannen und einbauen.
     .word = WARNING
-    .title = Spring force
+    .title = Federkraft
     .source = { source-practice }
-caution-lifting = A gearbox is heavy and unbalanced. Support the vehicle on stands and strap the gearbox to a jack rated for it.
+caution-lifting = Ein Getriebe ist schwer und nicht ausgewogen. Das Fahrzeug auf Stützböcke stellen und das Getriebe auf einem dafür zugelassenen Heber festzurren.
     .word = WARNING
-    .title = Heavy load
+    .title = Schwere Last
     .source = { source-practice }
-caution-jumper-lead = A jumper lead without a fuse can burn wiring and hands. Fuse it no higher than the circuit it feeds, never bridge a fuse, never feed a control unit's output.
+caution-jumper-lead = Eine Überbrückungsleitung ohne Sicherung kann Kabel und Hände verbrennen. Nicht höher absichern als den Stromkreis, den sie speist, nie eine Sicherung überbrücken, nie den Ausgang eines Steuergeräts speisen.
     .word = WARNING
-    .title = Jumper leads
+    .title = Überbrückungsleitungen
     .source = { source-practice }
-caution-high-voltage = Orange cables carry a voltage that kills. Only trained and authorised persons may make such a vehicle safe and work on it.
+caution-high-voltage = Orangefarbene Kabel führen eine tödliche Spannung. Nur geschulte und befugte Personen dürfen ein solches Fahrzeug freischalten und daran arbeiten.
     .word = DANGER
-    .title = High voltage
-    .source = ISO 6469-3, voltage class B (above 60 V DC or 30 V AC), from memory
-caution-high-voltage-unknown = Nobody has stated whether this vehicle has a high-voltage system. Look for orange cables first: they carry a voltage that kills, and only trained and authorised persons may make such a vehicle safe and work on it.
+    .title = Hochspannung
+    .source = ISO 6469-3, Spannungsklasse B (über 60 V Gleich- oder 30 V Wechselspannung), aus dem Gedächtnis
+caution-high-voltage-unknown = Niemand hat angegeben, ob dieses Fahrzeug ein Hochvoltsystem hat. Zuerst nach orangefarbenen Kabeln sehen: Sie führen eine tödliche Spannung, und nur geschulte und befugte Personen dürfen ein solches Fahrzeug freischalten und daran arbeiten.
     .word = DANGER
-    .title = High voltage in hybrids
-    .source = ISO 6469-3, voltage class B (above 60 V DC or 30 V AC), from memory
-caution-airbag = Airbags and belt tensioners can fire. Before working near them disconnect the battery and wait the time that the maker states; never measure an igniter circuit with an ohmmeter.
+    .title = Hochspannung in Hybridfahrzeugen
+    .source = ISO 6469-3, Spannungsklasse B (über 60 V Gleich- oder 30 V Wechselspannung), aus dem Gedächtnis
+caution-airbag = Airbags und Gurtstraffer können auslösen. Vor Arbeiten in ihrer Nähe die Batterie abklemmen und die vom Hersteller genannte Zeit warten; nie einen Zündkreis mit einem Ohmmeter messen.
     .word = WARNING
     .title = Airbags
-    .source = makers' procedures for restraint systems, from memory
-caution-hot-parts = A clutch that has slipped and the exhaust burn the skin for a long time after. Let them cool.
+    .source = Verfahren der Hersteller für Rückhaltesysteme, aus dem Gedächtnis
+caution-hot-parts = Eine Kupplung, die gerutscht ist, und der Auspuff verbrennen noch lange danach die Haut. Abkühlen lassen.
     .word = CAUTION
-    .title = Hot parts
+    .title = Heiße Teile
     .source = { source-practice }
-caution-clutch-dust = Clutch dust harms the lungs and may contain asbestos. Use an enclosure with a HEPA vacuum or the low-pressure wet method; never brush it dry or blow it out with compressed air.
+caution-clutch-dust = Kupplungsstaub schadet der Lunge und kann Asbest enthalten. Eine Umhausung mit HEPA-Sauger oder das Nassverfahren mit geringem Druck verwenden; nie trocken abbürsten oder mit Druckluft ausblasen.
     .word = WARNING
-    .title = Clutch dust
-    .source = 29 CFR 1910.1001 Appendix F, work practices for clutch and brake work
-caution-battery = Batteries give off explosive gas, contain acid and deliver very high currents. No flame or spark; disconnect the ground side first; protect the eyes.
+    .title = Kupplungsstaub
+    .source = 29 CFR 1910.1001 Anhang F, Arbeitsweisen für Kupplungs- und Bremsenarbeiten
+caution-battery = Batterien geben explosives Gas ab, enthalten Säure und liefern sehr hohe Ströme. Keine Flamme, kein Funke; die Masseseite zuerst abklemmen; die Augen schützen.
     .word = WARNING
-    .title = Battery
+    .title = Batterie
     .source = { source-practice }
-caution-scope-ground = A grounded lead of a recording instrument can short a supply. Use isolated or differential inputs, or check first that the point is at ground.
+caution-scope-ground = Die Masseleitung eines Messgeräts kann eine Versorgung kurzschließen. Isolierte oder Differenzeingänge verwenden oder vorher prüfen, ob der Punkt an Masse liegt.
     .word = CAUTION
-    .title = Instrument ground
+    .title = Masse des Messgeräts
     .source = { source-practice }
-caution-road-test = Whoever drives must not read instruments. Take a second person along for the recording.
+caution-road-test = Wer fährt, darf keine Geräte ablesen. Für die Aufzeichnung eine zweite Person mitnehmen.
     .word = WARNING
-    .title = Road test
+    .title = Probefahrt
     .source = { source-practice }
 
 # sheets
-# The reasons that the built-in cause sheets give. The English text must be the sheet's own, letter by letter: by it the
-# translation is found. A shop's own sheet speaks for itself.
 
-sheet-judgement = judgement
-sheet-weak-code-source = one weak public source for the code; judgement
-sheet-open-cannot-turn = an open clutch cannot turn its shaft for seconds at a steady speed
-sheet-drag-would-turn = a dragging clutch would have turned its shaft while the engine ran
-sheet-did-not-turn = the shaft was recorded and did not turn where it must not
-sheet-controller-fails = the controller tried to move the clutch and could not, as a clutch that does not open makes it
-sheet-other-shaft-rests = under the same conditions the other shaft stands: engine and selector are as stated
-sheet-sensor-may-lie = a faulty sensor may show what is not there
-sheet-module-stuck = the module reports this clutch stuck engaged
-sheet-slips = in a held gear the engine turns faster than the shaft that the closed clutch drives
-sheet-turn-alike = in a held gear the engine and the shaft turn alike
-sheet-module-slip = the module reports slip of this clutch
-sheet-own-stall = this actuator draws its stall current and does not move
-sheet-own-moved = this actuator moved without a stall
-sheet-drag-behind = its clutch drags: the mechanism behind the actuator may be what does not move
-sheet-gear-stall = a gear motor draws its stall current and does not move
-sheet-gear-no-stall = the gear motors were recorded and did not stall
-sheet-gear-stalled = a gear motor stalled
-sheet-module-gear = the module reports the gear actuation
-sheet-feed-stall = the feed shows the stall current of a mechanism that cannot move; one clamp on the feed does not say which
-sheet-something-stalls = something on the feed draws its stall current and does not move
-sheet-feed-no-stall = the feed was recorded and no actuator stalled
-sheet-moved-freely = the actuators were seen to move freely
-sheet-drew-nothing = the controller woke and worked, and the clutch actuators drew nothing
-sheet-drew-nothing-start = no clutch actuator drew current, though the start of the attempt was not recorded
-sheet-one-draws-nothing = one clutch actuator draws nothing on its own line while the other works
-sheet-drew-current = a clutch actuator drew its current
-sheet-into-stall = current flows into a stall
-sheet-module-open = the module measured the circuit open
-sheet-supply-loses = under the actuators the supply loses more than its wiring should
-sheet-supply-held = under the actuators the supply held
-sheet-ground-rises = under the actuators the ground rises more than its wiring should
-sheet-slope = the slope of voltage against current is the resistance of the feed, and it is too high
-sheet-module-supply = the module reports its supply
-sheet-sensor-breaks = the sensor is silent or breaks off while its shaft must be turning
-sheet-sensor-whole = the sensor was recorded and its train has no holes
-sheet-module-sensor = the module reports this sensor
-sheet-slows-hard = the output slows hard from the application of one clutch to the release of the other
-sheet-never-slowed = the drive was recorded and its output never slowed so
-sheet-module-two-gears = the module reports more than one gear engaged
-sheet-shaft-stands = an input shaft stands: nothing is dragged along
-sheet-not-learned = the module says that the clutch position was not learned
-sheet-fault-stops = a fault was measured that stops the relearn
-sheet-drag-explains = a dragging clutch explains the attempt
-sheet-drag-explains-stall = a dragging clutch explains the attempt that stalls
+sheet-judgement = Ermessen
+sheet-weak-code-source = eine schwache öffentliche Quelle für den Fehlercode; Ermessen
+sheet-open-cannot-turn = eine offene Kupplung kann ihre Welle nicht sekundenlang gleichmäßig drehen
+sheet-drag-would-turn = eine schleifende Kupplung hätte ihre Welle bei laufendem Motor gedreht
+sheet-did-not-turn = die Welle wurde aufgezeichnet und drehte sich nicht, wo sie es nicht darf
+sheet-controller-fails = das Steuergerät versuchte, die Kupplung zu bewegen, und konnte es nicht, wie bei einer Kupplung, die nicht öffnet
+sheet-other-shaft-rests = unter denselben Bedingungen steht die andere Welle: Motor und Wählhebel sind, wie angegeben
+sheet-sensor-may-lie = ein defekter Sensor kann zeigen, was nicht da ist
+sheet-module-stuck = das Steuergerät meldet diese Kupplung als nicht öffnend
+sheet-slips = bei gehaltenem Gang dreht der Motor schneller als die Welle, die die geschlossene Kupplung antreibt
+sheet-turn-alike = bei gehaltenem Gang drehen Motor und Welle gleich schnell
+sheet-module-slip = das Steuergerät meldet Schlupf dieser Kupplung
+sheet-own-stall = dieser Steller nimmt seinen Blockierstrom auf und bewegt sich nicht
+sheet-own-moved = dieser Steller bewegte sich ohne Blockade
+sheet-drag-behind = seine Kupplung schleift: Der Mechanismus hinter dem Steller kann es sein, der sich nicht bewegt
+sheet-gear-stall = ein Schaltmotor nimmt seinen Blockierstrom auf und bewegt sich nicht
+sheet-gear-no-stall = die Schaltmotoren wurden aufgezeichnet und blockierten nicht
+sheet-gear-stalled = ein Schaltmotor blockierte
+sheet-module-gear = das Steuergerät meldet die Gangbetätigung
+sheet-feed-stall = die Zuleitung zeigt den Blockierstrom eines Mechanismus, der sich nicht bewegen kann; eine Zange an der Zuleitung sagt nicht, welcher es ist
+sheet-something-stalls = etwas an der Zuleitung nimmt seinen Blockierstrom auf und bewegt sich nicht
+sheet-feed-no-stall = die Zuleitung wurde aufgezeichnet, und kein Steller blockierte
+sheet-moved-freely = die Steller bewegten sich sichtbar frei
+sheet-drew-nothing = das Steuergerät erwachte und arbeitete, und die Kupplungssteller nahmen nichts auf
+sheet-drew-nothing-start = kein Kupplungssteller nahm Strom auf, der Beginn des Versuchs wurde aber nicht aufgezeichnet
+sheet-one-draws-nothing = ein Kupplungssteller nimmt auf seiner eigenen Leitung nichts auf, während der andere arbeitet
+sheet-drew-current = ein Kupplungssteller nahm seinen Strom auf
+sheet-into-stall = es fließt Strom in eine Blockade
+sheet-module-open = das Steuergerät hat den Stromkreis als unterbrochen gemessen
+sheet-supply-loses = unter den Stellern verliert die Versorgung mehr, als ihre Leitungen sollten
+sheet-supply-held = unter den Stellern hielt die Versorgung
+sheet-ground-rises = unter den Stellern steigt die Masse mehr, als ihre Leitungen sollten
+sheet-slope = die Steigung der Spannung über dem Strom ist der Widerstand der Zuleitung, und er ist zu hoch
+sheet-module-supply = das Steuergerät meldet seine Versorgung
+sheet-sensor-breaks = der Sensor schweigt oder setzt aus, während sich seine Welle drehen muss
+sheet-sensor-whole = der Sensor wurde aufgezeichnet, und seine Zahnfolge hat keine Lücken
+sheet-module-sensor = das Steuergerät meldet diesen Sensor
+sheet-slows-hard = der Abtrieb wird vom Schließen der einen Kupplung bis zum Öffnen der anderen stark langsamer
+sheet-never-slowed = die Fahrt wurde aufgezeichnet, und der Abtrieb wurde nie so langsamer
+sheet-module-two-gears = das Steuergerät meldet mehr als einen eingelegten Gang
+sheet-shaft-stands = eine Eingangswelle steht: Nichts wird mitgenommen
+sheet-not-learned = das Steuergerät sagt, dass die Kupplungsstellung nicht gelernt wurde
+sheet-fault-stops = ein Fehler wurde gemessen, der das Lernen verhindert
+sheet-drag-explains = eine schleifende Kupplung erklärt den Versuch
+sheet-drag-explains-stall = eine schleifende Kupplung erklärt den Versuch, der blockiert
 
 # methods
-# How each plugin measures; for the technician's report.
 
-method-actuator-current = An actuation begins and ends at 15 % of its peak above the quiescent current. A stall stays within 70 % of its peak for at least 0.4 s. Charge is the integral of the current above the quiescent one. The uncertainty joins the clamp's accuracy and the noise.
-method-shaft-motion = Speed is the median over tooth periods, by the number of teeth; its uncertainty joins sampling and scatter. Turning counts as abnormal only with the engine running, the selector in P or N, no clutch application in the feed current, a steady speed for 2 s and a real tooth train. Refused as rotation: undersampled, trembling edge, small swing, spikes, a clock's regularity, a copy of another channel.
-method-supply = Resistance is the least-squares slope of voltage against current over all events, each against its own surroundings; its uncertainty joins the standard error of the fit and the clamp's accuracy. No opening time of a fuse is claimed.
-method-gear-train = Ratio is input speed by output speed while a gear is held. Slip is engine speed less shaft speed in a held gear; moving off is left out. A gear change lasts from the engine's first departure by 2 % from the ratio it held until it first comes within 5 % of the other shaft; no standard defines this time.
-method-sensor-health = A hole is a gap of at least four periods with the same speed before and after. A sensor is dead when the engine holds a ratio to the output that the other shaft does not explain, or when it is silent through a drive with a gear change.
-method-signal-quality = Every channel with a role is held against what spoils a conclusion: too short, clipped, clamp reversed or not zeroed, undersampled or able to show a false speed at idle, values missing, scale or tooth count unknown, stated conditions contradicted.
-method-codes = Each code's claim is held against the measured findings. A code is contradicted only when its status says that the test failed in this or the last cycle; an old entry says nothing for or against.
+method-actuator-current = Eine Betätigung beginnt und endet bei 15 % ihrer Spitze über dem Ruhestrom. Eine Blockade bleibt mindestens 0,4 s lang innerhalb von 70 % ihrer Spitze. Die Ladung ist das Integral des Stroms über dem Ruhestrom. Die Unsicherheit vereint Genauigkeit der Stromzange und Rauschen.
+method-shaft-motion = Die Drehzahl ist der Median über die Zahnperioden, durch die Zähnezahl; ihre Unsicherheit vereint Abtastung und Streuung. Drehen gilt nur als auffällig bei laufendem Motor, Wählhebel in P oder N, ohne Kupplungsbetätigung im Versorgungsstrom, mit 2 s lang gleichmäßiger Drehzahl und einer echten Zahnfolge. Nicht als Drehung gelten: zu langsam abgetastet, zitternde Flanke, kleiner Hub, Nadeln, die Regelmäßigkeit eines Takts, das Abbild eines anderen Kanals.
+method-supply = Der Widerstand ist die Steigung der Spannung über dem Strom nach kleinsten Quadraten über alle Ereignisse, jedes gegen seine eigene Umgebung; seine Unsicherheit vereint den Standardfehler der Ausgleichung und die Genauigkeit der Stromzange. Über die Auslösezeit einer Sicherung wird nichts behauptet.
+method-gear-train = Die Übersetzung ist Eingangs- durch Ausgangsdrehzahl bei gehaltenem Gang. Schlupf ist Motor- weniger Wellendrehzahl bei gehaltenem Gang; das Anfahren bleibt außer Betracht. Ein Gangwechsel dauert von der ersten Abweichung des Motors um 2 % vom gehaltenen Verhältnis bis zur ersten Annäherung auf 5 % an die andere Welle; keine Norm legt diese Zeit fest.
+method-sensor-health = Eine Lücke hat mindestens vier Perioden mit gleicher Drehzahl davor und danach. Ein Sensor gilt als tot, wenn der Motor ein Verhältnis zum Abtrieb hält, das die andere Welle nicht erklärt, oder wenn er während einer Fahrt mit Gangwechsel schweigt.
+method-signal-quality = Jeder Kanal mit einer Aufgabe wird auf das geprüft, was einen Schluss verdirbt: zu kurz, abgeschnitten, Stromzange verkehrt oder nicht auf null, zu langsam abgetastet oder im Leerlauf mehrdeutig, fehlende Werte, Maßstab oder Zähnezahl unbekannt, Angaben widerlegt.
+method-codes = Was jeder Fehlercode behauptet, wird mit den gemessenen Befunden verglichen. Widersprochen wird nur, wenn sein Status sagt, dass die Prüfung in diesem oder im letzten Fahrzyklus fehlschlug; ein alter Eintrag sagt nichts dafür oder dagegen.
 
 # repairs
-# repair-NAME-1 .. n: the steps. opens-NAME: what is opened and why. destroyed-NAME: parts that opening
-# uses up. proof-NAME: the recording that proves the repair.
 
-repair-clutch-1-drag-1 = Remove the gearbox from the engine and open the clutch housing.
-repair-clutch-1-drag-2 = Inspect clutch 1, its release bearing, its lever and the actuator's travel; measure wear and freedom of movement against the maker's limits.
-repair-clutch-1-drag-3 = Replace what is out of limits, and set the clutch to the maker's procedure.
-repair-clutch-1-drag-4 = Refit the gearbox and carry out the learning procedure.
-proof-clutch-1-drag = The same recording again: engine running, selector in P, both input shafts at rest, and the learning procedure completed.
-opens-clutch-1-drag = The gearbox is removed and its clutch housing opened, because clutch 1 cannot be seen or measured from outside.
-destroyed-clutch-1-drag = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-1-drag-1 = Das Getriebe vom Motor trennen, ausbauen und das Kupplungsgehäuse öffnen.
+repair-clutch-1-drag-2 = Kupplung 1, ihr Ausrücklager, ihren Hebel und den Weg des Stellers prüfen; Verschleiß und Leichtgängigkeit an den Grenzwerten des Herstellers messen.
+repair-clutch-1-drag-3 = Ersetzen, was außerhalb der Grenzwerte liegt, und die Kupplung nach dem Verfahren des Herstellers einstellen.
+repair-clutch-1-drag-4 = Das Getriebe einbauen und den Lernvorgang durchführen.
+proof-clutch-1-drag = Dieselbe Aufzeichnung noch einmal: Motor läuft, Wählhebel in P, beide Eingangswellen in Ruhe und der Lernvorgang abgeschlossen.
+opens-clutch-1-drag = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil Kupplung 1 von außen weder zu sehen noch zu messen ist.
+destroyed-clutch-1-drag = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
 
-repair-clutch-2-drag-1 = Remove the gearbox from the engine and open the clutch housing.
-repair-clutch-2-drag-2 = Inspect clutch 2, its release bearing, its lever and the actuator's travel; measure wear and freedom of movement against the maker's limits.
-repair-clutch-2-drag-3 = Replace what is out of limits, and set the clutch to the maker's procedure.
-repair-clutch-2-drag-4 = Refit the gearbox and carry out the learning procedure.
-proof-clutch-2-drag = The same recording again: engine running, selector in P, both input shafts at rest, and the learning procedure completed.
-opens-clutch-2-drag = The gearbox is removed and its clutch housing opened, because clutch 2 cannot be seen or measured from outside.
-destroyed-clutch-2-drag = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-2-drag-1 = Das Getriebe vom Motor trennen, ausbauen und das Kupplungsgehäuse öffnen.
+repair-clutch-2-drag-2 = Kupplung 2, ihr Ausrücklager, ihren Hebel und den Weg des Stellers prüfen; Verschleiß und Leichtgängigkeit an den Grenzwerten des Herstellers messen.
+repair-clutch-2-drag-3 = Ersetzen, was außerhalb der Grenzwerte liegt, und die Kupplung nach dem Verfahren des Herstellers einstellen.
+repair-clutch-2-drag-4 = Das Getriebe einbauen und den Lernvorgang durchführen.
+proof-clutch-2-drag = Dieselbe Aufzeichnung noch einmal: Motor läuft, Wählhebel in P, beide Eingangswellen in Ruhe und der Lernvorgang abgeschlossen.
+opens-clutch-2-drag = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil Kupplung 2 von außen weder zu sehen noch zu messen ist.
+destroyed-clutch-2-drag = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
 
-repair-clutch-1-slip-1 = Check the clutch's learned values and repeat the learning procedure before anything is opened.
-repair-clutch-1-slip-2 = If the slip remains, remove the gearbox, open the clutch housing and measure clutch 1 for wear, oil and heat damage.
-repair-clutch-1-slip-3 = Replace what is out of limits, refit, and carry out the learning procedure.
-proof-clutch-1-slip = The same drive recorded again: with the clutch closed, shaft and engine turn at the same speed.
-opens-clutch-1-slip = The gearbox is removed and its clutch housing opened, because clutch 1 cannot be seen or measured from outside.
-destroyed-clutch-1-slip = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-1-slip-1 = Die gelernten Werte der Kupplung prüfen und den Lernvorgang wiederholen, bevor etwas geöffnet wird.
+repair-clutch-1-slip-2 = Bleibt der Schlupf, das Getriebe ausbauen, das Kupplungsgehäuse öffnen und Kupplung 1 auf Verschleiß, Öl und Hitzeschäden prüfen.
+repair-clutch-1-slip-3 = Ersetzen, was außerhalb der Grenzwerte liegt, einbauen und den Lernvorgang durchführen.
+proof-clutch-1-slip = Dieselbe Fahrt noch einmal aufgezeichnet: Bei geschlossener Kupplung drehen Welle und Motor gleich schnell.
+opens-clutch-1-slip = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil Kupplung 1 von außen weder zu sehen noch zu messen ist.
+destroyed-clutch-1-slip = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
 
-repair-clutch-2-slip-1 = Check the clutch's learned values and repeat the learning procedure before anything is opened.
-repair-clutch-2-slip-2 = If the slip remains, remove the gearbox, open the clutch housing and measure clutch 2 for wear, oil and heat damage.
-repair-clutch-2-slip-3 = Replace what is out of limits, refit, and carry out the learning procedure.
-proof-clutch-2-slip = The same drive recorded again: with the clutch closed, shaft and engine turn at the same speed.
-opens-clutch-2-slip = The gearbox is removed and its clutch housing opened, because clutch 2 cannot be seen or measured from outside.
-destroyed-clutch-2-slip = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-2-slip-1 = Die gelernten Werte der Kupplung prüfen und den Lernvorgang wiederholen, bevor etwas geöffnet wird.
+repair-clutch-2-slip-2 = Bleibt der Schlupf, das Getriebe ausbauen, das Kupplungsgehäuse öffnen und Kupplung 2 auf Verschleiß, Öl und Hitzeschäden prüfen.
+repair-clutch-2-slip-3 = Ersetzen, was außerhalb der Grenzwerte liegt, einbauen und den Lernvorgang durchführen.
+proof-clutch-2-slip = Dieselbe Fahrt noch einmal aufgezeichnet: Bei geschlossener Kupplung drehen Welle und Motor gleich schnell.
+opens-clutch-2-slip = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil Kupplung 2 von außen weder zu sehen noch zu messen ist.
+destroyed-clutch-2-slip = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
 
-repair-clutch-actuator-jam-1 = Record each clutch actuator's own current to find which of the two is jammed.
-repair-clutch-actuator-jam-2 = Remove that actuator from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
-repair-clutch-actuator-jam-3 = Replace the jammed part and carry out the learning procedure.
-proof-clutch-actuator-jam = The same recording again: every drive is short, its current falls again, and the learning procedure completes.
+repair-clutch-actuator-jam-1 = Den eigenen Strom jedes Kupplungsstellers aufzeichnen, um zu finden, welcher der beiden klemmt.
+repair-clutch-actuator-jam-2 = Diesen Steller von außen abbauen und den Kupplungshebel mit dem Werkzeug des Herstellers von Hand bewegen: Ein schwergängiger Hebel ist ein Fehler der Kupplung, ein leichtgängiger einer des Stellers.
+repair-clutch-actuator-jam-3 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
+proof-clutch-actuator-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
 
-repair-clutch-actuator-1-jam-1 = Remove the actuator of clutch 1 from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
-repair-clutch-actuator-1-jam-2 = Replace the jammed part and carry out the learning procedure.
-proof-clutch-actuator-1-jam = The same recording again: every drive of actuator 1 is short, its current falls again, and the learning procedure completes.
-opens-clutch-actuator-1-jam = The gearbox is removed and its clutch housing opened, because the jammed lever or bearing of clutch 1 lies inside.
-destroyed-clutch-actuator-1-jam = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-actuator-1-jam-1 = Den Steller von Kupplung 1 von außen abbauen und den Kupplungshebel mit dem Werkzeug des Herstellers von Hand bewegen: Ein schwergängiger Hebel ist ein Fehler der Kupplung, ein leichtgängiger einer des Stellers.
+repair-clutch-actuator-1-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
+proof-clutch-actuator-1-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung von Steller 1 ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
+opens-clutch-actuator-1-jam = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil der klemmende Hebel oder das Lager von Kupplung 1 innen liegt.
+destroyed-clutch-actuator-1-jam = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
 
-repair-clutch-actuator-2-jam-1 = Remove the actuator of clutch 2 from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
-repair-clutch-actuator-2-jam-2 = Replace the jammed part and carry out the learning procedure.
-proof-clutch-actuator-2-jam = The same recording again: every drive of actuator 2 is short, its current falls again, and the learning procedure completes.
-opens-clutch-actuator-2-jam = The gearbox is removed and its clutch housing opened, because the jammed lever or bearing of clutch 2 lies inside.
-destroyed-clutch-actuator-2-jam = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-actuator-2-jam-1 = Den Steller von Kupplung 2 von außen abbauen und den Kupplungshebel mit dem Werkzeug des Herstellers von Hand bewegen: Ein schwergängiger Hebel ist ein Fehler der Kupplung, ein leichtgängiger einer des Stellers.
+repair-clutch-actuator-2-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
+proof-clutch-actuator-2-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung von Steller 2 ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
+opens-clutch-actuator-2-jam = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil der klemmende Hebel oder das Lager von Kupplung 2 innen liegt.
+destroyed-clutch-actuator-2-jam = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
 
-repair-gear-actuator-jam-1 = Remove the gear actuator from outside, as far as the maker allows it, and check the shift mechanism for free travel.
-repair-gear-actuator-jam-2 = Replace the jammed part and carry out the learning procedure.
-proof-gear-actuator-jam = The same recording again: every gear is selected in one short drive, and the learning procedure completes.
-opens-gear-actuator-jam = The gearbox housing is opened, because the shift mechanism lies inside.
-destroyed-gear-actuator-jam = Gearbox oil, housing sealant, seals and single-use bolts.
+repair-gear-actuator-jam-1 = Den Gangsteller von außen abbauen, soweit der Hersteller es vorsieht, und den Schaltmechanismus auf freien Weg prüfen.
+repair-gear-actuator-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
+proof-gear-actuator-jam = Dieselbe Aufzeichnung noch einmal: Jeder Gang wird in einer kurzen Betätigung eingelegt, und der Lernvorgang wird abgeschlossen.
+opens-gear-actuator-jam = Das Getriebegehäuse wird geöffnet, weil der Schaltmechanismus innen liegt.
+destroyed-gear-actuator-jam = Getriebeöl, Gehäusedichtmittel, Dichtungen und Einmalschrauben.
 
-repair-actuation-jam-1 = Find the jammed mechanism first: record each motor's own current during the same operation.
-repair-actuation-jam-2 = Nothing is to be opened until that recording names the mechanism.
-proof-actuation-jam = The same recording again: every drive is short, its current falls again, and the learning procedure completes.
+repair-actuation-jam-1 = Zuerst den klemmenden Mechanismus finden: den eigenen Strom jedes Motors während desselben Vorgangs aufzeichnen.
+repair-actuation-jam-2 = Es ist nichts zu öffnen, bevor diese Aufzeichnung den Mechanismus nennt.
+proof-actuation-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
 
-repair-actuator-open-circuit-1 = Measure the actuator's circuit from the control unit to the motor with the plugs off: continuity, contact pressure, corrosion.
-repair-actuator-open-circuit-2 = Repair the wiring or the plug, or replace the actuator when its own winding is interrupted.
-repair-actuator-open-circuit-3 = Carry out the learning procedure.
-proof-actuator-open-circuit = The same recording again: current flows at every drive, and the learning procedure completes.
+repair-actuator-open-circuit-1 = Bei getrennten Steckern den Stromkreis des Stellers vom Steuergerät bis zum Motor messen: Durchgang, Kontaktdruck, Korrosion.
+repair-actuator-open-circuit-2 = Leitung oder Stecker instand setzen oder den Steller ersetzen, wenn seine eigene Wicklung unterbrochen ist.
+repair-actuator-open-circuit-3 = Den Lernvorgang durchführen.
+proof-actuator-open-circuit = Dieselbe Aufzeichnung noch einmal: Bei jeder Betätigung fließt Strom, und der Lernvorgang wird abgeschlossen.
 
-repair-supply-weak-1 = Charge and test the battery.
-repair-supply-weak-2 = Measure the voltage drop of the gearbox's feed and ground under load, joint by joint, and repair the joint that drops.
-repair-supply-weak-3 = Carry out the learning procedure again before the gearbox is judged.
-proof-supply-weak = The same recording again: the voltage at the gearbox holds up at its highest current.
+repair-supply-weak-1 = Die Batterie laden und prüfen.
+repair-supply-weak-2 = Den Spannungsabfall von Zuleitung und Masse des Getriebes unter Last Verbindung für Verbindung messen und die Verbindung instand setzen, an der er auftritt.
+repair-supply-weak-3 = Den Lernvorgang wiederholen, bevor das Getriebe beurteilt wird.
+proof-supply-weak = Dieselbe Aufzeichnung noch einmal: Die Spannung am Getriebe hält bei seinem höchsten Strom.
 
-repair-shaft-sensor-1-fault-1 = Check the sensor's plug, wiring, supply and air gap.
-repair-shaft-sensor-1-fault-2 = Replace the sensor if they are sound, and carry out the learning procedure.
-proof-shaft-sensor-1-fault = The same recording again: a clean, steady tooth signal from sensor 1.
+repair-shaft-sensor-1-fault-1 = Stecker, Leitung, Versorgung und Luftspalt des Sensors prüfen.
+repair-shaft-sensor-1-fault-2 = Sind sie in Ordnung, den Sensor ersetzen und den Lernvorgang durchführen.
+proof-shaft-sensor-1-fault = Dieselbe Aufzeichnung noch einmal: ein sauberes, gleichmäßiges Zahnsignal von Sensor 1.
 
-repair-shaft-sensor-2-fault-1 = Check the sensor's plug, wiring, supply and air gap.
-repair-shaft-sensor-2-fault-2 = Replace the sensor if they are sound, and carry out the learning procedure.
-proof-shaft-sensor-2-fault = The same recording again: a clean, steady tooth signal from sensor 2.
+repair-shaft-sensor-2-fault-1 = Stecker, Leitung, Versorgung und Luftspalt des Sensors prüfen.
+repair-shaft-sensor-2-fault-2 = Sind sie in Ordnung, den Sensor ersetzen und den Lernvorgang durchführen.
+proof-shaft-sensor-2-fault = Dieselbe Aufzeichnung noch einmal: ein sauberes, gleichmäßiges Zahnsignal von Sensor 2.
 
-repair-double-engagement-1 = Do not drive the vehicle.
-repair-double-engagement-2 = Check the shift mechanism and its actuators; find which gear stays engaged.
-repair-double-engagement-3 = Replace the failed part and carry out the learning procedure.
-proof-double-engagement = The same recording again: in neutral the two input shafts turn freely of each other.
-opens-double-engagement = The gearbox housing is opened, because the shift forks lie inside.
-destroyed-double-engagement = Gearbox oil, housing sealant, seals and single-use bolts.
+repair-double-engagement-1 = Das Fahrzeug nicht fahren.
+repair-double-engagement-2 = Schaltmechanismus und Steller prüfen; feststellen, welcher Gang eingelegt bleibt.
+repair-double-engagement-3 = Das defekte Teil ersetzen und den Lernvorgang durchführen.
+proof-double-engagement = Dieselbe Aufzeichnung noch einmal: In Neutralstellung drehen sich die beiden Eingangswellen frei voneinander.
+opens-double-engagement = Das Getriebegehäuse wird geöffnet, weil die Schaltgabeln innen liegen.
+destroyed-double-engagement = Getriebeöl, Gehäusedichtmittel, Dichtungen und Einmalschrauben.
 
-repair-relearn-not-completed-1 = Meet the conditions of the maker's learning procedure: battery, temperature, selector, doors, brake.
-repair-relearn-not-completed-2 = Repeat the procedure and record it from start to end.
-proof-relearn-not-completed = A recording of the learning procedure that ends by itself, with no abandoned attempt.
+repair-relearn-not-completed-1 = Die Bedingungen des Lernvorgangs nach Hersteller herstellen: Batterie, Temperatur, Wählhebel, Türen, Bremse.
+repair-relearn-not-completed-2 = Den Vorgang wiederholen und von Anfang bis Ende aufzeichnen.
+proof-relearn-not-completed = Eine Aufzeichnung des Lernvorgangs, der von selbst endet, ohne abgebrochenen Versuch.
 
 # report
-# Headings and furniture.
 
-report-title = Diagnostic report
-report-title-job = Diagnostic report, job { $job }
-report-title-technician = Technician's report
-report-title-technician-job = Technician's report, job { $job }
-report-day = { $day } { $month ->
-    [1] January
-    [2] February
-    [3] March
+report-title = Diagnosebericht
+report-title-job = Diagnosebericht, Auftrag { $job }
+report-title-technician = Technischer Bericht
+report-title-technician-job = Technischer Bericht, Auftrag { $job }
+report-day = { $day }. { $month ->
+    [1] Januar
+    [2] Februar
+    [3] März
     [4] April
-    [5] May
-    [6] June
-    [7] July
+    [5] Mai
+    [6] Juni
+    [7] Juli
     [8] August
     [9] September
-    [10] October
+    [10] Oktober
     [11] November
-   *[12] December
+   *[12] Dezember
  } { $year }
-report-page = Page { $page } of { $pages }
-report-draft = DRAFT: not yet reviewed by a person
-report-draft-short = DRAFT
-report-reviewed = Reviewed by { $name } on { $time }
-report-examined-by = Examined by
-report-date = Date
-report-job = Job
-report-customer = Customer
-report-workshop = Workshop
-report-vehicle = Vehicle
-report-vin = Vehicle number
-report-plate = Plate
-report-odometer = Odometer
-report-complaint = Complaint
-report-registration = Registration
-report-no-shop = Name of the workshop
-report-cut-short = (continued in the record)
-report-notes = Complaint in full
+report-page = Seite { $page } von { $pages }
+report-draft = ENTWURF: noch von niemandem geprüft
+report-draft-short = ENTWURF
+report-reviewed = Geprüft von { $name } am { $time }
+report-examined-by = Untersucht von
+report-date = Datum
+report-job = Auftrag
+report-customer = Kunde
+report-workshop = Werkstatt
+report-vehicle = Fahrzeug
+report-vin = Fahrzeugnummer
+report-plate = Kennzeichen
+report-odometer = Kilometerstand
+report-complaint = Beanstandung
+report-registration = Registrierung
+report-no-shop = Name der Werkstatt
+report-cut-short = (weiter im Protokoll)
+report-notes = Beanstandung im Wortlaut
 
-state-established = Established
-state-probable = Probable
-state-open = Not decided
-state-nothing-found = No fault found
-state-mended = Repair proven
-state-not-mended = Repair not proven
+state-established = Festgestellt
+state-probable = Wahrscheinlich
+state-open = Nicht entschieden
+state-nothing-found = Kein Fehler gefunden
+state-mended = Reparatur belegt
+state-not-mended = Reparatur nicht belegt
 
-report-answer = What failed
-report-answer-repair = What the repair did
-report-answer-open = The recordings do not decide what failed
-report-answer-open-plain = More than one explanation is still possible. Opening the gearbox on this evidence would be a guess; the steps below will decide it.
-report-answer-nothing = The recordings show no fault
-report-answer-nothing-plain = Everything that could be measured worked as it should during the recording. A fault that did not occur then cannot be seen.
-report-answer-mended = The repair worked
-report-answer-mended-plain = What was wrong in the recording before the repair is as it should be in the recording made after it.
-report-answer-not-mended = The repair is not proven
-report-answer-not-mended-plain = The recording made after the repair does not show that every fault seen before it is gone.
-report-probable-plain = This is the likeliest explanation, but it is not certain enough to open the gearbox on. The steps below will make it certain.
+report-answer = Was defekt ist
+report-answer-repair = Was die Reparatur bewirkt hat
+report-answer-open = Die Aufzeichnungen entscheiden nicht, was defekt ist
+report-answer-open-plain = Mehr als eine Erklärung ist noch möglich. Das Getriebe auf diese Belege hin zu öffnen, wäre geraten; die Schritte unten werden es entscheiden.
+report-answer-nothing = Die Aufzeichnungen zeigen keinen Fehler
+report-answer-nothing-plain = Alles, was sich messen ließ, arbeitete während der Aufzeichnung, wie es soll. Ein Fehler, der dabei nicht auftrat, ist nicht zu sehen.
+report-answer-mended = Die Reparatur hat gewirkt
+report-answer-mended-plain = Was in der Aufzeichnung vor der Reparatur falsch war, ist in der Aufzeichnung danach, wie es sein soll.
+report-answer-not-mended = Die Reparatur ist nicht belegt
+report-answer-not-mended-plain = Die Aufzeichnung nach der Reparatur zeigt nicht, dass jeder davor gesehene Fehler verschwunden ist.
+report-probable-plain = Das ist die wahrscheinlichste Erklärung, aber sie ist nicht sicher genug, um das Getriebe darauf hin zu öffnen. Die Schritte unten schaffen Gewissheit.
 
-report-how-sure = How sure
-report-how-sure-line = { $words } evidence: { $db } decibans, { $margin } ahead of the next explanation.
-report-how-sure-line-alone = { $words } evidence: { $db } decibans, with no other explanation in sight.
-report-scale = A deciban measures how much the evidence weighs: every 10 make the findings ten times likelier under this explanation than without it. Words after Kass and Raftery (1995): below 3 to 1 not worth more than a mention, from 3 to 1 positive, from 20 to 1 strong, from 150 to 1 very strong.
-report-scale-alt = Weight of evidence in decibans: { $list }.
+report-how-sure = Wie sicher
+report-how-sure-line = { $words } Belege: { $db } Deziban, { $margin } vor der nächsten Erklärung.
+report-how-sure-line-alone = { $words } Belege: { $db } Deziban, keine andere Erklärung in Sicht.
+report-scale = Ein Deziban misst, wie viel die Belege wiegen: Je 10 machen die Befunde unter dieser Erklärung zehnmal wahrscheinlicher als ohne sie. Wörter nach Kass und Raftery (1995): unter 3 zu 1 kaum der Rede wert, ab 3 zu 1 positiv, ab 20 zu 1 stark, ab 150 zu 1 sehr stark.
+report-scale-alt = Gewicht der Belege in Deziban: { $list }.
 report-weight = { $db ->
-    [one] { $db } deciban
-   *[other] { $db } decibans
+    [one] { $db } Deziban
+   *[other] { $db } Deziban
  }
 report-scale-item = { $cause } { $db }
-report-band-mention = mention
-report-band-positive = positive
-report-band-strong = strong
-report-band-very-strong = very strong
-report-word-against = No
-report-word-mention = Slight
+report-band-mention = kaum
+report-band-positive = positiv
+report-band-strong = stark
+report-band-very-strong = sehr stark
+report-word-against = Keine
+report-word-mention = Geringe
 report-word-positive = Positive
-report-word-strong = Strong
-report-word-very-strong = Very strong
-report-decibans = decibans
-report-why = Why
-report-why-open = Why it is not decided
+report-word-strong = Starke
+report-word-very-strong = Sehr starke
+report-decibans = Deziban
+report-why = Warum
+report-why-open = Warum es nicht entschieden ist
 
-report-known = What is known
-report-unknown = What is not known
-report-unknown-causes = Still possible: { $list }.
-report-not = What it is not
+report-known = Was bekannt ist
+report-unknown = Was nicht bekannt ist
+report-unknown-causes = Noch möglich: { $list }.
+report-not = Was es nicht ist
 report-not-because = { $cause } ({ $reason }).
 report-not-more = { $count ->
-    [one] One more explanation was ruled out; see below.
-   *[other] { $count } more explanations were ruled out; see below.
+    [one] Eine weitere Erklärung wurde ausgeschlossen; siehe unten.
+   *[other] { $count } weitere Erklärungen wurden ausgeschlossen; siehe unten.
  }
-report-do = What to do
-report-do-teardown = Open the gearbox and repair it, after authorisation (see { $section }).
-report-do-proof = Prove the repair: { $proof }
-report-do-not-open = Do not open the gearbox on this evidence.
-report-do-nothing = Nothing needs to be opened or replaced on this evidence.
-report-next = What to record next
+report-do = Was zu tun ist
+report-do-teardown = Das Getriebe nach Freigabe öffnen und instand setzen (siehe { $section }).
+report-do-proof = Die Reparatur belegen. { $proof }
+report-do-not-open = Das Getriebe auf diese Belege hin nicht öffnen.
+report-do-nothing = Auf diese Belege hin ist nichts zu öffnen oder zu ersetzen.
+report-next = Was als Nächstes aufzuzeichnen ist
 report-next-more = { $count ->
-    [one] One more step; see below.
-   *[other] { $count } more steps; see below.
+    [one] Ein weiterer Schritt; siehe unten.
+   *[other] { $count } weitere Schritte; siehe unten.
  }
-report-next-nothing = If the complaint comes back, make the same recording while it is present.
-report-cost = What it costs
-report-cost-estimate = Estimate for the repair, labour
-report-cost-done = Diagnosis and work done, labour
+report-next-nothing = Kehrt die Beanstandung wieder, dieselbe Aufzeichnung machen, während sie auftritt.
+report-cost = Was es kostet
+report-cost-estimate = Voranschlag für die Reparatur, Arbeit
+report-cost-done = Diagnose und erledigte Arbeit
 
-report-with-tax = with tax
+report-with-tax = mit Steuer
 
-report-evidence = The evidence
-report-evidence-whole = Whole recording
-report-evidence-detail = Detail, { $from } s to { $to } s
-report-evidence-time = Time (s)
-report-evidence-good = known good
-report-evidence-good-peak = known good peak
+report-evidence = Die Belege
+report-evidence-whole = Ganze Aufzeichnung
+report-evidence-detail = Ausschnitt, { $from } s bis { $to } s
+report-evidence-time = Zeit (s)
+report-evidence-good = bekannt gut
+report-evidence-good-peak = bekannt gute Spitze
 report-evidence-alt = { $count ->
-    [one] One trace
-   *[other] { $count } traces, one above the other,
- } of { $file } over { $duration } s: { $rows }. { $marks }
-report-evidence-alt-row = { $label } between { $low } and { $high } { $unit }
-report-evidence-alt-mark = Marked from { $from } s to { $to } s: { $label }.
-report-evidence-caption-normal = { $file }: nothing out of the ordinary in what was recorded.
+    [one] Ein Verlauf
+   *[other] { $count } Verläufe übereinander,
+ } aus { $file } über { $duration } s: { $rows }. { $marks }
+report-evidence-alt-row = { $label } zwischen { $low } und { $high } { $unit }
+report-evidence-alt-mark = Markiert von { $from } s bis { $to } s: { $label }.
+report-evidence-caption-normal = { $file }: nichts Ungewöhnliches in der Aufzeichnung.
 
-report-before-after = Before and after
-report-before = Before
-report-after = After
-report-outcome = Outcome
-report-not-seen = not seen any more
-report-observation = Observation
-outcome-mended = Mended
-outcome-unchanged = As before
-outcome-worse = Worse
-outcome-not-comparable = Cannot be compared
+report-before-after = Vorher und nachher
+report-before = Vorher
+report-after = Nachher
+report-outcome = Ergebnis
+report-not-seen = nicht mehr zu sehen
+report-observation = Beobachtung
+outcome-mended = Behoben
+outcome-unchanged = Wie zuvor
+outcome-worse = Schlechter
+outcome-not-comparable = Nicht vergleichbar
 
-report-ruled-out = What was ruled out, and how
-report-against = Against it: { $finding }
-report-considered = Considered, neither proven nor ruled out
-report-codes = Trouble codes and what they mean here
-report-codes-note = A trouble code says what a control unit could not do. It does not say which part failed.
+report-ruled-out = Was ausgeschlossen wurde, und wodurch
+report-against = Dagegen: { $finding }
+report-considered = Erwogen, weder belegt noch ausgeschlossen
+report-codes = Fehlercodes und was sie hier bedeuten
+report-codes-note = Ein Fehlercode sagt, was ein Steuergerät nicht konnte. Er sagt nicht, welches Teil defekt ist.
 report-code = Code
-report-code-module = Module
+report-code-module = Steuergerät
 report-code-status = Status
-report-code-here = Here
-report-code-unjudged = Neither supported nor contradicted by the recordings.
-code-status-active = failing now
-code-status-pending = pending
-code-status-confirmed = confirmed
-code-status-permanent = permanent
-code-status-history = earlier, not now
-code-status-not-tested = not tested since clearing
-code-status-none = not stated
+report-code-here = Hier
+report-code-unjudged = Von den Aufzeichnungen weder gestützt noch widerlegt.
+code-status-active = gerade vorhanden
+code-status-pending = vorläufig
+code-status-confirmed = bestätigt
+code-status-permanent = dauerhaft
+code-status-history = früher, jetzt nicht
+code-status-not-tested = seit dem Löschen nicht geprüft
+code-status-none = nicht angegeben
 
-report-cautions-note = Signal words as ANSI Z535.4 and ISO 3864-2 define them: DANGER will cause death or serious injury if it is not avoided, WARNING could, CAUTION could cause minor or moderate injury, NOTICE is about property.
-report-source-shop = from the workshop's own sheet
-report-cautions = Safety for those who do the work
-report-repair = The repair, and how it will be proven
-report-steps = Steps
-report-proof = Proof
+report-cautions-note = Signalwörter nach ANSI Z535.4 und ISO 3864-2: GEFAHR führt zum Tod oder zu schweren Verletzungen, wenn sie nicht gemieden wird, WARNUNG kann dazu führen, VORSICHT kann zu leichten oder mittleren Verletzungen führen, HINWEIS betrifft Sachen.
+report-source-shop = aus dem eigenen Blatt der Werkstatt
+report-cautions = Sicherheit für die, die die Arbeit tun
+report-repair = Die Reparatur, und wie sie belegt wird
+report-steps = Schritte
+report-proof = Beleg
 
-report-estimate = Cost
-report-estimate-note = Labour only; the workshop quotes parts and materials.
-report-work = Work
-report-hours = Hours
-report-rate = Rate
-report-amount = Amount
-report-line-state = State
-line-billable = done
-line-estimate = estimate
-report-estimate-example = The hours come from the built-in example catalogue, which is invented: they are no time guide.
-report-total-net = Net
-report-total-tax = Tax
-report-total-estimate = Total estimate
-report-total-done = Total done
+report-estimate = Kosten
+report-estimate-note = Nur Arbeit; Teile und Material nennt die Werkstatt.
+report-work = Arbeit
+report-hours = Stunden
+report-rate = Satz
+report-amount = Betrag
+report-line-state = Stand
+line-billable = erledigt
+line-estimate = Voranschlag
+report-estimate-example = Die Stunden stammen aus dem eingebauten Beispielverzeichnis, das erfunden ist: Sie sind keine Arbeitszeitvorgabe.
+report-total-net = Netto
+report-total-tax = Steuer
+report-total-estimate = Summe Voranschlag
+report-total-done = Summe erledigt
 
-report-authorise-teardown = Authorisation to open the gearbox
-report-authorise-repair = Authorisation of the repair
-report-auth-why = What is opened, and why
-report-auth-what = What is done
-report-auth-price-opening = Price of opening
-report-auth-price-closing = Price of reassembly
-report-auth-price-both = Opening and reassembly, with tax
-report-auth-price-total = Whole estimate, labour
-report-auth-destroyed = Parts used up by opening
-report-auth-undo = Can it be undone
-report-auth-undo-text = The gearbox can be reassembled, but not always to its former condition: a part that has failed may not work again once it is disturbed.
-report-auth-time = Longest time to reassemble
-report-auth-storage = Keeping the opened vehicle
-report-auth-limit-percent = { $amount } (the estimate and { $percent } %)
-report-auth-how = How it is authorised
-report-auth-how-signed = signed here
-report-auth-how-telephone = by telephone
-report-auth-how-message = by e-mail or message
-report-auth-legal-source = Supplied by the workshop. Source: { $source }; as of { $day }.
-report-auth-decline = If you decline
-report-auth-decline-text = The gearbox stays closed and the vehicle as it is. The fault remains; this report's findings are yours to take elsewhere.
-report-auth-decline-repair-text = The vehicle stays as it is and the fault remains; this report's findings are yours to take elsewhere.
-report-auth-limit = Do not exceed without asking me
-report-auth-parts = Replaced parts
-report-auth-parts-return = return to me
-report-auth-parts-keep = may be disposed of
-report-auth-yes = I authorise this work
-report-auth-no = I decline this work
-report-auth-customer = Customer's name
-report-auth-signature = Signature
-report-auth-date = Date and time
-report-auth-shop = For the workshop
-report-auth-legal = Terms of the workshop
-report-auth-deferral = This report is technical evidence. The estimate and authorisation forms that local law asks for, and work by licensed persons where it is required, come first. An unsigned report authorises nothing.
+report-authorise-teardown = Freigabe zum Öffnen des Getriebes
+report-authorise-repair = Freigabe der Reparatur
+report-auth-why = Was geöffnet wird, und warum
+report-auth-what = Was getan wird
+report-auth-price-opening = Preis des Öffnens
+report-auth-price-closing = Preis des Zusammenbaus
+report-auth-price-both = Öffnen und Zusammenbau, mit Steuer
+report-auth-price-total = Ganzer Voranschlag, Arbeit
+report-auth-destroyed = Teile, die das Öffnen verbraucht
+report-auth-undo = Lässt es sich rückgängig machen
+report-auth-undo-text = Das Getriebe lässt sich wieder zusammenbauen, aber nicht immer in seinen früheren Zustand: Ein defektes Teil arbeitet vielleicht nicht wieder, wenn es einmal bewegt wurde.
+report-auth-time = Längste Zeit bis zum Zusammenbau
+report-auth-storage = Verwahrung des geöffneten Fahrzeugs
+report-auth-limit-percent = { $amount } (Voranschlag und { $percent } %)
+report-auth-how = Wie freigegeben wird
+report-auth-how-signed = hier unterschrieben
+report-auth-how-telephone = telefonisch
+report-auth-how-message = per E-Mail oder Nachricht
+report-auth-legal-source = Von der Werkstatt gestellt. Quelle: { $source }; Stand { $day }.
+report-auth-decline = Wenn Sie ablehnen
+report-auth-decline-text = Das Getriebe bleibt geschlossen und das Fahrzeug, wie es ist. Der Fehler bleibt; die Befunde dieses Berichts können Sie anderswohin mitnehmen.
+report-auth-decline-repair-text = Das Fahrzeug bleibt, wie es ist, und der Fehler bleibt; die Befunde dieses Berichts können Sie anderswohin mitnehmen.
+report-auth-limit = Nicht überschreiten, ohne zu fragen
+report-auth-parts = Ersetzte Teile
+report-auth-parts-return = an mich zurück
+report-auth-parts-keep = dürfen entsorgt werden
+report-auth-yes = Ich gebe diese Arbeit frei
+report-auth-no = Ich lehne diese Arbeit ab
+report-auth-customer = Name des Kunden
+report-auth-signature = Unterschrift
+report-auth-date = Datum und Uhrzeit
+report-auth-shop = Für die Werkstatt
+report-auth-legal = Bedingungen der Werkstatt
+report-auth-deferral = Dieser Bericht ist ein technischer Beleg. Die Formulare für Kostenvoranschlag und Freigabe, die das örtliche Recht verlangt, und die Arbeit zugelassener Personen, wo sie vorgeschrieben ist, gehen vor. Ein nicht unterschriebener Bericht gibt nichts frei.
 
-report-record = The record
-report-record-files = Files
-report-record-file = File
-report-record-use = Use
+report-record = Das Protokoll
+report-record-files = Dateien
+report-record-file = Datei
+report-record-use = Verwendung
 report-record-hash = SHA-256
-report-file-read = read
-report-file-set-aside = set aside
-report-record-conditions = Conditions of each recording
-report-record-engine = Engine
-report-record-selector = Selector
-report-record-phase = Phase
+report-file-read = gelesen
+report-file-set-aside = beiseitegelegt
+report-record-conditions = Bedingungen jeder Aufzeichnung
+report-record-engine = Motor
+report-record-selector = Wählhebel
+report-record-phase = Zeitpunkt
 report-record-rate = Rate
-report-record-duration = Duration
-report-record-not-stated = not stated
+report-record-duration = Dauer
+report-record-not-stated = nicht angegeben
 report-stated-by = { $value } ({ $source })
-phase-before = before the repair
-phase-after = after the repair
-engine-running = engine running
-engine-off = engine off
-engine-cranking = engine cranking
-selector-in = selector in { $letter }
-report-record-channels = Channels and calibration
-report-record-channel = Channel
-report-record-role = Taken for
-report-record-how = How known
-report-record-calibration = Calibration
-role-by-unknown = not known
+phase-before = vor der Reparatur
+phase-after = nach der Reparatur
+engine-running = Motor läuft
+engine-off = Motor aus
+engine-cranking = Motor wird angelassen
+selector-in = Wählhebel in { $letter }
+report-record-channels = Kanäle und Kalibrierung
+report-record-channel = Kanal
+report-record-role = Gewertet als
+report-record-how = Woher bekannt
+report-record-calibration = Kalibrierung
+role-by-unknown = nicht bekannt
 role-by-job-file = job.toml
-role-by-guess = guessed, certainty { $percent } %: { $reason }
-report-calibrated = recorded × { $scale } + { $offset } gives { $unit }
-report-calibrated-scale = recorded × { $scale } gives { $unit }
-report-not-calibrated = not calibrated
-report-record-findings = Findings, limits and their sources
-report-record-finding = Finding
-report-record-value = Value
-report-record-limit = Limit
-report-record-source = Source
+role-by-guess = geraten, Sicherheit { $percent } %: { $reason }
+report-calibrated = Aufzeichnung × { $scale } + { $offset } ergibt { $unit }
+report-calibrated-scale = Aufzeichnung × { $scale } ergibt { $unit }
+report-not-calibrated = nicht kalibriert
+report-record-findings = Befunde, Grenzwerte und ihre Quellen
+report-record-finding = Befund
+report-record-value = Wert
+report-record-limit = Grenzwert
+report-record-source = Quelle
 grade-normal = normal
-grade-abnormal = abnormal
-grade-unusable = not usable
-report-record-sources = Sources of the limits
-report-record-english = Messages of the program and the sources of limits are given in English.
+grade-abnormal = auffällig
+grade-unusable = unbrauchbar
+report-record-sources = Quellen der Grenzwerte
+report-record-english = Meldungen des Programms und die Quellen der Grenzwerte sind auf Englisch.
 report-record-findings-left = { $count ->
-    [one] One further finding, normal, stands in case.json.
-   *[other] { $count } further findings stand in case.json.
+    [one] Ein weiterer Befund steht in case.json.
+   *[other] { $count } weitere Befunde stehen in case.json.
  }
-report-record-weights = Weights of evidence
-report-record-weight = Weight
-report-record-reason = Reason
-report-record-cause = Explanation
-report-record-weights-note = In decibans. Weights called judgement are experts' estimates without a data basis, and are kept small.
-report-record-not-run = Checks that did not run
-report-record-check = Check
-report-record-plugins = Checks that ran
+report-record-weights = Gewichte der Belege
+report-record-weight = Gewicht
+report-record-reason = Grund
+report-record-cause = Erklärung
+report-record-weights-note = In Deziban. Gewichte mit der Quelle Ermessen sind Schätzungen von Fachleuten ohne Datengrundlage und werden klein gehalten.
+report-record-not-run = Prüfungen, die nicht liefen
+report-record-check = Prüfung
+report-record-plugins = Prüfungen, die liefen
 report-record-version = Version
-report-record-problems = Oddities of the files
-report-record-place = Place
-report-record-text = Characters that could not be printed
-report-record-text-note = These texts contain characters that the report's font does not have; each is printed as □.
-report-list-and = { $first } and { $last }
-report-list-comma = { $first }, { $rest }
+report-record-problems = Auffälligkeiten der Dateien
+report-record-place = Stelle
+report-record-text = Zeichen, die nicht druckbar waren
+report-record-text-note = Diese Texte enthalten Zeichen, die die Schrift des Berichts nicht hat; jedes ist als □ gedruckt.
 
 # The technician's report.
-report-tech-explanations = Every explanation, with what speaks for and against it
-report-tech-for = For
-report-tech-against = Against
-report-tech-is-verdict = the verdict
-report-tech-ruled-out = ruled out
-report-tech-missing = required and not seen: { $list }
-report-tech-blocked = held back by: { $list }
-report-tech-not-seen = rests on what was not seen
-report-tech-measurements = Every measurement
-report-tech-uncertainty = Values with their standard uncertainty (k = 1, JCGM 100), which is rounded to its second digit.
-report-tech-subject = Of
-report-tech-time = Time (s)
-report-tech-whole-job = The whole job
-report-tech-methods = How it was measured
-report-tech-method-unknown = Not known to this report; ask whoever made this check.
-
-# order
-# Beanstandung, Ursache und Abhilfe: die drei Teile eines Werkstattauftrags, für das Abrechnungssystem.
-
-order-heading-complaint = Beanstandung
-order-heading-cause = Ursache
-order-heading-correction = Abhilfe
-order-complaint = Angabe des Kunden: { $text }
-order-complaint-unstated = Die Beanstandung des Kunden wurde nicht aufgeschrieben.
-order-complaint-codes = Fehlercodes: { $codes }.
-order-cause-established = { $cause }: durch Messung erwiesen.
-order-cause-probable = { $cause }: wahrscheinlich, nicht sicher genug, um danach zu handeln.
-order-cause-open = Ursache noch nicht festgestellt.
-order-cause-nothing = In den Aufzeichnungen kein Fehler gefunden.
-order-cause-next = Als Nächstes aufzuzeichnen: { $next }
-order-correction-authorised = Ausgeführt oder freigegeben: { $work }.
-order-correction-offered = Angeboten, nicht freigegeben: { $work }.
-order-correction-none = Keine Arbeit ausgeführt oder freigegeben.
-order-correction-proven = Die Aufzeichnung nach der Reparatur zeigt den Fehler behoben.
-order-correction-not-proven = Die Aufzeichnung nach der Reparatur beweist nicht, dass der Fehler behoben ist.
-order-draft = ENTWURF für das Abrechnungssystem, aus der Diagnose erstellt. Keine ausgestellte Rechnung.
+report-tech-explanations = Jede Erklärung, und was für und gegen sie spricht
+report-tech-for = Dafür
+report-tech-against = Dagegen
+report-tech-is-verdict = das Urteil
+report-tech-ruled-out = ausgeschlossen
+report-tech-missing = nötig und nicht gesehen: { $list }
+report-tech-blocked = aufgehalten durch: { $list }
+report-tech-not-seen = beruht auf dem, was nicht zu sehen war
+report-tech-measurements = Jede Messung
+report-tech-uncertainty = Werte mit ihrer Standardunsicherheit (k = 1, JCGM 100), die auf ihre zweite Stelle gerundet ist.
+report-tech-subject = Von
+report-tech-time = Zeit (s)
+report-tech-whole-job = Der ganze Auftrag
+report-tech-methods = Wie gemessen wurde
+report-tech-method-unknown = Diesem Bericht nicht bekannt; den Hersteller dieser Prüfung fragen.

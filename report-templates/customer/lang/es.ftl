@@ -1,812 +1,774 @@
-### Every sentence of the customer's report, in English (Fluent syntax, projectfluent.org).
-### A translation is a copy of this file under another language's name (de.ftl, es.ftl) with the
-### right-hand sides put into that language; keys, arguments and the `.word` attributes stay as they are.
-### Numbers come in as numbers: NUMBER($x, maximumFractionDigits: 1) rounds, and the decimal sign is
-### the language's own.
+### Todas las frases de los informes en español (sintaxis Fluent, projectfluent.org).
+### Traducción de en.ftl: las claves, los argumentos y los atributos `.word` quedan como están allí.
 
 # findings
-# One message per observation; the key is the `message` that a plugin gives.
-# Besides the plugin's own arguments a sentence may use $subject-name (the subject in words: "second input shaft"),
-# $file, $value, $uncertainty, $unit, $start_s, $end_s, $duration_s, $charge_as, $low and $high (the limit).
 
-finding-generic = { $kind-name } on { $subject-name }: { $value }{ $limit }.
-finding-generic-plain = { $kind-name } on { $subject-name }.
-finding-generic-limit = , expected { $range }
-finding-generic-range-between = { $low } to { $high }
-finding-generic-range-above = at least { $low }
-finding-generic-range-below = at most { $high }
+finding-generic = { $kind-name } ({ $subject-name }): { $value }{ $limit }.
+finding-generic-plain = { $kind-name } ({ $subject-name }).
+finding-generic-limit = , se espera { $range }
+finding-generic-range-between = de { $low } a { $high }
+finding-generic-range-above = al menos { $low }
+finding-generic-range-below = como máximo { $high }
 
 # Actuator current
-actuation-clutch = Clutch actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s.
-actuation-small = Small actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s, the size of a gear motor's.
-actuation-unscaled = Actuation, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
-actuation-stall = Stalled attempt: the current climbs to { NUMBER($value, maximumFractionDigits: 1) } A and stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s; what it drives does not move.
-actuation-stall-unscaled = Stalled attempt: the current stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
-actuation-absent = The controller wakes at { NUMBER($woke_s, maximumFractionDigits: 1) } s and works, but no clutch actuator draws its current in the { NUMBER($listened_s, maximumFractionDigits: 0) } s that follow.
-actuation-absent-unwatched = No clutch actuator draws its current; the start of the attempt was not recorded, so the controller may not have tried.
-actuation-absent-own-line = The { $subject-name } shows nothing while the other clutch actuator works; the controller may not have meant it to.
+actuation-clutch = Accionamiento de embrague: { NUMBER($value, maximumFractionDigits: 1) } A de pico, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+actuation-small = Accionamiento pequeño: { NUMBER($value, maximumFractionDigits: 1) } A de pico, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s, del tamaño del de un motor de marchas.
+actuation-unscaled = Accionamiento, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
+actuation-stall = Intento bloqueado: la corriente sube a { NUMBER($value, maximumFractionDigits: 1) } A y se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s; lo que mueve no se mueve.
+actuation-stall-unscaled = Intento bloqueado: la corriente se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
+actuation-absent = La unidad de control despierta a los { NUMBER($woke_s, maximumFractionDigits: 1) } s y trabaja, pero ningún actuador de embrague toma su corriente en los { NUMBER($listened_s, maximumFractionDigits: 0) } s que siguen.
+actuation-absent-unwatched = Ningún actuador de embrague toma su corriente; el comienzo del intento no se registró, así que la unidad de control quizá no lo intentó.
+actuation-absent-own-line = No se ve nada ({ $subject-name }) mientras el otro actuador de embrague trabaja; quizá la unidad de control no lo pretendía.
 attempts = { $value ->
-    [one] One attempt ends in a stall.
-   *[other] { $value } attempts end in a stall.
+    [one] Un intento acaba en bloqueo.
+   *[other] { $value } intentos acaban en bloqueo.
  }
-gave-up = After the last stall, at { NUMBER($end_s, maximumFractionDigits: 1) } s, the control unit tries no more.
+gave-up = Tras el último bloqueo, a los { NUMBER($end_s, maximumFractionDigits: 1) } s, la unidad de control no lo intenta más.
 
 # Shaft motion
-turning-at-rest = The { $subject-name } turns steadily for { NUMBER($steady_s, maximumFractionDigits: 1) } s with the engine running, the selector in P or N and no clutch applied: its clutch does not let go.
-turning-drives = The { $subject-name } turns; with the selector in a driving position it may.
-turning-vehicle-moves = The { $subject-name } turns while the vehicle moves, as it should.
-turning-engine-off = The { $subject-name } turns while the engine is off: it is turned from the wheels, no clutch can drive it.
-turning-commanded = The { $subject-name } turns after a clutch application, as it should.
-turning-coasting = The { $subject-name } turns for a moment without keeping its speed: it is carried along and coasts down.
-turning-slow = The { $subject-name } turns slowly; the drag of oil and bearings can do that.
-turning-conditions-unknown = The { $subject-name } turns, but it is not known whether the engine ran or where the selector stood: turning alone proves nothing.
-turning-command-unknown = The { $subject-name } turns with the selector in P or N; without the feed current it cannot be told whether a clutch was applied on purpose.
-turning-output = The { $subject-name } turns: the vehicle moves.
-shaft-speed = The { $subject-name } turns at { NUMBER($value, maximumFractionDigits: 0) } rpm (median).
-shaft-at-rest = The { $subject-name } stands still during the whole recording.
-shaft-at-rest-engine-off = The { $subject-name } stands still; the engine was off, so that a dragging clutch could not have turned it.
-shaft-at-rest-engine-unknown = The { $subject-name } stands still; it is not known whether the engine ran, so a dragging clutch is not ruled out by it.
-shaft-at-rest-vr = The { $subject-name } gives no pulses. A coil sensor is silent at rest, and at very low speed too.
-shaft-at-rest-creep = The { $subject-name } does not turn; single tooth edges show that it creeps or that one tooth stands before the sensor.
-rotation-refused-undersampled = Pulses of the { $subject-name } are not taken for a speed: only { $detail } samples a tooth, any speed could be a false one.
-rotation-refused-dithering = Pulses of the { $subject-name } are not taken for rotation: they scatter by { $detail } % from one to the next, like one tooth edge that trembles before the sensor.
-rotation-refused-small-swing = Pulses of the { $subject-name } are not taken for rotation: they swing by only { $detail } V, too little for the sensor's own signal.
-rotation-refused-spikes = Pulses of the { $subject-name } are not taken for rotation: they are spikes of { $detail } % of the period, not teeth.
-rotation-refused-too-regular = Pulses of the { $subject-name } are not taken for rotation: their rate varies by only { $detail } %, steadier than any engine; an electrical source is likelier.
-rotation-refused-copy = Pulses of the { $subject-name } are not taken for rotation: they are a small copy of another channel ({ $detail }).
+turning-at-rest = El { $subject-name } gira de forma constante durante { NUMBER($steady_s, maximumFractionDigits: 1) } s con el motor en marcha, el selector en P o N y ningún embrague accionado: su embrague no suelta.
+turning-drives = El { $subject-name } gira; con el selector en posición de marcha puede hacerlo.
+turning-vehicle-moves = El { $subject-name } gira mientras el vehículo se mueve, como debe ser.
+turning-engine-off = El { $subject-name } gira con el motor parado: lo hacen girar las ruedas, ningún embrague puede moverlo.
+turning-commanded = El { $subject-name } gira tras accionarse un embrague, como debe ser.
+turning-coasting = El { $subject-name } gira un momento sin mantener su velocidad: es arrastrado y se va parando.
+turning-slow = El { $subject-name } gira despacio; el arrastre del aceite y de los rodamientos puede causarlo.
+turning-conditions-unknown = El { $subject-name } gira, pero no se sabe si el motor estaba en marcha ni dónde estaba el selector: que gire, por sí solo, no prueba nada.
+turning-command-unknown = El { $subject-name } gira con el selector en P o N; sin la corriente de alimentación no puede decirse si un embrague se accionó a propósito.
+turning-output = El { $subject-name } gira: el vehículo se mueve.
+shaft-speed = El { $subject-name } gira a { NUMBER($value, maximumFractionDigits: 0) } rpm (mediana).
+shaft-at-rest = El { $subject-name } está parado durante todo el registro.
+shaft-at-rest-engine-off = El { $subject-name } está parado; el motor no estaba en marcha, así que un embrague que arrastra no podría haberlo hecho girar.
+shaft-at-rest-engine-unknown = El { $subject-name } está parado; no se sabe si el motor estaba en marcha, así que con esto no se descarta un embrague que arrastra.
+shaft-at-rest-vr = El { $subject-name } no da impulsos. Un sensor inductivo calla en reposo y también a velocidad muy baja.
+shaft-at-rest-creep = El { $subject-name } no gira; flancos de diente aislados muestran que se desplaza muy despacio o que un diente está ante el sensor.
+rotation-refused-undersampled = Los impulsos del { $subject-name } no se toman por velocidad: solo { $detail } muestras por diente, cualquier velocidad podría ser falsa.
+rotation-refused-dithering = Los impulsos del { $subject-name } no se toman por giro: varían un { $detail } % de uno al siguiente, como un flanco de diente que tiembla ante el sensor.
+rotation-refused-small-swing = Los impulsos del { $subject-name } no se toman por giro: oscilan solo { $detail } V, demasiado poco para la señal propia del sensor.
+rotation-refused-spikes = Los impulsos del { $subject-name } no se toman por giro: son agujas del { $detail } % del periodo, no dientes.
+rotation-refused-too-regular = Los impulsos del { $subject-name } no se toman por giro: su ritmo varía solo un { $detail } %, más constante que cualquier motor; es más probable una fuente eléctrica.
+rotation-refused-copy = Los impulsos del { $subject-name } no se toman por giro: son una copia pequeña de otro canal ({ $detail }).
 
 # Supply
-supply-sag = Under the hardest actuation the supply falls by { NUMBER($value, maximumFractionDigits: 2) } V, to { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
-ground-drop = Under the hardest actuation the ground rises by { NUMBER($value, maximumFractionDigits: 2) } V.
-feed-resistance = Resistance of the path at { $subject-name }: { NUMBER($milliohm, maximumFractionDigits: 1) } milliohm, from how the voltage follows the current over { NUMBER($swing_a, maximumFractionDigits: 0) } A.
-fuse-duty = In its hardest second the feed carries { NUMBER($rms_a, maximumFractionDigits: 0) } A effective, { NUMBER($value, maximumFractionDigits: 0) } % of the fuse's rating.
+supply-sag = Con el accionamiento más fuerte la alimentación cae { NUMBER($value, maximumFractionDigits: 2) } V, hasta { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
+ground-drop = Con el accionamiento más fuerte la masa sube { NUMBER($value, maximumFractionDigits: 2) } V.
+feed-resistance = Resistencia del circuito ({ $subject-name }): { NUMBER($milliohm, maximumFractionDigits: 1) } miliohmios, por cómo la tensión sigue a la corriente a lo largo de { NUMBER($swing_a, maximumFractionDigits: 0) } A.
+fuse-duty = En su segundo más duro la línea lleva { NUMBER($rms_a, maximumFractionDigits: 0) } A eficaces, el { NUMBER($value, maximumFractionDigits: 0) } % del valor nominal del fusible.
 
 # Gear train
-gear-ratio = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft.
-gear-ratio-named = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft: gear { $gear }.
-shift = Gear change in { NUMBER($duration_s, maximumFractionDigits: 2) } s.
-slip = With the gear held, the engine turns { NUMBER($value, maximumFractionDigits: 0) } rpm ({ NUMBER($percent, maximumFractionDigits: 0) } %) faster than the { $subject-name } that its clutch should lock to it.
-slip-none = With the gear held, the engine and the { $subject-name } turn alike (within { NUMBER($value, maximumFractionDigits: 0) } rpm).
-double-engagement = The output slows by { NUMBER($value, maximumFractionDigits: 0) } % within { NUMBER($duration_s, maximumFractionDigits: 2) } s, from the application of one clutch to the release of the other: both carry at once.
+gear-ratio = El { $subject-name } gira { NUMBER($value, maximumFractionDigits: 3) } veces por cada vuelta del eje de salida.
+gear-ratio-named = El { $subject-name } gira { NUMBER($value, maximumFractionDigits: 3) } veces por cada vuelta del eje de salida: marcha { $gear }.
+shift = Cambio de marcha en { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+slip = Con la marcha mantenida, el motor gira { NUMBER($value, maximumFractionDigits: 0) } rpm ({ NUMBER($percent, maximumFractionDigits: 0) } %) más deprisa que el { $subject-name }, que su embrague debería unir a él.
+slip-none = Con la marcha mantenida, el motor y el { $subject-name } giran igual (con menos de { NUMBER($value, maximumFractionDigits: 0) } rpm de diferencia).
+double-engagement = La salida se frena un { NUMBER($value, maximumFractionDigits: 0) } % en { NUMBER($duration_s, maximumFractionDigits: 2) } s, desde que se cierra un embrague hasta que se abre el otro: los dos transmiten a la vez.
 
 # Sensor health
-sensor-dead = The sensor of the { $subject-name } shows nothing while the engine drives the vehicle through that shaft.
-sensor-silent = The sensor of the { $subject-name } shows nothing at all while the vehicle drives and changes gear, which it does through either shaft in turn.
-sensor-dropouts = The sensor of the { $subject-name } breaks off { $value } times ({ NUMBER($lost_s, maximumFractionDigits: 1) } s in all) and goes on at the same speed: the shaft turned on, the signal did not.
+sensor-dead = El sensor del { $subject-name } no muestra nada mientras el motor mueve el vehículo por ese eje.
+sensor-silent = El sensor del { $subject-name } no muestra nada en absoluto mientras el vehículo circula y cambia de marcha, cosa que hace por un eje y otro.
+sensor-dropouts = El sensor del { $subject-name } se corta { $value } veces ({ NUMBER($lost_s, maximumFractionDigits: 1) } s en total) y sigue a la misma velocidad: el eje siguió girando, la señal no.
 
 # Signal quality
-quality-too-short = The recording is only { NUMBER($value, maximumFractionDigits: 2) } s long.
-quality-missing = { NUMBER($value, maximumFractionDigits: 0) } % of the values of the { $subject-name } are missing.
-quality-clipped = The { $subject-name } runs against the top of the measuring range: its peaks are cut off.
-quality-reversed = The { $subject-name } points downwards: the clamp was put on the wrong way round.
-quality-offset = The { $subject-name } rests at { NUMBER($value, maximumFractionDigits: 1) } A: the clamp was not set to zero, or something else draws current.
-quality-undersampled = The { $subject-name } was sampled too slowly: { NUMBER($value, maximumFractionDigits: 1) } samples a tooth.
-quality-could-alias = The { $subject-name } was sampled too slowly to exclude a false speed: at idle speed a tooth would have { NUMBER($value, maximumFractionDigits: 1) } samples.
-quality-doubled-edges = The signal of the { $subject-name } has { $value } doubled edges. They were left out; the speed is to be trusted only after a look at the signal.
-quality-folded = The signal of the { $subject-name } goes beyond the recorder's range and comes out at its other end ({ $value } samples, taken as over range): record it with a wider range before trusting its shape.
-quality-teeth-unknown = The number of teeth at the { $subject-name } is not known, so its pulses give no speed.
-scale-unknown = The scale of the clamp at the { $subject-name } is not known, so its readings are no amperes.
-engine-contradicted = What was written of the engine does not agree with the recording.
+quality-too-short = El registro dura solo { NUMBER($value, maximumFractionDigits: 2) } s.
+quality-missing = Falta el { NUMBER($value, maximumFractionDigits: 0) } % de los valores ({ $subject-name }).
+quality-clipped = La señal llega al tope del margen de medida: sus picos están cortados ({ $subject-name }).
+quality-reversed = La señal apunta hacia abajo: la pinza se puso al revés ({ $subject-name }).
+quality-offset = La señal reposa en { NUMBER($value, maximumFractionDigits: 1) } A: la pinza no se puso a cero, o algo más toma corriente ({ $subject-name }).
+quality-undersampled = La señal se muestreó demasiado despacio: { NUMBER($value, maximumFractionDigits: 1) } muestras por diente ({ $subject-name }).
+quality-could-alias = La señal se muestreó demasiado despacio para excluir una velocidad falsa: al ralentí un diente tendría { NUMBER($value, maximumFractionDigits: 1) } muestras ({ $subject-name }).
+quality-doubled-edges = La señal tiene { $value } flancos dobles ({ $subject-name }). Se dejaron fuera; de la velocidad solo hay que fiarse después de mirar la señal.
+quality-folded = La señal rebasa el margen del registrador y sale por el otro extremo ({ $subject-name }; { $value } muestras, tomadas como fuera de margen): registrarla con un margen mayor antes de fiarse de su forma.
+quality-teeth-unknown = No se conoce el número de dientes, así que los impulsos no dan velocidad ({ $subject-name }).
+scale-unknown = No se conoce la escala de la pinza, así que sus lecturas no son amperios ({ $subject-name }).
+engine-contradicted = Lo que se escribió sobre el motor no concuerda con el registro.
 
 # Codes
-code-supported = The code { $code } fits what was measured.
-code-contradicted = The code { $code } is reported as present, but what it claims was measured and is in order.
-code-not-tested = The code { $code } was neither borne out nor contradicted by the recording.
-code-history = The code { $code } is an old entry; it says nothing of today's measurements.
-code-not-known = What the code { $code } claims is not something that this recording could be held against.
+code-supported = El código { $code } concuerda con lo medido.
+code-contradicted = El código { $code } se da como presente, pero lo que afirma se midió y está en orden.
+code-not-tested = El registro ni confirma ni contradice el código { $code }.
+code-history = El código { $code } es una anotación antigua; no dice nada de las medidas de hoy.
+code-not-known = Lo que afirma el código { $code } no puede compararse con este registro.
 
-# Kinds of observation, for headings and for the neutral sentence.
-kind-actuation = Actuator movement
-kind-actuation-stall = Actuator driven against a stop
-kind-actuation-absent = Actuator that should have moved and did not
-kind-attempts = Number of learning attempts
-kind-gave-up = Learning abandoned by the control unit
-kind-shaft-turning = Shaft turning
-kind-shaft-at-rest = Shaft at rest
-kind-shaft-turning-at-rest = Shaft turning where it must stand still
-kind-shaft-speed = Shaft speed
-kind-gear-ratio = Gear ratio
-kind-slip = Clutch slip
-kind-shift = Gear change
-kind-supply-sag = Supply voltage under load
-kind-feed-resistance = Resistance of the supply path
-kind-fuse-duty = Load on the fuse
-kind-sensor-fault = Speed sensor signal
-kind-signal-quality = Quality of the recording
-kind-ground-drop = Ground voltage under load
-kind-rotation-refused = Pulses that are no rotation
-kind-double-engagement = Two gears at once
-kind-scale-unknown = Clamp without a known scale
-kind-condition-contradicted = Stated condition that the recording contradicts
-kind-code-not-tested = Trouble code not tested by the recording
-kind-code-contradicted = Trouble code that the recording contradicts
-kind-code-supported = Trouble code that the recording supports
+# Kinds of observation
+kind-actuation = Movimiento de actuador
+kind-actuation-stall = Actuador forzado contra un tope
+kind-actuation-absent = Actuador que debió moverse y no lo hizo
+kind-attempts = Número de intentos de aprendizaje
+kind-gave-up = Aprendizaje abandonado por la unidad de control
+kind-shaft-turning = Eje girando
+kind-shaft-at-rest = Eje parado
+kind-shaft-turning-at-rest = Eje que gira donde debe estar parado
+kind-shaft-speed = Velocidad del eje
+kind-gear-ratio = Relación de transmisión
+kind-slip = Patinaje del embrague
+kind-shift = Cambio de marcha
+kind-supply-sag = Tensión de alimentación bajo carga
+kind-feed-resistance = Resistencia de la alimentación
+kind-fuse-duty = Carga del fusible
+kind-sensor-fault = Señal del sensor de velocidad
+kind-signal-quality = Calidad del registro
+kind-ground-drop = Tensión de masa bajo carga
+kind-rotation-refused = Impulsos que no son giro
+kind-double-engagement = Dos marchas a la vez
+kind-scale-unknown = Pinza de escala desconocida
+kind-condition-contradicted = Dato que el registro contradice
+kind-code-not-tested = Código que el registro no prueba
+kind-code-contradicted = Código que el registro contradice
+kind-code-supported = Código que el registro apoya
 
-# Marks in a picture: a few words, the value follows after a comma.
-mark-actuation = drive
-mark-actuation-stall = driven against a stop
-mark-actuation-absent = no current
-mark-gave-up = learning abandoned
-mark-shaft-turning = turning
-mark-shaft-at-rest = at rest
-mark-shaft-turning-at-rest = turns, must stand still
-mark-shaft-speed = turning
-mark-slip = slips
-mark-shift = gear change
-mark-supply-sag = voltage sags
-mark-sensor-fault = sensor signal faulty
-mark-ground-drop = ground rises
-mark-rotation-refused = no rotation
-mark-double-engagement = two gears at once
-mark-signal-quality = recording not usable
+# Marks in a picture
+mark-actuation = accionamiento
+mark-actuation-stall = forzado contra un tope
+mark-actuation-absent = sin corriente
+mark-gave-up = aprendizaje abandonado
+mark-shaft-turning = gira
+mark-shaft-at-rest = parado
+mark-shaft-turning-at-rest = gira, debe estar parado
+mark-shaft-speed = gira
+mark-slip = patina
+mark-shift = cambio de marcha
+mark-supply-sag = la tensión cae
+mark-sensor-fault = señal del sensor defectuosa
+mark-ground-drop = la masa sube
+mark-rotation-refused = no es giro
+mark-double-engagement = dos marchas a la vez
+mark-signal-quality = registro no utilizable
 
-# Subjects: what a channel measures.
-subject-supply-current = gearbox feed current
-subject-supply-voltage = gearbox supply voltage
-subject-ground-voltage = ground voltage drop
-subject-input-shaft-1 = first input shaft
-subject-input-shaft-2 = second input shaft
-subject-output-shaft = output shaft
-subject-engine-speed = engine speed
-subject-actuator-current-1 = clutch 1 actuator current
-subject-actuator-current-2 = clutch 2 actuator current
-subject-gear-motor-current-1 = gear motor 1 current
-subject-gear-motor-current-2 = gear motor 2 current
-subject-selector = selector position
-subject-other = other channel
-subject-whole = the whole recording
+# Subjects
+subject-supply-current = corriente de alimentación de la caja
+subject-supply-voltage = tensión de alimentación de la caja
+subject-ground-voltage = caída de tensión en la masa
+subject-input-shaft-1 = eje de entrada 1
+subject-input-shaft-2 = eje de entrada 2
+subject-output-shaft = eje de salida
+subject-engine-speed = régimen del motor
+subject-actuator-current-1 = corriente del actuador del embrague 1
+subject-actuator-current-2 = corriente del actuador del embrague 2
+subject-gear-motor-current-1 = corriente del motor de marchas 1
+subject-gear-motor-current-2 = corriente del motor de marchas 2
+subject-selector = posición del selector
+subject-other = otro canal
+subject-whole = todo el registro
+
+# units
+
+unit-rpm = rpm
 
 # causes
-# cause-NAME: what is wrong, as a headline. -plain: one sentence for the owner.
-# -ruled-out: its name in "what it is not"; the cause sheet's reason follows in brackets.
 
-cause-clutch-1-drag = Clutch 1 does not release
-cause-clutch-1-drag-plain = Clutch 1 keeps driving its shaft in the gearbox although it should be open. The gearbox cannot learn where the clutch begins to grip, and it may pull the vehicle when it should not.
-cause-clutch-1-drag-ruled-out = Clutch 1 dragging
+cause-clutch-1-drag = El embrague 1 no suelta
+cause-clutch-1-drag-plain = El embrague 1 sigue moviendo su eje en la caja de cambios aunque debería estar abierto. La caja no puede aprender dónde empieza a agarrar el embrague, y puede tirar del vehículo cuando no debe.
+cause-clutch-1-drag-ruled-out = Que el embrague 1 arrastre
 
-cause-clutch-2-drag = Clutch 2 does not release
-cause-clutch-2-drag-plain = Clutch 2 keeps driving its shaft in the gearbox although it should be open. The gearbox cannot learn where the clutch begins to grip, and it may pull the vehicle when it should not.
-cause-clutch-2-drag-ruled-out = Clutch 2 dragging
+cause-clutch-2-drag = El embrague 2 no suelta
+cause-clutch-2-drag-plain = El embrague 2 sigue moviendo su eje en la caja de cambios aunque debería estar abierto. La caja no puede aprender dónde empieza a agarrar el embrague, y puede tirar del vehículo cuando no debe.
+cause-clutch-2-drag-ruled-out = Que el embrague 2 arrastre
 
-cause-clutch-1-slip = Clutch 1 slips
-cause-clutch-1-slip-plain = Clutch 1 does not hold the engine's torque: the engine turns faster than the shaft that the clutch should lock to it.
-cause-clutch-1-slip-ruled-out = Clutch 1 slipping
+cause-clutch-1-slip = El embrague 1 patina
+cause-clutch-1-slip-plain = El embrague 1 no aguanta el par del motor: el motor gira más deprisa que el eje que el embrague debería unir a él.
+cause-clutch-1-slip-ruled-out = Que el embrague 1 patine
 
-cause-clutch-2-slip = Clutch 2 slips
-cause-clutch-2-slip-plain = Clutch 2 does not hold the engine's torque: the engine turns faster than the shaft that the clutch should lock to it.
-cause-clutch-2-slip-ruled-out = Clutch 2 slipping
+cause-clutch-2-slip = El embrague 2 patina
+cause-clutch-2-slip-plain = El embrague 2 no aguanta el par del motor: el motor gira más deprisa que el eje que el embrague debería unir a él.
+cause-clutch-2-slip-ruled-out = Que el embrague 2 patine
 
-cause-clutch-actuator-jam = A clutch actuator is jammed
-cause-clutch-actuator-jam-plain = One of the two motors that work the clutches is driven hard and cannot move its clutch.
-cause-clutch-actuator-jam-ruled-out = A jammed clutch actuator
+cause-clutch-actuator-jam = Un actuador de embrague está agarrotado
+cause-clutch-actuator-jam-plain = Uno de los dos motores que accionan los embragues trabaja con fuerza y no puede mover su embrague.
+cause-clutch-actuator-jam-ruled-out = Un actuador de embrague agarrotado
 
-cause-clutch-actuator-1-jam = The actuator of clutch 1 is jammed
-cause-clutch-actuator-1-jam-plain = The motor that works clutch 1 is driven hard and cannot move: its current climbs and stays high.
-cause-clutch-actuator-1-jam-ruled-out = A jammed actuator of clutch 1
+cause-clutch-actuator-1-jam = El actuador del embrague 1 está agarrotado
+cause-clutch-actuator-1-jam-plain = El motor que acciona el embrague 1 trabaja con fuerza y no puede moverse: su corriente sube y se queda alta.
+cause-clutch-actuator-1-jam-ruled-out = Un actuador agarrotado del embrague 1
 
-cause-clutch-actuator-2-jam = The actuator of clutch 2 is jammed
-cause-clutch-actuator-2-jam-plain = The motor that works clutch 2 is driven hard and cannot move: its current climbs and stays high.
-cause-clutch-actuator-2-jam-ruled-out = A jammed actuator of clutch 2
+cause-clutch-actuator-2-jam = El actuador del embrague 2 está agarrotado
+cause-clutch-actuator-2-jam-plain = El motor que acciona el embrague 2 trabaja con fuerza y no puede moverse: su corriente sube y se queda alta.
+cause-clutch-actuator-2-jam-ruled-out = Un actuador agarrotado del embrague 2
 
-cause-gear-actuator-jam = A gear actuator is jammed
-cause-gear-actuator-jam-plain = A motor that shifts the gears is driven hard and cannot move: its current climbs and stays high.
-cause-gear-actuator-jam-ruled-out = A jammed gear actuator
+cause-gear-actuator-jam = Un actuador de marchas está agarrotado
+cause-gear-actuator-jam-plain = Un motor que cambia las marchas trabaja con fuerza y no puede moverse: su corriente sube y se queda alta.
+cause-gear-actuator-jam-ruled-out = Un actuador de marchas agarrotado
 
-cause-actuation-jam = A mechanism inside the gearbox is jammed
-cause-actuation-jam-plain = The gearbox drives one of its motors hard and the part cannot move. Measured at the common feed, the current does not tell which motor it is.
-cause-actuation-jam-ruled-out = A jammed mechanism
+cause-actuation-jam = Un mecanismo dentro de la caja está agarrotado
+cause-actuation-jam-plain = La caja de cambios acciona con fuerza uno de sus motores y la pieza no puede moverse. Medida en la alimentación común, la corriente no dice qué motor es.
+cause-actuation-jam-ruled-out = Un mecanismo agarrotado
 
-cause-actuator-open-circuit = An actuator is not connected
-cause-actuator-open-circuit-plain = The control unit tries to move an actuator, and no current flows: the wiring, the plug or the motor is interrupted.
-cause-actuator-open-circuit-ruled-out = An actuator that is not connected
+cause-actuator-open-circuit = Un actuador no está conectado
+cause-actuator-open-circuit-plain = La unidad de control intenta mover un actuador y no pasa corriente: el cableado, el conector o el motor están interrumpidos.
+cause-actuator-open-circuit-ruled-out = Un actuador sin conexión
 
-cause-supply-weak = The gearbox's electrical supply is weak
-cause-supply-weak-plain = The voltage at the gearbox falls too far when it draws current, so its motors do not get the power they need. The gearbox itself may be sound.
-cause-supply-weak-ruled-out = A weak electrical supply
+cause-supply-weak = La alimentación eléctrica de la caja es débil
+cause-supply-weak-plain = La tensión en la caja de cambios cae demasiado cuando toma corriente, y sus motores no reciben la potencia que necesitan. La caja en sí puede estar bien.
+cause-supply-weak-ruled-out = Una alimentación eléctrica débil
 
-cause-shaft-sensor-1-fault = The speed sensor of the first input shaft is faulty
-cause-shaft-sensor-1-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
-cause-shaft-sensor-1-fault-ruled-out = A faulty speed sensor of the first input shaft
+cause-shaft-sensor-1-fault = El sensor de velocidad del eje de entrada 1 está averiado
+cause-shaft-sensor-1-fault-plain = La señal del sensor de velocidad no es la que puede dar un eje que gira ni uno parado: fallan el sensor, su conector o su cableado.
+cause-shaft-sensor-1-fault-ruled-out = Un sensor averiado del eje de entrada 1
 
-cause-shaft-sensor-2-fault = The speed sensor of the second input shaft is faulty
-cause-shaft-sensor-2-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
-cause-shaft-sensor-2-fault-ruled-out = A faulty speed sensor of the second input shaft
+cause-shaft-sensor-2-fault = El sensor de velocidad del eje de entrada 2 está averiado
+cause-shaft-sensor-2-fault-plain = La señal del sensor de velocidad no es la que puede dar un eje que gira ni uno parado: fallan el sensor, su conector o su cableado.
+cause-shaft-sensor-2-fault-ruled-out = Un sensor averiado del eje de entrada 2
 
-cause-double-engagement = Two gears are engaged at once
-cause-double-engagement-plain = Both shafts of the gearbox are tied to the wheels at the same time, which they must never be.
-cause-double-engagement-ruled-out = Two gears at once
+cause-double-engagement = Hay dos marchas metidas a la vez
+cause-double-engagement-plain = Los dos ejes de la caja están unidos a las ruedas al mismo tiempo, lo que nunca debe ocurrir.
+cause-double-engagement-ruled-out = Dos marchas a la vez
 
-cause-relearn-not-completed = The learning procedure was not completed
-cause-relearn-not-completed-plain = The parts move as they should, but the control unit stopped the learning procedure before its end. Nothing in the recording speaks for opening the gearbox.
-cause-relearn-not-completed-ruled-out = A learning procedure that merely was not finished
+cause-relearn-not-completed = El procedimiento de aprendizaje no se completó
+cause-relearn-not-completed-plain = Las piezas se mueven como deben, pero la unidad de control detuvo el procedimiento de aprendizaje antes de su fin. Nada en el registro habla a favor de abrir la caja.
+cause-relearn-not-completed-ruled-out = Un aprendizaje que solo quedó sin terminar
 
 # reasons
-# Why a verdict went no further, or what it rests on.
 
-reason-margin = The leading explanation is well ahead of every other one.
-reason-second-fault = A second fault, with evidence of its own, was found as well; it stands among the findings.
-reason-margin-too-small = Two explanations fit the recording about equally well.
-reason-weight-too-small = The evidence is not heavy enough to decide on.
-reason-quality = The recording is not good enough to carry a decision.
-reason-required-missing = An observation that is needed to be sure was not recorded.
-reason-blocked = The conditions of the recording do not allow this conclusion.
-reason-no-evidence = The recording shows nothing that tells the explanations apart.
-reason-healthy = Everything that was recorded is as it should be.
-reason-shared-feed = The current was measured at the common feed of several motors, so the motor itself is not known.
-reason-roles-unsure = It is not certain what the channels of the recording measured.
-reason-nothing-read = No recording could be read.
-reason-repair-proven = The recording after the repair is healthy where the one before was not.
-reason-repair-not-proven = The recording after the repair still shows the fault, or does not show the same operation.
-reason-too-short = The recording is too short to show an actuation with the rest before and after it.
-reason-clipped = The current runs against the top of the measuring range, so its true height is not known.
-reason-reversed = The current clamp was put on the wrong way round.
-reason-offset = The current clamp was not set to zero before the recording.
-reason-undersampled = A speed sensor was sampled too slowly, so any speed could be a false one.
-reason-edges = A speed sensor's signal goes beyond the recorder's range or has doubled edges, so its speed is not to be relied on.
-reason-teeth-unknown = The vehicle moves, but a wheel's number of teeth is not known, so the speeds cannot be compared.
-reason-scale-unknown = The clamp's scale is not known, so the actuations cannot be judged by their size.
-reason-missing = Too many values are missing from the recording.
-reason-engine-contradicted = What was written of the engine does not agree with the recording.
-reason-conditions-unknown = A shaft turns, but engine and selector are not known; turning alone proves nothing.
-reason-command-unknown = A shaft turns, but the feed current that would show a clutch application was not recorded.
+reason-margin = La explicación principal va muy por delante de todas las demás.
+reason-second-fault = También se encontró una segunda avería, con pruebas propias; está entre las observaciones.
+reason-margin-too-small = Dos explicaciones concuerdan con el registro más o menos igual de bien.
+reason-weight-too-small = Las pruebas no pesan bastante para decidir.
+reason-quality = El registro no es bastante bueno para sostener una decisión.
+reason-required-missing = No se registró una observación necesaria para estar seguros.
+reason-blocked = Las condiciones del registro no permiten esta conclusión.
+reason-no-evidence = El registro no muestra nada que distinga las explicaciones.
+reason-healthy = Todo lo que se registró está como debe estar.
+reason-shared-feed = La corriente se midió en la alimentación común de varios motores, así que no se sabe cuál es el motor.
+reason-roles-unsure = No es seguro qué medían los canales del registro.
+reason-nothing-read = No se pudo leer ningún registro.
+reason-repair-proven = El registro posterior a la reparación es sano donde el anterior no lo era.
+reason-repair-not-proven = El registro posterior a la reparación aún muestra la avería, o no muestra la misma operación.
+reason-too-short = El registro es demasiado corto para mostrar un accionamiento con el reposo anterior y posterior.
+reason-clipped = La corriente llega al tope del margen de medida, así que no se conoce su altura verdadera.
+reason-reversed = La pinza de corriente se puso al revés.
+reason-offset = La pinza de corriente no se puso a cero antes del registro.
+reason-undersampled = Un sensor de velocidad se muestreó demasiado despacio, así que cualquier velocidad podría ser falsa.
+reason-edges = La señal de un sensor de velocidad rebasa el margen del registrador o tiene flancos dobles, así que no hay que fiarse de su velocidad.
+reason-teeth-unknown = El vehículo se mueve, pero no se conoce el número de dientes de una rueda, así que las velocidades no pueden compararse.
+reason-scale-unknown = No se conoce la escala de la pinza, así que los accionamientos no pueden juzgarse por su tamaño.
+reason-missing = Faltan demasiados valores en el registro.
+reason-engine-contradicted = Lo que se escribió sobre el motor no concuerda con el registro.
+reason-conditions-unknown = Un eje gira, pero no se conocen motor ni selector; que gire, por sí solo, no prueba nada.
+reason-command-unknown = Un eje gira, pero no se registró la corriente de alimentación que mostraría el accionamiento de un embrague.
 
 # next
-# What to record or state next.
 
-next-record-own-actuator-current = Clamp the current of each clutch actuator on its own wire, and record the same operation again.
-next-record-supply-current = Record the current through the gearbox's fuse during the whole learning procedure.
-next-record-both-shafts = Record both input-shaft speed sensors together with the feed current.
-next-record-engine-running-park = Record both input shafts for at least 30 seconds with the engine running and the selector in P, and write both into job.toml.
-next-record-whole-relearn = Record the learning procedure from before its start until after it ends.
-next-record-supply-voltage = Record the voltage at the gearbox's own plug, between supply and ground, while it draws its highest current.
-next-record-ground-voltage = Record the voltage drop from the gearbox's ground to the battery's negative pole while it draws its highest current.
-next-record-engine-speed = Record the engine speed sensor together with both input shafts.
-next-record-output-shaft = Record the output shaft's speed sensor together with both input shafts.
-next-record-higher-rate = Record again with at least ten samples per tooth of the speed sensors.
-next-record-again = Make the same recording again, with every probe checked first.
-next-record-longer = Record at least ten seconds, from before the attempt until after it.
-next-repeat-cold-and-warm = Make the same recording cold and warm.
-next-measure-actuator-resistance = With the ignition off and the plug apart, measure the resistance of each clutch actuator's winding and of its wiring.
-next-clamp-range = Set the clamp and the recorder to a wider range (60 A or more) and record again.
-next-clamp-direction = Turn the clamp round, so that current into the gearbox reads positive, and record again.
-next-clamp-zero = Set the clamp to zero with no wire in it, close to the cable, and record again.
-next-record-range = Set the recorder's range for the speed sensor wider and record again.
-next-state-teeth = Write the number of teeth of each speed sensor's wheel into job.toml; a filled-in file lies beside this report.
-next-clamp-scale = Write the clamp's amperes per volt into job.toml; a filled-in file lies beside this report.
-next-state-selector = Write the selector position during the recording into job.toml.
-next-state-engine = Write into job.toml whether the engine was running during the recording.
-next-state-channels = Write into job.toml what each channel measured; a filled-in file lies beside this report.
-next-record-after-repair = Make the same recording again after the repair.
-next-check-sensor-wiring = Check the speed sensor's plug and wiring, then make the same recording again.
+next-record-own-actuator-current = Medir la corriente de cada actuador de embrague en su propio cable y registrar otra vez la misma operación.
+next-record-supply-current = Registrar la corriente por el fusible de la caja durante todo el procedimiento de aprendizaje.
+next-record-both-shafts = Registrar los sensores de velocidad de los dos ejes de entrada junto con la corriente de alimentación.
+next-record-engine-running-park = Registrar los dos ejes de entrada durante al menos 30 segundos con el motor en marcha y el selector en P, y anotar ambas cosas en job.toml.
+next-record-whole-relearn = Registrar el procedimiento de aprendizaje desde antes de que empiece hasta después de que termine.
+next-record-supply-voltage = Registrar la tensión en el conector de la caja, entre alimentación y masa, mientras toma su corriente más alta.
+next-record-ground-voltage = Registrar la caída de tensión de la masa de la caja al polo negativo de la batería mientras toma su corriente más alta.
+next-record-engine-speed = Registrar el sensor de régimen del motor junto con los dos ejes de entrada.
+next-record-output-shaft = Registrar el sensor de velocidad del eje de salida junto con los dos ejes de entrada.
+next-record-higher-rate = Registrar otra vez con al menos diez muestras por diente de los sensores de velocidad.
+next-record-again = Hacer otra vez el mismo registro, comprobando antes cada sonda.
+next-record-longer = Registrar al menos diez segundos, desde antes del intento hasta después.
+next-repeat-cold-and-warm = Hacer el mismo registro en frío y en caliente.
+next-measure-actuator-resistance = Con el contacto quitado y el conector separado, medir la resistencia del devanado de cada actuador de embrague y de su cableado.
+next-clamp-range = Poner la pinza y el registrador en un margen mayor (60 A o más) y registrar otra vez.
+next-clamp-direction = Dar la vuelta a la pinza, para que la corriente hacia la caja sea positiva, y registrar otra vez.
+next-clamp-zero = Poner la pinza a cero sin cable dentro y cerca del cable, y registrar otra vez.
+next-record-range = Poner un margen mayor en el registrador para el sensor de velocidad y registrar otra vez.
+next-state-teeth = Anotar en job.toml el número de dientes de la rueda de cada sensor de velocidad; junto a este informe hay un archivo ya rellenado.
+next-clamp-scale = Anotar en job.toml los amperios por voltio de la pinza; junto a este informe hay un archivo ya rellenado.
+next-state-selector = Anotar en job.toml la posición del selector durante el registro.
+next-state-engine = Anotar en job.toml si el motor estaba en marcha durante el registro.
+next-state-channels = Anotar en job.toml qué medía cada canal; junto a este informe hay un archivo ya rellenado.
+next-record-after-repair = Hacer otra vez el mismo registro después de la reparación.
+next-check-sensor-wiring = Comprobar el conector y el cableado del sensor de velocidad y hacer otra vez el mismo registro.
 
 # cautions
-# The signal word follows the definitions of ANSI Z535.4 and ISO 3864-2: DANGER will cause death or
-# serious injury, WARNING could, CAUTION could cause minor or moderate injury, NOTICE is about property.
-# `.word` is the machine's word and stays in English; signal-word-* is what is printed. `.source` is printed too.
 
-source-practice = common practice, no published source
+source-practice = práctica habitual, sin fuente publicada
 
-signal-word-danger = DANGER
-signal-word-warning = WARNING
-signal-word-caution = CAUTION
-signal-word-notice = NOTICE
+signal-word-danger = PELIGRO
+signal-word-warning = ADVERTENCIA
+signal-word-caution = ATENCIÓN
+signal-word-notice = AVISO
 
-caution-rolling = The vehicle can start to roll without warning: a clutch may close by itself, and a gearbox that is in neutral or removed has no park lock. Chock the wheels, set the parking brake, and raise driven wheels only on stands.
+caution-rolling = El vehículo puede empezar a rodar sin aviso: un embrague puede cerrarse solo, y una caja en punto muerto o desmontada no tiene bloqueo de estacionamiento. Calzar las ruedas, poner el freno de estacionamiento y levantar las ruedas motrices solo sobre borriquetas.
     .word = WARNING
-    .title = Vehicle may roll
+    .title = El vehículo puede rodar
     .source = { source-practice }
-caution-running-engine = Exhaust gas kills in closed rooms. Run the engine only with exhaust extraction or in the open.
+caution-running-engine = Los gases de escape matan en espacios cerrados. Tener el motor en marcha solo con extracción de gases o al aire libre.
     .word = DANGER
-    .title = Exhaust gas
-    .source = carbon monoxide limits of OSHA (50 ppm) and NIOSH (35 ppm, ceiling 200 ppm), from memory
-caution-rotating-parts = Fans, belts, shafts and clutches catch hands, hair and cables. Attach or move a probe only when the engine stands still, and route every lead clear of moving parts.
+    .title = Gases de escape
+    .source = límites de monóxido de carbono de OSHA (50 ppm) y NIOSH (35 ppm, techo 200 ppm), de memoria
+caution-rotating-parts = Ventiladores, correas, ejes y embragues atrapan manos, pelo y cables. Poner o mover una sonda solo con el motor parado y llevar cada cable lejos de las piezas en movimiento.
     .word = WARNING
-    .title = Rotating parts
+    .title = Piezas que giran
     .source = { source-practice }
-caution-actuator-movement = Actuators can move by themselves when the vehicle wakes up, at ignition and during learning. Disconnect their supply before reaching into the mechanism.
+caution-actuator-movement = Los actuadores pueden moverse solos cuando el vehículo despierta, al dar el contacto y durante el aprendizaje. Desconectar su alimentación antes de meter la mano en el mecanismo.
     .word = WARNING
-    .title = Parts move by themselves
+    .title = Piezas que se mueven solas
     .source = { source-practice }
-caution-spring-force = Clutch and actuator springs hold their force while dismounted. Release and fit them only with the maker's tool and procedure.
+caution-spring-force = Los muelles de embragues y actuadores conservan su fuerza desmontados. Soltarlos y montarlos solo con la herramienta y el procedimiento del fabricante.
     .word = WARNING
-    .title = Spring force
+    .title = Fuerza de muelles
     .source = { source-practice }
-caution-lifting = A gearbox is heavy and unbalanced. Support the vehicle on stands and strap the gearbox to a jack rated for it.
+caution-lifting = Una caja de cambios pesa mucho y no está equilibrada. Apoyar el vehículo sobre borriquetas y atar la caja a un gato previsto para su peso.
     .word = WARNING
-    .title = Heavy load
+    .title = Carga pesada
     .source = { source-practice }
-caution-jumper-lead = A jumper lead without a fuse can burn wiring and hands. Fuse it no higher than the circuit it feeds, never bridge a fuse, never feed a control unit's output.
+caution-jumper-lead = Un cable puente sin fusible puede quemar el cableado y las manos. Protegerlo con un fusible no mayor que el del circuito que alimenta, no puentear nunca un fusible ni alimentar nunca la salida de una unidad de control.
     .word = WARNING
-    .title = Jumper leads
+    .title = Cables puente
     .source = { source-practice }
-caution-high-voltage = Orange cables carry a voltage that kills. Only trained and authorised persons may make such a vehicle safe and work on it.
+caution-high-voltage = Los cables naranjas llevan una tensión que mata. Solo personas formadas y autorizadas pueden dejar sin tensión un vehículo así y trabajar en él.
     .word = DANGER
-    .title = High voltage
-    .source = ISO 6469-3, voltage class B (above 60 V DC or 30 V AC), from memory
-caution-high-voltage-unknown = Nobody has stated whether this vehicle has a high-voltage system. Look for orange cables first: they carry a voltage that kills, and only trained and authorised persons may make such a vehicle safe and work on it.
+    .title = Alta tensión
+    .source = ISO 6469-3, clase de tensión B (más de 60 V en continua o 30 V en alterna), de memoria
+caution-high-voltage-unknown = Nadie ha indicado si este vehículo tiene un sistema de alta tensión. Buscar primero cables naranjas: llevan una tensión que mata, y solo personas formadas y autorizadas pueden dejar sin tensión un vehículo así y trabajar en él.
     .word = DANGER
-    .title = High voltage in hybrids
-    .source = ISO 6469-3, voltage class B (above 60 V DC or 30 V AC), from memory
-caution-airbag = Airbags and belt tensioners can fire. Before working near them disconnect the battery and wait the time that the maker states; never measure an igniter circuit with an ohmmeter.
+    .title = Alta tensión en híbridos
+    .source = ISO 6469-3, clase de tensión B (más de 60 V en continua o 30 V en alterna), de memoria
+caution-airbag = Los airbags y los tensores de cinturón pueden dispararse. Antes de trabajar cerca de ellos, desconectar la batería y esperar el tiempo que indica el fabricante; no medir nunca con un óhmetro el circuito de un detonador.
     .word = WARNING
     .title = Airbags
-    .source = makers' procedures for restraint systems, from memory
-caution-hot-parts = A clutch that has slipped and the exhaust burn the skin for a long time after. Let them cool.
+    .source = procedimientos de los fabricantes para sistemas de retención, de memoria
+caution-hot-parts = Un embrague que ha patinado y el escape queman la piel aun mucho después. Dejar que se enfríen.
     .word = CAUTION
-    .title = Hot parts
+    .title = Piezas calientes
     .source = { source-practice }
-caution-clutch-dust = Clutch dust harms the lungs and may contain asbestos. Use an enclosure with a HEPA vacuum or the low-pressure wet method; never brush it dry or blow it out with compressed air.
+caution-clutch-dust = El polvo de embrague daña los pulmones y puede contener amianto. Usar un recinto con aspirador HEPA o el método húmedo a baja presión; no cepillarlo nunca en seco ni soplarlo con aire comprimido.
     .word = WARNING
-    .title = Clutch dust
-    .source = 29 CFR 1910.1001 Appendix F, work practices for clutch and brake work
-caution-battery = Batteries give off explosive gas, contain acid and deliver very high currents. No flame or spark; disconnect the ground side first; protect the eyes.
+    .title = Polvo de embrague
+    .source = 29 CFR 1910.1001, apéndice F, prácticas de trabajo con embragues y frenos
+caution-battery = Las baterías desprenden gas explosivo, contienen ácido y dan corrientes muy altas. Ni llama ni chispa; desconectar primero el lado de masa; proteger los ojos.
     .word = WARNING
-    .title = Battery
+    .title = Batería
     .source = { source-practice }
-caution-scope-ground = A grounded lead of a recording instrument can short a supply. Use isolated or differential inputs, or check first that the point is at ground.
+caution-scope-ground = El cable de masa de un instrumento puede poner en cortocircuito una alimentación. Usar entradas aisladas o diferenciales, o comprobar antes que el punto está a masa.
     .word = CAUTION
-    .title = Instrument ground
+    .title = Masa del instrumento
     .source = { source-practice }
-caution-road-test = Whoever drives must not read instruments. Take a second person along for the recording.
+caution-road-test = Quien conduce no debe leer instrumentos. Llevar a una segunda persona para el registro.
     .word = WARNING
-    .title = Road test
+    .title = Prueba en carretera
     .source = { source-practice }
 
 # sheets
-# The reasons that the built-in cause sheets give. The English text must be the sheet's own, letter by letter: by it the
-# translation is found. A shop's own sheet speaks for itself.
 
-sheet-judgement = judgement
-sheet-weak-code-source = one weak public source for the code; judgement
-sheet-open-cannot-turn = an open clutch cannot turn its shaft for seconds at a steady speed
-sheet-drag-would-turn = a dragging clutch would have turned its shaft while the engine ran
-sheet-did-not-turn = the shaft was recorded and did not turn where it must not
-sheet-controller-fails = the controller tried to move the clutch and could not, as a clutch that does not open makes it
-sheet-other-shaft-rests = under the same conditions the other shaft stands: engine and selector are as stated
-sheet-sensor-may-lie = a faulty sensor may show what is not there
-sheet-module-stuck = the module reports this clutch stuck engaged
-sheet-slips = in a held gear the engine turns faster than the shaft that the closed clutch drives
-sheet-turn-alike = in a held gear the engine and the shaft turn alike
-sheet-module-slip = the module reports slip of this clutch
-sheet-own-stall = this actuator draws its stall current and does not move
-sheet-own-moved = this actuator moved without a stall
-sheet-drag-behind = its clutch drags: the mechanism behind the actuator may be what does not move
-sheet-gear-stall = a gear motor draws its stall current and does not move
-sheet-gear-no-stall = the gear motors were recorded and did not stall
-sheet-gear-stalled = a gear motor stalled
-sheet-module-gear = the module reports the gear actuation
-sheet-feed-stall = the feed shows the stall current of a mechanism that cannot move; one clamp on the feed does not say which
-sheet-something-stalls = something on the feed draws its stall current and does not move
-sheet-feed-no-stall = the feed was recorded and no actuator stalled
-sheet-moved-freely = the actuators were seen to move freely
-sheet-drew-nothing = the controller woke and worked, and the clutch actuators drew nothing
-sheet-drew-nothing-start = no clutch actuator drew current, though the start of the attempt was not recorded
-sheet-one-draws-nothing = one clutch actuator draws nothing on its own line while the other works
-sheet-drew-current = a clutch actuator drew its current
-sheet-into-stall = current flows into a stall
-sheet-module-open = the module measured the circuit open
-sheet-supply-loses = under the actuators the supply loses more than its wiring should
-sheet-supply-held = under the actuators the supply held
-sheet-ground-rises = under the actuators the ground rises more than its wiring should
-sheet-slope = the slope of voltage against current is the resistance of the feed, and it is too high
-sheet-module-supply = the module reports its supply
-sheet-sensor-breaks = the sensor is silent or breaks off while its shaft must be turning
-sheet-sensor-whole = the sensor was recorded and its train has no holes
-sheet-module-sensor = the module reports this sensor
-sheet-slows-hard = the output slows hard from the application of one clutch to the release of the other
-sheet-never-slowed = the drive was recorded and its output never slowed so
-sheet-module-two-gears = the module reports more than one gear engaged
-sheet-shaft-stands = an input shaft stands: nothing is dragged along
-sheet-not-learned = the module says that the clutch position was not learned
-sheet-fault-stops = a fault was measured that stops the relearn
-sheet-drag-explains = a dragging clutch explains the attempt
-sheet-drag-explains-stall = a dragging clutch explains the attempt that stalls
+sheet-judgement = criterio
+sheet-weak-code-source = una fuente pública débil para el código; criterio
+sheet-open-cannot-turn = un embrague abierto no puede hacer girar su eje durante segundos a velocidad constante
+sheet-drag-would-turn = un embrague que arrastra habría hecho girar su eje con el motor en marcha
+sheet-did-not-turn = el eje se registró y no giró donde no debe
+sheet-controller-fails = la unidad de control intentó mover el embrague y no pudo, como ocurre con un embrague que no se abre
+sheet-other-shaft-rests = en las mismas condiciones el otro eje está parado: motor y selector están como se indicó
+sheet-sensor-may-lie = un sensor averiado puede mostrar lo que no hay
+sheet-module-stuck = la unidad de control da este embrague por pegado
+sheet-slips = en una marcha mantenida el motor gira más deprisa que el eje que mueve el embrague cerrado
+sheet-turn-alike = en una marcha mantenida el motor y el eje giran igual
+sheet-module-slip = la unidad de control informa de patinaje de este embrague
+sheet-own-stall = este actuador toma su corriente de bloqueo y no se mueve
+sheet-own-moved = este actuador se movió sin bloqueo
+sheet-drag-behind = su embrague arrastra: lo que no se mueve puede ser el mecanismo tras el actuador
+sheet-gear-stall = un motor de marchas toma su corriente de bloqueo y no se mueve
+sheet-gear-no-stall = los motores de marchas se registraron y no se bloquearon
+sheet-gear-stalled = un motor de marchas se bloqueó
+sheet-module-gear = la unidad de control señala el accionamiento de marchas
+sheet-feed-stall = la alimentación muestra la corriente de bloqueo de un mecanismo que no puede moverse; una pinza en la alimentación no dice cuál
+sheet-something-stalls = algo en la alimentación toma su corriente de bloqueo y no se mueve
+sheet-feed-no-stall = la alimentación se registró y ningún actuador se bloqueó
+sheet-moved-freely = se vio que los actuadores se movían libremente
+sheet-drew-nothing = la unidad de control despertó y trabajó, y los actuadores de embrague no tomaron nada
+sheet-drew-nothing-start = ningún actuador de embrague tomó corriente, aunque el comienzo del intento no se registró
+sheet-one-draws-nothing = un actuador de embrague no toma nada en su propio cable mientras el otro trabaja
+sheet-drew-current = un actuador de embrague tomó su corriente
+sheet-into-stall = pasa corriente hacia un bloqueo
+sheet-module-open = la unidad de control midió el circuito abierto
+sheet-supply-loses = con los actuadores la alimentación pierde más de lo que su cableado debería
+sheet-supply-held = con los actuadores la alimentación aguantó
+sheet-ground-rises = con los actuadores la masa sube más de lo que su cableado debería
+sheet-slope = la pendiente de la tensión frente a la corriente es la resistencia de la alimentación, y es demasiado alta
+sheet-module-supply = la unidad de control señala su alimentación
+sheet-sensor-breaks = el sensor calla o se corta mientras su eje tiene que estar girando
+sheet-sensor-whole = el sensor se registró y su tren de dientes no tiene huecos
+sheet-module-sensor = la unidad de control señala este sensor
+sheet-slows-hard = la salida se frena mucho desde que se cierra un embrague hasta que se abre el otro
+sheet-never-slowed = se registró la marcha y su salida nunca se frenó así
+sheet-module-two-gears = la unidad de control informa de más de una marcha metida
+sheet-shaft-stands = un eje de entrada está parado: nada es arrastrado
+sheet-not-learned = la unidad de control dice que la posición del embrague no se aprendió
+sheet-fault-stops = se midió una avería que impide el aprendizaje
+sheet-drag-explains = un embrague que arrastra explica el intento
+sheet-drag-explains-stall = un embrague que arrastra explica el intento que se bloquea
 
 # methods
-# How each plugin measures; for the technician's report.
 
-method-actuator-current = An actuation begins and ends at 15 % of its peak above the quiescent current. A stall stays within 70 % of its peak for at least 0.4 s. Charge is the integral of the current above the quiescent one. The uncertainty joins the clamp's accuracy and the noise.
-method-shaft-motion = Speed is the median over tooth periods, by the number of teeth; its uncertainty joins sampling and scatter. Turning counts as abnormal only with the engine running, the selector in P or N, no clutch application in the feed current, a steady speed for 2 s and a real tooth train. Refused as rotation: undersampled, trembling edge, small swing, spikes, a clock's regularity, a copy of another channel.
-method-supply = Resistance is the least-squares slope of voltage against current over all events, each against its own surroundings; its uncertainty joins the standard error of the fit and the clamp's accuracy. No opening time of a fuse is claimed.
-method-gear-train = Ratio is input speed by output speed while a gear is held. Slip is engine speed less shaft speed in a held gear; moving off is left out. A gear change lasts from the engine's first departure by 2 % from the ratio it held until it first comes within 5 % of the other shaft; no standard defines this time.
-method-sensor-health = A hole is a gap of at least four periods with the same speed before and after. A sensor is dead when the engine holds a ratio to the output that the other shaft does not explain, or when it is silent through a drive with a gear change.
-method-signal-quality = Every channel with a role is held against what spoils a conclusion: too short, clipped, clamp reversed or not zeroed, undersampled or able to show a false speed at idle, values missing, scale or tooth count unknown, stated conditions contradicted.
-method-codes = Each code's claim is held against the measured findings. A code is contradicted only when its status says that the test failed in this or the last cycle; an old entry says nothing for or against.
+method-actuator-current = Un accionamiento empieza y acaba al 15 % de su pico sobre la corriente de reposo. Un bloqueo se mantiene dentro del 70 % de su pico durante al menos 0,4 s. La carga es la integral de la corriente sobre la de reposo. La incertidumbre une la exactitud de la pinza y el ruido.
+method-shaft-motion = La velocidad es la mediana de los periodos de diente, por el número de dientes; su incertidumbre une el muestreo y la dispersión. El giro cuenta como anómalo solo con el motor en marcha, el selector en P o N, ningún accionamiento de embrague en la corriente de alimentación, velocidad constante durante 2 s y un tren de dientes verdadero. No se toman por giro: muestreo insuficiente, flanco que tiembla, oscilación pequeña, agujas, regularidad de reloj, copia de otro canal.
+method-supply = La resistencia es la pendiente de mínimos cuadrados de la tensión frente a la corriente en todos los accionamientos, cada uno frente a su entorno; su incertidumbre une el error típico del ajuste y la exactitud de la pinza. No se afirma ningún tiempo de fusión de un fusible.
+method-gear-train = La relación es la velocidad de entrada entre la de salida con la marcha mantenida. El patinaje es el régimen del motor menos la velocidad del eje con la marcha mantenida; el arranque queda fuera. Un cambio dura desde que el motor se aparta un 2 % de la relación que mantenía hasta que llega por primera vez al 5 % del otro eje; ninguna norma define este tiempo.
+method-sensor-health = Un hueco dura al menos cuatro periodos con la misma velocidad antes y después. Un sensor está muerto cuando el motor mantiene una relación con la salida que el otro eje no explica, o cuando calla durante un trayecto con cambio de marcha.
+method-signal-quality = Cada canal con función se compara con lo que estropea una conclusión: demasiado corto, recortado, pinza al revés o sin cero, muestreo insuficiente o que puede dar una velocidad falsa al ralentí, valores que faltan, escala o número de dientes desconocidos, datos contradichos.
+method-codes = Lo que afirma cada código se compara con lo medido. Un código se contradice solo cuando su estado dice que la prueba falló en este ciclo o en el último; una anotación antigua no dice nada a favor ni en contra.
 
 # repairs
-# repair-NAME-1 .. n: the steps. opens-NAME: what is opened and why. destroyed-NAME: parts that opening
-# uses up. proof-NAME: the recording that proves the repair.
 
-repair-clutch-1-drag-1 = Remove the gearbox from the engine and open the clutch housing.
-repair-clutch-1-drag-2 = Inspect clutch 1, its release bearing, its lever and the actuator's travel; measure wear and freedom of movement against the maker's limits.
-repair-clutch-1-drag-3 = Replace what is out of limits, and set the clutch to the maker's procedure.
-repair-clutch-1-drag-4 = Refit the gearbox and carry out the learning procedure.
-proof-clutch-1-drag = The same recording again: engine running, selector in P, both input shafts at rest, and the learning procedure completed.
-opens-clutch-1-drag = The gearbox is removed and its clutch housing opened, because clutch 1 cannot be seen or measured from outside.
-destroyed-clutch-1-drag = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-1-drag-1 = Separar la caja del motor, desmontarla y abrir la carcasa del embrague.
+repair-clutch-1-drag-2 = Inspeccionar el embrague 1, su cojinete de desembrague, su palanca y el recorrido del actuador; medir desgaste y libertad de movimiento según los límites del fabricante.
+repair-clutch-1-drag-3 = Sustituir lo que esté fuera de los límites y ajustar el embrague según el procedimiento del fabricante.
+repair-clutch-1-drag-4 = Montar la caja y hacer el procedimiento de aprendizaje.
+proof-clutch-1-drag = El mismo registro otra vez: motor en marcha, selector en P, los dos ejes de entrada parados y el procedimiento de aprendizaje completado.
+opens-clutch-1-drag = Se desmonta la caja y se abre la carcasa del embrague, porque el embrague 1 no puede verse ni medirse desde fuera.
+destroyed-clutch-1-drag = Retenes, juntas, tornillos de un solo uso y anillos de retención de la carcasa del embrague y de la fijación de la caja.
 
-repair-clutch-2-drag-1 = Remove the gearbox from the engine and open the clutch housing.
-repair-clutch-2-drag-2 = Inspect clutch 2, its release bearing, its lever and the actuator's travel; measure wear and freedom of movement against the maker's limits.
-repair-clutch-2-drag-3 = Replace what is out of limits, and set the clutch to the maker's procedure.
-repair-clutch-2-drag-4 = Refit the gearbox and carry out the learning procedure.
-proof-clutch-2-drag = The same recording again: engine running, selector in P, both input shafts at rest, and the learning procedure completed.
-opens-clutch-2-drag = The gearbox is removed and its clutch housing opened, because clutch 2 cannot be seen or measured from outside.
-destroyed-clutch-2-drag = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-2-drag-1 = Separar la caja del motor, desmontarla y abrir la carcasa del embrague.
+repair-clutch-2-drag-2 = Inspeccionar el embrague 2, su cojinete de desembrague, su palanca y el recorrido del actuador; medir desgaste y libertad de movimiento según los límites del fabricante.
+repair-clutch-2-drag-3 = Sustituir lo que esté fuera de los límites y ajustar el embrague según el procedimiento del fabricante.
+repair-clutch-2-drag-4 = Montar la caja y hacer el procedimiento de aprendizaje.
+proof-clutch-2-drag = El mismo registro otra vez: motor en marcha, selector en P, los dos ejes de entrada parados y el procedimiento de aprendizaje completado.
+opens-clutch-2-drag = Se desmonta la caja y se abre la carcasa del embrague, porque el embrague 2 no puede verse ni medirse desde fuera.
+destroyed-clutch-2-drag = Retenes, juntas, tornillos de un solo uso y anillos de retención de la carcasa del embrague y de la fijación de la caja.
 
-repair-clutch-1-slip-1 = Check the clutch's learned values and repeat the learning procedure before anything is opened.
-repair-clutch-1-slip-2 = If the slip remains, remove the gearbox, open the clutch housing and measure clutch 1 for wear, oil and heat damage.
-repair-clutch-1-slip-3 = Replace what is out of limits, refit, and carry out the learning procedure.
-proof-clutch-1-slip = The same drive recorded again: with the clutch closed, shaft and engine turn at the same speed.
-opens-clutch-1-slip = The gearbox is removed and its clutch housing opened, because clutch 1 cannot be seen or measured from outside.
-destroyed-clutch-1-slip = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-1-slip-1 = Comprobar los valores aprendidos del embrague y repetir el procedimiento de aprendizaje antes de abrir nada.
+repair-clutch-1-slip-2 = Si el patinaje sigue, desmontar la caja, abrir la carcasa del embrague y medir en el embrague 1 el desgaste, el aceite y los daños por calor.
+repair-clutch-1-slip-3 = Sustituir lo que esté fuera de los límites, montar y hacer el procedimiento de aprendizaje.
+proof-clutch-1-slip = El mismo trayecto registrado otra vez: con el embrague cerrado, eje y motor giran a la misma velocidad.
+opens-clutch-1-slip = Se desmonta la caja y se abre la carcasa del embrague, porque el embrague 1 no puede verse ni medirse desde fuera.
+destroyed-clutch-1-slip = Retenes, juntas, tornillos de un solo uso y anillos de retención de la carcasa del embrague y de la fijación de la caja.
 
-repair-clutch-2-slip-1 = Check the clutch's learned values and repeat the learning procedure before anything is opened.
-repair-clutch-2-slip-2 = If the slip remains, remove the gearbox, open the clutch housing and measure clutch 2 for wear, oil and heat damage.
-repair-clutch-2-slip-3 = Replace what is out of limits, refit, and carry out the learning procedure.
-proof-clutch-2-slip = The same drive recorded again: with the clutch closed, shaft and engine turn at the same speed.
-opens-clutch-2-slip = The gearbox is removed and its clutch housing opened, because clutch 2 cannot be seen or measured from outside.
-destroyed-clutch-2-slip = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-2-slip-1 = Comprobar los valores aprendidos del embrague y repetir el procedimiento de aprendizaje antes de abrir nada.
+repair-clutch-2-slip-2 = Si el patinaje sigue, desmontar la caja, abrir la carcasa del embrague y medir en el embrague 2 el desgaste, el aceite y los daños por calor.
+repair-clutch-2-slip-3 = Sustituir lo que esté fuera de los límites, montar y hacer el procedimiento de aprendizaje.
+proof-clutch-2-slip = El mismo trayecto registrado otra vez: con el embrague cerrado, eje y motor giran a la misma velocidad.
+opens-clutch-2-slip = Se desmonta la caja y se abre la carcasa del embrague, porque el embrague 2 no puede verse ni medirse desde fuera.
+destroyed-clutch-2-slip = Retenes, juntas, tornillos de un solo uso y anillos de retención de la carcasa del embrague y de la fijación de la caja.
 
-repair-clutch-actuator-jam-1 = Record each clutch actuator's own current to find which of the two is jammed.
-repair-clutch-actuator-jam-2 = Remove that actuator from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
-repair-clutch-actuator-jam-3 = Replace the jammed part and carry out the learning procedure.
-proof-clutch-actuator-jam = The same recording again: every drive is short, its current falls again, and the learning procedure completes.
+repair-clutch-actuator-jam-1 = Registrar la corriente propia de cada actuador de embrague para hallar cuál de los dos está agarrotado.
+repair-clutch-actuator-jam-2 = Desmontar ese actuador desde fuera y mover a mano la palanca del embrague con la herramienta del fabricante: una palanca dura es avería del embrague, una libre es avería del actuador.
+repair-clutch-actuator-jam-3 = Sustituir la pieza agarrotada y hacer el procedimiento de aprendizaje.
+proof-clutch-actuator-jam = El mismo registro otra vez: cada accionamiento es corto, su corriente vuelve a caer y el procedimiento de aprendizaje se completa.
 
-repair-clutch-actuator-1-jam-1 = Remove the actuator of clutch 1 from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
-repair-clutch-actuator-1-jam-2 = Replace the jammed part and carry out the learning procedure.
-proof-clutch-actuator-1-jam = The same recording again: every drive of actuator 1 is short, its current falls again, and the learning procedure completes.
-opens-clutch-actuator-1-jam = The gearbox is removed and its clutch housing opened, because the jammed lever or bearing of clutch 1 lies inside.
-destroyed-clutch-actuator-1-jam = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-actuator-1-jam-1 = Desmontar desde fuera el actuador del embrague 1 y mover a mano la palanca del embrague con la herramienta del fabricante: una palanca dura es avería del embrague, una libre es avería del actuador.
+repair-clutch-actuator-1-jam-2 = Sustituir la pieza agarrotada y hacer el procedimiento de aprendizaje.
+proof-clutch-actuator-1-jam = El mismo registro otra vez: cada accionamiento del actuador 1 es corto, su corriente vuelve a caer y el procedimiento de aprendizaje se completa.
+opens-clutch-actuator-1-jam = Se desmonta la caja y se abre la carcasa del embrague, porque la palanca o el cojinete agarrotados del embrague 1 están dentro.
+destroyed-clutch-actuator-1-jam = Retenes, juntas, tornillos de un solo uso y anillos de retención de la carcasa del embrague y de la fijación de la caja.
 
-repair-clutch-actuator-2-jam-1 = Remove the actuator of clutch 2 from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
-repair-clutch-actuator-2-jam-2 = Replace the jammed part and carry out the learning procedure.
-proof-clutch-actuator-2-jam = The same recording again: every drive of actuator 2 is short, its current falls again, and the learning procedure completes.
-opens-clutch-actuator-2-jam = The gearbox is removed and its clutch housing opened, because the jammed lever or bearing of clutch 2 lies inside.
-destroyed-clutch-actuator-2-jam = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+repair-clutch-actuator-2-jam-1 = Desmontar desde fuera el actuador del embrague 2 y mover a mano la palanca del embrague con la herramienta del fabricante: una palanca dura es avería del embrague, una libre es avería del actuador.
+repair-clutch-actuator-2-jam-2 = Sustituir la pieza agarrotada y hacer el procedimiento de aprendizaje.
+proof-clutch-actuator-2-jam = El mismo registro otra vez: cada accionamiento del actuador 2 es corto, su corriente vuelve a caer y el procedimiento de aprendizaje se completa.
+opens-clutch-actuator-2-jam = Se desmonta la caja y se abre la carcasa del embrague, porque la palanca o el cojinete agarrotados del embrague 2 están dentro.
+destroyed-clutch-actuator-2-jam = Retenes, juntas, tornillos de un solo uso y anillos de retención de la carcasa del embrague y de la fijación de la caja.
 
-repair-gear-actuator-jam-1 = Remove the gear actuator from outside, as far as the maker allows it, and check the shift mechanism for free travel.
-repair-gear-actuator-jam-2 = Replace the jammed part and carry out the learning procedure.
-proof-gear-actuator-jam = The same recording again: every gear is selected in one short drive, and the learning procedure completes.
-opens-gear-actuator-jam = The gearbox housing is opened, because the shift mechanism lies inside.
-destroyed-gear-actuator-jam = Gearbox oil, housing sealant, seals and single-use bolts.
+repair-gear-actuator-jam-1 = Desmontar desde fuera el actuador de marchas, hasta donde el fabricante lo permita, y comprobar que el mecanismo de cambio se mueve libremente.
+repair-gear-actuator-jam-2 = Sustituir la pieza agarrotada y hacer el procedimiento de aprendizaje.
+proof-gear-actuator-jam = El mismo registro otra vez: cada marcha entra con un accionamiento corto y el procedimiento de aprendizaje se completa.
+opens-gear-actuator-jam = Se abre la carcasa de la caja, porque el mecanismo de cambio está dentro.
+destroyed-gear-actuator-jam = Aceite de la caja, sellador de la carcasa, retenes y tornillos de un solo uso.
 
-repair-actuation-jam-1 = Find the jammed mechanism first: record each motor's own current during the same operation.
-repair-actuation-jam-2 = Nothing is to be opened until that recording names the mechanism.
-proof-actuation-jam = The same recording again: every drive is short, its current falls again, and the learning procedure completes.
+repair-actuation-jam-1 = Hallar primero el mecanismo agarrotado: registrar la corriente propia de cada motor durante la misma operación.
+repair-actuation-jam-2 = No hay que abrir nada hasta que ese registro nombre el mecanismo.
+proof-actuation-jam = El mismo registro otra vez: cada accionamiento es corto, su corriente vuelve a caer y el procedimiento de aprendizaje se completa.
 
-repair-actuator-open-circuit-1 = Measure the actuator's circuit from the control unit to the motor with the plugs off: continuity, contact pressure, corrosion.
-repair-actuator-open-circuit-2 = Repair the wiring or the plug, or replace the actuator when its own winding is interrupted.
-repair-actuator-open-circuit-3 = Carry out the learning procedure.
-proof-actuator-open-circuit = The same recording again: current flows at every drive, and the learning procedure completes.
+repair-actuator-open-circuit-1 = Con los conectores separados, medir el circuito del actuador desde la unidad de control hasta el motor: continuidad, presión de los contactos, corrosión.
+repair-actuator-open-circuit-2 = Reparar el cableado o el conector, o sustituir el actuador si su propio devanado está interrumpido.
+repair-actuator-open-circuit-3 = Hacer el procedimiento de aprendizaje.
+proof-actuator-open-circuit = El mismo registro otra vez: pasa corriente en cada accionamiento y el procedimiento de aprendizaje se completa.
 
-repair-supply-weak-1 = Charge and test the battery.
-repair-supply-weak-2 = Measure the voltage drop of the gearbox's feed and ground under load, joint by joint, and repair the joint that drops.
-repair-supply-weak-3 = Carry out the learning procedure again before the gearbox is judged.
-proof-supply-weak = The same recording again: the voltage at the gearbox holds up at its highest current.
+repair-supply-weak-1 = Cargar y comprobar la batería.
+repair-supply-weak-2 = Medir bajo carga la caída de tensión de la alimentación y de la masa de la caja, unión por unión, y reparar la unión en la que cae.
+repair-supply-weak-3 = Repetir el procedimiento de aprendizaje antes de juzgar la caja.
+proof-supply-weak = El mismo registro otra vez: la tensión en la caja aguanta con su corriente más alta.
 
-repair-shaft-sensor-1-fault-1 = Check the sensor's plug, wiring, supply and air gap.
-repair-shaft-sensor-1-fault-2 = Replace the sensor if they are sound, and carry out the learning procedure.
-proof-shaft-sensor-1-fault = The same recording again: a clean, steady tooth signal from sensor 1.
+repair-shaft-sensor-1-fault-1 = Comprobar el conector, el cableado, la alimentación y el entrehierro del sensor.
+repair-shaft-sensor-1-fault-2 = Si están bien, sustituir el sensor y hacer el procedimiento de aprendizaje.
+proof-shaft-sensor-1-fault = El mismo registro otra vez: una señal de dientes limpia y constante del sensor 1.
 
-repair-shaft-sensor-2-fault-1 = Check the sensor's plug, wiring, supply and air gap.
-repair-shaft-sensor-2-fault-2 = Replace the sensor if they are sound, and carry out the learning procedure.
-proof-shaft-sensor-2-fault = The same recording again: a clean, steady tooth signal from sensor 2.
+repair-shaft-sensor-2-fault-1 = Comprobar el conector, el cableado, la alimentación y el entrehierro del sensor.
+repair-shaft-sensor-2-fault-2 = Si están bien, sustituir el sensor y hacer el procedimiento de aprendizaje.
+proof-shaft-sensor-2-fault = El mismo registro otra vez: una señal de dientes limpia y constante del sensor 2.
 
-repair-double-engagement-1 = Do not drive the vehicle.
-repair-double-engagement-2 = Check the shift mechanism and its actuators; find which gear stays engaged.
-repair-double-engagement-3 = Replace the failed part and carry out the learning procedure.
-proof-double-engagement = The same recording again: in neutral the two input shafts turn freely of each other.
-opens-double-engagement = The gearbox housing is opened, because the shift forks lie inside.
-destroyed-double-engagement = Gearbox oil, housing sealant, seals and single-use bolts.
+repair-double-engagement-1 = No circular con el vehículo.
+repair-double-engagement-2 = Comprobar el mecanismo de cambio y sus actuadores; hallar qué marcha queda metida.
+repair-double-engagement-3 = Sustituir la pieza averiada y hacer el procedimiento de aprendizaje.
+proof-double-engagement = El mismo registro otra vez: en punto muerto los dos ejes de entrada giran libres uno del otro.
+opens-double-engagement = Se abre la carcasa de la caja, porque las horquillas de cambio están dentro.
+destroyed-double-engagement = Aceite de la caja, sellador de la carcasa, retenes y tornillos de un solo uso.
 
-repair-relearn-not-completed-1 = Meet the conditions of the maker's learning procedure: battery, temperature, selector, doors, brake.
-repair-relearn-not-completed-2 = Repeat the procedure and record it from start to end.
-proof-relearn-not-completed = A recording of the learning procedure that ends by itself, with no abandoned attempt.
+repair-relearn-not-completed-1 = Cumplir las condiciones del procedimiento de aprendizaje del fabricante: batería, temperatura, selector, puertas, freno.
+repair-relearn-not-completed-2 = Repetir el procedimiento y registrarlo de principio a fin.
+proof-relearn-not-completed = Un registro del procedimiento de aprendizaje que termina por sí mismo, sin ningún intento abandonado.
 
 # report
-# Headings and furniture.
 
-report-title = Diagnostic report
-report-title-job = Diagnostic report, job { $job }
-report-title-technician = Technician's report
-report-title-technician-job = Technician's report, job { $job }
-report-day = { $day } { $month ->
-    [1] January
-    [2] February
-    [3] March
-    [4] April
-    [5] May
-    [6] June
-    [7] July
-    [8] August
-    [9] September
-    [10] October
-    [11] November
-   *[12] December
- } { $year }
-report-page = Page { $page } of { $pages }
-report-draft = DRAFT: not yet reviewed by a person
-report-draft-short = DRAFT
-report-reviewed = Reviewed by { $name } on { $time }
-report-examined-by = Examined by
-report-date = Date
-report-job = Job
-report-customer = Customer
-report-workshop = Workshop
-report-vehicle = Vehicle
-report-vin = Vehicle number
-report-plate = Plate
-report-odometer = Odometer
-report-complaint = Complaint
-report-registration = Registration
-report-no-shop = Name of the workshop
-report-cut-short = (continued in the record)
-report-notes = Complaint in full
+report-title = Informe de diagnóstico
+report-title-job = Informe de diagnóstico, orden { $job }
+report-title-technician = Informe técnico
+report-title-technician-job = Informe técnico, orden { $job }
+report-day = { $day } de { $month ->
+    [1] enero
+    [2] febrero
+    [3] marzo
+    [4] abril
+    [5] mayo
+    [6] junio
+    [7] julio
+    [8] agosto
+    [9] septiembre
+    [10] octubre
+    [11] noviembre
+   *[12] diciembre
+ } de { $year }
+report-page = Página { $page } de { $pages }
+report-draft = BORRADOR: aún no revisado por una persona
+report-draft-short = BORRADOR
+report-reviewed = Revisado por { $name } el { $time }
+report-examined-by = Examinado por
+report-date = Fecha
+report-job = Orden
+report-customer = Cliente
+report-workshop = Taller
+report-vehicle = Vehículo
+report-vin = N.º de bastidor
+report-plate = Matrícula
+report-odometer = Cuentakilómetros
+report-complaint = Queja
+report-registration = Registro
+report-no-shop = Nombre del taller
+report-cut-short = (sigue en el acta)
+report-notes = Queja completa
 
-state-established = Established
+state-established = Comprobado
 state-probable = Probable
-state-open = Not decided
-state-nothing-found = No fault found
-state-mended = Repair proven
-state-not-mended = Repair not proven
+state-open = Sin decidir
+state-nothing-found = Ninguna avería hallada
+state-mended = Reparación probada
+state-not-mended = Reparación no probada
 
-report-answer = What failed
-report-answer-repair = What the repair did
-report-answer-open = The recordings do not decide what failed
-report-answer-open-plain = More than one explanation is still possible. Opening the gearbox on this evidence would be a guess; the steps below will decide it.
-report-answer-nothing = The recordings show no fault
-report-answer-nothing-plain = Everything that could be measured worked as it should during the recording. A fault that did not occur then cannot be seen.
-report-answer-mended = The repair worked
-report-answer-mended-plain = What was wrong in the recording before the repair is as it should be in the recording made after it.
-report-answer-not-mended = The repair is not proven
-report-answer-not-mended-plain = The recording made after the repair does not show that every fault seen before it is gone.
-report-probable-plain = This is the likeliest explanation, but it is not certain enough to open the gearbox on. The steps below will make it certain.
+report-answer = Qué ha fallado
+report-answer-repair = Qué hizo la reparación
+report-answer-open = Los registros no deciden qué ha fallado
+report-answer-open-plain = Aún es posible más de una explicación. Abrir la caja con estas pruebas sería adivinar; los pasos de abajo lo decidirán.
+report-answer-nothing = Los registros no muestran ninguna avería
+report-answer-nothing-plain = Todo lo que pudo medirse funcionó como debe durante el registro. Una avería que no se dio entonces no puede verse.
+report-answer-mended = La reparación funcionó
+report-answer-mended-plain = Lo que estaba mal en el registro anterior a la reparación está como debe en el registro posterior.
+report-answer-not-mended = La reparación no está probada
+report-answer-not-mended-plain = El registro posterior a la reparación no muestra que haya desaparecido toda avería vista antes.
+report-probable-plain = Es la explicación más probable, pero no es bastante segura para abrir la caja por ella. Los pasos de abajo la harán segura.
 
-report-how-sure = How sure
-report-how-sure-line = { $words } evidence: { $db } decibans, { $margin } ahead of the next explanation.
-report-how-sure-line-alone = { $words } evidence: { $db } decibans, with no other explanation in sight.
-report-scale = A deciban measures how much the evidence weighs: every 10 make the findings ten times likelier under this explanation than without it. Words after Kass and Raftery (1995): below 3 to 1 not worth more than a mention, from 3 to 1 positive, from 20 to 1 strong, from 150 to 1 very strong.
-report-scale-alt = Weight of evidence in decibans: { $list }.
+report-how-sure = Qué grado de seguridad hay
+report-how-sure-line = Pruebas: { $words } ({ $db } decibanes, { $margin } por delante de la explicación siguiente).
+report-how-sure-line-alone = Pruebas: { $words } ({ $db } decibanes, sin otra explicación a la vista).
+report-scale = Un decibán mide cuánto pesan las pruebas: cada 10 hacen las observaciones diez veces más probables con esta explicación que sin ella. Palabras según Kass y Raftery (1995): por debajo de 3 a 1 apenas merece mención, desde 3 a 1 positiva, desde 20 a 1 fuerte, desde 150 a 1 muy fuerte.
+report-scale-alt = Peso de las pruebas en decibanes: { $list }.
 report-weight = { $db ->
-    [one] { $db } deciban
-   *[other] { $db } decibans
+    [one] { $db } decibán
+   *[other] { $db } decibanes
  }
 report-scale-item = { $cause } { $db }
-report-band-mention = mention
-report-band-positive = positive
-report-band-strong = strong
-report-band-very-strong = very strong
-report-word-against = No
-report-word-mention = Slight
-report-word-positive = Positive
-report-word-strong = Strong
-report-word-very-strong = Very strong
-report-decibans = decibans
-report-why = Why
-report-why-open = Why it is not decided
+report-band-mention = apenas
+report-band-positive = positiva
+report-band-strong = fuerte
+report-band-very-strong = muy fuerte
+report-word-against = ninguna
+report-word-mention = leves
+report-word-positive = positivas
+report-word-strong = fuertes
+report-word-very-strong = muy fuertes
+report-decibans = decibanes
+report-why = Por qué
+report-why-open = Por qué no está decidido
 
-report-known = What is known
-report-unknown = What is not known
-report-unknown-causes = Still possible: { $list }.
-report-not = What it is not
+report-known = Qué se sabe
+report-unknown = Qué no se sabe
+report-unknown-causes = Aún es posible: { $list }.
+report-not = Qué no es
 report-not-because = { $cause } ({ $reason }).
 report-not-more = { $count ->
-    [one] One more explanation was ruled out; see below.
-   *[other] { $count } more explanations were ruled out; see below.
+    [one] Se descartó una explicación más; véase más abajo.
+   *[other] Se descartaron { $count } explicaciones más; véase más abajo.
  }
-report-do = What to do
-report-do-teardown = Open the gearbox and repair it, after authorisation (see { $section }).
-report-do-proof = Prove the repair: { $proof }
-report-do-not-open = Do not open the gearbox on this evidence.
-report-do-nothing = Nothing needs to be opened or replaced on this evidence.
-report-next = What to record next
+report-do = Qué hay que hacer
+report-do-teardown = Abrir la caja y repararla, previa autorización (véase { $section }).
+report-do-proof = Probar la reparación. { $proof }
+report-do-not-open = No abrir la caja con estas pruebas.
+report-do-nothing = Con estas pruebas no hay que abrir ni sustituir nada.
+report-next = Qué registrar a continuación
 report-next-more = { $count ->
-    [one] One more step; see below.
-   *[other] { $count } more steps; see below.
+    [one] Un paso más; véase más abajo.
+   *[other] { $count } pasos más; véase más abajo.
  }
-report-next-nothing = If the complaint comes back, make the same recording while it is present.
-report-cost = What it costs
-report-cost-estimate = Estimate for the repair, labour
-report-cost-done = Diagnosis and work done, labour
+report-next-nothing = Si la queja vuelve, hacer el mismo registro mientras está presente.
+report-cost = Qué cuesta
+report-cost-estimate = Presupuesto de la reparación, mano de obra
+report-cost-done = Diagnóstico y trabajo hecho, mano de obra
 
-report-with-tax = with tax
+report-with-tax = con impuestos
 
-report-evidence = The evidence
-report-evidence-whole = Whole recording
-report-evidence-detail = Detail, { $from } s to { $to } s
-report-evidence-time = Time (s)
-report-evidence-good = known good
-report-evidence-good-peak = known good peak
+report-evidence = Las pruebas
+report-evidence-whole = Registro completo
+report-evidence-detail = Detalle, de { $from } s a { $to } s
+report-evidence-time = Tiempo (s)
+report-evidence-good = valor bueno conocido
+report-evidence-good-peak = pico bueno conocido
 report-evidence-alt = { $count ->
-    [one] One trace
-   *[other] { $count } traces, one above the other,
- } of { $file } over { $duration } s: { $rows }. { $marks }
-report-evidence-alt-row = { $label } between { $low } and { $high } { $unit }
-report-evidence-alt-mark = Marked from { $from } s to { $to } s: { $label }.
-report-evidence-caption-normal = { $file }: nothing out of the ordinary in what was recorded.
+    [one] Un trazo
+   *[other] { $count } trazos, uno sobre otro,
+ } de { $file } durante { $duration } s: { $rows }. { $marks }
+report-evidence-alt-row = { $label } entre { $low } y { $high } { $unit }
+report-evidence-alt-mark = Marcado de { $from } s a { $to } s: { $label }.
+report-evidence-caption-normal = { $file }: nada fuera de lo normal en lo registrado.
 
-report-before-after = Before and after
-report-before = Before
-report-after = After
-report-outcome = Outcome
-report-not-seen = not seen any more
-report-observation = Observation
-outcome-mended = Mended
-outcome-unchanged = As before
-outcome-worse = Worse
-outcome-not-comparable = Cannot be compared
+report-before-after = Antes y después
+report-before = Antes
+report-after = Después
+report-outcome = Resultado
+report-not-seen = ya no se ve
+report-observation = Observación
+outcome-mended = Reparado
+outcome-unchanged = Como antes
+outcome-worse = Peor
+outcome-not-comparable = No comparable
 
-report-ruled-out = What was ruled out, and how
-report-against = Against it: { $finding }
-report-considered = Considered, neither proven nor ruled out
-report-codes = Trouble codes and what they mean here
-report-codes-note = A trouble code says what a control unit could not do. It does not say which part failed.
-report-code = Code
-report-code-module = Module
-report-code-status = Status
-report-code-here = Here
-report-code-unjudged = Neither supported nor contradicted by the recordings.
-code-status-active = failing now
-code-status-pending = pending
-code-status-confirmed = confirmed
-code-status-permanent = permanent
-code-status-history = earlier, not now
-code-status-not-tested = not tested since clearing
-code-status-none = not stated
+report-ruled-out = Qué se descartó, y cómo
+report-against = En contra: { $finding }
+report-considered = Considerado, ni probado ni descartado
+report-codes = Códigos de avería y qué significan aquí
+report-codes-note = Un código de avería dice qué no pudo hacer una unidad de control. No dice qué pieza falló.
+report-code = Código
+report-code-module = Unidad
+report-code-status = Estado
+report-code-here = Aquí
+report-code-unjudged = Los registros ni lo apoyan ni lo contradicen.
+code-status-active = presente ahora
+code-status-pending = pendiente
+code-status-confirmed = confirmado
+code-status-permanent = permanente
+code-status-history = antes, ahora no
+code-status-not-tested = sin probar desde el borrado
+code-status-none = no indicado
 
-report-cautions-note = Signal words as ANSI Z535.4 and ISO 3864-2 define them: DANGER will cause death or serious injury if it is not avoided, WARNING could, CAUTION could cause minor or moderate injury, NOTICE is about property.
-report-source-shop = from the workshop's own sheet
-report-cautions = Safety for those who do the work
-report-repair = The repair, and how it will be proven
-report-steps = Steps
-report-proof = Proof
+report-cautions-note = Palabras de aviso según ANSI Z535.4 e ISO 3864-2: PELIGRO causa la muerte o lesiones graves si no se evita, ADVERTENCIA puede causarlas, ATENCIÓN puede causar lesiones leves o moderadas, AVISO se refiere a daños materiales.
+report-source-shop = de la hoja propia del taller
+report-cautions = Seguridad para quienes hacen el trabajo
+report-repair = La reparación, y cómo se probará
+report-steps = Pasos
+report-proof = Prueba
 
-report-estimate = Cost
-report-estimate-note = Labour only; the workshop quotes parts and materials.
-report-work = Work
-report-hours = Hours
-report-rate = Rate
-report-amount = Amount
-report-line-state = State
-line-billable = done
-line-estimate = estimate
-report-estimate-example = The hours come from the built-in example catalogue, which is invented: they are no time guide.
-report-total-net = Net
-report-total-tax = Tax
-report-total-estimate = Total estimate
-report-total-done = Total done
+report-estimate = Coste
+report-estimate-note = Solo mano de obra; las piezas y el material los presupuesta el taller.
+report-work = Trabajo
+report-hours = Horas
+report-rate = Tarifa
+report-amount = Importe
+report-line-state = Estado
+line-billable = hecho
+line-estimate = presupuesto
+report-estimate-example = Las horas salen del catálogo de ejemplo incorporado, que es inventado: no son tiempos de reparación.
+report-total-net = Neto
+report-total-tax = Impuesto
+report-total-estimate = Total presupuestado
+report-total-done = Total hecho
 
-report-authorise-teardown = Authorisation to open the gearbox
-report-authorise-repair = Authorisation of the repair
-report-auth-why = What is opened, and why
-report-auth-what = What is done
-report-auth-price-opening = Price of opening
-report-auth-price-closing = Price of reassembly
-report-auth-price-both = Opening and reassembly, with tax
-report-auth-price-total = Whole estimate, labour
-report-auth-destroyed = Parts used up by opening
-report-auth-undo = Can it be undone
-report-auth-undo-text = The gearbox can be reassembled, but not always to its former condition: a part that has failed may not work again once it is disturbed.
-report-auth-time = Longest time to reassemble
-report-auth-storage = Keeping the opened vehicle
-report-auth-limit-percent = { $amount } (the estimate and { $percent } %)
-report-auth-how = How it is authorised
-report-auth-how-signed = signed here
-report-auth-how-telephone = by telephone
-report-auth-how-message = by e-mail or message
-report-auth-legal-source = Supplied by the workshop. Source: { $source }; as of { $day }.
-report-auth-decline = If you decline
-report-auth-decline-text = The gearbox stays closed and the vehicle as it is. The fault remains; this report's findings are yours to take elsewhere.
-report-auth-decline-repair-text = The vehicle stays as it is and the fault remains; this report's findings are yours to take elsewhere.
-report-auth-limit = Do not exceed without asking me
-report-auth-parts = Replaced parts
-report-auth-parts-return = return to me
-report-auth-parts-keep = may be disposed of
-report-auth-yes = I authorise this work
-report-auth-no = I decline this work
-report-auth-customer = Customer's name
-report-auth-signature = Signature
-report-auth-date = Date and time
-report-auth-shop = For the workshop
-report-auth-legal = Terms of the workshop
-report-auth-deferral = This report is technical evidence. The estimate and authorisation forms that local law asks for, and work by licensed persons where it is required, come first. An unsigned report authorises nothing.
+report-authorise-teardown = Autorización para abrir la caja de cambios
+report-authorise-repair = Autorización de la reparación
+report-auth-why = Qué se abre, y por qué
+report-auth-what = Qué se hace
+report-auth-price-opening = Precio de abrir
+report-auth-price-closing = Precio de volver a montar
+report-auth-price-both = Abrir y volver a montar, con impuestos
+report-auth-price-total = Presupuesto total, mano de obra
+report-auth-destroyed = Piezas que se gastan al abrir
+report-auth-undo = Si puede deshacerse
+report-auth-undo-text = La caja puede volver a montarse, pero no siempre en su estado anterior: una pieza que ha fallado quizá no vuelva a funcionar una vez movida.
+report-auth-time = Plazo máximo para volver a montar
+report-auth-storage = Custodia del vehículo abierto
+report-auth-limit-percent = { $amount } (el presupuesto y un { $percent } %)
+report-auth-how = Cómo se autoriza
+report-auth-how-signed = firmado aquí
+report-auth-how-telephone = por teléfono
+report-auth-how-message = por correo o mensaje
+report-auth-legal-source = Texto aportado por el taller. Fuente: { $source }; a fecha de { $day }.
+report-auth-decline = Si usted no autoriza
+report-auth-decline-text = La caja queda cerrada y el vehículo como está. La avería sigue; puede llevarse los resultados de este informe a otro lugar.
+report-auth-decline-repair-text = El vehículo queda como está y la avería sigue; puede llevarse los resultados de este informe a otro lugar.
+report-auth-limit = No sobrepasar sin consultarme
+report-auth-parts = Piezas sustituidas
+report-auth-parts-return = devolvérmelas
+report-auth-parts-keep = pueden desecharse
+report-auth-yes = Autorizo este trabajo
+report-auth-no = No autorizo este trabajo
+report-auth-customer = Nombre del cliente
+report-auth-signature = Firma
+report-auth-date = Fecha y hora
+report-auth-shop = Por el taller
+report-auth-legal = Condiciones del taller
+report-auth-deferral = Este informe es una prueba técnica. Los formularios de presupuesto y autorización que exige la ley del lugar, y el trabajo de personas habilitadas donde se exige, van antes. Un informe sin firmar no autoriza nada.
 
-report-record = The record
-report-record-files = Files
-report-record-file = File
-report-record-use = Use
+report-record = El acta
+report-record-files = Archivos
+report-record-file = Archivo
+report-record-use = Uso
 report-record-hash = SHA-256
-report-file-read = read
-report-file-set-aside = set aside
-report-record-conditions = Conditions of each recording
-report-record-engine = Engine
+report-file-read = leído
+report-file-set-aside = apartado
+report-record-conditions = Condiciones de cada registro
+report-record-engine = Motor
 report-record-selector = Selector
-report-record-phase = Phase
-report-record-rate = Rate
-report-record-duration = Duration
-report-record-not-stated = not stated
+report-record-phase = Momento
+report-record-rate = Muestreo
+report-record-duration = Duración
+report-record-not-stated = no indicado
 report-stated-by = { $value } ({ $source })
-phase-before = before the repair
-phase-after = after the repair
-engine-running = engine running
-engine-off = engine off
-engine-cranking = engine cranking
-selector-in = selector in { $letter }
-report-record-channels = Channels and calibration
-report-record-channel = Channel
-report-record-role = Taken for
-report-record-how = How known
-report-record-calibration = Calibration
-role-by-unknown = not known
+phase-before = antes de la reparación
+phase-after = después de la reparación
+engine-running = motor en marcha
+engine-off = motor parado
+engine-cranking = motor arrancando
+selector-in = selector en { $letter }
+report-record-channels = Canales y calibración
+report-record-channel = Canal
+report-record-role = Tomado por
+report-record-how = Cómo se sabe
+report-record-calibration = Calibración
+role-by-unknown = no se sabe
 role-by-job-file = job.toml
-role-by-guess = guessed, certainty { $percent } %: { $reason }
-report-calibrated = recorded × { $scale } + { $offset } gives { $unit }
-report-calibrated-scale = recorded × { $scale } gives { $unit }
-report-not-calibrated = not calibrated
-report-record-findings = Findings, limits and their sources
-report-record-finding = Finding
-report-record-value = Value
-report-record-limit = Limit
-report-record-source = Source
+role-by-guess = supuesto, certeza { $percent } %: { $reason }
+report-calibrated = lo registrado × { $scale } + { $offset } da { $unit }
+report-calibrated-scale = lo registrado × { $scale } da { $unit }
+report-not-calibrated = sin calibrar
+report-record-findings = Observaciones, límites y sus fuentes
+report-record-finding = Observación
+report-record-value = Valor
+report-record-limit = Límite
+report-record-source = Fuente
 grade-normal = normal
-grade-abnormal = abnormal
-grade-unusable = not usable
-report-record-sources = Sources of the limits
-report-record-english = Messages of the program and the sources of limits are given in English.
+grade-abnormal = anómalo
+grade-unusable = no utilizable
+report-record-sources = Fuentes de los límites
+report-record-english = Los mensajes del programa y las fuentes de los límites están en inglés.
 report-record-findings-left = { $count ->
-    [one] One further finding, normal, stands in case.json.
-   *[other] { $count } further findings stand in case.json.
+    [one] Otra observación está en case.json.
+   *[other] Otras { $count } observaciones están en case.json.
  }
-report-record-weights = Weights of evidence
-report-record-weight = Weight
-report-record-reason = Reason
-report-record-cause = Explanation
-report-record-weights-note = In decibans. Weights called judgement are experts' estimates without a data basis, and are kept small.
-report-record-not-run = Checks that did not run
-report-record-check = Check
-report-record-plugins = Checks that ran
-report-record-version = Version
-report-record-problems = Oddities of the files
-report-record-place = Place
-report-record-text = Characters that could not be printed
-report-record-text-note = These texts contain characters that the report's font does not have; each is printed as □.
-report-list-and = { $first } and { $last }
-report-list-comma = { $first }, { $rest }
+report-record-weights = Pesos de las pruebas
+report-record-weight = Peso
+report-record-reason = Motivo
+report-record-cause = Explicación
+report-record-weights-note = En decibanes. Los pesos con la fuente «criterio» son estimaciones de expertos sin base de datos, y se mantienen pequeños.
+report-record-not-run = Comprobaciones que no se hicieron
+report-record-check = Comprobación
+report-record-plugins = Comprobaciones que se hicieron
+report-record-version = Versión
+report-record-problems = Rarezas de los archivos
+report-record-place = Lugar
+report-record-text = Caracteres que no pudieron imprimirse
+report-record-text-note = Estos textos contienen caracteres que la letra del informe no tiene; cada uno se imprime como □.
 
 # The technician's report.
-report-tech-explanations = Every explanation, with what speaks for and against it
-report-tech-for = For
-report-tech-against = Against
-report-tech-is-verdict = the verdict
-report-tech-ruled-out = ruled out
-report-tech-missing = required and not seen: { $list }
-report-tech-blocked = held back by: { $list }
-report-tech-not-seen = rests on what was not seen
-report-tech-measurements = Every measurement
-report-tech-uncertainty = Values with their standard uncertainty (k = 1, JCGM 100), which is rounded to its second digit.
-report-tech-subject = Of
-report-tech-time = Time (s)
-report-tech-whole-job = The whole job
-report-tech-methods = How it was measured
-report-tech-method-unknown = Not known to this report; ask whoever made this check.
-
-# order
-# Queja, causa y corrección: las tres partes de una orden de reparación, para el sistema de facturación.
-
-order-heading-complaint = Queja
-order-heading-cause = Causa
-order-heading-correction = Corrección
-order-complaint = El cliente indica: { $text }
-order-complaint-unstated = La queja del cliente no quedó anotada.
-order-complaint-codes = Códigos de avería: { $codes }.
-order-cause-established = { $cause }: demostrado por medición.
-order-cause-probable = { $cause }: probable, no lo bastante seguro para actuar.
-order-cause-open = Causa aún no determinada.
-order-cause-nothing = Ningún fallo en lo que se registró.
-order-cause-next = Por registrar a continuación: { $next }
-order-correction-authorised = Realizado o autorizado: { $work }.
-order-correction-offered = Ofrecido, no autorizado: { $work }.
-order-correction-none = Ningún trabajo realizado ni autorizado.
-order-correction-proven = El registro posterior a la reparación muestra el fallo corregido.
-order-correction-not-proven = El registro posterior a la reparación no demuestra que el fallo esté corregido.
-order-draft = BORRADOR para el sistema de facturación, hecho a partir del diagnóstico. No es una factura emitida.
+report-tech-explanations = Cada explicación, con lo que habla a favor y en contra
+report-tech-for = A favor
+report-tech-against = En contra
+report-tech-is-verdict = el veredicto
+report-tech-ruled-out = descartada
+report-tech-missing = necesario y no visto: { $list }
+report-tech-blocked = frenada por: { $list }
+report-tech-not-seen = se apoya en lo que no se vio
+report-tech-measurements = Cada medida
+report-tech-uncertainty = Valores con su incertidumbre típica (k = 1, JCGM 100), redondeada a su segunda cifra.
+report-tech-subject = De
+report-tech-time = Tiempo (s)
+report-tech-whole-job = Toda la orden
+report-tech-methods = Cómo se midió
+report-tech-method-unknown = Este informe no lo sabe; preguntar a quien hizo esta comprobación.

@@ -104,3 +104,78 @@ fn walk_inline(inline: &InlineExpression<&str>, arguments: &mut BTreeSet<String>
         _ => {}
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::template::Template;
+    use crate::words::LANGUAGES;
+
+    fn of(language: &str) -> (Catalogue, &'static str) {
+        let text = Template::built_in_language(language).unwrap();
+        (read(text, language).unwrap(), text)
+    }
+
+    /// Every language has every sentence, with the same arguments and attributes, and no other.
+    #[test]
+    fn the_languages_have_the_same_sentences() {
+        let (english, _) = of("en");
+        assert!(english.len() > 500);
+        for language in LANGUAGES {
+            let (other, _) = of(language);
+            let missing: Vec<&String> = english.keys().filter(|k| !other.contains_key(*k)).collect();
+            assert!(missing.is_empty(), "{language}.ftl lacks {missing:?}");
+            for (key, sentence) in &other {
+                let wanted = english.get(key);
+                let wanted = wanted.unwrap_or_else(|| panic!("{language}.ftl: en.ftl has no `{key}`"));
+                assert_eq!(sentence, wanted, "{language}.ftl: {key}");
+            }
+        }
+    }
+
+    /// The signal word is the same in every language; only its print is translated.
+    #[test]
+    fn the_signal_words_agree() {
+        let words = |language: &str| -> Vec<(String, String)> {
+            let (_, text) = of(language);
+            let mut key = String::new();
+            let mut found = Vec::new();
+            for line in text.lines() {
+                if line.starts_with("caution-") {
+                    key = line.split(' ').next().unwrap_or_default().to_owned();
+                } else if let Some(word) = line.strip_prefix("    .word = ") {
+                    found.push((key.clone(), word.to_owned()));
+                }
+            }
+            found.sort();
+            found
+        };
+        let english = words("en");
+        assert_eq!(english.len(), 15);
+        for language in LANGUAGES {
+            assert_eq!(words(language), english, "{language}");
+        }
+    }
+
+    /// A translation is not a copy: what is long enough to be a sentence differs from the English one.
+    #[test]
+    fn the_sentences_are_translated() {
+        let sentences = |text: &'static str| -> BTreeMap<&str, &str> {
+            text.lines()
+                .filter(|l| !l.starts_with(['#', ' ']))
+                .filter_map(|l| l.split_once(" = "))
+                .collect()
+        };
+        let (_, english) = of("en");
+        let english = sentences(english);
+        for language in ["es", "de"] {
+            for (key, text) in sentences(of(language).1) {
+                // What stands between the arguments.
+                let own: String = text.split('{').filter_map(|p| p.split('}').last()).collect();
+                let same = english.get(key) == Some(&text);
+                let short = own.split_whitespace().count() < 4;
+                assert!(!same || short, "{language}.ftl: {key}");
+            }
+        }
+    }
+}

@@ -85,7 +85,7 @@ impl Words {
             }
         }
         if let Some(unit) = &finding.unit {
-            a.set("unit", unit.clone());
+            a.set("unit", self.unit(unit));
         }
         for (name, value) in &finding.args {
             match value {
@@ -297,7 +297,16 @@ impl Words {
             return self.number(value);
         };
         let (value, unit) = converted(value, unit, self.units);
-        format!("{}\u{a0}{unit}", self.number(value))
+        format!("{}\u{a0}{}", self.number(value), self.unit(unit))
+    }
+
+    /// A unit as the language writes it: symbols of the SI stay, `rpm` is a word.
+    pub(crate) fn unit(&self, unit: &str) -> String {
+        match unit {
+            "rpm" => self.say("unit-rpm"),
+            "ohm" => "Ω".into(),
+            other => other.to_owned(),
+        }
     }
 
     /// A distance that is known in kilometres, in whole units of the shop.
@@ -320,7 +329,7 @@ impl Words {
             Some(unit) => {
                 let span = converted_span(u, unit, self.units);
                 let (value, unit) = converted(value, unit, self.units);
-                format!("({})\u{a0}{unit}", both(value, span))
+                format!("({})\u{a0}{}", both(value, span), self.unit(unit))
             }
         }
     }
@@ -362,7 +371,6 @@ impl Words {
 fn printed_unit(unit: Option<&str>) -> Option<&str> {
     match unit {
         None | Some("" | "1" | "count") => None,
-        Some("ohm") => Some("Ω"),
         other => other,
     }
 }
