@@ -1,11 +1,21 @@
 //! labour.csv: what was done or authorised is billed, what is only offered is not.
 
-use crate::bench::{Bench, Results};
+use crate::bench::{Bench, Results, Said, call};
 use crate::jobs::{Files, drag, with_job_file};
+use rust_decimal::Decimal;
 use std::collections::BTreeSet;
+use std::path::PathBuf;
 
-/// A drag, with these words in job.toml's `[job]`.
+/// A drag, with these words in job.toml's `[job]`, for the example shop.
 fn run(words: &str) -> Results {
+    let bench = Bench::new();
+    let (said, results) = bench.run(&job(&bench, words));
+    said.ends_with(0);
+    results
+}
+
+/// A job folder with a drag, with these words in job.toml's `[job]`.
+fn job(bench: &Bench, words: &str) -> PathBuf {
     let mut files: Files = with_job_file(&drag(0, 1));
     let job = String::from_utf8(files["job.toml"].clone()).expect("UTF-8");
     let (head, captures) = job.split_at(job.find("[[capture]]").expect("a section"));
@@ -15,10 +25,16 @@ fn run(words: &str) -> Results {
         "job.toml".into(),
         format!("[job]\n{words}\n{head}{captures}").into(),
     );
-    let bench = Bench::new();
-    let (said, results) = bench.run(&bench.job("R-50", &files));
-    said.ends_with(0);
-    results
+    bench.job("R-50", &files)
+}
+
+/// `run` with a shop.toml of this text.
+fn run_for(bench: &Bench, shop: &str, words: &str) -> Said {
+    let path = bench.path("shop.toml");
+    std::fs::write(&path, shop).expect("a shop.toml");
+    let mut arguments = bench.run_arguments(&job(bench, words), "out");
+    arguments[5] = path;
+    call(arguments)
 }
 
 #[test]
@@ -72,4 +88,122 @@ fn what_is_only_offered_is_not_billed() {
             "no {step} is offered: {offered:#?}"
         );
     }
+}
+
+#[test]
+fn the_report_and_the_csv_never_disagree() {
+    let results = run("diagnosis_hours = 1.5\nauthorised = [\"G200\", \"G310\"]");
+    let words = results.words();
+    let rows = results.labour_rows();
+    assert_eq!(rows.len(), 4);
+    let billable = results
+        .list("/labour")
+        .iter()
+        .filter(|l| l["state"] == "billable");
+    let told: Vec<[&str; 4]> = billable
+        .map(|l| {
+            ["operation", "hours", "rate", "amount"].map(|key| l[key].as_str().expect("a text"))
+        })
+        .collect();
+    let written: Vec<[&str; 4]> = rows[1..]
+        .iter()
+        .map(|r| [&r[2], &r[4], &r[5], &r[6]])
+        .collect();
+    assert_eq!(
+        told, written,
+        "case.json, from which the report is made, and labour.csv"
+    );
+    let mut net = Decimal::ZERO;
+    for [_, hours, rate, amount] in written {
+        // The table's own way of writing money, in a row with the line's hours.
+        let row = format!("{hours} {rate} EUR {amount} EUR");
+        assert!(
+            words.contains(&row),
+            "{row:?} is not in the report: {words}"
+        );
+        net += Decimal::from_str_exact(amount).expect("a decimal");
+    }
+    let total = |key: &str| {
+        results
+            .at(&format!("/labour_totals/billable/{key}"))
+            .as_str()
+            .expect("a text")
+    };
+    assert_eq!(net.to_string(), total("net"), "EN 16931 BR-CO-10");
+    for key in ["net", "tax", "gross"] {
+        let sum = grouped(total(key));
+        assert!(
+            words.contains(&sum),
+            "{key} {sum:?} is not in the report: {words}"
+        );
+    }
+}
+
+/// An amount as the report writes it, with its thousands apart.
+fn grouped(amount: &str) -> String {
+    match amount.len() {
+        7.. => format!(
+            "{},{} EUR",
+            &amount[..amount.len() - 6],
+            &amount[amount.len() - 6..]
+        ),
+        _ => format!("{amount} EUR"),
+    }
+}
+
+#[test]
+fn a_currency_that_is_none_is_named_with_its_line_even_without_a_price() {
+    let bench = Bench::new();
+    let shop = "[shop]\nname = \"Invented\"\n\n[billing]\ncurrency = \"EURO\"\n";
+    run_for(&bench, shop, "").ends_with(2).says(&[
+        "shop.toml, line 5, key currency:",
+        "EURO",
+        "ISO 4217",
+    ]);
+    assert!(
+        !bench.path("out").join("R-50").exists(),
+        "nothing is done with half-read settings"
+    );
+    let misspelt = "[billing]\ncurrency = \"EUR\"\nrates = { m = 1 }\n[[billing.operation]]\ncode = \"A\"\n\
+                    step = \"repair\"\ndescription = \"x\"\nhours = 1\ncauses = [\"clutch-2-drga\"]\n";
+    run_for(&bench, misspelt, "")
+        .ends_with(2)
+        .says(&["line 9, key causes:", "clutch-2-drga"]);
+}
+
+#[test]
+fn the_draft_and_the_order_texts_lie_beside_the_csv() {
+    let bench = Bench::new();
+    let words =
+        "number = \"R-77\"\nopened = 2026-03-02\ndiagnosis_hours = 1.5\nauthorised = [\"G200\"]";
+    let (said, results) = bench.run(&job(&bench, words));
+    said.ends_with(0);
+    let read = |name: &str| std::fs::read_to_string(results.folder.join(name)).expect(name);
+    let draft = read("invoice_draft.xml");
+    // By hand: 1.5 h * 148.00 + 6.4 h * 129.95 = 222.00 + 831.68; 19 % of it is 200.1992.
+    for part in [
+        "<cbc:ID>DRAFT-R-77</cbc:ID>",
+        "<cbc:LineExtensionAmount currencyID=\"EUR\">1053.68</cbc:LineExtensionAmount>",
+        "<cbc:PayableAmount currencyID=\"EUR\">1253.88</cbc:PayableAmount>",
+        "unitCode=\"HUR\">6.4<",
+        "Not an invoice issued.",
+    ] {
+        assert!(draft.contains(part), "{part} is not in {draft}");
+    }
+    let order = read("repair_order.txt");
+    let headings = ["Complaint\n", "\nCause\n", "\nCorrection\n"];
+    assert!(headings.iter().all(|h| order.contains(h)), "{order}");
+    assert!(order.contains("established by measurement"), "{order}");
+    assert!(order.contains("Remove and open the gearbox"), "{order}");
+    assert_eq!(
+        results
+            .at("/order/complaint")
+            .as_str()
+            .map(|t| order.contains(t)),
+        Some(true)
+    );
+    // Without a day there can be no draft, and one of an earlier run must not stay.
+    let (said, results) = bench.run(&job(&bench, "diagnosis_hours = 1.5"));
+    said.says(&["invoice_draft.xml", "opened = "]);
+    assert!(!results.folder.join("invoice_draft.xml").exists());
 }

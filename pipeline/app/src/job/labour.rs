@@ -4,7 +4,7 @@ use super::acquire::Files;
 use crate::house::House;
 use anyhow::Result;
 use billing::{Bill, BillingError, BillingInput, DraftInput, Export, OrderInput, Phrase};
-use fluent_bundle::FluentArgs;
+use fluent_bundle::{FluentArgs, FluentValue};
 use model::labour::{HandedRow, OrderTexts};
 use model::{Case, Problem};
 use std::path::Path;
@@ -138,7 +138,7 @@ fn order_texts(case: &Case, bill: &Bill, house: &House) -> OrderTexts {
 fn say(house: &House) -> impl Fn(Phrase<'_>) -> String + '_ {
     |phrase| {
         let arguments: FluentArgs<'_> = (phrase.arguments.iter())
-            .map(|(name, text)| (*name, (*text).into()))
+            .map(|(name, text)| (*name, FluentValue::from(*text)))
             .collect();
         house.words().say_with(phrase.key, &arguments)
     }
