@@ -772,3 +772,24 @@ report-tech-time = Zeit (s)
 report-tech-whole-job = Der ganze Auftrag
 report-tech-methods = Wie gemessen wurde
 report-tech-method-unknown = Diesem Bericht nicht bekannt; den Hersteller dieser Prüfung fragen.
+
+# order
+# Beanstandung, Ursache und Abhilfe: die drei Teile eines Werkstattauftrags, für das Abrechnungssystem.
+
+order-heading-complaint = Beanstandung
+order-heading-cause = Ursache
+order-heading-correction = Abhilfe
+order-complaint = Angabe des Kunden: { $text }
+order-complaint-unstated = Die Beanstandung des Kunden wurde nicht aufgeschrieben.
+order-complaint-codes = Fehlercodes: { $codes }.
+order-cause-established = { $cause }: durch Messung erwiesen.
+order-cause-probable = { $cause }: wahrscheinlich, nicht sicher genug, um danach zu handeln.
+order-cause-open = Ursache noch nicht festgestellt.
+order-cause-nothing = In den Aufzeichnungen kein Fehler gefunden.
+order-cause-next = Als Nächstes aufzuzeichnen: { $next }
+order-correction-authorised = Ausgeführt oder freigegeben: { $work }.
+order-correction-offered = Angeboten, nicht freigegeben: { $work }.
+order-correction-none = Keine Arbeit ausgeführt oder freigegeben.
+order-correction-proven = Die Aufzeichnung nach der Reparatur zeigt den Fehler behoben.
+order-correction-not-proven = Die Aufzeichnung nach der Reparatur beweist nicht, dass der Fehler behoben ist.
+order-draft = ENTWURF für das Abrechnungssystem, aus der Diagnose erstellt. Keine ausgestellte Rechnung.

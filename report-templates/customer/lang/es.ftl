@@ -772,3 +772,24 @@ report-tech-time = Tiempo (s)
 report-tech-whole-job = Toda la orden
 report-tech-methods = Cómo se midió
 report-tech-method-unknown = Este informe no lo sabe; preguntar a quien hizo esta comprobación.
+
+# order
+# Queja, causa y corrección: las tres partes de una orden de reparación, para el sistema de facturación.
+
+order-heading-complaint = Queja
+order-heading-cause = Causa
+order-heading-correction = Corrección
+order-complaint = El cliente indica: { $text }
+order-complaint-unstated = La queja del cliente no quedó anotada.
+order-complaint-codes = Códigos de avería: { $codes }.
+order-cause-established = { $cause }: demostrado por medición.
+order-cause-probable = { $cause }: probable, no lo bastante seguro para actuar.
+order-cause-open = Causa aún no determinada.
+order-cause-nothing = Ningún fallo en lo que se registró.
+order-cause-next = Por registrar a continuación: { $next }
+order-correction-authorised = Realizado o autorizado: { $work }.
+order-correction-offered = Ofrecido, no autorizado: { $work }.
+order-correction-none = Ningún trabajo realizado ni autorizado.
+order-correction-proven = El registro posterior a la reparación muestra el fallo corregido.
+order-correction-not-proven = El registro posterior a la reparación no demuestra que el fallo esté corregido.
+order-draft = BORRADOR para el sistema de facturación, hecho a partir del diagnóstico. No es una factura emitida.
