@@ -2,7 +2,7 @@
 
 mod common;
 
-use baybrief_billing::check;
+use baybrief_billing::{check, check_names};
 use common::shop;
 use model::ShopFile;
 use std::path::Path;
@@ -303,6 +303,24 @@ fn the_column_map_is_checked() {
             "falsified",
         ),
     ]);
+}
+
+#[test]
+fn a_cause_or_recording_that_no_sheet_knows_is_refused() {
+    let text = format!("{PRICED}{TEARDOWN}hours = 1\ncauses = [\"supply-weak\", \"suply-weak\"]");
+    let further = format!("{PRICED}{DIAGNOSIS}hours = 1\nnext = [\"next-x\"]");
+    for (text, line) in [
+        (&text, "line 9, key causes"),
+        (&further, "line 9, key next"),
+    ] {
+        let settings = shop(text);
+        check(&settings).unwrap();
+        check_names(&settings, &|_| true, &|_| true).unwrap();
+        let error = check_names(&settings, &|c| c == "supply-weak", &|_| false).unwrap_err();
+        let problem = error.in_file("shop.toml", text);
+        assert_eq!(problem.place.as_deref(), Some(line));
+        assert!(problem.message.contains("never be offered"), "{problem:?}");
+    }
 }
 
 #[test]
