@@ -21,6 +21,6 @@ fn report_with_teardown(bencher: Bencher) {
 #[divan::bench]
 fn choose_pictures(bencher: Bencher) {
     let sample = samples::established();
-    let captures = [samples::capture("relearn.csv", true)];
+    let captures = [samples::capture_of("relearn.csv", true, 400_000)];
     bencher.bench(|| report::evidence::choose(&sample.case, &captures, sample.stationery.words()));
 }

@@ -93,6 +93,11 @@ pub fn render(input: &ReportInput<'_>, audience: Audience) -> Result<Vec<u8>, Re
     typeset::set(manuscript(input, audience)?)
 }
 
+/// The safety messages of a report, worst first.
+pub fn cautions(input: &ReportInput<'_>) -> Vec<words::Caution> {
+    page::cautions(input)
+}
+
 /// The pages of the same report, for those who draw them otherwise than as a PDF.
 pub fn pages(input: &ReportInput<'_>, audience: Audience) -> Result<PagedDocument, ReportError> {
     typeset::pages(manuscript(input, audience)?)

@@ -13,6 +13,7 @@ mod sure;
 use crate::words::{Words, args};
 use crate::{Audience, ReportError, ReportInput};
 use chrono::NaiveDate;
+pub(crate) use hazards::cautions;
 use model::job_file::VehicleSection;
 use model::shop_file::Paper;
 use serde::Serialize;
@@ -129,7 +130,7 @@ pub(crate) fn data(
         considered: advice::considered(case, words),
         next: answer::next_in_full(case, words),
         codes: advice::codes(case, words),
-        cautions: hazards::cautions(input),
+        cautions: cautions(input),
         repair: advice::repair(input),
         cost: cost::cost(input),
         authorisation: authorisation::authorisation(input),

@@ -27,6 +27,8 @@ fn contains(text: &str, wanted: &[&str]) {
 fn every_sample_renders_and_says_what_it_is() {
     for sample in samples::all() {
         let pdf = sample.render().unwrap_or_else(|e| panic!("{}: {e}", sample.name));
+        // Fonts are subsets, pictures are paths.
+        assert!(pdf.len() < 500_000, "{}: {} bytes", sample.name, pdf.len());
         assert!(pdf.starts_with(b"%PDF-1.7"), "{}", sample.name);
         let text = text(&pdf);
         contains(
@@ -43,6 +45,8 @@ fn every_sample_renders_and_says_what_it_is() {
                 "Clutch 2 does not release",
                 "Very strong evidence: 32 decibans, 24 ahead",
                 "Clutch 1 dragging (a dragging clutch would have turned its shaft",
+                "Price of opening 584.78 USD",
+                "Price of reassembly 493.81 USD",
                 "413 rpm",
                 "Authorisation to open the gearbox",
                 "An unsigned report authorises nothing",
@@ -63,6 +67,7 @@ fn every_sample_renders_and_says_what_it_is() {
                 "Still possible",
             ],
             "nothing-found" => &["No fault found", "The recordings show no fault"],
+            "technician" => &["Technician's report", "Every measurement"],
             "mended" => &["Repair proven", "Before and after", "after.csv", "Mended"],
             other => panic!("no expectation for {other}"),
         };
@@ -167,6 +172,142 @@ fn long_notes_are_cut_on_page_one_and_whole_in_the_record() {
 
     sample.case.concern = Some("x".repeat(10_000));
     sample.render().unwrap();
+}
+
+/// Text is extracted in the order in which the report is read: the answer, what carries it, what to do.
+#[test]
+fn text_comes_in_reading_order() {
+    let text = text(&samples::established().render().unwrap());
+    let order = [
+        "Sampleton Drivetrain",
+        "Diagnostic report",
+        "Alex Invented",
+        "Established",
+        "Clutch 2 does not release",
+        "Why",
+        "How sure",
+        "Very strong evidence",
+        "What it is not",
+        "What to do",
+        "What it costs",
+        "This report is technical evidence",
+        "The evidence",
+        "Gearbox feed current",
+        "What was ruled out, and how",
+        "Trouble codes and what they mean here",
+        "The repair, and how it will be proven",
+        "Safety for those who do the work",
+        "DANGER",
+        "Total estimate",
+        "Authorisation to open the gearbox",
+        "I authorise this work",
+        "The record",
+        "Findings, limits and their sources",
+    ];
+    let mut from = 0;
+    for wanted in order {
+        let at = text[from..].find(wanted);
+        from += at.unwrap_or_else(|| panic!("`{wanted}` is not behind what comes before it:\n{text}"));
+    }
+}
+
+/// What the work touches decides what is warned of.
+#[test]
+fn cautions_follow_the_work() {
+    let titles = |sample: &samples::Sample| -> Vec<String> {
+        let cautions = report::cautions(&sample.input());
+        assert!(cautions.is_sorted_by_key(|c| c.level));
+        assert!(cautions.iter().all(|c| !c.source.is_empty()));
+        cautions.into_iter().map(|c| c.title).collect()
+    };
+    let has = |sample: &samples::Sample, title: &str| titles(sample).iter().any(|t| t == title);
+    let mut teardown = samples::established();
+    for title in [
+        "Exhaust gas",
+        "Vehicle may roll",
+        "Rotating parts",
+        "Parts move by themselves",
+        "Heavy load",
+        "Spring force",
+        "Clutch dust",
+        "Hot parts",
+        "Battery",
+        "High voltage in hybrids",
+    ] {
+        assert!(has(&teardown, title), "{title}");
+    }
+    assert!(!has(&teardown, "Airbags"));
+    teardown.case.vehicle.high_voltage = Some(true);
+    assert!(has(&teardown, "High voltage"));
+    teardown.case.vehicle.high_voltage = Some(false);
+    assert!(!titles(&teardown).iter().any(|t| t.starts_with("High voltage")));
+
+    // Nothing decided: the next recordings alone are warned of.
+    let open = samples::open();
+    assert!(has(&open, "Rotating parts") && has(&open, "Instrument ground"));
+    assert!(!has(&open, "Heavy load"));
+    let mut wiring = samples::open();
+    wiring.case.verdict.next[0].step = "next-measure-actuator-resistance".into();
+    assert!(has(&wiring, "Airbags") && has(&wiring, "Jumper leads"));
+    let mut road = samples::open();
+    road.case.verdict.next[0].step = "next-record-output-shaft".into();
+    assert!(has(&road, "Road test"));
+    assert!(titles(&samples::mended()).is_empty());
+}
+
+/// What is left to be recorded has its price, as far as the shop has one.
+#[test]
+fn an_open_report_says_what_the_next_recording_costs() {
+    contains(
+        &text(&samples::open().render().unwrap()),
+        &["The next recording, by time", "129.95 USD an hour"],
+    );
+}
+
+#[test]
+fn the_technicians_report_has_every_number() {
+    let text = text(&samples::technician().render().unwrap());
+    contains(
+        &text,
+        &[
+            "Technician's report, job R-2041",
+            "clutch-2-drag",
+            "31.5 decibans",
+            "Every explanation, with what speaks for and against it",
+            "(412.6 ± 1.1) rpm",
+            "3.204 – 11.871",
+            "How it was measured",
+            "least-squares slope",
+            "Sources of the limits",
+            "ruled out",
+        ],
+    );
+    assert!(!text.contains("I authorise this work"));
+}
+
+#[test]
+fn other_languages_are_spoken_throughout() {
+    let german = text(&samples::established().in_language("de").render().unwrap());
+    contains(
+        &german,
+        &[
+            "Kupplung 2 trennt nicht",
+            "Festgestellt",
+            "2. März 2026",
+            "81.234 km",
+            "1.494,44 USD",
+            "(412,6 ± 1,1) 1/min",
+            "WARNUNG",
+            "eine schleifende Kupplung hätte ihre Welle bei laufendem Motor gedreht",
+        ],
+    );
+    let spanish = text(&samples::open().in_language("es-MX").render().unwrap());
+    contains(
+        &spanish,
+        &["Sin decidir", "2 de marzo de 2026", "81,234 km", "298.89 USD", "PELIGRO"],
+    );
+    let raw = samples::open().in_language("es-MX").render().unwrap();
+    contains(&String::from_utf8_lossy(&raw), &["/Lang(es-MX)"]);
 }
 
 /// What no font has is replaced by a mark, and the record says where and what.

@@ -222,12 +222,9 @@ reason-margin = Die führende Erklärung liegt deutlich vor jeder anderen.
 reason-second-fault = Ein zweiter Fehler mit eigenen Belegen wurde ebenfalls gefunden; er steht bei den Befunden.
 reason-margin-too-small = Zwei Erklärungen passen etwa gleich gut zur Aufzeichnung.
 reason-weight-too-small = Die Belege wiegen nicht schwer genug für eine Entscheidung.
-reason-quality = Die Aufzeichnung ist nicht gut genug für eine Entscheidung.
 reason-required-missing = Eine Beobachtung, die zur Gewissheit nötig ist, wurde nicht aufgezeichnet.
-reason-blocked = Die Bedingungen der Aufzeichnung lassen diesen Schluss nicht zu.
 reason-no-evidence = Die Aufzeichnung zeigt nichts, was die Erklärungen unterscheidet.
 reason-healthy = Alles, was aufgezeichnet wurde, ist, wie es sein soll.
-reason-shared-feed = Der Strom wurde an der gemeinsamen Zuleitung mehrerer Motoren gemessen; welcher Motor es ist, bleibt offen.
 reason-roles-unsure = Es ist nicht sicher, was die Kanäle der Aufzeichnung gemessen haben.
 reason-nothing-read = Keine Aufzeichnung war lesbar.
 reason-repair-proven = Die Aufzeichnung nach der Reparatur ist gesund, wo es die davor nicht war.
@@ -270,7 +267,6 @@ next-clamp-scale = Die Ampere je Volt der Stromzange in job.toml eintragen; eine
 next-state-selector = Die Stellung des Wählhebels während der Aufzeichnung in job.toml eintragen.
 next-state-engine = In job.toml eintragen, ob der Motor während der Aufzeichnung lief.
 next-state-channels = In job.toml eintragen, was jeder Kanal gemessen hat; eine ausgefüllte Datei liegt bei diesem Bericht.
-next-record-after-repair = Dieselbe Aufzeichnung nach der Reparatur noch einmal machen.
 next-check-sensor-wiring = Stecker und Leitung des Drehzahlsensors prüfen, dann dieselbe Aufzeichnung noch einmal machen.
 
 # cautions
@@ -391,6 +387,66 @@ sheet-fault-stops = ein Fehler wurde gemessen, der das Lernen verhindert
 sheet-drag-explains = eine schleifende Kupplung erklärt den Versuch
 sheet-drag-explains-stall = eine schleifende Kupplung erklärt den Versuch, der blockiert
 
+# Shafts, wheels and wires
+rotation-refused-too-quick = { $subject-name }: Die Impulse gelten nicht als Drehung: Die Drehzahl würde sich in einer Sekunde um { $detail } 1/min ändern, schneller, als es die Trägheit der Welle zulässt.
+rotation-refused-current = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie gehen im Takt mit einem anderen Kanal ({ $detail-name }), wie es elektrische Einstreuung tut.
+wrong-gear = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle, ein Verhältnis, das keiner ihrer Gänge hat (am nächsten: Gang { $nearest }): ein anderer Radsatz oder Achsantrieb, eine falsche Zähnezahl oder vertauschte Sensoren.
+sensor-contact = Der Sensor ({ $subject-name }) verliert { $value }-mal den Kontakt (zusammen { NUMBER($lost_s, maximumFractionDigits: 1) } s) und fährt mit gleicher Drehzahl fort: Ein Stecker, eine Leitung oder eine Verbindung öffnet sich.
+sensor-missing-teeth = Das Geberrad ({ $subject-name }) hat { $value ->
+    [one] eine Lücke
+   *[other] { $value } Lücken
+ }, wo Zähne hingehören, an derselben Stelle auf jeder von { $turns } Umdrehungen.
+sensor-doubled-teeth = { $value ->
+    [one] Ein Zahn zählt
+   *[other] { $value } Zähne zählen
+ } doppelt ({ $subject-name }), an derselben Stelle auf jeder von { $turns } Umdrehungen: eine Kerbe, ein Ausbruch oder Metall am Rad.
+tooth-wheel-gap = Das Geberrad ({ $subject-name }) hat { $positions } Stellen, davon { $value } ohne Zahn. Viele Räder sind so gebaut; ist dieses es nicht, fehlen Zähne.
+crosstalk = Die Leitung ({ $subject-name }) führt { NUMBER($share_percent, maximumFractionDigits: 0) } % des Signals einer anderen ({ $from-name }): elektrische Einstreuung, keine Drehung.
+condition-engine-running = Der Motor läuft von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-not-running = Der Motor läuft nicht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-cranking = Der Motor wird von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s angelassen: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-unknown = Ob der Motor von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s läuft, ist nicht sicher genug: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-no-drive = Der Wählhebel steht in { $selector }: Kein Gang soll treiben (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-drive = Der Wählhebel steht in { $selector }, einer Fahrstellung (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-drive-likely = Niemand hat gesagt, wo der Wählhebel stand; das Fahrzeug bewegt sich, eine Fahrstellung ist also wahrscheinlich (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-unknown = Niemand hat gesagt, wo der Wählhebel stand, und nichts in der Aufzeichnung verrät es.
+condition-commanded = { $value ->
+    [0] In dieser Aufzeichnung wird keine Kupplung auf Befehl betätigt.
+    [one] Eine Kupplungsbetätigung auf Befehl ist zu sehen; { NUMBER($total_s, maximumFractionDigits: 1) } s lang darf sich ihretwegen eine Welle drehen.
+   *[other] { $value } Kupplungsbetätigungen auf Befehl sind zu sehen; zusammen { NUMBER($total_s, maximumFractionDigits: 1) } s lang darf sich ihretwegen eine Welle drehen.
+ }
+condition-commanded-unknown = Der Versorgungsstrom wurde nicht aufgezeichnet: Ob eine Kupplung auf Befehl betätigt wurde, ist nicht bekannt.
+condition-clue = { $basis ->
+    [stated] wie angegeben
+    [engine-speed-turns] sein eigener Drehzahlsensor dreht
+    [engine-speed-cranks] sein eigener Drehzahlsensor dreht mit Anlasserdrehzahl
+    [engine-speed-stands] sein eigener Drehzahlsensor steht
+    [starter] der Anlasser zieht die Versorgung herunter
+    [starter-later] der Anlasser wird erst später betätigt
+    [charged-after-start] nach dem Start wird die Versorgung geladen
+    [not-charged-after-start] nach dem Start wird die Versorgung nicht geladen
+    [charged] die Versorgung wird geladen, wie von einer Lichtmaschine oder einem Ladegerät
+    [resting] die Versorgung ruht nur
+    [ripple] die Versorgung trägt die Welligkeit einer Lichtmaschine
+   *[other] nichts verrät es
+ }{ $agree ->
+    [0] {""}
+    [one] ; ein weiteres Zeichen stimmt überein
+   *[other] ; { $agree } weitere Zeichen stimmen überein
+ }{ $against ->
+    [0] {""}
+    [one] ; eines spricht dagegen
+   *[other] ; { $against } sprechen dagegen
+ }
+kind-wrong-gear = Verhältnis, das kein Gang hat
+kind-crosstalk = Einstreuung zwischen Leitungen
+kind-tooth-wheel = Geberrad
+kind-condition-engine = Motor während der Aufzeichnung
+kind-condition-selector = Wählhebel während der Aufzeichnung
+kind-condition-commanded = Kupplungsbetätigungen auf Befehl
+next-look-at-wheel = Das Geberrad durch die Bohrung des Sensors ansehen, eine ganze Umdrehung lang: ein gebrochener oder gekerbter Zahn, Metall, das daran haftet.
+sheet-wheel-every-turn = ein Zahn fehlt oder zählt doppelt, an derselben Stelle auf jeder Umdrehung: das Rad, oder was daran haftet
+
 # methods
 
 method-actuator-current = Eine Betätigung beginnt und endet bei 15 % ihrer Spitze über dem Ruhestrom. Eine Blockade bleibt mindestens 0,4 s lang innerhalb von 70 % ihrer Spitze. Die Ladung ist das Integral des Stroms über dem Ruhestrom. Die Unsicherheit vereint Genauigkeit der Stromzange und Rauschen.
@@ -399,6 +455,7 @@ method-supply = Der Widerstand ist die Steigung der Spannung über dem Strom nac
 method-gear-train = Die Übersetzung ist Eingangs- durch Ausgangsdrehzahl bei gehaltenem Gang. Schlupf ist Motor- weniger Wellendrehzahl bei gehaltenem Gang; das Anfahren bleibt außer Betracht. Ein Gangwechsel dauert von der ersten Abweichung des Motors um 2 % vom gehaltenen Verhältnis bis zur ersten Annäherung auf 5 % an die andere Welle; keine Norm legt diese Zeit fest.
 method-sensor-health = Eine Lücke hat mindestens vier Perioden mit gleicher Drehzahl davor und danach. Ein Sensor gilt als tot, wenn der Motor ein Verhältnis zum Abtrieb hält, das die andere Welle nicht erklärt, oder wenn er während einer Fahrt mit Gangwechsel schweigt.
 method-signal-quality = Jeder Kanal mit einer Aufgabe wird auf das geprüft, was einen Schluss verdirbt: zu kurz, abgeschnitten, Stromzange verkehrt oder nicht auf null, zu langsam abgetastet oder im Leerlauf mehrdeutig, fehlende Werte, Maßstab oder Zähnezahl unbekannt, Angaben widerlegt.
+method-conditions = Motor und Wählhebel kommen aus den Angaben, verglichen mit jedem Zeichen in der Aufzeichnung: Drehzahlsensor des Motors, Zug des Anlassers, Laden, Welligkeit der Lichtmaschine. Kupplungsbetätigungen auf Befehl werden aus dem Versorgungsstrom gelesen. Die Zeichen wiegen in Deziban, von gleichen Chancen aus; unter 20 zu 1 gilt der Zustand als unbekannt.
 method-codes = Was jeder Fehlercode behauptet, wird mit den gemessenen Befunden verglichen. Widersprochen wird nur, wenn sein Status sagt, dass die Prüfung in diesem oder im letzten Fahrzyklus fehlschlug; ein alter Eintrag sagt nichts dafür oder dagegen.
 
 # repairs
@@ -592,6 +649,8 @@ report-next-more = { $count ->
 report-next-nothing = Kehrt die Beanstandung wieder, dieselbe Aufzeichnung machen, während sie auftritt.
 report-cost = Was es kostet
 report-cost-estimate = Voranschlag für die Reparatur, Arbeit
+report-cost-next = Die nächste Aufzeichnung, nach Zeit
+report-cost-next-rate = { $rate } je Stunde
 report-cost-done = Diagnose und erledigte Arbeit
 
 report-with-tax = mit Steuer
@@ -745,7 +804,6 @@ report-record-findings-left = { $count ->
 report-record-weights = Gewichte der Belege
 report-record-weight = Gewicht
 report-record-reason = Grund
-report-record-cause = Erklärung
 report-record-weights-note = In Deziban. Gewichte mit der Quelle Ermessen sind Schätzungen von Fachleuten ohne Datengrundlage und werden klein gehalten.
 report-record-not-run = Prüfungen, die nicht liefen
 report-record-check = Prüfung

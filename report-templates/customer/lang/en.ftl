@@ -289,12 +289,9 @@ reason-margin = The leading explanation is well ahead of every other one.
 reason-second-fault = A second fault, with evidence of its own, was found as well; it stands among the findings.
 reason-margin-too-small = Two explanations fit the recording about equally well.
 reason-weight-too-small = The evidence is not heavy enough to decide on.
-reason-quality = The recording is not good enough to carry a decision.
 reason-required-missing = An observation that is needed to be sure was not recorded.
-reason-blocked = The conditions of the recording do not allow this conclusion.
 reason-no-evidence = The recording shows nothing that tells the explanations apart.
 reason-healthy = Everything that was recorded is as it should be.
-reason-shared-feed = The current was measured at the common feed of several motors, so the motor itself is not known.
 reason-roles-unsure = It is not certain what the channels of the recording measured.
 reason-nothing-read = No recording could be read.
 reason-repair-proven = The recording after the repair is healthy where the one before was not.
@@ -338,7 +335,6 @@ next-clamp-scale = Write the clamp's amperes per volt into job.toml; a filled-in
 next-state-selector = Write the selector position during the recording into job.toml.
 next-state-engine = Write into job.toml whether the engine was running during the recording.
 next-state-channels = Write into job.toml what each channel measured; a filled-in file lies beside this report.
-next-record-after-repair = Make the same recording again after the repair.
 next-check-sensor-wiring = Check the speed sensor's plug and wiring, then make the same recording again.
 next-look-at-wheel = Look at the sensor's wheel through the sensor's bore, a whole turn of it: a broken or notched tooth, metal that clings to it.
 
@@ -465,6 +461,8 @@ sheet-fault-stops = a fault was measured that stops the relearn
 sheet-drag-explains = a dragging clutch explains the attempt
 sheet-drag-explains-stall = a dragging clutch explains the attempt that stalls
 
+sheet-wheel-every-turn = a tooth is missing or counts twice at the same place on every turn: the wheel, or what clings to it
+
 # methods
 # How each plugin measures; for the technician's report.
 
@@ -474,6 +472,7 @@ method-supply = Resistance is the least-squares slope of voltage against current
 method-gear-train = Ratio is input speed by output speed while a gear is held. Slip is engine speed less shaft speed in a held gear; moving off is left out. A gear change lasts from the engine's first departure by 2 % from the ratio it held until it first comes within 5 % of the other shaft; no standard defines this time.
 method-sensor-health = A hole is a gap of at least four periods with the same speed before and after. A sensor is dead when the engine holds a ratio to the output that the other shaft does not explain, or when it is silent through a drive with a gear change.
 method-signal-quality = Every channel with a role is held against what spoils a conclusion: too short, clipped, clamp reversed or not zeroed, undersampled or able to show a false speed at idle, values missing, scale or tooth count unknown, stated conditions contradicted.
+method-conditions = Engine and selector are taken from what was stated, held against every sign in the recording: the engine's own sensor, the starter's pull, charging, the alternator's ripple. Clutch applications by command are read from the feed current. The signs are weighed in decibans from even odds; below 20 to 1 the state counts as unknown.
 method-codes = Each code's claim is held against the measured findings. A code is contradicted only when its status says that the test failed in this or the last cycle; an old entry says nothing for or against.
 
 # repairs
@@ -670,6 +669,8 @@ report-next-more = { $count ->
 report-next-nothing = If the complaint comes back, make the same recording while it is present.
 report-cost = What it costs
 report-cost-estimate = Estimate for the repair, labour
+report-cost-next = The next recording, by time
+report-cost-next-rate = { $rate } an hour
 report-cost-done = Diagnosis and work done, labour
 
 report-with-tax = with tax
@@ -823,7 +824,6 @@ report-record-findings-left = { $count ->
 report-record-weights = Weights of evidence
 report-record-weight = Weight
 report-record-reason = Reason
-report-record-cause = Explanation
 report-record-weights-note = In decibans. Weights called judgement are experts' estimates without a data basis, and are kept small.
 report-record-not-run = Checks that did not run
 report-record-check = Check

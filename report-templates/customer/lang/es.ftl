@@ -222,12 +222,9 @@ reason-margin = La explicación principal va muy por delante de todas las demás
 reason-second-fault = También se encontró una segunda avería, con pruebas propias; está entre las observaciones.
 reason-margin-too-small = Dos explicaciones concuerdan con el registro más o menos igual de bien.
 reason-weight-too-small = Las pruebas no pesan bastante para decidir.
-reason-quality = El registro no es bastante bueno para sostener una decisión.
 reason-required-missing = No se registró una observación necesaria para estar seguros.
-reason-blocked = Las condiciones del registro no permiten esta conclusión.
 reason-no-evidence = El registro no muestra nada que distinga las explicaciones.
 reason-healthy = Todo lo que se registró está como debe estar.
-reason-shared-feed = La corriente se midió en la alimentación común de varios motores, así que no se sabe cuál es el motor.
 reason-roles-unsure = No es seguro qué medían los canales del registro.
 reason-nothing-read = No se pudo leer ningún registro.
 reason-repair-proven = El registro posterior a la reparación es sano donde el anterior no lo era.
@@ -270,7 +267,6 @@ next-clamp-scale = Anotar en job.toml los amperios por voltio de la pinza; junto
 next-state-selector = Anotar en job.toml la posición del selector durante el registro.
 next-state-engine = Anotar en job.toml si el motor estaba en marcha durante el registro.
 next-state-channels = Anotar en job.toml qué medía cada canal; junto a este informe hay un archivo ya rellenado.
-next-record-after-repair = Hacer otra vez el mismo registro después de la reparación.
 next-check-sensor-wiring = Comprobar el conector y el cableado del sensor de velocidad y hacer otra vez el mismo registro.
 
 # cautions
@@ -391,6 +387,66 @@ sheet-fault-stops = se midió una avería que impide el aprendizaje
 sheet-drag-explains = un embrague que arrastra explica el intento
 sheet-drag-explains-stall = un embrague que arrastra explica el intento que se bloquea
 
+# Shafts, wheels and wires
+rotation-refused-too-quick = Los impulsos del { $subject-name } no se toman por giro: la velocidad cambiaría en { $detail } rpm en un segundo, más deprisa de lo que permite la inercia del eje.
+rotation-refused-current = Los impulsos del { $subject-name } no se toman por giro: van al compás de otro canal ({ $detail-name }), como hace una inducción eléctrica.
+wrong-gear = El { $subject-name } gira { NUMBER($value, maximumFractionDigits: 3) } veces por cada vuelta del eje de salida, una relación que no tiene ninguna de sus marchas (la más próxima: marcha { $nearest }): otro juego de engranajes o grupo final, un número de dientes equivocado o sensores cambiados entre sí.
+sensor-contact = El sensor del { $subject-name } pierde el contacto { $value } veces ({ NUMBER($lost_s, maximumFractionDigits: 1) } s en total) y sigue a la misma velocidad: se abre un conector, un cable o una unión.
+sensor-missing-teeth = La rueda del { $subject-name } tiene { $value ->
+    [one] un hueco
+   *[other] { $value } huecos
+ } donde debe haber dientes, en el mismo sitio en cada una de { $turns } vueltas.
+sensor-doubled-teeth = { $value ->
+    [one] Un diente del { $subject-name } cuenta
+   *[other] { $value } dientes del { $subject-name } cuentan
+ } doble, en el mismo sitio en cada una de { $turns } vueltas: una muesca, una mella o metal en la rueda.
+tooth-wheel-gap = La rueda del { $subject-name } tiene { $positions } posiciones, { $value } de ellas sin diente. Muchas ruedas se hacen así; si esta no lo es, faltan dientes.
+crosstalk = El cable ({ $subject-name }) lleva el { NUMBER($share_percent, maximumFractionDigits: 0) } % de la señal de otro ({ $from-name }): inducción eléctrica, no giro.
+condition-engine-running = El motor está en marcha de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (certeza { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-not-running = El motor no está en marcha de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (certeza { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-cranking = El motor está arrancando de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (certeza { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-unknown = No es bastante seguro si el motor está en marcha de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (certeza { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-no-drive = El selector está en { $selector }: ninguna marcha debe mover el vehículo (certeza { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-drive = El selector está en { $selector }, una posición de marcha (certeza { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-drive-likely = Nadie dijo dónde estaba el selector; el vehículo se mueve, así que es probable una posición de marcha (certeza { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-unknown = Nadie dijo dónde estaba el selector, y nada en el registro lo dice.
+condition-commanded = { $value ->
+    [0] En este registro ningún embrague se acciona por orden.
+    [one] Se ve un accionamiento de embrague por orden; durante { NUMBER($total_s, maximumFractionDigits: 1) } s un eje puede girar por él.
+   *[other] Se ven { $value } accionamientos de embrague por orden; durante { NUMBER($total_s, maximumFractionDigits: 1) } s en total un eje puede girar por ellos.
+ }
+condition-commanded-unknown = La corriente de alimentación no se registró: no se sabe si un embrague se accionó por orden.
+condition-clue = { $basis ->
+    [stated] según se indicó
+    [engine-speed-turns] su propio sensor de régimen gira
+    [engine-speed-cranks] su propio sensor de régimen gira a la velocidad del motor de arranque
+    [engine-speed-stands] su propio sensor de régimen está parado
+    [starter] el motor de arranque hace caer la alimentación
+    [starter-later] el motor de arranque se acciona solo más tarde
+    [charged-after-start] tras el arranque la alimentación se carga
+    [not-charged-after-start] tras el arranque la alimentación no se carga
+    [charged] la alimentación se carga, como por un alternador o un cargador de batería
+    [resting] la alimentación solo reposa
+    [ripple] la alimentación lleva el rizado de un alternador
+   *[other] nada lo dice
+ }{ $agree ->
+    [0] {""}
+    [one] ; otra señal concuerda
+   *[other] ; otras { $agree } señales concuerdan
+ }{ $against ->
+    [0] {""}
+    [one] ; una habla en contra
+   *[other] ; { $against } hablan en contra
+ }
+kind-wrong-gear = Relación que no tiene ninguna marcha
+kind-crosstalk = Inducción entre cables
+kind-tooth-wheel = Rueda dentada
+kind-condition-engine = Motor durante el registro
+kind-condition-selector = Selector durante el registro
+kind-condition-commanded = Accionamientos de embrague por orden
+next-look-at-wheel = Mirar la rueda por el alojamiento del sensor, una vuelta entera: un diente roto o con muesca, metal pegado a ella.
+sheet-wheel-every-turn = falta un diente o cuenta doble en el mismo sitio en cada vuelta: la rueda, o lo que se le pega
+
 # methods
 
 method-actuator-current = Un accionamiento empieza y acaba al 15 % de su pico sobre la corriente de reposo. Un bloqueo se mantiene dentro del 70 % de su pico durante al menos 0,4 s. La carga es la integral de la corriente sobre la de reposo. La incertidumbre une la exactitud de la pinza y el ruido.
@@ -399,6 +455,7 @@ method-supply = La resistencia es la pendiente de mínimos cuadrados de la tensi
 method-gear-train = La relación es la velocidad de entrada entre la de salida con la marcha mantenida. El patinaje es el régimen del motor menos la velocidad del eje con la marcha mantenida; el arranque queda fuera. Un cambio dura desde que el motor se aparta un 2 % de la relación que mantenía hasta que llega por primera vez al 5 % del otro eje; ninguna norma define este tiempo.
 method-sensor-health = Un hueco dura al menos cuatro periodos con la misma velocidad antes y después. Un sensor está muerto cuando el motor mantiene una relación con la salida que el otro eje no explica, o cuando calla durante un trayecto con cambio de marcha.
 method-signal-quality = Cada canal con función se compara con lo que estropea una conclusión: demasiado corto, recortado, pinza al revés o sin cero, muestreo insuficiente o que puede dar una velocidad falsa al ralentí, valores que faltan, escala o número de dientes desconocidos, datos contradichos.
+method-conditions = Motor y selector se toman de lo que se indicó, comparado con cada señal del registro: el sensor del motor, el tirón del arranque, la carga, el rizado del alternador. Los accionamientos de embrague por orden se leen en la corriente de alimentación. Las señales pesan en decibanes, partiendo de probabilidades iguales; por debajo de 20 a 1 el estado se da por desconocido.
 method-codes = Lo que afirma cada código se compara con lo medido. Un código se contradice solo cuando su estado dice que la prueba falló en este ciclo o en el último; una anotación antigua no dice nada a favor ni en contra.
 
 # repairs
@@ -592,6 +649,8 @@ report-next-more = { $count ->
 report-next-nothing = Si la queja vuelve, hacer el mismo registro mientras está presente.
 report-cost = Qué cuesta
 report-cost-estimate = Presupuesto de la reparación, mano de obra
+report-cost-next = El registro siguiente, por tiempo
+report-cost-next-rate = { $rate } por hora
 report-cost-done = Diagnóstico y trabajo hecho, mano de obra
 
 report-with-tax = con impuestos
@@ -745,7 +804,6 @@ report-record-findings-left = { $count ->
 report-record-weights = Pesos de las pruebas
 report-record-weight = Peso
 report-record-reason = Motivo
-report-record-cause = Explicación
 report-record-weights-note = En decibanes. Los pesos con la fuente «criterio» son estimaciones de expertos sin base de datos, y se mantienen pequeños.
 report-record-not-run = Comprobaciones que no se hicieron
 report-record-check = Comprobación

@@ -4,6 +4,7 @@ use super::sure::{Sure, sure};
 use super::{Fact, advice};
 use crate::ReportInput;
 use crate::words::{Words, args, number_arg};
+use model::labour::{LabourLine, LineKind, WorkStep};
 use model::verdict::NextRecording;
 use model::{Case, Finding, Grade, VerdictState};
 use serde::Serialize;
@@ -276,24 +277,37 @@ fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
     }
 }
 
+/// What is done, what is estimated, and, where something is left to be recorded, what that costs.
 fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
     let words = input.stationery.words();
-    let Some(totals) = input.totals else {
-        return Vec::new();
-    };
-    [
-        ("report-cost-done", &totals.billable),
-        ("report-cost-estimate", &totals.estimate),
-    ]
-    .into_iter()
-    .filter(|(_, sum)| !sum.gross.is_zero())
-    .map(|(key, sum)| Fact {
-        label: if sum.tax.is_zero() {
-            words.say(key)
-        } else {
-            format!("{}, {}", words.say(key), words.say("report-with-tax"))
-        },
-        value: words.money(sum.gross, &totals.currency),
-    })
-    .collect()
+    let mut facts = Vec::new();
+    if let Some(totals) = input.totals {
+        for (key, sum) in [
+            ("report-cost-done", &totals.billable),
+            ("report-cost-estimate", &totals.estimate),
+        ] {
+            if sum.gross.is_zero() {
+                continue;
+            }
+            facts.push(Fact {
+                label: if sum.tax.is_zero() {
+                    words.say(key)
+                } else {
+                    format!("{}, {}", words.say(key), words.say("report-with-tax"))
+                },
+                value: words.money(sum.gross, &totals.currency),
+            });
+        }
+    }
+    let diagnosis = |l: &&LabourLine| l.step == WorkStep::Diagnosis && l.kind == LineKind::Labour;
+    if !input.case.verdict.next.is_empty()
+        && let Some(line) = input.case.labour.iter().find(diagnosis)
+    {
+        let rate = words.money(line.rate, &line.currency);
+        facts.push(Fact {
+            label: words.say("report-cost-next"),
+            value: words.say_with("report-cost-next-rate", &args([("rate", rate.into())])),
+        });
+    }
+    facts
 }

@@ -122,7 +122,11 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
     Explanation {
         title: words.cause_title(&cause.cause),
         name: cause.cause.clone(),
-        weight: words.weight(cause.weight_db),
+        weight: format!(
+            "{} {}",
+            words.fixed(cause.weight_db, 1),
+            words.say("report-decibans")
+        ),
         class: words.say(&format!("report-word-{}", class(cause.weight_db))),
         state: if is_verdict {
             Some(words.say("report-tech-is-verdict"))

@@ -109,7 +109,7 @@ fn fits(pattern: &str, text: &str) -> bool {
 
 /// The safety messages, worst first: those that the cause sheet names, and those of every step of the repair, of its
 /// proof and of what to record next. A repair that is proven leaves nothing to be done.
-pub(super) fn cautions(input: &ReportInput<'_>) -> Vec<Caution> {
+pub(crate) fn cautions(input: &ReportInput<'_>) -> Vec<Caution> {
     if mended(input.case) {
         return Vec::new();
     }

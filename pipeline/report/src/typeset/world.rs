@@ -149,3 +149,26 @@ impl World for ReportWorld<'_> {
         self.today
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Names of people and places in the three scripts of Europe can be printed: the letters of the Unicode blocks
+    /// Latin-1 Supplement, Latin Extended-A, Greek and Coptic (the modern letters) and Cyrillic (the letters of today's
+    /// languages of Europe), block ranges as Unicode has them.
+    #[test]
+    fn latin_greek_and_cyrillic_are_covered() {
+        let fonts = fonts(&Template::default()).unwrap();
+        let blocks = ['A'..='z', '\u{c0}'..='\u{17f}', '\u{386}'..='\u{3ce}', '\u{400}'..='\u{45f}'];
+        let lost: String = blocks
+            .into_iter()
+            .flatten()
+            .filter(|c| c.is_alphabetic() && !fonts.cover(*c))
+            // U+0149 is deprecated (Unicode, Latin Extended-A).
+            .filter(|c| *c != '\u{149}')
+            .collect();
+        assert_eq!(lost, "");
+        assert!(!fonts.cover('漢') && !fonts.cover('م'));
+    }
+}

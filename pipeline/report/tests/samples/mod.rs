@@ -116,9 +116,14 @@ pub fn case() -> Case {
     .unwrap()
 }
 
-/// A recording of 20 s at 20 kHz, invented: two drives of a clutch actuator, and two shaft sensors.
+/// A recording of 20 s at 2 kHz, invented: two drives of a clutch actuator, and two shaft sensors.
 pub fn capture(file: &str, dragging: bool) -> Capture {
-    let (step, len) = (5e-5, 400_000);
+    capture_of(file, dragging, 40_000)
+}
+
+/// The same with another number of samples.
+pub fn capture_of(file: &str, dragging: bool, len: usize) -> Capture {
+    let step = 20.0 / len as f64;
     let mut seed = 1u32;
     let mut noise = move || {
         seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
