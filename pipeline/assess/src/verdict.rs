@@ -120,12 +120,7 @@ fn without_cause(
         .collect();
     if view.captures.is_empty() {
         reasons.push("reason-nothing-read".into());
-    } else if view
-        .captures
-        .iter()
-        .any(|c| c.channels.iter().any(|ch| ch.role.is_none()))
-    {
-        // What a channel would show is not known while nobody knows what it measured.
+    } else if has_unknown_channel(view) {
         reasons.push("reason-roles-unsure".into());
     }
     let abnormal = view
@@ -150,6 +145,13 @@ fn without_cause(
     open(view, blocks, lead, reasons, sheet)
 }
 
+/// Whether a channel's role is not known. What it would show is not known either.
+fn has_unknown_channel(view: &View<'_>) -> bool {
+    view.captures
+        .iter()
+        .any(|c| c.channels.iter().any(|ch| ch.role.is_none()))
+}
+
 /// Whether the gearbox was seen at work: an actuation, a held gear, or a shift. A recording of nothing shows
 /// nothing.
 fn saw_work(view: &View<'_>) -> bool {
@@ -165,6 +167,9 @@ fn open(
     mut reasons: Vec<String>,
     sheet: &CauseSheet,
 ) -> Verdict {
+    if has_unknown_channel(view) && !reasons.iter().any(|r| r == "reason-roles-unsure") {
+        reasons.push("reason-roles-unsure".into());
+    }
     reasons.dedup();
     let mut steps = next(view, blocks, lead, sheet);
     let mut add = |step: &str| {
