@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 /// From recordings of a gearbox's work to a report that a customer can sign.
 ///
-/// Drop recordings (CSV, WAV, MDF 4), scan-tool texts and a few words (job.toml) into a folder; get report.pdf,
+/// Drop recordings (CSV, WAV, MDF 4, NumPy), scan-tool texts and a few words (job.toml) into a folder; get report.pdf,
 /// labour.csv and case.json. Nothing dropped is ever changed or deleted.
 #[derive(Debug, Parser)]
 #[command(name = "baybrief", version, arg_required_else_help = true)]
@@ -39,9 +39,12 @@ pub enum Command {
     },
     /// Says how files are read; changes nothing
     Inspect {
-        /// Recordings, scan-tool texts, job.toml
+        /// Recordings, scan-tool texts, job.toml, shop.toml, saved hook-ups
         #[arg(required = true, value_name = "FILE")]
         files: Vec<PathBuf>,
+        /// As JSON, for other programs
+        #[arg(long)]
+        json: bool,
     },
     /// Lists the analysis plugins, or proves one against the plugin interface
     Plugins {

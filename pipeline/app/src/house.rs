@@ -4,6 +4,7 @@ use crate::arguments::Usage;
 use anyhow::{Context, Result};
 use billing::BillingError;
 use model::ShopFile;
+use model::job_file::HookupFile;
 use model::sheets::{CauseSheet, SpecSheet};
 use plugin_host::{Host, HostOptions};
 use report::Stationery;
@@ -20,6 +21,21 @@ const CAUSE_SHEETS: &[(&str, &str)] = &[(
     include_str!("../../../examples/cause-sheets/dual-dry-clutch.toml"),
 )];
 
+const HOOKUPS: &[(&str, &str)] = &[
+    (
+        "fuse-and-shafts.toml",
+        include_str!("../../../examples/hookups/fuse-and-shafts.toml"),
+    ),
+    (
+        "both-clutch-motors.toml",
+        include_str!("../../../examples/hookups/both-clutch-motors.toml"),
+    ),
+    (
+        "wav-fuse-and-shafts.toml",
+        include_str!("../../../examples/hookups/wav-fuse-and-shafts.toml"),
+    ),
+];
+
 /// What every job of a run shares.
 pub struct House {
     pub shop: ShopFile,
@@ -27,6 +43,8 @@ pub struct House {
     pub stationery: Stationery,
     pub specs: Vec<SpecSheet>,
     pub causes: CauseSheet,
+    /// Saved hook-ups; of two of one name the last counts.
+    pub hookups: Vec<HookupFile>,
     pub host: Host,
 }
 
@@ -51,6 +69,7 @@ impl House {
             own_sheets(&folder.join("spec-sheets"), &mut specs)?;
             own_sheets(&folder.join("cause-sheets"), &mut causes)?;
         }
+        let hookups = hookups(shop.sheets.folders.iter().map(at))?;
         let stationery = Stationery::open(shop, base).map_err(|e| Usage(e.to_string()))?;
         let host = Host::discover(&HostOptions {
             folders: shop.plugins.folders.iter().map(at).collect(),
@@ -72,6 +91,7 @@ impl House {
             stationery,
             specs,
             causes,
+            hookups,
             host,
         })
     }
@@ -141,20 +161,39 @@ fn sheets<T: serde::de::DeserializeOwned>(built_in: &[(&str, &str)]) -> Result<V
 }
 
 fn own_sheets<T: serde::de::DeserializeOwned>(folder: &Path, into: &mut Vec<T>) -> Result<()> {
-    let Ok(entries) = std::fs::read_dir(folder) else {
-        return Ok(());
-    };
-    let mut paths: Vec<PathBuf> = entries.flatten().map(|e| e.path()).collect();
-    paths.sort();
-    for path in paths
-        .iter()
-        .filter(|p| p.extension().is_some_and(|e| e == "toml"))
-    {
+    for path in &toml_files(folder) {
         let text = read_text(path, "a sheet ([sheets] folders)")?;
         let sheet = toml::from_str(&text).map_err(|e| Usage(format!("{}: {e}", path.display())))?;
         into.push(sheet);
     }
     Ok(())
+}
+
+/// The built-in hook-ups, then the shop's own from the folder `hookups` beside its sheets.
+fn hookups(folders: impl Iterator<Item = PathBuf>) -> Result<Vec<HookupFile>> {
+    let read = |text: &str, name: &str| {
+        formats::settings::read_hookup(text, name).map_err(|p| Usage(lines(&p)))
+    };
+    let mut all = Vec::new();
+    for (name, text) in HOOKUPS {
+        all.push(read(text, name)?);
+    }
+    for path in folders.flat_map(|f| toml_files(&f.join("hookups"))) {
+        let text = read_text(&path, "a hook-up ([sheets] folders)")?;
+        all.push(read(&text, &path.display().to_string())?);
+    }
+    Ok(all)
+}
+
+/// The TOML files of a folder in the order of their names; none where there is no folder.
+fn toml_files(folder: &Path) -> Vec<PathBuf> {
+    let entries = std::fs::read_dir(folder).into_iter().flatten().flatten();
+    let mut paths: Vec<PathBuf> = entries
+        .map(|e| e.path())
+        .filter(|p| p.extension().is_some_and(|e| e == "toml"))
+        .collect();
+    paths.sort();
+    paths
 }
 
 /// All cause sheets as one; a cause or blocker of a later sheet replaces one of the same name.

@@ -79,9 +79,37 @@ pub(crate) const MOST_VALUES: u64 = 1 << 28;
 /// Below this confidence a file counts as unknown.
 const LEAST_CONFIDENCE: f64 = 0.2;
 
+/// What a format makes of a file.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct Opinion {
+    /// The format's name.
+    pub format: &'static str,
+    /// From 0 (not at all) to 1 (no doubt).
+    pub confidence: f64,
+    /// Why, in words.
+    pub reason: String,
+}
+
+/// A file as it was read, and why so.
+#[derive(Debug)]
+pub struct Looked {
+    /// What every format makes of it, the surest first.
+    pub opinions: Vec<Opinion>,
+    /// What the surest made of it.
+    pub reading: Result<Reading, FormatError>,
+}
+
 /// Reads a file, whatever its format. `name` is the file's name inside its job folder, as it is to
 /// appear in results and messages. A file that becomes shorter meanwhile is an error.
 pub fn read(path: &Path, name: &str) -> Result<Reading, FormatError> {
+    look(path, name)?.reading
+}
+
+/// Reads a file like [`read`] and says why it was read so.
+///
+/// # Errors
+/// When the file cannot be opened or is no regular file; what its content is wrong with is in the reading.
+pub fn look(path: &Path, name: &str) -> Result<Looked, FormatError> {
     let file = std::fs::File::open(path).map_err(|e| FormatError::io(name, &e))?;
     let meta = file.metadata().map_err(|e| FormatError::io(name, &e))?;
     if !meta.is_file() {
@@ -93,41 +121,60 @@ pub fn read(path: &Path, name: &str) -> Result<Reading, FormatError> {
             "drop the recording itself",
         ));
     }
-    read_source(&Source::open(name, &file, meta.len())?)
+    Ok(look_at(&Source::open(name, &file, meta.len())?))
+}
+
+/// A channel's name as readers give it: without the unit that a header or a person writes behind it.
+pub fn channel_name(header: &str) -> String {
+    units::split(header).0
 }
 
 /// Reads a file's content that is already in memory. See [`read`].
 pub fn read_bytes(bytes: &[u8], name: &str) -> Result<Reading, FormatError> {
-    read_source(&Source::new(name, bytes))
+    look_at(&Source::new(name, bytes)).reading
 }
 
-fn read_source(source: &Source) -> Result<Reading, FormatError> {
+fn look_at(source: &Source) -> Looked {
     if source.is_blank() {
-        return Err(FormatError::new(
+        let empty = FormatError::new(
             ErrorKind::Empty,
             source.name,
             None,
             "the file is empty",
             "save the recording again and drop the new file",
-        ));
+        );
+        return Looked {
+            opinions: Vec::new(),
+            reading: Err(empty),
+        };
     }
-    let mut seen = Vec::new();
-    let mut best: Option<(&dyn FormatReader, f64)> = None;
-    for reader in READERS {
-        let probe = reader.probe(source);
-        if best.is_none_or(|(_, c)| probe.confidence > c) {
-            best = Some((reader, probe.confidence));
+    let mut asked: Vec<(&dyn FormatReader, Probe)> =
+        READERS.into_iter().map(|r| (r, r.probe(source))).collect();
+    // The sort keeps the order of the readers among equals.
+    asked.sort_by(|a, b| b.1.confidence.total_cmp(&a.1.confidence));
+    let reading = match asked.first() {
+        Some((reader, probe)) if probe.confidence >= LEAST_CONFIDENCE => reader.read(source),
+        _ => {
+            let seen: Vec<String> = asked
+                .iter()
+                .map(|(r, p)| format!("{}: {}", r.name(), p.reason))
+                .collect();
+            Err(FormatError::new(
+                ErrorKind::Unknown,
+                source.name,
+                None,
+                &format!("the content is of no known kind ({})", seen.join("; ")),
+                "save it as CSV, WAV, ASAM MDF 4 or a NumPy array, or as the scan tool's text",
+            ))
         }
-        seen.push(format!("{}: {}", reader.name(), probe.reason));
-    }
-    match best {
-        Some((reader, c)) if c >= LEAST_CONFIDENCE => reader.read(source),
-        _ => Err(FormatError::new(
-            ErrorKind::Unknown,
-            source.name,
-            None,
-            &format!("the content is of no known kind ({})", seen.join("; ")),
-            "save it as CSV, WAV, ASAM MDF 4 or a NumPy array, or as the scan tool's text",
-        )),
+    };
+    let opinion = |(reader, probe): (&dyn FormatReader, Probe)| Opinion {
+        format: reader.name(),
+        confidence: probe.confidence,
+        reason: probe.reason,
+    };
+    Looked {
+        opinions: asked.into_iter().map(opinion).collect(),
+        reading,
     }
 }

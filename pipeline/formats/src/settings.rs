@@ -1,6 +1,7 @@
 //! job.toml and shop.toml: read with errors that a person can act on.
 
 use crate::vin::{self, VinCheck};
+use model::job_file::{ChannelSection, HookupFile};
 use model::{JobFile, Problem, ShopFile};
 use serde::de::DeserializeOwned;
 
@@ -8,49 +9,93 @@ use serde::de::DeserializeOwned;
 /// the nearest right word. A doubtful vehicle number is none: see [`job_file_doubts`].
 pub fn read_job_file(text: &str, file: &str) -> Result<JobFile, Vec<Problem>> {
     let job: JobFile = parse(text, file)?;
+    let channels = job.captures.iter().flat_map(|c| &c.channels);
+    let errors: Vec<Problem> = channels
+        .flat_map(|(name, c)| wrong_values(name, c, text, file))
+        .collect();
+    if errors.is_empty() {
+        Ok(job)
+    } else {
+        Err(errors)
+    }
+}
+
+/// Reads a saved hook-up. See [`read_job_file`] for the errors.
+pub fn read_hookup(text: &str, file: &str) -> Result<HookupFile, Vec<Problem>> {
+    let hookup: HookupFile = parse(text, file)?;
+    let channels = hookup.channels.iter();
+    let errors: Vec<Problem> = channels
+        .flat_map(|(name, c)| wrong_values(name, c, text, file))
+        .collect();
+    if errors.is_empty() {
+        Ok(hookup)
+    } else {
+        Err(errors)
+    }
+}
+
+/// The line, from 1, of the key that names a hook-up in a job file's text, for messages.
+pub fn hookup_line(text: &str, name: &str) -> Option<usize> {
+    let names = |l: &str| l.trim_start().starts_with("hookup") && l.contains(name);
+    text.lines().position(names).map(|i| i + 1)
+}
+
+/// Values of a channel that cannot be.
+fn wrong_values(name: &str, channel: &ChannelSection, text: &str, file: &str) -> Vec<Problem> {
     let mut errors = Vec::new();
-    for capture in &job.captures {
-        for (name, channel) in &capture.channels {
-            let mut wrong = |key: &str, message: &str| {
-                errors.push(Problem {
-                    file: file.into(),
-                    place: Some(format!(
-                        "capture \"{}\", channel \"{name}\", {key}",
-                        capture.file
-                    )),
-                    message: message.into(),
-                });
-            };
-            let zero = |v: Option<f64>| v.is_some_and(|v| v == 0.0 || !v.is_finite());
-            if zero(channel.amps_per_volt) {
-                wrong(
-                    "amps_per_volt",
-                    "expected a number other than zero: the clamp's amperes per volt",
-                );
-            }
-            if zero(channel.scale) {
-                wrong(
-                    "scale",
-                    "expected a number other than zero; leave the key out to keep the values as they are",
-                );
-            }
-            if channel.amps_per_volt.is_some() && channel.scale.is_some() {
-                wrong(
-                    "scale",
-                    "amps_per_volt and scale say the same thing twice; keep one of them",
-                );
-            }
-            if let (Some(teeth), missing) = (channel.teeth, channel.missing_teeth.unwrap_or(0))
-                && teeth <= missing
-            {
-                wrong("teeth", "expected more pitch positions than missing teeth");
-            }
-        }
+    let mut wrong = |key: &str, message: &str| {
+        let place = match key_line(text, name, key) {
+            Some(line) => format!("line {line}, channel \"{name}\", key {key}"),
+            None => format!("channel \"{name}\", key {key}"),
+        };
+        errors.push(Problem {
+            file: file.into(),
+            place: Some(place),
+            message: message.into(),
+        });
+    };
+    let zero = |v: Option<f64>| v.is_some_and(|v| v == 0.0 || !v.is_finite());
+    if zero(channel.amps_per_volt) {
+        wrong(
+            "amps_per_volt",
+            "expected a number other than zero: the clamp's amperes per volt",
+        );
     }
-    if !errors.is_empty() {
-        return Err(errors);
+    if zero(channel.scale) {
+        wrong(
+            "scale",
+            "expected a number other than zero; leave the key out to keep the values as they are",
+        );
     }
-    Ok(job)
+    if channel.amps_per_volt.is_some() && channel.scale.is_some() {
+        wrong(
+            "scale",
+            "amps_per_volt and scale say the same thing twice; keep one of them",
+        );
+    }
+    if channel
+        .teeth
+        .is_some_and(|teeth| teeth <= channel.missing_teeth.unwrap_or(0))
+    {
+        wrong("teeth", "expected more pitch positions than missing teeth");
+    }
+    errors
+}
+
+/// The line, from 1, where a channel's key stands: behind the table that names the channel.
+fn key_line(text: &str, channel: &str, key: &str) -> Option<usize> {
+    let table = text.lines().position(|l| {
+        let l = l.trim();
+        l.starts_with('[') && l.contains("channels") && l.contains(channel)
+    })?;
+    let own = text
+        .lines()
+        .enumerate()
+        .skip(table + 1)
+        .take_while(|(_, l)| !l.trim_start().starts_with('['));
+    own.into_iter()
+        .find(|(_, l)| l.trim_start().starts_with(key))
+        .map(|(i, _)| i + 1)
 }
 
 /// What is odd in a job file though it could be read: a vehicle number that cannot be right. `text` is
@@ -213,10 +258,50 @@ mod tests {
         );
     }
 
+    /// Every hook-up that is shipped can be read, and is named like its file.
+    #[test]
+    fn the_examples_can_be_read() {
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../examples/hookups");
+        let mut count = 0;
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            let name = path.file_name().unwrap().to_string_lossy().into_owned();
+            let hookup = read_hookup(&std::fs::read_to_string(&path).unwrap(), &name).unwrap();
+            assert_eq!(format!("{}.toml", hookup.name), name);
+            assert!(hookup.channels.values().all(|c| c.role.is_some()));
+            count += 1;
+        }
+        assert!(count >= 3);
+    }
+
+    #[test]
+    fn a_hook_up_with_a_wrong_key_names_file_line_and_key() {
+        let e = read_hookup(
+            "name = \"x\"\n[channels.A]\nrole = \"supply-current\"\namps_pr_volt = 1.0\n",
+            "x.toml",
+        )
+        .unwrap_err();
+        assert_eq!(
+            (e[0].file.as_str(), e[0].place.as_deref()),
+            ("x.toml", Some("line 4, key amps_pr_volt"))
+        );
+        assert!(e[0].message.contains("`amps_per_volt`?"), "{e:?}");
+        let e = read_hookup("name = \"x\"\n[channels.\"A b\"]\nteeth = 0\n", "x.toml").unwrap_err();
+        assert_eq!(
+            e[0].place.as_deref(),
+            Some("line 3, channel \"A b\", key teeth")
+        );
+    }
+
     #[test]
     fn values_that_cannot_be() {
         let text =
             "[[capture]]\nfile = \"a\"\n[capture.channels.A]\namps_per_volt = 0.0\nteeth = 0\n";
-        assert_eq!(read_job_file(text, "job.toml").unwrap_err().len(), 2);
+        let errors = read_job_file(text, "job.toml").unwrap_err();
+        assert_eq!(errors.len(), 2);
+        assert_eq!(
+            errors[0].place.as_deref(),
+            Some("line 4, channel \"A\", key amps_per_volt")
+        );
     }
 }

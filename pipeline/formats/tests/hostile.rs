@@ -61,15 +61,20 @@ fn seeds() -> Vec<Vec<u8>> {
     wav.extend([1, 2, 3, 4, 5, 6, 7, 8]);
     let scan = "[TCM]\nP0902-13 0x2F stored\nVIN: ZZZEG000000000012\nEngine speed: 700 rpm\n";
     let mut out = vec![csv.into_bytes(), utf16, wav, scan.as_bytes().to_vec()];
-    for entry in std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/tests/fixtures")).unwrap()
-    {
-        out.push(std::fs::read(entry.unwrap().path()).unwrap());
+    let fixtures = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/fixtures");
+    for folder in [fixtures.to_string(), format!("{fixtures}/npy")] {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_file() {
+                out.push(std::fs::read(path).unwrap());
+            }
+        }
     }
     out
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 150, ..ProptestConfig::default() })]
 
     #[test]
     fn random_bytes(bytes in prop::collection::vec(any::<u8>(), 0..2000)) {

@@ -105,6 +105,19 @@ pub struct CaptureSection {
     pub channels: BTreeMap<String, ChannelSection>,
 }
 
+/// A saved hook-up: channels that are always clipped on the same way. `hookup` in `[[capture]]` names it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HookupFile {
+    /// The name that job.toml calls it by.
+    pub name: String,
+    /// What it is, for a person.
+    #[serde(default)]
+    pub text: Option<String>,
+    /// The channels by the name that the recorder gives them.
+    pub channels: BTreeMap<String, ChannelSection>,
+}
+
 /// `[capture.channels."..."]`
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
@@ -136,6 +149,27 @@ pub struct ChannelSection {
     /// Accuracy of the probe, percent of the reading (k = 1).
     #[serde(skip_serializing_if = "Option::is_none")]
     pub accuracy_percent: Option<f64>,
+}
+
+impl ChannelSection {
+    /// What is said here, and for the rest what `other` says. A calibration is taken as a whole: a clamp's factor here
+    /// is not mixed with a scale there.
+    pub fn or(self, other: &ChannelSection) -> ChannelSection {
+        let calibrated =
+            self.amps_per_volt.is_some() || self.scale.is_some() || self.offset.is_some();
+        let from = if calibrated { &self } else { other };
+        ChannelSection {
+            amps_per_volt: from.amps_per_volt,
+            scale: from.scale,
+            offset: from.offset,
+            role: self.role.or(other.role),
+            unit: self.unit.or_else(|| other.unit.clone()),
+            sensor: self.sensor.or(other.sensor),
+            teeth: self.teeth.or(other.teeth),
+            missing_teeth: self.missing_teeth.or(other.missing_teeth),
+            accuracy_percent: self.accuracy_percent.or(other.accuracy_percent),
+        }
+    }
 }
 
 /// Before or after the repair.

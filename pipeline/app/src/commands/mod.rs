@@ -19,7 +19,7 @@ pub fn run(command: Command) -> Result<bool> {
             rescan,
             common,
         } => watch::watch(&inbox, settle, rescan, &common),
-        Command::Inspect { files } => inspect::inspect(&files),
+        Command::Inspect { files, json } => inspect::inspect(&files, json),
         Command::Plugins {
             check: Some(library),
             ..

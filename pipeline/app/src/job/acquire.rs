@@ -10,6 +10,8 @@ use model::{Capture, Case, JobFile, Problem, ScanRecord, Verdict, VerdictState};
 #[derive(Default)]
 pub struct Files {
     pub job: Option<JobFile>,
+    /// The text of job.toml, for the lines of messages.
+    pub job_text: String,
     pub captures: Vec<Capture>,
     pub scans: Vec<ScanRecord>,
     pub records: Vec<FileRecord>,
@@ -51,6 +53,7 @@ fn read_one(entry: &JobEntry, files: &mut Files) -> Result<(&'static str, String
             .problems
             .extend(formats::settings::job_file_doubts(&job, &text, &entry.path));
         files.job = Some(job);
+        files.job_text = text;
         return Ok(("job", "job file".into()));
     }
     match formats::read(&entry.location, &entry.path).map_err(|e| e.to_string())? {

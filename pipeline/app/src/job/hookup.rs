@@ -1,13 +1,62 @@
 //! Hook-up: which channel measures what, and what its numbers mean.
 
-use model::job_file::ChannelSection;
+use super::acquire::Files;
+use formats::roles::SAFE;
+use model::job_file::{CaptureSection, ChannelSection, HookupFile};
 use model::{Capture, Channel, JobFile, Problem, Role, RoleSource};
 
-/// A guess must be at least this certain to be measured by; a less certain one is only shown.
-const SAFE_GUESS: f64 = 0.8;
+/// Fills in what the hook-ups say that job.toml names; what job.toml itself says of a channel counts first. A hook-up
+/// that does not exist is a problem, and the recording is read without it.
+pub fn fill_in(files: &mut Files, hookups: &[HookupFile]) {
+    let captures = files.job.iter_mut().flat_map(|j| &mut j.captures);
+    for section in captures {
+        let Some(name) = section.hookup.as_deref() else {
+            continue;
+        };
+        match saved(section, hookups) {
+            Some(hookup) => {
+                for (channel, says) in &hookup.channels {
+                    // Either may write the unit behind the name.
+                    let bare = formats::channel_name(channel);
+                    let own = section
+                        .channels
+                        .keys()
+                        .find(|k| formats::channel_name(k) == bare);
+                    let key = own.unwrap_or(channel).clone();
+                    let own = section.channels.remove(&key).unwrap_or_default();
+                    section.channels.insert(key, own.or(says));
+                }
+            }
+            None => {
+                let line = formats::settings::hookup_line(&files.job_text, name);
+                let known: Vec<&str> = hookups.iter().map(|h| h.name.as_str()).collect();
+                files.problems.push(Problem {
+                    file: "job.toml".into(),
+                    place: Some(line.map_or("key hookup".into(), |l| format!("line {l}, key hookup"))),
+                    message: format!(
+                        "There is no saved hook-up {name:?}; known are {}. Put it into the folder hookups beside the \
+                         shop's sheets, or name another.",
+                        known.join(", ")
+                    ),
+                });
+            }
+        }
+    }
+}
 
-/// Gives each channel its role and calibration: what job.toml says, else what is guessed.
-pub fn apply(capture: &mut Capture, job: Option<&JobFile>, problems: &mut Vec<Problem>) {
+/// The hook-up that a section names; of two of one name the last, which is the shop's own.
+fn saved<'a>(section: &CaptureSection, hookups: &'a [HookupFile]) -> Option<&'a HookupFile> {
+    let name = section.hookup.as_deref()?;
+    hookups.iter().rfind(|h| h.name == name)
+}
+
+/// Gives each channel its role and calibration: what job.toml and its hook-up say, else what is guessed.
+pub fn apply(
+    capture: &mut Capture,
+    job: Option<&JobFile>,
+    hookups: &[HookupFile],
+    problems: &mut Vec<Problem>,
+) {
     let guesses = formats::roles::guess(capture);
     let section = job.and_then(|j| j.captures.iter().find(|s| s.file == capture.file));
     let no_units = capture.channels.iter().all(|c| c.unit.is_none());
@@ -24,7 +73,7 @@ pub fn apply(capture: &mut Capture, job: Option<&JobFile>, problems: &mut Vec<Pr
                 channel.role_source = RoleSource::JobFile;
             }
             (None, Some(g)) => {
-                channel.role = (g.certainty >= SAFE_GUESS).then_some(g.role);
+                channel.role = (g.certainty >= SAFE).then_some(g.role);
                 channel.role_source = RoleSource::Guess {
                     certainty: g.certainty,
                     reason: g.reason,
@@ -35,7 +84,12 @@ pub fn apply(capture: &mut Capture, job: Option<&JobFile>, problems: &mut Vec<Pr
         calibrate(channel, said, no_units);
     }
     if let Some(s) = section {
-        for (key, _) in s.channels.keys().zip(&named).filter(|(_, found)| !**found) {
+        // A saved hook-up may have more leads than were clipped on this time, but not none of them.
+        let hookup = saved(s, hookups);
+        let of_hookup = |key: &str| hookup.is_some_and(|h| h.channels.contains_key(key));
+        let none = !named.contains(&true);
+        let missing = s.channels.keys().zip(&named).filter(|(_, found)| !**found);
+        for (key, _) in missing.filter(|(key, _)| none || !of_hookup(key)) {
             let names: Vec<&str> = capture.channels.iter().map(|c| c.name.as_str()).collect();
             problems.push(Problem {
                 file: "job.toml".into(),
@@ -214,6 +268,45 @@ mod tests {
         let mut c = channel("A", None, Role::SupplyCurrent);
         calibrate(&mut c, None, true);
         assert!(c.calibrated && c.value(0) == 100.0);
+    }
+
+    fn files(job: &str) -> Files {
+        Files {
+            job: Some(formats::settings::read_job_file(job, "job.toml").unwrap()),
+            job_text: job.into(),
+            ..Files::default()
+        }
+    }
+
+    fn hookups() -> Vec<HookupFile> {
+        let text = "name = \"usual\"\n[channels.A]\nrole = \"supply-current\"\namps_per_volt = 100.0\n\
+                    [channels.B]\nrole = \"input-shaft-1\"\nteeth = 30\n";
+        vec![formats::settings::read_hookup(text, "usual.toml").unwrap()]
+    }
+
+    #[test]
+    fn job_toml_counts_before_its_hook_up() {
+        let mut files = files(
+            "[[capture]]\nfile = \"a.csv\"\nhookup = \"usual\"\n[capture.channels.\"A [V]\"]\nscale = 50.0\n",
+        );
+        fill_in(&mut files, &hookups());
+        let channels = &files.job.as_ref().unwrap().captures[0].channels;
+        let a = &channels["A [V]"];
+        assert_eq!(
+            (a.role, a.scale, a.amps_per_volt),
+            (Some(Role::SupplyCurrent), Some(50.0), None)
+        );
+        assert_eq!(channels["B"].teeth, Some(30));
+        assert!(files.problems.is_empty());
+    }
+
+    #[test]
+    fn a_hook_up_that_does_not_exist_is_said_with_its_line() {
+        let mut files = files("[[capture]]\nfile = \"a.csv\"\nhookup = \"usul\"\n");
+        fill_in(&mut files, &hookups());
+        let p = &files.problems[0];
+        assert_eq!(p.place.as_deref(), Some("line 3, key hookup"));
+        assert!(p.message.contains("known are usual"), "{}", p.message);
     }
 
     #[test]

@@ -29,8 +29,14 @@ pub struct Done {
 /// job goes on with the rest.
 pub fn run(name: &str, entries: &[JobEntry], out: &Path, house: &mut House) -> Result<Done> {
     let mut files = acquire::read(entries);
+    hookup::fill_in(&mut files, &house.hookups);
     for capture in &mut files.captures {
-        hookup::apply(capture, files.job.as_ref(), &mut files.problems);
+        hookup::apply(
+            capture,
+            files.job.as_ref(),
+            &house.hookups,
+            &mut files.problems,
+        );
     }
     let mut case = acquire::case(name, &mut files, house);
     measure::run(&mut case, &files, house);

@@ -131,21 +131,48 @@ const MEMORY_WORDS: &[&str] = &[
     "fault code",
 ];
 
+/// Longest line that is looked at, bytes; what stands behind it in the same line is left out.
+const LONGEST_LINE: usize = 8192;
+/// Most codes of one text, and most places where codes stand: no vehicle has as many.
+pub(crate) const MOST_CODES: usize = 1000;
+const MOST_MENTIONS: usize = 10_000;
+
 /// Reads a scan text that is already in memory. Never fails: what is not understood is left out.
 pub fn parse(file: &str, text: &str) -> ScanRecord {
-    let lines: Vec<&str> = split_lines(text);
+    let mut lines: Vec<&str> = split_lines(text);
+    let long = lines.iter().position(|l| l.len() > LONGEST_LINE);
+    for line in &mut lines {
+        *line = &line[..line.floor_char_boundary(LONGEST_LINE)];
+    }
     let mut record = ScanRecord {
         file: file.into(),
         read_as: "scan text".into(),
         ..ScanRecord::default()
     };
     let mut collector = Collector::new(file, &lines);
-    for i in 0..lines.len() {
-        collector.line(i);
-    }
+    let read = (0..lines.len()).find(|i| !collector.line(*i));
     let (codes, live_lines, problems) = collector.finish();
     record.codes = codes;
     record.problems = problems;
+    let mut say = |line: usize, message: &str| {
+        record.problems.push(Problem {
+            file: file.into(),
+            place: Some(format!("line {}", line + 1)),
+            message: message.into(),
+        })
+    };
+    if let Some(line) = long {
+        say(
+            line,
+            "a line is longer than 8 KiB; what stands behind that was not looked at",
+        );
+    }
+    if let Some(line) = read {
+        say(
+            line,
+            "more trouble codes than a vehicle has; no more were looked for from here on",
+        );
+    }
     let in_table = over_time::read(file, &lines, &mut record);
     for i in live_lines.into_iter().filter(|i| !in_table[*i]) {
         for item in live::items(lines[i]) {

@@ -57,14 +57,13 @@ fn table(file: &str, lines: &[&str], at: usize, record: &mut ScanRecord) -> Opti
             break;
         }
         let row = cells(line, delimiter);
-        let style = style(&row, delimiter);
-        let time = row.get(time_at).and_then(|c| instant(c, style, unit_s));
+        let time = row.get(time_at).and_then(|c| instant(c, delimiter, unit_s));
         let Some(t) = time.filter(|t| {
             row.len() == heads.len() && rows.last().is_none_or(|(_, last, _)| t >= last)
         }) else {
             break;
         };
-        rows.push((i, t, row.iter().map(|c| value(c, style)).collect()));
+        rows.push((i, t, row.iter().map(|c| value(c, delimiter)).collect()));
         end = i + 1;
     }
     if rows.len() < LEAST_ROWS {
@@ -93,7 +92,7 @@ fn cells(line: &str, delimiter: Option<char>) -> Vec<String> {
     let clean = |c: &str| c.trim().trim_matches('"').trim().to_string();
     match delimiter {
         Some(d) => line
-            .trim()
+            .trim_matches(' ')
             .trim_matches(|c| c == d && d == '|')
             .split(d)
             .map(clean)
@@ -106,27 +105,22 @@ fn cells(line: &str, delimiter: Option<char>) -> Vec<String> {
     }
 }
 
-/// The decimal sign of a row.
-fn style(row: &[String], delimiter: Option<char>) -> NumberStyle {
-    let comma = delimiter != Some(',')
-        && row.iter().any(|c| c.contains(','))
-        && !row.iter().any(|c| c.contains('.'));
-    if comma {
+/// The value of a cell, in the decimal style that the cell itself shows.
+fn value(cell: &str, delimiter: Option<char>) -> f64 {
+    let comma = delimiter != Some(',') && cell.contains(',') && !cell.contains('.');
+    let style = if comma {
         NumberStyle::COMMA
     } else {
         NumberStyle::POINT
-    }
-}
-
-fn value(cell: &str, style: NumberStyle) -> f64 {
+    };
     match number::cell(cell.as_bytes(), style) {
         Cell::Text => number::measured(cell, style).map_or(f64::NAN, |(d, _)| d.value),
         known => known.sample(),
     }
 }
 
-fn instant(cell: &str, style: NumberStyle, unit_s: f64) -> Option<f64> {
-    let number = value(cell, style);
+fn instant(cell: &str, delimiter: Option<char>, unit_s: f64) -> Option<f64> {
+    let number = value(cell, delimiter);
     if number.is_finite() {
         return Some(number * unit_s);
     }

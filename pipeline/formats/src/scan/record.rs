@@ -6,16 +6,22 @@ use super::live;
 use super::sections::{self, Section};
 use super::table::Table;
 use super::words::{self, Key};
+use super::{MOST_CODES, MOST_MENTIONS};
 use model::{CodeStatus, Problem, TroubleCode};
 
 /// Lines behind a code that may still speak of it.
 const REACH: usize = 8;
+
+/// Lines before and behind a code in which keys of its numbered record are looked for.
+const NEAR: usize = 200;
 
 /// Where the reading stands.
 pub(super) struct Collector<'a> {
     file: &'a str,
     lines: &'a [&'a str],
     codes: Vec<TroubleCode>,
+    /// Places where codes stood.
+    mentions: usize,
     live: Vec<usize>,
     problems: Vec<Problem>,
     module: Option<String>,
@@ -59,6 +65,7 @@ impl<'a> Collector<'a> {
             file,
             lines,
             codes: Vec::new(),
+            mentions: 0,
             live: Vec::new(),
             problems: Vec::new(),
             module: None,
@@ -76,8 +83,16 @@ impl<'a> Collector<'a> {
         (self.codes, self.live, self.problems)
     }
 
-    /// Takes line `i`.
-    pub fn line(&mut self, i: usize) {
+    /// Takes line `i`; false when there are more codes than can be.
+    pub fn line(&mut self, i: usize) -> bool {
+        if self.codes.len() >= MOST_CODES || self.mentions >= MOST_MENTIONS {
+            return false;
+        }
+        self.take_line(i);
+        true
+    }
+
+    fn take_line(&mut self, i: usize) {
         let line = self.lines[i];
         if line.trim().is_empty() {
             self.spoken = None;
@@ -89,6 +104,7 @@ impl<'a> Collector<'a> {
             return;
         }
         let hits = self.hits(line);
+        self.mentions += hits.len();
         if hits.is_empty() {
             self.plain_line(i, line);
             return;
@@ -254,7 +270,12 @@ impl<'a> Collector<'a> {
         }
         self.following(about, &mut found);
         if let Some(prefix) = key_value(about.line).and_then(|(_, name, _)| record_prefix(name)) {
-            for line in self.lines {
+            let near = self
+                .lines
+                .iter()
+                .skip(about.i.saturating_sub(NEAR))
+                .take(2 * NEAR);
+            for line in near {
                 if let Some((key, name, value)) = key_value(line)
                     && record_prefix(name) == Some(prefix)
                 {

@@ -204,6 +204,7 @@ impl Reader<'_> {
     ) {
         let module = message.id.map(module);
         let codes = &mut self.record.codes;
+        let full = codes.len() >= super::MOST_CODES;
         let known = codes
             .iter_mut()
             .find(|c| c.code == code && c.module == module && c.failure_type == failure_type);
@@ -213,6 +214,7 @@ impl Reader<'_> {
                 old.status.sort();
                 old.status.dedup();
             }
+            None if full => {}
             None => codes.push(TroubleCode {
                 code,
                 failure_type,

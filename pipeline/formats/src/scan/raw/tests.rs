@@ -147,10 +147,6 @@ fn answers_over_time_become_tracks() {
 fn traffic_that_nobody_asked_for_is_no_answer() {
     assert!(codes("can0 123#0643010902000000\ncan0 044#0443010700000000").is_empty());
     assert_eq!(
-        codes("can0 7BB#021902FF00000000\ncan0 7BC#0759020109021300").len(),
-        0
-    );
-    assert_eq!(
         codes("can0 7B3#031902FF00000000\ncan0 7BB#075902FF09021308").len(),
         1,
         "asked for before"
