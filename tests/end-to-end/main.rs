@@ -4,10 +4,17 @@
 
 mod bad_files;
 mod bench;
+#[cfg(unix)]
+mod crash;
 mod jobs;
 mod labour;
 mod plugins;
+mod review;
+#[cfg(unix)]
+mod service;
 mod settings;
+#[cfg(unix)]
+mod soak;
 mod terminal;
 mod verdicts;
 #[cfg(unix)]

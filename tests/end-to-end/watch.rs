@@ -1,51 +1,24 @@
 //! `watch`: a job that arrives slowly, a file that comes late, and the end.
 
-use crate::bench::{Bench, Results, command};
+use crate::bench::{Bench, Results, call};
 use crate::jobs::{drag, with_job_file};
+use crate::service::{Watch, log, wait_until};
 use rustix::process::{Pid, Signal, kill_process};
 use std::fs::{self, File};
 use std::io::Write;
-use std::process::{Child, Stdio};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
-
-/// Long enough for a busy machine; a passing test does not wait for it.
-const PATIENCE: Duration = Duration::from_secs(90);
-
-/// A watch that ends with its test, whatever happens.
-struct Watch(Child);
-
-impl Drop for Watch {
-    fn drop(&mut self) {
-        let _ = self.0.kill();
-        let _ = self.0.wait();
-    }
-}
-
-#[track_caller]
-fn wait_until(what: &str, mut is_so: impl FnMut() -> bool) {
-    let begun = Instant::now();
-    while !is_so() {
-        assert!(begun.elapsed() < PATIENCE, "waited too long until {what}");
-        sleep(Duration::from_millis(50));
-    }
-}
 
 #[test]
 fn a_slow_copy_a_late_file_and_the_end() {
     let bench = Bench::new();
     let (inbox, out) = (bench.path("inbox"), bench.path("out"));
-    fs::create_dir(&inbox).expect("an inbox");
-    let arguments = ["watch".into(), inbox.clone(), "--out".into(), out.clone()];
-    let mut child = command(arguments);
-    let child = child.args(["--settle", "3", "--rescan", "0.5"]);
-    let child = child.stdout(Stdio::null()).stderr(Stdio::null()).spawn();
-    let mut watch = Watch(child.expect("the watch starts"));
+    let mut watch = Watch::start(&bench, &["--settle", "3", "--rescan", "0.5"]);
 
     // The recording grows; meanwhile nothing may be made of it.
     let files = with_job_file(&drag(0, 1));
     let job = inbox.join("R-40");
-    fs::create_dir(&job).expect("a job folder");
+    fs::create_dir_all(&job).expect("a job folder");
     let case = out.join("R-40/case.json");
     let recording = &files["relearn.csv"];
     let mut file = File::create(job.join("relearn.csv")).expect("a file");
@@ -65,6 +38,7 @@ fn a_slow_copy_a_late_file_and_the_end() {
         "open",
         "neither selector nor engine is known yet"
     );
+    assert!(out.join("R-40/job.toml").exists(), "it is asked for");
 
     // A late file makes the job be done again.
     fs::write(job.join("job.toml"), &files["job.toml"]).expect("the late file");
@@ -72,24 +46,82 @@ fn a_slow_copy_a_late_file_and_the_end() {
     wait_until("the late file counts", || fs::read(&case).ok() != before);
     let decided = Results::read(&out, &job);
     assert_eq!(decided.verdict(), "established clutch-1-drag teardown");
+    assert_eq!(decided.at("/job/revision"), 2);
+    let kept = Results::read(&out.join("R-40"), &bench.path("rev-1"));
+    assert!(kept.pdf == open.pdf, "the old report is kept");
+    assert!(
+        !out.join("R-40/job.toml").exists(),
+        "what is answered is asked no more"
+    );
     assert!(
         watch.0.try_wait().expect("a state").is_none(),
         "the watch ended by itself"
     );
 
-    let pid = Pid::from_child(&watch.0);
-    kill_process(pid, Signal::TERM).expect("the signal is sent");
-    let mut status = None;
-    wait_until("the watch ends", || {
-        status = watch.0.try_wait().expect("a state");
-        status.is_some()
-    });
-    assert_eq!(
-        status.and_then(|s| s.code()),
-        Some(0),
-        "asked to end, it ends well"
-    );
+    watch.stop();
     assert!(
         bench.path("inbox/R-40").exists() && fs::read_dir(&job).expect("a folder").count() == 2
     );
+}
+
+#[test]
+fn a_second_watch_for_the_same_results_is_refused() {
+    let bench = Bench::new();
+    let watch = Watch::start(&bench, &["--settle", "0.2"]);
+    wait_until("the first one watches", || log(&bench).contains("watching"));
+    let out = bench.path("out");
+    let number = watch.0.id().to_string();
+    let second = ["watch".into(), bench.path("inbox"), "--out".into(), out];
+    call(second).ends_with(1).says(&["already", &number]);
+    watch.stop();
+}
+
+#[test]
+fn asked_twice_it_ends_at_once() {
+    let bench = Bench::new();
+    let mut watch = Watch::start(&bench, &["--settle", "0.2"]);
+    let job = bench.path("inbox/R-41");
+    fs::create_dir_all(&job).expect("a job folder");
+    for (name, bytes) in with_job_file(&drag(0, 1)) {
+        fs::write(job.join(name), bytes).expect("a file");
+    }
+    wait_until("the job is begun", || log(&bench).contains("begun"));
+    let pid = Pid::from_child(&watch.0);
+    kill_process(pid, Signal::TERM).expect("the first signal");
+    sleep(Duration::from_millis(100));
+    kill_process(pid, Signal::TERM).expect("the second signal");
+    let mut status = None;
+    let begun = Instant::now();
+    wait_until("it ends", || {
+        status = watch.0.try_wait().expect("a state");
+        status.is_some()
+    });
+    assert_eq!(status.and_then(|s| s.code()), Some(130));
+    assert!(begun.elapsed() < Duration::from_secs(5));
+}
+
+/// The share with the results goes away and comes back; a loose job and its answers go on in between.
+#[test]
+fn results_that_vanish_are_waited_for() {
+    let bench = Bench::new();
+    let watch = Watch::start(&bench, &["--settle", "0.2", "--rescan", "0.5"]);
+    let (inbox, out, away) = (bench.path("inbox"), bench.path("out"), bench.path("away"));
+    wait_until("it watches", || out.join("index.html").exists());
+    fs::rename(&out, &away).expect("the results go");
+    fs::write(inbox.join("R-42_scan.txt"), "P0894 confirmed\n").expect("a loose file");
+    wait_until("it says so", || {
+        log(&bench).contains("not the folder of results any more")
+    });
+    assert!(!out.exists(), "it must not make another one in its place");
+    fs::rename(&away, &out).expect("they come back");
+    let case = out.join("R-42/case.json");
+    wait_until("the report is there", || case.exists());
+    wait_until("that is said too", || {
+        log(&bench).contains("it works again")
+    });
+    fs::write(inbox.join("R-42_job.toml"), "[job]\nnumber = \"R-42/7\"\n").expect("words");
+    wait_until("the words count", || {
+        fs::read_to_string(&case).is_ok_and(|c| c.contains("R-42/7"))
+    });
+    watch.stop();
 }

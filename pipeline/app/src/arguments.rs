@@ -25,17 +25,29 @@ pub enum Command {
         common: Common,
     },
     /// Does the same for whatever is dropped into a folder, until stopped
-    Watch {
-        /// The folder to watch: each folder in it is a job
-        inbox: PathBuf,
-        /// Seconds that a job's files must stay unchanged before it is read
-        #[arg(long, value_name = "SECONDS", default_value_t = 3.0)]
-        settle: f64,
-        /// Looks again every so many seconds, also where the system tells nothing of changes (network shares)
-        #[arg(long, value_name = "SECONDS", default_value_t = 10.0)]
-        rescan: f64,
-        #[command(flatten)]
-        common: Common,
+    Watch(WatchArguments),
+    /// Marks a report as reviewed by a person and renders it without its draft mark
+    Sign {
+        /// The job: the name of its folder in OUT
+        job: String,
+        /// Who reviewed it
+        #[arg(long, value_name = "NAME")]
+        by: String,
+        /// Anything to be kept with the signature
+        #[arg(long, value_name = "TEXT")]
+        note: Option<String>,
+        /// Where the results lie
+        #[arg(long, value_name = "OUT")]
+        out: PathBuf,
+        /// The shop's settings, where they are not those that the report was made with
+        #[arg(long, value_name = "FILE")]
+        shop: Option<PathBuf>,
+    },
+    /// Lists all jobs: state, verdict, age, what is asked for
+    Status {
+        /// Where the results lie
+        #[arg(long, value_name = "OUT")]
+        out: PathBuf,
     },
     /// Says how files are read; changes nothing
     Inspect {
@@ -63,6 +75,34 @@ pub enum Command {
     },
     /// Prints the JSON Schema of case.json
     Schema,
+}
+
+#[derive(Debug, Args)]
+pub struct WatchArguments {
+    /// The folder to watch: each folder in it is a job; loose files are one job for each name before the first _
+    pub inbox: PathBuf,
+    /// Seconds that a job's files must stay unchanged before it is read
+    #[arg(long, value_name = "SECONDS", default_value_t = 3.0)]
+    pub settle: f64,
+    /// Seconds to wait for the rest of a file that is not whole, before it is taken as it is
+    #[arg(long, value_name = "SECONDS", default_value_t = 60.0)]
+    pub patience: f64,
+    /// Looks through the whole folder every so many seconds, whatever the system reports
+    #[arg(long, value_name = "SECONDS", default_value_t = 10.0)]
+    pub rescan: f64,
+    /// For network shares: looks every so many seconds and asks the system for nothing. Chosen by itself where the
+    /// system turns out to report nothing
+    #[arg(long, value_name = "SECONDS")]
+    pub poll: Option<f64>,
+    /// Jobs done at the same time; as many as the machine has cores where left out
+    #[arg(long, value_name = "N")]
+    pub parallel: Option<usize>,
+    /// Memory that the recordings of these jobs may take together, MB; half of the machine's where left out. A
+    /// larger job is done alone
+    #[arg(long, value_name = "MB")]
+    pub memory: Option<u64>,
+    #[command(flatten)]
+    pub common: Common,
 }
 
 #[derive(Debug, Args)]

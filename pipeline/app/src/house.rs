@@ -3,9 +3,9 @@
 use crate::arguments::Usage;
 use anyhow::{Context, Result};
 use billing::BillingError;
-use model::ShopFile;
 use model::job_file::HookupFile;
 use model::sheets::{CauseSheet, SpecSheet};
+use model::{Case, ShopFile, VerdictState};
 use plugin_host::{Host, HostOptions};
 use report::Stationery;
 use report::words::Words;
@@ -41,6 +41,8 @@ pub struct House {
     pub shop: ShopFile,
     /// Words, templates, logo and terms of the reports.
     pub stationery: Stationery,
+    /// The file that the settings come from.
+    pub settings_file: Option<PathBuf>,
     pub specs: Vec<SpecSheet>,
     pub causes: CauseSheet,
     /// Saved hook-ups; of two of one name the last counts.
@@ -87,6 +89,7 @@ impl House {
         };
         billing::check_names(shop, &is_cause, &is_next).map_err(|e| settings.wrong(&e))?;
         Ok(House {
+            settings_file: shop_path.map(|p| p.canonicalize().unwrap_or_else(|_| p.into())),
             shop: settings.shop,
             stationery,
             specs,
@@ -94,6 +97,33 @@ impl House {
             hookups,
             host,
         })
+    }
+
+    /// The verdict in one sentence.
+    pub fn sentence(&self, case: &Case) -> String {
+        let v = &case.verdict;
+        let cause = v
+            .cause
+            .as_deref()
+            .map(|c| self.words().cause_title(c))
+            .unwrap_or_default();
+        let weight = case.causes.first().map_or(0.0, |c| c.weight_db);
+        match v.state {
+            VerdictState::Established if v.repair.as_ref().is_some_and(|r| r.proven) => {
+                format!("was {cause}; the recording after the repair proves it mended")
+            }
+            VerdictState::Established if v.teardown => {
+                format!("established: {cause} ({weight:.0} dB); the repair needs a teardown")
+            }
+            VerdictState::Established => format!("established: {cause} ({weight:.0} dB)"),
+            VerdictState::Probable => {
+                format!("probable: {cause} ({weight:.0} dB); not certain enough to act on alone")
+            }
+            VerdictState::Open => "open: the recordings do not carry a decision".into(),
+            VerdictState::NothingFound => {
+                "nothing found: what was recorded is as it should be".into()
+            }
+        }
     }
 
     /// The spec sheet that job.toml's `unit` names, the first built-in one where it names none.

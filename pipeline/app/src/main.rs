@@ -1,10 +1,14 @@
 //! The baybrief executable: arguments, progress, wiring.
 
 mod arguments;
+mod batch;
+mod board;
 mod commands;
 mod house;
 mod job;
+mod log;
 mod progress;
+mod publish;
 
 use clap::Parser;
 use std::process::ExitCode;
@@ -18,13 +22,8 @@ fn main() -> ExitCode {
     if let Some(code) = plugin_host::worker_entry() {
         return code;
     }
-    tracing_subscriber::fmt()
-        .with_writer(std::io::stderr)
-        .with_max_level(tracing::Level::WARN)
-        .without_time()
-        .with_target(false)
-        .init();
     let arguments = arguments::Arguments::parse();
+    log::start(matches!(arguments.command, arguments::Command::Watch(_)));
     match commands::run(arguments.command) {
         Ok(clean) => {
             if clean {

@@ -16,6 +16,7 @@ pub mod settings;
 mod source;
 mod text;
 mod time_axis;
+mod unfinished;
 mod units;
 pub mod vin;
 pub mod wav;
@@ -23,6 +24,7 @@ pub mod wav;
 pub use error::{ErrorKind, FormatError};
 pub use source::Source;
 pub use text::Charset;
+pub use unfinished::unfinished;
 
 use model::{Capture, ScanRecord};
 use std::path::Path;

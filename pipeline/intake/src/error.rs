@@ -1,6 +1,6 @@
 //! What can go wrong around a job's files, with what to do about it.
 
-use std::io;
+use std::io::{self, ErrorKind};
 use std::path::PathBuf;
 
 /// What went wrong around a job's files.
@@ -28,6 +28,49 @@ pub enum IntakeError {
         /// Why.
         source: io::Error,
     },
+    /// Another folder under the inbox's name.
+    #[error(
+        "{}: is another folder than before (another share or disk in its place); what lies there now is watched",
+        .0.display()
+    )]
+    InboxReplaced(PathBuf),
+    /// The operating system reports no changes of the inbox.
+    #[error(
+        "{}: the system reports no changes here ({reason}), as on many network shares; looking through it every \
+         {seconds} s instead (--poll SECONDS sets this)",
+        .path.display()
+    )]
+    NoEvents {
+        /// The inbox.
+        path: PathBuf,
+        /// How often it is looked through, s.
+        seconds: f64,
+        /// How it came out.
+        reason: String,
+    },
+    /// A file that keeps still but is not whole.
+    #[error("{}: does not seem to be whole yet ({reason}); waiting for the rest", .path.display())]
+    Unfinished {
+        /// The file.
+        path: PathBuf,
+        /// What its reader says.
+        reason: String,
+    },
+    /// A file that cannot be read for a reason that may pass.
+    #[error("job {job}: {message} It is tried again.")]
+    TroubleReading {
+        /// The job.
+        job: String,
+        /// What happened, with the file.
+        message: String,
+    },
+    /// A loose job.toml, which says nothing of the job that it belongs to.
+    #[error(
+        "{}: which job does it belong to? Put it into that job's folder, or name it JOB_job.toml beside the job's \
+         loose files",
+        .0.display()
+    )]
+    HomelessJobFile(PathBuf),
     /// A link in the inbox.
     #[error("{}: is a link and is not followed; copy the files themselves into the inbox", .0.display())]
     LinkInInbox(PathBuf),
@@ -50,9 +93,45 @@ pub enum IntakeError {
         /// Why.
         source: io::Error,
     },
+    /// A folder of results without a ledger.
+    #[error("{}: holds no results of this program; name the folder that was given as --out", .0.display())]
+    NoLedger(PathBuf),
+    /// A folder of results that went away, or that another one took the place of.
+    #[error(
+        "{}: is not the folder of results any more that it was at the start (disconnected, or another disk in its \
+         place); connect it again, the work then goes on by itself",
+        .0.display()
+    )]
+    OutGone(PathBuf),
+    /// Another process watches for the same folder of results.
+    #[error(
+        "{}: another baybrief watch already writes its results there (process {holder}); stop that one first, or \
+         name another --out",
+        .out.display()
+    )]
+    Taken {
+        /// The folder of results.
+        out: PathBuf,
+        /// The other's process number, as far as it is known.
+        holder: String,
+    },
+    /// A job's name that is needed for something else.
+    #[error(
+        "{0}: a job cannot have this name, because the folder of results uses it; rename its folder"
+    )]
+    ReservedName(String),
+    /// A ledger that could not be read or written now.
+    #[error("{}: the ledger cannot be used ({reason}); check the disk's free space and permissions", .path.display())]
+    Ledger {
+        /// The ledger's file.
+        path: PathBuf,
+        /// Why.
+        reason: String,
+    },
     /// A ledger that is not one.
     #[error(
-        "{}: is not a ledger of this program ({reason}); move it away, then every job is done once more",
+        "{}: is no ledger of this version of the program ({reason}); put back a copy of it, or move it away and every \
+         job is done once more as a first revision",
         .path.display()
     )]
     LedgerDamaged {
@@ -61,4 +140,24 @@ pub enum IntakeError {
         /// Why.
         reason: String,
     },
+}
+
+impl IntakeError {
+    /// Whether it lies with one job alone (its name, something in the place of its folder), so that other jobs can go
+    /// on. Everything else that cannot be written keeps every job from being published.
+    pub fn is_of_one_job(&self) -> bool {
+        match self {
+            IntakeError::ReservedName(_) => true,
+            IntakeError::Unwritable { source, .. } | IntakeError::Unreadable { source, .. } => {
+                matches!(
+                    source.kind(),
+                    ErrorKind::AlreadyExists
+                        | ErrorKind::NotADirectory
+                        | ErrorKind::IsADirectory
+                        | ErrorKind::InvalidFilename
+                )
+            }
+            _ => false,
+        }
+    }
 }

@@ -1,13 +1,12 @@
 //! A job's files with the digests of their contents.
 
 use crate::IntakeError;
-use crate::walk::{FileState, Found, walk};
+use crate::walk::{FileState, Found, Stamp, walk};
 use model::Problem;
 use sha2::{Digest, Sha256};
 use std::fs::File;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
-use std::time::SystemTime;
 
 /// One file of a job.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,13 +15,16 @@ pub struct JobEntry {
     pub path: String,
     /// Where it lies.
     pub location: PathBuf,
-    /// Size, bytes; 0 when it could not be read.
-    pub size: u64,
-    /// When it was last written, where the file system says so.
-    pub modified: Option<SystemTime>,
+    /// Size and times; all zero when it could not be read.
+    pub stamp: Stamp,
     /// Digests of the content, or why there are none.
     pub content: Result<Digests, Problem>,
+    /// Whether what kept it from being read may pass by itself (a share that hangs, a bad cable).
+    pub may_pass: bool,
 }
+
+/// Larger files are set aside: a recording is read whole, and one of them must not take all memory.
+const LARGEST: u64 = 4_000_000_000;
 
 /// Digests of a content.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -60,34 +62,47 @@ pub fn fingerprint(entries: &[JobEntry]) -> String {
 
 /// Reads one file once, for both digests.
 pub(crate) fn digest(found: Found) -> JobEntry {
-    let (size, modified, content) = match found.state {
-        FileState::Refused(why) => (0, None, Err(why)),
-        FileState::Present(stamp) => (
-            stamp.size,
-            stamp.modified,
-            read(&found.location, stamp.size),
-        ),
+    let (stamp, content) = match found.state {
+        FileState::Refused(why) => (Stamp::default(), Err((why, false))),
+        FileState::Failing(why) => (Stamp::default(), Err((why, true))),
+        FileState::Present(stamp) => (stamp, read(&found.location, stamp.size)),
     };
+    let may_pass = content.as_ref().is_err_and(|(_, may_pass)| *may_pass);
     JobEntry {
-        content: content.map_err(|message| Problem {
+        content: content.map_err(|(message, _)| Problem {
             file: found.path.clone(),
             place: None,
             message,
         }),
         path: found.path,
         location: found.location,
-        size,
-        modified,
+        stamp,
+        may_pass,
     }
 }
 
-fn read(location: &Path, expected: u64) -> Result<Digests, String> {
-    let (digests, size) = hash(location)
-        .map_err(|e| format!("Cannot be read ({e}): check its permissions and the disk."))?;
+/// Why a file could not be read, and whether that may pass.
+type Unread = (String, bool);
+
+fn read(location: &Path, expected: u64) -> Result<Digests, Unread> {
+    if expected > LARGEST {
+        let gigabytes = |bytes: u64| bytes as f64 / 1e9;
+        let message = format!(
+            "Is too large ({:.1} GB, at most {:.1} GB are read): record or export a shorter part, or fewer channels.",
+            gigabytes(expected),
+            gigabytes(LARGEST)
+        );
+        return Err((message, false));
+    }
+    let (digests, size) = hash(location).map_err(|e| {
+        let message = format!("Cannot be read ({e}): check its permissions and the disk.");
+        (message, e.kind() != io::ErrorKind::PermissionDenied)
+    })?;
     if size != expected {
-        return Err(format!(
+        let message = format!(
             "Changed while it was read ({expected} bytes before, {size} after): do the job again once it is copied."
-        ));
+        );
+        return Err((message, true));
     }
     Ok(digests)
 }

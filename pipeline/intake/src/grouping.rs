@@ -6,7 +6,7 @@ use crate::{IntakeError, JobSource};
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 use std::io::{self, ErrorKind};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// One job as it lies in the inbox.
 #[derive(Debug)]
@@ -46,6 +46,8 @@ pub(crate) fn list(inbox: &Path) -> io::Result<Listing> {
                     if source.kind() == ErrorKind::NotFound => {}
                 Err(e) => listing.refused.push(e),
             }
+        } else if name == "job.toml" {
+            listing.refused.push(IntakeError::HomelessJobFile(path));
         } else {
             let file = loose_file(path);
             loose.entry(job_name(&name).into()).or_default().push(file);
@@ -83,23 +85,6 @@ pub(crate) fn snapshot(files: &[Found]) -> Snapshot {
         .iter()
         .map(|f| (f.path.clone(), f.state.clone()))
         .collect()
-}
-
-impl JobSource {
-    /// The job's files as they lie there now; `None` when they are gone.
-    pub(crate) fn files(&self) -> Option<Vec<Found>> {
-        match self {
-            JobSource::Folder(folder) => walk(folder).ok(),
-            JobSource::Files(files) => Some(files.iter().cloned().map(loose_file).collect()),
-        }
-    }
-
-    fn first(&self) -> PathBuf {
-        match self {
-            JobSource::Folder(folder) => folder.clone(),
-            JobSource::Files(files) => files.first().cloned().unwrap_or_default(),
-        }
-    }
 }
 
 /// The job of a loose file: the part of its name before the first `_`, or the name without its ending.

@@ -42,6 +42,17 @@ impl Hints {
         })
     }
 
+    /// As on a network share: nothing is ever reported.
+    #[cfg(test)]
+    pub(crate) fn deaf() -> Hints {
+        let (sender, events) = sync_channel(1);
+        let watcher = notify::recommended_watcher(move |_| _ = &sender).unwrap();
+        Hints {
+            events,
+            _watcher: watcher,
+        }
+    }
+
     pub(crate) fn wait(&self, longest: Duration) -> Hint {
         match self.events.recv_timeout(longest) {
             Ok(()) => Hint::Changed,

@@ -3,6 +3,7 @@
 use crate::IntakeError;
 use crate::names::is_ignored;
 use std::fs::Metadata;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 use walkdir::{DirEntry, WalkDir};
@@ -20,17 +21,22 @@ pub(crate) struct Found {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) enum FileState {
     Present(Stamp),
-    /// Cannot or must not be read, and why.
+    /// Must not be read, and why.
     Refused(String),
+    /// Cannot be read now, and why.
+    Failing(String),
 }
 
 /// Size and times of a file.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct Stamp {
-    pub(crate) size: u64,
-    pub(crate) modified: Option<SystemTime>,
-    /// When the file's entry last changed (Unix): catches copies that set the old times again.
-    changed: Option<(i64, i64)>,
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Stamp {
+    /// Size, bytes.
+    pub size: u64,
+    /// When it was last written, nanoseconds since 1970-01-01 UTC, where the file system says so.
+    pub modified: Option<i64>,
+    /// When the file's entry last changed (Unix), nanoseconds since 1970-01-01 UTC: catches copies that set the
+    /// old times again.
+    pub changed: Option<i64>,
 }
 
 impl From<&Metadata> for Stamp {
@@ -38,15 +44,26 @@ impl From<&Metadata> for Stamp {
         #[cfg(unix)]
         let changed = {
             use std::os::unix::fs::MetadataExt;
-            Some((meta.ctime(), meta.ctime_nsec()))
+            let seconds = meta.ctime().checked_mul(1_000_000_000);
+            seconds.and_then(|s| s.checked_add(meta.ctime_nsec()))
         };
         #[cfg(not(unix))]
         let changed = None;
+        let modified = meta.modified().ok();
         Stamp {
             size: meta.len(),
-            modified: meta.modified().ok(),
+            modified: modified
+                .and_then(|m| m.duration_since(SystemTime::UNIX_EPOCH).ok())
+                .and_then(|d| i64::try_from(d.as_nanos()).ok()),
             changed,
         }
+    }
+}
+
+impl Stamp {
+    /// When the file came into its folder, as far as the file system tells.
+    pub(crate) fn arrived(&self) -> Option<i64> {
+        self.changed.or(self.modified)
     }
 }
 
@@ -80,9 +97,7 @@ pub(crate) fn walk(folder: &Path) -> Result<Vec<Found>, IntakeError> {
                 found.push(Found {
                     path: inner_path(&root, &location),
                     location,
-                    state: FileState::Refused(format!(
-                        "Cannot be read ({e}): check its permissions."
-                    )),
+                    state: failing(e.into()),
                 });
             }
         }
@@ -101,7 +116,7 @@ pub(crate) fn loose_file(location: PathBuf) -> Found {
             .into_owned(),
         state: match location.symlink_metadata() {
             Ok(meta) => file_state(&meta),
-            Err(e) => FileState::Refused(format!("Cannot be read ({e}): check its permissions.")),
+            Err(e) => failing(e),
         },
         location,
     }
@@ -113,7 +128,16 @@ fn state(root: &Path, entry: &DirEntry) -> FileState {
     }
     match entry.metadata() {
         Ok(meta) => file_state(&meta),
-        Err(e) => FileState::Refused(format!("Cannot be read ({e}): check its permissions.")),
+        Err(e) => failing(e.into()),
+    }
+}
+
+fn failing(e: io::Error) -> FileState {
+    let denied = e.kind() == io::ErrorKind::PermissionDenied;
+    let message = format!("Cannot be read ({e}): check its permissions.");
+    match denied {
+        true => FileState::Refused(message),
+        false => FileState::Failing(message),
     }
 }
 

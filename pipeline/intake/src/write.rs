@@ -5,6 +5,10 @@ use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::Path;
 
+/// How the names begin and end under which files are written before they are renamed.
+pub(crate) const TEMPORARY_BEGINNING: &str = ".writing-";
+pub(crate) const TEMPORARY_ENDING: &str = ".tmp";
+
 /// Writes a file so that a reader, a crash or a power cut sees the old content or the new one, never a
 /// part: a temporary name in the same folder, fsync, rename, fsync of the folder. Missing folders are made.
 ///
@@ -24,7 +28,7 @@ fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     };
     fs::create_dir_all(folder)?;
     let mut builder = tempfile::Builder::new();
-    builder.prefix(".writing-").suffix(".tmp");
+    builder.prefix(TEMPORARY_BEGINNING).suffix(TEMPORARY_ENDING);
     #[cfg(unix)]
     {
         // As any other new file: what the user's umask leaves of it.
@@ -35,6 +39,18 @@ fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     file.write_all(bytes)?;
     file.as_file().sync_all()?;
     file.persist(path)?;
+    sync_folder(folder)
+}
+
+/// Writes a new file and syncs it.
+pub(crate) fn create_synced(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut file = File::create(path)?;
+    file.write_all(bytes)?;
+    file.sync_all()
+}
+
+/// Syncs the names in a folder.
+pub(crate) fn sync_folder(folder: &Path) -> io::Result<()> {
     // Windows cannot open a folder as a file; there the rename is all that can be asked for.
     if cfg!(unix) {
         File::open(folder)?.sync_all()?;

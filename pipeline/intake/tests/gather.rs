@@ -37,8 +37,8 @@ fn files_come_with_both_digests_in_the_order_of_their_paths() {
         empty.blake3,
         "af1349b9f5f9a1a6a0404dea36dcc9499bcb25c9adc112b7cc9a93cae41f3262"
     );
-    assert_eq!(entries[2].size, 3);
-    assert!(entries[2].modified.is_some());
+    assert_eq!(entries[2].stamp.size, 3);
+    assert!(entries[2].stamp.modified.is_some());
 }
 
 #[test]

@@ -60,6 +60,9 @@ pub struct JobRecord {
     pub opened: Option<NaiveDate>,
     /// Who examined the vehicle.
     pub technician: Option<String>,
+    /// Which report of the job this is, from 1; 0 where nobody counts.
+    #[serde(default)]
+    pub revision: u32,
     /// Who reviewed the report; `None` while it is a draft.
     pub reviewed_by: Option<String>,
 }

@@ -5,7 +5,7 @@ mod labour_csv;
 mod report;
 
 pub use billing::{
-    BillingSection, Fee, HoursRounding, HoursUnit, InvoiceDraftSection, MoneyRounding, Operation,
+    BillingSection, Fee, HoursRounding, HoursUnit, InvoiceDraftSection, LabourAfter, MoneyRounding, Operation,
     Part, Tax,
 };
 pub use labour_csv::{

@@ -1,9 +1,9 @@
 //! `demo`: an invented job, from nothing to a report.
 
-use super::run::{results, sentence, writable};
+use super::run::{one, results, writable};
 use crate::house::House;
-use crate::job;
 use anyhow::{Context, Result};
+use intake::Outbox;
 use std::path::Path;
 
 const JOB: &str = "demo-job";
@@ -24,12 +24,12 @@ pub fn demo(out: &Path) -> Result<bool> {
     let results_folder = out.join("out");
     writable(&results_folder)?;
     let mut house = House::open(Some(&shop), false)?;
-    let entries = intake::gather(&folder)?;
-    let done = job::run(JOB, &entries, &results_folder, &mut house)?;
+    let mut outbox = Outbox::open(&results_folder, true)?;
+    let done = one(JOB, &folder.canonicalize()?, &mut outbox, &mut house)?;
     println!(
         "{}\n\n{}",
         results(JOB, &results_folder)?,
-        sentence(&done.case, &house)
+        house.sentence(done.case())
     );
     Ok(done.clean)
 }

@@ -4,6 +4,8 @@ mod demo;
 mod inspect;
 mod plugins;
 mod run;
+mod sign;
+mod status;
 mod watch;
 
 use crate::arguments::Command;
@@ -13,12 +15,15 @@ use anyhow::Result;
 pub fn run(command: Command) -> Result<bool> {
     match command {
         Command::Run { folders, common } => run::run(&folders, &common),
-        Command::Watch {
-            inbox,
-            settle,
-            rescan,
-            common,
-        } => watch::watch(&inbox, settle, rescan, &common),
+        Command::Watch(arguments) => watch::watch(&arguments),
+        Command::Sign {
+            job,
+            by,
+            note,
+            out,
+            shop,
+        } => sign::sign(&job, by, note, &out, shop),
+        Command::Status { out } => status::status(&out),
         Command::Inspect { files, json } => inspect::inspect(&files, json),
         Command::Plugins {
             check: Some(library),

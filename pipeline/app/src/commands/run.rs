@@ -1,12 +1,14 @@
 //! `run`: each job folder once.
 
 use crate::arguments::{Common, Usage};
+use crate::board;
 use crate::house::House;
-use crate::job;
 use crate::progress::Progress;
+use crate::publish::{Finished, Task};
 use anyhow::{Context, Result};
+use intake::{JobSource, Outbox};
+use model::Case;
 use model::case::FileStatus;
-use model::{Case, VerdictState};
 use std::path::{Path, PathBuf};
 
 /// Does each folder. The exit is clean when every job got a report and no file was set aside.
@@ -14,17 +16,15 @@ pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
     let named = names(folders)?;
     writable(&common.out)?;
     let mut house = House::open(common.shop.as_deref(), common.in_process)?;
+    let mut outbox = Outbox::open(&common.out, true)?;
     let progress = Progress::new(named.len() as u64);
     let mut clean = true;
     for (name, folder) in &named {
         progress.doing(&format!("{name}: reading and measuring"));
-        let done = intake::gather(folder)
-            .map_err(anyhow::Error::from)
-            .and_then(|entries| job::run(name, &entries, &common.out, &mut house));
-        match done {
+        match one(name, folder, &mut outbox, &mut house) {
             Ok(done) => {
                 clean &= done.clean;
-                progress.line(&summary(name, &done.case, &common.out, &house));
+                progress.line(&summary(name, done.case(), &common.out, &house));
             }
             Err(e) => {
                 clean = false;
@@ -34,6 +34,21 @@ pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
         progress.step();
     }
     Ok(clean)
+}
+
+/// Does one folder and publishes its results.
+pub fn one(name: &str, folder: &Path, outbox: &mut Outbox, house: &mut House) -> Result<Finished> {
+    let source = JobSource::Folder(folder.to_path_buf());
+    // Published by somebody else meanwhile: once more, on top of that.
+    for _ in 0..3 {
+        let entries = source.gather()?;
+        let done = Task::new(name, source.clone(), entries, outbox)?.make(house)?;
+        if done.publish(outbox, &house.shop.labour_csv)? {
+            board::write(outbox)?;
+            return Ok(done);
+        }
+    }
+    anyhow::bail!("somebody else does the same job over and over; stop the other one first")
 }
 
 /// Each folder with the name of its job. Two folders of one name would write over each other's results.
@@ -80,7 +95,7 @@ pub fn writable(out: &Path) -> Result<()> {
 pub fn summary(name: &str, case: &Case, out: &Path, house: &House) -> String {
     let mut text = format!(
         "{name}: {}\n  {}",
-        sentence(case, house),
+        house.sentence(case),
         out.join(name).join("report.pdf").display()
     );
     for next in &case.verdict.next {
@@ -109,31 +124,6 @@ pub fn summary(name: &str, case: &Case, out: &Path, house: &House) -> String {
         text.push_str(&format!("\n  note: {}", crate::house::line(p)));
     }
     text
-}
-
-/// The verdict in one sentence.
-pub fn sentence(case: &Case, house: &House) -> String {
-    let v = &case.verdict;
-    let cause = v
-        .cause
-        .as_deref()
-        .map(|c| house.words().cause_title(c))
-        .unwrap_or_default();
-    let weight = case.causes.first().map_or(0.0, |c| c.weight_db);
-    match v.state {
-        VerdictState::Established if v.repair.as_ref().is_some_and(|r| r.proven) => {
-            format!("was {cause}; the recording after the repair proves it mended")
-        }
-        VerdictState::Established if v.teardown => {
-            format!("established: {cause} ({weight:.0} dB); the repair needs a teardown")
-        }
-        VerdictState::Established => format!("established: {cause} ({weight:.0} dB)"),
-        VerdictState::Probable => {
-            format!("probable: {cause} ({weight:.0} dB); not certain enough to act on alone")
-        }
-        VerdictState::Open => "open: the recordings do not carry a decision".into(),
-        VerdictState::NothingFound => "nothing found: what was recorded is as it should be".into(),
-    }
 }
 
 /// Writes results into `out` for one job with a name, and says where.

@@ -38,9 +38,20 @@ pub fn read(entries: &[JobEntry]) -> Files {
     files
 }
 
+/// `job.toml` of a folder, `JOB_job.toml` among loose files.
+fn is_job_file(path: &str) -> bool {
+    path == "job.toml" || (path.ends_with("_job.toml") && !path.contains('/'))
+}
+
 fn read_one(entry: &JobEntry, files: &mut Files) -> Result<(&'static str, String), String> {
     entry.content.as_ref().map_err(line)?;
-    if entry.path == "job.toml" {
+    if is_job_file(&entry.path) {
+        if files.job.is_some() {
+            return Err(format!(
+                "{}: a second job file; put both into one",
+                entry.path
+            ));
+        }
         let text = std::fs::read_to_string(&entry.location).map_err(|e| {
             format!(
                 "{}: cannot be read as UTF-8 text: {e}; save it as UTF-8",
@@ -125,6 +136,7 @@ pub fn case(name: &str, files: &mut Files, house: &House) -> Case {
                 .opened
                 .or_else(|| files.scans.iter().find_map(|s| s.date)),
             technician: job.job.technician.clone(),
+            revision: 0,
             reviewed_by: None,
         },
         customer: job.customer.clone(),

@@ -1,16 +1,27 @@
-//! Advise: labour lines, report, case.json, written whole or not at all.
+//! Advise: labour lines, report, case.json.
 
 use super::acquire::Files;
 use super::labour;
 use crate::house::House;
 use anyhow::{Context, Result};
+use intake::{Output, Signature};
 use model::Case;
-use report::{Audience, ReportInput};
-use std::path::Path;
+use model::labour::HandedRow;
+use report::{Audience, ReportInput, Reviewed};
 
-/// Makes and writes the results into `folder`. case.json comes last: where it lies, the others are complete.
-pub fn write(case: &mut Case, files: &Files, folder: &Path, house: &House) -> Result<()> {
-    let labour = labour::make(case, files, house, &[])?;
+/// Makes the results, and the labour rows that they hand over.
+pub fn make(
+    case: &mut Case,
+    files: &Files,
+    review: Option<&Signature>,
+    handed: &[HandedRow],
+    house: &House,
+) -> Result<(Vec<Output>, Vec<HandedRow>)> {
+    let labour = labour::make(case, files, house, handed, review.is_some())?;
+    let reviewed = review.map(|r| Reviewed {
+        by: r.by.clone(),
+        at: r.at,
+    });
     let evidence = report::evidence::choose(case, &files.captures, house.words());
     let advice = case.verdict.cause.as_ref().and_then(|name| {
         let row = house.causes.causes.iter().find(|c| c.name == *name)?;
@@ -27,17 +38,16 @@ pub fn write(case: &mut Case, files: &Files, folder: &Path, house: &House) -> Re
         advice: advice.as_ref(),
         evidence: &evidence,
         totals: labour.bill.totals.as_ref(),
-        reviewed: None,
+        reviewed: reviewed.as_ref(),
     };
     let pdf = report::render(&input, Audience::Customer)?;
+    let mut outputs = vec![Output::new("report.pdf", pdf)];
     if house.shop.report.technician {
         let pdf = report::render(&input, Audience::Technician)?;
-        intake::write_atomic(&folder.join("technician.pdf"), &pdf)?;
+        outputs.push(Output::new("technician.pdf", pdf));
     }
     let mut json = serde_json::to_vec_pretty(&*case).context("case.json")?;
     json.push(b'\n');
-    intake::write_atomic(&folder.join("report.pdf"), &pdf)?;
-    labour.write(folder)?;
-    intake::write_atomic(&folder.join("case.json"), &json)?;
-    Ok(())
+    outputs.push(Output::new("case.json", json));
+    Ok(labour.into_files(outputs))
 }

@@ -1,26 +1,16 @@
 //! A filled-in job.toml beside an open report: what is known is filled in, each open question is a comment.
 
 use super::acquire::Files;
-use anyhow::Result;
+use intake::JobSource;
 use model::case::CaptureRecord;
 use model::{Case, RoleSource, VerdictState};
 use std::fmt::Write as _;
-use std::path::Path;
 
-/// Writes OUT/JOB/job.toml when the verdict is open for want of words that a person has.
-pub fn write(case: &Case, files: &Files, folder: &Path) -> Result<()> {
-    let path = folder.join("job.toml");
+/// OUT/JOB/job.toml; `None` unless the verdict is open for want of words that a person has.
+pub fn of(case: &Case, files: &Files, source: &JobSource) -> Option<String> {
     let wanted =
         case.verdict.state == VerdictState::Open && !case.captures.is_empty() && lacks(case);
-    if !wanted {
-        // One of an earlier run would ask what has been answered.
-        if path.exists() {
-            std::fs::remove_file(&path)?;
-        }
-        return Ok(());
-    }
-    intake::write_atomic(&path, text(case, files).as_bytes())?;
-    Ok(())
+    wanted.then(|| text(case, files, source))
 }
 
 fn lacks(case: &Case) -> bool {
@@ -33,10 +23,21 @@ fn lacks(case: &Case) -> bool {
     })
 }
 
-fn text(case: &Case, files: &Files) -> String {
+fn text(case: &Case, files: &Files, source: &JobSource) -> String {
     let job = files.job.clone().unwrap_or_default();
-    let mut t = String::from(
-        "# Filled in as far as it is known. Answer what is asked, then put this file into the job's folder.\n\n[job]\n",
+    let place = match source {
+        JobSource::Folder(folder) => format!(
+            "into the job's folder {}",
+            folder.file_name().unwrap_or_default().to_string_lossy()
+        ),
+        JobSource::Files(_) => {
+            "beside the job's other files, named as they are up to the first _ and then _job.toml"
+                .into()
+        }
+    };
+    let mut t = format!(
+        "# Filled in as far as it is known. Answer what is asked, take the # away before each answer, and put this\n\
+         # file {place}; the job then goes on by itself.\n\n[job]\n",
     );
     let line = |t: &mut String, key: &str, value: Option<String>, ask: &str| {
         let _ = match value {

@@ -5,22 +5,23 @@ use crate::house::House;
 use anyhow::Result;
 use billing::{Bill, BillingError, BillingInput, DraftInput, Export, OrderInput, Phrase};
 use fluent_bundle::{FluentArgs, FluentValue};
+use intake::Output;
 use model::labour::{HandedRow, OrderTexts};
+use model::shop_file::LabourAfter;
 use model::{Case, Problem};
-use std::path::Path;
 
 /// The bill of a job and its files, not written yet.
 pub struct Labour {
     /// The lines and what they come to.
     pub bill: Bill,
-    /// What the billing system does not have yet.
-    pub new: Vec<HandedRow>,
+    new: Vec<HandedRow>,
     csv: Vec<u8>,
     order: String,
     draft: Option<Vec<u8>>,
 }
 
-/// Makes the bill, puts it into the case, and makes the files. `handed` are the rows that were handed over before.
+/// Makes the bill, puts it into the case, and makes the files. `handed` are the rows that were handed over before;
+/// where shop.toml wants a signature first, nothing new is handed over without one.
 ///
 /// # Errors
 /// When shop.toml cannot be used. What keeps a file from being made is a problem of the case: the report must not be
@@ -30,6 +31,7 @@ pub fn make(
     files: &Files,
     house: &House,
     handed: &[HandedRow],
+    signed: bool,
 ) -> Result<Labour> {
     let job = files.job.clone().unwrap_or_default().job;
     let span: f64 = case.captures.iter().map(|c| c.end_s - c.start_s).sum();
@@ -46,7 +48,11 @@ pub fn make(
     )?;
     let texts = order_texts(case, &bill, house);
     let map = &house.shop.labour_csv;
-    let new = billing::hand_over(handed, &bill.lines, map.corrections);
+    let waits = house.shop.billing.labour_after == LabourAfter::Sign && !signed;
+    let new = match waits {
+        true => Vec::new(),
+        false => billing::hand_over(handed, &bill.lines, map.corrections),
+    };
     let export = Export {
         job: &bill.job,
         opened: case.job.opened,
@@ -69,7 +75,9 @@ pub fn make(
     case.order = Some(texts);
     let csv = made("labour.csv", csv, case);
     Ok(Labour {
-        draft: made("invoice_draft.xml", draft, case).flatten(),
+        draft: made("invoice_draft.xml", draft, case)
+            .flatten()
+            .filter(|_| !waits),
         order,
         bill,
         // What could not be written was not handed over.
@@ -79,18 +87,12 @@ pub fn make(
 }
 
 impl Labour {
-    /// Writes the files into the job's folder.
-    pub fn write(&self, folder: &Path) -> Result<()> {
-        intake::write_atomic(&folder.join("labour.csv"), &self.csv)?;
-        intake::write_atomic(&folder.join("repair_order.txt"), self.order.as_bytes())?;
-        let draft = folder.join("invoice_draft.xml");
-        match &self.draft {
-            Some(xml) => intake::write_atomic(&draft, xml)?,
-            // A draft of an earlier run would say what is not billed any more.
-            None if draft.exists() => std::fs::remove_file(&draft)?,
-            None => {}
-        }
-        Ok(())
+    /// The files, behind those of the job that are made already, and the new rows.
+    pub fn into_files(self, mut files: Vec<Output>) -> (Vec<Output>, Vec<HandedRow>) {
+        files.push(Output::new("labour.csv", self.csv));
+        files.push(Output::new("repair_order.txt", self.order.into_bytes()));
+        files.extend(self.draft.map(|xml| Output::new("invoice_draft.xml", xml)));
+        (files, self.new)
     }
 }
 
@@ -119,7 +121,11 @@ fn order_texts(case: &Case, bill: &Bill, house: &House) -> OrderTexts {
     let evidence: Vec<String> = weights
         .iter()
         .filter(|w| w.weight_db > 0.0)
-        .filter_map(|w| case.findings.iter().find(|f| Some(&f.id) == w.finding.as_ref()))
+        .filter_map(|w| {
+            case.findings
+                .iter()
+                .find(|f| Some(&f.id) == w.finding.as_ref())
+        })
         .map(|finding| words.finding(finding))
         .collect();
     billing::order_texts(

@@ -7,27 +7,49 @@ mod draft;
 mod hookup;
 mod labour;
 mod measure;
+mod problems;
 
 use crate::house::House;
+use acquire::Files;
 use anyhow::{Context, Result};
-use intake::JobEntry;
+use intake::{JobEntry, JobSource, Output, Signature};
 use model::Case;
-use std::path::Path;
+use model::labour::HandedRow;
 
-/// What a job came to.
-pub struct Done {
-    /// Everything that case.json holds.
+pub use problems::alone as problem_file;
+
+/// A job that was looked at and judged.
+pub struct Examined {
+    /// Everything that case.json holds, but for what the shop's prices and a review add.
     pub case: Case,
-    /// Whether no file was set aside.
-    pub clean: bool,
+    /// Digest of the case, of the shop's settings and of this program's version: what a person who reviewed the
+    /// results has seen, and what the same files would give again.
+    pub outcome: String,
+    files: Files,
+    source: JobSource,
 }
 
-/// Does one job and writes its results into `out`.
+/// The results of a job, not written yet.
+pub struct Results {
+    /// Everything that case.json holds.
+    pub case: Case,
+    /// The files.
+    pub outputs: Vec<Output>,
+    /// Labour rows that the billing system does not have yet.
+    pub rows: Vec<HandedRow>,
+}
+
+/// Reads, measures and judges one job.
 ///
 /// # Errors
-/// When the results cannot be made or written. A file that cannot be read is no error: it is set aside, and the
-/// job goes on with the rest.
-pub fn run(name: &str, entries: &[JobEntry], out: &Path, house: &mut House) -> Result<Done> {
+/// When there is no way to judge. A file that cannot be read is no error: it is set aside, and the job goes on with
+/// the rest.
+pub fn examine(
+    name: &str,
+    source: &JobSource,
+    entries: &[JobEntry],
+    house: &mut House,
+) -> Result<Examined> {
     let mut files = acquire::read(entries);
     hookup::fill_in(&mut files, &house.hookups);
     for capture in &mut files.captures {
@@ -50,14 +72,43 @@ pub fn run(name: &str, entries: &[JobEntry], out: &Path, house: &mut House) -> R
     for step in &mut case.verdict.next {
         step.text = house.words().next(&step.step);
     }
-    let folder = out.join(name);
-    std::fs::create_dir_all(&folder)
-        .with_context(|| format!("{}: cannot be made", folder.display()))?;
-    advise::write(&mut case, &files, &folder, house)?;
-    draft::write(&case, &files, &folder)?;
-    let clean = case
-        .files
-        .iter()
-        .all(|f| f.status == model::case::FileStatus::Read);
-    Ok(Done { case, clean })
+    Ok(Examined {
+        outcome: outcome(&case, house)?,
+        case,
+        files,
+        source: source.clone(),
+    })
+}
+
+fn outcome(case: &Case, house: &House) -> Result<String> {
+    let seen = (case, &house.shop, env!("CARGO_PKG_VERSION"));
+    let text = serde_json::to_vec(&seen).context("case.json")?;
+    Ok(blake3::hash(&text).to_hex().to_string())
+}
+
+impl Examined {
+    /// Makes the results of a revision. `handed`: the labour rows that were handed over before.
+    ///
+    /// # Errors
+    /// When the report cannot be set or the shop's prices cannot be used.
+    pub fn results(
+        mut self,
+        revision: u32,
+        review: Option<&Signature>,
+        handed: &[HandedRow],
+        house: &House,
+    ) -> Result<Results> {
+        self.case.job.revision = revision;
+        self.case.job.reviewed_by = review.map(|r| r.by.clone());
+        let (mut outputs, rows) = advise::make(&mut self.case, &self.files, review, handed, house)?;
+        let text = |name: &str, text: String| Output::new(name, text.into_bytes());
+        outputs.extend(problems::of(&self.case).map(|t| text("problems.txt", t)));
+        let draft = draft::of(&self.case, &self.files, &self.source);
+        outputs.extend(draft.map(|t| text("job.toml", t)));
+        Ok(Results {
+            case: self.case,
+            outputs,
+            rows,
+        })
+    }
 }

@@ -7,7 +7,7 @@ use crate::text::Text;
 
 /// Whether the last line was cut while it was written: no line break behind it, and fewer cells than
 /// the others, a broken cell, or fewer decimals in the last cell than every line before has.
-pub(super) fn is_cut(text: &Text, layout: &Layout) -> bool {
+pub(crate) fn is_cut(text: &Text, layout: &Layout) -> bool {
     if text.ends_with_break() && !text.cut {
         return false;
     }

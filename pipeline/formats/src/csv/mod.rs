@@ -20,6 +20,7 @@ mod tests;
 
 use crate::text::Text;
 use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
+pub(crate) use cut::is_cut;
 pub(crate) use layout::Layout;
 
 /// Most columns a table may have.

@@ -11,6 +11,8 @@ use std::collections::BTreeMap;
 pub struct BillingSection {
     /// ISO 4217 code: `EUR`. Must be given when there is a rate.
     pub currency: Option<String>,
+    /// When labour lines are handed over.
+    pub labour_after: LabourAfter,
     /// To which side hours are rounded.
     pub hours_rounding: HoursRounding,
     /// To what hours are rounded.
@@ -31,6 +33,17 @@ pub struct BillingSection {
     /// `[[billing.fee]]`: fixed charges.
     #[serde(rename = "fee")]
     pub fees: Vec<Fee>,
+}
+
+/// When labour lines are handed over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum LabourAfter {
+    /// With the report.
+    #[default]
+    Report,
+    /// Once a person has signed the report.
+    Sign,
 }
 
 /// To which side hours are rounded. Rounding up changes the bill, so it is never the default.

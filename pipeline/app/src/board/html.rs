@@ -1,0 +1,196 @@
+//! OUT/index.html: one file without scripts that works from a disk.
+
+use super::view::{Shelf, View, count};
+use chrono::{DateTime, Local};
+use std::fmt::Write;
+use std::time::SystemTime;
+
+const STYLE: &str = include_str!("style.css");
+
+/// So many jobs of one heading are listed; of a year's signed jobs the newest.
+const LISTED: usize = 300;
+
+/// The page.
+pub fn page(views: &[View], now: SystemTime) -> String {
+    let asking = views.iter().filter(|v| v.shelf == Shelf::Asks).count();
+    let title = match asking {
+        0 => format!("baybrief: {}", count(views.len(), "job", "jobs")),
+        _ => format!(
+            "baybrief: {}, {asking} asking",
+            count(views.len(), "job", "jobs")
+        ),
+    };
+    let stamp = DateTime::<Local>::from(now).format("%Y-%m-%d %H:%M");
+    let mut p = format!(
+        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+         <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n<style>\n{STYLE}</style>\n\
+         </head>\n<body>\n<a class=\"skip\" href=\"#jobs\">Skip to the jobs</a>\n<header>\n<h1>Jobs</h1>\n\
+         <p>As of <time datetime=\"{}\">{stamp}</time>. This page is written anew after each change; reload it to \
+         see the newest.</p>\n</header>\n",
+        DateTime::<Local>::from(now).format("%Y-%m-%dT%H:%M:%S%:z"),
+    );
+    if views.is_empty() {
+        p.push_str("<main id=\"jobs\">\n<p>There is no job yet.</p>\n</main>\n");
+    } else {
+        overview(&mut p, views);
+        p.push_str("<main id=\"jobs\">\n");
+        for shelf in Shelf::ALL {
+            let jobs: Vec<&View> = views.iter().filter(|v| v.shelf == shelf).collect();
+            if !jobs.is_empty() {
+                section(&mut p, shelf, &jobs, now);
+            }
+        }
+        p.push_str("</main>\n");
+    }
+    p.push_str(
+        "<footer><p>A draft is no finding until a person has reviewed and signed it. Local law's own forms come \
+         first.</p></footer>\n</body>\n</html>\n",
+    );
+    p
+}
+
+fn overview(p: &mut String, views: &[View]) {
+    p.push_str("<nav aria-label=\"Kinds of jobs\">\n<ul>\n");
+    for shelf in Shelf::ALL {
+        let n = views.iter().filter(|v| v.shelf == shelf).count();
+        if n > 0 {
+            let _ = writeln!(
+                p,
+                "<li><a href=\"#{0}\"><span class=\"mark {0}\" aria-hidden=\"true\"></span>{1}: {n}</a></li>",
+                shelf.anchor(),
+                shelf.title()
+            );
+        }
+    }
+    p.push_str("</ul>\n</nav>\n");
+}
+
+fn section(p: &mut String, shelf: Shelf, jobs: &[&View], now: SystemTime) {
+    let (anchor, title) = (shelf.anchor(), shelf.title());
+    let _ = writeln!(
+        p,
+        "<section aria-labelledby=\"{anchor}\">\n<h2 id=\"{anchor}\"><span class=\"mark {anchor}\" \
+         aria-hidden=\"true\"></span>{title}</h2>"
+    );
+    if let Some(more) = jobs.len().checked_sub(LISTED).filter(|n| *n > 0) {
+        let _ = writeln!(
+            p,
+            "<p>{} are not listed here; <code>baybrief status</code> lists all.</p>",
+            count(more, "older job", "older jobs")
+        );
+    }
+    let _ = writeln!(
+        p,
+        "<div class=\"scroll\" role=\"region\" aria-labelledby=\"{anchor}\" tabindex=\"0\">\n<table>\n<thead><tr>\
+         <th scope=\"col\">Job</th><th scope=\"col\">State</th><th scope=\"col\">Verdict</th>\
+         <th scope=\"col\">Newest file</th><th scope=\"col\">Asked for</th><th scope=\"col\">Results</th></tr>\
+         </thead>\n<tbody>"
+    );
+    for job in jobs.iter().take(LISTED) {
+        row(p, job, now);
+    }
+    p.push_str("</tbody>\n</table>\n</div>\n</section>\n");
+}
+
+fn row(p: &mut String, job: &View, now: SystemTime) {
+    let (name, folder) = (escaped(&job.name), address(&job.name));
+    let _ = write!(
+        p,
+        "<tr><th scope=\"row\">{name}</th><td>{}</td><td>{}</td><td>{}<br><small>{}</small></td><td>",
+        escaped(&job.state),
+        escaped(job.verdict.as_deref().unwrap_or("none yet")),
+        escaped(&job.age(now)),
+        job.arrived_text(),
+    );
+    match job.asks.len() {
+        0 => p.push_str("nothing"),
+        _ => {
+            p.push_str("<ul>");
+            for ask in &job.asks {
+                let _ = write!(p, "<li>{}</li>", escaped(ask));
+            }
+            p.push_str("</ul>");
+        }
+    }
+    p.push_str("</td><td>");
+    if job.results.is_empty() {
+        p.push_str("none yet");
+    } else {
+        p.push_str("<ul>");
+        for file in &job.results {
+            // A screen reader reads links out of their row: each says whose it is.
+            let _ = write!(
+                p,
+                "<li><a href=\"{folder}/{file}\">{file}<span class=\"unseen\"> of {name}</span></a></li>"
+            );
+        }
+        for n in &job.earlier {
+            let _ = write!(
+                p,
+                "<li><a href=\"{folder}/rev-{n}/report.pdf\">report {n}<span class=\"unseen\"> of {name}</span></a>, \
+                 replaced</li>"
+            );
+        }
+        p.push_str("</ul>");
+    }
+    p.push_str("</td></tr>\n");
+}
+
+/// Text from outside as text of the page.
+fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            c if c.is_control() && c != '\n' => out.push('\u{FFFD}'),
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+/// A folder's name as a relative address: RFC 3986, everything but unreserved characters by percent. The leading dot
+/// keeps a name with a colon from being taken for a scheme.
+fn address(name: &str) -> String {
+    let mut out = String::from("./");
+    for byte in name.bytes() {
+        match byte {
+            b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' => {
+                out.push(char::from(byte))
+            }
+            _ => {
+                let _ = write!(out, "%{byte:02X}");
+            }
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use intake::{JobState, JobView};
+
+    #[test]
+    fn names_from_outside_stay_text() {
+        let job = JobView {
+            name: "R-1 <script>alert('x')</script> & \"y\"?#%".into(),
+            arrived: SystemTime::UNIX_EPOCH,
+            state: JobState::Failed("<b>no</b>".into()),
+            revision: None,
+        };
+        let views = [View::of(job, &|_, file| file == "report.pdf")];
+        let page = page(&views, SystemTime::UNIX_EPOCH);
+        assert!(!page.contains("<script") && !page.contains("<b>"));
+        assert!(page.contains("R-1 &lt;script&gt;"));
+        // RFC 3986, 2.1: by hand.
+        assert!(page.contains(
+            "href=\"./R-1%20%3Cscript%3Ealert%28%27x%27%29%3C%2Fscript%3E%20%26%20%22y%22%3F%23%25/report.pdf\""
+        ));
+    }
+}

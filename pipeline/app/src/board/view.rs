@@ -1,0 +1,196 @@
+//! One job as it can be seen.
+
+use chrono::{DateTime, Local};
+use intake::{JobState, JobView};
+use std::time::{Duration, SystemTime};
+
+/// Where a job stands, in the order in which it wants to be seen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Shelf {
+    /// Could not be done, or asks for something.
+    Asks,
+    /// Has a report that nobody has reviewed.
+    Draft,
+    /// Waits or is being measured.
+    Work,
+    /// Signed.
+    Signed,
+}
+
+impl Shelf {
+    /// All of them, in their order.
+    pub const ALL: [Shelf; 4] = [Shelf::Asks, Shelf::Draft, Shelf::Work, Shelf::Signed];
+
+    /// The heading above its jobs.
+    pub fn title(self) -> &'static str {
+        match self {
+            Shelf::Asks => "Something is asked for",
+            Shelf::Draft => "Drafts to be reviewed",
+            Shelf::Work => "Waiting and in work",
+            Shelf::Signed => "Signed",
+        }
+    }
+
+    /// A name for links.
+    pub fn anchor(self) -> &'static str {
+        match self {
+            Shelf::Asks => "asks",
+            Shelf::Draft => "drafts",
+            Shelf::Work => "work",
+            Shelf::Signed => "signed",
+        }
+    }
+}
+
+/// One job as it can be seen.
+#[derive(Debug, Clone, PartialEq)]
+pub struct View {
+    /// The job.
+    pub name: String,
+    /// Where it belongs.
+    pub shelf: Shelf,
+    /// Where it stands, in a few words.
+    pub state: String,
+    /// The verdict in one sentence.
+    pub verdict: Option<String>,
+    /// When its newest file came.
+    pub arrived: SystemTime,
+    /// What is asked for.
+    pub asks: Vec<String>,
+    /// Names of its results, for links.
+    pub results: Vec<&'static str>,
+    /// Earlier reports, by their number.
+    pub earlier: Vec<u32>,
+}
+
+const RESULTS: [&str; 7] = [
+    "report.pdf",
+    "technician.pdf",
+    "labour.csv",
+    "invoice_draft.xml",
+    "case.json",
+    "problems.txt",
+    "job.toml",
+];
+
+impl View {
+    /// `has`: whether a job's folder of results has a file.
+    pub fn of(job: JobView, has: &dyn Fn(&str, &str) -> bool) -> View {
+        let mut asks = Vec::new();
+        let mut view = View {
+            shelf: Shelf::Work,
+            state: String::new(),
+            verdict: None,
+            arrived: job.arrived,
+            results: RESULTS.into_iter().filter(|f| has(&job.name, f)).collect(),
+            earlier: Vec::new(),
+            asks: Vec::new(),
+            name: job.name,
+        };
+        if let Some(r) = &job.revision {
+            view.verdict = Some(r.sentence.clone());
+            view.earlier = (1..r.number).collect();
+            if view.results.contains(&"job.toml") {
+                asks.push("answers in job.toml, dropped back into the inbox".to_string());
+            }
+            asks.extend(r.asks.iter().cloned());
+            if r.set_aside > 0 {
+                asks.push(format!(
+                    "a look at {}, see problems.txt",
+                    count(
+                        r.set_aside,
+                        "file that was set aside",
+                        "files that were set aside"
+                    )
+                ));
+            }
+        }
+        let number = job.revision.as_ref().map_or(0, |r| r.number);
+        let signature = job.revision.as_ref().and_then(|r| r.signature.as_ref());
+        (view.state, view.shelf) = match (&job.state, signature) {
+            (JobState::Waiting, _) => ("waiting".into(), Shelf::Work),
+            (JobState::Working, _) => ("being measured".into(), Shelf::Work),
+            (JobState::Failed(why), _) => {
+                asks.insert(0, why.clone());
+                ("failed, is tried again".into(), Shelf::Asks)
+            }
+            (JobState::Done, Some(s)) => (
+                format!(
+                    "report {number} signed by {}, {}",
+                    s.by,
+                    s.at.format("%Y-%m-%d %H:%M")
+                ),
+                Shelf::Signed,
+            ),
+            (JobState::Done, None) if asks.is_empty() => {
+                (format!("report {number}, draft"), Shelf::Draft)
+            }
+            (JobState::Done, None) => (format!("report {number}, draft"), Shelf::Asks),
+        };
+        view.asks = asks;
+        view
+    }
+
+    /// When its newest file came, in this machine's time.
+    pub fn arrived_text(&self) -> String {
+        DateTime::<Local>::from(self.arrived)
+            .format("%Y-%m-%d %H:%M")
+            .to_string()
+    }
+
+    /// How long that was ago; nothing where the clock was set back meanwhile.
+    pub fn age(&self, now: SystemTime) -> String {
+        age(now.duration_since(self.arrived).unwrap_or(Duration::ZERO))
+    }
+}
+
+/// A time span as coarse as a person says it.
+fn age(span: Duration) -> String {
+    let minutes = span.as_secs() / 60;
+    match minutes {
+        0 => "just now".into(),
+        1..=119 => count(minutes as usize, "minute", "minutes"),
+        120..=2879 => count(minutes as usize / 60, "hour", "hours"),
+        _ => count(minutes as usize / 1440, "day", "days"),
+    }
+}
+
+/// A number with its noun.
+pub fn count(n: usize, one: &str, many: &str) -> String {
+    match n {
+        1 => format!("1 {one}"),
+        _ => format!("{n} {many}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ages_are_said_as_a_person_says_them() {
+        for (seconds, said) in [
+            (0, "just now"),
+            (59, "just now"),
+            (60, "1 minute"),
+            (7_199, "119 minutes"),
+            (7_200, "2 hours"),
+            (172_799, "47 hours"),
+            (172_800, "2 days"),
+        ] {
+            assert_eq!(age(Duration::from_secs(seconds)), said);
+        }
+    }
+
+    #[test]
+    fn a_clock_that_was_set_back_makes_no_negative_age() {
+        let job = JobView {
+            name: "R-1".into(),
+            arrived: SystemTime::UNIX_EPOCH + Duration::from_secs(1_000_000),
+            state: JobState::Waiting,
+            revision: None,
+        };
+        let view = View::of(job, &|_, _| false);
+        assert_eq!(view.age(SystemTime::UNIX_EPOCH), "just now");
+    }
+}

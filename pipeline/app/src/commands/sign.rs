@@ -1,0 +1,67 @@
+//! `sign`: a person's word that a report is right.
+
+use crate::arguments::Usage;
+use crate::board;
+use crate::house::House;
+use crate::publish::{Task, recover};
+use anyhow::Result;
+use chrono::{Local, Timelike};
+use intake::{Outbox, Signature};
+use std::path::{Path, PathBuf};
+
+/// Signs the newest report of a job.
+pub fn sign(
+    job: &str,
+    by: String,
+    note: Option<String>,
+    out: &Path,
+    shop: Option<PathBuf>,
+) -> Result<bool> {
+    if by.trim().is_empty() {
+        return Err(
+            Usage("--by: give the name of the person who reviewed the report".into()).into(),
+        );
+    }
+    let mut outbox = Outbox::open(out, false)?;
+    let Some(latest) = outbox.ledger().latest(job)? else {
+        let known = outbox.ledger().overview()?;
+        let known: Vec<&str> = known.iter().map(|j| j.name.as_str()).collect();
+        let known = match known.as_slice() {
+            [] => "there is none at all".into(),
+            known => format!("there are {}", known.join(", ")),
+        };
+        return Err(Usage(format!("{job}: there is no report of this job; {known}")).into());
+    };
+    if let Some(s) = latest.signature {
+        let message = format!(
+            "{job}: report {} was signed by {} on {} already",
+            latest.number,
+            s.by,
+            s.at.format("%Y-%m-%d at %H:%M")
+        );
+        return Err(Usage(message).into());
+    }
+    let settings = shop.or(latest.shop);
+    let mut house = House::open(settings.as_deref(), false)?;
+    let map = house.shop.labour_csv.clone();
+    recover(&mut outbox, &map)?;
+    let entries = latest.source.gather()?;
+    let task = Task::new(job, latest.source, entries, &mut outbox)?;
+    let now = Local::now().naive_local();
+    let signature = Signature {
+        by: by.trim().into(),
+        at: now.with_nanosecond(0).unwrap_or(now),
+        note,
+    };
+    let finished = task.sign(signature, &mut house)?;
+    if !finished.publish(&mut outbox, &map)? {
+        anyhow::bail!("{job}: a newer report was made meanwhile; look at that one, and sign it");
+    }
+    board::write(&mut outbox)?;
+    println!(
+        "{job}: report {} is signed: {}",
+        finished.revision().number,
+        out.join(job).join("report.pdf").display()
+    );
+    Ok(true)
+}

@@ -1,0 +1,141 @@
+//! Jobs done at the same time: as many as there are cores, and as their recordings fit into memory.
+
+use crate::house::House;
+use crate::publish::{Finished, Task};
+use anyhow::{Result, anyhow};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
+use std::sync::{Arc, Mutex, PoisonError};
+use std::thread;
+use std::time::Duration;
+
+/// Threads that each do one job at a time.
+pub struct Pool {
+    /// `None` once no more is to come.
+    tasks: Option<Sender<Task>>,
+    done: Receiver<Done>,
+    size: usize,
+    busy: usize,
+    budget: u64,
+    used: u64,
+}
+
+/// A job that was done, or why it was not.
+pub struct Done {
+    /// The job.
+    pub name: String,
+    /// Its results.
+    pub result: Result<Finished>,
+    weight: u64,
+}
+
+impl Pool {
+    /// Starts `size` threads whose jobs may take `budget` bytes together. The first gets `house`, the others one of
+    /// their own.
+    ///
+    /// # Errors
+    /// When a house cannot be opened.
+    pub fn start(
+        size: usize,
+        budget: u64,
+        house: House,
+        open: impl Fn() -> Result<House> + Send + Sync + 'static,
+    ) -> Result<Pool> {
+        let (tasks, waiting) = channel::<Task>();
+        let (finished, done) = channel();
+        let (waiting, open) = (Arc::new(Mutex::new(waiting)), Arc::new(open));
+        let mut houses = vec![house];
+        for _ in 1..size {
+            houses.push(open()?);
+        }
+        for mut house in houses {
+            let (waiting, finished, open) = (waiting.clone(), finished.clone(), open.clone());
+            thread::spawn(move || {
+                loop {
+                    let task = waiting
+                        .lock()
+                        .unwrap_or_else(PoisonError::into_inner)
+                        .recv();
+                    let Ok(task) = task else { return };
+                    if finished.send(work(&task, &mut house, &*open)).is_err() {
+                        return;
+                    }
+                }
+            });
+        }
+        Ok(Pool {
+            tasks: Some(tasks),
+            done,
+            size,
+            busy: 0,
+            budget,
+            used: 0,
+        })
+    }
+
+    /// Whether a thread is free.
+    pub fn is_free(&self) -> bool {
+        self.busy < self.size
+    }
+
+    /// Whether a job may begin now. One that is larger than the budget is done alone.
+    pub fn has_room_for(&self, task: &Task) -> bool {
+        let fits = self.used.saturating_add(task.weight()) <= self.budget;
+        self.busy == 0 || (self.is_free() && fits)
+    }
+
+    /// How many jobs are being done.
+    pub fn busy(&self) -> usize {
+        self.busy
+    }
+
+    /// Begins a job.
+    pub fn give(&mut self, task: Task) {
+        self.busy += 1;
+        self.used += task.weight();
+        if let Some(tasks) = &self.tasks {
+            // The threads live as long as their channel does.
+            let _ = tasks.send(task);
+        }
+    }
+
+    /// The next job that is done, if one is within that time.
+    pub fn take(&mut self, longest: Duration) -> Option<Done> {
+        match self.done.recv_timeout(longest) {
+            Ok(done) => {
+                self.busy -= 1;
+                self.used -= done.weight;
+                Some(done)
+            }
+            Err(RecvTimeoutError::Timeout | RecvTimeoutError::Disconnected) => None,
+        }
+    }
+}
+
+/// A panic in one job must not end the service; the house that it happened in is not trusted any more.
+fn work(task: &Task, house: &mut House, open: &dyn Fn() -> Result<House>) -> Done {
+    let _span = tracing::info_span!("job", job = task.name).entered();
+    let result = catch_unwind(AssertUnwindSafe(|| task.make(house))).unwrap_or_else(|_| {
+        if let Ok(anew) = open() {
+            *house = anew;
+        }
+        Err(anyhow!(
+            "the program failed on this job; please report it with the job's files"
+        ))
+    });
+    Done {
+        name: task.name.clone(),
+        result,
+        weight: task.weight(),
+    }
+}
+
+/// Half of the machine's memory, bytes; 2 GB where the system does not say (Linux does, in /proc/meminfo).
+pub fn half_of_memory() -> u64 {
+    let text = std::fs::read_to_string("/proc/meminfo").unwrap_or_default();
+    let total = text.lines().find_map(|line| {
+        let rest = line.strip_prefix("MemTotal:")?;
+        rest.trim().strip_suffix(" kB")?.trim().parse::<u64>().ok()
+    });
+    total.map_or(2_000_000_000, |kib| kib.saturating_mul(1024) / 2)
+}

@@ -1,0 +1,223 @@
+//! From a job's files to published results: what every verb that makes reports does.
+
+use crate::batch;
+use crate::house::House;
+use crate::job::{self, Results};
+use anyhow::{Context, Result};
+use chrono::Local;
+use intake::{
+    FileFact, IntakeError, JobEntry, JobSource, Lock, Made, Outbox, Revision, Signature,
+    fingerprint,
+};
+use model::Case;
+use model::case::FileStatus;
+use model::labour::HandedRow;
+use model::shop_file::LabourCsvSection;
+use std::time::{Duration, SystemTime, UNIX_EPOCH};
+
+/// A job to be done.
+pub struct Task {
+    /// Its name, and that of the folder of its results.
+    pub name: String,
+    source: JobSource,
+    entries: Vec<JobEntry>,
+    /// [`fingerprint`] of the entries.
+    content: String,
+    /// What the ledger knew of the job when the task was made.
+    latest: Option<Revision>,
+    handed: Vec<HandedRow>,
+}
+
+/// A job's results, ready to be published.
+pub struct Finished {
+    /// Whether no file was set aside.
+    pub clean: bool,
+    revision: Revision,
+    files: Vec<FileFact>,
+    results: Results,
+    latest: Option<Revision>,
+}
+
+impl Task {
+    /// A task with what the ledger knows of its job.
+    ///
+    /// # Errors
+    /// When the ledger cannot be read.
+    pub fn new(
+        name: &str,
+        source: JobSource,
+        entries: Vec<JobEntry>,
+        outbox: &mut Outbox,
+    ) -> Result<Task, IntakeError> {
+        let ledger = outbox.ledger();
+        Ok(Task {
+            latest: ledger.latest(name)?,
+            handed: ledger.handed(name)?,
+            name: name.into(),
+            source,
+            content: fingerprint(&entries),
+            entries,
+        })
+    }
+
+    /// Reads, measures, judges and makes the results. A job whose files and outcome have not changed keeps its
+    /// revision, and its signature with it.
+    ///
+    /// # Errors
+    /// When the results cannot be made.
+    pub fn make(&self, house: &mut House) -> Result<Finished> {
+        let examined = job::examine(&self.name, &self.source, &self.entries, house)?;
+        let signature = match &self.latest {
+            Some(latest) if self.is_same(latest, &examined.outcome) => latest.signature.clone(),
+            _ => None,
+        };
+        self.finish(examined, signature, house)
+    }
+
+    /// The same for a person's signature under what was published.
+    ///
+    /// # Errors
+    /// When the files, the settings or the program have changed since: the person has not seen what would be signed.
+    pub fn sign(&self, signature: Signature, house: &mut House) -> Result<Finished> {
+        let examined = job::examine(&self.name, &self.source, &self.entries, house)?;
+        match &self.latest {
+            Some(latest) if self.is_same(latest, &examined.outcome) => {}
+            Some(latest) if latest.fingerprint != self.content => anyhow::bail!(
+                "{}: its files have changed since report {} was made; let it be done again, look at the new report, \
+                 and sign that",
+                self.name,
+                latest.number
+            ),
+            _ => anyhow::bail!(
+                "{}: with today's settings and program the report would say something else than the one that was \
+                 looked at; do the job again with `run`, look at the new report, and sign that",
+                self.name
+            ),
+        }
+        self.finish(examined, Some(signature), house)
+    }
+
+    fn is_same(&self, latest: &Revision, outcome: &str) -> bool {
+        latest.outcome == outcome && latest.fingerprint == self.content
+    }
+
+    fn finish(
+        &self,
+        examined: job::Examined,
+        signature: Option<Signature>,
+        house: &House,
+    ) -> Result<Finished> {
+        let number = match &self.latest {
+            Some(latest) if self.is_same(latest, &examined.outcome) => latest.number,
+            Some(latest) => latest.number + 1,
+            None => 1,
+        };
+        let outcome = examined.outcome.clone();
+        let results = examined.results(number, signature.as_ref(), &self.handed, house)?;
+        let case = &results.case;
+        let aside = case
+            .files
+            .iter()
+            .filter(|f| f.status == FileStatus::SetAside);
+        let set_aside = aside.count();
+        let verdict = serde_json::to_value(case.verdict.state).context("the verdict")?;
+        Ok(Finished {
+            revision: Revision {
+                job: self.name.clone(),
+                number,
+                fingerprint: self.content.clone(),
+                outcome,
+                verdict: verdict.as_str().unwrap_or_default().into(),
+                sentence: house.sentence(case),
+                asks: case.verdict.next.iter().map(|n| n.text.clone()).collect(),
+                set_aside,
+                source: self.source.clone(),
+                shop: house.settings_file.clone(),
+                made: now(),
+                signature,
+            },
+            clean: set_aside == 0,
+            files: self.entries.iter().map(FileFact::from).collect(),
+            results,
+            latest: self.latest.clone(),
+        })
+    }
+
+    /// How many files it has.
+    pub fn files(&self) -> usize {
+        self.entries.len()
+    }
+
+    /// Memory that the job may need, bytes: its recordings as numbers, about twice their files.
+    pub fn weight(&self) -> u64 {
+        let size: u64 = self.entries.iter().map(|e| e.stamp.size).sum();
+        size.saturating_mul(2)
+    }
+}
+
+impl Finished {
+    /// The revision.
+    pub fn revision(&self) -> &Revision {
+        &self.revision
+    }
+
+    /// Everything that case.json holds.
+    pub fn case(&self) -> &Case {
+        &self.results.case
+    }
+
+    /// Publishes the results and hands the labour rows over. `Ok(false)` when somebody else published the same job
+    /// meanwhile: then it has to be made anew.
+    ///
+    /// # Errors
+    /// When the folder of results cannot be written; nothing is lost, and it can be called again.
+    pub fn publish(
+        &self,
+        outbox: &mut Outbox,
+        map: &LabourCsvSection,
+    ) -> Result<bool, IntakeError> {
+        let lock = outbox.lock()?;
+        outbox.recover(&lock)?;
+        let latest = outbox.ledger().latest(&self.revision.job)?.map(|r| r.made);
+        if latest != Some(self.revision.made) {
+            if latest != self.latest.as_ref().map(|r| r.made) {
+                return Ok(false);
+            }
+            let made = Made {
+                revision: &self.revision,
+                files: &self.files,
+                rows: &self.results.rows,
+                day: Local::now().date_naive(),
+            };
+            outbox.publish(&lock, &made, &self.results.outputs)?;
+        }
+        hand_over(outbox, &lock, map)?;
+        Ok(true)
+    }
+}
+
+/// Finishes whatever a crash left half done.
+///
+/// # Errors
+/// When the folder of results cannot be written; it can be called again.
+pub fn recover(outbox: &mut Outbox, map: &LabourCsvSection) -> Result<(), IntakeError> {
+    let lock = outbox.lock()?;
+    outbox.recover(&lock)?;
+    hand_over(outbox, &lock, map)
+}
+
+/// Adds labour rows to the batch files of their days, where shop.toml wants such files.
+fn hand_over(outbox: &mut Outbox, lock: &Lock, map: &LabourCsvSection) -> Result<(), IntakeError> {
+    outbox.hand_over(lock, |out, rows| match map.daily_batch {
+        true => batch::write(out, rows, map),
+        false => Ok(()),
+    })
+}
+
+/// The time, as exact as the ledger keeps it: a revision is known again by it.
+fn now() -> SystemTime {
+    let since = SystemTime::now()
+        .duration_since(UNIX_EPOCH)
+        .unwrap_or_default();
+    UNIX_EPOCH + Duration::from_millis(u64::try_from(since.as_millis()).unwrap_or(0))
+}

@@ -1,0 +1,115 @@
+//! Putting the results of a revision where they belong.
+
+use super::{Outbox, remove};
+use crate::write::{TEMPORARY_BEGINNING, TEMPORARY_ENDING, sync_folder};
+use crate::{IntakeError, write_atomic};
+use std::fs;
+use std::io::{self, ErrorKind};
+use std::path::{Path, PathBuf};
+
+/// Results that not every revision has. One of an earlier revision would be taken for the present one's.
+const OCCASIONAL: [&str; 4] = [
+    "job.toml",
+    "problems.txt",
+    "invoice_draft.xml",
+    "technician.pdf",
+];
+
+/// The one result that a person may have edited where it lies.
+const EDITED: &str = "job.toml";
+
+impl Outbox {
+    /// Puts committed results in place; each step may be done again.
+    pub(super) fn place(&mut self, job: &str, number: u32) -> Result<(), IntakeError> {
+        let folder = self.out.join(job);
+        let kept = folder.join(format!("rev-{number}"));
+        let staged = self.staged(job, number);
+        let old = staged.with_extension("old");
+        let unwritable = |path: &Path| {
+            let path = path.to_path_buf();
+            move |source| IntakeError::Unwritable { path, source }
+        };
+        fs::create_dir_all(&folder).map_err(unwritable(&folder))?;
+        if staged.is_dir() {
+            if kept.exists() {
+                remove(&old)?;
+                fs::rename(&kept, &old).map_err(unwritable(&kept))?;
+                (self.on_step)("old results taken away")?;
+            }
+            fs::rename(&staged, &kept).map_err(unwritable(&kept))?;
+            sync_folder(&folder).map_err(unwritable(&folder))?;
+            (self.on_step)("kept")?;
+        }
+        let names = files(&kept).map_err(|source| IntakeError::Unreadable {
+            path: kept.clone(),
+            source,
+        })?;
+        for name in &names {
+            let path = kept.join(name);
+            let bytes =
+                fs::read(&path).map_err(|source| IntakeError::Unreadable { path, source })?;
+            let shown = folder.join(name);
+            if name != EDITED || !is_edited(&folder, &shown) {
+                write_atomic(&shown, &bytes)?;
+            }
+            (self.on_step)("shown a file")?;
+        }
+        for name in OCCASIONAL.iter().filter(|n| !names.iter().any(|o| o == *n)) {
+            let shown = folder.join(name);
+            if *name == EDITED && is_edited(&folder, &shown) {
+                continue;
+            }
+            match fs::remove_file(&shown) {
+                Err(e) if e.kind() != ErrorKind::NotFound => return Err(unwritable(&shown)(e)),
+                _ => (self.on_step)("withdrew a file")?,
+            }
+        }
+        remove_temporaries(&folder)?;
+        sync_folder(&folder).map_err(unwritable(&folder))?;
+        self.ledger.placed(job, number)?;
+        (self.on_step)("placed")?;
+        remove(&old)
+    }
+}
+
+/// Names of the files in a folder, in the order in which they are shown.
+fn files(folder: &Path) -> io::Result<Vec<String>> {
+    let mut names = Vec::new();
+    for entry in fs::read_dir(folder)? {
+        let entry = entry?;
+        if entry.file_type()?.is_file() {
+            names.push(entry.file_name().to_string_lossy().into_owned());
+        }
+    }
+    // case.json comes last: where it lies, the others are complete.
+    names.sort_by_key(|name| (name == "case.json", name.clone()));
+    Ok(names)
+}
+
+/// Whether a person has changed what some revision wrote: then it is theirs.
+fn is_edited(folder: &Path, shown: &Path) -> bool {
+    let (Ok(present), Some(name)) = (fs::read(shown), shown.file_name()) else {
+        return false;
+    };
+    let revisions: Vec<PathBuf> = fs::read_dir(folder)
+        .map(|entries| entries.flatten().map(|e| e.path()).collect())
+        .unwrap_or_default();
+    !revisions
+        .iter()
+        .any(|revision| fs::read(revision.join(name)).is_ok_and(|written| written == present))
+}
+
+/// Removes what a crash left of [`write_atomic`] in a folder.
+pub(super) fn remove_temporaries(folder: &Path) -> Result<(), IntakeError> {
+    let names = files(folder).map_err(|source| IntakeError::Unreadable {
+        path: folder.to_path_buf(),
+        source,
+    })?;
+    for name in names {
+        if name.starts_with(TEMPORARY_BEGINNING) && name.ends_with(TEMPORARY_ENDING) {
+            // Another writer may have renamed it meanwhile.
+            let _ = fs::remove_file(folder.join(name));
+        }
+    }
+    Ok(())
+}

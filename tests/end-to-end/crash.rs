@@ -1,0 +1,221 @@
+//! `kill -9` at any point: one report for each revision, one set of labour lines, nothing half written.
+
+use crate::bench::Bench;
+use crate::service::{Watch, assert_whole, visible, wait_until};
+use intake::{JobState, JobView, Outbox};
+use serde_json::Value;
+use simulator::noise::Noise;
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::Path;
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+const QUICK: [&str; 6] = ["--settle", "0.1", "--rescan", "0.2", "--parallel", "2"];
+
+/// Prices of the test, and a batch file with the column that it needs.
+pub const SHOP: &str = r#"
+[billing]
+currency = "EUR"
+default_rate = "diagnostic"
+[billing.rates]
+diagnostic = "100.00"
+[[billing.operation]]
+code = "D100"
+step = "diagnosis"
+description = "Diagnosis"
+[labour_csv]
+daily_batch = true
+[[labour_csv.column]]
+name = "row_id"
+field = "row_id"
+[[labour_csv.column]]
+name = "hours"
+field = "hours"
+[[labour_csv.column]]
+name = "amount"
+field = "amount"
+"#;
+
+#[test]
+fn twenty_kills_lose_nothing_and_double_nothing() {
+    kills(20);
+}
+
+/// The long run: `cargo test -p baybrief --test end-to-end -- --ignored three_hundred_kills --nocapture`.
+#[test]
+#[ignore = "takes about ten minutes; DEVELOPERS.md names the command"]
+fn three_hundred_kills_lose_nothing_and_double_nothing() {
+    kills(300);
+}
+
+/// A job that is quick to do: a scan text, and hours to be billed. Each job differs in its bytes.
+fn drop_job(bench: &Bench, job: usize, hours: &str) {
+    let folder = bench.path("inbox").join(format!("R-{job}"));
+    fs::create_dir_all(&folder).expect("a job folder");
+    let scan = format!("Transmission control module\nP0894 confirmed\nOdometer {job} km\n");
+    let words = format!("[job]\nnumber = \"R-{job}\"\ndiagnosis_hours = {hours}\n");
+    fs::write(folder.join("scan.txt"), scan).expect("a scan text");
+    fs::write(folder.join("job.toml"), words).expect("a job file");
+}
+
+fn kills(kills: usize) {
+    let bench = Bench::new();
+    let shop = bench.path("shop.toml");
+    fs::write(&shop, SHOP).expect("the settings");
+    let shop = shop.to_string_lossy().into_owned();
+    let arguments: Vec<&str> = QUICK.into_iter().chain(["--shop", &shop]).collect();
+    let out = bench.path("out");
+
+    // How long one job takes from the start of the program, so that the kills spread over all of it.
+    drop_job(&bench, 0, "1.0");
+    let begun = Instant::now();
+    let watch = Watch::start(&bench, &arguments);
+    wait_until("the first report is there", || {
+        out.join("index.html").exists() && out.join("R-0/case.json").exists()
+    });
+    let whole = begun.elapsed() + Duration::from_millis(200);
+    watch.stop();
+
+    let mut dice = Noise::new(7);
+    let mut changed = BTreeMap::from([(0, false)]);
+    let mut landed = 0;
+    for kill in 0..kills {
+        // Now a new job, now a file that comes late or changes the bill, now nothing.
+        match kill % 4 {
+            0 => {
+                let job = changed.len();
+                drop_job(&bench, job, "1.0");
+                changed.insert(job, false);
+            }
+            2 => {
+                let job = changed.len() - 1;
+                drop_job(&bench, job, "2.5");
+                changed.insert(job, true);
+            }
+            _ => {}
+        }
+        let before = visible(&out).len();
+        let watch = Watch::start(&bench, &arguments);
+        // One kill in each part of the run, in an order that mixes early and late ones.
+        let part = (kill * 7) % kills;
+        let at = (part as f64 + dice.between(0.0, 1.0)) / kills as f64;
+        sleep(whole.mul_f64(at));
+        watch.kill();
+        assert_whole(&out);
+        landed += usize::from(visible(&out).len() != before);
+    }
+    println!("{kills} kills over {whole:?}, {landed} of them after something was published");
+
+    let watch = Watch::start(&bench, &arguments);
+    wait_until("everything is done", || {
+        let jobs = jobs(&out);
+        jobs.len() == changed.len()
+            && jobs
+                .iter()
+                .all(|j| j.state == JobState::Done && j.revision.is_some())
+            && jobs.iter().all(|j| is_of_last_content(&out, j, &changed))
+    });
+    watch.stop();
+    check(&out, &changed);
+}
+
+fn jobs(out: &Path) -> Vec<JobView> {
+    let mut outbox = Outbox::open(out, false).expect("the ledger");
+    outbox.ledger().overview().expect("the jobs")
+}
+
+fn number(job: &JobView) -> usize {
+    job.name.trim_start_matches("R-").parse().expect("a number")
+}
+
+/// The hours that the job's last words say.
+fn hours(job: &JobView, changed: &BTreeMap<usize, bool>) -> &'static str {
+    match changed[&number(job)] {
+        true => "2.5",
+        false => "1.0",
+    }
+}
+
+fn is_of_last_content(out: &Path, job: &JobView, changed: &BTreeMap<usize, bool>) -> bool {
+    let case = fs::read(out.join(&job.name).join("case.json")).unwrap_or_default();
+    let case: Value = serde_json::from_slice(&case).unwrap_or_default();
+    case["labour"][0]["hours"] == hours(job, changed)
+}
+
+/// One report for each revision, one set of labour lines.
+fn check(out: &Path, changed: &BTreeMap<usize, bool>) {
+    let mut rows = BTreeSet::new();
+    let mut outbox = Outbox::open(out, false).expect("the ledger");
+    for job in jobs(out) {
+        let folder = out.join(&job.name);
+        let last = job.revision.as_ref().map_or(0, |r| r.number);
+        let most = if changed[&number(&job)] { 2 } else { 1 };
+        assert!(
+            (1..=most).contains(&last),
+            "{} has {last} revisions",
+            job.name
+        );
+        for revision in 1..=last {
+            let kept = folder.join(format!("rev-{revision}"));
+            let case: Value =
+                serde_json::from_slice(&fs::read(kept.join("case.json")).expect("a case"))
+                    .expect("a whole case");
+            assert_eq!(case["job"]["revision"], revision);
+            assert!(kept.join("report.pdf").is_file());
+        }
+        let reports = fs::read_dir(&folder).expect("a folder").flatten();
+        let reports = reports
+            .filter(|e| e.path().join("report.pdf").is_file())
+            .count();
+        assert_eq!(
+            reports, last as usize,
+            "{}: one report for each revision",
+            job.name
+        );
+        for file in ["report.pdf", "case.json", "labour.csv"] {
+            let shown = fs::read(folder.join(file)).expect("it is there");
+            let kept = fs::read(folder.join(format!("rev-{last}")).join(file)).expect("it is kept");
+            assert!(
+                shown == kept,
+                "{} {file} is not that of the last revision",
+                job.name
+            );
+        }
+        let handed = outbox.ledger().handed(&job.name).expect("rows");
+        let billed: rust_decimal::Decimal = handed.iter().map(|r| r.line.hours).sum();
+        assert_eq!(
+            billed.normalize().to_string(),
+            hours(&job, changed).trim_end_matches(".0")
+        );
+        assert!(
+            handed.len() == 1 || (last == 2 && handed.len() == 3),
+            "{handed:?}"
+        );
+        for row in handed {
+            assert!(rows.insert(row.row_id.clone()), "{} twice", row.row_id);
+        }
+    }
+    assert!(outbox.ledger().unplaced().expect("a list").is_empty());
+    let mut batched = BTreeSet::new();
+    let batches = visible(out).into_iter().filter(|p| {
+        let name = p.file_name().unwrap_or_default().to_string_lossy();
+        p.parent() == Some(out) && name.starts_with("labour-")
+    });
+    for batch in batches {
+        for row in fs::read_to_string(batch)
+            .expect("a batch file")
+            .lines()
+            .skip(1)
+        {
+            let id = row.split(',').next().unwrap_or_default().to_string();
+            assert!(
+                batched.insert(id.clone()),
+                "{id} stands in the batch file twice"
+            );
+        }
+    }
+    assert_eq!(batched, rows, "the batch files have the ledger's rows");
+    let left = fs::read_dir(out.join(".baybrief/staging")).map_or(0, Iterator::count);
+    assert_eq!(left, 0, "nothing is left behind");
+}
