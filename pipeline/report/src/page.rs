@@ -6,6 +6,7 @@ mod authorisation;
 mod cost;
 mod explained;
 mod hazards;
+mod judged;
 mod plots;
 mod record;
 mod sure;

@@ -243,7 +243,9 @@ fn every_sentence_is_used() {
     let family = |key: &str| -> Option<String> {
         let (family, name) = key.split_once('-')?;
         let name = match family {
-            "cause" => name.trim_end_matches("-plain").trim_end_matches("-ruled-out"),
+            "cause" => name
+                .trim_end_matches("-plain")
+                .trim_end_matches("-ruled-out"),
             "repair" => name.rsplit_once('-')?.0,
             "proof" | "opens" | "destroyed" | "kind" | "mark" | "method" | "subject" => name,
             _ => return None,
@@ -256,16 +258,15 @@ fn every_sentence_is_used() {
             .find_map(|l| l.strip_prefix(key)?.strip_prefix(" = "))
             .is_some_and(|text| sheets.contains(&format!("\"{text}\"")))
     };
-    let made_up = ["report-band-", "report-word-"];
+    let made_up = ["report-band-", "report-word-", "report-tech-"];
     let unused: Vec<&String> = words
         .keys()
         .filter(|key| {
             let of_family = family(key).is_some_and(|name| used.contains(&name));
             let of_sheet = key.starts_with("sheet-") && sheet_text(key);
-            let made = made_up.iter().any(|m| {
-                key.strip_prefix(m)
-                    .is_some_and(|name| used.contains(name))
-            });
+            let made = made_up
+                .iter()
+                .any(|m| key.strip_prefix(m).is_some_and(|name| used.contains(name)));
             !(used.contains(*key) || of_family || of_sheet || made)
         })
         .collect();
@@ -282,7 +283,11 @@ fn every_reason_of_the_sheets_is_translated() {
         for row in sheet.causes.iter().flat_map(|c| &c.rows) {
             for text in [&row.reason, &row.source] {
                 assert_eq!(english.sheet_reason(text), *text);
-                assert_ne!(german.sheet_reason(text), *text, "no sheet-* key says `{text}`");
+                assert_ne!(
+                    german.sheet_reason(text),
+                    *text,
+                    "no sheet-* key says `{text}`"
+                );
             }
         }
     }

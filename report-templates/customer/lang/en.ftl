@@ -668,10 +668,10 @@ report-next-more = { $count ->
  }
 report-next-nothing = If the complaint comes back, make the same recording while it is present.
 report-cost = What it costs
-report-cost-estimate = Estimate for the repair, labour
+report-cost-estimate = Estimate for the repair
 report-cost-next = The next recording, by time
 report-cost-next-rate = { $rate } an hour
-report-cost-done = Diagnosis and work done, labour
+report-cost-done = Diagnosis and work done
 
 report-with-tax = with tax
 
@@ -747,7 +747,7 @@ report-auth-what = What is done
 report-auth-price-opening = Price of opening
 report-auth-price-closing = Price of reassembly
 report-auth-price-both = Opening and reassembly, with tax
-report-auth-price-total = Whole estimate, labour
+report-auth-price-total = Whole estimate
 report-auth-destroyed = Parts used up by opening
 report-auth-undo = Can it be undone
 report-auth-undo-text = The gearbox can be reassembled, but not always to its former condition: a part that has failed may not work again once it is disturbed.
@@ -843,6 +843,13 @@ report-tech-ruled-out = ruled out
 report-tech-missing = required and not seen: { $list }
 report-tech-blocked = held back by: { $list }
 report-tech-not-seen = rests on what was not seen
+report-tech-would-change = Would become
+report-tech-if-seen = If it were seen that
+report-tech-would-rule-out = the explanation would be ruled out
+report-tech-would-weaken = it would stay open
+report-tech-would-make-probable = it would become probable
+report-tech-would-establish = it would have the weight of an established cause
+report-tech-effect = Effect
 report-tech-measurements = Every measurement
 report-tech-uncertainty = Values with their standard uncertainty (k = 1, JCGM 100), which is rounded to its second digit.
 report-tech-subject = Of

@@ -648,10 +648,10 @@ report-next-more = { $count ->
  }
 report-next-nothing = Si la queja vuelve, hacer el mismo registro mientras está presente.
 report-cost = Qué cuesta
-report-cost-estimate = Presupuesto de la reparación, mano de obra
+report-cost-estimate = Presupuesto de la reparación
 report-cost-next = El registro siguiente, por tiempo
 report-cost-next-rate = { $rate } por hora
-report-cost-done = Diagnóstico y trabajo hecho, mano de obra
+report-cost-done = Diagnóstico y trabajo hecho
 
 report-with-tax = con impuestos
 
@@ -727,7 +727,7 @@ report-auth-what = Qué se hace
 report-auth-price-opening = Precio de abrir
 report-auth-price-closing = Precio de volver a montar
 report-auth-price-both = Abrir y volver a montar, con impuestos
-report-auth-price-total = Presupuesto total, mano de obra
+report-auth-price-total = Presupuesto total
 report-auth-destroyed = Piezas que se gastan al abrir
 report-auth-undo = Si puede deshacerse
 report-auth-undo-text = La caja puede volver a montarse, pero no siempre en su estado anterior: una pieza que ha fallado quizá no vuelva a funcionar una vez movida.
@@ -823,6 +823,13 @@ report-tech-ruled-out = descartada
 report-tech-missing = necesario y no visto: { $list }
 report-tech-blocked = frenada por: { $list }
 report-tech-not-seen = se apoya en lo que no se vio
+report-tech-would-change = Pasaría a
+report-tech-if-seen = Si se viera que
+report-tech-would-rule-out = la explicación quedaría descartada
+report-tech-would-weaken = quedaría abierta
+report-tech-would-make-probable = pasaría a ser probable
+report-tech-would-establish = tendría el peso de una causa establecida
+report-tech-effect = Efecto
 report-tech-measurements = Cada medida
 report-tech-uncertainty = Valores con su incertidumbre típica (k = 1, JCGM 100), redondeada a su segunda cifra.
 report-tech-subject = De

@@ -1,11 +1,11 @@
 //! What only the technician's report shows: each explanation with all that was weighed, each measurement with all its
 //! numbers, and how it was measured.
 
-use super::record::numbered;
+use super::judged::{Judged, judged};
 use super::sure::class;
 use crate::words::{Words, args};
-use model::cause::AppliedWeight;
-use model::{Case, Finding, Grade, RankedCause};
+use model::cause::{AppliedWeight, Effect};
+use model::{Case, Finding, RankedCause};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -33,6 +33,15 @@ struct Explanation {
     held_back: Vec<String>,
     speaks_for: Vec<Reason>,
     speaks_against: Vec<Reason>,
+    would_change: Vec<Change>,
+}
+
+/// An observation that was not made and would change what is said of the explanation.
+#[derive(Serialize)]
+struct Change {
+    weight: String,
+    reason: String,
+    effect: String,
 }
 
 /// One weight.
@@ -60,11 +69,8 @@ struct Measurement {
     /// The finding's words, where there is no value to print.
     text: Option<String>,
     time: String,
-    value: String,
-    limit: String,
-    source: Option<usize>,
-    grade: String,
-    abnormal: bool,
+    #[serde(flatten)]
+    judged: Judged,
 }
 
 /// How a plugin measures.
@@ -140,6 +146,28 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
             .collect(),
         speaks_for: reasons(&|w| w >= 0.0),
         speaks_against: reasons(&|w| w < 0.0),
+        would_change: cause
+            .would_change
+            .iter()
+            .take(CHANGES)
+            .map(|c| Change {
+                weight: words.fixed(c.weight_db, 1),
+                reason: words.sheet_reason(&c.reason),
+                effect: words.say(&format!("report-tech-{}", effect(c.effect))),
+            })
+            .collect(),
+    }
+}
+
+/// Changes listed for one explanation, strongest first; the rest stand in case.json.
+const CHANGES: usize = 3;
+
+fn effect(effect: Effect) -> &'static str {
+    match effect {
+        Effect::RuleOut => "would-rule-out",
+        Effect::Weaken => "would-weaken",
+        Effect::MakeProbable => "would-make-probable",
+        Effect::Establish => "would-establish",
     }
 }
 
@@ -197,17 +225,7 @@ fn measurement(f: &Finding, sources: &mut Vec<String>, words: &Words) -> Measure
             (Some(a), None) => words.fixed(a, 3),
             _ => String::new(),
         },
-        value: f.value.map_or_else(String::new, |v| {
-            words.measured(v, f.uncertainty, f.unit.as_deref())
-        }),
-        limit: f
-            .limit
-            .as_ref()
-            .and_then(|l| words.range(l))
-            .unwrap_or_default(),
-        source: f.limit.as_ref().map(|l| numbered(&l.source, sources)),
-        grade: words.grade(f.grade),
-        abnormal: f.grade == Grade::Abnormal,
+        judged: judged(f, sources, words),
     }
 }
 

@@ -1,6 +1,7 @@
 //! The record: files, conditions, calibrations, findings, weights, checks.
 
 use super::advice::verdict_cause;
+use super::judged::{Judged, judged};
 use crate::Audience;
 use crate::words::{Words, args};
 use model::case::{CaptureRecord, ChannelRecord, FileStatus};
@@ -62,12 +63,8 @@ struct ChannelRow {
 struct FindingRow {
     id: String,
     text: String,
-    value: String,
-    limit: String,
-    /// A number of `sources`.
-    source: Option<usize>,
-    grade: String,
-    abnormal: bool,
+    #[serde(flatten)]
+    judged: Judged,
 }
 
 #[derive(Serialize)]
@@ -254,27 +251,8 @@ fn finding(f: &Finding, sources: &mut Vec<String>, words: &Words) -> FindingRow 
     FindingRow {
         id: f.id.clone(),
         text: words.finding(f),
-        value: f.value.map_or_else(String::new, |v| {
-            words.measured(v, f.uncertainty, f.unit.as_deref())
-        }),
-        limit: f
-            .limit
-            .as_ref()
-            .and_then(|l| words.range(l))
-            .unwrap_or_default(),
-        source: f.limit.as_ref().map(|l| numbered(&l.source, sources)),
-        grade: words.grade(f.grade),
-        abnormal: f.grade == Grade::Abnormal,
+        judged: judged(f, sources, words),
     }
-}
-
-/// The number of a source, from 1; one that is new is added.
-pub(super) fn numbered(source: &str, sources: &mut Vec<String>) -> usize {
-    let at = sources.iter().position(|s| s == source);
-    at.unwrap_or_else(|| {
-        sources.push(source.to_owned());
-        sources.len() - 1
-    }) + 1
 }
 
 /// Every weight of the verdict's cause and of the heaviest other one.

@@ -160,7 +160,12 @@ mod tests {
     #[test]
     fn latin_greek_and_cyrillic_are_covered() {
         let fonts = fonts(&Template::default()).unwrap();
-        let blocks = ['A'..='z', '\u{c0}'..='\u{17f}', '\u{386}'..='\u{3ce}', '\u{400}'..='\u{45f}'];
+        let blocks = [
+            'A'..='z',
+            '\u{c0}'..='\u{17f}',
+            '\u{386}'..='\u{3ce}',
+            '\u{400}'..='\u{45f}',
+        ];
         let lost: String = blocks
             .into_iter()
             .flatten()

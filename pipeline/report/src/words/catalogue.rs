@@ -123,11 +123,13 @@ mod tests {
         assert!(english.len() > 500);
         for language in LANGUAGES {
             let (other, _) = of(language);
-            let missing: Vec<&String> = english.keys().filter(|k| !other.contains_key(*k)).collect();
+            let missing: Vec<&String> =
+                english.keys().filter(|k| !other.contains_key(*k)).collect();
             assert!(missing.is_empty(), "{language}.ftl lacks {missing:?}");
             for (key, sentence) in &other {
                 let wanted = english.get(key);
-                let wanted = wanted.unwrap_or_else(|| panic!("{language}.ftl: en.ftl has no `{key}`"));
+                let wanted =
+                    wanted.unwrap_or_else(|| panic!("{language}.ftl: en.ftl has no `{key}`"));
                 assert_eq!(sentence, wanted, "{language}.ftl: {key}");
             }
         }
@@ -171,7 +173,10 @@ mod tests {
         for language in ["es", "de"] {
             for (key, text) in sentences(of(language).1) {
                 // What stands between the arguments.
-                let own: String = text.split('{').filter_map(|p| p.split('}').last()).collect();
+                let own: String = text
+                    .split('{')
+                    .filter_map(|p| p.split('}').next_back())
+                    .collect();
                 let same = english.get(key) == Some(&text);
                 let short = own.split_whitespace().count() < 4;
                 assert!(!same || short, "{language}.ftl: {key}");

@@ -219,15 +219,24 @@ fn an_uncertainty_sets_the_digits() {
 
 #[test]
 fn money_keeps_its_digits() {
-    let money = |language: &str, amount, currency| {
-        Words::load(language).unwrap().money(amount, currency)
-    };
+    let money =
+        |language: &str, amount, currency| Words::load(language).unwrap().money(amount, currency);
     for (language, amount, currency, text) in [
         ("en", Decimal::new(125_000, 2), "USD", "1,250.00\u{a0}USD"),
         ("de", Decimal::new(125_000, 2), "EUR", "1.250,00\u{a0}EUR"),
-        ("es-MX", Decimal::new(125_000, 2), "MXN", "1,250.00\u{a0}MXN"),
+        (
+            "es-MX",
+            Decimal::new(125_000, 2),
+            "MXN",
+            "1,250.00\u{a0}MXN",
+        ),
         ("en", Decimal::new(-500, 2), "EUR", "\u{2212}5.00\u{a0}EUR"),
-        ("en", Decimal::new(1_234_567, 0), "JPY", "1,234,567\u{a0}JPY"),
+        (
+            "en",
+            Decimal::new(1_234_567, 0),
+            "JPY",
+            "1,234,567\u{a0}JPY",
+        ),
     ] {
         assert_eq!(money(language, amount, currency), text);
     }
@@ -235,7 +244,9 @@ fn money_keeps_its_digits() {
 
 #[test]
 fn a_language_that_is_not_there_is_named() {
-    assert!(matches!(Words::load("qq"), Err(WordsError::Unknown { language, .. }) if language == "qq"));
+    assert!(
+        matches!(Words::load("qq"), Err(WordsError::Unknown { language, .. }) if language == "qq")
+    );
     assert!(matches!(Words::load("../en"), Err(WordsError::Tag(_))));
 }
 
@@ -280,9 +291,21 @@ fn what_is_wrong_with_a_shops_sentences_is_said_with_its_line() {
     for (language, text, wrong) in [
         ("en", "a = b\n\n}broken\n", "lang/en.ftl: line 3"),
         ("en", "a = b\nc = d\na = e\n", "line 3: `a` is given twice"),
-        ("en", "\nreport-titel = x\n", "line 2: the report has no sentence `report-titel`"),
-        ("en", "report-page = Page { $seite }\n", "line 1: `report-page` asks for $seite"),
-        ("fr", "report-title = Rapport\n", "sentences of lang/en.ftl are missing, among them "),
+        (
+            "en",
+            "\nreport-titel = x\n",
+            "line 2: the report has no sentence `report-titel`",
+        ),
+        (
+            "en",
+            "report-page = Page { $seite }\n",
+            "line 1: `report-page` asks for $seite",
+        ),
+        (
+            "fr",
+            "report-title = Rapport\n",
+            "sentences of lang/en.ftl are missing, among them ",
+        ),
     ] {
         let error = shops_words(language, text).unwrap_err();
         assert!(error.contains(wrong), "{error}");
@@ -293,7 +316,10 @@ fn what_is_wrong_with_a_shops_sentences_is_said_with_its_line() {
 fn a_reason_of_a_built_in_sheet_is_translated_and_another_is_kept() {
     let words = Words::load("de").unwrap();
     assert_eq!(words.sheet_reason("judgement"), "Ermessen");
-    assert_eq!(words.sheet_reason("our own experience"), "our own experience");
+    assert_eq!(
+        words.sheet_reason("our own experience"),
+        "our own experience"
+    );
 }
 
 #[test]

@@ -239,11 +239,7 @@ pub fn nothing_found() -> Sample {
         cause.ruled_out = true;
     }
     case.labour.truncate(1);
-    Sample::of(
-        "nothing-found",
-        case,
-        vec![capture("relearn.csv", false)],
-    )
+    Sample::of("nothing-found", case, vec![capture("relearn.csv", false)])
 }
 
 /// Recorded again after the repair: proven.

@@ -1,0 +1,39 @@
+//! A finding's numbers as they are printed: value, limit, source, grade.
+
+use crate::words::Words;
+use model::{Finding, Grade};
+use serde::Serialize;
+
+/// A finding's numbers.
+#[derive(Serialize)]
+pub(super) struct Judged {
+    value: String,
+    limit: String,
+    /// A number of the list of sources, from 1.
+    source: Option<usize>,
+    grade: String,
+    abnormal: bool,
+}
+
+/// Puts a finding's numbers into words; the source of its limit is added to `sources` where it is new.
+pub(super) fn judged(f: &Finding, sources: &mut Vec<String>, words: &Words) -> Judged {
+    let limit = f.limit.as_ref();
+    Judged {
+        value: f.value.map_or_else(String::new, |v| {
+            words.measured(v, f.uncertainty, f.unit.as_deref())
+        }),
+        limit: limit.and_then(|l| words.range(l)).unwrap_or_default(),
+        source: limit.map(|l| numbered(&l.source, sources)),
+        grade: words.grade(f.grade),
+        abnormal: f.grade == Grade::Abnormal,
+    }
+}
+
+/// The number of a source, from 1; one that is new is added.
+fn numbered(source: &str, sources: &mut Vec<String>) -> usize {
+    let at = sources.iter().position(|s| s == source);
+    at.unwrap_or_else(|| {
+        sources.push(source.to_owned());
+        sources.len() - 1
+    }) + 1
+}
