@@ -40,9 +40,11 @@ impl Analyzer for SensorHealth {
             .iter()
             .filter(|(channel, _)| SENSORS.contains(&channel.role))
         {
-            edges(channel, record, out);
-            dropouts::observe(channel, record, out);
-            wheel::observe(channel, record, out);
+            // Of edges that are not to be trusted nothing is claimed.
+            if edges(channel, record, out) {
+                dropouts::observe(channel, record, out);
+                wheel::observe(channel, record, out);
+            }
         }
         crosstalk::observe(&sensors, out);
         if let Some(tracks) = SpeedTracks::of(input) {
@@ -56,10 +58,10 @@ impl Analyzer for SensorHealth {
 plugin_sdk::export!(SensorHealth);
 
 /// Edges that came twice, and samples that overflowed the recorder, more than one in a hundred: the speed was measured
-/// without them, and that is said.
-fn edges(channel: &ChannelView<'_>, record: &ShaftRecord, out: &mut Output) {
+/// without them, and that is said. Whether the edges are to be trusted one by one.
+fn edges(channel: &ChannelView<'_>, record: &ShaftRecord, out: &mut Output) -> bool {
     if record.turning().next().is_none() {
-        return;
+        return true;
     }
     // They are counted, not measured: a count has no uncertainty.
     let unusable = |message: &str, count: usize| {
@@ -68,10 +70,13 @@ fn edges(channel: &ChannelView<'_>, record: &ShaftRecord, out: &mut Output) {
             .value(count as f64, 0.0, "count")
             .grade(Grade::Unusable)
     };
-    if record.glitches * 100 > record.rises.len() && record.glitches > 3 {
+    let doubled = record.glitches * 100 > record.rises.len() && record.glitches > 3;
+    if doubled {
         out.add(unusable("quality-doubled-edges", record.glitches));
     }
-    if record.folded * 100 > channel.len() {
+    let folded = record.folded * 100 > channel.len();
+    if folded {
         out.add(unusable("quality-folded", record.folded));
     }
+    !doubled && !folded
 }

@@ -139,10 +139,6 @@ fn turning(shaft: &Shaft<'_>, span: &Span, meaning: Meaning, spec: &Spec<'_>, ou
         .arg("steady_hz", round(span.plateau.hz))
         .arg("jitter", round(span.jitter))
         .arg("swing", round(span.swing))
-        .arg(
-            "swing_to_noise",
-            round(span.swing / shaft.record.noise.max(1e-9)).min(1e6),
-        )
         .arg("samples_a_tooth", round(span.samples_per_period))
         .arg("acceleration_hz_s", round(span.acceleration_hz_s))
         .arg(
@@ -155,6 +151,9 @@ fn turning(shaft: &Shaft<'_>, span: &Span, meaning: Meaning, spec: &Spec<'_>, ou
         )
         .grade(grade);
     let mut o = valued(o);
+    if shaft.record.noise > 0.0 {
+        o = o.arg("swing_to_noise", round(span.swing / shaft.record.noise));
+    }
     if kind == "shaft-turning-at-rest" {
         o = o.limit(spec.limit("parked-input-speed"));
     }

@@ -47,22 +47,27 @@ pub fn tooth_pattern(rises: &[f64]) -> Option<ToothPattern> {
     let own = longest_without_hole(&periods);
     let own = &own[..own.len().min(ENOUGH)];
     let ratios: Vec<f64> = (0..own.len()).map(|k| relative(own, k)).collect();
-    let (edges, means) = (FEWEST..=MOST.min(ratios.len() / TURNS))
-        .filter_map(|n| {
-            let (f, means) = places(&ratios, n)?;
-            Some((f, n, means))
-        })
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .filter(|best| best.0 >= LEAST_F)
-        .map(|(_, n, means)| (n, means))?;
+    let most = MOST.min(ratios.len() / TURNS);
+    let best = (FEWEST..=most)
+        .filter_map(|n| places(&ratios, n))
+        .max_by(|a, b| a.f.total_cmp(&b.f))
+        .filter(|best| best.f >= LEAST_F)?;
+    // An engine's cycle takes two turns, and what repeats over one repeats over two as well: the shortest that explains
+    // about as much is the turn.
+    let edges = best.means.len();
+    let Places { means, .. } = (FEWEST..edges)
+        .filter(|n| edges.is_multiple_of(*n))
+        .filter_map(|n| places(&ratios, n))
+        .find(|p| p.f >= LEAST_F && p.explained >= 0.8 * best.explained)
+        .unwrap_or(best);
     let missing = means
         .iter()
         .filter(|&&m| (1.6..3.6).contains(&m))
         .map(|m| m.round() as u32 - 1)
         .sum();
     Some(ToothPattern {
-        edges: edges as u32,
-        turns: (ratios.len() / edges) as u32,
+        edges: means.len() as u32,
+        turns: (ratios.len() / means.len()) as u32,
         missing,
         doubled: doubled(&means),
     })
@@ -92,8 +97,17 @@ fn relative(periods: &[f64], k: usize) -> f64 {
     (periods[k] / typical).clamp(0.05, 4.0)
 }
 
-/// F statistic and mean ratio of each of `n` places.
-fn places(ratios: &[f64], n: usize) -> Option<(f64, Vec<f64>)> {
+/// The train averaged at so many places.
+struct Places {
+    /// Mean ratio of each place.
+    means: Vec<f64>,
+    /// F statistic.
+    f: f64,
+    /// Share of the variance that the places explain.
+    explained: f64,
+}
+
+fn places(ratios: &[f64], n: usize) -> Option<Places> {
     let mut sums = vec![(0.0, 0usize); n];
     for (k, r) in ratios.iter().enumerate() {
         let place = &mut sums[k % n];
@@ -113,7 +127,11 @@ fn places(ratios: &[f64], n: usize) -> Option<(f64, Vec<f64>)> {
         .map(|(s, m)| s.1 as f64 * (m - mean).powi(2))
         .sum();
     let f = (between / (n - 1) as f64) / (within / (ratios.len() - n) as f64).max(1e-12);
-    f.is_finite().then_some((f, means))
+    f.is_finite().then_some(Places {
+        means,
+        f,
+        explained: between / (between + within),
+    })
 }
 
 /// Neighbouring places that share one pitch between them.
@@ -161,6 +179,18 @@ mod tests {
             assert_eq!((p.edges, p.missing), (positions - missing, missing));
             assert_eq!((p.positions(), p.doubled), (positions, 0));
         }
+    }
+
+    /// An engine on the starter goes slower in every other turn's compression: still a turn of 60-2, not of 120-4.
+    #[test]
+    fn a_cycle_of_two_turns() {
+        let mut rises = train(&whole(0..58), 60, 16, 160.0);
+        let turn = 60.0 / 160.0;
+        for t in &mut rises {
+            *t += 0.002 * (std::f64::consts::PI * *t / turn).sin();
+        }
+        let p = tooth_pattern(&rises).unwrap();
+        assert_eq!((p.positions(), p.missing), (60, 2));
     }
 
     /// Two single teeth broken off, not side by side.
