@@ -1,11 +1,13 @@
 #!/usr/bin/env python3
 """Times a whole job, process start to PDF, against a straightforward script as the peer, in one run.
 
-  cargo build --release && python3 pipeline/app/benches/whole-job.py [--rows 1000000] [--repeat 3]
+  cargo build --release && python3 pipeline/app/benches/whole-job.py [--rows 1000000 8000000] [--repeat 5]
 
 The peer reads the same CSV with pandas, finds the current events with SciPy's find_peaks and the shafts' speed from
-threshold crossings with NumPy, draws three plots with matplotlib and saves them as one PDF. It judges nothing, checks
-nothing and sets no text: it is less work. Needs pandas, numpy, scipy, matplotlib. Times are the fastest of the repeats.
+threshold crossings with NumPy, draws three plots with matplotlib and sets one page with them in Typst. It judges
+nothing and checks nothing: it is less work. Needs pandas, numpy, scipy, matplotlib, typst. Both take turns, on the same
+two processors, so that a busy machine slows them alike; times are the fastest of the turns, and the processor time of
+the same turn stands beside them. Memory is the most of any one process, workers too.
 """
 import argparse
 import pathlib
@@ -33,7 +35,15 @@ for axis, k in zip(axes, (1, 2, 3)):
     n = len(x) // step * step
     axis.fill_between(t[:n:step], x[:n].reshape(-1, step).min(1), x[:n].reshape(-1, step).max(1))
     axis.set_ylabel(f"{d.columns[k]} {rpm:.0f}")
-figure.savefig(sys.argv[2])
+import io, typst
+picture = io.BytesIO()
+figure.savefig(picture, format="svg")
+page = b"= Gearbox recording\\n" + f"{len(peaks)} current events in {len(t)} samples.\\n".encode() + b'#image("plot.svg")'
+import pathlib, tempfile
+with tempfile.TemporaryDirectory() as folder:
+    (pathlib.Path(folder) / "plot.svg").write_bytes(picture.getvalue())
+    (pathlib.Path(folder) / "page.typ").write_bytes(page)
+    typst.compile(str(pathlib.Path(folder) / "page.typ"), output=sys.argv[2])
 """
 
 
@@ -56,41 +66,40 @@ def write_job(folder, rows):
     )
 
 
-def fastest(command, repeat):
-    best = float("inf")
-    for _ in range(repeat):
-        start = time.monotonic()
-        subprocess.run(command, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-        best = min(best, time.monotonic() - start)
-    return best
-
-
-def peak_mib(command):
+def once(command):
+    """Seconds, seconds of processor time and MiB of the command and its children."""
     code = (
-        "import resource,subprocess,sys;subprocess.run(sys.argv[1:],check=True,stdout=-3,stderr=-3);"
-        "print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss/1024)"
+        "import os,resource,subprocess,sys,time;os.sched_setaffinity(0,sorted(os.sched_getaffinity(0))[:2]);"
+        "t=time.monotonic();subprocess.run(sys.argv[1:],check=True,stdout=-3,stderr=-3);t=time.monotonic()-t;"
+        "u=resource.getrusage(resource.RUSAGE_CHILDREN);print(t,u.ru_utime+u.ru_stime,u.ru_maxrss/1024)"
     )
-    return float(subprocess.check_output([sys.executable, "-c", code, *command]))
+    return tuple(map(float, subprocess.check_output([sys.executable, "-c", code, *command]).split()))
 
 
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--rows", type=int, default=1_000_000)
-    parser.add_argument("--repeat", type=int, default=3)
+    parser.add_argument("--rows", type=int, nargs="+", default=[1_000_000, 8_000_000])
+    parser.add_argument("--repeat", type=int, default=5)
     parser.add_argument("--bin", default=str(pathlib.Path(__file__).parents[3] / "target/release/baybrief"))
     a = parser.parse_args()
+    for rows in a.rows:
+        compare(a.bin, rows, a.repeat)
+
+
+def compare(binary, rows, repeat):
     with tempfile.TemporaryDirectory() as folder:
         folder = pathlib.Path(folder)
         job = folder / "job"
         job.mkdir()
-        write_job(job, a.rows)
+        write_job(job, rows)
         size = (job / "recording.csv").stat().st_size / 1e6
-        ours = [a.bin, "run", str(job), "--out", str(folder / "out")]
+        ours = [binary, "run", str(job), "--out", str(folder / "out")]
         peer = [sys.executable, "-c", PEER, str(job / "recording.csv"), str(folder / "peer.pdf")]
-        x, y = fastest(ours, a.repeat), fastest(peer, a.repeat)
-        m, n = peak_mib(ours), peak_mib(peer)
-        print(f"{a.rows} rows, {size:.0f} MB")
-        print(f"baybrief {x:.2f} s, {m:.0f} MiB; peer {y:.2f} s, {n:.0f} MiB; ratios {x / y:.2f} and {m / n:.2f}")
+        turns = [(once(ours), once(peer)) for _ in range(repeat)]
+        (x, xc, m), (y, yc, n) = (min(t[i] for t in turns) for i in (0, 1))
+        print(f"{rows} rows, {size:.0f} MB")
+        print(f"  baybrief {x:.2f} s ({xc:.2f} s of processor), {m:.0f} MiB; peer {y:.2f} s ({yc:.2f} s), {n:.0f} MiB")
+        print(f"  ratios: time {x / y:.2f}, processor {xc / yc:.2f}, memory {m / n:.2f}", flush=True)
 
 
 if __name__ == "__main__":

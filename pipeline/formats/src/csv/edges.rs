@@ -17,28 +17,67 @@ pub(super) fn is_list(columns: &[Vec<f32>]) -> bool {
     changes * 10 >= (rows - 1) * 9
 }
 
-/// Writes an edge list out as samples: each level lasts until the next edge, so every edge becomes two samples at its
-/// own instant, the old level and the new one.
-pub(super) fn steps(time: &TimeAxis, columns: &[Vec<f32>]) -> (TimeAxis, Vec<Vec<f32>>) {
+/// Most samples that an edge list is written out to.
+const MOST_SAMPLES: f64 = (1 << 22) as f64;
+
+/// Writes an edge list out as even samples: each level lasts until the next edge. The samples on either side of an
+/// edge are set so that a straight line between them crosses the middle at the very instant of the edge, so that no
+/// time is lost to the grid. Gives the axis, the columns and how many levels were too short for the grid; `None` where
+/// the instants do not make one.
+pub(super) fn samples(
+    time: &TimeAxis,
+    columns: &[Vec<f32>],
+) -> Option<(TimeAxis, Vec<Vec<f32>>, usize)> {
     let rows = time.len();
-    let twice = |i: usize| if i == 0 { 1 } else { 2 };
-    let instants: Vec<f64> = (0..rows)
-        .flat_map(|i| std::iter::repeat_n(time.at(i), twice(i)))
+    let start_s = time.at(0);
+    let mut intervals: Vec<f64> = (1..rows)
+        .map(|i| time.at(i) - time.at(i - 1))
+        .filter(|d| *d > 0.0)
         .collect();
-    let levels = |c: &Vec<f32>| {
-        let mut out = Vec::with_capacity(2 * rows);
-        for (i, v) in c.iter().enumerate() {
-            if i > 0 {
-                out.push(c[i - 1]);
+    intervals.sort_by(f64::total_cmp);
+    let (shortest, usual) = (*intervals.first()?, *intervals.get(intervals.len() / 2)?);
+    // The last level gets as long as a usual one.
+    let duration = time.at(rows - 1) - start_s + usual;
+    let step_s = (shortest / 8.0)
+        .min(usual / 32.0)
+        .max(duration / MOST_SAMPLES);
+    if !(step_s > 0.0 && duration.is_finite()) {
+        return None;
+    }
+    let len = (duration / step_s) as usize + 1;
+    // Where each row lies on the grid.
+    let places: Vec<f64> = (0..rows).map(|i| (time.at(i) - start_s) / step_s).collect();
+    let lost = places.windows(2).filter(|w| w[1] - w[0] < 2.0).count();
+    let levels = columns.iter().map(|c| {
+        let mut out = vec![c[0]; len];
+        for (i, place) in places.iter().enumerate().skip(1) {
+            let (before, fraction) = (place.floor() as usize, (place - place.floor()) as f32);
+            let end = places
+                .get(i + 1)
+                .map_or(len, |next| (next.floor() as usize + 1).min(len));
+            if let Some(own) = out.get_mut(before + 1..end) {
+                own.fill(c[i]);
             }
-            out.push(*v);
+            let (old, new) = (c[i - 1], c[i]);
+            if old != new && before + 1 < len {
+                if fraction < 0.5 {
+                    out[before] = old + (new - old) * (0.5 - fraction) / (1.0 - fraction);
+                } else {
+                    out[before + 1] = old + (new - old) * 0.5 / fraction;
+                }
+            }
         }
         out
-    };
-    (
-        TimeAxis::Listed(instants.into()),
-        columns.iter().map(levels).collect(),
-    )
+    });
+    Some((
+        TimeAxis::Even {
+            start_s,
+            step_s,
+            len,
+        },
+        levels.collect(),
+        lost,
+    ))
 }
 
 #[cfg(test)]
@@ -46,15 +85,36 @@ mod tests {
     use super::*;
 
     #[test]
-    fn every_edge_becomes_two_samples_at_its_instant() {
+    fn edges_keep_their_instants() {
         let columns = vec![vec![0.0, 1.0, 0.0, 0.0, 1.0], vec![0.0, 0.0, 0.0, 1.0, 1.0]];
         assert!(is_list(&columns));
-        let time = TimeAxis::Listed([0.0, 0.1, 0.25, 0.3, 0.5].into());
-        let (time, levels) = steps(&time, &columns);
-        let TimeAxis::Listed(t) = time else { panic!() };
-        assert_eq!(t.to_vec(), [0.0, 0.1, 0.1, 0.25, 0.25, 0.3, 0.3, 0.5, 0.5]);
-        assert_eq!(levels[0], [0.0, 0.0, 1.0, 1.0, 0.0, 0.0, 0.0, 0.0, 1.0]);
-        assert_eq!(levels[1], [0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 1.0, 1.0, 1.0]);
+        let instants = [0.0, 0.1, 0.25, 0.3, 0.5];
+        let time = TimeAxis::Listed(instants.into());
+        let (time, levels, lost) = samples(&time, &columns).unwrap();
+        let crossings = |c: &[f32]| -> Vec<f64> {
+            let at = |i: usize| (0.5 - f64::from(c[i])) / f64::from(c[i + 1] - c[i]) + i as f64;
+            let crosses = |i: &usize| (c[*i] < 0.5) != (c[*i + 1] < 0.5);
+            (0..c.len() - 1)
+                .filter(crosses)
+                .map(|i| time.at(0) + at(i) * (time.at(1) - time.at(0)))
+                .collect()
+        };
+        for (column, want) in [(&levels[0], &[0.1, 0.25, 0.5][..]), (&levels[1], &[0.3])] {
+            let got = crossings(column);
+            assert_eq!(got.len(), want.len(), "{got:?}");
+            assert!(
+                got.iter().zip(want).all(|(a, b)| (a - b).abs() < 1e-9),
+                "{got:?}"
+            );
+        }
+        assert_eq!(lost, 0);
+        // Edges at one instant, and nothing to make a grid of.
+        assert!(samples(&TimeAxis::Listed([1.0; 5].into()), &columns).is_none());
+        samples(
+            &TimeAxis::Listed([0.0, 1e-12, 1.0, 1e9, 1e9].into()),
+            &columns,
+        )
+        .unwrap();
     }
 
     #[test]

@@ -13,6 +13,9 @@ use chrono::{NaiveDateTime, TimeDelta};
 use model::{Capture, Channel, Problem, RoleSource, Samples, TimeAxis};
 use std::sync::Arc;
 
+/// A logic recorder tells high from low and no voltage; its levels count as those of 5 V logic, so that a sensor's
+/// swing is what such a recorder needs to see it at all.
+const LOGIC_VOLTS: f64 = 5.0;
 /// An edge list has few rows; more than that are samples, whatever their levels.
 const LONGEST_EDGE_LIST: usize = 1 << 24;
 
@@ -127,18 +130,27 @@ fn capture(
         problems.push(problem(file, None, message));
     }
     let mut columns: Vec<Arc<[f32]>> = Vec::new();
+    let mut scale = 1.0;
     if matches!(source, TimeSource::Column(..))
         && rows.count <= LONGEST_EDGE_LIST
         && rows.may_be_levels()
     {
         let levels = rows.small_columns();
-        if edges::is_list(&levels) {
-            let (instants, levels) = edges::steps(&time, &levels);
+        if edges::is_list(&levels)
+            && let Some((even, levels, lost)) = edges::samples(&time, &levels)
+        {
             how = format!(
-                "{how}; a list of {} edges, each level lasts until the next",
+                "{how}; a list of {} edges, each level lasts until the next, high taken as {LOGIC_VOLTS} V",
                 rows.count
             );
-            time = instants;
+            scale = LOGIC_VOLTS;
+            if lost > 0 {
+                let message = format!(
+                    "{lost} level(s) are too short beside the length of the list and may be lost"
+                );
+                problems.push(problem(file, None, message));
+            }
+            time = even;
             columns = levels.into_iter().map(Arc::from).collect();
         }
     }
@@ -156,7 +168,7 @@ fn capture(
         unit: head.unit.clone(),
         role: None,
         role_source: RoleSource::Unknown,
-        scale: 1.0,
+        scale,
         offset: 0.0,
         calibrated: false,
         samples: Samples::F32(samples),

@@ -611,13 +611,29 @@ fn edge_lists_of_logic_recorders() {
             "{header}: {}",
             c.read_as
         );
-        let TimeAxis::Listed(t) = &c.time else {
+        let TimeAxis::Even {
+            start_s,
+            step_s,
+            len,
+        } = c.time
+        else {
             panic!()
         };
-        // Two samples an edge, both at its instant.
-        assert_eq!(t.len(), 79);
-        assert_eq!((t[1], t[2]), (t[1], t[1]));
-        assert_eq!(values(&c, 0)[..4], [1.0, 1.0, 0.0, 0.0]);
+        assert!(step_s < 0.001 && (start_s - 0.1).abs() < 1e-9);
+        // Each edge is crossed at its own instant.
+        assert!(c.read_as.contains("high taken as 5 V"));
+        let x: Vec<f64> = values(&c, 0).iter().map(|v| v / 5.0).collect();
+        let crossings: Vec<f64> = (1..len)
+            .filter(|i| (x[*i] < 0.5) != (x[i - 1] < 0.5))
+            .map(|i| start_s + step_s * (i as f64 - (x[i] - 0.5) / (x[i] - x[i - 1])))
+            .collect();
+        assert_eq!(crossings.len(), 39);
+        assert!(
+            crossings
+                .iter()
+                .zip(&edges[1..])
+                .all(|(a, b)| (a - b).abs() < 1e-6)
+        );
         assert!(c.problems.is_empty(), "{:?}", c.problems);
     }
     // Without a header.
