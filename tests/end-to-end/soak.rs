@@ -14,7 +14,6 @@ use std::path::Path;
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
-const JOBS: usize = 1000;
 /// Killed about so often during the first half; the second half runs through, to measure memory.
 const KILL_EVERY: Duration = Duration::from_secs(15);
 const LONGEST: Duration = Duration::from_secs(3600);
@@ -23,6 +22,7 @@ const QUICK: [&str; 4] = ["--settle", "0.5", "--rescan", "2"];
 #[test]
 #[ignore = "takes about ten minutes; DEVELOPERS.md names the command"]
 fn a_thousand_jobs_with_kills_and_slow_copies() {
+    let jobs = std::env::var("SOAK_JOBS").map_or(1000, |n| n.parse().expect("a number of jobs"));
     let bench = Bench::new();
     let (inbox, out) = (bench.path("inbox"), bench.path("out"));
     fs::create_dir_all(&inbox).expect("an inbox");
@@ -38,7 +38,7 @@ fn a_thousand_jobs_with_kills_and_slow_copies() {
     let (mut kills, mut born) = (0, Instant::now());
     let mut memory = Memory::default();
     let mut slow: Vec<(File, Vec<u8>, usize)> = Vec::new();
-    for job in 0..JOBS {
+    for job in 0..jobs {
         let scan = format!("Transmission control module\nP0894 confirmed\nOdometer {job} km\n");
         let words = format!("[job]\nnumber = \"S-{job}\"\ndiagnosis_hours = 1.0\n");
         match job % 20 {
@@ -68,7 +68,7 @@ fn a_thousand_jobs_with_kills_and_slow_copies() {
             *at = end;
             end < bytes.len()
         });
-        if job < JOBS / 2 && born.elapsed() > KILL_EVERY.mul_f64(dice.between(0.5, 1.5)) {
+        if job < jobs / 2 && born.elapsed() > KILL_EVERY.mul_f64(dice.between(0.5, 1.5)) {
             watch.kill();
             assert_whole(&out);
             kills += 1;
@@ -85,10 +85,10 @@ fn a_thousand_jobs_with_kills_and_slow_copies() {
     loop {
         let (done, _) = done(&out);
         memory.look(&watch, done);
-        if done == JOBS {
+        if done == jobs {
             break;
         }
-        assert!(begun.elapsed() < LONGEST, "{done} of {JOBS} are done");
+        assert!(begun.elapsed() < LONGEST, "{done} of {jobs} are done");
         sleep(Duration::from_millis(500));
     }
     watch.stop();
@@ -103,12 +103,12 @@ fn a_thousand_jobs_with_kills_and_slow_copies() {
         .count();
     let lines = lines(&out);
     println!(
-        "jobs in {JOBS}, jobs done {done}, revisions {revisions}, reports out {reports}, lines out {lines}, \
+        "jobs in {jobs}, jobs done {done}, revisions {revisions}, reports out {reports}, lines out {lines}, \
          kills {kills}, {:.0} s\nmemory of the last process: {memory}",
         begun.elapsed().as_secs_f64()
     );
     assert_eq!(reports, revisions, "one report for each revision");
-    assert_eq!(lines, JOBS, "one line for each job");
+    assert_eq!(lines, jobs, "one line for each job");
 }
 
 /// Jobs that are done, and revisions of all jobs.

@@ -116,9 +116,6 @@ fn results_that_vanish_are_waited_for() {
     fs::rename(&away, &out).expect("they come back");
     let case = out.join("R-42/case.json");
     wait_until("the report is there", || case.exists());
-    wait_until("that is said too", || {
-        log(&bench).contains("it works again")
-    });
     fs::write(inbox.join("R-42_job.toml"), "[job]\nnumber = \"R-42/7\"\n").expect("words");
     wait_until("the words count", || {
         fs::read_to_string(&case).is_ok_and(|c| c.contains("R-42/7"))

@@ -10,6 +10,15 @@ const STYLE: &str = include_str!("style.css");
 /// So many jobs of one heading are listed; of a year's signed jobs the newest.
 const LISTED: usize = 300;
 
+const COLUMNS: [&str; 6] = [
+    "Job",
+    "State",
+    "Verdict",
+    "Newest file",
+    "Asked for",
+    "Results",
+];
+
 /// The page.
 pub fn page(views: &[View], now: SystemTime) -> String {
     let asking = views.iter().filter(|v| v.shelf == Shelf::Asks).count();
@@ -80,13 +89,15 @@ fn section(p: &mut String, shelf: Shelf, jobs: &[&View], now: SystemTime) {
             count(more, "older job", "older jobs")
         );
     }
-    let _ = writeln!(
+    let _ = write!(
         p,
-        "<div class=\"scroll\" role=\"region\" aria-labelledby=\"{anchor}\" tabindex=\"0\">\n<table>\n<thead><tr>\
-         <th scope=\"col\">Job</th><th scope=\"col\">State</th><th scope=\"col\">Verdict</th>\
-         <th scope=\"col\">Newest file</th><th scope=\"col\">Asked for</th><th scope=\"col\">Results</th></tr>\
-         </thead>\n<tbody>"
+        "<div class=\"scroll\" role=\"region\" aria-labelledby=\"{anchor}\" tabindex=\"0\">\n<table role=\"table\">\n\
+         <thead role=\"rowgroup\"><tr role=\"row\">"
     );
+    for column in COLUMNS {
+        let _ = write!(p, "<th scope=\"col\" role=\"columnheader\">{column}</th>");
+    }
+    p.push_str("</tr></thead>\n<tbody role=\"rowgroup\">\n");
     for job in jobs.iter().take(LISTED) {
         row(p, job, now);
     }
@@ -97,44 +108,58 @@ fn row(p: &mut String, job: &View, now: SystemTime) {
     let (name, folder) = (escaped(&job.name), address(&job.name));
     let _ = write!(
         p,
-        "<tr><th scope=\"row\">{name}</th><td>{}</td><td>{}</td><td>{}<br><small>{}</small></td><td>",
-        escaped(&job.state),
-        escaped(job.verdict.as_deref().unwrap_or("none yet")),
-        escaped(&job.age(now)),
-        job.arrived_text(),
+        "<tr role=\"row\"><th scope=\"row\" role=\"rowheader\">{name}</th>"
     );
-    match job.asks.len() {
-        0 => p.push_str("nothing"),
-        _ => {
-            p.push_str("<ul>");
-            for ask in &job.asks {
-                let _ = write!(p, "<li>{}</li>", escaped(ask));
-            }
-            p.push_str("</ul>");
-        }
+    cell(p, 1, &escaped(&job.state));
+    cell(p, 2, &escaped(job.verdict.as_deref().unwrap_or("none yet")));
+    let (age, arrived) = (escaped(&job.age(now)), job.arrived_text());
+    cell(p, 3, &format!("{age}<br><small>{arrived}</small>"));
+    cell(p, 4, &asks(job));
+    cell(p, 5, &results(job, &name, &folder));
+    p.push_str("</tr>\n");
+}
+
+/// On a narrow screen rows become blocks, and each cell names its column itself. The roles keep the table a table then.
+fn cell(p: &mut String, column: usize, content: &str) {
+    let label = COLUMNS.get(column).unwrap_or(&"");
+    let _ = write!(
+        p,
+        "<td role=\"cell\" data-column=\"{label}\"><div>{content}</div></td>"
+    );
+}
+
+fn asks(job: &View) -> String {
+    if job.asks.is_empty() {
+        return "nothing".into();
     }
-    p.push_str("</td><td>");
+    let asks = job
+        .asks
+        .iter()
+        .map(|ask| format!("<li>{}</li>", escaped(ask)));
+    format!("<ul>{}</ul>", asks.collect::<String>())
+}
+
+fn results(job: &View, name: &str, folder: &str) -> String {
     if job.results.is_empty() {
-        p.push_str("none yet");
-    } else {
-        p.push_str("<ul>");
-        for file in &job.results {
-            // A screen reader reads links out of their row: each says whose it is.
-            let _ = write!(
-                p,
-                "<li><a href=\"{folder}/{file}\">{file}<span class=\"unseen\"> of {name}</span></a></li>"
-            );
-        }
-        for n in &job.earlier {
-            let _ = write!(
-                p,
-                "<li><a href=\"{folder}/rev-{n}/report.pdf\">report {n}<span class=\"unseen\"> of {name}</span></a>, \
-                 replaced</li>"
-            );
-        }
-        p.push_str("</ul>");
+        return "none yet".into();
     }
-    p.push_str("</td></tr>\n");
+    let mut p = String::from("<ul class=\"links\">");
+    for file in &job.results {
+        // A screen reader reads links out of their row: each says whose it is.
+        let _ = write!(
+            p,
+            "<li><a href=\"{folder}/{file}\">{file}<span class=\"unseen\"> of {name}</span></a></li>"
+        );
+    }
+    for n in &job.earlier {
+        let _ = write!(
+            p,
+            "<li><a href=\"{folder}/rev-{n}/report.pdf\">report {n}<span class=\"unseen\"> of {name}</span></a>, \
+             replaced</li>"
+        );
+    }
+    p.push_str("</ul>");
+    p
 }
 
 /// Text from outside as text of the page.

@@ -127,6 +127,9 @@ impl View {
             }
             (JobState::Done, None) => (format!("report {number}, draft"), Shelf::Asks),
         };
+        if view.shelf == Shelf::Draft {
+            asks.push("a person's review, then `baybrief sign`".into());
+        }
         view.asks = asks;
         view
     }
