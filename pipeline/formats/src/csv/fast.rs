@@ -23,7 +23,7 @@ pub(super) fn number(bytes: &[u8], decimal: u8, end: u8) -> Option<(f32, usize)>
     let word = word(sign)?;
     // A byte that is no digit gets its high bit set: its distance from '0' is ten or more.
     let distance = word ^ (u64::from(b'0') * ONES);
-    let mut others = ((distance & !HIGH) + 0x76 * ONES | distance) & HIGH;
+    let mut others = (((distance & !HIGH) + 0x76 * ONES) | distance) & HIGH;
     if others == 0 {
         return long(bytes, sign, decimal, end);
     }
@@ -37,7 +37,7 @@ pub(super) fn number(bytes: &[u8], decimal: u8, end: u8) -> Option<(f32, usize)>
         let stop = others.trailing_zeros() / 8;
         // Closes the gap that the decimal sign leaves.
         let low = (1u64 << (8 * whole)) - 1;
-        let closed = distance & low | distance >> 8 & !low;
+        let closed = (distance & low) | ((distance >> 8) & !low);
         (closed, stop - 1, stop - whole - 1, stop)
     } else {
         (distance, whole, 0, whole)
@@ -63,7 +63,7 @@ fn eight(digits: u64) -> u32 {
     let pairs = digits.wrapping_mul(10).wrapping_add(digits >> 8);
     const PAIR: u64 = 0x0000_00FF_0000_00FF;
     let high = (pairs & PAIR).wrapping_mul(0x000F_4240_0000_0064);
-    let low = (pairs >> 16 & PAIR).wrapping_mul(0x0000_2710_0000_0001);
+    let low = ((pairs >> 16) & PAIR).wrapping_mul(0x0000_2710_0000_0001);
     (high.wrapping_add(low) >> 32) as u32
 }
 

@@ -20,8 +20,8 @@ pub(super) fn is_column<'a>(cells: impl Iterator<Item = &'a str>) -> bool {
     let (mut high, mut low, mut word) = (false, false, false);
     for cell in cells {
         match value(cell) {
-            Some(v) if v == 1.0 => high = true,
-            Some(v) if v == 0.0 => low = true,
+            Some(1.0) => high = true,
+            Some(0.0) => low = true,
             Some(_) => continue,
             None => return false,
         }

@@ -128,22 +128,19 @@ impl Stamps {
             if runs.is_empty() {
                 *decimals = d.decimals;
             }
-            match d
+            let whole = d
                 .whole()
-                .filter(|m| d.decimals == *decimals && m.abs() < LARGEST)
-            {
-                Some(m) => match runs.last_mut() {
+                .filter(|m| d.decimals == *decimals && m.abs() < LARGEST);
+            if let Some(m) = whole {
+                let point = self.style.decimal;
+                match runs.last_mut() {
                     Some(run) if m < run.last() => return Err(Refusal::Backwards),
-                    Some(run) if run.count == 1 => {
-                        (run.step, run.count) = (m - run.first, 2);
-                        self.expected =
-                            Expected::behind(m, run.step, d.decimals, self.style.decimal, self.end);
-                        return Ok(());
-                    }
-                    Some(run) if m == run.last() + run.step => {
+                    Some(run) if run.count == 1 || m == run.last() + run.step => {
+                        if run.count == 1 {
+                            run.step = m - run.first;
+                        }
                         run.count += 1;
-                        self.expected =
-                            Expected::behind(m, run.step, d.decimals, self.style.decimal, self.end);
+                        self.expected = Expected::behind(m, run.step, d.decimals, point, self.end);
                         return Ok(());
                     }
                     last => {
@@ -159,8 +156,7 @@ impl Stamps {
                             return Ok(());
                         }
                     }
-                },
-                None => {}
+                }
             }
         }
         self.push(d.value)
