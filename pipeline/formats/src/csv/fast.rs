@@ -74,7 +74,7 @@ fn long(bytes: &[u8], sign: usize, decimal: u8, end: u8) -> Option<(f32, usize)>
         let b = *bytes.get(at)?;
         let digit = b.wrapping_sub(b'0');
         if digit < 10 {
-            mantissa = mantissa * 10 + u64::from(digit);
+            mantissa = mantissa.checked_mul(10)?.checked_add(u64::from(digit))?;
         } else if b == decimal && point.is_none() {
             point = Some(at);
         } else if b == end || b == b'\n' || b == b'\r' {
@@ -83,9 +83,6 @@ fn long(bytes: &[u8], sign: usize, decimal: u8, end: u8) -> Option<(f32, usize)>
             return None;
         }
         at += 1;
-        if at - sign > 19 {
-            return None;
-        }
     }
     // A double holds that many exactly, so one division gives the correctly rounded value.
     if mantissa > 1 << 53 {
@@ -124,6 +121,19 @@ mod tests {
             assert_eq!(read("5.", end), Some((5.0, 2)));
             assert_eq!(read(".5", end), Some((0.5, 2)));
         }
+    }
+
+    /// Found by fuzzing: more digits than a word holds.
+    #[test]
+    fn a_number_of_very_many_digits_is_left_alone() {
+        for n in 17..60 {
+            for first in ["6", "1", "9", "0."] {
+                let cell = format!("{first}{}", "6".repeat(n));
+                assert_eq!(read(&cell, ";"), None, "{cell}");
+            }
+        }
+        let noughts = format!("{}1.5", "0".repeat(40));
+        assert_eq!(read(&noughts, ";"), Some((1.5, 43)));
     }
 
     proptest! {
