@@ -86,8 +86,15 @@ fn every_message_of_the_plugins_has_its_sentence() {
         let plugin = plugin.unwrap();
         let name = plugin.file_name().into_string().unwrap();
         plugins += 1;
+        // A plugin may bring sentences and spec values of its own.
+        let own = ["lang/en.ftl", "spec.toml"]
+            .map(|f| std::fs::read_to_string(plugin.path().join(f)).unwrap_or_default())
+            .concat();
         for file in files(&plugin.path().join("src"), "rs") {
             for key in keys(&code(&file)) {
+                if own.contains(&key) {
+                    continue;
+                }
                 // A variant inside a sentence is worded there.
                 let variant = english.contains(&format!("[{key}]"));
                 let known = key == name || other.contains(&key) || words.has(&key) || variant;
