@@ -4,6 +4,7 @@ mod name;
 mod shape;
 #[cfg(test)]
 mod tests;
+mod topics;
 mod words;
 
 use model::{Capture, Channel, Role};

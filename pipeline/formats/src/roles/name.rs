@@ -1,7 +1,8 @@
 //! The role that a channel's name says, with the unit's and the signal's help where the name leaves it open.
 
 use super::shape::{Shape, Unit};
-use super::words::{Name, Topic};
+use super::topics::Topic;
+use super::words::Name;
 use super::{RoleGuess, SAFE};
 use model::Role;
 

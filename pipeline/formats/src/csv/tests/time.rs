@@ -1,0 +1,232 @@
+//! Where the time of a row comes from.
+
+use super::*;
+
+#[test]
+fn units_of_time() {
+    for (unit, per_second, decimals) in [
+        ("ms", 1e3, 2),
+        ("us", 1e6, 0),
+        ("µs", 1e6, 0),
+        ("ns", 1e9, 0),
+        ("min", 1.0 / 60.0, 13),
+    ] {
+        let header = format!("t [{unit}];Feed current [A];ISS A [V]");
+        let header: &'static str = header.leak();
+        let c = Dialect {
+            header,
+            time: Some(per_second),
+            decimals,
+            ..PLAIN
+        };
+        c.check(-0.002);
+    }
+}
+
+#[test]
+fn a_missing_time_column_needs_an_interval_or_a_rate() {
+    let bare = Dialect {
+        header: "Feed current (A);ISS A (V)",
+        time: None,
+        ..PLAIN
+    };
+    for above in [
+        "Recording: x\nSamples: 20\nSample interval: 500 us\n",
+        "dt: 0.0005 s",
+        "dt = 0.0005",
+        "Abtastrate;2000 S/s",
+        "Abtastrate;2 kS/s",
+        "Frecuencia de muestreo;2000 S/s",
+        "Fréquence d'échantillonnage : 2 kHz",
+        "Frequenza di campionamento: 2000 Hz",
+        "# Sample rate: 2000",
+        "Abtastintervall: 0,5 ms",
+        "Sample interval (us);500",
+    ] {
+        Dialect { above, ..bare }.check(0.0);
+    }
+    let e = read_bytes(bare.text().as_bytes(), "a.csv").unwrap_err();
+    assert_eq!(e.kind, ErrorKind::Unsupported);
+    assert!(e.to_string().contains("Sample interval"), "{e}");
+}
+
+#[test]
+fn clock_times() {
+    let rows: String = (0..20)
+        .map(|i| format!("00:00:{:06.3};{i}\n", 0.5 + i as f64 * 0.05))
+        .collect();
+    even(
+        &capture(format!("Uhrzeit;Strom [A]\n{rows}")),
+        0.5,
+        0.05,
+        20,
+    );
+    // A time of day counts from the first sample.
+    even(
+        &capture(format!("Uhrzeit;Strom [A]\n{rows}").replace("00:00:", "10:30:")),
+        0.0,
+        0.05,
+        20,
+    );
+    // Past midnight.
+    let rows: String = (0..20)
+        .map(|i| {
+            format!(
+                "{};{i}\n",
+                if i < 10 {
+                    format!("23:59:5{i}")
+                } else {
+                    format!("00:00:0{}", i - 10)
+                }
+            )
+        })
+        .collect();
+    even(&capture(format!("time;a\n{rows}")), 0.0, 1.0, 20);
+    let mut text = String::from("Zeitstempel;Strom [A]\n");
+    for i in 0..20 {
+        text.push_str(&format!("2026-01-10 23:59:59.{:03};{i}\n", i * 50));
+    }
+    let c = capture(&text);
+    even(&c, 0.0, 0.05, 20);
+    assert_eq!(c.started.unwrap().to_string(), "2026-01-10 23:59:59");
+}
+
+#[test]
+fn uneven_time_and_gaps() {
+    let rows = |f: &dyn Fn(usize) -> f64| {
+        (0..60)
+            .map(|i| format!("{:.4};{i}\n", f(i)))
+            .collect::<String>()
+    };
+    let jitter = |i: usize| i as f64 * 0.01 + if i % 3 == 1 { 0.002 } else { 0.0 };
+    let c = capture(format!("time;a\n{}", rows(&jitter)));
+    assert!(matches!(c.time, TimeAxis::Listed(_)));
+    assert!(!says(&c, "gap"));
+    let gap = |i: usize| i as f64 * 0.01 + if i > 30 { 1.5 } else { 0.0 };
+    let c = capture(format!("time;a\n{}", rows(&gap)));
+    assert!(matches!(c.time, TimeAxis::Listed(_)));
+    assert!(says(&c, "1 gap(s)"), "{:?}", c.problems);
+}
+
+#[test]
+fn the_stated_interval_gives_a_time_column_its_unit() {
+    let text: String = (0..20)
+        .map(|i| format!("{};{}.5\n", i * 400, i % 7))
+        .collect();
+    even(
+        &capture(format!("Sample interval: 400 us\ntime;a\n{text}")),
+        0.0,
+        0.0004,
+        20,
+    );
+}
+
+#[test]
+fn a_sample_number_is_no_time() {
+    let text: String = (1..=20)
+        .map(|i| format!("{i},{:.2},5\n", i as f64 * 0.5))
+        .collect();
+    let c = capture(format!("Sample interval: 2 ms\nIndex,a (V),b (V)\n{text}"));
+    even(&c, 0.0, 0.002, 20);
+    assert_eq!(c.channels.len(), 2);
+}
+
+#[test]
+fn time_need_not_come_first_and_may_have_no_name() {
+    let text: String = (0..20)
+        .map(|i| format!("{}.5,{:.3},1\n", i % 3, i as f64 * 0.001))
+        .collect();
+    let c = capture(format!("ISS A,time,ISS B\n{text}"));
+    even(&c, 0.0, 0.001, 20);
+    assert_eq!(c.channels[0].name, "ISS A");
+    let text: String = (0..20)
+        .map(|i| format!("{:.3},{},1\n", i as f64 * 0.001, i % 3))
+        .collect();
+    even(&capture(&text), 0.0, 0.001, 20);
+}
+
+#[test]
+fn a_stated_interval_that_contradicts_the_time_column_is_said() {
+    let c = capture(
+        Dialect {
+            above: "Sample interval: 1 ms\n",
+            ..PLAIN
+        }
+        .text(),
+    );
+    even(&c, -0.002, 0.0005, 20);
+    assert!(says(&c, "Check the unit"), "{:?}", c.problems);
+}
+
+#[test]
+fn edge_lists_of_logic_recorders() {
+    // A tooth signal of 100 Hz: an edge every 5 ms, then a pause.
+    let edges: Vec<f64> = (0..40)
+        .map(|i| 0.1 + i as f64 * 0.005 + if i >= 20 { 0.3 } else { 0.0 })
+        .collect();
+    for (header, high, low) in [
+        ("Time [s],Level", "1", "0"),
+        ("time (s),D0", "H", "L"),
+        ("Zeit [s],Pegel", "high", "low"),
+        ("t [s],edge", "rising", "falling"),
+        ("Time[s],Channel 0", "True", "False"),
+    ] {
+        let rows: String = edges
+            .iter()
+            .enumerate()
+            .map(|(i, t)| format!("{t:.9},{}\n", if i % 2 == 0 { high } else { low }))
+            .collect();
+        let c = capture(format!("{header}\n{rows}"));
+        assert!(
+            c.read_as.contains("list of 40 edges"),
+            "{header}: {}",
+            c.read_as
+        );
+        let TimeAxis::Even {
+            start_s,
+            step_s,
+            len,
+        } = c.time
+        else {
+            panic!()
+        };
+        assert!(step_s < 0.001 && (start_s - 0.1).abs() < 1e-9);
+        // Each edge is crossed at its own instant.
+        assert!(c.read_as.contains("high taken as 5 V"));
+        let x: Vec<f64> = values(&c, 0).iter().map(|v| v / 5.0).collect();
+        let crossings: Vec<f64> = (1..len)
+            .filter(|i| (x[*i] < 0.5) != (x[i - 1] < 0.5))
+            .map(|i| start_s + step_s * (i as f64 - (x[i] - 0.5) / (x[i] - x[i - 1])))
+            .collect();
+        assert_eq!(crossings.len(), 39);
+        assert!(
+            crossings
+                .iter()
+                .zip(&edges[1..])
+                .all(|(a, b)| (a - b).abs() < 1e-6)
+        );
+        assert!(c.problems.is_empty(), "{:?}", c.problems);
+    }
+    // Without a header.
+    let rows: String = edges
+        .iter()
+        .enumerate()
+        .map(|(i, t)| format!("{t:.6},{}\n", i % 2))
+        .collect();
+    assert!(capture(rows).read_as.contains("list of 40 edges"));
+}
+
+#[test]
+fn a_date_in_a_column_of_its_own() {
+    let rows: String = (0..20)
+        .map(|i| format!("10.01.2026;10:30:{:06.3};{i}\n", 9.0 + i as f64 * 0.05))
+        .collect();
+    let c = capture(format!("Datum;Uhrzeit;Strom [A]\n{rows}"));
+    even(&c, 0.0, 0.05, 20);
+    assert_eq!(c.started.unwrap().to_string(), "2026-01-10 10:30:09");
+    assert!(c.problems.is_empty(), "{:?}", c.problems);
+    let rows: String = (0..20)
+        .map(|i| format!("10:30:{:05.2} PM,{i},2\n", 9.0 + i as f64 * 0.05))
+        .collect();
+    even(&capture(format!("Time,a [V],b [V]\n{rows}")), 0.0, 0.05, 20);
+}
