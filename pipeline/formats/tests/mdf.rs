@@ -200,3 +200,19 @@ fn an_unfinished_file_is_read_to_its_end() {
     assert_eq!(c.time.len(), 1000);
     assert!(c.read_as.contains("not finalised"));
 }
+
+/// Found by fuzzing: a channel whose bits begin further on than in the byte that it names.
+#[test]
+fn bits_that_begin_beyond_their_byte_leave_the_channel_out() {
+    let mut bytes = bytes("plain.mf4");
+    let blocks: Vec<usize> = (0..bytes.len() - 88)
+        .filter(|i| bytes[*i..].starts_with(b"##CN"))
+        .collect();
+    // Behind the head of 24 bytes stand eight links; the bit offset is the fourth byte behind them.
+    for at in &blocks {
+        bytes[at + 24 + 64 + 3] = 200;
+    }
+    assert!(blocks.len() >= 2);
+    let e = read_bytes(&bytes, "a.mf4").unwrap_err();
+    assert!(e.to_string().contains("no time channel"), "{e}");
+}

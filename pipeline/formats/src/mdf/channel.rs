@@ -59,6 +59,10 @@ impl ChannelBlock {
         else {
             return fail("its block is too short");
         };
+        // Beyond a whole byte is the byte offset's business.
+        if bit_offset > 7 {
+            return fail("its bits begin beyond the byte that it names");
+        }
         let kind = match (channel_type, sync) {
             (2 | 3, 1) => Kind::Time,
             (2 | 3, _) => Kind::Other,
