@@ -2,9 +2,8 @@
  * An analysis plugin in C: the lowest voltage that a recording shows at the unit's supply, held against a limit
  * that is written into it. Build it, and prove it against the interface:
  *
- *   cc -std=c11 -O2 -fPIC -shared -fvisibility=hidden -I pipeline/plugin-abi/include \
- *      examples/plugin-in-c/lowest_supply.c -o libbaybrief_plugin_lowest_supply.so
- *   baybrief plugins --check libbaybrief_plugin_lowest_supply.so
+ *   make            (see the Makefile)
+ *   make check
  */
 #include "analysis_plugin.h"
 
@@ -112,20 +111,27 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
 
 static const analysis_str needs[] = {TEXT("supply-voltage")};
 
+/* The sentence for the finding's message; the host has no words of its own for it. */
+static const analysis_text english = {
+    sizeof(analysis_text), 0, TEXT("lang/en.ftl"),
+    TEXT("lowest-supply = The supply voltage fell to { $value } V.\n")};
+
+static const analysis_text *const texts[] = {&english};
+
 static const analysis_descriptor lowest_supply = {
-    sizeof(analysis_descriptor),
-    ANALYSIS_SCOPE_CAPTURE,
-    TEXT("lowest-supply"),
-    TEXT("Lowest supply voltage (example in C)"),
-    TEXT("0.1.0"),
-    TEXT("baybrief examples"),
-    needs,
-    NULL,
-    1,
-    0,
-    analyze};
+    .struct_size = sizeof(analysis_descriptor),
+    .scope = ANALYSIS_SCOPE_CAPTURE,
+    .id = TEXT("lowest-supply"),
+    .name = TEXT("Lowest supply voltage (example in C)"),
+    .version = TEXT("0.1.0"),
+    .vendor = TEXT("baybrief examples"),
+    .needs = needs,
+    .needs_count = 1,
+    .analyze = analyze,
+    .texts = texts,
+    .texts_count = 1};
 
 const analysis_descriptor *get_analysis_plugin_v1(uint32_t host_minor, uint32_t index) {
-  (void)host_minor; /* this plugin uses nothing that came after version 1.0 */
+  (void)host_minor; /* this plugin calls nothing that came after version 1.0 */
   return index == 0 ? &lowest_supply : NULL;
 }

@@ -1,5 +1,5 @@
 /*
- * analysis_plugin.h: the interface between baybrief and its analysis plugins, version 1.0.
+ * analysis_plugin.h: the interface between baybrief and its analysis plugins, version 1.1.
  *
  * This header is the specification. It is written by hand, is valid C11 and C++17, and needs nothing
  * but <stdint.h>. A plugin is a shared library that exports one function, get_analysis_plugin_v1.
@@ -8,8 +8,15 @@
  *   host           the program that loads the library
  *   [call thread]  may be called only by the thread that called analyze, and only until it returns
  *   [any thread]   may be called by any thread, but only between the start of analyze and its return
- *   owner          who allocates and frees a thing. Neither side ever frees what the other made.
- *   valid until    when a pointer must no longer be followed
+ *   [one thread]   is called by one thread at a time, not always the same one
+ *   [always]       may be called by any thread at any time, also by several at once
+ *   Owner          who allocates and frees a thing. Neither side ever frees what the other made.
+ *   Valid until    when a pointer must no longer be followed. What a struct points at has the owner and the
+ *                  life of the struct, unless its member says otherwise.
+ *
+ * Versions
+ *   1.0  the first
+ *   1.1  analysis_descriptor grew: gives, takes, texts. The extension "tracks/1".
  *
  * Rules that hold everywhere
  *   - Every struct but analysis_str begins with struct_size. Its maker sets it to sizeof of the struct as
@@ -37,7 +44,7 @@ extern "C" {
 /* Major version: part of the exported function's name. Another major version is another interface. */
 #define ANALYSIS_PLUGIN_MAJOR 1
 /* Minor version that this header describes. */
-#define ANALYSIS_PLUGIN_MINOR 0
+#define ANALYSIS_PLUGIN_MINOR 1
 
 /* Put before the definition of get_analysis_plugin_v1 so that the library exports it. */
 #if defined(_WIN32)
@@ -48,12 +55,17 @@ extern "C" {
 
 /* Limits that the host holds a plugin to. */
 #define ANALYSIS_MAX_PLUGINS 64u         /* plugins in one library */
-#define ANALYSIS_MAX_LIST 64u            /* entries in needs, entries in uses */
+#define ANALYSIS_MAX_LIST 64u            /* entries in needs, uses, gives, takes, texts */
 #define ANALYSIS_MAX_NAME_BYTES 256u     /* each string of a descriptor; kind, subject, units, message */
 #define ANALYSIS_MAX_TEXT_BYTES 65536u   /* args_json, limit_source, a log line, a refusal's reason */
 #define ANALYSIS_MAX_FINDINGS 100000u    /* findings of one call */
 
-/* A string: UTF-8, len bytes, no NUL at the end. Its owner and life are those of the struct it is in. */
+#define ANALYSIS_MAX_TRACKS 16u          /* tracks that one call hands on */
+#define ANALYSIS_MAX_TRACK_VALUES 4000000u /* values of one track */
+#define ANALYSIS_MAX_BODY_BYTES 1048576u /* body of an analysis_text */
+
+/* A string: UTF-8, len bytes, no NUL at the end. Owner: that of the struct it is in, or the caller where it is
+ * an argument. Valid until: as the struct, or until the call returns. */
 typedef struct analysis_str {
   const char *ptr;
   uint64_t len;
@@ -188,6 +200,47 @@ typedef struct analysis_finding {
 } analysis_finding;
 
 /*
+ * Extension "tracks/1", since 1.1: series over time that one plugin derives and later ones use, so that a
+ * shaft's speed is computed once. A host that knows it returns an analysis_tracks from get_extension.
+ */
+#define ANALYSIS_EXTENSION_TRACKS "tracks/1"
+
+/* One track on an even grid of time. Owner: plugin where it is put, host where it is found. Valid until put
+ * returns, or until analyze returns. */
+typedef struct analysis_track {
+  uint32_t struct_size;
+  /* Must be 0. */
+  uint32_t reserved;
+  /* Machine name, one that the plugin's descriptor lists in gives: input-shaft-1-rpm. */
+  analysis_str name;
+  /* Unit of the values: rpm. */
+  analysis_str unit;
+  /* Value i belongs to start_s + i * step_s, s of the recording's own time; step_s is greater than 0. */
+  double start_s;
+  double step_s;
+  /* length values; NaN where there is none. May be NULL when length is 0. */
+  const double *values;
+  uint64_t length;
+} analysis_track;
+
+/* The functions of "tracks/1"; ctx is that of analysis_host. Owner: host. Valid until analyze returns. */
+typedef struct analysis_tracks {
+  uint32_t struct_size;
+  uint32_t reserved;
+
+  /* [call thread] Hands a track on to the plugins that run later on this recording and list its name in
+   * takes. track is copied before the call returns. Returns ANALYSIS_EMIT_*: BAD_CHOICE for a name that gives
+   * does not list, TOO_MANY beyond the limits. As with emit, a track that is refused spoils the call, and
+   * tracks are handed on only once analyze returned ANALYSIS_STATUS_OK. */
+  int32_t (*put)(void *ctx, const analysis_track *track);
+
+  /* [call thread] The track of that name that an earlier plugin handed on, or NULL: it is not in takes, its
+   * giver is not installed, did not run or failed. A plugin must then do without, or derive it itself. The
+   * result's owner: host. Valid until analyze returns. */
+  const analysis_track *(*find)(void *ctx, analysis_str name);
+} analysis_tracks;
+
+/*
  * What the host offers during one call. Owner: host. Valid until analyze returns. ctx is passed back
  * as the first argument of every function. No function pointer of version 1.0 is NULL.
  */
@@ -217,13 +270,30 @@ typedef struct analysis_host {
   int32_t (*is_cancelled)(void *ctx);
 
   /* [call thread] A table of further functions by name and revision ("name/1"), or NULL when the host has
-   * none of that name. Owner: host. Valid until analyze returns. Version 1.0 has none. */
+   * none of that name and revision. Another revision is another table; one that works with several asks for
+   * the newest first. The result's owner: host. Valid until analyze returns. Known: ANALYSIS_EXTENSION_TRACKS
+   * since 1.1. */
   const void *(*get_extension)(void *ctx, analysis_str name);
 } analysis_host;
 
 /*
- * What a plugin says of itself. Owner: plugin. Constant, the same at every call, valid until the process
- * ends, with everything it points at.
+ * A text that a plugin brings along, since 1.1, so that a new fault needs no change in the host. Owner: plugin.
+ * Valid until the process ends.
+ */
+typedef struct analysis_text {
+  uint32_t struct_size;
+  /* Must be 0. */
+  uint32_t reserved;
+  /* What it is: "spec.toml" (numbers that a unit should keep), "causes.toml" (what explains what), or
+   * "lang/TAG.ftl" (sentences of a language, TAG as in BCP 47: lang/en.ftl). Others are ignored. */
+  analysis_str name;
+  /* Its content, at most ANALYSIS_MAX_BODY_BYTES. The host checks it, and never lets it replace what the host
+   * or another plugin has under the same name. */
+  analysis_str body;
+} analysis_text;
+
+/*
+ * What a plugin says of itself. Owner: plugin. Constant, the same at every call. Valid until the process ends.
  */
 typedef struct analysis_descriptor {
   uint32_t struct_size;
@@ -245,16 +315,29 @@ typedef struct analysis_descriptor {
   uint32_t needs_count;
   uint32_t uses_count;
 
-  /* Looks at one input and hands over its findings through host->emit. Returns ANALYSIS_STATUS_*.
-   * Called by one thread at a time; not always the same one. Must keep no state between calls and no
-   * pointer after it returned, and must have ended every thread it started. */
+  /* [one thread] Looks at one input and hands over its findings through host->emit. Returns ANALYSIS_STATUS_*.
+   * Must keep no state between calls and no pointer after it returned, and must have ended every thread it
+   * started. The owner of both arguments is the host. Valid until analyze returns. */
   int32_t (*analyze)(const analysis_input *input, const analysis_host *host);
+
+  /* Since 1.1. Names of the tracks that it hands on with "tracks/1", and of those that it can use: a plugin
+   * runs after those that give what it takes. NULL when the count is 0. */
+  const analysis_str *gives;
+  const analysis_str *takes;
+  uint32_t gives_count;
+  uint32_t takes_count;
+  /* Since 1.1. texts_count pointers, none NULL, to texts that it brings along. NULL when texts_count is 0. */
+  const analysis_text *const *texts;
+  uint32_t texts_count;
+  /* Must be 0. */
+  uint32_t reserved;
 } analysis_descriptor;
 
 /*
- * The one function that a library exports: the plugin of that index, from 0, or NULL when there is none.
- * host_minor is the host's minor version. May be called at any time, by any thread, any number of times,
- * and must do no work beyond returning the pointer: hosts call it for every library they come across.
+ * [always] The one function that a library exports: the plugin of that index, from 0, or NULL when there is
+ * none. host_minor is the host's minor version. Called any number of times, and must do no work beyond returning
+ * the pointer: hosts call it for every library they come across. The result's owner: plugin. Valid until the
+ * process ends.
  */
 ANALYSIS_PLUGIN_EXPORT const analysis_descriptor *get_analysis_plugin_v1(uint32_t host_minor,
                                                                          uint32_t index);

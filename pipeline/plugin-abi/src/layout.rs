@@ -5,11 +5,11 @@ use std::ffi::c_void;
 /// Major version of the interface: part of the exported function's name.
 pub const MAJOR: u32 = 1;
 /// Minor version that this mirror describes.
-pub const MINOR: u32 = 0;
+pub const MINOR: u32 = 1;
 
 /// Most plugins in one library.
 pub const MAX_PLUGINS: u32 = 64;
-/// Most entries of a descriptor's `needs`, and of its `uses`.
+/// Most entries of each list of a descriptor.
 pub const MAX_LIST: u32 = 64;
 /// Longest name, bytes.
 pub const MAX_NAME_BYTES: u64 = 256;
@@ -17,6 +17,15 @@ pub const MAX_NAME_BYTES: u64 = 256;
 pub const MAX_TEXT_BYTES: u64 = 65_536;
 /// Most findings of one call.
 pub const MAX_FINDINGS: u32 = 100_000;
+/// Most tracks that one call hands on.
+pub const MAX_TRACKS: u32 = 16;
+/// Most values of one track.
+pub const MAX_TRACK_VALUES: u64 = 4_000_000;
+/// Longest body of a text that a plugin brings along, bytes.
+pub const MAX_BODY_BYTES: u64 = 1_048_576;
+
+/// Name and revision of the extension that hands tracks on: [`Host::get_extension`] returns a [`Tracks`] for it.
+pub const EXTENSION_TRACKS: &str = "tracks/1";
 
 /// What `analyze` returns.
 #[allow(missing_docs)]
@@ -182,6 +191,43 @@ pub struct Host {
     pub get_extension: Option<unsafe extern "C" fn(ctx: *mut c_void, name: Str) -> *const c_void>,
 }
 
+/// `analysis_track`: one track on an even grid of time.
+#[repr(C)]
+#[derive(Debug, Clone, Copy)]
+#[allow(missing_docs)]
+pub struct Track {
+    pub struct_size: u32,
+    pub reserved: u32,
+    pub name: Str,
+    pub unit: Str,
+    pub start_s: f64,
+    pub step_s: f64,
+    pub values: *const f64,
+    pub length: u64,
+}
+
+/// `analysis_tracks`: the functions of [`EXTENSION_TRACKS`].
+#[repr(C)]
+#[derive(Debug, Clone, Copy)]
+#[allow(missing_docs)]
+pub struct Tracks {
+    pub struct_size: u32,
+    pub reserved: u32,
+    pub put: Option<unsafe extern "C" fn(ctx: *mut c_void, track: *const Track) -> i32>,
+    pub find: Option<unsafe extern "C" fn(ctx: *mut c_void, name: Str) -> *const Track>,
+}
+
+/// `analysis_text`: a text that a plugin brings along.
+#[repr(C)]
+#[derive(Debug, Clone, Copy)]
+#[allow(missing_docs)]
+pub struct Text {
+    pub struct_size: u32,
+    pub reserved: u32,
+    pub name: Str,
+    pub body: Str,
+}
+
 /// The type of [`Descriptor::analyze`].
 pub type Analyze = unsafe extern "C" fn(input: *const Input, host: *const Host) -> i32;
 
@@ -201,6 +247,13 @@ pub struct Descriptor {
     pub needs_count: u32,
     pub uses_count: u32,
     pub analyze: Option<Analyze>,
+    pub gives: *const Str,
+    pub takes: *const Str,
+    pub gives_count: u32,
+    pub takes_count: u32,
+    pub texts: *const *const Text,
+    pub texts_count: u32,
+    pub reserved: u32,
 }
 
 /// The type of the exported function [`crate::SYMBOL`].

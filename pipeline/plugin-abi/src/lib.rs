@@ -1,4 +1,4 @@
-//! The interface between the host and its analysis plugins, version 1.0: the `#[repr(C)]` mirror of
+//! The interface between the host and its analysis plugins, version 1.1: the `#[repr(C)]` mirror of
 //! `include/analysis_plugin.h`, and checked reading of what the other side sent.
 //!
 //! The header is the specification: the threads on which a function may be called, owners and lifetimes are

@@ -5,9 +5,10 @@
 //! `unsafe`.
 
 use crate::{
-    Channel, Descriptor, Finding, Host, Input, MAX_NAME_BYTES, MAX_TEXT_BYTES, Str, emit, format,
-    grade, has, is_machine_name,
+    Channel, Descriptor, Finding, Host, Input, MAX_NAME_BYTES, MAX_TEXT_BYTES, MAX_TRACK_VALUES,
+    Str, Text, Track, Tracks, emit, format, grade, has, is_machine_name,
 };
+use std::mem::{MaybeUninit, offset_of};
 
 /// A struct of the interface: begins with `struct_size`, plain data in all its members.
 ///
@@ -17,24 +18,39 @@ use crate::{
 pub unsafe trait Sized32: Copy {
     /// The struct's name in the header.
     const NAME: &'static str;
+    /// The version that it came with.
+    const SINCE: &'static str;
+    /// Its size in that version, bytes.
+    const LEAST: usize;
 }
 
 macro_rules! sized {
-    ($($type:ty => $name:literal),+) => {
+    ($($type:ty => $name:literal, $since:literal, $least:expr;)+) => {
         // SAFETY: all are repr(C), begin with struct_size, and hold integers, floats, raw pointers and optional
         // function pointers only.
-        $(unsafe impl Sized32 for $type { const NAME: &'static str = $name; })+
+        $(unsafe impl Sized32 for $type {
+            const NAME: &'static str = $name;
+            const SINCE: &'static str = $since;
+            const LEAST: usize = $least;
+        })+
     };
 }
-sized!(
-    Channel => "analysis_channel", Input => "analysis_input", Finding => "analysis_finding",
-    Host => "analysis_host", Descriptor => "analysis_descriptor"
-);
+sized! {
+    Channel => "analysis_channel", "1.0", size_of::<Channel>();
+    Input => "analysis_input", "1.0", size_of::<Input>();
+    Finding => "analysis_finding", "1.0", size_of::<Finding>();
+    Host => "analysis_host", "1.0", size_of::<Host>();
+    Descriptor => "analysis_descriptor", "1.0", offset_of!(Descriptor, gives);
+    Track => "analysis_track", "1.1", size_of::<Track>();
+    Tracks => "analysis_tracks", "1.1", size_of::<Tracks>();
+    Text => "analysis_text", "1.1", size_of::<Text>();
+}
 
-/// Reads a struct as this version knows it. A larger one, of a later version, is cut down to that.
+/// Reads a struct as this version knows it. A larger one, of a later version, is cut down to that; in a smaller one,
+/// of an earlier version, the members that it lacks are zero.
 ///
 /// # Errors
-/// A null or misaligned pointer, or a `struct_size` smaller than version 1.0's.
+/// A null or misaligned pointer, or a `struct_size` smaller than that of the version that the struct came with.
 ///
 /// # Safety
 /// A pointer that is neither null nor misaligned points at a struct that is as large as its `struct_size` says
@@ -48,15 +64,23 @@ pub unsafe fn sized<T: Sized32>(pointer: *const T) -> Result<T, String> {
     }
     // SAFETY: not null, aligned, and by the caller's promise a struct that begins with its size.
     let size = unsafe { *pointer.cast::<u32>() } as usize;
-    if size < size_of::<T>() {
+    if size < T::LEAST {
         return Err(format!(
-            "{} has struct_size {size}, version 1.0 needs at least {}",
+            "{} has struct_size {size}, version {} needs at least {}",
             T::NAME,
-            size_of::<T>()
+            T::SINCE,
+            T::LEAST
         ));
     }
-    // SAFETY: as above, and it is at least as large as T.
-    Ok(unsafe { *pointer })
+    // Every struct is a multiple of 8 bytes in every version: an odd size must not leave half of a pointer.
+    let known = size.min(size_of::<T>()) & !7;
+    let mut read = MaybeUninit::<T>::zeroed();
+    // SAFETY: the source is at least `known` bytes by the caller's promise, the target at least as many; every bit
+    // pattern is valid for T, all zeros among them.
+    Ok(unsafe {
+        std::ptr::copy_nonoverlapping(pointer.cast::<u8>(), read.as_mut_ptr().cast(), known);
+        read.assume_init()
+    })
 }
 
 /// Reads `count` items at `items`. `'a` is chosen by the caller.
@@ -295,4 +319,61 @@ fn check_ranges(view: &FindingView<'_>) -> Result<(), String> {
         return Err(format!("limit_high {high} lies below limit_low {low}"));
     }
     Ok(())
+}
+
+/// A track whose every member has been checked.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[allow(missing_docs)]
+pub struct TrackView<'a> {
+    pub name: &'a str,
+    pub unit: &'a str,
+    pub start_s: f64,
+    /// Greater than 0.
+    pub step_s: f64,
+    /// Numbers and NaN, no infinities.
+    pub values: &'a [f64],
+}
+
+/// Reads and checks a track. `'a` is chosen by the caller.
+///
+/// # Errors
+/// The first rule of the header that the track breaks.
+///
+/// # Safety
+/// As for [`sized`] and [`slice()`].
+pub unsafe fn track<'a>(pointer: *const Track) -> Result<TrackView<'a>, Broken> {
+    let malformed = |e: String| broken(emit::BAD_STRUCT, e);
+    // SAFETY (all below): the caller's promise.
+    let raw = unsafe { sized(pointer) }.map_err(malformed)?;
+    if raw.reserved != 0 {
+        return Err(malformed("reserved is not 0".into()));
+    }
+    let name = |s: Str, what: &str| {
+        unsafe { text(s, MAX_NAME_BYTES, what) }.map_err(|e| broken(emit::BAD_TEXT, e))
+    };
+    let (track, unit) = (name(raw.name, "name")?, name(raw.unit, "unit")?);
+    if !is_machine_name(track) {
+        let said = format!("a track's name {track:?} is not a machine name (a-z, 0-9, hyphen)");
+        return Err(broken(emit::BAD_TEXT, said));
+    }
+    if raw.length > MAX_TRACK_VALUES {
+        let said = format!(
+            "{track}: {} values, at most {MAX_TRACK_VALUES} are allowed",
+            raw.length
+        );
+        return Err(broken(emit::TOO_MANY, said));
+    }
+    let values = unsafe { slice(raw.values, raw.length, "values") }.map_err(malformed)?;
+    let grid = raw.start_s.is_finite() && raw.step_s.is_finite() && raw.step_s > 0.0;
+    if !grid || values.iter().any(|v| v.is_infinite()) {
+        let said = format!("{track}: start_s, step_s or a value is no number that it may be");
+        return Err(broken(emit::BAD_NUMBER, said));
+    }
+    Ok(TrackView {
+        name: track,
+        unit,
+        start_s: raw.start_s,
+        step_s: raw.step_s,
+        values,
+    })
 }

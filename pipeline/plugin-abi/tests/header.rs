@@ -30,8 +30,12 @@ fn rows() -> Vec<(String, u64)> {
         "analysis_host" = Host {
             struct_size, minor, ctx, emit, refuse, log, progress, is_cancelled, get_extension,
         }
+        "analysis_track" = Track { struct_size, reserved, name, unit, start_s, step_s, values, length }
+        "analysis_tracks" = Tracks { struct_size, reserved, put, find }
+        "analysis_text" = Text { struct_size, reserved, name, body }
         "analysis_descriptor" = Descriptor {
-            struct_size, scope, id, name, version, vendor, needs, uses, needs_count, uses_count, analyze,
+            struct_size, scope, id, name, version, vendor, needs, uses, needs_count, uses_count, analyze, gives, takes,
+            gives_count, takes_count, texts, texts_count, reserved,
         }
     }
     macro_rules! constants {
@@ -47,6 +51,9 @@ fn rows() -> Vec<(String, u64)> {
         ANALYSIS_MAX_NAME_BYTES = abi::MAX_NAME_BYTES,
         ANALYSIS_MAX_TEXT_BYTES = abi::MAX_TEXT_BYTES,
         ANALYSIS_MAX_FINDINGS = abi::MAX_FINDINGS,
+        ANALYSIS_MAX_TRACKS = abi::MAX_TRACKS,
+        ANALYSIS_MAX_TRACK_VALUES = abi::MAX_TRACK_VALUES,
+        ANALYSIS_MAX_BODY_BYTES = abi::MAX_BODY_BYTES,
         ANALYSIS_STATUS_OK = abi::status::OK,
         ANALYSIS_STATUS_REFUSED = abi::status::REFUSED,
         ANALYSIS_STATUS_PANICKED = abi::status::PANICKED,
@@ -151,7 +158,15 @@ fn no_constant_and_no_member_of_the_header_is_forgotten() {
         .lines()
         .filter_map(|l| l.strip_prefix("#define "))
         .filter_map(|l| l.split_whitespace().next())
-        .filter(|n| !["ANALYSIS_PLUGIN_H", "ANALYSIS_PLUGIN_EXPORT"].contains(n));
+        .filter(|n| {
+            // Not numbers; the last is compared on its own below.
+            let others = [
+                "ANALYSIS_PLUGIN_H",
+                "ANALYSIS_PLUGIN_EXPORT",
+                "ANALYSIS_EXTENSION_TRACKS",
+            ];
+            !others.contains(n)
+        });
     for name in defined {
         assert!(compared.iter().any(|c| c == name), "{name} is not compared");
     }
@@ -174,4 +189,68 @@ fn no_constant_and_no_member_of_the_header_is_forgotten() {
 #[test]
 fn the_exported_name_carries_the_major_version() {
     assert_eq!(abi::SYMBOL, format!("get_analysis_plugin_v{}", abi::MAJOR));
+}
+
+#[test]
+fn the_extension_has_one_name_on_both_sides() {
+    let line = format!(
+        "#define ANALYSIS_EXTENSION_TRACKS {:?}",
+        abi::EXTENSION_TRACKS
+    );
+    assert!(header().contains(&line), "{line}");
+}
+
+fn header() -> String {
+    std::fs::read_to_string(header_folder().join("analysis_plugin.h")).expect("the header")
+}
+
+/// The comment that ends on the line before `line`.
+fn comment_before(lines: &[&str], line: usize) -> String {
+    let end = lines[..line].iter().rposition(|l| l.contains("*/"));
+    assert_eq!(
+        end,
+        line.checked_sub(1),
+        "no comment before {:?}",
+        lines[line]
+    );
+    let begin = lines[..line].iter().rposition(|l| l.contains("/*"));
+    lines[begin.expect("a comment begins")..line].join(" ")
+}
+
+/// Who owns a thing, until when it may be followed, and which thread may call: on every struct and function.
+#[test]
+fn every_struct_and_function_says_owner_life_and_thread() {
+    let header = header();
+    let lines: Vec<&str> = header.lines().collect();
+    let threads = ["[call thread]", "[any thread]", "[one thread]", "[always]"];
+    let (mut structs, mut functions) = (0, 0);
+    for (i, line) in lines.iter().enumerate() {
+        if line.starts_with("typedef struct ") {
+            structs += 1;
+            let said = comment_before(&lines, i);
+            assert!(said.contains("Owner: "), "{line}: no owner");
+            assert!(
+                said.to_lowercase().contains("valid until"),
+                "{line}: no life"
+            );
+        }
+        if line.contains("(*") || line.starts_with("ANALYSIS_PLUGIN_EXPORT ") {
+            functions += 1;
+            let said = comment_before(&lines, i);
+            assert!(
+                threads.iter().any(|t| said.contains(t)),
+                "{line}: no thread in {said}"
+            );
+            // What a function returns by pointer has an owner and a life, too.
+            if line.trim_start().starts_with("const ")
+                || line.contains("const analysis_descriptor *")
+            {
+                assert!(
+                    said.contains("owner: ") && said.to_lowercase().contains("valid until"),
+                    "{line}: {said}"
+                );
+            }
+        }
+    }
+    assert_eq!((structs, functions), (9, 10));
 }

@@ -226,3 +226,147 @@ fn samples_are_checked_before_they_are_read() {
         .is_err()
     );
 }
+
+/// `analysis_descriptor` as version 1.0 had it.
+#[repr(C)]
+#[derive(Clone, Copy)]
+struct DescriptorOf10 {
+    struct_size: u32,
+    scope: u32,
+    texts: [Str; 4],
+    needs: *const Str,
+    uses: *const Str,
+    needs_count: u32,
+    uses_count: u32,
+    analyze: Option<baybrief_plugin_abi::Analyze>,
+}
+
+/// A struct of an earlier version is read with zeros for what came later, one of a later version is cut down, and
+/// nothing beyond `struct_size` is looked at.
+#[test]
+fn earlier_and_later_structs_are_read() {
+    use baybrief_plugin_abi::Descriptor;
+    #[repr(C)]
+    struct Two {
+        known: DescriptorOf10,
+        // What lies behind an earlier struct in its library: must not be taken for members.
+        behind: [u64; 16],
+    }
+    let mut two = Two {
+        known: DescriptorOf10 {
+            struct_size: size_of::<DescriptorOf10>() as u32,
+            scope: 1,
+            texts: [Str::new("one"), Str::new("two"), Str::EMPTY, Str::EMPTY],
+            needs: ptr::null(),
+            uses: ptr::null(),
+            needs_count: 7,
+            uses_count: 9,
+            analyze: None,
+        },
+        behind: [u64::MAX; 16],
+    };
+    let read = |two: &Two| {
+        // SAFETY: as large as struct_size says in every call below.
+        unsafe { read::sized(ptr::from_ref(two).cast::<Descriptor>()) }
+    };
+    let earlier = read(&two).expect("1.0 is read");
+    assert_eq!((earlier.scope, earlier.id.len), (1, 3));
+    assert_eq!((earlier.needs_count, earlier.uses_count), (7, 9));
+    assert!(earlier.gives.is_null() && earlier.takes.is_null() && earlier.texts.is_null());
+    assert_eq!(
+        (
+            earlier.gives_count,
+            earlier.takes_count,
+            earlier.texts_count
+        ),
+        (0, 0, 0)
+    );
+    // An odd size leaves no half of a pointer.
+    two.known.struct_size += 4;
+    assert!(read(&two).expect("odd").gives.is_null());
+    two.behind = [0; 16];
+    two.known.struct_size = size_of::<Two>() as u32;
+    assert!(read(&two).expect("later").gives.is_null());
+    two.known.struct_size = size_of::<DescriptorOf10>() as u32 - 8;
+    let error = read(&two).err().expect("too small");
+    assert!(error.contains("version 1.0 needs at least 104"), "{error}");
+}
+
+#[test]
+fn a_track_is_checked_member_by_member() {
+    use baybrief_plugin_abi::{MAX_TRACK_VALUES, Track};
+    let values = [800.0, f64::NAN, 812.5];
+    let good = Track {
+        struct_size: size_of::<Track>() as u32,
+        reserved: 0,
+        name: Str::new("input-shaft-1-rpm"),
+        unit: Str::new("rpm"),
+        start_s: -1.0,
+        step_s: 0.02,
+        values: values.as_ptr(),
+        length: 3,
+    };
+    // SAFETY: a live struct whose pointers are good or null.
+    let rule = |t: &Track| unsafe { read::track(t) }.map_err(|b| b.rule).err();
+    let view = unsafe { read::track(&good) }.expect("good");
+    assert_eq!(
+        (view.name, view.unit, view.step_s),
+        ("input-shaft-1-rpm", "rpm", 0.02)
+    );
+    assert_eq!(view.values.len(), 3);
+    let infinite = [f64::INFINITY];
+    for (bad, number) in [
+        (
+            Track {
+                name: Str::new("Speed 1"),
+                ..good
+            },
+            emit::BAD_TEXT,
+        ),
+        (
+            Track {
+                step_s: 0.0,
+                ..good
+            },
+            emit::BAD_NUMBER,
+        ),
+        (
+            Track {
+                start_s: f64::NAN,
+                ..good
+            },
+            emit::BAD_NUMBER,
+        ),
+        (
+            Track {
+                values: infinite.as_ptr(),
+                length: 1,
+                ..good
+            },
+            emit::BAD_NUMBER,
+        ),
+        (
+            Track {
+                values: ptr::null(),
+                ..good
+            },
+            emit::BAD_STRUCT,
+        ),
+        (
+            Track {
+                reserved: 1,
+                ..good
+            },
+            emit::BAD_STRUCT,
+        ),
+        (
+            Track {
+                length: MAX_TRACK_VALUES + 1,
+                ..good
+            },
+            emit::TOO_MANY,
+        ),
+    ] {
+        assert_eq!(rule(&bad), Some(number), "{bad:?}");
+    }
+}

@@ -1,8 +1,13 @@
 //! One call of `analyze`: the structs it is given, and the functions it may call back.
 
+use crate::library::describe;
 use crate::mapped::Mapped;
+use crate::tracks::{Shown, TrackData};
 use crate::wire::{Call, ChannelPlan, Format, Outcome, TimePlan};
-use abi::{Analyze, Channel, Finding, Host, Input, MAX_FINDINGS, MAX_TEXT_BYTES, Str, emit, read};
+use abi::{
+    Channel, Descriptor, Finding, Host, Input, MAX_FINDINGS, MAX_NAME_BYTES, MAX_TEXT_BYTES,
+    MAX_TRACKS, Str, Track, Tracks, emit, read,
+};
 use plugin_abi as abi;
 use std::collections::BTreeMap;
 use std::ffi::c_void;
@@ -17,13 +22,17 @@ pub(crate) trait Events: Sync {
     fn progress(&self, fraction: f64);
 }
 
-/// Calls `analyze`. An error says what is wrong with the request, not with the plugin.
+/// Calls a plugin's `analyze`. An error says what is wrong with the request, not with the plugin.
 pub(crate) fn call(
-    analyze: Analyze,
+    plugin: &Descriptor,
     call: &Call,
     samples: &Mapped,
     events: &dyn Events,
 ) -> io::Result<Outcome> {
+    let analyze = plugin
+        .analyze
+        .ok_or_else(|| io::Error::other("it has no analyze"))?;
+    let gives = describe(plugin).map_err(io::Error::other)?.gives;
     let channels = call.channels.iter().map(|plan| channel(plan, samples));
     let channels = channels.collect::<io::Result<Vec<Channel>>>()?;
     let pointers: Vec<*const Channel> = channels.iter().map(std::ptr::from_ref).collect();
@@ -36,6 +45,8 @@ pub(crate) fn call(
     };
     let receiver = Receiver {
         events,
+        gives: &gives,
+        earlier: Shown::new(&call.tracks),
         thread: std::thread::current().id(),
         cancel_at: Instant::now().checked_add(Duration::from_millis(call.cancel_after_ms)),
         received: Mutex::default(),
@@ -54,15 +65,21 @@ pub(crate) fn call(
     // SAFETY: the structs and all they point at live until the call returns, as the header promises the plugin;
     // what the plugin does is its own affair, and why it runs in a process of its own.
     let status = unsafe { analyze(&input, &host) };
-    let received = receiver
+    let mut received = receiver
         .received
         .into_inner()
         .unwrap_or_else(PoisonError::into_inner);
+    if received.broken.is_some() {
+        // None of it will count.
+        received.findings.clear();
+        received.tracks.clear();
+    }
     Ok(Outcome {
         status,
         reason: received.reason,
         broken: received.broken,
         findings: received.findings,
+        tracks: received.tracks,
     })
 }
 
@@ -105,6 +122,10 @@ fn channel(plan: &ChannelPlan, samples: &Mapped) -> io::Result<Channel> {
 /// What `ctx` points at. Shared, because a plugin may log from any thread.
 struct Receiver<'a> {
     events: &'a dyn Events,
+    /// Names of the tracks that the plugin may hand on.
+    gives: &'a [String],
+    /// Tracks of earlier plugins.
+    earlier: Shown<'a>,
     thread: ThreadId,
     /// `None` for an instant beyond the clock's end.
     cancel_at: Option<Instant>,
@@ -114,6 +135,7 @@ struct Receiver<'a> {
 #[derive(Default)]
 struct Received {
     findings: Vec<model::Finding>,
+    tracks: Vec<TrackData>,
     reason: Option<String>,
     broken: Option<String>,
     log_lines: u32,
@@ -141,6 +163,10 @@ impl Receiver<'_> {
         std::thread::current().id() == self.thread
     }
 
+    fn is_full(&self) -> bool {
+        self.received().findings.len() >= MAX_FINDINGS as usize
+    }
+
     /// Keeps the finding, or says which rule it breaks.
     fn take(
         &self,
@@ -154,15 +180,46 @@ impl Receiver<'_> {
         let finding = finding?;
         let args = args(finding.args_json)
             .map_err(|e| broken(emit::BAD_ARGS, format!("{}: args_json {e}", finding.kind)))?;
-        let mut received = self.received();
-        if received.findings.len() >= MAX_FINDINGS as usize {
-            return Err(broken(
-                emit::TOO_MANY,
-                format!("more than {MAX_FINDINGS} findings"),
-            ));
-        }
-        received.findings.push(owned(finding, args));
+        self.received().findings.push(owned(finding, args));
         Ok(())
+    }
+
+    /// Keeps the track, or says which rule it breaks.
+    fn take_track(
+        &self,
+        track: Result<read::TrackView<'_>, read::Broken>,
+    ) -> Result<(), read::Broken> {
+        let broken = |rule: i32, sentence: String| read::Broken { rule, sentence };
+        if !self.on_call_thread() {
+            let said = "put was called by a thread that analyze was not called on";
+            return Err(broken(emit::BAD_THREAD, said.into()));
+        }
+        let track = track?;
+        if !self.gives.iter().any(|g| g == track.name) {
+            let said = format!(
+                "it hands on the track {}, which its descriptor does not list in gives",
+                track.name
+            );
+            return Err(broken(emit::BAD_CHOICE, said));
+        }
+        let mut received = self.received();
+        if received.tracks.len() >= MAX_TRACKS as usize {
+            let said = format!("more than {MAX_TRACKS} tracks");
+            return Err(broken(emit::TOO_MANY, said));
+        }
+        received.tracks.push(track.into());
+        Ok(())
+    }
+
+    /// The number of the first rule that was broken, if any; the sentence is kept.
+    fn answer(&self, taken: Result<(), read::Broken>) -> i32 {
+        match taken {
+            Ok(()) => emit::OK,
+            Err(broken) => {
+                self.received().broken.get_or_insert(broken.sentence);
+                broken.rule
+            }
+        }
     }
 }
 
@@ -214,15 +271,19 @@ fn owned(view: read::FindingView<'_>, args: Args) -> model::Finding {
 }
 
 unsafe extern "C" fn on_emit(ctx: *mut c_void, finding: *const Finding) -> i32 {
-    // SAFETY: the header's promises for ctx and finding.
-    let (receiver, finding) = unsafe { (Receiver::from(ctx), read::finding(finding)) };
-    match receiver.take(finding) {
-        Ok(()) => emit::OK,
-        Err(broken) => {
-            receiver.received().broken.get_or_insert(broken.sentence);
-            broken.rule
-        }
-    }
+    // SAFETY: the header's promise for ctx.
+    let receiver = unsafe { Receiver::from(ctx) };
+    // Before anything is read: who hands over millions shall be done soon.
+    let taken = if receiver.is_full() {
+        Err(read::Broken {
+            rule: emit::TOO_MANY,
+            sentence: format!("more than {MAX_FINDINGS} findings"),
+        })
+    } else {
+        // SAFETY: the header's promise for finding.
+        receiver.take(unsafe { read::finding(finding) })
+    };
+    receiver.answer(taken)
 }
 
 unsafe extern "C" fn on_refuse(ctx: *mut c_void, reason: Str) {
@@ -279,7 +340,34 @@ unsafe extern "C" fn on_is_cancelled(ctx: *mut c_void) -> i32 {
     i32::from(receiver.cancel_at.is_some_and(|at| Instant::now() >= at))
 }
 
-/// Version 1.0 has no extensions.
-unsafe extern "C" fn on_get_extension(_: *mut c_void, _: Str) -> *const c_void {
-    std::ptr::null()
+unsafe extern "C" fn on_get_extension(_: *mut c_void, name: Str) -> *const c_void {
+    static TRACKS: Tracks = Tracks {
+        struct_size: size_of::<Tracks>() as u32,
+        reserved: 0,
+        put: Some(on_put),
+        find: Some(on_find),
+    };
+    // SAFETY: the header's promise for name.
+    match unsafe { read::text(name, MAX_NAME_BYTES, "an extension's name") } {
+        Ok(abi::EXTENSION_TRACKS) => std::ptr::from_ref(&TRACKS).cast(),
+        _ => std::ptr::null(),
+    }
+}
+
+unsafe extern "C" fn on_put(ctx: *mut c_void, track: *const Track) -> i32 {
+    // SAFETY: the header's promises for ctx and track.
+    let (receiver, track) = unsafe { (Receiver::from(ctx), read::track(track)) };
+    receiver.answer(receiver.take_track(track))
+}
+
+unsafe extern "C" fn on_find(ctx: *mut c_void, name: Str) -> *const Track {
+    // SAFETY: the header's promises for ctx and name.
+    let (receiver, name) = unsafe {
+        (
+            Receiver::from(ctx),
+            read::text(name, MAX_NAME_BYTES, "a track's name"),
+        )
+    };
+    let found = name.ok().and_then(|name| receiver.earlier.find(name));
+    found.map_or(std::ptr::null(), std::ptr::from_ref)
 }

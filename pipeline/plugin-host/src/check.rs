@@ -52,6 +52,12 @@ impl Verdict {
             sentence: sentence.into(),
         }
     }
+
+    /// The same with more to say.
+    fn with_hint(mut self, hint: &str) -> Verdict {
+        self.sentence.push_str(hint);
+        self
+    }
 }
 
 /// The checks, in the order in which they are made.
@@ -68,12 +74,17 @@ pub(crate) enum Check {
     EmptyCapture,
     SyntheticCapture,
     OddSamples,
+    RandomCaptures,
+    NeedsSuffice,
+    OpensNoFile,
+    OpensNoConnection,
+    StartsNoProcess,
     CancelsInTime,
     StdoutSilent,
 }
 
 impl Check {
-    const ALL: [Check; 13] = [
+    const ALL: [Check; 18] = [
         Check::Loads,
         Check::ExportsSymbol,
         Check::DescriptorSizes,
@@ -85,6 +96,11 @@ impl Check {
         Check::EmptyCapture,
         Check::SyntheticCapture,
         Check::OddSamples,
+        Check::RandomCaptures,
+        Check::NeedsSuffice,
+        Check::OpensNoFile,
+        Check::OpensNoConnection,
+        Check::StartsNoProcess,
         Check::CancelsInTime,
         Check::StdoutSilent,
     ];
@@ -102,6 +118,11 @@ impl Check {
             Check::EmptyCapture => "empty-capture",
             Check::SyntheticCapture => "synthetic-capture-twice",
             Check::OddSamples => "nan-and-infinity",
+            Check::RandomCaptures => "random-captures",
+            Check::NeedsSuffice => "needs-suffice",
+            Check::OpensNoFile => "opens-no-file",
+            Check::OpensNoConnection => "opens-no-connection",
+            Check::StartsNoProcess => "starts-no-process",
             Check::CancelsInTime => "cancels-in-time",
             Check::StdoutSilent => "stdout-silent",
         }
@@ -112,8 +133,8 @@ impl Check {
 const MEMORY: u64 = 4 << 30;
 
 /// Proves the library against the interface, in worker processes. Always every check, in the same order; those that
-/// could not be made say so.
-pub fn check(library: &Path) -> Vec<CheckResult> {
+/// could not be made say so. The same `seed` gives the same random recordings.
+pub fn check(library: &Path, seed: u64) -> Vec<CheckResult> {
     let mut made: Vec<(Check, Verdict)> = Vec::new();
     let path = match library.canonicalize() {
         Ok(path) => path,
@@ -125,14 +146,14 @@ pub fn check(library: &Path) -> Vec<CheckResult> {
             return complete(made);
         }
     };
-    match Process::start(&path, MEMORY, true) {
+    match Process::start(&path, MEMORY, true, None) {
         Ok(mut process) => {
             inspection_of(&mut process, &mut made);
             if made
                 .iter()
                 .all(|(_, v)| matches!(v.outcome, Outcome::Pass | Outcome::Warn))
             {
-                behaviour::checks(&path, process, &mut made);
+                behaviour::checks(&path, process, seed, &mut made);
             }
         }
         Err(e) => {

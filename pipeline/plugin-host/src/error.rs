@@ -53,16 +53,19 @@ pub enum AnalyzeError {
         /// As in [`AnalyzeError::Crashed`].
         noise: String,
     },
-    /// The plugin's library crashed or ran out of time too often in this run.
+    /// The plugin's library crashed or ran out of time too often in a row.
     #[error(
-        "{plugin} was not run: its library {library} crashed or ran out of time {crashes} times and was set aside; \
-             `--check` on that file shows what is wrong with it"
+        "{plugin} was not run: its library {library} (BLAKE3 {blake3}) crashed or ran out of time {crashes} times in a \
+         row and is set aside. `baybrief plugins --check {library}` shows what is wrong with it; another build of it \
+         runs again, and so does this one after `baybrief plugins --bring-back {library}`"
     )]
     SetAside {
         /// Its id.
         plugin: String,
         /// Where the library lies.
         library: String,
+        /// Its hash, by which it is set aside.
+        blake3: String,
         /// How often.
         crashes: u32,
     },

@@ -3,10 +3,13 @@
 use crate::blob::{Blob, with_role};
 use crate::error::AnalyzeError;
 use crate::info::{PluginInfo, RefusedLibrary, Scope, alternatives};
-use crate::installed::{Installed, MAX_CRASHES};
+use crate::installed::Installed;
 use crate::judge::{after, judge};
+use crate::record::Record;
 use crate::scan::scan;
-use crate::wire::{Call, ChannelPlan, Reply};
+use crate::tracks::Shelf;
+use crate::walls::Walls;
+use crate::wire::{Call, ChannelPlan, Outcome, Reply};
 use model::{Capture, Finding};
 use plugin_abi::severity;
 use std::path::PathBuf;
@@ -25,16 +28,20 @@ pub struct HostOptions {
     /// Address space that a worker may use besides the samples, bytes. This counts the executable, its threads'
     /// stacks and the libraries.
     pub memory_limit_bytes: u64,
+    /// The file that keeps how often which library crashed from one run to the next; without it, that is forgotten
+    /// with the host.
+    pub crash_record: Option<PathBuf>,
 }
 
 impl Default for HostOptions {
-    /// No folders of its own, worker processes, 120 s, 4 GiB.
+    /// No folders of its own, worker processes, 120 s, 4 GiB, no record of crashes.
     fn default() -> Self {
         HostOptions {
             folders: Vec::new(),
             in_process: false,
             deadline: Duration::from_secs(120),
             memory_limit_bytes: 4 << 30,
+            crash_record: None,
         }
     }
 }
@@ -49,8 +56,12 @@ pub struct Host {
     /// For each plugin its library, and its index in that.
     places: Vec<(usize, u32)>,
     refused: Vec<RefusedLibrary>,
+    walls: Walls,
+    record: Record,
     /// The samples that were handed over last: one recording is looked at by several plugins in turn.
     shared: Option<Blob>,
+    /// What plugins handed on for that recording.
+    shelf: Shelf,
     on_progress: Option<OnProgress>,
 }
 
@@ -58,10 +69,12 @@ impl Host {
     /// Finds the plugins. Looked at, in this order, are: what the environment variable `BAYBRIEF_PLUGINS` lists
     /// (folders or files), the options' folders, `plugins` beside the executable, and the executable's own folder
     /// with `deps` beside it, where only names with `baybrief_plugin_` count. The first place to have a plugin id
-    /// wins, in one place the newest file. Each library is loaded in a process of its own, so that one that crashes
+    /// wins, in one place the newest file. One that others may write to, or that is not as it was pinned, is not
+    /// loaded. Each library is loaded in a process of its own, so that one that crashes
     /// when it is loaded ends up among the [`refused`](Host::refused) and nothing else happens.
     pub fn discover(options: &HostOptions) -> Host {
-        let found = scan(options);
+        let mut record = Record::open(options.crash_record.as_deref());
+        let found = scan(options, &mut record);
         let (plugins, places) = found.plugins.into_iter().unzip();
         Host {
             options: options.clone(),
@@ -69,12 +82,15 @@ impl Host {
             plugins,
             places,
             refused: found.refused,
+            walls: found.walls.unwrap_or(Walls::NONE),
+            record,
             shared: None,
+            shelf: Shelf::default(),
             on_progress: None,
         }
     }
 
-    /// The plugins, by id.
+    /// The plugins, in the order in which they are to be run: each after those whose tracks it takes, else by id.
     pub fn plugins(&self) -> &[PluginInfo] {
         &self.plugins
     }
@@ -82,6 +98,11 @@ impl Host {
     /// Libraries and folders that give no plugin, and why.
     pub fn refused(&self) -> &[RefusedLibrary] {
         &self.refused
+    }
+
+    /// What keeps the plugins from the rest of the system; nothing where they run in this process.
+    pub fn walls(&self) -> Walls {
+        self.walls
     }
 
     /// Calls `f` with the fraction (0 to 1) that a running plugin says it has done.
@@ -130,24 +151,37 @@ impl Host {
                 missing,
             });
         }
-        let channels = match capture {
+        let takes = info.takes.clone();
+        let (channels, new_samples) = match capture {
             Some(capture) => self.hand_over(capture),
-            None => Ok(Vec::new()),
-        };
-        let channels = channels.map_err(|reason| AnalyzeError::Host {
+            None => Ok((Vec::new(), false)),
+        }
+        .map_err(|reason| AnalyzeError::Host {
             plugin: id.clone(),
             reason,
         })?;
+        if let Some(capture) = capture {
+            self.shelf
+                .turn_to(&capture.file, settings_json, new_samples);
+        }
         let call = Call {
             plugin: index,
             file: capture.map(|c| c.file.clone()).unwrap_or_default(),
             settings_json: settings_json.into(),
             channels,
+            tracks: capture.map_or_else(Vec::new, |_| self.shelf.pick(&takes)),
             blob_len: capture.and(self.shared.as_ref()).map_or(0, Blob::len),
             cancel_after_ms: u64::try_from(self.options.deadline.as_millis()).unwrap_or(u64::MAX),
             processor_s: processor_time(self.options.deadline),
         };
-        let mut findings = self.run(plugin, library, call)?;
+        let Outcome {
+            mut findings,
+            tracks,
+            ..
+        } = self.run(plugin, library, call)?;
+        if capture.is_some() {
+            self.shelf.keep(tracks);
+        }
         for finding in &mut findings {
             finding.plugin.clone_from(&id);
             finding.file = capture.map(|c| c.file.clone());
@@ -166,8 +200,8 @@ impl Host {
         }
     }
 
-    /// Makes `shared` hold the samples of `capture` and says where in it they lie.
-    fn hand_over(&mut self, capture: &Capture) -> Result<Vec<ChannelPlan>, String> {
+    /// Makes `shared` hold the samples of `capture`; says where in it they lie, and whether they are new there.
+    fn hand_over(&mut self, capture: &Capture) -> Result<(Vec<ChannelPlan>, bool), String> {
         for (channel, _) in with_role(capture) {
             let (samples, instants) = (channel.samples.len(), capture.time.len());
             if samples != instants {
@@ -178,31 +212,28 @@ impl Host {
             }
         }
         if let Some(plan) = self.shared.as_ref().and_then(|blob| blob.plan(capture)) {
-            return Ok(plan);
+            return Ok((plan, false));
         }
         let cannot =
             |e: std::io::Error| format!("the samples of {} cannot be shared: {e}", capture.file);
         let blob = self.shared.insert(Blob::write(capture).map_err(cannot)?);
         blob.plan(capture)
+            .map(|plan| (plan, true))
             .ok_or_else(|| cannot(std::io::Error::other("they were written wrongly")))
     }
 
-    fn run(
-        &mut self,
-        plugin: usize,
-        library: usize,
-        call: Call,
-    ) -> Result<Vec<Finding>, AnalyzeError> {
+    fn run(&mut self, plugin: usize, library: usize, call: Call) -> Result<Outcome, AnalyzeError> {
         let info = &self.plugins[plugin];
         let id = info.id.clone();
         let seconds = self.options.deadline.as_secs();
         let (memory, in_process) = (self.options.memory_limit_bytes, self.options.in_process);
         let library = &mut self.libraries[library];
-        if library.crashes >= MAX_CRASHES {
+        if let Some(crashes) = self.record.set_aside(&library.blake3) {
             return Err(AnalyzeError::SetAside {
                 plugin: id,
                 library: library.path.display().to_string(),
-                crashes: library.crashes,
+                blake3: library.blake3.clone(),
+                crashes,
             });
         }
         let on_progress = &mut self.on_progress;
@@ -225,6 +256,14 @@ impl Host {
             Ok(outcome) => judge(&id, seconds, outcome),
             Err(death) => Err(after(&id, seconds, death)),
         };
+        match &outcome {
+            Err(AnalyzeError::Crashed { .. } | AnalyzeError::TimedOut { .. }) => {
+                self.record.crashed(&library.blake3, &id);
+            }
+            // The host's own trouble says nothing of how it runs.
+            Err(AnalyzeError::Host { .. }) => {}
+            _ => self.record.ended_well(&library.blake3, &id),
+        }
         if let Err(e) = &outcome {
             library.after(e);
         }

@@ -24,6 +24,21 @@ pub struct PluginInfo {
     pub needs: Vec<String>,
     /// Further roles that it can use.
     pub uses: Vec<String>,
+    /// Names of the tracks that it hands on to later plugins.
+    pub gives: Vec<String>,
+    /// Names of the tracks of earlier plugins that it can use.
+    pub takes: Vec<String>,
+    /// Texts that it brings along: sheets and sentences, unread.
+    pub texts: Vec<PluginText>,
+}
+
+/// A text that a plugin brings along.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PluginText {
+    /// `spec.toml`, `causes.toml`, `lang/en.ftl`.
+    pub name: String,
+    /// Its content.
+    pub body: String,
 }
 
 /// How much a plugin looks at.
@@ -55,6 +70,9 @@ pub(crate) struct Description {
     pub scope: Scope,
     pub needs: Vec<String>,
     pub uses: Vec<String>,
+    pub gives: Vec<String>,
+    pub takes: Vec<String>,
+    pub texts: Vec<PluginText>,
 }
 
 /// The roles of a requirement: one of them will do.

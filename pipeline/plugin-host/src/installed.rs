@@ -1,12 +1,9 @@
-//! A library that is in use: its worker, and how often it crashed.
+//! A library that is in use, and its worker.
 
 use crate::error::AnalyzeError;
 use crate::process::Death;
 use crate::runner::Runner;
 use std::path::{Path, PathBuf};
-
-/// A library that crashed or ran out of time this often is set aside for the rest of the run.
-pub(crate) const MAX_CRASHES: u32 = 3;
 
 /// A library that is in use.
 pub(crate) struct Installed {
@@ -14,7 +11,6 @@ pub(crate) struct Installed {
     /// BLAKE3 of the file when it was found, hexadecimal.
     pub(crate) blake3: String,
     pub(crate) runner: Option<Runner>,
-    pub(crate) crashes: u32,
 }
 
 impl Installed {
@@ -27,27 +23,36 @@ impl Installed {
             .and_then(|mut runner| runner.is_running().then_some(runner));
         let runner = match warm {
             Some(runner) => runner,
-            None if file_hash(&self.path).is_ok_and(|now| now == self.blake3) => {
-                Runner::start(&self.path, memory, in_process)?
-            }
             None => {
-                let path = self.path.display();
-                return Err(Death::Unreachable(format!(
-                    "its library {path} was changed or removed since it was found; start again to use the new one"
-                )));
+                self.unchanged().map_err(Death::Unreachable)?;
+                Runner::start(&self.path, memory, in_process)?
             }
         };
         Ok(self.runner.insert(runner))
     }
 
+    fn unchanged(&self) -> Result<(), String> {
+        let path = self.path.display();
+        let now = file_hash(&self.path)
+            .map_err(|e| format!("its library {path} cannot be read any more: {e}"))?;
+        if now == self.blake3 {
+            return Ok(());
+        }
+        Err(format!(
+            "its library {path} was changed since it was found (BLAKE3 then {}, now {now}); start again to use the new \
+             one",
+            self.blake3
+        ))
+    }
+
     /// Lets go of a worker that cannot be trusted any more.
     pub(crate) fn after(&mut self, error: &AnalyzeError) {
         match error {
-            AnalyzeError::Crashed { .. } | AnalyzeError::TimedOut { .. } => {
-                self.crashes += 1;
+            AnalyzeError::Crashed { .. }
+            | AnalyzeError::TimedOut { .. }
+            | AnalyzeError::Host { .. } => {
                 self.runner = None;
             }
-            AnalyzeError::Host { .. } => self.runner = None,
             _ => {}
         }
     }

@@ -3,7 +3,6 @@
 use crate::error::AnalyzeError;
 use crate::process::Death;
 use crate::wire::Outcome;
-use model::Finding;
 use plugin_abi::status;
 
 /// A run that did not come back.
@@ -20,19 +19,19 @@ pub(crate) fn after(id: &str, seconds: u64, death: Death) -> AnalyzeError {
     }
 }
 
-/// Whether the findings of a call that came back count.
-pub(crate) fn judge(
-    id: &str,
-    seconds: u64,
-    outcome: Outcome,
-) -> Result<Vec<Finding>, AnalyzeError> {
+/// Whether what a call that came back brought counts.
+pub(crate) fn judge(id: &str, seconds: u64, outcome: Outcome) -> Result<Outcome, AnalyzeError> {
     let plugin = id.to_string();
-    let reason = outcome.reason.unwrap_or_else(|| "it gave no reason".into());
-    if let Some(rule) = outcome.broken {
+    let reason = outcome
+        .reason
+        .clone()
+        .unwrap_or_else(|| "it gave no reason".into());
+    if let Some(rule) = &outcome.broken {
+        let rule = rule.clone();
         return Err(AnalyzeError::BrokeRule { plugin, rule });
     }
     match outcome.status {
-        status::OK => Ok(outcome.findings),
+        status::OK => Ok(outcome),
         status::REFUSED => Err(AnalyzeError::Refused { plugin, reason }),
         status::PANICKED => Err(AnalyzeError::Crashed {
             plugin,

@@ -7,6 +7,12 @@
 //! and never reaches the host's output. A worker has limits on memory, processor time and core files, is in a
 //! process group of its own, and is killed with that group and waited for once its deadline is over.
 //!
+//! A worker has no more rights than it needs ([`Walls`]): Landlock lets it see the library's folder and the system's
+//! libraries while it loads, and no path afterwards; seccomp lets it open no file, no connection and no process.
+//! Libraries come from folders that are configured or lie beside the executable, and only where nobody but the owner
+//! can write; they may be pinned by hash ([`pin`]). One that keeps crashing is set aside by its hash until it is
+//! replaced or brought back ([`bring_back`]).
+//!
 //! For this to work, [`worker_entry`] must be the first thing that `main` calls:
 //!
 //! ```no_run
@@ -24,8 +30,9 @@
 //! # Systems
 //! Written for Linux. On other Unix systems the samples travel in an unlinked temporary file that nothing seals,
 //! a worker is found by the executable's path rather than by the running image, and the system may not enforce the
-//! memory limit. Windows is not supported. Nowhere does a worker keep a plugin from reading files or the network:
-//! install only plugins that you trust not to be malicious; the walls are against mistakes.
+//! memory limit. Landlock and seccomp are Linux alone, the latter on x86-64, aarch64 and riscv64; [`Host::walls`] says
+//! what stands on the system at hand. Windows is not supported. Walls keep mistakes and plain malice in; a plugin's
+//! findings are believed all the same, so install only those whose makers you trust.
 
 mod blob;
 mod call;
@@ -39,15 +46,24 @@ mod judge;
 mod library;
 mod mapped;
 mod noise;
+mod order;
+mod pins;
 mod process;
+mod record;
 mod runner;
 mod scan;
 mod session;
+mod tracks;
+mod trust;
+mod walls;
 mod wire;
 mod worker;
 
 pub use check::{CheckResult, Outcome, check};
 pub use error::AnalyzeError;
 pub use host::{Host, HostOptions};
-pub use info::{PluginInfo, RefusedLibrary, Scope};
+pub use info::{PluginInfo, PluginText, RefusedLibrary, Scope};
+pub use pins::{Pinned, pin};
+pub use record::bring_back;
+pub use walls::Walls;
 pub use worker::worker_entry;

@@ -1,7 +1,9 @@
 //! One loaded library: its descriptors, checked and copied. The only user of libloading.
 
-use crate::info::{Description, Scope};
-use abi::{Descriptor, GetPlugin, MAX_LIST, MAX_NAME_BYTES, MAX_PLUGINS, Str, read, scope};
+use crate::info::{Description, PluginText, Scope};
+use abi::{
+    Descriptor, GetPlugin, MAX_BODY_BYTES, MAX_LIST, MAX_NAME_BYTES, MAX_PLUGINS, Str, read, scope,
+};
 use libloading::os::unix::{Library as Handle, RTLD_LOCAL, RTLD_NOW};
 use plugin_abi as abi;
 use std::path::Path;
@@ -134,7 +136,37 @@ pub(crate) fn describe(raw: &Descriptor) -> Result<Description, String> {
         },
         needs: list(raw.needs, raw.needs_count, "needs")?,
         uses: list(raw.uses, raw.uses_count, "uses")?,
+        gives: list(raw.gives, raw.gives_count, "gives")?,
+        takes: list(raw.takes, raw.takes_count, "takes")?,
+        texts: texts(raw)?,
     })
+}
+
+/// Reads the texts that a plugin brings along.
+fn texts(raw: &Descriptor) -> Result<Vec<PluginText>, String> {
+    let count = raw.texts_count;
+    if count > MAX_LIST {
+        return Err(format!(
+            "texts has {count} entries, at most {MAX_LIST} are allowed"
+        ));
+    }
+    // SAFETY (all below): the header's promise for what a descriptor points at.
+    let pointers = unsafe { read::slice(raw.texts, count.into(), "texts") }?;
+    let mut texts: Vec<PluginText> = Vec::new();
+    for &pointer in pointers {
+        let one = unsafe { read::sized(pointer) }?;
+        let name = unsafe { read::text(one.name, MAX_NAME_BYTES, "a text's name") }?;
+        let body = unsafe { read::text(one.body, MAX_BODY_BYTES, "a text's body") };
+        let body = body.map_err(|e| format!("{name}: {e}"))?;
+        if texts.iter().any(|t| t.name == name) {
+            return Err(format!("it brings two texts named {name:?}"));
+        }
+        texts.push(PluginText {
+            name: name.into(),
+            body: body.into(),
+        });
+    }
+    Ok(texts)
 }
 
 /// Whether the texts are what the header asks for.
@@ -149,6 +181,11 @@ pub(crate) fn sane(d: &Description) -> Result<(), String> {
         return Err(format!(
             "its version {:?} is not major.minor.patch",
             d.version
+        ));
+    }
+    if let Some(odd) = d.gives.iter().find(|g| !abi::is_machine_name(g)) {
+        return Err(format!(
+            "the track {odd:?} that it gives is not made of a-z, 0-9 and hyphens"
         ));
     }
     for (what, text) in [("name", &d.name), ("vendor", &d.vendor)] {

@@ -20,7 +20,9 @@ impl Mapped {
             return Ok(Mapped::Empty);
         }
         let file = File::from(fd.ok_or_else(|| io::Error::other("no samples came along"))?);
-        if file.metadata()?.len() < len {
+        // Not by path, which a worker's walls forbid.
+        let size = rustix::fs::fstat(&file)?.st_size;
+        if u64::try_from(size).unwrap_or(0) < len {
             return Err(io::Error::other("the samples are shorter than announced"));
         }
         let len = usize::try_from(len).map_err(io::Error::other)?;

@@ -1,6 +1,7 @@
 //! The host's side of a worker process: starting, asking, and ending it.
 
 use crate::noise::Noise;
+use crate::walls::Tripwire;
 use crate::wire::{Reply, Request, receive, send};
 use crate::worker::VERB;
 use rustix::process::{Pid, Signal, kill_process_group};
@@ -32,15 +33,20 @@ pub(crate) struct Process {
     output: Option<Noise>,
 }
 
-/// Variables a worker keeps: what the dynamic loader and coverage measurements need. A plugin's result must not
-/// hang on any other.
-const KEPT_VARIABLES: [&str; 3] = ["LD_LIBRARY_PATH", "DYLD_LIBRARY_PATH", "LLVM_PROFILE_FILE"];
+/// Variables a worker keeps: what the dynamic loader needs. A plugin's result must not hang on any other.
+const KEPT_VARIABLES: [&str; 2] = ["LD_LIBRARY_PATH", "DYLD_LIBRARY_PATH"];
 /// How long a worker that closed its socket may take to end.
 const ENDING: Duration = Duration::from_secs(2);
 
 impl Process {
-    /// Starts a worker for the library. With `split`, its standard output is kept apart.
-    pub(crate) fn start(library: &Path, memory: u64, split: bool) -> io::Result<Process> {
+    /// Starts a worker for the library. With `split`, its standard output is kept apart; a `tripwire` ends it when a
+    /// plugin runs against it.
+    pub(crate) fn start(
+        library: &Path,
+        memory: u64,
+        split: bool,
+        tripwire: Option<Tripwire>,
+    ) -> io::Result<Process> {
         let (socket, theirs) = UnixStream::pair()?;
         let (errors, stderr) = io::pipe()?;
         let (output, stdout) = if split {
@@ -54,6 +60,7 @@ impl Process {
             .arg(VERB)
             .arg(library)
             .arg(memory.to_string())
+            .args(tripwire.map(Tripwire::name))
             .env_clear()
             .envs(
                 KEPT_VARIABLES
@@ -226,6 +233,10 @@ fn how_it_ended(status: ExitStatus) -> String {
         (Signal::BUS, "it used memory that is not its own (SIGBUS)"),
         (Signal::ABORT, "it aborted (SIGABRT)"),
         (Signal::ILL, "it ran an illegal instruction (SIGILL)"),
+        (
+            Signal::SYS,
+            "it asked the system for what a plugin may not have (SIGSYS)",
+        ),
         (Signal::FPE, "it made an arithmetic fault (SIGFPE)"),
         (
             Signal::XCPU,

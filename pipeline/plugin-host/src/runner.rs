@@ -2,10 +2,9 @@
 
 use crate::blob::Blob;
 use crate::call::Events;
-use crate::info::Description;
 use crate::process::{Death, Process};
 use crate::session::Session;
-use crate::wire::{Bits, Call, Outcome, Reply, Request};
+use crate::wire::{Bits, Call, Described, Outcome, Reply, Request};
 use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
@@ -24,9 +23,9 @@ const GRACE: Duration = Duration::from_millis(500);
 impl Runner {
     pub(crate) fn start(library: &Path, memory: u64, in_process: bool) -> Result<Runner, Death> {
         if in_process {
-            return Ok(Runner::InProcess(Session::new(library.into())));
+            return Ok(Runner::InProcess(Session::load(library)));
         }
-        let process = Process::start(library, memory, false);
+        let process = Process::start(library, memory, false, None);
         let process = process
             .map_err(|e| Death::Unreachable(format!("its worker process did not start: {e}")))?;
         Ok(Runner::Worker(process))
@@ -48,13 +47,13 @@ impl Runner {
         }
     }
 
-    /// What the library says of its plugins, or why it is refused, after `begin_describe`.
-    pub(crate) fn end_describe(
-        &mut self,
-        until: Option<Instant>,
-    ) -> Result<Result<Vec<Description>, String>, Death> {
+    /// What is known of the library, after `begin_describe`.
+    pub(crate) fn end_describe(&mut self, until: Option<Instant>) -> Result<Described, Death> {
         match self {
-            Runner::InProcess(session) => Ok(session.describe()),
+            Runner::InProcess(session) => Ok(Described {
+                plugins: session.describe(),
+                walls: None,
+            }),
             Runner::Worker(process) => match process.hear(until)? {
                 Reply::Described(described) => Ok(described),
                 other => Err(confused(&other)),

@@ -4,22 +4,30 @@ use crate::discovery::{Candidate, VARIABLE, candidates};
 use crate::host::HostOptions;
 use crate::info::{Description, PluginInfo, RefusedLibrary};
 use crate::installed::{Installed, file_hash};
+use crate::order::in_order;
+use crate::pins;
 use crate::process::Death;
+use crate::record::{LOADING, Record};
 use crate::runner::{Runner, SCAN_TIME};
+use crate::trust::distrust;
+use crate::walls::Walls;
+use std::path::Path;
 use std::time::Instant;
 
 /// What a scan found.
 #[derive(Default)]
 pub(crate) struct Found {
     pub(crate) libraries: Vec<Installed>,
-    /// Each with its library's number and its index in that; by id.
+    /// Each with its library's number and its index in that; in the order in which they run.
     pub(crate) plugins: Vec<(PluginInfo, (usize, u32))>,
     pub(crate) refused: Vec<RefusedLibrary>,
+    /// What stands around the workers; `None` when none was started.
+    pub(crate) walls: Option<Walls>,
 }
 
 /// Looks at all places. All libraries begin to load before the first is waited for, and all are waited for until the
 /// same instant.
-pub(crate) fn scan(options: &HostOptions) -> Found {
+pub(crate) fn scan(options: &HostOptions, record: &mut Record) -> Found {
     let variable = std::env::var_os(VARIABLE);
     let executable = std::env::current_exe().and_then(|e| e.canonicalize()).ok();
     let (candidates, refused) =
@@ -36,6 +44,10 @@ pub(crate) fn scan(options: &HostOptions) -> Found {
             Ok(hash) if hashes.contains(&hash) => {}
             Ok(hash) => {
                 hashes.push(hash.clone());
+                if let Some(why) = forbidden(&candidate.path, &hash, record) {
+                    found.refuse(&candidate, why);
+                    continue;
+                }
                 let runner = begin(&candidate, options);
                 begun.push((candidate, hash, runner));
             }
@@ -46,14 +58,42 @@ pub(crate) fn scan(options: &HostOptions) -> Found {
     for (candidate, hash, runner) in begun {
         let described = runner.and_then(|mut runner| Ok((runner.end_describe(until)?, runner)));
         match described {
-            Ok((Ok(described), runner)) => found.admit(&candidate, &hash, described, runner),
-            Ok((Err(reason), _)) => found.refuse(&candidate, reason),
-            Err(death) => found.refuse(&candidate, while_loading(death)),
+            Ok((described, runner)) => {
+                record.ended_well(&hash, LOADING);
+                found.walls = found.walls.or(described.walls);
+                match described.plugins {
+                    Ok(plugins) => found.admit(&candidate, &hash, plugins, runner),
+                    Err(reason) => found.refuse(&candidate, reason),
+                }
+            }
+            Err(death) => {
+                if !matches!(death, Death::Unreachable(_)) {
+                    record.crashed(&hash, LOADING);
+                }
+                found.refuse(&candidate, while_loading(death));
+            }
         }
     }
-    // The order in which plugins run, and with it the findings' ids, must not hang on when they were built.
-    found.plugins.sort_by(|a, b| a.0.id.cmp(&b.0.id));
+    // The findings' ids must not hang on when plugins were built.
+    found.plugins = in_order(found.plugins);
     found
+}
+
+/// Why a library must not even be loaded.
+fn forbidden(path: &Path, hash: &str, record: &Record) -> Option<String> {
+    distrust(path)
+        .or_else(|| pins::refusal(path, hash))
+        .or_else(|| {
+            let crashes = record.set_aside(hash)?;
+            let path = path.display();
+            record.never_loads(hash).then(|| {
+                format!(
+                    "it (BLAKE3 {hash}) crashed or ran out of time {crashes} times in a row while it was loaded and is \
+                     set aside; another build of it is tried again, and so is this one after `baybrief plugins \
+                     --bring-back {path}`"
+                )
+            })
+        })
 }
 
 fn begin(candidate: &Candidate, options: &HostOptions) -> Result<Runner, Death> {
@@ -109,7 +149,6 @@ impl Found {
                 path: candidate.path.clone(),
                 blake3: hash.into(),
                 runner: Some(runner),
-                crashes: 0,
             });
         }
     }
@@ -126,5 +165,8 @@ fn info(d: Description, candidate: &Candidate, hash: &str) -> PluginInfo {
         scope: d.scope,
         needs: d.needs,
         uses: d.uses,
+        gives: d.gives,
+        takes: d.takes,
+        texts: d.texts,
     }
 }

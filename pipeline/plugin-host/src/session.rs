@@ -2,31 +2,37 @@
 
 use crate::call::{Events, call};
 use crate::info::Description;
-use crate::library::{Library, load};
+use crate::library::{Library, Loaded, load};
 use crate::mapped::Mapped;
 use crate::wire::{Call, Outcome};
 use std::os::fd::OwnedFd;
-use std::path::PathBuf;
+use std::path::Path;
 
-/// One library, loaded when it is first needed.
+/// One library, loaded.
 pub(crate) struct Session {
-    path: PathBuf,
+    loaded: Result<Loaded, String>,
     library: Option<Library>,
 }
 
 impl Session {
-    pub(crate) fn new(path: PathBuf) -> Session {
+    /// Loads the library; whether that worked is said by every request.
+    pub(crate) fn load(path: &Path) -> Session {
         Session {
-            path,
+            loaded: load(path),
             library: None,
         }
+    }
+
+    /// The loaded library before anything of the interface was looked at, or why it could not be loaded.
+    pub(crate) fn loaded(&self) -> Result<&Loaded, String> {
+        self.loaded.as_ref().map_err(Clone::clone)
     }
 
     fn library(&mut self) -> Result<Library, String> {
         if let Some(library) = self.library {
             return Ok(library);
         }
-        let library = load(&self.path)?.getter()?;
+        let library = self.loaded()?.getter()?;
         self.library = Some(library);
         Ok(library)
     }
@@ -44,10 +50,10 @@ impl Session {
         events: &dyn Events,
     ) -> Result<Outcome, String> {
         let plugins = self.library()?.raw()?;
-        let analyze = plugins.get(request.plugin as usize).and_then(|d| d.analyze);
-        let analyze = analyze.ok_or("the library no longer has this plugin")?;
+        let plugin = plugins.get(request.plugin as usize);
+        let plugin = plugin.ok_or("the library no longer has this plugin")?;
         let samples = Mapped::new(samples, request.blob_len);
         let samples = samples.map_err(|e| format!("the samples cannot be mapped: {e}"))?;
-        call(analyze, request, &samples, events).map_err(|e| e.to_string())
+        call(plugin, request, &samples, events).map_err(|e| e.to_string())
     }
 }

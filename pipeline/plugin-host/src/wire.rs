@@ -3,6 +3,8 @@
 
 use crate::check::{Check, Verdict};
 use crate::info::Description;
+use crate::tracks::TrackData;
+use crate::walls::Walls;
 use rustix::io::Errno;
 use rustix::net::{
     RecvAncillaryBuffer, RecvAncillaryMessage, RecvFlags, SendAncillaryBuffer,
@@ -37,11 +39,20 @@ pub(crate) enum Reply {
     },
     Progress(Bits),
     Checked(Check, Verdict),
-    Described(Result<Vec<Description>, String>),
+    Described(Described),
     Inspected,
     Analyzed(Outcome),
     /// The request could not be served; not the plugin's fault.
     Failed(String),
+}
+
+/// What is known of a library once it is loaded.
+#[derive(Debug, Serialize, Deserialize)]
+pub(crate) struct Described {
+    /// Its plugins, or why it is refused.
+    pub plugins: Result<Vec<Description>, String>,
+    /// What stands around it; `None` in the host's own process.
+    pub walls: Option<Walls>,
 }
 
 /// One run of a plugin.
@@ -51,6 +62,8 @@ pub(crate) struct Call {
     pub file: String,
     pub settings_json: String,
     pub channels: Vec<ChannelPlan>,
+    /// Tracks of earlier plugins that this one takes.
+    pub tracks: Vec<TrackData>,
     /// Bytes in the shared file.
     pub blob_len: u64,
     /// After how long `is_cancelled` says so, ms.
@@ -112,6 +125,8 @@ pub(crate) struct Outcome {
     /// The first rule of the interface that it broke.
     pub broken: Option<String>,
     pub findings: Vec<model::Finding>,
+    /// Tracks that it hands on.
+    pub tracks: Vec<TrackData>,
 }
 
 /// A received descriptor is not passed on to what a plugin may start.

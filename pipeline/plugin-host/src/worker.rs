@@ -3,17 +3,19 @@
 use crate::call::Events;
 use crate::check::inspect;
 use crate::session::Session;
-use crate::wire::{Bits, Call, Reply, Request, receive, send};
+use crate::walls::{self, Tripwire};
+use crate::wire::{Bits, Call, Described, Reply, Request, receive, send};
 use rustix::process::{Resource, Rlimit, getrlimit, setrlimit};
 use std::ffi::OsStr;
 use std::io;
 use std::os::fd::{AsFd, OwnedFd};
 use std::os::unix::net::UnixStream;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::{Mutex, PoisonError};
 
-/// The first argument of a worker, followed by the library's path and its memory limit in bytes.
+/// The first argument of a worker, followed by the library's path, its memory limit in bytes and, for checks, the name
+/// of a tripwire.
 pub(crate) const VERB: &str = "plugin-worker";
 
 /// To be called first thing in `main`, before anything is loaded, opened or started: when this process was
@@ -26,7 +28,8 @@ pub fn worker_entry() -> Option<ExitCode> {
     }
     let library = PathBuf::from(args.next()?);
     let memory: u64 = args.next()?.to_str()?.parse().ok()?;
-    Some(match serve(library, memory) {
+    let tripwire = args.next().and_then(|a| Tripwire::named(a.to_str()?));
+    Some(match serve(&library, memory, tripwire) {
         Ok(()) => ExitCode::SUCCESS,
         Err(e) => {
             eprintln!("plugin worker: {e}");
@@ -35,17 +38,24 @@ pub fn worker_entry() -> Option<ExitCode> {
     })
 }
 
-fn serve(library: PathBuf, memory: u64) -> io::Result<()> {
+fn serve(library: &Path, memory: u64, tripwire: Option<Tripwire>) -> io::Result<()> {
     let socket = take_socket()?;
     die_with_the_host(socket.try_clone()?)?;
     limit(Resource::Core, 0)?;
     limit(Resource::As, memory)?;
-    let mut session = Session::new(library.clone());
+    // The clock is found by reading a file at its first use, which must not come behind the walls.
+    processor_time_used();
+    let walls = walls::before_loading(library);
+    let mut session = Session::load(library);
+    let walls = walls::after_loading(walls, tripwire);
     while let Some((request, fd)) = receive(&socket)? {
         let reply = match request {
-            Request::Describe => Reply::Described(session.describe()),
+            Request::Describe => Reply::Described(Described {
+                plugins: session.describe(),
+                walls: Some(walls),
+            }),
             Request::Inspect => {
-                inspect(&library, &mut |check, verdict| {
+                inspect(&session, &mut |check, verdict| {
                     send(&socket, &Reply::Checked(check, verdict), None)
                 })?;
                 Reply::Inspected
@@ -67,11 +77,18 @@ fn analyze(
 ) -> io::Result<Reply> {
     // The samples are mapped into the address space, and are not the plugin's own use of it.
     limit(Resource::As, memory.saturating_add(call.blob_len))?;
-    let used = rustix::time::clock_gettime(rustix::time::ClockId::ProcessCPUTime);
-    let used = u64::try_from(used.tv_sec).unwrap_or(0);
-    limit(Resource::Cpu, used.saturating_add(call.processor_s))?;
+    limit(
+        Resource::Cpu,
+        processor_time_used().saturating_add(call.processor_s),
+    )?;
     let outcome = session.analyze(call, fd, &Line(Mutex::new(socket)));
     Ok(outcome.map_or_else(Reply::Failed, Reply::Analyzed))
+}
+
+/// Processor time that this process has used, s.
+fn processor_time_used() -> u64 {
+    let used = rustix::time::clock_gettime(rustix::time::ClockId::ProcessCPUTime);
+    u64::try_from(used.tv_sec).unwrap_or(0)
 }
 
 /// The host hands over the socket as standard input. It moves out of the plugins' way, and standard input becomes

@@ -9,7 +9,7 @@ pub use descriptor::{Entry, Library};
 
 use crate::{Analyzer, Output, host};
 use abi::status;
-pub(crate) use caller::Caller;
+pub(crate) use caller::{Caller, in_c as track_in_c};
 use plugin_abi as abi;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
@@ -74,11 +74,15 @@ unsafe fn call<A: Analyzer>(input: *const abi::Input, caller: &Caller) -> Result
         },
         reason,
     })?;
+    let failed = |reason| Stop {
+        status: status::FAILED,
+        reason,
+    };
     for observation in &out.observations {
-        send::observation(caller, observation).map_err(|reason| Stop {
-            status: status::FAILED,
-            reason,
-        })?;
+        send::observation(caller, observation).map_err(failed)?;
+    }
+    for track in &out.tracks {
+        send::track(caller, track).map_err(failed)?;
     }
     Ok(())
 }

@@ -1,6 +1,7 @@
 //! What an analyzer may ask of the program that runs it, from the thread on which it was called. Outside of a
 //! call, and on other threads, these do nothing and nobody has cancelled.
 
+use crate::Track;
 use crate::ffi::Caller;
 use plugin_abi::severity;
 use std::cell::Cell;
@@ -39,6 +40,13 @@ pub fn progress(fraction: f64) {
 /// error; a plugin that does not is ended together with its process.
 pub fn is_cancelled() -> bool {
     with_caller(Caller::is_cancelled).unwrap_or(false)
+}
+
+/// The track of that name that an earlier plugin handed on. `None` when there is none: the name is not in
+/// [`Analyzer::TAKES`](crate::Analyzer::TAKES), its giver is not installed, did not run or failed, or the host knows
+/// no tracks. Derive it then, or do without.
+pub fn track(name: &str) -> Option<Track> {
+    with_caller(|c| c.track(name)).flatten()
 }
 
 thread_local! {

@@ -63,6 +63,7 @@ pub mod measure;
 pub mod output;
 pub mod settings;
 pub mod testing;
+mod track;
 
 pub use input::{ChannelView, Input, SampleView};
 pub use output::{Grade, Limit, Observation, Output};
@@ -70,6 +71,7 @@ pub use output::{Grade, Limit, Observation, Output};
 pub use plugin_abi as abi;
 pub use settings::{ChannelFacts, Settings};
 pub use signal;
+pub use track::Track;
 
 /// What a plugin says of itself. Static: the same at every call.
 #[derive(Debug, Clone, Copy)]
@@ -104,6 +106,24 @@ pub enum Scope {
 pub trait Analyzer {
     /// What the plugin says of itself.
     const DESCRIPTOR: Descriptor;
+
+    /// Names of the tracks that it hands on to later plugins with [`Output::give`].
+    const GIVES: &'static [&'static str] = &[];
+
+    /// Names of the tracks that it can use, found with [`host::track`]: it runs after the plugins that give them.
+    const TAKES: &'static [&'static str] = &[];
+
+    /// Texts that it brings along, each a name and the content of a file in its folder, so that a new fault touches
+    /// no other room: `spec.toml` (numbers that a unit should keep), `causes.toml` (what explains what) and
+    /// `lang/TAG.ftl` (the sentences of a language):
+    ///
+    /// ```text
+    /// const TEXTS: &'static [(&'static str, &'static str)] = &[
+    ///     ("causes.toml", include_str!("../causes.toml")),
+    ///     ("lang/en.ftl", include_str!("../lang/en.ftl")),
+    /// ];
+    /// ```
+    const TEXTS: &'static [(&'static str, &'static str)] = &[];
 
     /// Looks at the input and adds observations. An `Err` means that nothing it added counts; the text says
     /// why, in English, for the record ("which check did not run and why").

@@ -1,5 +1,6 @@
 //! What a plugin gives: observations as codes and arguments, never prose.
 
+use crate::Track;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -9,12 +10,21 @@ use std::collections::BTreeMap;
 pub struct Output {
     /// In the order in which they were added.
     pub observations: Vec<Observation>,
+    /// Tracks for the plugins that run later.
+    #[serde(skip)]
+    pub tracks: Vec<Track>,
 }
 
 impl Output {
     /// Adds an observation.
     pub fn add(&mut self, o: Observation) {
         self.observations.push(o);
+    }
+
+    /// Hands a track on to the plugins that run later on this recording and take it. Its name must be one of
+    /// [`Analyzer::GIVES`](crate::Analyzer::GIVES). A host that does not know tracks drops it.
+    pub fn give(&mut self, track: Track) {
+        self.tracks.push(track);
     }
 }
 

@@ -1,7 +1,14 @@
-//! Runs an analyzer in process through the C interface, the way a host does: for a plugin's own tests.
+//! Runs an analyzer in process through the C interface, the way a host does: for a plugin's own tests. On one input
+//! with [`run`], on a folder of cases with [`cases::run_cases`], and against what must not change its findings with
+//! [`properties`].
 
-use crate::{Analyzer, ChannelView, Grade, Input, Limit, Observation, SampleView, ffi};
-use abi::{Channel, Finding, Host, Str, emit, format, grade, read, status};
+pub mod cases;
+pub mod properties;
+
+use crate::{
+    Analyzer, ChannelView, Grade, Input, Limit, Observation, Output, SampleView, Track, ffi,
+};
+use abi::{Channel, Finding, Host, Str, Tracks, emit, format, grade, read, status};
 use plugin_abi as abi;
 use signal::Time;
 use std::ffi::c_void;
@@ -12,6 +19,15 @@ use std::ffi::c_void;
 /// Why the findings would not count: what `A` returned as its error, its panic, or the rule that one of its
 /// observations breaks.
 pub fn run<A: Analyzer>(input: &Input<'_>) -> Result<Vec<Observation>, String> {
+    run_with::<A>(input, &[]).map(|out| out.observations)
+}
+
+/// As [`run`], with tracks that earlier plugins handed on, of which `A` finds those that it takes; returns the tracks
+/// that it gives, too.
+///
+/// # Errors
+/// As for [`run`].
+pub fn run_with<A: Analyzer>(input: &Input<'_>, earlier: &[Track]) -> Result<Output, String> {
     let mut settings = input.settings.clone();
     settings.channels = input.channels.iter().map(|c| c.facts.clone()).collect();
     let settings = serde_json::to_string(&settings).map_err(|e| e.to_string())?;
@@ -24,7 +40,14 @@ pub fn run<A: Analyzer>(input: &Input<'_>) -> Result<Vec<Observation>, String> {
         settings_json: Str::new(&settings),
         channels: pointers.as_ptr(),
     };
-    let mut received = Received::default();
+    let taken = earlier.iter().filter(|t| A::TAKES.contains(&&*t.name));
+    let mut received = Received {
+        gives: A::GIVES,
+        earlier: taken.map(ffi::track_in_c).collect(),
+        out: Output::default(),
+        reason: None,
+        broken: None,
+    };
     let host = Host {
         struct_size: size_of::<Host>() as u32,
         minor: abi::MINOR,
@@ -42,7 +65,7 @@ pub fn run<A: Analyzer>(input: &Input<'_>) -> Result<Vec<Observation>, String> {
         return Err(sentence);
     }
     match (returned, received.reason) {
-        (status::OK, _) => Ok(received.observations),
+        (status::OK, _) => Ok(received.out),
         (_, Some(reason)) => Err(reason),
         (other, None) => Err(format!(
             "analyze returned status {other} and gave no reason"
@@ -70,9 +93,10 @@ pub fn channel<'a>(role: &'a str, samples: &'a [f32], rate_hz: f64) -> ChannelVi
     }
 }
 
-#[derive(Default)]
 struct Received {
-    observations: Vec<Observation>,
+    gives: &'static [&'static str],
+    earlier: Vec<abi::Track>,
+    out: Output,
     reason: Option<String>,
     broken: Option<String>,
 }
@@ -115,7 +139,7 @@ unsafe extern "C" fn on_emit(ctx: *mut c_void, finding: *const Finding) -> i32 {
     let (received, view) = unsafe { (received(ctx), read::finding(finding)) };
     match view {
         Ok(view) => {
-            received.observations.push(observation(view));
+            received.out.add(observation(view));
             emit::OK
         }
         Err(broken) => {
@@ -175,6 +199,54 @@ unsafe extern "C" fn on_is_cancelled(_: *mut c_void) -> i32 {
     0
 }
 
-unsafe extern "C" fn on_get_extension(_: *mut c_void, _: Str) -> *const c_void {
-    std::ptr::null()
+unsafe extern "C" fn on_get_extension(_: *mut c_void, name: Str) -> *const c_void {
+    static TRACKS: Tracks = Tracks {
+        struct_size: size_of::<Tracks>() as u32,
+        reserved: 0,
+        put: Some(on_put),
+        find: Some(on_find),
+    };
+    // SAFETY: as in `on_emit`.
+    match unsafe { read::text(name, abi::MAX_NAME_BYTES, "name") } {
+        Ok(abi::EXTENSION_TRACKS) => std::ptr::from_ref(&TRACKS).cast(),
+        _ => std::ptr::null(),
+    }
+}
+
+unsafe extern "C" fn on_put(ctx: *mut c_void, track: *const abi::Track) -> i32 {
+    // SAFETY: as in `on_emit`.
+    let (received, view) = unsafe { (received(ctx), read::track(track)) };
+    let rule = match view {
+        Ok(view) if received.gives.contains(&view.name) => {
+            received.out.give(Track {
+                name: view.name.into(),
+                unit: view.unit.into(),
+                start_s: view.start_s,
+                step_s: view.step_s,
+                values: view.values.into(),
+            });
+            return emit::OK;
+        }
+        Ok(_) => emit::BAD_CHOICE,
+        Err(broken) => broken.rule,
+    };
+    let said = || format!("a track broke rule {rule}");
+    received.broken.get_or_insert_with(said);
+    rule
+}
+
+unsafe extern "C" fn on_find(ctx: *mut c_void, name: Str) -> *const abi::Track {
+    // SAFETY: as in `on_emit`; the tracks' names live as long as the run.
+    let (received, name) =
+        unsafe { (received(ctx), read::text(name, abi::MAX_NAME_BYTES, "name")) };
+    let is_it = |t: &&abi::Track| {
+        // SAFETY: as above.
+        let its = unsafe { read::text(t.name, abi::MAX_NAME_BYTES, "name") };
+        its == name
+    };
+    received
+        .earlier
+        .iter()
+        .find(is_it)
+        .map_or(std::ptr::null(), std::ptr::from_ref)
 }

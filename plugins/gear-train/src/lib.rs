@@ -5,7 +5,7 @@ mod shift;
 mod slip;
 mod tie_up;
 
-use plugin_sdk::measure::tracks::SpeedTracks;
+use plugin_sdk::measure::tracks::{SPEEDS, SpeedTracks};
 use plugin_sdk::measure::{Spec, current_record, is_clutch_hit};
 use plugin_sdk::{Analyzer, Descriptor, Input, Output, Scope};
 
@@ -22,6 +22,7 @@ impl Analyzer for GearTrain {
         needs: &["output-shaft", "input-shaft-1|input-shaft-2"],
         uses: &["engine-speed", "supply-current"],
     };
+    const TAKES: &'static [&'static str] = SPEEDS;
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let spec = Spec(&input.settings.spec);

@@ -5,7 +5,7 @@ mod dead;
 mod dropouts;
 mod wheel;
 
-use plugin_sdk::measure::tracks::SpeedTracks;
+use plugin_sdk::measure::tracks::{SPEEDS, SpeedTracks};
 use plugin_sdk::measure::{Spec, shaft_record};
 use plugin_sdk::signal::rotation::ShaftRecord;
 use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
@@ -25,6 +25,7 @@ impl Analyzer for SensorHealth {
         needs: &["input-shaft-1|input-shaft-2|output-shaft"],
         uses: &["engine-speed", "supply-current"],
     };
+    const TAKES: &'static [&'static str] = SPEEDS;
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let spec = Spec(&input.settings.spec);

@@ -4,6 +4,7 @@ mod judge;
 mod pickup;
 
 use judge::Meaning;
+use plugin_sdk::measure::tracks::{SPEEDS, speed_track};
 use plugin_sdk::measure::{
     Conditions, LEAST_SAMPLES_A_TOOTH, Selector, Spec, samples_a_tooth_at_idle, shaft_record,
 };
@@ -31,6 +32,7 @@ impl Analyzer for ShaftMotion {
         needs: &["input-shaft-1|input-shaft-2|output-shaft"],
         uses: &["supply-current", "supply-voltage", "engine-speed"],
     };
+    const GIVES: &'static [&'static str] = SPEEDS;
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let spec = Spec(&input.settings.spec);
@@ -49,6 +51,10 @@ impl Analyzer for ShaftMotion {
         for shaft in shafts.iter().filter(|s| SHAFTS.contains(&s.channel.role)) {
             observe(shaft, &shafts, input, &conditions, &spec, out);
         }
+        let tracks = shafts
+            .iter()
+            .filter_map(|s| speed_track(input, s.channel, &s.record));
+        tracks.for_each(|track| out.give(track));
         Ok(())
     }
 }

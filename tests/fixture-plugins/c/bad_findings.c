@@ -5,7 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define FINDING                                                                                  \
+#define EMPTY                                                                                  \
   {sizeof(analysis_finding), ANALYSIS_HAS_VALUE, 0, 0, TEXT("kind"), {NULL, 0}, {NULL, 0},       \
    TEXT("message"), {NULL, 0}, 0, 0, 0, 0, 0, 0, {NULL, 0}, {NULL, 0}}
 
@@ -18,7 +18,7 @@ static void expect(const analysis_host *host, const analysis_finding *finding, i
 }
 
 static int32_t analyze(const analysis_input *input, const analysis_host *host) {
-  static const analysis_finding good = FINDING;
+  static const analysis_finding good = EMPTY;
   analysis_finding f = good;
   (void)input;
   f.value = (double)NAN;

@@ -8,9 +8,12 @@
 
 #define TEXT(literal) {literal, sizeof(literal) - 1}
 
+/* The members of a descriptor that came with version 1.1. */
+#define NO_MORE NULL, NULL, 0, 0, NULL, 0, 0
+
 #define DESCRIPTOR(identifier, function)                                                     \
   {sizeof(analysis_descriptor), ANALYSIS_SCOPE_CAPTURE, TEXT(identifier), TEXT("Fixture"),   \
-   TEXT("1.0.0"), TEXT("baybrief tests"), NULL, NULL, 0, 0, function}
+   TEXT("1.0.0"), TEXT("baybrief tests"), NULL, NULL, 0, 0, function, NO_MORE}
 
 /* A library with one plugin of that id. */
 #define LIBRARY(identifier, function)                                                        \
@@ -19,6 +22,11 @@
     (void)host_minor;                                                                        \
     return index == 0 ? &only : NULL;                                                        \
   }
+
+/* A finding of that kind and value, everything else empty. */
+#define FINDING(name, number)                                                                \
+  {sizeof(analysis_finding), ANALYSIS_HAS_VALUE, 0, 0, TEXT(name), {NULL, 0}, {NULL, 0},     \
+   TEXT(name), {NULL, 0}, 0, 0, number, 0, 0, 0, {NULL, 0}, {NULL, 0}}
 
 #define UNUSED(input, host) ((void)(input), (void)(host))
 

@@ -1,4 +1,4 @@
-/* Never comes back, and neither does a process that it starts. */
+/* Never comes back, and neither does a process that it starts where the system lets it. */
 #include "fixture.h"
 
 #include <stdio.h>

@@ -2,10 +2,19 @@
 //! the interface's rules are C files in `c/`, since the SDK does not let one break them.
 
 use plugin_sdk::{
-    Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, SampleView, Scope, host,
+    Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, SampleView, Scope, Track, host,
 };
 
-plugin_sdk::export!(Echo, JobEcho, Refuses, Panics, Overflows, SendsNan);
+plugin_sdk::export!(
+    Echo,
+    JobEcho,
+    Refuses,
+    Panics,
+    Overflows,
+    SendsNan,
+    GivesTracks,
+    TakesTracks
+);
 
 const fn descriptor(id: &'static str, scope: Scope, needs: &'static [&'static str]) -> Descriptor {
     Descriptor {
@@ -152,6 +161,73 @@ impl Analyzer for SendsNan {
     fn analyze(_: &Input<'_>, out: &mut Output) -> Result<(), String> {
         out.add(Observation::new("fine", "fine"));
         out.add(Observation::new("broken", "broken").value(f64::NAN, 0.0, "A"));
+        Ok(())
+    }
+}
+
+/// Hands on two tracks, one of them with a hole, and the settings' phase as a number, so that a track of other
+/// settings is known again. By its id it would run last.
+pub struct GivesTracks;
+
+/// What [`GivesTracks`] gives: awkward numbers, which must arrive as they are.
+pub const GIVEN: [f64; 5] = [0.1 + 0.2, f64::NAN, 5e-324, -0.0, 1.0 + f64::EPSILON];
+
+impl Analyzer for GivesTracks {
+    const DESCRIPTOR: Descriptor = descriptor("fixture-z-gives-tracks", Scope::Capture, &[]);
+    const GIVES: &'static [&'static str] = &["fixture-rpm", "fixture-phase"];
+    const TEXTS: &'static [(&'static str, &'static str)] = &[
+        ("causes.toml", "# a cause"),
+        ("lang/en.ftl", "fixture = Übung"),
+    ];
+
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        let track = |name: &str, values: Vec<f64>| Track {
+            name: name.into(),
+            unit: "rpm".into(),
+            start_s: -0.5,
+            step_s: 0.02,
+            values,
+        };
+        out.give(track("fixture-rpm", GIVEN.to_vec()));
+        let after = input.settings.phase.as_deref() == Some("after");
+        out.give(track("fixture-phase", vec![f64::from(u8::from(after))]));
+        if input.settings.phase.as_deref() == Some("unlisted") {
+            out.give(track("fixture-unlisted", Vec::new()));
+        }
+        if input.settings.phase.as_deref() == Some("fails") {
+            return Err("it was told to".into());
+        }
+        Ok(())
+    }
+}
+
+/// Says which tracks it found.
+pub struct TakesTracks;
+
+impl Analyzer for TakesTracks {
+    const DESCRIPTOR: Descriptor = descriptor("fixture-takes-tracks", Scope::Capture, &[]);
+    const TAKES: &'static [&'static str] = &["fixture-rpm", "nobody-gives-this"];
+
+    fn analyze(_: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        // The last is given, but not asked for in TAKES.
+        for name in ["fixture-rpm", "nobody-gives-this", "fixture-phase"] {
+            let Some(track) = host::track(name) else {
+                out.add(Observation::new("no-track", "no-track").about(name));
+                continue;
+            };
+            let bits: Vec<String> = track
+                .values
+                .iter()
+                .map(|v| format!("{:016x}", v.to_bits()))
+                .collect();
+            out.add(
+                Observation::new("track", "track")
+                    .about(name)
+                    .span(track.start_s, track.start_s + track.step_s)
+                    .arg("unit", track.unit)
+                    .arg("bits", bits.join(" ")),
+            );
+        }
         Ok(())
     }
 }

@@ -3,16 +3,16 @@
 
 use super::{Check, Outcome, Verdict};
 use crate::info::{Description, alternatives};
-use crate::library::{Library, describe, load, sane};
+use crate::library::{Library, describe, sane};
+use crate::session::Session;
 use model::Role;
 use plugin_abi::MAX_PLUGINS;
 use std::io;
-use std::path::Path;
 
 type Report<'a> = &'a mut dyn FnMut(Check, Verdict) -> io::Result<()>;
 
 /// Makes the checks up to [`Check::DescriptorStable`], and stops at the first that the others rest on.
-pub(crate) fn inspect(path: &Path, report: Report<'_>) -> io::Result<()> {
+pub(crate) fn inspect(session: &Session, report: Report<'_>) -> io::Result<()> {
     let pass = |s: &str| Verdict::new(Outcome::Pass, s);
     let fail = |s: &str| Verdict::new(Outcome::Fail, sentence(s));
     macro_rules! step {
@@ -26,7 +26,7 @@ pub(crate) fn inspect(path: &Path, report: Report<'_>) -> io::Result<()> {
             }
         };
     }
-    let loaded = step!(Check::Loads, load(path), "The system loads it.");
+    let loaded = step!(Check::Loads, session.loaded(), "The system loads it.");
     let library = step!(
         Check::ExportsSymbol,
         loaded.getter(),

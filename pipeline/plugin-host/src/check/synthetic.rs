@@ -13,6 +13,10 @@ pub(super) enum Kind {
     Plain,
     /// The same with missing values and over-range marks strewn in.
     Odd,
+    /// The same with only the channels that the plugin needs; of alternatives the one of this number.
+    Bare(usize),
+    /// Of random length, rate, levels, noise and holes; the same for the same seed.
+    Random(u64),
 }
 
 const SAMPLES: usize = 20_000;
@@ -20,33 +24,122 @@ const STEP_S: f64 = 1e-4;
 
 /// A recording with every role that the plugin needs or uses.
 pub(super) fn capture(plugin: &Description, kind: Kind) -> Capture {
-    let named = plugin
-        .needs
-        .iter()
-        .chain(&plugin.uses)
-        .flat_map(|need| alternatives(need));
-    let mut roles: Vec<Role> = named
-        .filter_map(|name| Role::ALL.into_iter().find(|r| r.name() == name))
-        .collect();
+    let role = |name: &str| Role::ALL.into_iter().find(|r| r.name() == name);
+    let mut roles: Vec<Role> = match kind {
+        Kind::Bare(turn) => plugin
+            .needs
+            .iter()
+            .filter_map(|need| {
+                let all: Vec<Role> = alternatives(need).filter_map(role).collect();
+                all.get(turn % all.len().max(1)).copied()
+            })
+            .collect(),
+        _ => plugin
+            .needs
+            .iter()
+            .chain(&plugin.uses)
+            .flat_map(|need| alternatives(need))
+            .filter_map(role)
+            .collect(),
+    };
     roles.sort();
     roles.dedup();
-    let len = if kind == Kind::Empty { 0 } else { SAMPLES };
+    let mut dice = Dice(match kind {
+        Kind::Random(seed) => seed,
+        _ => 0,
+    });
+    let (time, len) = match kind {
+        Kind::Empty => (even(0.0, STEP_S, 0), 0),
+        Kind::Random(_) => random_time(&mut dice),
+        _ => (even(0.0, STEP_S, SAMPLES), SAMPLES),
+    };
+    let channels = roles.iter().enumerate().map(|(i, &role)| match kind {
+        Kind::Random(_) => random_channel(i, role, len, &mut dice),
+        _ => channel(i, role, kind, len),
+    });
     Capture {
         file: "synthetic.csv".into(),
         started: None,
-        time: TimeAxis::Even {
-            start_s: 0.0,
-            step_s: STEP_S,
-            len,
-        },
-        channels: roles
-            .iter()
-            .enumerate()
-            .map(|(i, &role)| channel(i, role, kind, len))
-            .collect(),
+        channels: channels.collect(),
+        time,
         problems: Vec::new(),
         read_as: "made up".into(),
     }
+}
+
+/// How many alternatives the longest of a plugin's needs has; 1 where it needs nothing.
+pub(super) fn most_alternatives(plugin: &Description) -> usize {
+    let counts = plugin.needs.iter().map(|need| alternatives(need).count());
+    counts.max().unwrap_or(1)
+}
+
+fn even(start_s: f64, step_s: f64, len: usize) -> TimeAxis {
+    TimeAxis::Even {
+        start_s,
+        step_s,
+        len,
+    }
+}
+
+/// Reproducible numbers: the generator SplitMix64 (Steele, Lea and Flood 2014, constants from memory).
+struct Dice(u64);
+
+impl Dice {
+    /// From 0 to 1.
+    fn roll(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        (z ^ (z >> 31)) as f64 / u64::MAX as f64
+    }
+
+    /// From `low` to `high`, both greater than 0, every factor as likely as another.
+    fn scale(&mut self, low: f64, high: f64) -> f64 {
+        low * (high / low).powf(self.roll())
+    }
+}
+
+fn random_time(dice: &mut Dice) -> (TimeAxis, usize) {
+    let len = dice.scale(1.0, 50_000.0) as usize;
+    let (start, step) = (100.0 * (dice.roll() - 0.5), dice.scale(1e-6, 0.1));
+    if dice.roll() < 0.7 {
+        return (even(start, step, len), len);
+    }
+    // Listed, with gaps and instants that repeat.
+    let mut t = start;
+    let times = (0..len).map(|_| {
+        t += match dice.roll() {
+            r if r < 0.01 => 0.0,
+            r if r < 0.02 => 100.0 * step,
+            r => step * (0.5 + r),
+        };
+        t
+    });
+    (TimeAxis::Listed(times.collect()), len)
+}
+
+fn random_channel(number: usize, role: Role, len: usize, dice: &mut Dice) -> Channel {
+    let (gain, level, noise) = (
+        dice.scale(1e-3, 1e3),
+        100.0 * (dice.roll() - 0.5),
+        dice.scale(1e-3, 10.0),
+    );
+    let (speed, holes) = (dice.scale(0.01, 100.0), 0.1 * (dice.roll() - 0.5));
+    let values: Vec<f64> = (0..len)
+        .map(|i| {
+            if dice.roll() < holes {
+                return [f64::NAN, f64::INFINITY, f64::NEG_INFINITY][i % 3];
+            }
+            let t = i as f64 * STEP_S * speed;
+            gain * shape(role, t) + level + noise * (dice.roll() - 0.5)
+        })
+        .collect();
+    let samples = match number % 2 {
+        0 => Samples::F32(values.iter().map(|&v| v as f32).collect()),
+        _ => Samples::F64(values.into()),
+    };
+    made_up(number, role, samples, dice.scale(1e-3, 1e3))
 }
 
 /// Sample formats take turns, so that a plugin with several channels meets them all.
@@ -71,6 +164,10 @@ fn channel(number: usize, role: Role, kind: Kind, len: usize) -> Channel {
             1.0,
         ),
     };
+    made_up(number, role, samples, scale)
+}
+
+fn made_up(number: usize, role: Role, samples: Samples, scale: f64) -> Channel {
     Channel {
         name: format!("channel {number}"),
         unit: Some(role.unit().into()),

@@ -91,6 +91,11 @@ fn endless_loops_are_killed_with_their_children() {
         panic!("{error:?}")
     };
     assert!(start.elapsed() < Duration::from_secs(10));
+    // Where the worker's walls stand it could start none.
+    if host.walls().calls {
+        assert_eq!(noise, "", "the fixture started a child");
+        return;
+    }
     let child = noise
         .trim_start_matches(" (it wrote: child ")
         .trim_end_matches(')');
@@ -120,7 +125,16 @@ fn three_crashes_set_a_library_aside() {
         matches!(error, AnalyzeError::SetAside { crashes: 3, .. }),
         "{error:?}"
     );
-    assert!(error.to_string().contains("libsegfault"), "{error}");
+    let said = error.to_string();
+    let hash = &host.plugins()[plugin].blake3;
+    for part in [
+        "libsegfault",
+        hash,
+        "3 times in a row",
+        "baybrief plugins --bring-back /",
+    ] {
+        assert!(said.contains(part), "{said}");
+    }
 }
 
 fn a_healthy_plugin_of_a_crashed_library_runs_again() {
@@ -229,11 +243,12 @@ fn a_killed_host_takes_its_busy_worker_along() {
         }
     };
     let worker = find(host.id());
-    let child = find(worker);
+    let walled = Host::discover(&options(&rust_fixtures())).walls().calls;
+    let child = (!walled).then(|| find(worker));
     host.kill().expect("killed");
     host.wait().expect("waited for");
     assert_gone(worker);
-    assert_gone(child);
+    child.into_iter().for_each(assert_gone);
 }
 
 fn a_library_that_was_replaced_is_not_started_again() {
@@ -252,7 +267,9 @@ fn a_library_that_was_replaced_is_not_started_again() {
         .analyze(plugin, Some(&one_current()), "{}")
         .expect_err("not run");
     assert!(
-        error.to_string().contains("was changed or removed"),
+        error
+            .to_string()
+            .contains("was changed since it was found (BLAKE3 then "),
         "{error}"
     );
 }

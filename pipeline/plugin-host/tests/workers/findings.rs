@@ -310,7 +310,7 @@ fn a_later_minor_version_works() {
 
 fn the_example_in_c_works() {
     let library = crate::fixtures::compiled("examples/plugin-in-c/lowest_supply.c");
-    let results = baybrief_plugin_host::check(&library);
+    let results = baybrief_plugin_host::check(&library, 1);
     assert!(
         results
             .iter()

@@ -5,6 +5,9 @@ mod crashes;
 mod findings;
 mod fixtures;
 mod scan;
+mod tracks;
+mod trust;
+mod walls;
 
 use libtest_mimic::{Arguments, Trial};
 use std::process::ExitCode;
@@ -23,6 +26,9 @@ fn main() -> ExitCode {
         ("crashes", crashes::TESTS),
         ("findings", findings::TESTS),
         ("scan", scan::TESTS),
+        ("tracks", tracks::TESTS),
+        ("trust", trust::TESTS),
+        ("walls", walls::TESTS),
     ] {
         for &(name, test) in tests {
             let run = move || {

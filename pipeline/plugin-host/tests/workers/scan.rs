@@ -36,8 +36,19 @@ fn descriptors_are_read() {
         .iter()
         .filter(|p| p.path == echo.path)
         .count();
-    assert_eq!(all, 6);
-    assert!(host.plugins().is_sorted_by(|a, b| a.id < b.id));
+    assert_eq!(all, 8);
+    let ids: Vec<&str> = host.plugins().iter().map(|p| p.id.as_str()).collect();
+    let ours: Vec<&str> = ids
+        .iter()
+        .copied()
+        .filter(|id| id.starts_with("fixture-"))
+        .collect();
+    assert_eq!(
+        ours[ours.len() - 2..],
+        ["fixture-z-gives-tracks", "fixture-takes-tracks"],
+        "who takes runs after who gives"
+    );
+    assert!(ours[..ours.len() - 1].is_sorted());
 }
 
 /// The reason why a library was refused.

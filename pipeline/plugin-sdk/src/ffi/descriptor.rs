@@ -8,6 +8,9 @@ use std::sync::OnceLock;
 /// One analyzer of a library.
 pub struct Entry {
     descriptor: Descriptor,
+    gives: &'static [&'static str],
+    takes: &'static [&'static str],
+    texts: &'static [(&'static str, &'static str)],
     analyze: abi::Analyze,
 }
 
@@ -15,7 +18,11 @@ impl Entry {
     /// The entry of `A`. Evaluated at compile time, where a descriptor that no host would accept is an error.
     pub const fn of<A: Analyzer>() -> Entry {
         check(&A::DESCRIPTOR);
+        check_lists(A::GIVES, A::TAKES, A::TEXTS);
         Entry {
+            gives: A::GIVES,
+            takes: A::TAKES,
+            texts: A::TEXTS,
             descriptor: A::DESCRIPTOR,
             analyze: super::analyze::<A>,
         }
@@ -24,6 +31,8 @@ impl Entry {
     fn in_c(&self) -> abi::Descriptor {
         let d = &self.descriptor;
         let (needs, uses) = (list(d.needs), list(d.uses));
+        let (gives, takes) = (list(self.gives), list(self.takes));
+        let texts = texts(self.texts);
         abi::Descriptor {
             struct_size: size_of::<abi::Descriptor>() as u32,
             scope: match d.scope {
@@ -39,6 +48,13 @@ impl Entry {
             needs_count: needs.len() as u32,
             uses_count: uses.len() as u32,
             analyze: Some(self.analyze),
+            gives: gives.as_ptr(),
+            takes: takes.as_ptr(),
+            gives_count: gives.len() as u32,
+            takes_count: takes.len() as u32,
+            texts: texts.as_ptr(),
+            texts_count: texts.len() as u32,
+            reserved: 0,
         }
     }
 }
@@ -47,6 +63,50 @@ impl Entry {
 fn list(words: &'static [&'static str]) -> &'static [Str] {
     let words: Box<[Str]> = words.iter().map(|w| Str::new(w)).collect();
     Box::leak(words)
+}
+
+/// As [`list`], for texts.
+fn texts(texts: &'static [(&'static str, &'static str)]) -> &'static [*const abi::Text] {
+    let in_c = texts.iter().map(|(name, body)| abi::Text {
+        struct_size: size_of::<abi::Text>() as u32,
+        reserved: 0,
+        name: Str::new(name),
+        body: Str::new(body),
+    });
+    let in_c: &'static [abi::Text] = Box::leak(in_c.collect());
+    Box::leak(in_c.iter().map(std::ptr::from_ref).collect())
+}
+
+const fn check_lists(gives: &[&str], takes: &[&str], texts: &[(&str, &str)]) {
+    let most = abi::MAX_LIST as usize;
+    assert!(
+        gives.len() <= abi::MAX_TRACKS as usize,
+        "Analyzer::GIVES has more than 16 entries"
+    );
+    assert!(
+        takes.len() <= most,
+        "Analyzer::TAKES has more than 64 entries"
+    );
+    assert!(
+        texts.len() <= most,
+        "Analyzer::TEXTS has more than 64 entries"
+    );
+    let mut i = 0;
+    while i < gives.len() {
+        assert!(
+            is_machine_name(gives[i]),
+            "Analyzer::GIVES must be a-z, 0-9 and hyphens, starting with a letter"
+        );
+        i += 1;
+    }
+    let mut i = 0;
+    while i < texts.len() {
+        assert!(
+            texts[i].1.len() <= abi::MAX_BODY_BYTES as usize,
+            "a text of Analyzer::TEXTS is longer than 1 MiB"
+        );
+        i += 1;
+    }
 }
 
 const fn check(d: &Descriptor) {

@@ -1,7 +1,7 @@
 //! From an analyzer's observations to findings in the C layout.
 
 use super::caller::Caller;
-use crate::{Grade, Observation};
+use crate::{Grade, Observation, Track};
 use abi::{Finding, Str, emit, grade, has};
 use plugin_abi as abi;
 use serde_json::Value;
@@ -68,6 +68,20 @@ pub(super) fn observation(caller: &Caller, o: &Observation) -> Result<(), String
             broken_rule(rule)
         )),
     }
+}
+
+/// Hands one track on.
+///
+/// # Errors
+/// What the host refuses, with the rule that the track breaks.
+pub(super) fn track(caller: &Caller, track: &Track) -> Result<(), String> {
+    let why = match caller.put(track) {
+        emit::OK => return Ok(()),
+        emit::BAD_CHOICE => "Analyzer::GIVES does not list it".into(),
+        emit::TOO_MANY => "there are too many tracks, or it has too many values".into(),
+        rule => broken_rule(rule),
+    };
+    Err(format!("track {} was refused: {why}", track.name))
 }
 
 fn broken_rule(rule: i32) -> String {

@@ -1,7 +1,8 @@
 //! Shaft speeds on one common time grid.
 
 use super::{Spec, shaft_record};
-use crate::Input;
+use crate::{ChannelView, Input, Track, host};
+use signal::rotation::ShaftRecord;
 use signal::{rotation, stats};
 
 /// Grid interval, s: a few teeth at road speed, a tenth of a quick shift.
@@ -30,17 +31,16 @@ pub struct SpeedTracks {
 pub type Stretch = (usize, usize);
 
 impl SpeedTracks {
-    /// Builds the tracks of an input; `None` when the recording is empty.
+    /// Builds the tracks of an input; `None` when the recording is empty. What an earlier plugin handed on
+    /// ([`SPEEDS`] among [`Analyzer::TAKES`](crate::Analyzer::TAKES)) is used, the rest computed.
     pub fn of(input: &Input<'_>) -> Option<SpeedTracks> {
-        let longest = input
-            .channels
-            .iter()
-            .max_by_key(|c| c.len())
-            .filter(|c| !c.is_empty())?;
-        let (from, to) = (longest.time.at(0), longest.time.at(longest.len() - 1));
-        let n = ((to - from) / STEP_S) as usize + 1;
+        let (from, n) = grid(input)?;
         let track = |role: &str| -> Option<Vec<f64>> {
             let teeth = input.channel(role)?.facts.teeth.filter(|&n| n > 0)?;
+            let given = host::track(&format!("{role}-rpm"));
+            if let Some(given) = given.filter(|t| t.is_on(from, STEP_S, n)) {
+                return Some(given.values);
+            }
             let pulses = pulse_track(input, role, from, n)?;
             Some(
                 pulses
@@ -69,16 +69,56 @@ impl SpeedTracks {
     }
 }
 
+/// Names of the tracks that [`speed_track`] makes.
+pub const SPEEDS: &[&str] = &[
+    "input-shaft-1-rpm",
+    "input-shaft-2-rpm",
+    "output-shaft-rpm",
+    "engine-speed-rpm",
+];
+
+/// A shaft's speed as a track to hand on, from the tooth train that its channel shows; the same values that
+/// [`SpeedTracks::of`] would compute. `None` without a tooth count.
+pub fn speed_track(
+    input: &Input<'_>,
+    channel: &ChannelView<'_>,
+    record: &ShaftRecord,
+) -> Option<Track> {
+    let teeth = channel.facts.teeth.filter(|&n| n > 0)?;
+    let (start_s, n) = grid(input)?;
+    let rates = tooth_rates(record, start_s, n).into_iter();
+    Some(Track {
+        name: format!("{}-rpm", channel.role),
+        unit: "rpm".into(),
+        start_s,
+        step_s: STEP_S,
+        values: rates.map(|hz| rotation::rpm(hz, teeth)).collect(),
+    })
+}
+
+/// The common grid's first instant and number of points; `None` when the recording is empty.
+fn grid(input: &Input<'_>) -> Option<(f64, usize)> {
+    let longest = input
+        .channels
+        .iter()
+        .max_by_key(|c| c.len())
+        .filter(|c| !c.is_empty())?;
+    let (from, to) = (longest.time.at(0), longest.time.at(longest.len() - 1));
+    Some((from, ((to - from) / STEP_S) as usize + 1))
+}
+
+fn tooth_rates(record: &ShaftRecord, start_s: f64, n: usize) -> Vec<f64> {
+    let at = |k: usize| start_s + k as f64 * STEP_S;
+    (0..n)
+        .map(|k| record.tooth_rate_at(at(k), HALF_S).unwrap_or(f64::NAN))
+        .collect()
+}
+
 /// Tooth rate of a speed sensor's channel on `n` grid points from `start_s` on, Hz; NaN where the shaft does not turn
 /// or the train has a hole. `None` when it was not recorded.
 pub fn pulse_track(input: &Input<'_>, role: &str, start_s: f64, n: usize) -> Option<Vec<f64>> {
     let record = shaft_record(input.channel(role)?, &Spec(&input.settings.spec))?;
-    let at = |k: usize| start_s + k as f64 * STEP_S;
-    Some(
-        (0..n)
-            .map(|k| record.tooth_rate_at(at(k), HALF_S).unwrap_or(f64::NAN))
-            .collect(),
-    )
+    Some(tooth_rates(&record, start_s, n))
 }
 
 /// Quotient of two tracks, point by point.
