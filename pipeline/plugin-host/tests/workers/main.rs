@@ -2,6 +2,7 @@
 
 mod checks;
 mod crashes;
+mod examples;
 mod findings;
 mod fixtures;
 mod scan;
@@ -24,6 +25,7 @@ fn main() -> ExitCode {
     for (room, tests) in [
         ("checks", checks::TESTS),
         ("crashes", crashes::TESTS),
+        ("examples", examples::TESTS),
         ("findings", findings::TESTS),
         ("scan", scan::TESTS),
         ("tracks", tracks::TESTS),
@@ -35,7 +37,10 @@ fn main() -> ExitCode {
                 test();
                 Ok(())
             };
-            trials.push(Trial::test(format!("{room}::{name}"), run));
+            // Shown as ignored where the system has no make.
+            let ignored = name.contains("makefile") && !examples::there_is_make();
+            let trial = Trial::test(format!("{room}::{name}"), run);
+            trials.push(trial.with_ignored_flag(ignored));
         }
     }
     libtest_mimic::run(&Arguments::from_args(), trials).exit_code()
