@@ -28,6 +28,8 @@ pub struct Said {
 pub fn command<S: AsRef<OsStr>>(arguments: impl IntoIterator<Item = S>) -> Command {
     let mut command = Command::new(EXECUTABLE);
     command.args(arguments).env_remove("BAYBRIEF_PLUGINS");
+    // Fixtures crash by design: no record of that may last.
+    command.env_remove("XDG_STATE_HOME").env_remove("HOME");
     command
 }
 

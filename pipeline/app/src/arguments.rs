@@ -63,6 +63,15 @@ pub enum Command {
         /// A plugin library to prove
         #[arg(long, value_name = "FILE")]
         check: Option<PathBuf>,
+        /// The first of the seeds for the random recordings of --check
+        #[arg(long, value_name = "NUMBER", default_value_t = 1, requires = "check")]
+        seed: u64,
+        /// Pins the libraries in their folders by hash: from then on, changed and further ones are refused
+        #[arg(long, conflicts_with = "check")]
+        pin: bool,
+        /// A library that was set aside for crashing, to be run again
+        #[arg(long, value_name = "FILE", conflicts_with_all = ["check", "pin"])]
+        bring_back: Option<PathBuf>,
         /// The shop's settings
         #[arg(long, value_name = "FILE")]
         shop: Option<PathBuf>,

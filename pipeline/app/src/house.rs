@@ -1,5 +1,7 @@
 //! What every job of a run shares: the shop's settings, the sheets, the plugins, the words.
 
+mod brought;
+
 use crate::arguments::Usage;
 use anyhow::{Context, Result};
 use billing::BillingError;
@@ -72,15 +74,17 @@ impl House {
             own_sheets(&folder.join("cause-sheets"), &mut causes)?;
         }
         let hookups = hookups(shop.sheets.folders.iter().map(at))?;
-        let stationery = Stationery::open(shop, base).map_err(|e| Usage(e.to_string()))?;
+        let mut stationery = Stationery::open(shop, base).map_err(|e| Usage(e.to_string()))?;
         let host = Host::discover(&HostOptions {
-            folders: shop.plugins.folders.iter().map(at).collect(),
             in_process,
-            ..HostOptions::default()
+            ..settings.plugins()
         });
         // A sheet of the same name stands later in the list and counts.
         specs.reverse();
-        let causes = merged(causes);
+        let mut causes = merged(causes);
+        for wrong in brought::add(host.plugins(), &mut specs, &mut causes, &mut stationery) {
+            tracing::warn!("{wrong}");
+        }
         let is_cause = |name: &str| causes.causes.iter().any(|c| c.name == name);
         let is_next = |name: &str| {
             let of_causes = causes.causes.iter().flat_map(|c| &c.next);
@@ -135,6 +139,27 @@ impl House {
     }
 }
 
+/// Where the plugins of a shop are looked for, without looking.
+///
+/// # Errors
+/// A shop.toml that cannot be used.
+pub fn plugin_options(shop: Option<&Path>) -> Result<HostOptions> {
+    Ok(Settings::read(shop)?.plugins())
+}
+
+/// The file that keeps which plugin libraries crashed, in the folder for state of the XDG Base Directory
+/// Specification; `None` where the system names no home.
+pub fn crash_record() -> Option<PathBuf> {
+    let absolute = |name: &str| {
+        std::env::var_os(name)
+            .map(PathBuf::from)
+            .filter(|p| p.is_absolute())
+    };
+    let state =
+        absolute("XDG_STATE_HOME").or_else(|| Some(absolute("HOME")?.join(".local/state")))?;
+    Some(state.join("baybrief").join("plugin-crashes.json"))
+}
+
 /// shop.toml, and where it lies.
 #[derive(Default)]
 struct Settings {
@@ -157,6 +182,15 @@ impl Settings {
             name,
             text,
         })
+    }
+
+    fn plugins(&self) -> HostOptions {
+        let folders = self.shop.plugins.folders.iter();
+        HostOptions {
+            folders: folders.map(|p| self.base.join(p)).collect(),
+            crash_record: crash_record(),
+            ..HostOptions::default()
+        }
     }
 
     /// The error with the line that it is about.

@@ -46,7 +46,9 @@ pub struct Change {
 }
 
 /// What an observation would do to a cause. The order is from the least to the most that can be said for it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "kebab-case")]
 pub enum Effect {
     /// Rule it out.

@@ -288,7 +288,7 @@ fn earlier_and_later_structs_are_read() {
     two.known.struct_size = size_of::<Two>() as u32;
     assert!(read(&two).expect("later").gives.is_null());
     two.known.struct_size = size_of::<DescriptorOf10>() as u32 - 8;
-    let error = read(&two).err().expect("too small");
+    let error = read(&two).expect_err("too small");
     assert!(error.contains("version 1.0 needs at least 104"), "{error}");
 }
 

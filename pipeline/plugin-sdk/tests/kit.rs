@@ -1,5 +1,7 @@
 //! The test kit for plugins: cases in folders, and properties. Each must be able to fail.
 
+use baybrief_plugin_sdk::measure::tracks::{SPEEDS, SpeedTracks, speed_track};
+use baybrief_plugin_sdk::measure::{Spec, shaft_record};
 use baybrief_plugin_sdk::testing::cases::run_cases;
 use baybrief_plugin_sdk::testing::{channel, properties, run_with};
 use baybrief_plugin_sdk::{
@@ -212,4 +214,77 @@ fn cases_are_run_and_each_difference_is_named() {
         !said.contains("a-good") && !said.contains("b-refused"),
         "{said}"
     );
+}
+
+/// Measures with shared speed tracks, as several plugins do.
+struct Speeds;
+
+impl Analyzer for Speeds {
+    const DESCRIPTOR: Descriptor = Descriptor {
+        needs: &["input-shaft-1"],
+        ..descriptor("speeds")
+    };
+    const GIVES: &'static [&'static str] = SPEEDS;
+    const TAKES: &'static [&'static str] = SPEEDS;
+
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        let tracks = SpeedTracks::of(input).ok_or("empty")?;
+        let rpm = tracks.input[0].as_ref().ok_or("no speed")?;
+        let bits = |x: &[f64]| {
+            x.iter()
+                .fold(0u64, |h, v| h.rotate_left(7) ^ v.to_bits())
+                .to_string()
+        };
+        out.add(
+            Observation::new("speed", "speed")
+                .value(rpm[rpm.len() / 2], 0.0, "rpm")
+                .arg("bits", bits(rpm)),
+        );
+        let channel = input.channel("input-shaft-1").ok_or("no shaft")?;
+        let record = shaft_record(channel, &Spec(&input.settings.spec)).ok_or("too short")?;
+        let track = speed_track(input, channel, &record).ok_or("no teeth")?;
+        out.add(Observation::new("handed-on", "handed-on").arg("bits", bits(&track.values)));
+        out.give(track);
+        Ok(())
+    }
+}
+
+#[test]
+fn a_speed_that_was_handed_on_is_used_and_is_the_same_bit_for_bit() {
+    // 30 teeth at 900 rpm are 450 Hz (by hand).
+    let samples: Vec<f32> = (0..40_000)
+        .map(|i| {
+            if (f64::from(i) / 10_000.0 * 450.0).fract() < 0.5 {
+                5.0
+            } else {
+                0.0
+            }
+        })
+        .collect();
+    let mut shaft = channel("input-shaft-1", &samples, 10_000.0);
+    shaft.facts.teeth = Some(30);
+    let input = Input {
+        file: "a",
+        channels: vec![shaft],
+        settings: Settings::default(),
+    };
+    let alone = run_with::<Speeds>(&input, &[]).expect("run");
+    assert!(
+        (alone.observations[0].value.expect("a speed") - 900.0).abs() < 5.0,
+        "{alone:?}"
+    );
+    let bits = |out: &Output, i: usize| out.observations[i].args["bits"].clone();
+    assert_eq!(bits(&alone, 0), bits(&alone, 1), "computed and handed on");
+    let track = alone.tracks[0].clone();
+    assert_eq!(track.name, "input-shaft-1-rpm");
+    let handed = run_with::<Speeds>(&input, &[track.clone()]).expect("run");
+    assert_eq!(bits(&handed, 0), bits(&alone, 0));
+    // It is that track that is used, not one computed once more; but never one of another grid.
+    let mut marked = track;
+    marked.values.fill(777.0);
+    let out = run_with::<Speeds>(&input, &[marked.clone()]).expect("run");
+    assert_eq!(out.observations[0].value, Some(777.0));
+    marked.start_s += 0.01;
+    let out = run_with::<Speeds>(&input, &[marked]).expect("run");
+    assert_eq!(bits(&out, 0), bits(&alone, 0));
 }

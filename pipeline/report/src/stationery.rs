@@ -103,6 +103,15 @@ impl Stationery {
         Ok(stationery)
     }
 
+    /// Adds sentences that a plugin brings along, where they are of the report's language (or English, for what that
+    /// language lacks). They replace none, and none may be of the report's own.
+    ///
+    /// # Errors
+    /// A text that is no Fluent file, with its line.
+    pub fn add_words(&mut self, language: &str, file: &str, text: &str) -> Result<(), WordsError> {
+        self.words.add(language, file, text)
+    }
+
     /// The sentences.
     pub fn words(&self) -> &Words {
         &self.words

@@ -125,6 +125,17 @@ impl Words {
         })
     }
 
+    /// See [`Stationery::add_words`](crate::Stationery::add_words).
+    pub(crate) fn add(&mut self, language: &str, file: &str, text: &str) -> Result<(), WordsError> {
+        catalogue::read(text, file)?;
+        if language == self.language_alone() || language == "en" {
+            let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(text.to_owned());
+            // What is there already stays: the errors name just that.
+            let _ = self.bundle.add_resource(resource);
+        }
+        Ok(())
+    }
+
     /// The language's tag: `en`.
     pub fn language(&self) -> String {
         self.tag.to_string()

@@ -3,7 +3,7 @@
 //! `BAYBRIEF_WRITE_PAGES=1 cargo test -p baybrief-report --test pages` writes the references anew; look at each before it
 //! is kept. A page that differs is written beside the test's build, with the difference named.
 
-mod samples;
+use crate::samples;
 
 use baybrief_report as report;
 use samples::Sample;

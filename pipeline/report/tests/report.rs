@@ -1,6 +1,6 @@
 //! The report as a whole: from a case to bytes that others can read.
 
-mod samples;
+use crate::samples;
 
 use baybrief_report as report;
 use model::Grade;

@@ -1,6 +1,6 @@
 //! A shop's own template, logo, colours, terms and promises.
 
-mod samples;
+use crate::samples;
 
 use baybrief_report::{Audience, Stationery, StationeryError};
 use model::ShopFile;

@@ -18,7 +18,11 @@ pub fn observe(channel: &ChannelView<'_>, record: &ShaftRecord, out: &mut Output
     };
     // A coil may give an edge within a gap on one turn and none on the next: then the turns do not line up, and the
     // pattern is none of the wheel that was stated.
-    if channel.facts.teeth.is_some_and(|n| n != pattern.positions()) {
+    if channel
+        .facts
+        .teeth
+        .is_some_and(|n| n != pattern.positions())
+    {
         return;
     }
     let about = |kind: &str, message: &str, count: u32| {

@@ -27,9 +27,17 @@ pub fn run(command: Command) -> Result<bool> {
         Command::Inspect { files, json } => inspect::inspect(&files, json),
         Command::Plugins {
             check: Some(library),
+            seed,
             ..
-        } => plugins::check(&library),
-        Command::Plugins { check: None, shop } => plugins::list(shop.as_deref()),
+        } => plugins::check(&library, seed),
+        Command::Plugins {
+            bring_back: Some(library),
+            ..
+        } => plugins::bring_back(&library),
+        Command::Plugins {
+            pin: true, shop, ..
+        } => plugins::pin(shop.as_deref()),
+        Command::Plugins { shop, .. } => plugins::list(shop.as_deref()),
         Command::Demo { out } => demo::demo(&out),
         Command::Schema => {
             let schema = schemars::schema_for!(model::Case);

@@ -1,7 +1,7 @@
 //! `plugins`: what was found, and the proof of one library against the plugin interface.
 
 use crate::arguments::Usage;
-use crate::house::House;
+use crate::house::{House, crash_record, plugin_options};
 use anyhow::Result;
 use plugin_host::Outcome;
 use std::path::Path;
@@ -13,12 +13,22 @@ pub fn list(shop: Option<&Path>) -> Result<bool> {
         println!("{} {}  {}  ({})", p.id, p.version, p.name, p.vendor);
         println!("  needs   {}", sentence(&p.needs, "nothing", " and "));
         println!("  uses    {}", sentence(&p.uses, "nothing more", ", "));
+        for (word, tracks) in [("gives", &p.gives), ("takes", &p.takes)] {
+            if !tracks.is_empty() {
+                println!("  {word}   {}", tracks.join(", "));
+            }
+        }
+        if !p.texts.is_empty() {
+            let names: Vec<&str> = p.texts.iter().map(|t| t.name.as_str()).collect();
+            println!("  brings  {}", names.join(", "));
+        }
         println!("  library {}", p.path.display());
         println!("  blake3  {}", p.blake3);
     }
     for r in house.host.refused() {
         println!("refused: {}: {}", r.path.display(), r.reason);
     }
+    println!("walls: {}", house.host.walls());
     if house.host.plugins().is_empty() {
         println!(
             "No plugin was found. Put their libraries into a folder `plugins` beside the executable, or name"
@@ -41,17 +51,58 @@ fn sentence(roles: &[String], none: &str, between: &str) -> String {
         .join(between)
 }
 
-/// Proves a library. Clean when no check failed or crashed.
-pub fn check(library: &Path) -> Result<bool> {
-    if !library.is_file() {
-        return Err(Usage(format!(
-            "{}: there is no such file; name a plugin library",
-            library.display()
-        ))
-        .into());
+fn must_be_there(library: &Path) -> Result<()> {
+    if library.is_file() {
+        return Ok(());
     }
+    let said = format!(
+        "{}: there is no such file; name a plugin library",
+        library.display()
+    );
+    Err(Usage(said).into())
+}
+
+/// Pins the libraries in the folders that are configured.
+pub fn pin(shop: Option<&Path>) -> Result<bool> {
+    let pinned = plugin_host::pin(&plugin_options(shop)?)?;
+    for p in &pinned {
+        println!("pinned {}  {}", p.blake3, p.path.display());
+        if let Some(before) = &p.before {
+            println!("  before {before}");
+        }
+    }
+    if pinned.is_empty() {
+        println!(
+            "Nothing was pinned: there is no library in a folder `plugins` beside the executable, in the environment"
+        );
+        println!(
+            "variable BAYBRIEF_PLUGINS or in shop.toml ([plugins] folders). What a build made changes with every build."
+        );
+    }
+    Ok(!pinned.is_empty())
+}
+
+/// Lets a library run again that was set aside for crashing.
+pub fn bring_back(library: &Path) -> Result<bool> {
+    must_be_there(library)?;
+    let known = match crash_record() {
+        Some(record) => plugin_host::bring_back(&record, library)?,
+        None => false,
+    };
+    let path = library.display();
+    if known {
+        println!("{path}: its crashes are forgotten; it runs again.");
+    } else {
+        println!("{path}: it was not set aside: no crash of it is on record.");
+    }
+    Ok(known)
+}
+
+/// Proves a library. Clean when no check failed or crashed.
+pub fn check(library: &Path, seed: u64) -> Result<bool> {
+    must_be_there(library)?;
     let mut clean = true;
-    for c in plugin_host::check(library) {
+    for c in plugin_host::check(library, seed) {
         let word = match c.outcome {
             Outcome::Pass => "pass",
             Outcome::Fail => "FAIL",
