@@ -1,2 +1,2 @@
 kind-resting-current = Current at rest
-resting-current = While nothing moves, the feed draws { $value }.
+resting-current = While nothing moves, the feed draws { $value } A.

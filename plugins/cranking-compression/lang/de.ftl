@@ -1,9 +1,9 @@
 kind-relative-compression = Relative Kompression
 kind-cranking-speed = Anlassdrehzahl
 cranking-speed = Der Anlasser drehte den Motor mit { $value } min⁻¹.
-relative-compression-even = Der schwächste von { $cylinders } Zylindern verdichtet auf { $value } des besten, über { $cycles } Arbeitsspiele: Sie sind gleichmäßig.
-relative-compression-low = Der schwächste von { $cylinders } Zylindern verdichtet nur auf { $value } des besten, über { $cycles } Arbeitsspiele.
-relative-compression-unclear = Der schwächste von { $cylinders } Zylindern verdichtet auf { $value } des besten; das liegt zu nah am Grenzwert für ein Urteil.
+relative-compression-even = Der schwächste von { $cylinders } Zylindern verdichtet auf { $value } % des besten, über { $cycles } Arbeitsspiele: Sie sind gleichmäßig.
+relative-compression-low = Der schwächste von { $cylinders } Zylindern verdichtet nur auf { $value } % des besten, über { $cycles } Arbeitsspiele.
+relative-compression-unclear = Der schwächste von { $cylinders } Zylindern verdichtet auf { $value } % des besten; das liegt zu nah am Grenzwert für ein Urteil.
 relative-compression-short = Der Motor wurde für zu wenige Arbeitsspiele ({ $cycles }) durchgedreht, um seine Zylinder zu vergleichen.
 cause-cylinder-low-compression = Ein Zylinder des Motors hat zu wenig Kompression
 cause-cylinder-low-compression-plain = Ein Zylinder des Motors baut weniger Druck auf als die anderen, darum läuft der Motor ungleichmäßig. Das Getriebe ist nicht die Ursache.

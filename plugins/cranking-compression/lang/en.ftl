@@ -1,9 +1,9 @@
 kind-relative-compression = Relative compression
 kind-cranking-speed = Cranking speed
 cranking-speed = The starter turned the engine at { $value } rpm.
-relative-compression-even = The weakest of { $cylinders } cylinders compresses to { $value } of the best, over { $cycles } cycles: they are even.
-relative-compression-low = The weakest of { $cylinders } cylinders compresses to only { $value } of the best, over { $cycles } cycles.
-relative-compression-unclear = The weakest of { $cylinders } cylinders compresses to { $value } of the best, which is too close to the limit to tell.
+relative-compression-even = The weakest of { $cylinders } cylinders compresses to { $value } % of the best, over { $cycles } cycles: they are even.
+relative-compression-low = The weakest of { $cylinders } cylinders compresses to only { $value } % of the best, over { $cycles } cycles.
+relative-compression-unclear = The weakest of { $cylinders } cylinders compresses to { $value } % of the best, which is too close to the limit to tell.
 relative-compression-short = The engine was cranked for too few cycles ({ $cycles }) to compare its cylinders.
 cause-cylinder-low-compression = A cylinder of the engine has low compression
 cause-cylinder-low-compression-plain = One cylinder of the engine does not build up pressure as the others do, so the engine runs unevenly. The gearbox is not the cause of that.

@@ -1,9 +1,9 @@
 kind-relative-compression = Compresión relativa
 kind-cranking-speed = Velocidad de arranque
 cranking-speed = El motor de arranque giró el motor a { $value } rpm.
-relative-compression-even = El más débil de { $cylinders } cilindros comprime al { $value } del mejor, en { $cycles } ciclos: son parejos.
-relative-compression-low = El más débil de { $cylinders } cilindros comprime solo al { $value } del mejor, en { $cycles } ciclos.
-relative-compression-unclear = El más débil de { $cylinders } cilindros comprime al { $value } del mejor, demasiado cerca del límite para decidir.
+relative-compression-even = El más débil de { $cylinders } cilindros comprime al { $value } % del mejor, en { $cycles } ciclos: son parejos.
+relative-compression-low = El más débil de { $cylinders } cilindros comprime solo al { $value } % del mejor, en { $cycles } ciclos.
+relative-compression-unclear = El más débil de { $cylinders } cilindros comprime al { $value } % del mejor, demasiado cerca del límite para decidir.
 relative-compression-short = El motor se hizo girar durante muy pocos ciclos ({ $cycles }) para comparar sus cilindros.
 cause-cylinder-low-compression = Un cilindro del motor tiene poca compresión
 cause-cylinder-low-compression-plain = Un cilindro del motor no alcanza la presión de los demás, por eso el motor gira de forma irregular. La caja de cambios no es la causa.
