@@ -157,7 +157,7 @@ fn a_broken_shop_file_ends_before_any_work() {
         ),
         (
             "[billing]\ncurrency = \"EURO\"\nrates.work = 100\n",
-            "billing.currency",
+            "line 2, key currency",
             "EURO",
         ),
     ] {
