@@ -189,7 +189,9 @@ pub(super) fn weight(row: &WeightRow, finding: Option<String>) -> AppliedWeight 
 }
 
 /// Rows of one group rest on the same observation: the one with the largest weight, either way, counts.
-pub(super) fn strongest_of_each_group(applied: &[(&WeightRow, AppliedWeight)]) -> Vec<AppliedWeight> {
+pub(super) fn strongest_of_each_group(
+    applied: &[(&WeightRow, AppliedWeight)],
+) -> Vec<AppliedWeight> {
     let mut kept: Vec<AppliedWeight> = Vec::new();
     let mut at: BTreeMap<&str, usize> = BTreeMap::new();
     for (row, weight) in applied {

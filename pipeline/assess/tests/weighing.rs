@@ -123,7 +123,8 @@ fn what_was_not_recorded_speaks_neither_way() {
         seen_by: Some(seen_by.into()),
         ..row("quiet", "x", -20.0)
     };
-    let weight = |seen_by| judged(&[], vec![cause("fault", vec![silent(seen_by)])]).causes[0].weight_db;
+    let weight =
+        |seen_by| judged(&[], vec![cause("fault", vec![silent(seen_by)])]).causes[0].weight_db;
     assert_eq!(weight("supply-current"), -20.0);
     assert_eq!(weight("output-shaft"), 0.0);
 }

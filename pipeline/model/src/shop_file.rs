@@ -5,8 +5,8 @@ mod labour_csv;
 mod report;
 
 pub use billing::{
-    BillingSection, Fee, HoursRounding, HoursUnit, InvoiceDraftSection, LabourAfter, MoneyRounding, Operation,
-    Part, Tax,
+    BillingSection, Fee, HoursRounding, HoursUnit, InvoiceDraftSection, LabourAfter, MoneyRounding,
+    Operation, Part, Tax,
 };
 pub use labour_csv::{
     Column, Corrections, DecimalSign, Encoding, LabourCsvSection, LabourField, LineEnd,

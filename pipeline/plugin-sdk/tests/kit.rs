@@ -251,14 +251,12 @@ impl Analyzer for Speeds {
 
 #[test]
 fn a_speed_that_was_handed_on_is_used_and_is_the_same_bit_for_bit() {
-    // 30 teeth at 900 rpm are 450 Hz (by hand).
+    // 30 teeth at 900 rpm are 450 Hz (by hand), with an engine's wander of 1 %: no generator's even train.
+    let turns = |t: f64| 450.0 * (t + 0.002 * (std::f64::consts::TAU * 0.7 * t).sin());
     let samples: Vec<f32> = (0..40_000)
         .map(|i| {
-            if (f64::from(i) / 10_000.0 * 450.0).fract() < 0.5 {
-                5.0
-            } else {
-                0.0
-            }
+            let high = turns(f64::from(i) / 10_000.0).fract() < 0.5;
+            if high { 5.0 } else { 0.0 }
         })
         .collect();
     let mut shaft = channel("input-shaft-1", &samples, 10_000.0);
@@ -270,14 +268,14 @@ fn a_speed_that_was_handed_on_is_used_and_is_the_same_bit_for_bit() {
     };
     let alone = run_with::<Speeds>(&input, &[]).expect("run");
     assert!(
-        (alone.observations[0].value.expect("a speed") - 900.0).abs() < 5.0,
+        (alone.observations[0].value.expect("a speed") - 900.0).abs() < 15.0,
         "{alone:?}"
     );
     let bits = |out: &Output, i: usize| out.observations[i].args["bits"].clone();
     assert_eq!(bits(&alone, 0), bits(&alone, 1), "computed and handed on");
     let track = alone.tracks[0].clone();
     assert_eq!(track.name, "input-shaft-1-rpm");
-    let handed = run_with::<Speeds>(&input, &[track.clone()]).expect("run");
+    let handed = run_with::<Speeds>(&input, std::slice::from_ref(&track)).expect("run");
     assert_eq!(bits(&handed, 0), bits(&alone, 0));
     // It is that track that is used, not one computed once more; but never one of another grid.
     let mut marked = track;
