@@ -128,7 +128,7 @@ impl View {
             (JobState::Done, None) => (format!("report {number}, draft"), Shelf::Asks),
         };
         if view.shelf == Shelf::Draft {
-            asks.push("a person's review, then `baybrief sign`".into());
+            asks.push("a person's review and signature (baybrief sign)".into());
         }
         view.asks = asks;
         view
