@@ -224,6 +224,7 @@ reason-margin-too-small = Zwei Erklärungen passen etwa gleich gut zur Aufzeichn
 reason-weight-too-small = Die Belege wiegen nicht schwer genug für eine Entscheidung.
 reason-required-missing = Eine Beobachtung, die zur Gewissheit nötig ist, wurde nicht aufgezeichnet.
 reason-no-evidence = Die Aufzeichnung zeigt nichts, was die Erklärungen unterscheidet.
+reason-at-limit = Ein Messwert liegt so nahe an seiner Grenze, dass seine Unsicherheit offen lässt, auf welcher Seite.
 reason-healthy = Alles, was aufgezeichnet wurde, ist, wie es sein soll.
 reason-roles-unsure = Es ist nicht sicher, was die Kanäle der Aufzeichnung gemessen haben.
 reason-nothing-read = Keine Aufzeichnung war lesbar.

@@ -291,6 +291,7 @@ reason-margin-too-small = Two explanations fit the recording about equally well.
 reason-weight-too-small = The evidence is not heavy enough to decide on.
 reason-required-missing = An observation that is needed to be sure was not recorded.
 reason-no-evidence = The recording shows nothing that tells the explanations apart.
+reason-at-limit = A measured value lies so near its limit that its uncertainty leaves open on which side.
 reason-healthy = Everything that was recorded is as it should be.
 reason-roles-unsure = It is not certain what the channels of the recording measured.
 reason-nothing-read = No recording could be read.

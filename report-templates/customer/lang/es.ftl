@@ -224,6 +224,7 @@ reason-margin-too-small = Dos explicaciones concuerdan con el registro más o me
 reason-weight-too-small = Las pruebas no pesan bastante para decidir.
 reason-required-missing = No se registró una observación necesaria para estar seguros.
 reason-no-evidence = El registro no muestra nada que distinga las explicaciones.
+reason-at-limit = Un valor medido queda tan cerca de su límite que su incertidumbre deja abierto de qué lado está.
 reason-healthy = Todo lo que se registró está como debe estar.
 reason-roles-unsure = No es seguro qué medían los canales del registro.
 reason-nothing-read = No se pudo leer ningún registro.
