@@ -607,7 +607,7 @@ report-probable-plain = Das ist die wahrscheinlichste Erklärung, aber sie ist n
 
 report-how-sure = Wie sicher
 report-how-sure-line = { $words } Belege: { $db } Deziban, { $margin } vor der nächsten Erklärung.
-report-how-sure-line-alone = { $words } Belege: { $db } Deziban, keine andere Erklärung in Sicht.
+report-how-sure-line-alone = { $words } Belege: { $db } Deziban, nichts anderes erklärt dieselben Befunde.
 report-scale = Ein Deziban misst, wie viel die Belege wiegen: Je 10 machen die Befunde unter dieser Erklärung zehnmal wahrscheinlicher als ohne sie. Wörter nach Kass und Raftery (1995): unter 3 zu 1 kaum der Rede wert, ab 3 zu 1 positiv, ab 20 zu 1 stark, ab 150 zu 1 sehr stark.
 report-scale-alt = Gewicht der Belege in Deziban: { $list }.
 report-weight = { $db ->
@@ -823,6 +823,7 @@ report-tech-is-verdict = das Urteil
 report-tech-ruled-out = ausgeschlossen
 report-tech-missing = nötig und nicht gesehen: { $list }
 report-tech-blocked = aufgehalten durch: { $list }
+report-tech-not-recorded = nicht aufgezeichnet: { $list }
 report-tech-not-seen = beruht auf dem, was nicht zu sehen war
 report-tech-would-change = Würde zu
 report-tech-if-seen = Wenn zu sehen wäre:

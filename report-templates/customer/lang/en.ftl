@@ -627,7 +627,7 @@ report-probable-plain = This is the likeliest explanation, but it is not certain
 
 report-how-sure = How sure
 report-how-sure-line = { $words } evidence: { $db } decibans, { $margin } ahead of the next explanation.
-report-how-sure-line-alone = { $words } evidence: { $db } decibans, with no other explanation in sight.
+report-how-sure-line-alone = { $words } evidence: { $db } decibans, and nothing else that explains the same findings.
 report-scale = A deciban measures how much the evidence weighs: every 10 make the findings ten times likelier under this explanation than without it. Words after Kass and Raftery (1995): below 3 to 1 not worth more than a mention, from 3 to 1 positive, from 20 to 1 strong, from 150 to 1 very strong.
 report-scale-alt = Weight of evidence in decibans: { $list }.
 report-weight = { $db ->
@@ -843,6 +843,7 @@ report-tech-is-verdict = the verdict
 report-tech-ruled-out = ruled out
 report-tech-missing = required and not seen: { $list }
 report-tech-blocked = held back by: { $list }
+report-tech-not-recorded = not recorded: { $list }
 report-tech-not-seen = rests on what was not seen
 report-tech-would-change = Would become
 report-tech-if-seen = If it were seen that

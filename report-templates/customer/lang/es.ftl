@@ -607,7 +607,7 @@ report-probable-plain = Es la explicación más probable, pero no es bastante se
 
 report-how-sure = Qué grado de seguridad hay
 report-how-sure-line = Pruebas: { $words } ({ $db } decibanes, { $margin } por delante de la explicación siguiente).
-report-how-sure-line-alone = Pruebas: { $words } ({ $db } decibanes, sin otra explicación a la vista).
+report-how-sure-line-alone = Pruebas: { $words } ({ $db } decibanes, nada más explica las mismas observaciones).
 report-scale = Un decibán mide cuánto pesan las pruebas: cada 10 hacen las observaciones diez veces más probables con esta explicación que sin ella. Palabras según Kass y Raftery (1995): por debajo de 3 a 1 apenas merece mención, desde 3 a 1 positiva, desde 20 a 1 fuerte, desde 150 a 1 muy fuerte.
 report-scale-alt = Peso de las pruebas en decibanes: { $list }.
 report-weight = { $db ->
@@ -823,6 +823,7 @@ report-tech-is-verdict = el veredicto
 report-tech-ruled-out = descartada
 report-tech-missing = necesario y no visto: { $list }
 report-tech-blocked = frenada por: { $list }
+report-tech-not-recorded = no registrado: { $list }
 report-tech-not-seen = se apoya en lo que no se vio
 report-tech-would-change = Pasaría a
 report-tech-if-seen = Si se viera que
