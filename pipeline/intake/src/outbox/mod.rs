@@ -157,6 +157,7 @@ impl Outbox {
         }
         // What stands in the place of its folder is found before the revision exists.
         place::make_folder(&self.out.join(job))?;
+        (self.on_step)("has a folder")?;
         self.stage(job, number, outputs)?;
         self.ledger.commit(made)?;
         (self.on_step)("committed")?;
