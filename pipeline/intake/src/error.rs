@@ -93,6 +93,9 @@ pub enum IntakeError {
         /// Why.
         why: io::Error,
     },
+    /// Something else where a job's results belong.
+    #[error("{}: something else lies where the job's results belong; move it away", .0.display())]
+    InTheWay(PathBuf),
     /// A folder of results without a ledger.
     #[error("{}: holds no results of this program; name the folder that was given as --out", .0.display())]
     NoLedger(PathBuf),
@@ -147,7 +150,7 @@ impl IntakeError {
     /// on. Everything else that cannot be written keeps every job from being published.
     pub fn is_of_one_job(&self) -> bool {
         match self {
-            IntakeError::ReservedName(_) => true,
+            IntakeError::ReservedName(_) | IntakeError::InTheWay(_) => true,
             IntakeError::Unwritable { why, .. } | IntakeError::Unreadable { why, .. } => {
                 matches!(
                     why.kind(),

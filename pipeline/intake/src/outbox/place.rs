@@ -74,9 +74,10 @@ impl Outbox {
 
 /// The folder of a job's results.
 pub(super) fn make_folder(folder: &Path) -> Result<(), IntakeError> {
-    fs::create_dir_all(folder).map_err(|why| IntakeError::Unwritable {
-        path: folder.to_path_buf(),
-        why,
+    let path = folder.to_path_buf();
+    fs::create_dir_all(folder).map_err(|why| match why.kind() {
+        ErrorKind::AlreadyExists => IntakeError::InTheWay(path),
+        _ => IntakeError::Unwritable { path, why },
     })
 }
 

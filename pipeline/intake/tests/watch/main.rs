@@ -209,6 +209,9 @@ fn events_find_jobs_long_before_the_rescan_and_ready_jobs_follow_at_once() {
     assert_eq!(names, ["R-13", "R-14", "R-15"]);
 }
 
+/// Whether a wait is over, by its event, the news and what left.
+type IsSo<'a> = &'a dyn Fn(&Event, &[String], &[String]) -> bool;
+
 /// What waited and went away, or is again as it was done, waits no more.
 #[test]
 fn jobs_that_leave_are_told() {
@@ -218,7 +221,7 @@ fn jobs_that_leave_are_told() {
     let (_dir, ledger) = ledger();
     let ledger = &mut *ledger.lock().unwrap();
     let mut watch = Watch::new(&inbox, quick()).unwrap();
-    let mut until = |watch: &mut Watch, is_so: &dyn Fn(&Event, &[String], &[String]) -> bool| {
+    let mut until = |watch: &mut Watch, is_so: IsSo| {
         let begun = Instant::now();
         loop {
             assert!(begun.elapsed() < PATIENCE);
