@@ -10,7 +10,7 @@ use baybrief_intake::{Event, IntakeError, JobState, Watch, WatchOptions};
 use shared::*;
 use std::fs::{self, File};
 use std::io::Write;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread;
 use std::time::{Duration, Instant};
@@ -209,6 +209,14 @@ fn events_find_jobs_long_before_the_rescan_and_ready_jobs_follow_at_once() {
     assert_eq!(names, ["R-13", "R-14", "R-15"]);
 }
 
+/// An inbox with the job R-1, and a watch that the test itself asks.
+fn over_one_job(dir: &Path) -> (PathBuf, Watch) {
+    let inbox = dir.join("inbox");
+    fill(&inbox.join("R-1"), &[("a.csv", b"1")]);
+    let watch = Watch::new(&inbox, quick()).unwrap();
+    (inbox, watch)
+}
+
 /// Whether a wait is over, by its event, the news and what left.
 type IsSo<'a> = &'a dyn Fn(&Event, &[String], &[String]) -> bool;
 
@@ -216,11 +224,9 @@ type IsSo<'a> = &'a dyn Fn(&Event, &[String], &[String]) -> bool;
 #[test]
 fn jobs_that_leave_are_told() {
     let dir = tempfile::tempdir().unwrap();
-    let inbox = dir.path().join("inbox");
-    fill(&inbox.join("R-1"), &[("a.csv", b"1")]);
+    let (inbox, mut watch) = over_one_job(dir.path());
     let (_dir, ledger) = ledger();
     let ledger = &mut *ledger.lock().unwrap();
-    let mut watch = Watch::new(&inbox, quick()).unwrap();
     let mut until = |watch: &mut Watch, is_so: IsSo| {
         let begun = Instant::now();
         loop {
@@ -256,11 +262,9 @@ fn jobs_that_leave_are_told() {
 #[test]
 fn a_look_hands_out_no_job() {
     let dir = tempfile::tempdir().unwrap();
-    let inbox = dir.path().join("inbox");
-    fill(&inbox.join("R-1"), &[("a.csv", b"1")]);
+    let (_, mut watch) = over_one_job(dir.path());
     let (_dir, ledger) = ledger();
     let ledger = &mut *ledger.lock().unwrap();
-    let mut watch = Watch::new(&inbox, quick()).unwrap();
     watch.look(ledger, &|_| None).unwrap();
     let news = watch.news();
     assert_eq!(news.len(), 1);
