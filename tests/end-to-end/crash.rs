@@ -44,7 +44,7 @@ fn twenty_kills_lose_nothing_and_double_nothing() {
 
 /// The long run: `cargo test -p baybrief --test end-to-end -- --ignored three_hundred_kills --nocapture`.
 #[test]
-#[ignore = "takes about ten minutes; DEVELOPERS.md names the command"]
+#[ignore = "takes some minutes; DEVELOPERS.md names the command"]
 fn three_hundred_kills_lose_nothing_and_double_nothing() {
     kills(300);
 }
