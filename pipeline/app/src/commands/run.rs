@@ -4,7 +4,7 @@ use crate::arguments::{Common, Usage};
 use crate::board;
 use crate::house::House;
 use crate::progress::Progress;
-use crate::publish::{Finished, Task};
+use crate::publish::{Finished, Task, hand_over};
 use anyhow::{Context, Result};
 use intake::{JobSource, Outbox};
 use model::Case;
@@ -43,7 +43,8 @@ pub fn one(name: &str, folder: &Path, outbox: &mut Outbox, house: &mut House) ->
     for _ in 0..3 {
         let entries = source.gather()?;
         let done = Task::new(name, source.clone(), entries, outbox)?.make(house)?;
-        if done.publish(outbox, &house.shop.labour_csv)? {
+        if done.publish(outbox)? {
+            hand_over(outbox, &house.shop.labour_csv)?;
             board::write(outbox)?;
             return Ok(done);
         }
