@@ -1,7 +1,7 @@
 //! A job's files with the digests of their contents.
 
 use crate::IntakeError;
-use crate::walk::{FileState, Found, Stamp, walk};
+use crate::walk::{FileState, Found, LARGEST, Stamp, walk};
 use model::Problem;
 use sha2::{Digest, Sha256};
 use std::fs::File;
@@ -22,9 +22,6 @@ pub struct JobEntry {
     /// Whether what kept it from being read may pass by itself (a share that hangs, a bad cable).
     pub may_pass: bool,
 }
-
-/// Larger files are set aside: a recording is read whole, and one of them must not take all memory.
-const LARGEST: u64 = 4_000_000_000;
 
 /// Digests of a content.
 #[derive(Debug, Clone, PartialEq, Eq)]

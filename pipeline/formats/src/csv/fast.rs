@@ -7,6 +7,7 @@ use crate::number::TEN;
 
 const ONES: u64 = 0x0101_0101_0101_0101;
 const HIGH: u64 = 0x80 * ONES;
+const POWERS: [f32; 8] = [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7];
 
 /// The number at the beginning of `bytes`, which `end` or a line's end must follow, and where that stands.
 /// `None` when it is not that simple. An empty cell is NaN.
@@ -50,11 +51,10 @@ pub(super) fn number(bytes: &[u8], decimal: u8, end: u8) -> Option<(f32, usize)>
         // Nothing at all is a missing value; a lone sign or point is not for here.
         return (sign == 0 && stop == 0).then_some((f32::NAN, 0));
     }
-    let value = f64::from(eight(digits << (8 * (8 - count)))) / TEN[fraction as usize];
-    Some((
-        if sign == 1 { -value } else { value } as f32,
-        sign + stop as usize,
-    ))
+    // Seven digits and their power of ten are whole numbers that a float holds exactly: one correctly rounded
+    // division.
+    let value = eight(digits << (8 * (8 - count))) as f32 / POWERS[fraction as usize];
+    Some((if sign == 1 { -value } else { value }, sign + stop as usize))
 }
 
 /// Eight digits, the first in the lowest byte, as a number (D. Lemire's and others' well-known multiply and shift).
