@@ -3,6 +3,7 @@
 use crate::arguments::{Common, Usage};
 use crate::board;
 use crate::house::House;
+use crate::job;
 use crate::progress::Progress;
 use crate::publish::{Finished, Task};
 use anyhow::{Context, Result};
@@ -41,8 +42,8 @@ pub fn one(name: &str, folder: &Path, outbox: &mut Outbox, house: &mut House) ->
     let source = JobSource::Folder(folder.to_path_buf());
     // Published by somebody else meanwhile: once more, on top of that.
     for _ in 0..3 {
-        let entries = source.gather()?;
-        let done = Task::new(name, source.clone(), entries, outbox)?.make(house)?;
+        let (entries, early) = source.gather_while(job::early)?;
+        let done = Task::new(name, source.clone(), entries, outbox)?.make_of(early, house)?;
         if done.publish(outbox, &house.shop.labour_csv)? {
             board::write(outbox)?;
             return Ok(done);
