@@ -222,7 +222,7 @@ mod tests {
             scale: 1.0,
             offset: 0.0,
             calibrated: false,
-            samples: Samples::F32([100.0f32].into()),
+            samples: Samples::F32(vec![100.0].into()),
         }
     }
 

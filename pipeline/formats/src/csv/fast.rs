@@ -7,7 +7,11 @@ use crate::number::TEN;
 
 const ONES: u64 = 0x0101_0101_0101_0101;
 const HIGH: u64 = 0x80 * ONES;
-const POWERS: [f32; 8] = [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7];
+const POWERS: [f32; 7] = [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6];
+/// Digits that are read at once.
+const MOST_DIGITS: u32 = 6;
+/// A float whose last place counts ones.
+const NOUGHT: f32 = (1 << 23) as f32;
 
 /// How a column's cells are written: so many digits before the decimal sign and behind it, and the byte that follows.
 /// Cells that follow each other mostly have one form. Whether the next one has it too is told at once, and where it
@@ -30,7 +34,12 @@ pub(super) struct Form {
 }
 
 impl Form {
-    /// One to seven characters, at least one of them a digit; `point` is where the decimal sign stands.
+    /// What is expected of a column's first cell: one digit.
+    pub fn first(end: u8) -> Form {
+        Form::new(1, None, b'.', end)
+    }
+
+    /// So many characters, one to six of them digits; `point` is where the decimal sign stands.
     fn new(len: u32, point: Option<u32>, decimal: u8, end: u8) -> Form {
         let below = |n: u32| u64::MAX.checked_shr(64 - 8 * n).unwrap_or(0);
         let at = |b: u8, n: u32| u64::from(b) << (8 * n);
@@ -59,39 +68,44 @@ impl Form {
         }
         // Closes the gap that the decimal sign leaves.
         let digits = (distance & self.whole) | ((distance & self.fraction) >> 8);
-        // Seven digits and their power of ten are whole numbers that a float holds exactly: one correctly rounded
-        // division.
-        Some(eight(digits << self.shift) as f32 / self.power)
+        // A number below 2^23 put where a float's fraction stands, behind a leading 2^23: no conversion, which would wait
+        // for the one before. Six digits and their power of ten are floats exactly: one correctly rounded division.
+        let number = f32::from_bits(NOUGHT.to_bits() | eight(digits << self.shift)) - NOUGHT;
+        Some(number / self.power)
     }
 }
 
-impl Default for Form {
-    /// One digit before a comma.
-    fn default() -> Form {
-        Form::new(1, None, b'.', b',')
-    }
-}
-
-/// The number at the beginning of `bytes`, which `end` or a line's end must follow, and where that stands.
-/// `None` when it is not that simple. An empty cell is NaN. `form` is that of the cell before, and then of this one.
+/// The number at the beginning of `bytes`, which `end` or, in a `last` column, a line's end must follow, and where that
+/// stands. `None` when it is not that simple. An empty cell is NaN. `form` is that of the cell before, and then of this
+/// one.
 #[inline(always)]
-pub(super) fn number(bytes: &[u8], decimal: u8, end: u8, form: &mut Form) -> Option<(f32, usize)> {
-    let sign = usize::from(*bytes.first()? == b'-');
-    let word = bytes.get(sign..).and_then(|b| b.first_chunk::<8>());
-    let word = word.map(|b| u64::from_le_bytes(*b))?;
+pub(super) fn number(
+    bytes: &[u8],
+    decimal: u8,
+    end: u8,
+    last: bool,
+    form: &mut Form,
+) -> Option<(f32, usize)> {
+    let [first, rest @ ..] = bytes.first_chunk::<9>()?;
+    let negative = *first == b'-';
+    let word = match negative {
+        true => u64::from_le_bytes(*rest),
+        false => u64::from_le_bytes(*rest) << 8 | u64::from(*first),
+    };
+    let sign = usize::from(negative);
     let value = match form.value(word) {
         Some(value) => value,
-        None => match seen(word, decimal, end)? {
+        None => match seen(word, decimal, end, last)? {
             Seen::Form(new) => {
                 *form = new;
                 new.value(word)?
             }
-            Seen::Long => return long(bytes, sign, decimal, end),
-            Seen::Nothing => return (sign == 0).then_some((f32::NAN, 0)),
+            Seen::Long => return long(bytes, sign, decimal, end, last),
+            Seen::Nothing => return (!negative).then_some((f32::NAN, 0)),
         },
     };
     Some((
-        if sign == 1 { -value } else { value },
+        if negative { -value } else { value },
         sign + form.len as usize,
     ))
 }
@@ -105,7 +119,7 @@ enum Seen {
 }
 
 /// The form of a cell; `None` when it is no plain number.
-fn seen(word: u64, decimal: u8, end: u8) -> Option<Seen> {
+fn seen(word: u64, decimal: u8, end: u8, last: bool) -> Option<Seen> {
     // A byte that is no digit gets its high bit set: its distance from '0' is ten or more.
     let distance = word ^ (u64::from(b'0') * ONES);
     let others = (((distance & !HIGH) + 0x76 * ONES) | distance) & HIGH;
@@ -124,15 +138,22 @@ fn seen(word: u64, decimal: u8, end: u8) -> Option<Seen> {
         (first, None)
     };
     let behind = at(len);
-    if behind != end && behind != b'\n' && behind != b'\r' {
+    if !ends(behind, end, last) {
         return None;
     }
     match (len, point) {
         // Nothing at all is a missing value; a lone sign or point is not for here.
         (0, _) => Some(Seen::Nothing),
         (1, Some(_)) => None,
+        _ if len - u32::from(point.is_some()) > MOST_DIGITS => Some(Seen::Long),
         _ => Some(Seen::Form(Form::new(len, point, decimal, behind))),
     }
+}
+
+/// Whether a cell ends where this byte stands.
+#[inline]
+fn ends(byte: u8, end: u8, last: bool) -> bool {
+    byte == end || last && (byte == b'\n' || byte == b'\r')
 }
 
 /// Eight digits, the first in the lowest byte, as a number (D. Lemire's and others' well-known multiply and shift).
@@ -145,8 +166,8 @@ fn eight(digits: u64) -> u32 {
     (high.wrapping_add(low) >> 32) as u32
 }
 
-/// A number of more than seven characters, digit by digit.
-fn long(bytes: &[u8], sign: usize, decimal: u8, end: u8) -> Option<(f32, usize)> {
+/// A number of more digits, digit by digit.
+fn long(bytes: &[u8], sign: usize, decimal: u8, end: u8, last: bool) -> Option<(f32, usize)> {
     let (mut mantissa, mut point, mut at) = (0u64, None, sign);
     loop {
         let b = *bytes.get(at)?;
@@ -155,7 +176,7 @@ fn long(bytes: &[u8], sign: usize, decimal: u8, end: u8) -> Option<(f32, usize)>
             mantissa = mantissa.checked_mul(10)?.checked_add(u64::from(digit))?;
         } else if b == decimal && point.is_none() {
             point = Some(at);
-        } else if b == end || b == b'\n' || b == b'\r' {
+        } else if ends(b, end, last) {
             break;
         } else {
             return None;
@@ -179,15 +200,15 @@ mod tests {
     fn read(cell: &str, end: &str) -> Option<(f32, usize)> {
         let mut bytes = format!("{cell}{end}").into_bytes();
         bytes.extend_from_slice(b"987,54;32109876");
-        let alone = number(&bytes, b'.', b';', &mut Form::default());
+        let alone = number(&bytes, b'.', b';', true, &mut Form::first(b';'));
         // Behind another cell of the same form it is read alike, and behind one of another form.
         for before in ["7", "1234567", ".5", "12.345"] {
-            let mut form = Form::default();
+            let mut form = Form::first(b';');
             let before = [before.as_bytes(), b";45678901"].concat();
-            number(&before, b'.', b';', &mut form);
+            number(&before, b'.', b';', true, &mut form);
             for _ in 0..2 {
                 let bits = |n: Option<(f32, usize)>| n.map(|(v, n)| (v.to_bits(), n));
-                let again = number(&bytes, b'.', b';', &mut form);
+                let again = number(&bytes, b'.', b';', true, &mut form);
                 assert_eq!(bits(again), bits(alone), "{cell}");
             }
         }
@@ -240,7 +261,7 @@ mod tests {
 
         #[test]
         fn never_more_than_the_cell(bytes in prop::collection::vec(any::<u8>(), 0..40)) {
-            if let Some((_, n)) = number(&bytes, b'.', b';', &mut Form::default()) {
+            if let Some((_, n)) = number(&bytes, b'.', b';', true, &mut Form::first(b';')) {
                 prop_assert!(bytes[..n].iter().all(|b| b.is_ascii_digit() || matches!(b, b'-' | b'.')));
             }
         }

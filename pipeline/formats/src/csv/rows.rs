@@ -42,7 +42,7 @@ impl<'a> Rows<'a> {
             layout,
             plan,
             columns: vec![Vec::new(); kept],
-            forms: vec![fast::Form::default(); kept],
+            forms: vec![fast::Form::first(layout.delimiter); kept],
             stamps: plan
                 .contains(&Plan::Time)
                 .then(|| Stamps::new(layout.style, layout.delimiter)),
@@ -86,11 +86,12 @@ impl<'a> Rows<'a> {
         for (i, plan) in self.plan.iter().enumerate() {
             match plan {
                 Plan::Keep(k) => {
-                    let form = &mut self.forms[*k];
-                    match fast::number(&bytes[at..], decimal, delimiter, form) {
+                    let (last, form) = (i + 1 == wanted, &mut self.forms[*k]);
+                    match fast::number(&bytes[at..], decimal, delimiter, last, form) {
                         Some((value, used)) => {
                             self.columns[*k].push(value);
-                            at += used;
+                            at += used + usize::from(!last);
+                            continue;
                         }
                         None => sound = false,
                     }

@@ -14,8 +14,8 @@ const ONES: u128 = u128::MAX / 0xFF;
 pub(super) struct Expected {
     /// Length of the text; 0 where nothing is expected.
     len: usize,
-    /// The values of the text's digits.
-    digits: u128,
+    /// The text and the byte that must follow it.
+    text: u128,
     /// The step's digits under them.
     step: u128,
     /// All bits where a digit stands.
@@ -23,8 +23,7 @@ pub(super) struct Expected {
     /// What a digit lacks to the end of its byte, less the ten: two digits that come to ten carry. The decimal sign
     /// hands a carry on.
     bias: u128,
-    /// What stands in the text beside the digits' values: their code for nought, the decimal sign, the byte that must
-    /// follow.
+    /// The text with noughts for digits.
     frame: u128,
     /// Selects the text and the byte behind it.
     mask: u128,
@@ -59,7 +58,7 @@ impl Expected {
         let at = |i: usize| 8 * (LONGEST_EXPECTED - i);
         for (i, (digit, step)) in next.bytes().zip(step.bytes()).enumerate() {
             let at = at(i + usize::from(i >= point_at));
-            expected.digits |= u128::from(digit - b'0') << at;
+            expected.text |= u128::from(digit - b'0') << at;
             expected.step |= u128::from(step - b'0') << at;
             expected.is_digit |= 0xFF << at;
             expected.bias |= 0xF6 << at;
@@ -70,6 +69,7 @@ impl Expected {
             expected.frame |= u128::from(point) << at(point_at);
         }
         expected.frame |= u128::from(end) << at(len);
+        expected.text |= expected.frame;
         expected
     }
 
@@ -77,18 +77,18 @@ impl Expected {
     #[inline]
     pub fn matches(&self, bytes: &[u8]) -> Option<usize> {
         let here = u128::from_be_bytes(*bytes.first_chunk()?);
-        let wanted = self.digits | self.frame;
-        (self.len > 0 && (here ^ wanted) & self.mask == 0).then_some(self.len)
+        (self.len > 0 && (here ^ self.text) & self.mask == 0).then_some(self.len)
     }
 
     /// Adds the step in decimal, all digits at once.
     #[inline]
     pub fn advance(&mut self) {
-        let (sum, over) = (self.digits + self.bias).overflowing_add(self.step);
+        let digits = self.text ^ self.frame;
+        let (sum, over) = (digits + self.bias).overflowing_add(self.step);
         // A byte that did not carry still has its bias, and with it its highest bit.
         let biased = (sum >> 7) & ONES;
         let low = sum & (0x0F * ONES);
-        self.digits = (low - (biased << 1) - (biased << 2)) & self.is_digit;
+        self.text = ((low - (biased << 1) - (biased << 2)) & self.is_digit) | self.frame;
         // One digit more: the next stamp is read as it comes, and the one behind it is expected again.
         if over {
             self.len = 0;
