@@ -43,7 +43,8 @@ pub(super) fn read(text: &Text, layout: &Layout, plan: &[Plan]) -> io::Result<Al
             let mut rows = Rows::new(layout, plan);
             let (bytes, len) = block.bytes();
             rows.read(bytes, len);
-            lock(&gathered).take(block.index, rows);
+            let blocks_in_all = 1 + text.stored_len() / len.max(1) as u64;
+            lock(&gathered).take(block.index, rows, blocks_in_all);
         }
         Ok(())
     };
@@ -86,7 +87,19 @@ struct Gathered<'a> {
 }
 
 impl<'a> Gathered<'a> {
-    fn take(&mut self, index: usize, rows: Rows<'a>) {
+    fn take(&mut self, index: usize, rows: Rows<'a>, blocks_in_all: u64) {
+        if index == 0 {
+            // Room for all rows if they go on like this, so that the columns need not move when they grow.
+            let blocks = usize::try_from(blocks_in_all).unwrap_or(1);
+            let room = rows
+                .count
+                .saturating_add(rows.count / 32)
+                .saturating_mul(blocks);
+            for column in &mut self.all.columns {
+                // Too little memory for a guess is no error.
+                let _ = column.try_reserve_exact(room);
+            }
+        }
         self.early.insert(index, rows);
         while let Some(rows) = self.early.remove(&self.next) {
             self.all.append(rows);
