@@ -119,7 +119,9 @@ fn length(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
 
 /// Values that the file marks as missing, beyond one in a hundred.
 fn missing(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
-    let share = x.iter().filter(|v| v.is_nan()).count() as f64 / x.len().max(1) as f64;
+    let holes = |c: &[f32]| c.iter().map(|v| u32::from(v.is_nan())).sum::<u32>();
+    let count: u64 = x.chunks(1024).map(|c| u64::from(holes(c))).sum();
+    let share = count as f64 / x.len().max(1) as f64;
     if share > 0.01 {
         out.add(
             Observation::new("signal-quality", "quality-missing")
@@ -163,7 +165,9 @@ fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
         }
         from = to;
     }
-    let marked = x.iter().position(|v| v.is_infinite());
+    let marked = (lo.is_infinite() || hi.is_infinite())
+        .then(|| x.iter().position(|v| v.is_infinite()))
+        .flatten();
     let Some((from, to)) = (clipped > 0)
         .then_some(longest)
         .or(marked.map(|i| (i, i + 1)))
