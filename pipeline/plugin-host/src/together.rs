@@ -177,3 +177,64 @@ fn log(plugin: &str, how: i32, text: &str) {
         _ => tracing::debug!(plugin, "{text}"),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::info::Scope;
+
+    fn plugin(id: &str, gives: &[&str], takes: &[&str]) -> PluginInfo {
+        let all = |names: &[&str]| names.iter().map(|n| n.to_string()).collect();
+        PluginInfo {
+            id: id.into(),
+            name: String::new(),
+            version: String::new(),
+            vendor: String::new(),
+            path: "".into(),
+            blake3: String::new(),
+            scope: Scope::Capture,
+            needs: Vec::new(),
+            uses: Vec::new(),
+            gives: all(gives),
+            takes: all(takes),
+            texts: Vec::new(),
+        }
+    }
+
+    fn ended() -> Run {
+        Run::Ended(Err(AnalyzeError::UnknownPlugin(0)))
+    }
+
+    #[test]
+    fn a_run_waits_for_what_it_takes_and_for_its_library() {
+        let plugins = [
+            plugin("a", &["rpm"], &[]),
+            plugin("b", &["slip"], &["rpm"]),
+            plugin("c", &[], &[]),
+            plugin("d", &["rpm"], &[]),
+        ];
+        let (options, mut record, mut progress) = (HostOptions::default(), Record::default(), None);
+        let desk = Desk {
+            options: &options,
+            plugins: &plugins,
+            // The last two are of one library.
+            places: &[(0, 0), (1, 0), (2, 0), (2, 1)],
+            libraries: Vec::new(),
+            record: Mutex::new(&mut record),
+            on_progress: Mutex::new(&mut progress),
+            blob: None,
+            shelf: &Shelf::default(),
+        };
+        let may = |runs: &[Run], n| may_begin(&desk, &[0, 1, 2, 3], runs, n);
+        let none = [Run::Running, Run::Waiting, Run::Waiting, Run::Waiting];
+        assert_eq!(
+            [0, 1, 2, 3].map(|n| may(&none, n)),
+            [true, false, true, false]
+        );
+        let first = [ended(), Run::Waiting, Run::Running, Run::Waiting];
+        assert_eq!([1, 3].map(|n| may(&first, n)), [true, false]);
+        // What gives it later in the order is not waited for.
+        let last = [ended(), Run::Waiting, ended(), Run::Running];
+        assert!(may(&last, 1));
+    }
+}

@@ -186,6 +186,65 @@ mod tests {
         assert_eq!(a[4], 52.0);
     }
 
+    /// A record that wanders and is noisy, the same in any language.
+    fn record(n: usize) -> Vec<f32> {
+        let mut s = 1u64;
+        (0..n)
+            .map(|i| {
+                s = s
+                    .wrapping_mul(6_364_136_223_846_793_005)
+                    .wrapping_add(1_442_695_040_888_963_407);
+                let noise = (s >> 33) as f64 / f64::from(1u32 << 31) - 0.5;
+                ((i as f64 / 500.0).sin() + noise) as f32
+            })
+            .collect()
+    }
+
+    /// By definition: each point is the mean of the samples around its own instant.
+    #[test]
+    fn fewer_points_are_means_of_the_same_samples() {
+        let mut x = record(10_007);
+        x[5_000] = f32::NAN;
+        x[7_000..7_400].fill(f32::NAN);
+        let time = Time::Even {
+            start_s: 0.0,
+            step_s: 1.0,
+        };
+        let a = Average::of(&x, time, 300);
+        // 301 samples in 17 pieces of 18; 10,007 samples have 555 whole pieces.
+        assert_eq!(a.values.len(), 555);
+        for (k, &v) in a.values.iter().enumerate() {
+            let middle = a.time().at(k);
+            assert_eq!(middle, 18.0 * k as f64 + 8.5);
+            let near = (0..x.len()).filter(|&i| (i as f64 - middle).abs() < 153.0);
+            let finite: Vec<f64> = near
+                .map(|i| f64::from(x[i]))
+                .filter(|v| v.is_finite())
+                .collect();
+            let mean = finite.iter().sum::<f64>() / finite.len() as f64;
+            assert!((f64::from(v) - mean).abs() < 1e-6 || finite.is_empty() && v.is_nan());
+        }
+        assert!(a.values[7_200 / 18].is_nan());
+        let instants: Vec<f64> = (0..x.len()).map(|i| i as f64).collect();
+        let listed = Average::of(&x, Time::Listed(&instants), 300);
+        assert_eq!(listed.time().at(554), a.time().at(554));
+        assert_eq!(listed.part(100.0, 200.0), a.part(100.0, 200.0));
+    }
+
+    #[test]
+    fn a_narrow_window_keeps_every_point() {
+        let x = record(1_000);
+        let time = Time::Even {
+            start_s: 2.0,
+            step_s: 0.5,
+        };
+        for n in [1, 2, 15, 24] {
+            let a = Average::of(&x, time, n);
+            assert_eq!((a.values.len(), a.time().at(7)), (1_000, 5.5));
+            assert_eq!(a.values, moving_average(&x, n));
+        }
+    }
+
     #[test]
     fn a_hole_is_left_out() {
         let a = moving_average(&[1.0, f32::NAN, 3.0], 3);

@@ -15,6 +15,8 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 const MOST_THREADS: usize = 8;
 /// A text shorter than this is read by one thread, bytes.
 const WORTH_A_THREAD: u64 = 1 << 20;
+/// How many times as many rows as were read room is made for at most.
+const MOST_AHEAD: f64 = 8.0;
 
 /// All rows of a text.
 pub(super) struct AllRows {
@@ -88,22 +90,24 @@ struct Gathered<'a> {
 
 impl<'a> Gathered<'a> {
     fn take(&mut self, index: usize, rows: Rows<'a>, blocks_in_all: u64) {
-        if index == 0 {
-            // Room for all rows if they go on like this, so that the columns need not move when they grow.
-            let blocks = usize::try_from(blocks_in_all).unwrap_or(1);
-            let room = rows
-                .count
-                .saturating_add(rows.count / 32)
-                .saturating_mul(blocks);
-            for column in &mut self.all.columns {
-                // Too little memory for a guess is no error.
-                let _ = column.try_reserve_exact(room);
-            }
-        }
         self.early.insert(index, rows);
         while let Some(rows) = self.early.remove(&self.next) {
-            self.all.append(rows);
             self.next += 1;
+            let wanted = self.all.count + rows.count;
+            // Room for all rows if they go on like this, so that the columns seldom move when they grow; but never so
+            // much that a few rows before something else would ask for all memory.
+            let share = blocks_in_all as f64 / self.next as f64;
+            let room = (wanted as f64 * share.clamp(1.0, MOST_AHEAD)) as usize;
+            for column in self
+                .all
+                .columns
+                .iter_mut()
+                .filter(|c| c.capacity() < wanted)
+            {
+                // Too little memory for a guess is no error.
+                let _ = column.try_reserve_exact(room - column.len());
+            }
+            self.all.append(rows);
         }
     }
 }
