@@ -133,24 +133,22 @@ fn capture(
     if matches!(source, TimeSource::Column(..))
         && rows.count <= LONGEST_EDGE_LIST
         && rows.may_be_levels()
+        && edges::is_list(&rows.columns)
+        && let Some((even, levels, lost)) = edges::samples(&time, &rows.columns)
     {
-        if edges::is_list(&rows.columns)
-            && let Some((even, levels, lost)) = edges::samples(&time, &rows.columns)
-        {
-            how = format!(
-                "{how}; a list of {} edges, each level lasts until the next, high taken as {LOGIC_VOLTS} V",
-                rows.count
+        how = format!(
+            "{how}; a list of {} edges, each level lasts until the next, high taken as {LOGIC_VOLTS} V",
+            rows.count
+        );
+        scale = LOGIC_VOLTS;
+        if lost > 0 {
+            let message = format!(
+                "{lost} level(s) are too short beside the length of the list and may be lost"
             );
-            scale = LOGIC_VOLTS;
-            if lost > 0 {
-                let message = format!(
-                    "{lost} level(s) are too short beside the length of the list and may be lost"
-                );
-                problems.push(problem(file, None, message));
-            }
-            time = even;
-            columns = levels;
+            problems.push(problem(file, None, message));
         }
+        time = even;
+        columns = levels;
     }
     if columns.is_empty() {
         problems.extend(time_axis::gaps(&time).map(|message| problem(file, None, message)));
