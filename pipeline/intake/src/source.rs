@@ -17,7 +17,7 @@ pub enum JobSource {
 }
 
 impl JobSource {
-    /// The job's files, hashed; see [`gather`](crate::gather).
+    /// The job's files, hashed; see [`gather`](crate::gather()).
     ///
     /// # Errors
     /// When the folder cannot be listed.

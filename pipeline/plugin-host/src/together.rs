@@ -181,25 +181,6 @@ fn log(plugin: &str, how: i32, text: &str) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::info::Scope;
-
-    fn plugin(id: &str, gives: &[&str], takes: &[&str]) -> PluginInfo {
-        let all = |names: &[&str]| names.iter().map(|n| n.to_string()).collect();
-        PluginInfo {
-            id: id.into(),
-            name: String::new(),
-            version: String::new(),
-            vendor: String::new(),
-            path: "".into(),
-            blake3: String::new(),
-            scope: Scope::Capture,
-            needs: Vec::new(),
-            uses: Vec::new(),
-            gives: all(gives),
-            takes: all(takes),
-            texts: Vec::new(),
-        }
-    }
 
     fn ended() -> Run {
         Run::Ended(Err(AnalyzeError::UnknownPlugin(0)))
@@ -208,11 +189,12 @@ mod tests {
     #[test]
     fn a_run_waits_for_what_it_takes_and_for_its_library() {
         let plugins = [
-            plugin("a", &["rpm"], &[]),
-            plugin("b", &["slip"], &["rpm"]),
-            plugin("c", &[], &[]),
-            plugin("d", &["rpm"], &[]),
-        ];
+            ("a", &["rpm"][..], &[][..]),
+            ("b", &["slip"], &["rpm"]),
+            ("c", &[], &[]),
+            ("d", &["rpm"], &[]),
+        ]
+        .map(|(id, gives, takes)| PluginInfo::with_tracks(id, gives, takes));
         let (options, mut record, mut progress) = (HostOptions::default(), Record::default(), None);
         let desk = Desk {
             options: &options,
