@@ -44,7 +44,7 @@ fn twenty_kills_lose_nothing_and_double_nothing() {
 
 /// The long run: `cargo test -p baybrief --test end-to-end -- --ignored three_hundred_kills --nocapture`.
 #[test]
-#[ignore = "takes about ten minutes; DEVELOPERS.md names the command"]
+#[ignore = "takes some minutes; DEVELOPERS.md names the command"]
 fn three_hundred_kills_lose_nothing_and_double_nothing() {
     kills(300);
 }
@@ -79,34 +79,38 @@ fn kills(kills: usize) {
 
     let mut dice = Noise::new(7);
     let mut changed = BTreeMap::from([(0, false)]);
-    let mut landed = 0;
+    let mut hit = Hit::default();
     for kill in 0..kills {
-        // Now a new job, now a file that comes late or changes the bill, now nothing.
-        let every = usize::max(4, kills / 25);
-        match kill % every {
-            0 => {
-                let job = changed.len();
-                drop_job(&bench, job, "1.0");
-                changed.insert(job, false);
+        // Each run has something to do: what the last one left, or else a change of the bill, or a new job.
+        let last = changed.len() - 1;
+        if is_all_done(&out, &changed) {
+            if changed[&last] {
+                drop_job(&bench, last + 1, "1.0");
+                changed.insert(last + 1, false);
+            } else {
+                drop_job(&bench, last, "2.5");
+                changed.insert(last, true);
             }
-            at if at == every / 2 => {
-                let job = changed.len() - 1;
-                drop_job(&bench, job, "2.5");
-                changed.insert(job, true);
-            }
-            _ => {}
         }
-        let before = visible(&out).len();
         let watch = Watch::start(&bench, &arguments);
-        // One kill in each part of the run, in an order that mixes early and late ones.
-        let part = (kill * 7) % kills;
-        let at = (part as f64 + dice.between(0.0, 1.0)) / kills as f64;
-        sleep(whole.mul_f64(at));
+        if kill % 2 == 0 {
+            // One kill in each part of the run, in an order that mixes early and late ones.
+            let part = (kill * 7) % kills;
+            let at = (part as f64 + dice.between(0.0, 1.0)) / kills as f64;
+            sleep(whole.mul_f64(at));
+        } else {
+            // And one while results are published, which takes only a small part of a run.
+            wait_for_publishing(&out, whole);
+            sleep(PUBLISHING.mul_f64(dice.between(0.0, 1.0)));
+        }
         watch.kill();
         assert_whole(&out);
-        landed += usize::from(visible(&out).len() != before);
+        hit.look(&out);
     }
-    println!("{kills} kills over {whole:?}, {landed} of them after something was published");
+    println!(
+        "{kills} kills over {whole:?} of a run, {hit}; {} jobs",
+        changed.len()
+    );
 
     let watch = Watch::start(&bench, &arguments);
     let mut done = 0;
@@ -127,6 +131,55 @@ fn kills(kills: usize) {
     check(&out, &changed);
 }
 
+/// Longer than results take from the first byte that is staged to their last labour row.
+const PUBLISHING: Duration = Duration::from_millis(80);
+
+fn wait_for_publishing(out: &Path, longest: Duration) {
+    let staging = out.join(".baybrief/staging");
+    let begun = Instant::now();
+    while begun.elapsed() < longest && fs::read_dir(&staging).map_or(0, Iterator::count) == 0 {
+        sleep(Duration::from_micros(200));
+    }
+}
+
+fn is_all_done(out: &Path, changed: &BTreeMap<usize, bool>) -> bool {
+    let done = |job: &&JobView| is_of_last_content(out, job, changed);
+    jobs(out).iter().filter(done).count() == changed.len()
+}
+
+/// What the kills hit.
+#[derive(Default)]
+struct Hit {
+    staging: usize,
+    placing: usize,
+    handing_over: usize,
+}
+
+impl Hit {
+    /// Looks at what a kill left.
+    fn look(&mut self, out: &Path) {
+        let mut outbox = Outbox::open(out, false).expect("the ledger");
+        let staged = fs::read_dir(out.join(".baybrief/staging")).map_or(0, Iterator::count);
+        if !outbox.ledger().unplaced().expect("a list").is_empty() {
+            self.placing += 1;
+        } else if staged > 0 {
+            self.staging += 1;
+        } else if !outbox.ledger().unwritten().expect("rows").is_empty() {
+            self.handing_over += 1;
+        }
+    }
+}
+
+impl std::fmt::Display for Hit {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(
+            f,
+            "{} while results were staged, {} between the ledger and their places, {} before labour rows were noted",
+            self.staging, self.placing, self.handing_over
+        )
+    }
+}
+
 fn jobs(out: &Path) -> Vec<JobView> {
     let mut outbox = Outbox::open(out, false).expect("the ledger");
     outbox.ledger().overview().expect("the jobs")
@@ -144,6 +197,7 @@ fn hours(job: &JobView, changed: &BTreeMap<usize, bool>) -> &'static str {
     }
 }
 
+/// Whether the newest report of a job was made from its last words.
 fn is_of_last_content(out: &Path, job: &JobView, changed: &BTreeMap<usize, bool>) -> bool {
     let case = fs::read(out.join(&job.name).join("case.json")).unwrap_or_default();
     let case: Value = serde_json::from_slice(&case).unwrap_or_default();

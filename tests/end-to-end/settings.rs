@@ -60,6 +60,18 @@ fn a_wrong_key_in_the_job_file_is_named_and_the_recording_still_counts() {
 }
 
 #[test]
+fn a_capture_that_names_no_file_of_the_job_is_said() {
+    let mut files = telling_drag();
+    let words = job_toml(&files).replace("relearn.csv", "relaern.csv");
+    files.insert("job.toml".into(), words.into_bytes());
+    let bench = Bench::new();
+    let (said, results) = bench.run(&bench.job("R-13", &files));
+    let words = "job.toml, capture \"relaern.csv\": The job has no such file; its recordings are relearn.csv.";
+    said.ends_with(0).says(&[words]);
+    assert_eq!(results.verdict(), "open", "nobody said selector and engine");
+}
+
+#[test]
 fn without_a_job_file_roles_are_guessed_and_said_to_be() {
     let mut files = telling_drag();
     files.remove("job.toml");

@@ -6,6 +6,7 @@ use crate::service::{Watch, log, wait_until};
 use rustix::process::{Pid, Signal, kill_process};
 use std::fs::{self, File};
 use std::io::Write;
+use std::path::{Path, PathBuf};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
@@ -121,4 +122,99 @@ fn results_that_vanish_are_waited_for() {
         fs::read_to_string(&case).is_ok_and(|c| c.contains("R-42/7"))
     });
     watch.stop();
+}
+
+/// A file where a job's folder of results belongs, and a batch file that is not ours: neither keeps the other jobs
+/// from their reports, nor the next start from its work.
+#[test]
+fn what_stands_in_the_way_of_one_job_holds_up_no_other() {
+    let bench = Bench::new();
+    let (inbox, out) = (bench.path("inbox"), bench.path("out"));
+    let shop = bench.path("shop.toml");
+    fs::write(&shop, crate::crash::SHOP).expect("the settings");
+    let shop = shop.display().to_string();
+    let arguments = ["--settle", "0.2", "--rescan", "0.5", "--shop", &shop];
+    let drop = |name: &str| {
+        let folder = inbox.join(name);
+        fs::create_dir_all(&folder).expect("a job folder");
+        let words = format!("[job]\nnumber = \"{name}\"\ndiagnosis_hours = 1.0\n");
+        fs::write(folder.join("job.toml"), words).expect("a job file");
+    };
+    let watch = Watch::start(&bench, &arguments);
+    wait_until("it watches", || out.join("index.html").exists());
+    fs::write(out.join("R-60"), "a note").expect("a file in the way");
+    let batch = batch_of_today(&out);
+    fs::write(&batch, "somebody's own list\n").expect("a foreign file");
+    drop("R-60");
+    wait_until("it says so", || {
+        log(&bench).contains("R-60: something else lies")
+    });
+    drop("R-61");
+    wait_until("the other job is done", || {
+        out.join("R-61/case.json").exists()
+    });
+    wait_until("the rows wait", || {
+        log(&bench).contains("not handed over yet")
+    });
+    watch.stop();
+
+    let watch = Watch::start(&bench, &arguments);
+    drop("R-62");
+    wait_until("the next start works", || {
+        out.join("R-62/case.json").exists()
+    });
+    fs::remove_file(out.join("R-60")).expect("it goes");
+    fs::remove_file(&batch).expect("it goes");
+    wait_until("the first job is done", || {
+        out.join("R-60/case.json").exists()
+    });
+    wait_until("the rows are handed over", || {
+        fs::read_to_string(&batch).is_ok_and(|rows| rows.lines().count() == 4)
+    });
+    watch.stop();
+}
+
+fn batch_of_today(out: &Path) -> PathBuf {
+    out.join(format!("labour-{}.csv", chrono::Local::now().date_naive()))
+}
+
+/// What waited and went away waits no more; what only got another time is done all the same.
+#[test]
+fn nothing_waits_for_ever_that_is_not_there_or_is_done() {
+    let bench = Bench::new();
+    let (inbox, out) = (bench.path("inbox"), bench.path("out"));
+    let watch = Watch::start(&bench, &["--settle", "2", "--rescan", "0.5"]);
+    let scan = inbox.join("R-70/scan.txt");
+    let status = || call(["status".into(), "--out".into(), out.clone()]).out;
+    let drop = |path: &Path| {
+        fs::create_dir_all(path.parent().unwrap_or(path)).expect("a job folder");
+        fs::write(path, "P0894 confirmed\n").expect("a scan text");
+    };
+    drop(&scan);
+    wait_until("it is done", || status().contains("R-70: report 1, draft"));
+    drop(&scan);
+    wait_until("it is looked at again", || {
+        status().contains("R-70: waiting")
+    });
+    drop(&inbox.join("R-71/scan.txt"));
+    wait_until("another one waits", || status().contains("R-71: waiting"));
+    fs::remove_dir_all(inbox.join("R-71")).expect("it goes");
+    wait_until("nothing waits any more", || !status().contains("waiting"));
+    assert!(status().contains("R-70: report 1, draft") && !status().contains("R-71"));
+    watch.stop();
+}
+
+/// What all loose names begin with need not stand in job.toml: the file stays the one that it was in its folder.
+#[test]
+fn loose_files_need_no_other_job_file() {
+    let bench = Bench::new();
+    let (inbox, out) = (bench.path("inbox"), bench.path("out"));
+    let watch = Watch::start(&bench, &["--settle", "0.5"]);
+    for (name, bytes) in with_job_file(&drag(0, 1)) {
+        fs::write(inbox.join(format!("R-80_{name}")), bytes).expect("a loose file");
+    }
+    wait_until("it is done", || out.join("R-80/case.json").exists());
+    watch.stop();
+    let results = Results::read(&out, &bench.path("R-80"));
+    assert_eq!(results.verdict(), "established clutch-1-drag teardown");
 }

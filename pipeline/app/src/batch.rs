@@ -25,9 +25,9 @@ pub fn write(out: &Path, rows: &[Unwritten], map: &LabourCsvSection) -> Result<(
     }
     for ((day, job, number), rows) in exports {
         let path = out.join(format!("labour-{day}.csv"));
-        let wrong = |source: io::Error| IntakeError::Unwritable {
+        let wrong = |why: io::Error| IntakeError::Unwritable {
             path: path.clone(),
-            source,
+            why,
         };
         let existing = match fs::read(&path) {
             Ok(bytes) => Some(bytes),
@@ -54,5 +54,5 @@ pub fn write(out: &Path, rows: &[Unwritten], map: &LabourCsvSection) -> Result<(
 fn case(kept: &Path) -> Result<Case, IntakeError> {
     let path = kept.join("case.json");
     let read = fs::read(&path).and_then(|bytes| serde_json::from_slice(&bytes).map_err(Into::into));
-    read.map_err(|source| IntakeError::Unreadable { path, source })
+    read.map_err(|why| IntakeError::Unreadable { path, why })
 }

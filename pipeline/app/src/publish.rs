@@ -74,7 +74,7 @@ impl Task {
     /// # Errors
     /// When the results cannot be made.
     pub fn make_of(&self, early: Early, house: &mut House) -> Result<Finished> {
-        let examined = job::examine(&self.name, &self.source, &self.entries, early, house)?;
+        let examined = self.examine(early, house)?;
         let signature = match &self.latest {
             Some(latest) if self.is_same(latest, &examined.outcome) => latest.signature.clone(),
             _ => None,
@@ -87,7 +87,7 @@ impl Task {
     /// # Errors
     /// When the files, the settings or the program have changed since: the person has not seen what would be signed.
     pub fn sign(&self, signature: Signature, house: &mut House) -> Result<Finished> {
-        let examined = job::examine(&self.name, &self.source, &self.entries, Early::new(), house)?;
+        let examined = self.examine(Early::new(), house)?;
         match &self.latest {
             Some(latest) if self.is_same(latest, &examined.outcome) => {}
             Some(latest) if latest.fingerprint != self.content => anyhow::bail!(
@@ -103,6 +103,18 @@ impl Task {
             ),
         }
         self.finish(examined, Some(signature), house)
+    }
+
+    fn examine(&self, early: Early, house: &mut House) -> Result<job::Examined> {
+        let examined = job::examine(&self.name, &self.source, &self.entries, early, house)?;
+        // A share that vanished meanwhile must not pass for files that cannot be read.
+        match self.entries.iter().find(|entry| !entry.is_unchanged()) {
+            Some(entry) => anyhow::bail!(
+                "{}: changed or went away while it was read; the job is done again once it keeps still",
+                entry.path
+            ),
+            None => Ok(examined),
+        }
     }
 
     fn is_same(&self, latest: &Revision, outcome: &str) -> bool {
@@ -174,32 +186,28 @@ impl Finished {
         &self.results.case
     }
 
-    /// Publishes the results and hands the labour rows over. `Ok(false)` when somebody else published the same job
-    /// meanwhile: then it has to be made anew.
+    /// Publishes the results. `Ok(false)` when somebody else published the same job meanwhile: then it has to be made
+    /// anew. Labour rows are handed over by [`hand_over`] afterwards.
     ///
     /// # Errors
     /// When the folder of results cannot be written; nothing is lost, and it can be called again.
-    pub fn publish(
-        &self,
-        outbox: &mut Outbox,
-        map: &LabourCsvSection,
-    ) -> Result<bool, IntakeError> {
+    pub fn publish(&self, outbox: &mut Outbox) -> Result<bool, IntakeError> {
         let lock = outbox.lock()?;
-        outbox.recover(&lock)?;
+        recover_all(outbox, &lock)?;
         let latest = outbox.ledger().latest(&self.revision.job)?.map(|r| r.made);
-        if latest != Some(self.revision.made) {
-            if latest != self.latest.as_ref().map(|r| r.made) {
-                return Ok(false);
-            }
-            let made = Made {
-                revision: &self.revision,
-                files: &self.files,
-                rows: &self.results.rows,
-                day: Local::now().date_naive(),
-            };
-            outbox.publish(&lock, &made, &self.results.outputs)?;
+        if latest == Some(self.revision.made) {
+            return Ok(true);
         }
-        hand_over(outbox, &lock, map)?;
+        if latest != self.latest.as_ref().map(|r| r.made) {
+            return Ok(false);
+        }
+        let made = Made {
+            revision: &self.revision,
+            files: &self.files,
+            rows: &self.results.rows,
+            day: Local::now().date_naive(),
+        };
+        outbox.publish(&lock, &made, &self.results.outputs)?;
         Ok(true)
     }
 }
@@ -208,15 +216,26 @@ impl Finished {
 ///
 /// # Errors
 /// When the folder of results cannot be written; it can be called again.
-pub fn recover(outbox: &mut Outbox, map: &LabourCsvSection) -> Result<(), IntakeError> {
+pub fn recover(outbox: &mut Outbox) -> Result<(), IntakeError> {
     let lock = outbox.lock()?;
-    outbox.recover(&lock)?;
-    hand_over(outbox, &lock, map)
+    recover_all(outbox, &lock)
 }
 
-/// Adds labour rows to the batch files of their days, where shop.toml wants such files.
-fn hand_over(outbox: &mut Outbox, lock: &Lock, map: &LabourCsvSection) -> Result<(), IntakeError> {
-    outbox.hand_over(lock, |out, rows| match map.daily_batch {
+fn recover_all(outbox: &mut Outbox, lock: &Lock) -> Result<(), IntakeError> {
+    for (job, e) in outbox.recover(lock)? {
+        tracing::error!(job, "its results cannot be put in place: {e}");
+    }
+    Ok(())
+}
+
+/// Adds labour rows to the batch files of their days, where shop.toml wants such files. What cannot be handed over now
+/// waits in the ledger for the next call.
+///
+/// # Errors
+/// When a batch file cannot be written; it can be called again.
+pub fn hand_over(outbox: &mut Outbox, map: &LabourCsvSection) -> Result<(), IntakeError> {
+    let lock = outbox.lock()?;
+    outbox.hand_over(&lock, |out, rows| match map.daily_batch {
         true => batch::write(out, rows, map),
         false => Ok(()),
     })

@@ -4,7 +4,7 @@ use crate::evidence::{Block, View};
 use crate::{ESTABLISHED_DB, MARGIN_DB, PROBABLE_DB};
 use model::sheets::{CauseRow, CauseSheet};
 use model::verdict::NextRecording;
-use model::{Grade, RankedCause, Verdict, VerdictState};
+use model::{Finding, Grade, RankedCause, Verdict, VerdictState};
 
 /// A likelihood ratio of 3, where evidence begins to be worth more than a mention (Kass & Raftery 1995).
 const POSITIVE_DB: f64 = 4.77;
@@ -127,6 +127,9 @@ fn without_cause(
         .findings
         .iter()
         .any(|f| f.grade == Grade::Abnormal && !f.kind.starts_with("code-"));
+    if view.findings.iter().any(|f| at_its_limit(f)) {
+        reasons.push("reason-at-limit".into());
+    }
     if reasons.is_empty() && !abnormal && !suspected && saw_work(view) {
         return Verdict {
             state: VerdictState::NothingFound,
@@ -143,6 +146,18 @@ fn without_cause(
     }
     let lead = (suspected || abnormal).then_some(top_row);
     open(view, blocks, lead, reasons, sheet)
+}
+
+/// Whether a value lies so near its limit that, within its uncertainty (k = 2), it is neither good nor bad.
+fn at_its_limit(f: &Finding) -> bool {
+    let (Some(value), Some(u), Some(limit)) = (f.value, f.uncertainty, &f.limit) else {
+        return false;
+    };
+    f.grade == Grade::Normal
+        && [limit.low, limit.high]
+            .iter()
+            .flatten()
+            .any(|l| (value - l).abs() < 2.0 * u)
 }
 
 /// Whether a channel's role is not known. What it would show is not known either.

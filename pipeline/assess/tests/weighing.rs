@@ -144,6 +144,35 @@ fn an_established_cause_keeps_its_distance_from_a_rival() {
 }
 
 /// What would change it: the required observation would establish the cause, its opposite would rule it out.
+/// The guard band of ISO 14253-1 (from memory): a value is good only where it is so beyond its uncertainty.
+#[test]
+fn a_value_at_its_limit_is_not_called_healthy() {
+    let slip = |value: f64| {
+        let limit = model::Limit {
+            low: None,
+            high: Some(12.0),
+            unit: "%".into(),
+            source: "a test".into(),
+        };
+        let measured = Finding {
+            grade: Grade::Normal,
+            value: Some(value),
+            uncertainty: Some(0.15),
+            limit: Some(limit),
+            ..finding("f1", "shift")
+        };
+        judged(
+            &[measured],
+            vec![cause("fault", vec![row("one", "x", 8.0)])],
+        )
+        .verdict
+    };
+    assert_eq!(slip(11.5).state, VerdictState::NothingFound);
+    let near = slip(12.1);
+    assert_eq!(near.state, VerdictState::Open);
+    assert!(near.reasons.iter().any(|r| r == "reason-at-limit"));
+}
+
 #[test]
 fn what_would_change_the_verdict_is_said() {
     let mut proof = row("proof", "x", 24.0);

@@ -87,6 +87,9 @@ fn labour_totals(lines: &[LabourLine], book: &PriceBook) -> LabourTotals {
             l.state == LineState::Estimate
                 && matches!(l.step, WorkStep::Teardown | WorkStep::Reassembly)
         }),
+        diagnosis_rate: (book.operations.iter())
+            .find(|op| op.is_first_diagnosis())
+            .map(|op| op.rate),
     }
 }
 

@@ -10,23 +10,23 @@ pub enum IntakeError {
     #[error("{}: is not a folder; name the folder that holds the job's files", .0.display())]
     NotAFolder(PathBuf),
     /// A folder that cannot be listed.
-    #[error("{}: cannot be read ({source}); check that it exists and may be read", .path.display())]
+    #[error("{}: cannot be read ({why}); check that it exists and may be read", .path.display())]
     Unreadable {
         /// The folder.
         path: PathBuf,
         /// Why.
-        source: io::Error,
+        why: io::Error,
     },
     /// The inbox went away, or was never there. The watch goes on and looks for it.
     #[error(
-        "{}: the inbox cannot be read ({source}); connect or create it, the watch then goes on by itself",
+        "{}: the inbox cannot be read ({why}); connect or create it, the watch then goes on by itself",
         .path.display()
     )]
     InboxGone {
         /// The inbox.
         path: PathBuf,
         /// Why.
-        source: io::Error,
+        why: io::Error,
     },
     /// Another folder under the inbox's name.
     #[error(
@@ -86,13 +86,16 @@ pub enum IntakeError {
         job: String,
     },
     /// An output that cannot be written.
-    #[error("{}: cannot be written ({source}); check the folder's permissions and free space", .path.display())]
+    #[error("{}: cannot be written ({why}); check the folder's permissions and free space", .path.display())]
     Unwritable {
         /// The output.
         path: PathBuf,
         /// Why.
-        source: io::Error,
+        why: io::Error,
     },
+    /// Something else where a job's results belong.
+    #[error("{}: something else lies where the job's results belong; move it away", .0.display())]
+    InTheWay(PathBuf),
     /// A folder of results without a ledger.
     #[error("{}: holds no results of this program; name the folder that was given as --out", .0.display())]
     NoLedger(PathBuf),
@@ -147,10 +150,10 @@ impl IntakeError {
     /// on. Everything else that cannot be written keeps every job from being published.
     pub fn is_of_one_job(&self) -> bool {
         match self {
-            IntakeError::ReservedName(_) => true,
-            IntakeError::Unwritable { source, .. } | IntakeError::Unreadable { source, .. } => {
+            IntakeError::ReservedName(_) | IntakeError::InTheWay(_) => true,
+            IntakeError::Unwritable { why, .. } | IntakeError::Unreadable { why, .. } => {
                 matches!(
-                    source.kind(),
+                    why.kind(),
                     ErrorKind::AlreadyExists
                         | ErrorKind::NotADirectory
                         | ErrorKind::IsADirectory

@@ -23,6 +23,14 @@ pub struct JobEntry {
     pub may_pass: bool,
 }
 
+impl JobEntry {
+    /// Whether the file still lies there as it was hashed, by size and times alone; true for one that was not read.
+    pub fn is_unchanged(&self) -> bool {
+        let now = || std::fs::metadata(&self.location).map(|meta| Stamp::from(&meta));
+        self.content.is_err() || now().is_ok_and(|stamp| stamp == self.stamp)
+    }
+}
+
 /// Digests of a content.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Digests {

@@ -42,8 +42,7 @@ pub(crate) fn list(inbox: &Path) -> io::Result<Listing> {
             match walk(&path) {
                 Ok(files) => listing.add(name, JobSource::Folder(path), &files),
                 // Moved away between listing and looking.
-                Err(IntakeError::Unreadable { source, .. })
-                    if source.kind() == ErrorKind::NotFound => {}
+                Err(IntakeError::Unreadable { why, .. }) if why.kind() == ErrorKind::NotFound => {}
                 Err(e) => listing.refused.push(e),
             }
         } else if name == "job.toml" {

@@ -13,9 +13,9 @@ pub struct Lock {
 
 /// Waits for a lock.
 pub(crate) fn hold(path: &Path) -> Result<Lock, IntakeError> {
-    let unwritable = |source| IntakeError::Unwritable {
+    let unwritable = |why| IntakeError::Unwritable {
         path: path.to_path_buf(),
-        source,
+        why,
     };
     let file = open(path).map_err(unwritable)?;
     file.lock().map_err(unwritable)?;
@@ -28,9 +28,9 @@ pub(crate) fn hold(path: &Path) -> Result<Lock, IntakeError> {
 /// [`IntakeError::Taken`] when another one does, with what it wrote of itself.
 pub fn only_one(out: &Path) -> Result<Lock, IntakeError> {
     let path = out.join(".baybrief").join("watch.lock");
-    let unwritable = |source| IntakeError::Unwritable {
+    let unwritable = |why| IntakeError::Unwritable {
         path: path.clone(),
-        source,
+        why,
     };
     let mut file = open(&path).map_err(unwritable)?;
     match file.try_lock() {

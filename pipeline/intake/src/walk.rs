@@ -79,9 +79,9 @@ impl Stamp {
 
 /// Everything in a job folder and its sub-folders that is not ignored, in the order of the paths.
 pub(crate) fn walk(folder: &Path) -> Result<Vec<Found>, IntakeError> {
-    let unreadable = |source| IntakeError::Unreadable {
+    let unreadable = |why| IntakeError::Unreadable {
         path: folder.to_path_buf(),
-        source,
+        why,
     };
     let root = folder.canonicalize().map_err(unreadable)?;
     if !root.is_dir() {

@@ -15,9 +15,9 @@ pub(crate) const TEMPORARY_ENDING: &str = ".tmp";
 /// # Errors
 /// When the folder or the file cannot be written; the old content then still stands.
 pub fn write_atomic(path: &Path, bytes: &[u8]) -> Result<(), IntakeError> {
-    replace(path, bytes).map_err(|source| IntakeError::Unwritable {
+    replace(path, bytes).map_err(|why| IntakeError::Unwritable {
         path: path.to_path_buf(),
-        source,
+        why,
     })
 }
 

@@ -31,7 +31,7 @@ fn files_come_with_both_digests_in_the_order_of_their_paths() {
         scan.sha256,
         "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
     );
-    // BLAKE3's own test vectors, input_len 0; from memory.
+    // Computed with the Python package blake3 1.0.11.
     let empty = entries[1].content.as_ref().unwrap();
     assert_eq!(
         empty.blake3,
@@ -45,15 +45,31 @@ fn files_come_with_both_digests_in_the_order_of_their_paths() {
 fn content_longer_than_the_buffer_is_hashed_whole() {
     let dir = tempfile::tempdir().unwrap();
     put(dir.path(), "million.bin", &vec![b'a'; 1_000_000]);
+    let entries = gather(dir.path()).unwrap();
+    let digests = entries[0].content.as_ref().unwrap();
     // FIPS 180-2, appendix B.3: one million times "a"; recomputed with Python 3.11 hashlib.
     assert_eq!(
-        gather(dir.path()).unwrap()[0]
-            .content
-            .as_ref()
-            .unwrap()
-            .sha256,
+        digests.sha256,
         "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0"
     );
+    // Computed with the Python package blake3 1.0.11.
+    assert_eq!(
+        digests.blake3,
+        "616f575a1b58d4c9797d4217b9730ae5e6eb319d76edef6549b46f4efe31ff8b"
+    );
+}
+
+#[test]
+fn a_file_that_changes_or_goes_after_it_was_hashed_is_noticed() {
+    let dir = tempfile::tempdir().unwrap();
+    put(dir.path(), "a.csv", b"1");
+    let entries = gather(dir.path()).unwrap();
+    assert!(entries[0].is_unchanged());
+    put(dir.path(), "a.csv", b"12");
+    assert!(!entries[0].is_unchanged());
+    let entries = gather(dir.path()).unwrap();
+    fs::remove_file(dir.path().join("a.csv")).unwrap();
+    assert!(!entries[0].is_unchanged());
 }
 
 #[test]

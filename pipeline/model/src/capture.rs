@@ -136,6 +136,20 @@ pub struct Channel {
 }
 
 impl Channel {
+    /// A channel as a file gives it: nobody has said yet what it measures, and a sample is its value.
+    pub fn recorded(name: impl Into<String>, unit: Option<String>, samples: Samples) -> Self {
+        Self {
+            name: name.into(),
+            unit,
+            role: None,
+            role_source: RoleSource::Unknown,
+            scale: 1.0,
+            offset: 0.0,
+            calibrated: false,
+            samples,
+        }
+    }
+
     /// Calibrated value of sample `i`.
     pub fn value(&self, i: usize) -> f64 {
         self.samples.raw(i) * self.scale + self.offset

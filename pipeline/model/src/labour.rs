@@ -234,6 +234,9 @@ pub struct LabourTotals {
     pub estimate: Totals,
     /// Estimates for teardown and reassembly alone: the price of opening the unit and closing it.
     pub teardown_estimate: Totals,
+    /// What an hour of diagnosis costs, before tax; `None` where the shop has no operation for it.
+    #[schemars(with = "Option<String>")]
+    pub diagnosis_rate: Option<Decimal>,
 }
 
 /// Sums over some lines. Amounts have the currency's minor digits.

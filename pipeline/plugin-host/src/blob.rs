@@ -169,14 +169,10 @@ mod tests {
 
     fn channel(samples: Samples) -> Channel {
         Channel {
-            name: "A".into(),
-            unit: None,
             role: Some(Role::Other),
             role_source: RoleSource::JobFile,
-            scale: 1.0,
-            offset: 0.0,
             calibrated: true,
-            samples,
+            ..Channel::recorded("A", None, samples)
         }
     }
 

@@ -110,6 +110,11 @@ impl Host {
         self.on_progress = Some(Box::new(f));
     }
 
+    /// How often in a row the library of a plugin crashed or ran out of time, where it is set aside for that.
+    pub fn set_aside(&self, plugin: &PluginInfo) -> Option<u32> {
+        self.record.set_aside(&plugin.blake3)
+    }
+
     /// Which requirement of a plugin the recording does not meet, as the rest of a sentence that begins with the
     /// plugin's name: "needs a channel with ...". `None` when all are met, or there is no such plugin.
     pub fn unmet(&self, plugin: usize, capture: &Capture) -> Option<String> {

@@ -5,16 +5,23 @@ mod samples;
 
 use baybrief_report as report;
 use divan::Bencher;
+use std::sync::atomic::{AtomicU32, Ordering};
 
 fn main() {
     divan::main();
 }
 
-/// Data to PDF, warm.
+/// Data to PDF, warm: each time another job, as a service meets them.
 #[divan::bench]
 fn report_with_teardown(bencher: Bencher) {
-    let sample = samples::established();
-    bencher.bench(|| sample.render().unwrap());
+    let number = AtomicU32::new(0);
+    bencher
+        .with_inputs(|| {
+            let mut sample = samples::established();
+            sample.case.job.number = format!("R-{}", number.fetch_add(1, Ordering::Relaxed));
+            sample
+        })
+        .bench_values(|sample| sample.render().unwrap());
 }
 
 /// Four channels of 400 000 samples to one picture.

@@ -91,7 +91,7 @@ fn observe(
                     .map(|from| ("rotation-refused-current", from))
             });
         if let Some((message, detail)) = refused {
-            unclear |= message == "rotation-refused-undersampled";
+            unclear |= hides_the_shaft(message);
             out.add(refusal(role, span, message, detail));
             continue;
         }
@@ -102,6 +102,15 @@ fn observe(
     if !turned && !unclear {
         rest(shaft, conditions, spec, out);
     }
+}
+
+/// Whether a refused signal leaves open what the shaft does: an alias may be any speed, and below a clock's strong
+/// pulses no tooth would be seen.
+fn hides_the_shaft(message: &str) -> bool {
+    matches!(
+        message,
+        "rotation-refused-undersampled" | "rotation-refused-too-regular"
+    )
 }
 
 fn doubt_word(doubt: Doubt) -> (&'static str, String) {

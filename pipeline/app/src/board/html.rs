@@ -79,7 +79,7 @@ fn section(p: &mut String, shelf: Shelf, jobs: &[&View], now: SystemTime) {
     let (anchor, title) = (shelf.anchor(), shelf.title());
     let _ = writeln!(
         p,
-        "<section aria-labelledby=\"{anchor}\">\n<h2 id=\"{anchor}\"><span class=\"mark {anchor}\" \
+        "<section>\n<h2 id=\"{anchor}\"><span class=\"mark {anchor}\" \
          aria-hidden=\"true\"></span>{title}</h2>"
     );
     if let Some(more) = jobs.len().checked_sub(LISTED).filter(|n| *n > 0) {
@@ -91,7 +91,8 @@ fn section(p: &mut String, shelf: Shelf, jobs: &[&View], now: SystemTime) {
     }
     let _ = write!(
         p,
-        "<div class=\"scroll\" role=\"region\" aria-labelledby=\"{anchor}\" tabindex=\"0\">\n<table role=\"table\">\n\
+        "<div class=\"scroll\" role=\"region\" aria-labelledby=\"{anchor}\" tabindex=\"0\">\n<table role=\"table\" \
+         aria-labelledby=\"{anchor}\">\n\
          <thead role=\"rowgroup\"><tr role=\"row\">"
     );
     for column in COLUMNS {

@@ -63,9 +63,10 @@ pub struct View {
     pub earlier: Vec<u32>,
 }
 
-const RESULTS: [&str; 7] = [
+const RESULTS: [&str; 8] = [
     "report.pdf",
     "technician.pdf",
+    "repair_order.txt",
     "labour.csv",
     "invoice_draft.xml",
     "case.json",

@@ -24,6 +24,12 @@ pub fn list(shop: Option<&Path>) -> Result<bool> {
         }
         println!("  library {}", p.path.display());
         println!("  blake3  {}", p.blake3);
+        if let Some(times) = house.host.set_aside(p) {
+            println!(
+                "  aside   it crashed or ran out of time {times} times in a row; `baybrief plugins --bring-back {}`",
+                p.path.display()
+            );
+        }
     }
     for r in house.host.refused() {
         println!("refused: {}: {}", r.path.display(), r.reason);

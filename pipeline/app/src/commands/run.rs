@@ -5,7 +5,7 @@ use crate::board;
 use crate::house::House;
 use crate::job::{self, Early};
 use crate::progress::Progress;
-use crate::publish::{Finished, Task};
+use crate::publish::{Finished, Task, hand_over};
 use anyhow::{Context, Result};
 use intake::{IntakeError, JobEntry, JobSource, Outbox};
 use model::Case;
@@ -69,7 +69,8 @@ pub fn one(
     for _ in 0..3 {
         let (entries, early) = begun.take().unwrap_or_else(|| begin(&source))?;
         let done = Task::new(name, source.clone(), entries, outbox)?.make_of(early, house)?;
-        if done.publish(outbox, &house.shop.labour_csv)? {
+        if done.publish(outbox)? {
+            hand_over(outbox, &house.shop.labour_csv)?;
             board::write(outbox)?;
             return Ok(done);
         }

@@ -3,7 +3,7 @@
 use crate::arguments::Usage;
 use crate::board;
 use crate::house::House;
-use crate::publish::{Task, recover};
+use crate::publish::{Task, hand_over, recover};
 use anyhow::Result;
 use chrono::{Local, Timelike};
 use intake::{Outbox, Signature};
@@ -43,8 +43,7 @@ pub fn sign(
     }
     let settings = shop.or(latest.shop);
     let mut house = House::open(settings.as_deref(), false)?;
-    let map = house.shop.labour_csv.clone();
-    recover(&mut outbox, &map)?;
+    recover(&mut outbox)?;
     let entries = latest.source.gather()?;
     let task = Task::new(job, latest.source, entries, &mut outbox)?;
     let now = Local::now().naive_local();
@@ -54,9 +53,10 @@ pub fn sign(
         note,
     };
     let finished = task.sign(signature, &mut house)?;
-    if !finished.publish(&mut outbox, &map)? {
+    if !finished.publish(&mut outbox)? {
         anyhow::bail!("{job}: a newer report was made meanwhile; look at that one, and sign it");
     }
+    hand_over(&mut outbox, &house.shop.labour_csv)?;
     board::write(&mut outbox)?;
     println!(
         "{job}: report {} is signed: {}",

@@ -215,14 +215,9 @@ mod tests {
 
     fn channel(name: &str, unit: Option<&str>, role: Role) -> Channel {
         Channel {
-            name: name.into(),
-            unit: unit.map(Into::into),
             role: Some(role),
             role_source: RoleSource::JobFile,
-            scale: 1.0,
-            offset: 0.0,
-            calibrated: false,
-            samples: Samples::F32(vec![100.0].into()),
+            ..Channel::recorded(name, unit.map(Into::into), Samples::F32(vec![100.0].into()))
         }
     }
 

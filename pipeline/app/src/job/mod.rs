@@ -8,6 +8,7 @@ mod hookup;
 mod labour;
 mod measure;
 mod problems;
+mod sections;
 
 use crate::house::House;
 use acquire::Files;
@@ -53,6 +54,7 @@ pub fn examine(
     house: &mut House,
 ) -> Result<Examined> {
     let mut files = acquire::read(entries, early);
+    sections::settle(&mut files);
     hookup::fill_in(&mut files, &house.hookups);
     for capture in &mut files.captures {
         hookup::apply(

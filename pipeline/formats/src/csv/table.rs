@@ -10,7 +10,7 @@ use crate::number::NumberStyle;
 use crate::text::Text;
 use crate::{ErrorKind, FormatError, time_axis};
 use chrono::{NaiveDateTime, TimeDelta};
-use model::{Capture, Channel, Problem, RoleSource, Samples, TimeAxis};
+use model::{Capture, Channel, Problem, Samples, TimeAxis};
 
 /// A logic recorder tells high from low and no voltage; its levels count as those of 5 V logic, so that a sensor's
 /// swing is what such a recorder needs to see it at all.
@@ -160,14 +160,12 @@ fn capture(
         .zip(plan)
         .filter(|(_, p)| matches!(p, Plan::Keep(_)));
     let channels = heads.zip(columns).map(|((head, _), samples)| Channel {
-        name: head.name.clone(),
-        unit: head.unit.clone(),
-        role: None,
-        role_source: RoleSource::Unknown,
         scale,
-        offset: 0.0,
-        calibrated: false,
-        samples: Samples::F32(samples.into()),
+        ..Channel::recorded(
+            head.name.as_str(),
+            head.unit.clone(),
+            Samples::F32(samples.into()),
+        )
     });
     Ok(Capture {
         file: file.into(),

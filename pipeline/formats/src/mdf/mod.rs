@@ -17,7 +17,7 @@ use block::{Block, File};
 use channel::{ChannelBlock, Kind};
 use chrono::{DateTime, NaiveDateTime, TimeDelta};
 use join::{Recording, Time};
-use model::{Capture, Channel, Problem, RoleSource, Samples};
+use model::{Capture, Channel, Problem, Samples};
 
 /// Reads ASAM MDF 4 files.
 pub struct MdfReader;
@@ -291,16 +291,7 @@ fn read_group(group: &Group, problems: &mut Vec<Problem>) -> Result<Recording, F
     let channels = channels
         .into_iter()
         .zip(columns)
-        .map(|(c, samples)| Channel {
-            name: c.name,
-            unit: c.unit,
-            role: None,
-            role_source: RoleSource::Unknown,
-            scale: 1.0,
-            offset: 0.0,
-            calibrated: false,
-            samples: Samples::F32(samples.into()),
-        });
+        .map(|(c, samples)| Channel::recorded(c.name, c.unit, Samples::F32(samples.into())));
     let channels = channels.collect();
     let time = Time {
         resolution: master.resolution(&time),

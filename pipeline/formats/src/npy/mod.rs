@@ -13,7 +13,7 @@ use crate::{
 };
 use array::Array;
 use columns::Column;
-use model::{Capture, Channel, Problem, RoleSource, TimeAxis};
+use model::{Capture, Channel, Problem, TimeAxis};
 use std::io::{Cursor, Read};
 
 /// Reads NumPy's `.npy` and `.npz` files; header and archive by the crates npyz and zip.
@@ -153,15 +153,9 @@ fn capture(file: &str, arrays: &[Array], archived: bool) -> Result<Capture, Form
         message,
     }));
     let count = columns.len();
-    let channels = columns.into_iter().map(|c| Channel {
-        samples: c.samples(),
-        name: c.name,
-        unit: c.unit,
-        role: None,
-        role_source: RoleSource::Unknown,
-        scale: 1.0,
-        offset: 0.0,
-        calibrated: false,
+    let channels = columns.into_iter().map(|c| {
+        let samples = c.samples();
+        Channel::recorded(c.name, c.unit, samples)
     });
     Ok(Capture {
         file: file.into(),

@@ -1,7 +1,7 @@
 //! Names, units and shapes that a person would understand. What channels are called is common practice, no source.
 
 use super::*;
-use model::{RoleSource, Samples, TimeAxis};
+use model::{Samples, TimeAxis};
 
 fn capture(channels: &[(&str, Option<&str>, f32)]) -> Capture {
     Capture {
@@ -14,15 +14,9 @@ fn capture(channels: &[(&str, Option<&str>, f32)]) -> Capture {
         },
         channels: channels
             .iter()
-            .map(|(name, unit, v)| Channel {
-                name: name.to_string(),
-                unit: unit.map(String::from),
-                role: None,
-                role_source: RoleSource::Unknown,
-                scale: 1.0,
-                offset: 0.0,
-                calibrated: false,
-                samples: Samples::F32(vec![*v; 4].into()),
+            .map(|(name, unit, v)| {
+                let samples = Samples::F32(vec![*v; 4].into());
+                Channel::recorded(*name, unit.map(String::from), samples)
             })
             .collect(),
         problems: vec![],

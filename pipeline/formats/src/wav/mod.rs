@@ -3,7 +3,7 @@
 mod samples;
 
 use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
-use model::{Capture, Channel, Problem, RoleSource, TimeAxis};
+use model::{Capture, Channel, Problem, TimeAxis};
 use samples::{Format, Kind};
 
 /// Reads PCM of 8, 16, 24 and 32 bits and floats of 32 and 64 bits, full scale at ±1.0. The chunk
@@ -218,14 +218,8 @@ fn read(source: &Source) -> Result<Capture, FormatError> {
         .map_err(|e| FormatError::io(file, &e))?;
     let len = samples.first().map_or(0, model::Samples::len);
     let channels = samples.into_iter().enumerate().map(|(c, samples)| Channel {
-        name: (c + 1).to_string(),
-        unit: None,
-        role: None,
-        role_source: RoleSource::Unknown,
         scale,
-        offset: 0.0,
-        calibrated: false,
-        samples,
+        ..Channel::recorded((c + 1).to_string(), None, samples)
     });
     let name = match format.kind {
         Kind::F32 | Kind::F64 => "float",

@@ -23,6 +23,9 @@ pub trait Ledger: Send {
     /// revision is forgotten whole.
     fn begin(&mut self) -> Result<(), IntakeError>;
 
+    /// The same for some jobs: they went away, or are again as they were done.
+    fn leave(&mut self, jobs: &[String]) -> Result<(), IntakeError>;
+
     /// The newest revision of a job.
     fn latest(&mut self, job: &str) -> Result<Option<Revision>, IntakeError>;
 

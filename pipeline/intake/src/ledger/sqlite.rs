@@ -110,13 +110,14 @@ impl Ledger for SqliteLedger {
     }
 
     fn begin(&mut self) -> Result<(), IntakeError> {
+        self.all_or_nothing(async |t| writes::rest(t, None).await)
+    }
+
+    fn leave(&mut self, jobs: &[String]) -> Result<(), IntakeError> {
         self.all_or_nothing(async |t| {
-            query("DELETE FROM job WHERE NOT EXISTS (SELECT 1 FROM revision WHERE job = job.name)")
-                .execute(&mut **t)
-                .await?;
-            query("UPDATE job SET state = 'done', note = NULL WHERE state <> 'done'")
-                .execute(&mut **t)
-                .await?;
+            for job in jobs {
+                writes::rest(t, Some(job)).await?;
+            }
             Ok(())
         })
     }

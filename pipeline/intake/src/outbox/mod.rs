@@ -18,6 +18,7 @@ use crate::ledger::{Ledger, Made, SqliteLedger};
 use crate::lock::{Lock, hold};
 use crate::write::{create_synced, sync_folder};
 use crate::{IntakeError, Unwritten};
+use std::collections::BTreeSet;
 use std::fmt;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -73,9 +74,9 @@ impl Outbox {
         let own = out.join(OWN);
         let path = own.join("ledger.db");
         if create {
-            fs::create_dir_all(&own).map_err(|source| IntakeError::Unwritable {
+            fs::create_dir_all(&own).map_err(|why| IntakeError::Unwritable {
                 path: own.clone(),
-                source,
+                why,
             })?;
         } else if !path.exists() {
             return Err(IntakeError::NoLedger(out.to_path_buf()));
@@ -118,15 +119,25 @@ impl Outbox {
 
     /// Finishes what was begun before a crash, and throws away what was not kept. Call it with the lock held.
     ///
+    /// Gives the jobs that something of their own stands in the way of (a file where their folder should be), and
+    /// what: their results are kept until it is gone, and the other jobs go on.
+    ///
     /// # Errors
     /// When something cannot be read or written; it can be called again.
-    pub fn recover(&mut self, _lock: &Lock) -> Result<(), IntakeError> {
+    pub fn recover(&mut self, _lock: &Lock) -> Result<Vec<(String, IntakeError)>, IntakeError> {
+        let (mut stuck, mut kept) = (Vec::new(), BTreeSet::new());
         for (job, number) in self.ledger.unplaced()? {
-            self.place(&job, number)?;
+            match self.place(&job, number) {
+                Err(e) if e.is_of_one_job() => {
+                    kept.insert(self.staged(&job, number));
+                    stuck.push((job, e));
+                }
+                placed => placed?,
+            }
         }
-        let staging = self.out.join(OWN).join("staging");
-        remove(&staging)?;
-        place::remove_temporaries(&self.out)
+        place::remove_staged_but(&self.staging(), &kept)?;
+        place::remove_temporaries(&self.out)?;
+        Ok(stuck)
     }
 
     /// Publishes a revision. Call it with the lock held, after [`Outbox::recover`].
@@ -144,6 +155,9 @@ impl Outbox {
         if job == "index.html" || job == OWN {
             return Err(IntakeError::ReservedName(job.into()));
         }
+        // What stands in the place of its folder is found before the revision exists.
+        place::make_folder(&self.out.join(job))?;
+        (self.on_step)("has a folder")?;
         self.stage(job, number, outputs)?;
         self.ledger.commit(made)?;
         (self.on_step)("committed")?;
@@ -173,9 +187,9 @@ impl Outbox {
     fn stage(&mut self, job: &str, number: u32, outputs: &[Output]) -> Result<(), IntakeError> {
         let staged = self.staged(job, number);
         remove(&staged)?;
-        let unwritable = |source| IntakeError::Unwritable {
+        let unwritable = |why| IntakeError::Unwritable {
             path: staged.clone(),
-            source,
+            why,
         };
         fs::create_dir_all(&staged).map_err(unwritable)?;
         for output in outputs {
@@ -190,19 +204,21 @@ impl Outbox {
     fn staged(&self, job: &str, number: u32) -> PathBuf {
         let digest = blake3::hash(job.as_bytes()).to_hex();
         let name = format!("{}-{number}", digest.get(..32).unwrap_or_default());
-        self.out.join(OWN).join("staging").join(name)
+        self.staging().join(name)
+    }
+
+    fn staging(&self) -> PathBuf {
+        self.out.join(OWN).join("staging")
     }
 }
 
 /// Removes a folder with all that is in it, if it is there.
 fn remove(folder: &Path) -> Result<(), IntakeError> {
     match fs::remove_dir_all(folder) {
-        Err(source) if source.kind() != std::io::ErrorKind::NotFound => {
-            Err(IntakeError::Unwritable {
-                path: folder.to_path_buf(),
-                source,
-            })
-        }
+        Err(why) if why.kind() != std::io::ErrorKind::NotFound => Err(IntakeError::Unwritable {
+            path: folder.to_path_buf(),
+            why,
+        }),
         _ => Ok(()),
     }
 }

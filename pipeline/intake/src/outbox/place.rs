@@ -3,6 +3,7 @@
 use super::{Outbox, remove};
 use crate::write::{TEMPORARY_BEGINNING, TEMPORARY_ENDING, sync_folder};
 use crate::{IntakeError, write_atomic};
+use std::collections::BTreeSet;
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
@@ -27,9 +28,9 @@ impl Outbox {
         let old = staged.with_extension("old");
         let unwritable = |path: &Path| {
             let path = path.to_path_buf();
-            move |source| IntakeError::Unwritable { path, source }
+            move |why| IntakeError::Unwritable { path, why }
         };
-        fs::create_dir_all(&folder).map_err(unwritable(&folder))?;
+        make_folder(&folder)?;
         if staged.is_dir() {
             if kept.exists() {
                 remove(&old)?;
@@ -40,14 +41,13 @@ impl Outbox {
             sync_folder(&folder).map_err(unwritable(&folder))?;
             (self.on_step)("kept")?;
         }
-        let names = files(&kept).map_err(|source| IntakeError::Unreadable {
+        let names = files(&kept).map_err(|why| IntakeError::Unreadable {
             path: kept.clone(),
-            source,
+            why,
         })?;
         for name in &names {
             let path = kept.join(name);
-            let bytes =
-                fs::read(&path).map_err(|source| IntakeError::Unreadable { path, source })?;
+            let bytes = fs::read(&path).map_err(|why| IntakeError::Unreadable { path, why })?;
             let shown = folder.join(name);
             if name != EDITED || !is_edited(&folder, &shown) {
                 write_atomic(&shown, &bytes)?;
@@ -70,6 +70,35 @@ impl Outbox {
         (self.on_step)("placed")?;
         remove(&old)
     }
+}
+
+/// The folder of a job's results.
+pub(super) fn make_folder(folder: &Path) -> Result<(), IntakeError> {
+    let path = folder.to_path_buf();
+    fs::create_dir_all(folder).map_err(|why| match why.kind() {
+        ErrorKind::AlreadyExists => IntakeError::InTheWay(path),
+        _ => IntakeError::Unwritable { path, why },
+    })
+}
+
+/// Removes everything that is staged but for some.
+pub(super) fn remove_staged_but(
+    staging: &Path,
+    kept: &BTreeSet<PathBuf>,
+) -> Result<(), IntakeError> {
+    let entries = match fs::read_dir(staging) {
+        Err(e) if e.kind() == ErrorKind::NotFound => return Ok(()),
+        entries => entries,
+    };
+    let paths = entries.and_then(|all| all.map(|e| Ok(e?.path())).collect::<io::Result<Vec<_>>>());
+    let paths = paths.map_err(|why| IntakeError::Unreadable {
+        path: staging.to_path_buf(),
+        why,
+    })?;
+    paths
+        .iter()
+        .filter(|path| !kept.contains(*path))
+        .try_for_each(|path| remove(path))
 }
 
 /// Names of the files in a folder, in the order in which they are shown.
@@ -101,9 +130,9 @@ fn is_edited(folder: &Path, shown: &Path) -> bool {
 
 /// Removes what a crash left of [`write_atomic`] in a folder.
 pub(super) fn remove_temporaries(folder: &Path) -> Result<(), IntakeError> {
-    let names = files(folder).map_err(|source| IntakeError::Unreadable {
+    let names = files(folder).map_err(|why| IntakeError::Unreadable {
         path: folder.to_path_buf(),
-        source,
+        why,
     })?;
     for name in names {
         if name.starts_with(TEMPORARY_BEGINNING) && name.ends_with(TEMPORARY_ENDING) {

@@ -1,15 +1,14 @@
 //! Waiting for jobs in an inbox.
 
 mod listening;
+mod scanning;
 mod watched;
 
 use crate::gather::JobEntry;
-use crate::grouping::{Listing, list};
 use crate::hints::Hints;
 use crate::ledger::{JobNote, Ledger};
 use crate::outbox::identity;
 use crate::{IntakeError, JobSource};
-use std::collections::btree_map::Entry;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -83,6 +82,9 @@ pub struct Watch {
     settled: BTreeSet<(i64, String)>,
     /// Jobs that have come or changed since they were last asked for.
     news: BTreeSet<String>,
+    /// Jobs that were told as news, and those of them that have left since they were last asked for.
+    announced: BTreeSet<String>,
+    left: BTreeSet<String>,
     /// Refusals that have been reported and still stand.
     told: BTreeSet<String>,
     untold: VecDeque<IntakeError>,
@@ -102,7 +104,7 @@ impl Watch {
     /// # Errors
     /// When the inbox cannot be read now. Later on it may come and go.
     pub fn new(inbox: &Path, options: WatchOptions) -> Result<Watch, IntakeError> {
-        std::fs::read_dir(inbox).map_err(|source| gone(inbox, source))?;
+        std::fs::read_dir(inbox).map_err(|why| gone(inbox, why))?;
         Ok(Watch {
             inbox: inbox.to_path_buf(),
             identity: identity(inbox),
@@ -110,6 +112,8 @@ impl Watch {
             jobs: BTreeMap::new(),
             settled: BTreeSet::new(),
             news: BTreeSet::new(),
+            announced: BTreeSet::new(),
+            left: BTreeSet::new(),
             told: BTreeSet::new(),
             untold: VecDeque::new(),
             inbox_gone: false,
@@ -170,15 +174,44 @@ impl Watch {
         let waiting = names
             .into_iter()
             .filter_map(|name| self.jobs.get(&name).and_then(|job| job.note(&name)));
-        waiting.collect()
+        let waiting: Vec<JobNote> = waiting.collect();
+        self.announced
+            .extend(waiting.iter().map(|note| note.name.clone()));
+        waiting
+    }
+
+    /// Jobs that were told as news and for which nothing is to be done any more, since the last call: they went
+    /// away, or are again as they were done.
+    pub fn left(&mut self) -> Vec<String> {
+        std::mem::take(&mut self.left).into_iter().collect()
     }
 
     /// Takes a job back that could not be done: it is handed out again after a while, and after a longer one each
-    /// time, without anything having to change.
-    pub fn give_back(&mut self, name: &str) {
-        if let Some(job) = self.jobs.get_mut(name) {
-            job.postpone(self.options.settle);
+    /// time, without anything having to change. `false` when it is not in the inbox any more.
+    pub fn give_back(&mut self, name: &str) -> bool {
+        let Some(job) = self.jobs.get_mut(name) else {
+            return false;
+        };
+        job.postpone(self.options.settle);
+        self.announced.insert(name.into());
+        true
+    }
+
+    /// Looks through the inbox if it is time to, for a caller that can take no job at present; gives what a person
+    /// should know.
+    ///
+    /// # Errors
+    /// When the ledger cannot be read; call again.
+    pub fn look(
+        &mut self,
+        ledger: &mut dyn Ledger,
+        unfinished: Unfinished<'_>,
+    ) -> Result<Option<IntakeError>, IntakeError> {
+        self.wait(Duration::ZERO);
+        if Instant::now() >= self.next_scan {
+            self.scan(ledger, unfinished)?;
         }
+        Ok(self.untold.pop_front())
     }
 
     fn look_into(
@@ -191,7 +224,11 @@ impl Watch {
         };
         Ok(match job.examine(name, ledger)? {
             Looked::Ready(ready) => Some(Event::Ready(*ready)),
-            Looked::Nothing => None,
+            Looked::Changing => None,
+            Looked::Done => {
+                self.leave(name);
+                None
+            }
             Looked::Trouble(message) => {
                 job.postpone(self.options.settle);
                 Some(Event::Notice(IntakeError::TroubleReading {
@@ -201,107 +238,11 @@ impl Watch {
             }
         })
     }
-
-    fn scan(
-        &mut self,
-        ledger: &mut dyn Ledger,
-        unfinished: Unfinished<'_>,
-    ) -> Result<(), IntakeError> {
-        // Before the scan, so that nothing written during it goes unreported.
-        self.ask_for_hints();
-        match list(&self.inbox) {
-            Ok(listing) => {
-                self.note_identity();
-                let changed = self.take_in(listing, ledger, unfinished)?;
-                self.judge_hints(changed);
-            }
-            Err(source) => self.lose_inbox(source),
-        }
-        Ok(())
-    }
-
-    /// Compares a scan with the one before, and notes which jobs have settled. Gives whether anything changed.
-    fn take_in(
-        &mut self,
-        listing: Listing,
-        ledger: &mut dyn Ledger,
-        unfinished: Unfinished<'_>,
-    ) -> Result<bool, IntakeError> {
-        self.inbox_gone = false;
-        self.note_refusals(listing.refused);
-        let now = Instant::now();
-        let known = self.jobs.len();
-        self.jobs.retain(|name, _| listing.jobs.contains_key(name));
-        let mut changed = self.jobs.len() != known;
-        self.settled.clear();
-        let mut next_scan = now + self.options.poll.unwrap_or(self.options.rescan);
-        for (name, listed) in listing.jobs {
-            let job = match self.jobs.entry(name.clone()) {
-                Entry::Occupied(known) => known.into_mut(),
-                Entry::Vacant(new) => new.insert(Watched::new(listed.source.clone(), now)),
-            };
-            if job.differs_from(&listed.snapshot) {
-                changed = true;
-                job.change(listed, now);
-                if job.is_as_noted(&ledger.files(&name)?) {
-                    job.leave();
-                } else if !job.is_empty() {
-                    self.news.insert(name.clone());
-                }
-            }
-            let due = job.due(now, &self.options, unfinished);
-            if let Some((path, reason)) = job.new_doubt() {
-                let notice = IntakeError::Unfinished { path, reason };
-                self.untold.push_back(notice);
-            }
-            match due {
-                Some(due) if due <= now => {
-                    self.settled.insert((job.arrived(), name));
-                }
-                Some(due) => next_scan = next_scan.min(due),
-                None => {}
-            }
-        }
-        self.next_scan = next_scan;
-        Ok(changed)
-    }
-
-    fn note_refusals(&mut self, refused: Vec<IntakeError>) {
-        let texts: BTreeSet<String> = refused.iter().map(|e| e.to_string()).collect();
-        let news = refused
-            .into_iter()
-            .filter(|e| !self.told.contains(&e.to_string()));
-        self.untold.extend(news);
-        self.told = texts;
-    }
-
-    fn lose_inbox(&mut self, source: std::io::Error) {
-        if !self.inbox_gone {
-            self.untold.push_back(gone(&self.inbox, source));
-        }
-        self.inbox_gone = true;
-        self.hints = None;
-        self.settled.clear();
-        self.next_scan = Instant::now() + self.options.poll.unwrap_or(self.options.rescan);
-    }
-
-    /// Another folder under the inbox's name (another share, or none mounted): what was known of the files is void.
-    fn note_identity(&mut self) {
-        let present = identity(&self.inbox);
-        if present != self.identity {
-            self.untold
-                .push_back(IntakeError::InboxReplaced(self.inbox.clone()));
-            self.identity = present;
-            self.jobs.clear();
-            self.hints = None;
-            self.next_scan = Instant::now();
-        }
-    }
 }
 
-fn gone(inbox: &Path, source: std::io::Error) -> IntakeError {
+fn gone(inbox: &Path, why: std::io::Error) -> IntakeError {
     IntakeError::InboxGone {
         path: inbox.to_path_buf(),
-        source,
+        why,
     }
 }

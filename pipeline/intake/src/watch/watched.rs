@@ -40,8 +40,10 @@ enum Doubt {
 #[derive(Debug)]
 pub(super) enum Looked {
     Ready(Box<ReadyJob>),
-    /// Done before, or changed meanwhile: the next scan sees the change and lets it settle again.
-    Nothing,
+    /// Done with this content before, or being done.
+    Done,
+    /// Changed meanwhile: the next scan sees the change and lets it settle again.
+    Changing,
     /// A file could not be read for a reason that may pass.
     Trouble(String),
 }
@@ -189,12 +191,12 @@ impl Watched {
         ledger: &mut dyn Ledger,
     ) -> Result<Looked, IntakeError> {
         let Some(files) = self.source.files().filter(|f| snapshot(f) == self.snapshot) else {
-            return Ok(Looked::Nothing);
+            return Ok(Looked::Changing);
         };
         let entries: Vec<JobEntry> = files.into_iter().map(digest).collect();
         let after = self.source.files();
         if after.is_none_or(|f| snapshot(&f) != self.snapshot) {
-            return Ok(Looked::Nothing);
+            return Ok(Looked::Changing);
         }
         let passing = entries.iter().find(|e| e.may_pass);
         if let Some(Err(problem)) = passing.map(|e| &e.content)
@@ -211,7 +213,7 @@ impl Watched {
             .is_some_and(|r| r.fingerprint == fingerprint);
         self.examined = true;
         if done || self.handed_out.as_ref() == Some(&fingerprint) {
-            return Ok(Looked::Nothing);
+            return Ok(Looked::Done);
         }
         self.handed_out = Some(fingerprint.clone());
         Ok(Looked::Ready(Box::new(ReadyJob {
@@ -244,7 +246,7 @@ mod tests {
         job.change(listed, Instant::now());
         std::fs::write(&file, "12").unwrap();
         let looked = job.examine("R-1", &mut ledger).unwrap();
-        assert!(matches!(looked, Looked::Nothing));
+        assert!(matches!(looked, Looked::Changing));
         assert!(!job.examined && job.handed_out.is_none());
     }
 }

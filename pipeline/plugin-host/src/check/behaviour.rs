@@ -32,22 +32,16 @@ pub(super) fn checks(path: &Path, process: Process, seed: u64, made: &mut Vec<(C
         Ok(plugins) => plugins,
         Err(verdict) => return made.push((Check::EmptyCapture, verdict)),
     };
-    let mut each =
-        |check: Check,
-         good: &str,
-         one: &mut dyn FnMut(u32, &Description) -> Result<(), Verdict>| {
-            let bad = (0u32..).zip(&plugins).find_map(|(i, p)| one(i, p).err());
-            made.push((
-                check,
-                bad.unwrap_or_else(|| Verdict::new(Outcome::Pass, good)),
-            ));
-        };
     each(
+        &plugins,
+        made,
         Check::EmptyCapture,
         "A recording without samples is handled.",
         &mut |i, p| bench.run(i, p, Kind::Empty).map(drop),
     );
     each(
+        &plugins,
+        made,
         Check::SyntheticCapture,
         "A made-up recording is handled, and gives the same findings a second time.",
         &mut |i, p| {
@@ -61,11 +55,15 @@ pub(super) fn checks(path: &Path, process: Process, seed: u64, made: &mut Vec<(C
         },
     );
     each(
+        &plugins,
+        made,
         Check::OddSamples,
         "Missing values and over-range marks among the samples are handled.",
         &mut |i, p| bench.run(i, p, Kind::Odd).map(drop),
     );
     each(
+        &plugins,
+        made,
         Check::RandomCaptures,
         &format!(
             "{RANDOM} random recordings are handled (seeds {seed} to {}).",
@@ -80,6 +78,8 @@ pub(super) fn checks(path: &Path, process: Process, seed: u64, made: &mut Vec<(C
         },
     );
     each(
+        &plugins,
+        made,
         Check::NeedsSuffice,
         "A recording with just what is needed is judged as far as a fuller one is.",
         &mut |i, p| bench.needs_suffice(i, p),
@@ -110,22 +110,27 @@ pub(super) fn checks(path: &Path, process: Process, seed: u64, made: &mut Vec<(C
         bench.retire();
         bench.tripwire = None;
     }
-    let mut each =
-        |check: Check,
-         good: &str,
-         one: &mut dyn FnMut(u32, &Description) -> Result<(), Verdict>| {
-            let bad = (0u32..).zip(&plugins).find_map(|(i, p)| one(i, p).err());
-            made.push((
-                check,
-                bad.unwrap_or_else(|| Verdict::new(Outcome::Pass, good)),
-            ));
-        };
     each(
+        &plugins,
+        made,
         Check::CancelsInTime,
         "It comes back within 1 s of being cancelled.",
         &mut |i, p| bench.cancelled(i, p),
     );
     made.push((Check::StdoutSilent, bench.silence()));
+}
+
+/// Makes one check of every plugin of the library: the first that fails it is what is said.
+fn each(
+    plugins: &[Description],
+    made: &mut Vec<(Check, Verdict)>,
+    check: Check,
+    good: &str,
+    one: &mut dyn FnMut(u32, &Description) -> Result<(), Verdict>,
+) {
+    let bad = (0u32..).zip(plugins).find_map(|(i, p)| one(i, p).err());
+    let verdict = bad.unwrap_or_else(|| Verdict::new(Outcome::Pass, good));
+    made.push((check, verdict));
 }
 
 struct Bench<'a> {

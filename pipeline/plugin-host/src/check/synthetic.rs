@@ -169,14 +169,15 @@ fn channel(number: usize, role: Role, kind: Kind, len: usize) -> Channel {
 
 fn made_up(number: usize, role: Role, samples: Samples, scale: f64) -> Channel {
     Channel {
-        name: format!("channel {number}"),
-        unit: Some(role.unit().into()),
         role: Some(role),
         role_source: RoleSource::JobFile,
         scale,
-        offset: 0.0,
         calibrated: true,
-        samples,
+        ..Channel::recorded(
+            format!("channel {number}"),
+            Some(role.unit().into()),
+            samples,
+        )
     }
 }
 

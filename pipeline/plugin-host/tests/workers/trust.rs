@@ -140,10 +140,16 @@ fn a_library_that_keeps_crashing_stays_aside_until_it_is_brought_back() {
         said.contains("is set aside") && said.contains("--bring-back"),
         "{said}"
     );
+    let aside = |options: &HostOptions| {
+        let host = Host::discover(options);
+        host.set_aside(&host.plugins()[number(&host, "fixture-aborts")])
+    };
+    assert_eq!(aside(&options), Some(3));
     assert!(
         bring_back(&record, &library).expect("the record"),
         "it was set aside"
     );
+    assert_eq!(aside(&options), None);
     assert!(
         !bring_back(&record, &library).expect("the record"),
         "and is no more"

@@ -5,7 +5,7 @@ use super::window::around;
 use super::{EvidencePlot, PlotRow};
 use crate::words::{Words, args, number_arg};
 use model::job_file::Phase;
-use model::{Capture, Case, Channel, Finding, Grade, Role};
+use model::{Capture, Case, Channel, Finding, Grade, Role, VerdictState};
 use std::collections::BTreeMap;
 
 /// Pictures in a report, and traces in a picture.
@@ -38,8 +38,8 @@ const CONTEXT: [Role; 5] = [
     Role::ActuatorCurrent2,
 ];
 
-/// The pictures of a case: of the findings that speak for its cause; without a cause, of the abnormal findings;
-/// without those, an overview of the first recording. With a recording after the repair, what was compared,
+/// The pictures of a case: of the findings that speak for its cause; without a cause, of the abnormal findings, and
+/// of what keeps an open case from being decided; without those, an overview of the first recording. With a recording after the repair, what was compared,
 /// before and after. `captures` are the recordings as they were calibrated; one that is not
 /// among them gets no picture.
 pub fn choose(case: &Case, captures: &[Capture], words: &Words) -> Vec<EvidencePlot> {
@@ -126,9 +126,10 @@ fn deciding(case: &Case) -> Vec<&Finding> {
             return found.into_iter().map(|(_, f)| f).collect();
         }
     }
-    case.findings
-        .iter()
-        .filter(|f| f.grade == Grade::Abnormal)
+    let of_grade = |grade| case.findings.iter().filter(move |f| f.grade == grade);
+    let open = case.verdict.state == VerdictState::Open;
+    of_grade(Grade::Abnormal)
+        .chain(of_grade(Grade::Unusable).filter(|_| open))
         .collect()
 }
 

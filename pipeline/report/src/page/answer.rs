@@ -4,7 +4,6 @@ use super::sure::{Sure, sure};
 use super::{Fact, advice};
 use crate::ReportInput;
 use crate::words::{Words, args, number_arg};
-use model::labour::{LabourLine, LineKind, WorkStep};
 use model::verdict::NextRecording;
 use model::{Case, Finding, Grade, VerdictState};
 use serde::Serialize;
@@ -299,11 +298,11 @@ fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
             });
         }
     }
-    let diagnosis = |l: &&LabourLine| l.step == WorkStep::Diagnosis && l.kind == LineKind::Labour;
     if !input.case.verdict.next.is_empty()
-        && let Some(line) = input.case.labour.iter().find(diagnosis)
+        && let Some(totals) = input.totals
+        && let Some(rate) = totals.diagnosis_rate
     {
-        let rate = words.money(line.rate, &line.currency);
+        let rate = words.money(rate, &totals.currency);
         facts.push(Fact {
             label: words.say("report-cost-next"),
             value: words.say_with("report-cost-next-rate", &args([("rate", rate.into())])),

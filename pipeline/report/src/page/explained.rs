@@ -121,8 +121,8 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
             .collect()
     };
     let is_verdict = case.verdict.cause.as_deref() == Some(cause.cause.as_str());
-    let named = |key: &str, names: &[String]| {
-        let list = args([("list", names.join(", ").into())]);
+    let named = |key: &str, names: Vec<String>| {
+        let list = args([("list", names.join("; ").into())]);
         (!names.is_empty()).then(|| words.say_with(key, &list))
     };
     Explanation {
@@ -140,9 +140,9 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
             cause.ruled_out.then(|| words.say("report-tech-ruled-out"))
         },
         is_verdict,
-        held_back: named("report-tech-missing", &cause.missing)
+        held_back: named("report-tech-missing", missing(cause, words))
             .into_iter()
-            .chain(named("report-tech-blocked", &cause.blocked_by))
+            .chain(named("report-tech-blocked", blocked_by(cause, words)))
             .collect(),
         speaks_for: reasons(&|w| w >= 0.0),
         speaks_against: reasons(&|w| w < 0.0),
@@ -157,6 +157,28 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
             })
             .collect(),
     }
+}
+
+/// What was required and not seen, as the sheet words it; by the row's name where it would change nothing alone.
+fn missing(cause: &RankedCause, words: &Words) -> Vec<String> {
+    let reason = |row: &String| {
+        let change = cause.would_change.iter().find(|c| c.row == *row);
+        change.map_or_else(|| row.clone(), |c| words.sheet_reason(&c.reason))
+    };
+    cause.missing.iter().map(reason).collect()
+}
+
+/// What holds an explanation back; a recording that is missing by what it would have been of.
+fn blocked_by(cause: &RankedCause, words: &Words) -> Vec<String> {
+    let blocks = cause.blocked_by.iter().map(|block| {
+        let Some(roles) = block.strip_prefix("not-recorded:") else {
+            return block.clone();
+        };
+        let roles: Vec<String> = roles.split('|').map(|r| words.subject(Some(r))).collect();
+        let list = args([("list", roles.join(" / ").into())]);
+        words.say_with("report-tech-not-recorded", &list)
+    });
+    blocks.collect()
 }
 
 /// Changes listed for one explanation, strongest first; the rest stand in case.json.

@@ -64,10 +64,14 @@ pub(super) fn class(weight_db: f64) -> &'static str {
 /// `None` when no explanation was weighed.
 pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
     let lead = case.verdict.cause.as_deref();
+    // What outweighs the named cause without being named yields to it: what is left when nothing else is found.
+    let most = (case.causes.iter())
+        .find(|c| lead == Some(c.cause.as_str()))
+        .map_or(f64::INFINITY, |c| c.weight_db);
     let shown: Vec<&RankedCause> = case
         .causes
         .iter()
-        .filter(|c| c.weight_db.is_finite())
+        .filter(|c| c.weight_db.is_finite() && c.weight_db <= most)
         .filter(|c| c.weight_db.abs() >= WORTH_A_MENTION || lead == Some(c.cause.as_str()))
         .take(MOST_BARS)
         .collect();

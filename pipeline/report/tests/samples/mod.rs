@@ -105,6 +105,9 @@ fn totals(case: &Case) -> Option<LabourTotals> {
         teardown_estimate: sum(&|l| {
             estimate(l) && matches!(l.step, WorkStep::Teardown | WorkStep::Reassembly)
         }),
+        diagnosis_rate: (case.labour.iter())
+            .find(|l| l.step == WorkStep::Diagnosis)
+            .map(|l| l.rate),
     })
 }
 

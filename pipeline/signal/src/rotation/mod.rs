@@ -398,6 +398,25 @@ mod tests {
         );
     }
 
+    /// An idle that hunts by 1 % once a second: even over whole seconds, as over ten parts of 10 s, and yet no clock.
+    #[test]
+    fn an_idle_that_hunts_once_a_second_is_no_clock() {
+        let rate = 2_500.0;
+        let x: Vec<f32> = (0..25_000)
+            .map(|i| {
+                let t = i as f64 / rate;
+                let teeth = 300.0 * (t + 0.01 / TAU * (TAU * t).sin());
+                if teeth.fract() < 0.5 { 4.8 } else { 0.3 }
+            })
+            .collect();
+        let time = Time::Even {
+            start_s: 0.0,
+            step_s: 1.0 / rate,
+        };
+        let r = analyse(&x, time, &HALL).unwrap();
+        assert!(r.turning().next().is_some(), "{:?}", r.spans);
+    }
+
     /// Blocks of eight pulses at 2,000 and 2,600 Hz, as a data line gives them: 600 Hz within 4 ms are 300,000 rpm/s
     /// of a wheel with 30 teeth (arithmetic).
     #[test]

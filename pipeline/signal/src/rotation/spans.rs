@@ -355,18 +355,30 @@ fn doubt(s: &Span, own: &[f64], swing: f64, waveform: Waveform, o: &Options) -> 
         let rpm_s = s.acceleration_hz_s / per_rpm.unwrap_or(1.0);
         return Some(Doubt::TooQuick(rpm_s));
     }
-    // A clock's rate varies by what sampling makes of it, about one sample either way at the ends of a stretch, and
-    // by a crystal's tolerance. Where a sample is too coarse a measure, nothing can be told.
-    let (spread, stretch_s) = regularity(own)?;
-    let sample = 1.0 / (s.samples_per_period * s.hz) / stretch_s;
-    let clockwork = spread < 1.3 * sample + CRYSTAL && sample < 0.001;
-    clockwork.then_some(Doubt::TooRegular(spread))
+    clockwork(own, 1.0 / (s.samples_per_period * s.hz)).map(Doubt::TooRegular)
 }
 
-/// Spread (5 to 95 %) of the mean period over stretches of a tenth of the span (a fifth of a second at least), and
-/// that length: an engine's speed is never as steady as a clock. `None` for spans shorter than 1.6 s.
-fn regularity(own: &[f64]) -> Option<(f64, f64)> {
-    let stretch_s = ((own[own.len() - 1] - own[0]) / 10.0).max(0.2);
+/// Spread of the period of a train that keeps time like a clock; `None` for any other train, and where that cannot
+/// be told.
+///
+/// A clock's rate varies by what sampling makes of it, about one sample (`step_s`) either way at the ends of a
+/// stretch, and by a crystal's tolerance, over stretches of every length. An idle that hunts about once a second is
+/// as even as that over whole seconds, but not over parts of one. Where a sample is too coarse a measure even for the
+/// longest stretches, nothing can be told.
+fn clockwork(own: &[f64], step_s: f64) -> Option<f64> {
+    let length_s = own.last()? - own.first()?;
+    let stretches = [10.0, 20.0, 40.0].map(|parts| (length_s / parts).max(0.2));
+    let spread = spread_over(own, stretches[0])?;
+    let even = stretches.iter().all(|&stretch_s| {
+        let within = 1.3 * step_s / stretch_s + CRYSTAL;
+        spread_over(own, stretch_s).is_none_or(|spread| spread < within)
+    });
+    (even && step_s / stretches[0] < 0.001).then_some(spread)
+}
+
+/// Spread (5 to 95 %) of the mean period over successive stretches, share of the median. `None` with fewer than 8 of
+/// them.
+fn spread_over(own: &[f64], stretch_s: f64) -> Option<f64> {
     let mut means = Vec::new();
     let mut from = 0;
     for k in 1..own.len() {
@@ -378,7 +390,5 @@ fn regularity(own: &[f64]) -> Option<(f64, f64)> {
     if means.len() < 8 {
         return None;
     }
-    let spread =
-        (stats::quantile(&means, 0.95)? - stats::quantile(&means, 0.05)?) / stats::median(&means)?;
-    Some((spread, stretch_s))
+    Some((stats::quantile(&means, 0.95)? - stats::quantile(&means, 0.05)?) / stats::median(&means)?)
 }

@@ -1,5 +1,6 @@
 //! `watch`: each job that is dropped, until stopped.
 
+mod memory;
 mod pool;
 mod service;
 mod trouble;
@@ -31,6 +32,7 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
     writable(&common.out)?;
     let (inbox, out) = (arguments.inbox.canonicalize()?, common.out.canonicalize()?);
     apart(&inbox, &out)?;
+    memory::give_back_what_is_freed();
     let stop = stop_on_signals()?;
     let house = House::open(common.shop.as_deref(), common.in_process)?;
     let map = house.shop.labour_csv.clone();
@@ -43,7 +45,7 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
     };
     let budget = arguments
         .memory
-        .map_or_else(pool::half_of_memory, |mb| mb.saturating_mul(1_000_000));
+        .map_or_else(memory::half_of_machine, |mb| mb.saturating_mul(1_000_000));
     let (shop, in_process) = (common.shop.clone(), common.in_process);
     let pool = Pool::start(size, budget, house, move || {
         House::open(shop.as_deref(), in_process)

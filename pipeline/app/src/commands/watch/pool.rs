@@ -129,13 +129,3 @@ fn work(task: &Task, house: &mut House, open: &dyn Fn() -> Result<House>) -> Don
         weight: task.weight(),
     }
 }
-
-/// Half of the machine's memory, bytes; 2 GB where the system does not say (Linux does, in /proc/meminfo).
-pub fn half_of_memory() -> u64 {
-    let text = std::fs::read_to_string("/proc/meminfo").unwrap_or_default();
-    let total = text.lines().find_map(|line| {
-        let rest = line.strip_prefix("MemTotal:")?;
-        rest.trim().strip_suffix(" kB")?.trim().parse::<u64>().ok()
-    });
-    total.map_or(2_000_000_000, |kib| kib.saturating_mul(1024) / 2)
-}

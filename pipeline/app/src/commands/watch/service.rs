@@ -1,7 +1,7 @@
 //! The service: from the watch to the pool, from the pool to the folder of results.
 
 use super::pool::{Done, Pool};
-use super::trouble::insist;
+use super::trouble::{Pauses, insist};
 use crate::publish::{Finished, Task};
 use crate::{board, job, publish};
 use intake::{Event, IntakeError, JobNote, JobState, Outbox, ReadyJob, Watch, write_atomic};
@@ -30,6 +30,9 @@ pub struct Service {
     next: Option<Task>,
     /// Where the jobs that are being done lie.
     sources: BTreeMap<String, JobNote>,
+    /// When labour rows are to be handed over; `None` while there are none.
+    rows_due: Option<Instant>,
+    row_pauses: Pauses,
     page_due: Instant,
     page_changed: bool,
 }
@@ -50,6 +53,8 @@ impl Service {
             stop,
             next: None,
             sources: BTreeMap::new(),
+            rows_due: Some(Instant::now()),
+            row_pauses: Pauses::new(),
             page_due: Instant::now(),
             page_changed: true,
         }
@@ -57,9 +62,9 @@ impl Service {
 
     /// Runs until it shall stop; jobs at hand are finished.
     pub fn run(&mut self) {
-        let (outbox, map) = (&mut self.outbox, &self.map);
+        let outbox = &mut self.outbox;
         let begun = insist(&self.stop, || {
-            publish::recover(outbox, map)?;
+            publish::recover(outbox)?;
             outbox.ledger().begin()
         });
         if begun.is_err() {
@@ -69,6 +74,7 @@ impl Service {
             self.look();
             self.begin_next();
             self.publish_what_is_done();
+            self.hand_over();
             self.show();
         }
         if self.pool.busy() > 0 {
@@ -79,28 +85,42 @@ impl Service {
                 self.publish(done);
             }
         }
+        self.rows_due = self.rows_due.map(|_| Instant::now());
+        self.hand_over();
         self.page_changed = true;
         self.page_due = Instant::now();
         self.show();
     }
 
-    /// Looks for the next job while a thread is free for it.
+    /// Looks for the next job while a thread is free for it, and otherwise only at what came and went.
     fn look(&mut self) {
-        if self.next.is_some() || !self.pool.is_free() {
-            return;
-        }
+        let takes = self.next.is_none() && self.pool.is_free();
         let longest = match self.pool.busy() {
             0 => PAGE,
             _ => GLANCE,
         };
         let (watch, outbox, stop) = (&mut self.watch, &mut self.outbox, &*self.stop);
-        let event = insist(stop, || {
-            watch.next(outbox.ledger(), &formats::unfinished, longest, stop)
+        let event = insist(stop, || match takes {
+            true => watch.next(outbox.ledger(), &formats::unfinished, longest, stop),
+            false => {
+                let notice = watch.look(outbox.ledger(), &formats::unfinished)?;
+                Ok(notice.map_or(Event::Nothing, Event::Notice))
+            }
         });
+        self.note_changes();
         match event {
             Ok(Event::Ready(ready)) => self.take_on(ready),
             Ok(Event::Notice(notice)) => say(&notice),
             Ok(Event::Nothing) | Err(_) => {}
+        }
+    }
+
+    fn note_changes(&mut self) {
+        let mut left = self.watch.left();
+        // What becomes of those in work is noted when they are done.
+        left.retain(|name| !self.sources.contains_key(name));
+        if !left.is_empty() {
+            self.leave(&left);
         }
         let news = self.watch.news();
         if !news.is_empty() {
@@ -118,7 +138,8 @@ impl Service {
         } = ready;
         if self.sources.contains_key(&name) {
             // Changed while it is being done; once that is over, it is done again.
-            return self.watch.give_back(&name);
+            self.watch.give_back(&name);
+            return;
         }
         let note = JobNote {
             name: name.clone(),
@@ -157,26 +178,31 @@ impl Service {
 
     fn publish(&mut self, done: Done) {
         let name = done.name.as_str();
-        let (outbox, map, stop) = (&mut self.outbox, &self.map, &self.stop);
+        let (outbox, stop) = (&mut self.outbox, &self.stop);
         let published = done.result.and_then(|finished| {
-            let published = insist(stop, || finished.publish(outbox, map))?;
+            let published = insist(stop, || finished.publish(outbox))?;
             Ok(published.then_some(finished))
         });
         match published {
             Ok(Some(finished)) => log(name, &finished),
             // Somebody signed or ran the same job meanwhile.
-            Ok(None) => self.watch.give_back(name),
+            Ok(None) if self.watch.give_back(name) => {}
+            Ok(None) => self.leave(&[name.into()]),
             // What the stop kept from being published, the next start makes anew.
             Err(_) if self.stop.load(Ordering::Relaxed) => {}
             Err(e) => self.fail(name, format!("{e:#}")),
         }
         self.sources.remove(&done.name);
+        self.rows_due.get_or_insert_with(Instant::now);
         self.page_changed = true;
     }
 
     fn fail(&mut self, name: &str, reason: String) {
         tracing::error!(job = name, "no report: {reason}");
-        self.watch.give_back(name);
+        if !self.watch.give_back(name) {
+            // Gone from the inbox: there is nothing to try again.
+            return self.leave(&[name.into()]);
+        }
         let path = self.outbox.folder().join(name).join("problems.txt");
         let text = job::problem_file(&reason);
         if let Err(e) = write_atomic(&path, text.as_bytes()) {
@@ -200,6 +226,33 @@ impl Service {
         // What the stop kept from being noted, the next start finds out by itself.
         let _ = insist(&self.stop, || outbox.ledger().note(notes));
         self.page_changed = true;
+    }
+
+    fn leave(&mut self, jobs: &[String]) {
+        let outbox = &mut self.outbox;
+        let _ = insist(&self.stop, || outbox.ledger().leave(jobs));
+        self.page_changed = true;
+    }
+
+    /// Hands labour rows over. A batch file that cannot be written keeps rows back, and no report.
+    fn hand_over(&mut self) {
+        if self.rows_due.is_none_or(|due| Instant::now() < due) {
+            return;
+        }
+        match publish::hand_over(&mut self.outbox, &self.map) {
+            Ok(()) => {
+                self.rows_due = None;
+                self.row_pauses = Pauses::new();
+            }
+            Err(e) => {
+                let pause = self.row_pauses.next();
+                tracing::error!(
+                    again_in_s = pause.as_secs(),
+                    "labour rows are not handed over yet: {e}"
+                );
+                self.rows_due = Some(Instant::now() + pause);
+            }
+        }
     }
 
     /// Writes the page when something changed, though not more than once a second.

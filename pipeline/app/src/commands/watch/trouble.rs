@@ -9,6 +9,21 @@ const FIRST_PAUSE: Duration = Duration::from_secs(1);
 const LONGEST_PAUSE: Duration = Duration::from_secs(300);
 const STOP_CHECK: Duration = Duration::from_millis(50);
 
+/// Longer and longer pauses.
+pub struct Pauses(Duration);
+
+impl Pauses {
+    pub fn new() -> Pauses {
+        Pauses(FIRST_PAUSE)
+    }
+
+    /// The next one.
+    pub fn next(&mut self) -> Duration {
+        let next = (self.0 * 2).min(LONGEST_PAUSE);
+        std::mem::replace(&mut self.0, next)
+    }
+}
+
 /// Does something until it works, with longer and longer pauses. An error comes back only where it lies with one job
 /// alone, or when the service shall stop.
 ///
@@ -17,12 +32,13 @@ pub fn insist<T>(
     stop: &AtomicBool,
     mut attempt: impl FnMut() -> Result<T, IntakeError>,
 ) -> Result<T, IntakeError> {
-    let mut pause = FIRST_PAUSE;
+    let mut pauses = Pauses::new();
+    let mut troubled = false;
     let begun = Instant::now();
     loop {
-        match attempt() {
+        let pause = match attempt() {
             Ok(value) => {
-                if pause > FIRST_PAUSE {
+                if troubled {
                     tracing::info!(after_s = begun.elapsed().as_secs(), "it works again");
                 }
                 return Ok(value);
@@ -32,13 +48,17 @@ pub fn insist<T>(
                 tracing::error!("{e}; not tried again, because the service stops");
                 return Err(e);
             }
-            Err(e) => tracing::error!(again_in_s = pause.as_secs(), "{e}"),
-        }
+            Err(e) => {
+                let pause = pauses.next();
+                tracing::error!(again_in_s = pause.as_secs(), "{e}");
+                pause
+            }
+        };
+        troubled = true;
         let end = Instant::now() + pause;
         while Instant::now() < end && !stop.load(Ordering::Relaxed) {
             sleep(STOP_CHECK);
         }
-        pause = (pause * 2).min(LONGEST_PAUSE);
     }
 }
 

@@ -31,6 +31,24 @@ pub(super) async fn job(t: &mut Writing<'_>, job: &JobNote) -> Outcome<()> {
     Ok(())
 }
 
+/// Nothing is to be done for a job, or for any: done with a revision, forgotten without.
+pub(super) async fn rest(t: &mut Writing<'_>, job: Option<&str>) -> Outcome<()> {
+    query(
+        "DELETE FROM job WHERE (?1 IS NULL OR name = ?1) \
+         AND NOT EXISTS (SELECT 1 FROM revision WHERE job = job.name)",
+    )
+    .bind(job)
+    .execute(&mut **t)
+    .await?;
+    query(
+        "UPDATE job SET state = 'done', note = NULL WHERE (?1 IS NULL OR name = ?1) AND state <> 'done'",
+    )
+    .bind(job)
+    .execute(&mut **t)
+    .await?;
+    Ok(())
+}
+
 pub(super) async fn revision(t: &mut Writing<'_>, made: &Made<'_>) -> Outcome<()> {
     let r = made.revision;
     query(

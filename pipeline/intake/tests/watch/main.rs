@@ -1,0 +1,292 @@
+//! Jobs that arrive in an inbox, in the ways in which files arrive.
+//!
+//! Every scenario runs twice: with the operating system's events, and with rescans alone, as on a
+//! network share.
+
+mod shared;
+mod trouble;
+
+use baybrief_intake::{Event, IntakeError, JobState, Watch, WatchOptions};
+use shared::*;
+use std::fs::{self, File};
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::thread;
+use std::time::{Duration, Instant};
+
+#[test]
+fn a_file_that_is_still_growing_is_waited_for() {
+    both_ways(|b| {
+        let folder = b.inbox().join("R-1");
+        fs::create_dir(&folder).unwrap();
+        let mut file = File::create(folder.join("relearn.csv")).unwrap();
+        for _ in 0..15 {
+            file.write_all(&[b'1'; 100]).unwrap();
+            thread::sleep(Duration::from_millis(100));
+        }
+        drop(file);
+        let job = b.job();
+        assert_eq!(
+            (job.name.as_str(), job.entries[0].stamp.size),
+            ("R-1", 1500)
+        );
+        b.assert_quiet();
+    });
+}
+
+#[test]
+fn a_filled_folder_that_is_moved_in_is_read_whole() {
+    both_ways(|b| {
+        let made = b.elsewhere().join("R-2");
+        fill(&made, &[("a.csv", b"1"), ("job.toml", b"")]);
+        fill(&made.join("after"), &[("b.csv", b"2")]);
+        fs::rename(&made, b.inbox().join("R-2")).unwrap();
+        assert_eq!(paths(&b.job()), ["a.csv", "after/b.csv", "job.toml"]);
+        b.assert_quiet();
+    });
+}
+
+#[test]
+fn a_folder_made_and_filled_at_once_is_read_whole() {
+    both_ways(|b| {
+        fill(
+            &b.inbox().join("R-3").join("deep"),
+            &[("a.csv", b"1"), ("b.csv", b"2")],
+        );
+        assert_eq!(paths(&b.job()), ["deep/a.csv", "deep/b.csv"]);
+    });
+}
+
+#[test]
+fn two_jobs_at_once_are_both_done_and_loose_files_are_grouped() {
+    both_ways(|b| {
+        fill(&b.inbox().join("R-5"), &[("a.csv", b"1")]);
+        fill(
+            &b.inbox(),
+            &[
+                ("R-4_relearn.csv", b"1"),
+                ("R-4_scan.txt", b"2"),
+                (".R-4_x.csv", b"3"),
+            ],
+        );
+        let mut jobs = [b.job(), b.job()];
+        jobs.sort_by(|x, y| x.name.cmp(&y.name));
+        assert_eq!(jobs[0].name, "R-4");
+        assert_eq!(paths(&jobs[0]), ["R-4_relearn.csv", "R-4_scan.txt"]);
+        assert_eq!(jobs[1].name, "R-5");
+        b.assert_quiet();
+    });
+}
+
+#[test]
+fn a_late_file_makes_the_job_ready_again_and_the_same_content_does_not() {
+    both_ways(|b| {
+        let folder = b.inbox().join("R-6");
+        fill(&folder, &[("a.csv", b"1")]);
+        let first = b.job().fingerprint;
+        fill(&folder, &[("a.csv", b"1"), ("half.csv.part", b"2")]); // new times, a half copy: nothing new
+        b.assert_quiet();
+        fill(&folder, &[("late.csv", b"2")]);
+        let second = b.job();
+        assert_eq!(paths(&second), ["a.csv", "late.csv"]);
+        assert_ne!(second.fingerprint, first);
+        fs::remove_file(folder.join("late.csv")).unwrap();
+        assert_eq!(
+            b.job().fingerprint,
+            first,
+            "the outputs of the first content are gone"
+        );
+    });
+}
+
+#[test]
+fn what_an_earlier_run_did_is_not_done_again() {
+    let ledger = ledger();
+    let first = bench(quick(), &ledger, |_| None);
+    fill(&first.inbox().join("R-7"), &[("a.csv", b"1")]);
+    first.job();
+    let second = bench(quick(), &ledger, |_| None);
+    fill(&second.inbox().join("R-7"), &[("a.csv", b"1")]);
+    second.assert_quiet();
+}
+
+#[test]
+fn a_job_that_is_given_back_comes_again_by_itself_and_later_each_time() {
+    let (inbox, (_dir, ledger)) = (tempfile::tempdir().unwrap(), ledger());
+    fill(&inbox.path().join("R-12"), &[("a.csv", b"1")]);
+    let mut watch = Watch::new(inbox.path(), quick()).unwrap();
+    let mut next = |give_back: bool, longest| {
+        let event = watch.next(
+            &mut *ledger.lock().unwrap(),
+            &|_| None,
+            longest,
+            &AtomicBool::new(false),
+        );
+        if give_back {
+            watch.give_back("R-12");
+        }
+        matches!(event.unwrap(), Event::Ready(_))
+    };
+    let begun = Instant::now();
+    assert!(next(true, PATIENCE) && next(true, PATIENCE) && next(false, PATIENCE));
+    assert!(
+        begun.elapsed() >= SETTLE * 4,
+        "settle, one pause, a double one"
+    );
+    assert!(!next(false, QUIET), "nobody gave it back");
+}
+
+#[test]
+fn the_job_that_came_first_is_served_first() {
+    let (inbox, (_dir, ledger)) = (tempfile::tempdir().unwrap(), ledger());
+    for job in ["R-3", "R-1", "R-2"] {
+        fill(&inbox.path().join(job), &[("a.csv", b"1")]);
+        thread::sleep(Duration::from_millis(20));
+    }
+    let mut watch = Watch::new(inbox.path(), quick()).unwrap();
+    let mut names = Vec::new();
+    while names.len() < 3 {
+        let event = watch.next(
+            &mut *ledger.lock().unwrap(),
+            &|_| None,
+            PATIENCE,
+            &AtomicBool::new(false),
+        );
+        if names.is_empty() {
+            let waiting: Vec<String> = watch.news().into_iter().map(|n| n.name).collect();
+            assert_eq!(
+                waiting,
+                ["R-1", "R-2"],
+                "the job at hand does not wait any more"
+            );
+        }
+        match event.unwrap() {
+            Event::Ready(job) => names.push(job.name),
+            other => panic!("{other:?}"),
+        }
+    }
+    assert_eq!(names, ["R-3", "R-1", "R-2"]);
+}
+
+/// Size and time stand still, but the reader misses the end: wait for it, though not for ever.
+#[test]
+fn a_file_that_its_reader_misses_the_end_of_is_waited_for() {
+    both_ways_with(no_tail, |b| {
+        let folder = b.inbox().join("R-16");
+        fill(&folder, &[("relearn.wav", b"head")]);
+        let notice = b.error();
+        assert!(matches!(notice, IntakeError::Unfinished { .. }), "{notice}");
+        assert!(notice.to_string().contains("relearn.wav"));
+        fill(&folder, &[("relearn.wav", b"head tail")]);
+        assert_eq!(b.job().entries[0].stamp.size, 9);
+        fill(&b.inbox().join("R-17"), &[("relearn.wav", b"head")]);
+        b.error();
+        let begun = Instant::now();
+        assert_eq!(b.job().name, "R-17");
+        assert!(begun.elapsed() >= SETTLE, "it was not given its time");
+    });
+}
+
+fn no_tail(path: &Path) -> Option<String> {
+    let content = fs::read(path).ok()?;
+    (!content.ends_with(b"tail")).then(|| "there is no tail".into())
+}
+
+#[test]
+fn events_find_jobs_long_before_the_rescan_and_ready_jobs_follow_at_once() {
+    let options = WatchOptions {
+        rescan: Duration::from_secs(3600),
+        ..quick()
+    };
+    let b = bench(options, &ledger(), |_| None);
+    thread::sleep(SETTLE);
+    for job in ["R-13", "R-14", "R-15"] {
+        fill(&b.inbox().join(job), &[("a.csv", b"1")]);
+    }
+    let mut names = [b.job().name, b.job().name, b.job().name];
+    names.sort();
+    assert_eq!(names, ["R-13", "R-14", "R-15"]);
+}
+
+/// An inbox with the job R-1, and a watch that the test itself asks.
+fn over_one_job(dir: &Path) -> (PathBuf, Watch) {
+    let inbox = dir.join("inbox");
+    fill(&inbox.join("R-1"), &[("a.csv", b"1")]);
+    let watch = Watch::new(&inbox, quick()).unwrap();
+    (inbox, watch)
+}
+
+/// Whether a wait is over, by its event, the news and what left.
+type IsSo<'a> = &'a dyn Fn(&Event, &[String], &[String]) -> bool;
+
+/// What waited and went away, or is again as it was done, waits no more.
+#[test]
+fn jobs_that_leave_are_told() {
+    let dir = tempfile::tempdir().unwrap();
+    let (inbox, mut watch) = over_one_job(dir.path());
+    let (_dir, ledger) = ledger();
+    let ledger = &mut *ledger.lock().unwrap();
+    let mut until = |watch: &mut Watch, is_so: IsSo| {
+        let begun = Instant::now();
+        loop {
+            assert!(begun.elapsed() < PATIENCE);
+            let wait = Duration::from_millis(50);
+            let event = watch.next(ledger, &|_| None, wait, &AtomicBool::new(false));
+            let event = event.unwrap();
+            if let Event::Ready(job) = &event {
+                mark_done(ledger, job);
+            }
+            let news: Vec<String> = watch.news().into_iter().map(|n| n.name).collect();
+            if is_so(&event, &news, &watch.left()) {
+                return;
+            }
+        }
+    };
+    until(&mut watch, &|event, _, _| matches!(event, Event::Ready(_)));
+    // The same content with another time.
+    fill(&inbox.join("R-1"), &[("a.csv", b"1")]);
+    until(&mut watch, &|_, news, _| news.contains(&"R-1".into()));
+    until(&mut watch, &|event, _, left| {
+        assert!(!matches!(event, Event::Ready(_)), "nothing is done twice");
+        left == ["R-1"]
+    });
+    fill(&inbox.join("R-2"), &[("a.csv", b"1")]);
+    until(&mut watch, &|_, news, _| news.contains(&"R-2".into()));
+    fs::remove_dir_all(inbox.join("R-2")).unwrap();
+    until(&mut watch, &|_, _, left| left == ["R-2"]);
+    assert!(!watch.give_back("R-2"));
+}
+
+/// A caller that can take no job still hears what came.
+#[test]
+fn a_look_hands_out_no_job() {
+    let dir = tempfile::tempdir().unwrap();
+    let (_, mut watch) = over_one_job(dir.path());
+    let (_dir, ledger) = ledger();
+    let ledger = &mut *ledger.lock().unwrap();
+    watch.look(ledger, &|_| None).unwrap();
+    let news = watch.news();
+    assert_eq!(news.len(), 1);
+    assert_eq!(news[0].state, JobState::Waiting);
+    thread::sleep(SETTLE);
+    watch.look(ledger, &|_| None).unwrap();
+    let event = watch.next(ledger, &|_| None, PATIENCE, &AtomicBool::new(false));
+    assert!(matches!(event.unwrap(), Event::Ready(_)));
+}
+
+#[test]
+fn the_watch_stops_when_told() {
+    let (inbox, (_dir, ledger)) = (tempfile::tempdir().unwrap(), ledger());
+    let mut watch = Watch::new(inbox.path(), WatchOptions::default()).unwrap();
+    let stop = AtomicBool::new(false);
+    thread::scope(|s| {
+        s.spawn(|| {
+            thread::sleep(Duration::from_millis(200));
+            stop.store(true, Ordering::Relaxed);
+        });
+        let mut ledger = ledger.lock().unwrap();
+        let event = watch.next(&mut *ledger, &|_| None, PATIENCE, &stop);
+        assert!(matches!(event.unwrap(), Event::Nothing));
+    });
+}
