@@ -1,15 +1,17 @@
 #!/usr/bin/env python3
 """Times a whole job, process start to PDF, against a straightforward script as the peer, in one run.
 
-  cargo build --release && python3 pipeline/app/benches/whole-job.py [--rows 1000000 8000000] [--repeat 5]
+  cargo build --release && python3 pipeline/app/benches/whole-job.py [--rows 1000000 8000000] [--repeat 5] [--linear]
 
 The peer reads the same CSV with pandas, finds the current events with SciPy's find_peaks and the shafts' speed from
 threshold crossings with NumPy, draws three plots with matplotlib and sets one page with them in Typst. It judges
 nothing and checks nothing: it is less work. Needs pandas, numpy, scipy, matplotlib, typst. Both take turns, on the same
 two processors, so that a busy machine slows them alike; times are the fastest of the turns, and the processor time of
-the same turn stands beside them. Memory is the most of any one process, workers too.
+the same turn stands beside them. Memory is the most of any one process, workers too. With --linear the job alone is
+also timed at 1, 10 and 100 times 80,000 rows; a straight line through a job of no rows has the same slope everywhere.
 """
 import argparse
+import importlib.metadata
 import pathlib
 import subprocess
 import sys
@@ -80,10 +82,15 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--rows", type=int, nargs="+", default=[1_000_000, 8_000_000])
     parser.add_argument("--repeat", type=int, default=5)
+    parser.add_argument("--linear", action="store_true")
     parser.add_argument("--bin", default=str(pathlib.Path(__file__).parents[3] / "target/release/baybrief"))
     a = parser.parse_args()
+    peers = ("pandas", "numpy", "scipy", "matplotlib", "typst")
+    print("peer:", ", ".join(f"{p} {importlib.metadata.version(p)}" for p in peers))
     for rows in a.rows:
         compare(a.bin, rows, a.repeat)
+    if a.linear:
+        linear(a.bin, a.repeat)
 
 
 def compare(binary, rows, repeat):
@@ -100,6 +107,22 @@ def compare(binary, rows, repeat):
         print(f"{rows} rows, {size:.0f} MB")
         print(f"  baybrief {x:.2f} s ({xc:.2f} s of processor), {m:.0f} MiB; peer {y:.2f} s ({yc:.2f} s), {n:.0f} MiB")
         print(f"  ratios: time {x / y:.2f}, processor {xc / yc:.2f}, memory {m / n:.2f}", flush=True)
+
+
+def linear(binary, repeat):
+    """What a row costs beyond what a job costs anyhow, at three sizes."""
+    sizes = (1_000, 80_000, 800_000, 8_000_000)
+    with tempfile.TemporaryDirectory() as folder:
+        folder = pathlib.Path(folder)
+        jobs = [folder / f"job-{rows}" for rows in sizes]
+        for job, rows in zip(jobs, sizes):
+            job.mkdir()
+            write_job(job, rows)
+        runs = [[once([binary, "run", str(job), "--out", str(folder / "out")]) for job in jobs] for _ in range(repeat)]
+    wall, processor = ([min(run[k][i] for run in runs) for k in range(len(sizes))] for i in (0, 1))
+    for k in range(1, len(sizes)):
+        a_row = (processor[k] - processor[0]) / (sizes[k] - sizes[0]) * 1e9
+        print(f"{sizes[k]:9} rows: {wall[k]:.2f} s ({processor[k]:.2f} s of processor), {a_row:.0f} ns of it for a row")
 
 
 if __name__ == "__main__":

@@ -2,7 +2,7 @@
 
 use crate::batch;
 use crate::house::House;
-use crate::job::{self, Results};
+use crate::job::{self, Early, Results};
 use anyhow::{Context, Result};
 use chrono::Local;
 use intake::{
@@ -66,7 +66,15 @@ impl Task {
     /// # Errors
     /// When the results cannot be made.
     pub fn make(&self, house: &mut House) -> Result<Finished> {
-        let examined = self.examine(house)?;
+        self.make_of(Early::new(), house)
+    }
+
+    /// The same of a job of which something was read already.
+    ///
+    /// # Errors
+    /// When the results cannot be made.
+    pub fn make_of(&self, early: Early, house: &mut House) -> Result<Finished> {
+        let examined = self.examine(early, house)?;
         let signature = match &self.latest {
             Some(latest) if self.is_same(latest, &examined.outcome) => latest.signature.clone(),
             _ => None,
@@ -79,7 +87,7 @@ impl Task {
     /// # Errors
     /// When the files, the settings or the program have changed since: the person has not seen what would be signed.
     pub fn sign(&self, signature: Signature, house: &mut House) -> Result<Finished> {
-        let examined = self.examine(house)?;
+        let examined = self.examine(Early::new(), house)?;
         match &self.latest {
             Some(latest) if self.is_same(latest, &examined.outcome) => {}
             Some(latest) if latest.fingerprint != self.content => anyhow::bail!(
@@ -97,8 +105,8 @@ impl Task {
         self.finish(examined, Some(signature), house)
     }
 
-    fn examine(&self, house: &mut House) -> Result<job::Examined> {
-        let examined = job::examine(&self.name, &self.source, &self.entries, house)?;
+    fn examine(&self, early: Early, house: &mut House) -> Result<job::Examined> {
+        let examined = job::examine(&self.name, &self.source, &self.entries, early, house)?;
         // A share that vanished meanwhile must not pass for files that cannot be read.
         match self.entries.iter().find(|entry| !entry.is_unchanged()) {
             Some(entry) => anyhow::bail!(

@@ -6,7 +6,8 @@
 
 Each reader is a process of its own, started fresh and on two processors; a round is every reader once, so that a busy
 machine slows all of them alike. Printed: the median and the least of the seconds that the reading itself took (imports
-left out), the most memory of the process, and the ratio of the medians.
+left out), the least of its processor time (of this reader, of the whole process), the most memory of the process, and
+the ratios of the medians and of the processor times.
 """
 
 import os
@@ -17,14 +18,15 @@ import sys
 import tempfile
 
 ROUNDS = 7
-PEERS = {
-    "pandas": "import pandas as r, time; t = time.perf_counter(); d = r.read_csv(F); print(time.perf_counter() - t, r.__version__)",
-    "polars": "import polars as r, time; t = time.perf_counter(); d = r.read_csv(F); print(time.perf_counter() - t, r.__version__)",
-}
+PEER = """import {} as r, time
+t, c = time.perf_counter(), time.process_time()
+d = r.read_csv({!r})
+print(time.perf_counter() - t, time.process_time() - c, r.__version__)"""
+PEERS = ("pandas", "polars")
 
 
 def run(command):
-    """Standard output and the child's peak memory in MiB."""
+    """Standard output, the child's processor time in s, and its peak memory in MiB."""
     def two_processors():
         os.sched_setaffinity(0, sorted(os.sched_getaffinity(0))[:2])
 
@@ -33,7 +35,7 @@ def run(command):
     _, status, usage = os.wait4(child.pid, 0)
     if status:
         sys.exit(f"{command} failed")
-    return output, usage.ru_maxrss / 1024
+    return output, usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024
 
 
 def main():
@@ -42,23 +44,30 @@ def main():
         for count in rows:
             file = os.path.join(folder, "a.csv")
             subprocess.run([reader, "--make", str(count), file], check=True)
-            seconds, memory, version = {}, {}, {}
+            seconds, processor, memory, version = {}, {}, {}, {}
+
+            def note(name, wall, own, mib):
+                seconds.setdefault(name, []).append(float(wall))
+                processor.setdefault(name, []).append(float(own))
+                memory[name] = mib
+
             for _ in range(ROUNDS):
-                out, mib = run([reader, file])
-                seconds.setdefault("this reader", []).append(float(re.match(r"[\d.]+", out).group()))
-                memory["this reader"] = mib
-                for name, code in PEERS.items():
-                    out, mib = run([sys.executable, "-c", f"F = {file!r}; {code}"])
-                    took, version[name] = out.split()
-                    seconds.setdefault(name, []).append(float(took))
-                    memory[name] = mib
+                out, own, mib = run([reader, file])
+                note("this reader", re.match(r"[\d.]+", out).group(), own, mib)
+                for name in PEERS:
+                    out, _, mib = run([sys.executable, "-c", PEER.format(name, file)])
+                    wall, own, version[name] = out.split()
+                    note(name, wall, own, mib)
             print(f"{count} rows, {os.path.getsize(file) / 1e6:.0f} MB")
-            own = statistics.median(seconds["this reader"])
+            middle = {name: statistics.median(took) for name, took in seconds.items()}
+            least = {name: min(took) for name, took in processor.items()}
             for name, took in seconds.items():
-                middle = statistics.median(took)
                 print(
-                    f"  {name + ' ' + version.get(name, ''):16} {middle:7.4f} s (least {min(took):7.4f}),"
-                    f" {memory[name]:6.0f} MiB, this reader takes {own / middle:.3f} of it"
+                    f"  {name + ' ' + version.get(name, ''):16} {middle[name]:7.4f} s (least {min(took):7.4f}),"
+                    f" {least[name]:7.4f} s of processor, {memory[name]:6.0f} MiB; this reader takes"
+                    f" {middle['this reader'] / middle[name]:.3f} of it, {least['this reader'] / least[name]:.3f} of its"
+                    " processor time",
+                    flush=True,
                 )
 
 

@@ -1,7 +1,7 @@
 //! A job's files with the digests of their contents.
 
 use crate::IntakeError;
-use crate::walk::{FileState, Found, Stamp, walk};
+use crate::walk::{FileState, Found, LARGEST, Stamp, walk};
 use model::Problem;
 use sha2::{Digest, Sha256};
 use std::fs::File;
@@ -30,9 +30,6 @@ impl JobEntry {
         self.content.is_err() || now().is_ok_and(|stamp| stamp == self.stamp)
     }
 }
-
-/// Larger files are set aside: a recording is read whole, and one of them must not take all memory.
-const LARGEST: u64 = 4_000_000_000;
 
 /// Digests of a content.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,8 +1,8 @@
 //! Where a job of the inbox lies.
 
+use crate::IntakeError;
 use crate::gather::{JobEntry, digest};
 use crate::walk::{Found, loose_file, walk};
-use crate::{IntakeError, gather};
 use serde::{Deserialize, Serialize, Serializer};
 use std::path::{Path, PathBuf};
 
@@ -17,17 +17,43 @@ pub enum JobSource {
 }
 
 impl JobSource {
-    /// The job's files, hashed; see [`gather`].
+    /// The job's files, hashed; see [`gather`](crate::gather()).
     ///
     /// # Errors
     /// When the folder cannot be listed.
     pub fn gather(&self) -> Result<Vec<JobEntry>, IntakeError> {
+        Ok(self.list()?.into_iter().map(digest).collect())
+    }
+
+    /// The same while `meanwhile` looks at the files that can be read: path inside the job, and where it lies. Hashing
+    /// a long recording takes as long as reading it.
+    ///
+    /// # Errors
+    /// When the folder cannot be listed.
+    pub fn gather_while<T>(
+        &self,
+        meanwhile: impl FnOnce(&[(String, PathBuf)]) -> T,
+    ) -> Result<(Vec<JobEntry>, T), IntakeError> {
+        let found = self.list()?;
+        let readable: Vec<(String, PathBuf)> = found
+            .iter()
+            .filter(|f| f.is_readable())
+            .map(|f| (f.path.clone(), f.location.clone()))
+            .collect();
+        std::thread::scope(|scope| {
+            let hashing = scope.spawn(|| found.into_iter().map(digest).collect());
+            let seen = meanwhile(&readable);
+            match hashing.join() {
+                Ok(entries) => Ok((entries, seen)),
+                Err(panic) => std::panic::resume_unwind(panic),
+            }
+        })
+    }
+
+    fn list(&self) -> Result<Vec<Found>, IntakeError> {
         match self {
-            JobSource::Folder(folder) => gather(folder),
-            JobSource::Files(files) => Ok(files
-                .iter()
-                .map(|f| digest(loose_file(f.clone())))
-                .collect()),
+            JobSource::Folder(folder) => walk(folder),
+            JobSource::Files(files) => Ok(files.iter().cloned().map(loose_file).collect()),
         }
     }
 

@@ -17,6 +17,16 @@ pub(crate) struct Found {
     pub(crate) state: FileState,
 }
 
+/// Larger files are set aside: a recording is read whole, and one of them must not take all memory.
+pub(crate) const LARGEST: u64 = 4_000_000_000;
+
+impl Found {
+    /// Whether it is a file whose content is looked at.
+    pub(crate) fn is_readable(&self) -> bool {
+        matches!(&self.state, FileState::Present(stamp) if stamp.size <= LARGEST)
+    }
+}
+
 /// What can be said of a file without opening it. Two equal states: nobody wrote in between.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) enum FileState {

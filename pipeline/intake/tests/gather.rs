@@ -1,6 +1,6 @@
 //! What a job folder holds, and what it is not made to hold.
 
-use baybrief_intake::{IntakeError, JobEntry, fingerprint, gather};
+use baybrief_intake::{IntakeError, JobEntry, JobSource, fingerprint, gather};
 use std::fs;
 use std::path::Path;
 
@@ -182,4 +182,16 @@ mod unix {
         assert_eq!(paths(&entries), ["r\u{FFFD}ck.csv"]);
         assert!(entries[0].content.is_ok());
     }
+}
+
+#[test]
+fn files_are_hashed_while_somebody_looks_at_them() {
+    let dir = tempfile::tempdir().unwrap();
+    put(dir.path(), "relearn.csv", b"t;a");
+    put(dir.path(), "before/scan.txt", b"abc");
+    let source = JobSource::Folder(dir.path().to_path_buf());
+    let (entries, seen) = source.gather_while(<[_]>::to_vec).unwrap();
+    assert_eq!(entries, gather(dir.path()).unwrap());
+    let there = |e: &JobEntry| (e.path.clone(), e.location.clone());
+    assert_eq!(seen, entries.iter().map(there).collect::<Vec<_>>());
 }

@@ -81,7 +81,7 @@ impl TimeAxis {
 #[derive(Debug, Clone)]
 pub enum Samples {
     /// 32-bit floats.
-    F32(Arc<[f32]>),
+    F32(Arc<Vec<f32>>),
     /// 64-bit floats.
     F64(Arc<[f64]>),
     /// 16-bit integers, full scale at +-32768.

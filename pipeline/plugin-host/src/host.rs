@@ -4,15 +4,15 @@ use crate::blob::{Blob, with_role};
 use crate::error::AnalyzeError;
 use crate::info::{PluginInfo, RefusedLibrary, Scope, alternatives};
 use crate::installed::Installed;
-use crate::judge::{after, judge};
 use crate::record::Record;
 use crate::scan::scan;
+use crate::together::{Desk, processors, several};
 use crate::tracks::Shelf;
 use crate::walls::Walls;
-use crate::wire::{Call, ChannelPlan, Outcome, Reply};
+use crate::wire::{Call, ChannelPlan, Outcome};
 use model::{Capture, Finding};
-use plugin_abi::severity;
 use std::path::PathBuf;
+use std::sync::Mutex;
 use std::time::Duration;
 
 /// How to find and run plugins.
@@ -46,7 +46,7 @@ impl Default for HostOptions {
     }
 }
 
-type OnProgress = Box<dyn FnMut(&PluginInfo, f64) + Send>;
+pub(crate) type OnProgress = Box<dyn FnMut(&PluginInfo, f64) + Send>;
 
 /// The plugins that were found, and running them.
 pub struct Host {
@@ -144,54 +144,107 @@ impl Host {
         capture: Option<&Capture>,
         settings_json: &str,
     ) -> Result<Vec<Finding>, AnalyzeError> {
-        let (Some(info), Some(&(library, index))) =
-            (self.plugins.get(plugin), self.places.get(plugin))
-        else {
+        let Some(info) = self.plugins.get(plugin) else {
             return Err(AnalyzeError::UnknownPlugin(plugin));
         };
-        let id = info.id.clone();
         if let Some(missing) = self.misfit(plugin, capture) {
             return Err(AnalyzeError::Unmet {
-                plugin: id,
+                plugin: info.id.clone(),
                 missing,
             });
         }
-        let takes = info.takes.clone();
-        let (channels, new_samples) = match capture {
+        let mut results = self.run(&[plugin], capture, settings_json);
+        results
+            .pop()
+            .unwrap_or(Err(AnalyzeError::UnknownPlugin(plugin)))
+    }
+
+    /// Runs every plugin for recordings whose needs this one meets, as [`analyze`](Host::analyze) does, and as many
+    /// at once as there are processors. The results are the same as one after the other, and in the order of
+    /// [`plugins`](Host::plugins); each with its plugin's place there.
+    pub fn analyze_all(
+        &mut self,
+        capture: &Capture,
+        settings_json: &str,
+    ) -> Vec<(usize, Result<Vec<Finding>, AnalyzeError>)> {
+        let fit: Vec<usize> = (0..self.plugins.len())
+            .filter(|&p| self.misfit(p, Some(capture)).is_none())
+            .collect();
+        let results = self.run(&fit, Some(capture), settings_json);
+        fit.into_iter().zip(results).collect()
+    }
+
+    /// Runs plugins that fit, and gives their results in the same order.
+    fn run(
+        &mut self,
+        plugins: &[usize],
+        capture: Option<&Capture>,
+        settings_json: &str,
+    ) -> Vec<Result<Vec<Finding>, AnalyzeError>> {
+        let handed_over = match capture {
             Some(capture) => self.hand_over(capture),
             None => Ok((Vec::new(), false)),
-        }
-        .map_err(|reason| AnalyzeError::Host {
-            plugin: id.clone(),
-            reason,
-        })?;
+        };
+        let (channels, new_samples) = match handed_over {
+            Ok(handed_over) => handed_over,
+            Err(reason) => {
+                let failed = |&p: &usize| {
+                    Err(AnalyzeError::Host {
+                        plugin: self.plugins[p].id.clone(),
+                        reason: reason.clone(),
+                    })
+                };
+                return plugins.iter().map(failed).collect();
+            }
+        };
         if let Some(capture) = capture {
             self.shelf
                 .turn_to(&capture.file, settings_json, new_samples);
         }
         let call = Call {
-            plugin: index,
+            plugin: 0,
             file: capture.map(|c| c.file.clone()).unwrap_or_default(),
             settings_json: settings_json.into(),
             channels,
-            tracks: capture.map_or_else(Vec::new, |_| self.shelf.pick(&takes)),
+            tracks: Vec::new(),
             blob_len: capture.and(self.shared.as_ref()).map_or(0, Blob::len),
             cancel_after_ms: u64::try_from(self.options.deadline.as_millis()).unwrap_or(u64::MAX),
             processor_s: processor_time(self.options.deadline),
         };
-        let Outcome {
-            mut findings,
-            tracks,
-            ..
-        } = self.run(plugin, library, call)?;
-        if capture.is_some() {
-            self.shelf.keep(tracks);
+        let desk = Desk {
+            options: &self.options,
+            plugins: &self.plugins,
+            places: &self.places,
+            libraries: self.libraries.iter_mut().map(Mutex::new).collect(),
+            record: Mutex::new(&mut self.record),
+            on_progress: Mutex::new(&mut self.on_progress),
+            blob: self.shared.as_ref().filter(|_| call.blob_len > 0),
+            shelf: &self.shelf,
+        };
+        let outcomes = several(&desk, plugins, &call);
+        let mut results = Vec::with_capacity(plugins.len());
+        for (&plugin, outcome) in plugins.iter().zip(outcomes) {
+            results.push(outcome.map(|outcome| self.findings(plugin, capture, outcome)));
         }
+        results
+    }
+
+    /// The findings of a run, and its tracks put on the shelf.
+    fn findings(
+        &mut self,
+        plugin: usize,
+        capture: Option<&Capture>,
+        outcome: Outcome,
+    ) -> Vec<Finding> {
+        if capture.is_some() {
+            self.shelf.keep(outcome.tracks);
+        }
+        let mut findings = outcome.findings;
         for finding in &mut findings {
-            finding.plugin.clone_from(&id);
+            finding.plugin.clone_from(&self.plugins[plugin].id);
             finding.file = capture.map(|c| c.file.clone());
         }
-        Ok(findings)
+        findings
     }
 
     fn misfit(&self, plugin: usize, capture: Option<&Capture>) -> Option<String> {
@@ -226,67 +279,10 @@ impl Host {
             .map(|plan| (plan, true))
             .ok_or_else(|| cannot(std::io::Error::other("they were written wrongly")))
     }
-
-    fn run(&mut self, plugin: usize, library: usize, call: Call) -> Result<Outcome, AnalyzeError> {
-        let info = &self.plugins[plugin];
-        let id = info.id.clone();
-        let seconds = self.options.deadline.as_secs();
-        let (memory, in_process) = (self.options.memory_limit_bytes, self.options.in_process);
-        let library = &mut self.libraries[library];
-        if let Some(crashes) = self.record.set_aside(&library.blake3) {
-            return Err(AnalyzeError::SetAside {
-                plugin: id,
-                library: library.path.display().to_string(),
-                blake3: library.blake3.clone(),
-                crashes,
-            });
-        }
-        let on_progress = &mut self.on_progress;
-        let mut on_event = |event: Reply| match event {
-            Reply::Log { severity, text } => log(&info.id, severity, &text),
-            Reply::Progress(fraction) => {
-                if let Some(f) = on_progress.as_mut() {
-                    f(info, fraction.into());
-                }
-            }
-            _ => {}
-        };
-        let blob = (call.blob_len > 0)
-            .then_some(self.shared.as_ref())
-            .flatten();
-        let outcome = library
-            .running(memory, in_process)
-            .and_then(|runner| runner.analyze(call, blob, &mut on_event));
-        let outcome = match outcome {
-            Ok(outcome) => judge(&id, seconds, outcome),
-            Err(death) => Err(after(&id, seconds, death)),
-        };
-        match &outcome {
-            Err(AnalyzeError::Crashed { .. } | AnalyzeError::TimedOut { .. }) => {
-                self.record.crashed(&library.blake3, &id);
-            }
-            // The host's own trouble says nothing of how it runs.
-            Err(AnalyzeError::Host { .. }) => {}
-            _ => self.record.ended_well(&library.blake3, &id),
-        }
-        if let Err(e) = &outcome {
-            library.after(e);
-        }
-        outcome
-    }
 }
 
 /// Processor time for a run that may take `deadline` and may use every core, s.
 fn processor_time(deadline: Duration) -> u64 {
-    let cores = std::thread::available_parallelism().map_or(1, |n| n.get() as u64);
-    deadline.as_secs().saturating_add(2).saturating_mul(cores)
-}
-
-fn log(plugin: &str, how: i32, text: &str) {
-    match how {
-        severity::ERROR => tracing::error!(plugin, "{text}"),
-        severity::WARNING => tracing::warn!(plugin, "{text}"),
-        severity::INFO => tracing::info!(plugin, "{text}"),
-        _ => tracing::debug!(plugin, "{text}"),
-    }
+    let seconds = deadline.as_secs().saturating_add(2);
+    seconds.saturating_mul(processors() as u64)
 }

@@ -32,6 +32,28 @@ pub struct PluginInfo {
     pub texts: Vec<PluginText>,
 }
 
+#[cfg(test)]
+impl PluginInfo {
+    /// A plugin for recordings that gives and takes tracks.
+    pub(crate) fn with_tracks(id: &str, gives: &[&str], takes: &[&str]) -> PluginInfo {
+        let all = |names: &[&str]| names.iter().map(|n| n.to_string()).collect();
+        PluginInfo {
+            id: id.into(),
+            name: String::new(),
+            version: String::new(),
+            vendor: String::new(),
+            path: "".into(),
+            blake3: String::new(),
+            scope: Scope::Capture,
+            needs: Vec::new(),
+            uses: Vec::new(),
+            gives: all(gives),
+            takes: all(takes),
+            texts: Vec::new(),
+        }
+    }
+}
+
 /// A text that a plugin brings along.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PluginText {

@@ -53,6 +53,7 @@ mod record;
 mod runner;
 mod scan;
 mod session;
+mod together;
 mod tracks;
 mod trust;
 mod walls;

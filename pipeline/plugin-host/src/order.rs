@@ -22,25 +22,9 @@ pub(crate) fn in_order<T>(mut plugins: Vec<(PluginInfo, T)>) -> Vec<(PluginInfo,
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::info::Scope;
 
     fn plugin(id: &str, gives: &[&str], takes: &[&str]) -> (PluginInfo, ()) {
-        let all = |names: &[&str]| names.iter().map(|n| n.to_string()).collect();
-        let info = PluginInfo {
-            id: id.into(),
-            name: String::new(),
-            version: String::new(),
-            vendor: String::new(),
-            path: "".into(),
-            blake3: String::new(),
-            scope: Scope::Capture,
-            needs: Vec::new(),
-            uses: Vec::new(),
-            gives: all(gives),
-            takes: all(takes),
-            texts: Vec::new(),
-        };
-        (info, ())
+        (PluginInfo::with_tracks(id, gives, takes), ())
     }
 
     fn ids(plugins: Vec<(PluginInfo, ())>) -> Vec<String> {

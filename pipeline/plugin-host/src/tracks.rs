@@ -83,10 +83,9 @@ impl Shelf {
         }
     }
 
-    /// Those of these names that are there.
-    pub(crate) fn pick(&self, names: &[String]) -> Vec<TrackData> {
-        let found = names.iter().filter_map(|n| self.tracks.get(n));
-        found.cloned().collect()
+    /// The track of that name.
+    pub(crate) fn get(&self, name: &str) -> Option<&TrackData> {
+        self.tracks.get(name)
     }
 
     /// Keeps tracks. Of two plugins that give a track of one name the later one counts.

@@ -56,7 +56,7 @@ pub(crate) struct Described {
 }
 
 /// One run of a plugin.
-#[derive(Debug, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub(crate) struct Call {
     pub plugin: u32,
     pub file: String,

@@ -3,6 +3,7 @@
 use crate::Settings;
 use crate::settings::ChannelFacts;
 use signal::Time;
+use std::borrow::Cow;
 
 /// One recording (or, for [`crate::Scope::Job`], no recording) and everything known about it.
 #[derive(Debug)]
@@ -68,15 +69,17 @@ impl ChannelView<'_> {
     }
 
     /// All calibrated values. NaN for missing values, infinities for over-range marks.
-    pub fn values(&self) -> Vec<f32> {
+    pub fn values(&self) -> Cow<'_, [f32]> {
         self.part(0..self.len())
     }
 
-    /// The calibrated values of some of the samples; as many of them as there are.
-    pub fn part(&self, range: std::ops::Range<usize>) -> Vec<f32> {
+    /// The calibrated values of some of the samples; as many of them as there are. Borrowed where they are what was
+    /// recorded.
+    pub fn part(&self, range: std::ops::Range<usize>) -> Cow<'_, [f32]> {
         let range = range.start.min(self.len())..range.end.min(self.len());
         let value = |v: f64| (v * self.scale + self.offset) as f32;
         match self.samples {
+            SampleView::F32(s) if self.scale == 1.0 && self.offset == 0.0 => s[range].into(),
             SampleView::F32(s) => s[range].iter().map(|&v| value(f64::from(v))).collect(),
             SampleView::F64(s) => s[range].iter().map(|&v| value(v)).collect(),
             SampleView::I16(s) => s[range].iter().map(|&v| value(f64::from(v))).collect(),

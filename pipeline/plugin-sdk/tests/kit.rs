@@ -33,9 +33,9 @@ impl Analyzer for Mean {
         let channel = input.channel("supply-voltage").ok_or("no supply voltage")?;
         let values: Vec<f64> = channel
             .values()
-            .into_iter()
+            .iter()
             .filter(|v| v.is_finite())
-            .map(f64::from)
+            .map(|&v| f64::from(v))
             .collect();
         if values.is_empty() {
             return Err("the supply voltage has no value".into());

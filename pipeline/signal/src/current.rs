@@ -1,6 +1,7 @@
 //! Current events: quiescent level, hits, stalls.
 
-use crate::{Time, levels, smooth, stats};
+use crate::smooth::Average;
+use crate::{Time, levels, stats};
 
 /// What counts as a hit.
 #[derive(Debug, Clone, Copy)]
@@ -80,28 +81,20 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<CurrentRe
     }
     let noise = levels::noise_sigma(x);
     let n = ((SMOOTH_S / step).round() as usize).max(1);
-    // Over-range marks are events all the same: take them as the largest finite value.
-    let top = x
-        .iter()
-        .copied()
-        .filter(|v| v.is_finite())
-        .fold(f32::NEG_INFINITY, f32::max);
-    let held: Vec<f32> = x
-        .iter()
-        .map(|&v| if v == f32::INFINITY { top } else { v })
-        .collect();
-    let mut s = smooth::moving_average(&held, n);
+    let mut average = held_average(x, time, n);
     let smooth_noise = noise / (n as f64).sqrt();
-    let reversed = points_down(&s, smooth_noise);
+    let reversed = points_down(&average.values, smooth_noise);
     if reversed {
-        s.iter_mut().for_each(|v| *v = -*v);
+        average.values.iter_mut().for_each(|v| *v = -*v);
     }
-    let block = ((BLOCK_S / step).round() as usize).max(2);
-    let quiet = quiet_blocks(&s, block, smooth_noise, options.least_peak)?;
+    let (s, points) = (&average.values, average.time());
+    let block = ((BLOCK_S / points.mean_step(s.len())?).round() as usize).max(2);
+    let quiet = quiet_blocks(s, block, smooth_noise, options.least_peak)?;
     let levels_of: Vec<f64> = quiet.iter().map(|b| b.level).collect();
     let quiescent = stats::median(&levels_of)?;
-    let hits = find_hits(&s, time, &quiet, smooth_noise, options);
-    let wake = wake_up(&quiet, smooth_noise).map(|(i, rise)| (time.at(i), rise));
+    let ends = (time.at(0), time.at(x.len() - 1));
+    let hits = find_hits(s, points, ends, &quiet, smooth_noise, options);
+    let wake = wake_up(&quiet, smooth_noise).map(|(i, rise)| (points.at(i), rise));
     let sign = if reversed { -1.0 } else { 1.0 };
     Some(CurrentRecord {
         quiescent: sign * quiescent,
@@ -110,6 +103,22 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<CurrentRe
         wake,
         reversed,
     })
+}
+
+/// The record's average over `n` samples. Over-range marks are events all the same: they count as the largest finite
+/// value.
+fn held_average(x: &[f32], time: Time<'_>, n: usize) -> Average {
+    let marked = |c: &[f32]| c.iter().fold(false, |a, &v| a | (v == f32::INFINITY));
+    if !x.chunks(1024).any(marked) {
+        return Average::of(x, time, n);
+    }
+    let finite = x.iter().copied().filter(|v| v.is_finite());
+    let top = finite.fold(f32::NEG_INFINITY, f32::max);
+    let held: Vec<f32> = x
+        .iter()
+        .map(|&v| if v == f32::INFINITY { top } else { v })
+        .collect();
+    Average::of(&held, time, n)
 }
 
 /// Whether the record's events point downwards: its excursions from the median go down far more than up, and
@@ -189,7 +198,15 @@ fn level_near(quiet: &[Quiet], i: usize, before: bool) -> Option<f64> {
     stats::median(&near.iter().map(|q| q.level).collect::<Vec<_>>())
 }
 
-fn find_hits(s: &[f32], time: Time<'_>, quiet: &[Quiet], noise: f64, o: &Options) -> Vec<Hit> {
+/// Events of the average `s` at the points of `time`; `ends` are the record's first and last instant.
+fn find_hits(
+    s: &[f32],
+    time: Time<'_>,
+    ends: (f64, f64),
+    quiet: &[Quiet],
+    noise: f64,
+    o: &Options,
+) -> Vec<Hit> {
     let top = s
         .iter()
         .copied()
@@ -217,7 +234,7 @@ fn find_hits(s: &[f32], time: Time<'_>, quiet: &[Quiet], noise: f64, o: &Options
         let down = (up..s.len())
             .find(|&k| (s[k] as f64) < floor + 0.5 * threshold)
             .unwrap_or(s.len());
-        if let Some(hit) = measure(s, time, up, down, base, after, o) {
+        if let Some(hit) = measure(s, time, ends, up..down, (base, after), o) {
             // One event seen twice: the larger view of it counts.
             match hits.last_mut().filter(|h| hit.start_s < h.end_s) {
                 Some(last) if last.rise() < hit.rise() => *last = hit,
@@ -235,13 +252,12 @@ fn find_hits(s: &[f32], time: Time<'_>, quiet: &[Quiet], noise: f64, o: &Options
 fn measure(
     s: &[f32],
     time: Time<'_>,
-    up: usize,
-    down: usize,
-    before: f64,
-    after: f64,
+    ends: (f64, f64),
+    above: std::ops::Range<usize>,
+    (before, after): (f64, f64),
     o: &Options,
 ) -> Option<Hit> {
-    let top = (up..down)
+    let top = above
         .filter(|&k| s[k].is_finite())
         .max_by(|&a, &b| s[a].total_cmp(&s[b]))?;
     let peak = s[top] as f64;
@@ -263,8 +279,8 @@ fn measure(
         };
         time.at(i) + f * (time.at(j) - time.at(i))
     };
-    let start_s = below_in.map_or(time.at(0), |k| cross(k, k + 1, level_in));
-    let end_s = below_out.map_or(time.at(s.len() - 1), |k| cross(k - 1, k, level_out));
+    let start_s = below_in.map_or(ends.0, |k| cross(k, k + 1, level_in));
+    let end_s = below_out.map_or(ends.1, |k| cross(k - 1, k, level_out));
     let (from, to) = (below_in.map_or(0, |k| k + 1), below_out.unwrap_or(s.len()));
     let near_peak = before + o.stall_share * rise;
     let mean_step = (end_s - start_s) / (to - from).max(1) as f64;

@@ -14,8 +14,20 @@ pub struct Edge {
 /// Samples that are NaN are passed over.
 pub fn schmitt(x: &[f32], low: f64, high: f64) -> Vec<Edge> {
     let mid = (low + high) / 2.0;
+    // The smallest sample that is not below the middle.
+    let bound = match mid as f32 {
+        m if f64::from(m) < mid => m.next_up(),
+        m => m,
+    };
+    // On the side of the middle where the signal already is, nothing can happen.
+    let calm = |state: i8, last: f64, next: &[f32]| match state {
+        1 => last >= mid && next.iter().fold(true, |all, &v| all & (v >= bound)),
+        -1 => last < mid && next.iter().fold(true, |all, &v| all & (v < bound)),
+        _ => false,
+    };
     trigger(
         x,
+        calm,
         |_, v| {
             if v >= high {
                 1
@@ -40,6 +52,7 @@ pub fn schmitt_tracking(x: &[f32], centre: f64, least: f64, share: f64, longest:
     let (mut last_rise, mut above) = (0usize, false);
     trigger(
         x,
+        |_, _, _| false,
         move |i, v| {
             let d = v - centre;
             peak = (peak * keep).max(d.abs());
@@ -95,37 +108,56 @@ pub fn without_glitches(edges: &[Edge]) -> (Vec<Edge>, usize) {
     (kept, glitches)
 }
 
-fn trigger(x: &[f32], mut side: impl FnMut(usize, f64) -> i8, mid: f64) -> Vec<Edge> {
+/// Samples that are looked at together.
+const STRETCH: usize = 32;
+
+/// The transitions to another side, +1 or -1 (0 is neither), as `side` gives it for each sample. Where `calm` says of
+/// the side, the last sample and those that follow that they change nothing, these are passed over.
+fn trigger(
+    x: &[f32],
+    calm: impl Fn(i8, f64, &[f32]) -> bool,
+    mut side: impl FnMut(usize, f64) -> i8,
+    mid: f64,
+) -> Vec<Edge> {
     let mut edges = Vec::new();
     let mut state = 0i8;
     // Index of the last sample at which the signal crossed the middle, interpolated.
     let mut crossing = 0.0f64;
     let mut before: Option<(usize, f64)> = None;
-    for (i, &v) in x.iter().enumerate() {
-        let v = v as f64;
-        if v.is_nan() {
+    for (k, stretch) in x.chunks(STRETCH).enumerate() {
+        let from = k * STRETCH;
+        if let (Some((_, u)), Some(&last)) = (before, stretch.last())
+            && calm(state, u, stretch)
+        {
+            before = Some((from + stretch.len() - 1, f64::from(last)));
             continue;
         }
-        if let Some((j, u)) = before
-            && (u < mid) != (v < mid)
-        {
-            let f = if v.is_finite() && u.is_finite() {
-                (mid - u) / (v - u)
-            } else {
-                1.0
-            };
-            crossing = j as f64 + f * (i - j) as f64;
-        }
-        before = Some((i, v));
-        let s = side(i, v);
-        if s != 0 && s != state {
-            if state != 0 {
-                edges.push(Edge {
-                    at: crossing,
-                    rising: s > 0,
-                });
+        for (i, &v) in (from..).zip(stretch) {
+            let v = f64::from(v);
+            if v.is_nan() {
+                continue;
             }
-            state = s;
+            if let Some((j, u)) = before
+                && (u < mid) != (v < mid)
+            {
+                let f = if v.is_finite() && u.is_finite() {
+                    (mid - u) / (v - u)
+                } else {
+                    1.0
+                };
+                crossing = j as f64 + f * (i - j) as f64;
+            }
+            before = Some((i, v));
+            let s = side(i, v);
+            if s != 0 && s != state {
+                if state != 0 {
+                    edges.push(Edge {
+                        at: crossing,
+                        rising: s > 0,
+                    });
+                }
+                state = s;
+            }
         }
     }
     edges

@@ -1,6 +1,7 @@
 //! What the supply voltage says of the engine: off, cranking, running.
 
-use crate::{Time, smooth, stats};
+use crate::smooth::Average;
+use crate::{Time, stats};
 
 /// Windows of engine state found in a supply voltage record.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,14 +27,12 @@ pub const RESTING_V: f64 = 12.9;
 pub fn windows(volts: &[f32], time: Time<'_>) -> Option<EngineWindows> {
     let step = time.mean_step(volts.len()).filter(|&s| s > 0.0)?;
     let n = ((0.03 / step) as usize).max(1);
-    let s = smooth::moving_average(volts, n);
+    let average = Average::of(volts, time, n);
     // The upper fifth: the level between loads, which may take more than half of the time.
-    let part = |a: f64, b: f64| -> Option<f64> {
-        let (i, j) = (time.index_at(a, s.len()), time.index_at(b, s.len()));
-        stats::sampled_quantile(s.get(i..j)?, 0.8, 20_000)
-    };
-    let (t0, t1) = (time.at(0), time.at(s.len() - 1));
-    let whole = stats::sampled_quantile(&s, 0.8, 50_000)?;
+    let part = |a: f64, b: f64| stats::sampled_quantile(average.part(a, b), 0.8, 20_000);
+    let (t0, t1) = (time.at(0), time.at(volts.len() - 1));
+    let (s, time) = (&average.values, average.time());
+    let whole = stats::sampled_quantile(s, 0.8, 50_000)?;
     let mut i = 0;
     let rest = part(t0, t0 + 0.3).unwrap_or(whole);
     while i < s.len() {

@@ -8,6 +8,24 @@ const ENOUGH: usize = 100_000;
 /// Samples of a block over which noise is estimated.
 const BLOCK: usize = 64;
 
+/// Least and greatest sample, infinities included; `None` without one that is a number.
+pub fn extremes(x: &[f32]) -> Option<(f32, f32)> {
+    // Several at once; a comparison with NaN is never true.
+    let (mut low, mut high) = ([f32::INFINITY; 8], [f32::NEG_INFINITY; 8]);
+    let (eights, rest) = x.as_chunks::<8>();
+    for eight in eights {
+        for k in 0..8 {
+            let v = eight[k];
+            low[k] = if v < low[k] { v } else { low[k] };
+            high[k] = if v > high[k] { v } else { high[k] };
+        }
+    }
+    let all = |own: [f32; 8]| own.into_iter().chain(rest.iter().copied());
+    let low = all(low).fold(f32::INFINITY, f32::min);
+    let high = all(high).fold(f32::NEG_INFINITY, f32::max);
+    (low <= high).then_some((low, high))
+}
+
 /// The recorder's resolution as the record shows it: the smallest step between neighbouring samples; 0 when no
 /// neighbours differ.
 pub fn resolution(x: &[f32]) -> f64 {

@@ -119,7 +119,9 @@ fn length(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
 
 /// Values that the file marks as missing, beyond one in a hundred.
 fn missing(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
-    let share = x.iter().filter(|v| v.is_nan()).count() as f64 / x.len().max(1) as f64;
+    let holes = |c: &[f32]| c.iter().map(|v| u32::from(v.is_nan())).sum::<u32>();
+    let count: u64 = x.chunks(1024).map(|c| u64::from(holes(c))).sum();
+    let share = count as f64 / x.len().max(1) as f64;
     if share > 0.01 {
         out.add(
             Observation::new("signal-quality", "quality-missing")
@@ -141,35 +143,31 @@ fn missing(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
 fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
     let step = channel.time.mean_step(x.len()).unwrap_or(1.0);
     let least = ((0.003 / step) as usize).max(5);
-    let (lo, hi) = x
-        .iter()
-        .filter(|v| !v.is_nan())
-        .fold((f32::INFINITY, f32::NEG_INFINITY), |(a, b), &v| {
-            (a.min(v), b.max(v))
-        });
-    if lo >= hi {
+    let Some((lo, hi)) = levels::extremes(x).filter(|(lo, hi)| lo < hi) else {
         return;
-    }
+    };
     let jump = 4.0 * levels::resolution(x) as f32;
     let (mut clipped, mut longest) = (0, (0, 0));
     let mut from = 0;
-    while from < x.len() {
+    while let Some(i) = x[from..].iter().position(|&v| v == lo || v == hi) {
+        from += i;
         let level = x[from];
         let to = (from..x.len()).find(|&i| x[i] != level).unwrap_or(x.len());
         let far = |i: Option<usize>| {
             i.and_then(|i| x.get(i))
                 .is_some_and(|v| (v - level).abs() > jump)
         };
-        let flat = (level == hi || level == lo) && to - from >= least;
-        if flat && (far(from.checked_sub(1)) || far(Some(to))) {
+        if to - from >= least && (far(from.checked_sub(1)) || far(Some(to))) {
             clipped += to - from;
             if to - from > longest.1 - longest.0 {
                 longest = (from, to);
             }
         }
-        from = to.max(from + 1);
+        from = to;
     }
-    let marked = x.iter().position(|v| v.is_infinite());
+    let marked = (lo.is_infinite() || hi.is_infinite())
+        .then(|| x.iter().position(|v| v.is_infinite()))
+        .flatten();
     let Some((from, to)) = (clipped > 0)
         .then_some(longest)
         .or(marked.map(|i| (i, i + 1)))

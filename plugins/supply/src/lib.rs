@@ -4,7 +4,7 @@ mod resistance;
 
 use plugin_sdk::measure::{Conditions, Spec, current_record};
 use plugin_sdk::signal::current::{CurrentRecord, Hit};
-use plugin_sdk::signal::{smooth, stats};
+use plugin_sdk::signal::{levels, smooth::Average, stats};
 use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
 
 /// The plugin.
@@ -70,15 +70,10 @@ fn dips(
     let step = volts.time.mean_step(volts.len()).unwrap_or(1.0);
     // 4 ms average: a dip that the controller feels, not one sample's noise.
     let n = ((0.004 / step) as usize).max(1);
-    let noise = plugin_sdk::signal::levels::noise_sigma(&volts.values()) / (n as f64).sqrt();
-    let v = smooth::moving_average(&volts.values(), n);
-    let part = |a: f64, b: f64| {
-        let (i, j) = (
-            volts.time.index_at(a, v.len()),
-            volts.time.index_at(b, v.len()),
-        );
-        v.get(i..j).unwrap_or_default()
-    };
+    let values = volts.values();
+    let noise = levels::noise_sigma(&values) / (n as f64).sqrt();
+    let average = Average::of(&values, volts.time, n);
+    let part = |a: f64, b: f64| average.part(a, b);
     let deepest = hits
         .iter()
         .filter_map(|h| {
@@ -127,12 +122,11 @@ fn fuse_duty(current: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>,
     let x = current.values();
     let step = current.time.mean_step(x.len()).unwrap_or(1.0);
     let window = ((1.0 / step) as usize).clamp(1, x.len());
-    let squares: Vec<f32> = x
-        .iter()
-        .map(|&v| if v.is_finite() { v * v } else { 0.0 })
-        .collect();
-    let mean = smooth::moving_average(&squares, window);
+    let square = |v: f32| if v.is_finite() { v * v } else { 0.0 };
+    // A thousand points a window: the hardest second begins at one of them, near enough.
+    let mean = Average::with(&x, current.time, window, window / 1000, square);
     let Some((at, worst)) = mean
+        .values
         .iter()
         .enumerate()
         .filter(|(_, v)| v.is_finite())
@@ -149,7 +143,7 @@ fn fuse_duty(current: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>,
             .unwrap_or(spec.number("clamp-accuracy"))
         / 100.0;
     let high = spec.high("fuse-duty");
-    let t = current.time.at(at);
+    let t = mean.time().at(at);
     out.add(
         Observation::new("fuse-duty", "fuse-duty")
             .about("supply-current")

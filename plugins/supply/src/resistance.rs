@@ -2,7 +2,7 @@
 
 use plugin_sdk::measure::Spec;
 use plugin_sdk::signal::current::Hit;
-use plugin_sdk::signal::{Time, smooth, stats};
+use plugin_sdk::signal::{smooth::Average, stats};
 use plugin_sdk::{ChannelView, Grade, Observation, Output};
 
 /// Least change of current over which a slope is believed, A. Common practice, no source.
@@ -22,11 +22,14 @@ pub fn observe(
     let n = current.len().min(volts.len());
     let step = current.time.mean_step(n).unwrap_or(1.0);
     let window = ((0.004 / step) as usize).max(1);
-    let i = smooth::moving_average(&current.values(), window);
-    let v = smooth::moving_average(&volts.values(), window);
+    let i = Average::of(&current.values(), current.time, window);
+    let v = Average::of(&volts.values(), volts.time, window);
+    // How many points lie a window apart.
+    let apart = i.time().mean_step(i.values.len()).unwrap_or(step);
+    let apart = ((window as f64 * step / apart).round() as usize).max(1);
     let (mut di, mut dv) = (Vec::new(), Vec::new());
     for h in hits {
-        collect(h, current.time, n, window, &i, &v, &mut di, &mut dv);
+        collect(h, apart, &i, &v, &mut di, &mut dv);
     }
     let largest = di.iter().copied().fold(0.0, f64::max);
     let Some(line) = stats::line_fit(&di, &dv).filter(|_| largest >= LEAST_SWING_A) else {
@@ -61,37 +64,22 @@ pub fn observe(
 /// Differences of current and voltage from the straight line between the levels before and after the event, one
 /// pair per averaging window, so that neighbouring pairs are independent. A slow drift of the charging voltage
 /// does not count as drop.
-#[allow(clippy::too_many_arguments)]
-fn collect(
-    h: &Hit,
-    time: Time<'_>,
-    n: usize,
-    window: usize,
-    i: &[f32],
-    v: &[f32],
-    di: &mut Vec<f64>,
-    dv: &mut Vec<f64>,
-) {
-    let level = |x: &[f32], a: f64, b: f64| {
-        let (from, to) = (time.index_at(a, n), time.index_at(b, n));
-        stats::sampled_quantile(x.get(from..to)?, 0.5, 5_000)
-    };
+fn collect(h: &Hit, apart: usize, i: &Average, v: &Average, di: &mut Vec<f64>, dv: &mut Vec<f64>) {
+    let level = |x: &Average, (a, b): (f64, f64)| stats::sampled_quantile(x.part(a, b), 0.5, 5_000);
     let before = (h.start_s - 0.12, h.start_s - 0.02);
     let after = (h.end_s + 0.06, h.end_s + 0.16);
-    let around = |x: &[f32]| Some((level(x, before.0, before.1)?, level(x, after.0, after.1)?));
+    let around = |x: &Average| Some((level(x, before)?, level(x, after)?));
     let (Some((i0, i1)), Some((v0, v1))) = (around(i), around(v)) else {
         return;
     };
     let (t0, t1) = ((before.0 + before.1) / 2.0, (after.0 + after.1) / 2.0);
-    let mut k = time.index_at(before.0, n);
-    let end = time.index_at(after.1, n);
-    while k < end {
+    let (time, n) = (i.time(), i.values.len().min(v.values.len()));
+    for k in (time.index_at(before.0, n)..time.index_at(after.1, n)).step_by(apart) {
         let f = (time.at(k) - t0) / (t1 - t0);
-        let (a, b) = (i[k] as f64, v[k] as f64);
+        let (a, b) = (i.values[k] as f64, v.values[k] as f64);
         if a.is_finite() && b.is_finite() {
             di.push(a - (i0 + f * (i1 - i0)));
             dv.push(b - (v0 + f * (v1 - v0)));
         }
-        k += window;
     }
 }

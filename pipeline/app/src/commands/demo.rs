@@ -25,7 +25,7 @@ pub fn demo(out: &Path) -> Result<bool> {
     writable(&results_folder)?;
     let mut house = House::open(Some(&shop), false)?;
     let mut outbox = Outbox::open(&results_folder, true)?;
-    let done = one(JOB, &folder.canonicalize()?, &mut outbox, &mut house)?;
+    let done = one(JOB, &folder.canonicalize()?, None, &mut outbox, &mut house)?;
     println!(
         "{}\n\n{}",
         results(JOB, &results_folder)?,

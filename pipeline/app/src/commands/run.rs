@@ -3,10 +3,11 @@
 use crate::arguments::{Common, Usage};
 use crate::board;
 use crate::house::House;
+use crate::job::{self, Early};
 use crate::progress::Progress;
 use crate::publish::{Finished, Task, hand_over};
 use anyhow::{Context, Result};
-use intake::{JobSource, Outbox};
+use intake::{IntakeError, JobEntry, JobSource, Outbox};
 use model::Case;
 use model::case::FileStatus;
 use std::path::{Path, PathBuf};
@@ -15,13 +16,21 @@ use std::path::{Path, PathBuf};
 pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
     let named = names(folders)?;
     writable(&common.out)?;
-    let mut house = House::open(common.shop.as_deref(), common.in_process)?;
+    // While the house opens, which is mostly waiting for plugins to load, the first job is read.
+    let (house, mut begun) = std::thread::scope(|scope| {
+        let reading = named
+            .first()
+            .map(|(_, f)| scope.spawn(|| begin(&source(f))));
+        let house = House::open(common.shop.as_deref(), common.in_process);
+        (house, reading.and_then(|r| r.join().ok()))
+    });
+    let mut house = house?;
     let mut outbox = Outbox::open(&common.out, true)?;
     let progress = Progress::new(named.len() as u64);
     let mut clean = true;
     for (name, folder) in &named {
         progress.doing(&format!("{name}: reading and measuring"));
-        match one(name, folder, &mut outbox, &mut house) {
+        match one(name, folder, begun.take(), &mut outbox, &mut house) {
             Ok(done) => {
                 clean &= done.clean;
                 progress.line(&summary(name, done.case(), &common.out, &house));
@@ -36,13 +45,30 @@ pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
     Ok(clean)
 }
 
-/// Does one folder and publishes its results.
-pub fn one(name: &str, folder: &Path, outbox: &mut Outbox, house: &mut House) -> Result<Finished> {
-    let source = JobSource::Folder(folder.to_path_buf());
+/// A job's files with their digests, and what was read of them.
+type Begun = Result<(Vec<JobEntry>, Early), IntakeError>;
+
+fn source(folder: &Path) -> JobSource {
+    JobSource::Folder(folder.to_path_buf())
+}
+
+fn begin(source: &JobSource) -> Begun {
+    source.gather_while(job::early)
+}
+
+/// Does one folder and publishes its results; `begun` is what was read of it already.
+pub fn one(
+    name: &str,
+    folder: &Path,
+    mut begun: Option<Begun>,
+    outbox: &mut Outbox,
+    house: &mut House,
+) -> Result<Finished> {
+    let source = source(folder);
     // Published by somebody else meanwhile: once more, on top of that.
     for _ in 0..3 {
-        let entries = source.gather()?;
-        let done = Task::new(name, source.clone(), entries, outbox)?.make(house)?;
+        let (entries, early) = begun.take().unwrap_or_else(|| begin(&source))?;
+        let done = Task::new(name, source.clone(), entries, outbox)?.make_of(early, house)?;
         if done.publish(outbox)? {
             hand_over(outbox, &house.shop.labour_csv)?;
             board::write(outbox)?;

@@ -5,6 +5,11 @@ use formats::Reading;
 use intake::JobEntry;
 use model::case::{CaptureRecord, ChannelRecord, FileRecord, FileStatus, JobRecord, SCHEMA};
 use model::{Capture, Case, JobFile, Problem, ScanRecord, Verdict, VerdictState};
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+
+/// What was read of files before they were hashed, by their path inside the job.
+pub type Early = BTreeMap<String, Result<Reading, formats::FormatError>>;
 
 /// What the job's files said.
 #[derive(Default)]
@@ -18,11 +23,20 @@ pub struct Files {
     pub problems: Vec<Problem>,
 }
 
-/// Reads all files. Nothing here fails: what cannot be read is set aside with its reason.
-pub fn read(entries: &[JobEntry]) -> Files {
+/// Reads the recordings and scan texts among files.
+pub fn early(files: &[(String, PathBuf)]) -> Early {
+    let others = files.iter().filter(|(path, _)| !is_job_file(path));
+    others
+        .map(|(path, location)| (path.clone(), formats::read(location, path)))
+        .collect()
+}
+
+/// Reads all files, but for those that were read early. Nothing here fails: what cannot be read is set aside with its
+/// reason.
+pub fn read(entries: &[JobEntry], mut early: Early) -> Files {
     let mut files = Files::default();
     for entry in entries {
-        let outcome = read_one(entry, &mut files);
+        let outcome = read_one(entry, early.remove(&entry.path), &mut files);
         let (kind, status, message) = match outcome {
             Ok((kind, read_as)) => (kind, FileStatus::Read, Some(read_as)),
             Err(message) => ("unknown", FileStatus::SetAside, Some(message)),
@@ -43,7 +57,11 @@ fn is_job_file(path: &str) -> bool {
     path == "job.toml" || (path.ends_with("_job.toml") && !path.contains('/'))
 }
 
-fn read_one(entry: &JobEntry, files: &mut Files) -> Result<(&'static str, String), String> {
+fn read_one(
+    entry: &JobEntry,
+    early: Option<Result<Reading, formats::FormatError>>,
+    files: &mut Files,
+) -> Result<(&'static str, String), String> {
     entry.content.as_ref().map_err(line)?;
     if is_job_file(&entry.path) {
         if files.job.is_some() {
@@ -67,7 +85,8 @@ fn read_one(entry: &JobEntry, files: &mut Files) -> Result<(&'static str, String
         files.job_text = text;
         return Ok(("job", "job file".into()));
     }
-    match formats::read(&entry.location, &entry.path).map_err(|e| e.to_string())? {
+    let reading = early.unwrap_or_else(|| formats::read(&entry.location, &entry.path));
+    match reading.map_err(|e| e.to_string())? {
         Reading::Capture(c) => {
             let read_as = c.read_as.clone();
             files.problems.extend(c.problems.iter().cloned());

@@ -217,7 +217,7 @@ mod tests {
         Channel {
             role: Some(role),
             role_source: RoleSource::JobFile,
-            ..Channel::recorded(name, unit.map(Into::into), Samples::F32([100.0f32].into()))
+            ..Channel::recorded(name, unit.map(Into::into), Samples::F32(vec![100.0].into()))
         }
     }
 

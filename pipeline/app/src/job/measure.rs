@@ -37,13 +37,9 @@ pub fn run(case: &mut Case, files: &Files, house: &mut House) {
     }
     for capture in &files.captures {
         let settings = for_capture(capture, case, files, house);
-        for (i, _, id) in plugins.iter().filter(|p| p.1 == Scope::Capture) {
-            if house.host.unmet(*i, capture).is_some() {
-                // Not recorded is said by the case's channels; only a check that should have run is "not run".
-                continue;
-            }
-            let result = house.host.analyze(*i, Some(capture), &settings);
-            keep(case, id, Some(&capture.file), result);
+        // Not recorded is said by the case's channels; only a check that should have run is "not run".
+        for (i, result) in house.host.analyze_all(capture, &settings) {
+            keep(case, &plugins[i].2, Some(&capture.file), result);
         }
     }
     let settings = for_job(case, files, house);

@@ -17,6 +17,7 @@ use intake::{JobEntry, JobSource, Output, Signature};
 use model::Case;
 use model::labour::HandedRow;
 
+pub use acquire::{Early, early};
 pub use problems::alone as problem_file;
 
 /// A job that was looked at and judged.
@@ -40,7 +41,7 @@ pub struct Results {
     pub rows: Vec<HandedRow>,
 }
 
-/// Reads, measures and judges one job.
+/// Reads, measures and judges one job; `early` is what was read of it already.
 ///
 /// # Errors
 /// When there is no way to judge. A file that cannot be read is no error: it is set aside, and the job goes on with
@@ -49,9 +50,10 @@ pub fn examine(
     name: &str,
     source: &JobSource,
     entries: &[JobEntry],
+    early: Early,
     house: &mut House,
 ) -> Result<Examined> {
-    let mut files = acquire::read(entries);
+    let mut files = acquire::read(entries, early);
     sections::settle(&mut files);
     hookup::fill_in(&mut files, &house.hookups);
     for capture in &mut files.captures {

@@ -7,54 +7,153 @@ use crate::number::TEN;
 
 const ONES: u64 = 0x0101_0101_0101_0101;
 const HIGH: u64 = 0x80 * ONES;
+const POWERS: [f32; 7] = [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6];
+/// Digits that are read at once.
+const MOST_DIGITS: u32 = 6;
+/// A float whose last place counts ones.
+const NOUGHT: f32 = (1 << 23) as f32;
 
-/// The number at the beginning of `bytes`, which `end` or a line's end must follow, and where that stands.
-/// `None` when it is not that simple. An empty cell is NaN.
+/// How a column's cells are written: so many digits before the decimal sign and behind it, and the byte that follows.
+/// Cells that follow each other mostly have one form. Whether the next one has it too is told at once, and where it
+/// ends is known without looking for it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Form {
+    /// The decimal sign and the byte behind the cell, and the code for nought where digits stand.
+    frame: u64,
+    /// What a byte's difference from the frame lacks to its highest bit, when it is no digit (ten) or not the sign that
+    /// it should be (one).
+    bias: u64,
+    /// The highest bits of the bytes that belong to the cell, and of the one behind it.
+    own: u64,
+    whole: u64,
+    fraction: u64,
+    /// Moves the last digit to the highest byte.
+    shift: u32,
+    len: u32,
+    power: f32,
+}
+
+impl Form {
+    /// What is expected of a column's first cell: one digit.
+    pub fn first(end: u8) -> Form {
+        Form::new(1, None, b'.', end)
+    }
+
+    /// So many characters, one to six of them digits; `point` is where the decimal sign stands.
+    fn new(len: u32, point: Option<u32>, decimal: u8, end: u8) -> Form {
+        let below = |n: u32| u64::MAX.checked_shr(64 - 8 * n).unwrap_or(0);
+        let at = |b: u8, n: u32| u64::from(b) << (8 * n);
+        let whole = below(point.unwrap_or(len));
+        let fraction = point.map_or(0, |p| below(len) & !below(p + 1));
+        let (digits, cell) = (whole | fraction, below(len + 1));
+        let sign = point.map_or(0, |p| at(decimal, p));
+        Form {
+            frame: (digits & (u64::from(b'0') * ONES)) | sign | at(end, len),
+            bias: (digits & (0x76 * ONES)) | (cell & !digits & (0x7F * ONES)),
+            own: cell & HIGH,
+            whole,
+            fraction,
+            shift: 64 - 8 * (len - u32::from(point.is_some())),
+            len,
+            power: POWERS[point.map_or(0, |p| len - p - 1) as usize],
+        }
+    }
+
+    /// The value of a cell that has this form.
+    #[inline(always)]
+    fn value(&self, word: u64) -> Option<f32> {
+        let distance = word ^ self.frame;
+        if (((distance & !HIGH) + self.bias) | distance) & self.own != 0 {
+            return None;
+        }
+        // Closes the gap that the decimal sign leaves.
+        let digits = (distance & self.whole) | ((distance & self.fraction) >> 8);
+        // A number below 2^23 put where a float's fraction stands, behind a leading 2^23: no conversion, which would wait
+        // for the one before. Six digits and their power of ten are floats exactly: one correctly rounded division.
+        let number = f32::from_bits(NOUGHT.to_bits() | eight(digits << self.shift)) - NOUGHT;
+        Some(number / self.power)
+    }
+}
+
+/// The number at the beginning of `bytes`, which `end` or, in a `last` column, a line's end must follow, and where that
+/// stands. `None` when it is not that simple. An empty cell is NaN. `form` is that of the cell before, and then of this
+/// one.
 #[inline(always)]
-pub(super) fn number(bytes: &[u8], decimal: u8, end: u8) -> Option<(f32, usize)> {
-    let word = |at: usize| {
-        bytes
-            .get(at..)
-            .and_then(|b| b.first_chunk::<8>())
-            .map(|b| u64::from_le_bytes(*b))
+pub(super) fn number(
+    bytes: &[u8],
+    decimal: u8,
+    end: u8,
+    last: bool,
+    form: &mut Form,
+) -> Option<(f32, usize)> {
+    let [first, rest @ ..] = bytes.first_chunk::<9>()?;
+    let negative = *first == b'-';
+    let word = match negative {
+        true => u64::from_le_bytes(*rest),
+        false => u64::from_le_bytes(*rest) << 8 | u64::from(*first),
     };
-    let first = *bytes.first()?;
-    let sign = usize::from(first == b'-');
-    let word = word(sign)?;
+    let sign = usize::from(negative);
+    let value = match form.value(word) {
+        Some(value) => value,
+        None => match seen(word, decimal, end, last)? {
+            Seen::Form(new) => {
+                *form = new;
+                new.value(word)?
+            }
+            Seen::Long => return long(bytes, sign, decimal, end, last),
+            Seen::Nothing => return (!negative).then_some((f32::NAN, 0)),
+        },
+    };
+    Some((
+        if negative { -value } else { value },
+        sign + form.len as usize,
+    ))
+}
+
+/// What a cell begins with.
+enum Seen {
+    Form(Form),
+    /// More than fits.
+    Long,
+    Nothing,
+}
+
+/// The form of a cell; `None` when it is no plain number.
+fn seen(word: u64, decimal: u8, end: u8, last: bool) -> Option<Seen> {
     // A byte that is no digit gets its high bit set: its distance from '0' is ten or more.
     let distance = word ^ (u64::from(b'0') * ONES);
-    let mut others = (((distance & !HIGH) + 0x76 * ONES) | distance) & HIGH;
+    let others = (((distance & !HIGH) + 0x76 * ONES) | distance) & HIGH;
     if others == 0 {
-        return long(bytes, sign, decimal, end);
+        return Some(Seen::Long);
     }
-    let whole = others.trailing_zeros() / 8;
     let at = |n: u32| (word >> (8 * n)) as u8;
-    let (digits, count, fraction, stop) = if at(whole) == decimal {
-        others &= others - 1;
-        if others == 0 {
-            return long(bytes, sign, decimal, end);
+    let first = others.trailing_zeros() / 8;
+    let (len, point) = if at(first) == decimal {
+        let behind = others & (others - 1);
+        if behind == 0 {
+            return Some(Seen::Long);
         }
-        let stop = others.trailing_zeros() / 8;
-        // Closes the gap that the decimal sign leaves.
-        let low = (1u64 << (8 * whole)) - 1;
-        let closed = (distance & low) | ((distance >> 8) & !low);
-        (closed, stop - 1, stop - whole - 1, stop)
+        (behind.trailing_zeros() / 8, Some(first))
     } else {
-        (distance, whole, 0, whole)
+        (first, None)
     };
-    let behind = at(stop);
-    if behind != end && behind != b'\n' && behind != b'\r' {
+    let behind = at(len);
+    if !ends(behind, end, last) {
         return None;
     }
-    if count == 0 {
+    match (len, point) {
         // Nothing at all is a missing value; a lone sign or point is not for here.
-        return (sign == 0 && stop == 0).then_some((f32::NAN, 0));
+        (0, _) => Some(Seen::Nothing),
+        (1, Some(_)) => None,
+        _ if len - u32::from(point.is_some()) > MOST_DIGITS => Some(Seen::Long),
+        _ => Some(Seen::Form(Form::new(len, point, decimal, behind))),
     }
-    let value = f64::from(eight(digits << (8 * (8 - count)))) / TEN[fraction as usize];
-    Some((
-        if sign == 1 { -value } else { value } as f32,
-        sign + stop as usize,
-    ))
+}
+
+/// Whether a cell ends where this byte stands.
+#[inline]
+fn ends(byte: u8, end: u8, last: bool) -> bool {
+    byte == end || last && (byte == b'\n' || byte == b'\r')
 }
 
 /// Eight digits, the first in the lowest byte, as a number (D. Lemire's and others' well-known multiply and shift).
@@ -67,8 +166,8 @@ fn eight(digits: u64) -> u32 {
     (high.wrapping_add(low) >> 32) as u32
 }
 
-/// A number of more than seven characters, digit by digit.
-fn long(bytes: &[u8], sign: usize, decimal: u8, end: u8) -> Option<(f32, usize)> {
+/// A number of more digits, digit by digit.
+fn long(bytes: &[u8], sign: usize, decimal: u8, end: u8, last: bool) -> Option<(f32, usize)> {
     let (mut mantissa, mut point, mut at) = (0u64, None, sign);
     loop {
         let b = *bytes.get(at)?;
@@ -77,7 +176,7 @@ fn long(bytes: &[u8], sign: usize, decimal: u8, end: u8) -> Option<(f32, usize)>
             mantissa = mantissa.checked_mul(10)?.checked_add(u64::from(digit))?;
         } else if b == decimal && point.is_none() {
             point = Some(at);
-        } else if b == end || b == b'\n' || b == b'\r' {
+        } else if ends(b, end, last) {
             break;
         } else {
             return None;
@@ -101,7 +200,19 @@ mod tests {
     fn read(cell: &str, end: &str) -> Option<(f32, usize)> {
         let mut bytes = format!("{cell}{end}").into_bytes();
         bytes.extend_from_slice(b"987,54;32109876");
-        number(&bytes, b'.', b';')
+        let alone = number(&bytes, b'.', b';', true, &mut Form::first(b';'));
+        // Behind another cell of the same form it is read alike, and behind one of another form.
+        for before in ["7", "1234567", ".5", "12.345"] {
+            let mut form = Form::first(b';');
+            let before = [before.as_bytes(), b";45678901"].concat();
+            number(&before, b'.', b';', true, &mut form);
+            for _ in 0..2 {
+                let bits = |n: Option<(f32, usize)>| n.map(|(v, n)| (v.to_bits(), n));
+                let again = number(&bytes, b'.', b';', true, &mut form);
+                assert_eq!(bits(again), bits(alone), "{cell}");
+            }
+        }
+        alone
     }
 
     #[test]
@@ -150,7 +261,7 @@ mod tests {
 
         #[test]
         fn never_more_than_the_cell(bytes in prop::collection::vec(any::<u8>(), 0..40)) {
-            if let Some((_, n)) = number(&bytes, b'.', b';') {
+            if let Some((_, n)) = number(&bytes, b'.', b';', true, &mut Form::first(b';')) {
                 prop_assert!(bytes[..n].iter().all(|b| b.is_ascii_digit() || matches!(b, b'-' | b'.')));
             }
         }

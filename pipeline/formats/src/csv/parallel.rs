@@ -6,19 +6,22 @@ use super::oddity::{Oddities, Oddity};
 use super::rows::{Plan, Rows};
 use super::stamps::Stamps;
 use crate::text::Text;
+use std::collections::BTreeMap;
 use std::io;
 use std::num::NonZero;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 /// Most threads; more than this the memory cannot feed.
 const MOST_THREADS: usize = 8;
 /// A text shorter than this is read by one thread, bytes.
 const WORTH_A_THREAD: u64 = 1 << 20;
+/// How many times as many rows as were read room is made for at most.
+const MOST_AHEAD: f64 = 8.0;
 
 /// All rows of a text.
 pub(super) struct AllRows {
-    /// Samples by column kept, in pieces that follow each other.
-    columns: Vec<Vec<Vec<f32>>>,
+    /// Samples by column kept.
+    pub columns: Vec<Vec<f32>>,
     pub stamps: Option<Stamps>,
     pub count: usize,
     pub lines: u64,
@@ -31,48 +34,82 @@ pub(super) struct AllRows {
 pub(super) fn read(text: &Text, layout: &Layout, plan: &[Plan]) -> io::Result<AllRows> {
     let line_break = if layout.bare_cr { b'\r' } else { b'\n' };
     let blocks = Mutex::new(Blocks::new(text, layout.skip, line_break));
-    let work = || -> io::Result<Vec<(usize, Rows)>> {
-        let (mut block, mut done) = (Block::new(), Vec::new());
-        loop {
-            // A thread that panicked left the blocks in order all the same.
-            let more = blocks
-                .lock()
-                .unwrap_or_else(PoisonError::into_inner)
-                .next(&mut block)?;
-            if !more {
-                return Ok(done);
-            }
+    let gathered = Mutex::new(Gathered {
+        all: AllRows::new(plan),
+        next: 0,
+        early: BTreeMap::new(),
+    });
+    let work = || -> io::Result<()> {
+        let mut block = Block::new();
+        while lock(&blocks).next(&mut block)? {
             let mut rows = Rows::new(layout, plan);
             let (bytes, len) = block.bytes();
             rows.read(bytes, len);
-            done.push((block.index, rows));
+            let blocks_in_all = 1 + text.stored_len() / len.max(1) as u64;
+            lock(&gathered).take(block.index, rows, blocks_in_all);
         }
+        Ok(())
     };
     let cores = std::thread::available_parallelism().map_or(1, NonZero::get);
     let worth = 1 + (text.stored_len() / WORTH_A_THREAD) as usize;
-    let mut done = Vec::new();
-    let outcome: io::Result<()> = std::thread::scope(|scope| {
+    std::thread::scope(|scope| {
         let helpers: Vec<_> = (1..cores.min(worth).min(MOST_THREADS))
             .map(|_| scope.spawn(work))
             .collect();
-        done.extend(work()?);
+        let own = work();
         for helper in helpers {
             match helper.join() {
-                Ok(rows) => done.extend(rows?),
+                Ok(outcome) => outcome?,
                 Err(panic) => std::panic::resume_unwind(panic),
             }
         }
-        Ok(())
-    });
-    outcome?;
-    done.sort_unstable_by_key(|(index, _)| *index);
-    let mut all = AllRows::new(plan);
-    for (_, rows) in done {
-        all.append(rows);
-    }
+        own
+    })?;
+    let gathered = gathered
+        .into_inner()
+        .unwrap_or_else(PoisonError::into_inner);
+    let mut all = gathered.all;
+    // What was reserved and not needed.
+    all.columns.iter_mut().for_each(Vec::shrink_to_fit);
     let blocks = blocks.into_inner().unwrap_or_else(PoisonError::into_inner);
     all.long_line = blocks.long_line.then_some(all.lines + 1);
     Ok(all)
+}
+
+/// A thread that panicked left what is behind the lock in order all the same.
+fn lock<T>(shared: &Mutex<T>) -> MutexGuard<'_, T> {
+    shared.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+/// The rows so far, and blocks that came before their turn.
+struct Gathered<'a> {
+    all: AllRows,
+    next: usize,
+    early: BTreeMap<usize, Rows<'a>>,
+}
+
+impl<'a> Gathered<'a> {
+    fn take(&mut self, index: usize, rows: Rows<'a>, blocks_in_all: u64) {
+        self.early.insert(index, rows);
+        while let Some(rows) = self.early.remove(&self.next) {
+            self.next += 1;
+            let wanted = self.all.count + rows.count;
+            // Room for all rows if they go on like this, so that the columns seldom move when they grow; but never so
+            // much that a few rows before something else would ask for all memory.
+            let share = blocks_in_all as f64 / self.next as f64;
+            let room = (wanted as f64 * share.clamp(1.0, MOST_AHEAD)) as usize;
+            for column in self
+                .all
+                .columns
+                .iter_mut()
+                .filter(|c| c.capacity() < wanted)
+            {
+                // Too little memory for a guess is no error.
+                let _ = column.try_reserve_exact(room - column.len());
+            }
+            self.all.append(rows);
+        }
+    }
 }
 
 impl AllRows {
@@ -102,49 +139,16 @@ impl AllRows {
             self.odd
                 .note_many(Oddity::Backwards, backwards as u64, self.lines + 1);
         }
-        for (pieces, mut piece) in self.columns.iter_mut().zip(rows.columns) {
-            if backwards > 0 {
-                piece.drain(..backwards);
-            }
-            // What was reserved and not needed would add up.
-            piece.shrink_to_fit();
-            pieces.push(piece);
+        for (column, piece) in self.columns.iter_mut().zip(&rows.columns) {
+            column.extend_from_slice(piece.get(backwards..).unwrap_or_default());
         }
         self.count += rows.count - backwards;
         self.lines += rows.lines;
     }
 
-    /// The columns kept, each in one piece.
-    pub fn columns(self) -> Vec<Arc<[f32]>> {
-        let count = self.count;
-        self.columns
-            .into_iter()
-            .map(|pieces| joined(pieces, count))
-            .collect()
-    }
-
     /// Whether the first rows are nothing but noughts and ones.
     pub fn may_be_levels(&self) -> bool {
-        let first = self.columns.iter().filter_map(|pieces| pieces.first());
-        first
-            .flat_map(|p| p.iter().take(100))
-            .all(|v| *v == 0.0 || *v == 1.0)
+        let first = self.columns.iter().flat_map(|c| c.iter().take(100));
+        first.into_iter().all(|v| *v == 0.0 || *v == 1.0)
     }
-
-    /// The columns kept, to be looked at and changed; for few rows.
-    pub fn small_columns(&self) -> Vec<Vec<f32>> {
-        self.columns.iter().map(|pieces| pieces.concat()).collect()
-    }
-}
-
-/// Pieces that follow each other as one slice; each piece is let go as soon as it is copied.
-fn joined(pieces: Vec<Vec<f32>>, count: usize) -> Arc<[f32]> {
-    let mut all: Arc<[f32]> = std::iter::repeat_n(0.0, count).collect();
-    let mut rest = Arc::get_mut(&mut all).unwrap_or_default();
-    for piece in pieces {
-        let (own, others) = rest.split_at_mut(piece.len().min(rest.len()));
-        own.copy_from_slice(&piece[..own.len()]);
-        rest = others;
-    }
-    all
 }

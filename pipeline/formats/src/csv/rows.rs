@@ -25,6 +25,8 @@ pub(super) struct Rows<'a> {
     plan: &'a [Plan],
     /// Samples by column kept.
     pub columns: Vec<Vec<f32>>,
+    /// How the last cell of each of them was written.
+    forms: Vec<fast::Form>,
     pub stamps: Option<Stamps>,
     /// Rows taken.
     pub count: usize,
@@ -40,6 +42,7 @@ impl<'a> Rows<'a> {
             layout,
             plan,
             columns: vec![Vec::new(); kept],
+            forms: vec![fast::Form::first(layout.delimiter); kept],
             stamps: plan
                 .contains(&Plan::Time)
                 .then(|| Stamps::new(layout.style, layout.delimiter)),
@@ -82,13 +85,17 @@ impl<'a> Rows<'a> {
         let wanted = self.plan.len();
         for (i, plan) in self.plan.iter().enumerate() {
             match plan {
-                Plan::Keep(k) => match fast::number(&bytes[at..], decimal, delimiter) {
-                    Some((value, used)) => {
-                        self.columns[*k].push(value);
-                        at += used;
+                Plan::Keep(k) => {
+                    let (last, form) = (i + 1 == wanted, &mut self.forms[*k]);
+                    match fast::number(&bytes[at..], decimal, delimiter, last, form) {
+                        Some((value, used)) => {
+                            self.columns[*k].push(value);
+                            at += used + usize::from(!last);
+                            continue;
+                        }
+                        None => sound = false,
                     }
-                    None => sound = false,
-                },
+                }
                 Plan::Time => {
                     let expected = self.stamps.as_ref().and_then(|s| s.matches(&bytes[at..]));
                     let used = expected.or_else(|| cell_end(&bytes[at..], delimiter));

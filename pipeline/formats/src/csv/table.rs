@@ -11,7 +11,6 @@ use crate::text::Text;
 use crate::{ErrorKind, FormatError, time_axis};
 use chrono::{NaiveDateTime, TimeDelta};
 use model::{Capture, Channel, Problem, Samples, TimeAxis};
-use std::sync::Arc;
 
 /// A logic recorder tells high from low and no voltage; its levels count as those of 5 V logic, so that a sensor's
 /// swing is what such a recorder needs to see it at all.
@@ -129,34 +128,31 @@ fn capture(
         );
         problems.push(problem(file, None, message));
     }
-    let mut columns: Vec<Arc<[f32]>> = Vec::new();
+    let mut columns: Vec<Vec<f32>> = Vec::new();
     let mut scale = 1.0;
     if matches!(source, TimeSource::Column(..))
         && rows.count <= LONGEST_EDGE_LIST
         && rows.may_be_levels()
+        && edges::is_list(&rows.columns)
+        && let Some((even, levels, lost)) = edges::samples(&time, &rows.columns)
     {
-        let levels = rows.small_columns();
-        if edges::is_list(&levels)
-            && let Some((even, levels, lost)) = edges::samples(&time, &levels)
-        {
-            how = format!(
-                "{how}; a list of {} edges, each level lasts until the next, high taken as {LOGIC_VOLTS} V",
-                rows.count
+        how = format!(
+            "{how}; a list of {} edges, each level lasts until the next, high taken as {LOGIC_VOLTS} V",
+            rows.count
+        );
+        scale = LOGIC_VOLTS;
+        if lost > 0 {
+            let message = format!(
+                "{lost} level(s) are too short beside the length of the list and may be lost"
             );
-            scale = LOGIC_VOLTS;
-            if lost > 0 {
-                let message = format!(
-                    "{lost} level(s) are too short beside the length of the list and may be lost"
-                );
-                problems.push(problem(file, None, message));
-            }
-            time = even;
-            columns = levels.into_iter().map(Arc::from).collect();
+            problems.push(problem(file, None, message));
         }
+        time = even;
+        columns = levels;
     }
     if columns.is_empty() {
         problems.extend(time_axis::gaps(&time).map(|message| problem(file, None, message)));
-        columns = rows.columns();
+        columns = rows.columns;
     }
     let heads = layout
         .columns
@@ -165,7 +161,11 @@ fn capture(
         .filter(|(_, p)| matches!(p, Plan::Keep(_)));
     let channels = heads.zip(columns).map(|((head, _), samples)| Channel {
         scale,
-        ..Channel::recorded(head.name.as_str(), head.unit.clone(), Samples::F32(samples))
+        ..Channel::recorded(
+            head.name.as_str(),
+            head.unit.clone(),
+            Samples::F32(samples.into()),
+        )
     });
     Ok(Capture {
         file: file.into(),

@@ -49,7 +49,7 @@ impl Recording {
         self.channels.extend(other.channels.into_iter().map(|c| {
             let held = |pick: &Option<usize>| pick.map_or(f32::NAN, |i| c.samples.raw(i) as f32);
             Channel {
-                samples: Samples::F32(picks.iter().map(held).collect()),
+                samples: Samples::F32(picks.iter().map(held).collect::<Vec<_>>().into()),
                 ..c
             }
         }));

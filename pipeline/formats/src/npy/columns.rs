@@ -101,7 +101,7 @@ impl Column<'_> {
         match (self.field.kind.class, self.field.kind.width) {
             (Class::Signed, 1 | 2) => Samples::I16(self.iter().map(|v| v as i16).collect()),
             (Class::Float, 8) => Samples::F64(self.iter().collect()),
-            _ => Samples::F32(self.iter().map(|v| v as f32).collect()),
+            _ => Samples::F32(self.iter().map(|v| v as f32).collect::<Vec<_>>().into()),
         }
     }
 

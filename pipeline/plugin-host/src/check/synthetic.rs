@@ -136,7 +136,7 @@ fn random_channel(number: usize, role: Role, len: usize, dice: &mut Dice) -> Cha
         })
         .collect();
     let samples = match number % 2 {
-        0 => Samples::F32(values.iter().map(|&v| v as f32).collect()),
+        0 => Samples::F32(values.iter().map(|&v| v as f32).collect::<Vec<_>>().into()),
         _ => Samples::F64(values.into()),
     };
     made_up(number, role, samples, dice.scale(1e-3, 1e3))
@@ -160,7 +160,7 @@ fn channel(number: usize, role: Role, kind: Kind, len: usize) -> Channel {
         }
         2 => (Samples::F64((0..len).map(value).collect()), 1.0),
         _ => (
-            Samples::F32((0..len).map(|i| value(i) as f32).collect()),
+            Samples::F32((0..len).map(|i| value(i) as f32).collect::<Vec<_>>().into()),
             1.0,
         ),
     };

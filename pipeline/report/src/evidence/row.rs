@@ -32,9 +32,9 @@ pub(super) fn trace(
     let (k, d) = (channel.scale, channel.offset);
     // One loop per sample type: the choice is not made again for each of millions of samples.
     match &channel.samples {
-        Samples::F32(s) => envelope(at, len, |i| f64::from(s[i]) * k + d, span, columns),
-        Samples::F64(s) => envelope(at, len, |i| s[i] * k + d, span, columns),
-        Samples::I16(s) => envelope(at, len, |i| f64::from(s[i]) * k + d, span, columns),
+        Samples::F32(s) => envelope(at, &s[..len], |v| f64::from(v) * k + d, span, columns),
+        Samples::F64(s) => envelope(at, &s[..len], |v| v * k + d, span, columns),
+        Samples::I16(s) => envelope(at, &s[..len], |v| f64::from(v) * k + d, span, columns),
     }
 }
 

@@ -186,7 +186,7 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<ShaftReco
         ),
     };
     let swing = high - low;
-    let flat = swing < noise_floor(x, noise, waveform);
+    let flat = is_flat(x, swing, noise, waveform);
     let (x, folded) = match waveform {
         Waveform::Alternating if !flat => fold::unfold(x),
         _ => (std::borrow::Cow::Borrowed(x), 0),
@@ -221,18 +221,14 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<ShaftReco
     })
 }
 
-/// Swing below which a record is flat: what noise alone reaches between the two levels taken, and what a coarse
-/// recorder makes of it by flipping between neighbouring steps (white, where a tooth train is not).
-fn noise_floor(x: &[f32], noise: f64, waveform: Waveform) -> f64 {
-    let steps = if levels::is_white(x) {
-        4.0 * levels::resolution(x)
-    } else {
-        0.0
+/// Whether a record is flat: a swing that noise alone reaches between the two levels taken, or that a coarse recorder
+/// makes of it by flipping between neighbouring steps (white, where a tooth train is not).
+fn is_flat(x: &[f32], swing: f64, noise: f64, waveform: Waveform) -> bool {
+    let floor = match waveform {
+        Waveform::TwoLevel => 10.0 * noise,
+        Waveform::Alternating => 12.0 * noise,
     };
-    match waveform {
-        Waveform::TwoLevel => (10.0 * noise).max(steps),
-        Waveform::Alternating => (12.0 * noise).max(steps),
-    }
+    swing < floor || swing < 4.0 * levels::resolution(x) && levels::is_white(x)
 }
 
 #[cfg(test)]
