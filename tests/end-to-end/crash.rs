@@ -1,7 +1,7 @@
 //! `kill -9` at any point: one report for each revision, one set of labour lines, nothing half written.
 
 use crate::bench::Bench;
-use crate::service::{Watch, assert_whole, visible, wait_until};
+use crate::service::{Watch, assert_whole, log, visible, wait_until};
 use intake::{JobState, JobView, Outbox};
 use serde_json::Value;
 use simulator::noise::Noise;
@@ -112,7 +112,11 @@ fn kills(kills: usize) {
         changed.len()
     );
 
+    // It listens to signals once it says that it watches; the work may all be done by then.
+    let started = || log(&bench).matches("watching").count();
+    let before = started();
     let watch = Watch::start(&bench, &arguments);
+    wait_until("the watch runs", || started() > before);
     let mut done = 0;
     // A busy machine may take long for what is left, but not without getting on.
     while done < changed.len() {
