@@ -821,6 +821,7 @@ report-tech-for = Dafür
 report-tech-against = Dagegen
 report-tech-is-verdict = das Urteil
 report-tech-ruled-out = ausgeschlossen
+report-tech-explained-away = was dafür spricht, zählt für eine genauere Erklärung
 report-tech-missing = nötig und nicht gesehen: { $list }
 report-tech-blocked = aufgehalten durch: { $list }
 report-tech-not-recorded = nicht aufgezeichnet: { $list }

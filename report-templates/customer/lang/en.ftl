@@ -841,6 +841,7 @@ report-tech-for = For
 report-tech-against = Against
 report-tech-is-verdict = the verdict
 report-tech-ruled-out = ruled out
+report-tech-explained-away = what speaks for it counts for a narrower explanation
 report-tech-missing = required and not seen: { $list }
 report-tech-blocked = held back by: { $list }
 report-tech-not-recorded = not recorded: { $list }

@@ -821,6 +821,7 @@ report-tech-for = A favor
 report-tech-against = En contra
 report-tech-is-verdict = el veredicto
 report-tech-ruled-out = descartada
+report-tech-explained-away = lo que habla a su favor cuenta para una explicación más precisa
 report-tech-missing = necesario y no visto: { $list }
 report-tech-blocked = frenada por: { $list }
 report-tech-not-recorded = no registrado: { $list }

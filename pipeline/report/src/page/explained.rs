@@ -136,8 +136,10 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
         class: words.say(&format!("report-word-{}", class(cause.weight_db))),
         state: if is_verdict {
             Some(words.say("report-tech-is-verdict"))
+        } else if cause.ruled_out {
+            Some(words.say("report-tech-ruled-out"))
         } else {
-            cause.ruled_out.then(|| words.say("report-tech-ruled-out"))
+            is_explained_away(cause).then(|| words.say("report-tech-explained-away"))
         },
         is_verdict,
         held_back: named("report-tech-missing", missing(cause, words))
@@ -157,6 +159,12 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
             })
             .collect(),
     }
+}
+
+/// Whether its weights do not count for it, because a narrower name for the same thing has them.
+fn is_explained_away(cause: &RankedCause) -> bool {
+    let sum: f64 = cause.weights.iter().map(|w| w.weight_db).sum();
+    (sum - cause.weight_db).abs() > 0.05
 }
 
 /// What was required and not seen, as the sheet words it; by the row's name where it would change nothing alone.
