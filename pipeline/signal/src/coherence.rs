@@ -117,22 +117,10 @@ impl Taps {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// Even numbers from -0.5 to 0.5 by a linear congruential generator, the same in any language.
-    fn noise(n: usize, seed: u64) -> Vec<f64> {
-        let mut s = seed;
-        (0..n)
-            .map(|_| {
-                s = s
-                    .wrapping_mul(6_364_136_223_846_793_005)
-                    .wrapping_add(1_442_695_040_888_963_407);
-                (s >> 33) as f64 / f64::from(1u32 << 31) - 0.5
-            })
-            .collect()
-    }
+    use crate::noise::noise;
 
     fn pair(share: f64) -> (Vec<f32>, Vec<f32>) {
-        let (a, b) = (noise(4096, 1), noise(4096, 2));
+        let [a, b] = [1, 2].map(|seed| noise(seed).take(4096).collect::<Vec<_>>());
         let tone = |i: usize| (TAU * 0.0625 * i as f64).sin();
         let x = (0..4096).map(|i| (tone(i) + a[i]) as f32).collect();
         let y = (0..4096)

@@ -6,6 +6,8 @@ pub mod edges;
 pub mod engine;
 pub mod envelope;
 pub mod levels;
+#[cfg(test)]
+mod noise;
 pub mod ripple;
 pub mod rotation;
 pub mod smooth;

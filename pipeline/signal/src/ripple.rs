@@ -99,18 +99,15 @@ fn one(x: &[f32], longest: usize) -> Option<Stretch> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::noise::noise;
 
     const RATE: f64 = 5_000.0;
 
     fn record(ripple: f64, hz: f64) -> Vec<f32> {
-        let mut s = 5u64;
         (0..30_000)
-            .map(|i| {
-                let t = i as f64 / RATE;
-                s = s
-                    .wrapping_mul(6_364_136_223_846_793_005)
-                    .wrapping_add(1_442_695_040_888_963_407);
-                let noise = (s >> 33) as f64 / f64::from(1u32 << 31) - 0.5;
+            .zip(noise(5))
+            .map(|(i, noise)| {
+                let t = f64::from(i) / RATE;
                 // A load every second, and an engine that wanders by 1 %.
                 let load = if t.fract() < 0.15 { 0.6 } else { 0.0 };
                 let phase = std::f64::consts::TAU * hz * t + 2.0 * (6.0 * t).sin();

@@ -6,7 +6,7 @@ use crate::Time;
 const POINTS: usize = 17;
 
 /// A centred moving average at no more points than its window makes worth keeping: between two of them it moves by
-/// a seventeenth of what it can. A window of fewer than 34 samples keeps a point for each of them.
+/// a seventeenth of what it can. A window of fewer than 26 samples keeps a point for each of them.
 #[derive(Debug, Clone)]
 pub struct Average {
     /// The averages.
@@ -169,6 +169,7 @@ pub fn median_smooth(x: &[f64], n: usize) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::noise::noise;
 
     /// scipy.signal.medfilt([2, 8, 0, 4, 1, 9, 9, 0], 3) = [2, 2, 4, 1, 4, 9, 9, 0] (SciPy 1.17.1).
     #[test]
@@ -186,17 +187,11 @@ mod tests {
         assert_eq!(a[4], 52.0);
     }
 
-    /// A record that wanders and is noisy, the same in any language.
+    /// A record that wanders and is noisy.
     fn record(n: usize) -> Vec<f32> {
-        let mut s = 1u64;
         (0..n)
-            .map(|i| {
-                s = s
-                    .wrapping_mul(6_364_136_223_846_793_005)
-                    .wrapping_add(1_442_695_040_888_963_407);
-                let noise = (s >> 33) as f64 / f64::from(1u32 << 31) - 0.5;
-                ((i as f64 / 500.0).sin() + noise) as f32
-            })
+            .zip(noise(1))
+            .map(|(i, noise)| ((i as f64 / 500.0).sin() + noise) as f32)
             .collect()
     }
 

@@ -73,13 +73,16 @@ fn dips(
     let values = volts.values();
     let noise = levels::noise_sigma(&values) / (n as f64).sqrt();
     let average = Average::of(&values, volts.time, n);
-    let part = |a: f64, b: f64| average.part(a, b);
     let deepest = hits
         .iter()
         .filter_map(|h| {
-            let rest =
-                stats::sampled_quantile(part(h.start_s - 0.25, h.start_s - 0.02), 0.5, 10_000)?;
-            let extreme = part(h.start_s, h.end_s)
+            let rest = stats::sampled_quantile(
+                average.part(h.start_s - 0.25, h.start_s - 0.02),
+                0.5,
+                10_000,
+            )?;
+            let extreme = average
+                .part(h.start_s, h.end_s)
                 .iter()
                 .map(|&x| x as f64)
                 .filter(|x| x.is_finite())

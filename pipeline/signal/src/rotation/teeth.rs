@@ -152,6 +152,7 @@ fn doubled(means: &[f64]) -> u32 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::noise::noise;
 
     /// Rising edges of a wheel; `pitch` gives the angles of its edges in pitches. A little scatter of timing.
     fn train(angles: &[f64], positions: u32, turns: u32, rpm: f64) -> Vec<f64> {
@@ -219,14 +220,11 @@ mod tests {
     /// An even wheel shows no turn; random scatter neither.
     #[test]
     fn an_even_wheel_has_no_pattern() {
-        let mut s = 3u64;
         let mut t = 0.0;
-        let rises: Vec<f64> = (0..900)
-            .map(|_| {
-                s = s
-                    .wrapping_mul(6_364_136_223_846_793_005)
-                    .wrapping_add(1_442_695_040_888_963_407);
-                t += 0.002 * (1.0 + 0.05 * ((s >> 33) as f64 / f64::from(1u32 << 31) - 0.5));
+        let rises: Vec<f64> = noise(3)
+            .take(900)
+            .map(|noise| {
+                t += 0.002 * (1.0 + 0.05 * noise);
                 t
             })
             .collect();
