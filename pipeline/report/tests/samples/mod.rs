@@ -188,6 +188,31 @@ pub fn established() -> Sample {
     Sample::of("established", case(), vec![capture("relearn.csv", true)])
 }
 
+/// Another job with the same fault: other people, another vehicle, other numbers, other traces.
+pub fn another(number: u32) -> Sample {
+    let mut case = case();
+    case.job.number = format!("R-{number}");
+    case.customer.name = Some(format!("Invented Customer {number}"));
+    case.customer.address = Some(format!("{number} Nowhere Lane, Sampleton"));
+    case.vehicle.plate = Some(format!("SAMPLE {number}"));
+    case.vehicle.odometer_km = Some(80_000.0 + f64::from(number));
+    case.concern = Some(format!("Invented. It began {number} km ago, on a hill."));
+    let other = 1.0 + 1e-3 * f64::from(number % 100);
+    for finding in &mut case.findings {
+        for value in [&mut finding.value, &mut finding.start_s, &mut finding.end_s] {
+            *value = value.map(|v| v * other);
+        }
+    }
+    for cause in &mut case.causes {
+        cause.weight_db *= other;
+    }
+    for file in &mut case.files {
+        file.sha256 = file.sha256.as_ref().map(|_| format!("{number:064x}"));
+    }
+    let len = 40_000 + number as usize % 1_000;
+    Sample::of("another", case, vec![capture_of("relearn.csv", true, len)])
+}
+
 /// The same for the technician.
 pub fn technician() -> Sample {
     Sample {
