@@ -32,6 +32,14 @@ pub struct PluginInfo {
     pub texts: Vec<PluginText>,
 }
 
+impl PluginInfo {
+    /// Whether channels of this role are among those that it needs or can use.
+    pub(crate) fn looks_at(&self, role: &str) -> bool {
+        let mut needs = self.needs.iter().flat_map(|need| alternatives(need));
+        needs.any(|r| r == role) || self.uses.iter().any(|r| r == role)
+    }
+}
+
 #[cfg(test)]
 impl PluginInfo {
     /// A plugin for recordings that gives and takes tracks.

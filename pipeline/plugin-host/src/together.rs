@@ -10,6 +10,8 @@ use crate::record::Record;
 use crate::tracks::{Shelf, TrackData};
 use crate::wire::{Call, Outcome, Reply};
 use plugin_abi::severity;
+use std::cmp::Reverse;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 
 type Ran = Result<Outcome, AnalyzeError>;
@@ -46,8 +48,14 @@ pub(crate) fn several(desk: &Desk<'_>, plugins: &[usize], call: &Call) -> Vec<Ra
     let work = || {
         let mut all = lock(&runs);
         loop {
-            let next = (0..plugins.len())
-                .find(|&n| matches!(all[n], Run::Waiting) && may_begin(desk, plugins, &all, n));
+            let ready = (0..plugins.len())
+                .filter(|&n| matches!(all[n], Run::Waiting) && may_begin(desk, plugins, &all, n));
+            // First the one that looks at most: a long one that begins last would go on alone.
+            let next = ready.max_by_key(|&n| {
+                let plugin = &desk.plugins[plugins[n]];
+                let seen = call.channels.iter().filter(|c| plugin.looks_at(&c.role));
+                (seen.map(|c| c.len).sum::<u64>(), Reverse(n))
+            });
             let Some(n) = next else {
                 if !all.iter().any(|r| matches!(r, Run::Waiting)) {
                     return;
@@ -62,7 +70,9 @@ pub(crate) fn several(desk: &Desk<'_>, plugins: &[usize], call: &Call) -> Vec<Ra
                 ..call.clone()
             };
             drop(all);
-            let ended = one(desk, plugins[n], own);
+            let run = AssertUnwindSafe(|| one(desk, plugins[n], own));
+            // A mistake of this program; what waits for this run goes on all the same.
+            let ended = catch_unwind(run).unwrap_or_else(|_| Err(unfinished(desk, plugins[n])));
             all = lock(&runs);
             all[n] = Run::Ended(ended);
             changed.notify_all();
@@ -83,12 +93,16 @@ pub(crate) fn several(desk: &Desk<'_>, plugins: &[usize], call: &Call) -> Vec<Ra
     let runs = runs.into_inner().unwrap_or_else(PoisonError::into_inner);
     let ended = plugins.iter().zip(runs).map(|(&p, run)| match run {
         Run::Ended(ran) => ran,
-        Run::Waiting | Run::Running => Err(AnalyzeError::Host {
-            plugin: desk.plugins[p].id.clone(),
-            reason: "its run did not end".into(),
-        }),
+        Run::Waiting | Run::Running => Err(unfinished(desk, p)),
     });
     ended.collect()
+}
+
+fn unfinished(desk: &Desk<'_>, plugin: usize) -> AnalyzeError {
+    AnalyzeError::Host {
+        plugin: desk.plugins[plugin].id.clone(),
+        reason: "its run did not come to an end".into(),
+    }
 }
 
 /// Processors that may be used.

@@ -16,11 +16,7 @@ fn main() {
 fn report_with_teardown(bencher: Bencher) {
     let number = AtomicU32::new(0);
     bencher
-        .with_inputs(|| {
-            let mut sample = samples::established();
-            sample.case.job.number = format!("R-{}", number.fetch_add(1, Ordering::Relaxed));
-            sample
-        })
+        .with_inputs(|| samples::another(number.fetch_add(1, Ordering::Relaxed)))
         .bench_values(|sample| sample.render().unwrap());
 }
 

@@ -5,7 +5,7 @@ use crate::words::{Words, WordsError};
 use crate::{ReportError, proof};
 use model::shop_file::{AuthorisationSection, LegalText};
 use model::{Exact, ShopFile};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use typst::foundations::Bytes;
 
 /// The most that a logo may weigh: it is in every report.
@@ -65,10 +65,11 @@ impl Stationery {
     pub fn open(shop: &ShopFile, base: &Path) -> Result<Stationery, StationeryError> {
         let section = &shop.report;
         promises(&section.authorisation)?;
-        let template = Template {
-            customer: section.template.as_ref().map(|f| base.join(f)),
-            technician: section.technician_template.as_ref().map(|f| base.join(f)),
-        };
+        let folder = |own: &Option<PathBuf>| own.as_ref().map(|f| base.join(f));
+        let template = Template::of(
+            folder(&section.template),
+            folder(&section.technician_template),
+        );
         for (folder, key) in [
             (&template.customer, "template"),
             (&template.technician, "technician_template"),

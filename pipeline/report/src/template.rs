@@ -4,9 +4,12 @@
 //! a file that the shop's folder does not hold is an error, never silently another one.
 
 use crate::words::WordsError;
+use std::collections::HashMap;
 use std::path::{Component, Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 use typst::diag::{FileError, FileResult};
 use typst::foundations::Bytes;
+use typst::syntax::{FileId, Source};
 
 macro_rules! built_in {
     ($($path:literal),* $(,)?) => {
@@ -60,15 +63,26 @@ const FONTS: &[(&str, &[u8])] = built_in!(
 );
 
 /// Where the templates' files come from: built in where there is no folder.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Default)]
 pub(crate) struct Template {
     /// A copy of `report-templates/customer`.
     pub customer: Option<PathBuf>,
     /// A copy of `report-templates/technician`.
     pub technician: Option<PathBuf>,
+    /// Files as they were when they were last parsed.
+    parsed: Mutex<HashMap<FileId, Source>>,
 }
 
 impl Template {
+    /// The templates with the shop's own folders in the place of built-in ones.
+    pub(crate) fn of(customer: Option<PathBuf>, technician: Option<PathBuf>) -> Template {
+        Template {
+            customer,
+            technician,
+            ..Template::default()
+        }
+    }
+
     /// The shop's own folder that a path such as `customer/template.typ` lies in, and the rest of the path.
     fn own<'p>(&self, path: &'p str) -> Option<(&PathBuf, &'p str)> {
         let (first, rest) = path.split_once('/')?;
@@ -100,6 +114,21 @@ impl Template {
             .find(|(name, _)| *name == path)
             .map(|(_, bytes)| Bytes::new(*bytes))
             .ok_or_else(|| FileError::NotFound(inside.to_owned()))
+    }
+
+    /// The file `id` with this content, parsed. It is parsed again only when it has changed.
+    pub(crate) fn parsed(&self, id: FileId, content: &Bytes) -> FileResult<Source> {
+        let mut parsed = self.parsed.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = parsed
+            .get(&id)
+            .filter(|s| s.text().as_bytes() == &**content)
+        {
+            return Ok(known.clone());
+        }
+        let text = std::str::from_utf8(content).map_err(|_| FileError::InvalidUtf8)?;
+        let source = Source::new(id, text.into());
+        parsed.insert(id, source.clone());
+        Ok(source)
     }
 
     /// A file's path as a person would look for it.
@@ -138,9 +167,14 @@ impl Template {
         }
     }
 
-    /// The built-in fonts, and those in the folders' `fonts` in the order of their names.
-    pub(crate) fn fonts(&self) -> std::io::Result<Vec<Bytes>> {
-        let mut fonts: Vec<Bytes> = FONTS.iter().map(|(_, bytes)| Bytes::new(*bytes)).collect();
+    /// The fonts that come with the program.
+    pub(crate) fn built_in_fonts() -> impl Iterator<Item = Bytes> {
+        FONTS.iter().map(|(_, bytes)| Bytes::new(*bytes))
+    }
+
+    /// The fonts in the folders' `fonts`, in the order of their names.
+    pub(crate) fn own_fonts(&self) -> std::io::Result<Vec<Bytes>> {
+        let mut fonts = Vec::new();
         let folders = [&self.customer, &self.technician].into_iter().flatten();
         for folder in folders.map(|f| f.join("fonts")).filter(|f| f.is_dir()) {
             let mut files = Vec::new();
@@ -205,10 +239,7 @@ mod tests {
 
     #[test]
     fn nothing_outside_the_template_is_read() {
-        let template = Template {
-            customer: Some(env!("CARGO_MANIFEST_DIR").into()),
-            technician: None,
-        };
+        let template = Template::of(Some(env!("CARGO_MANIFEST_DIR").into()), None);
         assert!(template.read("customer/Cargo.toml").is_ok());
         assert!(template.read("technician/template.typ").is_ok());
         assert!(template.read("customer/template.typ").is_err());

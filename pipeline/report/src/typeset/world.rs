@@ -43,17 +43,15 @@ impl Fonts {
 
 /// The fonts of a template. The built-in ones are loaded once.
 pub(super) fn fonts(template: &Template) -> Result<Fonts, ReportError> {
-    static BUILT_IN: LazyLock<Option<Fonts>> =
-        LazyLock::new(|| Template::default().fonts().ok().map(Fonts::load));
-    if template.is_built_in()
-        && let Some(fonts) = &*BUILT_IN
-    {
-        return Ok(fonts.clone());
-    }
-    let files = template
-        .fonts()
+    static BUILT_IN: LazyLock<Fonts> =
+        LazyLock::new(|| Fonts::load(Template::built_in_fonts().collect()));
+    let own = template
+        .own_fonts()
         .map_err(|e| ReportError::Template(format!("fonts of the template folder: {e}")))?;
-    Ok(Fonts::load(files))
+    if own.is_empty() {
+        return Ok(BUILT_IN.clone());
+    }
+    Ok(Fonts::load(Template::built_in_fonts().chain(own).collect()))
 }
 
 /// One report's world.
@@ -132,9 +130,7 @@ impl World for ReportWorld<'_> {
     }
 
     fn source(&self, id: FileId) -> FileResult<Source> {
-        let text =
-            String::from_utf8(self.read(id)?.to_vec()).map_err(|_| FileError::InvalidUtf8)?;
-        Ok(Source::new(id, text))
+        self.stationery.template.parsed(id, &self.read(id)?)
     }
 
     fn file(&self, id: FileId) -> FileResult<Bytes> {
