@@ -5,6 +5,7 @@ use crate::error::AnalyzeError;
 use crate::info::{PluginInfo, RefusedLibrary, Scope, alternatives};
 use crate::installed::Installed;
 use crate::record::Record;
+use crate::runner::Runner;
 use crate::scan::scan;
 use crate::together::{Desk, processors, several};
 use crate::tracks::Shelf;
@@ -278,6 +279,17 @@ impl Host {
         blob.plan(capture)
             .map(|plan| (plan, true))
             .ok_or_else(|| cannot(std::io::Error::other("they were written wrongly")))
+    }
+}
+
+impl Drop for Host {
+    /// Ends all workers at once; each is then waited for on its own.
+    fn drop(&mut self) {
+        for library in &self.libraries {
+            if let Some(Runner::Worker(process)) = &library.runner {
+                process.kill_group();
+            }
+        }
     }
 }
 

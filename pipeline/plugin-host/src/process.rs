@@ -186,11 +186,15 @@ impl Process {
         }
     }
 
-    /// Kills the group, which may outlive its leader, and then waits for the leader.
-    fn kill(&mut self) {
+    /// Kills the group, which may outlive its leader.
+    pub(crate) fn kill_group(&self) {
         if let Some(group) = i32::try_from(self.child.id()).ok().and_then(Pid::from_raw) {
             let _ = kill_process_group(group, Signal::KILL);
         }
+    }
+
+    fn kill(&mut self) {
+        self.kill_group();
         let _ = self.child.wait();
     }
 }

@@ -148,11 +148,16 @@ fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
     };
     let jump = 4.0 * levels::resolution(x) as f32;
     let (mut clipped, mut longest) = (0, (0, 0));
-    let mut from = 0;
-    while let Some(i) = x[from..].iter().position(|&v| v == lo || v == hi) {
-        from += i;
-        let level = x[from];
-        let to = (from..x.len()).find(|&i| x[i] != level).unwrap_or(x.len());
+    // A run that is long enough lies over one of these places.
+    let mut at = 0;
+    while let Some(&level) = x.get(at) {
+        if level != lo && level != hi {
+            at += least;
+            continue;
+        }
+        let other = |v: &f32| *v != level;
+        let from = x[..at].iter().rposition(other).map_or(0, |i| i + 1);
+        let to = x[at..].iter().position(other).map_or(x.len(), |i| at + i);
         let far = |i: Option<usize>| {
             i.and_then(|i| x.get(i))
                 .is_some_and(|v| (v - level).abs() > jump)
@@ -163,7 +168,7 @@ fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
                 longest = (from, to);
             }
         }
-        from = to;
+        at = to.next_multiple_of(least);
     }
     let marked = (lo.is_infinite() || hi.is_infinite())
         .then(|| x.iter().position(|v| v.is_infinite()))

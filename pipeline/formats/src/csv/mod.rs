@@ -11,6 +11,7 @@ mod level;
 mod metadata;
 mod oddity;
 mod parallel;
+mod room;
 mod rows;
 pub(crate) mod stamp;
 mod stamps;

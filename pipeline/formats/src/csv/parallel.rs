@@ -3,6 +3,7 @@
 use super::blocks::{Block, Blocks};
 use super::layout::Layout;
 use super::oddity::{Oddities, Oddity};
+use super::room;
 use super::rows::{Plan, Rows};
 use super::stamps::Stamps;
 use crate::text::Text;
@@ -38,15 +39,17 @@ pub(super) fn read(text: &Text, layout: &Layout, plan: &[Plan]) -> io::Result<Al
         all: AllRows::new(plan),
         next: 0,
         early: BTreeMap::new(),
+        spare: Vec::new(),
     });
     let work = || -> io::Result<()> {
         let mut block = Block::new();
+        let mut room = Vec::new();
         while lock(&blocks).next(&mut block)? {
-            let mut rows = Rows::new(layout, plan);
+            let mut rows = Rows::new(layout, plan, room);
             let (bytes, len) = block.bytes();
             rows.read(bytes, len);
             let blocks_in_all = 1 + text.stored_len() / len.max(1) as u64;
-            lock(&gathered).take(block.index, rows, blocks_in_all);
+            room = lock(&gathered).take(block.index, rows, blocks_in_all);
         }
         Ok(())
     };
@@ -86,10 +89,13 @@ struct Gathered<'a> {
     all: AllRows,
     next: usize,
     early: BTreeMap<usize, Rows<'a>>,
+    /// Columns of blocks whose samples were taken over.
+    spare: Vec<Vec<Vec<f32>>>,
 }
 
 impl<'a> Gathered<'a> {
-    fn take(&mut self, index: usize, rows: Rows<'a>, blocks_in_all: u64) {
+    /// Takes the rows of a block, and gives columns to be filled again.
+    fn take(&mut self, index: usize, rows: Rows<'a>, blocks_in_all: u64) -> Vec<Vec<f32>> {
         self.early.insert(index, rows);
         while let Some(rows) = self.early.remove(&self.next) {
             self.next += 1;
@@ -97,18 +103,13 @@ impl<'a> Gathered<'a> {
             // Room for all rows if they go on like this, so that the columns seldom move when they grow; but never so
             // much that a few rows before something else would ask for all memory.
             let share = blocks_in_all as f64 / self.next as f64;
-            let room = (wanted as f64 * share.clamp(1.0, MOST_AHEAD)) as usize;
-            for column in self
-                .all
-                .columns
-                .iter_mut()
-                .filter(|c| c.capacity() < wanted)
-            {
-                // Too little memory for a guess is no error.
-                let _ = column.try_reserve_exact(room - column.len());
+            let rows_in_all = (wanted as f64 * share.clamp(1.0, MOST_AHEAD)) as usize;
+            for column in &mut self.all.columns {
+                room::make(column, wanted, rows_in_all);
             }
-            self.all.append(rows);
+            self.spare.push(self.all.append(rows));
         }
+        self.spare.pop().unwrap_or_default()
     }
 }
 
@@ -125,7 +126,8 @@ impl AllRows {
         }
     }
 
-    fn append(&mut self, rows: Rows) {
+    /// Takes over what the rows hold, and gives their columns back, emptied.
+    fn append(&mut self, mut rows: Rows) -> Vec<Vec<f32>> {
         self.odd.append(&rows.odd, self.lines);
         let backwards = match (&mut self.stamps, rows.stamps) {
             (Some(stamps), Some(next)) => stamps.append(next),
@@ -144,6 +146,8 @@ impl AllRows {
         }
         self.count += rows.count - backwards;
         self.lines += rows.lines;
+        rows.columns.iter_mut().for_each(Vec::clear);
+        rows.columns
     }
 
     /// Whether the first rows are nothing but noughts and ones.

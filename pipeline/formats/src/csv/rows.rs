@@ -36,12 +36,14 @@ pub(super) struct Rows<'a> {
 }
 
 impl<'a> Rows<'a> {
-    pub fn new(layout: &'a Layout, plan: &'a [Plan]) -> Self {
+    /// No rows yet. `columns` are emptied columns of rows that were read before, or none: their room is used again.
+    pub fn new(layout: &'a Layout, plan: &'a [Plan], mut columns: Vec<Vec<f32>>) -> Self {
         let kept = plan.iter().filter(|p| matches!(p, Plan::Keep(_))).count();
+        columns.resize_with(kept, Vec::new);
         Rows {
             layout,
             plan,
-            columns: vec![Vec::new(); kept],
+            columns,
             forms: vec![fast::Form::first(layout.delimiter); kept],
             stamps: plan
                 .contains(&Plan::Time)

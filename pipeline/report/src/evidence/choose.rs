@@ -1,12 +1,14 @@
 //! Which pictures a case needs.
 
-use super::row::{capital, row, share_scales};
+use super::row::{capital, row, share_scales, trace};
 use super::window::around;
-use super::{EvidencePlot, PlotRow};
+use super::{EvidencePlot, PlotRow, WHOLE_COLUMNS};
 use crate::words::{Words, args, number_arg};
 use model::job_file::Phase;
 use model::{Capture, Case, Channel, Finding, Grade, Role, VerdictState};
+use signal::envelope::Runs;
 use std::collections::BTreeMap;
+use std::panic::resume_unwind;
 
 /// Pictures in a report, and traces in a picture.
 const MOST_PLOTS: usize = 3;
@@ -151,7 +153,8 @@ fn plot(
         });
     let rows: Vec<PlotRow> = channels
         .iter()
-        .map(|channel| {
+        .zip(whole_traces(capture, &channels, span))
+        .map(|(channel, whole)| {
             let on_it: Vec<&Finding> = deciding
                 .iter()
                 .copied()
@@ -162,7 +165,14 @@ fn plot(
                 .iter()
                 .filter(|f| f.file.as_deref() == Some(&capture.file) && is_about(f, channel))
                 .collect();
-            let mut row = row(capture, channel, span, window, &on_it, &all, words);
+            let mut row = row(
+                capture,
+                (channel, whole),
+                span,
+                window,
+                (&on_it, &all),
+                words,
+            );
             if let Some(speed) = speed(case, capture, channel, words) {
                 row.label = format!("{}: {speed}", row.label);
             }
@@ -190,6 +200,19 @@ fn plot(
         caption,
     };
     (plot, roles)
+}
+
+/// The channels from end to end. Going through millions of samples takes time: each by a thread of its own.
+fn whole_traces(capture: &Capture, channels: &[&Channel], span: (f64, f64)) -> Vec<Runs> {
+    std::thread::scope(|scope| {
+        let traces: Vec<_> = channels
+            .iter()
+            .map(|channel| scope.spawn(|| trace(capture, channel, span, WHOLE_COLUMNS)))
+            .collect();
+        let done = traces.into_iter().map(|t| t.join());
+        done.map(|t| t.unwrap_or_else(|panic| resume_unwind(panic)))
+            .collect()
+    })
 }
 
 fn is_about(finding: &Finding, channel: &Channel) -> bool {
