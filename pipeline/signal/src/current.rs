@@ -149,15 +149,13 @@ struct Quiet {
 }
 
 fn quiet_blocks(s: &[f32], block: usize, noise: f64, least_peak: f64) -> Option<Vec<Quiet>> {
+    let mut v = Vec::with_capacity(block);
     let blocks: Vec<(usize, f64, f64)> = s
         .chunks(block)
         .enumerate()
         .filter_map(|(k, c)| {
-            let v: Vec<f64> = c
-                .iter()
-                .map(|&v| v as f64)
-                .filter(|v| v.is_finite())
-                .collect();
+            v.clear();
+            v.extend(c.iter().map(|&v| v as f64).filter(|v| v.is_finite()));
             let m = stats::median(&v)?;
             let lo = v.iter().copied().fold(f64::INFINITY, f64::min);
             let hi = v.iter().copied().fold(f64::NEG_INFINITY, f64::max);

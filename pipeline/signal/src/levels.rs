@@ -49,12 +49,10 @@ pub fn resolution(x: &[f32]) -> f64 {
 pub fn noise_sigma(x: &[f32]) -> f64 {
     let every = (x.len() / ENOUGH).max(1);
     let mut sigmas = Vec::new();
+    let mut v = Vec::with_capacity(BLOCK);
     for block in x.chunks(BLOCK).step_by(every) {
-        let v: Vec<f64> = block
-            .iter()
-            .map(|&v| v as f64)
-            .filter(|v| v.is_finite())
-            .collect();
+        v.clear();
+        v.extend(block.iter().map(|&v| v as f64).filter(|v| v.is_finite()));
         if v.len() < 3 {
             continue;
         }

@@ -8,7 +8,12 @@ pub fn median(x: &[f64]) -> Option<f64> {
 /// Quantile `q` in 0..=1 of the finite values, linearly interpolated between order statistics
 /// (Hyndman & Fan type 7, the default of NumPy); `None` when there is no finite value.
 pub fn quantile(x: &[f64], q: f64) -> Option<f64> {
-    let mut v: Vec<f64> = x.iter().copied().filter(|v| v.is_finite()).collect();
+    quantile_of(x.to_vec(), q)
+}
+
+/// The same of numbers that need not keep their order.
+fn quantile_of(mut v: Vec<f64>, q: f64) -> Option<f64> {
+    v.retain(|v| v.is_finite());
     if v.is_empty() {
         return None;
     }
@@ -24,8 +29,7 @@ pub fn quantile(x: &[f64], q: f64) -> Option<f64> {
 /// never for a peak.
 pub fn sampled_quantile(x: &[f32], q: f64, most: usize) -> Option<f64> {
     let step = (x.len() / most.max(1)).max(1);
-    let v: Vec<f64> = x.iter().step_by(step).map(|&v| v as f64).collect();
-    quantile(&v, q)
+    quantile_of(x.iter().step_by(step).map(|&v| v as f64).collect(), q)
 }
 
 /// Median absolute deviation from the median, unscaled (times 1.4826 estimates sigma of a normal
@@ -37,7 +41,7 @@ pub fn median_abs_deviation(x: &[f64]) -> Option<f64> {
         .filter(|v| v.is_finite())
         .map(|v| (v - m).abs())
         .collect();
-    median(&d)
+    quantile_of(d, 0.5)
 }
 
 /// A least-squares straight line.
