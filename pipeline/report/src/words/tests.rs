@@ -272,10 +272,7 @@ fn shops_words(language: &str, text: &str) -> Result<Words, String> {
     let folder = tempfile::tempdir().unwrap();
     std::fs::create_dir(folder.path().join("lang")).unwrap();
     std::fs::write(folder.path().join(format!("lang/{language}.ftl")), text).unwrap();
-    let template = Template {
-        customer: Some(folder.path().to_owned()),
-        technician: None,
-    };
+    let template = Template::of(Some(folder.path().to_owned()), None);
     Words::of(&template, language, Units::Metric).map_err(|e| e.to_string())
 }
 
