@@ -11,7 +11,6 @@ mod level;
 mod metadata;
 mod oddity;
 mod parallel;
-mod room;
 mod rows;
 pub(crate) mod stamp;
 mod stamps;

@@ -3,7 +3,6 @@
 use super::blocks::{Block, Blocks};
 use super::layout::Layout;
 use super::oddity::{Oddities, Oddity};
-use super::room;
 use super::rows::{Plan, Rows};
 use super::stamps::Stamps;
 use crate::text::Text;
@@ -104,8 +103,10 @@ impl<'a> Gathered<'a> {
             // much that a few rows before something else would ask for all memory.
             let share = blocks_in_all as f64 / self.next as f64;
             let rows_in_all = (wanted as f64 * share.clamp(1.0, MOST_AHEAD)) as usize;
-            for column in &mut self.all.columns {
-                room::make(column, wanted, rows_in_all);
+            let short = |column: &&mut Vec<f32>| column.capacity() < wanted;
+            for column in self.all.columns.iter_mut().filter(short) {
+                // Too little memory for a guess is no error.
+                let _ = column.try_reserve_exact(rows_in_all - column.len());
             }
             self.spare.push(self.all.append(rows));
         }
