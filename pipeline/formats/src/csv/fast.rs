@@ -66,12 +66,17 @@ impl Form {
         if (((distance & !HIGH) + self.bias) | distance) & self.own != 0 {
             return None;
         }
+        Some(self.number(distance) / self.power)
+    }
+
+    /// The digits without their decimal sign as a number; `distance` is the cell's from the frame.
+    #[inline(always)]
+    fn number(&self, distance: u64) -> f32 {
         // Closes the gap that the decimal sign leaves.
         let digits = (distance & self.whole) | ((distance & self.fraction) >> 8);
         // A number below 2^23 put where a float's fraction stands, behind a leading 2^23: no conversion, which would wait
         // for the one before. Six digits and their power of ten are floats exactly: one correctly rounded division.
-        let number = f32::from_bits(NOUGHT.to_bits() | eight(digits << self.shift)) - NOUGHT;
-        Some(number / self.power)
+        f32::from_bits(NOUGHT.to_bits() | eight(digits << self.shift)) - NOUGHT
     }
 }
 
@@ -86,12 +91,7 @@ pub(super) fn number(
     last: bool,
     form: &mut Form,
 ) -> Option<(f32, usize)> {
-    let [first, rest @ ..] = bytes.first_chunk::<9>()?;
-    let negative = *first == b'-';
-    let word = match negative {
-        true => u64::from_le_bytes(*rest),
-        false => u64::from_le_bytes(*rest) << 8 | u64::from(*first),
-    };
+    let (negative, word) = sign_and_word(bytes)?;
     let sign = usize::from(negative);
     let value = match form.value(word) {
         Some(value) => value,
@@ -108,6 +108,49 @@ pub(super) fn number(
         if negative { -value } else { value },
         sign + form.len as usize,
     ))
+}
+
+/// Whether a minus sign stands here, and the eight bytes that the number begins with.
+#[inline(always)]
+fn sign_and_word(bytes: &[u8]) -> Option<(bool, u64)> {
+    let [first, rest @ ..] = bytes.first_chunk::<9>()?;
+    let negative = *first == b'-';
+    let word = match negative {
+        true => u64::from_le_bytes(*rest),
+        false => u64::from_le_bytes(*rest) << 8 | u64::from(*first),
+    };
+    Some((negative, word))
+}
+
+/// A form and a sign that cells are known to have: nothing is left to be found out but their digits.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Steady {
+    form: Form,
+    /// Bytes before the first digit: those of the sign.
+    pub sign: usize,
+    /// The power of ten with the cells' sign: it makes the quotient's.
+    power: f32,
+}
+
+impl Steady {
+    /// That of the cell at the beginning of `bytes`, if it has this form.
+    pub fn new(bytes: &[u8], form: Form) -> Option<Steady> {
+        let (negative, word) = sign_and_word(bytes)?;
+        form.value(word)?;
+        Some(Steady {
+            form,
+            sign: usize::from(negative),
+            power: if negative { -form.power } else { form.power },
+        })
+    }
+
+    /// The value of a cell whose first eight bytes behind the sign, and behind the cell, are these.
+    #[inline(always)]
+    pub fn value(&self, bytes: [u8; 8]) -> f32 {
+        self.form
+            .number(u64::from_le_bytes(bytes) ^ self.form.frame)
+            / self.power
+    }
 }
 
 /// What a cell begins with.

@@ -1,5 +1,6 @@
 //! Recordings as delimited text.
 
+mod alike;
 pub(crate) mod axis;
 mod blocks;
 mod cut;

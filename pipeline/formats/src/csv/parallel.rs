@@ -128,7 +128,7 @@ impl AllRows {
     }
 
     /// Takes over what the rows hold, and gives their columns back, emptied.
-    fn append(&mut self, mut rows: Rows) -> Vec<Vec<f32>> {
+    fn append(&mut self, rows: Rows) -> Vec<Vec<f32>> {
         self.odd.append(&rows.odd, self.lines);
         let backwards = match (&mut self.stamps, rows.stamps) {
             (Some(stamps), Some(next)) => stamps.append(next),
@@ -143,12 +143,15 @@ impl AllRows {
                 .note_many(Oddity::Backwards, backwards as u64, self.lines + 1);
         }
         for (column, piece) in self.columns.iter_mut().zip(&rows.columns) {
-            column.extend_from_slice(piece.get(backwards..).unwrap_or_default());
+            column.extend_from_slice(piece.samples.get(backwards..).unwrap_or_default());
         }
         self.count += rows.count - backwards;
         self.lines += rows.lines;
-        rows.columns.iter_mut().for_each(Vec::clear);
-        rows.columns
+        let emptied = rows.columns.into_iter().map(|mut column| {
+            column.samples.clear();
+            column.samples
+        });
+        emptied.collect()
     }
 
     /// Whether the first rows are nothing but noughts and ones.

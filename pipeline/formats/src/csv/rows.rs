@@ -1,5 +1,9 @@
 //! The rows of one block of lines: plain ones in one pass, the rest with care.
 
+mod runs;
+#[cfg(test)]
+mod tests;
+
 use super::fast;
 use super::layout::{self, Layout};
 use super::level;
@@ -19,14 +23,25 @@ pub(super) enum Plan {
     Pass,
 }
 
+/// A column that is kept.
+pub(super) struct Column {
+    pub samples: Vec<f32>,
+    /// How its last plain cell was written.
+    form: fast::Form,
+    /// Where that cell began, bytes from the row's beginning.
+    at: usize,
+}
+
 /// The rows of some lines that follow each other.
 pub(super) struct Rows<'a> {
     layout: &'a Layout,
     plan: &'a [Plan],
-    /// Samples by column kept.
-    pub columns: Vec<Vec<f32>>,
-    /// How the last cell of each of them was written.
-    forms: Vec<fast::Form>,
+    /// The columns kept.
+    pub columns: Vec<Column>,
+    /// Where the time began in the last plain row, bytes from the row's beginning.
+    time_at: usize,
+    /// Whether the last run of rows alike was worth its while.
+    runs: bool,
     pub stamps: Option<Stamps>,
     /// Rows taken.
     pub count: usize,
@@ -36,15 +51,21 @@ pub(super) struct Rows<'a> {
 }
 
 impl<'a> Rows<'a> {
-    /// No rows yet. `columns` are emptied columns of rows that were read before, or none: their room is used again.
-    pub fn new(layout: &'a Layout, plan: &'a [Plan], mut columns: Vec<Vec<f32>>) -> Self {
+    /// No rows yet. `room` is emptied columns of rows that were read before, or none: they are filled again.
+    pub fn new(layout: &'a Layout, plan: &'a [Plan], mut room: Vec<Vec<f32>>) -> Self {
         let kept = plan.iter().filter(|p| matches!(p, Plan::Keep(_))).count();
-        columns.resize_with(kept, Vec::new);
+        room.resize_with(kept, Vec::new);
+        let column = |samples| Column {
+            samples,
+            form: fast::Form::first(layout.delimiter),
+            at: 0,
+        };
         Rows {
             layout,
             plan,
-            columns,
-            forms: vec![fast::Form::first(layout.delimiter); kept],
+            columns: room.into_iter().map(column).collect(),
+            time_at: 0,
+            runs: true,
             stamps: plan
                 .contains(&Plan::Time)
                 .then(|| Stamps::new(layout.style, layout.delimiter)),
@@ -54,18 +75,20 @@ impl<'a> Rows<'a> {
         }
     }
 
-    /// Reads the lines in the first `len` of the bytes.
+    /// Reads the lines in the first `len` of the bytes; the last one is ended too.
     pub fn read(&mut self, bytes: &[u8], len: usize) {
         // About what will come; too little is no harm.
         let guess = len / (3 * self.plan.len() + 1) + 1;
-        self.columns.iter_mut().for_each(|c| c.reserve(guess));
+        self.columns
+            .iter_mut()
+            .for_each(|c| c.samples.reserve(guess));
         let line_break = if self.layout.bare_cr { b'\r' } else { b'\n' };
         let plain = self.layout.delimiter != b' ';
         let mut at = 0;
         while at < len {
             self.lines += 1;
             if plain && let Some(next) = self.plain_row(bytes, at) {
-                at = next;
+                at = self.rows_alike(bytes, len, at..next);
                 continue;
             }
             let end = bytes[at..len]
@@ -79,7 +102,8 @@ impl<'a> Rows<'a> {
 
     /// Reads a row of plain numbers from byte `at`; gives where the next one begins, or changes nothing.
     #[inline]
-    fn plain_row(&mut self, bytes: &[u8], mut at: usize) -> Option<usize> {
+    fn plain_row(&mut self, bytes: &[u8], start: usize) -> Option<usize> {
+        let mut at = start;
         let (decimal, delimiter) = (self.layout.style.decimal, self.layout.delimiter);
         // The time is taken last, when the row is known to be whole.
         let mut time = None;
@@ -88,10 +112,12 @@ impl<'a> Rows<'a> {
         for (i, plan) in self.plan.iter().enumerate() {
             match plan {
                 Plan::Keep(k) => {
-                    let (last, form) = (i + 1 == wanted, &mut self.forms[*k]);
+                    let (last, column) = (i + 1 == wanted, &mut self.columns[*k]);
+                    let form = &mut column.form;
                     match fast::number(&bytes[at..], decimal, delimiter, last, form) {
                         Some((value, used)) => {
-                            self.columns[*k].push(value);
+                            column.samples.push(value);
+                            column.at = at - start;
                             at += used + usize::from(!last);
                             continue;
                         }
@@ -104,6 +130,7 @@ impl<'a> Rows<'a> {
                     match used {
                         Some(used) => {
                             time = Some((at, used, expected.is_some()));
+                            self.time_at = at - start;
                             at += used;
                         }
                         None => sound = false,
@@ -136,7 +163,9 @@ impl<'a> Rows<'a> {
             };
         if !timed {
             let count = self.count;
-            self.columns.iter_mut().for_each(|c| c.truncate(count));
+            self.columns
+                .iter_mut()
+                .for_each(|c| c.samples.truncate(count));
             return None;
         }
         self.count += 1;
@@ -219,7 +248,7 @@ impl<'a> Rows<'a> {
         }
         let values: Vec<Option<Sample>> = samples().collect();
         for (column, value) in self.columns.iter_mut().zip(values) {
-            column.push(match value {
+            column.samples.push(match value {
                 Some(Sample::Value(v)) => v as f32,
                 Some(Sample::Odd) => {
                     self.odd.note(Oddity::Cell, line);

@@ -105,6 +105,26 @@ impl Stamps {
         }
     }
 
+    /// Takes the expected stamps at the beginning of these bytes until one is not; gives how many were taken.
+    pub fn accept_all<'a>(&mut self, stamps: impl Iterator<Item = &'a [u8]>) -> usize {
+        let Form::Runs { runs, .. } = &mut self.form else {
+            return 0;
+        };
+        let Some(run) = runs.last_mut() else { return 0 };
+        let mut expected = self.expected.clone();
+        let mut n = 0;
+        for bytes in stamps {
+            if expected.matches(bytes).is_none() {
+                break;
+            }
+            expected.advance();
+            n += 1;
+        }
+        self.expected = expected;
+        run.count += n as u64;
+        n
+    }
+
     /// Takes a cell.
     pub fn read(&mut self, cell: &[u8]) -> Result<(), Refusal> {
         match number::cell(cell, self.style) {
