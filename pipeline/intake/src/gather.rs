@@ -112,23 +112,28 @@ fn read(location: &Path, expected: u64) -> Result<Digests, Unread> {
     Ok(digests)
 }
 
+/// Bytes that are read at once. That many are worth a thread: the digests of a long recording would otherwise keep the
+/// job waiting.
+const PART: usize = 2 << 20;
+
 fn hash(location: &Path) -> io::Result<(Digests, u64)> {
     let mut file = File::open(location)?;
     let mut sha256 = Sha256::new();
     let mut blake3 = blake3::Hasher::new();
-    let mut buffer = vec![0; 1 << 18];
+    let mut part = Vec::with_capacity(PART.min(file.metadata()?.len() as usize + 1));
     let mut size = 0;
-    loop {
-        let n = match file.read(&mut buffer) {
-            Ok(0) => break,
-            Ok(n) => n,
-            Err(e) if e.kind() == io::ErrorKind::Interrupted => continue,
-            Err(e) => return Err(e),
-        };
-        let part = buffer.get(..n).unwrap_or_default();
-        sha256.update(part);
-        blake3.update(part);
-        size += n as u64;
+    while file.by_ref().take(PART as u64).read_to_end(&mut part)? > 0 {
+        if part.len() < PART {
+            sha256.update(&part);
+            blake3.update(&part);
+        } else {
+            std::thread::scope(|scope| {
+                scope.spawn(|| blake3.update(&part));
+                sha256.update(&part);
+            });
+        }
+        size += part.len() as u64;
+        part.clear();
     }
     let sha256 = sha256
         .finalize()

@@ -1,21 +1,14 @@
 //! A recording's samples as a file that exists only in memory, written once and mapped by every worker.
 
-use crate::together::processors;
 use crate::wire::{ChannelPlan, Format, TimePlan};
 use model::{Capture, Channel, Role, Samples, TimeAxis};
 use std::fs::File;
-use std::io;
+use std::io::{self, Write};
 use std::os::fd::{AsFd, BorrowedFd};
-use std::os::unix::fs::FileExt;
-use std::panic::resume_unwind;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::Arc;
 
 /// Every array begins at a multiple of this: enough for any sample type and for a cache line.
 const ALIGNMENT: u64 = 64;
-/// Bytes that are written at once.
-const PIECE: usize = 1 << 20;
-/// Bytes that are worth a thread of their own.
-const WORTH_A_THREAD: usize = 8 << 20;
 
 /// The samples of a recording's channels that have a role, ready to be handed over. It holds on to what was
 /// written, so that the same recording is known again by its addresses.
@@ -29,26 +22,27 @@ pub(crate) struct Blob {
 impl Blob {
     /// Writes out the channels of `capture` that have a role.
     pub(crate) fn write(capture: &Capture) -> io::Result<Blob> {
-        let mut plan = Layout::default();
+        let mut out = Writer {
+            file: memory_file()?,
+            len: 0,
+        };
         let times = match &capture.time {
             TimeAxis::Even { .. } => None,
-            TimeAxis::Listed(t) => Some((t.clone(), plan.place(bytemuck::cast_slice(t)))),
+            TimeAxis::Listed(t) => Some((t.clone(), out.append(bytemuck::cast_slice(t))?)),
         };
         let mut samples = Vec::new();
         for (channel, _) in with_role(capture) {
-            let at = plan.place(match &channel.samples {
-                Samples::F32(s) => bytemuck::cast_slice(s),
-                Samples::F64(s) => bytemuck::cast_slice(s),
-                Samples::I16(s) => bytemuck::cast_slice(s),
-            });
+            let at = match &channel.samples {
+                Samples::F32(s) => out.append(bytemuck::cast_slice(s))?,
+                Samples::F64(s) => out.append(bytemuck::cast_slice(s))?,
+                Samples::I16(s) => out.append(bytemuck::cast_slice(s))?,
+            };
             samples.push((channel.samples.clone(), at));
         }
-        let file = memory_file()?;
-        plan.write(&file)?;
-        seal(&file)?;
+        seal(&out.file)?;
         Ok(Blob {
-            file,
-            len: plan.len,
+            file: out.file,
+            len: out.len,
             times,
             samples,
         })
@@ -122,48 +116,20 @@ fn same(a: &Samples, b: &Samples) -> bool {
     }
 }
 
-/// Arrays and their places in the file.
-#[derive(Default)]
-struct Layout<'a> {
-    arrays: Vec<(u64, &'a [u8])>,
+struct Writer {
+    file: File,
     len: u64,
 }
 
-impl<'a> Layout<'a> {
-    /// Gives an array the next aligned place.
-    fn place(&mut self, bytes: &'a [u8]) -> u64 {
+impl Writer {
+    /// Appends an array at the next aligned place and returns that place.
+    fn append(&mut self, bytes: &[u8]) -> io::Result<u64> {
         let at = self.len.next_multiple_of(ALIGNMENT);
+        let gap = [0; ALIGNMENT as usize];
+        self.file.write_all(&gap[..(at - self.len) as usize])?;
+        self.file.write_all(bytes)?;
         self.len = at + bytes.len() as u64;
-        self.arrays.push((at, bytes));
-        at
-    }
-
-    /// Writes all of them, several pieces at once where there is much.
-    fn write(&self, file: &File) -> io::Result<()> {
-        file.set_len(self.len)?;
-        let pieces = self.arrays.iter().flat_map(|(at, bytes)| {
-            let places = (*at..).step_by(PIECE);
-            places.zip(bytes.chunks(PIECE))
-        });
-        let pieces = Mutex::new(pieces);
-        let next = || pieces.lock().unwrap_or_else(PoisonError::into_inner).next();
-        let work = || {
-            while let Some((at, piece)) = next() {
-                file.write_all_at(piece, at)?;
-            }
-            io::Result::Ok(())
-        };
-        let worth = 1 + self.len as usize / WORTH_A_THREAD;
-        std::thread::scope(|scope| {
-            let helpers: Vec<_> = (1..processors().min(worth))
-                .map(|_| scope.spawn(work))
-                .collect();
-            let mut done = work();
-            for helper in helpers {
-                done = done.and(helper.join().unwrap_or_else(|panic| resume_unwind(panic)));
-            }
-            done
-        })
+        Ok(at)
     }
 }
 
@@ -306,7 +272,7 @@ mod tests {
     fn the_file_cannot_be_changed_any_more() {
         let capture = capture(vec![channel(Samples::I16(vec![1, 2, 3].into()))]);
         let blob = Blob::write(&capture).expect("written");
-        assert!(blob.file.write_all_at(b"x", 0).is_err());
+        assert!((&blob.file).write_all(b"x").is_err());
         assert!(blob.file.set_len(0).is_err());
     }
 }

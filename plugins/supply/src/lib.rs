@@ -6,6 +6,7 @@ use plugin_sdk::measure::{Conditions, Spec, current_record};
 use plugin_sdk::signal::current::{CurrentRecord, Hit};
 use plugin_sdk::signal::{levels, smooth::Average, stats};
 use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
+use std::cell::LazyCell;
 
 /// The plugin.
 pub struct Supply;
@@ -29,7 +30,8 @@ impl Analyzer for Supply {
         let Some(record) = current_record(current, &spec) else {
             return Ok(());
         };
-        let cranking = Conditions::of(input).voltage.and_then(|v| v.cranking);
+        // Looked for only where there is a voltage that the starter could have pulled down.
+        let cranking = LazyCell::new(|| Conditions::of(input).voltage.and_then(|v| v.cranking));
         for (role, sag, sign) in [
             ("supply-voltage", "supply-sag", 1.0),
             ("ground-voltage", "ground-drop", -1.0),
