@@ -1,4 +1,4 @@
-//! Memory over a thousand reports: the resident memory after each hundred, and a failure where it grows.
+//! Memory over a thousand reports, each of another job: the resident memory after each hundred, and a failure where it grows.
 //!
 //! `cargo bench -p baybrief-report --bench memory`
 
@@ -17,11 +17,9 @@ fn resident_mib() -> u64 {
 }
 
 fn main() {
-    let mut sample = samples::established();
     let mut first = None;
     for i in 1..=REPORTS {
-        sample.case.job.number = format!("R-{i}");
-        if let Err(e) = sample.render() {
+        if let Err(e) = samples::another(i).render() {
             panic!("report {i}: {e}");
         }
         if i.is_multiple_of(100) {
