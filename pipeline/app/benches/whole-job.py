@@ -6,11 +6,11 @@
 The peer reads the same CSV with pandas, finds the current events with SciPy's find_peaks and the shafts' speed from
 threshold crossings with NumPy, draws three plots with matplotlib and sets one page with them in Typst. It judges
 nothing and checks nothing: it is less work. It is there twice: "plain" hands the samples to matplotlib's plot, as one
-writes such a script, and "thrifty" thins them to an envelope before, which saves it half of the time and most of the
-memory. Needs pandas, numpy, scipy, matplotlib, typst. All take turns, on the same two processors, so that a busy machine
-slows them alike; times are the fastest of the turns, and the processor time of the same turn stands beside them. Memory
-is the most of any one process, workers too. With --linear the job alone is also timed at 1, 10 and 100 times 80,000 rows;
-a straight line through a job of no rows has the same slope everywhere.
+writes such a script, and "thrifty" thins them to an envelope before, which for a long recording saves it half of the
+time and a third of the memory. Needs pandas, numpy, scipy, matplotlib, typst. All take turns, on the same two
+processors, so that a busy machine slows them alike; times are the fastest of the turns, and the processor time of the
+same turn stands beside them. Memory is the most of any one process, workers too. With --linear the job alone is also
+timed at 1, 10 and 100 times 80,000 rows; a straight line through a job of no rows has the same slope everywhere.
 """
 import argparse
 import importlib.metadata
