@@ -71,8 +71,12 @@ pub(crate) fn several(desk: &Desk<'_>, plugins: &[usize], call: &Call) -> Vec<Ra
             };
             drop(all);
             let run = AssertUnwindSafe(|| one(desk, plugins[n], own));
-            // A mistake of this program; what waits for this run goes on all the same.
-            let ended = catch_unwind(run).unwrap_or_else(|_| Err(unfinished(desk, plugins[n])));
+            // A mistake of this program, not of the plugin: what waits for this run goes on all the same. The worker may
+            // still answer what nobody waits for any more.
+            let ended = catch_unwind(run).unwrap_or_else(|_| {
+                lock(&desk.libraries[desk.places[plugins[n]].0]).runner = None;
+                Err(unfinished(desk, plugins[n]))
+            });
             all = lock(&runs);
             all[n] = Run::Ended(ended);
             changed.notify_all();

@@ -19,6 +19,7 @@ crate::tests![
     a_later_minor_version_works,
     the_example_in_c_works,
     progress_arrives,
+    a_listener_that_panics_ends_one_run_alone,
     lengths_that_differ_are_refused,
     a_recording_without_samples_is_analysed,
 ];
@@ -359,6 +360,18 @@ fn progress_arrives() {
         .expect("findings");
     assert_eq!(heard.load(Ordering::Relaxed), 1);
     assert_eq!(*last.lock().expect("the id"), "fixture-echo");
+}
+
+fn a_listener_that_panics_ends_one_run_alone() {
+    let (mut host, plugin) = echo(&options(&rust_fixtures()));
+    host.on_progress(|_, _| panic!("on purpose, by a test"));
+    let error = host
+        .analyze(plugin, Some(&one_current()), "{}")
+        .expect_err("did not come to an end");
+    assert!(matches!(error, AnalyzeError::Host { .. }), "{error:?}");
+    host.on_progress(|_, _| {});
+    host.analyze(plugin, Some(&one_current()), "{}")
+        .expect("findings");
 }
 
 fn lengths_that_differ_are_refused() {
