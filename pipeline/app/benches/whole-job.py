@@ -115,9 +115,8 @@ def compare(binary, rows, repeat):
         print(f"{rows} rows, {size:.0f} MB")
         x, xc, m = best["baybrief"]
         for name, (y, yc, n) in best.items():
-            of_it = f"; of it: time {x / y:.2f}, processor {xc / yc:.2f}, memory {m / n:.2f}"
-            of_it = of_it if name in PEERS else ""
-            print(f"  {name:8} {y:.2f} s ({yc:.2f} s of processor), {n:.0f} MiB{of_it}", flush=True)
+            print(f"  {name:8} {y:.2f} s ({yc:.2f} s of processor), {n:.0f} MiB", end="")
+            print(f"; of it: time {x / y:.2f}, processor {xc / yc:.2f}, memory {m / n:.2f}" if name in PEERS else "")
 
 
 def linear(binary, repeat):

@@ -1,4 +1,5 @@
-//! Memory over a thousand reports, each of another job: the resident memory after each hundred, and a failure where it grows.
+//! Memory over a thousand reports, each of another job: the resident memory after each hundred, and a failure where it
+//! grows.
 //!
 //! `cargo bench -p baybrief-report --bench memory`
 

@@ -1,6 +1,7 @@
 //! Fewer points that look the same: the min/max envelope of a trace.
 
 use crate::Time;
+use crate::levels::least_and_greatest;
 use std::cmp::Ordering;
 
 /// Runs of points `(time in s, value)`; between two runs the trace is interrupted.
@@ -75,18 +76,9 @@ fn extremes<T: Copy + PartialOrd>(samples: &[T]) -> [Option<(usize, T)>; 2] {
     let Some(&first) = samples.first() else {
         return [None, None];
     };
-    // Sixteen at once and without a branch this runs at the speed of the memory; where they lie is looked for afterwards.
-    let (mut low, mut high) = ([first; 16], [first; 16]);
-    let (groups, rest) = samples.as_chunks::<16>();
-    for group in groups {
-        for ((low, high), &v) in low.iter_mut().zip(&mut high).zip(group) {
-            *low = if v < *low { v } else { *low };
-            *high = if v > *high { v } else { *high };
-        }
-    }
-    let all = |own: [T; 16]| own.into_iter().chain(rest.iter().copied());
-    let low = all(low).fold(first, |a, v| if v < a { v } else { a });
-    let high = all(high).fold(first, |a, v| if v > a { v } else { a });
+    let (low, high) = least_and_greatest(samples, (first, first));
+    // Where they lie is looked for afterwards, sixteen at once too.
+    let groups = samples.as_chunks::<16>().0;
     let find = |extreme: T| {
         let has = |group: &[T; 16]| group.iter().fold(false, |any, v| any | (*v == extreme));
         let before = 16 * groups.iter().position(has).unwrap_or(groups.len());

@@ -10,20 +10,26 @@ const BLOCK: usize = 64;
 
 /// Least and greatest sample, infinities included; `None` without one that is a number.
 pub fn extremes(x: &[f32]) -> Option<(f32, f32)> {
-    // Several at once; a comparison with NaN is never true.
-    let (mut low, mut high) = ([f32::INFINITY; 8], [f32::NEG_INFINITY; 8]);
-    let (eights, rest) = x.as_chunks::<8>();
-    for eight in eights {
-        for k in 0..8 {
-            let v = eight[k];
-            low[k] = if v < low[k] { v } else { low[k] };
-            high[k] = if v > high[k] { v } else { high[k] };
+    let (low, high) = least_and_greatest(x, (f32::INFINITY, f32::NEG_INFINITY));
+    (low <= high).then_some((low, high))
+}
+
+/// Least and greatest of the samples and of what they are compared with first. NaN counts as neither.
+pub(crate) fn least_and_greatest<T: Copy + PartialOrd>(x: &[T], (low, high): (T, T)) -> (T, T) {
+    // Sixteen at once and without a branch: this runs at the speed of the memory. A comparison with NaN is never true.
+    let (mut lows, mut highs) = ([low; 16], [high; 16]);
+    let (groups, rest) = x.as_chunks::<16>();
+    for group in groups {
+        for ((low, high), &v) in lows.iter_mut().zip(&mut highs).zip(group) {
+            *low = if v < *low { v } else { *low };
+            *high = if v > *high { v } else { *high };
         }
     }
-    let all = |own: [f32; 8]| own.into_iter().chain(rest.iter().copied());
-    let low = all(low).fold(f32::INFINITY, f32::min);
-    let high = all(high).fold(f32::NEG_INFINITY, f32::max);
-    (low <= high).then_some((low, high))
+    let all = |own: [T; 16]| own.into_iter().chain(rest.iter().copied());
+    (
+        all(lows).fold(low, |a, v| if v < a { v } else { a }),
+        all(highs).fold(high, |a, v| if v > a { v } else { a }),
+    )
 }
 
 /// The recorder's resolution as the record shows it: the smallest step between neighbouring samples; 0 when no

@@ -2,7 +2,7 @@
 
 use super::row::{capital, row, share_scales, trace};
 use super::window::around;
-use super::{EvidencePlot, PlotRow, WHOLE_COLUMNS};
+use super::{DETAIL_COLUMNS, EvidencePlot, PlotRow, WHOLE_COLUMNS};
 use crate::words::{Words, args, number_arg};
 use model::job_file::Phase;
 use model::{Capture, Case, Channel, Finding, Grade, Role, VerdictState};
@@ -153,8 +153,8 @@ fn plot(
         });
     let rows: Vec<PlotRow> = channels
         .iter()
-        .zip(whole_traces(capture, &channels, span))
-        .map(|(channel, whole)| {
+        .zip(traces(capture, &channels, span, window))
+        .map(|(channel, traces)| {
             let on_it: Vec<&Finding> = deciding
                 .iter()
                 .copied()
@@ -165,14 +165,7 @@ fn plot(
                 .iter()
                 .filter(|f| f.file.as_deref() == Some(&capture.file) && is_about(f, channel))
                 .collect();
-            let mut row = row(
-                capture,
-                (channel, whole),
-                span,
-                window,
-                (&on_it, &all),
-                words,
-            );
+            let mut row = row(channel, traces, span, &on_it, &all, words);
             if let Some(speed) = speed(case, capture, channel, words) {
                 row.label = format!("{}: {speed}", row.label);
             }
@@ -202,14 +195,25 @@ fn plot(
     (plot, roles)
 }
 
-/// The channels from end to end. Going through millions of samples takes time: each by a thread of its own.
-fn whole_traces(capture: &Capture, channels: &[&Channel], span: (f64, f64)) -> Vec<Runs> {
+/// Of each channel the whole and the enlarged part. Going through millions of samples takes time: each channel by a
+/// thread of its own.
+fn traces(
+    capture: &Capture,
+    channels: &[&Channel],
+    span: (f64, f64),
+    window: Option<(f64, f64)>,
+) -> Vec<(Runs, Runs)> {
+    let both = |channel| {
+        let detail = window.map(|w| trace(capture, channel, w, DETAIL_COLUMNS));
+        let whole = trace(capture, channel, span, WHOLE_COLUMNS);
+        (whole, detail.unwrap_or_default())
+    };
     std::thread::scope(|scope| {
-        let traces: Vec<_> = channels
+        let begun: Vec<_> = channels
             .iter()
-            .map(|channel| scope.spawn(|| trace(capture, channel, span, WHOLE_COLUMNS)))
+            .map(|channel| scope.spawn(|| both(channel)))
             .collect();
-        let done = traces.into_iter().map(|t| t.join());
+        let done = begun.into_iter().map(|t| t.join());
         done.map(|t| t.unwrap_or_else(|panic| resume_unwind(panic)))
             .collect()
     })

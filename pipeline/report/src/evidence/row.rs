@@ -1,6 +1,6 @@
 //! One trace from one channel.
 
-use super::{Band, DETAIL_COLUMNS, Mark, PlotRow};
+use super::{Band, Mark, PlotRow};
 use crate::words::Words;
 use model::{Capture, Channel, Finding, Limit, Role, Samples, TimeAxis};
 use signal::Time;
@@ -38,17 +38,16 @@ pub(super) fn trace(
     }
 }
 
-/// Builds the row of a channel, of which `whole` is the trace: `deciding` is marked on it, and whatever finding of `all`
-/// on this channel names a known-good range gives the band.
+/// Builds the row of a channel from its traces, the whole one and the enlarged one: `deciding` is marked on it, and
+/// whatever finding of `all` on this channel names a known-good range gives the band.
 pub(super) fn row(
-    capture: &Capture,
-    (channel, whole): (&Channel, Runs),
+    channel: &Channel,
+    (whole, detail): (Runs, Runs),
     span: (f64, f64),
-    window: Option<(f64, f64)>,
-    (deciding, all): (&[&Finding], &[&Finding]),
+    deciding: &[&Finding],
+    all: &[&Finding],
     words: &Words,
 ) -> PlotRow {
-    let detail = window.map_or_else(Runs::new, |w| trace(capture, channel, w, DETAIL_COLUMNS));
     let unit = channel
         .unit
         .clone()
