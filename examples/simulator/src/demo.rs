@@ -152,6 +152,7 @@ pub fn folder() -> JobFolder {
             odometer_km: Some(143_870.0),
             high_voltage: Some(false),
             unit: Some("dual-dry-clutch".into()),
+            ..Default::default()
         },
         concern: ConcernSection {
             text: Some(
@@ -161,6 +162,7 @@ pub fn folder() -> JobFolder {
             ),
         },
         captures: vec![first, second],
+        ..Default::default()
     };
     if let Ok(text) = toml::to_string(&job) {
         folder.files.insert("job.toml".into(), text.into_bytes());

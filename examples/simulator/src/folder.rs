@@ -83,6 +83,8 @@ fn section(file: &str, channels: BTreeMap<String, ChannelSection>) -> CaptureSec
         selector: None,
         engine: None,
         hookup: None,
+        state: None,
+        time_unit: None,
         channels,
     }
 }

@@ -3,7 +3,6 @@
 use crate::noise::Noise;
 use crate::sensor::SpeedSensor;
 use crate::traces::{Mechanism, Traces};
-use model::Role;
 use model::job_file::ChannelSection;
 
 /// A current clamp in front of the recorder.
@@ -118,7 +117,7 @@ pub struct Recorded {
     /// Unit of the values as the file shows them: `V`, `mV` or `A`.
     pub unit: &'static str,
     /// What it measures.
-    pub role: Role,
+    pub role: &'static str,
     /// The samples, in `unit`. An infinity marks an over-range sample.
     pub values: Vec<f64>,
     /// What job.toml says of it, complete.
@@ -167,19 +166,19 @@ impl Clamp {
 
 impl Probe {
     /// What the probe measures.
-    pub fn role(&self) -> Role {
+    pub fn role(&self) -> &'static str {
         match self {
-            Probe::Feed(_) => Role::SupplyCurrent,
-            Probe::Own(Mechanism::Clutch1, _) => Role::ActuatorCurrent1,
-            Probe::Own(Mechanism::Clutch2, _) => Role::ActuatorCurrent2,
-            Probe::Own(Mechanism::Gear1, _) => Role::GearMotorCurrent1,
-            Probe::Own(Mechanism::Gear2, _) => Role::GearMotorCurrent2,
-            Probe::Supply(_) => Role::SupplyVoltage,
-            Probe::Ground(_) => Role::GroundVoltage,
-            Probe::Input(0, _) | Probe::PickUp(0, ..) => Role::InputShaft1,
-            Probe::Input(..) | Probe::PickUp(..) => Role::InputShaft2,
-            Probe::Output(_) => Role::OutputShaft,
-            Probe::Engine(_) => Role::EngineSpeed,
+            Probe::Feed(_) => "supply-current",
+            Probe::Own(Mechanism::Clutch1, _) => "actuator-current-1",
+            Probe::Own(Mechanism::Clutch2, _) => "actuator-current-2",
+            Probe::Own(Mechanism::Gear1, _) => "gear-motor-current-1",
+            Probe::Own(Mechanism::Gear2, _) => "gear-motor-current-2",
+            Probe::Supply(_) => "supply-voltage",
+            Probe::Ground(_) => "ground-voltage",
+            Probe::Input(0, _) | Probe::PickUp(0, ..) => "input-shaft-1",
+            Probe::Input(..) | Probe::PickUp(..) => "input-shaft-2",
+            Probe::Output(_) => "output-shaft",
+            Probe::Engine(_) => "engine-speed",
         }
     }
 
@@ -294,7 +293,7 @@ fn unit(p: &ChannelPlan) -> &'static str {
 
 /// What a technician who knows everything writes of the channel.
 fn section(probe: &Probe) -> ChannelSection {
-    let role = Some(probe.role());
+    let role = Some(probe.role().into());
     match probe {
         Probe::Feed(c) | Probe::Own(_, c) => ChannelSection {
             role,

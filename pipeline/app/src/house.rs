@@ -7,6 +7,7 @@ use anyhow::{Context, Result};
 use billing::BillingError;
 use model::job_file::HookupFile;
 use model::sheets::{CauseSheet, SpecSheet};
+use model::system::Roles;
 use model::{Case, ShopFile, VerdictState};
 use plugin_host::{Host, HostOptions};
 use report::Stationery;
@@ -50,6 +51,8 @@ pub struct House {
     /// Saved hook-ups; of two of one name the last counts.
     pub hookups: Vec<HookupFile>,
     pub host: Host,
+    /// Roles that the systems declare.
+    pub roles: Roles,
 }
 
 impl House {
@@ -99,6 +102,7 @@ impl House {
             specs,
             causes,
             hookups,
+            roles: brought::roles(host.plugins())?,
             host,
         })
     }

@@ -52,8 +52,8 @@ impl<'a> View<'a> {
         self.captures.iter().any(|c| {
             c.channels
                 .iter()
-                .filter_map(|ch| ch.role)
-                .any(|role| one_of(roles, role.name()) && !self.unusable(&c.file, role.name()))
+                .filter_map(|ch| ch.role.as_deref())
+                .any(|role| one_of(roles, role) && !self.unusable(&c.file, role))
         })
     }
 

@@ -92,7 +92,7 @@ fn could_be_seen(evidence: &Evidence<'_>, subject: Option<&str>) -> bool {
         .any(|c| {
             c.channels
                 .iter()
-                .any(|ch| ch.role.is_some_and(|r| r.name() == subject))
+                .any(|ch| ch.role.as_deref() == Some(subject))
         })
 }
 

@@ -5,7 +5,7 @@ use baybrief_assess::{ESTABLISHED_DB, Evidence, JUDGEMENT_CAP_DB, PROBABLE_DB, a
 use model::case::{CaptureRecord, ChannelRecord};
 use model::cause::Effect;
 use model::sheets::{CauseRow, CauseSheet, Pattern, StepRow, WeightRow};
-use model::{Finding, Grade, Role, RoleSource, VerdictState};
+use model::{Finding, Grade, RoleSource, VerdictState};
 
 fn db(ratio: f64) -> f64 {
     10.0 * ratio.log10()
@@ -49,7 +49,7 @@ fn recorded() -> Vec<CaptureRecord> {
         file: "a.csv".into(),
         channels: vec![ChannelRecord {
             name: "A".into(),
-            role: Some(Role::SupplyCurrent),
+            role: Some("supply-current".into()),
             role_source: RoleSource::JobFile,
             unit: Some("A".into()),
             scale: 1.0,

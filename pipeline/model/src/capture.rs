@@ -150,6 +150,14 @@ impl Channel {
         }
     }
 
+    /// The channel with a role.
+    pub fn with_role(self, role: Role) -> Self {
+        Self {
+            role: Some(role),
+            ..self
+        }
+    }
+
     /// Calibrated value of sample `i`.
     pub fn value(&self, i: usize) -> f64 {
         self.samples.raw(i) * self.scale + self.offset

@@ -2,7 +2,7 @@
 
 use crate::job_file::{CustomerSection, EngineState, Phase, Selector, VehicleSection};
 use crate::labour::{LabourLine, LabourTotals, OrderTexts};
-use crate::{Finding, Problem, RankedCause, Role, RoleSource, TroubleCode, Verdict};
+use crate::{Finding, Problem, RankedCause, RoleSource, TroubleCode, Verdict};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -130,7 +130,7 @@ pub struct ChannelRecord {
     /// Its name in the file.
     pub name: String,
     /// What it was taken for.
-    pub role: Option<Role>,
+    pub role: Option<String>,
     /// How that is known.
     pub role_source: RoleSource,
     /// Unit of the calibrated value.

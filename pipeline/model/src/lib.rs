@@ -14,6 +14,7 @@ pub mod role;
 pub mod scan;
 pub mod sheets;
 pub mod shop_file;
+pub mod system;
 pub mod verdict;
 
 pub use capture::{Capture, Channel, RoleSource, Samples, TimeAxis};

@@ -103,8 +103,9 @@ impl Blob {
 }
 
 /// The channels that plugins get to see.
-pub(crate) fn with_role(capture: &Capture) -> impl Iterator<Item = (&Channel, Role)> {
-    capture.channels.iter().filter_map(|c| Some((c, c.role?)))
+pub(crate) fn with_role(capture: &Capture) -> impl Iterator<Item = (&Channel, &Role)> {
+    let channels = capture.channels.iter();
+    channels.filter_map(|c| Some((c, c.role.as_ref()?)))
 }
 
 fn same(a: &Samples, b: &Samples) -> bool {

@@ -68,7 +68,6 @@ pub(crate) enum Check {
     DescriptorSizes,
     StringsUtf8,
     IdsSane,
-    RolesKnown,
     UnknownIndexIsNull,
     DescriptorStable,
     EmptyCapture,
@@ -84,13 +83,12 @@ pub(crate) enum Check {
 }
 
 impl Check {
-    const ALL: [Check; 18] = [
+    const ALL: [Check; 17] = [
         Check::Loads,
         Check::ExportsSymbol,
         Check::DescriptorSizes,
         Check::StringsUtf8,
         Check::IdsSane,
-        Check::RolesKnown,
         Check::UnknownIndexIsNull,
         Check::DescriptorStable,
         Check::EmptyCapture,
@@ -112,7 +110,6 @@ impl Check {
             Check::DescriptorSizes => "descriptor-sizes",
             Check::StringsUtf8 => "strings-utf8",
             Check::IdsSane => "ids-sane",
-            Check::RolesKnown => "roles-known",
             Check::UnknownIndexIsNull => "unknown-index-is-null",
             Check::DescriptorStable => "descriptor-stable",
             Check::EmptyCapture => "empty-capture",

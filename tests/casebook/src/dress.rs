@@ -121,6 +121,7 @@ pub fn dress(name: &str, class: &str, level: usize, draft: Draft, dice: &mut Noi
                 text: Some("Invented complaint.".into()),
             },
             captures: sections,
+            ..Default::default()
         };
         if let Err(e) = folder.add_job_file(&job) {
             truth

@@ -1,6 +1,6 @@
 //! A gearbox and a recorder as chance has them: every case gets its own.
 
-use model::{Role, SensorKind};
+use model::SensorKind;
 use simulator::actuator::Actuator;
 use simulator::bench::Bench;
 use simulator::noise::Noise;
@@ -220,18 +220,18 @@ const NAMES: [[&str; 11]; 3] = [
     ],
 ];
 
-fn role_index(role: Role) -> usize {
+fn role_index(role: &'static str) -> usize {
     match role {
-        Role::SupplyCurrent => 0,
-        Role::SupplyVoltage => 1,
-        Role::GroundVoltage => 2,
-        Role::InputShaft1 => 3,
-        Role::InputShaft2 => 4,
-        Role::OutputShaft => 5,
-        Role::EngineSpeed => 6,
-        Role::ActuatorCurrent1 => 7,
-        Role::ActuatorCurrent2 => 8,
-        Role::GearMotorCurrent1 => 9,
+        "supply-current" => 0,
+        "supply-voltage" => 1,
+        "ground-voltage" => 2,
+        "input-shaft-1" => 3,
+        "input-shaft-2" => 4,
+        "output-shaft" => 5,
+        "engine-speed" => 6,
+        "actuator-current-1" => 7,
+        "actuator-current-2" => 8,
+        "gear-motor-current-1" => 9,
         _ => 10,
     }
 }

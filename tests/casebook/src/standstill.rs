@@ -245,7 +245,7 @@ pub fn one_shaft(dice: &mut Noise, level: usize) -> Draft {
     let (rig, k) = (Rig::standstill(dice, level), dice.whole(0, 1) as usize);
     let mut shot = drag_shot(&rig, dice, k, |_| {});
     let missing = shaft_name(k);
-    shot.recording.channels.retain(|c| c.role.name() != missing);
+    shot.recording.channels.retain(|c| c.role != missing);
     shot.measures
         .retain(|m| m.subject.as_deref() != Some(missing));
     let said = codes(dice, &[("P080A", "00"), ("P0810", "00")]);

@@ -3,6 +3,7 @@
 
 use anyhow::{Result, anyhow};
 use model::sheets::{CauseSheet, SpecSheet, SpecValue};
+use model::system::{Roles, SystemSheet};
 use plugin_host::{PluginInfo, PluginText};
 use report::Stationery;
 use serde::Deserialize;
@@ -48,6 +49,19 @@ pub fn add(
         }
     }
     wrong
+}
+
+/// Roles that the systems of all plugins declare.
+///
+/// # Errors
+/// A system.toml that cannot be used, or two that contradict each other.
+pub fn roles(plugins: &[PluginInfo]) -> Result<Roles> {
+    let texts = plugins.iter().flat_map(|p| &p.texts);
+    let systems: Vec<SystemSheet> = texts
+        .filter(|t| t.name == "system.toml")
+        .map(|t| toml::from_str(&t.body).map_err(Into::into))
+        .collect::<Result<_>>()?;
+    Roles::of(&systems).map_err(|e| anyhow!(e))
 }
 
 fn numbers(text: &PluginText, specs: &mut [SpecSheet]) -> Result<()> {

@@ -205,7 +205,7 @@ fn record(c: &Capture, files: &Files) -> CaptureRecord {
             .iter()
             .map(|ch| ChannelRecord {
                 name: ch.name.clone(),
-                role: ch.role,
+                role: ch.role.as_ref().map(|r| r.name().into()),
                 role_source: ch.role_source.clone(),
                 unit: ch.unit.clone(),
                 scale: ch.scale,

@@ -3,7 +3,8 @@
 use super::acquire::Files;
 use formats::roles::SAFE;
 use model::job_file::{CaptureSection, ChannelSection, HookupFile};
-use model::{Capture, Channel, JobFile, Problem, Role, RoleSource};
+use model::system::Roles;
+use model::{Capture, Channel, JobFile, Problem, RoleSource};
 
 /// Fills in what the hook-ups say that job.toml names; what job.toml itself says of a channel counts first. A hook-up
 /// that does not exist is a problem, and the recording is read without it.
@@ -55,6 +56,7 @@ pub fn apply(
     capture: &mut Capture,
     job: Option<&JobFile>,
     hookups: &[HookupFile],
+    roles: &Roles,
     problems: &mut Vec<Problem>,
 ) {
     let guesses = formats::roles::guess(capture);
@@ -67,13 +69,15 @@ pub fn apply(
             named[i] = true;
             s.channels.values().nth(i)
         });
-        match (said.and_then(|s| s.role), guess) {
+        match (said.and_then(|s| roles.get(s.role.as_deref()?)), guess) {
             (Some(role), _) => {
-                channel.role = Some(role);
+                channel.role = Some(role.clone());
                 channel.role_source = RoleSource::JobFile;
             }
             (None, Some(g)) => {
-                channel.role = (g.certainty >= SAFE).then_some(g.role);
+                channel.role = (g.certainty >= SAFE)
+                    .then(|| roles.get(g.role).cloned())
+                    .flatten();
                 channel.role_source = RoleSource::Guess {
                     certainty: g.certainty,
                     reason: g.reason,
@@ -101,7 +105,7 @@ pub fn apply(
             });
         }
     }
-    one_channel_a_role(capture, problems);
+    one_channel_a_role(capture, roles, problems);
 }
 
 /// A name in job.toml may carry the unit that stands behind it in the file, in whatever brackets.
@@ -142,7 +146,7 @@ fn base_unit(unit: &str) -> Option<(f64, &'static str)> {
 
 /// Applies units, clamp factor, scale and offset. The channel's own scale (a WAV's full scale) stays inside.
 fn calibrate(channel: &mut Channel, said: Option<&ChannelSection>, no_units: bool) {
-    let wanted = channel.role.map_or("V", Role::unit);
+    let wanted = channel.role.as_ref().map_or("V", |r| r.unit()).to_owned();
     let unit = said
         .and_then(|s| s.unit.clone())
         .or_else(|| channel.unit.clone());
@@ -154,7 +158,7 @@ fn calibrate(channel: &mut Channel, said: Option<&ChannelSection>, no_units: boo
     let mut known = false;
     if let Some((k, u)) = base {
         scale(k);
-        known = u == wanted;
+        known = u == wanted.as_str();
     }
     let (clamp, factor, offset) =
         said.map_or((None, None, None), |s| (s.amps_per_volt, s.scale, s.offset));
@@ -169,21 +173,22 @@ fn calibrate(channel: &mut Channel, said: Option<&ChannelSection>, no_units: boo
     channel.offset += offset.unwrap_or(0.0);
     // A file without any units is in volts and amperes; a tooth signal needs no true scale at all.
     if base.is_none() && !known {
-        known = no_units && unit.is_none() || channel.role.is_some_and(|r| r.is_speed_sensor());
+        known = no_units && unit.is_none()
+            || channel.role.as_ref().is_some_and(|r| r.is_speed_sensor());
     }
     channel.calibrated = known;
     channel.unit = Some(if known {
-        wanted.into()
+        wanted
     } else {
         base.map_or("", |b| b.1).into()
     });
 }
 
 /// Two channels for one role: the first keeps it, said by job.toml before guessed.
-fn one_channel_a_role(capture: &mut Capture, problems: &mut Vec<Problem>) {
-    for role in Role::ALL.into_iter().filter(|r| *r != Role::Other) {
+fn one_channel_a_role(capture: &mut Capture, roles: &Roles, problems: &mut Vec<Problem>) {
+    for role in roles.iter().filter(|r| *r != "other") {
         let holders: Vec<usize> = (0..capture.channels.len())
-            .filter(|&i| capture.channels[i].role == Some(role))
+            .filter(|&i| capture.channels[i].role.as_ref() == Some(role))
             .collect();
         if holders.len() < 2 {
             continue;
@@ -211,7 +216,18 @@ fn one_channel_a_role(capture: &mut Capture, problems: &mut Vec<Problem>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use model::Samples;
+    use model::system::{Quantity, RoleDeclaration};
+    use model::{Role, Samples};
+
+    fn current() -> Role {
+        Role::declared(RoleDeclaration {
+            name: "supply-current".into(),
+            quantity: Quantity::Current,
+            unit: "A".into(),
+            plot_order: 0,
+            names: Default::default(),
+        })
+    }
 
     fn channel(name: &str, unit: Option<&str>, role: Role) -> Channel {
         Channel {
@@ -230,7 +246,7 @@ mod tests {
     #[test]
     fn a_clamp_in_millivolts() {
         // 100 mV at 100 A/V are 10 A.
-        let mut c = channel("A", Some("mV"), Role::SupplyCurrent);
+        let mut c = channel("A", Some("mV"), current());
         calibrate(
             &mut c,
             Some(&section(|s| s.amps_per_volt = Some(100.0))),
@@ -242,7 +258,7 @@ mod tests {
 
     #[test]
     fn amperes_are_not_scaled_again() {
-        let mut c = channel("A", Some("A"), Role::SupplyCurrent);
+        let mut c = channel("A", Some("A"), current());
         calibrate(
             &mut c,
             Some(&section(|s| s.amps_per_volt = Some(100.0))),
@@ -253,14 +269,14 @@ mod tests {
 
     #[test]
     fn volts_of_a_clamp_without_its_factor_are_not_amperes() {
-        let mut c = channel("A", Some("V"), Role::SupplyCurrent);
+        let mut c = channel("A", Some("V"), current());
         calibrate(&mut c, None, false);
         assert!(!c.calibrated);
     }
 
     #[test]
     fn a_file_without_units_is_in_volts_and_amperes() {
-        let mut c = channel("A", None, Role::SupplyCurrent);
+        let mut c = channel("A", None, current());
         calibrate(&mut c, None, true);
         assert!(c.calibrated && c.value(0) == 100.0);
     }
@@ -288,8 +304,8 @@ mod tests {
         let channels = &files.job.as_ref().unwrap().captures[0].channels;
         let a = &channels["A [V]"];
         assert_eq!(
-            (a.role, a.scale, a.amps_per_volt),
-            (Some(Role::SupplyCurrent), Some(50.0), None)
+            (a.role.as_deref(), a.scale, a.amps_per_volt),
+            (Some("supply-current"), Some(50.0), None)
         );
         assert_eq!(channels["B"].teeth, Some(30));
         assert!(files.problems.is_empty());
@@ -306,7 +322,7 @@ mod tests {
 
     #[test]
     fn names_with_their_unit() {
-        let c = channel("Channel A", Some("mV"), Role::SupplyCurrent);
+        let c = channel("Channel A", Some("mV"), current());
         for key in [
             "Channel A",
             "Channel A [mV]",

@@ -104,10 +104,12 @@ fn for_capture(capture: &Capture, case: &Case, files: &Files, house: &House) -> 
             let said = section.and_then(|s| {
                 s.channels
                     .iter()
-                    .find(|(_, v)| v.role.is_some() && v.role == c.role)
+                    .find(|(_, v)| {
+                        v.role.is_some() && v.role.as_deref() == c.role.as_ref().map(|r| r.name())
+                    })
                     .map(|(_, v)| v)
             });
-            let role = c.role.map_or("", |r| r.name());
+            let role = c.role.as_ref().map_or("", |r| r.name());
             let sheet_teeth = sheet.and_then(|s| s.value.get(&format!("teeth-{role}")));
             let from_sheet = sheet_teeth
                 .and_then(|v| v.nominal)
@@ -158,12 +160,7 @@ fn for_job(case: &Case, files: &Files, house: &House) -> String {
             .map(|c| Recorded {
                 file: c.file.clone(),
                 phase: c.phase.map(|p| phase_word(p).into()),
-                roles: c
-                    .channels
-                    .iter()
-                    .filter_map(|ch| ch.role)
-                    .map(|r| r.name().into())
-                    .collect(),
+                roles: c.channels.iter().filter_map(|ch| ch.role.clone()).collect(),
             })
             .collect(),
         live: live(files),

@@ -61,6 +61,7 @@ pub fn examine(
             capture,
             files.job.as_ref(),
             &house.hookups,
+            &house.roles,
             &mut files.problems,
         );
     }

@@ -1,20 +1,21 @@
 //! What a channel measures, guessed from its name, its unit and the shape of its signal.
 
 mod name;
+mod role_names;
 mod shape;
 #[cfg(test)]
 mod tests;
 mod topics;
 mod words;
 
-use model::{Capture, Channel, Role};
+use model::{Capture, Channel};
 use shape::{Shape, Unit};
 
 /// A guess and how sure it is.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RoleGuess {
     /// What the channel seems to measure.
-    pub role: Role,
+    pub role: &'static str,
     /// From 0 (no idea) to 1 (no doubt); [`SAFE`] and more only when the name is plain.
     pub certainty: f64,
     /// Why, in words.
@@ -42,7 +43,7 @@ pub fn guess(capture: &Capture) -> Vec<Option<RoleGuess>> {
     if guesses
         .iter()
         .flatten()
-        .all(|g| g.role != Role::SupplyCurrent)
+        .all(|g| g.role != role_names::SUPPLY_CURRENT)
     {
         only_current(capture, &mut guesses);
     }
@@ -60,17 +61,21 @@ fn of_channel(channel: &Channel, shape: Option<Shape>) -> Option<RoleGuess> {
 /// Two numbered shafts side by side are the two input shafts; two numbered speeds only where the output has a
 /// channel of its own.
 fn pairs(guesses: &mut [Option<RoleGuess>]) {
-    let has = |role: Role, least: f64| {
+    let has = |role: &str, least: f64| {
         guesses
             .iter()
             .flatten()
             .any(|g| g.role == role && g.certainty >= least)
     };
-    let output = has(Role::OutputShaft, SAFE);
-    let both = |least: f64| has(Role::InputShaft1, least) && has(Role::InputShaft2, least);
+    let output = has(role_names::OUTPUT_SHAFT, SAFE);
+    let both =
+        |least: f64| has(role_names::INPUT_SHAFT_1, least) && has(role_names::INPUT_SHAFT_2, least);
     let (shafts, speeds) = (both(LONE_SHAFT), output && both(LONE_SPEED));
     for g in guesses.iter_mut().flatten() {
-        let input = matches!(g.role, Role::InputShaft1 | Role::InputShaft2);
+        let input = matches!(
+            g.role,
+            role_names::INPUT_SHAFT_1 | role_names::INPUT_SHAFT_2
+        );
         if !input || g.certainty >= SAFE {
             continue;
         }
@@ -92,7 +97,7 @@ fn only_current(capture: &Capture, guesses: &mut [Option<RoleGuess>]) {
         && guesses[i].is_none()
     {
         guesses[i] = Some(RoleGuess {
-            role: Role::SupplyCurrent,
+            role: role_names::SUPPLY_CURRENT,
             certainty: 0.5,
             reason: "it is the only channel in amperes".into(),
         });
@@ -101,7 +106,7 @@ fn only_current(capture: &Capture, guesses: &mut [Option<RoleGuess>]) {
 
 /// What the signal alone tells where a name says nothing; never safe.
 fn by_shape(capture: &Capture, shapes: &[Option<Shape>], guesses: &mut [Option<RoleGuess>]) {
-    let mut inputs = [Role::InputShaft1, Role::InputShaft2]
+    let mut inputs = [role_names::INPUT_SHAFT_1, role_names::INPUT_SHAFT_2]
         .into_iter()
         .filter(|r| guesses.iter().flatten().all(|g| g.role != *r))
         .collect::<Vec<_>>()
@@ -109,7 +114,7 @@ fn by_shape(capture: &Capture, shapes: &[Option<Shape>], guesses: &mut [Option<R
     let supply = guesses
         .iter()
         .flatten()
-        .any(|g| g.role == Role::SupplyVoltage);
+        .any(|g| g.role == role_names::SUPPLY_VOLTAGE);
     for ((channel, shape), guess) in capture.channels.iter().zip(shapes).zip(guesses) {
         let (Some(shape), None) = (shape, &guess) else {
             continue;
@@ -122,7 +127,7 @@ fn by_shape(capture: &Capture, shapes: &[Option<Shape>], guesses: &mut [Option<R
             });
         } else if !supply && shape::unit(channel) == Unit::Volt && shape.is_vehicle_supply() {
             *guess = Some(RoleGuess {
-                role: Role::SupplyVoltage,
+                role: role_names::SUPPLY_VOLTAGE,
                 certainty: 0.5,
                 reason: "it stands steadily at a vehicle's supply voltage".into(),
             });
@@ -132,7 +137,7 @@ fn by_shape(capture: &Capture, shapes: &[Option<Shape>], guesses: &mut [Option<R
 
 /// Of two channels for one role the plainly named one keeps its certainty; equals lose it.
 fn rivals(guesses: &mut [Option<RoleGuess>]) {
-    let all: Vec<(Role, f64)> = guesses
+    let all: Vec<(&str, f64)> = guesses
         .iter()
         .flatten()
         .map(|g| (g.role, g.certainty))
@@ -140,7 +145,7 @@ fn rivals(guesses: &mut [Option<RoleGuess>]) {
     for g in guesses
         .iter_mut()
         .flatten()
-        .filter(|g| g.role != Role::Other)
+        .filter(|g| g.role != role_names::OTHER)
     {
         let equal = |c: &f64| *c >= g.certainty || g.certainty - c < 0.15;
         if all.iter().filter(|(r, c)| *r == g.role && equal(c)).count() > 1 {

@@ -1,10 +1,10 @@
 //! The role that a channel's name says, with the unit's and the signal's help where the name leaves it open.
 
+use super::role_names;
 use super::shape::{Shape, Unit};
 use super::topics::Topic;
 use super::words::Name;
 use super::{RoleGuess, SAFE};
-use model::Role;
 
 /// A name that says the role outright.
 const PLAIN: f64 = 0.9;
@@ -13,7 +13,7 @@ const UNSURE: f64 = 0.6;
 /// A name that says which kind but not which one of two.
 const NO_NUMBER: f64 = 0.4;
 
-fn guess(role: Role, certainty: f64, reason: impl Into<String>) -> Option<RoleGuess> {
+fn guess(role: &'static str, certainty: f64, reason: impl Into<String>) -> Option<RoleGuess> {
     Some(RoleGuess {
         role,
         certainty,
@@ -26,7 +26,12 @@ fn says(words: &[&str]) -> String {
 }
 
 /// One of two alike: by the number in the name.
-fn numbered(name: &Name, word: &str, roles: [Role; 2], certainty: f64) -> Option<RoleGuess> {
+fn numbered(
+    name: &Name,
+    word: &str,
+    roles: [&'static str; 2],
+    certainty: f64,
+) -> Option<RoleGuess> {
     match name.number_near(word) {
         Some(n @ 1..=2) => guess(
             roles[usize::from(n) - 1],
@@ -34,7 +39,7 @@ fn numbered(name: &Name, word: &str, roles: [Role; 2], certainty: f64) -> Option
             says(&[word, &n.to_string()]),
         ),
         Some(n) => guess(
-            Role::Other,
+            role_names::OTHER,
             UNSURE,
             format!("{}, which is no part of two", says(&[word, &n.to_string()])),
         ),
@@ -52,7 +57,7 @@ pub(super) fn role(name: &str, unit: Unit, shape: Option<Shape>) -> Option<RoleG
     let about = |topic| name.about(topic);
     if let Some(w) = about(Topic::Foreign) {
         return guess(
-            Role::Other,
+            role_names::OTHER,
             SAFE,
             format!("{}, which is not the gearbox", says(&[w])),
         );
@@ -62,7 +67,7 @@ pub(super) fn role(name: &str, unit: Unit, shape: Option<Shape>) -> Option<RoleG
         .or_else(|| line(&name, unit, shape))
         .or_else(|| {
             let w = about(Topic::Selector)?;
-            guess(Role::Selector, SAFE, says(&[w]))
+            guess(role_names::SELECTOR, SAFE, says(&[w]))
         })
 }
 
@@ -74,11 +79,28 @@ fn mechanism(name: &Name, unit: Unit) -> Option<RoleGuess> {
     let (word, roles) = if let Some(w) = about(Topic::Clutch) {
         if about(Topic::Speed).is_some() && !current {
             // A clutch's driven side turns with its input shaft.
-            return numbered(name, w, [Role::InputShaft1, Role::InputShaft2], UNSURE);
+            return numbered(
+                name,
+                w,
+                [role_names::INPUT_SHAFT_1, role_names::INPUT_SHAFT_2],
+                UNSURE,
+            );
         }
-        (w, [Role::ActuatorCurrent1, Role::ActuatorCurrent2])
+        (
+            w,
+            [
+                role_names::ACTUATOR_CURRENT_1,
+                role_names::ACTUATOR_CURRENT_2,
+            ],
+        )
     } else if let (Some(w), Some(_)) = (about(Topic::Shifting), motor) {
-        (w, [Role::GearMotorCurrent1, Role::GearMotorCurrent2])
+        (
+            w,
+            [
+                role_names::GEAR_MOTOR_CURRENT_1,
+                role_names::GEAR_MOTOR_CURRENT_2,
+            ],
+        )
     } else {
         return None;
     };
@@ -103,7 +125,7 @@ fn shaft(name: &Name) -> Option<RoleGuess> {
     );
     let gearbox = about(Topic::Gearbox);
     let turning = shaft.is_some() || speed.is_some() || sensor.is_some() || gearbox.is_some();
-    const INPUTS: [Role; 2] = [Role::InputShaft1, Role::InputShaft2];
+    const INPUTS: [&'static str; 2] = [role_names::INPUT_SHAFT_1, role_names::INPUT_SHAFT_2];
     if let Some(w) = engine(name) {
         return Some(w);
     }
@@ -114,7 +136,7 @@ fn shaft(name: &Name) -> Option<RoleGuess> {
         } else {
             PLAIN
         };
-        return guess(Role::OutputShaft, certainty, says(&[w]));
+        return guess(role_names::OUTPUT_SHAFT, certainty, says(&[w]));
     }
     if let Some(w) = about(Topic::Input).filter(|w| turning || w.len() > 8) {
         // The number may stand behind the shaft: "eje primario del cambio 2".
@@ -140,13 +162,13 @@ fn engine(name: &Name) -> Option<RoleGuess> {
                 w @ ("crank" | "crankshaft" | "ckp" | "ciguenal" | "vilebrequin" | "albero motore"),
             ),
             _,
-        ) => guess(Role::EngineSpeed, PLAIN, says(&[w])),
-        (Some(w), Some(s)) => guess(Role::EngineSpeed, PLAIN, says(&[w, s])),
+        ) => guess(role_names::ENGINE_SPEED, PLAIN, says(&[w])),
+        (Some(w), Some(s)) => guess(role_names::ENGINE_SPEED, PLAIN, says(&[w, s])),
         (Some(w), None) if w.contains("kurbel") || w.contains("motordrehzahl") => {
-            guess(Role::EngineSpeed, PLAIN, says(&[w]))
+            guess(role_names::ENGINE_SPEED, PLAIN, says(&[w]))
         }
         (Some(w), None) => guess(
-            Role::EngineSpeed,
+            role_names::ENGINE_SPEED,
             if w == "engine" { SAFE } else { 0.5 },
             says(&[w]),
         ),
@@ -154,7 +176,7 @@ fn engine(name: &Name) -> Option<RoleGuess> {
         (None, Some(w @ ("rpm" | "regimen" | "giri" | "regime" | "revoluciones")))
             if name.words().count() == 1 =>
         {
-            guess(Role::EngineSpeed, SAFE, says(&[w]))
+            guess(role_names::ENGINE_SPEED, SAFE, says(&[w]))
         }
         _ => None,
     }
@@ -174,42 +196,42 @@ fn line(name: &Name, unit: Unit, shape: Option<Shape>) -> Option<RoleGuess> {
         } else {
             PLAIN
         };
-        return guess(Role::GroundVoltage, certainty, says(&[w]));
+        return guess(role_names::GROUND_VOLTAGE, certainty, says(&[w]));
     }
     match about(Topic::Battery) {
         Some(w) if current && voltage_word.is_none() => {
             // B+ names the wire, a battery's own current feeds the whole vehicle.
             return match feed.or(gearbox) {
-                Some(f) => guess(Role::SupplyCurrent, SAFE, says(&[w, f])),
+                Some(f) => guess(role_names::SUPPLY_CURRENT, SAFE, says(&[w, f])),
                 None => guess(
-                    Role::SupplyCurrent,
+                    role_names::SUPPLY_CURRENT,
                     0.5,
                     format!("{}: perhaps the whole vehicle's current", says(&[w])),
                 ),
             };
         }
-        Some(w) => return guess(Role::SupplyVoltage, PLAIN, says(&[w])),
+        Some(w) => return guess(role_names::SUPPLY_VOLTAGE, PLAIN, says(&[w])),
         None => {}
     }
     if let (Some(v), Some(w)) = (voltage_word, feed.or(gearbox)) {
-        return guess(Role::SupplyVoltage, PLAIN, says(&[w, v]));
+        return guess(role_names::SUPPLY_VOLTAGE, PLAIN, says(&[w, v]));
     }
     if current && voltage_word.is_none() {
         return match (feed, gearbox, current_word) {
-            (Some(f), _, Some(c)) => guess(Role::SupplyCurrent, PLAIN, says(&[f, c])),
-            (None, Some(g), Some(c)) => guess(Role::SupplyCurrent, PLAIN, says(&[g, c])),
+            (Some(f), _, Some(c)) => guess(role_names::SUPPLY_CURRENT, PLAIN, says(&[f, c])),
+            (None, Some(g), Some(c)) => guess(role_names::SUPPLY_CURRENT, PLAIN, says(&[g, c])),
             (Some(f), _, None) => guess(
-                Role::SupplyCurrent,
+                role_names::SUPPLY_CURRENT,
                 PLAIN,
                 format!("{}, the unit is ampere", says(&[f])),
             ),
             (None, Some(g), None) => guess(
-                Role::SupplyCurrent,
+                role_names::SUPPLY_CURRENT,
                 SAFE,
                 format!("{}, the unit is ampere", says(&[g])),
             ),
             (None, None, Some(c)) => guess(
-                Role::SupplyCurrent,
+                role_names::SUPPLY_CURRENT,
                 UNSURE,
                 format!("the name says only \"{c}\""),
             ),
@@ -230,17 +252,17 @@ fn feed_alone(
     let said = says(&[fuse.unwrap_or(feed)]);
     match (supply, fuse) {
         (true, None) => guess(
-            Role::SupplyVoltage,
+            role_names::SUPPLY_VOLTAGE,
             SAFE,
             format!("{said} and it stands at a vehicle's supply voltage"),
         ),
         (true, Some(_)) => guess(
-            Role::SupplyVoltage,
+            role_names::SUPPLY_VOLTAGE,
             UNSURE,
             format!("{said} and it stands at a vehicle's supply voltage"),
         ),
         (false, Some(_)) if unit == Unit::Unknown || unit == Unit::Volt => guess(
-            Role::SupplyCurrent,
+            role_names::SUPPLY_CURRENT,
             if shape.is_some_and(|s| s.low > -2.0 && s.middle.abs() < 8.0) {
                 SAFE
             } else {
@@ -248,7 +270,11 @@ fn feed_alone(
             },
             format!("{said} and it is no supply voltage: what a clamp shows"),
         ),
-        (false, _) => guess(Role::SupplyCurrent, 0.4, format!("{said} and nothing more")),
+        (false, _) => guess(
+            role_names::SUPPLY_CURRENT,
+            0.4,
+            format!("{said} and nothing more"),
+        ),
     }
 }
 

@@ -1,7 +1,8 @@
 //! What a quick look at a channel's samples tells, and what it says against a name.
 
 use super::RoleGuess;
-use model::{Channel, Role};
+use super::role_names;
+use model::Channel;
 
 /// What the unit says that a channel holds.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -100,8 +101,11 @@ pub(super) fn doubt(guess: &mut RoleGuess, why: &str) {
 
 /// Holds a guess against the unit and the signal: a supply voltage that is none, a ground drop of many volts.
 pub(super) fn check(guess: &mut RoleGuess, channel: &Channel, shape: Option<Shape>) {
-    match (guess.role.is_current(), unit(channel)) {
-        _ if guess.role == Role::Other => return,
+    match (
+        guess.role.ends_with("current") || guess.role.contains("-current-"),
+        unit(channel),
+    ) {
+        _ if guess.role == role_names::OTHER => return,
         // A clamp records volts; an ampere unit on a voltage is a contradiction.
         (false, Unit::Ampere) => doubt(guess, "the unit is that of a current"),
         (_, Unit::Other) => doubt(guess, "the unit is neither volt nor ampere"),
@@ -112,16 +116,16 @@ pub(super) fn check(guess: &mut RoleGuess, channel: &Channel, shape: Option<Shap
         return;
     };
     match guess.role {
-        Role::SupplyVoltage if !(5.0..=32.0).contains(&shape.middle) => {
+        role_names::SUPPLY_VOLTAGE if !(5.0..=32.0).contains(&shape.middle) => {
             doubt(guess, "its usual value is no vehicle's supply voltage")
         }
-        Role::SupplyVoltage if shape.high - shape.low > 0.6 * shape.high => {
+        role_names::SUPPLY_VOLTAGE if shape.high - shape.low > 0.6 * shape.high => {
             doubt(guess, "it swings like a switched signal")
         }
-        Role::GroundVoltage if shape.middle.abs() > 3.0 => {
+        role_names::GROUND_VOLTAGE if shape.middle.abs() > 3.0 => {
             doubt(guess, "its usual value is too high for a drop to ground")
         }
-        Role::SupplyCurrent if shape.is_vehicle_supply() => {
+        role_names::SUPPLY_CURRENT if shape.is_vehicle_supply() => {
             doubt(guess, "it stands steadily at a vehicle's supply voltage")
         }
         _ => {}

@@ -2,10 +2,9 @@
 //! it begins the next: when it dies, the host knows during which.
 
 use super::{Check, Outcome, Verdict};
-use crate::info::{Description, alternatives};
+use crate::info::Description;
 use crate::library::{Library, describe, sane};
 use crate::session::Session;
-use model::Role;
 use plugin_abi::MAX_PLUGINS;
 use std::io;
 
@@ -52,7 +51,6 @@ pub(crate) fn inspect(session: &Session, report: Report<'_>) -> io::Result<()> {
         ids(&described),
         "Ids, versions, names and vendors are well formed and ids differ."
     );
-    report(Check::RolesKnown, roles(&described))?;
     report(
         Check::UnknownIndexIsNull,
         unknown_index(&library, raw.len()),
@@ -78,28 +76,6 @@ fn ids(described: &[Description]) -> Result<(), String> {
         }
     }
     Ok(())
-}
-
-/// A role that this release does not know may be one of a later release.
-fn roles(described: &[Description]) -> Verdict {
-    let known = |role: &str| Role::ALL.iter().any(|r| r.name() == role);
-    for d in described {
-        for need in &d.needs {
-            if !alternatives(need).any(known) {
-                let said = format!(
-                    "{} needs {need:?}, which is no role: it can never run.",
-                    d.id
-                );
-                return Verdict::new(Outcome::Fail, said);
-            }
-        }
-        let mut all = d.needs.iter().chain(&d.uses).flat_map(|n| alternatives(n));
-        if let Some(odd) = all.find(|r| !known(r)) {
-            let said = format!("{} names {odd:?}, which is no role of this release.", d.id);
-            return Verdict::new(Outcome::Warn, said);
-        }
-    }
-    Verdict::new(Outcome::Pass, "Every role that is needed or used is known.")
 }
 
 fn unknown_index(library: &Library, count: usize) -> Verdict {

@@ -1,6 +1,7 @@
 //! Recordings made up for the checks: plausible shapes, nothing measured.
 
 use crate::info::{Description, alternatives};
+use model::system::{Quantity, RoleDeclaration};
 use model::{Capture, Channel, Role, RoleSource, Samples, TimeAxis};
 use std::f64::consts::TAU;
 
@@ -22,16 +23,33 @@ pub(super) enum Kind {
 const SAMPLES: usize = 20_000;
 const STEP_S: f64 = 1e-4;
 
+/// A role by its name alone: a library under test may bring any.
+fn role(name: &str) -> Role {
+    let (quantity, unit) = if name.contains("current") {
+        (Quantity::Current, "A")
+    } else if name.contains("shaft") || name.contains("speed") {
+        (Quantity::ToothSignal, "V")
+    } else {
+        (Quantity::Voltage, "V")
+    };
+    Role::declared(RoleDeclaration {
+        name: name.into(),
+        quantity,
+        unit: unit.into(),
+        plot_order: 0,
+        names: Default::default(),
+    })
+}
+
 /// A recording with every role that the plugin needs or uses.
 pub(super) fn capture(plugin: &Description, kind: Kind) -> Capture {
-    let role = |name: &str| Role::ALL.into_iter().find(|r| r.name() == name);
     let mut roles: Vec<Role> = match kind {
         Kind::Bare(turn) => plugin
             .needs
             .iter()
             .filter_map(|need| {
-                let all: Vec<Role> = alternatives(need).filter_map(role).collect();
-                all.get(turn % all.len().max(1)).copied()
+                let all: Vec<Role> = alternatives(need).map(role).collect();
+                all.get(turn % all.len().max(1)).cloned()
             })
             .collect(),
         _ => plugin
@@ -39,7 +57,7 @@ pub(super) fn capture(plugin: &Description, kind: Kind) -> Capture {
             .iter()
             .chain(&plugin.uses)
             .flat_map(|need| alternatives(need))
-            .filter_map(role)
+            .map(role)
             .collect(),
     };
     roles.sort();
@@ -53,9 +71,9 @@ pub(super) fn capture(plugin: &Description, kind: Kind) -> Capture {
         Kind::Random(_) => random_time(&mut dice),
         _ => (even(0.0, STEP_S, SAMPLES), SAMPLES),
     };
-    let channels = roles.iter().enumerate().map(|(i, &role)| match kind {
-        Kind::Random(_) => random_channel(i, role, len, &mut dice),
-        _ => channel(i, role, kind, len),
+    let channels = roles.iter().enumerate().map(|(i, role)| match kind {
+        Kind::Random(_) => random_channel(i, role.clone(), len, &mut dice),
+        _ => channel(i, role.clone(), kind, len),
     });
     Capture {
         file: "synthetic.csv".into(),
@@ -132,7 +150,7 @@ fn random_channel(number: usize, role: Role, len: usize, dice: &mut Dice) -> Cha
                 return [f64::NAN, f64::INFINITY, f64::NEG_INFINITY][i % 3];
             }
             let t = i as f64 * STEP_S * speed;
-            gain * shape(role, t) + level + noise * (dice.roll() - 0.5)
+            gain * shape(&role, t) + level + noise * (dice.roll() - 0.5)
         })
         .collect();
     let samples = match number % 2 {
@@ -148,7 +166,7 @@ fn channel(number: usize, role: Role, kind: Kind, len: usize) -> Channel {
         Kind::Odd if i % 97 == 5 => f64::NAN,
         Kind::Odd if i % 101 == 7 => f64::INFINITY,
         Kind::Odd if i % 103 == 9 => f64::NEG_INFINITY,
-        _ => shape(role, i as f64 * STEP_S),
+        _ => shape(&role, i as f64 * STEP_S),
     };
     // An integer has no missing values: only the plain recording may hold integers.
     let (samples, scale) = match number % 3 {
@@ -169,7 +187,6 @@ fn channel(number: usize, role: Role, kind: Kind, len: usize) -> Channel {
 
 fn made_up(number: usize, role: Role, samples: Samples, scale: f64) -> Channel {
     Channel {
-        role: Some(role),
         role_source: RoleSource::JobFile,
         scale,
         calibrated: true,
@@ -178,10 +195,11 @@ fn made_up(number: usize, role: Role, samples: Samples, scale: f64) -> Channel {
             Some(role.unit().into()),
             samples,
         )
+        .with_role(role)
     }
 }
 
-fn shape(role: Role, t: f64) -> f64 {
+fn shape(role: &Role, t: f64) -> f64 {
     let ripple = 0.05 * (TAU * 137.0 * t).sin();
     if role.is_speed_sensor() {
         // A square wave that speeds up.
@@ -212,7 +230,7 @@ pub(super) fn settings(capture: Option<&Capture>) -> String {
         .unwrap_or_default()
         .iter()
         .map(|c| {
-            let speed = c.role.is_some_and(Role::is_speed_sensor);
+            let speed = c.role.as_ref().is_some_and(Role::is_speed_sensor);
             serde_json::json!({
                 "sensor": speed.then_some("hall"),
                 "teeth": speed.then_some(30),

@@ -184,9 +184,9 @@ fn channel(c: &CaptureRecord, ch: &ChannelRecord, words: &Words) -> ChannelRow {
     ChannelRow {
         file: c.file.clone(),
         channel: ch.name.clone(),
-        role: ch.role.map_or_else(
+        role: ch.role.as_deref().map_or_else(
             || words.say("report-record-not-stated"),
-            |r| words.subject(Some(r.name())),
+            |r| words.subject(Some(r)),
         ),
         how: match &ch.role_source {
             RoleSource::Unknown => words.say("role-by-unknown"),

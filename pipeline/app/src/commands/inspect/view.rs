@@ -2,7 +2,7 @@
 
 use super::{plot, teeth};
 use formats::Opinion;
-use model::{Capture, Channel, LiveItem, LiveTrack, Role, ScanRecord, TimeAxis, TroubleCode};
+use model::{Capture, Channel, LiveItem, LiveTrack, ScanRecord, TimeAxis, TroubleCode};
 use plugin_sdk::signal::stats;
 use serde::Serialize;
 
@@ -70,7 +70,7 @@ pub struct ChannelView {
 
 #[derive(Debug, Serialize)]
 pub struct Guess {
-    pub role: Role,
+    pub role: &'static str,
     pub certainty: f64,
     /// Whether it is certain enough to be measured by.
     pub safe: bool,
