@@ -22,7 +22,7 @@ pub use capture::{Capture, Channel, RoleSource, Samples, TimeAxis};
 pub use case::{Case, SystemRecord};
 pub use cause::RankedCause;
 pub use exact::Exact;
-pub use finding::{Finding, Grade, Limit};
+pub use finding::{Finding, Grade, Limit, Observation};
 pub use job_file::JobFile;
 pub use labour::LabourLine;
 pub use role::{Role, SensorKind};

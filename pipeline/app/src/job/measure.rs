@@ -6,7 +6,7 @@ use crate::house::House;
 use model::case::{NotRun, PluginRecord};
 use model::scan::LiveQuantity;
 use model::sheets::SpecSheet;
-use model::{Capture, Case, CodeStatus, Finding, Grade};
+use model::{Capture, Case, CodeStatus, Finding};
 use plugin_host::Scope;
 use plugin_sdk::settings::{
     self, ChannelFacts, Code, Gear, Live, Recorded, Seen, Settings, SpecNumber,
@@ -224,28 +224,7 @@ fn seen(f: &Finding) -> Seen {
         id: f.id.clone(),
         plugin: f.plugin.clone(),
         file: f.file.clone(),
-        observation: plugin_sdk::Observation {
-            kind: f.kind.clone(),
-            subject: f.subject.clone(),
-            start_s: f.start_s,
-            end_s: f.end_s,
-            value: f.value,
-            uncertainty: f.uncertainty,
-            unit: f.unit.clone(),
-            limit: f.limit.as_ref().map(|l| plugin_sdk::Limit {
-                low: l.low,
-                high: l.high,
-                unit: l.unit.clone(),
-                source: l.source.clone(),
-            }),
-            grade: match f.grade {
-                Grade::Normal => plugin_sdk::Grade::Normal,
-                Grade::Abnormal => plugin_sdk::Grade::Abnormal,
-                Grade::Unusable => plugin_sdk::Grade::Unusable,
-            },
-            message: f.message.clone(),
-            args: f.args.clone(),
-        },
+        observation: f.observation.clone(),
     }
 }
 

@@ -231,7 +231,7 @@ fn findings(
     order.sort_by_key(|f| match f.grade {
         _ if decides(f) => 0,
         Grade::Abnormal => 1,
-        Grade::Unusable => 2,
+        Grade::Unusable | Grade::Unreadable | Grade::NotTested => 2,
         Grade::Normal => 3,
     });
     let left = order.len().saturating_sub(MOST_FINDINGS);

@@ -247,6 +247,8 @@ impl Words {
             Grade::Normal => "grade-normal",
             Grade::Abnormal => "grade-abnormal",
             Grade::Unusable => "grade-unusable",
+            Grade::Unreadable => "grade-unreadable",
+            Grade::NotTested => "grade-not-tested",
         })
     }
 
