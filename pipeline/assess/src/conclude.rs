@@ -5,6 +5,7 @@ use crate::view::View;
 use crate::{ESTABLISHED_DBAN, MARGIN_DBAN, PROBABLE_DBAN, next};
 use model::cause_sheet::{CauseEntry, CauseSheet, Pattern};
 use model::knowledge::System;
+use model::system::HealthySet;
 use model::{Coverage, Finding, Grade, RankedCause, Verdict, VerdictState};
 
 /// A likelihood ratio of 3, where evidence begins to be worth more than a mention (Kass & Raftery 1995).
@@ -29,7 +30,7 @@ pub fn conclude(
         Some((top, entry)) if top.weight_dban >= PROBABLE_DBAN => {
             with_cause(top, entry, causes, view, system)
         }
-        top => without_cause(top, coverage, view, system),
+        top => without_cause(top, causes, coverage, view, system),
     }
 }
 
@@ -162,6 +163,7 @@ fn rivals(top: &RankedCause, other: &RankedCause, sheet: &CauseSheet) -> bool {
 /// No cause has weight: nothing found, where everything that a health verdict rests on was tested; else open.
 fn without_cause(
     top: Option<(&RankedCause, &CauseEntry)>,
+    causes: &[RankedCause],
     coverage: &Coverage,
     view: &View<'_>,
     system: &System,
@@ -179,6 +181,10 @@ fn without_cause(
     if lacks_any_check(view, system) {
         reasons.push("reason-check-did-not-run".into());
     }
+    let untested = suspect_not_tested(causes, coverage, system);
+    if untested.is_some() {
+        reasons.push("reason-suspect-not-tested".into());
+    }
     // What belongs to no recording is what a control unit says, not a measurement.
     let is_abnormal = |f: &&Finding| f.grade == Grade::Abnormal && f.file.is_some();
     let abnormal = view.findings.iter().copied().any(|f| is_abnormal(&f));
@@ -189,28 +195,31 @@ fn without_cause(
         .iter()
         .any(|p| !view.matching(p).is_empty());
     let is_clean = reasons.is_empty() && !abnormal && suspect.is_none() && was_examined;
-    if is_clean && is_covered(system, coverage) {
+    let sets = &system.sheet.healthy;
+    let is_done = |set: &&HealthySet| set.tested.iter().all(|c| coverage.tested.contains(c));
+    let done = sets.iter().find(is_done);
+    if is_clean && (done.is_some() || sets.is_empty()) {
+        let partial = done.is_some_and(|set| set.partial);
         return Verdict {
-            system: None,
             state: VerdictState::NothingFound,
-            cause: None,
-            teardown: false,
-            next: Vec::new(),
-            margin_dban: None,
-            reasons: vec!["reason-healthy".into()],
-            repair: None,
+            ..match partial {
+                true => Verdict::open(
+                    vec!["reason-healthy-in-part".into()],
+                    next::for_health(system, coverage),
+                ),
+                false => Verdict::open(vec!["reason-healthy".into()], Vec::new()),
+            }
         };
     }
     if is_clean {
-        let mut verdict = open(view, None, vec!["reason-not-all-tested".into()], system);
-        let mut steps = Vec::new();
-        for step in next::for_health(system, coverage) {
-            next::add(&mut steps, &step);
-        }
-        if !steps.is_empty() {
-            verdict.next = steps;
-        }
-        return verdict;
+        let verdict = open(view, None, vec!["reason-not-all-tested".into()], system);
+        return match next::for_health(system, coverage) {
+            steps if steps.is_empty() => verdict,
+            steps => Verdict {
+                next: steps,
+                ..verdict
+            },
+        };
     }
     if reasons.is_empty() {
         reasons.push("reason-no-evidence".into());
@@ -218,16 +227,21 @@ fn without_cause(
     let lead = top
         .filter(|_| suspect.is_some() || abnormal)
         .map(|(_, entry)| entry);
-    open(view, lead, reasons, system)
+    open(view, lead.or(untested), reasons, system)
 }
 
-/// True where all causes of one of the system's sets were tested.
-fn is_covered(system: &System, coverage: &Coverage) -> bool {
-    let sets = &system.sheet.healthy;
-    sets.is_empty()
-        || sets
-            .iter()
-            .any(|set| set.tested.iter().all(|c| coverage.tested.contains(c)))
+/// Cause that something speaks for, a code mostly, and that no recording could have shown.
+fn suspect_not_tested<'s>(
+    causes: &[RankedCause],
+    coverage: &Coverage,
+    system: &'s System,
+) -> Option<&'s CauseEntry> {
+    let is_tested = |c: &RankedCause| coverage.tested.contains(&c.cause);
+    let suspect = causes
+        .iter()
+        .find(|c| c.weight_dban >= POSITIVE_DBAN && !is_tested(c))?;
+    let mut entries = system.causes.causes.iter();
+    entries.find(|e| e.name == suspect.cause)
 }
 
 /// True where a check that did not run would have given findings that a cause of the system rests on.

@@ -9,7 +9,8 @@ use model::{Finding, Grade};
 /// Causes that were tested and causes that were not, in the order of the sheet.
 pub fn coverage(view: &View<'_>, sheet: &CauseSheet) -> Coverage {
     let mut coverage = Coverage::default();
-    for cause in &sheet.causes {
+    // What is left when nothing else is found is tested by everything else.
+    for cause in sheet.causes.iter().filter(|c| !c.fallback) {
         if is_tested(cause, view) {
             coverage.tested.push(cause.name.clone());
         } else {

@@ -4,6 +4,7 @@ use crate::inhibit::Inhibition;
 use crate::view::View;
 use model::cause_sheet::{CauseEntry, CauseSheet};
 use model::knowledge::System;
+use model::system::HealthySet;
 use model::verdict::{Coverage, NextRecording};
 
 /// Steps that would decide: first what an inhibitor wants, then what the leading cause still wants.
@@ -49,17 +50,21 @@ pub fn first_recordings<'s>(
         .map(|f| f.step.as_str())
 }
 
-/// Steps that would test what a health verdict lacks: those of the set that lacks least.
-pub fn for_health(system: &System, coverage: &Coverage) -> Vec<String> {
-    let lacking = |set: &model::system::HealthySet| -> Vec<String> {
-        let untested = coverage.not_tested.iter();
-        untested
-            .filter(|n| set.tested.contains(&n.cause))
-            .filter_map(|n| n.next.clone())
-            .collect()
+/// Steps that would test what a health verdict lacks: those of the whole set that lacks least.
+pub fn for_health(system: &System, coverage: &Coverage) -> Vec<NextRecording> {
+    let lacking = |set: &HealthySet| {
+        let mut steps = Vec::new();
+        for untested in &coverage.not_tested {
+            if let Some(step) = &untested.next
+                && set.tested.contains(&untested.cause)
+            {
+                add(&mut steps, step);
+            }
+        }
+        steps
     };
-    let sets = system.sheet.healthy.iter().map(lacking);
-    sets.min_by_key(Vec::len).unwrap_or_default()
+    let whole = system.sheet.healthy.iter().filter(|set| !set.partial);
+    whole.map(lacking).min_by_key(Vec::len).unwrap_or_default()
 }
 
 /// True where a step would only record again what is there.

@@ -63,8 +63,8 @@ impl Knowledge {
         })
     }
 
-    /// Cautions of these steps of the work on a system, each once. A step that nobody has placed meets every shared
-    /// hazard that is named `default`. `high_voltage` is `None` where nobody has said whether the vehicle has such a
+    /// Cautions of these steps of the work on a system, each once. A step that nobody has placed is taken for work on
+    /// the running vehicle, never for none. `high_voltage` is `None` where nobody has said whether the vehicle has such a
     /// system.
     pub fn cautions<'k>(
         &'k self,
@@ -91,17 +91,17 @@ impl Knowledge {
                 None => hazard(DEFAULT_HAZARD).into_iter().collect(),
             }
         };
-        let hazards: Vec<&Hazard> = steps.iter().flat_map(met).collect();
+        let mut hazards: Vec<&Hazard> = steps.iter().flat_map(met).collect();
+        if hazards.iter().any(|h| h.high_voltage) {
+            hazards.extend(match high_voltage {
+                Some(true) => hazard("high-voltage"),
+                None => hazard("high-voltage-unknown"),
+                Some(false) => None,
+            });
+        }
         let mut keys: Vec<&str> = Vec::new();
-        let of_hazards = hazards.iter().flat_map(|h| &h.cautions);
-        let by_vehicle = match high_voltage {
-            Some(true) => Some("caution-high-voltage"),
-            None => Some("caution-high-voltage-unknown"),
-            Some(false) => None,
-        };
-        let by_vehicle = by_vehicle.filter(|_| hazards.iter().any(|h| h.high_voltage));
-        for key in of_hazards.map(String::as_str).chain(by_vehicle) {
-            if !keys.contains(&key) {
+        for key in hazards.iter().flat_map(|h| &h.cautions) {
+            if !keys.contains(&key.as_str()) {
                 keys.push(key);
             }
         }

@@ -48,6 +48,9 @@ pub struct HealthySet {
     pub name: String,
     /// Causes.
     pub tested: Vec<String>,
+    /// True where the set does not cover the whole system: the verdict then says what was not tested and how to.
+    #[serde(default)]
+    pub partial: bool,
 }
 
 /// Recording to ask for.
