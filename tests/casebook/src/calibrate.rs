@@ -26,6 +26,8 @@ fn observation(f: &Finding) -> String {
         Grade::Normal => "normal",
         Grade::Abnormal => "abnormal",
         Grade::Unusable => "unusable",
+        Grade::Unreadable => "unreadable",
+        Grade::NotTested => "not-tested",
     };
     format!("{} {} {grade}", f.kind, f.subject.as_deref().unwrap_or("-"))
 }

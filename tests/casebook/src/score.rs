@@ -204,7 +204,7 @@ fn convert(v: f64, unit: &str, wanted: &str) -> Option<f64> {
 pub fn claimed(forbidden: &Forbidden, findings: &[Finding]) -> bool {
     findings.iter().any(|f| {
         let judged = match f.grade {
-            Grade::Unusable => false,
+            Grade::Unusable | Grade::Unreadable | Grade::NotTested => false,
             Grade::Normal => f.kind != "shaft-turning-at-rest",
             Grade::Abnormal => true,
         };

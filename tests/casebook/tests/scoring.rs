@@ -4,7 +4,7 @@ use baybrief_casebook::run::judge;
 use baybrief_casebook::score::{CodeCount, Outcome, claimed, codes, numbers};
 use baybrief_casebook::truth::{Forbidden, Measure, TrueCode, TrueVerdict, Truth, Wanted};
 use baybrief_casebook::{calibrate, make_case, summary};
-use model::{Case, Finding, Grade};
+use model::{Case, Finding, Grade, Observation};
 use serde_json::json;
 use std::collections::BTreeMap;
 
@@ -179,16 +179,12 @@ fn measured_values() {
             .iter()
             .all(|n| !n.within && n.error.is_none())
     );
-    let milli = Finding {
-        value: Some(15_200.0),
-        unit: Some("mA".into()),
-        ..case.findings[0].clone()
-    };
+    let mut milli = case.findings[0].clone();
+    milli.value = Some(15_200.0);
+    milli.unit = Some("mA".into());
     assert!(numbers(&wanted(15.0), &[milli]).iter().all(|n| n.within));
-    let unusable = Finding {
-        grade: Grade::Unusable,
-        ..case.findings[0].clone()
-    };
+    let mut unusable = case.findings[0].clone();
+    unusable.grade = Grade::Unusable;
     assert!(
         numbers(&wanted(15.0), &[unusable])
             .iter()
@@ -204,10 +200,10 @@ fn false_claims_and_codes() {
         file: "a.csv".into(),
     };
     let claim = |grade| Finding {
-        kind: "shaft-turning-at-rest".into(),
-        subject: Some("input-shaft-1".into()),
         file: Some("a.csv".into()),
-        grade,
+        observation: Observation::new("shaft-turning-at-rest", "")
+            .about("input-shaft-1")
+            .grade(grade),
         ..Default::default()
     };
     assert!(claimed(&forbidden, &[claim(Grade::Abnormal)]));
