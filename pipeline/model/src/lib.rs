@@ -1,7 +1,6 @@
-//! The words of the house: what flows between the rooms, and nothing else.
+//! Values passed between crates. No I/O, no clock, no threads.
 //!
-//! No I/O, no clock, no threads. Every other room speaks in these types; the ones that
-//! leave the house as `case.json` carry a JSON Schema (see [`case::Case`]).
+//! The ones that leave the program as `case.json` carry a JSON Schema (see [`case::Case`]).
 
 pub mod capture;
 pub mod case;
@@ -10,6 +9,7 @@ pub mod exact;
 pub mod finding;
 pub mod job_file;
 pub mod labour;
+pub mod party;
 pub mod role;
 pub mod scan;
 pub mod sheets;
@@ -24,6 +24,7 @@ pub use exact::Exact;
 pub use finding::{Finding, Grade, Limit};
 pub use job_file::JobFile;
 pub use labour::LabourLine;
+pub use party::{Parties, Party};
 pub use role::{Role, SensorKind};
 pub use scan::{CodeStatus, LiveItem, LiveTrack, ScanRecord, TroubleCode};
 pub use shop_file::ShopFile;
