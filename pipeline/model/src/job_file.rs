@@ -11,6 +11,9 @@ use std::collections::BTreeMap;
 pub struct JobFile {
     /// `[job]`
     pub job: JobSection,
+    /// `[client]`
+    #[serde(skip_serializing_if = "ClientSection::is_empty")]
+    pub client: ClientSection,
     /// `[customer]`
     pub customer: CustomerSection,
     /// `[vehicle]`
@@ -42,7 +45,25 @@ pub struct JobSection {
     pub authorised: Vec<String>,
 }
 
-/// `[customer]`
+/// `[client]`: who called, such as another workshop. Left out where the owner did.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct ClientSection {
+    /// Name.
+    pub name: Option<String>,
+    /// Postal address.
+    pub address: Option<String>,
+    /// Telephone.
+    pub phone: Option<String>,
+}
+
+impl ClientSection {
+    fn is_empty(&self) -> bool {
+        *self == ClientSection::default()
+    }
+}
+
+/// `[customer]`: who owns the vehicle.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct CustomerSection {

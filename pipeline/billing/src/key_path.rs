@@ -1,11 +1,11 @@
-//! Where in shop.toml a setting stands.
+//! Key paths in shop.toml.
 
 use std::fmt;
 use toml::de::{DeTable, DeValue};
 
-/// The way to a setting: `billing.operation[2].hours`.
+/// Path to a setting: `billing.operation[2].hours`.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Place(Vec<Step>);
+pub struct KeyPath(Vec<Step>);
 
 #[derive(Debug, Clone, PartialEq, Eq)]
 enum Step {
@@ -14,28 +14,28 @@ enum Step {
     Item(usize),
 }
 
-impl Place {
-    /// The setting of these keys.
-    pub(crate) fn of<const N: usize>(keys: [&str; N]) -> Place {
-        Place(keys.map(|k| Step::Key(k.into())).into())
+impl KeyPath {
+    /// Returns the path of these keys.
+    pub(crate) fn new<const N: usize>(keys: [&str; N]) -> KeyPath {
+        KeyPath(keys.map(|k| Step::Key(k.into())).into())
     }
 
-    /// A setting inside this one.
-    pub(crate) fn key(&self, key: &str) -> Place {
+    /// Returns the path of a setting inside this one.
+    pub(crate) fn key(&self, key: &str) -> KeyPath {
         self.then(Step::Key(key.into()))
     }
 
-    /// An item of this list, from 0.
-    pub(crate) fn item(&self, index: usize) -> Place {
+    /// Returns the path of an item of this list, from 0.
+    pub(crate) fn item(&self, index: usize) -> KeyPath {
         self.then(Step::Item(index))
     }
 
-    fn then(&self, step: Step) -> Place {
-        Place(self.0.iter().cloned().chain([step]).collect())
+    fn then(&self, step: Step) -> KeyPath {
+        KeyPath(self.0.iter().cloned().chain([step]).collect())
     }
 
-    /// The last key of the way, and the line (from 1) on which the text has it; of a setting that the text lacks, the
-    /// line of the section that it belongs into. `None` where the text has neither.
+    /// Line of the setting in the text, from 1; for a setting that the text lacks, the line of the section that it
+    /// belongs into. `None` where the text has neither.
     pub(crate) fn line(&self, text: &str) -> Option<usize> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         let table = DeTable::parse(text).ok()?;
@@ -65,7 +65,7 @@ impl Place {
         Some(before.iter().filter(|b| **b == b'\n').count() + 1)
     }
 
-    /// The last key of the way.
+    /// Last key of the path.
     pub(crate) fn last_key(&self) -> Option<&str> {
         self.0.iter().rev().find_map(|step| match step {
             Step::Key(key) => Some(key.as_str()),
@@ -74,7 +74,7 @@ impl Place {
     }
 }
 
-impl fmt::Display for Place {
+impl fmt::Display for KeyPath {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         for (i, step) in self.0.iter().enumerate() {
             match step {
@@ -109,18 +109,18 @@ price = 1
 
     #[test]
     fn the_line_is_that_of_the_key_or_of_the_section_it_is_missing_from() {
-        let billing = Place::of(["billing"]);
+        let billing = KeyPath::new(["billing"]);
         let second = billing.key("operation").item(1);
-        for (place, line) in [
+        for (path, line) in [
             (billing.key("currency"), Some(4)),
             (billing.key("rates").key("b.c"), Some(5)),
             (second.key("hours"), Some(10)),
             (second.key("part").item(0).key("price"), Some(12)),
             (second.key("rate"), Some(8)),
             (billing.key("default_tax"), Some(3)),
-            (Place::of(["labour_csv"]), None),
+            (KeyPath::new(["labour_csv"]), None),
         ] {
-            assert_eq!(place.line(TEXT), line, "{place}");
+            assert_eq!(path.line(TEXT), line, "{path}");
         }
         assert_eq!(
             second.key("hours").to_string(),
