@@ -35,7 +35,7 @@ impl CaseSpec {
         CaseSpec {
             class: among[number % among.len()].into(),
             // TOML has signed integers: the top bit stays free.
-            seed: seed.wrapping_mul(1_000_003).wrapping_add(number as u64) >> 1,
+            seed: seed.wrapping_mul(1_000_003).wrapping_add(number as u64) & i64::MAX as u64,
             note: String::new(),
             overrides: Overrides::new(),
         }

@@ -77,6 +77,7 @@ pub const CLASSES: &[(&str, Make)] = &[
     ("poor-wrong-factor", evidence::wrong_factor),
     ("poor-no-units", evidence::no_units),
     ("poor-time-unknown", evidence::time_unknown),
+    ("poor-time-fraction-ms", evidence::time_fraction_of_ms),
     ("time-stated", evidence::time_stated),
     ("time-fraction", evidence::time_fraction),
     ("time-clock", evidence::time_clock),

@@ -188,7 +188,25 @@ pub fn time_unknown(p: &mut Params) -> Draft {
         .noted("whole steps without a unit: the unit must be asked for")
 }
 
-/// The same with its unit stated in job.toml.
+/// A time column without unit whose steps are fractions of a millisecond: read as seconds, every event lasts a thousand
+/// times too long.
+pub fn time_fraction_of_ms(p: &mut Params) -> Draft {
+    let (_, mut draft) = scene(p);
+    let time = TimeUnitIs {
+        unit: TimeUnit::Milliseconds,
+        stated: None,
+    };
+    let capture = &mut draft.captures[0];
+    capture.file = FileKind::Time(TimeStyle::Bare, time);
+    capture.measures.clear();
+    capture.forbidden.clear();
+    draft.verdict = verdict(&["open"], &[], "forbidden");
+    draft
+        .without_fault()
+        .noted("fractions of milliseconds without a unit: no such unit moves so slowly")
+}
+
+/// Whole milliseconds with their unit stated in job.toml.
 pub fn time_stated(p: &mut Params) -> Draft {
     let (_, mut draft) = scene(p);
     thin(&mut draft, p);

@@ -9,7 +9,7 @@ use model::JobFile;
 use model::job_file::{
     CaptureSection, ConcernSection, CustomerSection, JobSection, VehicleSection,
 };
-use simulator::csv::{Encoding, TimeStyle};
+use simulator::csv::{Encoding, TimeStyle, TimeUnit};
 use simulator::folder::JobFolder;
 use simulator::scan_text::{ScanLayout, ScanReport};
 use simulator::scan_words::{CodeState, Language};
@@ -216,14 +216,16 @@ fn add_capture(
         spoil(&mut capture.recording, &dialect, p);
         folder.add_csv(&file, &capture.recording, &dialect)
     };
+    // A file whose unit of time must be asked for may be held back.
+    let mut asks = false;
     if let FileKind::Time(style, is) = &capture.file {
         section.time_unit = is.stated;
-        if *style == TimeStyle::Bare {
+        let seconds = is.unit == TimeUnit::Seconds;
+        asks = is.stated.is_none() && !seconds;
+        if *style == TimeStyle::Bare && seconds {
             truth.messages.push((file.clone(), "taken as seconds".into()));
         }
     }
-    // A file whose unit of time must be asked for may be held back.
-    let asks = matches!(&capture.file, FileKind::Time(TimeStyle::BareWhole, is) if is.stated.is_none());
     if !asks {
         truth.readable.push(file.clone());
     }
