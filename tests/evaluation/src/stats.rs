@@ -63,6 +63,35 @@ pub fn weight_db(a: usize, n: usize, b: usize, m: usize) -> (f64, f64) {
     )
 }
 
+/// Highest risk that `wrong` of `n` leaves possible with confidence `1 - delta`: the b at which a binomial variable of
+/// `n` trials comes to `wrong` or fewer with probability `delta` (Clopper and Pearson 1934; the bound of Geifman and
+/// El-Yaniv's selection with guaranteed risk). 1 for no trials.
+pub fn risk_bound(wrong: usize, n: usize, delta: f64) -> f64 {
+    if wrong >= n {
+        return 1.0;
+    }
+    let tail = |b: f64| {
+        let (log_b, log_rest) = (b.ln(), (-b).ln_1p());
+        let mut log_term = n as f64 * log_rest;
+        let mut sum = log_term.exp();
+        for j in 1..=wrong {
+            log_term += ((n - j + 1) as f64 / j as f64).ln() + log_b - log_rest;
+            sum += log_term.exp();
+        }
+        sum
+    };
+    let (mut low, mut high) = (wrong as f64 / n as f64, 1.0);
+    for _ in 0..100 {
+        let middle = (low + high) / 2.0;
+        if tail(middle) > delta {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    high
+}
+
 /// Probability that goes with a weight of evidence at even prior odds.
 pub fn probability(weight_db: f64) -> f64 {
     1.0 / (1.0 + 10f64.powf(-weight_db / 10.0))
@@ -106,6 +135,22 @@ mod tests {
         near(wilson(8, 10), (0.4901624715366418, 0.9433178485456248));
         near(wilson(0, 12), (0.0, 0.24249400665524085));
         assert_eq!(wilson(0, 0), (0.0, 1.0));
+    }
+
+    /// Reference: SciPy 1.17.1, `scipy.stats.beta.ppf(0.95, k + 1, n - k)`.
+    #[test]
+    fn risk_bound_agrees_with_scipy() {
+        for (k, n, want) in [
+            (0, 300, 0.009936081944457708),
+            (0, 10000, 0.00029952835977661195),
+            (3, 1000, 0.007735244718479458),
+            (30, 10000, 0.004066874992626077),
+            (7, 12, 0.818975242757679),
+        ] {
+            let got = risk_bound(k, n, 0.05);
+            assert!((got - want).abs() < 1e-9, "{k} of {n}: {got}, want {want}");
+        }
+        assert_eq!(risk_bound(0, 0, 0.05), 1.0);
     }
 
     /// I. J. Good's decibans: a likelihood ratio of 10 is 10 dB; with many cases the prior does not matter.

@@ -1,45 +1,47 @@
 //! The tables of an evaluation.
 
-use crate::run::Judged;
-use crate::score::{CodeCount, Outcome, state_name};
-use crate::stats::{probability, wilson};
+use crate::evaluate::Evaluated;
+use crate::score::{CodeCount, Outcome};
+use crate::{reliability, risk};
+use crate::stats::wilson;
 use crate::table::{Table, percent};
 use std::collections::BTreeMap;
 
 /// The whole evaluation in Markdown.
-pub fn markdown(all: &[Judged]) -> String {
+pub fn markdown(all: &[Evaluated]) -> String {
     let sections = [
-        ("Verdicts by class", by_class(all)),
-        ("What was said, by what is true", confusion(all)),
+        ("Verdicts by class", by_class(all).markdown()),
+        ("What was said, by what is true", confusion(all).markdown()),
         (
             "Reliability of the leading cause's weight",
-            reliability(all),
+            reliability::markdown(all),
         ),
-        ("Reliability of the states", states(all)),
-        ("Verdicts by noise", by_noise(all)),
-        ("Measured values", measured(all)),
-        ("Trouble codes", code_table(all)),
+        ("Risk and coverage", risk::markdown(all)),
+        ("Reliability of the states", states(all).markdown()),
+        ("Verdicts by noise", by_noise(all).markdown()),
+        ("Measured values", measured(all).markdown()),
+        ("Trouble codes", code_table(all).markdown()),
     ];
     let mut text = String::new();
-    for (title, table) in sections {
-        text += &format!("## {title}\n\n{}\n", table.markdown());
+    for (title, section) in sections {
+        text += &format!("## {title}\n\n{section}\n");
     }
     text + &closing(all)
 }
 
-fn count(all: &[&Judged], outcome: Outcome) -> usize {
+fn count(all: &[&Evaluated], outcome: Outcome) -> usize {
     all.iter().filter(|j| j.outcome == outcome).count()
 }
 
 /// Groups by a key, in the keys' order.
-fn grouped<K: Ord>(all: &[Judged], key: impl Fn(&Judged) -> K) -> BTreeMap<K, Vec<&Judged>> {
-    let mut groups: BTreeMap<K, Vec<&Judged>> = BTreeMap::new();
+fn grouped<K: Ord>(all: &[Evaluated], key: impl Fn(&Evaluated) -> K) -> BTreeMap<K, Vec<&Evaluated>> {
+    let mut groups: BTreeMap<K, Vec<&Evaluated>> = BTreeMap::new();
     all.iter()
         .for_each(|j| groups.entry(key(j)).or_default().push(j));
     groups
 }
 
-fn outcome_row(name: &str, of: &[&Judged]) -> Vec<String> {
+fn outcome_row(name: &str, of: &[&Evaluated]) -> Vec<String> {
     let counts = Outcome::ALL.iter().map(|&o| count(of, o).to_string());
     [name.to_string(), of.len().to_string()]
         .into_iter()
@@ -52,16 +54,28 @@ fn outcome_head(first: &str) -> Table {
     Table::new(&[&[first, "cases"], &columns[..]].concat())
 }
 
-fn by_class(all: &[Judged]) -> Table {
-    let mut table = outcome_head("class");
+fn by_class(all: &[Evaluated]) -> Table {
+    let columns = Outcome::ALL.map(Outcome::heading);
+    let further = ["refused files", "false claims", "false clearances"];
+    let mut table = Table::new(&[&["class", "cases"], &columns[..], &further[..]].concat());
+    let mut row = |name: &str, of: &[&Evaluated]| {
+        let sum = |f: &dyn Fn(&Evaluated) -> usize| of.iter().map(|e| f(e)).sum::<usize>();
+        let mut cells = outcome_row(name, of);
+        cells.extend([
+            sum(&|e| e.refused.len()).to_string(),
+            sum(&|e| e.false_claims.1).to_string(),
+            sum(&|e| e.false_clearances.len()).to_string(),
+        ]);
+        table.row(cells);
+    };
     for (class, of) in grouped(all, |j| j.truth.class.clone()) {
-        table.row(outcome_row(&class, &of));
+        row(&class, &of);
     }
-    table.row(outcome_row("all", &all.iter().collect::<Vec<_>>()));
+    row("all", &all.iter().collect::<Vec<_>>());
     table
 }
 
-fn by_noise(all: &[Judged]) -> Table {
+fn by_noise(all: &[Evaluated]) -> Table {
     let mut table = outcome_head("noise");
     for (level, of) in grouped(all, |j| j.truth.noise_level) {
         table.row(outcome_row(["quiet", "usual", "rough"][level.min(2)], &of));
@@ -69,21 +83,17 @@ fn by_noise(all: &[Judged]) -> Table {
     table
 }
 
-/// What was said: the cause, or the state where there is none.
-fn said(j: &Judged) -> String {
-    match &j.case {
+/// The cause that was said, or the state where there is none.
+fn said(e: &Evaluated) -> String {
+    match &e.said {
         None => "nothing readable".into(),
-        Some(c) => c
-            .verdict
-            .cause
-            .clone()
-            .unwrap_or_else(|| state_name(c.verdict.state).to_string()),
+        Some(s) => s.verdict.cause.clone().unwrap_or_else(|| s.verdict.state.clone()),
     }
 }
 
-fn confusion(all: &[Judged]) -> Table {
+fn confusion(all: &[Evaluated]) -> Table {
     let mut table = Table::new(&["true", "cases", "said"]);
-    let healthy = |j: &Judged| {
+    let healthy = |j: &Evaluated| {
         j.truth
             .true_cause
             .clone()
@@ -101,69 +111,19 @@ fn confusion(all: &[Judged]) -> Table {
     table
 }
 
-/// Lower edges of the weight bins, decibans.
-const EDGES: [f64; 7] = [f64::NEG_INFINITY, 0.0, 5.0, 10.0, 15.0, 20.0, 30.0];
-
 fn interval(hits: usize, n: usize) -> String {
     let (low, high) = wilson(hits, n);
     format!("{:.0} to {:.0} %", 100.0 * low, 100.0 * high)
 }
 
-fn reliability(all: &[Judged]) -> Table {
-    let head = [
-        "weight, dB",
-        "cases",
-        "leading cause right",
-        "95 % interval",
-        "even odds would give",
-    ];
-    let mut table = Table::new(&head);
-    let leading: Vec<(f64, bool)> = all
-        .iter()
-        .filter_map(|j| {
-            let first = j.case.as_ref()?.causes.first()?;
-            Some((
-                first.weight_db,
-                j.truth.verdict.causes.contains(&first.cause),
-            ))
-        })
-        .collect();
-    for (i, &low) in EDGES.iter().enumerate() {
-        let high = EDGES.get(i + 1).copied().unwrap_or(f64::INFINITY);
-        let bin: Vec<&(f64, bool)> = leading
-            .iter()
-            .filter(|(w, _)| *w >= low && *w < high)
-            .collect();
-        let right = bin.iter().filter(|(_, right)| *right).count();
-        let mean = bin.iter().map(|(w, _)| probability(*w)).sum::<f64>() / bin.len().max(1) as f64;
-        let name = match (low.is_finite(), high.is_finite()) {
-            (false, _) => format!("below {high}"),
-            (_, false) => format!("{low} and more"),
-            _ => format!("{low} to {high}"),
-        };
-        let expected = if bin.is_empty() {
-            "-".into()
-        } else {
-            format!("{:.1} %", 100.0 * mean)
-        };
-        let share = percent(right, bin.len());
-        table.row(vec![
-            name,
-            bin.len().to_string(),
-            share,
-            interval(right, bin.len()),
-            expected,
-        ]);
-    }
-    table
-}
-
-fn states(all: &[Judged]) -> Table {
+fn states(all: &[Evaluated]) -> Table {
     let mut table = Table::new(&["state", "cases", "right", "95 % interval"]);
-    let state = |j: &Judged| j.case.as_ref().map(|c| state_name(c.verdict.state));
-    for (state, of) in grouped(all, state) {
+    let state = |e: &Evaluated| {
+        let said = e.said.as_ref();
+        said.map_or("crashed".to_string(), |s| s.verdict.state.clone())
+    };
+    for (name, of) in grouped(all, state) {
         let right = count(&of, Outcome::Right);
-        let name = state.unwrap_or("crashed").to_string();
         let share = percent(right, of.len());
         table.row(vec![
             name,
@@ -175,7 +135,7 @@ fn states(all: &[Judged]) -> Table {
     table
 }
 
-fn measured(all: &[Judged]) -> Table {
+fn measured(all: &[Evaluated]) -> Table {
     let mut table = Table::new(&[
         "finding and field",
         "wanted",
@@ -215,7 +175,7 @@ fn measured(all: &[Judged]) -> Table {
     table
 }
 
-fn code_table(all: &[Judged]) -> Table {
+fn code_table(all: &[Evaluated]) -> Table {
     let sum = all
         .iter()
         .fold(CodeCount::default(), |a, j| a.plus(j.codes));
@@ -238,13 +198,16 @@ fn code_table(all: &[Judged]) -> Table {
     table
 }
 
-fn closing(all: &[Judged]) -> String {
+fn closing(all: &[Evaluated]) -> String {
     let claims = all.iter().fold((0, 0), |a, j| {
         (a.0 + j.false_claims.0, a.1 + j.false_claims.1)
     });
+    let cleared: usize = all.iter().map(|e| e.false_clearances.len()).sum();
+    let refused: usize = all.iter().map(|e| e.refused.len()).sum();
     let slowest = all.iter().map(|j| j.seconds).fold(0.0, f64::max);
     let mut text = format!(
-        "Claims that would be false: {} of {} were made. Slowest case: {slowest:.2} s.\n",
+        "Claims that would be false: {} of {} were made. Causes cleared that nothing tested: {cleared}. Readable files \
+         refused: {refused}. Slowest case: {slowest:.2} s.\n",
         claims.1, claims.0
     );
     for j in all.iter().filter(|j| !j.problems.is_empty()) {
@@ -263,24 +226,25 @@ fn closing(all: &[Judged]) -> String {
     )
 }
 
-/// One line for each case that is not right.
-pub fn not_right(all: &[Judged]) -> String {
-    let lines = all.iter().filter(|j| j.outcome != Outcome::Right).map(|j| {
-        let missed: Vec<&str> = j
+/// One line for each case that is not right, with what tells it.
+pub fn not_right(all: &[Evaluated]) -> String {
+    let lines = all.iter().filter(|e| e.outcome != Outcome::Right).map(|e| {
+        let missed: Vec<&str> = e
             .numbers
             .iter()
             .filter(|n| !n.within)
             .map(|n| n.what.as_str())
             .collect();
+        let seed = e.spec.as_ref().map_or("-".into(), |s| s.seed.to_string());
         format!(
-            "{} {} {}: said {}, allowed {:?} {:?}; missed {:?}\n",
-            j.truth.case,
-            j.truth.class,
-            j.outcome.heading(),
-            said(j),
-            j.truth.verdict.states,
-            j.truth.verdict.causes,
-            missed
+            "{} seed {seed} {}: said {}, allowed {:?} {:?}; missed {:?}; refused {:?}\n",
+            e.truth.class,
+            e.outcome.heading(),
+            e.said.as_ref().map_or("nothing readable".into(), |s| s.short()),
+            e.truth.verdict.states,
+            e.truth.verdict.causes,
+            missed,
+            e.refused,
         )
     });
     lines.collect()

@@ -1,11 +1,11 @@
-//! What is true of a case: the verdicts that are right, the codes, the measured values with their tolerances,
+//! Truth of a case: the verdicts that are right, the codes, the measured values with their tolerances,
 //! and the claims that would be false. One JSON file for each case; the program under test never sees it.
 
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The truth's schema name.
-pub const SCHEMA: &str = "baybrief.truth/1";
+pub const SCHEMA: &str = "baybrief.truth/2";
 
 /// What is true of a case.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
@@ -20,15 +20,24 @@ pub struct Truth {
     pub verdict: TrueVerdict,
     /// The codes in the scan texts.
     pub codes: Vec<TrueCode>,
-    /// What a measuring should find.
+    /// Findings that should be made.
     pub measures: Vec<Measure>,
-    /// What a measuring must not claim.
+    /// Claims that would be false.
     pub forbidden_findings: Vec<Forbidden>,
-    /// Why something is tolerated.
+    /// Causes that nothing in the job tests, so that none of them may be listed as tested.
+    #[serde(default)]
+    pub untested_causes: Vec<String>,
+    /// Files that can be read and must be.
+    #[serde(default)]
+    pub readable: Vec<String>,
+    /// Words that a file's message must contain: (file, words).
+    #[serde(default)]
+    pub messages: Vec<(String, String)>,
+    /// Reasons for what is tolerated.
     pub notes: Vec<String>,
     /// `full`, `partial` or `none`.
     pub job_file: String,
-    /// What job.toml leaves out.
+    /// Keys that job.toml leaves out.
     pub job_file_lacks: Vec<String>,
     /// 0 quiet, 1 usual, 2 rough.
     #[serde(default)]

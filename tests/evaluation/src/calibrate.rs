@@ -12,24 +12,18 @@
 //! here and says nothing of vehicles. What is proposed is the end of the interval that lies nearer to zero, so that
 //! few cases give little weight.
 
-use crate::run::Judged;
+use crate::evaluate::Evaluated;
+use crate::said::SaidFinding;
 use crate::stats::{Z95, weight_db};
 use crate::table::Table;
-use model::{Finding, Grade};
 use std::collections::BTreeSet;
 
 /// Weights whose interval does not reach this near to zero are listed, decibans.
 const WORTH_MENTION: f64 = 1.0;
 
-fn observation(f: &Finding) -> String {
-    let grade = match f.grade {
-        Grade::Normal => "normal",
-        Grade::Abnormal => "abnormal",
-        Grade::Unusable => "unusable",
-        Grade::Unreadable => "unreadable",
-        Grade::NotTested => "not-tested",
-    };
-    format!("{} {} {grade}", f.kind, f.subject.as_deref().unwrap_or("-"))
+fn observation(f: &SaidFinding) -> String {
+    let subject = f.subject.as_deref().unwrap_or("-");
+    format!("{} {subject} {}", f.kind, f.grade)
 }
 
 struct Sample {
@@ -38,12 +32,12 @@ struct Sample {
 }
 
 /// The proposed weights in Markdown.
-pub fn markdown(all: &[Judged]) -> String {
+pub fn markdown(all: &[Evaluated]) -> String {
     let samples: Vec<Sample> = all
         .iter()
         .filter(|j| !j.truth.class.starts_with("mixed-"))
         .filter_map(|j| {
-            let findings = j.case.as_ref()?.findings.iter();
+            let findings = j.said.as_ref()?.findings.iter();
             let seen = findings
                 .filter(|f| !f.kind.starts_with("code-"))
                 .map(observation)

@@ -1,6 +1,6 @@
-//! What a measuring should find, worked out from what truly happened.
+//! Findings that should be made, worked out from the simulated course of events.
 //!
-//! A hit starts and ends where the load on the feed passes 15 % of its peak. A shaft turns above 20 rpm; its
+//! An actuation starts and ends where the load on the feed passes 15 % of its peak. A shaft turns above 20 rpm; its
 //! speed is the median over the span. The feed's resistance is the model's own.
 
 use crate::truth::{Forbidden, Measure, Wanted};
@@ -8,17 +8,17 @@ use simulator::road::RoadLog;
 use simulator::traces::{Attempt, Mechanism, Traces};
 use std::collections::BTreeMap;
 
-/// Share of a hit's peak at which it starts and ends.
-const HIT_EDGE: f64 = 0.15;
-/// Less than this is no hit, A.
-const SMALLEST_HIT: f64 = 1.5;
+/// Share of an actuation's peak at which it starts and ends.
+const ACTUATION_EDGE: f64 = 0.15;
+/// Less than this is no actuation, A.
+const SMALLEST_ACTUATION: f64 = 1.5;
 /// Above this a shaft turns, rpm.
 const TURNING: f64 = 20.0;
 
 /// A current event as it truly was.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Hit {
-    /// Which mechanism.
+pub struct Actuation {
+    /// The mechanism that moves.
     pub mechanism: Mechanism,
     /// s.
     pub start_s: f64,
@@ -28,28 +28,28 @@ pub struct Hit {
     pub peak: f64,
     /// Median load, A.
     pub median: f64,
-    /// Whether the mechanism did not arrive.
+    /// True when the mechanism did not arrive.
     pub stalled: bool,
 }
 
 /// The current events, each alone on the feed.
-pub fn hits(t: &Traces) -> Vec<Hit> {
+pub fn actuations(t: &Traces) -> Vec<Actuation> {
     let all = t
         .attempts
         .iter()
         .filter(|a| a.current_flowed)
-        .map(|a| hit(t, a));
-    all.filter(|h| h.peak > SMALLEST_HIT).collect()
+        .map(|a| actuation(t, a));
+    all.filter(|h| h.peak > SMALLEST_ACTUATION).collect()
 }
 
-fn hit(t: &Traces, a: &Attempt) -> Hit {
+fn actuation(t: &Traces, a: &Attempt) -> Actuation {
     let (from, to) = (t.index(a.ended.start_s), t.index(a.ended.end_s));
     let load = &t.load[from..=to];
     let peak = load.iter().fold(0.0_f64, |m, &i| m.max(i));
-    let over = |i: &f64| *i > HIT_EDGE * peak;
+    let over = |i: &f64| *i > ACTUATION_EDGE * peak;
     let first = load.iter().position(over).unwrap_or(0);
     let last = load.iter().rposition(over).unwrap_or(0);
-    Hit {
+    Actuation {
         mechanism: a.mechanism,
         start_s: t.time(from + first),
         end_s: t.time(from + last),
@@ -101,12 +101,11 @@ pub fn present(kind: &str, subject: Option<&str>, soft: bool) -> Measure {
     }
 }
 
-/// The current events, the count of attempts and the moment of giving up. Without a `scale` the amperes cannot
-/// be known. `noise` is the clamp's, A.
-pub fn of_current(t: &Traces, noise: f64, scale: bool) -> Vec<Measure> {
-    let hits = hits(t);
+/// The current events, the count of attempts and the moment of giving up. `noise` is the clamp's, A.
+pub fn of_current(t: &Traces, noise: f64) -> Vec<Measure> {
+    let all_actuations = actuations(t);
     let mut all = Vec::new();
-    for h in &hits {
+    for h in &all_actuations {
         let (span, long) = (Some([h.start_s, h.end_s]), h.end_s - h.start_s);
         let mut m = if h.stalled {
             let tolerance = Wanted::time(long, (0.12 * long).max(0.12));
@@ -128,29 +127,25 @@ pub fn of_current(t: &Traces, noise: f64, scale: bool) -> Vec<Measure> {
         if h.stalled {
             m.also = vec!["actuation".into()];
         }
-        if scale {
-            let share = if h.stalled { 0.07 } else { 0.05 };
-            let tolerance = |v: f64| share * v + 3.0 * noise + t.quiescent;
-            let mut alts = vec![[h.peak, tolerance(h.peak)]];
-            if h.stalled {
-                alts.push([h.median, tolerance(h.median)]);
-            }
-            m.fields.insert(
-                "value".into(),
-                Wanted {
-                    unit: Some("A".into()),
-                    alts,
-                    ..Default::default()
-                },
-            );
+        let share = if h.stalled { 0.07 } else { 0.05 };
+        let tolerance = |v: f64| share * v + 3.0 * noise + t.quiescent;
+        let mut alts = vec![[h.peak, tolerance(h.peak)]];
+        if h.stalled {
+            alts.push([h.median, tolerance(h.median)]);
         }
+        let value = Wanted {
+            unit: Some("A".into()),
+            alts,
+            ..Default::default()
+        };
+        m.fields.insert("value".into(), value);
         all.push(Measure { span, ..m });
     }
-    let stalls: Vec<&Hit> = hits.iter().filter(|h| h.stalled).collect();
+    let stalls: Vec<&Actuation> = all_actuations.iter().filter(|h| h.stalled).collect();
     if let Some(last) = stalls.last() {
         let count = Wanted::value("count", stalls.len() as f64, 0.1);
         all.push(measure(&["attempts"], None, &[("value", count)]));
-        if hits.last() == Some(last) {
+        if all_actuations.last() == Some(last) {
             let time = Wanted::time(last.end_s, 0.3);
             all.push(measure(&["gave-up"], None, &[("time", time)]));
         }
@@ -163,13 +158,14 @@ pub fn shaft_name(k: usize) -> &'static str {
     ["input-shaft-1", "input-shaft-2"][k & 1]
 }
 
-/// What the sensor of input shaft `k` (0 or 1) should show at standstill.
-pub fn of_shaft(t: &Traces, k: usize, teeth_known: bool) -> Vec<Measure> {
+/// Findings on input shaft `k` (0 or 1) at standstill. `shows_rest` is true for a sensor that proves rest by its level.
+pub fn of_shaft(t: &Traces, k: usize, shows_rest: bool) -> Vec<Measure> {
     let rpm = &t.input[k & 1].rpm;
     let name = Some(shaft_name(k));
     let spans = turning(t, rpm);
     if spans.is_empty() {
-        return vec![present("shaft-at-rest", name, false)];
+        let rest = present("shaft-at-rest", name, false);
+        return if shows_rest { vec![rest] } else { Vec::new() };
     }
     let mut all = Vec::new();
     for (from, to) in spans {
@@ -181,19 +177,17 @@ pub fn of_shaft(t: &Traces, k: usize, teeth_known: bool) -> Vec<Measure> {
         ];
         let m = measure(&["shaft-turning-at-rest", "shaft-turning"], name, &times);
         all.push(Measure { span, ..m });
-        if teeth_known {
-            let mut sorted = rpm[from..=to].to_vec();
-            sorted.sort_by(f64::total_cmp);
-            let at = |share: f64| sorted[((sorted.len() - 1) as f64 * share) as usize];
-            let steady = at(0.9) - at(0.1) < 0.06 * at(0.5);
-            let tolerance = (if steady { 0.03 } else { 0.12 } * at(0.5)).max(6.0);
-            let value = Wanted::value("rpm", at(0.5), tolerance);
-            let kinds = ["shaft-speed", "shaft-turning-at-rest", "shaft-turning"];
-            all.push(Measure {
-                span,
-                ..measure(&kinds, name, &[("value", value)])
-            });
-        }
+        let mut sorted = rpm[from..=to].to_vec();
+        sorted.sort_by(f64::total_cmp);
+        let at = |share: f64| sorted[((sorted.len() - 1) as f64 * share) as usize];
+        let steady = at(0.9) - at(0.1) < 0.06 * at(0.5);
+        let tolerance = (if steady { 0.03 } else { 0.12 } * at(0.5)).max(6.0);
+        let value = Wanted::value("rpm", at(0.5), tolerance);
+        let kinds = ["shaft-speed", "shaft-turning-at-rest", "shaft-turning"];
+        all.push(Measure {
+            span,
+            ..measure(&kinds, name, &[("value", value)])
+        });
     }
     all
 }
@@ -280,19 +274,23 @@ pub fn of_drive(
     all
 }
 
-/// Claims that would be false: a shaft of `resting` (0, 1) turning where it must not, and a stall where none was.
-pub fn false_claims(t: &Traces, resting: &[usize]) -> Vec<Forbidden> {
-    let of = |kind: &str, subject: Option<&str>| Forbidden {
+/// A claim that would be false; the file is filled in later.
+pub fn forbidden(kind: &str, subject: Option<&str>) -> Forbidden {
+    Forbidden {
         kind: kind.into(),
         subject: subject.map(String::from),
         file: String::new(),
-    };
-    let mut all: Vec<Forbidden> = resting
+    }
+}
+
+/// Claims that would be false: a shaft of `resting` (0, 1) turning where it must not, and a stall where none was.
+pub fn false_claims(t: &Traces, resting: &[usize]) -> Vec<Forbidden> {
+    let turning = resting
         .iter()
-        .map(|&k| of("shaft-turning-at-rest", Some(shaft_name(k))))
-        .collect();
-    if !hits(t).iter().any(|h| h.stalled) {
-        all.push(of("actuation-stall", None));
+        .map(|&k| forbidden("shaft-turning-at-rest", Some(shaft_name(k))));
+    let mut all: Vec<Forbidden> = turning.collect();
+    if !actuations(t).iter().any(|h| h.stalled) {
+        all.push(forbidden("actuation-stall", None));
     }
     all
 }

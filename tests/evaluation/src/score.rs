@@ -1,10 +1,10 @@
-//! Holds what the program said of a case against what is true of it.
+//! Comparison of the program's answer with the truth of a case.
 
+use crate::said::{Said, SaidCode, SaidFinding};
 use crate::truth::{Forbidden, Measure, TrueCode, Truth, Wanted};
-use model::{Case, Finding, Grade, TroubleCode, VerdictState};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// How a verdict stands to the truth.
+/// Relation of a verdict to the truth.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Outcome {
     /// State and cause are allowed; `open` where it is the expected answer.
@@ -48,51 +48,60 @@ impl Outcome {
 /// Seconds by which a finding may miss the span it is looked for in.
 const SPAN_SLACK: f64 = 0.3;
 
-/// How the verdict stands to the truth.
-pub fn judge(truth: &Truth, case: &Case) -> Outcome {
-    let (said, want) = (&case.verdict, &truth.verdict);
-    let state = state_name(said.state);
+/// Compares a verdict with the truth.
+pub fn outcome(truth: &Truth, said: &Said) -> Outcome {
+    let (said, want) = (&said.verdict, &truth.verdict);
     let named = said.cause.as_ref().is_some_and(|c| want.causes.contains(c));
-    let allowed = want.states.iter().any(|s| s == state);
-    if said.teardown
-        && (want.teardown == "forbidden" || !named || said.state != VerdictState::Established)
-    {
+    let allowed = want.states.contains(&said.state);
+    if said.teardown && (want.teardown == "forbidden" || !named || said.state != "established") {
         return Outcome::FalseTeardown;
     }
-    match said.state {
-        VerdictState::Open if want.expected == "open" => Outcome::Right,
-        VerdictState::Open if allowed => Outcome::OpenAllowed,
-        VerdictState::Open => Outcome::Abstained,
-        VerdictState::NothingFound if allowed => Outcome::Right,
+    match said.state.as_str() {
+        "open" if want.expected == "open" => Outcome::Right,
+        "open" if allowed => Outcome::OpenAllowed,
+        "open" => Outcome::Abstained,
+        "nothing-found" if allowed => Outcome::Right,
+        "nothing-found" => Outcome::Wrong,
         _ if named && allowed => Outcome::Right,
         _ => Outcome::Wrong,
     }
 }
 
-/// The word of case.json.
-pub fn state_name(state: VerdictState) -> &'static str {
-    match state {
-        VerdictState::Established => "established",
-        VerdictState::Probable => "probable",
-        VerdictState::Open => "open",
-        VerdictState::NothingFound => "nothing-found",
-    }
+/// Causes listed as tested that nothing in the job tests: a part cleared by a test that it could not have failed.
+pub fn false_clearances<'a>(truth: &'a Truth, said: &Said) -> Vec<&'a str> {
+    let untested = truth.untested_causes.iter().map(String::as_str);
+    untested.filter(|c| said.tested().any(|t| t == *c)).collect()
 }
 
-/// One wanted number and how it was met.
+/// Files that can be read and were refused, and messages that lack their words.
+pub fn file_faults(truth: &Truth, said: &Said) -> (Vec<String>, Vec<String>) {
+    let of = |file: &str| said.files.iter().find(|f| f.path == file);
+    let refused = truth.readable.iter().filter_map(|file| match of(file) {
+        Some(f) if f.status == "read" => None,
+        Some(f) => Some(format!("{file}: {}", f.message.as_deref().unwrap_or(&f.status))),
+        None => Some(format!("{file}: not listed")),
+    });
+    let unsaid = truth.messages.iter().filter_map(|(file, words)| {
+        let message = of(file).and_then(|f| f.message.as_deref()).unwrap_or("");
+        (!message.contains(words.as_str())).then(|| format!("{file}: message lacks {words:?}"))
+    });
+    (refused.collect(), unsaid.collect())
+}
+
+/// One wanted number and its result.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Number {
     /// Finding kind and field: `actuation.value`.
     pub what: String,
-    /// Whether it lies within its tolerance.
+    /// True within its tolerance.
     pub within: bool,
     /// Error: seconds for times, relative for all else; `None` where nothing was found.
     pub error: Option<f64>,
 }
 
-/// How each field of a measure was met by the findings.
-pub fn numbers(measure: &Measure, findings: &[Finding]) -> Vec<Number> {
-    let fits = |kinds: &[String]| -> Vec<&Finding> {
+/// Result of each field of a measure.
+pub fn numbers(measure: &Measure, findings: &[SaidFinding]) -> Vec<Number> {
+    let fits = |kinds: &[String]| -> Vec<&SaidFinding> {
         let found = findings
             .iter()
             .filter(|f| kinds.contains(&f.kind) && fits(measure, f));
@@ -117,9 +126,9 @@ pub fn numbers(measure: &Measure, findings: &[Finding]) -> Vec<Number> {
     fields.collect()
 }
 
-fn fits(m: &Measure, f: &Finding) -> bool {
+fn fits(m: &Measure, f: &SaidFinding) -> bool {
     let same_file = f.file.as_ref().is_none_or(|file| *file == m.file);
-    let usable = f.grade != Grade::Unusable || m.fields.contains_key("present");
+    let usable = f.is_claim() || m.fields.contains_key("present");
     let subject = m.subject_soft
         || m.subject.as_ref().is_none_or(|want| {
             f.subject
@@ -133,8 +142,8 @@ fn fits(m: &Measure, f: &Finding) -> bool {
     same_file && usable && subject && overlap
 }
 
-/// Whether a finding meets a field, and its error.
-fn check(f: &Finding, field: &str, wanted: &Wanted) -> (bool, Option<f64>) {
+/// Result of a field held against one finding: within tolerance, error.
+fn check(f: &SaidFinding, field: &str, wanted: &Wanted) -> (bool, Option<f64>) {
     let span = f.start_s.zip(f.end_s).map(|(a, b)| b - a);
     let in_seconds = f.value.filter(|_| f.unit.as_deref() == Some("s"));
     let against = |x: Option<f64>, relative: bool| match (x, wanted.v, wanted.tol) {
@@ -167,7 +176,7 @@ fn check(f: &Finding, field: &str, wanted: &Wanted) -> (bool, Option<f64>) {
     }
 }
 
-fn check_value(f: &Finding, wanted: &Wanted) -> (bool, Option<f64>) {
+fn check_value(f: &SaidFinding, wanted: &Wanted) -> (bool, Option<f64>) {
     let unit = f.unit.as_deref().unwrap_or("");
     let percent = wanted.pct.filter(|_| unit == "%");
     let alts = percent.map_or(wanted.alts.clone(), |p| vec![p]);
@@ -200,14 +209,11 @@ fn convert(v: f64, unit: &str, wanted: &str) -> Option<f64> {
     }
 }
 
-/// Whether a claim that would be false was made. A turning at rest that is graded normal or unusable is none.
-pub fn claimed(forbidden: &Forbidden, findings: &[Finding]) -> bool {
+/// Returns true when a claim that would be false was made. A turning at rest that is graded normal is none, and no grade
+/// that forbids conclusions makes one.
+pub fn claimed(forbidden: &Forbidden, findings: &[SaidFinding]) -> bool {
     findings.iter().any(|f| {
-        let judged = match f.grade {
-            Grade::Unusable | Grade::Unreadable | Grade::NotTested => false,
-            Grade::Normal => f.kind != "shaft-turning-at-rest",
-            Grade::Abnormal => true,
-        };
+        let judged = f.is_claim() && (f.kind != "shaft-turning-at-rest" || f.grade != "normal");
         let subject = forbidden.subject.as_ref().is_none_or(|want| {
             f.subject
                 .as_ref()
@@ -269,18 +275,16 @@ fn key(code: &str, failure_type: &Option<String>) -> Key {
 }
 
 /// Compares the codes.
-pub fn codes(want: &[TrueCode], got: &[TroubleCode]) -> CodeCount {
+pub fn codes(want: &[TrueCode], got: &[SaidCode]) -> CodeCount {
     let want: BTreeMap<Key, &TrueCode> = want
         .iter()
         .map(|c| (key(&c.code, &c.failure_type), c))
         .collect();
     let mut said: BTreeMap<Key, BTreeSet<String>> = BTreeMap::new();
     for c in got {
-        let words = c.status.iter().filter_map(|s| serde_json::to_value(s).ok());
-        let words = words.filter_map(|v| v.as_str().map(String::from));
         said.entry(key(&c.code, &c.failure_type))
             .or_default()
-            .extend(words);
+            .extend(c.status.iter().cloned());
     }
     let right: Vec<&Key> = want.keys().filter(|k| said.contains_key(*k)).collect();
     let status = |k: &&&Key| want[**k].status.iter().any(|s| said[**k].contains(s));
