@@ -85,7 +85,7 @@ impl House {
         // A sheet of the same name stands later in the list and counts.
         specs.reverse();
         let mut causes = merged(causes);
-        for wrong in brought::add(host.plugins(), &mut specs, &mut causes, &mut stationery) {
+        for wrong in brought::add(host.libraries(), &mut specs, &mut causes, &mut stationery) {
             tracing::warn!("{wrong}");
         }
         let is_cause = |name: &str| causes.causes.iter().any(|c| c.name == name);
@@ -102,7 +102,7 @@ impl House {
             specs,
             causes,
             hookups,
-            roles: brought::roles(host.plugins())?,
+            roles: brought::roles(host.libraries())?,
             host,
         })
     }
@@ -153,7 +153,7 @@ pub fn plugin_options(shop: Option<&Path>) -> Result<HostOptions> {
 
 /// The file that keeps which plugin libraries crashed, in the folder for state of the XDG Base Directory
 /// Specification; `None` where the system names no home.
-pub fn crash_record() -> Option<PathBuf> {
+pub fn crash_log() -> Option<PathBuf> {
     let absolute = |name: &str| {
         std::env::var_os(name)
             .map(PathBuf::from)
@@ -192,7 +192,7 @@ impl Settings {
         let folders = self.shop.plugins.folders.iter();
         HostOptions {
             folders: folders.map(|p| self.base.join(p)).collect(),
-            crash_record: crash_record(),
+            crash_log: crash_log(),
             ..HostOptions::default()
         }
     }

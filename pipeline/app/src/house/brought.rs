@@ -4,14 +4,13 @@
 use anyhow::{Result, anyhow};
 use model::sheets::{CauseSheet, SpecSheet, SpecValue};
 use model::system::{Roles, SystemSheet};
-use plugin_host::{PluginInfo, PluginText};
+use plugin_host::{Asset, LibraryInfo};
 use report::Stationery;
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
-/// `spec.toml` of a plugin: numbers that each spec sheet has until it names its own.
+/// `limits.toml` of a library: values that each sheet has until it names its own.
 #[derive(Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields)]
 struct Numbers {
     #[serde(default)]
     value: BTreeMap<String, SpecValue>,
@@ -19,7 +18,7 @@ struct Numbers {
 
 /// Adds what the plugins bring along, in their order, and returns what could not be used, a sentence each.
 pub fn add(
-    plugins: &[PluginInfo],
+    plugins: &[LibraryInfo],
     specs: &mut [SpecSheet],
     causes: &mut CauseSheet,
     stationery: &mut Stationery,
@@ -27,11 +26,11 @@ pub fn add(
     let mut wrong = Vec::new();
     for plugin in plugins {
         // English last: it stands in for what the report's language lacks.
-        let mut texts: Vec<&PluginText> = plugin.texts.iter().collect();
+        let mut texts: Vec<&Asset> = plugin.declaration.assets.iter().collect();
         texts.sort_by_key(|t| t.name == "lang/en.ftl");
         for text in texts {
             let added = match text.name.as_str() {
-                "spec.toml" => numbers(text, specs),
+                "limits.toml" => numbers(text, specs),
                 "causes.toml" => more_causes(text, causes),
                 name => match name
                     .strip_prefix("lang/")
@@ -44,7 +43,10 @@ pub fn add(
                 },
             };
             if let Err(e) = added {
-                wrong.push(format!("plugin {}: its {}: {e}", plugin.id, text.name));
+                wrong.push(format!(
+                    "plugin {}: its {}: {e}",
+                    plugin.declaration.system, text.name
+                ));
             }
         }
     }
@@ -55,8 +57,8 @@ pub fn add(
 ///
 /// # Errors
 /// A system.toml that cannot be used, or two that contradict each other.
-pub fn roles(plugins: &[PluginInfo]) -> Result<Roles> {
-    let texts = plugins.iter().flat_map(|p| &p.texts);
+pub fn roles(plugins: &[LibraryInfo]) -> Result<Roles> {
+    let texts = plugins.iter().flat_map(|p| &p.declaration.assets);
     let systems: Vec<SystemSheet> = texts
         .filter(|t| t.name == "system.toml")
         .map(|t| toml::from_str(&t.body).map_err(Into::into))
@@ -64,7 +66,7 @@ pub fn roles(plugins: &[PluginInfo]) -> Result<Roles> {
     Roles::of(&systems).map_err(|e| anyhow!(e))
 }
 
-fn numbers(text: &PluginText, specs: &mut [SpecSheet]) -> Result<()> {
+fn numbers(text: &Asset, specs: &mut [SpecSheet]) -> Result<()> {
     let numbers: Numbers = toml::from_str(&text.body)?;
     for spec in specs {
         for (name, value) in &numbers.value {
@@ -77,7 +79,7 @@ fn numbers(text: &PluginText, specs: &mut [SpecSheet]) -> Result<()> {
 }
 
 /// All of a sheet's causes or none: half a sheet would weigh wrongly.
-fn more_causes(text: &PluginText, causes: &mut CauseSheet) -> Result<()> {
+fn more_causes(text: &Asset, causes: &mut CauseSheet) -> Result<()> {
     let mut sheet: CauseSheet = toml::from_str(&text.body)?;
     if let Some(known) = sheet
         .causes
@@ -114,32 +116,26 @@ fn more_causes(text: &PluginText, causes: &mut CauseSheet) -> Result<()> {
 mod tests {
     use super::*;
 
-    fn plugin(id: &str, texts: &[(&str, &str)]) -> PluginInfo {
-        PluginInfo {
-            id: id.into(),
-            name: String::new(),
-            version: String::new(),
-            vendor: String::new(),
+    fn plugin(system: &str, assets: &[(&str, &str)]) -> LibraryInfo {
+        let assets = assets.iter().map(|(name, body)| Asset {
+            name: (*name).into(),
+            body: (*body).into(),
+        });
+        LibraryInfo {
+            declaration: plugin_host::LibraryDeclaration {
+                system: system.into(),
+                assets: assets.collect(),
+                ..Default::default()
+            },
             path: "".into(),
             blake3: String::new(),
-            scope: plugin_host::Scope::Capture,
-            needs: Vec::new(),
-            uses: Vec::new(),
-            gives: Vec::new(),
-            takes: Vec::new(),
-            texts: texts
-                .iter()
-                .map(|(name, body)| PluginText {
-                    name: (*name).into(),
-                    body: (*body).into(),
-                })
-                .collect(),
+            foreign: true,
         }
     }
 
     const CAUSE: &str = "[[cause]]\nname = \"belt-worn\"\nteardown = false\n";
 
-    fn added(plugins: &[PluginInfo]) -> (Vec<SpecSheet>, CauseSheet, Stationery, Vec<String>) {
+    fn added(plugins: &[LibraryInfo]) -> (Vec<SpecSheet>, CauseSheet, Stationery, Vec<String>) {
         let sheet = "name = \"one\"\ndescription = \"\"\n[value.slip]\nhigh = 80.0\nunit = \"rpm\"\nsource = \"sheet\"\n";
         let mut specs: Vec<SpecSheet> = vec![toml::from_str(sheet).expect("a sheet")];
         let mut causes = CauseSheet::default();
@@ -156,7 +152,7 @@ mod tests {
         let bringing = plugin(
             "belt",
             &[
-                ("spec.toml", spec),
+                ("limits.toml", spec),
                 ("causes.toml", CAUSE),
                 ("lang/en.ftl", words),
                 ("notes.txt", "ignored"),
@@ -179,7 +175,7 @@ mod tests {
             plugin("first", &[("causes.toml", CAUSE)]),
             plugin(
                 "second",
-                &[("causes.toml", CAUSE), ("spec.toml", "value = 1")],
+                &[("causes.toml", CAUSE), ("limits.toml", "value = 1")],
             ),
             plugin(
                 "third",
@@ -190,7 +186,7 @@ mod tests {
         assert_eq!(causes.causes.len(), 1);
         for (wrong, said) in wrong.iter().zip([
             "plugin second: its causes.toml: the cause belt-worn is known already",
-            "plugin second: its spec.toml: ",
+            "plugin second: its limits.toml: ",
             "plugin third: its causes.toml: it has a blocker",
             "plugin third: its lang/en.ftl: ",
             "plugin fourth: its causes.toml: the cause all includes others",

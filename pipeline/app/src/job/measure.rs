@@ -7,21 +7,15 @@ use model::case::{NotRun, PluginRecord};
 use model::scan::LiveQuantity;
 use model::sheets::SpecSheet;
 use model::{Capture, Case, CodeStatus, Finding};
-use plugin_host::Scope;
+use plugin_host::Analysis;
 use plugin_sdk::settings::{
-    self, ChannelFacts, Code, Gear, Live, Recorded, Seen, Settings, SpecNumber,
+    self, ChannelFacts, Code, LimitValue, LiveValue, PriorFinding, RecordedCapture, Settings,
 };
+use std::collections::BTreeMap;
 
-/// Runs all plugins and gives the findings their ids and texts.
+/// Runs all analyzers and gives the findings their ids and texts.
 pub fn run(case: &mut Case, files: &Files, house: &mut House) {
-    let plugins: Vec<(usize, Scope, String)> = house
-        .host
-        .plugins()
-        .iter()
-        .enumerate()
-        .map(|(i, p)| (i, p.scope, p.id.clone()))
-        .collect();
-    if plugins.is_empty() {
+    if house.host.libraries().is_empty() {
         case.not_run.push(NotRun {
             plugin: "all".into(),
             file: None,
@@ -37,52 +31,41 @@ pub fn run(case: &mut Case, files: &Files, house: &mut House) {
     }
     for capture in &files.captures {
         let settings = for_capture(capture, case, files, house);
-        // Not recorded is said by the case's channels; only a check that should have run is "not run".
-        for (i, result) in house.host.analyze_all(capture, &settings) {
-            keep(case, &plugins[i].2, Some(&capture.file), result);
-        }
+        let analysis = house
+            .host
+            .analyze_capture(capture, &|_| Some(settings.clone()));
+        keep(case, analysis);
     }
     let settings = for_job(case, files, house);
-    for (i, _, id) in plugins.iter().filter(|p| p.1 == Scope::Job) {
-        let result = house.host.analyze(*i, None, &settings);
-        keep(case, id, None, result);
-    }
+    let analysis = house.host.analyze_job(&|_| Some(settings.clone()));
+    keep(case, analysis);
     for finding in &mut case.findings {
         finding.text = house.words().finding(finding);
     }
-    case.plugins = house
-        .host
-        .plugins()
-        .iter()
-        .map(|p| PluginRecord {
-            id: p.id.clone(),
-            version: p.version.clone(),
-            blake3: p.blake3.clone(),
+    let libraries = house.host.libraries().iter();
+    case.plugins = libraries
+        .map(|l| PluginRecord {
+            id: l.declaration.system.clone(),
+            version: l.declaration.version.clone(),
+            blake3: l.blake3.clone(),
         })
         .collect();
     case.plugins.sort_by(|a, b| a.id.cmp(&b.id));
 }
 
-/// Findings count only when the plugin came to its end; else the case says which check did not run and why.
-fn keep(
-    case: &mut Case,
-    plugin: &str,
-    file: Option<&str>,
-    result: Result<Vec<Finding>, plugin_host::AnalyzeError>,
-) {
-    match result {
-        Ok(findings) => {
-            for mut f in findings {
-                f.id = format!("f{}", case.findings.len() + 1);
-                case.findings.push(f);
-            }
-        }
-        Err(e) => case.not_run.push(NotRun {
-            plugin: plugin.into(),
-            file: file.map(Into::into),
-            reason: e.to_string(),
-        }),
+/// Takes in what the analyzers made of a recording, and which checks did not run and why. A role that was not recorded
+/// is said by the case's channels; only a check that should have run is "not run".
+fn keep(case: &mut Case, analysis: Analysis) {
+    for mut f in analysis.findings {
+        f.id = format!("f{}", case.findings.len() + 1);
+        case.findings.push(f);
     }
+    let not_run = analysis.not_run.into_iter();
+    case.not_run.extend(not_run.map(|n| NotRun {
+        plugin: n.analyzer,
+        file: n.capture,
+        reason: n.reason.to_string(),
+    }));
 }
 
 fn spec<'a>(case: &Case, house: &'a House) -> Option<&'a SpecSheet> {
@@ -91,7 +74,7 @@ fn spec<'a>(case: &Case, house: &'a House) -> Option<&'a SpecSheet> {
         .or_else(|| house.spec(None))
 }
 
-fn for_capture(capture: &Capture, case: &Case, files: &Files, house: &House) -> String {
+fn for_capture(capture: &Capture, case: &Case, files: &Files, house: &House) -> Settings {
     let section = conditions::section(capture, files);
     let stated = conditions::of(capture, files);
     let sheet = spec(case, house);
@@ -130,18 +113,18 @@ fn for_capture(capture: &Capture, case: &Case, files: &Files, house: &House) -> 
         value: value.into(),
         source: source.into(),
     };
-    json(&Settings {
+    Settings {
         phase: stated.phase.map(|p| phase_word(p).into()),
         selector: stated.selector.map(|s| word(s.value.letter(), &s.source)),
         engine: stated.engine.map(|s| word(s.value.word(), &s.source)),
         channels: channels.collect(),
         live: live(files),
         ..common(sheet)
-    })
+    }
 }
 
-fn for_job(case: &Case, files: &Files, house: &House) -> String {
-    json(&Settings {
+fn for_job(case: &Case, files: &Files, house: &House) -> Settings {
+    Settings {
         findings: case.findings.iter().map(seen).collect(),
         codes: case
             .codes
@@ -157,7 +140,7 @@ fn for_job(case: &Case, files: &Files, house: &House) -> String {
         recorded: case
             .captures
             .iter()
-            .map(|c| Recorded {
+            .map(|c| RecordedCapture {
                 file: c.file.clone(),
                 phase: c.phase.map(|p| phase_word(p).into()),
                 roles: c.channels.iter().filter_map(|ch| ch.role.clone()).collect(),
@@ -165,51 +148,39 @@ fn for_job(case: &Case, files: &Files, house: &House) -> String {
             .collect(),
         live: live(files),
         ..common(spec(case, house))
-    })
+    }
 }
 
 fn common(sheet: Option<&SpecSheet>) -> Settings {
     let Some(sheet) = sheet else {
         return Settings::default();
     };
+    let limits = sheet.value.iter().map(|(name, v)| {
+        let value = LimitValue {
+            nominal: v.nominal,
+            low: v.low,
+            high: v.high,
+            unit: v.unit.clone(),
+            source: format!("spec sheet {}: {}", sheet.name, v.source),
+        };
+        (name.clone(), value)
+    });
+    let gears = sheet
+        .gear
+        .iter()
+        .filter_map(|(name, gear)| Some((name.clone(), serde_json::to_value(gear).ok()?)));
     Settings {
-        spec: sheet
-            .value
-            .iter()
-            .map(|(name, v)| {
-                let n = SpecNumber {
-                    nominal: v.nominal,
-                    low: v.low,
-                    high: v.high,
-                    unit: v.unit.clone(),
-                    source: format!("spec sheet {}: {}", sheet.name, v.source),
-                };
-                (name.clone(), n)
-            })
-            .collect(),
-        gears: sheet
-            .gear
-            .iter()
-            .map(|(name, g)| {
-                (
-                    name.clone(),
-                    Gear {
-                        shaft: g.shaft,
-                        ratio: g.ratio,
-                        source: g.source.clone(),
-                    },
-                )
-            })
-            .collect(),
+        limits: limits.collect(),
+        tables: BTreeMap::from([("gear".into(), gears.collect())]),
         ..Settings::default()
     }
 }
 
-fn live(files: &Files) -> Vec<Live> {
+fn live(files: &Files) -> Vec<LiveValue> {
     let items = files.scans.iter().flat_map(|s| &s.live);
     items
         .filter_map(|i| {
-            Some(Live {
+            Some(LiveValue {
                 quantity: quantity_word(i.quantity?).into(),
                 value: i.value,
                 text: i.text.clone(),
@@ -219,18 +190,13 @@ fn live(files: &Files) -> Vec<Live> {
         .collect()
 }
 
-fn seen(f: &Finding) -> Seen {
-    Seen {
+fn seen(f: &Finding) -> PriorFinding {
+    PriorFinding {
         id: f.id.clone(),
         plugin: f.plugin.clone(),
         file: f.file.clone(),
         observation: f.observation.clone(),
     }
-}
-
-fn json(settings: &Settings) -> String {
-    // Plain data without maps keyed by anything but strings: it always serialises.
-    serde_json::to_string(settings).unwrap_or_else(|_| "{}".into())
 }
 
 fn phase_word(p: model::job_file::Phase) -> &'static str {
