@@ -47,15 +47,15 @@ impl AppContext {
         });
         let own = assets::ShopFolders::read(&settings)?;
         let (knowledge, refused) =
-            Knowledge::read(&assets::sources(host.plugins()), &own.sheets).map_err(Usage)?;
-        let unworded = assets::add_sentences(host.plugins(), &own.sentences, &mut theme)?;
+            Knowledge::read(&assets::sources(host.libraries()), &own.sheets).map_err(Usage)?;
+        let unworded = assets::add_sentences(host.libraries(), &own.sentences, &mut theme)?;
         for message in refused.iter().chain(&unworded) {
             tracing::warn!("{message}");
         }
         let is_next = |name: &str| theme.words().has(name) || knowledge.is_next(name);
         settings.check_names(&|name| knowledge.is_cause(name), &is_next)?;
         Ok(AppContext {
-            presets: assets::presets(host.plugins(), &own.presets)?,
+            presets: assets::presets(host.libraries(), &own.presets)?,
             settings,
             knowledge,
             host,

@@ -46,7 +46,7 @@ impl Settings {
         let folders = self.shop.plugins.folders.iter();
         HostOptions {
             folders: folders.map(|p| self.base.join(p)).collect(),
-            crash_record: crash_log(),
+            crash_log: crash_log(),
             ..HostOptions::default()
         }
     }
