@@ -25,12 +25,12 @@ pub use cause::RankedCause;
 pub use exact::Exact;
 pub use finding::{Finding, Grade, Limit, Observation};
 pub use job_file::JobFile;
+pub use knowledge::Knowledge;
 pub use labour::LabourLine;
 pub use party::{Parties, Party};
 pub use role::{Role, SensorKind};
 pub use scan::{CodeStatus, LiveItem, LiveTrack, ScanRecord, TroubleCode};
 pub use shop_file::ShopFile;
-pub use knowledge::Knowledge;
 pub use verdict::{Coverage, Verdict, VerdictState};
 
 /// Something about a file that a person should know: where, what was expected, what to do.

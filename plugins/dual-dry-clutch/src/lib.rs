@@ -26,9 +26,10 @@ use plugin_sdk::derived::{
 };
 
 /// Normal values of such a gearbox.
-pub static LIMITS: LimitsSheet = LimitsSheet::embedded(include_str!(
-    "../limits.toml"
-));
+pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
+    include_str!("../limits.toml"),
+    include_str!("../../recording/limits.toml"),
+]);
 
 /// Series that analyzers of shafts and feed read.
 const PULSES_AND_TRAINS: &[&str] = &[

@@ -7,7 +7,10 @@ pub use compression::CrankingCompression;
 use plugin_sdk::LimitsSheet;
 
 /// Normal values of a starting and charging system.
-pub static LIMITS: LimitsSheet = LimitsSheet::embedded(include_str!("../limits.toml"));
+pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
+    include_str!("../limits.toml"),
+    include_str!("../../recording/limits.toml"),
+]);
 
 plugin_sdk::export! {
     system: "start-and-charge",

@@ -1,7 +1,7 @@
 //! Assets of the libraries and files of the shop's folders: sheets, sentences, channel presets.
 
-use super::settings::{Settings, read_text};
 use super::lines;
+use super::settings::{Settings, read_text};
 use crate::arguments::Usage;
 use anyhow::Result;
 use model::job_file::HookupFile;
@@ -62,7 +62,9 @@ pub fn sources(libraries: &[LibraryInfo]) -> Vec<Source> {
     let source = |library: &LibraryInfo| Source {
         name: library.path.display().to_string(),
         built_in: !library.foreign,
-        texts: assets(library).map(|(name, body)| (name.into(), body.into())).collect(),
+        texts: assets(library)
+            .map(|(name, body)| (name.into(), body.into()))
+            .collect(),
     };
     libraries.iter().map(source).collect()
 }
@@ -118,12 +120,13 @@ pub fn add_sentences(
 pub fn presets(libraries: &[LibraryInfo], own: &[(String, String)]) -> Result<Vec<HookupFile>> {
     let of_libraries = libraries.iter().flat_map(assets);
     let of_libraries = of_libraries.filter(|(name, _)| name.starts_with("presets/"));
-    let own = own.iter().map(|(name, text)| (name.as_str(), text.as_str()));
+    let own = own
+        .iter()
+        .map(|(name, text)| (name.as_str(), text.as_str()));
     of_libraries
         .chain(own)
         .map(|(name, text)| {
-            formats::settings::read_hookup(text, name)
-                .map_err(|p| Usage(lines(&p)).into())
+            formats::settings::read_hookup(text, name).map_err(|p| Usage(lines(&p)).into())
         })
         .collect()
 }

@@ -154,7 +154,11 @@ fn for_capture(capture: &Capture, acquired: &Acquired, limits: &[&LimitsSheet]) 
     }
 }
 
-fn for_job(findings: Vec<PriorFinding>, derived: &Derived<'_>, limits: &[&LimitsSheet]) -> Settings {
+fn for_job(
+    findings: Vec<PriorFinding>,
+    derived: &Derived<'_>,
+    limits: &[&LimitsSheet],
+) -> Settings {
     let acquired = &derived.acquired;
     Settings {
         findings,

@@ -19,4 +19,4 @@ use plugin_sdk::LimitsSheet;
 pub const LIMITS_TOML: &str = include_str!("../../limits.toml");
 
 /// Values that recordings are read by.
-pub static LIMITS: LimitsSheet = LimitsSheet::embedded(LIMITS_TOML);
+pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[LIMITS_TOML]);
