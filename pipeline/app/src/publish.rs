@@ -2,17 +2,16 @@
 
 use crate::batch;
 use crate::context::AppContext;
-use crate::job::{self, Early, Results};
+use crate::job::{self, Early, LedgerFacts, Results};
 use anyhow::{Context, Result};
 use chrono::Local;
 use intake::{
     FileFact, IntakeError, JobEntry, JobSource, Lock, Made, Outbox, Revision, Signature,
     fingerprint,
 };
-use model::Case;
+use model::{Case, ShopFile};
 use model::case::FileStatus;
 use model::labour::HandedRow;
-use model::shop_file::LabourCsvSection;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 /// A job to be done.
@@ -133,7 +132,12 @@ impl Task {
             None => 1,
         };
         let (outcome, complete) = (examined.outcome.clone(), examined.complete);
-        let results = examined.results(number, signature.as_ref(), &self.handed, context)?;
+        let ledger = LedgerFacts {
+            handed: &self.handed,
+            events: &[],
+            now: Local::now().naive_local(),
+        };
+        let results = examined.results(number, signature.as_ref(), ledger, context)?;
         let case = &results.case;
         let aside = case
             .files
@@ -233,12 +237,9 @@ fn recover_all(outbox: &mut Outbox, lock: &Lock) -> Result<(), IntakeError> {
 ///
 /// # Errors
 /// When a batch file cannot be written; it can be called again.
-pub fn hand_over(outbox: &mut Outbox, map: &LabourCsvSection) -> Result<(), IntakeError> {
+pub fn hand_over(outbox: &mut Outbox, shop: &ShopFile) -> Result<(), IntakeError> {
     let lock = outbox.lock()?;
-    outbox.hand_over(&lock, |out, rows| match map.daily_batch {
-        true => batch::write(out, rows, map),
-        false => Ok(()),
-    })
+    outbox.hand_over(&lock, |out, rows| batch::write(out, rows, shop))
 }
 
 /// The time, as exact as the ledger keeps it: a revision is known again by it.

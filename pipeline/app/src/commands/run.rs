@@ -70,7 +70,7 @@ pub fn one(
         let (entries, early) = begun.take().unwrap_or_else(|| begin(&source))?;
         let done = Task::new(name, source.clone(), entries, outbox)?.make_of(early, context)?;
         if done.publish(outbox)? {
-            hand_over(outbox, &context.settings.shop.labour_csv)?;
+            hand_over(outbox, &context.settings.shop)?;
             status_page::write(outbox)?;
             return Ok(done);
         }

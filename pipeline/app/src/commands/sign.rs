@@ -56,7 +56,7 @@ pub fn sign(
     if !finished.publish(&mut outbox)? {
         anyhow::bail!("{job}: a newer report was made meanwhile; look at that one, and sign it");
     }
-    hand_over(&mut outbox, &context.settings.shop.labour_csv)?;
+    hand_over(&mut outbox, &context.settings.shop)?;
     status_page::write(&mut outbox)?;
     println!(
         "{job}: report {} is signed: {}",

@@ -66,7 +66,7 @@ pub fn acquire(entries: &[JobEntry], mut early: Early) -> Acquired {
 }
 
 /// `job.toml` of a folder, `JOB_job.toml` among loose files.
-fn is_job_file(path: &str) -> bool {
+pub fn is_job_file(path: &str) -> bool {
     path == "job.toml" || (path.ends_with("_job.toml") && !path.contains('/'))
 }
 

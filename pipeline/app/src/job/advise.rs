@@ -1,7 +1,7 @@
 //! Advise: labour lines, report, case.json.
 
 use super::acquire::Acquired;
-use super::labour;
+use super::labour::{self, LedgerFacts};
 use crate::context::AppContext;
 use anyhow::{Context, Result};
 use intake::{Output, Signature};
@@ -13,11 +13,12 @@ use report::{Advice, Audience, ReportInput, Reviewed};
 pub fn make(
     case: &mut Case,
     acquired: &Acquired,
+    name: &str,
     review: Option<&Signature>,
-    handed: &[HandedRow],
+    ledger: LedgerFacts<'_>,
     context: &AppContext,
 ) -> Result<(Vec<Output>, Vec<HandedRow>)> {
-    let labour = labour::make(case, acquired, context, handed, review.is_some())?;
+    let labour = labour::make(name, case, acquired, context, ledger)?;
     let reviewed = review.map(|r| Reviewed {
         by: r.by.clone(),
         at: r.at,

@@ -22,6 +22,7 @@ pub use acquire::{Acquired, Early, early};
 pub use assessed::{Assessed, assess_systems};
 pub use conditions::Conditions;
 pub use derive::{Derived, derive};
+pub use labour::LedgerFacts;
 pub use measure::{Detected, detect};
 pub(crate) use problems::alone as problem_file;
 
@@ -34,6 +35,7 @@ pub struct Examined {
     pub outcome: String,
     /// True where every name in job.toml is known and every check ran.
     pub complete: bool,
+    name: String,
     acquired: Acquired,
     source: JobSource,
 }
@@ -70,6 +72,7 @@ pub fn examine(
         outcome: outcome(&case, context)?,
         case,
         complete,
+        name: name.to_owned(),
         acquired,
         source: source.clone(),
     })
@@ -93,7 +96,7 @@ fn outcome(case: &Case, context: &AppContext) -> Result<String> {
 }
 
 impl Examined {
-    /// Makes the results of a revision. `handed`: the labour rows that were handed over before.
+    /// Makes the results of a revision.
     ///
     /// # Errors
     /// When the report cannot be set or the shop's prices cannot be used.
@@ -101,13 +104,19 @@ impl Examined {
         mut self,
         revision: u32,
         review: Option<&Signature>,
-        handed: &[HandedRow],
+        ledger: LedgerFacts<'_>,
         context: &AppContext,
     ) -> Result<Results> {
         self.case.job.revision = revision;
         self.case.job.reviewed_by = review.map(|r| r.by.clone());
-        let (mut outputs, rows) =
-            advise::make(&mut self.case, &self.acquired, review, handed, context)?;
+        let (mut outputs, rows) = advise::make(
+            &mut self.case,
+            &self.acquired,
+            &self.name,
+            review,
+            ledger,
+            context,
+        )?;
         let text = |name: &str, text: String| Output::new(name, text.into_bytes());
         outputs.extend(problems::of(&self.case).map(|t| text("problems.txt", t)));
         let draft = draft::of(&self.case, &self.acquired, &self.source);

@@ -318,8 +318,9 @@ fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
     let mut facts = Vec::new();
     if let Some(totals) = input.totals {
         for (key, sum) in [
-            ("report-cost-done", &totals.billable),
-            ("report-cost-estimate", &totals.estimate),
+            ("report-cost-done", &totals.done),
+            ("report-cost-authorised", &totals.authorised),
+            ("report-cost-estimate", &totals.offered),
         ] {
             if sum.gross.is_zero() {
                 continue;

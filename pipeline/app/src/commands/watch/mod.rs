@@ -35,7 +35,7 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
     memory::give_back_what_is_freed();
     let stop = stop_on_signals()?;
     let context = AppContext::open(common.shop.as_deref(), common.in_process)?;
-    let map = context.settings.shop.labour_csv.clone();
+    let settings = context.settings.shop.clone();
     let outbox = Outbox::open(&out, true)?;
     let _only_one = only_one(&out)?;
     let watch = Watch::new(&inbox, options)?;
@@ -51,7 +51,7 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
         AppContext::open(shop.as_deref(), in_process)
     })?;
     tracing::info!(inbox = %inbox.display(), out = %out.display(), parallel = size, "watching");
-    Service::new(watch, outbox, pool, map, stop).run();
+    Service::new(watch, outbox, pool, settings, stop).run();
     tracing::info!("stopped");
     Ok(true)
 }
