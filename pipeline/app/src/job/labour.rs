@@ -1,7 +1,7 @@
 //! The bill of a job and the files that the billing system gets.
 
-use super::acquire::Files;
-use crate::house::House;
+use super::acquire::Acquired;
+use crate::context::AppContext;
 use anyhow::Result;
 use billing::{Bill, BillingError, BillingInput, DraftInput, Export, OrderInput, Phrase};
 use fluent_bundle::{FluentArgs, FluentValue};
@@ -28,12 +28,12 @@ pub struct Labour {
 /// lost for it.
 pub fn make(
     case: &mut Case,
-    files: &Files,
-    house: &House,
+    acquired: &Acquired,
+    context: &AppContext,
     handed: &[HandedRow],
     signed: bool,
 ) -> Result<Labour> {
-    let job = files.job.clone().unwrap_or_default().job;
+    let job = acquired.job.clone().unwrap_or_default().job;
     let span: f64 = case.captures.iter().map(|c| c.end_s - c.start_s).sum();
     let bill = billing::lines(
         &BillingInput {
@@ -44,11 +44,11 @@ pub fn make(
             recordings_span_s: (span > 0.0).then_some(span),
             authorised: &job.authorised,
         },
-        &house.shop,
+        &context.settings.shop,
     )?;
-    let texts = order_texts(case, &bill, house);
-    let map = &house.shop.labour_csv;
-    let waits = house.shop.billing.labour_after == LabourAfter::Sign && !signed;
+    let texts = order_texts(case, &bill, context);
+    let map = &context.settings.shop.labour_csv;
+    let waits = context.settings.shop.billing.labour_after == LabourAfter::Sign && !signed;
     let new = match waits {
         true => Vec::new(),
         false => billing::hand_over(handed, &bill.lines, map.corrections),
@@ -63,12 +63,12 @@ pub fn make(
     let draft = billing::invoice_draft(&DraftInput {
         bill: &bill,
         opened: case.job.opened,
-        shop: &house.shop,
+        shop: &context.settings.shop,
         customer: &case.customer,
-        note: &house.words().say("order-draft"),
+        note: &context.localizer().say("order-draft"),
         texts: Some(&texts),
     });
-    let order = billing::order_file(&texts, &say(house));
+    let order = billing::order_file(&texts, &say(context));
     case.labour = bill.lines.clone();
     case.labour_totals = bill.totals.clone();
     case.problems.extend(bill.problems.iter().cloned());
@@ -111,16 +111,16 @@ fn made<T>(file: &str, result: Result<T, BillingError>, case: &mut Case) -> Opti
     }
 }
 
-fn order_texts(case: &Case, bill: &Bill, house: &House) -> OrderTexts {
-    let words = house.words();
+fn order_texts(case: &Case, bill: &Bill, context: &AppContext) -> OrderTexts {
+    let words = context.localizer();
     let named = case.verdict.cause.as_deref();
-    let ranked = case.causes.iter().find(|c| Some(c.cause.as_str()) == named);
+    let ranked = case.verdict_cause();
     // The weights say which findings tell most.
     let mut weights: Vec<_> = ranked.map_or_else(Vec::new, |c| c.weights.iter().collect());
-    weights.sort_by(|a, b| b.weight_db.total_cmp(&a.weight_db));
+    weights.sort_by(|a, b| b.weight_dban.total_cmp(&a.weight_dban));
     let evidence: Vec<String> = weights
         .iter()
-        .filter(|w| w.weight_db > 0.0)
+        .filter(|w| w.weight_dban > 0.0)
         .filter_map(|w| {
             case.findings
                 .iter()
@@ -137,15 +137,15 @@ fn order_texts(case: &Case, bill: &Bill, house: &House) -> OrderTexts {
             evidence: &evidence,
             lines: &bill.lines,
         },
-        &say(house),
+        &say(context),
     )
 }
 
-fn say(house: &House) -> impl Fn(Phrase<'_>) -> String + '_ {
+fn say(context: &AppContext) -> impl Fn(Phrase<'_>) -> String + '_ {
     |phrase| {
         let arguments: FluentArgs<'_> = (phrase.arguments.iter())
             .map(|(name, text)| (*name, FluentValue::from(*text)))
             .collect();
-        house.words().say_with(phrase.key, &arguments)
+        context.localizer().say_with(phrase.key, &arguments)
     }
 }

@@ -3,7 +3,7 @@
 use super::pool::{Done, Pool};
 use super::trouble::{Pauses, insist};
 use crate::publish::{Finished, Task};
-use crate::{board, job, publish};
+use crate::{job, publish, status_page};
 use intake::{Event, IntakeError, JobNote, JobState, Outbox, ReadyJob, Watch, write_atomic};
 use model::shop_file::LabourCsvSection;
 use std::collections::BTreeMap;
@@ -18,7 +18,7 @@ const PAGE: Duration = Duration::from_secs(1);
 const PAGE_AFTER_TROUBLE: Duration = Duration::from_secs(30);
 const PAGE_AGES: Duration = Duration::from_secs(300);
 
-/// All that is in the house of a running service.
+/// All that is in the context of a running service.
 pub struct Service {
     watch: Watch,
     outbox: Outbox,
@@ -263,7 +263,7 @@ impl Service {
         }
         // What keeps the page from being written keeps results too, and is waited out there.
         self.page_due = now + PAGE;
-        match board::write(&mut self.outbox) {
+        match status_page::write(&mut self.outbox) {
             Ok(()) => self.page_changed = false,
             Err(e) => {
                 tracing::warn!("the page cannot be written: {e}");

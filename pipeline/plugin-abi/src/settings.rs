@@ -1,12 +1,13 @@
 //! What is known besides the samples. Travels over the ABI as JSON; unknown keys are ignored,
 //! missing ones take their defaults, so that either side may grow.
 
-use crate::output::Observation;
+use crate::Observation;
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// What is known besides the samples.
-#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct Settings {
     /// `before`, `after`, or not said.
@@ -32,7 +33,7 @@ pub struct Settings {
 }
 
 /// A statement and who made it.
-#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct Stated {
     /// What is stated.
@@ -42,7 +43,7 @@ pub struct Stated {
 }
 
 /// What is known of a channel.
-#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct ChannelFacts {
     /// `hall`, `vr`, `current-loop`, or not known.
@@ -60,7 +61,7 @@ pub struct ChannelFacts {
 }
 
 /// One number of a spec sheet.
-#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct SpecNumber {
     /// Nominal value.
@@ -76,7 +77,7 @@ pub struct SpecNumber {
 }
 
 /// One gear of a spec sheet.
-#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct Gear {
     /// The input shaft that carries it: 1 or 2.
@@ -88,7 +89,7 @@ pub struct Gear {
 }
 
 /// A finding of an earlier plugin.
-#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct Seen {
     /// The finding's id in the case.
@@ -103,7 +104,7 @@ pub struct Seen {
 }
 
 /// A trouble code.
-#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct Code {
     /// `P0894`
@@ -119,7 +120,7 @@ pub struct Code {
 }
 
 /// The roles that a recording has.
-#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct Recorded {
     /// The recording.
@@ -131,7 +132,7 @@ pub struct Recorded {
 }
 
 /// An item of live data.
-#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct Live {
     /// `engine-speed`, `selector-position`, `module-voltage`, ...
