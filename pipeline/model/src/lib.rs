@@ -1,7 +1,6 @@
-//! The words of the house: what flows between the rooms, and nothing else.
+//! Values passed between crates. No I/O, no clock, no threads.
 //!
-//! No I/O, no clock, no threads. Every other room speaks in these types; the ones that
-//! leave the house as `case.json` carry a JSON Schema (see [`case::Case`]).
+//! Those that are written to `case.json` carry a JSON Schema (see [`case::Case`]).
 
 pub mod capture;
 pub mod case;
@@ -16,8 +15,9 @@ pub mod sheets;
 pub mod shop_file;
 pub mod system;
 pub mod verdict;
+pub mod vin;
 
-pub use capture::{Capture, Channel, RoleSource, Samples, TimeAxis};
+pub use capture::{Calibration, Capture, Channel, RoleSource, Samples, TimeAxis, TimeSource};
 pub use case::Case;
 pub use cause::RankedCause;
 pub use exact::Exact;
