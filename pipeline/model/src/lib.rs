@@ -18,8 +18,9 @@ pub mod scan;
 pub mod shop_file;
 pub mod system;
 pub mod verdict;
+pub mod vin;
 
-pub use capture::{Capture, Channel, RoleSource, Samples, TimeAxis};
+pub use capture::{Calibration, Capture, Channel, RoleSource, Samples, TimeAxis, TimeSource};
 pub use case::{Case, SystemRecord};
 pub use cause::RankedCause;
 pub use exact::Exact;

@@ -39,6 +39,7 @@ fn role(name: &str) -> Role {
         unit: unit.into(),
         plot_order: 0,
         names: Default::default(),
+        hints: Default::default(),
     })
 }
 
