@@ -1,13 +1,14 @@
 //! Assets of the libraries and files of the shop's folders: sheets, sentences, channel presets.
 
 use super::lines;
-use super::settings::{Settings, read_text};
+use super::shop::{Settings, read_text};
 use crate::arguments::Usage;
 use anyhow::Result;
-use model::job_file::HookupFile;
+use model::job_file::PresetFile;
 use model::knowledge::{ShopSheets, Source};
 use plugin_host::LibraryInfo;
 use report::Stationery;
+use settings::KnownNames;
 use std::path::{Path, PathBuf};
 
 /// Files of the shop's folders. Below each of `[sheets] folders` lie `limits`, `causes`, `lang` and `presets`; an entry
@@ -117,7 +118,11 @@ pub fn add_sentences(
 ///
 /// # Errors
 /// A preset that cannot be used.
-pub fn presets(libraries: &[LibraryInfo], own: &[(String, String)]) -> Result<Vec<HookupFile>> {
+pub fn presets(
+    libraries: &[LibraryInfo],
+    own: &[(String, String)],
+    known: &KnownNames,
+) -> Result<Vec<PresetFile>> {
     let of_libraries = libraries.iter().flat_map(assets);
     let of_libraries = of_libraries.filter(|(name, _)| name.starts_with("presets/"));
     let own = own
@@ -126,7 +131,11 @@ pub fn presets(libraries: &[LibraryInfo], own: &[(String, String)]) -> Result<Ve
     of_libraries
         .chain(own)
         .map(|(name, text)| {
-            formats::settings::read_hookup(text, name).map_err(|p| Usage(lines(&p)).into())
+            let parsed = settings::read_preset(text, name, known);
+            match parsed.errors.is_empty() {
+                true => Ok(parsed.value),
+                false => Err(Usage(lines(&parsed.errors)).into()),
+            }
         })
         .collect()
 }

@@ -133,7 +133,7 @@ fn for_capture(capture: &Capture, acquired: &Acquired, limits: &[&LimitsSheet]) 
                     .or(from_sheet.as_ref().map(|s| s.0)),
                 missing_teeth: said.and_then(|s| s.missing_teeth),
                 accuracy_percent: said.and_then(|s| s.accuracy_percent),
-                calibrated: c.calibrated,
+                calibrated: c.calibrated(),
                 teeth_source: said
                     .and_then(|s| s.teeth)
                     .map(|_| "job.toml".to_string())
@@ -273,8 +273,6 @@ fn quantity_word(q: LiveQuantity) -> &'static str {
         LiveQuantity::SelectorPosition => "selector-position",
         LiveQuantity::ModuleVoltage => "module-voltage",
         LiveQuantity::VehicleSpeed => "vehicle-speed",
-        LiveQuantity::InputShaft1Speed => "input-shaft-1-speed",
-        LiveQuantity::InputShaft2Speed => "input-shaft-2-speed",
         LiveQuantity::CoolantTemperature => "coolant-temperature",
     }
 }

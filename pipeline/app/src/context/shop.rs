@@ -32,8 +32,12 @@ impl Settings {
         };
         let text = read_text(path, "--shop")?;
         let name = path.display().to_string();
+        let parsed = settings::read_shop_file(&text, &name);
+        if !parsed.errors.is_empty() {
+            return Err(Usage(lines(&parsed.errors)).into());
+        }
         Ok(Settings {
-            shop: formats::settings::read_shop_file(&text, &name).map_err(|p| Usage(lines(&p)))?,
+            shop: parsed.value,
             file: Some(path.canonicalize().unwrap_or_else(|_| path.into())),
             base: path.parent().unwrap_or(Path::new("")).to_path_buf(),
             name,
