@@ -116,7 +116,8 @@ impl Host {
         }
     }
 
-    /// The libraries, in the order in which they run: each after those whose series it reads, else by system.
+    /// The libraries, in the order in which they run: each after those whose series it reads, else built-in ones
+    /// first, by system.
     pub fn libraries(&self) -> &[LibraryInfo] {
         &self.infos
     }
