@@ -18,6 +18,8 @@ pub struct Evaluated {
     pub spec: Option<CaseSpec>,
     /// Its parameters.
     pub drawn: Vec<Drawn>,
+    /// Digest of its files; 0 where it came from a folder.
+    pub digest: u64,
     /// What is true of it.
     pub truth: Truth,
     /// What was said; `None` where nothing readable was.
@@ -67,6 +69,7 @@ pub fn compare(truth: Truth, answer: Answer) -> Evaluated {
     Evaluated {
         spec: None,
         drawn: Vec::new(),
+        digest: 0,
         outcome,
         numbers: truth
             .measures
@@ -102,6 +105,7 @@ pub fn evaluate_one(judge: &dyn Judge, spec: &CaseSpec, name: &str) -> Evaluated
     });
     Evaluated {
         spec: Some(spec.clone()),
+        digest: case.digest(),
         drawn: case.drawn,
         ..compare(case.truth, answer)
     }

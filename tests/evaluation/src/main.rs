@@ -3,9 +3,9 @@
 use anyhow::Context;
 use baybrief_evaluation::case::{CaseSpec, generate};
 use baybrief_evaluation::evaluate::{Evaluated, evaluate_all, evaluate_set, read_truths};
-use baybrief_evaluation::judge::Executable;
+use baybrief_evaluation::judge::{Executable, InProcess, Judge};
 use baybrief_evaluation::search::{self, Extent};
-use baybrief_evaluation::{calibrate, classes, summary};
+use baybrief_evaluation::{calibrate, classes, sentinels, summary};
 use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -50,6 +50,17 @@ enum Command {
         #[command(flatten)]
         which: Which,
     },
+    /// Write TABLE.md: an evaluation of many cases, and the sentinels that show when it is stale
+    Table {
+        #[command(flatten)]
+        running: Running,
+        /// Seed of the cases
+        #[arg(long, default_value_t = 1)]
+        seed: u64,
+        /// Number of cases; the classes take turns
+        #[arg(long, default_value_t = 1000)]
+        count: usize,
+    },
     /// Search for cases whose verdict is wrong or condemns a sound part; fails when one does
     Search {
         #[command(flatten)]
@@ -85,14 +96,18 @@ struct Which {
 }
 
 fn class_names() -> clap::builder::PossibleValuesParser {
-    classes::CLASSES.iter().map(|c| c.0).collect::<Vec<_>>().into()
+    classes::CLASSES
+        .iter()
+        .map(|c| c.0)
+        .collect::<Vec<_>>()
+        .into()
 }
 
 #[derive(Args)]
 struct Running {
-    /// The executable
+    /// An executable to judge, one process a case; else the library in this process, without reports
     #[arg(long)]
-    bin: PathBuf,
+    bin: Option<PathBuf>,
     /// Cases at once
     #[arg(long, default_value_t = 2)]
     at_once: usize,
@@ -109,12 +124,15 @@ impl Which {
 }
 
 impl Running {
-    fn judge(&self) -> anyhow::Result<Executable> {
-        Executable::new(&self.bin)
+    fn judge(&self) -> anyhow::Result<Box<dyn Judge>> {
+        Ok(match &self.bin {
+            Some(bin) => Box::new(Executable::new(bin)?),
+            None => Box::new(InProcess),
+        })
     }
 
     fn fresh(&self, which: &Which) -> anyhow::Result<Vec<Evaluated>> {
-        Ok(evaluate_all(&self.judge()?, &which.specs(), self.at_once))
+        Ok(evaluate_all(&*self.judge()?, &which.specs(), self.at_once))
     }
 
     fn print(&self, text: &str) -> anyhow::Result<()> {
@@ -155,13 +173,13 @@ fn work(command: Command) -> anyhow::Result<bool> {
             let judge = running.judge()?;
             let all = if let Some(set) = set {
                 let truths = read_truths(&set.join("truth"))?;
-                evaluate_set(&judge, &set, &truths, running.at_once)
+                evaluate_set(&*judge, &set, &truths, running.at_once)
             } else if regressions.is_empty() {
-                evaluate_all(&judge, &which.specs(), running.at_once)
+                evaluate_all(&*judge, &which.specs(), running.at_once)
             } else {
                 let read = regressions.iter().map(|f| CaseSpec::read(f));
                 let specs: Vec<CaseSpec> = read.collect::<Result<_, _>>()?;
-                evaluate_all(&judge, &specs, running.at_once)
+                evaluate_all(&*judge, &specs, running.at_once)
             };
             if list {
                 println!("{}", summary::not_right(&all));
@@ -169,7 +187,28 @@ fn work(command: Command) -> anyhow::Result<bool> {
             running.print(&summary::markdown(&all))?;
         }
         Command::Calibrate { running, which } => {
-            running.print(&calibrate::markdown(&running.fresh(&which)?))?;
+            let file = sentinels::package().join("checked.toml");
+            let text = std::fs::read_to_string(&file)
+                .with_context(|| format!("cannot read {}", file.display()))?;
+            let checked = calibrate::checked(&text)
+                .with_context(|| format!("{} cannot be used", file.display()))?;
+            running.print(&calibrate::markdown(&running.fresh(&which)?, &checked))?;
+        }
+        Command::Table {
+            running,
+            seed,
+            count,
+        } => {
+            let specs: Vec<CaseSpec> = (0..count)
+                .map(|i| CaseSpec::numbered(seed, i, &[]))
+                .collect();
+            let judge = running.judge()?;
+            let all = evaluate_all(&*judge, &specs, running.at_once);
+            let sentinels = sentinels::evaluate(&*judge, running.at_once)?;
+            let file = sentinels::package().join("TABLE.md");
+            std::fs::write(&file, sentinels::table_file(seed, &all, &sentinels))
+                .with_context(|| format!("cannot write {}", file.display()))?;
+            println!("{}", file.display());
         }
         Command::Search {
             running,
@@ -187,7 +226,7 @@ fn work(command: Command) -> anyhow::Result<bool> {
                 classes: which.class,
                 at_once: running.at_once,
             };
-            let found = search::search(&running.judge()?, &extent);
+            let found = search::search(&*running.judge()?, &extent);
             running.print(&search::markdown(&found, worst))?;
             if let Some(folder) = keep {
                 std::fs::create_dir_all(&folder)?;
