@@ -7,7 +7,7 @@ use baybrief_simulator::recorder::{Recorded, Recording};
 use baybrief_simulator::sensor::{SensorFault, SpeedSensor};
 use baybrief_simulator::traces::Rotation;
 use baybrief_simulator::wav::{WavSamples, write_wav};
-use model::Role;
+use baybrief_simulator::wheel::Wheel;
 
 /// A rotation at constant speed.
 fn steady(rpm: f64, seconds: f64, rate_hz: f64) -> Rotation {
@@ -37,10 +37,7 @@ fn tooth_rates() {
         (23, 0, 3500.0, 1341.67),
         (60, 0, 1000.0, 1000.0),
     ] {
-        let sensor = SpeedSensor {
-            missing,
-            ..SpeedSensor::hall(teeth)
-        };
+        let sensor = SpeedSensor::hall(teeth).with_wheel(Wheel::missing(teeth, missing, 0.5));
         let v = sensor.signal(&steady(rpm, 4.0, 50_000.0), 50_000.0, 0.0, &mut noise);
         let got = rising_edges(&v, 2.5) as f64 / 4.0;
         assert!(
@@ -108,7 +105,7 @@ fn short() -> Recording {
     let channel = |name: &str, unit, values: &[f64]| Recorded {
         name: name.into(),
         unit,
-        role: Role::Other,
+        role: "other",
         values: values.to_vec(),
         section: Default::default(),
     };

@@ -101,6 +101,8 @@ typedef struct analysis_str {
 #define ANALYSIS_GRADE_NORMAL 0u   /* as it should be */
 #define ANALYSIS_GRADE_ABNORMAL 1u /* beyond its limit by more than its uncertainty */
 #define ANALYSIS_GRADE_UNUSABLE 2u /* seen, but no conclusion may rest on it */
+#define ANALYSIS_GRADE_UNREADABLE 3u /* a signal is there that could not be read */
+#define ANALYSIS_GRADE_NOT_TESTED 4u /* the recording could not have shown it */
 
 /* What emit returns: 0, or the first rule that the finding breaks. */
 #define ANALYSIS_EMIT_OK 0

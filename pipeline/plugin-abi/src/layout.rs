@@ -71,6 +71,8 @@ pub mod grade {
     pub const NORMAL: u32 = 0;
     pub const ABNORMAL: u32 = 1;
     pub const UNUSABLE: u32 = 2;
+    pub const UNREADABLE: u32 = 3;
+    pub const NOT_TESTED: u32 = 4;
 }
 
 /// What `emit` returns.

@@ -4,13 +4,20 @@
 //! The header is the specification: the threads on which a function may be called, owners and lifetimes are
 //! said there and hold here. A test compiles the header as C11 and as C++17 and compares every size, offset and
 //! constant with this mirror.
+//!
+//! What both sides and the report say in the same types lives here, too: [`Observation`] with [`Limit`] and [`Grade`],
+//! and [`Settings`], whose JSON schema is published beside the header (`include/settings.schema.json`).
 
 mod layout;
 mod machine_name;
+mod observation;
 pub mod read;
+pub mod settings;
 
 pub use layout::*;
 pub use machine_name::{is_machine_name, is_version};
+pub use observation::{Args, Grade, Limit, Observation, is_scalar};
+pub use settings::{ChannelFacts, Settings};
 
 /// Name of the one function that a library exports. Its type is [`GetPlugin`].
 pub const SYMBOL: &str = "get_analysis_plugin_v1";

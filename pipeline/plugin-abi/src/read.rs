@@ -5,8 +5,8 @@
 //! `unsafe`.
 
 use crate::{
-    Channel, Descriptor, Finding, Host, Input, MAX_NAME_BYTES, MAX_TEXT_BYTES, MAX_TRACK_VALUES,
-    Str, Text, Track, Tracks, emit, format, grade, has, is_machine_name,
+    Channel, Descriptor, Finding, Grade, Host, Input, MAX_NAME_BYTES, MAX_TEXT_BYTES,
+    MAX_TRACK_VALUES, Str, Text, Track, Tracks, emit, format, has, is_machine_name,
 };
 use std::mem::{MaybeUninit, offset_of};
 
@@ -181,8 +181,7 @@ pub struct FindingView<'a> {
     pub uncertainty: Option<f64>,
     pub unit: Option<&'a str>,
     pub limit: Option<LimitView<'a>>,
-    /// One of [`grade`].
-    pub grade: u32,
+    pub grade: Grade,
     pub message: &'a str,
     /// Empty for none.
     pub args_json: &'a str,
@@ -240,7 +239,7 @@ pub unsafe fn finding<'a>(pointer: *const Finding) -> Result<FindingView<'a>, Br
         // SAFETY: the caller's promise.
         unsafe { text(s, MAX_TEXT_BYTES, what) }.map_err(|e| broken(emit::BAD_TEXT, e))
     };
-    check_choices(&raw).map_err(|e| broken(emit::BAD_CHOICE, e))?;
+    let grade = check_choices(&raw).map_err(|e| broken(emit::BAD_CHOICE, e))?;
     let number = |bit: u32, value: f64, what: &str| match raw.present & bit != 0 {
         false => Ok(None),
         true if value.is_finite() => Ok(Some(value)),
@@ -267,7 +266,7 @@ pub unsafe fn finding<'a>(pointer: *const Finding) -> Result<FindingView<'a>, Br
         uncertainty: number(has::UNCERTAINTY, raw.uncertainty, "uncertainty")?,
         unit: Some(name(raw.unit, "unit")?).filter(|s| !s.is_empty()),
         limit,
-        grade: raw.grade,
+        grade,
         message,
         args_json: long(raw.args_json, "args_json")?,
     };
@@ -275,7 +274,7 @@ pub unsafe fn finding<'a>(pointer: *const Finding) -> Result<FindingView<'a>, Br
     Ok(view)
 }
 
-fn check_choices(raw: &Finding) -> Result<(), String> {
+fn check_choices(raw: &Finding) -> Result<Grade, String> {
     let known = has::START
         | has::END
         | has::VALUE
@@ -283,9 +282,8 @@ fn check_choices(raw: &Finding) -> Result<(), String> {
         | has::LIMIT
         | has::LIMIT_LOW
         | has::LIMIT_HIGH;
-    if raw.grade > grade::UNUSABLE {
-        return Err(format!("grade {} is unknown", raw.grade));
-    }
+    let grade =
+        Grade::of_number(raw.grade).ok_or_else(|| format!("grade {} is unknown", raw.grade))?;
     if raw.present & !known != 0 {
         return Err(format!(
             "present has unknown bits {:#x}",
@@ -295,7 +293,7 @@ fn check_choices(raw: &Finding) -> Result<(), String> {
     if raw.present & has::LIMIT == 0 && raw.present & (has::LIMIT_LOW | has::LIMIT_HIGH) != 0 {
         return Err("present has a limit's number but not ANALYSIS_HAS_LIMIT".into());
     }
-    Ok(())
+    Ok(grade)
 }
 
 fn check_ranges(view: &FindingView<'_>) -> Result<(), String> {

@@ -6,10 +6,9 @@ use crate::tracks::{Shown, TrackData};
 use crate::wire::{Call, ChannelPlan, Format, Outcome, TimePlan};
 use abi::{
     Channel, Descriptor, Finding, Host, Input, MAX_FINDINGS, MAX_NAME_BYTES, MAX_TEXT_BYTES,
-    MAX_TRACKS, Str, Track, Tracks, emit, read,
+    MAX_TRACKS, Observation, Str, Track, Tracks, emit, read,
 };
 use plugin_abi as abi;
-use std::collections::BTreeMap;
 use std::ffi::c_void;
 use std::io;
 use std::sync::{Mutex, MutexGuard, PoisonError};
@@ -134,7 +133,7 @@ struct Receiver<'a> {
 
 #[derive(Default)]
 struct Received {
-    findings: Vec<model::Finding>,
+    findings: Vec<Observation>,
     tracks: Vec<TrackData>,
     reason: Option<String>,
     broken: Option<String>,
@@ -178,9 +177,9 @@ impl Receiver<'_> {
             return Err(broken(emit::BAD_THREAD, said.into()));
         }
         let finding = finding?;
-        let args = args(finding.args_json)
+        let observation = Observation::from_view(&finding)
             .map_err(|e| broken(emit::BAD_ARGS, format!("{}: args_json {e}", finding.kind)))?;
-        self.received().findings.push(owned(finding, args));
+        self.received().findings.push(observation);
         Ok(())
     }
 
@@ -220,53 +219,6 @@ impl Receiver<'_> {
                 broken.rule
             }
         }
-    }
-}
-
-type Args = BTreeMap<String, serde_json::Value>;
-
-fn args(json: &str) -> Result<Args, String> {
-    use serde_json::Value;
-    if json.is_empty() {
-        return Ok(Args::new());
-    }
-    let args: Args = serde_json::from_str(json).map_err(|e| format!("is no JSON object: {e}"))?;
-    let odd = |v: &Value| !matches!(v, Value::Number(_) | Value::String(_) | Value::Bool(_));
-    match args.iter().find(|(_, v)| odd(v)) {
-        Some((name, v)) => Err(format!(
-            "has {v} for {name}, expected a number, a word, true or false"
-        )),
-        None => Ok(args),
-    }
-}
-
-/// The copy. `duration_s` and `charge_as` become fields and stay arguments, since sentences use them.
-fn owned(view: read::FindingView<'_>, args: Args) -> model::Finding {
-    let number = |name: &str| args.get(name).and_then(serde_json::Value::as_f64);
-    model::Finding {
-        kind: view.kind.into(),
-        subject: view.subject.map(Into::into),
-        start_s: view.start_s,
-        end_s: view.end_s,
-        value: view.value,
-        uncertainty: view.uncertainty,
-        unit: view.unit.map(Into::into),
-        limit: view.limit.map(|l| model::Limit {
-            low: l.low,
-            high: l.high,
-            unit: l.unit.into(),
-            source: l.source.into(),
-        }),
-        grade: match view.grade {
-            abi::grade::ABNORMAL => model::Grade::Abnormal,
-            abi::grade::UNUSABLE => model::Grade::Unusable,
-            _ => model::Grade::Normal,
-        },
-        message: view.message.into(),
-        duration_s: number("duration_s"),
-        charge_as: number("charge_as"),
-        args,
-        ..Default::default()
     }
 }
 

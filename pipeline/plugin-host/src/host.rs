@@ -240,12 +240,15 @@ impl Host {
         if capture.is_some() {
             self.shelf.keep(outcome.tracks);
         }
-        let mut findings = outcome.findings;
-        for finding in &mut findings {
-            finding.plugin.clone_from(&self.plugins[plugin].id);
-            finding.file = capture.map(|c| c.file.clone());
-        }
-        findings
+        let observations = outcome.findings.into_iter();
+        observations
+            .map(|observation| Finding {
+                plugin: self.plugins[plugin].id.clone(),
+                file: capture.map(|c| c.file.clone()),
+                observation,
+                ..Finding::default()
+            })
+            .collect()
     }
 
     fn misfit(&self, plugin: usize, capture: Option<&Capture>) -> Option<String> {

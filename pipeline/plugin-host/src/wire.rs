@@ -5,6 +5,7 @@ use crate::check::{Check, Verdict};
 use crate::info::Description;
 use crate::tracks::TrackData;
 use crate::walls::Walls;
+use plugin_abi::Observation;
 use rustix::io::Errno;
 use rustix::net::{
     RecvAncillaryBuffer, RecvAncillaryMessage, RecvFlags, SendAncillaryBuffer,
@@ -124,7 +125,7 @@ pub(crate) struct Outcome {
     pub reason: Option<String>,
     /// The first rule of the interface that it broke.
     pub broken: Option<String>,
-    pub findings: Vec<model::Finding>,
+    pub findings: Vec<Observation>,
     /// Tracks that it hands on.
     pub tracks: Vec<TrackData>,
 }

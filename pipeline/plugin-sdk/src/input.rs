@@ -1,7 +1,6 @@
 //! What a plugin is given.
 
-use crate::Settings;
-use crate::settings::ChannelFacts;
+use crate::{ChannelFacts, Settings};
 use signal::Time;
 use std::borrow::Cow;
 

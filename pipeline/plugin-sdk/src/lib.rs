@@ -61,15 +61,14 @@ pub mod host;
 pub mod input;
 pub mod measure;
 pub mod output;
-pub mod settings;
 pub mod testing;
 mod track;
 
 pub use input::{ChannelView, Input, SampleView};
-pub use output::{Grade, Limit, Observation, Output};
+pub use output::Output;
 #[doc(hidden)]
 pub use plugin_abi as abi;
-pub use settings::{ChannelFacts, Settings};
+pub use plugin_abi::{ChannelFacts, Grade, Limit, Observation, Settings, settings};
 pub use signal;
 pub use track::Track;
 

@@ -5,10 +5,8 @@
 pub mod cases;
 pub mod properties;
 
-use crate::{
-    Analyzer, ChannelView, Grade, Input, Limit, Observation, Output, SampleView, Track, ffi,
-};
-use abi::{Channel, Finding, Host, Str, Tracks, emit, format, grade, read, status};
+use crate::{Analyzer, ChannelView, Input, Observation, Output, SampleView, Track, ffi};
+use abi::{Channel, Finding, Host, Str, Tracks, emit, format, read, status};
 use plugin_abi as abi;
 use signal::Time;
 use std::ffi::c_void;
@@ -137,41 +135,21 @@ unsafe fn received<'a>(ctx: *mut c_void) -> &'a mut Received {
 unsafe extern "C" fn on_emit(ctx: *mut c_void, finding: *const Finding) -> i32 {
     // SAFETY: called by this crate's own sending side, which keeps the header's rules.
     let (received, view) = unsafe { (received(ctx), read::finding(finding)) };
-    match view {
-        Ok(view) => {
-            received.out.add(observation(view));
+    let read = view.and_then(|view| {
+        Observation::from_view(&view).map_err(|sentence| read::Broken {
+            rule: emit::BAD_ARGS,
+            sentence,
+        })
+    });
+    match read {
+        Ok(observation) => {
+            received.out.add(observation);
             emit::OK
         }
         Err(broken) => {
             received.broken.get_or_insert(broken.sentence);
             broken.rule
         }
-    }
-}
-
-fn observation(view: read::FindingView<'_>) -> Observation {
-    Observation {
-        kind: view.kind.into(),
-        subject: view.subject.map(Into::into),
-        start_s: view.start_s,
-        end_s: view.end_s,
-        value: view.value,
-        uncertainty: view.uncertainty,
-        unit: view.unit.map(Into::into),
-        limit: view.limit.map(|l| Limit {
-            low: l.low,
-            high: l.high,
-            unit: l.unit.into(),
-            source: l.source.into(),
-        }),
-        grade: match view.grade {
-            grade::ABNORMAL => Grade::Abnormal,
-            grade::UNUSABLE => Grade::Unusable,
-            _ => Grade::Normal,
-        },
-        message: view.message.into(),
-        // The sending side wrote it from a map; empty stands for none.
-        args: serde_json::from_str(view.args_json).unwrap_or_default(),
     }
 }
 

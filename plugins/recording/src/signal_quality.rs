@@ -33,8 +33,14 @@ impl Analyzer for SignalQuality {
         ],
     };
 
-    const TEXTS: &'static [(&'static str, &'static str)] =
-        &[("system.toml", include_str!("../system.toml"))];
+    const TEXTS: &'static [(&'static str, &'static str)] = &[
+        ("system.toml", include_str!("../system.toml")),
+        ("limits.toml", include_str!("../limits.toml")),
+        ("causes.toml", include_str!("../causes.toml")),
+        ("lang/en.ftl", include_str!("../lang/en.ftl")),
+        ("lang/de.ftl", include_str!("../lang/de.ftl")),
+        ("lang/es.ftl", include_str!("../lang/es.ftl")),
+    ];
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let spec = Spec(&input.settings.spec);

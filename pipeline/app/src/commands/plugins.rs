@@ -1,15 +1,15 @@
 //! `plugins`: what was found, and the proof of one library against the plugin interface.
 
 use crate::arguments::Usage;
-use crate::house::{House, crash_record, plugin_options};
+use crate::context::{AppContext, Settings, crash_log};
 use anyhow::Result;
 use plugin_host::Outcome;
 use std::path::Path;
 
 /// Lists the plugins. Clean when at least one was found and none was refused.
 pub fn list(shop: Option<&Path>) -> Result<bool> {
-    let house = House::open(shop, false)?;
-    for p in house.host.plugins() {
+    let context = AppContext::open(shop, false)?;
+    for p in context.host.plugins() {
         println!("{} {}  {}  ({})", p.id, p.version, p.name, p.vendor);
         println!("  needs   {}", sentence(&p.needs, "nothing", " and "));
         println!("  uses    {}", sentence(&p.uses, "nothing more", ", "));
@@ -24,18 +24,18 @@ pub fn list(shop: Option<&Path>) -> Result<bool> {
         }
         println!("  library {}", p.path.display());
         println!("  blake3  {}", p.blake3);
-        if let Some(times) = house.host.set_aside(p) {
+        if let Some(times) = context.host.set_aside(p) {
             println!(
                 "  aside   it crashed or ran out of time {times} times in a row; `baybrief plugins --bring-back {}`",
                 p.path.display()
             );
         }
     }
-    for r in house.host.refused() {
+    for r in context.host.refused() {
         println!("refused: {}: {}", r.path.display(), r.reason);
     }
-    println!("walls: {}", house.host.walls());
-    if house.host.plugins().is_empty() {
+    println!("walls: {}", context.host.walls());
+    if context.host.plugins().is_empty() {
         println!(
             "No plugin was found. Put their libraries into a folder `plugins` beside the executable, or name"
         );
@@ -43,7 +43,7 @@ pub fn list(shop: Option<&Path>) -> Result<bool> {
             "their folder in the environment variable BAYBRIEF_PLUGINS or in shop.toml ([plugins] folders)."
         );
     }
-    Ok(!house.host.plugins().is_empty() && house.host.refused().is_empty())
+    Ok(!context.host.plugins().is_empty() && context.host.refused().is_empty())
 }
 
 fn sentence(roles: &[String], none: &str, between: &str) -> String {
@@ -70,7 +70,7 @@ fn must_be_there(library: &Path) -> Result<()> {
 
 /// Pins the libraries in the folders that are configured.
 pub fn pin(shop: Option<&Path>) -> Result<bool> {
-    let pinned = plugin_host::pin(&plugin_options(shop)?)?;
+    let pinned = plugin_host::pin(&Settings::read(shop)?.host_options())?;
     for p in &pinned {
         println!("pinned {}  {}", p.blake3, p.path.display());
         if let Some(before) = &p.before {
@@ -91,7 +91,7 @@ pub fn pin(shop: Option<&Path>) -> Result<bool> {
 /// Lets a library run again that was set aside for crashing.
 pub fn bring_back(library: &Path) -> Result<bool> {
     must_be_there(library)?;
-    let known = match crash_record() {
+    let known = match crash_log() {
         Some(record) => plugin_host::bring_back(&record, library)?,
         None => false,
     };

@@ -1,16 +1,16 @@
 //! A filled-in job.toml beside an open report: what is known is filled in, each open question is a comment.
 
-use super::acquire::Files;
+use super::acquire::Acquired;
 use intake::JobSource;
 use model::case::CaptureRecord;
 use model::{Case, RoleSource, VerdictState};
 use std::fmt::Write as _;
 
 /// OUT/JOB/job.toml; `None` unless the verdict is open for want of words that a person has.
-pub fn of(case: &Case, files: &Files, source: &JobSource) -> Option<String> {
+pub fn of(case: &Case, acquired: &Acquired, source: &JobSource) -> Option<String> {
     let wanted =
         case.verdict.state == VerdictState::Open && !case.captures.is_empty() && lacks(case);
-    wanted.then(|| text(case, files, source))
+    wanted.then(|| text(case, acquired, source))
 }
 
 fn lacks(case: &Case) -> bool {
@@ -23,8 +23,8 @@ fn lacks(case: &Case) -> bool {
     })
 }
 
-fn text(case: &Case, files: &Files, source: &JobSource) -> String {
-    let job = files.job.clone().unwrap_or_default();
+fn text(case: &Case, acquired: &Acquired, source: &JobSource) -> String {
+    let job = acquired.job.clone().unwrap_or_default();
     let place = match source {
         JobSource::Folder(folder) => format!(
             "into the job's folder {}",

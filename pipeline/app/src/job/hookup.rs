@@ -1,6 +1,6 @@
 //! Hook-up: which channel measures what, and what its numbers mean.
 
-use super::acquire::Files;
+use super::acquire::Acquired;
 use formats::roles::SAFE;
 use model::job_file::{CaptureSection, ChannelSection, HookupFile};
 use model::system::Roles;
@@ -8,7 +8,7 @@ use model::{Capture, Channel, JobFile, Problem, RoleSource};
 
 /// Fills in what the hook-ups say that job.toml names; what job.toml itself says of a channel counts first. A hook-up
 /// that does not exist is a problem, and the recording is read without it.
-pub fn fill_in(files: &mut Files, hookups: &[HookupFile]) {
+pub fn fill_in(files: &mut Acquired, hookups: &[HookupFile]) {
     let captures = files.job.iter_mut().flat_map(|j| &mut j.captures);
     for section in captures {
         let Some(name) = section.hookup.as_deref() else {
@@ -281,11 +281,11 @@ mod tests {
         assert!(c.calibrated && c.value(0) == 100.0);
     }
 
-    fn files(job: &str) -> Files {
-        Files {
+    fn files(job: &str) -> Acquired {
+        Acquired {
             job: Some(formats::settings::read_job_file(job, "job.toml").unwrap()),
             job_text: job.into(),
-            ..Files::default()
+            ..Acquired::default()
         }
     }
 

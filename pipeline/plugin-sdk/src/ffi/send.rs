@@ -1,10 +1,9 @@
 //! From an analyzer's observations to findings in the C layout.
 
 use super::caller::Caller;
-use crate::{Grade, Observation, Track};
-use abi::{Finding, Str, emit, grade, has};
+use crate::{Observation, Track};
+use abi::{Finding, Str, emit, has, is_scalar};
 use plugin_abi as abi;
-use serde_json::Value;
 
 /// Hands one observation to the host.
 ///
@@ -12,7 +11,7 @@ use serde_json::Value;
 /// What the host refuses, with the rule that the observation breaks.
 pub(super) fn observation(caller: &Caller, o: &Observation) -> Result<(), String> {
     for (name, value) in &o.args {
-        if !matches!(value, Value::Number(_) | Value::String(_) | Value::Bool(_)) {
+        if !is_scalar(value) {
             return Err(format!(
                 "observation {}: argument {name} is {value}, expected a finite number, a word, true or false",
                 o.kind
@@ -36,11 +35,7 @@ pub(super) fn observation(caller: &Caller, o: &Observation) -> Result<(), String
     let mut finding = Finding {
         struct_size: size_of::<Finding>() as u32,
         present: 0,
-        grade: match o.grade {
-            Grade::Normal => grade::NORMAL,
-            Grade::Abnormal => grade::ABNORMAL,
-            Grade::Unusable => grade::UNUSABLE,
-        },
+        grade: o.grade.number(),
         reserved: 0,
         kind: Str::new(&o.kind),
         subject: text(&o.subject),

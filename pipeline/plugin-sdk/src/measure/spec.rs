@@ -1,6 +1,6 @@
 //! Numbers of the spec sheet, with defaults for sheets that leave them out.
 
-use crate::output::Limit;
+use crate::Limit;
 use crate::settings::SpecNumber;
 use std::collections::BTreeMap;
 

@@ -83,14 +83,14 @@ fn deciding(case: &Case) -> Vec<&Finding> {
         .verdict
         .cause
         .as_ref()
-        .and_then(|name| case.causes.iter().find(|c| c.cause == *name));
+        .and_then(|name| case.causes().iter().find(|c| c.cause == *name));
     if let Some(cause) = ranked {
         let weight = |id: &str| -> f64 {
             let of_id = cause
                 .weights
                 .iter()
                 .filter(|w| w.finding.as_deref() == Some(id));
-            of_id.map(|w| w.weight_db).sum()
+            of_id.map(|w| w.weight_dban).sum()
         };
         let mut found: Vec<(f64, &Finding)> = cause
             .supporting

@@ -32,8 +32,17 @@ impl Analyzer for ShaftMotion {
         needs: &["input-shaft-1|input-shaft-2|output-shaft"],
         uses: &["supply-current", "supply-voltage", "engine-speed"],
     };
-    const TEXTS: &'static [(&'static str, &'static str)] =
-        &[("system.toml", include_str!("../../system.toml"))];
+    const TEXTS: &'static [(&'static str, &'static str)] = &[
+        ("system.toml", include_str!("../../system.toml")),
+        ("limits.toml", include_str!("../../limits.toml")),
+        ("causes.toml", include_str!("../../causes.toml")),
+        ("lang/en.ftl", include_str!("../../lang/en.ftl")),
+        ("lang/de.ftl", include_str!("../../lang/de.ftl")),
+        ("lang/es.ftl", include_str!("../../lang/es.ftl")),
+        ("presets/fuse-and-shafts.toml", include_str!("../../presets/fuse-and-shafts.toml")),
+        ("presets/both-clutch-motors.toml", include_str!("../../presets/both-clutch-motors.toml")),
+        ("presets/wav-fuse-and-shafts.toml", include_str!("../../presets/wav-fuse-and-shafts.toml")),
+    ];
     const GIVES: &'static [&'static str] = SPEEDS;
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {

@@ -20,11 +20,12 @@ impl Analyzer for CrankingCompression {
         version: env!("CARGO_PKG_VERSION"),
         vendor: "baybrief",
         scope: Scope::Capture,
-        needs: &["other"],
+        needs: &["starter-current"],
         uses: &[],
     };
     const TEXTS: &'static [(&'static str, &'static str)] = &[
-        ("spec.toml", include_str!("../../spec.toml")),
+        ("system.toml", include_str!("../../system.toml")),
+        ("limits.toml", include_str!("../../limits.toml")),
         ("causes.toml", include_str!("../../causes.toml")),
         ("lang/en.ftl", include_str!("../../lang/en.ftl")),
         ("lang/de.ftl", include_str!("../../lang/de.ftl")),
@@ -36,7 +37,7 @@ impl Analyzer for CrankingCompression {
         let starters = input
             .channels
             .iter()
-            .filter(|c| c.role == "other" && c.unit == "A");
+            .filter(|c| c.role == "starter-current");
         for channel in starters {
             if let Some(cranking) = cranking(&channel.values(), channel.time) {
                 observe(channel, &cranking, &spec, out);

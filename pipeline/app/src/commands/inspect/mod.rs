@@ -5,7 +5,7 @@ mod teeth;
 mod text;
 mod view;
 
-use crate::house::line;
+use crate::context::line;
 use anyhow::Result;
 use formats::{Reading, settings};
 use std::path::{Path, PathBuf};
