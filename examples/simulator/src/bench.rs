@@ -115,7 +115,9 @@ impl Bench {
             feed.sample(&mut traces);
             let t = self.start_s + ((sample + 1) * per_sample) as f64 * step;
             let ripple = self.engine.ripple.factor(self.engine.rpm(t), engine_turns);
-            traces.engine.push(self.engine.rpm(t) * ripple, engine_turns);
+            traces
+                .engine
+                .push(self.engine.rpm(t) * ripple, engine_turns);
             for k in 0..2 {
                 traces.input[k].push(speed[k] / rpm_to_rad, turns[k]);
             }

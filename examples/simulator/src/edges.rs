@@ -73,7 +73,9 @@ pub fn changes(
 /// seconds and the level of every channel.
 pub fn write(channels: &[EdgeChannel], start_s: f64, digits: usize) -> String {
     let mut text = String::from("time");
-    channels.iter().for_each(|c| text += &format!(",{}", c.name));
+    channels
+        .iter()
+        .for_each(|c| text += &format!(",{}", c.name));
     text.push('\n');
     let mut levels: Vec<bool> = channels.iter().map(|c| c.initial).collect();
     let mut all: Vec<(f64, usize)> = channels
@@ -84,7 +86,9 @@ pub fn write(channels: &[EdgeChannel], start_s: f64, digits: usize) -> String {
     all.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut line = |t: f64, levels: &[bool]| {
         let _ = write!(text, "{t:.digits$}");
-        levels.iter().for_each(|&l| text += if l { ",1" } else { ",0" });
+        levels
+            .iter()
+            .for_each(|&l| text += if l { ",1" } else { ",0" });
         text.push('\n');
     };
     line(start_s, &levels);

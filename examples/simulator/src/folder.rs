@@ -98,7 +98,7 @@ fn section(file: &str, channels: BTreeMap<String, ChannelSection>) -> CaptureSec
         phase: None,
         selector: None,
         engine: None,
-        hookup: None,
+        preset: None,
         state: None,
         time_unit: None,
         channels,

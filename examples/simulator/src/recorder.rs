@@ -189,7 +189,9 @@ impl Probe {
             Probe::Own(Mechanism::Gear2, _) => "gear-motor-current-2",
             Probe::Supply(_) => "supply-voltage",
             Probe::Ground(_) => "ground-voltage",
-            Probe::Input(0, _) | Probe::PickUp(0, ..) | Probe::NotConnected(0, ..) => "input-shaft-1",
+            Probe::Input(0, _) | Probe::PickUp(0, ..) | Probe::NotConnected(0, ..) => {
+                "input-shaft-1"
+            }
             Probe::Input(..) | Probe::PickUp(..) | Probe::NotConnected(..) => "input-shaft-2",
             Probe::Output(_) => "output-shaft",
             Probe::Engine(_) => "engine-speed",

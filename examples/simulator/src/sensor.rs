@@ -230,7 +230,10 @@ impl SpeedSensor {
 
     /// A coil as the control unit's input leaves it.
     fn coil_input(&self, of: &Rotation) -> Vec<f64> {
-        let (low, high) = self.coil.clamp.unwrap_or((f64::NEG_INFINITY, f64::INFINITY));
+        let (low, high) = self
+            .coil
+            .clamp
+            .unwrap_or((f64::NEG_INFINITY, f64::INFINITY));
         let samples = of.turns.iter().zip(&of.rpm);
         samples
             .map(|(&x, &n)| (self.coil.bias + self.coil_voltage(x, n)).clamp(low, high))

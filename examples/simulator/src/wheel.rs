@@ -34,7 +34,10 @@ impl Wheel {
     /// A wheel without the teeth of each gap (first position, count): N-1, N-2, N-2-1, N-2-2-2.
     pub fn with_gaps(positions: u32, gaps: &[(u32, u32)], duty: f64) -> Self {
         let pitch = 1.0 / f64::from(positions);
-        let absent = |i: u32| gaps.iter().any(|&(first, n)| (first..first + n).contains(&i));
+        let absent = |i: u32| {
+            gaps.iter()
+                .any(|&(first, n)| (first..first + n).contains(&i))
+        };
         let teeth: Vec<(f64, f64)> = (0..positions)
             .filter(|&i| !absent(i))
             .map(|i| (f64::from(i) * pitch, (f64::from(i) + duty) * pitch))
@@ -109,9 +112,7 @@ impl Wheel {
     pub fn covers(&self, turns: f64) -> bool {
         let x = turns.rem_euclid(1.0);
         let after = self.teeth.partition_point(|t| t.0 <= x);
-        after
-            .checked_sub(1)
-            .is_some_and(|i| x < self.teeth[i].1)
+        after.checked_sub(1).is_some_and(|i| x < self.teeth[i].1)
     }
 
     /// Change of flux per angle at a coil: 1 at a leading edge that stands alone, -1 at a trailing one.
@@ -128,7 +129,10 @@ impl Wheel {
         let mut sum = 0.0;
         for turn in [-1.0, 0.0, 1.0] {
             let from = self.teeth.partition_point(|t| t.1 + turn < x - reach);
-            for &(a, b) in self.teeth[from..].iter().take_while(|t| t.0 + turn <= x + reach) {
+            for &(a, b) in self.teeth[from..]
+                .iter()
+                .take_while(|t| t.0 + turn <= x + reach)
+            {
                 sum += hump(a + turn) - hump(b + turn);
             }
         }
@@ -137,6 +141,8 @@ impl Wheel {
 
     /// Angles of every change of level within a turn: (angle, whether a tooth begins), ascending.
     pub fn changes(&self) -> impl Iterator<Item = (f64, bool)> + '_ {
-        self.teeth.iter().flat_map(|&(a, b)| [(a, true), (b, false)])
+        self.teeth
+            .iter()
+            .flat_map(|&(a, b)| [(a, true), (b, false)])
     }
 }

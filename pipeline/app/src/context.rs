@@ -2,13 +2,14 @@
 //! sentences.
 
 mod assets;
-mod settings;
+mod shop;
 
-pub use settings::{Settings, crash_log};
+pub use shop::{Settings, crash_log};
 
 use crate::arguments::Usage;
+use ::settings::KnownNames;
 use anyhow::Result;
-use model::job_file::HookupFile;
+use model::job_file::PresetFile;
 use model::knowledge::Knowledge;
 use model::{Case, VerdictState};
 use plugin_host::{Host, HostOptions};
@@ -23,7 +24,7 @@ pub struct AppContext {
     /// Systems, limits and causes.
     pub knowledge: Knowledge,
     /// Channel presets; of two of one name the last counts.
-    pub presets: Vec<HookupFile>,
+    pub presets: Vec<PresetFile>,
     /// The plugins.
     pub host: Host,
     /// Sentences, templates, logo and terms of the reports.
@@ -47,20 +48,49 @@ impl AppContext {
         });
         let own = assets::ShopFolders::read(&settings)?;
         let (knowledge, refused) =
-            Knowledge::read(&assets::sources(host.plugins()), &own.sheets).map_err(Usage)?;
-        let unworded = assets::add_sentences(host.plugins(), &own.sentences, &mut theme)?;
+            Knowledge::read(&assets::sources(host.libraries()), &own.sheets).map_err(Usage)?;
+        let unworded = assets::add_sentences(host.libraries(), &own.sentences, &mut theme)?;
         for message in refused.iter().chain(&unworded) {
             tracing::warn!("{message}");
         }
         let is_next = |name: &str| theme.words().has(name) || knowledge.is_next(name);
         settings.check_names(&|name| knowledge.is_cause(name), &is_next)?;
+        let roles = KnownNames {
+            roles: knowledge.roles.iter().map(|r| r.name().into()).collect(),
+            ..KnownNames::default()
+        };
         Ok(AppContext {
-            presets: assets::presets(host.plugins(), &own.presets)?,
+            presets: assets::presets(host.libraries(), &own.presets, &roles)?,
             settings,
             knowledge,
             host,
             theme,
         })
+    }
+
+    /// Names that job.toml may use.
+    pub fn known_names(&self) -> KnownNames {
+        KnownNames {
+            units: self
+                .knowledge
+                .limits
+                .iter()
+                .map(|l| l.name.clone())
+                .collect(),
+            systems: self
+                .knowledge
+                .systems
+                .iter()
+                .map(|s| s.sheet.name.clone())
+                .collect(),
+            roles: self
+                .knowledge
+                .roles
+                .iter()
+                .map(|r| r.name().into())
+                .collect(),
+            presets: self.presets.iter().map(|p| p.name.clone()).collect(),
+        }
     }
 
     /// The sentences of the reports.

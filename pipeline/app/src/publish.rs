@@ -9,9 +9,9 @@ use intake::{
     FileFact, IntakeError, JobEntry, JobSource, Lock, Made, Outbox, Revision, Signature,
     fingerprint,
 };
-use model::{Case, ShopFile};
 use model::case::FileStatus;
 use model::labour::HandedRow;
+use model::{Case, ShopFile};
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 /// A job to be done.

@@ -42,8 +42,7 @@ impl Inhibition<'_> {
     pub fn spoils(&self, file: &str, role: &str) -> bool {
         matches!(self.row.blocks.as_str(), "all" | "role")
             && self.findings.iter().any(|f| {
-                f.file.as_deref() == Some(file)
-                    && f.subject.as_deref().is_none_or(|s| s == role)
+                f.file.as_deref() == Some(file) && f.subject.as_deref().is_none_or(|s| s == role)
             })
     }
 }

@@ -86,7 +86,12 @@ fn assess_part(
         .iter()
         .filter(|n| n.file.is_none() || is_wanted(&n.file));
     let sheet = &evidence.system.causes;
-    let view = View::new(findings.collect(), captures.clone(), not_run.collect(), sheet);
+    let view = View::new(
+        findings.collect(),
+        captures.clone(),
+        not_run.collect(),
+        sheet,
+    );
     let mut causes: Vec<RankedCause> = sheet
         .causes
         .iter()

@@ -8,11 +8,7 @@ use model::system::HealthySet;
 use model::verdict::{Coverage, NextRecording};
 
 /// Steps that would decide: first what an inhibitor wants, then what the leading cause still wants.
-pub fn steps(
-    view: &View<'_>,
-    lead: Option<&CauseEntry>,
-    sheet: &CauseSheet,
-) -> Vec<NextRecording> {
+pub fn steps(view: &View<'_>, lead: Option<&CauseEntry>, sheet: &CauseSheet) -> Vec<NextRecording> {
     let holds = |i: &&Inhibition<'_>| lead.is_none_or(|cause| i.holds(cause));
     let inhibitors = view.inhibitions.iter().filter(holds);
     let of_inhibitors = inhibitors.flat_map(|i| i.row.next.iter());

@@ -41,12 +41,8 @@ impl<'a> View<'a> {
 
     /// True where a channel of one of these roles (alternatives with `|`) was recorded and is fit for use somewhere.
     pub fn is_usable(&self, roles: &str) -> bool {
-        self.channels_of(roles).any(|(file, role)| {
-            !self
-                .inhibitions
-                .iter()
-                .any(|i| i.spoils(file, role))
-        })
+        self.channels_of(roles)
+            .any(|(file, role)| !self.inhibitions.iter().any(|i| i.spoils(file, role)))
     }
 
     /// True where a channel of one of these roles was recorded, fit for use or not.

@@ -143,9 +143,8 @@ pub fn rank(causes: &mut [RankedCause], sheet: &CauseSheet) {
         let mut entries = sheet.causes.iter();
         c.weight_dban < ESTABLISHED_DBAN && entries.any(|e| e.name == c.cause && e.fallback)
     };
-    let is_called = |c: &RankedCause| {
-        !is_fallback(c) && c.weight_dban >= PROBABLE_DBAN && c.missing.is_empty()
-    };
+    let is_called =
+        |c: &RankedCause| !is_fallback(c) && c.weight_dban >= PROBABLE_DBAN && c.missing.is_empty();
     causes.sort_by(|a, b| {
         is_called(b)
             .cmp(&is_called(a))

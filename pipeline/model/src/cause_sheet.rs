@@ -183,10 +183,7 @@ impl Pattern {
             && grade
             && subject
             && args
-            && self
-                .message
-                .as_ref()
-                .is_none_or(|m| one_of(m, &f.message))
+            && self.message.as_ref().is_none_or(|m| one_of(m, &f.message))
     }
 
     /// Kinds that it speaks of.
@@ -228,9 +225,7 @@ fn substitute(value: &toml::Value, words: &BTreeMap<String, String>) -> toml::Va
             };
             Value::String(words.iter().fold(text.clone(), replace))
         }
-        Value::Array(values) => {
-            Value::Array(values.iter().map(|v| substitute(v, words)).collect())
-        }
+        Value::Array(values) => Value::Array(values.iter().map(|v| substitute(v, words)).collect()),
         Value::Table(table) => Value::Table(
             table
                 .iter()

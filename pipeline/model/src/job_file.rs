@@ -41,8 +41,6 @@ pub struct JobSection {
     pub technician: Option<String>,
     /// Hours spent on the diagnosis, to be billed.
     pub diagnosis_hours: Option<f64>,
-    /// Work the customer has already authorised, by operation code.
-    pub authorised: Vec<String>,
 }
 
 /// `[client]`: who called, such as another workshop. Left out where the owner did.
@@ -175,22 +173,21 @@ pub struct CaptureSection {
     /// Unit of the time column, where the file does not say: `s`, `ms`, `us`, `min`, `h`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub time_unit: Option<TimeUnit>,
-    /// Names a saved hook-up file, for channels that are always clipped on the same way.
+    /// Names a channel preset, for channels that are always connected the same way.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub hookup: Option<String>,
+    pub preset: Option<String>,
     /// The channels by the name that the file gives them, with or without the unit behind it.
     #[serde(default)]
     pub channels: BTreeMap<String, ChannelSection>,
 }
 
-/// A saved hook-up: channels that are always clipped on the same way. `hookup` in `[[capture]]` names it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct HookupFile {
+/// A channel preset: channels that are always connected the same way. `preset` in `[[capture]]` names it.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct PresetFile {
     /// The name that job.toml calls it by.
     pub name: String,
     /// What it is, for a person.
-    #[serde(default)]
     pub text: Option<String>,
     /// The channels by the name that the recorder gives them.
     pub channels: BTreeMap<String, ChannelSection>,
@@ -230,8 +227,8 @@ pub struct ChannelSection {
 }
 
 impl ChannelSection {
-    /// What is said here, and for the rest what `other` says. A calibration is taken as a whole: a clamp's factor here
-    /// is not mixed with a scale there.
+    /// This section, with keys that it lacks from `other`. A calibration is taken as a whole: a clamp's factor here is not
+    /// mixed with a scale there.
     pub fn or(self, other: &ChannelSection) -> ChannelSection {
         let calibrated =
             self.amps_per_volt.is_some() || self.scale.is_some() || self.offset.is_some();
@@ -260,6 +257,19 @@ pub enum CaptureState {
     Loaded,
     /// Without load.
     Free,
+}
+
+impl TimeUnit {
+    /// Units per second.
+    pub fn per_second(self) -> f64 {
+        match self {
+            TimeUnit::S => 1.0,
+            TimeUnit::Ms => 1e3,
+            TimeUnit::Us => 1e6,
+            TimeUnit::Min => 1.0 / 60.0,
+            TimeUnit::H => 1.0 / 3600.0,
+        }
+    }
 }
 
 /// Unit of a time column.

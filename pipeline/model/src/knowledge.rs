@@ -59,7 +59,10 @@ impl Knowledge {
             let of_causes = s.causes.causes.iter().flat_map(|c| &c.next);
             let of_inhibitors = s.causes.inhibitors.iter().flat_map(|i| &i.next);
             let first = s.sheet.first_recordings.iter().map(|f| &f.step);
-            of_causes.chain(of_inhibitors).chain(first).any(|n| n == name)
+            of_causes
+                .chain(of_inhibitors)
+                .chain(first)
+                .any(|n| n == name)
         })
     }
 

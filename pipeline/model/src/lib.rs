@@ -18,19 +18,20 @@ pub mod scan;
 pub mod shop_file;
 pub mod system;
 pub mod verdict;
+pub mod vin;
 
-pub use capture::{Capture, Channel, RoleSource, Samples, TimeAxis};
+pub use capture::{Calibration, Capture, Channel, RoleSource, Samples, TimeAxis, TimeSource};
 pub use case::{Case, SystemRecord};
 pub use cause::RankedCause;
 pub use exact::Exact;
 pub use finding::{Finding, Grade, Limit, Observation};
 pub use job_file::JobFile;
+pub use knowledge::Knowledge;
 pub use labour::LabourLine;
 pub use party::{Parties, Party};
 pub use role::{Role, SensorKind};
 pub use scan::{CodeStatus, LiveItem, LiveTrack, ScanRecord, TroubleCode};
 pub use shop_file::ShopFile;
-pub use knowledge::Knowledge;
 pub use verdict::{Coverage, Verdict, VerdictState};
 
 /// Something about a file that a person should know: where, what was expected, what to do.

@@ -112,9 +112,73 @@ pub struct RoleDeclaration {
     pub unit: String,
     /// Place in a plot, from the top: what drives stands above what is driven.
     pub plot_order: u32,
-    /// Names by which channels of this role are known, by language tag.
-    #[serde(default)]
-    pub names: BTreeMap<String, Vec<String>>,
+    /// Names by which channels of this role are known.
+    #[serde(default, skip_serializing_if = "RoleNames::is_empty")]
+    pub names: RoleNames,
+    /// What a recording tells of the role beside the channel's name.
+    #[serde(default, skip_serializing_if = "RoleHints::is_empty")]
+    pub hints: RoleHints,
+}
+
+/// Phrases in names of channels, by language tag. A phrase fits a name that has all of its words, in any order; in German
+/// also as parts of longer words. Numbers are not part of a phrase: roles that differ by the number at their end share the
+/// names of the first of them.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct RoleNames {
+    /// Phrases that say the role whatever stands beside them: "input shaft".
+    pub alone: PhrasesByLanguage,
+    /// Phrases that say the role beside a word for its quantity, or in a channel with its unit: "fuse".
+    pub with_quantity: PhrasesByLanguage,
+    /// Phrases that say the role only beside a word for its quantity: "output" with "speed".
+    pub with_word: PhrasesByLanguage,
+    /// Phrases that leave something to guess: never used without a person's consent.
+    pub unsure: PhrasesByLanguage,
+    /// Phrases that count where the recording has the other roles of the same number family, or one of
+    /// [`RoleHints::beside`]: "shaft".
+    pub in_a_set: PhrasesByLanguage,
+}
+
+/// Phrases by language tag.
+pub type PhrasesByLanguage = BTreeMap<String, Vec<String>>;
+
+impl RoleNames {
+    /// True where there is no phrase.
+    pub fn is_empty(&self) -> bool {
+        *self == RoleNames::default()
+    }
+}
+
+/// What a recording tells of a role beside the channel's name.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct RoleHints {
+    /// Lowest and highest median of a recording of it, in its unit. A name whose values lie outside is doubted, and numbers
+    /// without a unit are taken for volts only inside.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub usual: Option<(f64, f64)>,
+    /// Lowest and highest value of a steady level by which a channel without a telling name is taken for it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub steady: Option<(f64, f64)>,
+    /// True where the only channel of its quantity in a recording is most likely this one.
+    pub only_channel: bool,
+    /// True where a channel that changes between two levels is most likely one of these.
+    pub two_levels: bool,
+    /// True where a word for the quantity with this role's number may be meant: "N1".
+    pub by_number: bool,
+    /// Roles beside which a name of [`RoleNames::in_a_set`] or a bare number is safe.
+    pub beside: Vec<String>,
+    /// True where its names win over every other role's.
+    pub excludes: bool,
+    /// True where any number of channels may have it, since what it names is no part of a system.
+    pub many: bool,
+}
+
+impl RoleHints {
+    /// True where there is none.
+    pub fn is_empty(&self) -> bool {
+        *self == RoleHints::default()
+    }
 }
 
 /// Physical quantity of a channel.

@@ -1,9 +1,10 @@
-//! What is known besides the samples. Travels over the ABI as JSON; unknown keys are ignored,
+//! Settings of a call: what is known besides the samples. They cross the interface as JSON; unknown keys are ignored,
 //! missing ones take their defaults, so that either side may grow.
 
 use crate::Observation;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 use std::collections::BTreeMap;
 
 /// What is known besides the samples.
@@ -18,18 +19,22 @@ pub struct Settings {
     pub engine: Option<Stated>,
     /// What is known of each channel, in the order of the channels.
     pub channels: Vec<ChannelFacts>,
-    /// Numbers of the spec sheet by name.
-    pub spec: BTreeMap<String, SpecNumber>,
-    /// Gears of the spec sheet by name.
-    pub gears: BTreeMap<String, Gear>,
+    /// State of the consumer that the job states: `key-off`, `loaded`, `free`, or not said.
+    pub state: Option<String>,
+    /// Values of the limits sheet by name.
+    pub limits: BTreeMap<String, LimitValue>,
+    /// Further tables of the limits sheet by name, each with its rows by name, as the sheet has them.
+    pub tables: BTreeMap<String, BTreeMap<String, Value>>,
+    /// Facts of the unit by name (`cylinders`, `battery_ah`), as job.toml states them.
+    pub unit: BTreeMap<String, Value>,
     /// For a job: every finding so far.
-    pub findings: Vec<Seen>,
+    pub findings: Vec<PriorFinding>,
     /// For a job: the trouble codes.
     pub codes: Vec<Code>,
     /// For a job: which roles each recording has.
-    pub recorded: Vec<Recorded>,
+    pub recorded: Vec<RecordedCapture>,
     /// Live data of the scan texts that are understood.
-    pub live: Vec<Live>,
+    pub live: Vec<LiveValue>,
 }
 
 /// A statement and who made it.
@@ -54,16 +59,16 @@ pub struct ChannelFacts {
     pub missing_teeth: Option<u32>,
     /// Accuracy of the probe, percent of the reading (k = 1).
     pub accuracy_percent: Option<f64>,
-    /// Whether the values are in their true unit.
+    /// True where the values are in their true unit.
     pub calibrated: bool,
-    /// Who says what the teeth are: `job.toml`, a spec sheet's name.
+    /// Source of the tooth count: `job.toml`, a limits sheet's name.
     pub teeth_source: Option<String>,
 }
 
-/// One number of a spec sheet.
+/// One value of a limits sheet.
 #[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
-pub struct SpecNumber {
+pub struct LimitValue {
     /// Nominal value.
     pub nominal: Option<f64>,
     /// Lowest good value.
@@ -76,25 +81,13 @@ pub struct SpecNumber {
     pub source: String,
 }
 
-/// One gear of a spec sheet.
+/// A finding of an earlier analyzer.
 #[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
-pub struct Gear {
-    /// The input shaft that carries it: 1 or 2.
-    pub shaft: u8,
-    /// Input shaft turns per output shaft turn.
-    pub ratio: f64,
-    /// Where the number comes from.
-    pub source: String,
-}
-
-/// A finding of an earlier plugin.
-#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(default)]
-pub struct Seen {
+pub struct PriorFinding {
     /// The finding's id in the case.
     pub id: String,
-    /// The plugin that made it.
+    /// The analyzer that made it.
     pub plugin: String,
     /// The recording.
     pub file: Option<String>,
@@ -122,7 +115,7 @@ pub struct Code {
 /// The roles that a recording has.
 #[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
-pub struct Recorded {
+pub struct RecordedCapture {
     /// The recording.
     pub file: String,
     /// `before`, `after`, or not said.
@@ -134,7 +127,7 @@ pub struct Recorded {
 /// An item of live data.
 #[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
-pub struct Live {
+pub struct LiveValue {
     /// `engine-speed`, `selector-position`, `module-voltage`, ...
     pub quantity: String,
     /// The number, where it is one.

@@ -18,6 +18,7 @@ fn capture(len: usize) -> Capture {
     Capture {
         file: "relearn.csv".into(),
         started: None,
+        time_source: model::TimeSource::File,
         time: TimeAxis::Even {
             start_s: 0.0,
             step_s: 1e-4,
@@ -30,7 +31,7 @@ fn capture(len: usize) -> Capture {
             role_source: RoleSource::JobFile,
             scale: 1.0,
             offset: 0.0,
-            calibrated: true,
+            calibration: model::Calibration::Stated,
             samples: Samples::F32(vec![1.0; len].into()),
         }],
         problems: Vec::new(),

@@ -1,16 +1,15 @@
-//! What a plugin gives: observations as codes and arguments, never prose.
+//! Output of an analyzer: observations as codes and arguments, never prose, and derived series.
 
-use crate::{Observation, Track};
+use crate::{Observation, Series};
 use serde::{Deserialize, Serialize};
 
-/// The observations of one call.
+/// Observations and series of one call.
 #[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Output {
     /// In the order in which they were added.
     pub observations: Vec<Observation>,
-    /// Tracks for the plugins that run later.
-    #[serde(skip)]
-    pub tracks: Vec<Track>,
+    /// Series for the analyzers that run later.
+    pub series: Vec<Series>,
 }
 
 impl Output {
@@ -19,9 +18,9 @@ impl Output {
         self.observations.push(o);
     }
 
-    /// Hands a track on to the plugins that run later on this recording and take it. Its name must be one of
-    /// [`Analyzer::GIVES`](crate::Analyzer::GIVES). A host that does not know tracks drops it.
-    pub fn give(&mut self, track: Track) {
-        self.tracks.push(track);
+    /// Hands a series on to the analyzers that run later on this recording and list its name in
+    /// [`Declaration::inputs`](crate::Declaration::inputs).
+    pub fn put(&mut self, series: Series) {
+        self.series.push(series);
     }
 }

@@ -210,9 +210,7 @@ impl Words {
         }
         let is_number = |part: &&str| part.bytes().all(|b| b.is_ascii_digit()) && !part.is_empty();
         let number = key.split('-').find(is_number)?;
-        let general: Vec<&str> = key
-            .splitn(2, &format!("-{number}"))
-            .collect();
+        let general: Vec<&str> = key.splitn(2, &format!("-{number}")).collect();
         let general = general.join("-n");
         Some((self.bundle.get_message(&general)?, Some(number)))
     }

@@ -9,9 +9,9 @@
 
 use baybrief_plugin_start_and_charge::CrankingCompression;
 use baybrief_plugin_start_and_charge::compression::cranking;
-use plugin_sdk::settings::SpecNumber;
+use plugin_sdk::settings::LimitValue;
 use plugin_sdk::signal::Time;
-use plugin_sdk::testing::{channel, properties, run};
+use plugin_sdk::testing::{Bench, channel};
 use plugin_sdk::{Grade, Input, Observation, Settings};
 use std::f64::consts::PI;
 
@@ -62,25 +62,27 @@ fn current(shares: &[f64], rpm: f64, seconds: f64, from_s: f64, to_s: f64) -> Ve
 }
 
 fn observe(values: &[f32], cylinders: f64) -> Vec<Observation> {
-    run::<CrankingCompression>(&input(values, cylinders)).expect("observations")
+    Bench::of::<CrankingCompression>()
+        .run(&input(values, cylinders))
+        .expect("observations")
 }
 
 fn input(values: &[f32], cylinders: f64) -> Input<'_> {
     let mut starter = channel("other", values, RATE);
     starter.unit = "A";
     let mut settings = Settings::default();
-    let number = |nominal, low, unit: &str| SpecNumber {
+    let number = |nominal, low, unit: &str| LimitValue {
         nominal,
         low,
         unit: unit.into(),
         source: "test".into(),
-        ..SpecNumber::default()
+        ..LimitValue::default()
     };
     settings
-        .spec
+        .limits
         .insert("cylinders".into(), number(Some(cylinders), None, "1"));
     settings
-        .spec
+        .limits
         .insert("relative-compression".into(), number(None, Some(75.0), "%"));
     Input {
         file: "crank.csv",
@@ -190,7 +192,12 @@ fn time_of_humps_and_units_of_other_channels() {
         channels: vec![volts],
         settings: Settings::default(),
     };
-    assert_eq!(run::<CrankingCompression>(&input).expect("nothing"), []);
+    assert_eq!(
+        Bench::of::<CrankingCompression>()
+            .run(&input)
+            .expect("nothing"),
+        []
+    );
 }
 
 #[test]
@@ -199,13 +206,19 @@ fn clock_counts_and_noise_change_nothing() {
         let values = current(&shares, 200.0, 6.0, 0.5, 5.0);
         let input = input(&values, 4.0);
         for seconds in [-30.0, 0.25, 1234.5] {
-            properties::time_shift::<CrankingCompression>(&input, seconds).expect("moved");
+            Bench::of::<CrankingCompression>()
+                .time_shift(&input, seconds)
+                .expect("moved");
         }
         for factor in [0.01, 3.7, 1000.0] {
-            properties::gain::<CrankingCompression>(&input, factor).expect("other counts");
+            Bench::of::<CrankingCompression>()
+                .gain(&input, factor)
+                .expect("other counts");
         }
         for seed in 0..5 {
-            properties::noise::<CrankingCompression>(&input, 1.0, seed).expect("noise");
+            Bench::of::<CrankingCompression>()
+                .noise(&input, 1.0, seed)
+                .expect("noise");
         }
     }
 }

@@ -50,7 +50,8 @@ impl CaseSpec {
             .with_context(|| format!("cannot read {}", file.display()))?;
         let spec: CaseSpec = toml::from_str(&text)
             .with_context(|| format!("{} is no regression case", file.display()))?;
-        class(&spec.class).with_context(|| format!("{}: no class {}", file.display(), spec.class))?;
+        class(&spec.class)
+            .with_context(|| format!("{}: no class {}", file.display(), spec.class))?;
         Ok(spec)
     }
 

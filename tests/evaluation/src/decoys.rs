@@ -80,7 +80,8 @@ pub fn coil_pick_up(p: &mut Params, changing: bool) -> Draft {
     let mut draft = pick_up_in(&scenario, p, of, changing);
     if !changing {
         draft.verdict.expected = "open".into();
-        draft = draft.noted("steady engine: nothing parts pick-up from rotation, 'open' is expected");
+        draft =
+            draft.noted("steady engine: nothing parts pick-up from rotation, 'open' is expected");
     }
     draft
 }
@@ -329,8 +330,14 @@ pub fn bus_answer(p: &mut Params) -> Draft {
             file: "bus.log".into(),
         })
         .collect();
-    draft.verdict.states.extend(["open".into(), "probable".into()]);
-    draft.verdict.causes = vec!["shaft-sensor-1-fault".into(), "relearn-not-completed".into()];
+    draft
+        .verdict
+        .states
+        .extend(["open".into(), "probable".into()]);
+    draft.verdict.causes = vec![
+        "shaft-sensor-1-fault".into(),
+        "relearn-not-completed".into(),
+    ];
     draft.notes = vec!["the codes of the answer count, the traffic beside it does not".into()];
     draft
 }
@@ -347,7 +354,9 @@ pub fn bouncing(p: &mut Params) -> Draft {
     bench.duration_s = end + 0.8 - scenario.start_s;
     let probes = scenario.plan(false, false);
     let mut capture = capture(&scenario, p, &bench.run(), probes, &[0, 1]);
-    capture.forbidden.push(measures::forbidden("sensor-fault", None));
+    capture
+        .forbidden
+        .push(measures::forbidden("sensor-fault", None));
     let said = codes(p, &[]);
     let states = ["nothing-found", "open"];
     Draft::new(capture, said, verdict(&states, &[], "forbidden"))

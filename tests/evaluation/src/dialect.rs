@@ -87,11 +87,7 @@ pub fn spoil(r: &mut Recording, dialect: &CsvDialect, p: &mut Params) {
         return;
     }
     let few = r.len() / 200;
-    for c in r
-        .channels
-        .iter_mut()
-        .filter(|c| c.role.contains("current"))
-    {
+    for c in r.channels.iter_mut().filter(|c| c.role.contains("current")) {
         let most = c.values.iter().fold(0.0_f64, |m, v| m.max(v.abs()));
         let at_most = c.values.iter().filter(|v| v.abs() == most).count();
         if at_most > few {

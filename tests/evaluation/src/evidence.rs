@@ -297,7 +297,12 @@ pub fn flat_sensors(p: &mut Params) -> Draft {
         .noted("flat channels prove nothing: neither rest nor a sensor's health");
     draft.untested = [0, 1]
         .iter()
-        .flat_map(|&j| [cause("clutch", j, "drag"), cause("shaft-sensor", j, "fault")])
+        .flat_map(|&j| {
+            [
+                cause("clutch", j, "drag"),
+                cause("shaft-sensor", j, "fault"),
+            ]
+        })
         .collect();
     draft
 }
@@ -363,7 +368,6 @@ pub enum Evidence {
     Engine,
     /// The selector's position.
     Selector,
-
 }
 
 /// A drag with a stall of which one piece of evidence is taken away.
@@ -397,16 +401,28 @@ pub fn drag_without(p: &mut Params, evidence: Evidence) -> Draft {
                 "actuator-open-circuit",
             ];
             let untested = untested.map(String::from).to_vec();
-            (verdict(&["established", "probable", "open"], &[drag], "either"), untested)
+            (
+                verdict(&["established", "probable", "open"], &[drag], "either"),
+                untested,
+            )
         }
         Evidence::OtherShaft => {
-            let untested = vec![cause("clutch", 1 - k, "drag"), cause("shaft-sensor", 1 - k, "fault")];
-            (verdict(&["established", "probable", "open"], &[drag], "either"), untested)
+            let untested = vec![
+                cause("clutch", 1 - k, "drag"),
+                cause("shaft-sensor", 1 - k, "fault"),
+            ];
+            (
+                verdict(&["established", "probable", "open"], &[drag], "either"),
+                untested,
+            )
         }
         // The jam is proven all the same; which mechanism is not.
         _ => {
             let causes = [&[drag][..], &jams].concat();
-            (verdict(&["open", "probable", "established"], &causes, "forbidden"), Vec::new())
+            (
+                verdict(&["open", "probable", "established"], &causes, "forbidden"),
+                Vec::new(),
+            )
         }
     };
     let mut draft = Draft::new(capture, said, verdict).complete();
@@ -427,7 +443,10 @@ pub fn healthy_without_shaft(p: &mut Params) -> Draft {
         .forbidden
         .retain(|f| f.subject.as_deref() != Some(shaft_name(k)));
     draft.verdict = verdict(&["open", "nothing-found"], &[], "forbidden");
-    draft.untested = vec![cause("clutch", k, "drag"), cause("shaft-sensor", k, "fault")];
+    draft.untested = vec![
+        cause("clutch", k, "drag"),
+        cause("shaft-sensor", k, "fault"),
+    ];
     draft.noted("one shaft was not recorded: it is not cleared")
 }
 
@@ -437,7 +456,11 @@ pub fn healthy_without_feed(p: &mut Params) -> Draft {
     let mut draft = healthy_in(&scenario, p).complete();
     take_away(&mut draft.captures[0], "supply-current");
     draft.verdict = verdict(&["open"], &[], "forbidden");
-    let untested = ["actuation-jam", "clutch-actuator-jam", "actuator-open-circuit"];
+    let untested = [
+        "actuation-jam",
+        "clutch-actuator-jam",
+        "actuator-open-circuit",
+    ];
     draft.untested = untested.map(String::from).to_vec();
     draft.noted("no current was recorded: no actuator was tested")
 }

@@ -85,7 +85,11 @@ struct Which {
 }
 
 fn class_names() -> clap::builder::PossibleValuesParser {
-    classes::CLASSES.iter().map(|c| c.0).collect::<Vec<_>>().into()
+    classes::CLASSES
+        .iter()
+        .map(|c| c.0)
+        .collect::<Vec<_>>()
+        .into()
 }
 
 #[derive(Args)]

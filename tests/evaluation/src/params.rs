@@ -139,7 +139,11 @@ mod tests {
         let b = one.between("b", 0.0, 1.0);
         assert_eq!(two.between("b", 0.0, 1.0), b);
         assert_eq!(two.between("a", 0.0, 1.0), a);
-        assert_ne!(two.between("a", 0.0, 1.0), a, "a name drawn again is another parameter");
+        assert_ne!(
+            two.between("a", 0.0, 1.0),
+            a,
+            "a name drawn again is another parameter"
+        );
         assert_ne!(Params::new(8).between("a", 0.0, 1.0), a);
     }
 
@@ -148,7 +152,10 @@ mod tests {
         let overrides = Overrides::from([("n".to_string(), 0.999)]);
         let mut p = Params::with_overrides(7, overrides);
         assert_eq!(p.whole("n", 1, 3), 3);
-        assert_eq!(p.between("a", 0.0, 1.0), Params::new(7).between("a", 0.0, 1.0));
+        assert_eq!(
+            p.between("a", 0.0, 1.0),
+            Params::new(7).between("a", 0.0, 1.0)
+        );
         assert_eq!(p.drawn()[0].value, "3");
     }
 
@@ -156,10 +163,18 @@ mod tests {
     #[test]
     fn positions_are_uniform() {
         let n = 20_000;
-        let all: Vec<f64> = (0..n).map(|s| Params::new(s).between("x", 0.0, 1.0)).collect();
+        let all: Vec<f64> = (0..n)
+            .map(|s| Params::new(s).between("x", 0.0, 1.0))
+            .collect();
         let mean = all.iter().sum::<f64>() / n as f64;
         let variance = all.iter().map(|x| (x - mean).powi(2)).sum::<f64>() / n as f64;
-        assert!((mean - 0.5).abs() < 4.0 * (1.0 / 12.0 / n as f64).sqrt(), "{mean}");
-        assert!((variance - 1.0 / 12.0).abs() < 4.0 * (1.0 / 180.0 / n as f64).sqrt(), "{variance}");
+        assert!(
+            (mean - 0.5).abs() < 4.0 * (1.0 / 12.0 / n as f64).sqrt(),
+            "{mean}"
+        );
+        assert!(
+            (variance - 1.0 / 12.0).abs() < 4.0 * (1.0 / 180.0 / n as f64).sqrt(),
+            "{variance}"
+        );
     }
 }

@@ -76,7 +76,11 @@ pub fn markdown(all: &[Evaluated]) -> String {
     let said = said_causes(all);
     let statements = [(13.01, 20), (21.76, 150)].map(|(weight, odds)| {
         let at_least: Vec<&(f64, bool)> = said.iter().filter(|(w, _)| *w >= weight).collect();
-        statement(odds, at_least.len(), at_least.iter().filter(|c| c.1).count())
+        statement(
+            odds,
+            at_least.len(),
+            at_least.iter().filter(|c| c.1).count(),
+        )
     });
     format!(
         "{}\n```\n{:>14} 0 %{:>width$}\n{diagram}{:>14}  o right, - 95 % interval, : what even odds would give\n```\n\n{}",
@@ -132,6 +136,9 @@ mod tests {
     fn a_line_of_the_diagram() {
         let text = line(0.5, (0.3, 0.7), 0.952);
         assert_eq!(text.len(), WIDTH);
-        assert_eq!((text.find('o'), text.find(':'), text.find('-')), (Some(25), Some(47), Some(15)));
+        assert_eq!(
+            (text.find('o'), text.find(':'), text.find('-')),
+            (Some(25), Some(47), Some(15))
+        );
     }
 }

@@ -223,7 +223,9 @@ fn add_capture(
         let seconds = is.unit == TimeUnit::Seconds;
         asks = is.stated.is_none() && !seconds;
         if *style == TimeStyle::Bare && seconds {
-            truth.messages.push((file.clone(), "taken as seconds".into()));
+            truth
+                .messages
+                .push((file.clone(), "taken as seconds".into()));
         }
     }
     if !asks {

@@ -121,7 +121,12 @@ mod tests {
     #[test]
     fn curve_of_four_cases() {
         let case = |confidence, wrong| Forced { confidence, wrong };
-        let cases = [case(5.0, false), case(20.0, false), case(8.0, true), case(12.0, false)];
+        let cases = [
+            case(5.0, false),
+            case(20.0, false),
+            case(8.0, true),
+            case(12.0, false),
+        ];
         let want = [(20.0, 1, 0), (12.0, 2, 0), (8.0, 3, 1), (5.0, 4, 1)];
         assert_eq!(curve(&cases), want);
         assert!((area(&cases) - 7.0 / 48.0).abs() < 1e-12);

@@ -132,7 +132,10 @@ impl Said {
         );
         let states = ["established", "probable", "open", "nothing-found"];
         let state = said.verdict.state.as_str();
-        anyhow::ensure!(states.contains(&state), "verdict.state {state:?} is none of {states:?}");
+        anyhow::ensure!(
+            states.contains(&state),
+            "verdict.state {state:?} is none of {states:?}"
+        );
         Ok(said)
     }
 

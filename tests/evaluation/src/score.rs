@@ -70,7 +70,9 @@ pub fn outcome(truth: &Truth, said: &Said) -> Outcome {
 /// Causes listed as tested that nothing in the job tests: a part cleared by a test that it could not have failed.
 pub fn false_clearances<'a>(truth: &'a Truth, said: &Said) -> Vec<&'a str> {
     let untested = truth.untested_causes.iter().map(String::as_str);
-    untested.filter(|c| said.tested().any(|t| t == *c)).collect()
+    untested
+        .filter(|c| said.tested().any(|t| t == *c))
+        .collect()
 }
 
 /// Files that can be read and were refused, and messages that lack their words.
@@ -78,7 +80,10 @@ pub fn file_faults(truth: &Truth, said: &Said) -> (Vec<String>, Vec<String>) {
     let of = |file: &str| said.files.iter().find(|f| f.path == file);
     let refused = truth.readable.iter().filter_map(|file| match of(file) {
         Some(f) if f.status == "read" => None,
-        Some(f) => Some(format!("{file}: {}", f.message.as_deref().unwrap_or(&f.status))),
+        Some(f) => Some(format!(
+            "{file}: {}",
+            f.message.as_deref().unwrap_or(&f.status)
+        )),
         None => Some(format!("{file}: not listed")),
     });
     let unsaid = truth.messages.iter().filter_map(|(file, words)| {

@@ -57,7 +57,9 @@ pub fn margin(e: &Evaluated) -> f64 {
     let want = &e.truth.verdict;
     let heaviest = |right: bool| {
         let all = said.causes();
-        let of = all.iter().filter(|c| want.causes.contains(&c.cause) == right);
+        let of = all
+            .iter()
+            .filter(|c| want.causes.contains(&c.cause) == right);
         of.map(|c| c.weight).fold(UNLISTED, f64::max)
     };
     let (right, wrong) = (heaviest(true), heaviest(false));
@@ -144,7 +146,15 @@ pub fn markdown(found: &Found, worst: usize) -> String {
     let mut all: Vec<&Evaluated> = found.random.iter().chain(&found.climbed).collect();
     all.sort_by(|a, b| margin(a).total_cmp(&margin(b)));
     all.dedup_by(|a, b| a.spec == b.spec);
-    let head = ["class", "seed", "margin, dban", "outcome", "said", "allowed", "overrides"];
+    let head = [
+        "class",
+        "seed",
+        "margin, dban",
+        "outcome",
+        "said",
+        "allowed",
+        "overrides",
+    ];
     let mut table = Table::new(&head);
     for e in all.iter().take(worst) {
         let Some(spec) = &e.spec else { continue };
@@ -160,7 +170,9 @@ pub fn markdown(found: &Found, worst: usize) -> String {
             spec.seed.to_string(),
             format!("{:.1}", margin(e)),
             e.outcome.heading().into(),
-            e.said.as_ref().map_or("nothing readable".into(), |s| s.short()),
+            e.said
+                .as_ref()
+                .map_or("nothing readable".into(), |s| s.short()),
             format!("{} {}", want.states.join("/"), want.causes.join("/")),
             overrides.join("; "),
         ]);

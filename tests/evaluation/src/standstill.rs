@@ -316,6 +316,9 @@ pub fn one_shaft(p: &mut Params) -> Draft {
     let mut draft = Draft::new(capture, said, verdict(&states, &causes, "forbidden"))
         .complete()
         .noted("the dragged shaft's sensor is not connected: which mechanism cannot be told");
-    draft.untested = vec![cause("clutch", k, "drag"), cause("shaft-sensor", k, "fault")];
+    draft.untested = vec![
+        cause("clutch", k, "drag"),
+        cause("shaft-sensor", k, "fault"),
+    ];
     draft
 }

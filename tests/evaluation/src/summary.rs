@@ -2,9 +2,9 @@
 
 use crate::evaluate::Evaluated;
 use crate::score::{CodeCount, Outcome};
-use crate::{reliability, risk};
 use crate::stats::wilson;
 use crate::table::{Table, percent};
+use crate::{reliability, risk};
 use std::collections::BTreeMap;
 
 /// The whole evaluation in Markdown.
@@ -34,7 +34,10 @@ fn count(all: &[&Evaluated], outcome: Outcome) -> usize {
 }
 
 /// Groups by a key, in the keys' order.
-fn grouped<K: Ord>(all: &[Evaluated], key: impl Fn(&Evaluated) -> K) -> BTreeMap<K, Vec<&Evaluated>> {
+fn grouped<K: Ord>(
+    all: &[Evaluated],
+    key: impl Fn(&Evaluated) -> K,
+) -> BTreeMap<K, Vec<&Evaluated>> {
     let mut groups: BTreeMap<K, Vec<&Evaluated>> = BTreeMap::new();
     all.iter()
         .for_each(|j| groups.entry(key(j)).or_default().push(j));
@@ -87,7 +90,11 @@ fn by_noise(all: &[Evaluated]) -> Table {
 fn said(e: &Evaluated) -> String {
     match &e.said {
         None => "nothing readable".into(),
-        Some(s) => s.verdict.cause.clone().unwrap_or_else(|| s.verdict.state.clone()),
+        Some(s) => s
+            .verdict
+            .cause
+            .clone()
+            .unwrap_or_else(|| s.verdict.state.clone()),
     }
 }
 
@@ -240,7 +247,9 @@ pub fn not_right(all: &[Evaluated]) -> String {
             "{} seed {seed} {}: said {}, allowed {:?} {:?}; missed {:?}; refused {:?}\n",
             e.truth.class,
             e.outcome.heading(),
-            e.said.as_ref().map_or("nothing readable".into(), |s| s.short()),
+            e.said
+                .as_ref()
+                .map_or("nothing readable".into(), |s| s.short()),
             e.truth.verdict.states,
             e.truth.verdict.causes,
             missed,

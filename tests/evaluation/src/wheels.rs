@@ -5,8 +5,8 @@ use crate::drives;
 use crate::measures::forbidden;
 use crate::params::Params;
 use crate::scenario::{Scenario, conditioned, current_loop};
-use crate::standstill::{drag_bench, drag_codes, drag_stall_in, healthy_in, with_engine};
 use crate::standstill::{MAYBE, cause, which};
+use crate::standstill::{drag_bench, drag_codes, drag_stall_in, healthy_in, with_engine};
 use simulator::edges::{Spikes, changes};
 use simulator::sensor::SpeedSensor;
 use simulator::wheel::Wheel;
@@ -186,9 +186,13 @@ fn edge_list(p: &mut Params, drags: bool) -> Draft {
         let verdict = crate::draft::verdict(&["open", "nothing-found"], &[], "forbidden");
         Draft::new(capture, said, verdict)
     };
-    draft.untested = ["actuation-jam", "clutch-actuator-jam", "actuator-open-circuit"]
-        .map(String::from)
-        .to_vec();
+    draft.untested = [
+        "actuation-jam",
+        "clutch-actuator-jam",
+        "actuator-open-circuit",
+    ]
+    .map(String::from)
+    .to_vec();
     draft.complete()
 }
 

@@ -1,30 +1,60 @@
-//! The evaluator held against cases whose judgement is plain.
+//! The evaluation held against cases whose result is plain.
 
-use baybrief_casebook::run::judge;
-use baybrief_casebook::score::{CodeCount, Outcome, claimed, codes, numbers};
-use baybrief_casebook::truth::{Forbidden, Measure, TrueCode, TrueVerdict, Truth, Wanted};
-use baybrief_casebook::{calibrate, make_case, summary};
-use model::{Case, Finding, Grade, Observation};
-use serde_json::json;
+use baybrief_evaluation::evaluate::{Evaluated, compare};
+use baybrief_evaluation::judge::Answer;
+use baybrief_evaluation::said::{Said, SaidFinding};
+use baybrief_evaluation::score::{CodeCount, Outcome, claimed, codes, numbers};
+use baybrief_evaluation::search::margin;
+use baybrief_evaluation::truth::{Forbidden, Measure, TrueCode, TrueVerdict, Truth, Wanted};
+use baybrief_evaluation::{calibrate, summary};
+use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
-/// A case.json as the program would write it.
-fn said(state: &str, cause: Option<&str>, teardown: bool) -> Case {
-    serde_json::from_value(json!({
-        "schema": "baybrief.case/1",
+/// A case.json of either schema as the program would write it.
+fn case_json(schema: u8, state: &str, cause: Option<&str>, teardown: bool) -> Value {
+    let name = cause.unwrap_or("clutch-1-drag");
+    let mut case = json!({
+        "schema": format!("baybrief.case/{schema}"),
         "job": {"number": "1", "opened": null, "technician": null, "reviewed_by": null},
-        "customer": {}, "vehicle": {}, "concern": null,
-        "files": [], "captures": [],
+        "files": [{"path": "a.csv", "sha256": null, "kind": "capture", "status": "read",
+                   "message": "CSV, comma"},
+                  {"path": "b.csv", "sha256": null, "kind": "unknown", "status": "set-aside",
+                   "message": "no rows of numbers"}],
         "codes": [{"code": "P0716", "failure_type": "64", "status": ["confirmed"], "module": "TCM",
                    "file": "scan.txt", "line": 4}],
         "findings": [{"id": "f1", "plugin": "p", "kind": "actuation", "subject": "supply-current",
             "file": "a.csv", "start_s": 1.01, "end_s": 1.21, "value": 15.2, "uncertainty": 0.1, "unit": "A",
             "limit": null, "grade": "normal", "duration_s": 0.2}],
-        "causes": [{"cause": cause.unwrap_or("clutch-1-drag"), "weight_db": 17.0, "for": [], "against": []}],
         "verdict": {"state": state, "cause": cause, "teardown": teardown, "next": []},
-        "labour": [], "not_run": [], "plugins": [], "problems": []
-    }))
-    .expect("matches the schema")
+    });
+    if schema == 1 {
+        case["causes"] = json!([{"cause": name, "weight_db": 17.0, "for": [], "against": []}]);
+    } else {
+        case["verdict"]["system"] = json!("dual-dry-clutch");
+        case["systems"] = json!([{"system": "dual-dry-clutch", "limits": "dual-dry-clutch",
+            "verdict": {"state": state, "cause": cause, "teardown": teardown, "next": []},
+            "causes": [{"cause": name, "weight_dban": 17.0}],
+            "coverage": {"tested": ["clutch-1-drag", "actuation-jam"],
+                         "not_tested": [{"cause": "shaft-sensor-1-fault", "why": "no-pulse", "next": "n"}]}}]);
+    }
+    case
+}
+
+fn said_in(schema: u8, state: &str, cause: Option<&str>, teardown: bool) -> Said {
+    let text = case_json(schema, state, cause, teardown).to_string();
+    Said::parse(text.as_bytes()).expect("is a case")
+}
+
+fn said(state: &str, cause: Option<&str>, teardown: bool) -> Said {
+    said_in(1, state, cause, teardown)
+}
+
+fn answer(said: Said) -> Answer {
+    Answer {
+        said: Ok(said),
+        problems: Vec::new(),
+        seconds: 0.0,
+    }
 }
 
 fn truth(states: &[&str], causes: &[&str], teardown: &str, expected: &str) -> Truth {
@@ -116,32 +146,79 @@ fn verdicts() {
         (&unknown, "open", None, false, Outcome::Right),
         (&unknown, "nothing-found", None, false, Outcome::Wrong),
     ] {
-        let got = judge(
-            truth,
-            Some(said(state, cause, teardown)),
-            false,
-            Vec::new(),
-            0.0,
-        )
-        .outcome;
-        assert_eq!(
-            got, outcome,
-            "{state} {cause:?} {teardown} for {:?}",
-            truth.verdict
-        );
+        for schema in [1, 2] {
+            let got = compare(
+                truth.clone(),
+                answer(said_in(schema, state, cause, teardown)),
+            );
+            assert_eq!(
+                got.outcome, outcome,
+                "{state} {cause:?} {teardown} for {:?}",
+                truth.verdict
+            );
+        }
     }
+    let crashed = Answer {
+        said: Err("the program panicked".into()),
+        problems: Vec::new(),
+        seconds: 0.0,
+    };
+    assert_eq!(compare(drag, crashed).outcome, Outcome::Crashed);
+}
+
+#[test]
+fn unreadable_answers_are_errors() {
+    let mut unknown = case_json(1, "open", None, false);
+    unknown["schema"] = json!("baybrief.case/9");
+    let mut state = case_json(1, "certain", None, false);
+    state["verdict"]["state"] = json!("certain");
+    for case in [unknown, state, json!([1])] {
+        assert!(Said::parse(case.to_string().as_bytes()).is_err(), "{case}");
+    }
+}
+
+/// What nothing tested must not be listed as tested; files that can be read must be; messages must say their words.
+#[test]
+fn clearances_files_and_messages() {
+    let mut truth = truth(&["open"], &[], "forbidden", "open");
+    truth.untested_causes = vec!["clutch-1-drag".into(), "shaft-sensor-1-fault".into()];
+    truth.readable = vec!["a.csv".into(), "b.csv".into(), "c.csv".into()];
+    truth.messages = vec![
+        ("a.csv".into(), "comma".into()),
+        ("a.csv".into(), "taken as seconds".into()),
+    ];
+    let e = compare(truth, answer(said_in(2, "open", None, false)));
+    assert_eq!(e.false_clearances, ["clutch-1-drag"]);
     assert_eq!(
-        judge(&drag, None, false, Vec::new(), 0.0).outcome,
-        Outcome::Crashed
+        e.refused,
+        ["b.csv: no rows of numbers", "c.csv: not listed"]
     );
-    let panicked = judge(
-        &drag,
-        Some(said("open", None, false)),
-        true,
-        Vec::new(),
-        0.0,
+    assert_eq!(e.problems, ["a.csv: message lacks \"taken as seconds\""]);
+    assert_eq!(e.outcome, Outcome::Right);
+}
+
+/// 17 decibans for the right cause leave 17 + 40 to an unlisted rival, and 13.01 + 40 to a false probable; for the
+/// wrong one nothing is left.
+#[test]
+fn margins() {
+    let drag = truth(
+        &["established"],
+        &["clutch-1-drag"],
+        "allowed",
+        "established",
     );
-    assert_eq!(panicked.outcome, Outcome::Crashed);
+    let of = |truth: &Truth, state, cause| {
+        let e: Evaluated = compare(truth.clone(), answer(said(state, Some(cause), false)));
+        margin(&e)
+    };
+    assert!((of(&drag, "established", "clutch-1-drag") - 53.01).abs() < 1e-9);
+    assert!((of(&drag, "established", "clutch-2-drag") - (-40.0 - 17.0 - 100.0)).abs() < 1e-9);
+    let forbidden = truth(&["open"], &[], "forbidden", "open");
+    let e = compare(
+        forbidden,
+        answer(said("established", Some("clutch-1-drag"), true)),
+    );
+    assert!((margin(&e) - (13.01 - 17.0 - 200.0)).abs() < 1e-9);
 }
 
 fn wanted(value: f64) -> Measure {
@@ -179,17 +256,23 @@ fn measured_values() {
             .iter()
             .all(|n| !n.within && n.error.is_none())
     );
-    let mut milli = case.findings[0].clone();
-    milli.value = Some(15_200.0);
-    milli.unit = Some("mA".into());
+    let milli = SaidFinding {
+        value: Some(15_200.0),
+        unit: Some("mA".into()),
+        ..case.findings[0].clone()
+    };
     assert!(numbers(&wanted(15.0), &[milli]).iter().all(|n| n.within));
-    let mut unusable = case.findings[0].clone();
-    unusable.grade = Grade::Unusable;
-    assert!(
-        numbers(&wanted(15.0), &[unusable])
-            .iter()
-            .all(|n| !n.within)
-    );
+    for grade in ["unusable", "unreadable", "not-tested"] {
+        let no_claim = SaidFinding {
+            grade: grade.into(),
+            ..case.findings[0].clone()
+        };
+        assert!(
+            numbers(&wanted(15.0), &[no_claim])
+                .iter()
+                .all(|n| !n.within)
+        );
+    }
 }
 
 #[test]
@@ -199,17 +282,22 @@ fn false_claims_and_codes() {
         subject: Some("input-shaft-1".into()),
         file: "a.csv".into(),
     };
-    let claim = |grade| Finding {
+    let claim = |grade: &str| SaidFinding {
+        kind: "shaft-turning-at-rest".into(),
+        subject: Some("input-shaft-1".into()),
         file: Some("a.csv".into()),
-        observation: Observation::new("shaft-turning-at-rest", "")
-            .about("input-shaft-1")
-            .grade(grade),
+        grade: grade.into(),
         ..Default::default()
     };
-    assert!(claimed(&forbidden, &[claim(Grade::Abnormal)]));
+    assert!(claimed(&forbidden, &[claim("abnormal")]));
     assert!(!claimed(
         &forbidden,
-        &[claim(Grade::Normal), claim(Grade::Unusable)]
+        &[
+            claim("normal"),
+            claim("unusable"),
+            claim("unreadable"),
+            claim("not-tested")
+        ]
     ));
     let code = |code: &str, ft: Option<&str>, status: &str| TrueCode {
         code: code.into(),
@@ -256,31 +344,20 @@ fn tables_are_written() {
         "allowed",
         "established",
     );
-    let case = said("established", Some("clutch-1-drag"), true);
-    let all = vec![judge(
-        &truth,
-        Some(case),
-        false,
-        vec!["report.pdf is missing".into()],
-        1.0,
-    )];
+    let mut answer = answer(said("established", Some("clutch-1-drag"), true));
+    answer.problems = vec!["report.pdf is missing".into()];
+    let all = vec![compare(truth, answer)];
     let text = summary::markdown(&all);
     for part in [
         "| all",
         "clutch-1-drag 1",
-        "15 to 20",
+        "13.01 to 21.76",
+        "Causes said at 20:1 or more: 1 of 1 right",
+        "**working point**",
         "1 cases: right 1",
         "C-1: report.pdf",
     ] {
         assert!(text.contains(part), "{part} in\n{text}");
     }
     assert!(calibrate::markdown(&all).contains("## clutch-1-drag"));
-}
-
-#[test]
-fn a_case_is_the_same_each_time() {
-    let (one, two) = (make_case(3, 1), make_case(3, 1));
-    assert_eq!(one.folder.files, two.folder.files);
-    assert_eq!(one.truth, two.truth);
-    assert_ne!(one.folder.files, make_case(4, 1).folder.files);
 }

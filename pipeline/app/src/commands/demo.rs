@@ -25,7 +25,13 @@ pub fn demo(out: &Path) -> Result<bool> {
     writable(&results_folder)?;
     let mut context = AppContext::open(Some(&shop), false)?;
     let mut outbox = Outbox::open(&results_folder, true)?;
-    let done = one(JOB, &folder.canonicalize()?, None, &mut outbox, &mut context)?;
+    let done = one(
+        JOB,
+        &folder.canonicalize()?,
+        None,
+        &mut outbox,
+        &mut context,
+    )?;
     println!(
         "{}\n\n{}",
         results(JOB, &results_folder)?,

@@ -1,11 +1,11 @@
 //! `run`: each job folder once.
 
 use crate::arguments::{Common, Usage};
-use crate::status_page;
 use crate::context::AppContext;
 use crate::job::{self, Early};
 use crate::progress::Progress;
 use crate::publish::{Finished, Task, hand_over};
+use crate::status_page;
 use anyhow::{Context, Result};
 use intake::{IntakeError, JobEntry, JobSource, Outbox};
 use model::Case;

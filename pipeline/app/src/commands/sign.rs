@@ -1,9 +1,9 @@
 //! `sign`: a person's word that a report is right.
 
 use crate::arguments::Usage;
-use crate::status_page;
 use crate::context::AppContext;
 use crate::publish::{Task, hand_over, recover};
+use crate::status_page;
 use anyhow::Result;
 use chrono::{Local, Timelike};
 use intake::{Outbox, Signature};

@@ -1,13 +1,14 @@
 //! Assets of the libraries and files of the shop's folders: sheets, sentences, channel presets.
 
-use super::settings::{Settings, read_text};
 use super::lines;
+use super::shop::{Settings, read_text};
 use crate::arguments::Usage;
 use anyhow::Result;
-use model::job_file::HookupFile;
+use model::job_file::PresetFile;
 use model::knowledge::{ShopSheets, Source};
-use plugin_host::PluginInfo;
+use plugin_host::LibraryInfo;
 use report::Stationery;
+use settings::KnownNames;
 use std::path::{Path, PathBuf};
 
 /// Files of the shop's folders. Below each of `[sheets] folders` lie `limits`, `causes`, `lang` and `presets`; an entry
@@ -57,26 +58,22 @@ fn texts(folder: &Path, extension: &str) -> Result<Vec<(String, String)>> {
     paths.iter().map(read).collect()
 }
 
-/// The libraries with their texts, each once.
-pub fn sources(plugins: &[PluginInfo]) -> Vec<Source> {
-    let mut sources: Vec<Source> = Vec::new();
-    for plugin in plugins {
-        let name = plugin.path.display().to_string();
-        let texts = plugin.texts.iter().map(|t| (t.name.clone(), t.body.clone()));
-        match sources.iter_mut().find(|s| s.name == name) {
-            Some(known) => known.texts.extend(texts),
-            None => sources.push(Source {
-                name,
-                built_in: is_built_in(plugin),
-                texts: texts.collect(),
-            }),
-        }
-    }
-    sources
+/// The libraries with their texts.
+pub fn sources(libraries: &[LibraryInfo]) -> Vec<Source> {
+    let source = |library: &LibraryInfo| Source {
+        name: library.path.display().to_string(),
+        built_in: !library.foreign,
+        texts: assets(library)
+            .map(|(name, body)| (name.into(), body.into()))
+            .collect(),
+    };
+    libraries.iter().map(source).collect()
 }
 
-fn is_built_in(plugin: &PluginInfo) -> bool {
-    plugin.vendor == "baybrief"
+/// Name and content of each asset of a library.
+fn assets(library: &LibraryInfo) -> impl Iterator<Item = (&str, &str)> {
+    let assets = library.declaration.assets.iter();
+    assets.map(|a| (a.name.as_str(), a.body.as_str()))
 }
 
 /// Adds the sentences of the shop and of the libraries, and returns what could not be used of the latter, a sentence
@@ -85,7 +82,7 @@ fn is_built_in(plugin: &PluginInfo) -> bool {
 /// # Errors
 /// A file of the shop's that is no Fluent file.
 pub fn add_sentences(
-    plugins: &[PluginInfo],
+    libraries: &[LibraryInfo],
     own: &[(PathBuf, String)],
     theme: &mut Stationery,
 ) -> Result<Vec<String>> {
@@ -96,20 +93,22 @@ pub fn add_sentences(
             .add_words(&language, &file, text)
             .map_err(|e| Usage(e.to_string()))?;
     }
-    let mut texts: Vec<(&PluginInfo, &str, &str, &str)> = plugins
+    let language_of = |name: &str| {
+        let tag = name.strip_prefix("lang/")?.strip_suffix(".ftl")?;
+        Some(tag.to_owned())
+    };
+    let mut texts: Vec<(&LibraryInfo, String, &str, &str)> = libraries
         .iter()
-        .flat_map(|p| p.texts.iter().map(move |t| (p, t)))
-        .filter_map(|(p, t)| {
-            let language = t.name.strip_prefix("lang/")?.strip_suffix(".ftl")?;
-            Some((p, language, t.name.as_str(), t.body.as_str()))
-        })
+        .flat_map(|l| assets(l).map(move |(name, body)| (l, name, body)))
+        .filter_map(|(l, name, body)| Some((l, language_of(name)?, name, body)))
         .collect();
     // English last: it stands in for what the report's language lacks.
-    texts.sort_by_key(|(p, language, ..)| (!is_built_in(p), *language == "en"));
+    texts.sort_by_key(|(l, language, ..)| (l.foreign, *language == "en"));
     let mut refused = Vec::new();
-    for (plugin, language, name, body) in texts {
-        if let Err(e) = theme.add_words(language, name, body) {
-            refused.push(format!("library of {}: its {name}: {e}", plugin.id));
+    for (library, language, name, body) in texts {
+        if let Err(e) = theme.add_words(&language, name, body) {
+            let system = &library.declaration.system;
+            refused.push(format!("library of {system}: its {name}: {e}"));
         }
     }
     Ok(refused)
@@ -119,17 +118,24 @@ pub fn add_sentences(
 ///
 /// # Errors
 /// A preset that cannot be used.
-pub fn presets(plugins: &[PluginInfo], own: &[(String, String)]) -> Result<Vec<HookupFile>> {
-    let of_libraries = plugins.iter().flat_map(|p| &p.texts);
-    let of_libraries = of_libraries
-        .filter(|t| t.name.starts_with("presets/"))
-        .map(|t| (&t.name, &t.body));
-    let own = own.iter().map(|(name, text)| (name, text));
+pub fn presets(
+    libraries: &[LibraryInfo],
+    own: &[(String, String)],
+    known: &KnownNames,
+) -> Result<Vec<PresetFile>> {
+    let of_libraries = libraries.iter().flat_map(assets);
+    let of_libraries = of_libraries.filter(|(name, _)| name.starts_with("presets/"));
+    let own = own
+        .iter()
+        .map(|(name, text)| (name.as_str(), text.as_str()));
     of_libraries
         .chain(own)
         .map(|(name, text)| {
-            formats::settings::read_hookup(text, name)
-                .map_err(|p| Usage(lines(&p)).into())
+            let parsed = settings::read_preset(text, name, known);
+            match parsed.errors.is_empty() {
+                true => Ok(parsed.value),
+                false => Err(Usage(lines(&parsed.errors)).into()),
+            }
         })
         .collect()
 }

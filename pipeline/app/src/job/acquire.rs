@@ -1,10 +1,11 @@
 //! Acquire: every file of the job is read or rejected.
 
 use crate::context::line;
-use formats::Reading;
+use formats::{FormatReader, Reading};
 use intake::JobEntry;
 use model::case::{FileRecord, FileStatus};
 use model::{Capture, JobFile, Problem, ScanRecord};
+use settings::KnownNames;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
@@ -26,6 +27,14 @@ pub struct Acquired {
     pub files: Vec<FileRecord>,
     /// Oddities.
     pub problems: Vec<Problem>,
+    /// True where a line of job.toml was left out or names what does not exist.
+    pub job_errors: bool,
+}
+
+/// Every format: recordings, photos, scan-tool texts, bus logs.
+pub fn readers() -> Vec<&'static dyn FormatReader> {
+    let all = formats::READERS.iter().chain(&scan::READERS);
+    all.copied().collect()
 }
 
 impl Acquired {
@@ -38,18 +47,19 @@ impl Acquired {
 
 /// Reads the recordings and scan texts among files.
 pub fn early(files: &[(String, PathBuf)]) -> Early {
+    let readers = readers();
     let others = files.iter().filter(|(path, _)| !is_job_file(path));
     others
-        .map(|(path, location)| (path.clone(), formats::read(location, path)))
+        .map(|(path, location)| (path.clone(), formats::read(location, path, &readers)))
         .collect()
 }
 
 /// Reads all files, but for those that were read early. Nothing here fails: what cannot be read is rejected with its
-/// reason.
-pub fn acquire(entries: &[JobEntry], mut early: Early) -> Acquired {
+/// reason. `known` are the names that job.toml may use.
+pub fn acquire(entries: &[JobEntry], mut early: Early, known: &KnownNames) -> Acquired {
     let mut acquired = Acquired::default();
     for entry in entries {
-        let outcome = read_one(entry, early.remove(&entry.path), &mut acquired);
+        let outcome = read_one(entry, early.remove(&entry.path), known, &mut acquired);
         let (kind, status, message) = match outcome {
             Ok((kind, read_as)) => (kind, FileStatus::Read, Some(read_as)),
             Err(message) => ("unknown", FileStatus::SetAside, Some(message)),
@@ -73,6 +83,7 @@ pub fn is_job_file(path: &str) -> bool {
 fn read_one(
     entry: &JobEntry,
     early: Option<Result<Reading, formats::FormatError>>,
+    known: &KnownNames,
     acquired: &mut Acquired,
 ) -> Result<(&'static str, String), String> {
     entry.content.as_ref().map_err(line)?;
@@ -83,34 +94,28 @@ fn read_one(
                 entry.path
             ));
         }
-        let text = std::fs::read_to_string(&entry.location).map_err(|e| {
-            format!(
-                "{}: cannot be read as UTF-8 text: {e}; save it as UTF-8",
-                entry.path
-            )
-        })?;
-        let job = formats::settings::read_job_file(&text, &entry.path)
-            .map_err(|p| p.iter().map(line).collect::<Vec<_>>().join("; "))?;
-        acquired
-            .problems
-            .extend(formats::settings::job_file_doubts(&job, &text, &entry.path));
-        acquired.job = Some(job);
+        let text = settings::read_text(&entry.location, &entry.path).map_err(|e| line(&e))?;
+        let parsed = settings::read_job_file(&text, &entry.path, known);
+        acquired.job_errors = !parsed.errors.is_empty();
+        acquired.problems.extend(parsed.errors);
+        acquired.problems.extend(parsed.doubts);
+        acquired.job = Some(parsed.value);
         acquired.job_text = text;
         return Ok(("job", "job file".into()));
     }
-    let reading = early.unwrap_or_else(|| formats::read(&entry.location, &entry.path));
-    match reading.map_err(|e| e.to_string())? {
+    let reading = early.unwrap_or_else(|| formats::read(&entry.location, &entry.path, &readers()));
+    let reading = reading.map_err(|e| e.to_string())?;
+    let read = (reading.kind(), reading.read_as().to_owned());
+    match reading {
         Reading::Capture(c) => {
-            let read_as = c.read_as.clone();
             acquired.problems.extend(c.problems.iter().cloned());
             acquired.captures.push(c);
-            Ok(("capture", read_as))
         }
         Reading::Scan(s) => {
-            let read_as = s.read_as.clone();
             acquired.problems.extend(s.problems.iter().cloned());
             acquired.scans.push(s);
-            Ok(("scan", read_as))
         }
+        Reading::Photo { .. } => {}
     }
+    Ok(read)
 }

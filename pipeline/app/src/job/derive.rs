@@ -2,11 +2,12 @@
 
 use super::acquire::Acquired;
 use super::conditions::{self, Conditions};
-use super::{hookup, sections};
-use model::case::{CaptureRecord, ChannelRecord};
+use super::sections;
+use crate::context::line;
+use model::case::{CaptureRecord, ChannelRecord, FileStatus};
 use model::job_file::VehicleSection;
-use model::knowledge::{Knowledge, Plan, Recorded, UnknownName};
-use model::{Capture, Problem};
+use model::knowledge::{Knowledge, Plan, Recorded};
+use model::{Capture, Problem, TimeSource};
 
 /// A job whose channels are known and calibrated.
 pub struct Derived<'k> {
@@ -23,26 +24,21 @@ pub struct Derived<'k> {
 /// Gives each channel its role and calibration, each recording its conditions, and settles what is examined.
 pub fn derive<'k>(
     mut acquired: Acquired,
-    presets: &[model::job_file::HookupFile],
+    presets: &[model::job_file::PresetFile],
     knowledge: &'k Knowledge,
 ) -> Derived<'k> {
     sections::settle(&mut acquired);
-    hookup::fill_in(&mut acquired, presets);
-    for capture in &mut acquired.captures {
-        hookup::apply(
-            capture,
-            acquired.job.as_ref(),
-            presets,
-            &knowledge.roles,
-            &mut acquired.problems,
-        );
+    if let Some(job) = &mut acquired.job {
+        channels::apply_presets(job, presets);
     }
+    for capture in &mut acquired.captures {
+        let (job, problems) = (acquired.job.as_ref(), &mut acquired.problems);
+        channels::assign(capture, job, presets, &knowledge.roles, problems);
+    }
+    reject_unknown_times(&mut acquired);
+    say_how_read(&mut acquired);
     let vehicle = vehicle(&mut acquired);
     let plan = knowledge.plan(&vehicle, &recorded(&acquired));
-    for name in &plan.unknown {
-        let problem = unknown_name(name, &acquired);
-        acquired.problems.push(problem);
-    }
     let conditions = acquired.captures.iter();
     Derived {
         conditions: conditions
@@ -54,13 +50,38 @@ pub fn derive<'k>(
     }
 }
 
+/// Rejects recordings whose time may be seconds, milliseconds or a counter: nothing may be measured over such a time.
+fn reject_unknown_times(acquired: &mut Acquired) {
+    let unknown = |c: &Capture| c.time_source == TimeSource::Unknown;
+    for capture in acquired.captures.iter().filter(|c| unknown(c)) {
+        let asked = capture
+            .problems
+            .iter()
+            .find(|p| p.message.contains("time_unit"));
+        for file in acquired.files.iter_mut().filter(|f| f.path == capture.file) {
+            file.status = FileStatus::SetAside;
+            file.message = Some(asked.map_or_else(|| capture.read_as.clone(), line));
+        }
+    }
+    acquired.captures.retain(|c| !unknown(c));
+}
+
+/// Brings what was assumed of a recording onto its file's line.
+fn say_how_read(acquired: &mut Acquired) {
+    for capture in &acquired.captures {
+        for file in acquired.files.iter_mut().filter(|f| f.path == capture.file) {
+            file.message = Some(capture.read_as.clone());
+        }
+    }
+}
+
 fn recorded(acquired: &Acquired) -> Recorded<'_> {
     let channels = acquired.captures.iter().flat_map(|c| &c.channels);
     Recorded {
         roles: channels
             .filter_map(|ch| ch.role.as_ref().map(|r| r.name()))
             .collect(),
-        bus_log: false,
+        bus_log: acquired.scans.iter().any(|s| s.bus_log.is_some()),
     }
 }
 
@@ -88,28 +109,6 @@ fn vehicle(acquired: &mut Acquired) -> VehicleSection {
         .odometer_km
         .or_else(|| acquired.scans.iter().find_map(|s| s.odometer_km));
     vehicle
-}
-
-fn unknown_name(unknown: &UnknownName, acquired: &Acquired) -> Problem {
-    let UnknownName { key, name, known } = unknown;
-    let names_it = |l: &str| l.trim_start().starts_with(key) && l.contains(name.as_str());
-    let line = acquired.job_text.lines().position(names_it);
-    let what = match *key {
-        "unit" => "limits sheet",
-        _ => "system",
-    };
-    Problem {
-        file: acquired.job_file_name().into(),
-        place: Some(match line {
-            Some(i) => format!("line {}, key {key}", i + 1),
-            None => format!("key {key}"),
-        }),
-        message: format!(
-            "There is no {what} {name:?}; there are {}. Name one of them; until then measurements are made, and the \
-             verdict stays open.",
-            known.join(", ")
-        ),
-    }
 }
 
 impl Derived<'_> {
@@ -141,7 +140,7 @@ fn record(c: &Capture, stated: &Conditions) -> CaptureRecord {
                 unit: ch.unit.clone(),
                 scale: ch.scale,
                 offset: ch.offset,
-                calibrated: ch.calibrated,
+                calibrated: ch.calibrated(),
             })
             .collect(),
     }

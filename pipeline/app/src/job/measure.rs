@@ -8,9 +8,9 @@ use model::knowledge::Knowledge;
 use model::limits_sheet::LimitsSheet;
 use model::scan::LiveQuantity;
 use model::{Capture, CodeStatus, Finding};
-use plugin_host::{AnalyzeError, Host, Scope};
+use plugin_host::{Analysis, Host};
 use plugin_sdk::settings::{
-    self, ChannelFacts, Code, Gear, Live, Recorded, Seen, Settings, SpecNumber,
+    self, ChannelFacts, Code, LimitValue, LiveValue, PriorFinding, RecordedCapture, Settings,
 };
 use report::words::Words;
 
@@ -26,7 +26,7 @@ pub struct Detected<'k> {
     pub plugins: Vec<PluginRecord>,
 }
 
-/// Runs all plugins.
+/// Runs all analyzers.
 pub fn detect<'k>(
     derived: Derived<'k>,
     knowledge: &Knowledge,
@@ -35,7 +35,7 @@ pub fn detect<'k>(
 ) -> Detected<'k> {
     let mut findings = Vec::new();
     let mut not_run: Vec<NotRun> = host.refused().iter().map(refused).collect();
-    if host.plugins().is_empty() {
+    if host.libraries().is_empty() {
         not_run.insert(0, NotRun {
             plugin: "all".into(),
             file: None,
@@ -43,49 +43,35 @@ pub fn detect<'k>(
             kinds: Vec::new(),
         });
     }
-    let plugins: Vec<(usize, Scope, String)> = host
-        .plugins()
-        .iter()
-        .enumerate()
-        .map(|(i, p)| (i, p.scope, p.id.clone()))
-        .collect();
-    let mut keep = |plugin: &str, file: Option<&str>, result: Result<Vec<Finding>, AnalyzeError>| {
-        match result {
-            Ok(new) => findings.extend(new),
-            // Findings count only when the plugin came to its end.
-            Err(e) => not_run.push(NotRun {
-                plugin: plugin.into(),
-                file: file.map(Into::into),
-                reason: e.to_string(),
-                kinds: Vec::new(),
-            }),
+    // A role that was not recorded is said by the case's channels; only a check that should have run is "not run".
+    let mut take_in = |analysis: Analysis| {
+        for mut finding in analysis.findings {
+            finding.id = format!("f{}", findings.len() + 1);
+            finding.text = localizer.finding(&finding);
+            findings.push(finding);
         }
-        number(&mut findings);
-        findings.iter().map(seen).collect::<Vec<Seen>>()
+        not_run.extend(analysis.not_run.into_iter().map(|n| NotRun {
+            plugin: n.analyzer,
+            file: n.capture,
+            reason: n.reason.to_string(),
+            kinds: n.kinds,
+        }));
+        findings.iter().map(seen).collect::<Vec<PriorFinding>>()
     };
     let limits = limits(&derived, knowledge);
     let mut so_far = Vec::new();
     for capture in &derived.acquired.captures {
         let settings = for_capture(capture, &derived.acquired, &limits);
-        // Not recorded is said by the case's channels; only a check that should have run is "not run".
-        for (i, result) in host.analyze_all(capture, &settings) {
-            so_far = keep(&plugins[i].2, Some(&capture.file), result);
-        }
+        so_far = take_in(host.analyze_capture(capture, &|_| Some(settings.clone())));
     }
     let settings = for_job(so_far, &derived, &limits);
-    for (i, _, id) in plugins.iter().filter(|p| p.1 == Scope::Job) {
-        keep(id, None, host.analyze(*i, None, &settings));
-    }
-    for finding in &mut findings {
-        finding.text = localizer.finding(finding);
-    }
-    let mut plugins: Vec<PluginRecord> = host
-        .plugins()
-        .iter()
-        .map(|p| PluginRecord {
-            id: p.id.clone(),
-            version: p.version.clone(),
-            blake3: p.blake3.clone(),
+    take_in(host.analyze_job(&|_| Some(settings.clone())));
+    let libraries = host.libraries().iter();
+    let mut plugins: Vec<PluginRecord> = libraries
+        .map(|l| PluginRecord {
+            id: l.declaration.system.clone(),
+            version: l.declaration.version.clone(),
+            blake3: l.blake3.clone(),
         })
         .collect();
     plugins.sort_by(|a, b| a.id.cmp(&b.id));
@@ -106,12 +92,6 @@ fn refused(library: &plugin_host::RefusedLibrary) -> NotRun {
     }
 }
 
-fn number(findings: &mut [Finding]) {
-    for (i, finding) in findings.iter_mut().enumerate() {
-        finding.id = format!("f{}", i + 1);
-    }
-}
-
 /// Limits that the measurements are held against: those of the systems examined, then, for whatever else was recorded,
 /// those of the others.
 fn limits<'k>(derived: &Derived<'k>, knowledge: &'k Knowledge) -> Vec<&'k LimitsSheet> {
@@ -123,7 +103,7 @@ fn limits<'k>(derived: &Derived<'k>, knowledge: &'k Knowledge) -> Vec<&'k Limits
     examined.chain(own).collect()
 }
 
-fn for_capture(capture: &Capture, acquired: &Acquired, limits: &[&LimitsSheet]) -> String {
+fn for_capture(capture: &Capture, acquired: &Acquired, limits: &[&LimitsSheet]) -> Settings {
     let section = conditions::section(capture, acquired);
     let stated = conditions::stated(capture, acquired);
     let channels = capture
@@ -153,7 +133,7 @@ fn for_capture(capture: &Capture, acquired: &Acquired, limits: &[&LimitsSheet]) 
                     .or(from_sheet.as_ref().map(|s| s.0)),
                 missing_teeth: said.and_then(|s| s.missing_teeth),
                 accuracy_percent: said.and_then(|s| s.accuracy_percent),
-                calibrated: c.calibrated,
+                calibrated: c.calibrated(),
                 teeth_source: said
                     .and_then(|s| s.teeth)
                     .map(|_| "job.toml".to_string())
@@ -164,19 +144,23 @@ fn for_capture(capture: &Capture, acquired: &Acquired, limits: &[&LimitsSheet]) 
         value: value.into(),
         source: source.into(),
     };
-    json(&Settings {
+    Settings {
         phase: stated.phase.map(|p| phase_word(p).into()),
         selector: stated.selector.map(|s| word(s.value.letter(), &s.source)),
         engine: stated.engine.map(|s| word(s.value.word(), &s.source)),
         channels: channels.collect(),
         live: live(acquired),
         ..common(limits)
-    })
+    }
 }
 
-fn for_job(findings: Vec<Seen>, derived: &Derived<'_>, limits: &[&LimitsSheet]) -> String {
+fn for_job(
+    findings: Vec<PriorFinding>,
+    derived: &Derived<'_>,
+    limits: &[&LimitsSheet],
+) -> Settings {
     let acquired = &derived.acquired;
-    json(&Settings {
+    Settings {
         findings,
         codes: acquired
             .scans
@@ -194,7 +178,7 @@ fn for_job(findings: Vec<Seen>, derived: &Derived<'_>, limits: &[&LimitsSheet]) 
             .captures
             .iter()
             .zip(&derived.conditions)
-            .map(|(c, stated)| Recorded {
+            .map(|(c, stated)| RecordedCapture {
                 file: c.file.clone(),
                 phase: stated.phase.map(|p| phase_word(p).into()),
                 roles: c
@@ -206,41 +190,38 @@ fn for_job(findings: Vec<Seen>, derived: &Derived<'_>, limits: &[&LimitsSheet]) 
             .collect(),
         live: live(acquired),
         ..common(limits)
-    })
+    }
 }
 
-/// Numbers of the sheets; of two of one name the first counts.
+/// Values of the sheets; of two of one name the first counts.
 fn common(limits: &[&LimitsSheet]) -> Settings {
     let mut settings = Settings::default();
     for sheet in limits {
         for (name, v) in &sheet.value {
-            settings
-                .spec
-                .entry(name.clone())
-                .or_insert_with(|| SpecNumber {
-                    nominal: v.nominal,
-                    low: v.low,
-                    high: v.high,
-                    unit: v.unit.clone(),
-                    source: format!("limits sheet {}: {}", sheet.name, v.source),
-                });
+            let value = || LimitValue {
+                nominal: v.nominal,
+                low: v.low,
+                high: v.high,
+                unit: v.unit.clone(),
+                source: format!("limits sheet {}: {}", sheet.name, v.source),
+            };
+            settings.limits.entry(name.clone()).or_insert_with(value);
         }
-        for (name, g) in &sheet.gear {
-            settings.gears.entry(name.clone()).or_insert_with(|| Gear {
-                shaft: g.shaft,
-                ratio: g.ratio,
-                source: g.source.clone(),
-            });
+        let gears = settings.tables.entry("gear".into()).or_default();
+        for (name, gear) in &sheet.gear {
+            if let Ok(row) = serde_json::to_value(gear) {
+                gears.entry(name.clone()).or_insert(row);
+            }
         }
     }
     settings
 }
 
-fn live(acquired: &Acquired) -> Vec<Live> {
+fn live(acquired: &Acquired) -> Vec<LiveValue> {
     let items = acquired.scans.iter().flat_map(|s| &s.live);
     items
         .filter_map(|i| {
-            Some(Live {
+            Some(LiveValue {
                 quantity: quantity_word(i.quantity?).into(),
                 value: i.value,
                 text: i.text.clone(),
@@ -250,18 +231,13 @@ fn live(acquired: &Acquired) -> Vec<Live> {
         .collect()
 }
 
-fn seen(f: &Finding) -> Seen {
-    Seen {
+fn seen(f: &Finding) -> PriorFinding {
+    PriorFinding {
         id: f.id.clone(),
         plugin: f.plugin.clone(),
         file: f.file.clone(),
         observation: f.observation.clone(),
     }
-}
-
-fn json(settings: &Settings) -> String {
-    // Plain data without maps keyed by anything but strings: it always serialises.
-    serde_json::to_string(settings).unwrap_or_else(|_| "{}".into())
 }
 
 fn phase_word(p: model::job_file::Phase) -> &'static str {
@@ -297,8 +273,6 @@ fn quantity_word(q: LiveQuantity) -> &'static str {
         LiveQuantity::SelectorPosition => "selector-position",
         LiveQuantity::ModuleVoltage => "module-voltage",
         LiveQuantity::VehicleSpeed => "vehicle-speed",
-        LiveQuantity::InputShaft1Speed => "input-shaft-1-speed",
-        LiveQuantity::InputShaft2Speed => "input-shaft-2-speed",
         LiveQuantity::CoolantTemperature => "coolant-temperature",
     }
 }

@@ -6,7 +6,6 @@ mod assessed;
 mod conditions;
 mod derive;
 mod draft;
-mod hookup;
 mod labour;
 mod measure;
 mod problems;
@@ -18,7 +17,7 @@ use intake::{JobEntry, JobSource, Output, Signature};
 use model::Case;
 use model::labour::HandedRow;
 
-pub use acquire::{Acquired, Early, early};
+pub use acquire::{Acquired, Early, early, readers};
 pub use assessed::{Assessed, assess_systems};
 pub use conditions::Conditions;
 pub use derive::{Derived, derive};
@@ -63,10 +62,10 @@ pub fn examine(
     context: &mut AppContext,
 ) -> Result<Examined> {
     let localizer = context.theme.words();
-    let acquired = acquire::acquire(entries, early);
+    let acquired = acquire::acquire(entries, early, &context.known_names());
     let derived = derive(acquired, &context.presets, &context.knowledge);
     let detected = detect(derived, &context.knowledge, &mut context.host, localizer);
-    let complete = detected.derived.plan.unknown.is_empty() && detected.not_run.is_empty();
+    let complete = !detected.derived.acquired.job_errors && detected.not_run.is_empty();
     let (case, acquired) = assess_systems(detected, localizer).into_case(name);
     Ok(Examined {
         outcome: outcome(&case, context)?,

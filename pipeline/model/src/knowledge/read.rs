@@ -64,7 +64,10 @@ impl Knowledge {
         let mut refused = Vec::new();
         let mut libraries = Vec::new();
         for source in sources {
-            match source.text("system.toml").map(toml::from_str::<SystemSheet>) {
+            match source
+                .text("system.toml")
+                .map(toml::from_str::<SystemSheet>)
+            {
                 Some(Err(e)) if source.built_in => return Err(source.wrong("system.toml", e)),
                 Some(Err(e)) => refused.push(source.wrong("system.toml", e)),
                 Some(Ok(sheet)) => libraries.push(Library {
@@ -149,7 +152,10 @@ impl Knowledge {
                 toml::from_str(text).map_err(|e| source.wrong("limits.toml", e))?;
             let own = self.limits.iter_mut().find(|l| l.name == numbers.system);
             let own = own.ok_or_else(|| {
-                source.wrong("limits.toml", format!("there is no system {:?}", numbers.system))
+                source.wrong(
+                    "limits.toml",
+                    format!("there is no system {:?}", numbers.system),
+                )
             })?;
             fill(own, &numbers.value);
             return Ok(());
@@ -188,9 +194,15 @@ impl Knowledge {
         }
         let known = self.systems.iter().map(|s| s.sheet.name.as_str());
         let known = known.collect::<Vec<_>>().join(", ");
-        let system = self.systems.iter_mut().find(|s| s.sheet.name == sheet.system);
+        let system = self
+            .systems
+            .iter_mut()
+            .find(|s| s.sheet.name == sheet.system);
         let system = system.ok_or_else(|| {
-            wrong(format!("system: there is no {:?}; there are {known}", sheet.system))
+            wrong(format!(
+                "system: there is no {:?}; there are {known}",
+                sheet.system
+            ))
         })?;
         add(&mut system.causes, sheet);
         Ok(())
@@ -206,7 +218,8 @@ impl Knowledge {
         }
         if !sheet.inhibitors.is_empty() {
             return Err(
-                "it has an inhibitor; only built-in libraries and the shop hold a verdict open".into(),
+                "it has an inhibitor; only built-in libraries and the shop hold a verdict open"
+                    .into(),
             );
         }
         let greedy = |c: &&CauseEntry| !c.specializes.is_empty() || c.fallback;
@@ -237,7 +250,10 @@ impl Knowledge {
             .and_then(|s| check(&s).map(|()| s))
             .map_err(|e| format!("{file}: {e}"))?;
         self.must_be_system(file, &sheet.system)?;
-        let system = self.systems.iter_mut().find(|s| s.sheet.name == sheet.system);
+        let system = self
+            .systems
+            .iter_mut()
+            .find(|s| s.sheet.name == sheet.system);
         if let Some(system) = system {
             add(&mut system.causes, sheet);
         }
@@ -261,7 +277,11 @@ impl Knowledge {
         let (shared, mut limits): (Vec<_>, Vec<_>) = std::mem::take(&mut self.limits)
             .into_iter()
             .partition(is_shared);
-        let own: Vec<LimitsSheet> = limits.iter().filter(|l| l.name == l.system).cloned().collect();
+        let own: Vec<LimitsSheet> = limits
+            .iter()
+            .filter(|l| l.name == l.system)
+            .cloned()
+            .collect();
         for sheet in &mut limits {
             let system = sheet.system.clone();
             let of_system = own.iter().filter(|o| o.name == system);

@@ -92,7 +92,7 @@ pub fn channel(name: &str, role: Option<Role>, samples: Samples) -> Channel {
         role_source: RoleSource::JobFile,
         scale: 1.0,
         offset: 0.0,
-        calibrated: true,
+        calibration: model::Calibration::Stated,
         samples,
     }
 }
@@ -103,6 +103,7 @@ pub fn capture(channels: Vec<Channel>) -> Capture {
     Capture {
         file: "relearn.csv".into(),
         started: None,
+        time_source: model::TimeSource::File,
         time: TimeAxis::Even {
             start_s: -0.5,
             step_s: 0.001,

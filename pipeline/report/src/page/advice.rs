@@ -52,7 +52,11 @@ pub(super) fn supporting(case: &Case) -> Vec<&Finding> {
     let Some(cause) = case.verdict_cause() else {
         return Vec::new();
     };
-    let mut weights: Vec<_> = cause.weights.iter().filter(|w| w.weight_dban > 0.0).collect();
+    let mut weights: Vec<_> = cause
+        .weights
+        .iter()
+        .filter(|w| w.weight_dban > 0.0)
+        .collect();
     weights.sort_by(|a, b| b.weight_dban.total_cmp(&a.weight_dban));
     let mut rows = Vec::new();
     let mut found: Vec<&Finding> = Vec::new();
@@ -82,7 +86,9 @@ pub(super) fn supporting(case: &Case) -> Vec<&Finding> {
 
 /// The causes, unless the job is about the repair: then they were weighed for the recording before it.
 fn weighed(case: &Case) -> impl Iterator<Item = &RankedCause> {
-    case.causes().iter().filter(|_| case.verdict.repair.is_none())
+    case.causes()
+        .iter()
+        .filter(|_| case.verdict.repair.is_none())
 }
 
 /// What a cause was ruled out by: its name, and the reason that weighed most against it.

@@ -237,7 +237,8 @@ fn known(case: &Case, words: &Words) -> Vec<String> {
 
 /// The explanations that are left.
 fn unknown(case: &Case, words: &Words) -> Vec<String> {
-    let left: Vec<String> = case.causes()
+    let left: Vec<String> = case
+        .causes()
         .iter()
         .filter(|c| !c.ruled_out && c.weight_dban > 0.0)
         .take(MOST_LINES)

@@ -86,7 +86,8 @@ pub(super) fn explained(case: &Case, words: &Words) -> Explained {
     let mut sources = Vec::new();
     Explained {
         summary: summary(case, words),
-        explanations: case.causes()
+        explanations: case
+            .causes()
             .iter()
             .map(|c| explanation(c, case, words))
             .collect(),

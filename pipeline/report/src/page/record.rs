@@ -257,7 +257,8 @@ fn finding(f: &Finding, sources: &mut Vec<String>, words: &Words) -> FindingRow 
 /// Every weight of the verdict's cause and of the heaviest other one.
 fn weights(case: &Case, words: &Words) -> Vec<Weights> {
     let verdict = case.verdict_cause();
-    let other = case.causes()
+    let other = case
+        .causes()
         .iter()
         .find(|c| !c.weights.is_empty() && verdict.is_none_or(|v| v.cause != c.cause));
     let table = |c: &RankedCause| Weights {

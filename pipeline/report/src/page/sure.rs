@@ -65,10 +65,13 @@ pub(super) fn class(weight_dban: f64) -> &'static str {
 pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
     let lead = case.verdict.cause.as_deref();
     // What outweighs the named cause without being named yields to it: what is left when nothing else is found.
-    let most = case.causes().iter()
+    let most = case
+        .causes()
+        .iter()
         .find(|c| lead == Some(c.cause.as_str()))
         .map_or(f64::INFINITY, |c| c.weight_dban);
-    let shown: Vec<&RankedCause> = case.causes()
+    let shown: Vec<&RankedCause> = case
+        .causes()
         .iter()
         .filter(|c| c.weight_dban.is_finite() && c.weight_dban <= most)
         .filter(|c| c.weight_dban.abs() >= WORTH_A_MENTION || lead == Some(c.cause.as_str()))

@@ -1,10 +1,9 @@
 //! A clutch actuation that should have come and did not. What is absent means something only if it would have
 //! been seen: when the controller woke within the recording, its whole attempt is in it.
 
-use plugin_sdk::measure::{Spec, current_record};
 use plugin_sdk::signal::current::CurrentRecord;
 use plugin_sdk::signal::{Time, stats};
-use plugin_sdk::{ChannelView, Grade, Input, Observation, Output};
+use plugin_sdk::{ChannelView, Grade, Input, Limits, Observation, Output};
 
 /// How long the recording must listen on after the last small event, s. Common practice, no source.
 const LISTEN_S: f64 = 2.0;
@@ -17,7 +16,7 @@ pub fn observe(
     input: &Input<'_>,
     channel: &ChannelView<'_>,
     record: &CurrentRecord,
-    spec: &Spec<'_>,
+    limits: &Limits<'_>,
     out: &mut Output,
 ) {
     let end = channel.time.at(channel.len() - 1);
@@ -27,7 +26,7 @@ pub fn observe(
     if end - last.end_s < LISTEN_S || record.hits.iter().any(|h| h.stalled) {
         return;
     }
-    let bound = spec.low("clutch-hit-peak");
+    let bound = limits.low("clutch-actuation-peak");
     let small = if channel.facts.calibrated {
         record.hits.iter().all(|h| h.rise() < bound)
     } else {
@@ -71,12 +70,11 @@ pub fn observe(
 
 /// A clutch actuator's own line that stays silent while the other one's works freely. On its own that is no fault: an
 /// attempt may mean one clutch only.
-pub fn own_lines(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
+pub fn own_lines(input: &Input<'_>, out: &mut Output) {
     const LINES: [&str; 2] = ["actuator-current-1", "actuator-current-2"];
     let records: Vec<_> = LINES
         .iter()
-        .filter_map(|role| input.channel(role))
-        .filter_map(|c| Some((c, current_record(c, spec)?)))
+        .filter_map(|role| Some((input.channel(role)?, input.pulses(role)?)))
         .collect();
     let [first, second] = records.as_slice() else {
         return;

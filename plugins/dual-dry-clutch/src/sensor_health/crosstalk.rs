@@ -1,6 +1,6 @@
 //! Pick-up between the sensors' wires: a sensor whose shaft rests carries a small, coherent copy of another's signal.
 
-use plugin_sdk::measure::one_source;
+use crate::one_source::one_source;
 use plugin_sdk::signal::{rotation::ShaftRecord, stats};
 use plugin_sdk::{ChannelView, Observation, Output};
 

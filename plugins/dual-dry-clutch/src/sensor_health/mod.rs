@@ -5,37 +5,50 @@ mod dead;
 mod dropouts;
 mod wheel;
 
-use plugin_sdk::measure::tracks::{SPEEDS, SpeedTracks};
-use plugin_sdk::measure::{Spec, shaft_record};
+use crate::LIMITS;
+use crate::speeds::SpeedTracks;
 use plugin_sdk::signal::rotation::ShaftRecord;
-use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
+use plugin_sdk::{Analyzer, ChannelView, Declaration, Grade, Input, Observation, Output};
 
 const SENSORS: [&str; 3] = ["input-shaft-1", "input-shaft-2", "output-shaft"];
 
-/// The plugin.
+/// The analyzer.
 pub struct SensorHealth;
 
 impl Analyzer for SensorHealth {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "sensor-health",
         name: "Sensor health",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["input-shaft-1|input-shaft-2|output-shaft"],
         uses: &["engine-speed", "supply-current"],
+        inputs: crate::PULSES_AND_TRAINS,
+        kinds: &[
+            ("signal-quality", crate::QUALITY_UNITS),
+            ("sensor-fault", "count|Hz"),
+            ("tooth-wheel", "count"),
+            ("crosstalk", "1"),
+        ],
+        messages: &[
+            ("quality-doubled-edges", &[]),
+            ("quality-folded", &[]),
+            ("sensor-contact", &["lost_s"]),
+            ("sensor-dropouts", &["lost_s"]),
+            ("sensor-missing-teeth", &["positions", "turns"]),
+            ("sensor-doubled-teeth", &["positions", "turns"]),
+            ("tooth-wheel-gap", &["positions", "turns"]),
+            ("sensor-dead", &[]),
+            ("sensor-silent", &[]),
+            ("crosstalk", &["from", "share_percent"]),
+        ],
+        ..Declaration::EMPTY
     };
-    const TAKES: &'static [&'static str] = SPEEDS;
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let spec = Spec(&input.settings.spec);
+        let limits = LIMITS.with(&input.settings);
         let sensors: Vec<crosstalk::Sensor<'_>> = SENSORS
             .iter()
             .chain(&["engine-speed"])
-            .filter_map(|role| {
-                let channel = input.channel(role)?;
-                Some((channel, shaft_record(channel, &spec)?))
-            })
+            .filter_map(|role| Some((input.channel(role)?, input.train(role)?)))
             .collect();
         for (channel, record) in sensors
             .iter()
@@ -51,7 +64,7 @@ impl Analyzer for SensorHealth {
         if let Some(tracks) = SpeedTracks::of(input) {
             dead::observe(&tracks, out);
         }
-        dead::silent(input, &spec, out);
+        dead::silent(input, &limits, out);
         Ok(())
     }
 }

@@ -1,19 +1,34 @@
 //! Shaft motion: which shafts turn, how fast, and whether they may.
 
-mod judge;
+mod meaning;
 mod pickup;
 
-use judge::Meaning;
-use plugin_sdk::measure::tracks::{SPEEDS, speed_track};
-use plugin_sdk::measure::{
-    Conditions, LEAST_SAMPLES_A_TOOTH, Selector, Spec, samples_a_tooth_at_idle, shaft_record,
+use crate::LIMITS;
+use crate::clutch::Commands;
+use crate::recording_checks::alias;
+use meaning::Meaning;
+use plugin_sdk::derived::ending_word;
+use plugin_sdk::signal::rotation::{Doubt, ShaftRecord, Span, rpm};
+use plugin_sdk::{
+    Analyzer, ChannelView, Conditions, Declaration, Grade, Input, Limits, Observation, Output,
 };
-use plugin_sdk::signal::rotation::{Doubt, Ending, ShaftRecord, Span, rpm};
-use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
 
 const SHAFTS: [&str; 3] = ["input-shaft-1", "input-shaft-2", "output-shaft"];
 
-/// The plugin.
+/// Arguments of a turning shaft.
+const TURNING: &[&str] = &[
+    "duration_s",
+    "steady_s",
+    "steady_hz",
+    "jitter",
+    "swing",
+    "swing_to_noise",
+    "samples_a_tooth",
+    "acceleration_hz_s",
+    "ending",
+];
+
+/// The analyzer.
 pub struct ShaftMotion;
 
 /// One shaft's channel with what its tooth train shows.
@@ -23,80 +38,103 @@ pub(crate) struct Shaft<'a> {
 }
 
 impl Analyzer for ShaftMotion {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "shaft-motion",
         name: "Shaft motion",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["input-shaft-1|input-shaft-2|output-shaft"],
         uses: &["supply-current", "supply-voltage", "engine-speed"],
+        inputs: crate::PULSES_AND_TRAINS,
+        kinds: &[
+            ("shaft-turning", "rpm|Hz"),
+            ("shaft-turning-at-rest", "rpm|Hz"),
+            ("shaft-speed", "rpm|Hz"),
+            ("shaft-at-rest", "rpm"),
+            ("rotation-refused", "Hz"),
+        ],
+        messages: &[
+            ("turning-at-rest", TURNING),
+            ("turning-drives", TURNING),
+            ("turning-vehicle-moves", TURNING),
+            ("turning-engine-off", TURNING),
+            ("turning-commanded", TURNING),
+            ("turning-coasting", TURNING),
+            ("turning-slow", TURNING),
+            ("turning-conditions-unknown", TURNING),
+            ("turning-command-unknown", TURNING),
+            ("turning-output", TURNING),
+            ("shaft-speed", &[]),
+            ("shaft-at-rest", &["edges"]),
+            ("shaft-at-rest-creep", &["edges"]),
+            ("shaft-at-rest-vr", &["edges"]),
+            ("shaft-at-rest-engine-off", &["edges"]),
+            ("shaft-at-rest-engine-unknown", &["edges"]),
+            ("rotation-refused-undersampled", &["detail"]),
+            ("rotation-refused-dithering", &["detail"]),
+            ("rotation-refused-small-swing", &["detail"]),
+            ("rotation-refused-spikes", &["detail"]),
+            ("rotation-refused-too-regular", &["detail"]),
+            ("rotation-refused-too-quick", &["detail"]),
+            ("rotation-refused-copy", &["detail"]),
+            ("rotation-refused-current", &["detail"]),
+        ],
+        ..Declaration::EMPTY
     };
-    const TEXTS: &'static [(&'static str, &'static str)] = &[
-        ("system.toml", include_str!("../../system.toml")),
-        ("limits.toml", include_str!("../../limits.toml")),
-        ("causes.toml", include_str!("../../causes.toml")),
-        ("lang/en.ftl", include_str!("../../lang/en.ftl")),
-        ("lang/de.ftl", include_str!("../../lang/de.ftl")),
-        ("lang/es.ftl", include_str!("../../lang/es.ftl")),
-        ("presets/fuse-and-shafts.toml", include_str!("../../presets/fuse-and-shafts.toml")),
-        ("presets/both-clutch-motors.toml", include_str!("../../presets/both-clutch-motors.toml")),
-        ("presets/wav-fuse-and-shafts.toml", include_str!("../../presets/wav-fuse-and-shafts.toml")),
-    ];
-    const GIVES: &'static [&'static str] = SPEEDS;
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let spec = Spec(&input.settings.spec);
-        let conditions = Conditions::of(input);
+        let limits = LIMITS.with(&input.settings);
+        let conditions = input.conditions();
+        let commands = Commands::of(input, &limits);
         let shafts: Vec<Shaft<'_>> = SHAFTS
             .iter()
             .chain(&["engine-speed"])
-            .filter_map(|role| input.channel(role))
-            .filter_map(|channel| {
+            .filter_map(|role| {
                 Some(Shaft {
-                    channel,
-                    record: shaft_record(channel, &spec)?,
+                    channel: input.channel(role)?,
+                    record: input.train(role)?,
                 })
             })
             .collect();
         for shaft in shafts.iter().filter(|s| SHAFTS.contains(&s.channel.role)) {
-            observe(shaft, &shafts, input, &conditions, &spec, out);
+            let context = Context {
+                input,
+                all: &shafts,
+                conditions: &conditions,
+                commands: &commands,
+                limits: &limits,
+            };
+            observe(shaft, &context, out);
         }
-        let tracks = shafts
-            .iter()
-            .filter_map(|s| speed_track(input, s.channel, &s.record));
-        tracks.for_each(|track| out.give(track));
         Ok(())
     }
 }
 
-fn observe(
-    shaft: &Shaft<'_>,
-    all: &[Shaft<'_>],
-    input: &Input<'_>,
-    conditions: &Conditions,
-    spec: &Spec<'_>,
-    out: &mut Output,
-) {
+/// What one shaft is judged by.
+pub(crate) struct Context<'a> {
+    pub input: &'a Input<'a>,
+    pub all: &'a [Shaft<'a>],
+    pub conditions: &'a Conditions,
+    pub commands: &'a Commands,
+    pub limits: &'a Limits<'a>,
+}
+
+fn observe(shaft: &Shaft<'_>, context: &Context<'_>, out: &mut Output) {
+    let limits = context.limits;
     let role = shaft.channel.role;
     let mut turned = false;
     let mut unclear = false;
     // Parked, the shaft could turn at idle speed; a recording that could not have shown that shows no other speed.
-    let alias = samples_a_tooth_at_idle(shaft.channel, spec).filter(|&n| {
-        n < LEAST_SAMPLES_A_TOOTH
-            && conditions.selector == Selector::NoDrive
-            && role != "output-shaft"
-    });
+    let alias = alias(shaft.channel, context.commands, limits);
     for span in &shaft.record.spans {
         let refused = span
             .doubt
             .map(doubt_word)
             .or_else(|| alias.map(|n| doubt_word(Doubt::Undersampled(n))))
             .or_else(|| {
-                pickup::copied_from(shaft, span, all).map(|from| ("rotation-refused-copy", from))
+                pickup::copied_from(shaft, span, context.all)
+                    .map(|from| ("rotation-refused-copy", from))
             })
             .or_else(|| {
-                pickup::locked_to_current(shaft, span, input)
+                pickup::locked_to_current(shaft, span, context.input)
                     .map(|from| ("rotation-refused-current", from))
             });
         if let Some((message, detail)) = refused {
@@ -105,15 +143,15 @@ fn observe(
             continue;
         }
         turned = true;
-        let meaning = judge::meaning(shaft, span, all, conditions, spec);
-        turning(shaft, span, meaning, spec, out);
+        let meaning = meaning::meaning(shaft, span, context);
+        turning(shaft, span, meaning, limits, out);
     }
     if !turned && !unclear {
-        rest(shaft, conditions, spec, out);
+        rest(shaft, context.conditions, limits, out);
     }
 }
 
-/// Whether a refused signal leaves open what the shaft does: an alias may be any speed, and below a clock's strong
+/// True where a refused signal leaves open what the shaft does: an alias may be any speed, and below a clock's strong
 /// pulses no tooth would be seen.
 fn hides_the_shaft(message: &str) -> bool {
     matches!(
@@ -142,7 +180,13 @@ fn refusal(role: &str, span: &Span, message: &str, detail: String) -> Observatio
         .grade(Grade::Unusable)
 }
 
-fn turning(shaft: &Shaft<'_>, span: &Span, meaning: Meaning, spec: &Spec<'_>, out: &mut Output) {
+fn turning(
+    shaft: &Shaft<'_>,
+    span: &Span,
+    meaning: Meaning,
+    limits: &Limits<'_>,
+    out: &mut Output,
+) {
     let role = shaft.channel.role;
     let (kind, message, grade) = meaning.finding();
     let teeth = shaft.channel.facts.teeth;
@@ -165,21 +209,14 @@ fn turning(shaft: &Shaft<'_>, span: &Span, meaning: Meaning, spec: &Spec<'_>, ou
         .arg("swing", round(span.swing))
         .arg("samples_a_tooth", round(span.samples_per_period))
         .arg("acceleration_hz_s", round(span.acceleration_hz_s))
-        .arg(
-            "ending",
-            match span.ending {
-                Ending::Decay => "decay",
-                Ending::Sudden => "sudden",
-                Ending::RecordEnd => "record-end",
-            },
-        )
+        .arg("ending", ending_word(span.ending))
         .grade(grade);
     let mut o = valued(o);
     if shaft.record.noise > 0.0 {
         o = o.arg("swing_to_noise", round(span.swing / shaft.record.noise));
     }
     if kind == "shaft-turning-at-rest" {
-        o = o.limit(spec.limit("parked-input-speed"));
+        o = o.limit(limits.limit("parked-input-speed"));
     }
     out.add(o);
     if teeth.is_some() {
@@ -191,12 +228,12 @@ fn turning(shaft: &Shaft<'_>, span: &Span, meaning: Meaning, spec: &Spec<'_>, ou
     }
 }
 
-fn rest(shaft: &Shaft<'_>, conditions: &Conditions, spec: &Spec<'_>, out: &mut Output) {
+fn rest(shaft: &Shaft<'_>, conditions: &Conditions, limits: &Limits<'_>, out: &mut Output) {
     let c = shaft.channel;
     let (from, to) = (c.time.at(0), c.time.at(c.len() - 1));
-    let (running, unknown) = conditions.engine_share(from, to);
+    let (running, unknown) = conditions.running_share(from, to);
     // Rest clears a clutch only while a running engine would have shown its drag.
-    let watched = running * (to - from) >= spec.number("steady-turning");
+    let watched = running * (to - from) >= limits.number("steady-turning");
     // A few edges below the least turning speed: the shaft creeps or one tooth stands before the sensor.
     let message = match (shaft.record.rises.is_empty(), c.facts.sensor.as_deref()) {
         _ if !watched && unknown => "shaft-at-rest-engine-unknown",
@@ -209,9 +246,9 @@ fn rest(shaft: &Shaft<'_>, conditions: &Conditions, spec: &Spec<'_>, out: &mut O
         Observation::new("shaft-at-rest", message)
             .about(c.role)
             .span(from, to)
-            .value(0.0, spec.number("least-turning-speed") / 2.0, "rpm")
+            .value(0.0, limits.number("least-turning-speed") / 2.0, "rpm")
             .arg("edges", shaft.record.rises.len())
-            .limit(spec.limit("parked-input-speed")),
+            .limit(limits.limit("parked-input-speed")),
     );
 }
 

@@ -1,9 +1,9 @@
 //! Electrical pick-up: a sensor line that carries its neighbour's signal while its own shaft rests.
 
 use super::Shaft;
-use plugin_sdk::Input;
-use plugin_sdk::measure::one_source;
+use crate::one_source::one_source;
 use plugin_sdk::signal::rotation::{Span, Waveform, phase_lock};
+use plugin_sdk::{Input, Quantity};
 
 /// Share of the other channel's swing below which a locked signal is a copy of it. Two sensors of one kind at one
 /// speed swing alike; common practice, no source.
@@ -32,7 +32,7 @@ pub fn locked_to_current(shaft: &Shaft<'_>, span: &Span, input: &Input<'_>) -> O
     input
         .channels
         .iter()
-        .filter(|c| c.role.contains("current"))
+        .filter(|c| c.quantity == Quantity::Current)
         .find(|c| one_source(shaft.channel, c, span.start_s, span.end_s, span.hz).is_some())
         .map(|c| c.role.to_string())
 }

@@ -1,9 +1,8 @@
 //! Feed resistance: the slope of voltage against current while an actuator draws.
 
-use plugin_sdk::measure::Spec;
 use plugin_sdk::signal::current::Hit;
 use plugin_sdk::signal::{smooth::Average, stats};
-use plugin_sdk::{ChannelView, Grade, Observation, Output};
+use plugin_sdk::{ChannelView, Grade, Limits, Observation, Output};
 
 /// Least change of current over which a slope is believed, A. Common practice, no source.
 const LEAST_SWING_A: f64 = 4.0;
@@ -16,7 +15,7 @@ pub fn observe(
     volts: &ChannelView<'_>,
     hits: &[Hit],
     sign: f64,
-    spec: &Spec<'_>,
+    limits: &Limits<'_>,
     out: &mut Output,
 ) {
     let n = current.len().min(volts.len());
@@ -39,18 +38,18 @@ pub fn observe(
     let accuracy = current
         .facts
         .accuracy_percent
-        .unwrap_or_else(|| spec.number("clamp-accuracy"));
+        .unwrap_or_else(|| limits.number("clamp-accuracy"));
     let u = line.slope_stderr.hypot(ohm * accuracy / 100.0);
     let (Some(first), Some(last)) = (hits.first(), hits.last()) else {
         return;
     };
-    let abnormal = ohm - 2.0 * u > spec.high("feed-resistance");
+    let abnormal = ohm - 2.0 * u > limits.high("feed-resistance");
     out.add(
         Observation::new("feed-resistance", "feed-resistance")
             .about(volts.role)
             .span(first.start_s, last.end_s)
             .value(ohm, u, "ohm")
-            .limit(spec.limit("feed-resistance"))
+            .limit(limits.limit("feed-resistance"))
             .arg("milliohm", (ohm * 10_000.0).round() / 10.0)
             .arg("swing_a", (largest * 10.0).round() / 10.0)
             .grade(if abnormal {

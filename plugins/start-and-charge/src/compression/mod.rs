@@ -7,40 +7,40 @@ mod humps;
 
 pub use humps::{Cranking, cranking};
 
-use plugin_sdk::measure::Spec;
-use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
+use crate::LIMITS;
+use plugin_sdk::{Analyzer, ChannelView, Declaration, Grade, Input, Limits, Observation, Output};
 
-/// The plugin.
+/// Arguments of every message.
+const CYCLES: &[&str] = &["cylinders", "cycles", "weak"];
+
+/// The analyzer.
 pub struct CrankingCompression;
 
 impl Analyzer for CrankingCompression {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "cranking-compression",
         name: "Relative compression",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
-        needs: &["starter-current"],
-        uses: &[],
+        needs: &["other"],
+        kinds: &[("cranking-speed", "rpm"), ("relative-compression", "%")],
+        messages: &[
+            ("cranking-speed", CYCLES),
+            ("relative-compression-low", CYCLES),
+            ("relative-compression-unclear", CYCLES),
+            ("relative-compression-even", CYCLES),
+            ("relative-compression-short", CYCLES),
+        ],
+        ..Declaration::EMPTY
     };
-    const TEXTS: &'static [(&'static str, &'static str)] = &[
-        ("system.toml", include_str!("../../system.toml")),
-        ("limits.toml", include_str!("../../limits.toml")),
-        ("causes.toml", include_str!("../../causes.toml")),
-        ("lang/en.ftl", include_str!("../../lang/en.ftl")),
-        ("lang/de.ftl", include_str!("../../lang/de.ftl")),
-        ("lang/es.ftl", include_str!("../../lang/es.ftl")),
-    ];
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let spec = Spec(&input.settings.spec);
+        let limits = LIMITS.with(&input.settings);
         let starters = input
             .channels
             .iter()
-            .filter(|c| c.role == "starter-current");
+            .filter(|c| c.role == "other" && c.unit == "A");
         for channel in starters {
             if let Some(cranking) = cranking(&channel.values(), channel.time) {
-                observe(channel, &cranking, &spec, out);
+                observe(channel, &cranking, &limits, out);
             }
         }
         Ok(())
@@ -50,8 +50,8 @@ impl Analyzer for CrankingCompression {
 /// Fewest engine cycles from which cylinders are compared.
 const FEWEST_CYCLES: usize = 3;
 
-fn observe(channel: &ChannelView<'_>, cranking: &Cranking, spec: &Spec<'_>, out: &mut Output) {
-    let said = spec.number("cylinders");
+fn observe(channel: &ChannelView<'_>, cranking: &Cranking, limits: &Limits<'_>, out: &mut Output) {
+    let said = limits.number("cylinders");
     let cylinders = if said >= 1.0 { said as usize } else { 4 };
     let cycles = cranking.heights.len() / cylinders;
     // In two turns every cylinder of a four-stroke engine compresses once.
@@ -84,7 +84,7 @@ fn observe(channel: &ChannelView<'_>, cranking: &Cranking, spec: &Spec<'_>, out:
     let share = 100.0 * worst.0 / best.0;
     // Independent contributions of both means (GUM).
     let uncertainty = (100.0 * worst.1 / best.0).hypot(share * best.1 / best.0);
-    let low = spec.low("relative-compression");
+    let low = limits.low("relative-compression");
     let (message, grade) = if share + 2.0 * uncertainty < low {
         ("relative-compression-low", Grade::Abnormal)
     } else if share - 2.0 * uncertainty < low {
@@ -96,7 +96,7 @@ fn observe(channel: &ChannelView<'_>, cranking: &Cranking, spec: &Spec<'_>, out:
     out.add(
         about("relative-compression", message)
             .value(share, uncertainty, "%")
-            .limit(spec.limit("relative-compression"))
+            .limit(limits.limit("relative-compression"))
             .arg("weak", weak)
             .grade(grade),
     );

@@ -101,9 +101,9 @@ impl Service {
         };
         let (watch, outbox, stop) = (&mut self.watch, &mut self.outbox, &*self.stop);
         let event = insist(stop, || match takes {
-            true => watch.next(outbox.ledger(), &formats::unfinished, longest, stop),
+            true => watch.next(outbox.ledger(), &formats::incomplete, longest, stop),
             false => {
-                let notice = watch.look(outbox.ledger(), &formats::unfinished)?;
+                let notice = watch.look(outbox.ledger(), &formats::incomplete)?;
                 Ok(notice.map_or(Event::Nothing, Event::Notice))
             }
         });
