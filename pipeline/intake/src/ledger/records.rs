@@ -64,7 +64,7 @@ impl JobGroup {
     pub fn name(self) -> &'static str {
         match self {
             JobGroup::Asks => "asks",
-            JobGroup::Draft => "draft",
+            JobGroup::Draft => "drafts",
             JobGroup::Work => "work",
             JobGroup::Signed => "signed",
         }

@@ -8,7 +8,7 @@ CREATE TABLE job (
     state       TEXT    NOT NULL, -- waiting | working | done | failed | held
     note        TEXT,             -- reason of failed and held
     fingerprint TEXT,             -- of the files that it is or was last worked on with
-    job_group   TEXT    NOT NULL, -- asks | draft | work | signed, for lists
+    job_group   TEXT    NOT NULL, -- asks | drafts | work | signed, for lists
     number      TEXT              -- the shop's number, trimmed, in lower case
 ) STRICT;
 
