@@ -66,7 +66,7 @@ pub fn acquire(entries: &[JobEntry], mut early: Early, known: &KnownNames) -> Ac
         };
         acquired.files.push(FileRecord {
             path: entry.path.clone(),
-            sha256: entry.content.as_ref().ok().map(|d| d.sha256.clone()),
+            sha256: entry.content.as_ref().ok().cloned(),
             kind: kind.into(),
             status,
             message,
