@@ -2,7 +2,7 @@
 
 use super::answers::code;
 use super::*;
-use crate::bus;
+use crate::frame;
 use formats::{READERS, Reading, read_bytes};
 use model::scan::LiveQuantity;
 use proptest::prelude::*;
@@ -267,5 +267,5 @@ fn a_vehicle_number_in_three_frames() {
         hex(&bytes[13..])
     );
     assert_eq!(record(&log).vin, Some((vin.into(), 2)));
-    assert!(bus::frame("can0 7E8#22").is_some());
+    assert!(frame::frame("can0 7E8#22").is_some());
 }

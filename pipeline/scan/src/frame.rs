@@ -1,4 +1,4 @@
-//! One frame a line.
+//! A bus frame in a line of text.
 
 use formats::clock;
 
