@@ -1,6 +1,7 @@
 //! Whole logs. Frames are invented.
 
 use super::*;
+use model::TimeSource;
 use formats::{READERS, read_bytes};
 
 fn record(text: &str) -> ScanRecord {
