@@ -1,6 +1,6 @@
 //! What one scan-tool text export said.
 
-use crate::{Problem, TimeSource};
+use crate::{Capture, Channel, Problem, Samples, TimeAxis, TimeSource};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -199,6 +199,53 @@ impl BusLog {
     pub fn divide_time(&mut self, divisor: f64, source: TimeSource) {
         self.frames.iter_mut().for_each(|f| f.time_s /= divisor);
         self.time_source = source;
+    }
+
+    /// The log as a recording with one sample a frame: channels "Frame identifier" (bit 31 set for one of 29 bits),
+    /// "Frame length" in bytes, "Frame data 1" and "Frame data 2", the first and the second four bytes as one number,
+    /// most significant byte first. `None` where the unit of the frames' time is not known. Frames without a time are
+    /// left out.
+    pub fn to_capture(&self, file: &str) -> Option<Capture> {
+        let timed: Vec<&BusFrame> = self
+            .frames
+            .iter()
+            .filter(|f| f.time_s.is_finite())
+            .collect();
+        if self.time_source == TimeSource::Unknown || timed.is_empty() {
+            return None;
+        }
+        let word = |frame: &BusFrame, from: usize| {
+            let bytes = (from..from + 4).map(|i| self.data(frame).get(i).copied().unwrap_or(0));
+            f64::from(bytes.fold(0u32, |word, byte| word << 8 | u32::from(byte)))
+        };
+        let channel = |name: &str, value: &dyn Fn(&BusFrame) -> f64| {
+            let values: Vec<f64> = timed.iter().map(|f| value(f)).collect();
+            Channel::recorded(name, None, Samples::F64(values.into()))
+        };
+        let mut latest = f64::NEG_INFINITY;
+        let times: Vec<f64> = timed
+            .iter()
+            .map(|f| {
+                latest = latest.max(f.time_s);
+                latest
+            })
+            .collect();
+        Some(Capture {
+            file: file.into(),
+            started: None,
+            time: TimeAxis::Listed(times.into()),
+            time_source: self.time_source,
+            channels: vec![
+                channel("Frame identifier", &|f| {
+                    f64::from(f.id | u32::from(f.extended) << 31)
+                }),
+                channel("Frame length", &|f| f64::from(f.length)),
+                channel("Frame data 1", &|f| word(f, 0)),
+                channel("Frame data 2", &|f| word(f, 4)),
+            ],
+            problems: Vec::new(),
+            read_as: String::new(),
+        })
     }
 
     /// Data of a frame of this log.

@@ -31,6 +31,14 @@ pub fn derive<'k>(
     if let Some(job) = &mut acquired.job {
         channels::apply_presets(job, presets);
     }
+    let logs = acquired.scans.iter().filter_map(|scan| {
+        let log = scan.bus_log.as_ref()?.to_capture(&scan.file)?;
+        Some(Capture {
+            read_as: scan.read_as.clone(),
+            ..log
+        })
+    });
+    acquired.captures.extend(logs.collect::<Vec<_>>());
     for capture in &mut acquired.captures {
         let (job, problems) = (acquired.job.as_ref(), &mut acquired.problems);
         channels::assign(capture, job, presets, &knowledge.roles, problems);
