@@ -14,6 +14,7 @@ mod batch;
 mod bill;
 mod column_map;
 mod currency;
+mod describe;
 mod hand_over;
 mod invoice_draft;
 mod key_path;
@@ -30,6 +31,7 @@ mod work;
 pub use batch::{append_batch, batch_path};
 pub use bill::{Bill, BillingInput, make_bill};
 pub use column_map::{Export, labour_csv};
+pub use describe::{describe_event, describe_line};
 pub use hand_over::{HandOver, account, hand_over};
 pub use invoice_draft::{DraftInput, invoice_draft};
 pub use key_path::KeyPath;
@@ -37,6 +39,7 @@ pub use order_texts::{OrderInput, Phrase, order_file, order_texts};
 pub use work::{NamedLines, Statement, WorkError, authorise, complete, decline, reopen, sum_lines};
 
 use model::{Problem, ShopFile};
+use sha2::{Digest, Sha256};
 
 /// Reason why there is no bill, or a file of it cannot be written.
 #[derive(Debug, thiserror::Error)]
@@ -143,13 +146,14 @@ pub fn check_names(
     Ok(())
 }
 
-/// Identifier of a line: the first 16 hexadecimal digits of BLAKE3 over the job's identity and the line's parts, each
+/// Identifier of a line: the first 16 hexadecimal digits of SHA-256 over the job's identity and the line's parts, each
 /// behind its length.
 pub(crate) fn line_id(job: &str, parts: &[&str]) -> String {
-    let mut hasher = blake3::Hasher::new();
+    let mut hasher = Sha256::new();
     for part in [job].iter().chain(parts) {
-        hasher.update(&(part.len() as u64).to_le_bytes());
-        hasher.update(part.as_bytes());
+        hasher.update((part.len() as u64).to_le_bytes());
+        hasher.update(part);
     }
-    hasher.finalize().to_hex().chars().take(16).collect()
+    let digest = hasher.finalize();
+    digest.iter().take(8).map(|b| format!("{b:02x}")).collect()
 }

@@ -40,7 +40,7 @@ mod tests {
     fn job_toml_counts_before_its_preset() {
         let known = KnownNames::default();
         let text = "name = \"usual\"\n[channels.\"Input 1\"]\nrole = \"supply-current\"\namps_per_volt = 100.0\n\
-                    [channels.\"Input 2\"]\nrole = \"input-shaft-1\"\nteeth = 30\n";
+                    [channels.\"Input 2\"]\nrole = \"engine-speed\"\nteeth = 30\n";
         let preset = settings::read_preset(text, "usual.toml", &known).value;
         let job = "[[capture]]\nfile = \"a.csv\"\npreset = \"usual\"\n[capture.channels.\"Input 1 [V]\"]\nscale = 50.0\n";
         let mut job = settings::read_job_file(job, "job.toml", &known).value;

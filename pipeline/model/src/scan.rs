@@ -128,7 +128,7 @@ pub enum LiveQuantity {
 }
 
 /// Frames of a CAN bus in the order of the log.
-#[derive(Debug, Clone, Default, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct BusLog {
     /// The frames.
     pub frames: Vec<BusFrame>,
@@ -136,6 +136,8 @@ pub struct BusLog {
     pub interfaces: Vec<String>,
     /// Source of the unit of the frames' time.
     pub time_source: TimeSource,
+    /// Units per second that were assumed of the time's numbers; 1 where nothing was.
+    pub assumed_per_second: f64,
     bytes: Vec<u8>,
 }
 
@@ -154,6 +156,18 @@ pub struct BusFrame {
     pub line: u32,
     at: u32,
     length: u8,
+}
+
+impl Default for BusLog {
+    fn default() -> Self {
+        BusLog {
+            frames: Vec::new(),
+            interfaces: Vec::new(),
+            time_source: TimeSource::File,
+            assumed_per_second: 1.0,
+            bytes: Vec::new(),
+        }
+    }
 }
 
 impl BusLog {
@@ -179,6 +193,12 @@ impl BusLog {
             length: data.len() as u8,
         });
         self.bytes.extend_from_slice(data);
+    }
+
+    /// Changes the unit of the frames' time: every instant divided by `divisor`, which is greater than zero.
+    pub fn divide_time(&mut self, divisor: f64, source: TimeSource) {
+        self.frames.iter_mut().for_each(|f| f.time_s /= divisor);
+        self.time_source = source;
     }
 
     /// Data of a frame of this log.

@@ -188,7 +188,7 @@ mod tests {
         assert_eq!(codes("P0700:00"), ["P0700-00"]);
         assert_eq!(codes("P0902: open circuit"), ["P0902"]);
         assert_eq!(codes("code p0902."), ["P0902"]);
-        assert_eq!(codes("P0902 (clutch actuator low)"), ["P0902"]);
+        assert_eq!(codes("P0902 (actuator circuit low)"), ["P0902"]);
     }
 
     #[test]

@@ -11,6 +11,8 @@ pub(crate) struct Found {
     pub stated: Option<Vec<CodeStatus>>,
     /// From words beside the code.
     pub status: Vec<CodeStatus>,
+    /// Status byte of bits that are named as ISO 14229-1 does.
+    pub bits: Option<u8>,
     pub failure_type: Option<String>,
     pub module: Option<String>,
     pub text: Option<String>,
@@ -46,16 +48,27 @@ impl Found {
         }
     }
 
+    /// Status bits that a text names; false where it names none.
+    pub fn add_bits(&mut self, text: &str) -> bool {
+        let Some(byte) = words::standard_bits(text) else {
+            return false;
+        };
+        *self.bits.get_or_insert(0) |= byte;
+        true
+    }
+
     /// The statuses of free text and nothing else of it.
     pub fn only_status(&mut self, text: &str) {
         let mut other = Found::default();
         other.pieces(text);
+        self.bits = self.bits.or(other.bits);
         self.stated = other.stated;
         self.status = other.status;
     }
 
     /// Statuses, a failure type, the description and a module among the pieces of free text.
     pub fn pieces(&mut self, text: &str) {
+        self.add_bits(text);
         let text = text
             .replace(" - ", "  ")
             .replace(" – ", "  ")

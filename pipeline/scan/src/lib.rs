@@ -1,9 +1,10 @@
 //! Scan-tool text and bus logs: codes, live data and the vehicle, in free layouts and five languages.
 
-pub mod bus;
+mod bus;
 mod codes;
 mod diagnostics;
 mod found;
+mod frame;
 mod live;
 mod over_time;
 mod parse;

@@ -289,7 +289,8 @@ impl<'a> Collector<'a> {
         } else if found.status.is_empty() && found.stated.is_none() {
             self.preceding(about.i, &mut found);
         }
-        let status = found.stated.unwrap_or(found.status);
+        let by_bits = found.bits.map(words::status_byte);
+        let status = by_bits.or(found.stated).unwrap_or(found.status);
         let status = if status.is_empty() {
             self.heading.clone().unwrap_or_default()
         } else {
@@ -327,6 +328,9 @@ impl<'a> Collector<'a> {
                 || key_value(line).is_some_and(|(k, _, _)| k == Key::Code);
             if line.trim().is_empty() || next_code || words::is_freeze_frame(line) {
                 break;
+            }
+            if found.add_bits(line) {
+                continue;
             }
             match key_value(line) {
                 // With a module known, `Module:` opens the next part of the text.

@@ -251,7 +251,7 @@ fn a_doubtful_vehicle_number_is_no_error() {
         assert!(parsed.errors.is_empty());
         parsed.doubts
     };
-    let wrong_digit = doubts("[vehicle]\nvin = \"1M8GDM9A1KP042788\"\n");
+    let wrong_digit = doubts("[vehicle]\nvin = \"1EXAMPLE100000007\"\n");
     assert_eq!(wrong_digit[0].place.as_deref(), Some("line 2, key vin"));
     assert!(
         doubts("[vehicle]\nvin = \"SHORT\"\n")[0]

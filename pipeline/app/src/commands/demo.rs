@@ -3,7 +3,7 @@
 use super::run::{one, results, writable};
 use crate::context::AppContext;
 use anyhow::{Context, Result};
-use intake::Outbox;
+use intake::ResultStore;
 use std::path::Path;
 
 const JOB: &str = "demo-job";
@@ -24,14 +24,8 @@ pub fn demo(out: &Path) -> Result<bool> {
     let results_folder = out.join("out");
     writable(&results_folder)?;
     let mut context = AppContext::open(Some(&shop), false)?;
-    let mut outbox = Outbox::open(&results_folder, true)?;
-    let done = one(
-        JOB,
-        &folder.canonicalize()?,
-        None,
-        &mut outbox,
-        &mut context,
-    )?;
+    let mut store = ResultStore::open(&results_folder, true)?;
+    let done = one(JOB, &folder.canonicalize()?, None, &mut store, &mut context)?;
     println!(
         "{}\n\n{}",
         results(JOB, &results_folder)?,

@@ -7,7 +7,7 @@ use crate::progress::Progress;
 use crate::publish::{Finished, Task, hand_over};
 use crate::status_page;
 use anyhow::{Context, Result};
-use intake::{IntakeError, JobEntry, JobSource, Outbox};
+use intake::{IntakeError, JobEntry, JobSource, ResultStore};
 use model::Case;
 use model::case::FileStatus;
 use std::path::{Path, PathBuf};
@@ -25,12 +25,12 @@ pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
         (context, reading.and_then(|r| r.join().ok()))
     });
     let mut context = context?;
-    let mut outbox = Outbox::open(&common.out, true)?;
+    let mut store = ResultStore::open(&common.out, true)?;
     let progress = Progress::new(named.len() as u64);
     let mut clean = true;
     for (name, folder) in &named {
         progress.doing(&format!("{name}: reading and measuring"));
-        match one(name, folder, begun.take(), &mut outbox, &mut context) {
+        match one(name, folder, begun.take(), &mut store, &mut context) {
             Ok(done) => {
                 clean &= done.clean;
                 progress.line(&summary(name, done.case(), &common.out, &context));
@@ -61,17 +61,17 @@ pub fn one(
     name: &str,
     folder: &Path,
     mut begun: Option<Begun>,
-    outbox: &mut Outbox,
+    store: &mut ResultStore,
     context: &mut AppContext,
 ) -> Result<Finished> {
     let source = source(folder);
     // Published by somebody else meanwhile: once more, on top of that.
     for _ in 0..3 {
         let (entries, early) = begun.take().unwrap_or_else(|| begin(&source))?;
-        let done = Task::new(name, source.clone(), entries, outbox)?.make_of(early, context)?;
-        if done.publish(outbox)? {
-            hand_over(outbox, &context.settings.shop)?;
-            status_page::write(outbox)?;
+        let done = Task::new(name, source.clone(), entries, store)?.make_of(early, context)?;
+        if done.publish(store)? {
+            hand_over(store, &context.settings.shop)?;
+            status_page::write(store)?;
             return Ok(done);
         }
     }

@@ -4,12 +4,12 @@ use super::acquire::Acquired;
 use super::labour::{self, LedgerFacts};
 use crate::context::AppContext;
 use anyhow::{Context, Result};
+use billing::Bill;
 use intake::{Output, Signature};
 use model::Case;
-use model::labour::HandedRow;
 use report::{Advice, Audience, ReportInput, Reviewed};
 
-/// Makes the results, and the labour rows that they hand over.
+/// Makes the results, and the bill.
 pub fn make(
     case: &mut Case,
     acquired: &Acquired,
@@ -17,7 +17,7 @@ pub fn make(
     review: Option<&Signature>,
     ledger: LedgerFacts<'_>,
     context: &AppContext,
-) -> Result<(Vec<Output>, Vec<HandedRow>)> {
+) -> Result<(Vec<Output>, Bill)> {
     let labour = labour::make(name, case, acquired, context, ledger)?;
     let reviewed = review.map(|r| Reviewed {
         by: r.by.clone(),

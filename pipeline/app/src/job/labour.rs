@@ -16,7 +16,6 @@ use model::{Case, Problem, Verdict};
 pub struct Labour {
     /// The lines and what they come to.
     pub bill: Bill,
-    new: Vec<HandedRow>,
     csv: Vec<u8>,
     order: String,
     draft: Option<Vec<u8>>,
@@ -29,6 +28,8 @@ pub struct LedgerFacts<'a> {
     pub handed: &'a [HandedRow],
     /// Events of the job, oldest first.
     pub events: &'a [WorkEvent],
+    /// Other jobs that claim the same number.
+    pub number_taken_by: &'a [String],
     /// Time, in the shop's time.
     pub now: NaiveDateTime,
 }
@@ -53,7 +54,7 @@ pub fn make(
     }
     let is_rejected = |f: &FileRecord| f.status == FileStatus::SetAside;
     let mut job_files = case.files.iter().filter(|f| acquire::is_job_file(&f.path));
-    let bill = billing::make_bill(
+    let mut bill = billing::make_bill(
         &BillingInput {
             job: name,
             number: &case.job.number,
@@ -65,7 +66,7 @@ pub fn make(
             is_job_file_sound: !job_files.any(is_rejected),
             events: ledger.events,
             handed: ledger.handed,
-            number_taken_by: &[],
+            number_taken_by: ledger.number_taken_by,
             now: ledger.now,
         },
         shop,
@@ -89,26 +90,25 @@ pub fn make(
     case.problems.extend(bill.problems.iter().cloned());
     case.order = Some(texts);
     let csv = made("labour.csv", csv, case);
+    if csv.is_none() {
+        // What could not be written was not handed over.
+        bill.rows.clear();
+    }
     Ok(Labour {
         draft: made("invoice_draft.xml", draft, case).flatten(),
         order,
-        // What could not be written was not handed over.
-        new: match csv {
-            Some(_) => bill.rows.clone(),
-            None => Vec::new(),
-        },
         bill,
         csv: csv.unwrap_or_default(),
     })
 }
 
 impl Labour {
-    /// The files, behind those of the job that are made already, and the new rows.
-    pub fn into_files(self, mut files: Vec<Output>) -> (Vec<Output>, Vec<HandedRow>) {
+    /// Returns the files, behind those of the job that are made already, and the bill.
+    pub fn into_files(self, mut files: Vec<Output>) -> (Vec<Output>, Bill) {
         files.push(Output::new("labour.csv", self.csv));
         files.push(Output::new("repair_order.txt", self.order.into_bytes()));
         files.extend(self.draft.map(|xml| Output::new("invoice_draft.xml", xml)));
-        (files, self.new)
+        (files, self.bill)
     }
 }
 

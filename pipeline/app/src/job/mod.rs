@@ -13,9 +13,9 @@ mod sections;
 
 use crate::context::AppContext;
 use anyhow::{Context, Result};
+use billing::Bill;
 use intake::{JobEntry, JobSource, Output, Signature};
 use model::Case;
-use model::labour::HandedRow;
 
 pub use acquire::{Acquired, Early, early, readers};
 pub use assessed::{Assessed, assess_systems};
@@ -45,8 +45,8 @@ pub struct Results {
     pub case: Case,
     /// The files.
     pub outputs: Vec<Output>,
-    /// Labour rows that the billing system does not have yet.
-    pub rows: Vec<HandedRow>,
+    /// Lines of work, with the rows and the offer that the ledger does not have yet.
+    pub bill: Bill,
 }
 
 /// Reads, measures and assesses one job; `early` is what was read of it already.
@@ -108,7 +108,7 @@ impl Examined {
     ) -> Result<Results> {
         self.case.job.revision = revision;
         self.case.job.reviewed_by = review.map(|r| r.by.clone());
-        let (mut outputs, rows) = advise::make(
+        let (mut outputs, bill) = advise::make(
             &mut self.case,
             &self.acquired,
             &self.name,
@@ -123,7 +123,7 @@ impl Examined {
         Ok(Results {
             case: self.case,
             outputs,
-            rows,
+            bill,
         })
     }
 }

@@ -1,14 +1,13 @@
 //! OUT/index.html: one file without scripts that works from a disk.
 
-use super::view::{Shelf, View, count};
+use super::Section;
+use super::view::{View, count, title};
 use chrono::{DateTime, Local};
+use intake::JobGroup;
 use std::fmt::Write;
 use std::time::SystemTime;
 
 const STYLE: &str = include_str!("style.css");
-
-/// So many jobs of one heading are listed; of a year's signed jobs the newest.
-const LISTED: usize = 300;
 
 const COLUMNS: [&str; 6] = [
     "Job",
@@ -19,15 +18,14 @@ const COLUMNS: [&str; 6] = [
     "Results",
 ];
 
-/// The page.
-pub fn page(views: &[View], now: SystemTime) -> String {
-    let asking = views.iter().filter(|v| v.shelf == Shelf::Asks).count();
-    let title = match asking {
-        0 => format!("baybrief: {}", count(views.len(), "job", "jobs")),
-        _ => format!(
-            "baybrief: {}, {asking} asking",
-            count(views.len(), "job", "jobs")
-        ),
+/// Writes the page.
+pub fn page(sections: &[Section], now: SystemTime) -> String {
+    let total: u64 = sections.iter().map(|s| s.size).sum();
+    let jobs = count(total, "job", "jobs");
+    let asking = sections.iter().find(|s| s.group == JobGroup::Asks);
+    let title = match asking.map_or(0, |s| s.size) {
+        0 => format!("baybrief: {jobs}"),
+        asking => format!("baybrief: {jobs}, {asking} asking"),
     };
     let stamp = DateTime::<Local>::from(now).format("%Y-%m-%d %H:%M");
     let mut p = format!(
@@ -39,16 +37,13 @@ pub fn page(views: &[View], now: SystemTime) -> String {
          see the newest.</p>\n</header>\n",
         DateTime::<Local>::from(now).format("%Y-%m-%dT%H:%M:%S%:z"),
     );
-    if views.is_empty() {
+    if sections.is_empty() {
         p.push_str("<main id=\"jobs\">\n<p>There is no job yet.</p>\n</main>\n");
     } else {
-        overview(&mut p, views);
+        overview(&mut p, sections);
         p.push_str("<main id=\"jobs\">\n");
-        for shelf in Shelf::ALL {
-            let jobs: Vec<&View> = views.iter().filter(|v| v.shelf == shelf).collect();
-            if !jobs.is_empty() {
-                section(&mut p, shelf, &jobs, now);
-            }
+        for s in sections {
+            section(&mut p, s, now);
         }
         p.push_str("</main>\n");
     }
@@ -59,30 +54,29 @@ pub fn page(views: &[View], now: SystemTime) -> String {
     p
 }
 
-fn overview(p: &mut String, views: &[View]) {
+fn overview(p: &mut String, sections: &[Section]) {
     p.push_str("<nav aria-label=\"Kinds of jobs\">\n<ul>\n");
-    for shelf in Shelf::ALL {
-        let n = views.iter().filter(|v| v.shelf == shelf).count();
-        if n > 0 {
-            let _ = writeln!(
-                p,
-                "<li><a href=\"#{0}\"><span class=\"mark {0}\" aria-hidden=\"true\"></span>{1}: {n}</a></li>",
-                shelf.anchor(),
-                shelf.title()
-            );
-        }
+    for s in sections {
+        let _ = writeln!(
+            p,
+            "<li><a href=\"#{0}\"><span class=\"mark {0}\" aria-hidden=\"true\"></span>{1}: {2}</a></li>",
+            s.group.name(),
+            title(s.group),
+            s.size
+        );
     }
     p.push_str("</ul>\n</nav>\n");
 }
 
-fn section(p: &mut String, shelf: Shelf, jobs: &[&View], now: SystemTime) {
-    let (anchor, title) = (shelf.anchor(), shelf.title());
+fn section(p: &mut String, section: &Section, now: SystemTime) {
+    let (anchor, title) = (section.group.name(), title(section.group));
     let _ = writeln!(
         p,
         "<section>\n<h2 id=\"{anchor}\"><span class=\"mark {anchor}\" \
          aria-hidden=\"true\"></span>{title}</h2>"
     );
-    if let Some(more) = jobs.len().checked_sub(LISTED).filter(|n| *n > 0) {
+    let more = section.size.saturating_sub(section.jobs.len() as u64);
+    if more > 0 {
         let _ = writeln!(
             p,
             "<p>{} are not listed here; <code>baybrief status</code> lists all.</p>",
@@ -99,7 +93,7 @@ fn section(p: &mut String, shelf: Shelf, jobs: &[&View], now: SystemTime) {
         let _ = write!(p, "<th scope=\"col\" role=\"columnheader\">{column}</th>");
     }
     p.push_str("</tr></thead>\n<tbody role=\"rowgroup\">\n");
-    for job in jobs.iter().take(LISTED) {
+    for job in &section.jobs {
         row(p, job, now);
     }
     p.push_str("</tbody>\n</table>\n</div>\n</section>\n");
@@ -210,8 +204,12 @@ mod tests {
             state: JobState::Failed("<b>no</b>".into()),
             revision: None,
         };
-        let views = [View::of(job, &|_, file| file == "report.pdf")];
-        let page = page(&views, SystemTime::UNIX_EPOCH);
+        let sections = [Section {
+            group: JobGroup::Asks,
+            size: 1,
+            jobs: vec![View::of(job, &|_, file| file == "report.pdf")],
+        }];
+        let page = page(&sections, SystemTime::UNIX_EPOCH);
         assert!(!page.contains("<script") && !page.contains("<b>"));
         assert!(page.contains("R-1 &lt;script&gt;"));
         // RFC 3986, 2.1: by hand.

@@ -1,44 +1,16 @@
-//! One job as it can be seen.
+//! One job on the status page.
 
 use chrono::{DateTime, Local};
-use intake::{JobState, JobView};
+use intake::{JobGroup, JobState, JobView};
 use std::time::{Duration, SystemTime};
 
-/// Where a job stands, in the order in which it wants to be seen.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Shelf {
-    /// Could not be done, or asks for something.
-    Asks,
-    /// Has a report that nobody has reviewed.
-    Draft,
-    /// Waits or is being measured.
-    Work,
-    /// Signed.
-    Signed,
-}
-
-impl Shelf {
-    /// All of them, in their order.
-    pub const ALL: [Shelf; 4] = [Shelf::Asks, Shelf::Draft, Shelf::Work, Shelf::Signed];
-
-    /// The heading above its jobs.
-    pub fn title(self) -> &'static str {
-        match self {
-            Shelf::Asks => "Something is asked for",
-            Shelf::Draft => "Drafts to be reviewed",
-            Shelf::Work => "Waiting and in work",
-            Shelf::Signed => "Signed",
-        }
-    }
-
-    /// A name for links.
-    pub fn anchor(self) -> &'static str {
-        match self {
-            Shelf::Asks => "asks",
-            Shelf::Draft => "drafts",
-            Shelf::Work => "work",
-            Shelf::Signed => "signed",
-        }
+/// Heading above the jobs of a group.
+pub fn title(group: JobGroup) -> &'static str {
+    match group {
+        JobGroup::Asks => "Something is asked for",
+        JobGroup::Draft => "Drafts to be reviewed",
+        JobGroup::Work => "Waiting and in work",
+        JobGroup::Signed => "Signed",
     }
 }
 
@@ -47,8 +19,8 @@ impl Shelf {
 pub struct View {
     /// The job.
     pub name: String,
-    /// Where it belongs.
-    pub shelf: Shelf,
+    /// Group.
+    pub group: JobGroup,
     /// Where it stands, in a few words.
     pub state: String,
     /// The verdict in one sentence.
@@ -79,7 +51,7 @@ impl View {
     pub fn of(job: JobView, has: &dyn Fn(&str, &str) -> bool) -> View {
         let mut asks = Vec::new();
         let mut view = View {
-            shelf: Shelf::Work,
+            group: JobGroup::new(&job.state, job.revision.as_ref()),
             state: String::new(),
             verdict: None,
             arrived: job.arrived,
@@ -91,15 +63,12 @@ impl View {
         if let Some(r) = &job.revision {
             view.verdict = Some(r.sentence.clone());
             view.earlier = (1..r.number).collect();
-            if view.results.contains(&"job.toml") {
-                asks.push("answers in job.toml, dropped back into the inbox".to_string());
-            }
             asks.extend(r.asks.iter().cloned());
             if r.set_aside > 0 {
                 asks.push(format!(
                     "a look at {}, see problems.txt",
                     count(
-                        r.set_aside,
+                        r.set_aside as u64,
                         "file that was set aside",
                         "files that were set aside"
                     )
@@ -108,27 +77,25 @@ impl View {
         }
         let number = job.revision.as_ref().map_or(0, |r| r.number);
         let signature = job.revision.as_ref().and_then(|r| r.signature.as_ref());
-        (view.state, view.shelf) = match (&job.state, signature) {
-            (JobState::Waiting, _) => ("waiting".into(), Shelf::Work),
-            (JobState::Working, _) => ("being measured".into(), Shelf::Work),
+        view.state = match (&job.state, signature) {
+            (JobState::Waiting, _) => "waiting".into(),
+            (JobState::Working, _) => "being measured".into(),
             (JobState::Failed(why), _) => {
                 asks.insert(0, why.clone());
-                ("failed, is tried again".into(), Shelf::Asks)
+                "failed, is tried again".into()
             }
-            (JobState::Done, Some(s)) => (
-                format!(
-                    "report {number} signed by {}, {}",
-                    s.by,
-                    s.at.format("%Y-%m-%d %H:%M")
-                ),
-                Shelf::Signed,
+            (JobState::Held(why), _) => {
+                asks.insert(0, why.clone());
+                "held".into()
+            }
+            (JobState::Done, Some(s)) => format!(
+                "report {number} signed by {}, {}",
+                s.by,
+                s.at.format("%Y-%m-%d %H:%M")
             ),
-            (JobState::Done, None) if asks.is_empty() => {
-                (format!("report {number}, draft"), Shelf::Draft)
-            }
-            (JobState::Done, None) => (format!("report {number}, draft"), Shelf::Asks),
+            (JobState::Done, None) => format!("report {number}, draft"),
         };
-        if view.shelf == Shelf::Draft {
+        if view.group == JobGroup::Draft {
             asks.push("a person's review and signature (baybrief sign)".into());
         }
         view.asks = asks;
@@ -153,14 +120,14 @@ fn age(span: Duration) -> String {
     let minutes = span.as_secs() / 60;
     match minutes {
         0 => "just now".into(),
-        1..=119 => count(minutes as usize, "minute", "minutes"),
-        120..=2879 => count(minutes as usize / 60, "hour", "hours"),
-        _ => count(minutes as usize / 1440, "day", "days"),
+        1..=119 => count(minutes, "minute", "minutes"),
+        120..=2879 => count(minutes / 60, "hour", "hours"),
+        _ => count(minutes / 1440, "day", "days"),
     }
 }
 
 /// A number with its noun.
-pub fn count(n: usize, one: &str, many: &str) -> String {
+pub fn count(n: u64, one: &str, many: &str) -> String {
     match n {
         1 => format!("1 {one}"),
         _ => format!("{n} {many}"),

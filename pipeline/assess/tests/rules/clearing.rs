@@ -8,13 +8,22 @@ const TESTED: &str = "tested_by = [{ kind = \"x|rest\" }]\nroles = [\"pump\"]\nu
 
 fn sheet() -> String {
     let spoils = "[[inhibitor]]\nname = \"clipped\"\nwhen = { kind = \"clipped\" }\nblocks = \"role\"\nreason = \"r\"\n";
-    cause("fault", TESTED, &["one x 24; required = true", "rest rest -22", "other y -22"]) + spoils
+    cause(
+        "fault",
+        TESTED,
+        &["one x 24; required = true", "rest rest -22", "other y -22"],
+    ) + spoils
 }
 
 /// -22 by a test that it could have failed rules it out; -22 by something else does not.
 #[test]
 fn a_part_is_cleared_only_by_a_test_that_it_could_have_failed() {
-    assert!(Job::new(&sheet()).saw_normal("rest").cause("fault").ruled_out);
+    assert!(
+        Job::new(&sheet())
+            .saw_normal("rest")
+            .cause("fault")
+            .ruled_out
+    );
     let elsewhere = Job::new(&sheet()).saw_normal("y");
     assert_eq!(elsewhere.weight(), -22.0);
     assert!(!elsewhere.cause("fault").ruled_out);
@@ -27,18 +36,34 @@ fn coverage_says_why_something_was_not_tested() {
         (usual().saw_normal("rest"), None),
         (usual().saw("x"), None),
         (usual(), Some("never-driven")),
-        (usual().graded("rest", Grade::Unusable), Some("never-driven")),
-        (usual().graded("rest", Grade::NotTested), Some("not-shown-in-any-recording")),
-        (usual().graded("rest", Grade::Unreadable), Some("not-readable")),
+        (
+            usual().graded("rest", Grade::Unusable),
+            Some("never-driven"),
+        ),
+        (
+            usual().graded("rest", Grade::NotTested),
+            Some("not-shown-in-any-recording"),
+        ),
+        (
+            usual().graded("rest", Grade::Unreadable),
+            Some("not-readable"),
+        ),
         (usual().saw("clipped pump"), Some("recording-not-fit")),
-        (usual().recorded(vec![capture("a.csv", &["feed"])]), Some("not-recorded")),
+        (
+            usual().recorded(vec![capture("a.csv", &["feed"])]),
+            Some("not-recorded"),
+        ),
         (usual().recorded(Vec::new()), Some("not-recorded")),
         (usual().did_not_run("x"), Some("check-did-not-run")),
     ];
     for (i, (job, why)) in table.into_iter().enumerate() {
         let coverage = job.assess().coverage;
         match why {
-            None => assert_eq!((coverage.tested, coverage.not_tested.len()), (vec!["fault".into()], 0), "{i}"),
+            None => assert_eq!(
+                (coverage.tested, coverage.not_tested.len()),
+                (vec!["fault".into()], 0),
+                "{i}"
+            ),
             Some(why) => assert_eq!(
                 coverage.not_tested,
                 [NotTested {
@@ -63,13 +88,18 @@ fn a_fallback_is_not_covered() {
 #[test]
 fn nothing_is_healthy_that_was_not_seen_at_work() {
     assert_eq!(Job::new(&fault(&["one x 24"])).verdict(), "open");
-    assert_eq!(Job::new(&fault(&["one x 24"])).saw_normal("work").verdict(), "nothing-found");
+    assert_eq!(
+        Job::new(&fault(&["one x 24"])).saw_normal("work").verdict(),
+        "nothing-found"
+    );
     let unknown = vec![{
         let mut c = capture("a.csv", &["pump"]);
         c.channels[0].role = None;
         c
     }];
-    let job = Job::new(&fault(&["one x 24"])).saw_normal("work").recorded(unknown);
+    let job = Job::new(&fault(&["one x 24"]))
+        .saw_normal("work")
+        .recorded(unknown);
     assert_eq!(job.verdict(), "open");
     assert_eq!(job.reasons(), ["reason-roles-unsure"]);
     assert!(job.next().contains(&"next-state-channels".to_string()));
@@ -111,7 +141,11 @@ fn a_value_at_its_limit_is_not_called_healthy() {
 /// Health needs each test of one set; a partial set says what is left, and how to test it.
 #[test]
 fn health_needs_every_test_of_a_set() {
-    let second = cause("second", "tested_by = [{ kind = \"z\" }]\nnext = [\"next-second\"]", &["one w 24"]);
+    let second = cause(
+        "second",
+        "tested_by = [{ kind = \"z\" }]\nnext = [\"next-second\"]",
+        &["one w 24"],
+    );
     let sheet = sheet() + &second;
     let whole = "examined = [{ kind = \"work\" }]\n[[healthy]]\nname = \"whole\"\ntested = [\"fault\", \"second\"]\n";
     let part = "[[healthy]]\nname = \"part\"\ntested = [\"fault\"]\npartial = true\n";
@@ -136,8 +170,14 @@ fn health_needs_every_test_of_a_set() {
 #[test]
 fn a_suspect_that_was_not_tested_is_not_cleared_by_silence() {
     let suspect = |weight: &str| {
-        let sheet = cause("fault", TESTED, &["one x 24; required = true", &format!("code c {weight}")]);
-        Job::new(&sheet).saw_normal("work").graded("c", Grade::Normal)
+        let sheet = cause(
+            "fault",
+            TESTED,
+            &["one x 24; required = true", &format!("code c {weight}")],
+        );
+        Job::new(&sheet)
+            .saw_normal("work")
+            .graded("c", Grade::Normal)
     };
     assert_eq!(suspect("4.7").verdict(), "nothing-found");
     assert_eq!(suspect("5").verdict(), "open");

@@ -62,9 +62,7 @@ fn an_inhibitor_holds_open_what_it_blocks() {
              next = [\"next-mend\"]\n"
         )
     };
-    let sheet = |blocks| {
-        cause("fault", "roles = [\"pump\"]", &["one x 24"]) + &inhibitor(blocks)
-    };
+    let sheet = |blocks| cause("fault", "roles = [\"pump\"]", &["one x 24"]) + &inhibitor(blocks);
     let table = [
         ("all", "bad", "open"),
         ("fault|other", "bad", "open"),
@@ -74,7 +72,9 @@ fn an_inhibitor_holds_open_what_it_blocks() {
         ("fallback", "bad", "established fault"),
     ];
     for (blocks, finding, verdict) in table {
-        let job = Job::new(&sheet(blocks)).saw("x").graded(finding, Grade::Unusable);
+        let job = Job::new(&sheet(blocks))
+            .saw("x")
+            .graded(finding, Grade::Unusable);
         assert_eq!(job.verdict(), verdict, "{blocks}, {finding}");
         if verdict == "open" {
             assert_eq!(job.reasons(), ["reason-bad"]);
@@ -94,7 +94,11 @@ fn an_inhibitor_holds_open_what_it_blocks() {
 #[test]
 fn the_roles_of_a_cause_must_be_recorded() {
     let sheet = cause("fault", "roles = [\"pump|motor\", \"feed\"]", &["one x 24"]);
-    let job = |roles: &[&str]| Job::new(&sheet).saw("x").recorded(vec![capture("a.csv", roles)]);
+    let job = |roles: &[&str]| {
+        Job::new(&sheet)
+            .saw("x")
+            .recorded(vec![capture("a.csv", roles)])
+    };
     assert_eq!(job(&["motor", "feed"]).verdict(), "established fault");
     let held = job(&["feed"]);
     assert_eq!(held.verdict(), "open");
@@ -111,13 +115,23 @@ fn max_state_is_the_most_that_a_cause_reaches() {
 #[test]
 fn a_fallback_yields_to_whatever_may_be_called() {
     let left = |weight: &str| {
-        cause("left", "fallback = true\nmax_state = \"probable\"", &[&format!("code c {weight}")])
+        cause(
+            "left",
+            "fallback = true\nmax_state = \"probable\"",
+            &[&format!("code c {weight}")],
+        )
     };
     let sheet = left("18") + &fault(&["one x 15"]);
     assert_eq!(Job::new(&sheet).saw("c").verdict(), "probable left");
-    assert_eq!(Job::new(&sheet).saw("c").saw("x").verdict(), "probable fault");
+    assert_eq!(
+        Job::new(&sheet).saw("c").saw("x").verdict(),
+        "probable fault"
+    );
     let heavy = left("22") + &fault(&["one x 15"]);
-    assert_eq!(Job::new(&heavy).saw("c").saw("x").verdict(), "probable left");
+    assert_eq!(
+        Job::new(&heavy).saw("c").saw("x").verdict(),
+        "probable left"
+    );
     // Any inhibitor holds it back, whatever that blocks.
     let held = sheet
         + "[[inhibitor]]\nname = \"i\"\nwhen = { kind = \"i\" }\nblocks = \"nobody\"\nreason = \"r\"\n";
@@ -130,7 +144,10 @@ fn a_teardown_is_advised_for_an_established_cause_whose_repair_opens_the_unit() 
         let sheet = fault(&[&format!("one x {weight}")]);
         sheet.replace("teardown = false", "teardown = true")
     };
-    assert_eq!(Job::new(&sheet(24.0)).saw("x").verdict(), "established fault teardown");
+    assert_eq!(
+        Job::new(&sheet(24.0)).saw("x").verdict(),
+        "established fault teardown"
+    );
     assert_eq!(Job::new(&sheet(20.0)).saw("x").verdict(), "probable fault");
 }
 
@@ -153,15 +170,31 @@ fn numbers_without_a_scale_make_nothing_established() {
 /// A check that did not run could have cleared the cause, or given what it requires.
 #[test]
 fn a_check_that_did_not_run_holds_open_what_hangs_on_it() {
-    let sheet = fault(&["one x 24; required = true, group = \"g\"", "clears y -24", "more z 3"]);
+    let sheet = fault(&[
+        "one x 24; required = true, group = \"g\"",
+        "clears y -24",
+        "more z 3",
+    ]);
     let job = || Job::new(&sheet).saw("x");
     let held = job().did_not_run("y");
     assert_eq!(held.verdict(), "open");
     assert_eq!(held.reasons(), ["reason-check-did-not-run"]);
     assert!(held.next().contains(&"next-run-checks-again".to_string()));
-    assert_eq!(job().did_not_run("z").verdict(), "established fault", "only support");
-    assert_eq!(job().did_not_run("x").verdict(), "established fault", "seen elsewhere");
-    assert_eq!(job().did_not_run("w").verdict(), "established fault", "nobody asks");
+    assert_eq!(
+        job().did_not_run("z").verdict(),
+        "established fault",
+        "only support"
+    );
+    assert_eq!(
+        job().did_not_run("x").verdict(),
+        "established fault",
+        "seen elsewhere"
+    );
+    assert_eq!(
+        job().did_not_run("w").verdict(),
+        "established fault",
+        "nobody asks"
+    );
 }
 
 /// An established cause that has narrower names leaves open which, and says what would tell; a step whose roles are
@@ -169,11 +202,20 @@ fn a_check_that_did_not_run_holds_open_what_hangs_on_it() {
 #[test]
 fn the_next_step_tells_something_new() {
     let steps = "[[step]]\nname = \"next-feed\"\nrecords = [\"feed\"]\n";
-    let sheet = cause("fault", "next = [\"next-feed\", \"next-shaft\"]", &["one x 15"]) + steps;
+    let sheet = cause(
+        "fault",
+        "next = [\"next-feed\", \"next-shaft\"]",
+        &["one x 15"],
+    ) + steps;
     assert_eq!(Job::new(&sheet).saw("x").next(), ["next-shaft"]);
     let sure = cause("fault", "next = [\"next-shaft\"]", &["one x 24"]);
     assert!(Job::new(&sure).saw("x").next().is_empty());
-    let narrower = sure + &cause("narrow", "specializes = [\"fault\"]", &["own y 24; required = true"]);
+    let narrower = sure
+        + &cause(
+            "narrow",
+            "specializes = [\"fault\"]",
+            &["own y 24; required = true"],
+        );
     assert_eq!(Job::new(&narrower).saw("x").next(), ["next-shaft"]);
 }
 

@@ -20,7 +20,11 @@ fn job(before: &[&str], after: &[&str]) -> Job {
             let normal = what.starts_with("work");
             job = job.with(what, |f| {
                 f.file = Some(file.into());
-                f.grade = if normal { Grade::Normal } else { Grade::Abnormal };
+                f.grade = if normal {
+                    Grade::Normal
+                } else {
+                    Grade::Abnormal
+                };
             });
         }
     }
@@ -35,7 +39,11 @@ fn the_cause_found_before_stands_and_nothing_is_opened_again() {
     let repair = verdict.repair.expect("a comparison");
     assert!(repair.proven && verdict.next.is_empty());
     assert_eq!(repair.compared[0].outcome, ComparedOutcome::Mended);
-    assert!(verdict.reasons.contains(&"reason-repair-proven".to_string()));
+    assert!(
+        verdict
+            .reasons
+            .contains(&"reason-repair-proven".to_string())
+    );
 }
 
 #[test]
@@ -57,7 +65,10 @@ fn what_the_after_recording_does_not_show_is_not_proven() {
 /// A fault that was there before and is there now is unchanged; one that is only there now is worse.
 #[test]
 fn each_observation_is_compared() {
-    let repair = job(&["x pump"], &["x pump", "y feed"]).assess().verdict.repair;
+    let repair = job(&["x pump"], &["x pump", "y feed"])
+        .assess()
+        .verdict
+        .repair;
     let outcomes: Vec<(String, ComparedOutcome)> = repair
         .expect("a comparison")
         .compared

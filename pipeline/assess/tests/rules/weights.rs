@@ -58,7 +58,10 @@ fn judgement_is_capped_and_counts_are_not() {
 fn a_library_that_is_not_built_in_is_capped_and_opens_nothing() {
     let sheet = fault(&["one x 90"]).replace("teardown = false", "teardown = true");
     let job = Job::new(&sheet).saw("x");
-    assert_eq!((job.weight(), &*job.verdict()), (90.0, "established fault teardown"));
+    assert_eq!(
+        (job.weight(), &*job.verdict()),
+        (90.0, "established fault teardown")
+    );
     let job = job.foreign();
     assert_eq!((job.weight(), &*job.verdict()), (25.0, "established fault"));
 }
@@ -101,7 +104,10 @@ fn a_finding_that_claims_nothing_counts_as_nothing() {
     }
     // A row may ask for it by name.
     let asks = sheet.replace("kind = \"rest\"", "kind = \"rest\", grade = \"unreadable\"");
-    assert_eq!(Job::new(&asks).graded("rest", Grade::Unreadable).weight(), -22.0);
+    assert_eq!(
+        Job::new(&asks).graded("rest", Grade::Unreadable).weight(),
+        -22.0
+    );
 }
 
 #[test]
@@ -114,20 +120,27 @@ fn a_row_does_not_apply_beside_what_it_excludes() {
 /// A negated row needs a channel that is there, fit for use and alive, and the check that would have seen it.
 #[test]
 fn what_was_not_seen_counts_only_where_it_would_have_been() {
-    let row = "quiet x -20; negated = true, observable_on = \"pump|motor\", alive = { kind = \"pulse\" }";
+    let row =
+        "quiet x -20; negated = true, observable_on = \"pump|motor\", alive = { kind = \"pulse\" }";
     let spoils = "[[inhibitor]]\nname = \"clipped\"\nwhen = { kind = \"clipped\" }\nblocks = \"role\"\nreason = \"r\"\n";
     let sheet = fault(&[row]) + spoils;
     let job = || Job::new(&sheet).saw_normal("pulse pump");
     assert_eq!(job().weight(), -20.0);
     assert_eq!(job().saw("x").weight(), 0.0, "seen after all");
-    assert_eq!(Job::new(&sheet).weight(), 0.0, "a flat channel proves nothing");
+    assert_eq!(
+        Job::new(&sheet).weight(),
+        0.0,
+        "a flat channel proves nothing"
+    );
     let elsewhere = vec![capture("a.csv", &["feed"])];
     assert_eq!(job().recorded(elsewhere).weight(), 0.0, "not recorded");
     assert_eq!(job().saw("clipped pump").weight(), 0.0, "not fit for use");
     assert_eq!(job().saw("clipped feed").weight(), -20.0, "another channel");
     assert_eq!(job().did_not_run("x").weight(), 0.0, "nobody looked");
     assert_eq!(
-        Job::new(&sheet).graded("pulse pump", Grade::NotTested).weight(),
+        Job::new(&sheet)
+            .graded("pulse pump", Grade::NotTested)
+            .weight(),
         0.0
     );
 }
@@ -170,8 +183,11 @@ fn what_would_change_the_verdict_is_said() {
 /// A narrower name with all of its required rows takes the wider one's evidence: 22 becomes 0.
 #[test]
 fn a_narrower_name_explains_the_wider_one_away() {
-    let sheet = cause("narrow", "specializes = [\"fault\"]", &["own y 24; required = true"])
-        + &fault(&["feed x 22; required = true"]);
+    let sheet = cause(
+        "narrow",
+        "specializes = [\"fault\"]",
+        &["own y 24; required = true"],
+    ) + &fault(&["feed x 22; required = true"]);
     assert_eq!(Job::new(&sheet).saw("x").weight(), 22.0);
     let job = Job::new(&sheet).saw("x").saw("y");
     assert_eq!(job.weight(), 0.0);

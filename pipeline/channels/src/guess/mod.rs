@@ -1,28 +1,16 @@
 //! The role of a channel, guessed from its name, its unit and the shape of its signal by what the systems declare.
 
 mod name;
+mod role_guess;
 mod shape;
 mod words;
 
 use model::system::{Quantity, Roles};
 use model::{Capture, Channel, Role};
 use name::{BY_NUMBER, Candidate, IN_A_SET, family, named_by};
+pub use role_guess::{RoleGuess, SAFE};
 pub(crate) use shape::Shape;
 use shape::Unit;
-
-/// A guess and its certainty.
-#[derive(Debug, Clone, PartialEq)]
-pub struct RoleGuess {
-    /// Role that the channel seems to measure.
-    pub role: Role,
-    /// From 0 (no idea) to 1 (no doubt); [`SAFE`] and more only when the name is plain.
-    pub certainty: f64,
-    /// Why, in words.
-    pub reason: String,
-}
-
-/// A guess that is at least this certain may be measured by; a less certain one is only shown.
-pub const SAFE: f64 = 0.8;
 
 /// A name that its surroundings confirm.
 const CONFIRMED: f64 = 0.95;

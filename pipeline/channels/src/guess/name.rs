@@ -1,8 +1,8 @@
 //! The roles that a channel's name may say, with the unit's help.
 
+use super::role_guess::{RoleGuess, SAFE};
 use super::shape::Unit;
 use super::words::{Found, Name};
-use super::{RoleGuess, SAFE};
 use model::system::{Quantity, Roles};
 use model::{Role, system::RoleNames};
 

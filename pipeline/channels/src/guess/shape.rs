@@ -1,6 +1,6 @@
 //! A quick look at a channel's samples, and what it says against a name.
 
-use super::RoleGuess;
+use super::role_guess::RoleGuess;
 use formats::units;
 use model::system::{Quantity, RoleDeclaration};
 use model::{Channel, Role};

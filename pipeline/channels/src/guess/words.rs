@@ -107,7 +107,7 @@ fn number(word: &str) -> Option<u8> {
     }
 }
 
-/// Parts words that are written together: `InputShaft1`, `TCMFuse`, `ISS1`; keeps the sign of `B+` and `B-`.
+/// Parts words that are written together: `PumpMotor1`, `ECUFuse`, `CH1`; keeps the sign of `B+` and `B-`.
 fn parted(name: &str) -> String {
     let chars: Vec<char> = name.chars().collect();
     let at = |i: usize| chars.get(i).copied().unwrap_or(' ');

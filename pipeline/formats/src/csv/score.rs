@@ -4,9 +4,7 @@ use super::cells::{Line, cells};
 use super::level;
 use crate::clock;
 use crate::number::{self, Cell, NumberStyle};
-
-/// Most columns that a table may have.
-const MOST_COLUMNS: usize = 4096;
+use crate::source::MOST_CHANNELS;
 
 /// Score of a cell that is to stand in a row of numbers: 1 for a number, 0 for a mark, -1 for text. In a column of levels
 /// their words are numbers.
@@ -52,13 +50,25 @@ impl Table {
     }
 
     fn score(delimiter: u8, style: NumberStyle, rows: &[Vec<String>]) -> Option<Table> {
-        // The later half of the lines is taken to be rows; the usual width there is the table's.
+        // Of the lines that hold numbers the later half is taken to be rows; the usual width there is the table's.
         let filled: Vec<usize> = (0..rows.len())
             .filter(|i| rows[*i].iter().any(|c| !c.is_empty()))
             .collect();
-        let later = &filled[filled.len() / 2..];
+        let mut marks: Vec<Vec<i8>> = rows
+            .iter()
+            .map(|r| r.iter().map(|c| cell_score(c, false, style)).collect())
+            .collect();
+        let of_words = |i: &usize| marks[*i].iter().all(|m| *m < 1) && marks[*i].contains(&-1);
+        let numbers: Vec<usize> = filled.iter().copied().filter(|i| !of_words(i)).collect();
+        // A table of levels in words has no numbers but its times, or none at all.
+        let lines = if numbers.len() * 2 > filled.len() {
+            &numbers
+        } else {
+            &filled
+        };
+        let later = &lines[lines.len() / 2..];
         let width = usual(later.iter().map(|i| rows[*i].len()))?;
-        if width > MOST_COLUMNS {
+        if width > MOST_CHANNELS {
             return None;
         }
         let body: Vec<usize> = later
@@ -76,16 +86,12 @@ impl Table {
         let levels: Vec<bool> = (0..columns)
             .map(|c| level::is_column(body.iter().map(|i| rows[*i][c].as_str())))
             .collect();
-        let is_level = |c: usize| levels.get(c).copied().unwrap_or(false);
-        let marks: Vec<Vec<i8>> = rows
-            .iter()
-            .map(|r| {
-                r.iter()
-                    .enumerate()
-                    .map(|(i, c)| cell_score(c, is_level(i), style))
-                    .collect()
-            })
-            .collect();
+        for (row, marks) in rows.iter().zip(&mut marks) {
+            let cells = row.iter().zip(marks).zip(&levels);
+            for ((cell, mark), _) in cells.filter(|(_, level)| **level) {
+                *mark = cell_score(cell, true, style);
+            }
+        }
         let numeric: Vec<bool> = (0..columns)
             .map(|c| {
                 let sum = |sign: i8| body.iter().filter(|i| marks[**i][c] == sign).count();

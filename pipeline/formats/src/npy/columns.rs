@@ -1,11 +1,9 @@
 //! Arrays as columns of samples.
 
 use super::array::{Array, Class, Field};
+use crate::source::MOST_CHANNELS;
 use crate::units;
 use model::Samples;
-
-/// Most columns that an array may have.
-const MOST_COLUMNS: usize = 4096;
 
 /// One column: every so many elements of an array.
 #[derive(Debug)]
@@ -15,7 +13,7 @@ pub(super) struct Column<'a> {
     pub unit: Option<String>,
     /// Whether the file gives the name.
     pub named: bool,
-    array: &'a Array,
+    array: &'a Array<'a>,
     field: &'a Field,
     first: usize,
     stride: usize,
@@ -23,7 +21,7 @@ pub(super) struct Column<'a> {
 }
 
 /// The columns of an array; the error says why it has none.
-pub(super) fn of(array: &Array) -> Result<Vec<Column<'_>>, String> {
+pub(super) fn of<'a>(array: &'a Array<'a>) -> Result<Vec<Column<'a>>, String> {
     let (samples, columns, sample_stride, column_stride) = match array.shape[..] {
         [n] => (n, 1, 1, 0),
         [rows, columns] => {
@@ -46,9 +44,9 @@ pub(super) fn of(array: &Array) -> Result<Vec<Column<'_>>, String> {
             ));
         }
     };
-    if columns.saturating_mul(array.fields.len()) > MOST_COLUMNS {
+    if columns.saturating_mul(array.fields.len()) > MOST_CHANNELS {
         return Err(format!(
-            "it has {columns} columns; at most {MOST_COLUMNS} are read"
+            "it has {columns} columns; at most {MOST_CHANNELS} are read"
         ));
     }
     let mut out = Vec::new();
@@ -82,6 +80,16 @@ pub(super) fn of(array: &Array) -> Result<Vec<Column<'_>>, String> {
 impl Column<'_> {
     pub fn len(&self) -> usize {
         self.len
+    }
+
+    /// Memory that its samples take, bytes.
+    pub fn bytes(&self) -> u64 {
+        let each = match (self.field.kind.class, self.field.kind.width) {
+            (Class::Signed, 1 | 2) => 2,
+            (Class::Float, 8) => 8,
+            _ => 4,
+        };
+        self.len as u64 * each
     }
 
     fn iter(&self) -> impl Iterator<Item = f64> {

@@ -1,14 +1,12 @@
 //! Logs of bus frames as text: a time stamp, an interface and `identifier#data`, or a table with a row a frame.
 
-mod line;
 mod table;
 
-pub(crate) use line::{Frame, frame, hex};
-
 use crate::diagnostics;
+use crate::frame::frame;
 use formats::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
 use model::scan::{BusLog, NewBusFrame};
-use model::{Problem, ScanRecord, TimeSource};
+use model::{Problem, ScanRecord};
 use table::Table;
 
 /// Most frames of one log that are kept.
@@ -154,12 +152,6 @@ impl FormatReader for BusLogReader {
         record.bus_log = Some(log);
         Ok(Reading::Scan(record))
     }
-}
-
-/// Changes the unit of a log's time: every instant divided by `divisor`.
-pub fn divide_time(log: &mut BusLog, divisor: f64, source: TimeSource) {
-    log.frames.iter_mut().for_each(|f| f.time_s /= divisor);
-    log.time_source = source;
 }
 
 #[cfg(test)]

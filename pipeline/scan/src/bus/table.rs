@@ -1,7 +1,6 @@
 //! A table with a row a frame: time, identifier, length and data in columns of any order.
 
-use super::Frame;
-use super::line::hex;
+use crate::frame::{Frame, hex};
 use crate::words::{BusWords, WORDS};
 use formats::number::{self, Cell, NumberStyle};
 use formats::words::{WordList, fold, is_time_name};
@@ -279,7 +278,8 @@ impl Table {
         ];
         match units.iter().find(fits) {
             Some((per_second, name)) => {
-                super::divide_time(log, *per_second, TimeSource::Assumed);
+                log.divide_time(*per_second, TimeSource::Assumed);
+                log.assumed_per_second = *per_second;
                 let how = format!(
                     " (time without unit, taken as {name} by the repetition of the frames)"
                 );

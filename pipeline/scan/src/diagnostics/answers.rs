@@ -22,7 +22,7 @@ pub(super) fn code(high: u8, low: u8) -> String {
     format!("{letter}{}{:X}{low:02X}", high >> 4 & 3, high & 0xF)
 }
 
-/// The module behind an identifier: ISO 15765-4 gives the first two addresses to engine and gearbox.
+/// Module behind an identifier: ISO 15765-4 gives the first two addresses to the control modules of engine and transmission.
 pub(super) fn module(id: u32) -> String {
     match id {
         0x7E8 | 0x18DA_F110 => "ECM".into(),

@@ -9,7 +9,7 @@ mod pids;
 mod tests;
 mod transport;
 
-use crate::bus;
+use crate::frame;
 use answers::{Answer, Answers};
 use dialogue::Dialogue;
 use model::ScanRecord;
@@ -39,7 +39,7 @@ pub(crate) fn of_lines(lines: &[&str], record: &mut ScanRecord) {
     let mut conversation = Conversation::default();
     let mut answers = Answers::new(record);
     for (i, line) in lines.iter().enumerate() {
-        if let Some(frame) = bus::frame(line) {
+        if let Some(frame) = frame::frame(line) {
             let part = Part {
                 id: frame.id,
                 extended: frame.extended,

@@ -2,7 +2,7 @@
 
 use super::answers::code;
 use super::*;
-use crate::bus;
+use crate::frame;
 use formats::{READERS, Reading, read_bytes};
 use model::scan::LiveQuantity;
 use proptest::prelude::*;
@@ -163,7 +163,7 @@ fn what_is_no_answer() {
         "(1.0) can0 7B3#031902FF00000000\n(1.1) can0 7BB#075902FF09021308",
         "(1.0) can0 18DA18F1#031902FF00000000\n(1.1) can0 18DAF118#075902FF09021308",
         "(1.0) can0 18DB33F1#0103000000000000\n(1.1) can0 18DAF110#0443010700000000",
-        "03\n7E8 04 43 01 07 00",
+        "03\n7E8: 04 43 01 07 00",
     ] {
         assert_eq!(codes(log).len(), 1, "{log}");
     }
@@ -267,5 +267,5 @@ fn a_vehicle_number_in_three_frames() {
         hex(&bytes[13..])
     );
     assert_eq!(record(&log).vin, Some((vin.into(), 2)));
-    assert!(bus::frame("can0 7E8#22").is_some());
+    assert!(frame::frame("can0 7E8#22").is_some());
 }

@@ -18,6 +18,8 @@ pub struct Pool {
     busy: usize,
     budget: u64,
     used: u64,
+    /// Whether the job at hand is done alone.
+    is_alone: bool,
 }
 
 /// A job that was done, or why it was not.
@@ -70,6 +72,7 @@ impl Pool {
             busy: 0,
             budget,
             used: 0,
+            is_alone: false,
         })
     }
 
@@ -78,10 +81,12 @@ impl Pool {
         self.busy < self.size
     }
 
-    /// Whether a job may begin now. One that is larger than the budget is done alone.
+    /// Returns whether a job may begin now. One that is larger than the budget, or suspected of ending the service, is
+    /// done alone.
     pub fn has_room_for(&self, task: &Task) -> bool {
         let fits = self.used.saturating_add(task.weight()) <= self.budget;
-        self.busy == 0 || (self.is_free() && fits)
+        let is_alone = self.is_alone || task.is_alone;
+        self.busy == 0 || (self.is_free() && fits && !is_alone)
     }
 
     /// How many jobs are being done.
@@ -92,6 +97,7 @@ impl Pool {
     /// Begins a job.
     pub fn give(&mut self, task: Task) {
         self.busy += 1;
+        self.is_alone = task.is_alone;
         self.used += task.weight();
         if let Some(tasks) = &self.tasks {
             // The threads live as long as their channel does.

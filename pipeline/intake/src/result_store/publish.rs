@@ -1,7 +1,7 @@
-//! Putting the results of a revision where they belong.
+//! Putting the results of a committed revision in place.
 
-use super::{Outbox, remove};
-use crate::write::{TEMPORARY_BEGINNING, TEMPORARY_ENDING, sync_folder};
+use super::{ResultStore, remove};
+use crate::write::{TEMPORARY_BEGINNING, TEMPORARY_ENDING, link_atomic, make_folder, sync_folder};
 use crate::{IntakeError, write_atomic};
 use std::collections::BTreeSet;
 use std::fs;
@@ -16,12 +16,12 @@ const OCCASIONAL: [&str; 4] = [
     "technician.pdf",
 ];
 
-/// The one result that a person may have edited where it lies.
+/// The one result that a person may have edited in place.
 const EDITED: &str = "job.toml";
 
-impl Outbox {
+impl ResultStore {
     /// Puts committed results in place; each step may be done again.
-    pub(super) fn place(&mut self, job: &str, number: u32) -> Result<(), IntakeError> {
+    pub(super) fn publish_pending(&mut self, job: &str, number: u32) -> Result<(), IntakeError> {
         let folder = self.out.join(job);
         let kept = folder.join(format!("rev-{number}"));
         let staged = self.staged(job, number);
@@ -30,7 +30,7 @@ impl Outbox {
             let path = path.to_path_buf();
             move |why| IntakeError::Unwritable { path, why }
         };
-        make_folder(&folder)?;
+        make_job_folder(&folder)?;
         if staged.is_dir() {
             if kept.exists() {
                 remove(&old)?;
@@ -39,19 +39,22 @@ impl Outbox {
             }
             fs::rename(&staged, &kept).map_err(unwritable(&kept))?;
             sync_folder(&folder).map_err(unwritable(&folder))?;
+            sync_folder(&self.staging()).map_err(unwritable(&staged))?;
             (self.on_step)("kept")?;
+        } else if !kept.is_dir() {
+            // Somebody removed them before they were in place; the job is done again.
+            self.ledger.mark_lost(job, number)?;
+            return Err(IntakeError::ResultsLost {
+                job: job.into(),
+                number,
+            });
         }
         let names = files(&kept).map_err(|why| IntakeError::Unreadable {
             path: kept.clone(),
             why,
         })?;
         for name in &names {
-            let path = kept.join(name);
-            let bytes = fs::read(&path).map_err(|why| IntakeError::Unreadable { path, why })?;
-            let shown = folder.join(name);
-            if name != EDITED || !is_edited(&folder, &shown) {
-                write_atomic(&shown, &bytes)?;
-            }
+            self.show(&kept, &folder, name)?;
             (self.on_step)("shown a file")?;
         }
         for name in OCCASIONAL.iter().filter(|n| !names.iter().any(|o| o == *n)) {
@@ -66,16 +69,30 @@ impl Outbox {
         }
         remove_temporaries(&folder)?;
         sync_folder(&folder).map_err(unwritable(&folder))?;
-        self.ledger.placed(job, number)?;
-        (self.on_step)("placed")?;
+        self.ledger.mark_published(job, number)?;
+        (self.on_step)("published")?;
         remove(&old)
+    }
+
+    fn show(&self, kept: &Path, folder: &Path, name: &str) -> Result<(), IntakeError> {
+        let (from, to) = (kept.join(name), folder.join(name));
+        if name != EDITED {
+            return link_atomic(&from, &to);
+        }
+        if is_edited(folder, &to) {
+            return Ok(());
+        }
+        match fs::read(&from) {
+            Ok(bytes) => write_atomic(&to, &bytes),
+            Err(why) => Err(IntakeError::Unreadable { path: from, why }),
+        }
     }
 }
 
-/// The folder of a job's results.
-pub(super) fn make_folder(folder: &Path) -> Result<(), IntakeError> {
+/// Makes the folder of a job's results.
+pub(super) fn make_job_folder(folder: &Path) -> Result<(), IntakeError> {
     let path = folder.to_path_buf();
-    fs::create_dir_all(folder).map_err(|why| match why.kind() {
+    make_folder(folder).map_err(|why| match why.kind() {
         ErrorKind::AlreadyExists => IntakeError::InTheWay(path),
         _ => IntakeError::Unwritable { path, why },
     })
@@ -110,12 +127,12 @@ fn files(folder: &Path) -> io::Result<Vec<String>> {
             names.push(entry.file_name().to_string_lossy().into_owned());
         }
     }
-    // case.json comes last: where it lies, the others are complete.
+    // case.json comes last: once it is there, the others are complete.
     names.sort_by_key(|name| (name == "case.json", name.clone()));
     Ok(names)
 }
 
-/// Whether a person has changed what some revision wrote: then it is theirs.
+/// Returns whether a person has changed what some revision wrote: then it is theirs.
 fn is_edited(folder: &Path, shown: &Path) -> bool {
     let (Ok(present), Some(name)) = (fs::read(shown), shown.file_name()) else {
         return false;
@@ -128,7 +145,7 @@ fn is_edited(folder: &Path, shown: &Path) -> bool {
         .any(|revision| fs::read(revision.join(name)).is_ok_and(|written| written == present))
 }
 
-/// Removes what a crash left of [`write_atomic`] in a folder.
+/// Removes what a crash left of files that were being written in a folder.
 pub(super) fn remove_temporaries(folder: &Path) -> Result<(), IntakeError> {
     let names = files(folder).map_err(|why| IntakeError::Unreadable {
         path: folder.to_path_buf(),

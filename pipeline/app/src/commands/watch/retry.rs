@@ -1,44 +1,34 @@
-//! Trouble with the folder of results: said, waited out, tried again.
+//! Retries when the folder of results cannot be used.
 
-use intake::IntakeError;
+use intake::{Backoff, IntakeError};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
 const FIRST_PAUSE: Duration = Duration::from_secs(1);
-const LONGEST_PAUSE: Duration = Duration::from_secs(300);
+const MAX_PAUSE: Duration = Duration::from_secs(300);
 const STOP_CHECK: Duration = Duration::from_millis(50);
 
-/// Longer and longer pauses.
-pub struct Pauses(Duration);
-
-impl Pauses {
-    pub fn new() -> Pauses {
-        Pauses(FIRST_PAUSE)
-    }
-
-    /// The next one.
-    pub fn next(&mut self) -> Duration {
-        let next = (self.0 * 2).min(LONGEST_PAUSE);
-        std::mem::replace(&mut self.0, next)
-    }
+/// Pauses between attempts at the folder of results.
+pub fn backoff() -> Backoff {
+    Backoff::new(FIRST_PAUSE, MAX_PAUSE)
 }
 
-/// Does something until it works, with longer and longer pauses. An error comes back only where it lies with one job
-/// alone, or when the service shall stop.
+/// Does something until it works, with growing pauses. An error comes back only where one job alone is its cause, or
+/// when the service shall stop.
 ///
 /// Meanwhile nothing else is done: where one result cannot be written, the next could not either.
-pub fn insist<T>(
+pub fn retry<T>(
     stop: &AtomicBool,
     mut attempt: impl FnMut() -> Result<T, IntakeError>,
 ) -> Result<T, IntakeError> {
-    let mut pauses = Pauses::new();
-    let mut troubled = false;
+    let mut pauses = backoff();
+    let mut has_failed = false;
     let begun = Instant::now();
     loop {
         let pause = match attempt() {
             Ok(value) => {
-                if troubled {
+                if has_failed {
                     tracing::info!(after_s = begun.elapsed().as_secs(), "it works again");
                 }
                 return Ok(value);
@@ -49,12 +39,12 @@ pub fn insist<T>(
                 return Err(e);
             }
             Err(e) => {
-                let pause = pauses.next();
+                let pause = pauses.next_pause();
                 tracing::error!(again_in_s = pause.as_secs(), "{e}");
                 pause
             }
         };
-        troubled = true;
+        has_failed = true;
         let end = Instant::now() + pause;
         while Instant::now() < end && !stop.load(Ordering::Relaxed) {
             sleep(STOP_CHECK);
@@ -68,11 +58,11 @@ mod tests {
     use std::path::PathBuf;
 
     #[test]
-    fn trouble_passes_by_trying_again_and_a_jobs_own_does_not_hold_up_the_others() {
+    fn a_failure_passes_by_trying_again_and_that_of_one_job_holds_up_no_other() {
         let stop = AtomicBool::new(false);
         let mut left = 1;
         let begun = Instant::now();
-        let value = insist(&stop, || match left {
+        let value = retry(&stop, || match left {
             0 => Ok(7),
             _ => {
                 left -= 1;
@@ -81,12 +71,12 @@ mod tests {
         });
         assert_eq!(value.ok(), Some(7));
         assert!(begun.elapsed() >= FIRST_PAUSE);
-        let own = insist::<()>(&stop, || {
+        let own = retry::<()>(&stop, || {
             Err(IntakeError::ReservedName("index.html".into()))
         });
         assert!(own.is_err());
         stop.store(true, Ordering::Relaxed);
-        let stopped = insist::<()>(&stop, || Err(IntakeError::OutGone(PathBuf::new())));
+        let stopped = retry::<()>(&stop, || Err(IntakeError::OutGone(PathBuf::new())));
         assert!(stopped.is_err());
     }
 }

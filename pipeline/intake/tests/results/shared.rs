@@ -1,11 +1,11 @@
 //! A revision with everything that belongs to it, and its publication as the program does it.
 
 use baybrief_intake::{
-    FileFact, IntakeError, JobSource, Made, Outbox, Output, Revision, Signature,
+    FileFact, IntakeError, JobSource, Output, ResultStore, Revision, RevisionCommit, Signature,
 };
 use chrono::{NaiveDate, NaiveDateTime};
 use model::LabourLine;
-use model::labour::{HandedRow, RowKind};
+use model::labour::{ConsentMethod, HandedRow, RowKind, SumBasis, SumLimit, WorkAction, WorkEvent};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
@@ -15,6 +15,8 @@ pub fn revision(number: u32) -> Revision {
     Revision {
         job: "R-1".into(),
         number,
+        token: format!("token {number}"),
+        job_number: "R-1".into(),
         fingerprint: format!("content {number}"),
         outcome: format!("outcome {number}"),
         verdict: "open".into(),
@@ -36,6 +38,7 @@ pub fn signed(number: u32) -> Revision {
             at: at.unwrap_or_default(),
             note: Some("seen on the bench".into()),
         }),
+        token: format!("token {number}, signed"),
         ..revision(number)
     }
 }
@@ -59,48 +62,40 @@ pub fn row(id: &str) -> HandedRow {
         row_id: id.into(),
         revision: 1,
         kind: RowKind::Bill,
+        job: "R-1".into(),
+        opened: None,
+        day: NaiveDate::default(),
         line: LabourLine::default(),
     }
 }
 
-pub fn day() -> NaiveDate {
-    NaiveDateTime::default().date()
-}
-
-/// Publishes as the program does: recovers first, makes nothing that is there, hands its rows over.
+/// Publishes as the program does: recovers first, and hands its rows over.
 pub fn publish(
-    outbox: &mut Outbox,
+    store: &mut ResultStore,
     revision: &Revision,
     names: &[&str],
     row: Option<HandedRow>,
 ) -> Result<(), IntakeError> {
-    let lock = outbox.lock()?;
-    assert!(outbox.recover(&lock)?.is_empty());
-    let there = outbox.ledger().latest("R-1")?;
-    let is_there =
-        there.is_some_and(|r| (r.number, &r.signature) == (revision.number, &revision.signature));
-    if !is_there {
-        let handed = outbox.ledger().handed("R-1")?;
-        let rows: Vec<HandedRow> = row
-            .into_iter()
-            .filter(|row| handed.iter().all(|h| h.row_id != row.row_id))
-            .collect();
-        let outputs: Vec<Output> = names
-            .iter()
-            .map(|name| Output {
-                name: name.to_string(),
-                bytes: content(revision, name),
-            })
-            .collect();
-        let made = Made {
-            revision,
-            files: &files(),
-            rows: &rows,
-            day: day(),
-        };
-        outbox.publish(&lock, &made, &outputs)?;
-    }
-    outbox.hand_over(&lock, |out, rows| {
+    let lock = store.lock()?;
+    assert!(store.recover(&lock)?.is_empty());
+    let latest = store.ledger().latest("R-1")?;
+    let base = latest.map(|r| r.token);
+    let handed = store.ledger().handed_rows("R-1")?;
+    let rows: Vec<HandedRow> = row
+        .into_iter()
+        .filter(|row| handed.iter().all(|h| h.row_id != row.row_id))
+        .collect();
+    let outputs: Vec<Output> = names
+        .iter()
+        .map(|name| Output::new(name, content(revision, name)))
+        .collect();
+    let commit = RevisionCommit {
+        rows: &rows,
+        base: base.as_deref(),
+        ..commit(revision)
+    };
+    assert!(store.publish(&lock, &commit, &outputs)?);
+    store.hand_over(&lock, |out, rows| {
         // A batch file that is appended to, and leaves out what it has.
         let path = out.join("batch.txt");
         let mut text = fs::read_to_string(&path).unwrap_or_default();
@@ -111,6 +106,38 @@ pub fn publish(
         }
         baybrief_intake::write_atomic(&path, text.as_bytes())
     })
+}
+
+/// A first revision without rows and events.
+pub fn commit(revision: &Revision) -> RevisionCommit<'_> {
+    RevisionCommit {
+        revision,
+        files: FILES.get_or_init(files),
+        rows: &[],
+        texts: None,
+        events: &[],
+        base: None,
+        events_known: 0,
+    }
+}
+
+static FILES: std::sync::OnceLock<Vec<FileFact>> = std::sync::OnceLock::new();
+
+/// An authorisation of no line.
+pub fn authorisation() -> WorkEvent {
+    WorkEvent {
+        at: NaiveDateTime::default(),
+        by: Some("C. Invented".into()),
+        action: WorkAction::Authorised {
+            how: ConsentMethod::Telephone,
+            limit: SumLimit {
+                sum: "100.00".parse().unwrap(),
+                basis: SumBasis::Gross,
+            },
+        },
+        note: None,
+        lines: vec![LabourLine::default()],
+    }
 }
 
 pub fn content(revision: &Revision, name: &str) -> Vec<u8> {

@@ -1,4 +1,4 @@
-//! What goes wrong with an inbox, and what must not be followed.
+//! Failures of an inbox, and entries that must not be followed.
 
 use crate::shared::*;
 use baybrief_intake::{IntakeError, Watch, WatchOptions};
@@ -32,7 +32,7 @@ fn a_loose_job_file_belongs_to_no_job() {
         fill(&b.inbox(), &[("job.toml", b"")]);
         let notice = b.error();
         assert!(
-            matches!(notice, IntakeError::HomelessJobFile(_)),
+            matches!(notice, IntakeError::UnmatchedJobFile(_)),
             "{notice}"
         );
         fill(&b.inbox(), &[("R-21_job.toml", b"")]);

@@ -1,23 +1,26 @@
-//! The folder of results: every revision whole, once, and found again after a crash.
+//! Folder of results: every revision whole, once, and found again after a crash.
 //!
 //! A revision is published in steps, each of which may be the last before a crash:
 //!
 //! 1. its results are written into a folder of their own below `OUT/.baybrief`, and synced;
-//! 2. the ledger takes in the revision, its files, its signature and its labour rows: one transaction, and the point
-//!    from which on the revision exists;
+//! 2. the ledger takes in the revision, its files, its signature, events and labour rows: one transaction, and the
+//!    point from which on the revision exists;
 //! 3. the folder is renamed to `OUT/JOB/rev-NUMBER`;
-//! 4. each of its files is copied into `OUT/JOB` under a temporary name, synced and renamed;
-//! 5. the ledger notes that the results are in place.
+//! 4. each of its files gets a second name in `OUT/JOB`: a link under a temporary name, which is renamed;
+//! 5. the ledger notes that the results are published.
 //!
 //! What a crash leaves before 2 is thrown away and made anew; what it leaves after 2 is finished by
-//! [`Outbox::recover`], without looking at the job again.
+//! [`ResultStore::recover`], without looking at the job again. Results are kept once; they are read-only, so that
+//! nobody changes what was reported by editing what is shown. The one file that a person fills in, job.toml, is a copy.
 
-mod place;
+mod publish;
 
-use crate::ledger::{Ledger, Made, SqliteLedger};
+use crate::IntakeError;
+use crate::ledger::{Ledger, PendingRow, RevisionCommit, SqliteLedger};
 use crate::lock::{Lock, hold};
-use crate::write::{create_synced, sync_folder};
-use crate::{IntakeError, Unwritten};
+use crate::names::is_reserved;
+use crate::write::{create_synced, identity, make_folder, sync_folder};
+use sha2::{Digest, Sha256};
 use std::collections::BTreeSet;
 use std::fmt;
 use std::fs;
@@ -26,14 +29,14 @@ use std::path::{Path, PathBuf};
 /// One file of a revision's results.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Output {
-    /// Its name: `report.pdf`.
+    /// Name: `report.pdf`.
     pub name: String,
-    /// Its content.
+    /// Content.
     pub bytes: Vec<u8>,
 }
 
 impl Output {
-    /// A file.
+    /// Returns a file of that name and content.
     pub fn new(name: &str, bytes: Vec<u8>) -> Output {
         Output {
             name: name.into(),
@@ -45,36 +48,38 @@ impl Output {
 /// Is told of each step; an error ends the work there.
 type OnStep = Box<dyn FnMut(&str) -> Result<(), IntakeError> + Send>;
 
-/// A folder of results with its ledger.
-pub struct Outbox {
+/// Folder of results with its ledger.
+pub struct ResultStore {
     out: PathBuf,
     ledger: Box<dyn Ledger>,
     /// Which ledger was opened, to notice that another folder has taken this one's place.
     identity: Option<(u64, u64)>,
+    /// Whether what an earlier process left has been swept up.
+    is_swept: bool,
     on_step: OnStep,
 }
 
-impl fmt::Debug for Outbox {
+impl fmt::Debug for ResultStore {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.debug_struct("Outbox")
+        f.debug_struct("ResultStore")
             .field("out", &self.out)
             .finish_non_exhaustive()
     }
 }
 
-/// The folder below OUT that belongs to the program alone.
-const OWN: &str = ".baybrief";
+/// Folder below OUT that belongs to the program alone.
+pub(crate) const OWN: &str = ".baybrief";
 
-impl Outbox {
+impl ResultStore {
     /// Opens a folder of results. `create`: it and its ledger are made where they are missing.
     ///
     /// # Errors
     /// When the folder cannot be made or written, or its ledger cannot be used.
-    pub fn open(out: &Path, create: bool) -> Result<Outbox, IntakeError> {
+    pub fn open(out: &Path, create: bool) -> Result<ResultStore, IntakeError> {
         let own = out.join(OWN);
         let path = own.join("ledger.db");
         if create {
-            fs::create_dir_all(&own).map_err(|why| IntakeError::Unwritable {
+            make_folder(&own).map_err(|why| IntakeError::Unwritable {
                 path: own.clone(),
                 why,
             })?;
@@ -82,10 +87,18 @@ impl Outbox {
             return Err(IntakeError::NoLedger(out.to_path_buf()));
         }
         let ledger = Box::new(SqliteLedger::open(&path, create)?);
-        Ok(Outbox {
+        if create {
+            // SQLite syncs the folder of its log; the ledger's own name is ours to keep.
+            sync_folder(&own).map_err(|why| IntakeError::Unwritable {
+                path: own.clone(),
+                why,
+            })?;
+        }
+        Ok(ResultStore {
             identity: identity(&path),
             out: out.to_path_buf(),
             ledger,
+            is_swept: false,
             on_step: Box::new(|_| Ok(())),
         })
     }
@@ -96,12 +109,12 @@ impl Outbox {
         self.on_step = Box::new(f);
     }
 
-    /// The folder.
+    /// Returns the folder.
     pub fn folder(&self) -> &Path {
         &self.out
     }
 
-    /// Its ledger.
+    /// Returns its ledger.
     pub fn ledger(&mut self) -> &mut dyn Ledger {
         &mut *self.ledger
     }
@@ -119,49 +132,88 @@ impl Outbox {
 
     /// Finishes what was begun before a crash, and throws away what was not kept. Call it with the lock held.
     ///
-    /// Gives the jobs that something of their own stands in the way of (a file where their folder should be), and
-    /// what: their results are kept until it is gone, and the other jobs go on.
+    /// Returns the jobs whose results cannot be put in place for a reason of their own (a file where their folder
+    /// should be; results that somebody removed), with the reason: the other jobs go on.
     ///
     /// # Errors
     /// When something cannot be read or written; it can be called again.
     pub fn recover(&mut self, _lock: &Lock) -> Result<Vec<(String, IntakeError)>, IntakeError> {
         let (mut stuck, mut kept) = (Vec::new(), BTreeSet::new());
-        for (job, number) in self.ledger.unplaced()? {
-            match self.place(&job, number) {
+        for (job, number) in self.ledger.pending_revisions()? {
+            match self.publish_pending(&job, number) {
+                Err(e @ IntakeError::ResultsLost { .. }) => stuck.push((job, e)),
                 Err(e) if e.is_of_one_job() => {
                     kept.insert(self.staged(&job, number));
                     stuck.push((job, e));
                 }
-                placed => placed?,
+                published => published?,
             }
         }
-        place::remove_staged_but(&self.staging(), &kept)?;
-        place::remove_temporaries(&self.out)?;
+        publish::remove_staged_but(&self.staging(), &kept)?;
+        // Looking through all results is for the start: it costs more the more jobs there are.
+        if !self.is_swept {
+            publish::remove_temporaries(&self.out)?;
+            self.is_swept = true;
+        }
         Ok(stuck)
     }
 
-    /// Publishes a revision. Call it with the lock held, after [`Outbox::recover`].
+    /// Publishes a revision. Call it with the lock held, after [`ResultStore::recover`].
+    ///
+    /// Returns `false`, and publishes nothing, when the job has changed since the commit was made: another process
+    /// published or recorded something, or another job took the number. Then the job is to be done again on top of
+    /// that. What this very publication has committed before is finished and gives `true`.
     ///
     /// # Errors
-    /// When something cannot be read or written; then the revision either exists, and [`Outbox::recover`] finishes
-    /// it, or it does not exist and can be published again.
+    /// When something cannot be read or written; then the revision either exists, and [`ResultStore::recover`]
+    /// finishes it, or it does not exist and can be published again.
     pub fn publish(
         &mut self,
         _lock: &Lock,
-        made: &Made<'_>,
+        commit: &RevisionCommit<'_>,
         outputs: &[Output],
-    ) -> Result<(), IntakeError> {
-        let (job, number) = (made.revision.job.as_str(), made.revision.number);
-        if job == "index.html" || job == OWN {
+    ) -> Result<bool, IntakeError> {
+        let revision = commit.revision;
+        let (job, number) = (revision.job.as_str(), revision.number);
+        if is_reserved(job) {
             return Err(IntakeError::ReservedName(job.into()));
         }
+        let latest = self.ledger.latest(job)?;
+        if latest.is_some_and(|r| r.token == revision.token) {
+            return Ok(true);
+        }
+        if !commit.rows.is_empty() && !self.number_conflicts(&revision.job_number, job)?.is_empty()
+        {
+            return Ok(false);
+        }
         // What stands in the place of its folder is found before the revision exists.
-        place::make_folder(&self.out.join(job))?;
+        publish::make_job_folder(&self.out.join(job))?;
         (self.on_step)("has a folder")?;
         self.stage(job, number, outputs)?;
-        self.ledger.commit(made)?;
+        if !self.ledger.commit(commit)? {
+            remove(&self.staged(job, number))?;
+            return Ok(false);
+        }
         (self.on_step)("committed")?;
-        self.place(job, number)
+        self.publish_pending(job, number)?;
+        Ok(true)
+    }
+
+    /// Other jobs that claim the shop's number, by name. One whose files are gone and of which nothing was handed
+    /// over, signed, authorised or done claims nothing any more: its folder was renamed.
+    ///
+    /// # Errors
+    /// When the ledger cannot be read.
+    pub fn number_conflicts(
+        &mut self,
+        number: &str,
+        job: &str,
+    ) -> Result<Vec<String>, IntakeError> {
+        let claims = self.ledger.number_claims(number, job)?;
+        let binding = claims
+            .into_iter()
+            .filter(|c| c.is_binding || c.source.exists());
+        Ok(binding.map(|c| c.job).collect())
     }
 
     /// Labour rows that are not in their batch file yet; `write` puts them there, leaving out those that the file
@@ -172,15 +224,15 @@ impl Outbox {
     pub fn hand_over(
         &mut self,
         _lock: &Lock,
-        write: impl FnOnce(&Path, &[Unwritten]) -> Result<(), IntakeError>,
+        write: impl FnOnce(&Path, &[PendingRow]) -> Result<(), IntakeError>,
     ) -> Result<(), IntakeError> {
-        let rows = self.ledger.unwritten()?;
+        let rows = self.ledger.pending_rows()?;
         if rows.is_empty() {
             return Ok(());
         }
         write(&self.out, &rows)?;
         (self.on_step)("batch written")?;
-        self.ledger.written(&rows)?;
+        self.ledger.mark_written(&rows)?;
         (self.on_step)("batch noted")
     }
 
@@ -191,7 +243,7 @@ impl Outbox {
             path: staged.clone(),
             why,
         };
-        fs::create_dir_all(&staged).map_err(unwritable)?;
+        make_folder(&staged).map_err(unwritable)?;
         for output in outputs {
             create_synced(&staged.join(&output.name), &output.bytes).map_err(unwritable)?;
             (self.on_step)("staged a file")?;
@@ -200,11 +252,11 @@ impl Outbox {
         (self.on_step)("staged")
     }
 
-    /// Where results lie before they are in place. Not named by the job, whose name may be as long as names can be.
+    /// Place of results before they are published. Not named by the job, whose name may be as long as names can be.
     fn staged(&self, job: &str, number: u32) -> PathBuf {
-        let digest = blake3::hash(job.as_bytes()).to_hex();
-        let name = format!("{}-{number}", digest.get(..32).unwrap_or_default());
-        self.staging().join(name)
+        let digest = Sha256::digest(job);
+        let name: String = digest.iter().take(16).map(|b| format!("{b:02x}")).collect();
+        self.staging().join(format!("{name}-{number}"))
     }
 
     fn staging(&self) -> PathBuf {
@@ -220,20 +272,5 @@ fn remove(folder: &Path) -> Result<(), IntakeError> {
             why,
         }),
         _ => Ok(()),
-    }
-}
-
-/// Which file it is, whatever its name; `None` when there is none, or where the system does not say.
-pub(crate) fn identity(path: &Path) -> Option<(u64, u64)> {
-    let meta = fs::metadata(path).ok()?;
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::MetadataExt;
-        Some((meta.dev(), meta.ino()))
-    }
-    #[cfg(not(unix))]
-    {
-        let _ = meta;
-        Some((0, 0))
     }
 }

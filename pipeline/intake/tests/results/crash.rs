@@ -1,7 +1,7 @@
 //! A publication that ends at any step, and what the next start makes of it.
 
 use crate::shared::*;
-use baybrief_intake::{IntakeError, Outbox, Revision};
+use baybrief_intake::{IntakeError, ResultStore, Revision};
 use model::labour::HandedRow;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -10,9 +10,9 @@ use std::path::Path;
 use std::sync::{Arc, Mutex};
 
 /// Ends the publication at one step, as a crash would.
-fn crash_at(outbox: &mut Outbox, step: usize) {
+fn crash_at(store: &mut ResultStore, step: usize) {
     let mut left = step;
-    outbox.on_step(move |what| match left {
+    store.on_step(move |what| match left {
         0 => Err(IntakeError::OutGone(
             format!("crashed after: {what}").into(),
         )),
@@ -58,27 +58,27 @@ fn crash_at_every_step_of(act: usize) {
         let dir = tempfile::tempdir().unwrap();
         let out = dir.path();
         for (revision, names, row) in &acts[..act] {
-            let mut outbox = Outbox::open(out, true).unwrap();
-            publish(&mut outbox, revision, names, row.clone()).unwrap();
+            let mut store = ResultStore::open(out, true).unwrap();
+            publish(&mut store, revision, names, row.clone()).unwrap();
         }
         let (revision, names, row) = &acts[act];
-        let mut outbox = Outbox::open(out, true).unwrap();
+        let mut store = ResultStore::open(out, true).unwrap();
         let before = seen(out);
-        crash_at(&mut outbox, crashes);
-        let crashed = publish(&mut outbox, revision, names, row.clone()).is_err();
-        drop(outbox);
+        crash_at(&mut store, crashes);
+        let crashed = publish(&mut store, revision, names, row.clone()).is_err();
+        drop(store);
         assert_nothing_half(&seen(out), &before, revision, names);
         // The next start, and the same job found again.
-        let mut outbox = Outbox::open(out, true).unwrap();
-        publish(&mut outbox, revision, names, row.clone()).unwrap();
+        let mut store = ResultStore::open(out, true).unwrap();
+        publish(&mut store, revision, names, row.clone()).unwrap();
         assert_published(out, revision, names, act);
-        let latest = outbox.ledger().latest("R-1").unwrap();
+        let latest = store.ledger().latest("R-1").unwrap();
         assert_eq!(latest.as_ref(), Some(revision));
-        assert_eq!(outbox.ledger().files("R-1").unwrap(), files());
-        let handed = outbox.ledger().handed("R-1").unwrap();
+        assert_eq!(store.ledger().files(&["R-1"]).unwrap()["R-1"], files());
+        let handed = store.ledger().handed_rows("R-1").unwrap();
         assert_eq!(handed.len(), usize::from(act == 2), "after step {crashes}");
-        assert!(outbox.ledger().unplaced().unwrap().is_empty());
-        assert!(outbox.ledger().unwritten().unwrap().is_empty());
+        assert!(store.ledger().pending_revisions().unwrap().is_empty());
+        assert!(store.ledger().pending_rows().unwrap().is_empty());
         if !crashed {
             break;
         }
@@ -131,30 +131,30 @@ fn a_crash_at_any_step_of_a_recovery() {
         loop {
             let dir = tempfile::tempdir().unwrap();
             let out = dir.path();
-            let mut outbox = Outbox::open(out, true).unwrap();
-            publish(&mut outbox, &revision(2), &NAMES, None).unwrap();
+            let mut store = ResultStore::open(out, true).unwrap();
+            publish(&mut store, &revision(2), &NAMES, None).unwrap();
             let made = if second { signed(2) } else { revision(3) };
             let before = seen(out);
-            outbox.on_step(|what| match what {
+            store.on_step(|what| match what {
                 "committed" => Err(IntakeError::OutGone(what.into())),
                 _ => Ok(()),
             });
-            publish(&mut outbox, &made, &NAMES, Some(row("line-1"))).unwrap_err();
-            let mut outbox = Outbox::open(out, true).unwrap();
-            crash_at(&mut outbox, crashes);
-            let crashed = publish(&mut outbox, &made, &NAMES, Some(row("line-1"))).is_err();
+            publish(&mut store, &made, &NAMES, Some(row("line-1"))).unwrap_err();
+            let mut store = ResultStore::open(out, true).unwrap();
+            crash_at(&mut store, crashes);
+            let crashed = publish(&mut store, &made, &NAMES, Some(row("line-1"))).is_err();
             assert_nothing_half(&seen(out), &before, &made, &NAMES);
-            let mut outbox = Outbox::open(out, true).unwrap();
-            publish(&mut outbox, &made, &NAMES, Some(row("line-1"))).unwrap();
+            let mut store = ResultStore::open(out, true).unwrap();
+            publish(&mut store, &made, &NAMES, Some(row("line-1"))).unwrap();
             for name in NAMES {
                 for folder in ["R-1".into(), format!("R-1/rev-{}", made.number)] {
                     let there = fs::read(out.join(folder).join(name)).unwrap();
                     assert_eq!(there, content(&made, name), "after step {crashes}");
                 }
             }
-            assert_eq!(outbox.ledger().latest("R-1").unwrap(), Some(made));
-            assert_eq!(outbox.ledger().handed("R-1").unwrap().len(), 1);
-            assert!(outbox.ledger().unplaced().unwrap().is_empty());
+            assert_eq!(store.ledger().latest("R-1").unwrap(), Some(made));
+            assert_eq!(store.ledger().handed_rows("R-1").unwrap().len(), 1);
+            assert!(store.ledger().pending_revisions().unwrap().is_empty());
             assert_eq!(
                 fs::read_to_string(out.join("batch.txt")).unwrap(),
                 "line-1\n"
@@ -171,15 +171,15 @@ fn a_crash_at_any_step_of_a_recovery() {
 #[test]
 fn each_step_has_its_place() {
     let dir = tempfile::tempdir().unwrap();
-    let mut outbox = Outbox::open(dir.path(), true).unwrap();
+    let mut store = ResultStore::open(dir.path(), true).unwrap();
     let steps: Arc<Mutex<RefCell<Vec<String>>>> = Arc::default();
     let noted = steps.clone();
-    outbox.on_step(move |what| {
+    store.on_step(move |what| {
         noted.lock().unwrap().borrow_mut().push(what.into());
         Ok(())
     });
     publish(
-        &mut outbox,
+        &mut store,
         &revision(1),
         &["report.pdf"],
         Some(row("line-1")),
@@ -191,7 +191,7 @@ fn each_step_has_its_place() {
         "committed",
         "kept",
         "shown a file",
-        "placed",
+        "published",
         "batch written",
         "batch noted",
     ];

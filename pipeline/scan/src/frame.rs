@@ -1,4 +1,4 @@
-//! One frame a line.
+//! A bus frame in a line of text.
 
 use formats::clock;
 
@@ -20,7 +20,7 @@ pub(crate) struct Frame<'a> {
 }
 
 /// Reads a line of a log: `(1700000000.1) can0 7E8#0443...`, `can0  7E8   [8]  04 43 ...`, or an identifier with which
-/// vehicles answer (ISO 15765-4) before its bytes, `7E8 04 43 01 ...`.
+/// vehicles answer (ISO 15765-4) before its bytes, `7E8: 04 43 01 ...`.
 pub(crate) fn frame(line: &str) -> Option<Frame<'_>> {
     let line = line.trim();
     let (time_s, rest) = stamp(line);
@@ -66,6 +66,7 @@ pub(crate) fn frame(line: &str) -> Option<Frame<'_>> {
         return made(interface, identifier(name)?, data, true);
     }
     let (name, bytes) = words.split_first()?;
+    let name = name.trim_end_matches(':');
     let whole = (1..=8).contains(&bytes.len()) && bytes.iter().all(|b| b.len() == 2);
     let id = identifier(name).filter(|(id, extended)| whole && is_diagnostic(*id, *extended))?;
     made("", id, hex(&bytes.concat())?, false)
@@ -150,7 +151,7 @@ mod tests {
             );
             assert_eq!(f.interface, "can0", "{line}");
         }
-        assert_eq!(frame("7E9 03 41 0D 32").unwrap().id, 0x7E9);
+        assert_eq!(frame("7E9: 03 41 0D 32").unwrap().id, 0x7E9);
         let extended = frame("(1.5) can1 140667CE#092EF734").unwrap();
         assert!(extended.extended && extended.id == 0x1406_67CE && extended.interface == "can1");
         assert_eq!(frame("can0 123#R").map(|f| f.data), Some(vec![]));
