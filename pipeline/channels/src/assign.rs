@@ -8,14 +8,14 @@ use model::{Calibration, Capture, Channel, JobFile, Problem, RoleSource};
 
 /// Gives each channel of a recording its role and calibration, and the recording its unit of time: as job.toml says with
 /// the presets that it names ([`crate::apply_presets`]), else as guessed. The recording's `read_as` then says what was
-/// assumed.
+/// assumed. Returns what job.toml says of each channel, in their order: probes, wheels, sensors.
 pub fn assign(
     capture: &mut Capture,
     job: Option<&JobFile>,
     presets: &[PresetFile],
     roles: &Roles,
     problems: &mut Vec<Problem>,
-) {
+) -> Vec<ChannelSection> {
     let section = job.and_then(|j| j.captures.iter().find(|s| s.file == capture.file));
     if let Some(section) = section {
         time::apply(capture, section, problems);
@@ -41,8 +41,11 @@ pub fn assign(
         }
         calibrate::calibrate(channel, *said, bare);
     }
+    let facts = said.into_iter().map(|s| s.cloned().unwrap_or_default());
+    let facts = facts.collect();
     one_channel_a_role(capture, roles, problems);
     say_calibrations(capture, problems);
+    facts
 }
 
 /// The part of job.toml that speaks of each channel.

@@ -92,7 +92,7 @@ pub struct VehicleSection {
     /// Whether it has a high-voltage system, as hybrids do; `None` where nobody has said so.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub high_voltage: Option<bool>,
-    /// Names a spec sheet: `dual-dry-clutch`.
+    /// Name of a limits sheet.
     pub unit: Option<String>,
     /// Systems to examine, the leading one first; empty to tell by the unit or by what was recorded.
     #[serde(skip_serializing_if = "Vec::is_empty")]

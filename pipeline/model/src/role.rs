@@ -16,7 +16,7 @@ impl Role {
         Role(Arc::new(declaration))
     }
 
-    /// Name as in job.toml, case.json and the plugin interface: `supply-voltage`.
+    /// Name as in job.toml, case.json and the plugin interface.
     pub fn name(&self) -> &str {
         &self.0.name
     }

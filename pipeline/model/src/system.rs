@@ -57,7 +57,7 @@ pub struct HealthySet {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct FirstRecording {
-    /// Key of lang/*.ftl: `next-record-both-shafts`.
+    /// Key of lang/*.ftl.
     pub step: String,
     /// Roles that it would bring, alternatives with `|`; it is asked for while one of them was not recorded.
     pub roles: Vec<String>,

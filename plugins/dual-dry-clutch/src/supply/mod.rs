@@ -117,9 +117,14 @@ fn dips(
     } else {
         "ground-drop"
     };
+    // The level that a supply must keep; the report draws it behind the trace.
+    let good = Observation::new(kind, kind);
+    let good = match kind {
+        "supply-sag" => good.arg("good_low", extreme + depth - high),
+        _ => good,
+    };
     out.add(
-        Observation::new(kind, kind)
-            .about(volts.role)
+        good.about(volts.role)
             .span(hit.start_s, hit.end_s)
             .value(depth.max(0.0), noise, "V")
             .limit(limits.limit(limit))
