@@ -34,7 +34,6 @@
 //! what stands on the system at hand. Windows is not supported. Walls keep mistakes and plain malice in; a plugin's
 //! findings are believed all the same, so install only those whose makers you trust.
 
-mod axis;
 mod captured_output;
 mod crash_log;
 mod discovery;

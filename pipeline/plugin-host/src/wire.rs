@@ -190,7 +190,7 @@ pub(crate) fn receive<T: DeserializeOwned>(
     while frame.len() < len as usize {
         let most = PART.min(len as usize - frame.len());
         let got = wait(socket, tick, &mut || {
-            Ok((&mut &*socket).read(&mut part[..most])?)
+            (&mut &*socket).read(&mut part[..most])
         })?;
         if got == 0 {
             return Err(io::ErrorKind::UnexpectedEof.into());

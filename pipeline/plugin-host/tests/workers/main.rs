@@ -1,6 +1,7 @@
 //! Plugins in worker processes. This test has a `main` of its own, because a worker is this executable again.
 
 mod crashes;
+mod declarations;
 mod examples;
 mod findings;
 mod fixtures;
@@ -24,15 +25,16 @@ fn main() -> ExitCode {
     }
     let mut trials = Vec::new();
     for (module, tests) in [
-        ("foreign", foreign::TESTS),
         ("crashes", crashes::TESTS),
+        ("declarations", declarations::TESTS),
         ("examples", examples::TESTS),
         ("findings", findings::TESTS),
+        ("foreign", foreign::TESTS),
+        ("sandbox", sandbox::TESTS),
         ("scan", scan::TESTS),
         ("series", series::TESTS),
         ("trust", trust::TESTS),
         ("validation", validation::TESTS),
-        ("sandbox", sandbox::TESTS),
     ] {
         for &(name, test) in tests {
             let run = move || {
