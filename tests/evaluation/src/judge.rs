@@ -29,8 +29,11 @@ pub trait Judge: Sync {
     fn judge(&self, folder: &Path) -> Answer;
 }
 
-/// The program's library in this process: the same acquire, derive, detect and assess, without reports and without
-/// worker processes. Thousands of jobs can be judged so.
+/// The program's library in this process: the same acquire, derive, detect and assess, without reports. Thousands of
+/// jobs can be judged so.
+///
+/// The plugins run in their worker processes all the same, with their limits of time and memory; the executable must
+/// call [`baybrief::worker_entry`] first.
 pub struct InProcess;
 
 thread_local! {
@@ -61,7 +64,7 @@ fn examine(folder: &Path, kept: &mut Option<AppContext>) -> anyhow::Result<Said>
     let context = match kept {
         Some(context) => context,
         None => {
-            let opened = AppContext::open(None, true)?;
+            let opened = AppContext::open(None, false)?;
             anyhow::ensure!(
                 !opened.host.plugins().is_empty(),
                 "no plugin library beside this executable; build the plugins first"

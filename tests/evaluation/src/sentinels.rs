@@ -6,8 +6,7 @@
 
 use crate::case::CaseSpec;
 use crate::classes::CLASSES;
-use crate::evaluate::{Evaluated, evaluate_all};
-use crate::judge::Judge;
+use crate::evaluate::{Evaluated, Runner};
 use crate::summary;
 use crate::table::Table;
 use anyhow::Context;
@@ -55,8 +54,8 @@ pub fn specs() -> anyhow::Result<Vec<CaseSpec>> {
 ///
 /// # Errors
 /// A regression case that cannot be read.
-pub fn evaluate(judge: &dyn Judge, at_once: usize) -> anyhow::Result<Vec<Evaluated>> {
-    Ok(evaluate_all(judge, &specs()?, at_once))
+pub fn evaluate(runner: Runner) -> anyhow::Result<Vec<Evaluated>> {
+    Ok(runner.evaluate_all(&specs()?))
 }
 
 /// The sentinels' lines: class, seed, files' digest, what was said, outcome.
