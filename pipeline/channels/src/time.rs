@@ -15,7 +15,9 @@ pub(crate) fn apply(capture: &mut Capture, section: &CaptureSection, problems: &
     capture.time = capture.time.divided(unit.per_second());
     capture.time_source = TimeSource::JobFile;
     // What was said of the missing unit no longer holds.
-    capture.problems.retain(|p| !p.message.contains("time_unit ="));
+    capture
+        .problems
+        .retain(|p| !p.message.contains("time_unit ="));
     if let Some(at) = capture.read_as.find(" (no unit given") {
         let rest = capture.read_as.split_off(at);
         let behind = rest.split_once(')').map_or("", |(_, behind)| behind);
@@ -25,7 +27,11 @@ pub(crate) fn apply(capture: &mut Capture, section: &CaptureSection, problems: &
 }
 
 /// Applies `time_unit` of job.toml to a bus log whose file states no unit.
-pub fn apply_to_bus_log(record: &mut ScanRecord, job: Option<&JobFile>, problems: &mut Vec<Problem>) {
+pub fn apply_to_bus_log(
+    record: &mut ScanRecord,
+    job: Option<&JobFile>,
+    problems: &mut Vec<Problem>,
+) {
     let section = job.and_then(|j| j.captures.iter().find(|s| s.file == record.file));
     let (Some(unit), Some(log)) = (section.and_then(|s| s.time_unit), &mut record.bus_log) else {
         return;
@@ -34,7 +40,10 @@ pub fn apply_to_bus_log(record: &mut ScanRecord, job: Option<&JobFile>, problems
         TimeSource::File => problems.push(not_used(&record.file)),
         // What was assumed of the numbers is taken back with it.
         _ => {
-            log.divide_time(unit.per_second() / log.assumed_per_second, TimeSource::JobFile);
+            log.divide_time(
+                unit.per_second() / log.assumed_per_second,
+                TimeSource::JobFile,
+            );
             record.read_as.push_str(&format!(", time{}", in_unit(unit)));
         }
     }

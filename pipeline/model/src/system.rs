@@ -17,7 +17,7 @@ pub struct SystemSheet {
     pub roles: Vec<RoleDeclaration>,
     /// Roles that it uses and another system declares. They alone make no system present.
     pub uses: Vec<String>,
-    /// Whether a log of bus frames alone makes the system present.
+    /// True where a log of bus frames alone makes the system present.
     pub bus_log: bool,
     /// Findings of which one at least shows that the system was seen at work. Without, nothing is called healthy.
     pub examined: Vec<Pattern>,
@@ -47,12 +47,12 @@ pub struct LabourStep {
     pub name: String,
     /// Key of lang/*.ftl that describes it.
     pub description: String,
-    /// Whether the step opens the unit.
+    /// True where the step opens the unit.
     #[serde(default)]
     pub teardown: bool,
 }
 
-/// What a channel may measure.
+/// Declaration of what a channel may measure.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct RoleDeclaration {
@@ -67,7 +67,7 @@ pub struct RoleDeclaration {
     /// Names by which channels of this role are known.
     #[serde(default, skip_serializing_if = "RoleNames::is_empty")]
     pub names: RoleNames,
-    /// What a recording tells of the role beside the channel's name.
+    /// Signs of the role in a recording beside the channel's name.
     #[serde(default, skip_serializing_if = "RoleHints::is_empty")]
     pub hints: RoleHints,
 }
@@ -101,7 +101,7 @@ impl RoleNames {
     }
 }
 
-/// What a recording tells of a role beside the channel's name.
+/// Signs of a role in a recording beside the channel's name.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct RoleHints {

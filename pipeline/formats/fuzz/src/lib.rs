@@ -1,4 +1,4 @@
-//! What every reader of recordings must hold, whatever the bytes.
+//! Properties that every reader of recordings must hold, whatever the bytes.
 
 use baybrief_formats::{FormatReader, Reading, Source, roles};
 
