@@ -8,7 +8,7 @@ use model::job_file::{CaptureSection, PresetFile};
 /// A name that no preset has is left to the job file's own check.
 pub fn apply_presets(job: &mut JobFile, presets: &[PresetFile]) {
     for section in &mut job.captures {
-        let Some(preset) = of_section(section, presets) else {
+        let Some(preset) = section_preset(section, presets) else {
             continue;
         };
         for (channel, says) in &preset.channels {
@@ -23,7 +23,7 @@ pub fn apply_presets(job: &mut JobFile, presets: &[PresetFile]) {
 }
 
 /// The preset that a section names; of two of one name the last, which is the shop's own.
-pub(crate) fn of_section<'a>(
+pub(crate) fn section_preset<'a>(
     section: &CaptureSection,
     presets: &'a [PresetFile],
 ) -> Option<&'a PresetFile> {

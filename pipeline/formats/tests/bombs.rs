@@ -199,7 +199,7 @@ fn bombs() {
     }
 }
 
-/// What unfolds may take as much memory as is allowed for a file of its size.
+/// Reads a packed file, which may take as much memory as is allowed for its size.
 fn unfolded(what: &str, bytes: &[u8]) -> Result<Reading, FormatError> {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("bomb");

@@ -19,7 +19,7 @@ const EQUAL: f64 = 0.01;
 
 /// A guess for every channel, in the capture's order; `None` where nothing tells.
 pub fn guess(capture: &Capture, roles: &Roles) -> Vec<Option<RoleGuess>> {
-    let shapes: Vec<Option<Shape>> = capture.channels.iter().map(Shape::of).collect();
+    let shapes: Vec<Option<Shape>> = capture.channels.iter().map(Shape::measure).collect();
     let mut candidates: Vec<Vec<Candidate>> = capture
         .channels
         .iter()

@@ -44,7 +44,7 @@ pub(super) fn named_by<'r>(role: &'r Role, roles: &'r Roles) -> &'r Role {
     first.unwrap_or(role)
 }
 
-/// What a name says of a quantity.
+/// Evidence of a name and a unit for a quantity.
 enum Evidence {
     Word(Found),
     Unit,

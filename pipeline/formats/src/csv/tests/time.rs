@@ -1,4 +1,4 @@
-//! Where the time of a row comes from.
+//! Sources of a row's time.
 
 use super::*;
 
