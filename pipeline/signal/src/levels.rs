@@ -82,6 +82,50 @@ pub fn noise_sigma(x: &[f32]) -> f64 {
     sigma.max(resolution(x) / 12f64.sqrt())
 }
 
+/// Fewest quiet blocks from which a noise is told.
+const QUIET_BLOCKS: usize = 8;
+
+/// Standard deviation of the white noise on a signal, from quiet blocks of 64 samples; `None` where fewer than eight
+/// blocks are quiet. A block is quiet where neighbours are not correlated, nor samples two apart (r1 and r2 within 0.4:
+/// a periodic signal of any rate fails one of the two, since cos 2a = 2 cos^2 a - 1). Never below what the recorder's
+/// resolution gives (one step over sqrt(12)).
+pub fn noise_level(x: &[f32]) -> Option<f64> {
+    let every = (x.len() / ENOUGH).max(1);
+    let mut sigmas: Vec<f64> = x
+        .chunks_exact(BLOCK)
+        .step_by(every)
+        .filter_map(quiet_sigma)
+        .collect();
+    if sigmas.len() < QUIET_BLOCKS {
+        return None;
+    }
+    sigmas.sort_unstable_by(f64::total_cmp);
+    let q = |q: f64| sigmas[(q * (sigmas.len() - 1) as f64) as usize];
+    let sigma = if q(0.8) < 3.0 * q(0.2) {
+        q(0.5)
+    } else {
+        q(0.2)
+    };
+    Some(sigma.max(resolution(x) / 12f64.sqrt()))
+}
+
+/// Standard deviation of a block without correlation; `None` for any other.
+fn quiet_sigma(block: &[f32]) -> Option<f64> {
+    let n = block.len() as f64;
+    let mean = block.iter().map(|&v| f64::from(v)).sum::<f64>() / n;
+    let product = |lag: usize| {
+        let pairs = block.iter().zip(&block[lag..]);
+        pairs
+            .map(|(&a, &b)| (f64::from(a) - mean) * (f64::from(b) - mean))
+            .sum::<f64>()
+    };
+    let squares = product(0);
+    let quiet = squares.is_finite()
+        && product(1).abs() <= 0.4 * squares
+        && product(2).abs() <= 0.4 * squares;
+    quiet.then(|| (squares / (n - 1.0)).sqrt())
+}
+
 /// Whether the record looks like white noise: mean squared difference of neighbours at least 1.2 times the variance
 /// (twice it for white noise; von Neumann 1941).
 pub fn is_white(x: &[f32]) -> bool {
@@ -162,6 +206,37 @@ pub fn state_levels(x: &[f32]) -> Option<Levels> {
         high,
         settled: settled as f64 / all.max(1) as f64,
     })
+}
+
+/// Shares of a record's samples, 0 to 1 each.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shares {
+    /// Within 15 % of the amplitude of the low level.
+    pub low: f64,
+    /// Within 15 % of the amplitude of the high level.
+    pub high: f64,
+    /// Further than that beyond either level.
+    pub beyond: f64,
+}
+
+/// Shares of the samples near the two levels and beyond them.
+pub fn shares(x: &[f32], levels: &Levels) -> Shares {
+    let near = 0.15 * levels.amplitude();
+    let (mut low, mut high, mut beyond, mut all) = (0usize, 0usize, 0usize, 0usize);
+    let step = (x.len() / ENOUGH).max(1);
+    for v in x.iter().step_by(step).filter(|v| v.is_finite()) {
+        let v = f64::from(*v);
+        all += 1;
+        low += usize::from((v - levels.low).abs() <= near);
+        high += usize::from((v - levels.high).abs() <= near);
+        beyond += usize::from(v < levels.low - near || v > levels.high + near);
+    }
+    let share = |n: usize| n as f64 / all.max(1) as f64;
+    Shares {
+        low: share(low),
+        high: share(high),
+        beyond: share(beyond),
+    }
 }
 
 /// Standard deviation of the samples about the nearer of the two levels, from the median deviation.

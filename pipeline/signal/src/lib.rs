@@ -2,16 +2,17 @@
 
 pub mod coherence;
 pub mod current;
-pub mod edges;
+pub mod detection;
 pub mod engine;
 pub mod envelope;
 pub mod levels;
 #[cfg(test)]
 mod noise;
 pub mod ripple;
-pub mod rotation;
+
 pub mod smooth;
 pub mod stats;
+pub mod teeth;
 pub mod time;
 
 pub use time::Time;
