@@ -106,7 +106,7 @@ mod tests {
             .sum();
         let s = (squares / 8.0).sqrt();
         assert!((s - 192.294).abs() < 1e-3);
-        let (mean, sxx) = (0.275, 0.20625);
+        let (mean, sxx) = (0.275_f64, 0.20625);
         let net = s / line.slope * (1.0 + 0.1 + mean * mean / sxx).sqrt();
         assert!((critical_value(net, Some(8), 0.01) - 0.069813).abs() < 2e-5);
         assert!((detectable_value(net, Some(8), 0.01) - 0.139625).abs() < 4e-5);

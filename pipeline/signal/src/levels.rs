@@ -82,35 +82,64 @@ pub fn noise_sigma(x: &[f32]) -> f64 {
     sigma.max(resolution(x) / 12f64.sqrt())
 }
 
+/// Whether a record holds two values only, as a logic input gives them: it shows no noise.
+pub fn is_logic(x: &[f32]) -> bool {
+    let Some((low, high)) = extremes(x) else {
+        return false;
+    };
+    let near = 0.02 * (high - low);
+    low < high
+        && x.iter()
+            .all(|&v| v.is_nan() || v - low <= near || high - v <= near)
+}
+
 /// Fewest quiet blocks from which a noise is told.
 const QUIET_BLOCKS: usize = 8;
 
 /// Standard deviation of the white noise on a signal, from quiet blocks of 64 samples; `None` where fewer than eight
 /// blocks are quiet. A block is quiet where neighbours are not correlated, nor samples two apart (r1 and r2 within 0.4:
-/// a periodic signal of any rate fails one of the two, since cos 2a = 2 cos^2 a - 1). Never below what the recorder's
-/// resolution gives (one step over sqrt(12)).
+/// a periodic signal of any rate fails one of the two, since cos 2a = 2 cos^2 a - 1), and where no pulses stand out of it
+/// (its standard deviation is at most twice what its median deviation gives). Blocks that hold still count only where no
+/// others do: an input that clamps shows no noise. Never below what the recorder's resolution gives (one step over
+/// sqrt(12)).
 pub fn noise_level(x: &[f32]) -> Option<f64> {
     let every = (x.len() / ENOUGH).max(1);
-    let mut sigmas: Vec<f64> = x
+    let step = resolution(x);
+    let quiet = x
         .chunks_exact(BLOCK)
         .step_by(every)
-        .filter_map(quiet_sigma)
-        .collect();
+        .filter_map(|block| quiet_sigma(block, step));
+    let mut sigmas: Vec<f64> = quiet.collect();
+    sigmas.sort_unstable_by(f64::total_cmp);
+    let still = sigmas.partition_point(|s| *s == 0.0);
+    let moving = sigmas.len() - still;
+    let sigmas = if moving >= QUIET_BLOCKS {
+        &sigmas[still..]
+    } else {
+        &sigmas[..]
+    };
     if sigmas.len() < QUIET_BLOCKS {
         return None;
     }
-    sigmas.sort_unstable_by(f64::total_cmp);
-    let q = |q: f64| sigmas[(q * (sigmas.len() - 1) as f64) as usize];
-    let sigma = if q(0.8) < 3.0 * q(0.2) {
-        q(0.5)
-    } else {
-        q(0.2)
-    };
-    Some(sigma.max(resolution(x) / 12f64.sqrt()))
+    Some(sigmas[sigmas.len() / 2].max(step / 12f64.sqrt()))
 }
 
-/// Standard deviation of a block without correlation; `None` for any other.
-fn quiet_sigma(block: &[f32]) -> Option<f64> {
+/// Share of the blocks of 64 samples that hold more than white noise, see [`noise_level`]; 0 without a whole block.
+pub fn structured_share(x: &[f32]) -> f64 {
+    let every = (x.len() / ENOUGH).max(1);
+    let step = resolution(x);
+    let blocks = x.chunks_exact(BLOCK).step_by(every);
+    let (all, quiet) = blocks.fold((0usize, 0usize), |(all, quiet), block| {
+        (
+            all + 1,
+            quiet + usize::from(quiet_sigma(block, step).is_some()),
+        )
+    });
+    (all - quiet) as f64 / all.max(1) as f64
+}
+
+/// Standard deviation of a quiet block; `None` for any other. `step`: the recorder's resolution.
+fn quiet_sigma(block: &[f32], step: f64) -> Option<f64> {
     let n = block.len() as f64;
     let mean = block.iter().map(|&v| f64::from(v)).sum::<f64>() / n;
     let product = |lag: usize| {
@@ -120,10 +149,17 @@ fn quiet_sigma(block: &[f32]) -> Option<f64> {
             .sum::<f64>()
     };
     let squares = product(0);
-    let quiet = squares.is_finite()
+    let white = squares.is_finite()
         && product(1).abs() <= 0.4 * squares
         && product(2).abs() <= 0.4 * squares;
-    quiet.then(|| (squares / (n - 1.0)).sqrt())
+    if !white {
+        return None;
+    }
+    let sigma = (squares / (n - 1.0)).sqrt();
+    let mut off: Vec<f32> = block.iter().map(|v| (v - mean as f32).abs()).collect();
+    let (_, middle, _) = off.select_nth_unstable_by(block.len() / 2, f32::total_cmp);
+    let typical = (1.4826 * f64::from(*middle)).max(0.6 * step);
+    (sigma <= 2.0 * typical).then_some(sigma)
 }
 
 /// Whether the record looks like white noise: mean squared difference of neighbours at least 1.2 times the variance

@@ -81,7 +81,8 @@ fn find_glitch(widths: &[f64], k: usize) -> Option<Glitch> {
 fn pitches_without(instants: &[f64], k: usize) -> Vec<bool> {
     let left = [(k.checked_sub(2), k + 2), (k.checked_sub(1), k + 3)];
     let own = |parity: usize| {
-        let near = k.saturating_sub(2 * NEAR)..(k + 2 * NEAR + 1).min(instants.len().saturating_sub(2));
+        let near =
+            k.saturating_sub(2 * NEAR)..(k + 2 * NEAR + 1).min(instants.len().saturating_sub(2));
         let pitches: Vec<f64> = near
             .filter(|j| j % 2 == parity)
             .map(|j| instants[j + 2] - instants[j])
@@ -132,7 +133,9 @@ mod tests {
     /// for 3.6 ms, low for 3.2 and for 67 ms in turn.
     #[test]
     fn narrow_pulses_that_come_regularly_are_the_train() {
-        let widths: Vec<f64> = (0..80).map(|k| [0.055, 0.0032, 0.0036, 0.067][k % 4]).collect();
+        let widths: Vec<f64> = (0..80)
+            .map(|k| [0.055, 0.0032, 0.0036, 0.067][k % 4])
+            .collect();
         let (swings, instants) = train(&widths);
         assert_eq!(remove_glitches(swings, instants).2, 0);
     }

@@ -32,5 +32,7 @@ pub fn pitch_ratio(periods: &[f64], k: usize) -> f64 {
 
 /// Ratios of all periods, see [`pitch_ratio`].
 pub fn pitch_ratios(periods: &[f64]) -> Vec<f64> {
-    (0..periods.len()).map(|k| pitch_ratio(periods, k)).collect()
+    (0..periods.len())
+        .map(|k| pitch_ratio(periods, k))
+        .collect()
 }

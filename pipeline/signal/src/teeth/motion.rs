@@ -197,8 +197,16 @@ impl<'a> Track<'a> {
         };
         let most = (self.positions() / 4.0).floor().max(1.0);
         let logs: Vec<f64> = match group {
-            1.0 => self.edges.windows(2).map(|w| ((w[1].at_s - w[0].at_s) / f64::from(w[1].step)).ln()).collect(),
-            _ => self.successive(group.min(most)).iter().map(|w| -w.2.ln()).collect(),
+            1.0 => self
+                .edges
+                .windows(2)
+                .map(|w| ((w[1].at_s - w[0].at_s) / f64::from(w[1].step)).ln())
+                .collect(),
+            _ => self
+                .successive(group.min(most))
+                .iter()
+                .map(|w| -w.2.ln())
+                .collect(),
         };
         // The pattern may repeat several times a turn.
         let lags = (1..=lag).filter(|n| lag.is_multiple_of(*n) && logs.len() > 3 * n);
@@ -213,11 +221,26 @@ impl<'a> Track<'a> {
 
     /// Motion over the run. `cycle`: positions after which unequal pitches repeat, 1 for equal ones.
     #[allow(clippy::too_many_arguments)]
-    pub fn motion(&self, cycle: u32, turn: Option<u32>, step_s: f64, record_end_s: f64, duty: f64, amplitude: f64) -> Option<Motion> {
-        let sliding = self.sliding(self.window);
+    pub fn motion(
+        &self,
+        cycle: u32,
+        turn: Option<u32>,
+        step_s: f64,
+        record_end_s: f64,
+        duty: f64,
+        amplitude: f64,
+    ) -> Option<Motion> {
+        // Over few turns a window of one would leave out half a turn at either end.
+        let part = (self.positions() / 12.0).floor().max(4.0);
+        let whole = f64::from(cycle);
+        let sliding = self.sliding(self.window.min((part / whole).ceil() * whole));
         let hz = rate_quantile(&sliding, 0.5)?;
         let spread_hz = (rate_quantile(&sliding, 0.84)? - rate_quantile(&sliding, 0.16)?) / 2.0;
-        let samples_per_pitch = if step_s > 0.0 { 1.0 / (hz * step_s) } else { f64::INFINITY };
+        let samples_per_pitch = if step_s > 0.0 {
+            1.0 / (hz * step_s)
+        } else {
+            f64::INFINITY
+        };
         let windows = self.course(cycle);
         let changes: Vec<f64> = windows
             .windows(2)
@@ -253,7 +276,10 @@ impl<'a> Track<'a> {
     fn course(&self, cycle: u32) -> Vec<(f64, f64, f64)> {
         let sixth = (self.positions() / 6.0).floor();
         let cycle = f64::from(cycle);
-        let window = self.window.min((sixth / cycle).floor() * cycle).max(cycle.max(2.0));
+        let window = self
+            .window
+            .min((sixth / cycle).floor() * cycle)
+            .max(cycle.max(2.0));
         self.successive(window)
     }
 
@@ -344,7 +370,10 @@ fn trend(rates: &[f64]) -> Trend {
             false => Trend::Varies,
         };
     }
-    match (highest <= 1.25 * lowest, first < 0.8 * highest && last > 0.9 * highest) {
+    match (
+        highest <= 1.25 * lowest,
+        first < 0.8 * highest && last > 0.9 * highest,
+    ) {
         (true, _) => Trend::Steady,
         (false, true) => Trend::Rises,
         (false, false) => Trend::Varies,
@@ -400,8 +429,12 @@ const JUDGED: usize = 24;
 const MOST_ODD: usize = 12;
 
 /// Splits a run where its edges begin or cease to be odd: pitches that stray by a third from those before and after
-/// them, more than half of 24. A good train is not spoilt by a bad stretch elsewhere.
-pub(super) fn split_by_quality(at_s: &[f64]) -> Vec<std::ops::Range<usize>> {
+/// them, more than half of 24. A good train is not spoilt by a bad stretch elsewhere. Edges
+/// for which `weak` holds are odd as well.
+pub(super) fn split_by_quality(
+    at_s: &[f64],
+    weak: impl Fn(usize) -> bool,
+) -> Vec<std::ops::Range<usize>> {
     let whole = vec![0..at_s.len()];
     if at_s.len() < 3 * JUDGED {
         return whole;
@@ -409,7 +442,10 @@ pub(super) fn split_by_quality(at_s: &[f64]) -> Vec<std::ops::Range<usize>> {
     let logs: Vec<f64> = at_s.windows(2).map(|w| (w[1] - w[0]).ln()).collect();
     let odd: Vec<bool> = (0..logs.len())
         .map(|k| {
-            k > 0 && k + 1 < logs.len() && (logs[k] - (logs[k - 1] + logs[k + 1]) / 2.0).abs() > 0.3
+            let stray = k > 0
+                && k + 1 < logs.len()
+                && (logs[k] - (logs[k - 1] + logs[k + 1]) / 2.0).abs() > 0.3;
+            stray || weak(k)
         })
         .collect();
     let mut count = odd[..JUDGED].iter().filter(|o| **o).count();

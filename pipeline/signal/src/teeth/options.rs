@@ -24,6 +24,9 @@ pub struct Options {
     pub least_rpm: f64,
     /// Slowest tooth rate that counts as turning where the positions per turn are not known, Hz.
     pub least_hz: f64,
+    /// Fastest speed that the shaft can have, rpm. A record that is sampled too coarsely for it is not read at all: what
+    /// looks like a slow train may be the alias of a fast one. `None` where nothing is known.
+    pub highest_rpm: Option<f64>,
     /// Fastest speed that may hide behind "at rest", as a multiple of the slowest that counts as turning.
     pub rest_margin: f64,
     /// Smallest amplitude (peak to peak) that can be a two-level sensor's, in the signal's unit.
@@ -43,6 +46,7 @@ impl Default for Options {
             missing_teeth: None,
             least_rpm: 20.0,
             least_hz: 8.0,
+            highest_rpm: None,
             rest_margin: 3.0,
             least_amplitude: 0.0,
             max_acceleration: f64::INFINITY,

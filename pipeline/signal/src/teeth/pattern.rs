@@ -1,6 +1,7 @@
 //! Pattern of a toothed wheel, found in its train: what comes back at the same place on every turn.
 
 use super::local::pitch_ratios;
+use super::positions::place_edges;
 use crate::stats;
 
 /// Kind of a wheel's pattern.
@@ -56,30 +57,32 @@ impl Pattern {
     /// Positions that each pitch with a gap stands for, in order: `[3]` for 60-2.
     pub fn gaps(&self) -> Vec<u32> {
         let wide = |m: &&f64| self.kind == PatternKind::Gaps && **m > 1.5;
-        self.pitches.iter().filter(wide).map(|m| m.round() as u32).collect()
+        self.pitches
+            .iter()
+            .filter(wide)
+            .map(|m| m.round() as u32)
+            .collect()
     }
 
-    /// How far the pitches stray from the pattern: median of |ln| of each period's share of its place's.
+    /// How far the pitches stray from the pattern: mean of |ln| of each period's share of its place's, of whole positions
+    /// for a wheel of more than a few teeth; each counts 0.3 at most.
     pub(super) fn residual(&self, periods: &[f64]) -> f64 {
-        let off: Vec<f64> = pitch_ratios(periods)
+        let few = self.kind == PatternKind::Uneven && self.edges <= 8;
+        let off = pitch_ratios(periods)
             .into_iter()
             .zip(self.pitches.iter().cycle())
-            .map(|(ratio, place)| match self.kind {
-                PatternKind::Uneven => (ratio / place).ln().abs(),
-                _ => (ratio / ratio.round().max(1.0)).ln().abs(),
-            })
-            .collect();
-        stats::median(&off).unwrap_or(f64::INFINITY)
+            .map(|(ratio, place)| match few {
+                true => (ratio / place).ln().abs(),
+                false => (ratio / ratio.round().max(1.0)).ln().abs(),
+            });
+        off.map(|r| r.min(0.3)).sum::<f64>() / periods.len().max(1) as f64
     }
 
-    /// Positions that a pitch of the given ratio to its neighbours stands for: those of the wheel's gap that it is near,
-    /// else the nearest number.
-    pub(super) fn positions_in(&self, ratio: f64) -> u32 {
+    /// Positions of the wheel's gap that a pitch of the given ratio to its neighbours is near; `None` where it is near none.
+    pub(super) fn gap_near(&self, ratio: f64) -> Option<u32> {
         let near = |m: &&f64| **m > 1.5 && (ratio / **m - 1.0).abs() < 0.25;
-        match self.pitches.iter().find(near) {
-            Some(gap) if self.kind == PatternKind::Gaps => gap.round() as u32,
-            _ => ratio.round().max(1.0) as u32,
-        }
+        let gap = self.pitches.iter().find(near)?;
+        (self.kind == PatternKind::Gaps).then_some(gap.round() as u32)
     }
 
     /// Name by positions and missing teeth: "60-2", "36-2-1", "12+1", "4 uneven", "even".
@@ -112,7 +115,7 @@ const LONGEST: usize = 200;
 const CYCLES: usize = 3;
 
 /// Periods looked at; more tell nothing new.
-const ENOUGH: usize = 4_000;
+const ENOUGH: usize = 1_500;
 
 /// How much more the places of a cycle must explain than chance would (F statistic of a one-way analysis of variance).
 const LEAST_F: f64 = 8.0;
@@ -134,6 +137,74 @@ const WIDEST: f64 = 8.0;
 /// Where the edges per turn are stated, a cycle that divides them is preferred. `None` where fewer than eight periods are
 /// there. An even train gives [`PatternKind::Even`].
 pub fn find_pattern(periods: &[f64], stated_edges: Option<u32>) -> Option<Pattern> {
+    let pattern = find_by_edges(periods, stated_edges)?;
+    // A coil may give an edge within its gap on one turn and none on the next.
+    match pattern.kind {
+        PatternKind::Even | PatternKind::Uneven if pattern.edges != 2 => {
+            Some(find_by_gaps(periods).unwrap_or(pattern))
+        }
+        _ => Some(pattern),
+    }
+}
+
+/// Gaps that must agree, and what share of them.
+const GAPS: usize = 3;
+const AGREEING: f64 = 0.75;
+
+/// Finds gaps that are always as many positions apart, whatever edges lie within them.
+fn find_by_gaps(periods: &[f64]) -> Option<Pattern> {
+    let mut at_s = 0.0;
+    let edges = std::iter::once(0.0).chain(periods.iter().map(|p| {
+        at_s += p;
+        at_s
+    }));
+    let edges: Vec<(usize, f64)> = edges.enumerate().collect();
+    let mut position = 0u32;
+    // Position at which each gap ends, and the teeth that it misses.
+    let mut gaps: Vec<(u32, u32)> = Vec::new();
+    for edge in place_edges(&edges, &Pattern::even(), false).edges {
+        let step = edge.step;
+        position += step;
+        if (2..=WIDEST as u32).contains(&step) {
+            match gaps.last_mut() {
+                Some(last) if position - last.0 <= step + 1 => {
+                    *last = (position, last.1 + step - 1)
+                }
+                _ => gaps.push((position, step - 1)),
+            }
+        }
+    }
+    let apart: Vec<f64> = gaps
+        .windows(2)
+        .map(|w| f64::from(w[1].0 - w[0].0))
+        .collect();
+    let positions = stats::median(&apart)?;
+    let near = apart
+        .iter()
+        .filter(|d| (*d - positions).abs() <= 1.0)
+        .count();
+    let missing = stats::median(&gaps.iter().map(|g| f64::from(g.1)).collect::<Vec<_>>())? as u32;
+    let agreeing = near as f64 >= AGREEING * apart.len() as f64;
+    if gaps.len() < GAPS || !agreeing || positions < 8.0 || missing == 0 {
+        return None;
+    }
+    let positions = positions.round() as u32;
+    let edges = positions - missing;
+    let mut pitches = vec![1.0; edges as usize];
+    pitches[edges as usize - 1] = f64::from(missing + 1);
+    Some(Pattern {
+        kind: PatternKind::Gaps,
+        edges,
+        positions,
+        missing,
+        extra: 0,
+        cycles: gaps.len() as u32 - 1,
+        explained: near as f64 / apart.len() as f64,
+        pitches,
+    })
+}
+
+fn find_by_edges(periods: &[f64], stated_edges: Option<u32>) -> Option<Pattern> {
     let ratios = longest_without_hole(periods);
     if ratios.len() < 8 {
         return None;
@@ -154,7 +225,8 @@ pub fn find_pattern(periods: &[f64], stated_edges: Option<u32>) -> Option<Patter
             .find(|p| p.f >= LEAST_F && p.explained >= share * best.explained)
     };
     let stated = stated_edges.map_or(0, |n| n as usize);
-    let shortest = fitting(0.7, &|n| stated.is_multiple_of(n) && stated > 0).or_else(|| fitting(0.9, &|_| true));
+    let shortest = fitting(0.7, &|n| stated.is_multiple_of(n) && stated > 0)
+        .or_else(|| fitting(0.9, &|_| true));
     Some(describe(shortest.unwrap_or(best), ratios.len()))
 }
 
@@ -217,7 +289,8 @@ fn describe(places: Places, periods: usize) -> Pattern {
     let named = one + wide.len() + 2 * extra as usize;
     // Beside a gap a coil's edges may lie off: its field changes more there.
     let strange = pitches.len() - named.min(pitches.len());
-    let regular = strange <= 2 * wide.len().min(pitches.len() / 8) && 2 * one + wide.len() >= pitches.len();
+    let regular =
+        strange <= 2 * wide.len().min(pitches.len() / 8) && 2 * one + wide.len() >= pitches.len();
     let missing: u32 = wide.iter().map(|m| m.round() as u32 - 1).sum();
     let kind = match (regular && whole, missing, extra) {
         (true, 1.., _) => PatternKind::Gaps,
@@ -255,4 +328,3 @@ fn count_halves(pitches: &[f64]) -> u32 {
     }
     count
 }
-

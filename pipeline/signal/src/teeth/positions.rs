@@ -35,7 +35,8 @@ const PART: f64 = 0.78;
 pub fn place_edges(edges: &[(usize, f64)], pattern: &Pattern, by_edges: bool) -> Placed {
     let mut placed = Placed::default();
     let periods: Vec<f64> = edges.windows(2).map(|w| w[1].1 - w[0].1).collect();
-    let mut push = |index: usize, at_s: f64, step: u32| placed.edges.push(PlacedEdge { index, at_s, step });
+    let mut push =
+        |index: usize, at_s: f64, step: u32| placed.edges.push(PlacedEdge { index, at_s, step });
     let Some(&(index, at_s)) = edges.first() else {
         return placed;
     };
@@ -44,9 +45,9 @@ pub fn place_edges(edges: &[(usize, f64)], pattern: &Pattern, by_edges: bool) ->
     let mut k = 0;
     while k < periods.len() {
         let ratio = pitch_ratio(&periods, k);
-        let step = match ratio {
-            r if r >= SEVERAL && !by_edges => pattern.positions_in(r),
-            _ => 1,
+        let step = match by_edges {
+            true => 1,
+            false => steps_in(&periods, k, ratio, pattern),
         };
         let shared = !by_edges && ratio < PART && k + 1 < periods.len() && {
             let next = pitch_ratio(&periods, k + 1);
@@ -64,6 +65,25 @@ pub fn place_edges(edges: &[(usize, f64)], pattern: &Pattern, by_edges: bool) ->
     placed
 }
 
+/// Pitch positions that interval `k` stands for. What is not the wheel's own gap must be longer than both intervals beside
+/// it: a shaft that starts or stops has ever longer ones, and no tooth is missing.
+fn steps_in(periods: &[f64], k: usize, ratio: f64, pattern: &Pattern) -> u32 {
+    if let Some(gap) = pattern.gap_near(ratio) {
+        return gap;
+    }
+    if k == 0 || k + 1 >= periods.len() {
+        return 1;
+    }
+    // The lesser of two on either side: the other may be wide itself.
+    let least = |own: &[f64]| own.iter().copied().fold(f64::INFINITY, f64::min);
+    let before = least(&periods[k.saturating_sub(2)..k]);
+    let after = least(&periods[k + 1..(k + 3).min(periods.len())]);
+    match ratio {
+        r if r >= SEVERAL && periods[k] > 0.9 * SEVERAL * before.max(after) => r.round() as u32,
+        _ => 1,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -71,13 +91,18 @@ mod tests {
     fn steps(instants: &[f64]) -> (Vec<u32>, usize) {
         let edges: Vec<(usize, f64)> = instants.iter().copied().enumerate().collect();
         let placed = place_edges(&edges, &Pattern::even(), false);
-        (placed.edges.iter().map(|e| e.step).collect(), placed.doubled)
+        (
+            placed.edges.iter().map(|e| e.step).collect(),
+            placed.doubled,
+        )
     }
 
     /// 60-2 turning 60 times a second: 58 teeth and one interval of three positions.
     #[test]
     fn a_gap_counts_the_positions_it_stands_for() {
-        let teeth = (0..180).filter(|p| p % 60 < 58).map(|p| f64::from(p) / 3600.0);
+        let teeth = (0..180)
+            .filter(|p| p % 60 < 58)
+            .map(|p| f64::from(p) / 3600.0);
         let (steps, doubled) = steps(&teeth.collect::<Vec<_>>());
         assert_eq!(steps.iter().sum::<u32>(), 177);
         assert_eq!(steps.iter().filter(|s| **s == 3).count(), 2);

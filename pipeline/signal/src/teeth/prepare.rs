@@ -1,8 +1,9 @@
 //! A record made ready for edges: its kind, its levels, its noise, the averaging that it needs.
 
 use super::options::{Options, SensorKind};
+use super::swings::find_swings;
 use super::wrapped;
-use crate::{Time, levels, stats};
+use crate::{Time, detection, levels, stats};
 use std::borrow::Cow;
 
 /// Form of a signal.
@@ -45,9 +46,11 @@ pub(super) struct Prepared<'a> {
     pub quality: SignalQuality,
 }
 
-/// Noise amplitude from peak to peak that counts as an edge, standard deviations: the swings of white noise stay below
-/// it for ten million samples (5.3 standard deviations either way, normal distribution, would be passed once).
-const NOISE_SWING: f64 = 10.0;
+/// Amplitude from peak to peak that white noise of `n` samples passes about once, standard deviations: the value that one
+/// sample in `n` exceeds, either way. It is the critical value of an edge.
+fn noise_swing(n: usize) -> f64 {
+    2.0 * detection::normal_quantile(1.0 - 1.0 / n.max(100) as f64)
+}
 
 /// Range over noise above which nothing needs to be averaged.
 const CLEAR: f64 = 25.0;
@@ -68,36 +71,86 @@ pub(super) fn prepare<'a>(x: &'a [f32], time: Time<'_>, options: &Options) -> Op
         Waveform::Alternating => wrapped::unwrap_samples(x),
         Waveform::TwoLevel => (x, 0),
     };
-    let averaged = if level_changes { 1 } else { choose_average(&x) };
+    let logic = levels::is_logic(&x);
+    let averaged = if logic { 1 } else { choose_average(&x) };
     let x = average(x, averaged);
-    let step_s = step_s * averaged as f64;
-    let quantile = |q| stats::sampled_quantile(&x, q, 100_000);
-    let (low, high) = match waveform {
-        Waveform::TwoLevel => (states.low, states.high),
-        Waveform::Alternating => (quantile(0.001)?, quantile(0.999)?),
-    };
-    let noise = levels::noise_level(&x);
-    let floor = match noise {
-        Some(sigma) => (NOISE_SWING * sigma).max(4.0 * levels::resolution(&x).min((high - low) / 8.0)),
-        None => UNKNOWN_NOISE_SHARE * (high - low),
-    };
-    let threshold = match waveform {
-        Waveform::TwoLevel => floor.max(LEVEL_SHARE * (high - low)),
-        Waveform::Alternating => floor,
-    };
-    let quality = SignalQuality {
-        waveform,
-        low,
-        high,
-        noise,
-        threshold,
-        step_s,
+    let plain = Plain {
+        options,
+        logic,
         level_changes,
-        averaged,
         wrapped,
-        highest_hz: 0.25 / step_s,
     };
-    Some(Prepared { x, quality })
+    let mut prepared = plain.measure(x, step_s, averaged)?;
+    if let Some(more) = plain.further_average(&prepared) {
+        let x = average(prepared.x, more);
+        prepared = plain.measure(x, step_s, averaged * more)?;
+    }
+    Some(prepared)
+}
+
+/// Facts of a record that averaging does not change.
+struct Plain<'a> {
+    options: &'a Options,
+    logic: bool,
+    level_changes: bool,
+    wrapped: usize,
+}
+
+/// Samples a pitch that are left when a noisy record is averaged.
+const SAMPLES_LEFT: f64 = 32.0;
+
+impl Plain<'_> {
+    fn measure<'a>(&self, x: Cow<'a, [f32]>, step_s: f64, averaged: usize) -> Option<Prepared<'a>> {
+        let states = levels::state_levels(&x)?;
+        let waveform = find_waveform(&x, &states, self.level_changes, self.options);
+        let step_s = step_s * averaged as f64;
+        let quantile = |q| stats::sampled_quantile(&x, q, 100_000);
+        let (low, high) = match waveform {
+            Waveform::TwoLevel => (states.low, states.high),
+            Waveform::Alternating => (quantile(0.001)?, quantile(0.999)?),
+        };
+        let noise = match self.logic {
+            true => Some(0.0),
+            false => levels::noise_level(&x),
+        };
+        let floor = match noise {
+            Some(sigma) => noise_swing(x.len()) * sigma,
+            None => UNKNOWN_NOISE_SHARE * (high - low),
+        };
+        let threshold = match waveform {
+            Waveform::TwoLevel => floor.max(LEVEL_SHARE * (high - low)),
+            Waveform::Alternating => floor,
+        };
+        let quality = SignalQuality {
+            waveform,
+            low,
+            high,
+            noise,
+            threshold,
+            step_s,
+            level_changes: self.level_changes,
+            averaged,
+            wrapped: self.wrapped,
+            highest_hz: 0.25 / step_s,
+        };
+        Some(Prepared { x, quality })
+    }
+
+    /// Further samples to average into one where noise sets the threshold and the fastest pitches leave room for it.
+    fn further_average(&self, prepared: &Prepared<'_>) -> Option<usize> {
+        let q = &prepared.quality;
+        let noisy = q
+            .noise
+            .is_some_and(|_| q.threshold > 0.02 * (q.high - q.low));
+        if self.logic || !noisy {
+            return None;
+        }
+        let swings = find_swings(&prepared.x, q.threshold, false);
+        let pitches: Vec<f64> = swings.windows(3).map(|w| w[2].at - w[0].at).collect();
+        let fast = stats::quantile(&pitches, 0.05)?;
+        let more = (fast / SAMPLES_LEFT) as usize;
+        (pitches.len() >= 8 && more >= 2).then_some(more)
+    }
 }
 
 /// Mean step of an even record; the smallest of a listed one that is uneven.
@@ -109,7 +162,11 @@ fn finest_step(time: Time<'_>, len: usize) -> Option<f64> {
     let steps = t.windows(2).map(|w| w[1] - w[0]).filter(|s| *s > 0.0);
     let smallest = steps.fold(f64::INFINITY, f64::min);
     // Stamps that are rounded vary a little about an even step.
-    Some(if smallest > 0.2 * mean { mean } else { smallest })
+    Some(if smallest > 0.2 * mean {
+        mean
+    } else {
+        smallest
+    })
 }
 
 /// Marks of over-range become the largest finite sample.
@@ -120,33 +177,48 @@ fn finite(x: &[f32]) -> Option<Cow<'_, [f32]>> {
     }
     let finite: Vec<f32> = x.iter().copied().filter(|v| v.is_finite()).collect();
     let (low, high) = levels::extremes(&finite)?;
-    let held = x.iter().map(|&v| if v.is_infinite() { v.clamp(low, high) } else { v });
+    let held = x.iter().map(|&v| {
+        if v.is_infinite() {
+            v.clamp(low, high)
+        } else {
+            v
+        }
+    });
     Some(Cow::Owned(held.collect()))
 }
 
-/// Whether a record lists level changes: two values only, at very uneven times.
+/// Whether a record lists level changes: two values only, and intervals of many different lengths (those of a sampling
+/// whose stamps were rounded take a few).
 fn is_level_changes(x: &[f32], time: Time<'_>) -> bool {
     let Time::Listed(t) = time else {
         return false;
     };
-    let Some((low, high)) = levels::extremes(x) else {
-        return false;
-    };
-    let near = 0.02 * (high - low);
-    if !x.iter().all(|&v| v - low <= near || high - v <= near) {
+    if !levels::is_logic(x) {
         return false;
     }
     let mut steps: Vec<f64> = t.windows(2).map(|w| w[1] - w[0]).collect();
     steps.sort_unstable_by(f64::total_cmp);
-    let at = |q: f64| steps.get((q * (steps.len().max(1) - 1) as f64) as usize).copied().unwrap_or(0.0);
-    at(0.9) > 1.5 * at(0.1)
+    let mean = (t[t.len() - 1] - t[0]) / steps.len() as f64;
+    let lengths = steps.chunk_by(|a, b| b - a < 1e-5 * mean).count();
+    let uneven = steps[steps.len() * 9 / 10] > 1.5 * steps[steps.len() / 10];
+    let changes = x.windows(2).filter(|w| w[0] != w[1]).count();
+    uneven || lengths * 10 > steps.len() && changes * 10 > 3 * x.len()
 }
 
 /// Two levels: both are taken, hardly anything lies beyond them, little between.
-fn find_waveform(x: &[f32], states: &levels::Levels, level_changes: bool, options: &Options) -> Waveform {
+fn find_waveform(
+    x: &[f32],
+    states: &levels::Levels,
+    level_changes: bool,
+    options: &Options,
+) -> Waveform {
     let share = levels::shares(x, states);
-    let two = share.low.min(share.high) > 0.002 && share.beyond < 0.005 && share.low + share.high > 0.8;
-    let likely = matches!(options.sensor, Some(SensorKind::Hall | SensorKind::CurrentLoop));
+    let two =
+        share.low.min(share.high) > 0.002 && share.beyond < 0.005 && share.low + share.high > 0.8;
+    let likely = matches!(
+        options.sensor,
+        Some(SensorKind::Hall | SensorKind::CurrentLoop)
+    );
     match (options.sensor, two) {
         _ if level_changes => Waveform::TwoLevel,
         // A coil whose wheel turns fast from end to end can look like two levels; it need not keep them.
@@ -157,7 +229,11 @@ fn find_waveform(x: &[f32], states: &levels::Levels, level_changes: bool, option
     }
 }
 
-/// Number of samples to average into one: none for a clear signal, else what lifts its range furthest above the noise.
+/// Share of blocks with a signal in them from which on averaging would take teeth away.
+const STRUCTURED: f64 = 0.1;
+
+/// Number of samples to average into one: none for a clear signal, else what lifts its range furthest above the noise. As
+/// long as hardly any block of 64 samples shows more than noise, no tooth is quick enough to be averaged away.
 fn choose_average(x: &[f32]) -> usize {
     let clearness = |x: &[f32]| {
         let sigma = levels::noise_level(x).filter(|s| *s > 0.0)?;
@@ -168,15 +244,16 @@ fn choose_average(x: &[f32]) -> usize {
         return 1;
     };
     let mut best = (1, 1.3 * plain);
+    let mut structured = levels::structured_share(x);
     for n in [4, 16, 64, 256] {
-        if x.len() / n < 256 || best.1 > CLEAR {
+        if x.len() / n < 256 || best.1 > CLEAR || structured > STRUCTURED {
             break;
         }
-        let Some(found) = clearness(&block_means(x, n)) else {
-            continue;
-        };
-        if found > best.1 {
-            best = (n, found);
+        let means = block_means(x, n);
+        structured = levels::structured_share(&means);
+        match clearness(&means) {
+            Some(found) if found > best.1 => best = (n, found),
+            _ => {}
         }
     }
     best.0

@@ -5,10 +5,10 @@ use super::dropouts::{Dropout, find_dropouts};
 use super::glitches::remove_glitches;
 use super::motion::{Motion, Track, split_by_quality};
 use super::options::{Options, SensorKind};
-use super::pattern::{Pattern, find_pattern};
+use super::pattern::{Pattern, PatternKind, find_pattern};
 use super::positions::{Placed, PlacedEdge, place_edges};
 use super::prepare::{Prepared, SignalQuality, Waveform, prepare};
-use super::reject::{RejectReason, RunFacts, find_reason};
+use super::reject::{LEAST_SAMPLES, RejectReason, RunFacts, find_reason, is_hum};
 use super::runs::split_runs;
 use super::segments::{Capability, ProofOfLife, Segment, SegmentKind};
 use super::swings::{Swing, find_swings};
@@ -23,8 +23,25 @@ const LEAST_INTERVALS: usize = 3;
 /// Fewest positions of a segment of turning.
 const LEAST_POSITIONS: u32 = 7;
 
+/// Samples a pitch from which on a train is no alias: two by the sampling theorem (Shannon 1949), and a margin.
+const ALIAS_FREE: f64 = 2.2;
+
+/// Amplitude, in thresholds, below which a train loses teeth to the threshold, and what noise adds to the amplitude of two
+/// extremes, standard deviations.
+const NEAR_THRESHOLD: f64 = 1.4;
+const ADDED_NOISE: f64 = 5.0;
+
+/// Scatter of the pitch up to which single edges are trusted.
+const TRUSTED_SCATTER: f64 = 0.08;
+
+/// Samples a pitch from which on single edges are trusted.
+const TRUSTED_SAMPLES: f64 = 8.0;
+
+/// Periods of hum within a run that are taken for it.
+const HUM_EDGES: usize = 6;
+
 /// Edges on which the two directions are compared.
-const COMPARED: usize = 4_000;
+const COMPARED: usize = 2_000;
 
 /// Reads the record of a speed sensor. Linear in the samples.
 ///
@@ -33,7 +50,10 @@ pub fn read_train(x: &[f32], time: Time<'_>, options: &Options) -> Option<ToothT
     if x.len() < 16 {
         return None;
     }
-    let Prepared { x: samples, quality } = prepare(x, time, options)?;
+    let Prepared {
+        x: samples,
+        quality,
+    } = prepare(x, time, options)?;
     let swings = find_swings(&samples, quality.threshold, quality.level_changes);
     let n = quality.averaged as f64;
     let at = |s: &Swing| time.between(s.at * n + (n - 1.0) / 2.0);
@@ -79,7 +99,10 @@ struct Series {
 
 impl Series {
     fn select(swings: &[Swing], instants: &[f64], rising: bool) -> Series {
-        let own = swings.iter().zip(instants).filter(|(s, _)| s.rising == rising);
+        let own = swings
+            .iter()
+            .zip(instants)
+            .filter(|(s, _)| s.rising == rising);
         let (at_s, amplitude) = own.map(|(s, t)| (*t, s.amplitude())).unzip();
         Series { at_s, amplitude }
     }
@@ -133,13 +156,28 @@ impl Reader<'_> {
             .flat_map(|range| {
                 let parts = match few {
                     true => vec![0..range.len()],
-                    false => split_by_quality(&series.at_s[range.clone()]),
+                    false => {
+                        let hum = self.hum_edges(&series, range.clone());
+                        split_by_quality(&series.at_s[range.clone()], |k| {
+                            hum[k] || self.is_weak(&series, range.start + k)
+                        })
+                    }
                 };
-                parts.into_iter().map(move |p| range.start + p.start..range.start + p.end)
+                parts
+                    .into_iter()
+                    .map(move |p| range.start + p.start..range.start + p.end)
             })
             .map(|range| self.judge(&series, &other, range, &wheel, choice.rising))
             .collect();
         self.assemble(choice, wheel, runs, &series, glitches)
+    }
+
+    /// Samples per pitch at the fastest speed that the shaft can have, where an alias of it could be read.
+    fn alias(&self) -> Option<f64> {
+        let positions = self.options.teeth.filter(|&n| n > 0)?;
+        let hz = self.options.highest_rpm? * f64::from(positions) / 60.0;
+        let samples = 1.0 / (hz * self.quality.step_s);
+        (samples < ALIAS_FREE && !self.quality.level_changes).then_some(samples)
     }
 
     /// Longest pitch of a shaft that counts as turning, s.
@@ -160,7 +198,9 @@ impl Reader<'_> {
         let own = &own[..own.len().min(COMPARED)];
         let periods: Vec<f64> = own.windows(2).map(|w| w[1] - w[0]).collect();
         let o = self.options;
-        let stated = o.teeth.map(|n| n.saturating_sub(o.missing_teeth.unwrap_or(0)));
+        let stated = o
+            .teeth
+            .map(|n| n.saturating_sub(o.missing_teeth.unwrap_or(0)));
         let pattern = find_pattern(&periods, stated)?;
         let residual = pattern.residual(&periods);
         Some((pattern, residual))
@@ -175,16 +215,36 @@ impl Reader<'_> {
         Track::new(edges, window, wheel.widest_pitch())
     }
 
-    fn motion(&self, track: &Track<'_>, wheel: &Wheel, duty: f64, amplitude: f64) -> Option<Motion> {
+    fn motion(
+        &self,
+        track: &Track<'_>,
+        wheel: &Wheel,
+        duty: f64,
+        amplitude: f64,
+    ) -> Option<Motion> {
         let cycle = wheel.uneven_cycle().unwrap_or(1);
         let step_s = match self.quality.level_changes {
             true => 0.0,
             false => self.quality.step_s,
         };
-        track.motion(cycle, wheel.positions_per_turn(), step_s, self.ends.1, duty, amplitude)
+        track.motion(
+            cycle,
+            wheel.positions_per_turn(),
+            step_s,
+            self.ends.1,
+            duty,
+            amplitude,
+        )
     }
 
-    fn judge(&self, series: &Series, other: &Series, range: Range<usize>, wheel: &Wheel, rising: bool) -> Run {
+    fn judge(
+        &self,
+        series: &Series,
+        other: &Series,
+        range: Range<usize>,
+        wheel: &Wheel,
+        rising: bool,
+    ) -> Run {
         let edges: Vec<(usize, f64)> = range.clone().map(|k| (k, series.at_s[k])).collect();
         let placed = place_edges(&edges, &wheel.pattern, wheel.uneven_cycle().is_some());
         let mut run = Run {
@@ -196,27 +256,91 @@ impl Reader<'_> {
         if placed_intervals(&run.placed) < LEAST_INTERVALS {
             return run;
         }
-        let sizes: Vec<f64> = range.clone().map(|k| f64::from(series.amplitude[k])).collect();
+        let sizes: Vec<f64> = range
+            .clone()
+            .map(|k| f64::from(series.amplitude[k]))
+            .collect();
         let amplitude = stats::median(&sizes).unwrap_or(0.0);
         let duty = duty(&series.at_s[range], &other.at_s, rising);
         let track = self.track(&run.placed.edges, wheel);
         run.motion = self.motion(&track, wheel, duty, amplitude);
         run.dropouts = find_dropouts(&run.placed.edges, &wheel.pattern, self.options);
+        // Where edges come twice or scatter, a missing one is no interruption.
+        let trusted = |m: &Motion| {
+            m.scatter < TRUSTED_SCATTER
+                && m.samples_per_pitch >= TRUSTED_SAMPLES
+                && run.placed.doubled * 50 < run.placed.edges.len()
+        };
+        let evidence =
+            run.motion.as_ref().is_some_and(trusted) || wheel.pattern.kind == PatternKind::Extra;
         if let Some(m) = &run.motion {
             let facts = RunFacts {
                 edges: &run.placed.edges,
                 turn: wheel.positions_per_turn(),
                 two_level: self.quality.waveform == Waveform::TwoLevel,
                 uneven: wheel.uneven_cycle().is_some(),
-                irregular: (run.dropouts.len() + run.placed.doubled) as f64 / run.placed.edges.len() as f64,
+                irregular: (run.dropouts.len() + run.placed.doubled) as f64
+                    / run.placed.edges.len() as f64,
                 step_s: self.quality.step_s,
+                alias: self.alias(),
+                weak: self.is_near_noise(amplitude),
             };
             run.reason = find_reason(m, &facts, self.options);
+        }
+        if !evidence {
+            run.dropouts.clear();
         }
         run
     }
 
-    fn assemble(&self, choice: EdgeChoice, wheel: Wheel, runs: Vec<Run>, series: &Series, glitches: usize) -> ToothTrain {
+    /// Marks the edges of a run that are the mains' hum between stretches of a stronger train: a tenth of a second at
+    /// least at its rate, at less than a fifth of the run's amplitude.
+    fn hum_edges(&self, series: &Series, range: Range<usize>) -> Vec<bool> {
+        let mut hum = vec![false; range.len()];
+        let sizes: Vec<f64> = series.amplitude[range.clone()]
+            .iter()
+            .map(|a| f64::from(*a))
+            .collect();
+        let small = 0.2 * stats::quantile(&sizes, 0.9).unwrap_or(0.0);
+        if self.quality.waveform == Waveform::TwoLevel {
+            return hum;
+        }
+        let at_s = &series.at_s[range];
+        for k in 0..at_s.len().saturating_sub(HUM_EDGES) {
+            let hz = HUM_EDGES as f64 / (at_s[k + HUM_EDGES] - at_s[k]);
+            if sizes[k..=k + HUM_EDGES].iter().all(|a| *a < small) && is_hum(hz) {
+                hum[k..=k + HUM_EDGES].fill(true);
+            }
+        }
+        hum
+    }
+
+    /// Whether an edge is too near to the noise or to the sampling for its neighbours all to have been seen.
+    fn is_weak(&self, series: &Series, k: usize) -> bool {
+        let q = &self.quality;
+        let near_noise = self.is_near_noise(f64::from(series.amplitude[k]));
+        let coarse = !q.level_changes
+            && k + 1 < series.at_s.len()
+            && series.at_s[k + 1] - series.at_s[k] < LEAST_SAMPLES * q.step_s;
+        near_noise || coarse
+    }
+
+    fn is_near_noise(&self, amplitude: f64) -> bool {
+        let q = &self.quality;
+        let least = |noise: f64| NEAR_THRESHOLD * q.threshold + ADDED_NOISE * noise;
+        q.waveform == Waveform::Alternating
+            && q.noise
+                .is_some_and(|noise| noise > 0.0 && amplitude < least(noise))
+    }
+
+    fn assemble(
+        &self,
+        choice: EdgeChoice,
+        wheel: Wheel,
+        runs: Vec<Run>,
+        series: &Series,
+        glitches: usize,
+    ) -> ToothTrain {
         let mut train = ToothTrain {
             signal: self.quality,
             choice,
@@ -283,7 +407,10 @@ impl Reader<'_> {
 
     /// Fills what lies between the segments of pulses.
     fn fill(&self, train: &mut ToothTrain) {
-        let readable = !train.segments.iter().any(|s| matches!(s.kind, SegmentKind::Unreadable(_)));
+        let readable = !train
+            .segments
+            .iter()
+            .any(|s| matches!(s.kind, SegmentKind::Unreadable(_)));
         let mut from = self.ends.0;
         let mut all = Vec::with_capacity(2 * train.segments.len() + 1);
         for &segment in &train.segments {
@@ -297,7 +424,13 @@ impl Reader<'_> {
 
     /// Segments without a train from one to the next, cut at each stray edge. A pause that may still belong to the pulses
     /// before or after it (less than four of their periods) is too short to be told; one of about a pitch is left out.
-    fn between(&self, train: &ToothTrain, start_s: f64, end_s: f64, readable: bool) -> Vec<Segment> {
+    fn between(
+        &self,
+        train: &ToothTrain,
+        start_s: f64,
+        end_s: f64,
+        readable: bool,
+    ) -> Vec<Segment> {
         let first = train.edges.partition_point(|e| e.at_s <= start_s);
         let last = train.edges.partition_point(|e| e.at_s < end_s).max(first);
         let mut cuts = vec![start_s];
@@ -312,7 +445,9 @@ impl Reader<'_> {
             // The periods before and after: of the edges that end it and those that it ends.
             let near = period((first + j).saturating_sub(1)).max(period(first + j + 1));
             let inside = cut[0] > self.ends.0 && cut[1] < self.ends.1;
-            if length_s <= 1.5 * train.wheel.widest_pitch() * near && !(inside && length_s > 0.1) || length_s <= 0.0 {
+            if length_s <= 1.5 * train.wheel.widest_pitch() * near && !(inside && length_s > 0.1)
+                || length_s <= 0.0
+            {
                 return None;
             }
             let capability = self.capability(train, length_s);
@@ -334,7 +469,12 @@ impl Reader<'_> {
     }
 
     fn capability(&self, train: &ToothTrain, length_s: f64) -> Capability {
-        let one_pitch = train.wheel.widest_pitch().max(1.0) / length_s;
+        // Pitches of a wheel of few teeth may be unequal without the train showing it.
+        let widest = match train.wheel.uneven_cycle() {
+            Some(2..) => train.wheel.widest_pitch().max(1.5),
+            _ => train.wheel.widest_pitch(),
+        };
+        let one_pitch = widest / length_s;
         let amplitude = self.detectable_amplitude();
         // A coil's amplitude tells how slow it may have turned unseen.
         let coil = self.quality.waveform == Waveform::Alternating;
@@ -346,7 +486,10 @@ impl Reader<'_> {
         Capability {
             amplitude,
             below_hz,
-            below_rpm: train.wheel.positions_per_turn().map(|n| super::rpm(below_hz, n)),
+            below_rpm: train
+                .wheel
+                .positions_per_turn()
+                .map(|n| super::rpm(below_hz, n)),
         }
     }
 
@@ -354,16 +497,26 @@ impl Reader<'_> {
     /// 1.645 standard deviations of their difference (IUPAC 1995, known standard deviation, beta 5 %).
     fn detectable_amplitude(&self) -> f64 {
         let noise = self.quality.noise.unwrap_or(0.0);
-        self.quality.threshold + crate::detection::critical_value(2f64.sqrt() * noise, None, crate::detection::ALPHA)
+        self.quality.threshold
+            + crate::detection::critical_value(2f64.sqrt() * noise, None, crate::detection::ALPHA)
     }
 
-    fn state_between(&self, train: &ToothTrain, capability: &Capability, readable: bool) -> SegmentKind {
+    fn state_between(
+        &self,
+        train: &ToothTrain,
+        capability: &Capability,
+        readable: bool,
+    ) -> SegmentKind {
         let least_hz = match train.wheel.positions_per_turn() {
             Some(n) => self.options.least_rpm * f64::from(n) / 60.0,
             None => self.options.least_hz,
         };
+        if let Some(samples) = self.alias() {
+            return SegmentKind::Unreadable(RejectReason::Undersampled(samples));
+        }
         let within = capability.below_hz <= self.options.rest_margin * least_hz;
-        let coil = self.quality.waveform == Waveform::Alternating || self.options.sensor == Some(SensorKind::Coil);
+        let coil = self.quality.waveform == Waveform::Alternating
+            || self.options.sensor == Some(SensorKind::Coil);
         match train.alive {
             ProofOfLife::Pulsed | ProofOfLife::Quiescent(_) if within => SegmentKind::AtRest,
             ProofOfLife::Toggled if within && readable => SegmentKind::AtRest,
@@ -391,7 +544,10 @@ fn merge(segments: Vec<Segment>) -> Vec<Segment> {
     for s in segments {
         let same = |last: &Segment| last.kind == s.kind && vague(last) && vague(&s);
         let short = |last: &Segment| vague(last) && last.duration_s() < NEAR_S;
-        let bridged = out.len() > 1 && unreadable(&s) && short(&out[out.len() - 1]) && unreadable(&out[out.len() - 2]);
+        let bridged = out.len() > 1
+            && unreadable(&s)
+            && short(&out[out.len() - 1])
+            && unreadable(&out[out.len() - 2]);
         if bridged {
             out.pop();
         }
@@ -415,7 +571,9 @@ fn placed_intervals(placed: &Placed) -> usize {
 fn kind_of(run: &Run) -> Option<SegmentKind> {
     let motion = run.motion?;
     Some(match run.reason {
-        Some(RejectReason::Dithering(_)) if motion.positions < LEAST_POSITIONS => SegmentKind::TooShort,
+        Some(RejectReason::Dithering(_)) if motion.positions < LEAST_POSITIONS => {
+            SegmentKind::TooShort
+        }
         Some(reason) => SegmentKind::Unreadable(reason),
         None if motion.positions < LEAST_POSITIONS => SegmentKind::TooShort,
         None => SegmentKind::Turning,
@@ -450,4 +608,3 @@ fn duty(own: &[f64], other: &[f64], rising: bool) -> f64 {
     let share = stats::median(&shares).unwrap_or(0.5);
     if rising { share } else { 1.0 - share }
 }
-

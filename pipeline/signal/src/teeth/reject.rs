@@ -25,7 +25,7 @@ pub enum RejectReason {
     Hum(f64),
     /// Its speed would change faster than the shaft's inertia allows, rpm/s.
     TooQuick(f64),
-    /// Noise may hide a train of up to this rate, Hz.
+    /// Noise hides teeth, or may hide them, up to this rate, Hz.
     Noise(f64),
 }
 
@@ -34,19 +34,34 @@ impl fmt::Display for RejectReason {
         match self {
             RejectReason::Undersampled(n) => write!(f, "only {n:.1} samples a tooth"),
             RejectReason::Dithering(j) => {
-                write!(f, "the period scatters by {:.0} % from one to the next", 100.0 * j)
+                write!(
+                    f,
+                    "the period scatters by {:.0} % from one to the next",
+                    100.0 * j
+                )
             }
             RejectReason::Irregular(s) => {
-                write!(f, "{:.0} % of the pulses are missing or doubled without a pattern", 100.0 * s)
+                write!(
+                    f,
+                    "{:.0} % of the pulses are missing or doubled without a pattern",
+                    100.0 * s
+                )
             }
             RejectReason::SmallAmplitude(v) => write!(f, "its amplitude is only {v:.2}"),
             RejectReason::Spikes(d) => write!(f, "spikes of {:.1} % of the period", 100.0 * d),
             RejectReason::TooRegular(r) => {
-                write!(f, "its rate varies by only {:.2} %, like a clock's", 100.0 * r)
+                write!(
+                    f,
+                    "its rate varies by only {:.2} %, like a clock's",
+                    100.0 * r
+                )
             }
             RejectReason::Hum(hz) => write!(f, "mains hum at {hz:.1} Hz"),
             RejectReason::TooQuick(a) => {
-                write!(f, "its speed would change by {a:.0} rpm/s, more than a shaft can")
+                write!(
+                    f,
+                    "its speed would change by {a:.0} rpm/s, more than a shaft can"
+                )
             }
             RejectReason::Noise(hz) => write!(f, "noise would hide teeth up to {hz:.1} Hz"),
         }
@@ -54,7 +69,7 @@ impl fmt::Display for RejectReason {
 }
 
 /// Fewest samples a pitch.
-const LEAST_SAMPLES: f64 = 4.0;
+pub(super) const LEAST_SAMPLES: f64 = 4.0;
 
 /// Scatter of the pitch from which on one edge may merely come and go.
 const MOST_SCATTER: f64 = 0.2;
@@ -85,15 +100,29 @@ pub(super) struct RunFacts<'a> {
     pub irregular: f64,
     /// Finest step of time, s.
     pub step_s: f64,
+    /// Samples per pitch at the fastest speed that the shaft can have, where too few.
+    pub alias: Option<f64>,
+    /// Hardly more than noise.
+    pub weak: bool,
 }
 
 /// First reason that applies.
-pub(super) fn find_reason(m: &Motion, run: &RunFacts<'_>, options: &Options) -> Option<RejectReason> {
+pub(super) fn find_reason(
+    m: &Motion,
+    run: &RunFacts<'_>,
+    options: &Options,
+) -> Option<RejectReason> {
     if run.two_level && m.amplitude < options.least_amplitude {
         return Some(RejectReason::SmallAmplitude(m.amplitude));
     }
+    if let Some(samples) = run.alias {
+        return Some(RejectReason::Undersampled(samples));
+    }
     if m.samples_per_pitch < LEAST_SAMPLES {
         return Some(RejectReason::Undersampled(m.samples_per_pitch));
+    }
+    if run.weak {
+        return Some(RejectReason::Noise(m.hz));
     }
     let most = match m.positions {
         ..16 => MOST_SCATTER_FEW,
@@ -116,12 +145,15 @@ pub(super) fn find_reason(m: &Motion, run: &RunFacts<'_>, options: &Options) -> 
 /// Mains hum: the whole segment within half a percent of 50 or 60 Hz or of twice that (EN 50160 keeps 50 Hz within 1 %
 /// for 99.5 % of a year; from memory).
 fn find_hum(m: &Motion) -> Option<RejectReason> {
-    const LINES: [f64; 4] = [50.0, 60.0, 100.0, 120.0];
-    let near = |hz: f64, line: f64| (hz / line - 1.0).abs() < 0.005;
-    LINES
+    let all = [m.hz, m.lowest_hz, m.highest_hz].into_iter().all(is_hum);
+    (all && m.highest_hz < 1.01 * m.lowest_hz).then_some(RejectReason::Hum(m.hz))
+}
+
+/// Whether a rate is that of the mains or twice it, within half a percent.
+pub(super) fn is_hum(hz: f64) -> bool {
+    [50.0, 60.0, 100.0, 120.0]
         .iter()
-        .any(|&line| near(m.hz, line) && near(m.lowest_hz, line) && near(m.highest_hz, line))
-        .then_some(RejectReason::Hum(m.hz))
+        .any(|line| (hz / line - 1.0).abs() < 0.005)
 }
 
 /// Spread of the period of a train that keeps time like a clock; `None` for any other train, and where that cannot be

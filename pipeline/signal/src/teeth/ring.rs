@@ -121,7 +121,8 @@ fn first_harmonic(places: &[Place], value: fn(&Place) -> f64) -> f64 {
         .map(|(k, p)| (TAU * k as f64 / n, value(p)))
         .collect();
     let mean = points.iter().map(|p| p.1).sum::<f64>() / points.len() as f64;
-    let sum = |f: &dyn Fn(f64, f64) -> f64| points.iter().map(|&(a, v)| f(a, v - mean)).sum::<f64>();
+    let sum =
+        |f: &dyn Fn(f64, f64) -> f64| points.iter().map(|&(a, v)| f(a, v - mean)).sum::<f64>();
     let (cc, ss, cs) = (
         sum(&|a, _| a.cos() * a.cos()),
         sum(&|a, _| a.sin() * a.sin()),
@@ -140,7 +141,12 @@ fn count_weak(places: &[Place]) -> u32 {
     let weak = |k: usize| {
         let own = places[k].amplitude;
         let near: Vec<f64> = (1..=NEAR)
-            .flat_map(|d| [places[(k + d) % n].amplitude, places[(k + n - d) % n].amplitude])
+            .flat_map(|d| {
+                [
+                    places[(k + d) % n].amplitude,
+                    places[(k + n - d) % n].amplitude,
+                ]
+            })
             .collect();
         // Beside a gap a coil's amplitude is another.
         let beside = [places[(k + 1) % n], places[(k + n - 1) % n]];

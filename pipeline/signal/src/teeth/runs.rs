@@ -52,11 +52,32 @@ fn ends_run(at_s: &[f64], first: usize, k: usize, longest_s: f64) -> bool {
     !is_hole(at_s, first, k, gap, before, after)
 }
 
-/// A train that goes on after an interruption as fast as it was before it: no shaft stops and starts like that.
-fn is_hole(at_s: &[f64], first: usize, k: usize, gap: f64, before: Option<f64>, after: Option<f64>) -> bool {
-    let enough = k >= first + NEAR + 1 && k + NEAR < at_s.len();
+/// A train that goes on after an interruption as fast as it was before it, and steady on either side: no shaft stops and
+/// starts like that.
+fn is_hole(
+    at_s: &[f64],
+    first: usize,
+    k: usize,
+    gap: f64,
+    before: Option<f64>,
+    after: Option<f64>,
+) -> bool {
     let (Some(before), Some(after)) = (before, after) else {
         return false;
     };
-    enough && gap <= LONGEST_HOLE_S && gap > 4.0 * before && (after / before).ln().abs() < 0.2
+    let enough = k > first + 2 * NEAR && k + 2 * NEAR < at_s.len();
+    if !enough || gap > LONGEST_HOLE_S || gap < 4.0 * before {
+        return false;
+    }
+    let further = |from: usize| (at_s[from + NEAR] - at_s[from]) / NEAR as f64;
+    let rates = [
+        further(k - 1 - 2 * NEAR),
+        further(k - 1 - NEAR),
+        further(k),
+        further(k + NEAR),
+    ];
+    let slowest = rates.iter().copied().fold(0.0, f64::max);
+    let fastest = rates.iter().copied().fold(f64::INFINITY, f64::min);
+    // A wheel's gap may lie in one of the four.
+    (after / before).ln().abs() < 0.2 && slowest < 1.8 * fastest
 }

@@ -174,13 +174,17 @@ impl Finder<'_> {
             }
             let (a, b) = (self.x[j], self.x[j + 1]);
             match b - a {
-                d if d.is_finite() && d != 0.0 => j as f64 + f64::from((middle - a) / d).clamp(0.0, 1.0),
+                d if d.is_finite() && d != 0.0 => {
+                    j as f64 + f64::from((middle - a) / d).clamp(0.0, 1.0)
+                }
                 _ => (j + 1) as f64,
             }
         };
         let range = from.0..to.0;
         let first = range.clone().find(|&j| past(self.x[j + 1]));
-        let last = range.rev().find(|&j| !past(self.x[j]) || self.x[j].is_nan());
+        let last = range
+            .rev()
+            .find(|&j| !past(self.x[j]) || self.x[j].is_nan());
         match (first, last) {
             (Some(a), Some(b)) if a == b => between(a),
             (Some(a), Some(b)) => (between(a) + between(b)) / 2.0,
@@ -189,7 +193,10 @@ impl Finder<'_> {
     }
 
     fn learn(&mut self, i: usize) {
-        push_recent(&mut self.recent, f64::from((self.extreme.1 - self.before.1).abs()));
+        push_recent(
+            &mut self.recent,
+            f64::from((self.extreme.1 - self.before.1).abs()),
+        );
         // Two transitions are a period: pulses may be narrow and gaps wide.
         if self.turned[0] > 0 {
             push_recent(&mut self.lengths, (i - self.turned[0]) as f64);

@@ -23,7 +23,7 @@ pub struct Edge {
 pub struct EdgeChoice {
     /// The rising edges are used.
     pub rising: bool,
-    /// How far the pitches of the rising edges stray from their pattern, median of |ln|; `None` without a run.
+    /// How far the pitches of the rising edges stray from their pattern, mean of |ln|; `None` without a run.
     pub rising_scatter: Option<f64>,
     /// The same over the falling edges.
     pub falling_scatter: Option<f64>,
@@ -101,6 +101,9 @@ impl ToothTrain {
 
     /// Speed around time `t`, rpm, see [`ToothTrain::rate_at`]; `None` also where the positions per turn are not known.
     pub fn rpm_at(&self, t: f64, half_s: f64) -> Option<f64> {
-        Some(super::rpm(self.rate_at(t, half_s)?, self.wheel.positions_per_turn()?))
+        Some(super::rpm(
+            self.rate_at(t, half_s)?,
+            self.wheel.positions_per_turn()?,
+        ))
     }
 }

@@ -39,7 +39,11 @@ impl Wheel {
     pub fn new(pattern: Pattern, options: &Options) -> Wheel {
         let stated = options.teeth.filter(|&n| n > 0);
         let positions = match stated {
-            Some(teeth) => Some(held_against(&pattern, teeth, options.missing_teeth.unwrap_or(0))),
+            Some(teeth) => Some(held_against(
+                &pattern,
+                teeth,
+                options.missing_teeth.unwrap_or(0),
+            )),
             None => found(&pattern).map(|n| (n, TurnBasis::Found)),
         };
         let unstated_missing = match (options.missing_teeth, positions) {
@@ -83,22 +87,31 @@ fn held_against(pattern: &Pattern, teeth: u32, missing: u32) -> (u32, TurnBasis)
         PatternKind::Even => (teeth, TurnBasis::Stated),
         // Whole cycles make a turn, or (a camshaft's wheel stated per turn of the crankshaft) whole turns a cycle.
         PatternKind::Uneven if whole || cycle.is_multiple_of(teeth) => (teeth, TurnBasis::Stated),
-        PatternKind::Uneven if teeth.saturating_sub(missing) == cycle => (cycle, TurnBasis::Stated),
+        // An edge more or less a turn than was stated: one tooth more, or one that is not seen.
+        PatternKind::Uneven if teeth.saturating_sub(missing).abs_diff(cycle) <= 2 && cycle > 6 => {
+            (cycle, TurnBasis::Stated)
+        }
         PatternKind::Uneven if cycle >= SURE_POSITIONS && pattern.cycles >= SURE_CYCLES => {
             (cycle, TurnBasis::Contradicted)
         }
         PatternKind::Uneven => (teeth, TurnBasis::Stated),
         PatternKind::Gaps | PatternKind::Extra if whole => (teeth, TurnBasis::Stated),
         // The teeth themselves were counted, not the positions.
-        PatternKind::Gaps | PatternKind::Extra if teeth == pattern.edges => (cycle, TurnBasis::Stated),
-        PatternKind::Gaps | PatternKind::Extra if pattern.cycles >= SURE_CYCLES => (cycle, TurnBasis::Contradicted),
+        PatternKind::Gaps | PatternKind::Extra if teeth == pattern.edges => {
+            (cycle, TurnBasis::Stated)
+        }
+        PatternKind::Gaps | PatternKind::Extra if pattern.cycles >= SURE_CYCLES => {
+            (cycle, TurnBasis::Contradicted)
+        }
         PatternKind::Gaps | PatternKind::Extra => (teeth, TurnBasis::Stated),
     }
 }
 
 fn found(pattern: &Pattern) -> Option<u32> {
     match pattern.kind {
-        PatternKind::Gaps if pattern.positions >= SURE_POSITIONS || pattern.missing == 1 => Some(pattern.positions),
+        PatternKind::Gaps if pattern.positions >= SURE_POSITIONS || pattern.missing == 1 => {
+            Some(pattern.positions)
+        }
         PatternKind::Extra => Some(pattern.positions),
         _ => None,
     }
