@@ -2,7 +2,7 @@
 
 use crate::stats;
 
-/// How many samples are enough for levels and noise; longer records are thinned for them.
+/// Samples that are enough for levels and noise; longer records are thinned for them.
 const ENOUGH: usize = 100_000;
 
 /// Samples of a block over which noise is estimated.
@@ -82,7 +82,7 @@ pub fn noise_sigma(x: &[f32]) -> f64 {
     sigma.max(resolution(x) / 12f64.sqrt())
 }
 
-/// Whether a record holds two values only, as a logic input gives them: it shows no noise.
+/// Tells whether a record holds two values only, as a logic input gives them: it shows no noise.
 pub fn is_logic(x: &[f32]) -> bool {
     let Some((low, high)) = extremes(x) else {
         return false;
@@ -124,6 +124,21 @@ pub fn noise_level(x: &[f32]) -> Option<f64> {
     Some(sigmas[sigmas.len() / 2].max(step / 12f64.sqrt()))
 }
 
+/// Upper bound of the noise on a signal that shows no quiet block: root mean square of the second difference over the root
+/// of 6 (what white noise gives), lower quartile over blocks of 64 samples. A signal with many samples a period adds
+/// little to it.
+pub fn roughness(x: &[f32]) -> f64 {
+    let every = (x.len() / ENOUGH).max(1);
+    let rough = |block: &[f32]| {
+        let second = block
+            .windows(3)
+            .map(|w| f64::from(w[0]) - 2.0 * f64::from(w[1]) + f64::from(w[2]));
+        (second.map(|d| d * d).sum::<f64>() / (block.len() - 2) as f64 / 6.0).sqrt()
+    };
+    let all: Vec<f64> = x.chunks_exact(BLOCK).step_by(every).map(rough).collect();
+    stats::quantile(&all, 0.25).unwrap_or(0.0)
+}
+
 /// Share of the blocks of 64 samples that hold more than white noise, see [`noise_level`]; 0 without a whole block.
 pub fn structured_share(x: &[f32]) -> f64 {
     let every = (x.len() / ENOUGH).max(1);
@@ -162,7 +177,7 @@ fn quiet_sigma(block: &[f32], step: f64) -> Option<f64> {
     (sigma <= 2.0 * typical).then_some(sigma)
 }
 
-/// Whether the record looks like white noise: mean squared difference of neighbours at least 1.2 times the variance
+/// Tells whether the record looks like white noise: mean squared difference of neighbours at least 1.2 times the variance
 /// (twice it for white noise; von Neumann 1941).
 pub fn is_white(x: &[f32]) -> bool {
     let (mut n, mut sum, mut squares, mut steps) = (0.0f64, 0.0f64, 0.0f64, 0.0f64);

@@ -1,4 +1,4 @@
-//! Pure computation on slices of samples: levels, edges, events, fits. No I/O, nothing of a vehicle's faults.
+//! Pure computation on slices of samples: levels, tooth trains, current pulses, fits. No I/O, nothing of a machine's faults.
 
 pub mod coherence;
 pub mod current;

@@ -103,7 +103,7 @@ fn rates_around(periods: &[f64], k: usize) -> Option<(f64, f64)> {
     ((after / before).ln().abs() < 0.15).then_some((before, after))
 }
 
-/// Whether an interruption of `step` positions ends where the rate around it lets a tooth be expected.
+/// Tells whether an interruption of `step` positions ends where the rate around it lets a tooth be expected.
 fn in_phase(length: f64, (before, after): (f64, f64), step: u32) -> Option<bool> {
     // A quarter of a pitch is what the rate's change over the interruption may leave open.
     let open = f64::from(step) * (after / before).ln().abs() / 2.0;

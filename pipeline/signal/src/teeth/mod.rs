@@ -9,6 +9,7 @@ mod local;
 mod motion;
 mod options;
 mod pattern;
+mod pauses;
 mod positions;
 mod prepare;
 mod read;

@@ -71,7 +71,7 @@ pub struct Motion {
     pub highest_hz: f64,
     /// Course of the speed.
     pub trend: Trend,
-    /// How the segment ends.
+    /// End of the segment.
     pub ending: Ending,
     /// Longest stretch of steady speed.
     pub plateau: Plateau,
@@ -145,12 +145,12 @@ impl<'a> Track<'a> {
             return None;
         }
         let mut j = (*hint).max(from);
-        while j + 1 <= k && self.position[j + 1] <= wanted + 1e-9 {
+        while j < k && self.position[j + 1] <= wanted + 1e-9 {
             j += 1;
         }
         *hint = j;
         let over = wanted - self.position[j];
-        if over < 1e-9 || j + 1 > k {
+        if over < 1e-9 || j >= k {
             return Some(self.edges[j].at_s);
         }
         let (a, b) = (self.edges[j].at_s, self.edges[j + 1].at_s);
@@ -428,26 +428,22 @@ fn find_plateau(windows: &[(f64, f64, f64)], hz: f64) -> Plateau {
 const JUDGED: usize = 24;
 const MOST_ODD: usize = 12;
 
-/// Splits a run where its edges begin or cease to be odd: pitches that stray by a third from those before and after
-/// them, more than half of 24. A good train is not spoilt by a bad stretch elsewhere. Edges
-/// for which `weak` holds are odd as well.
-pub(super) fn split_by_quality(
-    at_s: &[f64],
-    weak: impl Fn(usize) -> bool,
-) -> Vec<std::ops::Range<usize>> {
-    let whole = vec![0..at_s.len()];
-    if at_s.len() < 3 * JUDGED {
-        return whole;
-    }
+/// Marks the edges after which the pitch strays by a third from those before and after it.
+pub(super) fn stray_pitches(at_s: &[f64]) -> Vec<bool> {
     let logs: Vec<f64> = at_s.windows(2).map(|w| (w[1] - w[0]).ln()).collect();
-    let odd: Vec<bool> = (0..logs.len())
+    (0..at_s.len())
         .map(|k| {
-            let stray = k > 0
-                && k + 1 < logs.len()
-                && (logs[k] - (logs[k - 1] + logs[k + 1]) / 2.0).abs() > 0.3;
-            stray || weak(k)
+            k > 0 && k + 1 < logs.len() && (logs[k] - (logs[k - 1] + logs[k + 1]) / 2.0).abs() > 0.3
         })
-        .collect();
+        .collect()
+}
+
+/// Splits a run where its edges begin or cease to be odd, more than half of 24: a good train is not spoilt by a bad
+/// stretch elsewhere.
+pub(super) fn split_by_quality(odd: &[bool]) -> Vec<std::ops::Range<usize>> {
+    if odd.len() < 3 * JUDGED {
+        return std::iter::once(0..odd.len()).collect();
+    }
     let mut count = odd[..JUDGED].iter().filter(|o| **o).count();
     let mut bad = vec![false; odd.len()];
     for k in 0..=odd.len() - JUDGED {
@@ -465,8 +461,8 @@ pub(super) fn split_by_quality(
         let to = from + part.len();
         // A short good stretch between bad ones proves nothing.
         match out.last_mut() {
-            Some(last) if part.len() < 2 * JUDGED => last.end = to + 1,
-            _ => out.push(from..to + 1),
+            Some(last) if part.len() < 2 * JUDGED => last.end = to,
+            _ => out.push(from..to),
         }
         from = to;
     }

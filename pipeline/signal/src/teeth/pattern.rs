@@ -17,7 +17,7 @@ pub enum PatternKind {
     Uneven,
 }
 
-/// What a train repeats. A pattern that lies on the wheel several times, evenly, shows its shortest cycle: 36-2-2-2 with
+/// Pattern that a train repeats. One that lies on the wheel several times, evenly, shows its shortest cycle: 36-2-2-2 with
 /// gaps a third of a turn apart comes out as 12-2.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pattern {
@@ -64,7 +64,7 @@ impl Pattern {
             .collect()
     }
 
-    /// How far the pitches stray from the pattern: mean of |ln| of each period's share of its place's, of whole positions
+    /// Distance of the pitches from the pattern: mean of |ln| of each period's share of its place's, of whole positions
     /// for a wheel of more than a few teeth; each counts 0.3 at most.
     pub(super) fn residual(&self, periods: &[f64]) -> f64 {
         let few = self.kind == PatternKind::Uneven && self.edges <= 8;
@@ -117,7 +117,7 @@ const CYCLES: usize = 3;
 /// Periods looked at; more tell nothing new.
 const ENOUGH: usize = 1_500;
 
-/// How much more the places of a cycle must explain than chance would (F statistic of a one-way analysis of variance).
+/// Least ratio of what the places of a cycle explain to what chance would (F statistic of a one-way analysis of variance).
 const LEAST_F: f64 = 8.0;
 
 /// Share of the variance that a pattern must explain.
@@ -134,17 +134,21 @@ const WIDEST: f64 = 8.0;
 /// its neighbours, is averaged at each place for every length of the cycle up to 200 edges; the shortest that explains
 /// nearly as much as the best is taken. Three cycles at least must agree.
 ///
-/// Where the edges per turn are stated, a cycle that divides them is preferred. `None` where fewer than eight periods are
+/// If the edges per turn are stated, a cycle that divides them is preferred. `None` where fewer than eight periods are
 /// there. An even train gives [`PatternKind::Even`].
 pub fn find_pattern(periods: &[f64], stated_edges: Option<u32>) -> Option<Pattern> {
-    let pattern = find_by_edges(periods, stated_edges)?;
-    // A coil may give an edge within its gap on one turn and none on the next.
-    match pattern.kind {
-        PatternKind::Even | PatternKind::Uneven if pattern.edges != 2 => {
-            Some(find_by_gaps(periods).unwrap_or(pattern))
-        }
-        _ => Some(pattern),
-    }
+    let by_edges = find_by_edges(periods, stated_edges)?;
+    // A coil may give an edge within its gap on one turn and none on the next: then edges repeat late or never, and the
+    // gaps are as many positions apart all the same.
+    let keeps = |by_gaps: &Pattern| match by_edges.kind {
+        PatternKind::Even => false,
+        PatternKind::Uneven => by_edges.edges == 2,
+        PatternKind::Gaps | PatternKind::Extra => 2 * by_edges.positions < 3 * by_gaps.positions,
+    };
+    Some(match find_by_gaps(periods) {
+        Some(by_gaps) if !keeps(&by_gaps) => by_gaps,
+        _ => by_edges,
+    })
 }
 
 /// Gaps that must agree, and what share of them.

@@ -55,8 +55,8 @@ fn noise_swing(n: usize) -> f64 {
 /// Range over noise above which nothing needs to be averaged.
 const CLEAR: f64 = 25.0;
 
-/// Share of the range that an edge must reach where the noise is not known.
-const UNKNOWN_NOISE_SHARE: f64 = 0.05;
+/// Shares of the range that an edge must reach at least, and need not pass, where the noise is not known.
+const UNKNOWN_NOISE_SHARES: (f64, f64) = (0.05, 0.3);
 
 /// Share of the amplitude that an edge of a two-level signal must reach.
 const LEVEL_SHARE: f64 = 0.3;
@@ -68,8 +68,9 @@ pub(super) fn prepare<'a>(x: &'a [f32], time: Time<'_>, options: &Options) -> Op
     let states = levels::state_levels(&x)?;
     let waveform = find_waveform(&x, &states, level_changes, options);
     let (x, wrapped) = match waveform {
-        Waveform::Alternating => wrapped::unwrap_samples(x),
-        Waveform::TwoLevel => (x, 0),
+        // Steps between two levels are no wraps, whatever the sensor is said to be.
+        Waveform::Alternating if !is_two_level(&x, &states) => wrapped::unwrap_samples(x),
+        _ => (x, 0),
     };
     let logic = levels::is_logic(&x);
     let averaged = if logic { 1 } else { choose_average(&x) };
@@ -115,7 +116,11 @@ impl Plain<'_> {
         };
         let floor = match noise {
             Some(sigma) => noise_swing(x.len()) * sigma,
-            None => UNKNOWN_NOISE_SHARE * (high - low),
+            None => {
+                let (least, most) = UNKNOWN_NOISE_SHARES;
+                let range = high - low;
+                (noise_swing(x.len()) * levels::roughness(&x)).clamp(least * range, most * range)
+            }
         };
         let threshold = match waveform {
             Waveform::TwoLevel => floor.max(LEVEL_SHARE * (high - low)),
@@ -187,7 +192,7 @@ fn finite(x: &[f32]) -> Option<Cow<'_, [f32]>> {
     Some(Cow::Owned(held.collect()))
 }
 
-/// Whether a record lists level changes: two values only, and intervals of many different lengths (those of a sampling
+/// Tells whether a record lists level changes: two values only, and intervals of many different lengths (those of a sampling
 /// whose stamps were rounded take a few).
 fn is_level_changes(x: &[f32], time: Time<'_>) -> bool {
     let Time::Listed(t) = time else {
@@ -200,32 +205,38 @@ fn is_level_changes(x: &[f32], time: Time<'_>) -> bool {
     steps.sort_unstable_by(f64::total_cmp);
     let mean = (t[t.len() - 1] - t[0]) / steps.len() as f64;
     let lengths = steps.chunk_by(|a, b| b - a < 1e-5 * mean).count();
-    let uneven = steps[steps.len() * 9 / 10] > 1.5 * steps[steps.len() / 10];
-    let changes = x.windows(2).filter(|w| w[0] != w[1]).count();
-    uneven || lengths * 10 > steps.len() && changes * 10 > 3 * x.len()
+    let (short, long) = (steps[steps.len() / 10], steps[steps.len() * 9 / 10]);
+    let changes = x.windows(2).filter(|w| w[0] != w[1]).count() as f64 / x.len() as f64;
+    long > 1.5 * short
+        || lengths * 10 > steps.len() && changes > 0.3
+        || long > 1.02 * short && changes > 0.9
 }
 
 /// Two levels: both are taken, hardly anything lies beyond them, little between.
+fn is_two_level(x: &[f32], states: &levels::Levels) -> bool {
+    let share = levels::shares(x, states);
+    share.low.min(share.high) > 0.002 && share.beyond < 0.005 && share.low + share.high > 0.8
+}
+
 fn find_waveform(
     x: &[f32],
     states: &levels::Levels,
     level_changes: bool,
     options: &Options,
 ) -> Waveform {
-    let share = levels::shares(x, states);
-    let two =
-        share.low.min(share.high) > 0.002 && share.beyond < 0.005 && share.low + share.high > 0.8;
-    let likely = matches!(
-        options.sensor,
-        Some(SensorKind::Hall | SensorKind::CurrentLoop)
-    );
-    match (options.sensor, two) {
+    match options.sensor {
         _ if level_changes => Waveform::TwoLevel,
         // A coil whose wheel turns fast from end to end can look like two levels; it need not keep them.
-        (Some(SensorKind::Coil), _) => Waveform::Alternating,
-        (_, true) => Waveform::TwoLevel,
-        _ if likely && share.low + share.high > 0.6 && share.beyond < 0.02 => Waveform::TwoLevel,
-        _ => Waveform::Alternating,
+        Some(SensorKind::Coil) => Waveform::Alternating,
+        _ if is_two_level(x, states) => Waveform::TwoLevel,
+        Some(SensorKind::Hall | SensorKind::CurrentLoop) => {
+            let share = levels::shares(x, states);
+            match share.low + share.high > 0.6 && share.beyond < 0.02 {
+                true => Waveform::TwoLevel,
+                false => Waveform::Alternating,
+            }
+        }
+        None => Waveform::Alternating,
     }
 }
 

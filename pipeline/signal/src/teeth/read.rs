@@ -3,14 +3,14 @@
 use super::amplitude::fit_law;
 use super::dropouts::{Dropout, find_dropouts};
 use super::glitches::remove_glitches;
-use super::motion::{Motion, Track, split_by_quality};
-use super::options::{Options, SensorKind};
+use super::motion::{Motion, Track, split_by_quality, stray_pitches};
+use super::options::Options;
 use super::pattern::{Pattern, PatternKind, find_pattern};
 use super::positions::{Placed, PlacedEdge, place_edges};
 use super::prepare::{Prepared, SignalQuality, Waveform, prepare};
 use super::reject::{LEAST_SAMPLES, RejectReason, RunFacts, find_reason, is_hum};
 use super::runs::split_runs;
-use super::segments::{Capability, ProofOfLife, Segment, SegmentKind};
+use super::segments::{ProofOfLife, Segment, SegmentKind};
 use super::swings::{Swing, find_swings};
 use super::train::{Edge, EdgeChoice, ToothTrain};
 use super::wheel::Wheel;
@@ -116,13 +116,13 @@ struct Run {
     dropouts: Vec<Dropout>,
 }
 
-struct Reader<'a> {
-    quality: SignalQuality,
-    options: &'a Options,
-    ends: (f64, f64),
-    clamped: f64,
+pub(super) struct Reader<'a> {
+    pub(super) quality: SignalQuality,
+    pub(super) options: &'a Options,
+    pub(super) ends: (f64, f64),
+    pub(super) clamped: f64,
     /// Median of the record.
-    level: f64,
+    pub(super) level: f64,
 }
 
 impl Reader<'_> {
@@ -154,16 +154,16 @@ impl Reader<'_> {
         let runs: Vec<Run> = runs
             .into_iter()
             .flat_map(|range| {
-                let parts = match few {
-                    true => vec![0..range.len()],
-                    false => {
-                        let hum = self.hum_edges(&series, range.clone());
-                        split_by_quality(&series.at_s[range.clone()], |k| {
-                            hum[k] || self.is_weak(&series, range.start + k)
-                        })
-                    }
+                let hum = self.hum_edges(&series, range.clone());
+                let odd: Vec<bool> = match few {
+                    true => hum,
+                    false => stray_pitches(&series.at_s[range.clone()])
+                        .into_iter()
+                        .enumerate()
+                        .map(|(k, stray)| stray || hum[k] || self.is_weak(&series, range.start + k))
+                        .collect(),
                 };
-                parts
+                split_by_quality(&odd)
                     .into_iter()
                     .map(move |p| range.start + p.start..range.start + p.end)
             })
@@ -173,7 +173,7 @@ impl Reader<'_> {
     }
 
     /// Samples per pitch at the fastest speed that the shaft can have, where an alias of it could be read.
-    fn alias(&self) -> Option<f64> {
+    pub(super) fn alias(&self) -> Option<f64> {
         let positions = self.options.teeth.filter(|&n| n > 0)?;
         let hz = self.options.highest_rpm? * f64::from(positions) / 60.0;
         let samples = 1.0 / (hz * self.quality.step_s);
@@ -315,7 +315,7 @@ impl Reader<'_> {
         hum
     }
 
-    /// Whether an edge is too near to the noise or to the sampling for its neighbours all to have been seen.
+    /// Tells whether an edge is too near to the noise or to the sampling for its neighbours all to have been seen.
     fn is_weak(&self, series: &Series, k: usize) -> bool {
         let q = &self.quality;
         let near_noise = self.is_near_noise(f64::from(series.amplitude[k]));
@@ -328,9 +328,12 @@ impl Reader<'_> {
     fn is_near_noise(&self, amplitude: f64) -> bool {
         let q = &self.quality;
         let least = |noise: f64| NEAR_THRESHOLD * q.threshold + ADDED_NOISE * noise;
-        q.waveform == Waveform::Alternating
-            && q.noise
-                .is_some_and(|noise| noise > 0.0 && amplitude < least(noise))
+        match q.waveform {
+            Waveform::TwoLevel => q.threshold > (q.high - q.low) / NEAR_THRESHOLD,
+            Waveform::Alternating => q
+                .noise
+                .is_some_and(|noise| noise > 0.0 && amplitude < least(noise)),
+        }
     }
 
     fn assemble(
@@ -355,6 +358,7 @@ impl Reader<'_> {
             wheel,
         };
         let mut windows = Vec::new();
+        let disorder = disorder(&runs);
         for run in runs {
             let first = train.edges.len();
             let edge = |e: &PlacedEdge| Edge {
@@ -363,8 +367,10 @@ impl Reader<'_> {
                 amplitude: series.amplitude[e.index],
             };
             train.edges.extend(run.placed.edges.iter().map(edge));
-            let Some(kind) = kind_of(&run) else {
-                continue;
+            let kind = match (kind_of(&run), disorder) {
+                (None, _) => continue,
+                (Some(SegmentKind::Turning), Some(reason)) => SegmentKind::Unreadable(reason),
+                (Some(kind), _) => kind,
             };
             let track = self.track(&run.placed.edges, &train.wheel);
             if kind == SegmentKind::Turning {
@@ -390,181 +396,28 @@ impl Reader<'_> {
         self.fill(&mut train);
         train
     }
-
-    fn proof_of_life(&self, train: &ToothTrain) -> ProofOfLife {
-        if train.turning().next().is_some() {
-            return ProofOfLife::Pulsed;
-        }
-        let quiescent = |(low, high): &(f64, f64)| *low <= self.level && self.level <= *high;
-        if train.edges.is_empty() && self.options.quiescent_levels.iter().any(quiescent) {
-            return ProofOfLife::Quiescent(self.level);
-        }
-        match train.signal.waveform {
-            Waveform::TwoLevel if train.edges.len() > 1 => ProofOfLife::Toggled,
-            _ => ProofOfLife::None,
-        }
-    }
-
-    /// Fills what lies between the segments of pulses.
-    fn fill(&self, train: &mut ToothTrain) {
-        let readable = !train
-            .segments
-            .iter()
-            .any(|s| matches!(s.kind, SegmentKind::Unreadable(_)));
-        let mut from = self.ends.0;
-        let mut all = Vec::with_capacity(2 * train.segments.len() + 1);
-        for &segment in &train.segments {
-            all.extend(self.between(train, from, segment.start_s, readable));
-            from = segment.end_s;
-            all.push(segment);
-        }
-        all.extend(self.between(train, from, self.ends.1, readable));
-        train.segments = merge(all);
-    }
-
-    /// Segments without a train from one to the next, cut at each stray edge. A pause that may still belong to the pulses
-    /// before or after it (less than four of their periods) is too short to be told; one of about a pitch is left out.
-    fn between(
-        &self,
-        train: &ToothTrain,
-        start_s: f64,
-        end_s: f64,
-        readable: bool,
-    ) -> Vec<Segment> {
-        let first = train.edges.partition_point(|e| e.at_s <= start_s);
-        let last = train.edges.partition_point(|e| e.at_s < end_s).max(first);
-        let mut cuts = vec![start_s];
-        cuts.extend(train.edges[first..last].iter().map(|e| e.at_s));
-        cuts.push(end_s);
-        let period = |k: usize| {
-            let own = k.checked_sub(1).and_then(|j| train.edges.get(j..j + 2));
-            own.map_or(0.0, |e| e[1].at_s - e[0].at_s)
-        };
-        let pause = |(j, cut): (usize, &[f64])| {
-            let length_s = cut[1] - cut[0];
-            // The periods before and after: of the edges that end it and those that it ends.
-            let near = period((first + j).saturating_sub(1)).max(period(first + j + 1));
-            let inside = cut[0] > self.ends.0 && cut[1] < self.ends.1;
-            if length_s <= 1.5 * train.wheel.widest_pitch() * near && !(inside && length_s > 0.1)
-                || length_s <= 0.0
-            {
-                return None;
-            }
-            let capability = self.capability(train, length_s);
-            let kind = match length_s < 4.0 * near {
-                true => SegmentKind::TooShort,
-                false => self.state_between(train, &capability, readable),
-            };
-            Some(Segment {
-                start_s: cut[0],
-                end_s: cut[1],
-                kind,
-                first: first + j,
-                last: first + j,
-                motion: None,
-                capability: Some(capability),
-            })
-        };
-        cuts.windows(2).enumerate().filter_map(pause).collect()
-    }
-
-    fn capability(&self, train: &ToothTrain, length_s: f64) -> Capability {
-        // Pitches of a wheel of few teeth may be unequal without the train showing it.
-        let widest = match train.wheel.uneven_cycle() {
-            Some(2..) => train.wheel.widest_pitch().max(1.5),
-            _ => train.wheel.widest_pitch(),
-        };
-        let one_pitch = widest / length_s;
-        let amplitude = self.detectable_amplitude();
-        // A coil's amplitude tells how slow it may have turned unseen.
-        let coil = self.quality.waveform == Waveform::Alternating;
-        let unseen = train
-            .amplitude_law
-            .filter(|_| coil)
-            .map_or(0.0, |law| amplitude / law.per_hz);
-        let below_hz = one_pitch.max(unseen);
-        Capability {
-            amplitude,
-            below_hz,
-            below_rpm: train
-                .wheel
-                .positions_per_turn()
-                .map(|n| super::rpm(below_hz, n)),
-        }
-    }
-
-    /// Detectable amplitude: the threshold of an edge is the critical value, and the noise of its two extremes adds
-    /// 1.645 standard deviations of their difference (IUPAC 1995, known standard deviation, beta 5 %).
-    fn detectable_amplitude(&self) -> f64 {
-        let noise = self.quality.noise.unwrap_or(0.0);
-        self.quality.threshold
-            + crate::detection::critical_value(2f64.sqrt() * noise, None, crate::detection::ALPHA)
-    }
-
-    fn state_between(
-        &self,
-        train: &ToothTrain,
-        capability: &Capability,
-        readable: bool,
-    ) -> SegmentKind {
-        let least_hz = match train.wheel.positions_per_turn() {
-            Some(n) => self.options.least_rpm * f64::from(n) / 60.0,
-            None => self.options.least_hz,
-        };
-        if let Some(samples) = self.alias() {
-            return SegmentKind::Unreadable(RejectReason::Undersampled(samples));
-        }
-        let within = capability.below_hz <= self.options.rest_margin * least_hz;
-        let coil = self.quality.waveform == Waveform::Alternating
-            || self.options.sensor == Some(SensorKind::Coil);
-        match train.alive {
-            ProofOfLife::Pulsed | ProofOfLife::Quiescent(_) if within => SegmentKind::AtRest,
-            ProofOfLife::Toggled if within && readable => SegmentKind::AtRest,
-            ProofOfLife::Pulsed if coil && self.noise_hides(train, least_hz) => {
-                SegmentKind::Unreadable(RejectReason::Noise(capability.below_hz))
-            }
-            ProofOfLife::Pulsed | ProofOfLife::Quiescent(_) => SegmentKind::TooShort,
-            _ => SegmentKind::Silent,
-        }
-    }
-
-    fn noise_hides(&self, train: &ToothTrain, least_hz: f64) -> bool {
-        train.amplitude_law.is_some_and(|law| {
-            self.detectable_amplitude() / law.per_hz > self.options.rest_margin * least_hz
-        })
-    }
-}
-
-/// Joins unreadable segments with what lies between them without being rest, and neighbours of one kind.
-fn merge(segments: Vec<Segment>) -> Vec<Segment> {
-    const NEAR_S: f64 = 0.5;
-    let vague = |s: &Segment| matches!(s.kind, SegmentKind::Silent | SegmentKind::TooShort);
-    let unreadable = |s: &Segment| matches!(s.kind, SegmentKind::Unreadable(_));
-    let mut out: Vec<Segment> = Vec::with_capacity(segments.len());
-    for s in segments {
-        let same = |last: &Segment| last.kind == s.kind && vague(last) && vague(&s);
-        let short = |last: &Segment| vague(last) && last.duration_s() < NEAR_S;
-        let bridged = out.len() > 1
-            && unreadable(&s)
-            && short(&out[out.len() - 1])
-            && unreadable(&out[out.len() - 2]);
-        if bridged {
-            out.pop();
-        }
-        match out.last_mut() {
-            Some(last) if same(last) || unreadable(last) && unreadable(&s) => {
-                last.end_s = s.end_s;
-                last.last = s.last.max(last.last);
-                last.capability = None;
-            }
-            _ => out.push(s),
-        }
-    }
-    out
 }
 
 fn placed_intervals(placed: &Placed) -> usize {
     placed.edges.len().saturating_sub(1)
+}
+
+/// Reason of most of the pulses where hardly any are a readable train: among so many runs of a data line one looks even
+/// by chance.
+fn disorder(runs: &[Run]) -> Option<RejectReason> {
+    const HARDLY: usize = 3;
+    let disordered = |r: &&Run| {
+        matches!(
+            r.reason,
+            Some(RejectReason::Dithering(_) | RejectReason::Irregular(_))
+        )
+    };
+    let edges = |r: &Run| r.placed.edges.len();
+    let bad = runs.iter().filter(disordered);
+    let readable: usize = runs.iter().filter(|r| r.reason.is_none()).map(edges).sum();
+    let largest = bad.clone().max_by_key(|r| edges(r))?;
+    let unreadable: usize = bad.map(edges).sum();
+    largest.reason.filter(|_| unreadable > HARDLY * readable)
 }
 
 /// State of a run of pulses; `None` for a stray edge or two.

@@ -86,11 +86,11 @@ fn find_harmonic(ratio: f64, within: f64) -> Option<(u32, u32)> {
     (1..=4u32).find_map(|q| {
         let p = (ratio * f64::from(q)).round();
         let near = (ratio * f64::from(q) / p - 1.0).abs() < within.min(0.02);
-        (p >= 1.0 && p <= 400.0 && near).then_some((p as u32, q))
+        ((1.0..=400.0).contains(&p) && near).then_some((p as u32, q))
     })
 }
 
-/// How firmly the events `a` keep their place within the periods of `b`: length of the mean phase vector, 0 (no
+/// Firmness with which the events `a` keep their place within the periods of `b`: length of the mean phase vector, 0 (no
 /// relation) to 1 (locked); `None` with fewer than eight events within `b`'s train. A copy of a channel, or
 /// pulses at a whole fraction of its rate, come out near 1; two shafts that turn on their own come out near 0
 /// once they have slipped by a period.

@@ -84,7 +84,7 @@ const MOST_SCATTER_UNEVEN: f64 = 0.25;
 /// Share of pitches without their pulse, or with two, that a pattern does not explain.
 const MOST_IRREGULAR: f64 = 0.12;
 
-/// How much a controller's clock may wander within one recording; common practice, no source. An idling engine's speed
+/// Share by which a controller's clock may wander within one recording; common practice, no source. An idling engine's speed
 /// wanders ten times as much.
 const CRYSTAL: f64 = 0.0002;
 
@@ -149,7 +149,7 @@ fn find_hum(m: &Motion) -> Option<RejectReason> {
     (all && m.highest_hz < 1.01 * m.lowest_hz).then_some(RejectReason::Hum(m.hz))
 }
 
-/// Whether a rate is that of the mains or twice it, within half a percent.
+/// Tells whether a rate is that of the mains or twice it, within half a percent.
 pub(super) fn is_hum(hz: f64) -> bool {
     [50.0, 60.0, 100.0, 120.0]
         .iter()

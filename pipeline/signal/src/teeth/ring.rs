@@ -10,7 +10,7 @@ use std::f64::consts::TAU;
 pub struct Place {
     /// Pitch before the tooth against its neighbours', 1 for an even wheel; `NaN` where no tooth is.
     pub pitch: f64,
-    /// Amplitude of the tooth against the turn's median; `NaN` where no tooth is.
+    /// Amplitude of the tooth against the turn's mean; `NaN` where no tooth is.
     pub amplitude: f64,
     /// Turns in which a tooth was seen here.
     pub seen: u32,
@@ -57,9 +57,14 @@ pub fn average_ring(train: &ToothTrain) -> Option<Ring> {
     }
     let mut sums = vec![Sum::default(); positions];
     let mut position = 0usize;
+    let sizes: Vec<f64> = edges.iter().map(|e| f64::from(e.amplitude)).collect();
+    let per_turn = (edges.len() * positions / total as usize).max(1);
     for k in 1..edges.len().saturating_sub(1) {
         position += edges[k].step as usize;
-        sums[position % positions].add(edges, k);
+        // Against the turn around it: a coil's amplitude follows the speed.
+        let from = k.saturating_sub(per_turn / 2).min(edges.len() - per_turn);
+        let mean = sizes[from..from + per_turn].iter().sum::<f64>() / per_turn as f64;
+        sums[position % positions].add(edges, k, sizes[k] / mean);
     }
     let mut places: Vec<Place> = sums.iter().map(Sum::mean).collect();
     for p in places.iter_mut().filter(|p| p.seen * 2 < turns) {
@@ -85,9 +90,9 @@ struct Sum {
 }
 
 impl Sum {
-    fn add(&mut self, edges: &[Edge], k: usize) {
+    fn add(&mut self, edges: &[Edge], k: usize, amplitude: f64) {
         self.seen += 1;
-        self.amplitude += f64::from(edges[k].amplitude);
+        self.amplitude += amplitude;
         let length = |j: usize| (edges[j].at_s - edges[j - 1].at_s) / f64::from(edges[j].step);
         // Against the pitch that follows and the one before: only single steps are a tooth's own.
         if k >= 2 && [k - 1, k, k + 1].iter().all(|&j| edges[j].step == 1) {

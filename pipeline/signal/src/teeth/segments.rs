@@ -54,7 +54,7 @@ impl Segment {
         self.end_s - self.start_s
     }
 
-    /// Whether the shaft turns.
+    /// Returns true for a segment of turning.
     pub fn is_turning(&self) -> bool {
         self.kind == SegmentKind::Turning
     }

@@ -23,7 +23,7 @@ pub struct Edge {
 pub struct EdgeChoice {
     /// The rising edges are used.
     pub rising: bool,
-    /// How far the pitches of the rising edges stray from their pattern, mean of |ln|; `None` without a run.
+    /// Distance of the pitches of the rising edges from their pattern, mean of |ln|; `None` without a run.
     pub rising_scatter: Option<f64>,
     /// The same over the falling edges.
     pub falling_scatter: Option<f64>,

@@ -25,8 +25,12 @@ pub struct Wheel {
     pub unstated_missing: u32,
 }
 
-/// Cycles from which on a pattern outweighs a statement.
-const SURE_CYCLES: u32 = 3;
+/// Cycles from which on a pattern outweighs a statement, or stands for it.
+const SURE_CYCLES: u32 = 4;
+
+/// Gaps and positions of a wheel that is believed unstated.
+const MOST_GAPS: usize = 4;
+const MOST_POSITIONS: u32 = 150;
 
 /// Positions below which a found gap may come several times a turn (36-2-2-2 shows a 12-2).
 const SURE_POSITIONS: u32 = 20;
@@ -108,11 +112,12 @@ fn held_against(pattern: &Pattern, teeth: u32, missing: u32) -> (u32, TurnBasis)
 }
 
 fn found(pattern: &Pattern) -> Option<u32> {
-    match pattern.kind {
-        PatternKind::Gaps if pattern.positions >= SURE_POSITIONS || pattern.missing == 1 => {
-            Some(pattern.positions)
-        }
-        PatternKind::Extra => Some(pattern.positions),
-        _ => None,
-    }
+    let plain = pattern.gaps().len() <= MOST_GAPS && pattern.positions <= MOST_POSITIONS;
+    let sure = plain && pattern.cycles >= SURE_CYCLES - 1;
+    let turn = match pattern.kind {
+        PatternKind::Gaps => pattern.positions >= SURE_POSITIONS || pattern.missing == 1,
+        PatternKind::Extra => true,
+        PatternKind::Even | PatternKind::Uneven => false,
+    };
+    (sure && turn).then_some(pattern.positions)
 }
