@@ -145,13 +145,14 @@ pub fn folder() -> JobFolder {
         },
         vehicle: VehicleSection {
             vin,
-            make: Some("Fjordan (invented)".into()),
-            model: Some("Courier 300 delivery van".into()),
+            make: Some("Invented make".into()),
+            model: Some("Box van 300".into()),
             year: Some(2019),
             plate: Some("EX-AM 42".into()),
             odometer_km: Some(143_870.0),
             high_voltage: Some(false),
             unit: Some("dual-dry-clutch".into()),
+            ..Default::default()
         },
         concern: ConcernSection {
             text: Some(
@@ -161,6 +162,7 @@ pub fn folder() -> JobFolder {
             ),
         },
         captures: vec![first, second],
+        ..Default::default()
     };
     if let Ok(text) = toml::to_string(&job) {
         folder.files.insert("job.toml".into(), text.into_bytes());

@@ -58,20 +58,25 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Lists the analysis plugins, or proves one against the plugin interface
+    /// Lists the analysis plugins, or validates one against the plugin interface
     Plugins {
-        /// A plugin library to prove
+        /// A plugin library to validate
         #[arg(long, value_name = "FILE")]
-        check: Option<PathBuf>,
-        /// The first of the seeds for the random recordings of --check
-        #[arg(long, value_name = "NUMBER", default_value_t = 1, requires = "check")]
+        validate: Option<PathBuf>,
+        /// The first of the seeds for the random recordings of --validate
+        #[arg(
+            long,
+            value_name = "NUMBER",
+            default_value_t = 1,
+            requires = "validate"
+        )]
         seed: u64,
         /// Pins the libraries in their folders by hash: from then on, changed and further ones are refused
-        #[arg(long, conflicts_with = "check")]
+        #[arg(long, conflicts_with = "validate")]
         pin: bool,
-        /// A library that was set aside for crashing, to be run again
-        #[arg(long, value_name = "FILE", conflicts_with_all = ["check", "pin"])]
-        bring_back: Option<PathBuf>,
+        /// A library that was quarantined for crashing, to be run again
+        #[arg(long, value_name = "FILE", conflicts_with_all = ["validate", "pin"])]
+        unquarantine: Option<PathBuf>,
         /// The shop's settings
         #[arg(long, value_name = "FILE")]
         shop: Option<PathBuf>,

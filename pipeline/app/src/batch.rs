@@ -2,29 +2,29 @@
 
 use billing::Export;
 use intake::{IntakeError, Unwritten, write_atomic};
-use model::Case;
-use model::shop_file::LabourCsvSection;
+use model::{Case, ShopFile};
 use std::collections::BTreeMap;
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::Path;
 
-/// Adds rows to OUT/labour-DAY.csv; rows that are there already are left out.
+/// Adds rows to the batch files that shop.toml wants; rows that are there already are left out.
 ///
 /// # Errors
 /// When a file cannot be read or written, or was not written by the column map: then it is left as it is, and the
 /// rows wait.
-pub fn write(out: &Path, rows: &[Unwritten], map: &LabourCsvSection) -> Result<(), IntakeError> {
+pub fn write(out: &Path, rows: &[Unwritten], shop: &ShopFile) -> Result<(), IntakeError> {
     // One export has the rows of one revision of a job.
     let mut exports: BTreeMap<_, Vec<&Unwritten>> = BTreeMap::new();
     for row in rows {
-        exports
-            .entry((row.day, &row.job, row.number))
-            .or_default()
-            .push(row);
+        let Some(path) = billing::batch_path(&shop.labour_csv, &row.job, &row.row) else {
+            continue;
+        };
+        let export = exports.entry((path, &row.job, row.number));
+        export.or_default().push(row);
     }
-    for ((day, job, number), rows) in exports {
-        let path = out.join(format!("labour-{day}.csv"));
+    for ((path, job, number), rows) in exports {
+        let path = out.join(path);
         let wrong = |why: io::Error| IntakeError::Unwritable {
             path: path.clone(),
             why,
@@ -36,12 +36,10 @@ pub fn write(out: &Path, rows: &[Unwritten], map: &LabourCsvSection) -> Result<(
         };
         let case = case(&out.join(job).join(format!("rev-{number}")))?;
         let export = Export {
-            job: &case.job.number,
-            opened: case.job.opened,
             texts: case.order.as_ref(),
             rows: &rows.iter().map(|r| &r.row).collect::<Vec<_>>(),
         };
-        let added = billing::append_batch(existing.as_deref(), &export, map)
+        let added = billing::append_batch(existing.as_deref(), &export, shop)
             .map_err(|e| wrong(io::Error::other(e)))?;
         if let Some(bytes) = added {
             write_atomic(&path, &bytes)?;

@@ -1,18 +1,17 @@
 //! From a job's files to published results: what every verb that makes reports does.
 
 use crate::batch;
-use crate::house::House;
-use crate::job::{self, Early, Results};
+use crate::context::AppContext;
+use crate::job::{self, Early, LedgerFacts, Results};
 use anyhow::{Context, Result};
 use chrono::Local;
 use intake::{
     FileFact, IntakeError, JobEntry, JobSource, Lock, Made, Outbox, Revision, Signature,
     fingerprint,
 };
-use model::Case;
 use model::case::FileStatus;
 use model::labour::HandedRow;
-use model::shop_file::LabourCsvSection;
+use model::{Case, ShopFile};
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 /// A job to be done.
@@ -30,7 +29,7 @@ pub struct Task {
 
 /// A job's results, ready to be published.
 pub struct Finished {
-    /// Whether no file was set aside.
+    /// True where nothing was set aside: every file, every name in job.toml and every check counts.
     pub clean: bool,
     revision: Revision,
     files: Vec<FileFact>,
@@ -65,29 +64,29 @@ impl Task {
     ///
     /// # Errors
     /// When the results cannot be made.
-    pub fn make(&self, house: &mut House) -> Result<Finished> {
-        self.make_of(Early::new(), house)
+    pub fn make(&self, context: &mut AppContext) -> Result<Finished> {
+        self.make_of(Early::new(), context)
     }
 
     /// The same of a job of which something was read already.
     ///
     /// # Errors
     /// When the results cannot be made.
-    pub fn make_of(&self, early: Early, house: &mut House) -> Result<Finished> {
-        let examined = self.examine(early, house)?;
+    pub fn make_of(&self, early: Early, context: &mut AppContext) -> Result<Finished> {
+        let examined = self.examine(early, context)?;
         let signature = match &self.latest {
             Some(latest) if self.is_same(latest, &examined.outcome) => latest.signature.clone(),
             _ => None,
         };
-        self.finish(examined, signature, house)
+        self.finish(examined, signature, context)
     }
 
     /// The same for a person's signature under what was published.
     ///
     /// # Errors
     /// When the files, the settings or the program have changed since: the person has not seen what would be signed.
-    pub fn sign(&self, signature: Signature, house: &mut House) -> Result<Finished> {
-        let examined = self.examine(Early::new(), house)?;
+    pub fn sign(&self, signature: Signature, context: &mut AppContext) -> Result<Finished> {
+        let examined = self.examine(Early::new(), context)?;
         match &self.latest {
             Some(latest) if self.is_same(latest, &examined.outcome) => {}
             Some(latest) if latest.fingerprint != self.content => anyhow::bail!(
@@ -102,11 +101,11 @@ impl Task {
                 self.name
             ),
         }
-        self.finish(examined, Some(signature), house)
+        self.finish(examined, Some(signature), context)
     }
 
-    fn examine(&self, early: Early, house: &mut House) -> Result<job::Examined> {
-        let examined = job::examine(&self.name, &self.source, &self.entries, early, house)?;
+    fn examine(&self, early: Early, context: &mut AppContext) -> Result<job::Examined> {
+        let examined = job::examine(&self.name, &self.source, &self.entries, early, context)?;
         // A share that vanished meanwhile must not pass for files that cannot be read.
         match self.entries.iter().find(|entry| !entry.is_unchanged()) {
             Some(entry) => anyhow::bail!(
@@ -125,15 +124,20 @@ impl Task {
         &self,
         examined: job::Examined,
         signature: Option<Signature>,
-        house: &House,
+        context: &AppContext,
     ) -> Result<Finished> {
         let number = match &self.latest {
             Some(latest) if self.is_same(latest, &examined.outcome) => latest.number,
             Some(latest) => latest.number + 1,
             None => 1,
         };
-        let outcome = examined.outcome.clone();
-        let results = examined.results(number, signature.as_ref(), &self.handed, house)?;
+        let (outcome, complete) = (examined.outcome.clone(), examined.complete);
+        let ledger = LedgerFacts {
+            handed: &self.handed,
+            events: &[],
+            now: Local::now().naive_local(),
+        };
+        let results = examined.results(number, signature.as_ref(), ledger, context)?;
         let case = &results.case;
         let aside = case
             .files
@@ -148,15 +152,15 @@ impl Task {
                 fingerprint: self.content.clone(),
                 outcome,
                 verdict: verdict.as_str().unwrap_or_default().into(),
-                sentence: house.sentence(case),
+                sentence: context.sentence(case),
                 asks: case.verdict.next.iter().map(|n| n.text.clone()).collect(),
                 set_aside,
                 source: self.source.clone(),
-                shop: house.settings_file.clone(),
+                shop: context.settings.file.clone(),
                 made: now(),
                 signature,
             },
-            clean: set_aside == 0,
+            clean: set_aside == 0 && complete,
             files: self.entries.iter().map(FileFact::from).collect(),
             results,
             latest: self.latest.clone(),
@@ -233,12 +237,9 @@ fn recover_all(outbox: &mut Outbox, lock: &Lock) -> Result<(), IntakeError> {
 ///
 /// # Errors
 /// When a batch file cannot be written; it can be called again.
-pub fn hand_over(outbox: &mut Outbox, map: &LabourCsvSection) -> Result<(), IntakeError> {
+pub fn hand_over(outbox: &mut Outbox, shop: &ShopFile) -> Result<(), IntakeError> {
     let lock = outbox.lock()?;
-    outbox.hand_over(&lock, |out, rows| match map.daily_batch {
-        true => batch::write(out, rows, map),
-        false => Ok(()),
-    })
+    outbox.hand_over(&lock, |out, rows| batch::write(out, rows, shop))
 }
 
 /// The time, as exact as the ledger keeps it: a revision is known again by it.

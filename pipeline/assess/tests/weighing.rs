@@ -5,7 +5,7 @@ use baybrief_assess::{ESTABLISHED_DB, Evidence, JUDGEMENT_CAP_DB, PROBABLE_DB, a
 use model::case::{CaptureRecord, ChannelRecord};
 use model::cause::Effect;
 use model::sheets::{CauseRow, CauseSheet, Pattern, StepRow, WeightRow};
-use model::{Finding, Grade, Role, RoleSource, VerdictState};
+use model::{Finding, Grade, Observation, RoleSource, VerdictState};
 
 fn db(ratio: f64) -> f64 {
     10.0 * ratio.log10()
@@ -14,10 +14,8 @@ fn db(ratio: f64) -> f64 {
 fn finding(id: &str, kind: &str) -> Finding {
     Finding {
         id: id.into(),
-        kind: kind.into(),
-        message: kind.into(),
-        grade: Grade::Abnormal,
         file: Some("a.csv".into()),
+        observation: Observation::new(kind, kind).grade(Grade::Abnormal),
         ..Finding::default()
     }
 }
@@ -49,7 +47,7 @@ fn recorded() -> Vec<CaptureRecord> {
         file: "a.csv".into(),
         channels: vec![ChannelRecord {
             name: "A".into(),
-            role: Some(Role::SupplyCurrent),
+            role: Some("supply-current".into()),
             role_source: RoleSource::JobFile,
             unit: Some("A".into()),
             scale: 1.0,
@@ -154,13 +152,11 @@ fn a_value_at_its_limit_is_not_called_healthy() {
             unit: "%".into(),
             source: "a test".into(),
         };
-        let measured = Finding {
-            grade: Grade::Normal,
-            value: Some(value),
-            uncertainty: Some(0.15),
-            limit: Some(limit),
-            ..finding("f1", "shift")
-        };
+        let mut measured = finding("f1", "shift");
+        measured.grade = Grade::Normal;
+        measured.value = Some(value);
+        measured.uncertainty = Some(0.15);
+        measured.limit = Some(limit);
         judged(
             &[measured],
             vec![cause("fault", vec![row("one", "x", 8.0)])],

@@ -19,7 +19,8 @@ fn main() -> io::Result<()> {
 
 fn read(file: &str) -> io::Result<()> {
     let start = Instant::now();
-    let reading = baybrief_formats::read(Path::new(file), file).map_err(io::Error::other)?;
+    let reading = baybrief_formats::read(Path::new(file), file, &baybrief_formats::READERS)
+        .map_err(io::Error::other)?;
     let seconds = start.elapsed().as_secs_f64();
     let baybrief_formats::Reading::Capture(c) = reading else {
         return Err(io::Error::other("no recording"));

@@ -2,7 +2,8 @@
 
 use crate::input::Input;
 use crate::text::Text;
-use crate::{ErrorKind, FormatError, csv};
+use crate::{ErrorKind, FormatError};
+use std::any::Any;
 use std::borrow::Cow;
 use std::fs::File;
 use std::sync::OnceLock;
@@ -12,6 +13,14 @@ pub(crate) const HEAD: usize = 4 << 20;
 /// The largest file that a format which has to be read as a whole may have, bytes.
 const LARGEST_WHOLE: u64 = 2 << 30;
 
+/// Most values that a file which unfolds while it is read may give, over all channels: 1 GiB of them.
+pub(crate) const MOST_VALUES: u64 = 1 << 28;
+
+/// Message on a file that ends before what its header promises, bytes.
+pub(crate) fn short(promised: u64, there: u64) -> String {
+    format!("it promises {promised} bytes and has {there}")
+}
+
 /// A file to be read: its name inside the job folder and its content.
 pub struct Source<'a> {
     /// The name for messages.
@@ -20,7 +29,8 @@ pub struct Source<'a> {
     head: Cow<'a, [u8]>,
     whole: OnceLock<Result<Vec<u8>, FormatError>>,
     text: OnceLock<Option<Text<'a>>>,
-    layout: OnceLock<Result<csv::Layout, String>>,
+    /// Result of a probe that the reading needs again.
+    kept: OnceLock<Box<dyn Any + Send + Sync>>,
 }
 
 impl<'a> Source<'a> {
@@ -52,7 +62,7 @@ impl<'a> Source<'a> {
             head,
             whole: OnceLock::new(),
             text: OnceLock::new(),
-            layout: OnceLock::new(),
+            kept: OnceLock::new(),
         }
     }
 
@@ -94,18 +104,19 @@ impl<'a> Source<'a> {
     }
 
     /// The content as text; `None` when it is binary.
-    pub(crate) fn text(&self) -> Option<&Text<'a>> {
+    pub fn text(&self) -> Option<&Text<'a>> {
         self.text
             .get_or_init(|| Text::detect(self.input, &self.head))
             .as_ref()
     }
 
-    /// How the text is laid out as a table; looked for once, because probing and reading both ask.
-    pub(crate) fn layout(&self) -> &Result<csv::Layout, String> {
-        self.layout.get_or_init(|| csv::find_layout(self.text()))
+    /// Result of a probe, computed once for each source because probing and reading both ask. One type only.
+    pub(crate) fn keep<T: Any + Send + Sync>(&self, make: impl Fn() -> T) -> &T {
+        let kept = self.kept.get_or_init(|| Box::new(make()));
+        kept.downcast_ref().expect("one reader keeps its probe")
     }
 
-    /// Whether there is nothing but a byte order mark, white space and NULs in the beginning.
+    /// True where there is nothing but a byte order mark, white space and NULs in the beginning.
     pub(crate) fn is_blank(&self) -> bool {
         let body = [&b"\xEF\xBB\xBF"[..], b"\xFF\xFE", b"\xFE\xFF"]
             .iter()

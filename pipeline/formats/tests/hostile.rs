@@ -1,10 +1,10 @@
 //! Whatever the bytes: an answer or an error, never a panic.
 
-use baybrief_formats::{ErrorKind, Reading, read, read_bytes};
+use baybrief_formats::{ErrorKind, READERS, Reading, read, read_bytes};
 use proptest::prelude::*;
 
 fn kind(bytes: &[u8]) -> ErrorKind {
-    read_bytes(bytes, "x")
+    read_bytes(bytes, "x", &READERS)
         .map(|r| format!("{r:?}"))
         .unwrap_err()
         .kind
@@ -23,13 +23,13 @@ fn empty_blank_and_noise() {
         ErrorKind::Unknown
     );
     assert_eq!(kind(&vec![b'x'; 3 << 20]), ErrorKind::Unknown);
-    let e = read_bytes(b"lorem ipsum", "x").unwrap_err();
+    let e = read_bytes(b"lorem ipsum", "x", &READERS).unwrap_err();
     assert!(e.to_string().contains("CSV, WAV, ASAM MDF 4"), "{e}");
 }
 
 #[test]
 fn a_file_that_is_not_there() {
-    let e = read(std::path::Path::new("no/such/file"), "gone.csv").unwrap_err();
+    let e = read(std::path::Path::new("no/such/file"), "gone.csv", &READERS).unwrap_err();
     assert_eq!(e.kind, ErrorKind::Io);
     assert!(e.to_string().starts_with("gone.csv: "));
 }
@@ -40,12 +40,12 @@ fn a_file_on_disk_is_read_by_its_content() {
     let path = dir.path().join("misnamed.wav");
     let rows: String = (0..50).map(|i| format!("{i};{}\n", i % 5)).collect();
     std::fs::write(&path, format!("time [ms];a [V]\n{rows}")).unwrap();
-    let Ok(Reading::Capture(c)) = read(&path, "misnamed.wav") else {
+    let Ok(Reading::Capture(c)) = read(&path, "misnamed.wav", &READERS) else {
         panic!()
     };
     assert_eq!(c.time.len(), 50);
     assert_eq!(
-        read(dir.path(), "d").unwrap_err().kind,
+        read(dir.path(), "d", &READERS).unwrap_err().kind,
         ErrorKind::Unsupported
     );
 }
@@ -78,12 +78,12 @@ proptest! {
 
     #[test]
     fn random_bytes(bytes in prop::collection::vec(any::<u8>(), 0..2000)) {
-        let _ = read_bytes(&bytes, "x");
+        let _ = read_bytes(&bytes, "x", &READERS);
     }
 
     #[test]
     fn random_text(text in "[PCBU0-9A-F;:,.\\-\\t\\n\"\\[\\] éµ=|]{0,400}") {
-        let _ = read_bytes(text.as_bytes(), "x");
+        let _ = read_bytes(text.as_bytes(), "x", &READERS);
     }
 
     #[test]
@@ -102,6 +102,6 @@ proptest! {
         if whether_cut {
             bytes.truncate(cut.index(bytes.len() + 1));
         }
-        let _ = read_bytes(&bytes, "x");
+        let _ = read_bytes(&bytes, "x", &READERS);
     }
 }

@@ -1,6 +1,6 @@
 //! job.toml: what the technician knows of the job.
 
-use crate::{Role, SensorKind};
+use crate::SensorKind;
 use chrono::NaiveDate;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::collections::BTreeMap;
@@ -11,10 +11,16 @@ use std::collections::BTreeMap;
 pub struct JobFile {
     /// `[job]`
     pub job: JobSection,
+    /// `[client]`
+    #[serde(skip_serializing_if = "ClientSection::is_empty")]
+    pub client: ClientSection,
     /// `[customer]`
     pub customer: CustomerSection,
     /// `[vehicle]`
     pub vehicle: VehicleSection,
+    /// `[unit]`
+    #[serde(skip_serializing_if = "UnitSection::is_empty")]
+    pub unit: UnitSection,
     /// `[concern]`
     pub concern: ConcernSection,
     /// `[[capture]]`
@@ -35,11 +41,27 @@ pub struct JobSection {
     pub technician: Option<String>,
     /// Hours spent on the diagnosis, to be billed.
     pub diagnosis_hours: Option<f64>,
-    /// Work the customer has already authorised, by operation code.
-    pub authorised: Vec<String>,
 }
 
-/// `[customer]`
+/// `[client]`: who called, such as another workshop. Left out where the owner did.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct ClientSection {
+    /// Name.
+    pub name: Option<String>,
+    /// Postal address.
+    pub address: Option<String>,
+    /// Telephone.
+    pub phone: Option<String>,
+}
+
+impl ClientSection {
+    fn is_empty(&self) -> bool {
+        *self == ClientSection::default()
+    }
+}
+
+/// `[customer]`: who owns the vehicle.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct CustomerSection {
@@ -72,6 +94,54 @@ pub struct VehicleSection {
     pub high_voltage: Option<bool>,
     /// Names a spec sheet: `dual-dry-clutch`.
     pub unit: Option<String>,
+    /// Systems to examine, the leading one first; empty to tell by the unit or by what was recorded.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub systems: Vec<String>,
+}
+
+/// `[unit]`: facts of the unit that no limits sheet may know.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct UnitSection {
+    /// Rated capacity of the battery, Ah.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub battery_ah: Option<f64>,
+    /// Rated cold cranking current of the battery, A.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub battery_cca_a: Option<f64>,
+    /// Cylinders of the engine.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cylinders: Option<u32>,
+    /// Poles of the alternator.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub alternator_poles: Option<u32>,
+    /// Turns of the alternator per turn of the crankshaft.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pulley_ratio: Option<f64>,
+    /// Commutator bars of the motor.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub motor_bars: Option<u32>,
+    /// Rated resistance of the coil, ohm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub coil_ohm: Option<f64>,
+    /// Pitch positions per turn of the wheel.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub teeth: Option<u32>,
+    /// Positions of them without a tooth.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub missing_teeth: Option<u32>,
+    /// Bit rate of the bus, kbit/s.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub bit_rate: Option<f64>,
+    /// Identifiers expected on the bus, 3 or 8 hexadecimal digits each.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub expected_ids: Vec<String>,
+}
+
+impl UnitSection {
+    fn is_empty(&self) -> bool {
+        *self == UnitSection::default()
+    }
 }
 
 /// `[concern]`
@@ -97,22 +167,27 @@ pub struct CaptureSection {
     /// What the engine did during the recording.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub engine: Option<EngineState>,
-    /// Names a saved hook-up file, for channels that are always clipped on the same way.
+    /// State of the vehicle or the part during the recording.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub hookup: Option<String>,
+    pub state: Option<CaptureState>,
+    /// Unit of the time column, where the file does not say: `s`, `ms`, `us`, `min`, `h`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub time_unit: Option<TimeUnit>,
+    /// Names a channel preset, for channels that are always connected the same way.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub preset: Option<String>,
     /// The channels by the name that the file gives them, with or without the unit behind it.
     #[serde(default)]
     pub channels: BTreeMap<String, ChannelSection>,
 }
 
-/// A saved hook-up: channels that are always clipped on the same way. `hookup` in `[[capture]]` names it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct HookupFile {
+/// A channel preset: channels that are always connected the same way. `preset` in `[[capture]]` names it.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct PresetFile {
     /// The name that job.toml calls it by.
     pub name: String,
     /// What it is, for a person.
-    #[serde(default)]
     pub text: Option<String>,
     /// The channels by the name that the recorder gives them.
     pub channels: BTreeMap<String, ChannelSection>,
@@ -124,7 +199,7 @@ pub struct HookupFile {
 pub struct ChannelSection {
     /// What the channel measures.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub role: Option<Role>,
+    pub role: Option<String>,
     /// Current clamp: amperes per recorded volt.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub amps_per_volt: Option<f64>,
@@ -152,8 +227,8 @@ pub struct ChannelSection {
 }
 
 impl ChannelSection {
-    /// What is said here, and for the rest what `other` says. A calibration is taken as a whole: a clamp's factor here
-    /// is not mixed with a scale there.
+    /// This section, with keys that it lacks from `other`. A calibration is taken as a whole: a clamp's factor here is not
+    /// mixed with a scale there.
     pub fn or(self, other: &ChannelSection) -> ChannelSection {
         let calibrated =
             self.amps_per_volt.is_some() || self.scale.is_some() || self.offset.is_some();
@@ -162,7 +237,7 @@ impl ChannelSection {
             amps_per_volt: from.amps_per_volt,
             scale: from.scale,
             offset: from.offset,
-            role: self.role.or(other.role),
+            role: self.role.or_else(|| other.role.clone()),
             unit: self.unit.or_else(|| other.unit.clone()),
             sensor: self.sensor.or(other.sensor),
             teeth: self.teeth.or(other.teeth),
@@ -170,6 +245,47 @@ impl ChannelSection {
             accuracy_percent: self.accuracy_percent.or(other.accuracy_percent),
         }
     }
+}
+
+/// State of the vehicle or the part during a recording.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum CaptureState {
+    /// Ignition off, vehicle closed.
+    KeyOff,
+    /// Under load.
+    Loaded,
+    /// Without load.
+    Free,
+}
+
+impl TimeUnit {
+    /// Units per second.
+    pub fn per_second(self) -> f64 {
+        match self {
+            TimeUnit::S => 1.0,
+            TimeUnit::Ms => 1e3,
+            TimeUnit::Us => 1e6,
+            TimeUnit::Min => 1.0 / 60.0,
+            TimeUnit::H => 1.0 / 3600.0,
+        }
+    }
+}
+
+/// Unit of a time column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum TimeUnit {
+    /// Seconds.
+    S,
+    /// Milliseconds.
+    Ms,
+    /// Microseconds.
+    Us,
+    /// Minutes.
+    Min,
+    /// Hours.
+    H,
 }
 
 /// Before or after the repair.

@@ -1,6 +1,6 @@
 //! What one scan-tool text export said.
 
-use crate::Problem;
+use crate::{Problem, TimeSource};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -23,6 +23,8 @@ pub struct ScanRecord {
     pub live: Vec<LiveItem>,
     /// Live data over time.
     pub tracks: Vec<LiveTrack>,
+    /// Frames of a bus, where the text is a log of them.
+    pub bus_log: Option<BusLog>,
     /// What was odd.
     pub problems: Vec<Problem>,
     /// How it was read, for a person.
@@ -109,7 +111,7 @@ pub struct LiveTrack {
     pub line: usize,
 }
 
-/// Live data that the house understands, whatever the language of the text.
+/// Live data that is understood, whatever the language of the text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum LiveQuantity {
@@ -121,12 +123,162 @@ pub enum LiveQuantity {
     ModuleVoltage,
     /// Vehicle speed, km/h.
     VehicleSpeed,
-    /// Speed of input shaft 1, rpm.
-    #[serde(rename = "input-shaft-1-speed")]
-    InputShaft1Speed,
-    /// Speed of input shaft 2, rpm.
-    #[serde(rename = "input-shaft-2-speed")]
-    InputShaft2Speed,
     /// Coolant temperature, degrees Celsius.
     CoolantTemperature,
+}
+
+/// Frames of a CAN bus in the order of the log.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct BusLog {
+    /// The frames.
+    pub frames: Vec<BusFrame>,
+    /// Names of the interfaces, as the log gives them; empty where it names none.
+    pub interfaces: Vec<String>,
+    /// Source of the unit of the frames' time.
+    pub time_source: TimeSource,
+    bytes: Vec<u8>,
+}
+
+/// One frame of a [`BusLog`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BusFrame {
+    /// When it was seen, s; NaN where the log has no time. In an unknown unit where the log's `time_source` says so.
+    pub time_s: f64,
+    /// Identifier: 11 bits, or 29 where `extended`.
+    pub id: u32,
+    /// True for an identifier of 29 bits.
+    pub extended: bool,
+    /// Index in the log's `interfaces`.
+    pub interface: u8,
+    /// Line of the log, from 1.
+    pub line: u32,
+    at: u32,
+    length: u8,
+}
+
+impl BusLog {
+    /// Adds a frame of at most 64 bytes of data (CAN FD); what is beyond is left out.
+    pub fn push(&mut self, frame: NewBusFrame<'_>) {
+        let data = &frame.data[..frame.data.len().min(64)];
+        let interface = match self.interfaces.iter().position(|i| i == frame.interface) {
+            _ if frame.interface.is_empty() => 0,
+            Some(i) => i,
+            None if self.interfaces.len() < 255 => {
+                self.interfaces.push(frame.interface.into());
+                self.interfaces.len() - 1
+            }
+            None => 255,
+        };
+        self.frames.push(BusFrame {
+            time_s: frame.time_s,
+            id: frame.id,
+            extended: frame.extended,
+            interface: interface as u8,
+            line: frame.line,
+            at: self.bytes.len() as u32,
+            length: data.len() as u8,
+        });
+        self.bytes.extend_from_slice(data);
+    }
+
+    /// Data of a frame of this log.
+    pub fn data(&self, frame: &BusFrame) -> &[u8] {
+        let at = frame.at as usize;
+        self.bytes
+            .get(at..at + usize::from(frame.length))
+            .unwrap_or_default()
+    }
+}
+
+/// A frame to be added to a [`BusLog`].
+#[derive(Debug, Clone, Copy)]
+pub struct NewBusFrame<'a> {
+    /// When it was seen, s; NaN where the log has no time.
+    pub time_s: f64,
+    /// Identifier.
+    pub id: u32,
+    /// True for an identifier of 29 bits.
+    pub extended: bool,
+    /// Name of the interface; empty where the log names none.
+    pub interface: &'a str,
+    /// Data bytes.
+    pub data: &'a [u8],
+    /// Line of the log, from 1.
+    pub line: u32,
+}
+
+/// Kind of a failure, by the failure type byte of a code of three bytes (SAE J2012-DA, ISO 15031-6). Values and wording
+/// from memory.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum FailureKind {
+    /// 11: circuit short to ground.
+    ShortToGround,
+    /// 12: circuit short to battery.
+    ShortToBattery,
+    /// 13: circuit open.
+    CircuitOpen,
+    /// 14: circuit short to ground or open.
+    ShortToGroundOrOpen,
+    /// 15: circuit short to battery or open.
+    ShortToBatteryOrOpen,
+    /// 16, 17, 1C: circuit voltage below or above its threshold, or out of range.
+    Voltage,
+    /// 18, 19, 1D: circuit current below or above its threshold, or out of range.
+    Current,
+    /// 1A, 1B, 1E: circuit resistance below or above its threshold, or out of range.
+    Resistance,
+    /// 1F: circuit intermittent.
+    Intermittent,
+    /// 31: no signal.
+    NoSignal,
+    /// Other signal failures (category 2 and the rest of 3).
+    Signal,
+    /// Internal failures of the module (category 4).
+    Internal,
+    /// Failures of the system's programming or calibration (category 5).
+    Configuration,
+    /// Failures found by comparison or plausibility (category 6).
+    Algorithm,
+    /// Mechanical failures: 07 and category 7.
+    Mechanical,
+    /// Failures of the bus or of its messages (category 8).
+    Bus,
+    /// Failures of a component (category 9).
+    Component,
+}
+
+impl FailureKind {
+    /// Kind of a failure type byte; `None` for 00 (no further information) and bytes without a meaning here.
+    pub fn of_byte(byte: u8) -> Option<FailureKind> {
+        use FailureKind::*;
+        Some(match byte {
+            0x07 | 0x70..=0x7F => Mechanical,
+            0x11 => ShortToGround,
+            0x12 => ShortToBattery,
+            0x13 => CircuitOpen,
+            0x14 => ShortToGroundOrOpen,
+            0x15 => ShortToBatteryOrOpen,
+            0x16 | 0x17 | 0x1C => Voltage,
+            0x18 | 0x19 | 0x1D => Current,
+            0x1A | 0x1B | 0x1E => Resistance,
+            0x1F => Intermittent,
+            0x31 => NoSignal,
+            0x20..=0x3F => Signal,
+            0x40..=0x4F => Internal,
+            0x50..=0x5F => Configuration,
+            0x60..=0x6F => Algorithm,
+            0x80..=0x8F => Bus,
+            0x90..=0x9F => Component,
+            _ => return None,
+        })
+    }
+}
+
+impl TroubleCode {
+    /// Kind of the failure; `None` where the text gives no failure type or one without a meaning here.
+    pub fn failure_kind(&self) -> Option<FailureKind> {
+        let byte = u8::from_str_radix(self.failure_type.as_deref()?, 16).ok()?;
+        FailureKind::of_byte(byte)
+    }
 }

@@ -34,37 +34,40 @@
 //! what stands on the system at hand. Windows is not supported. Walls keep mistakes and plain malice in; a plugin's
 //! findings are believed all the same, so install only those whose makers you trust.
 
-mod blob;
-mod call;
-mod check;
+mod axis;
+mod captured_output;
+mod crash_log;
 mod discovery;
 mod error;
+mod evaluation;
 mod host;
 mod info;
-mod installed;
-mod judge;
 mod library;
+mod loader;
 mod mapped;
-mod noise;
-mod order;
+mod names;
 mod pins;
 mod process;
-mod record;
 mod runner;
+mod sandbox;
 mod scan;
+mod scheduler;
+mod series_cache;
 mod session;
-mod together;
-mod tracks;
+mod shared_samples;
 mod trust;
-mod walls;
+mod validate;
 mod wire;
 mod worker;
 
-pub use check::{CheckResult, Outcome, check};
+pub use crash_log::unquarantine;
 pub use error::AnalyzeError;
-pub use host::{Host, HostOptions};
-pub use info::{PluginInfo, PluginText, RefusedLibrary, Scope};
+pub use host::{Analysis, Host, HostOptions, NotRun};
+pub use info::{LibraryInfo, RefusedLibrary};
 pub use pins::{Pinned, pin};
-pub use record::bring_back;
-pub use walls::Walls;
+pub use plugin_abi::{
+    AnalyzerDeclaration, Asset, LibraryDeclaration, Outputs, Scope, Series, Settings,
+};
+pub use sandbox::{Landlock, Sandbox};
+pub use validate::{CheckResult, Outcome, validate};
 pub use worker::worker_entry;

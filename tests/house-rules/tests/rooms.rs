@@ -13,7 +13,7 @@ fn metadata() -> Metadata {
 fn rules() -> BTreeMap<&'static str, BTreeSet<&'static str>> {
     let rule = |room, may: &[&'static str]| (room, may.iter().copied().collect());
     BTreeMap::from([
-        rule("baybrief-model", &[]),
+        rule("baybrief-model", &["baybrief-plugin-abi"]),
         rule("baybrief-signal", &[]),
         rule("baybrief-plugin-abi", &[]),
         rule("baybrief-formats", &["baybrief-model"]),

@@ -1,7 +1,7 @@
 //! `demo`: an invented job, from nothing to a report.
 
 use super::run::{one, results, writable};
-use crate::house::House;
+use crate::context::AppContext;
 use anyhow::{Context, Result};
 use intake::Outbox;
 use std::path::Path;
@@ -23,13 +23,19 @@ pub fn demo(out: &Path) -> Result<bool> {
     );
     let results_folder = out.join("out");
     writable(&results_folder)?;
-    let mut house = House::open(Some(&shop), false)?;
+    let mut context = AppContext::open(Some(&shop), false)?;
     let mut outbox = Outbox::open(&results_folder, true)?;
-    let done = one(JOB, &folder.canonicalize()?, None, &mut outbox, &mut house)?;
+    let done = one(
+        JOB,
+        &folder.canonicalize()?,
+        None,
+        &mut outbox,
+        &mut context,
+    )?;
     println!(
         "{}\n\n{}",
         results(JOB, &results_folder)?,
-        house.sentence(done.case())
+        context.sentence(done.case())
     );
     Ok(done.clean)
 }

@@ -26,14 +26,14 @@ pub fn run(command: Command) -> Result<bool> {
         Command::Status { out } => status::status(&out),
         Command::Inspect { files, json } => inspect::inspect(&files, json),
         Command::Plugins {
-            check: Some(library),
+            validate: Some(library),
             seed,
             ..
-        } => plugins::check(&library, seed),
+        } => plugins::validate(&library, seed),
         Command::Plugins {
-            bring_back: Some(library),
+            unquarantine: Some(library),
             ..
-        } => plugins::bring_back(&library),
+        } => plugins::unquarantine(&library),
         Command::Plugins {
             pin: true, shop, ..
         } => plugins::pin(shop.as_deref()),

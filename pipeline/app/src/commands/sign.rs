@@ -1,9 +1,9 @@
 //! `sign`: a person's word that a report is right.
 
 use crate::arguments::Usage;
-use crate::board;
-use crate::house::House;
+use crate::context::AppContext;
 use crate::publish::{Task, hand_over, recover};
+use crate::status_page;
 use anyhow::Result;
 use chrono::{Local, Timelike};
 use intake::{Outbox, Signature};
@@ -42,7 +42,7 @@ pub fn sign(
         return Err(Usage(message).into());
     }
     let settings = shop.or(latest.shop);
-    let mut house = House::open(settings.as_deref(), false)?;
+    let mut context = AppContext::open(settings.as_deref(), false)?;
     recover(&mut outbox)?;
     let entries = latest.source.gather()?;
     let task = Task::new(job, latest.source, entries, &mut outbox)?;
@@ -52,12 +52,12 @@ pub fn sign(
         at: now.with_nanosecond(0).unwrap_or(now),
         note,
     };
-    let finished = task.sign(signature, &mut house)?;
+    let finished = task.sign(signature, &mut context)?;
     if !finished.publish(&mut outbox)? {
         anyhow::bail!("{job}: a newer report was made meanwhile; look at that one, and sign it");
     }
-    hand_over(&mut outbox, &house.shop.labour_csv)?;
-    board::write(&mut outbox)?;
+    hand_over(&mut outbox, &context.settings.shop)?;
+    status_page::write(&mut outbox)?;
     println!(
         "{job}: report {} is signed: {}",
         finished.revision().number,

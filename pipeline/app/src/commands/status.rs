@@ -1,6 +1,6 @@
 //! `status`: all jobs, in the terminal.
 
-use crate::board::{self, Shelf, View, count};
+use crate::status_page::{self, Shelf, View, count};
 use anyhow::Result;
 use intake::Outbox;
 use std::path::Path;
@@ -8,7 +8,7 @@ use std::time::SystemTime;
 
 /// Prints the jobs. Changes nothing.
 pub fn status(out: &Path) -> Result<bool> {
-    let views = board::read(&mut Outbox::open(out, false)?)?;
+    let views = status_page::read(&mut Outbox::open(out, false)?)?;
     if views.is_empty() {
         println!("There is no job yet.");
     }

@@ -1,16 +1,16 @@
 //! A filled-in job.toml beside an open report: what is known is filled in, each open question is a comment.
 
-use super::acquire::Files;
+use super::acquire::Acquired;
 use intake::JobSource;
 use model::case::CaptureRecord;
 use model::{Case, RoleSource, VerdictState};
 use std::fmt::Write as _;
 
 /// OUT/JOB/job.toml; `None` unless the verdict is open for want of words that a person has.
-pub fn of(case: &Case, files: &Files, source: &JobSource) -> Option<String> {
+pub fn of(case: &Case, acquired: &Acquired, source: &JobSource) -> Option<String> {
     let wanted =
         case.verdict.state == VerdictState::Open && !case.captures.is_empty() && lacks(case);
-    wanted.then(|| text(case, files, source))
+    wanted.then(|| text(case, acquired, source))
 }
 
 fn lacks(case: &Case) -> bool {
@@ -23,8 +23,8 @@ fn lacks(case: &Case) -> bool {
     })
 }
 
-fn text(case: &Case, files: &Files, source: &JobSource) -> String {
-    let job = files.job.clone().unwrap_or_default();
+fn text(case: &Case, acquired: &Acquired, source: &JobSource) -> String {
+    let job = acquired.job.clone().unwrap_or_default();
     let place = match source {
         JobSource::Folder(folder) => format!(
             "into the job's folder {}",
@@ -136,11 +136,11 @@ fn section(t: &mut String, c: &CaptureRecord, job: &model::JobFile) {
             "[capture.channels.{}]",
             toml::Value::String(ch.name.clone())
         );
-        match (ch.role, &ch.role_source) {
+        match (&ch.role, &ch.role_source) {
             (Some(role), RoleSource::Guess { reason, .. }) => {
-                _ = writeln!(t, "role = \"{}\"   # guessed: {reason}", role.name());
+                _ = writeln!(t, "role = \"{}\"   # guessed: {reason}", role);
             }
-            (Some(role), _) => _ = writeln!(t, "role = \"{}\"", role.name()),
+            (Some(role), _) => _ = writeln!(t, "role = \"{}\"", role),
             (None, _) => {
                 t.push_str("# role = \"supply-current\"   # what does this channel measure? supply-current, input-shaft-1, input-shaft-2, ...\n");
             }
@@ -148,12 +148,16 @@ fn section(t: &mut String, c: &CaptureRecord, job: &model::JobFile) {
         let own = said.and_then(|s| s.channels.get(&ch.name));
         if let Some(k) = own.and_then(|o| o.amps_per_volt) {
             _ = writeln!(t, "amps_per_volt = {k:?}");
-        } else if !ch.calibrated && ch.role.is_none_or(|r| r.is_current()) {
+        } else if !ch.calibrated && ch.role.as_deref().is_none_or(|r| r.contains("current")) {
             t.push_str(
                 "# amps_per_volt = 100.0   # a current clamp: amperes per volt, as printed on it\n",
             );
         }
-        if ch.role.is_none_or(|r| r.is_speed_sensor()) {
+        if ch
+            .role
+            .as_deref()
+            .is_none_or(|r| r.contains("shaft") || r.contains("speed"))
+        {
             match own.and_then(|o| o.teeth) {
                 Some(n) => _ = writeln!(t, "teeth = {n}"),
                 None => t.push_str("# teeth = 30   # a speed sensor: pitch positions per turn\n# sensor = \"hall\"   # hall, vr or current-loop\n"),

@@ -1,6 +1,6 @@
 //! The text in blocks of whole lines, handed out in order to whoever works next.
 
-use super::LONGEST_LINE;
+use crate::text::LONGEST_LINE;
 use crate::text::{Pieces, Text};
 use std::io;
 

@@ -5,7 +5,7 @@ use model::TimeAxis;
 /// Rows that must be there before they are taken for an edge list.
 const LEAST_ROWS: usize = 4;
 
-/// Whether the rows are an edge list: nothing but noughts and ones, and hardly a row without a change.
+/// Whether the rows are an edge list: nothing but zeros and ones, and hardly a row without a change.
 pub(super) fn is_list(columns: &[Vec<f32>]) -> bool {
     let rows = columns.first().map_or(0, Vec::len);
     if rows < LEAST_ROWS || columns.iter().flatten().any(|v| *v != 0.0 && *v != 1.0) {

@@ -2,9 +2,9 @@
 
 use super::blocks::{Block, Blocks};
 use super::layout::Layout;
-use super::oddity::{Oddities, Oddity};
 use super::rows::{Plan, Rows};
 use super::stamps::Stamps;
+use super::warnings::{RowWarning, RowWarnings};
 use crate::text::Text;
 use std::collections::BTreeMap;
 use std::io;
@@ -25,7 +25,7 @@ pub(super) struct AllRows {
     pub stamps: Option<Stamps>,
     pub count: usize,
     pub lines: u64,
-    pub odd: Oddities,
+    pub odd: RowWarnings,
     /// The line, counted from the first row as 1, that was too long; what follows it was not read.
     pub long_line: Option<u64>,
 }
@@ -122,7 +122,7 @@ impl AllRows {
             stamps: None,
             count: 0,
             lines: 0,
-            odd: Oddities::default(),
+            odd: RowWarnings::default(),
             long_line: None,
         }
     }
@@ -140,7 +140,7 @@ impl AllRows {
         };
         if backwards > 0 {
             self.odd
-                .note_many(Oddity::Backwards, backwards as u64, self.lines + 1);
+                .note_many(RowWarning::Backwards, backwards as u64, self.lines + 1);
         }
         for (column, piece) in self.columns.iter_mut().zip(&rows.columns) {
             column.extend_from_slice(piece.samples.get(backwards..).unwrap_or_default());
@@ -154,7 +154,7 @@ impl AllRows {
         emptied.collect()
     }
 
-    /// Whether the first rows are nothing but noughts and ones.
+    /// Whether the first rows are nothing but zeros and ones.
     pub fn may_be_levels(&self) -> bool {
         let first = self.columns.iter().flat_map(|c| c.iter().take(100));
         first.into_iter().all(|v| *v == 0.0 || *v == 1.0)

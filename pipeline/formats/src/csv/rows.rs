@@ -4,11 +4,12 @@ mod runs;
 #[cfg(test)]
 mod tests;
 
+use super::cells::cells;
 use super::fast;
 use super::layout::{self, Layout};
 use super::level;
-use super::oddity::{Oddities, Oddity};
 use super::stamps::{Refusal, Stamps};
+use super::warnings::{RowWarning, RowWarnings};
 use crate::number::{self, Cell};
 use crate::units;
 
@@ -47,7 +48,7 @@ pub(super) struct Rows<'a> {
     pub count: usize,
     /// Lines read.
     pub lines: u64,
-    pub odd: Oddities,
+    pub odd: RowWarnings,
 }
 
 impl<'a> Rows<'a> {
@@ -71,7 +72,7 @@ impl<'a> Rows<'a> {
                 .then(|| Stamps::new(layout.style, layout.delimiter)),
             count: 0,
             lines: 0,
-            odd: Oddities::default(),
+            odd: RowWarnings::default(),
         }
     }
 
@@ -88,7 +89,7 @@ impl<'a> Rows<'a> {
         while at < len {
             self.lines += 1;
             if plain && let Some(next) = self.plain_row(bytes, at) {
-                at = self.rows_alike(bytes, len, at..next);
+                at = self.rows_of_one_shape(bytes, len, at..next);
                 continue;
             }
             let end = bytes[at..len]
@@ -199,10 +200,10 @@ impl<'a> Rows<'a> {
                 .map(|c| c.trim().to_string())
                 .collect()
         } else {
-            layout::cells(&text, delimiter)
+            cells(&text, delimiter)
         };
         if open_quote {
-            self.odd.note(Oddity::OpenQuote, self.lines);
+            self.odd.note(RowWarning::OpenQuote, self.lines);
         }
         self.take(&cells);
     }
@@ -224,34 +225,34 @@ impl<'a> Rows<'a> {
                 Some(cell) => stamps.read(cell.trim_matches('"').as_bytes()).err(),
                 None => Some(Refusal::NoTime),
             };
-            let oddity = match refusal {
+            let warning = match refusal {
                 None => None,
-                Some(Refusal::Backwards) => Some(Oddity::Backwards),
-                Some(Refusal::NoTime) if samples().any(number) => Some(Oddity::NoTime),
-                Some(Refusal::NoTime) => Some(Oddity::NoRow),
+                Some(Refusal::Backwards) => Some(RowWarning::Backwards),
+                Some(Refusal::NoTime) if samples().any(number) => Some(RowWarning::NoTime),
+                Some(Refusal::NoTime) => Some(RowWarning::NoRow),
             };
-            if let Some(oddity) = oddity {
-                self.odd.note(oddity, line);
+            if let Some(warning) = warning {
+                self.odd.note(warning, line);
                 return;
             }
         } else if !samples().any(|s| matches!(s, Some(Sample::Value(_)))) {
-            self.odd.note(Oddity::NoRow, line);
+            self.odd.note(RowWarning::NoRow, line);
             return;
         }
         let wanted = self.plan.len();
         if cells.len() < wanted {
-            self.odd.note(Oddity::Short, line);
+            self.odd.note(RowWarning::Short, line);
         } else if cells.len() > wanted + usize::from(layout.trailing)
             && cells[wanted..].iter().any(|c| !c.is_empty())
         {
-            self.odd.note(Oddity::Long, line);
+            self.odd.note(RowWarning::Long, line);
         }
         let values: Vec<Option<Sample>> = samples().collect();
         for (column, value) in self.columns.iter_mut().zip(values) {
             column.samples.push(match value {
                 Some(Sample::Value(v)) => v as f32,
                 Some(Sample::Odd) => {
-                    self.odd.note(Oddity::Cell, line);
+                    self.odd.note(RowWarning::Cell, line);
                     f32::NAN
                 }
                 None => f32::NAN,

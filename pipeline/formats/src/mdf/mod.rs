@@ -11,13 +11,15 @@ mod convert;
 mod data;
 mod join;
 
+use crate::input::Input;
+use crate::source::{self, MOST_VALUES};
 use crate::time_axis;
-use crate::{ErrorKind, FormatError, FormatReader, MOST_VALUES, Probe, Reading, Source};
+use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
 use block::{Block, File};
 use channel::{ChannelBlock, Kind};
 use chrono::{DateTime, NaiveDateTime, TimeDelta};
 use join::{Recording, Time};
-use model::{Capture, Channel, Problem, Samples};
+use model::{Capture, Channel, Problem, Samples, TimeSource};
 
 /// Reads ASAM MDF 4 files.
 pub struct MdfReader;
@@ -39,6 +41,33 @@ impl FormatReader for MdfReader {
     fn read(&self, source: &Source) -> Result<Reading, FormatError> {
         read(source.name, source.bytes()?).map(Reading::Capture)
     }
+
+    fn incomplete(&self, source: &Source) -> Option<String> {
+        match source.head().get(..8)? {
+            b"UnFinMF " => Some("its recorder has not finished it".into()),
+            b"MDF     " => beyond_the_end(source.input),
+            _ => None,
+        }
+    }
+}
+
+/// Reason why a file ends before its blocks do: blocks follow the 64 bytes of the identification, each with its length, on
+/// addresses divisible by 8.
+fn beyond_the_end(input: Input<'_>) -> Option<String> {
+    let mut at = 64u64;
+    let mut header = [0; 16];
+    while input.fill_at(at, &mut header).ok()? == header.len() && header.starts_with(b"##") {
+        let length = u64::from_le_bytes(header.get(8..)?.try_into().ok()?);
+        let end = at.checked_add(length)?;
+        if end > input.len() {
+            return Some(source::short(end, input.len()));
+        }
+        if length < 24 {
+            return None;
+        }
+        at = end.checked_next_multiple_of(8)?;
+    }
+    None
 }
 
 /// A channel group with its data group.
@@ -121,6 +150,7 @@ fn read(name: &str, bytes: &[u8]) -> Result<Capture, FormatError> {
         file: name.into(),
         started: started(&head),
         time,
+        time_source: TimeSource::File,
         read_as: format!(
             "ASAM MDF {}.{:02}{unfinished}",
             version / 100,

@@ -2,8 +2,8 @@
 
 mod samples;
 
-use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
-use model::{Capture, Channel, Problem, TimeAxis};
+use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source, source};
+use model::{Capture, Channel, Problem, TimeAxis, TimeSource};
 use samples::{Format, Kind};
 
 /// Reads PCM of 8, 16, 24 and 32 bits and floats of 32 and 64 bits, full scale at ±1.0. The chunk
@@ -29,8 +29,20 @@ impl FormatReader for WavReader {
     fn read(&self, source: &Source) -> Result<Reading, FormatError> {
         read(source).map(Reading::Capture)
     }
+
+    /// The length behind the identifier counts what follows it. 0 and 0xFFFFFFFF stand for a length that was not known
+    /// when the header was written.
+    fn incomplete(&self, source: &Source) -> Option<String> {
+        let head = source.head();
+        let promised = u64::from(u32_at(head, 4).filter(|_| head.starts_with(b"RIFF"))?);
+        let known = promised != 0 && promised != 0xFFFF_FFFF;
+        let there = source.input.len();
+        (known && promised + 8 > there).then(|| source::short(promised + 8, there))
+    }
 }
 
+/// Unit of samples between -1 and 1.
+const FULL_SCALE: &str = "full scale";
 /// Most chunks before the data; a file of nothing but tiny ones would take for ever.
 const MOST_CHUNKS: usize = 4096;
 /// Most bytes of a chunk that is looked into.
@@ -219,7 +231,8 @@ fn read(source: &Source) -> Result<Capture, FormatError> {
     let len = samples.first().map_or(0, model::Samples::len);
     let channels = samples.into_iter().enumerate().map(|(c, samples)| Channel {
         scale,
-        ..Channel::recorded((c + 1).to_string(), None, samples)
+        // A sample is a part of the recorder's full scale, and no volt.
+        ..Channel::recorded((c + 1).to_string(), Some(FULL_SCALE.into()), samples)
     });
     let name = match format.kind {
         Kind::F32 | Kind::F64 => "float",
@@ -233,6 +246,7 @@ fn read(source: &Source) -> Result<Capture, FormatError> {
             step_s: 1.0 / f64::from(format.rate),
             len,
         },
+        time_source: TimeSource::File,
         channels: channels.collect(),
         problems,
         read_as: format!(

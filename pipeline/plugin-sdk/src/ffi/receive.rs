@@ -1,6 +1,7 @@
 //! From the C structs to what an analyzer is given.
 
-use crate::{ChannelFacts, ChannelView, Input, SampleView, Settings};
+use crate::{ChannelFacts, ChannelView, Input, Quantity, SampleView, Settings};
+use abi::raw;
 use abi::read::{self, Samples};
 use plugin_abi as abi;
 use signal::Time;
@@ -9,7 +10,7 @@ use signal::Time;
 ///
 /// # Safety
 /// The rules of `analysis_plugin.h` for the first argument of `analyze`.
-pub(super) unsafe fn input<'a>(pointer: *const abi::Input) -> Result<Input<'a>, String> {
+pub(super) unsafe fn input<'a>(pointer: *const raw::Input) -> Result<Input<'a>, String> {
     // SAFETY (all below): the caller's promise.
     let raw = unsafe { read::sized(pointer)? };
     let file = unsafe { read::text(raw.file, u64::MAX, "file")? };
@@ -33,7 +34,7 @@ pub(super) unsafe fn input<'a>(pointer: *const abi::Input) -> Result<Input<'a>, 
 /// # Safety
 /// As for [`input`].
 unsafe fn channel<'a>(
-    pointer: *const abi::Channel,
+    pointer: *const raw::Channel,
     facts: ChannelFacts,
 ) -> Result<ChannelView<'a>, String> {
     // SAFETY (all below): the caller's promise.
@@ -53,6 +54,7 @@ unsafe fn channel<'a>(
     };
     Ok(ChannelView {
         role: unsafe { read::text(raw.role, u64::MAX, "role")? },
+        quantity: Quantity::of_number(raw.quantity),
         name: unsafe { read::text(raw.name, u64::MAX, "name")? },
         unit: unsafe { read::text(raw.unit, u64::MAX, "unit")? },
         samples,

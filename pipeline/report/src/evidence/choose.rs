@@ -14,32 +14,6 @@ use std::panic::resume_unwind;
 const MOST_PLOTS: usize = 3;
 const MOST_ROWS: usize = 4;
 
-/// The traces from top to bottom: what drives above what is driven.
-const ORDER: [Role; 13] = [
-    Role::SupplyCurrent,
-    Role::ActuatorCurrent1,
-    Role::ActuatorCurrent2,
-    Role::GearMotorCurrent1,
-    Role::GearMotorCurrent2,
-    Role::SupplyVoltage,
-    Role::GroundVoltage,
-    Role::EngineSpeed,
-    Role::InputShaft1,
-    Role::InputShaft2,
-    Role::OutputShaft,
-    Role::Selector,
-    Role::Other,
-];
-
-/// The context that is added while there is room, most telling first.
-const CONTEXT: [Role; 5] = [
-    Role::SupplyCurrent,
-    Role::InputShaft1,
-    Role::InputShaft2,
-    Role::ActuatorCurrent1,
-    Role::ActuatorCurrent2,
-];
-
 /// The pictures of a case: of the findings that speak for its cause; without a cause, of the abnormal findings, and
 /// of what keeps an open case from being decided; without those, an overview of the first recording. With a recording after the repair, what was compared,
 /// before and after. `captures` are the recordings as they were calibrated; one that is not
@@ -68,7 +42,7 @@ pub fn choose(case: &Case, captures: &[Capture], words: &Words) -> Vec<EvidenceP
     if files.is_empty() {
         files.extend(captures.first().map(|c| c.file.as_str()));
     }
-    let mut plots: Vec<(EvidencePlot, Vec<Role>)> = files
+    let mut plots: Vec<(EvidencePlot, Vec<Option<Role>>)> = files
         .iter()
         .filter_map(|file| captures.iter().find(|c| c.file == *file))
         .filter(|c| c.time.duration_s() > 0.0)
@@ -82,9 +56,9 @@ pub fn choose(case: &Case, captures: &[Capture], words: &Words) -> Vec<EvidenceP
             plot(case, capture, &of_file, words)
         })
         .collect();
-    let mut rows: Vec<(Role, &mut PlotRow)> = plots
+    let mut rows: Vec<(Option<Role>, &mut PlotRow)> = plots
         .iter_mut()
-        .flat_map(|(plot, roles)| roles.iter().copied().zip(&mut plot.rows))
+        .flat_map(|(plot, roles)| roles.iter().cloned().zip(&mut plot.rows))
         .collect();
     share_scales(&mut rows);
     plots.into_iter().map(|(plot, _)| plot).collect()
@@ -109,14 +83,14 @@ fn deciding(case: &Case) -> Vec<&Finding> {
         .verdict
         .cause
         .as_ref()
-        .and_then(|name| case.causes.iter().find(|c| c.cause == *name));
+        .and_then(|name| case.causes().iter().find(|c| c.cause == *name));
     if let Some(cause) = ranked {
         let weight = |id: &str| -> f64 {
             let of_id = cause
                 .weights
                 .iter()
                 .filter(|w| w.finding.as_deref() == Some(id));
-            of_id.map(|w| w.weight_db).sum()
+            of_id.map(|w| w.weight_dban).sum()
         };
         let mut found: Vec<(f64, &Finding)> = cause
             .supporting
@@ -141,7 +115,7 @@ fn plot(
     capture: &Capture,
     deciding: &[&Finding],
     words: &Words,
-) -> (EvidencePlot, Vec<Role>) {
+) -> (EvidencePlot, Vec<Option<Role>>) {
     let span = (capture.time.at(0), capture.time.at(capture.time.len() - 1));
     let channels = channels(capture, deciding);
     let window = deciding
@@ -172,10 +146,7 @@ fn plot(
             row
         })
         .collect();
-    let roles = channels
-        .iter()
-        .map(|c| c.role.unwrap_or(Role::Other))
-        .collect();
+    let roles = channels.iter().map(|c| c.role.clone()).collect();
     let caption = match deciding.first() {
         Some(finding) => words.finding(finding),
         None => words.say_with(
@@ -222,35 +193,32 @@ fn traces(
 fn is_about(finding: &Finding, channel: &Channel) -> bool {
     channel
         .role
+        .as_ref()
         .is_some_and(|r| finding.subject.as_deref() == Some(r.name()))
 }
 
 /// The channels to show: those the findings are about, then context.
 fn channels<'c>(capture: &'c Capture, deciding: &[&Finding]) -> Vec<&'c Channel> {
-    let with_role = |role: Role| capture.channels.iter().find(|c| c.role == Some(role));
+    // What drives stands above what is driven; a channel without a role stands last.
+    let place = |c: &Channel| c.role.as_ref().map_or(u32::MAX, |r| r.plot_order());
+    let mut context: Vec<&Channel> = capture.channels.iter().collect();
+    context.sort_by_key(|c| place(c));
     let told = deciding
         .iter()
         .filter_map(|f| capture.channels.iter().find(|c| is_about(f, c)));
-    let context = CONTEXT.into_iter().chain(ORDER).filter_map(with_role);
     let mut chosen: Vec<&Channel> = Vec::new();
-    for channel in told.chain(context).chain(&capture.channels) {
+    for channel in told.chain(context) {
         if chosen.len() < MOST_ROWS && !chosen.iter().any(|c| std::ptr::eq(*c, channel)) {
             chosen.push(channel);
         }
     }
-    let place = |c: &Channel| {
-        ORDER
-            .iter()
-            .position(|r| Some(*r) == c.role)
-            .unwrap_or(ORDER.len())
-    };
     chosen.sort_by_key(|c| place(c));
     chosen
 }
 
 /// What is known of a shaft's speed: its longest speed finding, or that it stands still.
 fn speed(case: &Case, capture: &Capture, channel: &Channel, words: &Words) -> Option<String> {
-    if !channel.role?.is_speed_sensor() {
+    if !channel.role.as_ref()?.is_speed_sensor() {
         return None;
     }
     let of_kind = |kind: &'static str| {

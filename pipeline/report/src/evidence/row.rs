@@ -51,16 +51,16 @@ pub(super) fn row(
     let unit = channel
         .unit
         .clone()
-        .or_else(|| channel.role.map(|r| r.unit().to_owned()))
+        .or_else(|| channel.role.as_ref().map(|r| r.unit().to_owned()))
         .unwrap_or_default();
     let band = deciding
         .iter()
         .chain(all)
         .find_map(|f| band(f, &unit, words));
-    let role = channel.role.unwrap_or(Role::Other);
+    let role = channel.role.as_ref();
     let label = match role {
-        Role::Other => channel.name.clone(),
-        role => capital(&words.subject(Some(role.name()))),
+        Some(role) if *role != *"other" => capital(&words.subject(Some(role.name()))),
+        _ => channel.name.clone(),
     };
     PlotRow {
         label,
@@ -103,10 +103,10 @@ fn band(finding: &Finding, unit: &str, words: &Words) -> Option<Band> {
 }
 
 /// The least that a picture shows from bottom to top, so that mere noise does not fill it. For drawing only.
-fn least_width(role: Role, unit: &str) -> f64 {
+fn least_width(role: Option<&Role>, unit: &str) -> f64 {
     match unit {
         "A" => 5.0,
-        "V" if role.is_speed_sensor() => 1.0,
+        "V" if role.is_some_and(Role::is_speed_sensor) => 1.0,
         "V" => 2.0,
         _ => 0.0,
     }
@@ -146,23 +146,23 @@ fn range(runs: &Runs, band: Option<&Band>, least: f64) -> (f64, f64) {
 
 /// Gives one scale to all speed sensors of a unit, so that a resting one is seen to rest, and to the same
 /// quantity in all pictures, so that before and after compare.
-pub(super) fn share_scales(rows: &mut [(Role, &mut PlotRow)]) {
-    let family = |role: Role| {
+pub(super) fn share_scales(rows: &mut [(Option<Role>, &mut PlotRow)]) {
+    let family = |role: &Role| {
         if role.is_speed_sensor() {
-            Role::InputShaft1
+            String::new()
         } else {
-            role
+            role.name().to_owned()
         }
     };
-    let mut scales: BTreeMap<(Role, String), (f64, f64)> = BTreeMap::new();
-    for (role, row) in rows.iter().filter(|(role, _)| *role != Role::Other) {
-        let scale = scales
-            .entry((family(*role), row.unit.clone()))
-            .or_insert(row.range);
+    let key = |role: &Option<Role>, row: &PlotRow| Some((family(role.as_ref()?), row.unit.clone()));
+    let mut scales: BTreeMap<(String, String), (f64, f64)> = BTreeMap::new();
+    for (role, row) in rows.iter() {
+        let Some(key) = key(role, row) else { continue };
+        let scale = scales.entry(key).or_insert(row.range);
         *scale = (scale.0.min(row.range.0), scale.1.max(row.range.1));
     }
     for (role, row) in rows {
-        if let Some(scale) = scales.get(&(family(*role), row.unit.clone())) {
+        if let Some(scale) = key(role, row).and_then(|k| scales.get(&k)) {
             row.range = *scale;
         }
     }
@@ -268,7 +268,7 @@ mod tests {
     #[test]
     fn noise_does_not_fill_the_picture() {
         let noise = vec![vec![(0.0, 13.85), (1.0, 13.92)]];
-        let (low, high) = range(&noise, None, least_width(Role::SupplyVoltage, "V"));
+        let (low, high) = range(&noise, None, least_width(None, "V"));
         assert!(high - low > 2.0 && low < 13.85 && high > 13.92);
     }
 }

@@ -23,7 +23,7 @@ pub(super) fn around(
     } else {
         (start - 0.25, start + 0.75)
     };
-    if channel.role.is_some_and(|r| r.is_speed_sensor()) {
+    if channel.role.as_ref().is_some_and(|r| r.is_speed_sensor()) {
         let teeth = teeth(capture, channel, (start, window.1));
         if teeth > TEETH {
             let width = (window.1 - start) * TEETH as f64 / teeth as f64;

@@ -1,7 +1,7 @@
 use super::*;
 use crate::stationery::Stationery;
 use model::shop_file::Units;
-use model::{Finding, Limit};
+use model::{Finding, Limit, Observation};
 use rust_decimal::Decimal;
 
 /// The causes of the first cause sheet.
@@ -46,7 +46,7 @@ fn words() -> Words {
 }
 
 fn turning() -> Finding {
-    Finding {
+    observed(Observation {
         kind: "shaft-turning-at-rest".into(),
         subject: Some("input-shaft-2".into()),
         value: Some(412.63),
@@ -58,6 +58,13 @@ fn turning() -> Finding {
             source: "s".into(),
         }),
         message: "of-another-plugin".into(),
+        ..Observation::default()
+    })
+}
+
+fn observed(observation: Observation) -> Finding {
+    Finding {
+        observation,
         ..Finding::default()
     }
 }
@@ -108,10 +115,10 @@ fn an_unknown_message_reads_as_a_neutral_sentence() {
         text,
         "Shaft turning where it must stand still on second input shaft: 413\u{a0}rpm, expected at most 30\u{a0}rpm."
     );
-    let strange = Finding {
+    let strange = observed(Observation {
         kind: "belt-squeal".into(),
-        ..Finding::default()
-    };
+        ..Observation::default()
+    });
     assert_eq!(
         words().finding(&strange),
         "Belt squeal on the whole recording."
@@ -120,11 +127,11 @@ fn an_unknown_message_reads_as_a_neutral_sentence() {
 
 #[test]
 fn a_sentence_that_lacks_an_argument_is_not_printed_with_a_hole() {
-    let finding = Finding {
+    let finding = observed(Observation {
         message: "turning-at-rest".into(),
         value: None,
-        ..turning()
-    };
+        ..turning().observation
+    });
     assert_eq!(
         words().finding(&finding),
         "Shaft turning where it must stand still on second input shaft."
@@ -133,12 +140,12 @@ fn a_sentence_that_lacks_an_argument_is_not_printed_with_a_hole() {
 
 #[test]
 fn a_known_message_takes_its_arguments() {
-    let finding = Finding {
+    let finding = observed(Observation {
         message: "actuation-clutch".into(),
         start_s: Some(3.204),
         end_s: Some(3.61),
-        ..turning()
-    };
+        ..turning().observation
+    });
     let text = words().finding(&finding);
     assert!(
         text.contains("412.6 A at its peak, over after 0.41 s"),
@@ -150,11 +157,11 @@ fn a_known_message_takes_its_arguments() {
 #[test]
 fn no_number_is_too_strange() {
     for value in [f64::NAN, f64::INFINITY, -1e300, 1e-300, -0.0, 1e15] {
-        let finding = Finding {
+        let finding = observed(Observation {
             value: Some(value),
             message: "attempts".into(),
-            ..turning()
-        };
+            ..turning().observation
+        });
         assert!(!words().finding(&finding).is_empty());
         assert!(words().measured(value, Some(value), Some("A")).len() < 400);
     }
@@ -254,11 +261,13 @@ fn a_language_that_is_not_there_is_named() {
 #[test]
 fn plurals_and_decimals_follow_the_language() {
     let attempts = |language: &str, n| {
-        Words::load(language).unwrap().finding(&Finding {
-            value: Some(n),
-            message: "attempts".into(),
-            ..turning()
-        })
+        Words::load(language)
+            .unwrap()
+            .finding(&observed(Observation {
+                value: Some(n),
+                message: "attempts".into(),
+                ..turning().observation
+            }))
     };
     assert_eq!(attempts("en", 1.0), "One attempt ends in a stall.");
     assert_eq!(attempts("de", 1.0), "Ein Versuch endet in einer Blockade.");

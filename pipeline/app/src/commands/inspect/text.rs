@@ -127,7 +127,7 @@ fn channel(out: &mut String, c: &ChannelView) {
         Some(g) => writeln!(
             out,
             "    looks like {} ({:.0} %{}): {}",
-            g.role.name(),
+            g.role,
             100.0 * g.certainty,
             if g.safe {
                 ""

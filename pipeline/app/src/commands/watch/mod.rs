@@ -7,7 +7,7 @@ mod trouble;
 
 use super::run::writable;
 use crate::arguments::{Usage, WatchArguments};
-use crate::house::House;
+use crate::context::AppContext;
 use anyhow::Result;
 use intake::{Outbox, Watch, WatchOptions, only_one};
 use pool::Pool;
@@ -34,8 +34,8 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
     apart(&inbox, &out)?;
     memory::give_back_what_is_freed();
     let stop = stop_on_signals()?;
-    let house = House::open(common.shop.as_deref(), common.in_process)?;
-    let map = house.shop.labour_csv.clone();
+    let context = AppContext::open(common.shop.as_deref(), common.in_process)?;
+    let settings = context.settings.shop.clone();
     let outbox = Outbox::open(&out, true)?;
     let _only_one = only_one(&out)?;
     let watch = Watch::new(&inbox, options)?;
@@ -47,11 +47,11 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
         .memory
         .map_or_else(memory::half_of_machine, |mb| mb.saturating_mul(1_000_000));
     let (shop, in_process) = (common.shop.clone(), common.in_process);
-    let pool = Pool::start(size, budget, house, move || {
-        House::open(shop.as_deref(), in_process)
+    let pool = Pool::start(size, budget, context, move || {
+        AppContext::open(shop.as_deref(), in_process)
     })?;
     tracing::info!(inbox = %inbox.display(), out = %out.display(), parallel = size, "watching");
-    Service::new(watch, outbox, pool, map, stop).run();
+    Service::new(watch, outbox, pool, settings, stop).run();
     tracing::info!("stopped");
     Ok(true)
 }

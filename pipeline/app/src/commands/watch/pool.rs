@@ -1,6 +1,6 @@
 //! Jobs done at the same time: as many as there are cores, and as their recordings fit into memory.
 
-use crate::house::House;
+use crate::context::AppContext;
 use crate::publish::{Finished, Task};
 use anyhow::{Result, anyhow};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -30,25 +30,25 @@ pub struct Done {
 }
 
 impl Pool {
-    /// Starts `size` threads whose jobs may take `budget` bytes together. The first gets `house`, the others one of
+    /// Starts `size` threads whose jobs may take `budget` bytes together. The first gets `context`, the others one of
     /// their own.
     ///
     /// # Errors
-    /// When a house cannot be opened.
+    /// When a context cannot be opened.
     pub fn start(
         size: usize,
         budget: u64,
-        house: House,
-        open: impl Fn() -> Result<House> + Send + Sync + 'static,
+        context: AppContext,
+        open: impl Fn() -> Result<AppContext> + Send + Sync + 'static,
     ) -> Result<Pool> {
         let (tasks, waiting) = channel::<Task>();
         let (finished, done) = channel();
         let (waiting, open) = (Arc::new(Mutex::new(waiting)), Arc::new(open));
-        let mut houses = vec![house];
+        let mut contexts = vec![context];
         for _ in 1..size {
-            houses.push(open()?);
+            contexts.push(open()?);
         }
-        for mut house in houses {
+        for mut context in contexts {
             let (waiting, finished, open) = (waiting.clone(), finished.clone(), open.clone());
             thread::spawn(move || {
                 loop {
@@ -57,7 +57,7 @@ impl Pool {
                         .unwrap_or_else(PoisonError::into_inner)
                         .recv();
                     let Ok(task) = task else { return };
-                    if finished.send(work(&task, &mut house, &*open)).is_err() {
+                    if finished.send(work(&task, &mut context, &*open)).is_err() {
                         return;
                     }
                 }
@@ -112,12 +112,12 @@ impl Pool {
     }
 }
 
-/// A panic in one job must not end the service; the house that it happened in is not trusted any more.
-fn work(task: &Task, house: &mut House, open: &dyn Fn() -> Result<House>) -> Done {
+/// A panic in one job must not end the service; the context that it happened in is not trusted any more.
+fn work(task: &Task, context: &mut AppContext, open: &dyn Fn() -> Result<AppContext>) -> Done {
     let _span = tracing::info_span!("job", job = task.name).entered();
-    let result = catch_unwind(AssertUnwindSafe(|| task.make(house))).unwrap_or_else(|_| {
+    let result = catch_unwind(AssertUnwindSafe(|| task.make(context))).unwrap_or_else(|_| {
         if let Ok(anew) = open() {
-            *house = anew;
+            *context = anew;
         }
         Err(anyhow!(
             "the program failed on this job; please report it with the job's files"

@@ -3,9 +3,9 @@
 use super::pool::{Done, Pool};
 use super::trouble::{Pauses, insist};
 use crate::publish::{Finished, Task};
-use crate::{board, job, publish};
+use crate::{job, publish, status_page};
 use intake::{Event, IntakeError, JobNote, JobState, Outbox, ReadyJob, Watch, write_atomic};
-use model::shop_file::LabourCsvSection;
+use model::ShopFile;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -18,13 +18,13 @@ const PAGE: Duration = Duration::from_secs(1);
 const PAGE_AFTER_TROUBLE: Duration = Duration::from_secs(30);
 const PAGE_AGES: Duration = Duration::from_secs(300);
 
-/// All that is in the house of a running service.
+/// All that is in the context of a running service.
 pub struct Service {
     watch: Watch,
     outbox: Outbox,
     pool: Pool,
-    /// How labour rows are written.
-    map: LabourCsvSection,
+    /// Settings that labour rows are written by.
+    shop: ShopFile,
     stop: Arc<AtomicBool>,
     /// The next job, when there is no room for it yet.
     next: Option<Task>,
@@ -42,14 +42,14 @@ impl Service {
         watch: Watch,
         outbox: Outbox,
         pool: Pool,
-        map: LabourCsvSection,
+        shop: ShopFile,
         stop: Arc<AtomicBool>,
     ) -> Service {
         Service {
             watch,
             outbox,
             pool,
-            map,
+            shop,
             stop,
             next: None,
             sources: BTreeMap::new(),
@@ -101,9 +101,9 @@ impl Service {
         };
         let (watch, outbox, stop) = (&mut self.watch, &mut self.outbox, &*self.stop);
         let event = insist(stop, || match takes {
-            true => watch.next(outbox.ledger(), &formats::unfinished, longest, stop),
+            true => watch.next(outbox.ledger(), &formats::incomplete, longest, stop),
             false => {
-                let notice = watch.look(outbox.ledger(), &formats::unfinished)?;
+                let notice = watch.look(outbox.ledger(), &formats::incomplete)?;
                 Ok(notice.map_or(Event::Nothing, Event::Notice))
             }
         });
@@ -239,7 +239,7 @@ impl Service {
         if self.rows_due.is_none_or(|due| Instant::now() < due) {
             return;
         }
-        match publish::hand_over(&mut self.outbox, &self.map) {
+        match publish::hand_over(&mut self.outbox, &self.shop) {
             Ok(()) => {
                 self.rows_due = None;
                 self.row_pauses = Pauses::new();
@@ -263,7 +263,7 @@ impl Service {
         }
         // What keeps the page from being written keeps results too, and is waited out there.
         self.page_due = now + PAGE;
-        match board::write(&mut self.outbox) {
+        match status_page::write(&mut self.outbox) {
             Ok(()) => self.page_changed = false,
             Err(e) => {
                 tracing::warn!("the page cannot be written: {e}");

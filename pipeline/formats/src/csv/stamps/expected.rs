@@ -23,7 +23,7 @@ pub(super) struct Expected {
     /// What a digit lacks to the end of its byte, less the ten: two digits that come to ten carry. The decimal sign
     /// hands a carry on.
     bias: u128,
-    /// The text with noughts for digits.
+    /// The text with zeros for digits.
     frame: u128,
     /// Selects the text and the byte behind it.
     mask: u128,

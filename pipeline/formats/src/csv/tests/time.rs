@@ -45,7 +45,7 @@ fn a_missing_time_column_needs_an_interval_or_a_rate() {
     ] {
         Dialect { above, ..bare }.check(0.0);
     }
-    let e = read_bytes(bare.text().as_bytes(), "a.csv").unwrap_err();
+    let e = read_bytes(bare.text().as_bytes(), "a.csv", &READERS).unwrap_err();
     assert_eq!(e.kind, ErrorKind::Unsupported);
     assert!(e.to_string().contains("Sample interval"), "{e}");
 }

@@ -1,0 +1,94 @@
+//! Two gears at once: while both clutches carry, the shafts brake each other and the output slows hard, from the
+//! application of the one clutch to the release of the other.
+
+use crate::clutch::actuations;
+use crate::speeds::{STEP_S, SpeedTracks, rates};
+use plugin_sdk::signal::stats;
+use plugin_sdk::{Grade, Input, Limit, Limits, Observation, Output};
+
+/// Fall of the output speed over which a shift is a tie-up, share of the speed before. A driver's firm braking
+/// takes 0.3 g, about 3 m/s2: at 10 m/s a tenth in a third of a second. Common practice, no source.
+const LEAST_FALL: f64 = 0.12;
+
+/// How near (s) the fall must begin and end to the two clutch actuations.
+const NEAR_S: f64 = 0.3;
+
+pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, limits: &Limits<'_>, out: &mut Output) {
+    // A fall is a share of the speed before it: the pulses' rate will do, whatever the number of teeth.
+    let output = input.tooth_rate("output-shaft").and_then(|s| rates(&s));
+    let (Some(output), Some(feed)) = (output, input.channel("supply-current")) else {
+        return;
+    };
+    let Some(record) = input.pulses(feed.role) else {
+        return;
+    };
+    let clutch = actuations(feed, &record, limits);
+    for (from, to) in falls(&output) {
+        let (a, b) = (tracks.at(from), tracks.at(to));
+        let near = |t: f64, x: f64| (t - x).abs() <= NEAR_S;
+        let apply = clutch
+            .iter()
+            .find(|h| near(h.end_s, a) || near(h.peak_at_s, a));
+        let release = clutch
+            .iter()
+            .rev()
+            .find(|h| near(h.start_s, b) || near(h.peak_at_s, b));
+        let (Some(x), Some(y)) = (apply, release) else {
+            continue;
+        };
+        if x.start_s >= y.start_s {
+            continue;
+        }
+        let share = 1.0 - output[to] / output[from];
+        // Each speed is known as well as it scatters from one grid point to the next.
+        let steps: Vec<f64> = output[from..=to]
+            .windows(2)
+            .map(|w| (w[1] / w[0]).ln())
+            .collect();
+        let scatter = 1.4826 * stats::median_abs_deviation(&steps).unwrap_or(0.0);
+        let u = scatter.max(0.001) * (1.0 - share) * 2f64.sqrt();
+        let grade = match share - 2.0 * u > LEAST_FALL {
+            true => Grade::Abnormal,
+            false => Grade::Normal,
+        };
+        out.add(
+            Observation::new("double-engagement", "double-engagement")
+                .about("output-shaft")
+                .span(a, b)
+                .value(100.0 * share, 100.0 * u, "%")
+                .limit(Limit {
+                    low: None,
+                    high: Some(100.0 * LEAST_FALL),
+                    unit: "%".into(),
+                    source: "common practice, no source".into(),
+                })
+                .arg("duration_s", ((b - a) * 100.0).round() / 100.0)
+                .grade(grade),
+        );
+    }
+}
+
+/// Stretches in which the output speed falls by at least the least share, from crest to trough, within 1.5 s.
+fn falls(output: &[f64]) -> Vec<(usize, usize)> {
+    const LONGEST: usize = (1.5 / STEP_S) as usize;
+    let smooth = plugin_sdk::signal::smooth::median_smooth(output, 5);
+    let mut found = Vec::new();
+    let mut k = 0;
+    while k < smooth.len() {
+        let stop = (k + LONGEST).min(smooth.len());
+        let lowest = (k..stop)
+            .filter(|&j| smooth[j].is_finite())
+            .min_by(|&a, &b| smooth[a].total_cmp(&smooth[b]));
+        let Some(low) = lowest.filter(|&j| smooth[j] < (1.0 - LEAST_FALL) * smooth[k]) else {
+            k += 1;
+            continue;
+        };
+        // Crest: the last highest point before the fall.
+        let crest = (k..low)
+            .max_by(|&a, &b| smooth[a].total_cmp(&smooth[b]))
+            .unwrap_or(k);
+        found.push((crest, low));
+        k = low + 1;
+    }
+    found
+}

@@ -1,0 +1,224 @@
+//! Speeds against worked examples (60 f / N): the 36-1 wheel and the 60-2 wheel at 750 rpm, where the mean edge rate
+//! of 437.5 Hz (725 Hz) taken for even teeth would read 2.8 % (3.3 %) low; and the conditions under which turning is
+//! taken for a dragging clutch.
+
+use baybrief_plugin_dual_dry_clutch::ShaftMotion;
+use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
+use plugin_sdk::settings::Stated;
+use plugin_sdk::testing::{Bench, channel};
+use plugin_sdk::{Grade, Input, Observation, Settings};
+use std::f64::consts::TAU;
+
+/// The analyzer behind those that derive what it reads.
+fn bench() -> Bench {
+    Bench::of::<ShaftMotion>()
+        .after::<DerivedSeries>()
+        .after::<ConditionsKnown>()
+}
+
+const RATE: f64 = 20_000.0;
+
+/// A Hall signal of a wheel that turns at `rpm` with an idling engine's wander of 1 %.
+fn hall(seconds: f64, positions: u32, missing: u32, rpm: f64) -> Vec<f32> {
+    let mut turns = 0.0f64;
+    (0..(seconds * RATE) as usize)
+        .map(|n| {
+            turns += rpm * (1.0 + 0.01 * (TAU * n as f64 / RATE).sin()) / 60.0 / RATE;
+            let pitch = turns.fract() * f64::from(positions);
+            let tooth = pitch.fract() < 0.5 && (pitch as u32) < positions - missing;
+            (if tooth { 4.8 } else { 0.3 }) + 0.02 * ((n * 7919 % 13) as f32 / 6.0 - 1.0)
+        })
+        .collect()
+}
+
+fn quiet(n: usize) -> Vec<f32> {
+    (0..n)
+        .map(|n| 1.0 + 0.02 * ((n * 7919 % 13) as f32 / 6.0 - 1.0))
+        .collect()
+}
+
+fn observe(
+    shaft: &[f32],
+    teeth: u32,
+    selector: &str,
+    engine: &str,
+    with_feed: bool,
+) -> Vec<Observation> {
+    let feed = quiet(shaft.len());
+    let mut turning = channel("input-shaft-1", shaft, RATE);
+    turning.facts.sensor = Some("hall".into());
+    turning.facts.teeth = Some(teeth);
+    let mut channels = vec![turning];
+    if with_feed {
+        channels.push(channel("supply-current", &feed, RATE));
+    }
+    let stated = |value: &str| {
+        (!value.is_empty()).then(|| Stated {
+            value: value.into(),
+            source: "test".into(),
+        })
+    };
+    let settings = Settings {
+        selector: stated(selector),
+        engine: stated(engine),
+        ..Settings::default()
+    };
+    bench()
+        .run(&Input {
+            file: "test",
+            channels,
+            settings,
+        })
+        .unwrap()
+}
+
+fn message(o: &[Observation]) -> &str {
+    &o.iter()
+        .find(|o| o.kind.starts_with("shaft-turning"))
+        .expect("a turning shaft")
+        .message
+}
+
+#[test]
+fn missing_teeth_do_not_bend_the_speed() {
+    for (positions, missing) in [(36, 1), (60, 2)] {
+        let o = observe(
+            &hall(4.0, positions, missing, 750.0),
+            positions,
+            "D",
+            "running",
+            true,
+        );
+        let speed = o.iter().find(|o| o.kind == "shaft-speed").unwrap();
+        // Half a percent: one sample over a stretch of 200.
+        assert!(
+            (speed.value.unwrap() - 750.0).abs() < 3.75,
+            "{positions}: {:?}",
+            speed.value
+        );
+    }
+}
+
+#[test]
+fn turning_is_drag_only_under_the_guarded_conditions() {
+    let x = hall(5.0, 24, 0, 400.0);
+    let o = observe(&x, 24, "P", "running", true);
+    assert_eq!(message(&o), "turning-at-rest");
+    assert!(
+        o.iter()
+            .any(|o| o.kind == "shaft-turning-at-rest" && o.grade == Grade::Abnormal)
+    );
+    assert_eq!(
+        message(&observe(&x, 24, "N", "running", true)),
+        "turning-at-rest"
+    );
+    assert_eq!(
+        message(&observe(&x, 24, "D", "running", true)),
+        "turning-drives"
+    );
+    assert_eq!(
+        message(&observe(&x, 24, "P", "off", true)),
+        "turning-engine-off"
+    );
+    assert_eq!(
+        message(&observe(&x, 24, "P", "", true)),
+        "turning-conditions-unknown"
+    );
+    assert_eq!(
+        message(&observe(&x, 24, "", "running", true)),
+        "turning-conditions-unknown"
+    );
+    assert_eq!(
+        message(&observe(&x, 24, "P", "running", false)),
+        "turning-command-unknown"
+    );
+}
+
+#[test]
+fn a_short_turn_coasts_and_a_slow_one_creeps() {
+    let mut x = hall(1.2, 24, 0, 400.0);
+    x.extend(std::iter::repeat_n(0.3, (4.0 * RATE) as usize));
+    assert_eq!(
+        message(&observe(&x, 24, "P", "running", true)),
+        "turning-coasting"
+    );
+    assert_eq!(
+        message(&observe(&hall(8.0, 60, 0, 25.0), 60, "P", "running", true)),
+        "turning-slow"
+    );
+    let o = observe(&hall(8.0, 24, 0, 8.0), 24, "P", "running", true);
+    assert!(o.iter().all(|o| o.kind == "shaft-at-rest"), "{o:?}");
+}
+
+#[test]
+fn a_small_copy_of_the_neighbour_is_no_rotation() {
+    let big = hall(5.0, 24, 0, 400.0);
+    let small: Vec<f32> = big.iter().map(|v| 0.05 * (v - 2.5)).collect();
+    let feed = quiet(big.len());
+    let mut one = channel("input-shaft-1", &big, RATE);
+    let mut two = channel("input-shaft-2", &small, RATE);
+    (one.facts.teeth, two.facts.teeth) = (Some(24), Some(24));
+    let settings = Settings {
+        selector: Some(Stated {
+            value: "P".into(),
+            source: "test".into(),
+        }),
+        engine: Some(Stated {
+            value: "running".into(),
+            source: "test".into(),
+        }),
+        ..Settings::default()
+    };
+    let channels = vec![one, two, channel("supply-current", &feed, RATE)];
+    let o = bench()
+        .run(&Input {
+            file: "test",
+            channels,
+            settings,
+        })
+        .unwrap();
+    let of = |kind: &str, shaft: &str| {
+        o.iter()
+            .any(|o| o.kind == kind && o.subject.as_deref() == Some(shaft))
+    };
+    assert!(
+        of("rotation-refused", "input-shaft-2") && !of("shaft-turning-at-rest", "input-shaft-2")
+    );
+    assert!(of("shaft-turning-at-rest", "input-shaft-1"));
+}
+
+/// A load's pulse-width modulation seen on the sensor's wire and in the feed: it wanders, so it is no clock, but the
+/// current alternates with it. Two independent trains of the same mean rate do not.
+#[test]
+fn what_follows_a_current_is_no_rotation() {
+    let pwm = |seed: f64| -> Vec<bool> {
+        let mut phase = 0.0f64;
+        (0..(5.0 * RATE) as usize)
+            .map(|n| {
+                let t = n as f64 / RATE;
+                phase += 160.0 * (1.0 + 0.01 * (TAU * 0.7 * t + seed).sin()) / RATE;
+                phase.fract() < 0.5
+            })
+            .collect()
+    };
+    let (load, other) = (pwm(0.0), pwm(1.9));
+    let wire: Vec<f32> = load.iter().map(|&on| if on { 4.6 } else { 0.4 }).collect();
+    let feed = |load: &[bool]| -> Vec<f32> {
+        let on = load.iter().zip(quiet(load.len()));
+        on.map(|(&on, q)| q + if on { 0.5 } else { 0.0 }).collect()
+    };
+    let refused = |current: &[f32]| {
+        let mut shaft = channel("input-shaft-1", &wire, RATE);
+        (shaft.facts.teeth, shaft.facts.sensor) = (Some(24), Some("hall".into()));
+        let o = bench()
+            .run(&Input {
+                file: "test",
+                channels: vec![shaft, channel("supply-current", current, RATE)],
+                settings: Settings::default(),
+            })
+            .unwrap();
+        o.iter().any(|o| o.message == "rotation-refused-current")
+    };
+    assert!(refused(&feed(&load)));
+    assert!(!refused(&feed(&other)));
+}
