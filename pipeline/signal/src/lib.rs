@@ -3,7 +3,6 @@
 pub mod coherence;
 pub mod current;
 pub mod detection;
-pub mod engine;
 pub mod envelope;
 pub mod levels;
 #[cfg(test)]

@@ -1,7 +1,7 @@
-//! What the supply voltage says of the engine: off, cranking, running.
+//! State of the engine in the supply voltage: off, cranking, running.
 
-use crate::smooth::Average;
-use crate::{Time, stats};
+use plugin_sdk::signal::smooth::Average;
+use plugin_sdk::signal::{Time, stats};
 
 /// Windows of engine state found in a supply voltage record.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,8 +22,12 @@ pub const CHARGING_V: f64 = 13.3;
 /// figures by a third-party copy), with surface charge up to about 12.9 V.
 pub const RESTING_V: f64 = 12.9;
 
+/// Unloaded voltages that a 12 V system can have, V; common practice, no source. The levels below say nothing of another
+/// system.
+const SYSTEM_V: (f64, f64) = (9.0, 16.0);
+
 /// Finds cranking as a dip of at least 1.5 V that lasts 0.25 s to 5 s and ends higher than it began, or at least
-/// back at rest. `None` when the record has no finite value or no time axis.
+/// back at rest. `None` when the record has no finite value or no time axis, or is no 12 V system's.
 pub fn find_engine_windows(volts: &[f32], time: Time<'_>) -> Option<EngineWindows> {
     let step = time.mean_step(volts.len()).filter(|&s| s > 0.0)?;
     let n = ((0.03 / step) as usize).max(1);
@@ -32,7 +36,8 @@ pub fn find_engine_windows(volts: &[f32], time: Time<'_>) -> Option<EngineWindow
     let part = |a: f64, b: f64| stats::sampled_quantile(average.part(a, b), 0.8, 20_000);
     let (t0, t1) = (time.at(0), time.at(volts.len() - 1));
     let (s, time) = (&average.values, average.time());
-    let whole = stats::sampled_quantile(s, 0.8, 50_000)?;
+    let whole = stats::sampled_quantile(s, 0.8, 50_000)
+        .filter(|v| (SYSTEM_V.0..=SYSTEM_V.1).contains(v))?;
     let mut i = 0;
     let rest = part(t0, t0 + 0.3).unwrap_or(whole);
     while i < s.len() {
