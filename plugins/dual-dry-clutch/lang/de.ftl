@@ -162,7 +162,6 @@ next-record-whole-relearn = Den Lernvorgang von vor seinem Beginn bis nach seine
 next-record-supply-voltage = Die Spannung am Stecker des Getriebes zwischen Versorgung und Masse aufzeichnen, während es seinen höchsten Strom aufnimmt.
 next-record-ground-voltage = Den Spannungsabfall von der Masse des Getriebes zum Minuspol der Batterie aufzeichnen, während es seinen höchsten Strom aufnimmt.
 next-record-engine-speed = Den Motordrehzahlsensor zusammen mit beiden Eingangswellen aufzeichnen.
-next-record-output-shaft = Den Drehzahlsensor der Ausgangswelle zusammen mit beiden Eingangswellen aufzeichnen.
 next-repeat-cold-and-warm = Dieselbe Aufzeichnung kalt und warm machen.
 next-measure-actuator-resistance = Bei ausgeschalteter Zündung und getrenntem Stecker den Widerstand der Wicklung jedes Kupplungsstellers und seiner Leitung messen.
 
@@ -255,6 +254,8 @@ method-shaft-motion = Die Drehzahl ist der Median über die Zahnperioden, durch 
 method-supply = Der Widerstand ist die Steigung der Spannung über dem Strom nach kleinsten Quadraten über alle Ereignisse, jedes gegen seine eigene Umgebung; seine Unsicherheit vereint den Standardfehler der Ausgleichung und die Genauigkeit der Stromzange. Über die Auslösezeit einer Sicherung wird nichts behauptet.
 method-gear-train = Die Übersetzung ist Eingangs- durch Ausgangsdrehzahl bei gehaltenem Gang. Schlupf ist Motor- weniger Wellendrehzahl bei gehaltenem Gang; das Anfahren bleibt außer Betracht. Ein Gangwechsel dauert von der ersten Abweichung des Motors um 2 % vom gehaltenen Verhältnis bis zur ersten Annäherung auf 5 % an die andere Welle; keine Norm legt diese Zeit fest.
 method-sensor-health = Eine Lücke hat mindestens vier Perioden mit gleicher Drehzahl davor und danach. Ein Sensor gilt als tot, wenn der Motor ein Verhältnis zum Abtrieb hält, das die andere Welle nicht erklärt, oder wenn er während einer Fahrt mit Gangwechsel schweigt.
+method-drive-conditions = Wählhebel und befohlene Kupplungsbetätigungen werden aus den Angaben und dem Versorgungsstrom gelesen; eine Welle, die nach einer Betätigung dreht, darf das.
+method-recording-checks = Die Stromzange an der Versorgung muss dort ruhen, wo ein Steuergerät ruht, und nach oben zeigen; jeder Sensor muss schnell genug abgetastet sein, um Leerlaufdrehzahl zu zeigen; ein fahrendes Fahrzeug braucht seine Zähnezahlen.
 
 # repairs
 repair-clutch-n-drag-1 = Das Getriebe vom Motor trennen, ausbauen und das Kupplungsgehäuse öffnen.
@@ -280,8 +281,6 @@ proof-clutch-actuator-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung 
 repair-clutch-actuator-n-jam-1 = Den Steller von Kupplung { $n } von außen abbauen und den Kupplungshebel mit dem Werkzeug des Herstellers von Hand bewegen: Ein schwergängiger Hebel ist ein Fehler der Kupplung, ein leichtgängiger einer des Stellers.
 repair-clutch-actuator-n-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
 proof-clutch-actuator-n-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung von Steller { $n } ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
-opens-clutch-actuator-n-jam = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil der klemmende Hebel oder das Lager von Kupplung { $n } innen liegt.
-destroyed-clutch-actuator-n-jam = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
 
 repair-gear-actuator-jam-1 = Den Gangsteller von außen abbauen, soweit der Hersteller es vorsieht, und den Schaltmechanismus auf freien Weg prüfen.
 repair-gear-actuator-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
@@ -311,8 +310,6 @@ repair-double-engagement-1 = Das Fahrzeug nicht fahren.
 repair-double-engagement-2 = Schaltmechanismus und Steller prüfen; feststellen, welcher Gang eingelegt bleibt.
 repair-double-engagement-3 = Das defekte Teil ersetzen und den Lernvorgang durchführen.
 proof-double-engagement = Dieselbe Aufzeichnung noch einmal: In Neutralstellung drehen sich die beiden Eingangswellen frei voneinander.
-opens-double-engagement = Das Getriebegehäuse wird geöffnet, weil die Schaltgabeln innen liegen.
-destroyed-double-engagement = Getriebeöl, Gehäusedichtmittel, Dichtungen und Einmalschrauben.
 
 repair-relearn-not-completed-1 = Die Bedingungen des Lernvorgangs nach Hersteller herstellen: Batterie, Temperatur, Wählhebel, Türen, Bremse.
 repair-relearn-not-completed-2 = Den Vorgang wiederholen und von Anfang bis Ende aufzeichnen.

@@ -186,7 +186,6 @@ next-record-whole-relearn = Record the learning procedure from before its start 
 next-record-supply-voltage = Record the voltage at the gearbox's own plug, between supply and ground, while it draws its highest current.
 next-record-ground-voltage = Record the voltage drop from the gearbox's ground to the battery's negative pole while it draws its highest current.
 next-record-engine-speed = Record the engine speed sensor together with both input shafts.
-next-record-output-shaft = Record the output shaft's speed sensor together with both input shafts.
 next-repeat-cold-and-warm = Make the same recording cold and warm.
 next-measure-actuator-resistance = With the ignition off and the plug apart, measure the resistance of each clutch actuator's winding and of its wiring.
 next-look-at-wheel = Look at the sensor's wheel through the sensor's bore, a whole turn of it: a broken or notched tooth, metal that clings to it.
@@ -262,6 +261,8 @@ method-shaft-motion = Speed is the median over tooth periods, by the number of t
 method-supply = Resistance is the least-squares slope of voltage against current over all events, each against its own surroundings; its uncertainty joins the standard error of the fit and the clamp's accuracy. No opening time of a fuse is claimed.
 method-gear-train = Ratio is input speed by output speed while a gear is held. Slip is engine speed less shaft speed in a held gear; moving off is left out. A gear change lasts from the engine's first departure by 2 % from the ratio it held until it first comes within 5 % of the other shaft; no standard defines this time.
 method-sensor-health = A hole is a gap of at least four periods with the same speed before and after. A sensor is dead when the engine holds a ratio to the output that the other shaft does not explain, or when it is silent through a drive with a gear change.
+method-drive-conditions = Selector and commanded clutch applications are read from what was stated and from the feed current; a shaft that turns after a clutch application may do so.
+method-recording-checks = The clamp on the feed must rest where a controller rests and point upwards; each sensor must be sampled quickly enough to show idle speed; a moving vehicle needs its tooth counts.
 
 # repairs
 # repair-NAME-1 .. n: the steps. opens-NAME: what is opened and why. destroyed-NAME: parts that opening
@@ -289,8 +290,6 @@ proof-clutch-actuator-jam = The same recording again: every drive is short, its 
 repair-clutch-actuator-n-jam-1 = Remove the actuator of clutch { $n } from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
 repair-clutch-actuator-n-jam-2 = Replace the jammed part and carry out the learning procedure.
 proof-clutch-actuator-n-jam = The same recording again: every drive of actuator { $n } is short, its current falls again, and the learning procedure completes.
-opens-clutch-actuator-n-jam = The gearbox is removed and its clutch housing opened, because the jammed lever or bearing of clutch { $n } lies inside.
-destroyed-clutch-actuator-n-jam = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
 
 repair-gear-actuator-jam-1 = Remove the gear actuator from outside, as far as the maker allows it, and check the shift mechanism for free travel.
 repair-gear-actuator-jam-2 = Replace the jammed part and carry out the learning procedure.
@@ -320,8 +319,6 @@ repair-double-engagement-1 = Do not drive the vehicle.
 repair-double-engagement-2 = Check the shift mechanism and its actuators; find which gear stays engaged.
 repair-double-engagement-3 = Replace the failed part and carry out the learning procedure.
 proof-double-engagement = The same recording again: in neutral the two input shafts turn freely of each other.
-opens-double-engagement = The gearbox housing is opened, because the shift forks lie inside.
-destroyed-double-engagement = Gearbox oil, housing sealant, seals and single-use bolts.
 
 repair-relearn-not-completed-1 = Meet the conditions of the maker's learning procedure: battery, temperature, selector, doors, brake.
 repair-relearn-not-completed-2 = Repeat the procedure and record it from start to end.

@@ -162,7 +162,6 @@ next-record-whole-relearn = Registrar el procedimiento de aprendizaje desde ante
 next-record-supply-voltage = Registrar la tensión en el conector de la caja, entre alimentación y masa, mientras toma su corriente más alta.
 next-record-ground-voltage = Registrar la caída de tensión de la masa de la caja al polo negativo de la batería mientras toma su corriente más alta.
 next-record-engine-speed = Registrar el sensor de régimen del motor junto con los dos ejes de entrada.
-next-record-output-shaft = Registrar el sensor de velocidad del eje de salida junto con los dos ejes de entrada.
 next-repeat-cold-and-warm = Hacer el mismo registro en frío y en caliente.
 next-measure-actuator-resistance = Con el contacto quitado y el conector separado, medir la resistencia del devanado de cada actuador de embrague y de su cableado.
 
@@ -255,6 +254,8 @@ method-shaft-motion = La velocidad es la mediana de los periodos de diente, por 
 method-supply = La resistencia es la pendiente de mínimos cuadrados de la tensión frente a la corriente en todos los accionamientos, cada uno frente a su entorno; su incertidumbre une el error típico del ajuste y la exactitud de la pinza. No se afirma ningún tiempo de fusión de un fusible.
 method-gear-train = La relación es la velocidad de entrada entre la de salida con la marcha mantenida. El patinaje es el régimen del motor menos la velocidad del eje con la marcha mantenida; el arranque queda fuera. Un cambio dura desde que el motor se aparta un 2 % de la relación que mantenía hasta que llega por primera vez al 5 % del otro eje; ninguna norma define este tiempo.
 method-sensor-health = Un hueco dura al menos cuatro periodos con la misma velocidad antes y después. Un sensor está muerto cuando el motor mantiene una relación con la salida que el otro eje no explica, o cuando calla durante un trayecto con cambio de marcha.
+method-drive-conditions = La palanca y las aplicaciones de embrague ordenadas se leen de lo declarado y de la corriente de alimentación; un eje que gira tras una aplicación puede hacerlo.
+method-recording-checks = La pinza de la alimentación debe reposar donde reposa una unidad de control y apuntar hacia arriba; cada sensor debe muestrearse con rapidez suficiente para mostrar el ralentí; un vehículo en marcha necesita sus números de dientes.
 
 # repairs
 repair-clutch-n-drag-1 = Separar la caja del motor, desmontarla y abrir la carcasa del embrague.
@@ -280,8 +281,6 @@ proof-clutch-actuator-jam = El mismo registro otra vez: cada accionamiento es co
 repair-clutch-actuator-n-jam-1 = Desmontar desde fuera el actuador del embrague { $n } y mover a mano la palanca del embrague con la herramienta del fabricante: una palanca dura es avería del embrague, una libre es avería del actuador.
 repair-clutch-actuator-n-jam-2 = Sustituir la pieza agarrotada y hacer el procedimiento de aprendizaje.
 proof-clutch-actuator-n-jam = El mismo registro otra vez: cada accionamiento del actuador { $n } es corto, su corriente vuelve a caer y el procedimiento de aprendizaje se completa.
-opens-clutch-actuator-n-jam = Se desmonta la caja y se abre la carcasa del embrague, porque la palanca o el cojinete agarrotados del embrague { $n } están dentro.
-destroyed-clutch-actuator-n-jam = Retenes, juntas, tornillos de un solo uso y anillos de retención de la carcasa del embrague y de la fijación de la caja.
 
 repair-gear-actuator-jam-1 = Desmontar desde fuera el actuador de marchas, hasta donde el fabricante lo permita, y comprobar que el mecanismo de cambio se mueve libremente.
 repair-gear-actuator-jam-2 = Sustituir la pieza agarrotada y hacer el procedimiento de aprendizaje.
@@ -311,8 +310,6 @@ repair-double-engagement-1 = No circular con el vehículo.
 repair-double-engagement-2 = Comprobar el mecanismo de cambio y sus actuadores; hallar qué marcha queda metida.
 repair-double-engagement-3 = Sustituir la pieza averiada y hacer el procedimiento de aprendizaje.
 proof-double-engagement = El mismo registro otra vez: en punto muerto los dos ejes de entrada giran libres uno del otro.
-opens-double-engagement = Se abre la carcasa de la caja, porque las horquillas de cambio están dentro.
-destroyed-double-engagement = Aceite de la caja, sellador de la carcasa, retenes y tornillos de un solo uso.
 
 repair-relearn-not-completed-1 = Cumplir las condiciones del procedimiento de aprendizaje del fabricante: batería, temperatura, selector, puertas, freno.
 repair-relearn-not-completed-2 = Repetir el procedimiento y registrarlo de principio a fin.
