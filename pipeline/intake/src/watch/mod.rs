@@ -113,6 +113,8 @@ pub struct Watch {
     changed: BTreeSet<String>,
     next_scan: Instant,
     next_full_scan: Instant,
+    /// Time before which lost events bring on no scan of everything.
+    earliest_full_scan: Instant,
     events: Option<FsEvents>,
     /// Whether an event came since the last scan.
     is_announced: bool,
@@ -144,6 +146,7 @@ impl Watch {
             changed: BTreeSet::new(),
             next_scan: now,
             next_full_scan: now,
+            earliest_full_scan: now,
             events: None,
             is_announced: false,
             unannounced: 0,

@@ -85,6 +85,11 @@ impl PendingJob {
         self.snapshot.is_empty()
     }
 
+    /// Names of its entries in the inbox.
+    pub(super) fn entry_names(&self) -> Vec<String> {
+        self.source.entry_names()
+    }
+
     /// Returns whether something is to be done for it.
     pub(super) fn is_open(&self) -> bool {
         !self.is_inspected && !self.is_empty()
@@ -289,7 +294,7 @@ mod tests {
         let mut ledger = SqliteLedger::open(&dir.path().join("ledger.db"), true).unwrap();
         let file = inbox.join("R-1_relearn.csv");
         std::fs::write(&file, "1").unwrap();
-        let mut listing = list(&inbox, None).unwrap();
+        let mut listing = list(&inbox).unwrap();
         let listed = listing.jobs.remove("R-1").unwrap();
         let mut job = PendingJob::changed(None, listed, Instant::now());
         std::fs::write(&file, "12").unwrap();
