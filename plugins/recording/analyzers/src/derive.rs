@@ -117,6 +117,8 @@ pub fn computed() -> usize {
     COMPUTED.load(Ordering::Relaxed)
 }
 
+// The one place that may: see plugins/.clippy.toml.
+#[allow(clippy::disallowed_methods)]
 fn pulses(channel: &ChannelView<'_>, limits: &Limits<'_>) -> Option<current::CurrentRecord> {
     let options = current::Options {
         least_peak: match channel.facts.calibrated {
@@ -129,6 +131,7 @@ fn pulses(channel: &ChannelView<'_>, limits: &Limits<'_>) -> Option<current::Cur
     current::analyse(&channel.values(), channel.time, &options)
 }
 
+#[allow(clippy::disallowed_methods)]
 fn train(channel: &ChannelView<'_>, limits: &Limits<'_>) -> Option<ShaftRecord> {
     let sensor = channel.facts.sensor.as_deref();
     let options = rotation::Options {
