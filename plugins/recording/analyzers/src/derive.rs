@@ -118,6 +118,8 @@ pub fn computed() -> usize {
     COMPUTED.load(Ordering::Relaxed)
 }
 
+// The one place that may: see plugins/.clippy.toml.
+#[allow(clippy::disallowed_methods)]
 fn pulses(channel: &ChannelView<'_>, limits: &Limits<'_>) -> Option<current::CurrentRecord> {
     let calibrated = channel.facts.calibrated;
     let options = current::Options {
@@ -135,6 +137,7 @@ fn pulses(channel: &ChannelView<'_>, limits: &Limits<'_>) -> Option<current::Cur
     current::read_current(&channel.values(), channel.time, &options)
 }
 
+#[allow(clippy::disallowed_methods)]
 fn train(channel: &ChannelView<'_>, limits: &Limits<'_>) -> Option<ToothTrain> {
     let sensor = channel.facts.sensor.as_deref().and_then(sensor_kind);
     let range = |name: &str| (limits.low(name), limits.high(name));
