@@ -7,8 +7,8 @@ fn known() -> KnownNames {
     let names = |names: &[&str]| names.iter().map(|n| n.to_string()).collect();
     KnownNames {
         units: names(&["sample-unit", "other-unit"]),
-        systems: names(&["sample-system", "start-and-charge"]),
-        roles: names(&["supply-current", "supply-voltage", "battery-voltage"]),
+        systems: names(&["sample-system", "other-system"]),
+        roles: names(&["feed-current", "feed-voltage", "pump-voltage"]),
         presets: names(&["usual"]),
     }
 }
@@ -58,14 +58,14 @@ fn one_error(text: &str, place: &str, says: &[&str]) -> JobFile {
 #[test]
 fn a_whole_job_file() {
     let text = "[job]\nnumber = \"R-1\"\nopened = 2026-03-02\n[vehicle]\nvin = \"ZZZEG000000000012\"\n\
-                unit = \"sample-unit\"\nsystems = [\"start-and-charge\"]\n[unit]\ncylinders = 4\n\
+                unit = \"sample-unit\"\nsystems = [\"other-system\"]\n[unit]\ncylinders = 4\n\
                 [[capture]]\nfile = \"a.csv\"\nselector = \"P\"\ntime_unit = \"ms\"\nstate = \"key-off\"\npreset = \"usual\"\n\
-                [capture.channels.\"Input 1\"]\nrole = \"supply-current\"\namps_per_volt = 100.0\n";
+                [capture.channels.\"Input 1\"]\nrole = \"feed-current\"\namps_per_volt = 100.0\n";
     let parsed = job(text);
     assert!(parsed.errors.is_empty(), "{:?}", parsed.errors);
     assert!(parsed.doubts.is_empty());
     let channel = &parsed.value.captures[0].channels["Input 1"];
-    assert_eq!(channel.role.as_deref(), Some("supply-current"));
+    assert_eq!(channel.role.as_deref(), Some("feed-current"));
     assert!(job("").errors.is_empty());
     assert!(job("\u{feff}[job]\nnumber = \"1\"\n").errors.is_empty());
 }
@@ -190,8 +190,8 @@ fn sections_and_values_of_a_capture() {
 
 #[test]
 fn names_that_do_not_exist_list_those_that_do() {
-    let text = "[vehicle]\nunit = \"sample-unt\"\nsystems = [\"start-and-charg\"]\n[[capture]]\nfile = \"a.csv\"\n\
-                [capture.channels.\"Input 1\"]\nrole = \"suply-current\"\nteeth = 30\n";
+    let text = "[vehicle]\nunit = \"sample-unt\"\nsystems = [\"other-systm\"]\n[[capture]]\nfile = \"a.csv\"\n\
+                [capture.channels.\"Input 1\"]\nrole = \"fed-current\"\nteeth = 30\n";
     let parsed = job(text);
     let said: Vec<_> = parsed
         .errors
@@ -206,10 +206,10 @@ fn names_that_do_not_exist_list_those_that_do() {
     );
     assert_eq!(said[1].0, "line 3, key systems");
     assert_eq!(said[2].0, "line 7, channel \"Input 1\", key role");
-    assert!(said[2].1.contains("\"supply-current\"?"), "{}", said[2].1);
+    assert!(said[2].1.contains("\"feed-current\"?"), "{}", said[2].1);
     // Named and unknown is not the same as never named.
     assert_eq!(parsed.value.vehicle.unit.as_deref(), Some("sample-unt"));
-    assert_eq!(parsed.value.vehicle.systems, ["start-and-charg"]);
+    assert_eq!(parsed.value.vehicle.systems, ["other-systm"]);
     let channel = &parsed.value.captures[0].channels["Input 1"];
     assert_eq!((channel.role.as_deref(), channel.teeth), (None, Some(30)));
 }
@@ -284,7 +284,7 @@ fn the_examples_can_be_read() {
 #[test]
 fn a_preset_with_a_wrong_key_names_file_line_and_key() {
     let text =
-        "name = \"x\"\n[channels.\"Input 1\"]\nrole = \"supply-current\"\namps_pr_volt = 1.0\n";
+        "name = \"x\"\n[channels.\"Input 1\"]\nrole = \"feed-current\"\namps_pr_volt = 1.0\n";
     let parsed = read_preset(text, "x.toml", &known());
     let e = &parsed.errors[0];
     assert_eq!(
@@ -303,13 +303,13 @@ fn a_preset_with_a_wrong_key_names_file_line_and_key() {
 #[test]
 fn the_shops_file_is_read_the_same_way() {
     let parsed = read_shop_file(
-        "[shop]\nname = \"Sample Gearbox Diagnostics\"\nnam = 5\n",
+        "[shop]\nname = \"Sample Diagnostics\"\nnam = 5\n",
         "shop.toml",
     );
     assert_eq!(parsed.errors[0].place.as_deref(), Some("line 3, key nam"));
     assert_eq!(
         parsed.value.shop.name.as_deref(),
-        Some("Sample Gearbox Diagnostics")
+        Some("Sample Diagnostics")
     );
 }
 
