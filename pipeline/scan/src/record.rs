@@ -252,7 +252,13 @@ impl<'a> Collector<'a> {
         }
     }
 
-    fn add_mention(&mut self, about: &About, first: &str, in_row: Option<&str>, said: Option<&str>) {
+    fn add_mention(
+        &mut self,
+        about: &About,
+        first: &str,
+        in_row: Option<&str>,
+        said: Option<&str>,
+    ) {
         let mut found = Found::default();
         if let Some(table) = &self.table
             && table.cell(about.line, Key::Code).is_some()

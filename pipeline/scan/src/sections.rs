@@ -161,10 +161,7 @@ mod tests {
             ("[Live data]", Some(Section::Other)),
             ("Selector position: P", None),
             ("Confirmed codes: 1", None),
-            (
-                "TCM    P080A     Stored       Position not learned",
-                None,
-            ),
+            ("TCM    P080A     Stored       Position not learned", None),
             ("   Code:   P0810", None),
             ("------------------", None),
             ("The TCM reported nothing", None),

@@ -49,10 +49,7 @@ fn a_table_with_bars() {
     );
     assert_eq!(r.vin, Some(("ZZZEG000000000012".into(), 2)));
     assert_eq!(r.codes[0].line, 6);
-    assert_eq!(
-        r.codes[0].text.as_deref(),
-        Some("Steller Stromkreis offen")
-    );
+    assert_eq!(r.codes[0].text.as_deref(), Some("Steller Stromkreis offen"));
     assert_eq!(
         live(&r, LiveQuantity::SelectorPosition).as_deref(),
         Some("P")
@@ -349,10 +346,19 @@ fn status_bits_by_their_names() {
 #[test]
 fn failure_types_have_a_kind() {
     use model::scan::FailureKind::*;
-    let r = parse("a.txt", "[TCM]\nP0902-13 active\nP0810-77 active\nP0716-31 active\nP0700-00 active\nP0562 active\n");
+    let r = parse(
+        "a.txt",
+        "[TCM]\nP0902-13 active\nP0810-77 active\nP0716-31 active\nP0700-00 active\nP0562 active\n",
+    );
     let kinds: Vec<_> = r.codes.iter().map(|c| c.failure_kind()).collect();
     assert_eq!(
         kinds,
-        [Some(CircuitOpen), Some(Mechanical), Some(NoSignal), None, None]
+        [
+            Some(CircuitOpen),
+            Some(Mechanical),
+            Some(NoSignal),
+            None,
+            None
+        ]
     );
 }

@@ -130,6 +130,16 @@ fn a_wrong_line_costs_that_line() {
             "line 3, key authorised",
             &["command", "authorise"],
         ),
+        (
+            "technician = “Sample”",
+            "line 3, key technician",
+            &["straight quotes", "technician = \"Sample\""],
+        ),
+        (
+            "diagnosis_hours = 1 5",
+            "line 3, key diagnosis_hours",
+            &["a number alone"],
+        ),
         ("technician", "line 3", &["key = value"]),
         ("technician =", "line 3, key technician", &["write a value"]),
     ] {
@@ -186,6 +196,60 @@ fn sections_and_values_of_a_capture() {
         &["file is missing"],
     );
     assert_eq!(job.captures[0].file, "b.csv");
+}
+
+#[test]
+fn answers_and_numbers_of_the_vehicle() {
+    for (line, place, says) in [
+        (
+            "high_voltage = yes",
+            "line 2, key high_voltage",
+            &["high_voltage = true"][..],
+        ),
+        (
+            "high_voltage = \"no\"",
+            "line 2, key high_voltage",
+            &["high_voltage = false"],
+        ),
+        ("year = 2013.5", "line 2, key year", &["whole number"]),
+        ("year = 99999", "line 2, key year", &["smaller number"]),
+        ("year = -1", "line 2, key year", &["not negative"]),
+        (
+            "odometer_km = 126 564",
+            "line 2, key odometer_km",
+            &["without spaces"],
+        ),
+        (
+            "odometer_km = 126564 km",
+            "line 2, key odometer_km",
+            &["without a unit"],
+        ),
+        (
+            "systems = \"other-system\"",
+            "line 2, key systems",
+            &["systems = [\"other-system\"]"],
+        ),
+    ] {
+        let job = one_error(&format!("[vehicle]\n{line}\nmake = \"x\"\n"), place, says);
+        assert_eq!(job.vehicle.make.as_deref(), Some("x"), "{line}");
+    }
+}
+
+#[test]
+fn sections_that_are_wrong() {
+    let job = one_error(
+        "[capture]\nfile = \"a.csv\"\n[vehicle]\nmake = \"x\"\n",
+        "line 1",
+        &["[[capture]]", "two brackets"],
+    );
+    assert_eq!(job.vehicle.make.as_deref(), Some("x"));
+    for header in ["[vehicle", "[job]"] {
+        let text =
+            format!("[job]\nnumber = \"1\"\n{header}\nmake = \"y\"\n[concern]\ntext = \"z\"\n");
+        let job = one_error(&text, "line 3", &["left out with it"]);
+        assert_eq!(job.job.number.as_deref(), Some("1"), "{header}");
+        assert_eq!(job.concern.text.as_deref(), Some("z"), "{header}");
+    }
 }
 
 #[test]

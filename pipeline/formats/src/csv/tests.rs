@@ -185,8 +185,7 @@ fn headers_and_units() {
 
 #[test]
 fn lines_above_the_header() {
-    let above =
-        "Recording: bench test\nStarted: 2026-01-10T10:30:09\nSamples: 20\nChannels: 2\n\n";
+    let above = "Recording: bench test\nStarted: 2026-01-10T10:30:09\nSamples: 20\nChannels: 2\n\n";
     let c = Dialect { above, ..PLAIN }.check(-0.002);
     assert_eq!(c.started.unwrap().to_string(), "2026-01-10 10:30:09");
     let above = "Datum;10.01.2026\nUhrzeit;10:30:09\n";

@@ -1,8 +1,8 @@
 //! Whole logs. Frames are invented.
 
 use super::*;
-use model::TimeSource;
 use formats::{READERS, read_bytes};
+use model::TimeSource;
 
 fn record(text: &str) -> ScanRecord {
     let mut readers = READERS.to_vec();

@@ -83,8 +83,12 @@ fn lists_have_five_languages() {
             let languages: Vec<&str> = table.keys().map(String::as_str).collect();
             assert_eq!(languages, ["de", "en", "es", "fr", "it"], "{name}");
             for (language, words) in table {
-                let words: Vec<String> =
-                    words.as_array().unwrap().iter().map(|w| fold(w.as_str().unwrap())).collect();
+                let words: Vec<String> = words
+                    .as_array()
+                    .unwrap()
+                    .iter()
+                    .map(|w| fold(w.as_str().unwrap()))
+                    .collect();
                 let mut once = words.clone();
                 once.sort();
                 once.dedup();
