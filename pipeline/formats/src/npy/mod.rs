@@ -103,7 +103,9 @@ fn capture(source: &Source, arrays: &[Array], archived: bool) -> Result<Capture,
     let interval = arrays.iter().find_map(interval);
     let mut columns = Vec::new();
     for array in arrays.iter().filter(|a| a.len() > 1) {
-        columns.extend(columns::read_columns(array).map_err(|why| damaged(file, Some(&array.name), &why))?);
+        columns.extend(
+            columns::read_columns(array).map_err(|why| damaged(file, Some(&array.name), &why))?,
+        );
     }
     let len = columns.iter().map(Column::len).max().unwrap_or(0);
     let mut problems = Vec::new();
