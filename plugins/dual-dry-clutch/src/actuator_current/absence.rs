@@ -1,7 +1,8 @@
 //! A clutch actuation that should have come and did not. What is absent means something only if it would have
 //! been seen: when the controller woke within the recording, its whole attempt is in it.
 
-use plugin_sdk::signal::current::CurrentRecord;
+use super::round;
+use plugin_sdk::signal::current::{CurrentLife, CurrentRecord};
 use plugin_sdk::signal::{Time, stats};
 use plugin_sdk::{ChannelView, Grade, Input, Limits, Observation, Output};
 
@@ -27,8 +28,10 @@ pub fn observe(
         return;
     }
     let bound = limits.low("clutch-actuation-peak");
+    // What would not have been seen is not absent.
+    let would_be_seen = record.capability.rise < bound;
     let small = if channel.facts.calibrated {
-        record.pulses.iter().all(|h| h.rise() < bound)
+        would_be_seen && record.pulses.iter().all(|h| h.rise() < bound)
     } else {
         let by_dips = input
             .channel("supply-voltage")
@@ -57,6 +60,8 @@ pub fn observe(
     // Counted: no uncertainty.
     .value(record.pulses.len() as f64, 0.0, "count")
     .arg("listened_s", ((end - last.end_s) * 10.0).round() / 10.0)
+    .arg("detectable", round(record.capability.rise))
+    .arg("detectable_unit", channel.unit)
     .grade(if woke.is_some() {
         Grade::Abnormal
     } else {
@@ -69,7 +74,7 @@ pub fn observe(
 }
 
 /// A clutch actuator's own line that stays silent while the other one's works freely. On its own that is no fault: an
-/// attempt may mean one clutch only.
+/// attempt may mean one clutch only. Where nothing proves that the clamp would have shown a current, it is not tested.
 pub fn own_lines(input: &Input<'_>, out: &mut Output) {
     const LINES: [&str; 2] = ["actuator-current-1", "actuator-current-2"];
     let records: Vec<_> = LINES
@@ -89,7 +94,12 @@ pub fn own_lines(input: &Input<'_>, out: &mut Output) {
                     .span(channel.time.at(0), channel.time.at(channel.len() - 1))
                     // Counted: no uncertainty.
                     .value(0.0, 0.0, "count")
-                    .grade(Grade::Unusable),
+                    .arg("detectable", round(record.capability.rise))
+                    .arg("detectable_unit", channel.unit)
+                    .grade(match record.alive {
+                        CurrentLife::None => Grade::NotTested,
+                        _ => Grade::Unusable,
+                    }),
             );
         }
     }

@@ -56,9 +56,15 @@ impl Analyzer for ActuatorCurrent {
             ("actuation-unscaled", PULSE),
             ("attempts", &[]),
             ("gave-up", &["quiet_s"]),
-            ("actuation-absent", &["listened_s", "woke_s"]),
-            ("actuation-absent-unwatched", &["listened_s"]),
-            ("actuation-absent-own-line", &[]),
+            (
+                "actuation-absent",
+                &["listened_s", "woke_s", "detectable", "detectable_unit"],
+            ),
+            (
+                "actuation-absent-unwatched",
+                &["listened_s", "detectable", "detectable_unit"],
+            ),
+            ("actuation-absent-own-line", &["detectable", "detectable_unit"]),
         ],
         ..Declaration::EMPTY
     };

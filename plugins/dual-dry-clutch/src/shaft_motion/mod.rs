@@ -29,7 +29,7 @@ const TURNING: &[&str] = &[
 ];
 
 /// Arguments of a shaft at rest: edges seen, proof of life, capability of detection.
-const REST: &[&str] = &["edges", "alive", "unseen_rpm", "unseen_hz", "detectable"];
+const REST: &[&str] = &["edges", "alive", "unseen", "unseen_unit", "detectable"];
 
 /// The analyzer.
 pub struct ShaftMotion;

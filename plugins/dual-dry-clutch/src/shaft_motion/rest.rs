@@ -51,23 +51,23 @@ fn at_rest(shaft: &Shaft<'_>, rest: &[&Segment], context: &Context<'_>, out: &mu
     let unseen_rpm = slowest(|s| s.capability?.below_rpm);
     let unseen_hz = slowest(|s| Some(s.capability?.below_hz)).unwrap_or(0.0);
     let detectable = slowest(|s| Some(s.capability?.amplitude)).unwrap_or(0.0);
-    // The speed lies anywhere between none and the slowest that would have been seen (rectangular, GUM 4.3.7).
     let (unseen, unit) = match unseen_rpm {
         Some(rpm) => (rpm, "rpm"),
         None => (unseen_hz, "Hz"),
     };
+    // Anywhere between none and the slowest that would have been seen (rectangular, GUM 4.3.7).
+    let u = unseen / 3f64.sqrt();
     let mut o = Observation::new("shaft-at-rest", message)
         .about(shaft.channel.role)
         .span(from, to)
-        .value(0.0, unseen / 3f64.sqrt(), unit)
+        .value(0.0, u, unit)
         .arg("edges", stray)
         .arg("alive", alive(shaft.train.alive))
-        .arg("unseen_hz", round(unseen_hz))
+        .arg("unseen", round(unseen))
+        .arg("unseen_unit", unit)
         .arg("detectable", round(detectable));
-    if let Some(rpm) = unseen_rpm {
-        o = o.arg("unseen_rpm", round(rpm));
-    }
-    if unseen_rpm.is_some_and(|rpm| rpm < limits.high("parked-input-speed")) {
+    // A limit below what would have been seen is not what the rest is held against.
+    if unit == "rpm" && 2.0 * u < limits.high("parked-input-speed") {
         o = o.limit(limits.limit("parked-input-speed"));
     }
     out.add(o);
