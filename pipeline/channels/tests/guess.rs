@@ -19,7 +19,7 @@ fn roles_without(systems: &[&str]) -> Roles {
     }
     sheets.retain(|s| !systems.contains(&s.name.as_str()));
     assert!(!sheets.is_empty());
-    Roles::of(&sheets).unwrap()
+    Roles::declared_by(&sheets).unwrap()
 }
 
 fn capture(channels: &[(&str, Option<&str>, f32)]) -> Capture {

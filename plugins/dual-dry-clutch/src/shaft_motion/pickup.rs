@@ -4,9 +4,7 @@ use super::{Context, Shaft};
 use crate::clutch::Selector;
 use crate::one_source::one_source;
 use crate::speeds::rates;
-use plugin_sdk::signal::teeth::{
-    PatternKind, Relation, Segment, Waveform, compare, phase_lock,
-};
+use plugin_sdk::signal::teeth::{PatternKind, Relation, Segment, Waveform, compare, phase_lock};
 use plugin_sdk::{Input, Quantity};
 
 /// Share of the other channel's amplitude below which a locked signal is a copy of it. Two sensors of one kind at one

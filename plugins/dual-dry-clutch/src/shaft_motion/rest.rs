@@ -14,7 +14,9 @@ pub fn observe(shaft: &Shaft<'_>, pauses: &[&Segment], context: &Context<'_>, ou
     for rest in pauses.chunk_by(|a, b| is_rest(a) && is_rest(b) && a.end_s == b.start_s) {
         let length_s = rest[rest.len() - 1].end_s - rest[0].start_s;
         match rest[0].kind {
-            SegmentKind::AtRest if length_s >= LEAST_S || !told => at_rest(shaft, rest, context, out),
+            SegmentKind::AtRest if length_s >= LEAST_S || !told => {
+                at_rest(shaft, rest, context, out)
+            }
             SegmentKind::Silent => silent(shaft, rest[0], out),
             _ => continue,
         }
