@@ -21,10 +21,25 @@ pub fn observe(
     out: &mut Output,
 ) {
     let end = channel.time.at(channel.len() - 1);
-    let Some(last) = record.pulses.last() else {
-        return;
+    // Without any event the absence begins where the controller woke, or with the record.
+    let from_s = match (record.pulses.last(), record.wake) {
+        (Some(last), _) => last.end_s,
+        (None, Some((at_s, _))) => at_s,
+        (None, None) => channel.time.at(0),
     };
-    if end - last.end_s < LISTEN_S || record.pulses.iter().any(|h| h.stalled) {
+    if end - from_s < LISTEN_S || record.pulses.iter().any(|h| h.stalled) {
+        return;
+    }
+    // No current at all is what an open clamp shows as well.
+    if record.alive == CurrentLife::None {
+        out.add(
+            Observation::new("actuation-absent", "actuation-absent-flat")
+                .about(channel.role)
+                .span(from_s, end)
+                .arg("detectable", round(record.capability.rise))
+                .arg("detectable_unit", channel.unit)
+                .grade(Grade::NotTested),
+        );
         return;
     }
     let bound = limits.low("clutch-actuation-peak");
@@ -46,7 +61,8 @@ pub fn observe(
     if !small {
         return;
     }
-    let woke = record.wake.filter(|w| w.0 < record.pulses[0].start_s);
+    let first_s = record.pulses.first().map_or(end, |h| h.start_s);
+    let woke = record.wake.filter(|w| w.0 < first_s);
     let mut o = Observation::new(
         "actuation-absent",
         if woke.is_some() {
@@ -56,10 +72,10 @@ pub fn observe(
         },
     )
     .about(channel.role)
-    .span(last.end_s, end)
+    .span(from_s, end)
     // Counted: no uncertainty.
     .value(record.pulses.len() as f64, 0.0, "count")
-    .arg("listened_s", ((end - last.end_s) * 10.0).round() / 10.0)
+    .arg("listened_s", ((end - from_s) * 10.0).round() / 10.0)
     .arg("detectable", round(record.capability.rise))
     .arg("detectable_unit", channel.unit)
     .grade(if woke.is_some() {

@@ -65,6 +65,10 @@ impl Analyzer for ActuatorCurrent {
                 &["listened_s", "detectable", "detectable_unit"],
             ),
             (
+                "actuation-absent-flat",
+                &["detectable", "detectable_unit"],
+            ),
+            (
                 "actuation-absent-own-line",
                 &["detectable", "detectable_unit"],
             ),
