@@ -164,7 +164,12 @@ impl Hit {
     fn look(&mut self, out: &Path) {
         let mut store = ResultStore::open(out, false).expect("the ledger");
         let staged = fs::read_dir(out.join(".baybrief/staging")).map_or(0, Iterator::count);
-        if !store.ledger().pending_revisions().expect("a list").is_empty() {
+        if !store
+            .ledger()
+            .pending_revisions()
+            .expect("a list")
+            .is_empty()
+        {
             self.placing += 1;
         } else if staged > 0 {
             self.staging += 1;
@@ -262,7 +267,13 @@ fn check(out: &Path, changed: &BTreeMap<usize, bool>) {
             assert!(rows.insert(row.row_id.clone()), "{} twice", row.row_id);
         }
     }
-    assert!(store.ledger().pending_revisions().expect("a list").is_empty());
+    assert!(
+        store
+            .ledger()
+            .pending_revisions()
+            .expect("a list")
+            .is_empty()
+    );
     let mut batched = BTreeSet::new();
     let batches = visible(out).into_iter().filter(|p| {
         let name = p.file_name().unwrap_or_default().to_string_lossy();

@@ -49,7 +49,14 @@ fn carry_out(words: &str, lines: &str) -> Results {
     let bench = Bench::new();
     let job = job(&bench, words);
     bench.run(&job).0.ends_with(0);
-    let how = ["--by", "C. Invented", "--how", "telephone", "--lines", lines];
+    let how = [
+        "--by",
+        "C. Invented",
+        "--how",
+        "telephone",
+        "--lines",
+        lines,
+    ];
     record(&bench, &[&["authorise"], &how[..]].concat()).ends_with(0);
     record(&bench, &["complete", "--by", "=Robin", "--lines", lines]).ends_with(0);
     Results::read(&bench.path("out"), &job)
@@ -224,20 +231,39 @@ fn the_draft_and_the_order_texts_lie_beside_the_csv() {
 fn a_line_goes_from_offer_to_bill() {
     let bench = Bench::new();
     let job = job(&bench, "");
-    bench.run(&job).0.says(&["hours are missing", "diagnosis_hours"]);
+    bench
+        .run(&job)
+        .0
+        .says(&["hours are missing", "diagnosis_hours"]);
     let by = ["--by", "C. Invented"];
     let with = |arguments: &[&str]| record(&bench, &[arguments, &by[..]].concat());
     // Stages are authorised apart; nothing is done that is not authorised; a sum says net or gross.
-    with(&["authorise", "--how", "telephone"]).ends_with(2).says(&["teardown (", "gross"]);
-    with(&["complete", "--lines", "G200"]).ends_with(2).says(&["G200 is not authorised"]);
+    with(&["authorise", "--how", "telephone"])
+        .ends_with(2)
+        .says(&["teardown (", "gross"]);
+    with(&["complete", "--lines", "G200"])
+        .ends_with(2)
+        .says(&["G200 is not authorised"]);
     with(&["authorise", "--how", "telephone", "--up-to", "100"]).ends_with(2);
-    with(&["complete", "--lines", "G999"]).ends_with(2).says(&["G999", "G200"]);
+    with(&["complete", "--lines", "G999"])
+        .ends_with(2)
+        .says(&["G999", "G200"]);
     // By hand: opening and closing are 11.5 h * 129.95 = 1494.43 net, 1778.37 gross.
-    let up_to = ["authorise", "--how", "message", "--lines", "teardown", "--gross", "--up-to"];
+    let up_to = [
+        "authorise",
+        "--how",
+        "message",
+        "--lines",
+        "teardown",
+        "--gross",
+        "--up-to",
+    ];
     with(&[&up_to[..], &["1778.36"]].concat())
         .ends_with(0)
         .says(&["1778.36 EUR gross", "held"]);
-    with(&[&up_to[..], &["1778.37"]].concat()).ends_with(0).says(&["authorised by C. Invented"]);
+    with(&[&up_to[..], &["1778.37"]].concat())
+        .ends_with(0)
+        .says(&["authorised by C. Invented"]);
     with(&["complete", "--lines", "D100", "--hours", "1.4"]).ends_with(0);
     with(&["complete"]).ends_with(0);
     with(&["decline", "--how", "telephone"]).ends_with(0);
@@ -245,14 +271,21 @@ fn a_line_goes_from_offer_to_bill() {
     let rows = results.labour_rows();
     let billed: Vec<[&str; 2]> = rows[1..].iter().map(|r| [&r[2], &r[7]]).collect();
     // By hand: 1.4 h * 148.00, 6.4 h and 5.1 h * 129.95.
-    assert_eq!(billed, [["D100", "207.20"], ["G200", "831.68"], ["G210", "662.75"]]);
+    assert_eq!(
+        billed,
+        [["D100", "207.20"], ["G200", "831.68"], ["G210", "662.75"]]
+    );
     let states = results.list("/labour").iter();
     let states: Vec<&str> = states.filter_map(|l| l["state"].as_str()).collect();
-    assert!(states.contains(&"declined") && !states.contains(&"offered"), "{states:?}");
+    assert!(
+        states.contains(&"declined") && !states.contains(&"offered"),
+        "{states:?}"
+    );
     let out = bench.path("out").display().to_string();
-    call(["status", "R-50", "--out", &out])
-        .ends_with(0)
-        .says(&["authorised G200, G210 up to 1778.37 EUR gross by C. Invented (message)", "declined"]);
+    call(["status", "R-50", "--out", &out]).ends_with(0).says(&[
+        "authorised G200, G210 up to 1778.37 EUR gross by C. Invented (message)",
+        "declined",
+    ]);
 }
 
 #[test]

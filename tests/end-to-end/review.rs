@@ -98,7 +98,12 @@ fn a_signature_takes_the_draft_mark_away_and_a_change_brings_it_back() {
     assert_eq!(changed.at("/job/revision"), 2);
     assert!(changed.at("/job/reviewed_by").is_null());
     // The first line, its reversal and the new one.
-    assert_eq!(changed.labour_rows().len(), 4, "{:?}", changed.labour_rows());
+    assert_eq!(
+        changed.labour_rows().len(),
+        4,
+        "{:?}",
+        changed.labour_rows()
+    );
     let kept = fs::read(changed.folder.join("rev-1/report.pdf")).expect("the signed report");
     assert!(kept == signed.pdf, "the signed report is kept");
 

@@ -21,19 +21,35 @@ pub fn describe_line(line: &LabourLine) -> String {
     );
     if let Some(consent) = &line.life.authorised {
         let how = consent.how.name();
-        text += &format!("; authorised by {} ({how}, {})", consent.by, consent.at.format("%Y-%m-%d %H:%M"));
+        text += &format!(
+            "; authorised by {} ({how}, {})",
+            consent.by,
+            consent.at.format("%Y-%m-%d %H:%M")
+        );
         if let Some(limit) = consent.limit {
-            text += &format!(" up to {} {} {}", limit.sum, line.currency, limit.basis.name());
+            text += &format!(
+                " up to {} {} {}",
+                limit.sum,
+                line.currency,
+                limit.basis.name()
+            );
         }
     }
     if let Some(consent) = &line.life.declined {
         let how = consent.how.name();
-        text += &format!("; declined by {} ({how}, {})", consent.by, consent.at.format("%Y-%m-%d %H:%M"));
+        text += &format!(
+            "; declined by {} ({how}, {})",
+            consent.by,
+            consent.at.format("%Y-%m-%d %H:%M")
+        );
     }
     match &line.life.hold {
         Some(Hold::BeyondLimit { limit, needed }) => {
             let basis = limit.basis.name();
-            text += &format!("; held: {needed} {basis} with it, and {} were authorised", limit.sum);
+            text += &format!(
+                "; held: {needed} {basis} with it, and {} were authorised",
+                limit.sum
+            );
         }
         Some(Hold::NotAuthorised) => text += "; held: done without an authorisation",
         Some(Hold::NumberTaken { jobs }) => {
@@ -48,7 +64,12 @@ pub fn describe_line(line: &LabourLine) -> String {
 pub fn describe_event(event: &WorkEvent) -> String {
     let work = event.lines.iter().filter(|l| l.kind != LineKind::Part);
     let work: Vec<&str> = work.map(|l| l.operation.as_str()).collect();
-    let mut text = format!("{} {} {}", event.at.format("%Y-%m-%d %H:%M"), event.action.name(), work.join(", "));
+    let mut text = format!(
+        "{} {} {}",
+        event.at.format("%Y-%m-%d %H:%M"),
+        event.action.name(),
+        work.join(", ")
+    );
     let how = match event.action {
         WorkAction::Authorised { how, limit } => {
             let currency = event.lines.first().map_or("", |l| l.currency.as_str());

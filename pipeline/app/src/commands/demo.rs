@@ -25,13 +25,7 @@ pub fn demo(out: &Path) -> Result<bool> {
     writable(&results_folder)?;
     let mut context = AppContext::open(Some(&shop), false)?;
     let mut store = ResultStore::open(&results_folder, true)?;
-    let done = one(
-        JOB,
-        &folder.canonicalize()?,
-        None,
-        &mut store,
-        &mut context,
-    )?;
+    let done = one(JOB, &folder.canonicalize()?, None, &mut store, &mut context)?;
     println!(
         "{}\n\n{}",
         results(JOB, &results_folder)?,

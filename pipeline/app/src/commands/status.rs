@@ -24,7 +24,11 @@ fn all(store: &mut ResultStore) -> Result<bool> {
     }
     let now = SystemTime::now();
     for section in sections {
-        println!("{}: {}", title(section.group), count(section.size, "job", "jobs"));
+        println!(
+            "{}: {}",
+            title(section.group),
+            count(section.size, "job", "jobs")
+        );
         for job in &section.jobs {
             let verdict = job.verdict.as_deref().unwrap_or("no verdict yet");
             println!("  {}: {}; {verdict}; {}", job.name, job.state, job.age(now));
@@ -53,7 +57,10 @@ fn one(job: &str, store: &mut ResultStore) -> Result<bool> {
 /// # Errors
 /// When case.json of the report cannot be read.
 pub fn lines(store: &ResultStore, job: &str, number: u32) -> Result<Vec<LabourLine>> {
-    let path = store.folder().join(job).join(format!("rev-{number}/case.json"));
+    let path = store
+        .folder()
+        .join(job)
+        .join(format!("rev-{number}/case.json"));
     let bytes = std::fs::read(&path).with_context(|| path.display().to_string())?;
     let case: Case = serde_json::from_slice(&bytes).with_context(|| path.display().to_string())?;
     Ok(case.labour)

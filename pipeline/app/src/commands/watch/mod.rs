@@ -40,7 +40,9 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
     let _only_one = only_one(&out)?;
     let crash_log = CrashLog::start(&out)?;
     if crash_log.has_crashed() {
-        tracing::error!("the last run ended by a fault of its own; its jobs are tried again one by one");
+        tracing::error!(
+            "the last run ended by a fault of its own; its jobs are tried again one by one"
+        );
     }
     let watch = Watch::new(&inbox, options)?;
     let size = match arguments.parallel {
