@@ -223,8 +223,9 @@ pub struct Common {
     /// The shop's settings: name, prices, report, plugin folders
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
-    /// Runs plugins inside this process, for debugging one
-    #[arg(long)]
+    /// Runs plugins inside this process, for debugging one; only in builds for debugging
+    #[cfg_attr(debug_assertions, arg(long))]
+    #[cfg_attr(not(debug_assertions), arg(skip))]
     pub in_process: bool,
 }
 

@@ -54,7 +54,15 @@ impl AppContext {
             tracing::warn!("{message}");
         }
         let is_next = |name: &str| theme.words().has(name) || knowledge.is_next(name);
-        settings.check_names(&|name| knowledge.is_cause(name), &is_next)?;
+        let named = settings.check_names(&|name| knowledge.is_cause(name), &is_next);
+        match named {
+            // Where a library is missing, so are its causes: no reason to do no job at all.
+            Err(wrong) if host.refused().is_empty() && !knowledge.systems.is_empty() => {
+                return Err(wrong.into());
+            }
+            Err(wrong) => tracing::warn!("{wrong}"),
+            Ok(()) => {}
+        }
         let roles = KnownNames {
             roles: knowledge.roles.iter().map(|r| r.name().into()).collect(),
             ..KnownNames::default()

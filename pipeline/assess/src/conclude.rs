@@ -65,7 +65,7 @@ fn with_cause(
     }
     if top.weight_dban < ESTABLISHED_DBAN {
         reasons.push("reason-weight-too-small".into());
-    } else if calibrated_weight(entry, view) < ESTABLISHED_DBAN {
+    } else if top.missing.is_empty() && calibrated_weight(entry, view) < ESTABLISHED_DBAN {
         reasons.push("reason-not-calibrated".into());
     }
     if margin.is_some_and(|m| m < MARGIN_DBAN) {

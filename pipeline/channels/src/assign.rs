@@ -8,14 +8,14 @@ use model::{Calibration, Capture, Channel, JobFile, Problem, RoleSource};
 
 /// Gives each channel of a recording its role and calibration, and the recording its unit of time: as job.toml says with
 /// the presets that it names ([`crate::apply_presets`]), else as guessed. The recording's `read_as` then says what was
-/// assumed.
+/// assumed. Returns what job.toml says of each channel, in their order: probes, wheels, sensors.
 pub fn assign(
     capture: &mut Capture,
     job: Option<&JobFile>,
     presets: &[PresetFile],
     roles: &Roles,
     problems: &mut Vec<Problem>,
-) {
+) -> Vec<ChannelSection> {
     let section = job.and_then(|j| j.captures.iter().find(|s| s.file == capture.file));
     if let Some(section) = section {
         time::apply(capture, section, problems);
@@ -41,8 +41,11 @@ pub fn assign(
         }
         calibrate::calibrate(channel, *said, bare);
     }
+    let facts = said.into_iter().map(|s| s.cloned().unwrap_or_default());
+    let facts = facts.collect();
     one_channel_a_role(capture, roles, problems);
     say_calibrations(capture, problems);
+    facts
 }
 
 /// The part of job.toml that speaks of each channel.
@@ -95,7 +98,7 @@ fn name_missing(
     presets: &[PresetFile],
     problems: &mut Vec<Problem>,
 ) {
-    let preset = preset::of_section(section, presets);
+    let preset = preset::section_preset(section, presets);
     let found = |key: &str| capture.channels.iter().any(|c| is_key_of(key, c, capture));
     let none = !section.channels.keys().any(|k| found(k));
     let of_preset = |key: &str| preset.is_some_and(|p| p.channels.contains_key(key));
@@ -146,16 +149,18 @@ fn one_channel_a_role(capture: &mut Capture, roles: &Roles, problems: &mut Vec<P
 
 /// Says on the file's line which numbers were taken as volts, and asks for the factor of a current that has none.
 fn say_calibrations(capture: &mut Capture, problems: &mut Vec<Problem>) {
-    let names = |wanted: Calibration, quantity: Option<Quantity>| -> Vec<String> {
+    let names = |wanted: Calibration, current: bool| -> Vec<String> {
         let fits = |c: &&Channel| {
-            let role = c.role.as_ref().map(|r| r.declaration().quantity);
-            c.calibration == wanted && role.is_some() && (quantity.is_none() || role == quantity)
+            let role = c.role.as_ref().map(|r| r.declaration());
+            let role = role.filter(|r| !r.hints.many);
+            c.calibration == wanted
+                && role.is_some_and(|r| (r.quantity == Quantity::Current) == current)
         };
         let channels = capture.channels.iter().filter(fits);
         channels.map(|c| format!("\"{}\"", c.name)).collect()
     };
-    let volts = names(Calibration::TakenAsVolts, None);
-    let currents = names(Calibration::None, Some(Quantity::Current));
+    let volts = names(Calibration::TakenAsVolts, false);
+    let currents = names(Calibration::None, true);
     if !volts.is_empty() {
         capture.read_as.push_str(&format!(
             "; {} without unit, taken as volts",

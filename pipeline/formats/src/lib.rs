@@ -22,9 +22,10 @@ pub mod words;
 pub use error::{ErrorKind, FormatError};
 pub use foreign::PhotoReader;
 pub use reader::{FormatReader, Probe, Reading};
-pub use source::Source;
+pub use source::{Limits, Source};
 pub use text::Charset;
 
+use std::os::unix::fs::OpenOptionsExt;
 use std::path::Path;
 
 /// Every format of recordings, and photos.
@@ -46,7 +47,7 @@ pub struct Opinion {
     pub format: &'static str,
     /// From 0 (not at all) to 1 (no doubt).
     pub confidence: f64,
-    /// Why, in words.
+    /// Reason in words.
     pub reason: String,
 }
 
@@ -68,8 +69,9 @@ pub fn read(
     path: &Path,
     name: &str,
     readers: &[&dyn FormatReader],
+    limits: Limits,
 ) -> Result<Reading, FormatError> {
-    inspect(path, name, readers)?.reading
+    inspect(path, name, readers, limits)?.reading
 }
 
 /// Reads a file like [`read`] and says why it was read so.
@@ -80,9 +82,11 @@ pub fn inspect(
     path: &Path,
     name: &str,
     readers: &[&dyn FormatReader],
+    limits: Limits,
 ) -> Result<Inspection, FormatError> {
     let (file, len) = open(path, name)?;
-    Ok(inspect_source(&Source::open(name, &file, len)?, readers))
+    let source = Source::open(name, &file, len, limits)?;
+    Ok(inspect_source(&source, readers))
 }
 
 /// Reads a file's content that is already in memory. See [`read`].
@@ -101,7 +105,7 @@ pub fn read_bytes(
 /// that has not set its closing mark, a last line that breaks off. `None` if complete, unknown, or not to be opened.
 pub fn incomplete(path: &Path) -> Option<String> {
     let (file, len) = open(path, "").ok()?;
-    incomplete_source(&Source::open("", &file, len).ok()?)
+    incomplete_source(&Source::open("", &file, len, Limits::default()).ok()?)
 }
 
 fn incomplete_source(source: &Source) -> Option<String> {
@@ -113,7 +117,12 @@ fn incomplete_source(source: &Source) -> Option<String> {
 
 /// A regular file and its length in bytes.
 fn open(path: &Path, name: &str) -> Result<(std::fs::File, u64), FormatError> {
-    let file = std::fs::File::open(path).map_err(|e| FormatError::io(name, &e))?;
+    // Opening a named pipe would wait for a writer.
+    let opened = std::fs::File::options()
+        .read(true)
+        .custom_flags(rustix::fs::OFlags::NONBLOCK.bits().cast_signed())
+        .open(path);
+    let file = opened.map_err(|e| FormatError::io(name, &e))?;
     let meta = file.metadata().map_err(|e| FormatError::io(name, &e))?;
     if !meta.is_file() {
         return Err(FormatError::new(

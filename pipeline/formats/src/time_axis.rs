@@ -18,7 +18,7 @@ pub(crate) fn is_even(stamps: &[f64], resolution: f64) -> bool {
     stamps.iter().enumerate().all(on_line)
 }
 
-/// How finely binary stamps are written, where their type rounds to `own` (0 for doubles): never finer than a
+/// Resolution of binary stamps whose type rounds to `own` (0 for doubles): never finer than a
 /// ten-thousandth of a sample interval, which makes no difference to anything.
 pub(crate) fn binary_resolution(stamps: &[f64], own: f64) -> f64 {
     let (Some(first), Some(last)) = (stamps.first(), stamps.last()) else {

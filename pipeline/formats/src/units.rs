@@ -71,7 +71,7 @@ pub fn base(unit: &str) -> Option<(f64, &'static str)> {
     })
 }
 
-/// How many of the second unit one of the first is, where they differ by a metric prefix only: 0.001 for mV in V.
+/// Factor from one unit to another that differs by a metric prefix only: 0.001 from mV to V; `None` for others.
 pub fn ratio(from: &str, to: &str) -> Option<f64> {
     if from == to {
         return Some(1.0);
@@ -103,7 +103,7 @@ pub fn ratio(from: &str, to: &str) -> Option<f64> {
     (base == other).then(|| if a < b { 1.0 / (b / a).round() } else { a / b })
 }
 
-/// Takes the unit off a column name: `Shaft 1 [mV]`, `Current (A)`, `Time in ms`, `Supply_V`,
+/// Takes the unit off a column name: `Sensor 1 [mV]`, `Current (A)`, `Time in ms`, `Supply_V`,
 /// `Zeit / s`, `time, s`. Gives the name without it and the unit.
 pub fn split(header: &str) -> (String, Option<String>) {
     let header = header.trim().trim_matches('"').trim();
@@ -152,7 +152,7 @@ mod tests {
     #[test]
     fn a_header_gives_up_its_unit() {
         for (header, name, unit) in [
-            ("Shaft 1 [mV]", "Shaft 1", Some("mV")),
+            ("Sensor 1 [mV]", "Sensor 1", Some("mV")),
             ("CH1 (A)", "CH1", Some("A")),
             ("Feed current in mV", "Feed current", Some("mV")),
             ("Supply voltage_V", "Supply voltage", Some("V")),
@@ -162,7 +162,7 @@ mod tests {
             ("Input 1", "Input 1", None),
             ("\"Input 1 (V)\"", "Input 1", Some("V")),
             ("OSS", "OSS", None),
-            ("clutch motor 1 amps", "clutch motor 1 amps", None),
+            ("pump motor 1 amps", "pump motor 1 amps", None),
             ("Input_A", "Input", Some("A")),
         ] {
             let (n, u) = split(header);

@@ -94,11 +94,27 @@ pub(crate) static WORDS: LazyLock<Words> =
 pub fn is_time_name(name: &str) -> bool {
     let folded = fold(name.trim());
     WORDS.time_column.contains(&folded)
-        || WORDS.second.contains(&folded) && folded.len() > 3
+        || unit_by_name(name).is_some()
         || folded
             .split(|c: char| !c.is_alphanumeric())
             .next()
             .is_some_and(|first| WORDS.time_column_begins.contains(first))
+}
+
+/// Seconds per unit of a column whose name is nothing but its unit ("milliseconds", "ms"); the shortest units may be names
+/// of anything.
+pub(crate) fn unit_by_name(name: &str) -> Option<f64> {
+    let folded = fold(name.trim());
+    let lists = [
+        (&WORDS.second, 1.0),
+        (&WORDS.millisecond, 1e-3),
+        (&WORDS.microsecond, 1e-6),
+        (&WORDS.nanosecond, 1e-9),
+    ];
+    let named = lists.into_iter().find(|(list, _)| list.contains(&folded));
+    named
+        .filter(|(_, unit_s)| folded.len() > 3 || *unit_s == 1e-3)
+        .map(|(_, unit_s)| unit_s)
 }
 
 #[cfg(test)]

@@ -121,10 +121,7 @@ fn a_cut_file_gives_its_whole_frames_and_says_so() {
 fn headers_that_lie() {
     let kind = |b: &[u8]| read_bytes(b, "a.wav", &READERS).unwrap_err().kind;
     assert_eq!(kind(&wav(1, 0, 16, &[0; 8], None)), ErrorKind::Damaged);
-    assert_eq!(
-        kind(&wav(1, 65535, 16, &[0; 8], None)),
-        ErrorKind::Truncated
-    );
+    assert_eq!(kind(&wav(1, 65535, 16, &[0; 8], None)), ErrorKind::TooLarge);
     assert_eq!(kind(&wav(2, 1, 4, &[0; 8], None)), ErrorKind::Unsupported);
     assert_eq!(kind(b"RIFF\x04\0\0\0WAVE"), ErrorKind::Truncated);
     assert_eq!(

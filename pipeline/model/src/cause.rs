@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 /// One candidate explanation, with its weight of evidence.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct RankedCause {
-    /// The cause's name in the cause sheet: `clutch-2-drag`.
+    /// The cause's name in the cause sheet: `belt-worn`.
     pub cause: String,
     /// Sum of the weights, in decibans (10 log10 of the likelihood ratio; I. J. Good).
     pub weight_dban: f64,

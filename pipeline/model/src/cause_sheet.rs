@@ -54,7 +54,7 @@ pub struct Inhibitor {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct CauseEntry {
-    /// Name: `clutch-2-drag`.
+    /// Name: `belt-worn`.
     pub name: String,
     /// True where the repair opens the unit. Only then may an established verdict advise a teardown.
     pub teardown: bool,

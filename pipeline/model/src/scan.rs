@@ -1,11 +1,11 @@
-//! What one scan-tool text export said.
+//! Content of one scan-tool text export.
 
-use crate::{Problem, TimeSource};
+use crate::{Capture, Channel, Problem, Samples, TimeAxis, TimeSource};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// What one scan-tool text export said. Reading never fails: what could not be understood is left out
+/// Content of one scan-tool text export. Reading never fails: what could not be understood is left out
 /// or named in `problems`.
 #[derive(Debug, Clone, Default)]
 pub struct ScanRecord {
@@ -25,9 +25,9 @@ pub struct ScanRecord {
     pub tracks: Vec<LiveTrack>,
     /// Frames of a bus, where the text is a log of them.
     pub bus_log: Option<BusLog>,
-    /// What was odd.
+    /// Oddities.
     pub problems: Vec<Problem>,
-    /// How it was read, for a person.
+    /// Words on the reading for a person.
     pub read_as: String,
 }
 
@@ -38,7 +38,7 @@ pub struct TroubleCode {
     pub code: String,
     /// Failure type byte, two hexadecimal digits: `1C`. `None` where the text gives none.
     pub failure_type: Option<String>,
-    /// What the module says of its state; empty where the text says nothing.
+    /// State of the code as the module reports it; empty where the text says nothing.
     pub status: Vec<CodeStatus>,
     /// The module that reported it, as the text names it: `TCM`.
     pub module: Option<String>,
@@ -76,7 +76,7 @@ pub enum CodeStatus {
 pub struct LiveItem {
     /// The name as the text gives it.
     pub name: String,
-    /// What it is, where the name is understood.
+    /// Quantity, where the name is understood.
     pub quantity: Option<LiveQuantity>,
     /// The value as the text gives it.
     pub text: String,
@@ -95,7 +95,7 @@ pub struct LiveItem {
 pub struct LiveTrack {
     /// The name as the text gives it.
     pub name: String,
-    /// What it is, where the name is understood.
+    /// Quantity, where the name is understood.
     pub quantity: Option<LiveQuantity>,
     /// The unit as the text gives it.
     pub unit: Option<String>,
@@ -128,7 +128,7 @@ pub enum LiveQuantity {
 }
 
 /// Frames of a CAN bus in the order of the log.
-#[derive(Debug, Clone, Default, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct BusLog {
     /// The frames.
     pub frames: Vec<BusFrame>,
@@ -136,6 +136,8 @@ pub struct BusLog {
     pub interfaces: Vec<String>,
     /// Source of the unit of the frames' time.
     pub time_source: TimeSource,
+    /// Units per second that were assumed of the time's numbers; 1 where nothing was.
+    pub assumed_per_second: f64,
     bytes: Vec<u8>,
 }
 
@@ -154,6 +156,18 @@ pub struct BusFrame {
     pub line: u32,
     at: u32,
     length: u8,
+}
+
+impl Default for BusLog {
+    fn default() -> Self {
+        BusLog {
+            frames: Vec::new(),
+            interfaces: Vec::new(),
+            time_source: TimeSource::File,
+            assumed_per_second: 1.0,
+            bytes: Vec::new(),
+        }
+    }
 }
 
 impl BusLog {
@@ -179,6 +193,59 @@ impl BusLog {
             length: data.len() as u8,
         });
         self.bytes.extend_from_slice(data);
+    }
+
+    /// Changes the unit of the frames' time: every instant divided by `divisor`, which is greater than zero.
+    pub fn divide_time(&mut self, divisor: f64, source: TimeSource) {
+        self.frames.iter_mut().for_each(|f| f.time_s /= divisor);
+        self.time_source = source;
+    }
+
+    /// The log as a recording with one sample a frame: channels "Frame identifier" (bit 31 set for one of 29 bits),
+    /// "Frame length" in bytes, "Frame data 1" and "Frame data 2", the first and the second four bytes as one number,
+    /// most significant byte first. `None` where the unit of the frames' time is not known. Frames without a time are
+    /// left out.
+    pub fn to_capture(&self, file: &str) -> Option<Capture> {
+        let timed: Vec<&BusFrame> = self
+            .frames
+            .iter()
+            .filter(|f| f.time_s.is_finite())
+            .collect();
+        if self.time_source == TimeSource::Unknown || timed.is_empty() {
+            return None;
+        }
+        let word = |frame: &BusFrame, from: usize| {
+            let bytes = (from..from + 4).map(|i| self.data(frame).get(i).copied().unwrap_or(0));
+            f64::from(bytes.fold(0u32, |word, byte| word << 8 | u32::from(byte)))
+        };
+        let channel = |name: &str, value: &dyn Fn(&BusFrame) -> f64| {
+            let values: Vec<f64> = timed.iter().map(|f| value(f)).collect();
+            Channel::recorded(name, None, Samples::F64(values.into()))
+        };
+        let mut latest = f64::NEG_INFINITY;
+        let times: Vec<f64> = timed
+            .iter()
+            .map(|f| {
+                latest = latest.max(f.time_s);
+                latest
+            })
+            .collect();
+        Some(Capture {
+            file: file.into(),
+            started: None,
+            time: TimeAxis::Listed(times.into()),
+            time_source: self.time_source,
+            channels: vec![
+                channel("Frame identifier", &|f| {
+                    f64::from(f.id | u32::from(f.extended) << 31)
+                }),
+                channel("Frame length", &|f| f64::from(f.length)),
+                channel("Frame data 1", &|f| word(f, 0)),
+                channel("Frame data 2", &|f| word(f, 4)),
+            ],
+            problems: Vec::new(),
+            read_as: String::new(),
+        })
     }
 
     /// Data of a frame of this log.
@@ -250,7 +317,7 @@ pub enum FailureKind {
 
 impl FailureKind {
     /// Kind of a failure type byte; `None` for 00 (no further information) and bytes without a meaning here.
-    pub fn of_byte(byte: u8) -> Option<FailureKind> {
+    pub fn from_byte(byte: u8) -> Option<FailureKind> {
         use FailureKind::*;
         Some(match byte {
             0x07 | 0x70..=0x7F => Mechanical,
@@ -279,6 +346,6 @@ impl TroubleCode {
     /// Kind of the failure; `None` where the text gives no failure type or one without a meaning here.
     pub fn failure_kind(&self) -> Option<FailureKind> {
         let byte = u8::from_str_radix(self.failure_type.as_deref()?, 16).ok()?;
-        FailureKind::of_byte(byte)
+        FailureKind::from_byte(byte)
     }
 }

@@ -61,7 +61,7 @@ pub enum VerdictState {
 /// A recording or a statement that would decide an open verdict.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct NextRecording {
-    /// Key of lang/*.ftl: `next-record-own-actuator-current`.
+    /// Key of lang/*.ftl.
     pub step: String,
     /// The sentence, in the report's language.
     #[serde(default)]

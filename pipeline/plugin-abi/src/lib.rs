@@ -8,6 +8,7 @@
 //! What both sides and the report say in the same types lives here, too: [`Observation`] with [`Limit`] and [`Grade`],
 //! and [`Settings`], whose JSON schema is published beside the header (`include/settings.schema.json`).
 
+pub mod axis;
 pub mod call;
 mod declaration;
 mod machine_name;

@@ -428,7 +428,7 @@ fn what_is_not_declared_is_refused() {
         let refused = check(&bad).expect_err(said);
         assert!(refused.contains(said), "{refused}");
     }
-    let columns = [ptr::null(); 0];
+    let columns: [*const raw::Column; 0] = [];
     let raw = raw::Series {
         name: Str::new("rate"),
         rows: 0,

@@ -1,6 +1,5 @@
 //! The libraries that were found, and running them.
 
-use crate::axis::implausible;
 use crate::crash_log::CrashLog;
 use crate::error::AnalyzeError;
 use crate::info::{LibraryInfo, RefusedLibrary};
@@ -12,8 +11,8 @@ use crate::scheduler::{Ran, RunContext, Task, run};
 use crate::series_cache::SeriesCache;
 use crate::shared_samples::{SharedSamples, with_role};
 use crate::wire::{Begin, ChannelPlan};
-use model::{Capture, Finding};
-use plugin_abi::{AnalyzerDeclaration, Scope, Series, Settings, alternatives};
+use model::{Capture, Finding, TimeAxis};
+use plugin_abi::{AnalyzerDeclaration, Scope, Series, Settings, alternatives, axis};
 use std::path::PathBuf;
 use std::sync::{Mutex, PoisonError};
 use std::time::Duration;
@@ -116,7 +115,8 @@ impl Host {
         }
     }
 
-    /// The libraries, in the order in which they run: each after those whose series it reads, else by system.
+    /// The libraries, in the order in which they run: each after those whose series it reads, else built-in ones
+    /// first, by system.
     pub fn libraries(&self) -> &[LibraryInfo] {
         &self.infos
     }
@@ -156,10 +156,7 @@ impl Host {
         capture: &Capture,
         settings: &dyn Fn(&LibraryInfo) -> Option<Settings>,
     ) -> Analysis {
-        let handed_over = match (implausible(&capture.time), hand_over(capture)) {
-            (Some(reason), _) => Err(Unusable::Input(reason)),
-            (None, handed_over) => handed_over,
-        };
+        let handed_over = hand_over(capture);
         let unmet = |a: &AnalyzerDeclaration| a.scope != Scope::Capture || !is_met(a, capture);
         let file = Some(capture.file.as_str());
         match handed_over {
@@ -319,6 +316,15 @@ fn is_met(analyzer: &AnalyzerDeclaration, capture: &Capture) -> bool {
 /// The samples of a recording, to be shared with workers, and where in them its channels lie.
 fn hand_over(capture: &Capture) -> Result<(SharedSamples, Vec<ChannelPlan>), Unusable> {
     let file = &capture.file;
+    let axis = match &capture.time {
+        TimeAxis::Even {
+            start_s,
+            step_s,
+            len,
+        } => axis::check_even(*start_s, *step_s, *len),
+        TimeAxis::Listed(instants) => axis::check_listed(instants),
+    };
+    axis.map_err(|e| Unusable::Input(format!("{file} cannot be computed on: {e}")))?;
     for (channel, _) in with_role(capture) {
         let (samples, instants) = (channel.samples.len(), capture.time.len());
         if samples != instants {

@@ -45,6 +45,8 @@ pub(crate) struct WorkerProcess {
 const KEPT_VARIABLES: [&str; 2] = ["LD_LIBRARY_PATH", "DYLD_LIBRARY_PATH"];
 /// How often a waiting host looks at the clock and at the worker's memory.
 const TICK: Duration = Duration::from_millis(200);
+/// How long after its time an answer that has begun to arrive is listened to.
+const LATEST: Duration = Duration::from_secs(5);
 /// Samples that every worker may map, bytes.
 const LEAST_SAMPLES: u64 = 64 << 20;
 /// How long a worker that closed its socket may take to end.
@@ -153,13 +155,17 @@ impl WorkerProcess {
     /// Waits for the next message.
     pub(crate) fn hear(&mut self, until: Option<Instant>) -> Result<Reply, WorkerError> {
         let mut too_large = false;
-        let received = receive(&self.socket, &mut || {
-            too_large = self.is_too_large();
-            match until {
-                _ if too_large => Err(io::ErrorKind::OutOfMemory.into()),
-                Some(until) if Instant::now() >= until => Err(io::ErrorKind::TimedOut.into()),
-                Some(until) => Ok(left(until).min(TICK)),
-                None => Ok(TICK),
+        let received = receive(&self.socket, &mut |in_vain| {
+            too_large = in_vain && self.is_too_large();
+            if too_large {
+                return Err(io::ErrorKind::OutOfMemory.into());
+            }
+            let Some(until) = until else { return Ok(TICK) };
+            // What has arrived is heard even when the host is late to listen, but not for ever.
+            let late = Instant::now().checked_duration_since(until);
+            match late {
+                Some(late) if in_vain || late > LATEST => Err(io::ErrorKind::TimedOut.into()),
+                _ => Ok(left(until).min(TICK)),
             }
         });
         match received {

@@ -11,8 +11,8 @@ use std::time::{Duration, Instant};
 
 /// Runs one library.
 pub(crate) enum Runner {
-    Worker(Box<WorkerProcess>),
-    InProcess(Session),
+    Worker(WorkerProcess),
+    InProcess(Box<Session>),
 }
 
 /// What a library needs to run.
@@ -36,13 +36,13 @@ const HAND_OVER_TIME: Duration = Duration::from_secs(60);
 impl Runner {
     pub(crate) fn start(library: &Path, need: Need) -> Result<Runner, WorkerError> {
         if need.in_process {
-            return Ok(Runner::InProcess(Session::load(library)));
+            return Ok(Runner::InProcess(Box::new(Session::load(library))));
         }
         let process = WorkerProcess::start(library, need.memory, need.samples, false, None);
         let process = process.map_err(|e| {
             WorkerError::Unreachable(format!("its worker process did not start: {e}"))
         })?;
-        Ok(Runner::Worker(Box::new(process)))
+        Ok(Runner::Worker(process))
     }
 
     /// True where it can be asked again.

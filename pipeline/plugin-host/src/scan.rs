@@ -215,11 +215,14 @@ impl Found {
         self.libraries.push((info, library));
     }
 
-    /// Each after those whose series it reads, else by system; those that wait for each other by system. The findings'
+    /// Each after those whose series it reads, else built-in ones first, by system; those that wait for each other by system. The findings'
     /// ids must not depend on when libraries were built.
     fn put_in_order(&mut self) {
         let mut rest = std::mem::take(&mut self.libraries);
-        rest.sort_by(|a, b| a.0.declaration.system.cmp(&b.0.declaration.system));
+        rest.sort_by(|(a, _), (b, _)| {
+            let key = |l: &LibraryInfo| (l.foreign, l.declaration.system.clone());
+            key(a).cmp(&key(b))
+        });
         while !rest.is_empty() {
             let waits = |own: &LibraryInfo| {
                 let mut others = rest.iter().map(|(other, _)| other);

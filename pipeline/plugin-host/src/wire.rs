@@ -154,10 +154,10 @@ pub(crate) fn send<T: Serialize>(
 }
 
 /// Receives a message, with its file descriptor if one came along. `None` at the end of the stream. Before every wait
-/// `tick` says how long it may last, or ends it with an error.
+/// `tick` says how long it may last, or ends it with an error; it is told whether the one before it was in vain.
 pub(crate) fn receive<T: DeserializeOwned>(
     socket: &UnixStream,
-    tick: &mut dyn FnMut() -> io::Result<Duration>,
+    tick: &mut dyn FnMut(bool) -> io::Result<Duration>,
 ) -> io::Result<Option<(T, Option<OwnedFd>)>> {
     let mut len = [0; 4];
     let mut fd = None;
@@ -190,7 +190,7 @@ pub(crate) fn receive<T: DeserializeOwned>(
     while frame.len() < len as usize {
         let most = PART.min(len as usize - frame.len());
         let got = wait(socket, tick, &mut || {
-            Ok((&mut &*socket).read(&mut part[..most])?)
+            (&mut &*socket).read(&mut part[..most])
         })?;
         if got == 0 {
             return Err(io::ErrorKind::UnexpectedEof.into());
@@ -206,17 +206,19 @@ const PART: usize = 256 * 1024;
 
 fn wait(
     socket: &UnixStream,
-    tick: &mut dyn FnMut() -> io::Result<Duration>,
+    tick: &mut dyn FnMut(bool) -> io::Result<Duration>,
     read: &mut dyn FnMut() -> io::Result<usize>,
 ) -> io::Result<usize> {
     use io::ErrorKind::{Interrupted, TimedOut, WouldBlock};
+    let mut in_vain = false;
     loop {
-        let longest = tick()?;
+        let longest = tick(in_vain)?;
         if longest < Duration::MAX {
             socket.set_read_timeout(Some(longest))?;
         }
         match read() {
-            Err(e) if matches!(e.kind(), Interrupted | TimedOut | WouldBlock) => {}
+            Err(e) if matches!(e.kind(), TimedOut | WouldBlock) => in_vain = true,
+            Err(e) if e.kind() == Interrupted => {}
             other => return other,
         }
     }

@@ -80,7 +80,7 @@ fn serve(library: &Path, address_space: u64, kill_rule: Option<KillRule>) -> io:
 }
 
 /// The host ends a worker that takes too long.
-fn forever() -> io::Result<Duration> {
+fn forever(_: bool) -> io::Result<Duration> {
     Ok(Duration::MAX)
 }
 

@@ -54,7 +54,7 @@ pub enum Audience {
 /// What a cause sheet advises: keys of `lang/*.ftl`.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Advice {
-    /// The cause: `clutch-2-drag`.
+    /// The cause.
     pub cause: String,
     /// Steps of the repair, in order.
     pub repair: Vec<String>,

@@ -1,16 +1,18 @@
-//! What is said of one code, by keys, columns and the pieces of free text.
+//! Facts of one code, by keys, columns and the pieces of free text.
 
 use crate::sections::{self, Section};
 use crate::words::{self, Key, sporadic};
 use model::CodeStatus;
 
-/// What is said of one code.
+/// Facts of one code.
 #[derive(Default)]
 pub(crate) struct Found {
     /// From a key or a column that is there for it.
     pub stated: Option<Vec<CodeStatus>>,
     /// From words beside the code.
     pub status: Vec<CodeStatus>,
+    /// Status byte of bits that are named as ISO 14229-1 does.
+    pub bits: Option<u8>,
     pub failure_type: Option<String>,
     pub module: Option<String>,
     pub text: Option<String>,
@@ -46,16 +48,27 @@ impl Found {
         }
     }
 
+    /// Status bits that a text names; false where it names none.
+    pub fn add_bits(&mut self, text: &str) -> bool {
+        let Some(byte) = words::standard_bits(text) else {
+            return false;
+        };
+        *self.bits.get_or_insert(0) |= byte;
+        true
+    }
+
     /// The statuses of free text and nothing else of it.
     pub fn only_status(&mut self, text: &str) {
         let mut other = Found::default();
         other.pieces(text);
+        self.bits = self.bits.or(other.bits);
         self.stated = other.stated;
         self.status = other.status;
     }
 
     /// Statuses, a failure type, the description and a module among the pieces of free text.
     pub fn pieces(&mut self, text: &str) {
+        self.add_bits(text);
         let text = text
             .replace(" - ", "  ")
             .replace(" – ", "  ")

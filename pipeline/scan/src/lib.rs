@@ -1,9 +1,10 @@
 //! Scan-tool text and bus logs: codes, live data and the vehicle, in free layouts and five languages.
 
-pub mod bus;
+mod bus;
 mod codes;
 mod diagnostics;
 mod found;
+mod frame;
 mod live;
 mod over_time;
 mod parse;
@@ -22,9 +23,6 @@ use formats::FormatReader;
 
 /// Readers of this crate, to be asked beside [`formats::READERS`].
 pub static READERS: [&dyn FormatReader; 2] = [&BusLogReader, &ScanReader];
-
-/// Most codes of one text: no vehicle has as many.
-const MOST_CODES: usize = 1000;
 
 #[cfg(test)]
 mod tests;

@@ -171,7 +171,7 @@ fn cut(clause: &str) -> Option<(&str, &str)> {
         .filter(|i| *i > 0);
     let known = |i: usize| quantity(&clause[..i]).is_some();
     if let Some(i) = digit.filter(|i| known(*i)) {
-        // The number may be part of the name: "Input shaft 1 776 rpm".
+        // The number may be part of the name: "Turbine 2 776 rpm".
         let tail = clause[i..].split_once(' ').filter(|(_, t)| {
             let unit = t
                 .split_whitespace()

@@ -65,7 +65,7 @@ fn is_other(bare: &str) -> bool {
     WORDS.no_module.occurs_in(&fold(bare))
 }
 
-/// `MODULE TCM`, `Module: Gearbox control`, `TCM`, `TCM - Transmission control module`.
+/// `MODULE TCM`, `Module: Brake control`, `TCM`, `TCM - Transmission control module`.
 fn named_module(bare: &str) -> Option<String> {
     let word_end = |c: char| c.is_whitespace() || matches!(c, ':' | '=' | ';' | '|' | '\t');
     let first = bare.split(word_end).next()?;
@@ -96,7 +96,7 @@ fn named_module(bare: &str) -> Option<String> {
     if rest.is_empty() || sentence || rest.contains("  ") {
         return None;
     }
-    // `Module 2 Gearbox (TCM): 2 entries`: the short name says it best.
+    // `Module 2 Drive (TCM): 2 entries`: the short name says it best.
     if let Some(short) = rest.split(['(', ')']).find(|w| is_short_name(w)) {
         return Some(short.to_string());
     }
@@ -150,21 +150,18 @@ mod tests {
         for (line, want) in [
             ("== MODULE TCM", module("TCM")),
             ("[TCM]", module("TCM")),
-            ("[Gearbox control]", module("Gearbox control")),
+            ("[Brake control]", module("Brake control")),
             ("--- TCM - Transmission control module ---", module("TCM")),
             ("Steuergerät: TCM", module("TCM")),
             ("Calculateur : XGB", module("XGB")),
-            ("Control unit: Gearbox control", module("Gearbox control")),
+            ("Control unit: Brake control", module("Brake control")),
             ("TCM:", module("TCM")),
             ("*** Fault memory dump ***", Some(Section::Other)),
             ("== FREEZE FRAME P073E", Some(Section::FreezeFrame)),
             ("[Live data]", Some(Section::Other)),
             ("Selector position: P", None),
             ("Confirmed codes: 1", None),
-            (
-                "TCM    P080A     Stored       Clutch position not learned",
-                None,
-            ),
+            ("TCM    P080A     Stored       Position not learned", None),
             ("   Code:   P0810", None),
             ("------------------", None),
             ("The TCM reported nothing", None),

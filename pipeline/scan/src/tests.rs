@@ -39,7 +39,7 @@ fn a_table_with_bars() {
     let r = check(
         "Fehlerspeicher\nFahrzeug-Ident.-Nr.: ZZZEG000000000012\nTeilenummer: P05 111 222\n\n\
          Steuergerät | Code  | Status            | Bedeutung\n\
-         TCM         | P0900 | aktuell vorhanden | Kupplungssteller Stromkreis offen\n\
+         TCM         | P0900 | aktuell vorhanden | Steller Stromkreis offen\n\
          BCM         | C0040 | früher aufgetreten | Raddrehzahlsensor\n\n\
          Wählhebel: P\nMotordrehzahl: 0 1/min\nSpannung Steuergerät: 12,5 V\n",
         &[
@@ -49,10 +49,7 @@ fn a_table_with_bars() {
     );
     assert_eq!(r.vin, Some(("ZZZEG000000000012".into(), 2)));
     assert_eq!(r.codes[0].line, 6);
-    assert_eq!(
-        r.codes[0].text.as_deref(),
-        Some("Kupplungssteller Stromkreis offen")
-    );
+    assert_eq!(r.codes[0].text.as_deref(), Some("Steller Stromkreis offen"));
     assert_eq!(
         live(&r, LiveQuantity::SelectorPosition).as_deref(),
         Some("P")
@@ -111,7 +108,7 @@ fn numbered_keys() {
 #[test]
 fn sections_by_module() {
     let r = check(
-        "== MODULE TCM\n   Code:   P0810\n   Text:   Clutch position control\n   Status: confirmed\n\
+        "== MODULE TCM\n   Code:   P0810\n   Text:   Position control\n   Status: confirmed\n\
          \x20  Odometer at first entry: 121233 km\n\n== MODULE ABS\n   memory empty\n\n\
          Frame number ZZZEG000000000012; spare part P06 418 888\n",
         &[("P0810", None, &[Confirmed], Some("TCM"))],
@@ -136,7 +133,7 @@ fn sections_by_module() {
 #[test]
 fn groups_by_status() {
     check(
-        "Present codes: none\n\nConfirmed codes: 2\n   - P080A  Clutch position not learned\n   - P0902  Low\n\n\
+        "Present codes: none\n\nConfirmed codes: 2\n   - P080A  Position not learned\n   - P0902  Low\n\n\
          Pending codes: 1\n   - P0810  Control error\n\nPermanent codes: 1\n - P0700 Lamp\n\nHistory codes: none\n",
         &[
             ("P080A", None, &[Confirmed], None),
@@ -150,8 +147,8 @@ fn groups_by_status() {
 #[test]
 fn sentences() {
     let r = check(
-        "Visit of 2026-03-02, Orsa Lumen 5, 161610 km.\n\nI connected to the vehicle (VIN ZZZEG000000000012).\n\
-         The TCM reported P0884 (gearbox controller supply intermittent), present; P0810 (position control), confirmed.\n\
+        "Visit of 2026-03-02, Invented make, Box van 300, 161610 km.\n\nI connected to the vehicle (VIN ZZZEG000000000012).\n\
+         The TCM reported P0884 (controller supply intermittent), present; P0810 (position control), confirmed.\n\
          The ECM reported P0700 (lamp request), stored.\n\
          No codes were returned by the airbag unit. The unit carries label P0482-13A.\n\
          Selector position read P.\nEngine speed read 776 rpm.\n",
@@ -177,7 +174,7 @@ fn sentences() {
 #[test]
 fn wrapped_sentences() {
     check(
-        "The TCM reported P0902 (clutch actuator circuit\nlow), confirmed. The ECM\nreported P0700 (lamp\nrequest), pending.\n",
+        "The TCM reported P0902 (actuator circuit\nlow), confirmed. The ECM\nreported P0700 (lamp\nrequest), pending.\n",
         &[
             ("P0902", None, &[Confirmed], Some("TCM")),
             ("P0700", None, &[Pending], Some("ECM")),
@@ -270,7 +267,7 @@ fn a_line_for_each_code_with_keys_in_it() {
         ],
     );
     check(
-        "SG 02 Getriebe (TCM): 2 Einträge\n -> P0902 13 [aktiv, bestätigt] Steller\nSG 01 Motor (ECM): 1 Eintrag\n\
+        "Modul 2 Antrieb (TCM): 2 Einträge\n -> P0902 13 [aktiv, bestätigt] Steller\nModul 1 Motor (ECM): 1 Eintrag\n\
          \x20-> P0700 00 [früher aufgetreten] Lampe\n",
         &[
             ("P0902", Some("13"), &[Active, Confirmed], Some("TCM")),
@@ -312,5 +309,56 @@ fn a_text_in_a_quoted_notation() {
             ("P0902", Some("13"), &[Active], Some("TCM")),
             ("P0700", None, &[Pending], Some("ECM")),
         ],
+    );
+}
+
+/// The status bits by the names that ISO 14229-1 D.2 gives them, in the layouts that tools write.
+#[test]
+fn status_bits_by_their_names() {
+    check(
+        "Module: TCM\nDTC: P0902-13\ntestFailed: 1\npendingDTC: 0\nconfirmedDTC: 1\ntestFailedSinceLastClear: 1\n\n\
+         DTC: P0700-00\ntestFailed: 0\npendingDTC: 0\nconfirmedDTC: 0\ntestNotCompletedSinceLastClear: 1\n",
+        &[
+            ("P0902", Some("13"), &[Active, Confirmed], Some("TCM")),
+            ("P0700", Some("00"), &[NotTested], Some("TCM")),
+        ],
+    );
+    check(
+        "[TCM]\nP0902-13 [testFailed, confirmedDTC, warningIndicatorRequested]\n\
+         P0810-77 (pendingDTC, testFailedThisOperationCycle)\n\
+         P0700-00 testFailedSinceLastClear\nP0562-00 testNotCompletedThisOperationCycle\n",
+        &[
+            ("P0902", Some("13"), &[Active, Confirmed], Some("TCM")),
+            ("P0810", Some("77"), &[Pending], Some("TCM")),
+            ("P0700", Some("00"), &[History], Some("TCM")),
+            ("P0562", Some("00"), &[NotTested], Some("TCM")),
+        ],
+    );
+    check(
+        "Code;Status;Module\nP0902;testFailed confirmedDTC;TCM\nP0810;testFailed=false pendingDTC=true;TCM\n",
+        &[
+            ("P0902", None, &[Active, Confirmed], Some("TCM")),
+            ("P0810", None, &[Pending], Some("TCM")),
+        ],
+    );
+}
+
+#[test]
+fn failure_types_have_a_kind() {
+    use model::scan::FailureKind::*;
+    let r = parse(
+        "a.txt",
+        "[TCM]\nP0902-13 active\nP0810-77 active\nP0716-31 active\nP0700-00 active\nP0562 active\n",
+    );
+    let kinds: Vec<_> = r.codes.iter().map(|c| c.failure_kind()).collect();
+    assert_eq!(
+        kinds,
+        [
+            Some(CircuitOpen),
+            Some(Mechanical),
+            Some(NoSignal),
+            None,
+            None
+        ]
     );
 }

@@ -115,7 +115,6 @@ pub(crate) fn named_bits(text: &str) -> Option<u8> {
         let found = (1..=6.min(words.len() - i)).rev().find_map(|n| {
             let name = words[i..i + n].concat();
             let bit = BITS.iter().position(|b| *b == name)?;
-            // "test failed" and "pending dtc" in words are colloquial, and mean the same.
             Some((n, bit))
         });
         let Some((n, bit)) = found else {
@@ -137,16 +136,18 @@ pub(crate) fn named_bits(text: &str) -> Option<u8> {
 
 /// The statuses that a piece of text says, when it says nothing else.
 pub(crate) fn statuses(piece: &str) -> Option<Vec<CodeStatus>> {
-    by_bits(piece).or_else(|| read_statuses(piece, false))
+    let by_bits = standard_bits(piece).map(status_byte);
+    by_bits.or_else(|| read_statuses(piece, false))
 }
 
-/// The statuses of bits named in one word as the standard writes them (`confirmedDTC`).
-fn by_bits(piece: &str) -> Option<Vec<CodeStatus>> {
-    let as_written = BITS.iter().any(|b| {
-        let words = fold(piece);
-        words.split(|c: char| !c.is_alphanumeric()).any(|w| w == *b)
-    });
-    named_bits(piece).filter(|_| as_written).map(status_byte)
+/// The status byte of bits of which one at least is named as the standard writes it (`confirmedDTC`).
+pub(crate) fn standard_bits(text: &str) -> Option<u8> {
+    let folded = fold(text);
+    let mut words = folded.split(|c: char| !c.is_alphanumeric());
+    words
+        .any(|w| BITS.contains(&w))
+        .then(|| named_bits(text))
+        .flatten()
 }
 
 /// The status of a heading over a list of codes: "Confirmed codes: 1", "Pending:", "Gespeicherte Fehler".

@@ -1,7 +1,8 @@
 //! Values that cannot be, and names that do not exist.
 
 use crate::document::{Document, Step};
-use crate::{KnownNames, Parsed, explain};
+use crate::explain;
+use crate::parsed::{KnownNames, Parsed};
 use model::job_file::{ChannelSection, PresetFile};
 use model::vin::{self, VinCheck};
 use model::{JobFile, Problem};

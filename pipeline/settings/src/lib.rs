@@ -4,39 +4,17 @@
 mod check;
 mod document;
 mod explain;
+mod parsed;
 mod recover;
 mod text;
 
+pub use parsed::{KnownNames, Parsed};
 pub use text::{LARGEST_FILE, read_text};
 
 use document::Document;
 use model::job_file::PresetFile;
 use model::{JobFile, Problem, ShopFile};
 use serde::de::DeserializeOwned;
-
-/// Names that exist, for errors on names that do not. An empty list is not checked against.
-#[derive(Debug, Clone, Default)]
-pub struct KnownNames {
-    /// Units: the names of limits sheets.
-    pub units: Vec<String>,
-    /// Systems.
-    pub systems: Vec<String>,
-    /// Roles.
-    pub roles: Vec<String>,
-    /// Channel presets.
-    pub presets: Vec<String>,
-}
-
-/// A file as far as it is right.
-#[derive(Debug, Clone, Default)]
-pub struct Parsed<T> {
-    /// Everything that could be read; a wrong line is left out.
-    pub value: T,
-    /// Errors: lines that were left out, and names that do not exist.
-    pub errors: Vec<Problem>,
-    /// Doubts about lines that were read, such as a vehicle number that cannot be right.
-    pub doubts: Vec<Problem>,
-}
 
 /// Reads job.toml. `file` is its name for messages. A unit or a system that does not exist is an error and stays in the
 /// value, so that nobody takes it for one that was never named; every other wrong line is left out.
@@ -75,7 +53,7 @@ fn read<T: DeserializeOwned + Default>(
     };
     parsed.value = recover::types(&mut document, &mut parsed.errors);
     check(&document, &mut parsed);
-    parsed.errors.sort_by_key(|p| line_of(p));
+    parsed.errors.sort_by_key(line_of);
     parsed
 }
 

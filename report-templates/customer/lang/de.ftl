@@ -32,12 +32,14 @@ reason-healthy-in-part = Alles, was geprüft wurde, ist in Ordnung. Nicht alles 
 reason-not-all-tested = Was aufgezeichnet wurde, ist in Ordnung; es prüft aber nicht alles, was geprüft sein muss, bevor das Aggregat als fehlerfrei gilt.
 reason-suspect-not-tested = Ein Steuergerät meldet ein Bauteil, das keine Aufzeichnung geprüft hat.
 reason-unit-unknown = Das Aggregat, das job.toml nennt, ist nicht bekannt; es gibt keine Grenzwerte für die Messungen.
+reason-time-unknown = Die Zeiteinheit einer Aufzeichnung ist nicht bekannt; in ihr wurde nichts gemessen.
 reason-no-system = Nichts Aufgezeichnetes verrät, welches System untersucht werden soll.
 
 # next
 # Schritte, um die das Programm bei jedem System bittet.
 
 next-run-checks-again = Den Auftrag noch einmal durchführen, damit die ausgefallenen Prüfungen laufen; der Technikerbericht nennt sie.
+next-state-time-unit = Die Zeiteinheit der Aufzeichnung in job.toml schreiben (time_unit = "ms", "s" oder eine andere).
 next-state-systems = In job.toml schreiben, was untersucht werden soll ([vehicle] systems), oder was jeder Kanal gemessen hat.
 next-state-unit = Den Namen des Aggregats in job.toml berichtigen; die Meldung dazu nennt die bekannten.
 
@@ -186,7 +188,7 @@ report-evidence-whole = Ganze Aufzeichnung
 report-evidence-detail = Ausschnitt, { $from } s bis { $to } s
 report-evidence-time = Zeit (s)
 report-evidence-good = bekannt gut
-report-evidence-good-peak = bekannt gute Spitze
+report-evidence-at-rest = steht
 report-evidence-alt = { $count ->
     [one] Ein Verlauf
    *[other] { $count } Verläufe übereinander,

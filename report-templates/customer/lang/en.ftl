@@ -39,12 +39,14 @@ reason-healthy-in-part = Everything that was tested is as it should be. Not ever
 reason-not-all-tested = What was recorded is as it should be, but it does not test everything that must be tested before the unit is called healthy.
 reason-suspect-not-tested = A control unit reports a part that no recording has tested.
 reason-unit-unknown = Nobody knows the unit that job.toml names, so there are no limits to hold the measurements against.
+reason-time-unknown = The unit of a recording's time is not known, so nothing was measured in it.
 reason-no-system = Nothing was recorded that tells which system is to be examined.
 
 # next
 # Steps that the program asks for whatever the system.
 
 next-run-checks-again = Do the job again, so that the checks run that did not; the technician's report names them.
+next-state-time-unit = Write the unit of the recording's time into job.toml (time_unit = "ms", "s" or another).
 next-state-systems = Write into job.toml what is to be examined ([vehicle] systems), or what each channel measured.
 next-state-unit = Correct the name of the unit in job.toml; the message beside it lists those that are known.
 
@@ -199,7 +201,7 @@ report-evidence-whole = Whole recording
 report-evidence-detail = Detail, { $from } s to { $to } s
 report-evidence-time = Time (s)
 report-evidence-good = known good
-report-evidence-good-peak = known good peak
+report-evidence-at-rest = at rest
 report-evidence-alt = { $count ->
     [one] One trace
    *[other] { $count } traces, one above the other,

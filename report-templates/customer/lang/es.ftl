@@ -32,12 +32,14 @@ reason-healthy-in-part = Todo lo que se comprobó está en orden. No todo pudo c
 reason-not-all-tested = Lo registrado está en orden, pero no comprueba todo lo que debe comprobarse antes de dar la unidad por sana.
 reason-suspect-not-tested = Una unidad de control señala una pieza que ningún registro ha comprobado.
 reason-unit-unknown = No se conoce la unidad que nombra job.toml, así que no hay límites con los que comparar las mediciones.
+reason-time-unknown = No se conoce la unidad de tiempo de un registro, así que no se midió nada en él.
 reason-no-system = Nada de lo registrado indica qué sistema se debe examinar.
 
 # next
 # Pasos que el programa pide con cualquier sistema.
 
 next-run-checks-again = Repetir el trabajo para que se ejecuten las comprobaciones que faltaron; el informe técnico las nombra.
+next-state-time-unit = Escribir la unidad de tiempo del registro en job.toml (time_unit = "ms", "s" u otra).
 next-state-systems = Escribir en job.toml qué se debe examinar ([vehicle] systems) o qué midió cada canal.
 next-state-unit = Corregir el nombre de la unidad en job.toml; el mensaje enumera las conocidas.
 
@@ -186,7 +188,7 @@ report-evidence-whole = Registro completo
 report-evidence-detail = Detalle, de { $from } s a { $to } s
 report-evidence-time = Tiempo (s)
 report-evidence-good = valor bueno conocido
-report-evidence-good-peak = pico bueno conocido
+report-evidence-at-rest = parado
 report-evidence-alt = { $count ->
     [one] Un trazo
    *[other] { $count } trazos, uno sobre otro,

@@ -10,12 +10,14 @@
 //! each as often as any other; and observations of one event depend on each other, so their weights must not be
 //! added. Mixed cases are left out, and so are findings about codes: which code goes with which fault is invented
 //! here and says nothing of vehicles. What is proposed is the end of the interval that lies nearer to zero, so that
-//! few cases give little weight.
+//! few cases give little weight, and only for kinds of findings that `checked.toml` lists: those whose share among
+//! simulated recordings was compared with the share among real ones.
 
 use crate::evaluate::Evaluated;
 use crate::said::SaidFinding;
-use crate::stats::{Z95, weight_db};
+use crate::stats::{Z95, weight_dban, wilson};
 use crate::table::Table;
+use serde::Deserialize;
 use std::collections::BTreeSet;
 
 /// Weights whose interval does not reach this near to zero are listed, decibans.
@@ -31,8 +33,56 @@ struct Sample {
     seen: BTreeSet<String>,
 }
 
-/// The proposed weights in Markdown.
-pub fn markdown(all: &[Evaluated]) -> String {
+/// A kind of finding whose simulated distribution was checked against real recordings.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Checked {
+    /// Kind of the finding.
+    pub kind: String,
+    /// Made in the first of the second simulated recordings that should show it.
+    pub simulated: [usize; 2],
+    /// The same for real ones.
+    pub real: [usize; 2],
+    /// The real recordings.
+    pub against: String,
+}
+
+impl Checked {
+    /// Returns true when the real share lies within the 95 % interval of the simulated one or the other way round.
+    pub fn agrees(&self) -> bool {
+        let share = |[hits, n]: [usize; 2]| hits as f64 / n.max(1) as f64;
+        let within = |of: [usize; 2], x: f64| {
+            let (low, high) = wilson(of[0], of[1]);
+            (low..=high).contains(&x)
+        };
+        within(self.simulated, share(self.real)) || within(self.real, share(self.simulated))
+    }
+}
+
+/// Rows of `checked.toml`.
+///
+/// # Errors
+/// Text that is no TOML of this shape, or a row whose shares do not agree.
+pub fn checked(text: &str) -> anyhow::Result<Vec<Checked>> {
+    #[derive(Deserialize)]
+    struct File {
+        #[serde(default)]
+        checked: Vec<Checked>,
+    }
+    let file: File = toml::from_str(text)?;
+    if let Some(row) = file.checked.iter().find(|c| !c.agrees()) {
+        anyhow::bail!(
+            "{}: {:?} real and {:?} simulated do not agree, so the row proves nothing",
+            row.kind,
+            row.real,
+            row.simulated
+        );
+    }
+    Ok(file.checked)
+}
+
+/// Weights in Markdown, proposed for the checked kinds.
+pub fn markdown(all: &[Evaluated], checked: &[Checked]) -> String {
     let samples: Vec<Sample> = all
         .iter()
         .filter(|j| !j.truth.class.starts_with("mixed-"))
@@ -61,10 +111,10 @@ pub fn markdown(all: &[Evaluated]) -> String {
         let mut rows: Vec<(f64, Vec<String>)> = Vec::new();
         for o in &observations {
             for absent in [false, true] {
-                let hits =
+                let seen =
                     |of: &[&Sample]| of.iter().filter(|s| s.seen.contains(*o) != absent).count();
-                let (a, b) = (hits(&with), hits(&without));
-                let (weight, sd) = weight_db(a, with.len(), b, without.len());
+                let (a, b) = (seen(&with), seen(&without));
+                let (weight, sd) = weight_dban(a, with.len(), b, without.len());
                 if weight.abs() - Z95 * sd < WORTH_MENTION {
                     continue;
                 }
@@ -79,7 +129,14 @@ pub fn markdown(all: &[Evaluated]) -> String {
                     format!("{b} of {}", without.len()),
                     format!("{weight:+.1}"),
                     format!("{:+.1} to {:+.1}", weight - Z95 * sd, weight + Z95 * sd),
-                    format!("{:+.1}", weight - (Z95 * sd).copysign(weight)),
+                    if checked
+                        .iter()
+                        .any(|c| o.starts_with(&format!("{} ", c.kind)))
+                    {
+                        format!("{:+.1}", weight - (Z95 * sd).copysign(weight))
+                    } else {
+                        "unchecked".into()
+                    },
                 ];
                 rows.push((weight, cells));
             }
@@ -89,7 +146,7 @@ pub fn markdown(all: &[Evaluated]) -> String {
             "observation",
             "with the cause",
             "without",
-            "weight, dB",
+            "weight, dban",
             "95 % interval",
             "proposed",
         ]);

@@ -18,6 +18,8 @@ pub struct Evaluated {
     pub spec: Option<CaseSpec>,
     /// Its parameters.
     pub drawn: Vec<Drawn>,
+    /// Digest of its files; 0 where it came from a folder.
+    pub digest: u64,
     /// What is true of it.
     pub truth: Truth,
     /// What was said; `None` where nothing readable was.
@@ -67,6 +69,7 @@ pub fn compare(truth: Truth, answer: Answer) -> Evaluated {
     Evaluated {
         spec: None,
         drawn: Vec::new(),
+        digest: 0,
         outcome,
         numbers: truth
             .measures
@@ -84,8 +87,7 @@ pub fn compare(truth: Truth, answer: Answer) -> Evaluated {
     }
 }
 
-/// Makes a case in a temporary folder, has it judged and compares.
-pub fn evaluate_one(judge: &dyn Judge, spec: &CaseSpec, name: &str) -> Evaluated {
+fn evaluate_one(judge: &dyn Judge, spec: &CaseSpec, name: &str) -> Evaluated {
     let case = spec.make(name);
     let answer = (|| -> anyhow::Result<Answer> {
         let folder = tempfile::tempdir().context("no temporary folder")?;
@@ -102,29 +104,47 @@ pub fn evaluate_one(judge: &dyn Judge, spec: &CaseSpec, name: &str) -> Evaluated
     });
     Evaluated {
         spec: Some(spec.clone()),
+        digest: case.digest(),
         drawn: case.drawn,
         ..compare(case.truth, answer)
     }
 }
 
-/// Evaluates cases, `at_once` at a time; the results are in the cases' order.
-pub fn evaluate_all(judge: &dyn Judge, specs: &[CaseSpec], at_once: usize) -> Vec<Evaluated> {
-    in_parallel(specs.len(), at_once, |i| {
-        evaluate_one(judge, &specs[i], &case_name(i))
-    })
+/// A judge at work on many cases.
+#[derive(Clone, Copy)]
+pub struct Runner<'a> {
+    /// The program under test.
+    pub judge: &'a dyn Judge,
+    /// Cases at once.
+    pub at_once: usize,
+    /// Is told of every case that is done, in no order.
+    pub on_done: &'a (dyn Fn(&Evaluated) + Sync),
 }
 
-/// Evaluates cases that lie in `set/cases/NAME` with their truths.
-pub fn evaluate_set(
-    judge: &dyn Judge,
-    set: &Path,
-    truths: &[Truth],
-    at_once: usize,
-) -> Vec<Evaluated> {
-    in_parallel(truths.len(), at_once, |i| {
-        let folder = set.join("cases").join(&truths[i].case);
-        compare(truths[i].clone(), judge.judge(&folder))
-    })
+impl Runner<'_> {
+    /// Makes a case in a temporary folder, has it judged and compares.
+    pub fn evaluate_one(&self, spec: &CaseSpec, name: &str) -> Evaluated {
+        let evaluated = evaluate_one(self.judge, spec, name);
+        (self.on_done)(&evaluated);
+        evaluated
+    }
+
+    /// Evaluates cases; the results are in the cases' order.
+    pub fn evaluate_all(&self, specs: &[CaseSpec]) -> Vec<Evaluated> {
+        in_parallel(specs.len(), self.at_once, |i| {
+            self.evaluate_one(&specs[i], &case_name(i))
+        })
+    }
+
+    /// Evaluates cases that lie in `set/cases/NAME` with their truths.
+    pub fn evaluate_set(&self, set: &Path, truths: &[Truth]) -> Vec<Evaluated> {
+        in_parallel(truths.len(), self.at_once, |i| {
+            let folder = set.join("cases").join(&truths[i].case);
+            let evaluated = compare(truths[i].clone(), self.judge.judge(&folder));
+            (self.on_done)(&evaluated);
+            evaluated
+        })
+    }
 }
 
 /// The results of `work` for 0 to `count`, worked out by `at_once` threads, in order.

@@ -2,6 +2,9 @@
 
 use crate::said::Said;
 use anyhow::Context;
+use baybrief::AppContext;
+use std::cell::RefCell;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
@@ -24,6 +27,53 @@ pub struct Answer {
 pub trait Judge: Sync {
     /// Judges the job in `folder`.
     fn judge(&self, folder: &Path) -> Answer;
+}
+
+/// The program's library in this process: the same acquire, derive, detect and assess, without reports. Thousands of
+/// jobs can be judged so.
+///
+/// The plugins run in their worker processes all the same, with their limits of time and memory; the executable must
+/// call [`baybrief::worker_entry`] first.
+pub struct InProcess;
+
+thread_local! {
+    /// Plugins, knowledge and settings, opened once a thread.
+    static CONTEXT: RefCell<Option<AppContext>> = const { RefCell::new(None) };
+}
+
+impl Judge for InProcess {
+    fn judge(&self, folder: &Path) -> Answer {
+        let start = Instant::now();
+        let said = CONTEXT.with_borrow_mut(|kept| {
+            let judged = catch_unwind(AssertUnwindSafe(|| examine(folder, kept)));
+            judged.unwrap_or_else(|_| {
+                // What a panic leaves behind is not used again.
+                *kept = None;
+                anyhow::bail!("the program panicked")
+            })
+        });
+        Answer {
+            said: said.map_err(|e| format!("{e:#}")),
+            problems: Vec::new(),
+            seconds: start.elapsed().as_secs_f64(),
+        }
+    }
+}
+
+fn examine(folder: &Path, kept: &mut Option<AppContext>) -> anyhow::Result<Said> {
+    let context = match kept {
+        Some(context) => context,
+        None => {
+            let opened = AppContext::open(None, false)?;
+            anyhow::ensure!(
+                !opened.host.libraries().is_empty(),
+                "no plugin library beside this executable; build the plugins first"
+            );
+            kept.insert(opened)
+        }
+    };
+    let case = baybrief::job::examine_folder(folder, context)?;
+    Said::parse(&serde_json::to_vec(&case)?)
 }
 
 /// An executable: `BIN run FOLDER --out TEMPORARY`, one process a job.

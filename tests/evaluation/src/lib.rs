@@ -24,6 +24,7 @@ pub mod said;
 pub mod scenario;
 pub mod score;
 pub mod search;
+pub mod sentinels;
 pub mod standstill;
 pub mod stats;
 pub mod summary;

@@ -2,13 +2,14 @@
 
 use anyhow::Context;
 use baybrief_evaluation::case::{CaseSpec, generate};
-use baybrief_evaluation::evaluate::{Evaluated, evaluate_all, evaluate_set, read_truths};
-use baybrief_evaluation::judge::Executable;
+use baybrief_evaluation::evaluate::{Evaluated, Runner, read_truths};
+use baybrief_evaluation::judge::{Executable, InProcess, Judge};
 use baybrief_evaluation::search::{self, Extent};
-use baybrief_evaluation::{calibrate, classes, summary};
+use baybrief_evaluation::{calibrate, classes, sentinels, summary};
 use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
 use std::process::ExitCode;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 #[derive(Parser)]
 #[command(about = "Labelled cases with known truth, and the evaluation of baybrief on them")]
@@ -49,6 +50,17 @@ enum Command {
         running: Running,
         #[command(flatten)]
         which: Which,
+    },
+    /// Write TABLE.md: an evaluation of many cases, and the sentinels that show when it is stale
+    Table {
+        #[command(flatten)]
+        running: Running,
+        /// Seed of the cases
+        #[arg(long, default_value_t = 1)]
+        seed: u64,
+        /// Number of cases; the classes take turns
+        #[arg(long, default_value_t = 1000)]
+        count: usize,
     },
     /// Search for cases whose verdict is wrong or condemns a sound part; fails when one does
     Search {
@@ -94,15 +106,18 @@ fn class_names() -> clap::builder::PossibleValuesParser {
 
 #[derive(Args)]
 struct Running {
-    /// The executable
+    /// An executable to judge, one process a case; else the library in this process, without reports
     #[arg(long)]
-    bin: PathBuf,
+    bin: Option<PathBuf>,
     /// Cases at once
     #[arg(long, default_value_t = 2)]
     at_once: usize,
     /// Write the tables into this file as well
     #[arg(long)]
     markdown: Option<PathBuf>,
+    /// Name every case on standard error as it is done
+    #[arg(long)]
+    verbose: bool,
 }
 
 impl Which {
@@ -113,12 +128,26 @@ impl Which {
 }
 
 impl Running {
-    fn judge(&self) -> anyhow::Result<Executable> {
-        Executable::new(&self.bin)
-    }
-
-    fn fresh(&self, which: &Which) -> anyhow::Result<Vec<Evaluated>> {
-        Ok(evaluate_all(&self.judge()?, &which.specs(), self.at_once))
+    /// Does some work with the judge.
+    fn with<T>(&self, work: impl FnOnce(Runner) -> anyhow::Result<T>) -> anyhow::Result<T> {
+        let judge: Box<dyn Judge> = match &self.bin {
+            Some(bin) => Box::new(Executable::new(bin)?),
+            None => Box::new(InProcess),
+        };
+        let done = AtomicUsize::new(0);
+        let on_done = |e: &Evaluated| {
+            let number = done.fetch_add(1, Ordering::Relaxed) + 1;
+            if self.verbose {
+                let seed = e.spec.as_ref().map_or(0, |s| s.seed);
+                let (class, outcome) = (&e.truth.class, e.outcome.heading());
+                eprintln!("{number} {class} {seed}: {outcome}, {:.2} s", e.seconds);
+            }
+        };
+        work(Runner {
+            judge: &*judge,
+            at_once: self.at_once,
+            on_done: &on_done,
+        })
     }
 
     fn print(&self, text: &str) -> anyhow::Result<()> {
@@ -132,6 +161,10 @@ impl Running {
 }
 
 fn main() -> ExitCode {
+    // A plugin's worker process is this executable too.
+    if let Some(code) = baybrief::worker_entry() {
+        return code;
+    }
     match work(Arguments::parse().command) {
         Ok(true) => ExitCode::SUCCESS,
         Ok(false) => ExitCode::FAILURE,
@@ -156,24 +189,45 @@ fn work(command: Command) -> anyhow::Result<bool> {
             which,
             list,
         } => {
-            let judge = running.judge()?;
-            let all = if let Some(set) = set {
-                let truths = read_truths(&set.join("truth"))?;
-                evaluate_set(&judge, &set, &truths, running.at_once)
-            } else if regressions.is_empty() {
-                evaluate_all(&judge, &which.specs(), running.at_once)
-            } else {
+            let all = running.with(|runner| {
+                if let Some(set) = set {
+                    let truths = read_truths(&set.join("truth"))?;
+                    return Ok(runner.evaluate_set(&set, &truths));
+                }
+                if regressions.is_empty() {
+                    return Ok(runner.evaluate_all(&which.specs()));
+                }
                 let read = regressions.iter().map(|f| CaseSpec::read(f));
-                let specs: Vec<CaseSpec> = read.collect::<Result<_, _>>()?;
-                evaluate_all(&judge, &specs, running.at_once)
-            };
+                Ok(runner.evaluate_all(&read.collect::<Result<Vec<_>, _>>()?))
+            })?;
             if list {
                 println!("{}", summary::not_right(&all));
             }
             running.print(&summary::markdown(&all))?;
         }
         Command::Calibrate { running, which } => {
-            running.print(&calibrate::markdown(&running.fresh(&which)?))?;
+            let file = sentinels::package().join("checked.toml");
+            let text = std::fs::read_to_string(&file)
+                .with_context(|| format!("cannot read {}", file.display()))?;
+            let checked = calibrate::checked(&text)
+                .with_context(|| format!("{} cannot be used", file.display()))?;
+            let all = running.with(|runner| Ok(runner.evaluate_all(&which.specs())))?;
+            running.print(&calibrate::markdown(&all, &checked))?;
+        }
+        Command::Table {
+            running,
+            seed,
+            count,
+        } => {
+            let specs: Vec<CaseSpec> = (0..count)
+                .map(|i| CaseSpec::numbered(seed, i, &[]))
+                .collect();
+            let (all, sentinels) = running
+                .with(|runner| Ok((runner.evaluate_all(&specs), sentinels::evaluate(runner)?)))?;
+            let file = sentinels::package().join("TABLE.md");
+            std::fs::write(&file, sentinels::table_file(seed, &all, &sentinels))
+                .with_context(|| format!("cannot write {}", file.display()))?;
+            println!("{}", file.display());
         }
         Command::Search {
             running,
@@ -189,9 +243,8 @@ fn work(command: Command) -> anyhow::Result<bool> {
                 climbs,
                 steps,
                 classes: which.class,
-                at_once: running.at_once,
             };
-            let found = search::search(&running.judge()?, &extent);
+            let found = running.with(|runner| Ok(search::search(runner, &extent)))?;
             running.print(&search::markdown(&found, worst))?;
             if let Some(folder) = keep {
                 std::fs::create_dir_all(&folder)?;

@@ -108,13 +108,13 @@ impl Params {
 
     /// A source of noise of its own for each name.
     pub fn noise(&self, name: &str) -> Noise {
-        Noise::new(mix(self.seed ^ fnv1a(name)))
+        Noise::new(mix(self.seed ^ fnv1a(name.bytes())))
     }
 }
 
-/// FNV-1a of a text, 64 bits (G. Fowler, L. C. Noll, K.-P. Vo).
-fn fnv1a(text: &str) -> u64 {
-    text.bytes().fold(0xcbf2_9ce4_8422_2325, |h, b| {
+/// FNV-1a, 64 bits (G. Fowler, L. C. Noll, K.-P. Vo).
+pub(crate) fn fnv1a(bytes: impl Iterator<Item = u8>) -> u64 {
+    bytes.fold(0xcbf2_9ce4_8422_2325, |h, b| {
         (h ^ u64::from(b)).wrapping_mul(0x0100_0000_01b3)
     })
 }

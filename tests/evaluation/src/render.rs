@@ -2,7 +2,7 @@
 
 use crate::dialect::{dialect, spoil};
 use crate::draft::{Capture, Draft, FileKind};
-use crate::params::{Drawn, Params};
+use crate::params::{Drawn, Params, fnv1a};
 use crate::truth::{SCHEMA, TrueCode, Truth};
 use chrono::NaiveDate;
 use model::JobFile;
@@ -28,6 +28,15 @@ pub struct Case {
     pub truth: Truth,
     /// Its parameters.
     pub drawn: Vec<Drawn>,
+}
+
+impl Case {
+    /// Digest of the files' names and bytes (FNV-1a, 64 bits): tells one case from another, nothing more.
+    pub fn digest(&self) -> u64 {
+        let files = self.folder.files.iter();
+        let bytes = files.flat_map(|(name, bytes)| name.as_bytes().iter().chain(bytes));
+        fnv1a(bytes.copied())
+    }
 }
 
 /// What job.toml may leave out.

@@ -5,8 +5,7 @@
 //! find is kept as a small TOML file and becomes a regression case.
 
 use crate::case::{CaseSpec, case_name};
-use crate::evaluate::{Evaluated, evaluate_all, evaluate_one, in_parallel};
-use crate::judge::Judge;
+use crate::evaluate::{Evaluated, Runner, in_parallel};
 use crate::params::Params;
 use crate::score::Outcome;
 use crate::stats::{risk_bound, wilson};
@@ -30,8 +29,6 @@ pub struct Extent {
     pub steps: usize,
     /// Classes; empty for all.
     pub classes: Vec<String>,
-    /// Threads.
-    pub at_once: usize,
 }
 
 /// Result of a search.
@@ -76,12 +73,12 @@ pub fn margin(e: &Evaluated) -> f64 {
     }
 }
 
-/// Searches. `progress` is told how many cases are done.
-pub fn search(judge: &dyn Judge, extent: &Extent) -> Found {
+/// Searches.
+pub fn search(runner: Runner, extent: &Extent) -> Found {
     let specs: Vec<CaseSpec> = (0..extent.random)
         .map(|i| CaseSpec::numbered(extent.seed, i, &extent.classes))
         .collect();
-    let random = evaluate_all(judge, &specs, extent.at_once);
+    let random = runner.evaluate_all(&specs);
     let mut order: Vec<usize> = (0..random.len()).collect();
     order.sort_by(|&a, &b| margin(&random[a]).total_cmp(&margin(&random[b])));
     // Not the same class again and again: at most two climbs a class.
@@ -93,15 +90,15 @@ pub fn search(judge: &dyn Judge, extent: &Extent) -> Found {
             starts.push(&random[i]);
         }
     }
-    let mut climbed = in_parallel(starts.len(), extent.at_once, |i| {
-        climb(judge, starts[i], extent, i)
+    let mut climbed = in_parallel(starts.len(), runner.at_once, |i| {
+        climb(runner, starts[i], extent, i)
     });
     climbed.sort_by(|a, b| margin(a).total_cmp(&margin(b)));
     Found { random, climbed }
 }
 
 /// Climbs from a case: one to three of its parameters are moved or drawn afresh, and what lowers the margin is kept.
-fn climb(judge: &dyn Judge, start: &Evaluated, extent: &Extent, index: usize) -> Evaluated {
+fn climb(runner: Runner, start: &Evaluated, extent: &Extent, index: usize) -> Evaluated {
     let mut best = start.clone();
     let mut p = Params::new(extent.seed);
     for step in 0..extent.steps {
@@ -119,7 +116,7 @@ fn climb(judge: &dyn Judge, start: &Evaluated, extent: &Extent, index: usize) ->
             let position = position.clamp(0.0, 1.0 - f64::EPSILON);
             spec.overrides.insert(drawn.name.clone(), position);
         }
-        let tried = evaluate_one(judge, &spec, &case_name(index));
+        let tried = runner.evaluate_one(&spec, &case_name(index));
         if margin(&tried) < margin(&best) {
             best = tried;
         }

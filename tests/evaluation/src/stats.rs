@@ -50,7 +50,7 @@ pub fn trigamma(mut x: f64) -> f64 {
 /// Weight of evidence in decibans, 10 log10 (p1 / p0), of an observation seen in `a` of `n` cases with the cause
 /// and in `b` of `m` without it, with its standard deviation. Each share has Jeffreys' prior Beta(1/2, 1/2); the
 /// mean and variance of ln p under a Beta(s, t) are exactly psi(s) - psi(s + t) and psi'(s) - psi'(s + t).
-pub fn weight_db(a: usize, n: usize, b: usize, m: usize) -> (f64, f64) {
+pub fn weight_dban(a: usize, n: usize, b: usize, m: usize) -> (f64, f64) {
     let moments = |hits: usize, of: usize| {
         let (s, all) = (hits as f64 + 0.5, of as f64 + 1.0);
         (digamma(s) - digamma(all), trigamma(s) - trigamma(all))
@@ -93,8 +93,8 @@ pub fn risk_bound(wrong: usize, n: usize, delta: f64) -> f64 {
 }
 
 /// Probability that goes with a weight of evidence at even prior odds.
-pub fn probability(weight_db: f64) -> f64 {
-    1.0 / (1.0 + 10f64.powf(-weight_db / 10.0))
+pub fn probability(weight_dban: f64) -> f64 {
+    1.0 / (1.0 + 10f64.powf(-weight_dban / 10.0))
 }
 
 #[cfg(test)]
@@ -156,9 +156,9 @@ mod tests {
     /// I. J. Good's decibans: a likelihood ratio of 10 is 10 dB; with many cases the prior does not matter.
     #[test]
     fn decibans() {
-        let (weight, sd) = weight_db(500_000, 1_000_000, 50_000, 1_000_000);
+        let (weight, sd) = weight_dban(500_000, 1_000_000, 50_000, 1_000_000);
         assert!((weight - 10.0).abs() < 0.001 && sd < 0.03, "{weight} {sd}");
         assert!((probability(10.0) - 10.0 / 11.0).abs() < 1e-12);
-        assert!(weight_db(3, 5, 3, 5).0.abs() < 1e-12);
+        assert!(weight_dban(3, 5, 3, 5).0.abs() < 1e-12);
     }
 }

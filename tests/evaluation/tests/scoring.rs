@@ -359,5 +359,22 @@ fn tables_are_written() {
     ] {
         assert!(text.contains(part), "{part} in\n{text}");
     }
-    assert!(calibrate::markdown(&all).contains("## clutch-1-drag"));
+    assert!(calibrate::markdown(&all, &[]).contains("## clutch-1-drag"));
+}
+
+/// A row whose real share lies far from the simulated one proves nothing and is refused; the file itself can be used.
+#[test]
+fn checked_evidence() {
+    let row = |real: &str| {
+        format!(
+            "[[checked]]\nkind = 'shaft-turning'\nsimulated = [95, 100]\nreal = {real}\nagainst = 'x'\n"
+        )
+    };
+    assert_eq!(
+        calibrate::checked(&row("[33, 36]")).expect("agree")[0].real,
+        [33, 36]
+    );
+    let error = calibrate::checked(&row("[12, 36]")).expect_err("disagree");
+    assert!(error.to_string().contains("do not agree"), "{error}");
+    assert!(calibrate::checked(include_str!("../checked.toml")).is_ok());
 }

@@ -1,5 +1,6 @@
 //! The search held against a judge whose blind spot is known.
 
+use baybrief_evaluation::evaluate::Runner;
 use baybrief_evaluation::judge::{Answer, Judge};
 use baybrief_evaluation::said::Said;
 use baybrief_evaluation::score::Outcome;
@@ -46,19 +47,23 @@ fn climbing_finds_what_chance_does_not_and_is_the_same_each_time() {
         climbs: 2,
         steps: 12,
         classes: vec!["relearn-not-completed".into()],
-        at_once: 2,
     };
-    let found = search(&Shortsighted, &extent);
+    let runner = Runner {
+        judge: &Shortsighted,
+        at_once: 2,
+        on_done: &|_| {},
+    };
+    let found = search(runner, &extent);
     let best = |all: &[_]| all.iter().map(margin).fold(f64::INFINITY, f64::min);
     let (random, climbed) = (best(&found.random), best(&found.climbed));
     assert!(climbed < random, "climbed to {climbed}, random {random}");
-    let again = search(&Shortsighted, &extent);
+    let again = search(runner, &extent);
     assert_eq!(found.climbed[0].spec, again.climbed[0].spec);
     let text = markdown(&found, 5);
     assert!(text.contains("4 random cases"), "{text}");
     // Every case kept is wrong again when it is made anew.
     for spec in regressions(&found) {
-        let e = baybrief_evaluation::evaluate::evaluate_one(&Shortsighted, &spec, "C-1");
+        let e = runner.evaluate_one(&spec, "C-1");
         assert_eq!(e.outcome, Outcome::FalseTeardown, "{spec:?}");
     }
 }

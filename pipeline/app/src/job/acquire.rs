@@ -1,7 +1,7 @@
 //! Acquire: every file of the job is read or rejected.
 
 use crate::context::line;
-use formats::{FormatReader, Reading};
+use formats::{FormatReader, Limits, Reading};
 use intake::JobEntry;
 use model::case::{FileRecord, FileStatus};
 use model::{Capture, JobFile, Problem, ScanRecord};
@@ -50,7 +50,12 @@ pub fn early(files: &[(String, PathBuf)]) -> Early {
     let readers = readers();
     let others = files.iter().filter(|(path, _)| !is_job_file(path));
     others
-        .map(|(path, location)| (path.clone(), formats::read(location, path, &readers)))
+        .map(|(path, location)| {
+            (
+                path.clone(),
+                formats::read(location, path, &readers, Limits::default()),
+            )
+        })
         .collect()
 }
 
@@ -103,7 +108,9 @@ fn read_one(
         acquired.job_text = text;
         return Ok(("job", "job file".into()));
     }
-    let reading = early.unwrap_or_else(|| formats::read(&entry.location, &entry.path, &readers()));
+    let reading = early.unwrap_or_else(|| {
+        formats::read(&entry.location, &entry.path, &readers(), Limits::default())
+    });
     let reading = reading.map_err(|e| e.to_string())?;
     let read = (reading.kind(), reading.read_as().to_owned());
     match reading {

@@ -1,5 +1,6 @@
 //! Assess: a verdict on each system that is examined, and which of them leads.
 
+use super::derive::Derived;
 use super::measure::Detected;
 use assess::{Assessment, Evidence};
 use model::case::{CaptureRecord, JobRecord, SCHEMA};
@@ -34,7 +35,7 @@ pub fn assess_systems<'k>(detected: Detected<'k>, localizer: &Words) -> Assessed
             system: Some(lead.system.clone()),
             ..lead.verdict.clone()
         },
-        None => worded(nothing_examined(plan), localizer),
+        None => worded(nothing_examined(&detected.derived), localizer),
     };
     Assessed {
         captures,
@@ -68,7 +69,10 @@ fn record(
         system: examined.system.sheet.name.clone(),
         limits: examined.limits.name.clone(),
         unit_named: examined.unit_named,
-        verdict: worded(assessment.verdict, localizer),
+        verdict: worded(
+            ask_for_times(assessment.verdict, &detected.derived),
+            localizer,
+        ),
         causes: assessment.causes,
         coverage: assessment.coverage,
     }
@@ -78,11 +82,23 @@ fn open(reason: &str, next: &str) -> Verdict {
     Verdict::open(vec![reason.into()], vec![NextRecording::named(next)])
 }
 
-fn nothing_examined(plan: &Plan<'_>) -> Verdict {
-    match plan.unit_is_unknown() {
+fn nothing_examined(derived: &Derived<'_>) -> Verdict {
+    let verdict = match derived.plan.unit_is_unknown() {
         true => open("reason-unit-unknown", "next-state-unit"),
         false => open("reason-no-system", "next-state-systems"),
+    };
+    ask_for_times(verdict, derived)
+}
+
+/// Puts the unit of time first among the steps of an open verdict, where a recording was rejected for want of it.
+fn ask_for_times(mut verdict: Verdict, derived: &Derived<'_>) -> Verdict {
+    if derived.unknown_times && verdict.state == VerdictState::Open {
+        verdict.reasons.insert(0, "reason-time-unknown".into());
+        verdict
+            .next
+            .insert(0, NextRecording::named("next-state-time-unit"));
     }
+    verdict
 }
 
 fn worded(mut verdict: Verdict, localizer: &Words) -> Verdict {

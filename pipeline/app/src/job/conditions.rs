@@ -22,7 +22,7 @@ pub struct Conditions {
 const RUNNING_RPM: f64 = 400.0;
 
 /// The `[[capture]]` section that names a recording.
-pub fn section<'a>(capture: &Capture, acquired: &'a Acquired) -> Option<&'a CaptureSection> {
+fn section<'a>(capture: &Capture, acquired: &'a Acquired) -> Option<&'a CaptureSection> {
     acquired
         .job
         .as_ref()?

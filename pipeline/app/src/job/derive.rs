@@ -5,7 +5,7 @@ use super::conditions::{self, Conditions};
 use super::sections;
 use crate::context::line;
 use model::case::{CaptureRecord, ChannelRecord, FileStatus};
-use model::job_file::VehicleSection;
+use model::job_file::{ChannelSection, VehicleSection};
 use model::knowledge::{Knowledge, Plan, Recorded};
 use model::{Capture, Problem, TimeSource};
 
@@ -13,12 +13,23 @@ use model::{Capture, Problem, TimeSource};
 pub struct Derived<'k> {
     /// The files; their captures have roles and true units.
     pub acquired: Acquired,
-    /// Conditions of each capture, in the same order.
-    pub conditions: Vec<Conditions>,
+    /// Facts that were stated of each capture, in the same order.
+    pub stated: Vec<StatedFacts>,
     /// The vehicle, as job.toml and the scan-tool texts have it.
     pub vehicle: VehicleSection,
     /// Systems that are examined.
     pub plan: Plan<'k>,
+    /// True where a recording was rejected because the unit of its time is not known.
+    pub unknown_times: bool,
+}
+
+/// Facts that were stated of a recording.
+#[derive(Debug, Clone, Default)]
+pub struct StatedFacts {
+    /// Conditions under which it was made.
+    pub conditions: Conditions,
+    /// Probe, wheel and sensor of each channel, in the order of the channels.
+    pub channels: Vec<ChannelSection>,
 }
 
 /// Gives each channel its role and calibration, each recording its conditions, and settles what is examined.
@@ -31,29 +42,55 @@ pub fn derive<'k>(
     if let Some(job) = &mut acquired.job {
         channels::apply_presets(job, presets);
     }
+    let logs = acquired.scans.iter().filter_map(|scan| {
+        let log = scan.bus_log.as_ref()?.to_capture(&scan.file)?;
+        Some(Capture {
+            read_as: scan.read_as.clone(),
+            ..log
+        })
+    });
+    acquired.captures.extend(logs.collect::<Vec<_>>());
+    let mut facts = Vec::new();
     for capture in &mut acquired.captures {
         let (job, problems) = (acquired.job.as_ref(), &mut acquired.problems);
-        channels::assign(capture, job, presets, &knowledge.roles, problems);
+        facts.push(channels::assign(
+            capture,
+            job,
+            presets,
+            &knowledge.roles,
+            problems,
+        ));
     }
-    reject_unknown_times(&mut acquired);
+    let unknown_times = reject_unknown_times(&mut acquired, &mut facts);
     say_how_read(&mut acquired);
     let vehicle = vehicle(&mut acquired);
     let plan = knowledge.plan(&vehicle, &recorded(&acquired));
-    let conditions = acquired.captures.iter();
+    let captures = acquired.captures.iter().zip(facts);
+    let stated = captures.map(|(capture, channels)| StatedFacts {
+        conditions: conditions::stated(capture, &acquired),
+        channels,
+    });
     Derived {
-        conditions: conditions
-            .map(|c| conditions::stated(c, &acquired))
-            .collect(),
+        stated: stated.collect(),
+        unknown_times,
         vehicle,
         plan,
         acquired,
     }
 }
 
-/// Rejects recordings whose time may be seconds, milliseconds or a counter: nothing may be measured over such a time.
-fn reject_unknown_times(acquired: &mut Acquired) {
-    let unknown = |c: &Capture| c.time_source == TimeSource::Unknown;
-    for capture in acquired.captures.iter().filter(|c| unknown(c)) {
+/// Rejects recordings whose time may be seconds, milliseconds or a counter, with their facts: nothing may be measured
+/// over such a time. Returns true where there was one.
+fn reject_unknown_times(acquired: &mut Acquired, facts: &mut Vec<Vec<ChannelSection>>) -> bool {
+    let is_known: Vec<bool> = (acquired.captures.iter())
+        .map(|c| c.time_source != TimeSource::Unknown)
+        .collect();
+    for (capture, _) in acquired
+        .captures
+        .iter()
+        .zip(&is_known)
+        .filter(|(_, k)| !**k)
+    {
         let asked = capture
             .problems
             .iter()
@@ -63,7 +100,11 @@ fn reject_unknown_times(acquired: &mut Acquired) {
             file.message = Some(asked.map_or_else(|| capture.read_as.clone(), line));
         }
     }
-    acquired.captures.retain(|c| !unknown(c));
+    let mut keep = is_known.iter();
+    acquired.captures.retain(|_| keep.next() == Some(&true));
+    let mut keep = is_known.iter();
+    facts.retain(|_| keep.next() == Some(&true));
+    is_known.contains(&false)
 }
 
 /// Brings what was assumed of a recording onto its file's line.
@@ -114,8 +155,8 @@ fn vehicle(acquired: &mut Acquired) -> VehicleSection {
 impl Derived<'_> {
     /// Records of the captures for the case.
     pub fn capture_records(&self) -> Vec<CaptureRecord> {
-        let captures = self.acquired.captures.iter().zip(&self.conditions);
-        captures.map(|(c, stated)| record(c, stated)).collect()
+        let captures = self.acquired.captures.iter().zip(&self.stated);
+        captures.map(|(c, s)| record(c, &s.conditions)).collect()
     }
 }
 

@@ -1,18 +1,17 @@
 //! Detect: every plugin looks at every recording, then at the job.
 
 use super::acquire::Acquired;
-use super::conditions;
-use super::derive::Derived;
+use super::derive::{Derived, StatedFacts};
 use model::case::{NotRun, PluginRecord};
-use model::knowledge::Knowledge;
+use model::knowledge::{Knowledge, Plan};
 use model::limits_sheet::LimitsSheet;
-use model::scan::LiveQuantity;
-use model::{Capture, CodeStatus, Finding};
-use plugin_host::{Analysis, Host};
+use model::{Capture, Finding};
+use plugin_host::{Analysis, Host, LibraryInfo};
 use plugin_sdk::settings::{
     self, ChannelFacts, Code, LimitValue, LiveValue, PriorFinding, RecordedCapture, Settings,
 };
 use report::words::Words;
+use serde::Serialize;
 
 /// A job with what was measured.
 pub struct Detected<'k> {
@@ -58,14 +57,19 @@ pub fn detect<'k>(
         }));
         findings.iter().map(seen).collect::<Vec<PriorFinding>>()
     };
-    let limits = limits(&derived, knowledge);
     let mut so_far = Vec::new();
-    for capture in &derived.acquired.captures {
-        let settings = for_capture(capture, &derived.acquired, &limits);
-        so_far = take_in(host.analyze_capture(capture, &|_| Some(settings.clone())));
+    for (capture, stated) in derived.acquired.captures.iter().zip(&derived.stated) {
+        let settings = |library: &LibraryInfo| {
+            let limits = limits(library, &derived.plan, knowledge)?;
+            Some(for_capture(capture, stated, &derived.acquired, &limits))
+        };
+        so_far = take_in(host.analyze_capture(capture, &settings));
     }
-    let settings = for_job(so_far, &derived, &limits);
-    take_in(host.analyze_job(&|_| Some(settings.clone())));
+    let settings = |library: &LibraryInfo| {
+        let limits = limits(library, &derived.plan, knowledge)?;
+        Some(for_job(so_far.clone(), &derived, &limits))
+    };
+    take_in(host.analyze_job(&settings));
     let libraries = host.libraries().iter();
     let mut plugins: Vec<PluginRecord> = libraries
         .map(|l| PluginRecord {
@@ -92,62 +96,58 @@ fn refused(library: &plugin_host::RefusedLibrary) -> NotRun {
     }
 }
 
-/// Limits that the measurements are held against: those of the systems examined, then, for whatever else was recorded,
-/// those of the others.
-fn limits<'k>(derived: &Derived<'k>, knowledge: &'k Knowledge) -> Vec<&'k LimitsSheet> {
-    let examined = derived.plan.examined.iter().map(|e| e.limits);
-    let own = knowledge
-        .systems
-        .iter()
-        .filter_map(|s| knowledge.limits_sheet(&s.sheet.name));
-    examined.chain(own).collect()
+/// Limits that a library holds its measurements against; `None` for the library of a system that is not examined. One
+/// that declares no system of its own gets those of all that are examined.
+fn limits<'k>(
+    library: &LibraryInfo,
+    plan: &Plan<'k>,
+    knowledge: &'k Knowledge,
+) -> Option<Vec<&'k LimitsSheet>> {
+    let own = &library.declaration.system;
+    let examined = plan.examined.iter();
+    match knowledge.system(own) {
+        Some(_) => {
+            let mut own = examined.filter(|e| e.system.sheet.name == *own);
+            own.next().map(|e| vec![e.limits])
+        }
+        None => Some(examined.map(|e| e.limits).collect()),
+    }
 }
 
-fn for_capture(capture: &Capture, acquired: &Acquired, limits: &[&LimitsSheet]) -> Settings {
-    let section = conditions::section(capture, acquired);
-    let stated = conditions::stated(capture, acquired);
-    let channels = capture
-        .channels
-        .iter()
-        .filter(|c| c.role.is_some())
-        .map(|c| {
-            // The section's key may carry the unit; the hook-up found the channel by it, so search the same way.
-            let said = section.and_then(|s| {
-                s.channels
-                    .iter()
-                    .find(|(_, v)| {
-                        v.role.is_some() && v.role.as_deref() == c.role.as_ref().map(|r| r.name())
-                    })
-                    .map(|(_, v)| v)
-            });
-            let role = c.role.as_ref().map_or("", |r| r.name());
-            let teeth = format!("teeth-{role}");
-            let from_sheet = limits.iter().find_map(|sheet| {
-                let nominal = sheet.value.get(&teeth)?.nominal?;
-                Some((nominal.round() as u32, sheet.name.clone()))
-            });
-            ChannelFacts {
-                sensor: said.and_then(|s| s.sensor).map(sensor_word),
-                teeth: said
-                    .and_then(|s| s.teeth)
-                    .or(from_sheet.as_ref().map(|s| s.0)),
-                missing_teeth: said.and_then(|s| s.missing_teeth),
-                accuracy_percent: said.and_then(|s| s.accuracy_percent),
-                calibrated: c.calibrated(),
-                teeth_source: said
-                    .and_then(|s| s.teeth)
-                    .map(|_| "job.toml".to_string())
-                    .or(from_sheet.map(|s| s.1)),
-            }
+fn for_capture(
+    capture: &Capture,
+    stated: &StatedFacts,
+    acquired: &Acquired,
+    limits: &[&LimitsSheet],
+) -> Settings {
+    let channels = capture.channels.iter().zip(&stated.channels);
+    let channels = channels.filter_map(|(channel, said)| {
+        let role = channel.role.as_ref()?;
+        let teeth = format!("teeth-{}", role.name());
+        let from_sheet = limits.iter().find_map(|sheet| {
+            let nominal = sheet.value.get(&teeth)?.nominal?;
+            Some((nominal.round() as u32, sheet.name.clone()))
         });
+        let from_job = said.teeth.map(|n| (n, "job.toml".to_owned()));
+        let (teeth, teeth_source) = from_job.or(from_sheet).unzip();
+        Some(ChannelFacts {
+            sensor: said.sensor.map(word_of),
+            teeth,
+            missing_teeth: said.missing_teeth,
+            accuracy_percent: said.accuracy_percent,
+            calibrated: channel.calibrated(),
+            teeth_source,
+        })
+    });
+    let conditions = &stated.conditions;
     let word = |value: &str, source: &str| settings::Stated {
         value: value.into(),
         source: source.into(),
     };
     Settings {
-        phase: stated.phase.map(|p| phase_word(p).into()),
-        selector: stated.selector.map(|s| word(s.value.letter(), &s.source)),
-        engine: stated.engine.map(|s| word(s.value.word(), &s.source)),
+        phase: conditions.phase.map(word_of),
+        selector: (conditions.selector.as_ref()).map(|s| word(s.value.letter(), &s.source)),
+        engine: (conditions.engine.as_ref()).map(|s| word(s.value.word(), &s.source)),
         channels: channels.collect(),
         live: live(acquired),
         ..common(limits)
@@ -169,7 +169,7 @@ fn for_job(
             .map(|c| Code {
                 code: c.code.clone(),
                 failure_type: c.failure_type.clone(),
-                status: c.status.iter().map(|s| status_word(*s).into()).collect(),
+                status: c.status.iter().map(word_of).collect(),
                 module: c.module.clone(),
                 file: c.file.clone(),
             })
@@ -177,10 +177,10 @@ fn for_job(
         recorded: acquired
             .captures
             .iter()
-            .zip(&derived.conditions)
+            .zip(&derived.stated)
             .map(|(c, stated)| RecordedCapture {
                 file: c.file.clone(),
-                phase: stated.phase.map(|p| phase_word(p).into()),
+                phase: stated.conditions.phase.map(word_of),
                 roles: c
                     .channels
                     .iter()
@@ -222,7 +222,7 @@ fn live(acquired: &Acquired) -> Vec<LiveValue> {
     items
         .filter_map(|i| {
             Some(LiveValue {
-                quantity: quantity_word(i.quantity?).into(),
+                quantity: word_of(i.quantity?),
                 value: i.value,
                 text: i.text.clone(),
                 file: i.file.clone(),
@@ -240,39 +240,10 @@ fn seen(f: &Finding) -> PriorFinding {
     }
 }
 
-fn phase_word(p: model::job_file::Phase) -> &'static str {
-    match p {
-        model::job_file::Phase::Before => "before",
-        model::job_file::Phase::After => "after",
-    }
-}
-
-fn sensor_word(s: model::SensorKind) -> String {
-    match s {
-        model::SensorKind::Hall => "hall",
-        model::SensorKind::Vr => "vr",
-        model::SensorKind::CurrentLoop => "current-loop",
-    }
-    .into()
-}
-
-fn status_word(s: CodeStatus) -> &'static str {
-    match s {
-        CodeStatus::Active => "active",
-        CodeStatus::Pending => "pending",
-        CodeStatus::Confirmed => "confirmed",
-        CodeStatus::Permanent => "permanent",
-        CodeStatus::History => "history",
-        CodeStatus::NotTested => "not-tested",
-    }
-}
-
-fn quantity_word(q: LiveQuantity) -> &'static str {
-    match q {
-        LiveQuantity::EngineSpeed => "engine-speed",
-        LiveQuantity::SelectorPosition => "selector-position",
-        LiveQuantity::ModuleVoltage => "module-voltage",
-        LiveQuantity::VehicleSpeed => "vehicle-speed",
-        LiveQuantity::CoolantTemperature => "coolant-temperature",
+/// Word of a plain value, as case.json has it.
+fn word_of(value: impl Serialize) -> String {
+    match serde_json::to_value(value) {
+        Ok(serde_json::Value::String(word)) => word,
+        _ => String::new(),
     }
 }

@@ -20,7 +20,7 @@ use model::Case;
 pub use acquire::{Acquired, Early, early, readers};
 pub use assessed::{Assessed, assess_systems};
 pub use conditions::Conditions;
-pub use derive::{Derived, derive};
+pub use derive::{Derived, StatedFacts, derive};
 pub use labour::LedgerFacts;
 pub use measure::{Detected, detect};
 pub(crate) use problems::alone as problem_file;
@@ -118,7 +118,7 @@ impl Examined {
         )?;
         let text = |name: &str, text: String| Output::new(name, text.into_bytes());
         outputs.extend(problems::of(&self.case).map(|t| text("problems.txt", t)));
-        let draft = draft::of(&self.case, &self.acquired, &self.source);
+        let draft = draft::of(&self.case, &self.acquired, &self.source, &context.knowledge);
         outputs.extend(draft.map(|t| text("job.toml", t)));
         Ok(Results {
             case: self.case,

@@ -2,11 +2,11 @@
 
 use super::layout::{Column, Layout};
 use crate::units;
-use crate::words::{WORDS, fold, is_time_name};
+use crate::words::{WORDS, fold, is_time_name, unit_by_name};
 
 /// Source of a row's time.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum TimeSource {
+pub(super) enum TimeFrom {
     /// A column, and seconds per unit where the file states its unit.
     Column(usize, Option<f64>),
     /// The rows' own order and this interval, s.
@@ -22,13 +22,16 @@ pub(super) fn is_index(column: &Column) -> bool {
 /// Finds the time column: by a unit of time, by clock times, by name, or, where there are no telling names, because the
 /// first column always rises. Clock times win over whole numbers, which may be a counter. `None` where nothing says when
 /// a row was recorded.
-pub(super) fn source(layout: &Layout) -> Option<TimeSource> {
+pub(super) fn source(layout: &Layout) -> Option<TimeFrom> {
     let interval = layout.metadata.interval_s;
     let columns = || {
         let all = layout.columns.iter().enumerate();
         all.filter(|(_, c)| c.numeric && !is_index(c))
     };
-    let time_unit = |c: &Column| c.unit.as_deref().and_then(units::seconds);
+    let time_unit = |c: &Column| match c.unit.as_deref() {
+        Some(unit) => units::seconds(unit),
+        None => unit_by_name(&c.name),
+    };
     let named = |c: &Column| is_time_name(&c.name);
     let with_unit = columns()
         .filter(|(_, c)| time_unit(c).is_some() && (named(c) || c.rising))
@@ -60,9 +63,9 @@ pub(super) fn source(layout: &Layout) -> Option<TimeSource> {
         .or_else(|| first(false));
     match found {
         Some((_, c)) if !layout.named && c.counts && interval.is_some() => {
-            interval.map(TimeSource::Interval)
+            interval.map(TimeFrom::Interval)
         }
-        Some((i, c)) => Some(TimeSource::Column(i, time_unit(c))),
-        None => interval.map(TimeSource::Interval),
+        Some((i, c)) => Some(TimeFrom::Column(i, time_unit(c))),
+        None => interval.map(TimeFrom::Interval),
     }
 }

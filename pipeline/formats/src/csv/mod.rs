@@ -65,9 +65,7 @@ impl FormatReader for CsvReader {
 
     fn read(&self, source: &Source) -> Result<Reading, FormatError> {
         match (source.text(), layout(source)) {
-            (Some(text), Ok(layout)) => {
-                table::read(source.name, text, layout).map(Reading::Capture)
-            }
+            (Some(text), Ok(layout)) => table::read(source, text, layout).map(Reading::Capture),
             (_, layout) => {
                 let seen = layout.as_ref().err().map_or("not text", |e| e.as_str());
                 Err(FormatError::new(

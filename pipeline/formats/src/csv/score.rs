@@ -1,12 +1,10 @@
-//! How well lines make a table when they are cut at one delimiter.
+//! Score of the table that lines make when they are cut at one delimiter.
 
 use super::cells::{Line, cells};
 use super::level;
 use crate::clock;
 use crate::number::{self, Cell, NumberStyle};
-
-/// Most columns that a table may have.
-const MOST_COLUMNS: usize = 4096;
+use crate::source::MOST_CHANNELS;
 
 /// Score of a cell that is to stand in a row of numbers: 1 for a number, 0 for a mark, -1 for text. In a column of levels
 /// their words are numbers.
@@ -34,7 +32,7 @@ pub(super) struct Table {
     pub side: usize,
     pub trailing: bool,
     pub numeric: Vec<bool>,
-    /// Which columns hold levels in words.
+    /// True for columns that hold levels in words.
     pub levels: Vec<bool>,
     pub data_rows: usize,
     pub score: f64,
@@ -52,13 +50,25 @@ impl Table {
     }
 
     fn score(delimiter: u8, style: NumberStyle, rows: &[Vec<String>]) -> Option<Table> {
-        // The later half of the lines is taken to be rows; the usual width there is the table's.
+        // Of the lines that hold numbers the later half is taken to be rows; the usual width there is the table's.
         let filled: Vec<usize> = (0..rows.len())
             .filter(|i| rows[*i].iter().any(|c| !c.is_empty()))
             .collect();
-        let later = &filled[filled.len() / 2..];
+        let mut marks: Vec<Vec<i8>> = rows
+            .iter()
+            .map(|r| r.iter().map(|c| cell_score(c, false, style)).collect())
+            .collect();
+        let of_words = |i: &usize| marks[*i].iter().all(|m| *m < 1) && marks[*i].contains(&-1);
+        let numbers: Vec<usize> = filled.iter().copied().filter(|i| !of_words(i)).collect();
+        // A table of levels in words has no numbers but its times, or none at all.
+        let lines = if numbers.len() * 2 > filled.len() {
+            &numbers
+        } else {
+            &filled
+        };
+        let later = &lines[lines.len() / 2..];
         let width = usual(later.iter().map(|i| rows[*i].len()))?;
-        if width > MOST_COLUMNS {
+        if width > MOST_CHANNELS {
             return None;
         }
         let body: Vec<usize> = later
@@ -76,16 +86,12 @@ impl Table {
         let levels: Vec<bool> = (0..columns)
             .map(|c| level::is_column(body.iter().map(|i| rows[*i][c].as_str())))
             .collect();
-        let is_level = |c: usize| levels.get(c).copied().unwrap_or(false);
-        let marks: Vec<Vec<i8>> = rows
-            .iter()
-            .map(|r| {
-                r.iter()
-                    .enumerate()
-                    .map(|(i, c)| cell_score(c, is_level(i), style))
-                    .collect()
-            })
-            .collect();
+        for (row, marks) in rows.iter().zip(&mut marks) {
+            let cells = row.iter().zip(marks).zip(&levels);
+            for ((cell, mark), _) in cells.filter(|(_, level)| **level) {
+                *mark = cell_score(cell, true, style);
+            }
+        }
         let numeric: Vec<bool> = (0..columns)
             .map(|c| {
                 let sum = |sign: i8| body.iter().filter(|i| marks[**i][c] == sign).count();
@@ -186,7 +192,7 @@ fn is_code(cell: Option<&String>) -> bool {
         && (hex == 3 || hex == 5)
 }
 
-/// Whether these lines, from the first on, are rows of numbers up to a few odd ones.
+/// True where these lines, from the first on, are rows of numbers up to a few odd ones.
 fn settled(lines: &[usize], is_data: &dyn Fn(usize) -> bool) -> bool {
     let next = &lines[..lines.len().min(8)];
     next.iter().filter(|i| is_data(**i)).count() * 4 >= next.len() * 3
@@ -204,7 +210,7 @@ fn usual(values: impl Iterator<Item = usize>) -> Option<usize> {
         .map(|(v, _)| v)
 }
 
-/// How much speaks against a decimal sign. Real thousands marks come and go with the size of the value,
+/// Score against a decimal sign, at most 0. Real thousands marks come and go with the size of the value,
 /// a decimal sign is there in every cell or is followed by more or fewer than three digits now and then.
 fn doubt(rows: &[Vec<String>], first: usize, columns: usize, style: NumberStyle) -> f64 {
     let own = char::from(style.decimal);
@@ -234,7 +240,7 @@ fn doubt(rows: &[Vec<String>], first: usize, columns: usize, style: NumberStyle)
     against
 }
 
-/// Whether the whole part of a number is parted by a sign into groups as thousands are: `12,345`.
+/// True where the whole part of a number is parted by a sign into groups as thousands are: `12,345`.
 fn is_grouped(cell: &str, sign: char) -> bool {
     let mut groups = cell.split(sign);
     let lead = groups.next().unwrap_or("");

@@ -1,6 +1,6 @@
 //! The table as a recording: its rows, its time, what was odd about it.
 
-use super::axis::{self, TimeSource};
+use super::axis::{self, TimeFrom};
 use super::layout::Layout;
 use super::parallel::{self, AllRows};
 use super::rows::Plan;
@@ -8,7 +8,7 @@ use super::{cut, edges};
 use crate::number::NumberStyle;
 use crate::text::Text;
 use crate::time_axis::{self, BareTime};
-use crate::{ErrorKind, FormatError};
+use crate::{ErrorKind, FormatError, Source};
 use chrono::{NaiveDateTime, TimeDelta};
 use model::{Capture, Channel, Problem, Samples, TimeAxis};
 
@@ -19,8 +19,9 @@ const LOGIC_VOLTS: f64 = 5.0;
 const LONGEST_EDGE_LIST: usize = 1 << 24;
 
 /// Reads every row.
-pub(super) fn read(file: &str, text: &Text, layout: &Layout) -> Result<Capture, FormatError> {
-    let source = axis::source(layout).ok_or_else(|| {
+pub(super) fn read(source: &Source, text: &Text, layout: &Layout) -> Result<Capture, FormatError> {
+    let file = source.name;
+    let time = axis::source(layout).ok_or_else(|| {
         FormatError::new(
             ErrorKind::Unsupported,
             file,
@@ -29,10 +30,15 @@ pub(super) fn read(file: &str, text: &Text, layout: &Layout) -> Result<Capture, 
             "export it with a time column, or add a line such as \"Sample interval: 0.5 ms\" above the header",
         )
     })?;
-    let plan = plan(layout, source);
+    let plan = plan(layout, time);
     let cut = cut::is_cut(text, layout);
     let whole = if cut { text.without_last_line() } else { *text };
-    let rows = parallel::read(&whole, layout, &plan).map_err(|e| FormatError::io(file, &e))?;
+    let row_bytes = 4 * plan.len() as u64 + 8;
+    let rows = parallel::read(&whole, layout, &plan, source.most_rows(row_bytes));
+    let rows = rows.map_err(|e| FormatError::io(file, &e))?;
+    if rows.full {
+        return Err(source.too_large(None));
+    }
     let first_line = layout.first_line as u64;
     let mut problems = Vec::new();
     let mut say = |line: u64, message: String| {
@@ -54,16 +60,16 @@ pub(super) fn read(file: &str, text: &Text, layout: &Layout) -> Result<Capture, 
         );
         say(rows.lines + 1, message);
     }
-    capture(file, text, layout, source, &plan, rows, problems)
+    capture(file, text, layout, time, &plan, rows, problems)
 }
 
-/// What becomes of each column.
-fn plan(layout: &Layout, source: TimeSource) -> Vec<Plan> {
+/// Use of each column.
+fn plan(layout: &Layout, source: TimeFrom) -> Vec<Plan> {
     let mut kept = 0;
     let columns = layout.columns.iter().enumerate();
     columns
         .map(|(i, column)| match source {
-            TimeSource::Column(at, _) if at == i => Plan::Time,
+            TimeFrom::Column(at, _) if at == i => Plan::Time,
             _ if column.numeric && !axis::is_index(column) => {
                 kept += 1;
                 Plan::Keep(kept - 1)
@@ -77,7 +83,7 @@ fn capture(
     file: &str,
     text: &Text,
     layout: &Layout,
-    source: TimeSource,
+    source: TimeFrom,
     plan: &[Plan],
     mut rows: AllRows,
     mut problems: Vec<Problem>,
@@ -119,7 +125,7 @@ fn capture(
     }
     let mut columns: Vec<Vec<f32>> = Vec::new();
     let mut scale = 1.0;
-    if matches!(source, TimeSource::Column(..))
+    if matches!(source, TimeFrom::Column(..))
         && rows.count <= LONGEST_EDGE_LIST
         && rows.may_be_levels()
         && edges::is_list(&rows.columns)
@@ -175,7 +181,7 @@ fn capture(
 /// The time of a table.
 struct Timed {
     time: TimeAxis,
-    /// How it came about, for a person.
+    /// Words on its source for a person.
     how: String,
     source: model::TimeSource,
     /// When the recording started, where the stamps say so.
@@ -186,7 +192,7 @@ fn time_of(
     file: &str,
     rows: &mut AllRows,
     layout: &Layout,
-    source: TimeSource,
+    source: TimeFrom,
     problems: &mut Vec<Problem>,
 ) -> Timed {
     let stated = layout.metadata.interval_s;
@@ -201,11 +207,11 @@ fn time_of(
         started: None,
     };
     let (stamps, at, unit_s) = match (rows.stamps.take(), source) {
-        (Some(stamps), TimeSource::Column(at, unit_s)) => (stamps, at, unit_s),
-        (_, TimeSource::Interval(step_s)) => {
+        (Some(stamps), TimeFrom::Column(at, unit_s)) => (stamps, at, unit_s),
+        (_, TimeFrom::Interval(step_s)) => {
             return by_interval(step_s, "time from the stated sample interval".into());
         }
-        (None, TimeSource::Column(_, unit_s)) => {
+        (None, TimeFrom::Column(_, unit_s)) => {
             return by_interval(unit_s.unwrap_or(1.0), "one row".into());
         }
     };

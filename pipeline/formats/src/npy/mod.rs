@@ -7,7 +7,6 @@
 mod array;
 mod columns;
 
-use crate::source::MOST_VALUES;
 use crate::time_axis::{self, BareTime};
 use crate::words::is_time_name;
 use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source, units};
@@ -56,11 +55,11 @@ impl FormatReader for NpyReader {
     fn read(&self, source: &Source) -> Result<Reading, FormatError> {
         let bytes = source.bytes()?;
         let arrays = if bytes.starts_with(ZIP) {
-            archive(source.name, bytes)?
+            archive(source, bytes)?
         } else {
             vec![Array::read("", bytes).map_err(|why| damaged(source.name, None, &why))?]
         };
-        capture(source.name, &arrays, bytes.starts_with(ZIP)).map(Reading::Capture)
+        capture(source, &arrays, bytes.starts_with(ZIP)).map(Reading::Capture)
     }
 }
 
@@ -70,11 +69,12 @@ fn damaged(file: &str, array: Option<&str>, why: &str) -> FormatError {
 }
 
 /// The arrays of an archive, in its order.
-fn archive(file: &str, bytes: &[u8]) -> Result<Vec<Array>, FormatError> {
+fn archive<'a>(source: &Source, bytes: &[u8]) -> Result<Vec<Array<'a>>, FormatError> {
+    let file = source.name;
     let broken =
         |e: zip::result::ZipError| damaged(file, None, &format!("the archive cannot be read: {e}"));
     let mut zip = zip::ZipArchive::new(Cursor::new(bytes)).map_err(broken)?;
-    let (mut arrays, mut left) = (Vec::new(), 8 * MOST_VALUES);
+    let (mut arrays, mut left) = (Vec::new(), source.most_unfolded());
     for i in 0..zip.len().min(MOST_ARRAYS) {
         let entry = zip.by_index(i).map_err(broken)?;
         let name = entry
@@ -90,19 +90,22 @@ fn archive(file: &str, bytes: &[u8]) -> Result<Vec<Array>, FormatError> {
             damaged(
                 file,
                 Some(&name),
-                "the archive unfolds to more than 2 GiB, which is the most that is read",
+                "the archive unfolds to more than is read of a file of its size",
             )
         })?;
-        arrays.push(Array::read(&name, &plain).map_err(|why| damaged(file, Some(&name), &why))?);
+        arrays.push(Array::read(&name, plain).map_err(|why| damaged(file, Some(&name), &why))?);
     }
     Ok(arrays)
 }
 
-fn capture(file: &str, arrays: &[Array], archived: bool) -> Result<Capture, FormatError> {
+fn capture(source: &Source, arrays: &[Array], archived: bool) -> Result<Capture, FormatError> {
+    let file = source.name;
     let interval = arrays.iter().find_map(interval);
     let mut columns = Vec::new();
     for array in arrays.iter().filter(|a| a.len() > 1) {
-        columns.extend(columns::of(array).map_err(|why| damaged(file, Some(&array.name), &why))?);
+        columns.extend(
+            columns::read_columns(array).map_err(|why| damaged(file, Some(&array.name), &why))?,
+        );
     }
     let len = columns.iter().map(Column::len).max().unwrap_or(0);
     let mut problems = Vec::new();
@@ -154,6 +157,8 @@ fn capture(file: &str, arrays: &[Array], archived: bool) -> Result<Capture, Form
         message,
     }));
     let count = columns.len();
+    source.few_channels(count)?;
+    source.bounded(columns.iter().map(Column::bytes).sum())?;
     let channels = columns.into_iter().map(|c| {
         let samples = c.samples();
         Channel::recorded(c.name, c.unit, samples)

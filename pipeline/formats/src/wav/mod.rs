@@ -60,14 +60,14 @@ fn u64_at(b: &[u8], at: usize) -> Option<u64> {
     Some(u64::from_le_bytes(b.get(at..at + 8)?.try_into().ok()?))
 }
 
-/// Where the samples are.
+/// Place of the samples in the file.
 #[derive(Debug)]
 struct Data {
     format: Format,
     at: u64,
     /// Their length as the header gives it, bytes; where it gives none the rest of the file is data.
     declared: Option<u64>,
-    /// What the file has left from there on, bytes.
+    /// Rest of the file from there on, bytes.
     left: u64,
 }
 
@@ -217,6 +217,9 @@ fn read(source: &Source) -> Result<Capture, FormatError> {
             data.len() % frame
         ));
     }
+    source.few_channels(format.channels)?;
+    let kept = if format.kind == Kind::I16 { 2 } else { 4 };
+    source.bounded(frames.saturating_mul(kept * format.channels as u64))?;
     if frames == 0 {
         return Err(FormatError::new(
             ErrorKind::Truncated,
@@ -279,7 +282,8 @@ mod tests {
         file.write_all_at(&header, 0).unwrap();
         file.write_all_at(&[0, 0x40, 0, 0xC0], at + data - 4)
             .unwrap();
-        let source = Source::open("a.wav", &file, at + data + 100).unwrap();
+        let source =
+            Source::open("a.wav", &file, at + data + 100, crate::Limits::default()).unwrap();
         let found = find(&source).unwrap();
         assert_eq!(
             (found.at, found.declared, found.len() / found.frame()),

@@ -124,8 +124,7 @@ pub struct Operation {
     /// Causes that it is offered for; empty for any cause.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub causes: Vec<String>,
-    /// Makes it a further diagnosis: the next recordings that it is offered for, such as
-    /// `next-record-own-actuator-current`.
+    /// Makes it a further diagnosis: the next recordings that it is offered for.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub next: Vec<String>,
     /// `[[billing.operation.part]]`: parts that the operation uses up.

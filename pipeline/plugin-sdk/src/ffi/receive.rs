@@ -1,8 +1,8 @@
 //! From the C structs to what an analyzer is given.
 
 use crate::{ChannelFacts, ChannelView, Input, Quantity, SampleView, Settings};
-use abi::raw;
 use abi::read::{self, Samples};
+use abi::{axis, raw};
 use plugin_abi as abi;
 use signal::Time;
 
@@ -44,6 +44,7 @@ unsafe fn channel<'a>(
         Samples::F64(s) => SampleView::F64(s),
         Samples::I16(s) => SampleView::I16(s),
     };
+    let len = usize::try_from(raw.length).map_err(|e| e.to_string())?;
     let time = if raw.times_s.is_null() {
         Time::Even {
             start_s: raw.start_s,
@@ -52,6 +53,10 @@ unsafe fn channel<'a>(
     } else {
         Time::Listed(unsafe { read::slice(raw.times_s, raw.length, "times_s")? })
     };
+    match time {
+        Time::Even { start_s, step_s } => axis::check_even(start_s, step_s, len)?,
+        Time::Listed(instants) => axis::check_listed_ends(instants)?,
+    }
     Ok(ChannelView {
         role: unsafe { read::text(raw.role, u64::MAX, "role")? },
         quantity: Quantity::of_number(raw.quantity),

@@ -1,14 +1,12 @@
 //! Logs of bus frames as text: a time stamp, an interface and `identifier#data`, or a table with a row a frame.
 
-mod line;
 mod table;
 
-pub(crate) use line::{Frame, frame, hex};
-
 use crate::diagnostics;
+use crate::frame::frame;
 use formats::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
 use model::scan::{BusLog, NewBusFrame};
-use model::{Problem, ScanRecord, TimeSource};
+use model::{Problem, ScanRecord};
 use table::Table;
 
 /// Most frames of one log that are kept.
@@ -21,7 +19,7 @@ const HEAD: usize = 1 << 16;
 /// Reads logs of bus frames and what they say as diagnostics.
 pub struct BusLogReader;
 
-/// How the frames are written.
+/// Notation of the frames.
 #[derive(Debug, Clone)]
 enum Layout {
     /// One frame a line, with its own marks.
@@ -136,7 +134,7 @@ impl FormatReader for BusLogReader {
             problems,
             ..ScanRecord::default()
         };
-        let asked = diagnostics::of_log(&log, &mut record);
+        let asked = diagnostics::read_log(&log, &mut record);
         let form = match &layout {
             Layout::Lines => "bus log",
             Layout::Table(_) => "bus log as a table",
@@ -154,12 +152,6 @@ impl FormatReader for BusLogReader {
         record.bus_log = Some(log);
         Ok(Reading::Scan(record))
     }
-}
-
-/// Changes the unit of a log's time: every instant divided by `divisor`.
-pub fn divide_time(log: &mut BusLog, divisor: f64, source: TimeSource) {
-    log.frames.iter_mut().for_each(|f| f.time_s /= divisor);
-    log.time_source = source;
 }
 
 #[cfg(test)]

@@ -1,7 +1,6 @@
 //! A table with a row a frame: time, identifier, length and data in columns of any order.
 
-use super::Frame;
-use super::line::hex;
+use crate::frame::{Frame, hex};
 use crate::words::{BusWords, WORDS};
 use formats::number::{self, Cell, NumberStyle};
 use formats::words::{WordList, fold, is_time_name};
@@ -69,7 +68,10 @@ impl Table {
             .collect();
         table.id_radix = table.radix_of_identifiers(&rows);
         table.data_radix = table.radix_of_data(&rows);
-        let frames = rows.iter().filter(|r| table.of_cells(r).is_some()).count();
+        let frames = rows
+            .iter()
+            .filter(|r| table.read_cells(r).is_some())
+            .count();
         // The last line of the beginning may be a piece of one.
         (frames >= LEAST_ROWS && frames * 4 >= (rows.len() - 1) * 3).then_some(table)
     }
@@ -159,10 +161,10 @@ impl Table {
 
     /// The frame of a row.
     pub fn frame<'l>(&self, line: &'l str) -> Option<Frame<'l>> {
-        self.of_cells(&cells(line, self.delimiter))
+        self.read_cells(&cells(line, self.delimiter))
     }
 
-    fn of_cells<'l>(&self, cells: &[&'l str]) -> Option<Frame<'l>> {
+    fn read_cells<'l>(&self, cells: &[&'l str]) -> Option<Frame<'l>> {
         let name = cells.get(self.identifier)?;
         let bare = name
             .strip_prefix("0x")
@@ -279,7 +281,8 @@ impl Table {
         ];
         match units.iter().find(fits) {
             Some((per_second, name)) => {
-                super::divide_time(log, *per_second, TimeSource::Assumed);
+                log.divide_time(*per_second, TimeSource::Assumed);
+                log.assumed_per_second = *per_second;
                 let how = format!(
                     " (time without unit, taken as {name} by the repetition of the frames)"
                 );

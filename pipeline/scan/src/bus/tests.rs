@@ -2,6 +2,7 @@
 
 use super::*;
 use formats::{READERS, read_bytes};
+use model::TimeSource;
 
 fn record(text: &str) -> ScanRecord {
     let mut readers = READERS.to_vec();

@@ -22,7 +22,7 @@ pub(super) fn code(high: u8, low: u8) -> String {
     format!("{letter}{}{:X}{low:02X}", high >> 4 & 3, high & 0xF)
 }
 
-/// The module behind an identifier: ISO 15765-4 gives the first two addresses to engine and gearbox.
+/// Module behind an identifier: ISO 15765-4 gives the first two addresses to the control modules of engine and transmission.
 pub(super) fn module(id: u32) -> String {
     match id {
         0x7E8 | 0x18DA_F110 => "ECM".into(),
@@ -147,7 +147,7 @@ impl<'a> Answers<'a> {
     ) {
         let module = message.module.clone();
         let codes = &mut self.record.codes;
-        let full = codes.len() >= crate::MOST_CODES;
+        let full = codes.len() >= crate::record::MOST_CODES;
         let known = codes
             .iter_mut()
             .find(|c| c.code == code && c.module == module && c.failure_type == failure_type);

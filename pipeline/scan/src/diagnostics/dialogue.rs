@@ -167,7 +167,10 @@ fn fits_report(report: u8, rest: &[u8]) -> bool {
 /// older buses do not have.
 pub(super) fn is_answer(bytes: &[u8]) -> bool {
     match bytes {
-        [0x43 | 0x47 | 0x4A, rest @ ..] => rest.len() % 2 == 1 || !rest.is_empty(),
+        [0x43 | 0x47 | 0x4A, rest @ ..] => match rest.split_first() {
+            Some((count, pairs)) if pairs.len() % 2 == 0 => pairs.len() == 2 * usize::from(*count),
+            _ => (2..=6).contains(&rest.len()),
+        },
         [0x59, report, rest @ ..] => fits_report(*report, rest),
         [0x41 | 0x49, _, _, ..] => true,
         _ => false,

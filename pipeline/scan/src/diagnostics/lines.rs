@@ -1,7 +1,7 @@
 //! Lines of bytes without a frame around them.
 
 use super::dialogue::{is_answer, is_question};
-use crate::bus;
+use crate::frame;
 use crate::words::{self, WORDS};
 use formats::words::fold;
 
@@ -73,7 +73,7 @@ fn is_mark(word: &str) -> bool {
 fn joined(line: &str) -> Option<Vec<u8>> {
     let words: Vec<&str> = line.split_whitespace().collect();
     let (last, before) = words.split_last()?;
-    let bytes = bus::hex(last).filter(|b| b.len() >= 4 && introduces(before))?;
+    let bytes = frame::hex(last).filter(|b| b.len() >= 4 && introduces(before))?;
     let proven = match bytes.as_slice() {
         [0x43 | 0x47 | 0x4A, count, pairs @ ..] => pairs.len() == 2 * usize::from(*count),
         [0x59, 0x02, _, records @ ..] => !records.is_empty() && records.len() % 4 == 0,

@@ -9,7 +9,7 @@ mod pids;
 mod tests;
 mod transport;
 
-use crate::bus;
+use crate::frame;
 use answers::{Answer, Answers};
 use dialogue::Dialogue;
 use model::ScanRecord;
@@ -17,7 +17,7 @@ use model::scan::BusLog;
 use transport::{Assembly, Part};
 
 /// Takes codes, live data and the vehicle number out of the frames of a log; false where no question was asked.
-pub(crate) fn of_log(log: &BusLog, record: &mut ScanRecord) -> bool {
+pub(crate) fn read_log(log: &BusLog, record: &mut ScanRecord) -> bool {
     let mut conversation = Conversation::default();
     let mut answers = Answers::new(record);
     for frame in &log.frames {
@@ -35,11 +35,11 @@ pub(crate) fn of_log(log: &BusLog, record: &mut ScanRecord) -> bool {
 }
 
 /// Takes the same out of lines of a scan text that are frames or bytes.
-pub(crate) fn of_lines(lines: &[&str], record: &mut ScanRecord) {
+pub(crate) fn read_lines(lines: &[&str], record: &mut ScanRecord) {
     let mut conversation = Conversation::default();
     let mut answers = Answers::new(record);
     for (i, line) in lines.iter().enumerate() {
-        if let Some(frame) = bus::frame(line) {
+        if let Some(frame) = frame::frame(line) {
             let part = Part {
                 id: frame.id,
                 extended: frame.extended,

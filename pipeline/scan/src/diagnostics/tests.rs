@@ -2,7 +2,7 @@
 
 use super::answers::code;
 use super::*;
-use crate::bus;
+use crate::frame;
 use formats::{READERS, Reading, read_bytes};
 use model::scan::LiveQuantity;
 use proptest::prelude::*;
@@ -10,12 +10,12 @@ use proptest::prelude::*;
 fn record(text: &str) -> ScanRecord {
     let lines: Vec<&str> = text.lines().collect();
     let mut record = ScanRecord::default();
-    of_lines(&lines, &mut record);
+    read_lines(&lines, &mut record);
     record
 }
 
 /// The same as a log of frames, which is read by another way.
-fn of_file(text: &str) -> ScanRecord {
+fn read_file(text: &str) -> ScanRecord {
     let mut readers = READERS.to_vec();
     readers.extend(crate::READERS);
     match read_bytes(text.as_bytes(), "a.log", &readers) {
@@ -82,7 +82,7 @@ fn answers_belong_to_questions() {
                (1700000000.12) can0 7E1#300000AAAAAAAAAA\n(1700000000.13) can0 7E9#212F080A5428AAAA\n\
                (1700000000.20)  can0  7DF   [8]  01 03 00 00 00 00 00 00\n\
                (1700000000.21)  can0  7E8   [8]  04 43 01 07 00 00 00 00\n";
-    for r in [record(log), of_file(log)] {
+    for r in [record(log), read_file(log)] {
         let got: Vec<_> = r
             .codes
             .iter()
@@ -151,7 +151,7 @@ fn what_is_no_answer() {
     ] {
         assert!(codes(&log).is_empty(), "{what}: {:?}", codes(&log));
         assert!(
-            written(of_file(&format!("{log}\n{log}"))).len() <= 1,
+            written(read_file(&format!("{log}\n{log}"))).len() <= 1,
             "{what}"
         );
     }
@@ -163,7 +163,7 @@ fn what_is_no_answer() {
         "(1.0) can0 7B3#031902FF00000000\n(1.1) can0 7BB#075902FF09021308",
         "(1.0) can0 18DA18F1#031902FF00000000\n(1.1) can0 18DAF118#075902FF09021308",
         "(1.0) can0 18DB33F1#0103000000000000\n(1.1) can0 18DAF110#0443010700000000",
-        "03\n7E8 04 43 01 07 00",
+        "03\n7E8: 04 43 01 07 00",
     ] {
         assert_eq!(codes(log).len(), 1, "{log}");
     }
@@ -239,7 +239,7 @@ fn answers_over_time_become_tracks() {
             (700 + i) * 4
         ));
     }
-    for r in [record(&log), of_file(&log)] {
+    for r in [record(&log), read_file(&log)] {
         assert_eq!(r.live.len(), 1);
         let [track] = &r.tracks[..] else {
             panic!("{:?}", r.tracks)
@@ -267,5 +267,5 @@ fn a_vehicle_number_in_three_frames() {
         hex(&bytes[13..])
     );
     assert_eq!(record(&log).vin, Some((vin.into(), 2)));
-    assert!(bus::frame("can0 7E8#22").is_some());
+    assert!(frame::frame("can0 7E8#22").is_some());
 }

@@ -20,7 +20,7 @@ fn status_words_in_five_languages() {
     ] {
         assert_eq!(statuses(text).unwrap_or_default(), want, "{text}");
     }
-    for text in ["clutch active", "", "status", "12"] {
+    for text in ["pump active", "", "status", "12"] {
         assert_eq!(statuses(text), None, "{text}");
     }
 }
@@ -70,5 +70,54 @@ fn bytes_as_text() {
         ("none", None),
     ] {
         assert_eq!(byte(text), want, "{text}");
+    }
+}
+
+/// Every list has all five languages, and no word twice in one of them.
+#[test]
+fn lists_have_five_languages() {
+    fn walk(name: &str, value: &toml::Value, lists: &mut usize) {
+        let table = value.as_table().unwrap();
+        if table.contains_key("en") {
+            *lists += 1;
+            let languages: Vec<&str> = table.keys().map(String::as_str).collect();
+            assert_eq!(languages, ["de", "en", "es", "fr", "it"], "{name}");
+            for (language, words) in table {
+                let words: Vec<String> = words
+                    .as_array()
+                    .unwrap()
+                    .iter()
+                    .map(|w| fold(w.as_str().unwrap()))
+                    .collect();
+                let mut once = words.clone();
+                once.sort();
+                once.dedup();
+                assert_eq!(once.len(), words.len(), "{name}.{language}");
+                assert!(!words.is_empty(), "{name}.{language}");
+            }
+            return;
+        }
+        for (key, inner) in table {
+            walk(&format!("{name}.{key}"), inner, lists);
+        }
+    }
+    let file: toml::Value = toml::from_str(include_str!("../../words.toml")).unwrap();
+    let mut lists = 0;
+    walk("", &file, &mut lists);
+    assert!(lists > 40, "{lists}");
+    assert_eq!(WORDS.selector.len(), 6);
+}
+
+#[test]
+fn bits_by_name() {
+    for (text, want) in [
+        ("testFailed", Some(0x01)),
+        ("testFailed=1, confirmedDTC=1, pendingDTC=0", Some(0x09)),
+        ("test failed since last clear", Some(0x20)),
+        ("warningIndicatorRequested: true", Some(0x80)),
+        ("confirmed", None),
+        ("", None),
+    ] {
+        assert_eq!(named_bits(text), want, "{text}");
     }
 }

@@ -157,3 +157,51 @@ fn long_tables_are_put_together_in_order() {
     let uneven = text.replace("19.9000;", "19.9005;");
     assert!(matches!(capture(uneven).time, TimeAxis::Listed(_)));
 }
+
+#[test]
+fn lines_of_words_between_runs() {
+    let run = |from: u32| -> String {
+        (from..from + 25)
+            .map(|i| format!("{:.3}, {}, 0.5\n", f64::from(i) * 0.002, i % 9))
+            .collect()
+    };
+    let words = "Result: 5.90\nResult: 8.40\n".repeat(6);
+    let c = capture(format!(
+        "time [s], a [V], b [V]\n{}\n\n{words}{}{words}",
+        run(0),
+        run(40)
+    ));
+    assert_eq!((c.time.len(), c.channels.len()), (50, 2));
+    assert!(says(&c, "no rows of numbers"), "{:?}", c.problems);
+}
+
+#[test]
+fn settings_beside_the_table() {
+    let settings = [
+        "Record Length,4.000000e+01,",
+        "Sample Interval,2.000000e-04,",
+        "Trigger Point,4.0e+01,",
+        ",,",
+        "Vertical Units,V,",
+        "Horizontal Units,s,",
+    ];
+    let rows: String = (0..40)
+        .map(|i| {
+            let beside = settings.get(i).unwrap_or(&",,");
+            format!(
+                "{beside}, {:.12}, {:.5},\n",
+                i as f64 * 0.0002 - 0.008,
+                (i % 3) as f64
+            )
+        })
+        .collect();
+    let c = capture(rows);
+    even(&c, -0.008, 0.0002, 40);
+    assert_eq!(c.time_source, model::TimeSource::File);
+    assert_eq!(c.channels.len(), 1);
+    assert_eq!(
+        (c.channels[0].unit.as_deref(), c.channels[0].column),
+        (Some("V"), Some(5))
+    );
+    assert!(c.problems.is_empty(), "{:?}", c.problems);
+}
