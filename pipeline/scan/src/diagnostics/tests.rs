@@ -134,7 +134,7 @@ fn what_is_no_answer() {
         ),
         (
             "filled up with data",
-            "(10.0) can0 7B3#031902FF00000000\n(10.1) can0 7BB#035902FF09021308".into(),
+            "(10.0) can0 7B3#0103AAAAAAAAAAAA\n(10.1) can0 7BB#0443010700112233".into(),
         ),
         (
             "another report",
