@@ -20,14 +20,17 @@ pub fn observe(
     limits: &Limits<'_>,
     out: &mut Output,
 ) {
-    let end = channel.time.at(channel.len() - 1);
-    // Without any event the absence begins where the controller woke, or with the record.
-    let from_s = match (record.pulses.last(), record.wake) {
-        (Some(last), _) => last.end_s,
-        (None, Some((at_s, _))) => at_s,
-        (None, None) => channel.time.at(0),
+    let Some((start, end)) = channel.span() else {
+        return;
     };
-    if end - from_s < LISTEN_S || record.pulses.iter().any(|h| h.stalled) {
+    let first = record.pulses.first().map(|p| p.start_s);
+    let woke = record.wake.filter(|w| first.is_none_or(|t| w.0 < t));
+    let from = match record.pulses.last() {
+        Some(last) => last.end_s,
+        None => woke.map_or(start, |w| w.0),
+    };
+    let stalled = record.pulses.iter().any(|p| p.stalled);
+    if stalled || end - from < LISTEN_S {
         return;
     }
     // No current at all is what an open clamp shows as well.
@@ -35,58 +38,60 @@ pub fn observe(
         out.add(
             Observation::new("actuation-absent", "actuation-absent-flat")
                 .about(channel.role)
-                .span(from_s, end)
+                .span(from, end)
                 .arg("detectable", round(record.capability.rise))
                 .arg("detectable_unit", channel.unit)
                 .grade(Grade::NotTested),
         );
         return;
     }
-    let bound = limits.low("clutch-actuation-peak");
-    // What would not have been seen is not absent.
-    let would_be_seen = record.capability.rise < bound;
-    let small = if channel.facts.calibrated {
-        would_be_seen && record.pulses.iter().all(|h| h.rise() < bound)
-    } else {
-        let by_dips = input
-            .channel("supply-voltage")
-            .is_some_and(|v| deepest_dip(v, record) / LEAST_FEED_OHM < 1.2 * bound);
-        // The controller's own current, seen when it woke, is the other yardstick: a clutch hit is more than
-        // ten times as much. Common practice, no source.
-        let by_wake = record
-            .wake
-            .is_some_and(|(_, rise)| record.pulses.iter().all(|h| h.rise() < 9.0 * rise));
-        by_dips && by_wake
-    };
-    if !small {
+    if !is_small(input, channel, record, limits) {
         return;
     }
-    let first_s = record.pulses.first().map_or(end, |h| h.start_s);
-    let woke = record.wake.filter(|w| w.0 < first_s);
     let mut o = Observation::new(
         "actuation-absent",
-        if woke.is_some() {
-            "actuation-absent"
-        } else {
-            "actuation-absent-unwatched"
+        match woke {
+            Some(_) => "actuation-absent",
+            None => "actuation-absent-unwatched",
         },
     )
     .about(channel.role)
-    .span(from_s, end)
+    .span(from, end)
     // Counted: no uncertainty.
     .value(record.pulses.len() as f64, 0.0, "count")
-    .arg("listened_s", ((end - from_s) * 10.0).round() / 10.0)
+    .arg("listened_s", ((end - from) * 10.0).round() / 10.0)
     .arg("detectable", round(record.capability.rise))
     .arg("detectable_unit", channel.unit)
-    .grade(if woke.is_some() {
-        Grade::Abnormal
-    } else {
-        Grade::Unusable
+    .grade(match woke {
+        Some(_) => Grade::Abnormal,
+        None => Grade::Unusable,
     });
     if let Some((at, _)) = woke {
         o = o.arg("woke_s", (at * 100.0).round() / 100.0);
     }
     out.add(o);
+}
+
+/// True where every pulse is too small for a clutch actuator, and one of its size would have been seen.
+fn is_small(
+    input: &Input<'_>,
+    channel: &ChannelView<'_>,
+    record: &CurrentRecord,
+    limits: &Limits<'_>,
+) -> bool {
+    let bound = limits.low("clutch-actuation-peak");
+    let below = |bound: f64| {
+        record.capability.rise < bound && record.pulses.iter().all(|p| p.rise() < bound)
+    };
+    if channel.facts.calibrated {
+        return below(bound);
+    }
+    let by_dips = input
+        .channel("supply-voltage")
+        .is_some_and(|v| deepest_dip(v, record) / LEAST_FEED_OHM < 1.2 * bound);
+    // The controller's own current, seen when it woke, is the other yardstick: a clutch actuation is more than ten times
+    // as much. Common practice, no source.
+    by_dips && record.wake.is_some_and(|(_, rise)| below(9.0 * rise))
 }
 
 /// A clutch actuator's own line that stays silent while the other one's works freely. On its own that is no fault: an
