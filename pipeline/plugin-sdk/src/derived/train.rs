@@ -10,7 +10,8 @@ use super::words::{
 use crate::{ColumnType, Form, Series, SeriesSpec};
 use ColumnType::{F64, I64, Text};
 use signal::teeth::{
-    AmplitudeLaw, Capability, Dropout, Edge, EdgeChoice, Motion, Pattern, Plateau, Segment, SegmentKind, SignalQuality, ToothTrain, Turn, Wheel,
+    AmplitudeLaw, Capability, Dropout, Edge, EdgeChoice, Motion, Pattern, Plateau, Segment,
+    SegmentKind, SignalQuality, ToothTrain, Turn, Wheel,
 };
 
 /// Inputs of an analyzer that reads tooth trains.
@@ -75,14 +76,22 @@ pub const TOOTH_PATTERN: SeriesSpec = SeriesSpec {
 pub const TOOTH_EDGES: SeriesSpec = SeriesSpec {
     name: "tooth-edges",
     form: Form::Table,
-    columns: &[("at_s", "s", F64), ("step", "count", I64), ("amplitude", "", F64)],
+    columns: &[
+        ("at_s", "s", F64),
+        ("step", "count", I64),
+        ("amplitude", "", F64),
+    ],
 };
 
 /// Revolutions within the segments of turning.
 pub const TOOTH_TURNS: SeriesSpec = SeriesSpec {
     name: "tooth-turns",
     form: Form::Table,
-    columns: &[("start_s", "s", F64), ("end_s", "s", F64), ("speed", "rpm", F64)],
+    columns: &[
+        ("start_s", "s", F64),
+        ("end_s", "s", F64),
+        ("speed", "rpm", F64),
+    ],
 };
 
 /// Segments of turning, rest, silence and what cannot be read, in the order of time; they cover the record.

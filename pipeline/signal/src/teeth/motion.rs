@@ -294,13 +294,7 @@ impl<'a> Track<'a> {
     }
 
     /// Rates over the fewest pitches (whole cycles) between two times that last for enough samples, each with its time.
-    fn pitches_between(
-        &self,
-        from_s: f64,
-        to_s: f64,
-        cycle: u32,
-        step_s: f64,
-    ) -> Vec<(f64, f64)> {
+    fn pitches_between(&self, from_s: f64, to_s: f64, cycle: u32, step_s: f64) -> Vec<(f64, f64)> {
         let first = self.edges.partition_point(|e| e.at_s < from_s);
         let end = self.edges.partition_point(|e| e.at_s <= to_s);
         let mut out = Vec::new();

@@ -81,7 +81,9 @@ impl ToothTrain {
         if own[near].step > self.wheel.widest_pitch().round() as u32 + 4 {
             return None;
         }
-        let least = turn.min(LEAST_POSITIONS).max(self.wheel.uneven_cycle().unwrap_or(1));
+        let least = turn
+            .min(LEAST_POSITIONS)
+            .max(self.wheel.uneven_cycle().unwrap_or(1));
         let (mut from, mut to) = (near - 1, near);
         let mut positions = own[near].step;
         // As far on either side until both a turn and the time are covered.

@@ -5,7 +5,7 @@ mod absence;
 use crate::LIMITS;
 use crate::clutch::is_clutch_actuation;
 use plugin_sdk::derived::PULSES;
-use plugin_sdk::signal::current::{CurrentRecord, CurrentPulse};
+use plugin_sdk::signal::current::{CurrentPulse, CurrentRecord};
 use plugin_sdk::{
     Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output,
 };
@@ -64,7 +64,10 @@ impl Analyzer for ActuatorCurrent {
                 "actuation-absent-unwatched",
                 &["listened_s", "detectable", "detectable_unit"],
             ),
-            ("actuation-absent-own-line", &["detectable", "detectable_unit"]),
+            (
+                "actuation-absent-own-line",
+                &["detectable", "detectable_unit"],
+            ),
         ],
         ..Declaration::EMPTY
     };

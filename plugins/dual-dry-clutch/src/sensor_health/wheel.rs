@@ -31,9 +31,7 @@ pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) 
     };
     if basis == TurnBasis::Contradicted {
         let stated = channel.facts.teeth.unwrap_or(0);
-        out.add(
-            about("tooth-wheel", "tooth-wheel-other", pattern.missing).arg("stated", stated),
-        );
+        out.add(about("tooth-wheel", "tooth-wheel-other", pattern.missing).arg("stated", stated));
         return false;
     }
     let per_turn = positions / pattern.positions.max(1);

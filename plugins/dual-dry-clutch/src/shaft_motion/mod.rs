@@ -173,9 +173,7 @@ fn refusal(
 ) -> Option<(&'static str, String)> {
     match segment.kind {
         SegmentKind::Unreadable(reason) => Some(refusal::of_reason(reason)),
-        _ if alias.is_some() => {
-            alias.map(|n| refusal::of_reason(RejectReason::Undersampled(n)))
-        }
+        _ if alias.is_some() => alias.map(|n| refusal::of_reason(RejectReason::Undersampled(n))),
         SegmentKind::Turning => pickup::find(shaft, segment, context),
         _ => None,
     }

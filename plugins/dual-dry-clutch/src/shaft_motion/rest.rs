@@ -14,7 +14,9 @@ pub fn observe(shaft: &Shaft<'_>, pauses: &[&Segment], context: &Context<'_>, ou
     for rest in pauses.chunk_by(|a, b| is_rest(a) && is_rest(b) && a.end_s == b.start_s) {
         let length_s = rest[rest.len() - 1].end_s - rest[0].start_s;
         match rest[0].kind {
-            SegmentKind::AtRest if length_s >= LEAST_S || !told => at_rest(shaft, rest, context, out),
+            SegmentKind::AtRest if length_s >= LEAST_S || !told => {
+                at_rest(shaft, rest, context, out)
+            }
             SegmentKind::Silent => silent(shaft, rest[0], out),
             _ => continue,
         }
@@ -36,7 +38,9 @@ fn at_rest(shaft: &Shaft<'_>, rest: &[&Segment], context: &Context<'_>, out: &mu
     let watched = running * (to - from) >= limits.number("steady-turning");
     let stray = rest.len() - 1;
     // A few edges below the least turning speed: the shaft creeps or one tooth stands before the sensor.
+    let input_shaft = shaft.channel.role != "output-shaft";
     let message = match (stray, shaft.train.signal.waveform) {
+        (0, _) if !input_shaft => "shaft-at-rest",
         _ if context.may_be_in_gear() => "shaft-at-rest-in-gear",
         _ if !watched && unknown => "shaft-at-rest-engine-unknown",
         _ if !watched && running < 0.2 => "shaft-at-rest-engine-off",
