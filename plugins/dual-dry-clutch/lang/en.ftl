@@ -6,7 +6,6 @@ actuation-stall = Stalled attempt: the current climbs to { NUMBER($value, maximu
 actuation-stall-unscaled = Stalled attempt: the current stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
 actuation-absent = The controller wakes at { NUMBER($woke_s, maximumFractionDigits: 1) } s and works, but no clutch actuator draws its current in the { NUMBER($listened_s, maximumFractionDigits: 0) } s that follow; a pulse of { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } would have been seen.
 actuation-absent-unwatched = No clutch actuator draws its current; the start of the attempt was not recorded, so the controller may not have tried. A pulse of { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } would have been seen.
-actuation-absent-flat = The { $subject-name } shows no current at all, and nothing proves that the clamp was on and alive; a pulse of { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } would have been seen. Clamp another wire that carries current, then record again.
 actuation-absent-own-line = The { $subject-name } shows nothing while the other clutch actuator works (from { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } on a pulse would have been seen); the controller may not have meant it to, or the clamp is not on that wire.
 attempts = { $value ->
     [one] One attempt ends in a stall.

@@ -6,7 +6,6 @@ actuation-stall = Intento bloqueado: la corriente sube a { NUMBER($value, maximu
 actuation-stall-unscaled = Intento bloqueado: la corriente se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
 actuation-absent = La unidad de control despierta a los { NUMBER($woke_s, maximumFractionDigits: 1) } s y trabaja, pero ningún actuador de embrague toma su corriente en los { NUMBER($listened_s, maximumFractionDigits: 0) } s que siguen; un pulso desde { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } se habría visto.
 actuation-absent-unwatched = Ningún actuador de embrague toma su corriente; el comienzo del intento no se registró, así que la unidad de control quizá no lo intentó. Un pulso desde { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } se habría visto.
-actuation-absent-flat = { $subject-name }: no se ve corriente alguna, y nada demuestra que la pinza estuviera puesta y en funcionamiento; un pulso desde { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } se habría visto. Comprobar la pinza en un cable con corriente y grabar de nuevo.
 actuation-absent-own-line = No se ve nada ({ $subject-name }) mientras el otro actuador de embrague trabaja; un pulso desde { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } se habría visto. Quizá la unidad de control no lo pretendía, o la pinza no está en ese cable.
 attempts = { $value ->
     [one] Un intento acaba en bloqueo.

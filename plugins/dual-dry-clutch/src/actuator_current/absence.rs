@@ -9,6 +9,9 @@ use plugin_sdk::{ChannelView, Grade, Input, Limits, Observation, Output};
 /// How long the recording must listen on after the last small event, s. Common practice, no source.
 const LISTEN_S: f64 = 2.0;
 
+/// How long it must listen where nothing shows that an attempt was made, s; judgement: an attempt begins within seconds.
+const LISTEN_UNPROMPTED_S: f64 = 10.0;
+
 /// Smallest feed resistance that a healthy harness has, ohm: bounds the current that a dip in the supply
 /// voltage can stand for. A metre of 2.5 mm2 copper alone has 6.9 milliohm (IEC 60028), and a feed has more.
 const LEAST_FEED_OHM: f64 = 0.008;
@@ -30,22 +33,12 @@ pub fn observe(
         None => woke.map_or(start, |w| w.0),
     };
     let stalled = record.pulses.iter().any(|p| p.stalled);
-    if stalled || end - from < LISTEN_S {
-        return;
-    }
-    // No current at all is what an open clamp shows as well.
-    if record.alive == CurrentLife::None {
-        out.add(
-            Observation::new("actuation-absent", "actuation-absent-flat")
-                .about(channel.role)
-                .span(from, end)
-                .arg("detectable", round(record.capability.rise))
-                .arg("detectable_unit", channel.unit)
-                .grade(Grade::NotTested),
-        );
-        return;
-    }
-    if !is_small(input, channel, record, limits) {
+    let listen_s = match woke.is_none() && record.pulses.is_empty() {
+        true => LISTEN_UNPROMPTED_S,
+        false => LISTEN_S,
+    };
+    let alive = record.alive != CurrentLife::None;
+    if !alive || stalled || end - from < listen_s || !is_small(input, channel, record, limits) {
         return;
     }
     let mut o = Observation::new(

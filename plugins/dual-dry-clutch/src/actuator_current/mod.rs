@@ -64,7 +64,6 @@ impl Analyzer for ActuatorCurrent {
                 "actuation-absent-unwatched",
                 &["listened_s", "detectable", "detectable_unit"],
             ),
-            ("actuation-absent-flat", &["detectable", "detectable_unit"]),
             (
                 "actuation-absent-own-line",
                 &["detectable", "detectable_unit"],
