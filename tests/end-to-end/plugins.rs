@@ -32,7 +32,7 @@ fn ours_are_listed_and_each_passes_every_check() {
         );
     }
     for library in libraries {
-        let checked = call(["plugins", "--check", library]).ends_with(0);
+        let checked = call(["plugins", "--validate", library]).ends_with(0);
         let passed = checked
             .out
             .lines()
@@ -51,7 +51,7 @@ fn a_library_that_is_no_plugin_fails_its_check() {
     let bench = Bench::new();
     let file = bench.path("libnone.so");
     std::fs::write(&file, "no library").expect("a file");
-    call(["plugins".into(), "--check".into(), file])
+    call(["plugins".into(), "--validate".into(), file])
         .ends_with(1)
         .says(&["FAIL"]);
 }
