@@ -159,7 +159,7 @@ fn what_is_set_aside_is_told_in_plain_words() {
     files.insert("empty.csv".into(), Vec::new());
     files.insert(
         "notes.bin".into(),
-        vec![0xFF, 0xD8, 0xFF, 0xE0, 0, 16, 1, 2, 3],
+        vec![0xFD, 0xD8, 0xFF, 0xE0, 0, 16, 1, 2, 3],
     );
     let job = bench.job("R-53", &files);
     let out = bench.path("out");

@@ -192,7 +192,7 @@ fn inspecting_a_bad_file_says_what_is_wrong_and_goes_on() {
         "the file is empty",
         "recording",
         "line 2, key numbr",
-        "`number`",
+        "number",
         "gone.csv",
     ];
     call(arguments).ends_with(1).says(&words);
