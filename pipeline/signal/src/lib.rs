@@ -5,13 +5,21 @@ pub mod current;
 pub mod edges;
 pub mod engine;
 pub mod envelope;
+pub mod exponential;
+pub mod gaps;
+pub mod least_squares;
 pub mod levels;
+pub mod measured;
 #[cfg(test)]
 mod noise;
+pub mod orders;
+pub mod plateaus;
 pub mod ripple;
 pub mod rotation;
 pub mod smooth;
+pub mod spectrum;
 pub mod stats;
 pub mod time;
 
+pub use measured::Measured;
 pub use time::Time;
