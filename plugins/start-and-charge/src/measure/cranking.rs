@@ -1,0 +1,140 @@
+//! When the starter turns the engine, found from what it draws.
+
+use plugin_sdk::signal::stats;
+
+/// A start attempt; instants in samples of the record.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cranking {
+    /// The load begins: the solenoid pulls in, or the contacts close.
+    pub engaged: usize,
+    /// The motor's contacts close: the current jumps.
+    pub closed: usize,
+    /// Highest sample of the inrush.
+    pub peak: usize,
+    /// First sample at which the engine turns steadily.
+    pub steady: usize,
+    /// Sample after the last at which it does.
+    pub steady_end: usize,
+    /// The starter is switched off.
+    pub end: usize,
+}
+
+/// Time from the closing of the contacts until the engine turns steadily, s: it passes its first compression.
+const SETTLING_S: f64 = 0.45;
+/// Left out before the end, s.
+const ENDING_S: f64 = 0.06;
+/// Shortest load that is a start attempt, s.
+const SHORTEST_S: f64 = 0.25;
+/// Shorter interruptions are part of it, s.
+const INTERRUPTION_S: f64 = 0.06;
+/// Share of the load's typical height above which the starter is engaged.
+const ENGAGED: f64 = 0.35;
+/// Share of the steady level below which the engine runs by itself.
+const STARTED: f64 = 0.6;
+/// Least ratio of the inrush to what is drawn afterwards; a motor that turns draws less than one that stands.
+const INRUSH: f64 = 1.25;
+
+/// Finds start attempts in a load: a current in A, or the depth of a voltage's fall in V, whose steady level lies at
+/// least `least` above the rest before it. `None` where the samples are too coarse (more than 20 ms apart).
+pub fn attempts(load: &[f64], step_s: f64, least: f64) -> Vec<Cranking> {
+    if step_s <= 0.0 || step_s > 0.02 || load.len() < 16 {
+        return Vec::new();
+    }
+    let samples = |s: f64| ((s / step_s).round() as usize).max(1);
+    let level = average(load, samples(0.01));
+    let Some(rest) = stats::quantile(&thinned(&level), 0.03) else {
+        return Vec::new();
+    };
+    let highest = level.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let above = rest + 0.12 * (highest - rest);
+    let loaded: Vec<f64> = level.iter().copied().filter(|v| *v > above).collect();
+    let Some(steady) = stats::median(&thinned(&loaded)) else {
+        return Vec::new();
+    };
+    if steady - rest < least {
+        return Vec::new();
+    }
+    let threshold = rest + ENGAGED * (steady - rest);
+    loads(&level, threshold, samples(INTERRUPTION_S))
+        .into_iter()
+        .filter(|(from, to)| to - from >= samples(SHORTEST_S))
+        .filter_map(|(from, to)| attempt(load, &level, rest, from, to, &samples))
+        .collect()
+}
+
+fn attempt(
+    load: &[f64],
+    level: &[f64],
+    rest: f64,
+    from: usize,
+    to: usize,
+    samples: &impl Fn(f64) -> usize,
+) -> Option<Cranking> {
+    let first = from.saturating_sub(samples(0.01));
+    let peak = (first..(from + samples(0.25)).min(to)).max_by(|&a, &b| load[a].total_cmp(&load[b]))?;
+    let half = rest + 0.5 * (load[peak] - rest);
+    let closed = (first.saturating_sub(samples(0.05))..peak)
+        .rev()
+        .find(|&i| load[i] < half)
+        .map_or(first, |i| i + 1);
+    let tenth = rest + 0.03 * (load[peak] - rest);
+    let engaged = (closed.saturating_sub(samples(0.3))..closed)
+        .rev()
+        .find(|&i| level[i] < tenth)
+        .map_or(closed, |i| i + 1);
+    let steady = closed + samples(SETTLING_S);
+    let mut steady_end = to.saturating_sub(samples(ENDING_S));
+    if steady < steady_end {
+        // Once the engine fires, the starter turns along without a load.
+        let slow = average(&load[steady..steady_end], samples(0.2));
+        let usual = stats::median(&thinned(&slow[..slow.len().min(samples(0.6))]))?;
+        let fired = slow.iter().position(|v| v - rest < STARTED * (usual - rest));
+        steady_end = fired.map_or(steady_end, |k| steady + k.saturating_sub(samples(0.1)));
+    }
+    let turning = load.get(steady..steady_end.max(steady)).unwrap_or_default();
+    let has_inrush = stats::median(&thinned(turning))
+        .is_none_or(|usual| load[peak] - rest >= INRUSH * (usual - rest));
+    has_inrush.then_some(Cranking {
+        engaged,
+        closed,
+        peak,
+        steady: steady.min(to),
+        steady_end: steady_end.max(steady.min(to)),
+        end: to,
+    })
+}
+
+/// Spans above a threshold; interruptions of up to `gap` samples are part of them.
+fn loads(level: &[f64], threshold: f64, gap: usize) -> Vec<(usize, usize)> {
+    let mut spans: Vec<(usize, usize)> = Vec::new();
+    for (i, _) in level.iter().enumerate().filter(|(_, v)| **v > threshold) {
+        match spans.last_mut() {
+            Some(last) if i <= last.1 + gap => last.1 = i + 1,
+            _ => spans.push((i, i + 1)),
+        }
+    }
+    spans
+}
+
+/// Centred mean over about `n` samples; the ends average what there is.
+pub fn average(x: &[f64], n: usize) -> Vec<f64> {
+    let half = n / 2;
+    let mut sums = Vec::with_capacity(x.len() + 1);
+    let mut sum = 0.0;
+    sums.push(sum);
+    for v in x {
+        sum += v;
+        sums.push(sum);
+    }
+    (0..x.len())
+        .map(|i| {
+            let (from, to) = (i.saturating_sub(half), (i + half + 1).min(x.len()));
+            (sums[to] - sums[from]) / (to - from) as f64
+        })
+        .collect()
+}
+
+/// At most about 20,000 of the values, evenly picked: enough for a level.
+fn thinned(x: &[f64]) -> Vec<f64> {
+    x.iter().step_by((x.len() / 20_000).max(1)).copied().collect()
+}

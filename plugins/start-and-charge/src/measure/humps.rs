@@ -1,0 +1,123 @@
+//! The humps that compression strokes leave on what a starter draws.
+
+use super::cranking::{Cranking, average};
+use plugin_sdk::signal::stats;
+
+/// Rate to which records are thinned, Hz: a hump lasts a tenth of a second.
+const ENOUGH_HZ: f64 = 1_000.0;
+/// Shortest and longest time from hump to hump, s: 25 to 3 compression strokes a second.
+const PERIODS_S: (f64, f64) = (0.04, 0.33);
+/// Shortest stretch of steady cranking that says something, s.
+const SHORTEST_S: f64 = 0.7;
+/// Least autocorrelation at the period: below this, what repeats is not compression.
+const LEAST_REPEAT: f64 = 0.3;
+
+/// Humps of a start attempt.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Humps {
+    /// Start of the stretch that was looked at, s.
+    pub from_s: f64,
+    /// Its end, s.
+    pub to_s: f64,
+    /// Median time from hump to hump, s.
+    pub period_s: f64,
+    /// Standard error of that mean time, s.
+    pub period_error_s: f64,
+    /// Top of each hump, s.
+    pub tops_s: Vec<f64>,
+    /// Height of each hump above the lower trough beside it, in the record's unit, in their order; small where a hump
+    /// is missing.
+    pub heights: Vec<f64>,
+}
+
+/// Measures the humps on a load (a current, or the depth of a voltage's fall) while the engine turns steadily. `None`
+/// where it turned too shortly, was sampled too coarsely, or where nothing repeats.
+pub fn humps(load: &[f64], start_s: f64, step_s: f64, c: &Cranking) -> Option<Humps> {
+    let thin = (1.0 / ENOUGH_HZ / step_s).round().max(1.0) as usize;
+    let step = step_s * thin as f64;
+    if step > PERIODS_S.0 / 8.0 {
+        return None;
+    }
+    let part = load.get(c.steady..c.steady_end)?;
+    // The average over each thinned interval keeps what is faster from folding down.
+    let x: Vec<f64> = average(part, thin).into_iter().step_by(thin).collect();
+    let samples = |s: f64| (s / step).round() as usize;
+    if x.len() < samples(SHORTEST_S) {
+        return None;
+    }
+    let period = period(&x, samples(PERIODS_S.0), samples(PERIODS_S.1))?;
+    let smooth = average(&x, period / 5);
+    let (tops, heights) = walk(&smooth, period);
+    let from_s = start_s + c.steady as f64 * step_s;
+    let times: Vec<f64> = tops.windows(2).map(|w| (w[1] - w[0]) as f64 * step).collect();
+    let n = times.len() as f64;
+    let spread = 1.4826 * stats::median_abs_deviation(&times)?;
+    Some(Humps {
+        from_s,
+        to_s: start_s + c.steady_end as f64 * step_s,
+        period_s: stats::median(&times)?,
+        period_error_s: (spread / n.sqrt()).max(step / n),
+        tops_s: tops.iter().map(|&k| from_s + k as f64 * step).collect(),
+        heights,
+    })
+}
+
+/// The time from hump to hump, in samples: the shortest lag at which the autocorrelation has a peak nearly as high as
+/// its highest. (That of a whole cycle is higher still when one cylinder is weak.)
+fn period(x: &[f64], shortest: usize, longest: usize) -> Option<usize> {
+    let level = average(x, 2 * longest);
+    let d: Vec<f64> = x.iter().zip(&level).map(|(v, l)| v - l).collect();
+    let power: f64 = d.iter().map(|v| v * v).sum();
+    let longest = longest.min(d.len() / 3);
+    if power <= 0.0 || longest <= shortest {
+        return None;
+    }
+    let at = |lag: usize| {
+        let sum: f64 = d.iter().zip(&d[lag..]).map(|(a, b)| a * b).sum();
+        sum / power * d.len() as f64 / (d.len() - lag) as f64
+    };
+    let r: Vec<f64> = (shortest.saturating_sub(1)..=longest + 1).map(at).collect();
+    let peaks: Vec<usize> = (1..r.len() - 1)
+        .filter(|&k| r[k] >= r[k - 1] && r[k] > r[k + 1])
+        .collect();
+    let highest = peaks.iter().map(|&k| r[k]).fold(0.0, f64::max);
+    let first = peaks.into_iter().find(|&k| r[k] >= 0.6 * highest)?;
+    (highest >= LEAST_REPEAT).then_some(shortest.saturating_sub(1) + first)
+}
+
+/// Tops of the humps, in samples, and their heights. Walks from hump to hump; where none is found within two fifths of
+/// a period of where it should be, its place is measured all the same.
+fn walk(x: &[f64], period: usize) -> (Vec<usize>, Vec<f64>) {
+    let (mut tops, mut heights) = (Vec::new(), Vec::new());
+    let mut step = period;
+    // The first one is the highest point of the first period that has a whole period before it.
+    let Some(mut at) = highest(x, period, 2 * period) else {
+        return (tops, heights);
+    };
+    while at + step <= x.len().saturating_sub(1) {
+        let before = lowest(x, at.saturating_sub(step * 3 / 5), at);
+        let after = lowest(x, at, at + step * 3 / 5);
+        if let (Some(before), Some(after)) = (before, after) {
+            // The lower trough: that beside a missing hump is none.
+            heights.push((x[at] - x[before].min(x[after])).max(0.0));
+            tops.push(at);
+        }
+        let (low, high) = (at + step * 3 / 5, (at + step * 7 / 5).min(x.len() - 1));
+        let inside = highest(x, low, high).filter(|&k| k > low && k + 1 < high);
+        let next = inside.unwrap_or(at + step);
+        if inside.is_some() {
+            // The engine's speed wanders.
+            step = (3 * step + (next - at)) / 4;
+        }
+        at = next;
+    }
+    (tops, heights)
+}
+
+fn highest(x: &[f64], from: usize, to: usize) -> Option<usize> {
+    (from..to.min(x.len())).max_by(|&a, &b| x[a].total_cmp(&x[b]))
+}
+
+fn lowest(x: &[f64], from: usize, to: usize) -> Option<usize> {
+    (from..=to.min(x.len().checked_sub(1)?)).min_by(|&a, &b| x[a].total_cmp(&x[b]))
+}
