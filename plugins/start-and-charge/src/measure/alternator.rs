@@ -145,7 +145,10 @@ fn shape(x: &[f64], turns: &[f64], step: f64, span: (f64, f64)) -> Ripple {
         .map(|o| (o.amplitude() * o.amplitude() - noise * noise).max(0.0))
         .sum();
     let middle = stats::median(&rates).unwrap_or(f64::NAN);
-    let squares: f64 = rates.iter().map(|r| (r / middle - 1.0) * (r / middle - 1.0)).sum();
+    let squares: f64 = rates
+        .iter()
+        .map(|r| (r / middle - 1.0) * (r / middle - 1.0))
+        .sum();
     Ripple {
         hz: strongest_hz * unit as f64 / SIXTHS as f64,
         strongest_hz,

@@ -32,7 +32,12 @@ pub struct LowestVoltage {
 
 /// Lowest 10 ms mean of the voltage while the starter turns the engine, and of the inrush dip. `None` where the
 /// engine did not turn for 0.2 s, or the samples are too coarse for such a mean.
-pub fn lowest_voltage(volts: &[f64], start_s: f64, step_s: f64, c: &Cranking) -> Option<LowestVoltage> {
+pub fn lowest_voltage(
+    volts: &[f64],
+    start_s: f64,
+    step_s: f64,
+    c: &Cranking,
+) -> Option<LowestVoltage> {
     let n = (0.01 / step_s).round() as usize;
     let turning = volts.get(c.steady..c.steady_end)?;
     if n < 1 || (turning.len() as f64) * step_s < 0.2 {
@@ -49,7 +54,8 @@ pub fn lowest_voltage(volts: &[f64], start_s: f64, step_s: f64, c: &Cranking) ->
     value.is_finite().then(|| LowestVoltage {
         turning: Measured {
             value,
-            uncertainty: (resolution(turning) / 12f64.sqrt()).max(noise(turning) / (n as f64).sqrt()),
+            uncertainty: (resolution(turning) / 12f64.sqrt())
+                .max(noise(turning) / (n as f64).sqrt()),
             from_s: start_s + c.steady as f64 * step_s,
             to_s: start_s + c.steady_end as f64 * step_s,
         },
@@ -70,7 +76,10 @@ pub fn resistance(
 ) -> Option<Measured> {
     let samples = |s: f64| (s / step_s).round() as usize;
     let from = c.engaged.saturating_sub(samples(0.05));
-    let to = (c.closed + samples(0.3)).min(c.end).min(volts.len()).min(current.len());
+    let to = (c.closed + samples(0.3))
+        .min(c.end)
+        .min(volts.len())
+        .min(current.len());
     if from >= to || swing(&current[from..to]) < least_swing {
         return None;
     }
@@ -90,7 +99,9 @@ pub fn resistance(
 pub(super) fn swing(x: &[f64]) -> f64 {
     let (low, high) = x
         .iter()
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(*v), h.max(*v)));
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| {
+            (l.min(*v), h.max(*v))
+        });
     high - low
 }
 
@@ -102,7 +113,10 @@ pub(super) fn noise(x: &[f64]) -> f64 {
 
 /// Smallest step between neighbours; 0 when none differ.
 pub(super) fn resolution(x: &[f64]) -> f64 {
-    let steps = x.windows(2).map(|w| (w[1] - w[0]).abs()).filter(|d| *d > 1e-9);
+    let steps = x
+        .windows(2)
+        .map(|w| (w[1] - w[0]).abs())
+        .filter(|d| *d > 1e-9);
     let least = steps.fold(f64::INFINITY, f64::min);
     if least.is_finite() { least } else { 0.0 }
 }

@@ -71,7 +71,8 @@ fn attempt(
     samples: &impl Fn(f64) -> usize,
 ) -> Option<Cranking> {
     let first = from.saturating_sub(samples(0.01));
-    let peak = (first..(from + samples(0.25)).min(to)).max_by(|&a, &b| load[a].total_cmp(&load[b]))?;
+    let peak =
+        (first..(from + samples(0.25)).min(to)).max_by(|&a, &b| load[a].total_cmp(&load[b]))?;
     let half = rest + 0.5 * (load[peak] - rest);
     let closed = (first.saturating_sub(samples(0.05))..peak)
         .rev()
@@ -88,7 +89,9 @@ fn attempt(
         // Once the engine fires, the starter turns along without a load.
         let slow = average(&load[steady..steady_end], samples(0.2));
         let usual = stats::median(&thinned(&slow[..slow.len().min(samples(0.6))]))?;
-        let fired = slow.iter().position(|v| v - rest < STARTED * (usual - rest));
+        let fired = slow
+            .iter()
+            .position(|v| v - rest < STARTED * (usual - rest));
         steady_end = fired.map_or(steady_end, |k| steady + k.saturating_sub(samples(0.1)));
     }
     let turning = load.get(steady..steady_end.max(steady)).unwrap_or_default();
@@ -136,5 +139,8 @@ pub fn average(x: &[f64], n: usize) -> Vec<f64> {
 
 /// At most about 20,000 of the values, evenly picked: enough for a level.
 fn thinned(x: &[f64]) -> Vec<f64> {
-    x.iter().step_by((x.len() / 20_000).max(1)).copied().collect()
+    x.iter()
+        .step_by((x.len() / 20_000).max(1))
+        .copied()
+        .collect()
 }

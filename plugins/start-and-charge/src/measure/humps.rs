@@ -49,7 +49,10 @@ pub fn humps(load: &[f64], start_s: f64, step_s: f64, c: &Cranking) -> Option<Hu
     let smooth = average(&x, period / 5);
     let (tops, heights) = walk(&smooth, period);
     let from_s = start_s + c.steady as f64 * step_s;
-    let times: Vec<f64> = tops.windows(2).map(|w| (w[1] - w[0]) as f64 * step).collect();
+    let times: Vec<f64> = tops
+        .windows(2)
+        .map(|w| (w[1] - w[0]) as f64 * step)
+        .collect();
     let n = times.len() as f64;
     let spread = 1.4826 * stats::median_abs_deviation(&times)?;
     Some(Humps {

@@ -67,7 +67,11 @@ pub fn key_off(current: &[f64], start_s: f64, step_s: f64) -> Option<KeyOff> {
             current: p.level,
         })
         .collect();
-    let samples = Samples { current, start_s, step_s };
+    let samples = Samples {
+        current,
+        start_s,
+        step_s,
+    };
     let all = samples.sharpened(all, block_s);
     let (off_seen, off_s) = ignition_off(&all).map_or((false, start_s), |t| (true, t));
     let shut: Vec<Stage> = all.iter().filter(|s| s.from_s >= off_s).copied().collect();
@@ -124,7 +128,10 @@ fn shut_down(all: &[Stage], knee: f64) -> (Vec<Stage>, Vec<Stage>) {
             stages.push(*stage);
         } else if stage.current <= low + rise {
             last.to_s = stage.to_s;
-        } else if let Some(w) = wake_ups.last_mut().filter(|w| stage.from_s <= w.to_s + 0.01) {
+        } else if let Some(w) = wake_ups
+            .last_mut()
+            .filter(|w| stage.from_s <= w.to_s + 0.01)
+        {
             w.to_s = stage.to_s;
             w.current = w.current.max(stage.current);
         } else {
