@@ -1,3 +1,46 @@
 //! The analyzers of battery, starter and alternator.
 
+pub mod alternator_ripple;
+pub mod charging;
+pub mod cranking_compression;
+mod input;
+pub mod key_off;
 pub mod measure;
+pub mod outputs;
+pub mod path_resistance;
+pub mod start_attempt;
+mod verdict;
+
+pub use alternator_ripple::AlternatorRipple;
+pub use charging::Charging;
+pub use cranking_compression::CrankingCompression;
+pub use key_off::KeyOffCurrent;
+pub use path_resistance::PathResistance;
+pub use start_attempt::StartAttempt;
+
+use plugin_sdk::Settings;
+use plugin_sdk::measure::Spec;
+
+plugin_sdk::export!(
+    StartAttempt,
+    PathResistance,
+    CrankingCompression,
+    Charging,
+    AlternatorRipple,
+    KeyOffCurrent,
+);
+
+/// Values of the limits sheet.
+fn limits(settings: &Settings) -> Spec<'_> {
+    Spec(&settings.spec)
+}
+
+/// Whether the engine is stated to run.
+fn engine_runs(settings: &Settings) -> bool {
+    settings.engine.as_ref().is_some_and(|e| e.value == "running")
+}
+
+/// Whether the key is stated to be off.
+fn key_is_off(settings: &Settings) -> bool {
+    settings.engine.as_ref().is_some_and(|e| e.value == "off")
+}

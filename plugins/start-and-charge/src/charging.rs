@@ -1,0 +1,69 @@
+//! The voltage that the alternator holds.
+
+use crate::input::record;
+use crate::limits;
+use crate::measure::charging::charging_voltage;
+use crate::verdict::{Side, side};
+use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope};
+
+/// Charging voltage with the engine running.
+pub struct Charging;
+
+/// Current out of the battery above which it is not being charged, A.
+const DISCHARGING_A: f64 = 1.0;
+/// Voltage above which a battery is one of 24 V.
+const TWO_BATTERIES_V: f64 = 18.0;
+
+impl Analyzer for Charging {
+    const DESCRIPTOR: Descriptor = Descriptor {
+        id: "charging",
+        name: "Charging voltage",
+        version: env!("CARGO_PKG_VERSION"),
+        vendor: "baybrief",
+        scope: Scope::Capture,
+        needs: &["battery-voltage"],
+        uses: &["battery-current"],
+    };
+
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        if !crate::engine_runs(&input.settings) {
+            return Ok(());
+        }
+        let Some(volts) = record(input, &["battery-voltage"]) else {
+            return Ok(());
+        };
+        let Some(m) = charging_voltage(&volts.values, volts.start_s, volts.step_s) else {
+            return Ok(());
+        };
+        let batteries = if m.value > TWO_BATTERIES_V { 2.0 } else { 1.0 };
+        let sheet = limits(&input.settings).limit("charging-voltage");
+        let limit = Limit {
+            low: sheet.low.map(|v| v * batteries),
+            high: sheet.high.map(|v| v * batteries),
+            ..sheet
+        };
+        let current = record(input, &["battery-current"])
+            .filter(|c| c.calibrated)
+            .map(|c| c.values.iter().sum::<f64>() / c.values.len() as f64);
+        let u = m.uncertainty.hypot(volts.accuracy * m.value);
+        let side = side(m.value, u, &limit);
+        let message = match side {
+            Side::Below if current.is_some_and(|a| a > DISCHARGING_A) => "charging-voltage-low-discharging",
+            Side::Below => "charging-voltage-low",
+            Side::Within => "charging-voltage",
+            Side::Above => "charging-voltage-high",
+        };
+        let grade = if side == Side::Within { Grade::Normal } else { Grade::Abnormal };
+        let mut o = Observation::new("charging-voltage", message)
+            .about("battery-voltage")
+            .span(m.from_s, m.to_s)
+            .value(m.value, u, "V")
+            .limit(limit)
+            .grade(grade);
+        if let Some(a) = current {
+            o = o.arg("current_a", a);
+        }
+        out.add(o);
+        Ok(())
+    }
+}

@@ -1,0 +1,67 @@
+//! Resistance of the starter's feed and of the engine's ground.
+
+use crate::input::record;
+use crate::limits;
+use crate::measure::drop::path_resistance;
+use crate::start_attempt::{LEAST_SWING_A, LOADS, found};
+use crate::verdict::{Side, side};
+use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Observation, Output, Scope};
+
+/// Resistances of cables and grounds from their drops.
+pub struct PathResistance;
+
+impl Analyzer for PathResistance {
+    const DESCRIPTOR: Descriptor = Descriptor {
+        id: "path-resistance",
+        name: "Resistance of feed and ground",
+        version: env!("CARGO_PKG_VERSION"),
+        vendor: "baybrief",
+        scope: Scope::Capture,
+        needs: &["ground-voltage|feed-voltage-drop", "battery-current|starter-current"],
+        uses: &["ground-voltage", "feed-voltage-drop", "battery-current", "starter-current"],
+    };
+
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        let Some(current) = record(input, LOADS).filter(|c| c.calibrated) else {
+            return Err("the current's clamp has no known factor".into());
+        };
+        for attempt in found(None, Some(&current)) {
+            for (role, kind) in [
+                ("ground-voltage", "ground-resistance"),
+                ("feed-voltage-drop", "feed-resistance"),
+            ] {
+                let Some(drop) = record(input, &[role]).filter(|d| d.matches(&current)) else {
+                    continue;
+                };
+                let measured = path_resistance(
+                    &drop.values,
+                    &current.values,
+                    current.start_s,
+                    current.step_s,
+                    &attempt,
+                    LEAST_SWING_A,
+                );
+                let Some(path) = measured else {
+                    continue;
+                };
+                let r = path.resistance;
+                let value = 1e3 * r.value;
+                let u = (1e3 * r.uncertainty).hypot(current.accuracy * value);
+                let limit = limits(&input.settings).limit(kind);
+                let high = side(value, u, &limit) == Side::Above;
+                let message = if high { format!("{kind}-high") } else { kind.to_owned() };
+                out.add(
+                    Observation::new(kind, &message)
+                        .about(role)
+                        .span(r.from_s, r.to_s)
+                        .value(value, u, "mohm")
+                        .limit(limit)
+                        .grade(if high { Grade::Abnormal } else { Grade::Normal })
+                        .arg("drop_v", path.steady_drop_v)
+                        .arg("current_a", path.steady_current_a),
+                );
+            }
+        }
+        Ok(())
+    }
+}
