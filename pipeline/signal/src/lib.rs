@@ -20,6 +20,7 @@ pub mod smooth;
 pub mod spectrum;
 pub mod stats;
 pub mod time;
+pub mod windows;
 
 pub use measured::Measured;
 pub use time::Time;

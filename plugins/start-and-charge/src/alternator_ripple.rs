@@ -63,7 +63,11 @@ impl Analyzer for AlternatorRipple {
         let limit = limits(&input.settings).limit("ripple");
         let o = about(message)
             .value(m.value, m.uncertainty.hypot(0.03 * m.value), "V")
-            .limit(if judged == Phases::Unequal { limit } else { Limit::default() })
+            .limit(if judged == Phases::Unequal {
+                limit
+            } else {
+                Limit::default()
+            })
             .grade(grade);
         out.add(with_orders(o, &measured, judged));
         Ok(())
@@ -71,7 +75,9 @@ impl Analyzer for AlternatorRipple {
 }
 
 fn with_orders(o: Observation, r: &Ripple, judged: Phases) -> Observation {
-    let o = o.arg("hz", r.hz).arg("order", (r.strongest_hz / r.hz).round());
+    let o = o
+        .arg("hz", r.hz)
+        .arg("order", (r.strongest_hz / r.hz).round());
     match judged {
         Phases::Equal => o.arg("order_missing", false),
         Phases::Unequal => o.arg("order_missing", true),
@@ -88,5 +94,7 @@ fn engine_hz(input: &Input<'_>) -> Option<f64> {
     let rates: Vec<f64> = (1..20)
         .filter_map(|k| record.tooth_rate_at(from + (to - from) * f64::from(k) / 20.0, 0.1))
         .collect();
-    (rates.len() >= 10).then(|| stats::median(&rates))?.map(|hz| hz / f64::from(teeth))
+    (rates.len() >= 10)
+        .then(|| stats::median(&rates))?
+        .map(|hz| hz / f64::from(teeth))
 }

@@ -4,6 +4,7 @@ use crate::input::record;
 use crate::limits;
 use crate::measure::charging::charging_voltage;
 use crate::verdict::{Side, side};
+use plugin_sdk::signal::windows::mean;
 use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope};
 
 /// Charging voltage with the engine running.
@@ -44,16 +45,22 @@ impl Analyzer for Charging {
         };
         let current = record(input, &["battery-current"])
             .filter(|c| c.calibrated)
-            .map(|c| c.values.iter().sum::<f64>() / c.values.len() as f64);
+            .map(|c| mean(&c.values));
         let u = m.uncertainty.hypot(volts.accuracy * m.value);
         let side = side(m.value, u, &limit);
         let message = match side {
-            Side::Below if current.is_some_and(|a| a > DISCHARGING_A) => "charging-voltage-low-discharging",
+            Side::Below if current.is_some_and(|a| a > DISCHARGING_A) => {
+                "charging-voltage-low-discharging"
+            }
             Side::Below => "charging-voltage-low",
             Side::Within => "charging-voltage",
             Side::Above => "charging-voltage-high",
         };
-        let grade = if side == Side::Within { Grade::Normal } else { Grade::Abnormal };
+        let grade = if side == Side::Within {
+            Grade::Normal
+        } else {
+            Grade::Abnormal
+        };
         let mut o = Observation::new("charging-voltage", message)
             .about("battery-voltage")
             .span(m.from_s, m.to_s)

@@ -46,7 +46,9 @@ impl Analyzer for CrankingCompression {
 }
 
 fn observe(record: &Record, humps: &Humps, settings: &Settings, out: &mut Output) {
-    let stated = fact(settings, "cylinders").map(|n| n as usize).filter(|n| *n >= 2);
+    let stated = fact(settings, "cylinders")
+        .map(|n| n as usize)
+        .filter(|n| *n >= 2);
     let compared = compression::compare(humps, stated);
     let found = compared.as_ref().and_then(|c| c.cylinders);
     let about = |kind: &str, message: &str| {
@@ -62,7 +64,11 @@ fn observe(record: &Record, humps: &Humps, settings: &Settings, out: &mut Output
             let u = (rpm * relative_error).max(0.005 * rpm);
             let limit = limits(settings).limit("cranking-speed");
             let low = side(rpm, u, &limit) == Side::Below;
-            let message = if low { "cranking-speed-low" } else { "cranking-speed" };
+            let message = if low {
+                "cranking-speed-low"
+            } else {
+                "cranking-speed"
+            };
             out.add(
                 about("cranking-speed", message)
                     .value(rpm, u, "rpm")
@@ -108,8 +114,16 @@ fn compression_of(
         ("relative-compression-even", Grade::Normal)
     };
     // Without a number that fits, a weak one may be scatter.
-    let grade = if c.cylinders.is_none() && grade == Grade::Abnormal { Grade::Unusable } else { grade };
-    let message = if grade == Grade::Unusable { "relative-compression-unclear" } else { message };
+    let grade = if c.cylinders.is_none() && grade == Grade::Abnormal {
+        Grade::Unusable
+    } else {
+        grade
+    };
+    let message = if grade == Grade::Unusable {
+        "relative-compression-unclear"
+    } else {
+        message
+    };
     let each: Vec<String> = c.each.iter().map(|v| format!("{v:.0}")).collect();
     about("relative-compression", message)
         .value(c.weakest, u, "%")

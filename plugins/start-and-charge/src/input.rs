@@ -30,7 +30,11 @@ const VOLTAGE_ACCURACY: f64 = 0.003;
 pub fn record(input: &Input<'_>, roles: &[&str]) -> Option<Record> {
     let channel = roles.iter().find_map(|r| input.channel(r))?;
     let samples = channel.values();
-    let usual = if channel.unit == "A" { CLAMP_ACCURACY } else { VOLTAGE_ACCURACY };
+    let usual = if channel.unit == "A" {
+        CLAMP_ACCURACY
+    } else {
+        VOLTAGE_ACCURACY
+    };
     Some(Record {
         role: channel.role.to_owned(),
         over_range: samples.iter().any(|v| v.is_infinite()),

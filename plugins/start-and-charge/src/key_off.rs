@@ -61,10 +61,17 @@ fn standing(k: &KeyOff, u: f64, settings: &Settings) -> Standing {
     let high = sheet.high("key-off-current");
     let watched = k.remains.to_s - k.off_s;
     let value = k.remains.value;
-    let stays = k.last_stage_s >= sheet.number("key-off-last-stage").max(0.7 * k.longest_stage_s);
+    let stays = k.last_stage_s
+        >= sheet
+            .number("key-off-last-stage")
+            .max(0.7 * k.longest_stage_s);
     if value + 2.0 * u <= high {
         let settled = k.last_stage_s >= sheet.number("key-off-asleep");
-        return if settled { Standing::Asleep } else { Standing::NotFinal };
+        return if settled {
+            Standing::Asleep
+        } else {
+            Standing::NotFinal
+        };
     }
     match () {
         () if !stays || watched < sheet.number("key-off-least-watch") => Standing::NotFinal,
@@ -124,14 +131,26 @@ fn observe(k: &KeyOff, accuracy: f64, settings: &Settings, out: &mut Output) {
     }
     let high = limits(settings).high("key-off-current");
     let draining = standing == Standing::Asleep && k.wake_ups.len() >= 2 && k.mean - 2.0 * u > high;
-    let message = if draining { "wake-ups-draining" } else { "wake-ups" };
-    let longest = k.wake_ups.iter().map(|w| w.to_s - w.from_s).fold(0.0, f64::max);
+    let message = if draining {
+        "wake-ups-draining"
+    } else {
+        "wake-ups"
+    };
+    let longest = k
+        .wake_ups
+        .iter()
+        .map(|w| w.to_s - w.from_s)
+        .fold(0.0, f64::max);
     out.add(
         Observation::new("wake-ups", message)
             .about("battery-current")
             .span(m.from_s, m.to_s)
             .value(k.wake_ups.len() as f64, 0.0, "count")
-            .grade(if draining { Grade::Abnormal } else { Grade::Normal })
+            .grade(if draining {
+                Grade::Abnormal
+            } else {
+                Grade::Normal
+            })
             .arg("mean_a", k.mean)
             .arg("longest_s", longest),
     );

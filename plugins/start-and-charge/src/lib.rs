@@ -37,7 +37,10 @@ fn limits(settings: &Settings) -> Spec<'_> {
 
 /// Whether the engine is stated to run.
 fn engine_runs(settings: &Settings) -> bool {
-    settings.engine.as_ref().is_some_and(|e| e.value == "running")
+    settings
+        .engine
+        .as_ref()
+        .is_some_and(|e| e.value == "running")
 }
 
 /// Whether the key is stated to be off.

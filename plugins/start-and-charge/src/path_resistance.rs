@@ -17,8 +17,16 @@ impl Analyzer for PathResistance {
         version: env!("CARGO_PKG_VERSION"),
         vendor: "baybrief",
         scope: Scope::Capture,
-        needs: &["ground-voltage|feed-voltage-drop", "battery-current|starter-current"],
-        uses: &["ground-voltage", "feed-voltage-drop", "battery-current", "starter-current"],
+        needs: &[
+            "ground-voltage|feed-voltage-drop",
+            "battery-current|starter-current",
+        ],
+        uses: &[
+            "ground-voltage",
+            "feed-voltage-drop",
+            "battery-current",
+            "starter-current",
+        ],
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
@@ -49,7 +57,11 @@ impl Analyzer for PathResistance {
                 let u = (1e3 * r.uncertainty).hypot(current.accuracy * value);
                 let limit = limits(&input.settings).limit(kind);
                 let high = side(value, u, &limit) == Side::Above;
-                let message = if high { format!("{kind}-high") } else { kind.to_owned() };
+                let message = if high {
+                    format!("{kind}-high")
+                } else {
+                    kind.to_owned()
+                };
                 out.add(
                     Observation::new(kind, &message)
                         .about(role)

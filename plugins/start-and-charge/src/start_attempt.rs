@@ -6,6 +6,7 @@ use crate::measure::battery::{lowest_voltage, resistance, rest_voltage};
 use crate::measure::cranking::{Cranking, attempts};
 use crate::verdict::{Side, side};
 use plugin_sdk::signal::Measured;
+use plugin_sdk::signal::windows::mean;
 use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope, Settings};
 
 /// Voltages, currents and the battery's resistance.
@@ -37,14 +38,22 @@ impl Analyzer for StartAttempt {
         let volts = record(input, &["battery-voltage"]);
         let current = record(input, LOADS);
         for attempt in found(volts.as_ref(), current.as_ref()) {
-            let volts = volts.as_ref().map(|v| (v, aligned(v, current.as_ref(), &attempt)));
+            let volts = volts
+                .as_ref()
+                .map(|v| (v, aligned(v, current.as_ref(), &attempt)));
             if let Some((v, attempt)) = &volts {
                 voltages(v, attempt, &input.settings, out);
             }
             let Some(c) = current.as_ref().filter(|c| c.calibrated) else {
                 continue;
             };
-            currents(c, volts.as_ref().map(|(v, _)| *v), &attempt, &input.settings, out);
+            currents(
+                c,
+                volts.as_ref().map(|(v, _)| *v),
+                &attempt,
+                &input.settings,
+                out,
+            );
         }
         Ok(())
     }
@@ -96,7 +105,11 @@ fn voltages(v: &Record, a: &Cranking, settings: &Settings, out: &mut Output) {
     let tell = |kind: &str, message: &str, m: Measured, limit: Limit| {
         let u = m.uncertainty.hypot(v.accuracy * m.value);
         let grade = side(m.value, u, &limit).grade();
-        let message = if grade == Grade::Abnormal { format!("{message}-low") } else { message.to_owned() };
+        let message = if grade == Grade::Abnormal {
+            format!("{message}-low")
+        } else {
+            message.to_owned()
+        };
         Observation::new(kind, &message)
             .about(&v.role)
             .span(m.from_s, m.to_s)
@@ -105,13 +118,23 @@ fn voltages(v: &Record, a: &Cranking, settings: &Settings, out: &mut Output) {
             .grade(grade)
     };
     if let Some(rest) = rest {
-        out.add(tell("rest-voltage", "rest-voltage", rest, scaled("rest-voltage")));
+        out.add(tell(
+            "rest-voltage",
+            "rest-voltage",
+            rest,
+            scaled("rest-voltage"),
+        ));
     }
     if let Some(low) = lowest_voltage(&v.values, v.start_s, v.step_s, a) {
         let limit = scaled("cranking-voltage-low");
         out.add(
-            tell("cranking-voltage-low", "cranking-voltage", low.turning, limit)
-                .arg("inrush_v", low.inrush_v),
+            tell(
+                "cranking-voltage-low",
+                "cranking-voltage",
+                low.turning,
+                limit,
+            )
+            .arg("inrush_v", low.inrush_v),
         );
     }
 }
@@ -124,9 +147,11 @@ fn currents(
     out: &mut Output,
 ) {
     let amps = |kind: &str, message: &str, value: f64, noise: f64| {
-        Observation::new(kind, message)
-            .about(&c.role)
-            .value(value, noise.hypot(c.accuracy * value), "A")
+        Observation::new(kind, message).about(&c.role).value(
+            value,
+            noise.hypot(c.accuracy * value),
+            "A",
+        )
     };
     let peak = c.values[a.peak];
     let clipped = c.over_range;
@@ -139,39 +164,57 @@ fn currents(
     let volts = volts.filter(|v| v.matches(c));
     let turning = &c.values[a.steady..a.steady_end.max(a.steady)];
     if turning.len() as f64 * c.step_s >= 0.3 {
-        let mean = turning.iter().sum::<f64>() / turning.len() as f64;
+        let drawn = mean(turning);
         let steady = |o: Observation| o.span(c.at(a.steady), c.at(a.steady_end));
         // What the starter would draw if it stood, at the voltage that the battery has while it turns.
-        let stall = volts.filter(|_| !clipped).map(|v| {
-            let turning = &v.values[a.steady..a.steady_end];
-            let usual = turning.iter().sum::<f64>() / turning.len() as f64;
-            peak * usual / v.values[a.peak]
-        });
-        let noise = 0.01 * mean;
+        let stall = volts
+            .filter(|_| !clipped)
+            .map(|v| peak * mean(&v.values[a.steady..a.steady_end]) / v.values[a.peak]);
+        let noise = 0.01 * drawn;
         match stall.filter(|s| s.is_finite() && *s > 0.0) {
             Some(stall) => {
                 let limit = limits(settings).limit("cranking-current-share");
-                let share = 100.0 * mean / stall;
+                let share = 100.0 * drawn / stall;
                 let above = side(share, 0.03 * share, &limit) == Side::Above;
-                let message = if above { "cranking-current-high" } else { "cranking-current" };
+                let message = if above {
+                    "cranking-current-high"
+                } else {
+                    "cranking-current"
+                };
                 let high = limit.high.map(|h| h / 100.0 * stall);
                 out.add(steady(
-                    amps("cranking-current", message, mean, noise)
-                        .limit(Limit { low: None, high, unit: "A".into(), ..limit })
-                        .grade(if above { Grade::Abnormal } else { Grade::Normal })
+                    amps("cranking-current", message, drawn, noise)
+                        .limit(Limit {
+                            low: None,
+                            high,
+                            unit: "A".into(),
+                            ..limit
+                        })
+                        .grade(if above {
+                            Grade::Abnormal
+                        } else {
+                            Grade::Normal
+                        })
                         .arg("share_percent", share),
                 ));
             }
-            None => out.add(steady(amps("cranking-current", "cranking-current-alone", mean, noise))),
+            None => out.add(steady(amps(
+                "cranking-current",
+                "cranking-current-alone",
+                drawn,
+                noise,
+            ))),
         }
     }
-    let Some(v) = volts.filter(|_| c.role == "battery-current" || c.role == "starter-current") else {
+    let Some(v) = volts.filter(|_| c.role == "battery-current" || c.role == "starter-current")
+    else {
         return;
     };
     if let Some(r) = resistance(&v.values, &c.values, c.start_s, c.step_s, a, LEAST_SWING_A) {
         // A battery that keeps its cold-cranking current has no more than this.
         let rating = fact(settings, "battery_cca_a");
-        let from_rating = limits(settings).number("cold-cranking-fall") / rating.unwrap_or(f64::NAN);
+        let from_rating =
+            limits(settings).number("cold-cranking-fall") / rating.unwrap_or(f64::NAN);
         let sheet = limits(settings).limit("battery-resistance");
         let limit = match from_rating.is_finite() {
             true => Limit {
@@ -184,7 +227,11 @@ fn currents(
         let value = 1e3 * r.value;
         let u = (1e3 * r.uncertainty).hypot(c.accuracy * value);
         let high = side(value, u, &limit) == Side::Above;
-        let message = if high { "battery-resistance-high" } else { "battery-resistance" };
+        let message = if high {
+            "battery-resistance-high"
+        } else {
+            "battery-resistance"
+        };
         out.add(
             Observation::new("battery-resistance", message)
                 .about(&v.role)
@@ -192,7 +239,14 @@ fn currents(
                 .value(value, u, "mohm")
                 .limit(limit)
                 .grade(if high { Grade::Abnormal } else { Grade::Normal })
-                .arg("bound", if rating.is_some() { "rating" } else { "general" }),
+                .arg(
+                    "bound",
+                    if rating.is_some() {
+                        "rating"
+                    } else {
+                        "general"
+                    },
+                ),
         );
     }
 }

@@ -16,7 +16,11 @@ pub enum Side {
 impl Side {
     /// Grade of a value on that side.
     pub fn grade(self) -> Grade {
-        if self == Side::Within { Grade::Normal } else { Grade::Abnormal }
+        if self == Side::Within {
+            Grade::Normal
+        } else {
+            Grade::Abnormal
+        }
     }
 }
 

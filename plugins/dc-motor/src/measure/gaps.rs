@@ -1,7 +1,7 @@
 //! Dips of the current that an open bar or a lifting brush leaves at every turn.
 
-use super::windows::{average, median, spread};
 use plugin_sdk::signal::stats;
+use plugin_sdk::signal::windows::{average, median, spread};
 
 /// Regular dips of a steadily running motor's current.
 #[derive(Debug, Clone, PartialEq)]

@@ -6,5 +6,4 @@ pub mod phases;
 pub mod run;
 pub mod stall;
 pub mod start_up;
-mod windows;
 pub mod wiring;

@@ -1,6 +1,6 @@
 //! Three-phase motors behind an inverter: electrical rate, and whether the phases carry alike.
 
-use super::windows::{average, median};
+use plugin_sdk::signal::windows::{average, median};
 use plugin_sdk::signal::{Measured, spectrum};
 
 /// Phase currents of a steady stretch.
@@ -154,4 +154,42 @@ pub fn electrical_rate(phase: &[f64], step_s: f64) -> Option<(f64, f64)> {
         hz,
         hz * (scatter.sqrt() / usual / (count as f64).sqrt()).max(5e-4),
     ))
+}
+
+/// Ripple of the current that an inverter draws from its link.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LinkRipple {
+    /// Peak to peak, % of the mean, of the lines that repeat with `hz`.
+    pub depth: Measured,
+    /// Rate of the strongest line, Hz.
+    pub hz: f64,
+    /// Its standard uncertainty, Hz.
+    pub hz_uncertainty: f64,
+}
+
+/// Measures the ripple of a link current while its mean holds: an inverter that feeds three phases evenly draws a
+/// current that holds within some percent; with a phase missing its power, and its current, go to nothing twice a
+/// period (single-phase power). `None` where no line stands clear or the current does not hold for 0.2 s.
+pub fn link_ripple(link: &[f64], start_s: f64, step_s: f64) -> Option<LinkRipple> {
+    let span = steady([link, link, link], step_s)?;
+    let part = link.get(span.0..span.1)?;
+    if part.len() as f64 * step_s < 0.2 {
+        return None;
+    }
+    let mean = part.iter().sum::<f64>() / part.len() as f64;
+    let seen = spectrum::spectrum(part, step_s, part.len())?;
+    let lines = seen.lines(2.0 * SLOWEST_HZ, 0.4 / step_s, 80.0 * seen.step_hz, 6.0);
+    let first = lines.first()?;
+    // A sine's peak to peak; overtones add little to what decides.
+    let depth = 200.0 * first.amplitude / mean.abs().max(f64::MIN_POSITIVE);
+    Some(LinkRipple {
+        depth: Measured {
+            value: depth,
+            uncertainty: 0.05 * depth + 200.0 * first.amplitude / first.over_noise / mean.abs(),
+            from_s: start_s + span.0 as f64 * step_s,
+            to_s: start_s + span.1 as f64 * step_s,
+        },
+        hz: first.hz,
+        hz_uncertainty: 0.3 * seen.step_hz,
+    })
 }

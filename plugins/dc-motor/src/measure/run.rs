@@ -1,7 +1,7 @@
 //! When a motor is switched on, its inrush, and when it runs steadily.
 
-use super::windows::{average, median, quantile, resolution, spread};
 use plugin_sdk::signal::Measured;
+use plugin_sdk::signal::windows::{average, median, quantile, resolution, spread};
 
 /// A motor switched on; instants in samples of the record.
 #[derive(Debug, Clone, Copy, PartialEq)]

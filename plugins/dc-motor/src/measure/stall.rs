@@ -1,8 +1,8 @@
 //! A motor that is driven and does not turn.
 
 use super::run::Run;
-use super::windows::{average, median};
 use plugin_sdk::signal::Measured;
+use plugin_sdk::signal::windows::{average, median};
 
 /// A stretch at the current of a standing motor.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,7 +4,7 @@
 //! constant J R / k^2, once its inductance is charged (permanent-magnet motor; any textbook on electric drives).
 
 use super::run::Run;
-use super::windows::{average, median};
+use plugin_sdk::signal::windows::{average, median};
 use plugin_sdk::signal::{Measured, exponential};
 
 /// A start as it fits the equations.

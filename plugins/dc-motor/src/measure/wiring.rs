@@ -1,7 +1,7 @@
 //! Resistance of the wiring between the source and the motor.
 
 use super::run::Run;
-use super::windows::{median, resolution};
+use plugin_sdk::signal::windows::{median, resolution};
 use plugin_sdk::signal::{Measured, least_squares};
 
 /// Resistance between source and motor, in ohm: difference of the two voltages over the current while the motor is

@@ -4,8 +4,8 @@
 //! diode or phase that is missing or shorted leaves lines below that, down to the electrical rate itself (or twice it,
 //! for an open phase). How large they are depends on battery and load; which orders there are does not.
 
-use super::cranking::average;
 use plugin_sdk::signal::orders::{Order, order, peak_to_peak, turns_of_line};
+use plugin_sdk::signal::windows::average;
 use plugin_sdk::signal::{Measured, spectrum, stats};
 
 /// Slower than this a variation is the engine's or a load's, Hz.

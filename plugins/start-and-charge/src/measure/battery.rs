@@ -1,7 +1,8 @@
 //! What the battery's voltage says before and during a start.
 
-use super::cranking::{Cranking, average};
-use plugin_sdk::signal::{Measured, least_squares, stats};
+use super::cranking::Cranking;
+use plugin_sdk::signal::windows::{average, median, noise, resolution, swing};
+use plugin_sdk::signal::{Measured, least_squares};
 
 /// Rest voltage in V: median from the record's start until a load begins, of at most the last 2 s. `None` for less
 /// than 50 ms.
@@ -12,7 +13,7 @@ pub fn rest_voltage(volts: &[f64], start_s: f64, step_s: f64, until: usize) -> O
     if (part.len() as f64) * step_s < 0.05 {
         return None;
     }
-    let value = stats::median(part)?;
+    let value = median(part)?;
     Some(Measured {
         value,
         uncertainty: scatter_of_mean(part, value).max(resolution(part) / 12f64.sqrt()),
@@ -93,32 +94,6 @@ pub fn resistance(
         from_s: start_s + from as f64 * step_s,
         to_s: start_s + to as f64 * step_s,
     })
-}
-
-/// Difference of the highest and the lowest value.
-pub(super) fn swing(x: &[f64]) -> f64 {
-    let (low, high) = x
-        .iter()
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| {
-            (l.min(*v), h.max(*v))
-        });
-    high - low
-}
-
-/// Standard deviation of the noise: root of half the mean squared difference of neighbours (von Neumann 1941).
-pub(super) fn noise(x: &[f64]) -> f64 {
-    let squares: f64 = x.windows(2).map(|w| (w[1] - w[0]) * (w[1] - w[0])).sum();
-    (squares / (2 * x.len().max(2) - 2) as f64).sqrt()
-}
-
-/// Smallest step between neighbours; 0 when none differ.
-pub(super) fn resolution(x: &[f64]) -> f64 {
-    let steps = x
-        .windows(2)
-        .map(|w| (w[1] - w[0]).abs())
-        .filter(|d| *d > 1e-9);
-    let least = steps.fold(f64::INFINITY, f64::min);
-    if least.is_finite() { least } else { 0.0 }
 }
 
 /// Standard uncertainty of a mean whose neighbours are not independent: scatter over the root of ten.

@@ -1,6 +1,6 @@
 //! When the starter turns the engine, found from what it draws.
 
-use plugin_sdk::signal::stats;
+use plugin_sdk::signal::windows::{average, median, quantile};
 
 /// A start attempt; instants in samples of the record.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -42,13 +42,13 @@ pub fn attempts(load: &[f64], step_s: f64, least: f64) -> Vec<Cranking> {
     }
     let samples = |s: f64| ((s / step_s).round() as usize).max(1);
     let level = average(load, samples(0.01));
-    let Some(rest) = stats::quantile(&thinned(&level), 0.03) else {
+    let Some(rest) = quantile(&level, 0.03) else {
         return Vec::new();
     };
     let highest = level.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let above = rest + 0.12 * (highest - rest);
     let loaded: Vec<f64> = level.iter().copied().filter(|v| *v > above).collect();
-    let Some(steady) = stats::median(&thinned(&loaded)) else {
+    let Some(steady) = median(&loaded) else {
         return Vec::new();
     };
     if steady - rest < least {
@@ -88,15 +88,15 @@ fn attempt(
     if steady < steady_end {
         // Once the engine fires, the starter turns along without a load.
         let slow = average(&load[steady..steady_end], samples(0.2));
-        let usual = stats::median(&thinned(&slow[..slow.len().min(samples(0.6))]))?;
+        let usual = median(&slow[..slow.len().min(samples(0.6))])?;
         let fired = slow
             .iter()
             .position(|v| v - rest < STARTED * (usual - rest));
         steady_end = fired.map_or(steady_end, |k| steady + k.saturating_sub(samples(0.1)));
     }
     let turning = load.get(steady..steady_end.max(steady)).unwrap_or_default();
-    let has_inrush = stats::median(&thinned(turning))
-        .is_none_or(|usual| load[peak] - rest >= INRUSH * (usual - rest));
+    let has_inrush =
+        median(turning).is_none_or(|usual| load[peak] - rest >= INRUSH * (usual - rest));
     has_inrush.then_some(Cranking {
         engaged,
         closed,
@@ -117,30 +117,4 @@ fn loads(level: &[f64], threshold: f64, gap: usize) -> Vec<(usize, usize)> {
         }
     }
     spans
-}
-
-/// Centred mean over about `n` samples; the ends average what there is.
-pub fn average(x: &[f64], n: usize) -> Vec<f64> {
-    let half = n / 2;
-    let mut sums = Vec::with_capacity(x.len() + 1);
-    let mut sum = 0.0;
-    sums.push(sum);
-    for v in x {
-        sum += v;
-        sums.push(sum);
-    }
-    (0..x.len())
-        .map(|i| {
-            let (from, to) = (i.saturating_sub(half), (i + half + 1).min(x.len()));
-            (sums[to] - sums[from]) / (to - from) as f64
-        })
-        .collect()
-}
-
-/// At most about 20,000 of the values, evenly picked: enough for a level.
-fn thinned(x: &[f64]) -> Vec<f64> {
-    x.iter()
-        .step_by((x.len() / 20_000).max(1))
-        .copied()
-        .collect()
 }

@@ -1,7 +1,7 @@
 //! Resistance of a cable or a ground path, from the voltage across it and the current through it.
 
-use super::battery::swing;
 use super::cranking::Cranking;
+use plugin_sdk::signal::windows::{mean, swing};
 use plugin_sdk::signal::{Measured, least_squares};
 
 /// A path's resistance and the drop that it makes.
@@ -35,7 +35,7 @@ pub fn path_resistance(
     let slope = fit.coefficients[1].abs();
     let turning = c.steady.min(to)..c.steady_end.min(to);
     let turning = if turning.len() > 8 { turning } else { from..to };
-    let mean = current[turning.clone()].iter().sum::<f64>() / turning.len() as f64;
+    let steady = mean(&current[turning]);
     Some(PathResistance {
         resistance: Measured {
             value: slope,
@@ -45,7 +45,7 @@ pub fn path_resistance(
             from_s: start_s + from as f64 * step_s,
             to_s: start_s + to as f64 * step_s,
         },
-        steady_drop_v: slope * mean,
-        steady_current_a: mean,
+        steady_drop_v: slope * steady,
+        steady_current_a: steady,
     })
 }

@@ -1,7 +1,8 @@
 //! The humps that compression strokes leave on what a starter draws.
 
-use super::cranking::{Cranking, average};
+use super::cranking::Cranking;
 use plugin_sdk::signal::stats;
+use plugin_sdk::signal::windows::average;
 
 /// Rate to which records are thinned, Hz: a hump lasts a tenth of a second.
 const ENOUGH_HZ: f64 = 1_000.0;

@@ -1,5 +1,6 @@
 //! How a vehicle's current comes down after the key is turned off: stages, wake-ups, what remains.
 
+use plugin_sdk::signal::windows::{mean, resolution};
 use plugin_sdk::signal::{Measured, plateaus, stats};
 
 /// A stage of the shut-down.
@@ -97,7 +98,7 @@ pub fn key_off(current: &[f64], start_s: f64, step_s: f64) -> Option<KeyOff> {
             .iter()
             .map(|s| s.to_s - s.from_s)
             .fold(0.0, f64::max),
-        mean: whole.iter().sum::<f64>() / whole.len().max(1) as f64,
+        mean: mean(whole),
         stages,
         wake_ups,
     })
@@ -199,8 +200,4 @@ impl Samples<'_> {
 fn scatter(points: &[f64]) -> f64 {
     let d: Vec<f64> = points.windows(2).map(|w| (w[1] - w[0]).abs()).collect();
     stats::quantile(&d, 0.1).unwrap_or(0.0) / 0.178
-}
-
-fn resolution(x: &[f64]) -> f64 {
-    super::battery::resolution(x)
 }

@@ -1,0 +1,87 @@
+//! Resistance of the wiring between the source and the motor.
+
+use crate::input::record;
+use crate::limits;
+use crate::measure::run::{runs, steady};
+use crate::measure::wiring::wiring_resistance;
+use plugin_sdk::signal::windows::mean;
+use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope};
+
+/// Resistance of feed and ground of a motor.
+pub struct WiringResistance;
+
+impl Analyzer for WiringResistance {
+    const DESCRIPTOR: Descriptor = Descriptor {
+        id: "wiring-resistance",
+        name: "Wiring of the motor",
+        version: env!("CARGO_PKG_VERSION"),
+        vendor: "baybrief",
+        scope: Scope::Capture,
+        needs: &["motor-current", "motor-voltage", "supply-voltage"],
+        uses: &[],
+    };
+
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        let channels = ["motor-current", "motor-voltage", "supply-voltage"];
+        let [Some(current), Some(motor), Some(supply)] = channels.map(|r| record(input, &[r]))
+        else {
+            return Ok(());
+        };
+        if !current.calibrated {
+            return Err("the current's clamp has no known factor".into());
+        }
+        if !motor.matches(&current) || !supply.matches(&current) {
+            return Err("current and voltages were not sampled together".into());
+        }
+        for run in runs(&current.values, Some(&motor.values), current.step_s) {
+            let measured = wiring_resistance(
+                &supply.values,
+                &motor.values,
+                &current.values,
+                current.start_s,
+                current.step_s,
+                &run,
+            );
+            let Some(m) = measured else {
+                continue;
+            };
+            // The drop counts at the current that the motor runs at; at its inrush where it never ran.
+            let part = match steady(&current.values, current.step_s, &run) {
+                Some((from, to)) => &current.values[from..to],
+                None => &current.values[run.on..run.off],
+            };
+            let amps = mean(part);
+            if amps < 0.05 {
+                continue;
+            }
+            let (value, u) = (
+                1e3 * m.value,
+                (1e3 * m.uncertainty).hypot(current.accuracy * 1e3 * m.value),
+            );
+            let sheet = limits(&input.settings).limit("wiring-drop");
+            let limit = Limit {
+                low: None,
+                high: sheet.high.map(|drop| 1e3 * drop / amps),
+                unit: "mohm".into(),
+                ..sheet
+            };
+            let high = limit.high.is_some_and(|h| value - 2.0 * u > h);
+            let message = if high {
+                "wiring-resistance-high"
+            } else {
+                "wiring-resistance"
+            };
+            out.add(
+                Observation::new("wiring-resistance", message)
+                    .about("motor-voltage")
+                    .span(m.from_s, m.to_s)
+                    .value(value, u, "mohm")
+                    .limit(limit)
+                    .grade(if high { Grade::Abnormal } else { Grade::Normal })
+                    .arg("drop_v", m.value * amps)
+                    .arg("current_a", amps),
+            );
+        }
+        Ok(())
+    }
+}
