@@ -27,7 +27,7 @@ impl Analyzer for Charging {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        if !crate::engine_runs(&input.settings) {
+        if !crate::engine_is(&input.settings, "running") {
             return Ok(());
         }
         let Some(volts) = record(input, &["battery-voltage"]) else {

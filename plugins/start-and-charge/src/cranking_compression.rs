@@ -36,19 +36,24 @@ impl Analyzer for CrankingCompression {
             Some(_) => record.values.clone(),
             None => record.values.iter().map(|v| -v).collect(),
         };
-        for attempt in found(volts.as_ref(), current.as_ref()) {
-            if let Some(humps) = humps(&load, record.start_s, record.step_s, &attempt) {
-                observe(record, &humps, &input.settings, out);
+        let stated = fact(&input.settings, "cylinders").map(|n| n as usize);
+        let stated = stated.filter(|n| *n >= 2);
+        for attempt in found(volts.as_ref(), current.as_ref(), &input.settings) {
+            if let Some(humps) = humps(&load, record.start_s, record.step_s, &attempt, stated) {
+                observe(record, &humps, stated, &input.settings, out);
             }
         }
         Ok(())
     }
 }
 
-fn observe(record: &Record, humps: &Humps, settings: &Settings, out: &mut Output) {
-    let stated = fact(settings, "cylinders")
-        .map(|n| n as usize)
-        .filter(|n| *n >= 2);
+fn observe(
+    record: &Record,
+    humps: &Humps,
+    stated: Option<usize>,
+    settings: &Settings,
+    out: &mut Output,
+) {
     let compared = compression::compare(humps, stated);
     let found = compared.as_ref().and_then(|c| c.cylinders);
     let about = |kind: &str, message: &str| {
@@ -77,11 +82,23 @@ fn observe(record: &Record, humps: &Humps, settings: &Settings, out: &mut Output
                     .arg("cylinders", n),
             );
         }
-        None => out.add(about("compression-rate", "compression-rate").value(
-            1.0 / humps.period_s,
-            (relative_error / humps.period_s).max(0.005 / humps.period_s),
-            "Hz",
-        )),
+        None => {
+            let hz = 1.0 / humps.period_s;
+            let u = (relative_error * hz).max(0.005 * hz);
+            let limit = limits(settings).limit("compression-rate");
+            let low = side(hz, u, &limit) == Side::Below;
+            let message = if low {
+                "compression-rate-low"
+            } else {
+                "compression-rate"
+            };
+            out.add(
+                about("compression-rate", message)
+                    .value(hz, u, "Hz")
+                    .limit(limit)
+                    .grade(if low { Grade::Abnormal } else { Grade::Normal }),
+            );
+        }
     }
     let Some(c) = compared else {
         let cylinders = stated.unwrap_or(0);

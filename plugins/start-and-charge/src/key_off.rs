@@ -22,7 +22,7 @@ impl Analyzer for KeyOffCurrent {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        if !crate::key_is_off(&input.settings) {
+        if !crate::engine_is(&input.settings, "off") {
             return Ok(());
         }
         let Some(current) = record(input, &["battery-current"]) else {
@@ -31,7 +31,7 @@ impl Analyzer for KeyOffCurrent {
         if !current.calibrated {
             return Err("the current's clamp has no known factor".into());
         }
-        if !found(None, Some(&current)).is_empty() {
+        if !found(None, Some(&current), &input.settings).is_empty() {
             return Ok(());
         }
         if let Some(k) = key_off(&current.values, current.start_s, current.step_s) {

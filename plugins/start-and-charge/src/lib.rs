@@ -35,15 +35,7 @@ fn limits(settings: &Settings) -> Spec<'_> {
     Spec(&settings.spec)
 }
 
-/// Whether the engine is stated to run.
-fn engine_runs(settings: &Settings) -> bool {
-    settings
-        .engine
-        .as_ref()
-        .is_some_and(|e| e.value == "running")
-}
-
-/// Whether the key is stated to be off.
-fn key_is_off(settings: &Settings) -> bool {
-    settings.engine.as_ref().is_some_and(|e| e.value == "off")
+/// Whether the engine is stated to be `off`, `cranking` or `running`.
+fn engine_is(settings: &Settings, state: &str) -> bool {
+    settings.engine.as_ref().is_some_and(|e| e.value == state)
 }

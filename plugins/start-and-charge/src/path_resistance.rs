@@ -33,7 +33,7 @@ impl Analyzer for PathResistance {
         let Some(current) = record(input, LOADS).filter(|c| c.calibrated) else {
             return Err("the current's clamp has no known factor".into());
         };
-        for attempt in found(None, Some(&current)) {
+        for attempt in found(None, Some(&current), &input.settings) {
             for (role, kind) in [
                 ("ground-voltage", "ground-resistance"),
                 ("feed-voltage-drop", "feed-resistance"),

@@ -20,6 +20,8 @@ pub const LEAST_A: f64 = 30.0;
 pub const LEAST_V: f64 = 0.7;
 /// Least swing of a current that a resistance is told from, A.
 pub const LEAST_SWING_A: f64 = 40.0;
+/// Share of its stall current from which a starter does not turn the engine, %.
+const STANDS_PERCENT: f64 = 88.0;
 /// Voltage above which a battery is one of 24 V.
 const TWO_BATTERIES_V: f64 = 18.0;
 
@@ -37,7 +39,7 @@ impl Analyzer for StartAttempt {
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let volts = record(input, &["battery-voltage"]);
         let current = record(input, LOADS);
-        for attempt in found(volts.as_ref(), current.as_ref()) {
+        for attempt in found(volts.as_ref(), current.as_ref(), &input.settings) {
             let volts = volts
                 .as_ref()
                 .map(|v| (v, aligned(v, current.as_ref(), &attempt)));
@@ -60,14 +62,19 @@ impl Analyzer for StartAttempt {
 }
 
 /// Start attempts on the current, else on the fall of the voltage.
-pub fn found(volts: Option<&Record>, current: Option<&Record>) -> Vec<Cranking> {
+pub fn found(
+    volts: Option<&Record>,
+    current: Option<&Record>,
+    settings: &Settings,
+) -> Vec<Cranking> {
+    let cranked = crate::engine_is(settings, "cranking");
     if let Some(c) = current {
         let least = if c.calibrated { LEAST_A } else { 0.0 };
-        return attempts(&c.values, c.step_s, least);
+        return attempts(&c.values, c.step_s, least, cranked);
     }
     volts.map_or_else(Vec::new, |v| {
         let fall: Vec<f64> = v.values.iter().map(|x| -x).collect();
-        attempts(&fall, v.step_s, LEAST_V)
+        attempts(&fall, v.step_s, LEAST_V, cranked)
     })
 }
 
@@ -176,10 +183,11 @@ fn currents(
                 let limit = limits(settings).limit("cranking-current-share");
                 let share = 100.0 * drawn / stall;
                 let above = side(share, 0.03 * share, &limit) == Side::Above;
-                let message = if above {
-                    "cranking-current-high"
-                } else {
-                    "cranking-current"
+                let message = match share {
+                    s if s > STANDS_PERCENT => "cranking-current-stalled",
+                    _ if above => "cranking-current-high",
+                    s if s > limit.low.unwrap_or(100.0) => "cranking-current-raised",
+                    _ => "cranking-current",
                 };
                 let high = limit.high.map(|h| h / 100.0 * stall);
                 out.add(steady(

@@ -7,6 +7,7 @@
 use plugin_sdk::signal::orders::{Order, order, peak_to_peak, turns_of_line};
 use plugin_sdk::signal::windows::average;
 use plugin_sdk::signal::{Measured, spectrum, stats};
+use std::f64::consts::TAU;
 
 /// Slower than this a variation is the engine's or a load's, Hz.
 const SLOWEST_HZ: f64 = 90.0;
@@ -14,6 +15,11 @@ const SLOWEST_HZ: f64 = 90.0;
 const CLEAR: f64 = 5.0;
 /// Orders are measured in sixths of the strongest line's.
 const SIXTHS: usize = 6;
+/// Scatter of the turns of a line, in turns, below which a clock makes it: a load that is switched electronically. An
+/// idling engine wanders by some tenths of a percent.
+const CLOCK: f64 = 0.008;
+/// Most lines of switched loads that are looked past.
+const MOST_SWITCHED: usize = 5;
 /// Highest order of the strongest line that is measured.
 const HIGHEST: usize = 6;
 /// Share of the strongest line below which another one is no part of the ripple's shape.
@@ -34,9 +40,6 @@ pub struct Ripple {
     pub overtones: f64,
     /// Multiples of the repetition rate that stand clear of the noise.
     pub clear: usize,
-    /// Relative standard deviation of the rate over the record. A load that is switched electronically keeps its rate
-    /// to 1 part in 10,000; an engine does not.
-    pub wander: f64,
     /// Samples a second.
     pub sampled_hz: f64,
 }
@@ -65,25 +68,96 @@ pub fn ripple(volts: &[f64], start_s: f64, step_s: f64) -> Result<Option<Ripple>
     let slow = average(part, (1.0 / 60.0 / step) as usize);
     let x: Vec<f64> = part.iter().zip(&slow).map(|(v, s)| v - s).collect();
     let nyquist = 0.5 / step;
-    let Some(seen) = spectrum::spectrum(&x, step, (0.12 / step) as usize) else {
-        return Ok(None);
-    };
-    let lines = seen.lines(SLOWEST_HZ, 0.92 * nyquist, 250.0, CLEAR);
-    let Some(strongest) = lines.first() else {
-        let noise = seen.noise(1_000.0f64.min(nyquist / 2.0), 500.0);
-        return Err(Smooth {
-            least_seen: 2.0 * CLEAR * noise,
-        });
-    };
-    let lowest = ((strongest.hz / SLOWEST_HZ) as usize).clamp(2, SIXTHS);
-    let Some(turns) = turns_of_line(&x, step, strongest.hz, lowest as f64 / strongest.hz) else {
-        return Ok(None);
-    };
     let span = (
         start_s + from as f64 * step,
         start_s + (from + x.len()) as f64 * step,
     );
-    Ok(Some(shape(&x, &turns, step, span)))
+    let mut x = x;
+    let mut taken: Option<Taken> = None;
+    for _ in 0..MOST_SWITCHED {
+        let Some(seen) = spectrum::spectrum(&x, step, (0.12 / step) as usize) else {
+            return Ok(None);
+        };
+        let lines = seen.lines(SLOWEST_HZ, 0.92 * nyquist, 250.0, CLEAR);
+        let Some(strongest) = lines.first() else {
+            let noise = seen.noise(1_000.0f64.min(nyquist / 2.0), 500.0);
+            return Err(Smooth {
+                least_seen: 2.0 * CLEAR * noise,
+            });
+        };
+        let lowest = ((strongest.hz / SLOWEST_HZ) as usize).clamp(2, SIXTHS);
+        let window = lowest as f64 / strongest.hz;
+        let Some(turns) = turns_of_line(&x, step, strongest.hz, window) else {
+            return Ok(None);
+        };
+        // What is left of a line that is no clock's after all lies at its multiples.
+        if let Some(t) = taken.as_ref().filter(|t| t.left(strongest)) {
+            return Ok(Some(shape(&t.record, &t.turns, step, span)));
+        }
+        let Some(hz) = steady_rate(&turns, step) else {
+            return Ok(Some(shape(&x, &turns, step, span)));
+        };
+        let record = x.clone();
+        take_out(&mut x, step, hz);
+        taken = Some(Taken { record, turns, hz });
+    }
+    Ok(None)
+}
+
+/// A line that was taken out as a clock's.
+struct Taken {
+    record: Vec<f64>,
+    turns: Vec<f64>,
+    hz: f64,
+}
+
+impl Taken {
+    /// Whether a line found afterwards belonged to it: a multiple of it that was there before, no larger than it was.
+    fn left(&self, line: &spectrum::Line) -> bool {
+        let k = (line.hz / self.hz).round();
+        let multiple = k >= 2.0 && (line.hz - k * self.hz).abs() < 0.002 * line.hz;
+        multiple && order(&self.record, &self.turns, k).amplitude() > 0.5 * line.amplitude
+    }
+}
+
+/// Rate of turns that run as evenly as a clock, Hz; `None` for those of an engine, which wander.
+fn steady_rate(turns: &[f64], step: f64) -> Option<f64> {
+    // The ends of the demodulation average less.
+    let trim = turns.len() / 20;
+    let inner = turns.get(trim..turns.len() - trim)?;
+    let every = (inner.len() / 2_000).max(1);
+    let (t, y): (Vec<f64>, Vec<f64>) = inner
+        .iter()
+        .enumerate()
+        .step_by(every)
+        .map(|(i, v)| (i as f64 * step, *v))
+        .unzip();
+    let line = stats::line_fit(&t, &y)?;
+    let off = t
+        .iter()
+        .zip(&y)
+        .map(|(t, y)| y - line.intercept - line.slope * t);
+    // Noise on the line is no wandering.
+    let slow = average(
+        &off.collect::<Vec<_>>(),
+        (0.1 / step / every as f64) as usize,
+    );
+    let scatter = 1.4826 * stats::median(&slow.iter().map(|v| v.abs()).collect::<Vec<_>>())?;
+    let long = inner.len() as f64 * step >= 0.5;
+    (long && scatter < CLOCK).then_some(line.slope)
+}
+
+/// Subtracts all multiples of a steady rate.
+fn take_out(x: &mut [f64], step: f64, hz: f64) {
+    let turns: Vec<f64> = (0..x.len()).map(|i| hz * i as f64 * step).collect();
+    let highest = (0.5 / step / hz) as usize;
+    for k in 1..=highest {
+        let o = order(x, &turns, k as f64);
+        for (v, turn) in x.iter_mut().zip(&turns) {
+            let (sin, cos) = (TAU * o.order * turn).sin_cos();
+            *v -= o.cos * cos + o.sin * sin;
+        }
+    }
 }
 
 /// Measures the orders of the strongest line and its sixths.
@@ -144,11 +218,6 @@ fn shape(x: &[f64], turns: &[f64], step: f64, span: (f64, f64)) -> Ripple {
         .iter()
         .map(|o| (o.amplitude() * o.amplitude() - noise * noise).max(0.0))
         .sum();
-    let middle = stats::median(&rates).unwrap_or(f64::NAN);
-    let squares: f64 = rates
-        .iter()
-        .map(|r| (r / middle - 1.0) * (r / middle - 1.0))
-        .sum();
     Ripple {
         hz: strongest_hz * unit as f64 / SIXTHS as f64,
         strongest_hz,
@@ -161,7 +230,6 @@ fn shape(x: &[f64], turns: &[f64], step: f64, span: (f64, f64)) -> Ripple {
         sub_harmonic,
         overtones: over.sqrt() / first.max(f64::MIN_POSITIVE),
         clear: multiples.iter().filter(|o| is_clear(o)).count(),
-        wander: (squares / rates.len().max(1) as f64).sqrt(),
         sampled_hz: 1.0 / step,
     }
 }
@@ -197,7 +265,7 @@ pub enum Phases {
     SpeedUnknown,
     /// A quicker ripple may hide behind the recorder's sample rate.
     TooCoarse,
-    /// The ripple keeps its rate like a load that is switched electronically, or fits no alternator.
+    /// The rate fits no alternator on this engine.
     NotAlternator,
 }
 
@@ -205,17 +273,22 @@ pub enum Phases {
 const ELECTRICAL_A_TURN: (f64, f64) = (9.0, 26.5);
 /// Engine speeds at which such records are made, turns a second: 550 to 4,500 rpm.
 const ENGINE_HZ: (f64, f64) = (550.0 / 60.0, 4_500.0 / 60.0);
-/// Share of the strongest line from which a line below it is more than the phases' small differences.
-const UNEVEN: f64 = 0.25;
+/// Share of the strongest line from which a line below it is more than the small differences of whole phases, which a
+/// battery makes look larger.
+const UNEVEN: f64 = 0.6;
 /// Overtones from which a shape is not that of equal phases (0.28 for an ideal bridge, with or without a battery).
 const OVERTONES: f64 = 0.45;
 /// Ripple, V peak to peak, below which lone lines of a rate that fits either are those of equal phases, and above
 /// which they may be those of an open phase.
-const SMALL_V: f64 = 0.25;
+const SMALL_V: f64 = 0.1;
 
 /// Tells equal phases from unequal ones.
 pub fn phases(r: &Ripple, known: &Known) -> Phases {
-    let uneven = r.strongest_hz > 1.5 * r.hz && r.sub_harmonic >= UNEVEN;
+    let uneven = match (r.strongest_hz / r.hz).round() as u32 {
+        // Phases of unequal size leave even orders of the electrical rate, and keep its half-waves alike.
+        1 | 3 => false,
+        _ => r.sub_harmonic >= UNEVEN,
+    };
     // Small differences of the phases leave small lines below: the ripple itself is the strongest line.
     let hz = if uneven { r.hz } else { r.strongest_hz };
     let pairs_times_pulley = known.pole_pairs.zip(known.pulley_ratio).map(|(p, r)| p * r);
@@ -228,17 +301,18 @@ pub fn phases(r: &Ripple, known: &Known) -> Phases {
         engine_hz.1 >= 0.98 * engine.0 && engine_hz.0 <= 1.02 * engine.1
     };
     let (six, fewer) = (within(6.0), within(1.0) || within(2.0) || within(3.0));
+    let small = r.peak_to_peak.value < SMALL_V;
     let odd_shape = uneven || r.overtones >= OVERTONES;
     // Without the engine's speed an idling or a slightly raised one is taken for what cannot hide.
     let hidden = hides(known.engine_hz.unwrap_or(1_100.0 / 60.0));
     match (six, fewer) {
         (false, false) => Phases::NotAlternator,
         (true, false) if !odd_shape => Phases::Equal,
-        (false, true) if r.wander < 1e-4 => Phases::NotAlternator,
         (false, true) if hidden && !(r.overtones >= 0.33 && r.clear >= 4) => Phases::TooCoarse,
+        (false, true) if small && known.engine_hz.is_none() => Phases::SpeedUnknown,
         (false, true) => Phases::Unequal,
-        _ if odd_shape && r.wander >= 1e-4 && r.clear >= 3 && fewer => Phases::Unequal,
-        _ if r.peak_to_peak.value < SMALL_V && !odd_shape => Phases::Equal,
+        _ if odd_shape && r.clear >= 3 && fewer && !small => Phases::Unequal,
+        _ if small && !odd_shape => Phases::Equal,
         _ => Phases::SpeedUnknown,
     }
 }

@@ -30,13 +30,14 @@ const INTERRUPTION_S: f64 = 0.06;
 /// Share of the load's typical height above which the starter is engaged.
 const ENGAGED: f64 = 0.35;
 /// Share of the steady level below which the engine runs by itself.
-const STARTED: f64 = 0.6;
+const STARTED: f64 = 0.55;
 /// Least ratio of the inrush to what is drawn afterwards; a motor that turns draws less than one that stands.
 const INRUSH: f64 = 1.25;
 
 /// Finds start attempts in a load: a current in A, or the depth of a voltage's fall in V, whose steady level lies at
-/// least `least` above the rest before it. `None` where the samples are too coarse (more than 20 ms apart).
-pub fn attempts(load: &[f64], step_s: f64, least: f64) -> Vec<Cranking> {
+/// least `least` above the rest before it. Where nobody says that the engine is `cranked`, a load without an inrush is
+/// another consumer's. Nothing is found where the samples are too coarse (more than 20 ms apart).
+pub fn attempts(load: &[f64], step_s: f64, least: f64, cranked: bool) -> Vec<Cranking> {
     if step_s <= 0.0 || step_s > 0.02 || load.len() < 16 {
         return Vec::new();
     }
@@ -59,6 +60,7 @@ pub fn attempts(load: &[f64], step_s: f64, least: f64) -> Vec<Cranking> {
         .into_iter()
         .filter(|(from, to)| to - from >= samples(SHORTEST_S))
         .filter_map(|(from, to)| attempt(load, &level, rest, from, to, &samples))
+        .filter(|c| cranked || has_inrush(load, rest, c))
         .collect()
 }
 
@@ -87,17 +89,14 @@ fn attempt(
     let mut steady_end = to.saturating_sub(samples(ENDING_S));
     if steady < steady_end {
         // Once the engine fires, the starter turns along without a load.
-        let slow = average(&load[steady..steady_end], samples(0.2));
-        let usual = median(&slow[..slow.len().min(samples(0.6))])?;
+        let slow = average(&load[steady..steady_end], samples(0.4));
+        let usual = median(&slow[..slow.len().min(samples(0.8))])?;
         let fired = slow
             .iter()
             .position(|v| v - rest < STARTED * (usual - rest));
         steady_end = fired.map_or(steady_end, |k| steady + k.saturating_sub(samples(0.1)));
     }
-    let turning = load.get(steady..steady_end.max(steady)).unwrap_or_default();
-    let has_inrush =
-        median(turning).is_none_or(|usual| load[peak] - rest >= INRUSH * (usual - rest));
-    has_inrush.then_some(Cranking {
+    Some(Cranking {
         engaged,
         closed,
         peak,
@@ -105,6 +104,12 @@ fn attempt(
         steady_end: steady_end.max(steady.min(to)),
         end: to,
     })
+}
+
+/// Whether the load begins with a peak well above what follows, as that of a motor that gathers speed does.
+fn has_inrush(load: &[f64], rest: f64, c: &Cranking) -> bool {
+    let turning = load.get(c.steady..c.steady_end).unwrap_or_default();
+    median(turning).is_none_or(|usual| load[c.peak] - rest >= INRUSH * (usual - rest))
 }
 
 /// Spans above a threshold; interruptions of up to `gap` samples are part of them.
