@@ -40,6 +40,8 @@ pub struct Ripple {
     pub overtones: f64,
     /// Multiples of the repetition rate that stand clear of the noise.
     pub clear: usize,
+    /// Whether it runs nearly as evenly as a clock, so that a switched load may have made it.
+    pub clockwork: bool,
     /// Samples a second.
     pub sampled_hz: f64,
 }
@@ -91,8 +93,10 @@ pub fn ripple(volts: &[f64], start_s: f64, step_s: f64) -> Result<Option<Ripple>
             return Ok(None);
         };
         // What is left of a line that is no clock's after all lies at its multiples.
-        if let Some(t) = taken.as_ref().filter(|t| t.left(strongest)) {
-            return Ok(Some(shape(&t.record, &t.turns, step, span)));
+        if let Some((t, sure)) = taken.as_ref().and_then(|t| Some((t, t.left(strongest)?))) {
+            let mut ripple = shape(&t.record, &t.turns, step, span);
+            ripple.clockwork = !sure;
+            return Ok(Some(ripple));
         }
         let Some(hz) = steady_rate(&turns, step) else {
             return Ok(Some(shape(&x, &turns, step, span)));
@@ -112,11 +116,12 @@ struct Taken {
 }
 
 impl Taken {
-    /// Whether a line found afterwards belonged to it: a multiple of it that was there before, no larger than it was.
-    fn left(&self, line: &spectrum::Line) -> bool {
+    /// Whether a line found afterwards is a multiple of it, and then whether it was there before as large as it is: what
+    /// is left of a line that wanders a little after all.
+    fn left(&self, line: &spectrum::Line) -> Option<bool> {
         let k = (line.hz / self.hz).round();
-        let multiple = k >= 2.0 && (line.hz - k * self.hz).abs() < 0.002 * line.hz;
-        multiple && order(&self.record, &self.turns, k).amplitude() > 0.5 * line.amplitude
+        let multiple = k >= 2.0 && (line.hz - k * self.hz).abs() < 0.012 * line.hz;
+        multiple.then(|| order(&self.record, &self.turns, k).amplitude() > 0.5 * line.amplitude)
     }
 }
 
@@ -230,6 +235,7 @@ fn shape(x: &[f64], turns: &[f64], step: f64, span: (f64, f64)) -> Ripple {
         sub_harmonic,
         overtones: over.sqrt() / first.max(f64::MIN_POSITIVE),
         clear: multiples.iter().filter(|o| is_clear(o)).count(),
+        clockwork: false,
         sampled_hz: 1.0 / step,
     }
 }
@@ -302,10 +308,11 @@ pub fn phases(r: &Ripple, known: &Known) -> Phases {
     };
     let (six, fewer) = (within(6.0), within(1.0) || within(2.0) || within(3.0));
     let small = r.peak_to_peak.value < SMALL_V;
-    let odd_shape = uneven || r.overtones >= OVERTONES;
+    let odd_shape = uneven || (r.strongest_hz < 1.5 * r.hz && r.overtones >= OVERTONES);
     // Without the engine's speed an idling or a slightly raised one is taken for what cannot hide.
     let hidden = hides(known.engine_hz.unwrap_or(1_100.0 / 60.0));
     match (six, fewer) {
+        _ if r.clockwork => Phases::NotAlternator,
         (false, false) => Phases::NotAlternator,
         (true, false) if !odd_shape => Phases::Equal,
         (false, true) if hidden && !(r.overtones >= 0.33 && r.clear >= 4) => Phases::TooCoarse,

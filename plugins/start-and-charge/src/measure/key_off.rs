@@ -40,7 +40,7 @@ const POINTS: usize = 4_000;
 /// Currents that differ by less than this share are one stage.
 const ALIKE: f64 = 0.2;
 /// An ignition's current at least, A, and how many times that of the stage after it.
-const IGNITION: (f64, f64) = (8.0, 2.5);
+const IGNITION: (f64, f64) = (11.0, 2.5);
 /// Least rise of a wake-up over what remains, A, and as a share of it.
 const WAKE_UP: (f64, f64) = (0.05, 0.5);
 
@@ -56,7 +56,7 @@ pub fn key_off(current: &[f64], start_s: f64, step_s: f64) -> Option<KeyOff> {
     let block_s = block as f64 * step_s;
     let noise = scatter(&points).max(0.3 * resolution(current));
     // On this scale a share of the current counts above the noise, amperes below it.
-    let knee = (0.02f64).max(6.0 * noise);
+    let knee = (0.01f64).max(6.0 * noise).max(2.0 * resolution(current));
     let scale = |v: f64| (v / knee).asinh();
     let distance = |a: f64, b: f64| (scale(a) - scale(b)).abs() / ALIKE;
     let end_s = start_s + (current.len() - 1) as f64 * step_s;
@@ -79,17 +79,21 @@ pub fn key_off(current: &[f64], start_s: f64, step_s: f64) -> Option<KeyOff> {
     let (stages, wake_ups) = shut_down(&shut, knee);
     let last = *stages.last()?;
     let quiet = samples.without(&wake_ups, last.from_s, end_s);
-    let level = stats::median(&quiet)?;
+    let step = resolution(current);
+    let middle = stats::median(&quiet)?;
     let spread = 1.4826 * stats::median_abs_deviation(&quiet)?;
+    // A recorder's coarse steps average out over its noise; what stands out of that is none of the level.
+    let near = |v: &f64| (v - middle).abs() <= 4.0 * spread + 1.5 * step;
+    let quiet: Vec<f64> = quiet.into_iter().filter(near).collect();
     let whole = samples.part(last.from_s, end_s);
     Some(KeyOff {
         off_s,
         off_seen,
         remains: Measured {
-            value: level,
+            value: mean(&quiet),
             // Thrice that of independent samples: a module's current hunts.
             uncertainty: (3.0 * spread / (quiet.len() as f64).sqrt())
-                .max(resolution(current) / 12f64.sqrt()),
+                .max(step / 12f64.sqrt() * if spread > 0.3 * step { 0.3 } else { 1.0 }),
             from_s: last.from_s,
             to_s: end_s,
         },
