@@ -4,6 +4,7 @@ motor-runs = Im gleichmäßigen Lauf zieht der Motor { NUMBER($value, maximumFra
     [0] {""}
    *[other] , { NUMBER($share_percent, maximumFractionDigits: 0) } % seines Stillstandsstroms
  }.
+motor-runs-raised = Im gleichmäßigen Lauf zieht der Motor { NUMBER($value, maximumFractionDigits: 2) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % seines Stillstandsstroms: mehr als üblich.
 motor-runs-hard = Im Lauf zieht der Motor { NUMBER($value, maximumFractionDigits: 1) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % seines Stillstandsstroms: Er wird stark gebremst.
 motor-runs-beyond-sheet = Im Lauf zieht der Motor { NUMBER($value, maximumFractionDigits: 2) } A; das Grenzwertblatt nennt für ihn andere Werte.
 motor-runs-alone = Im gleichmäßigen Lauf zieht der Motor { NUMBER($value, maximumFractionDigits: 2) } A.
@@ -139,6 +140,7 @@ method-three-phase = Effektivwerte ganzer Perioden; die Unsymmetrie ist die grö
 # Reasons of the cause sheet
 sheet-motor-held-up = im Lauf zieht der Motor mehr als die Hälfte seines Stillstandsstroms: Er wird gebremst
 sheet-motor-beyond-known-good = der Motor zieht einen anderen Strom als ein bekannt guter gleicher
+sheet-motor-raised = der Motor zieht mehr von seinem Stillstandsstrom als üblich
 sheet-motor-runs-freely = der Motor läuft mit einem kleinen Teil seines Stillstandsstroms
 sheet-motor-slow = der Motor dreht langsamer, als sein Datenblatt sagt
 sheet-motor-stands = der Strom bleibt auf seinem Einschaltwert und zeigt keine Kommutierung: Der Motor wird bestromt und dreht nicht

@@ -4,6 +4,7 @@ motor-runs = Running steadily the motor draws { NUMBER($value, maximumFractionDi
     [0] {""}
    *[other] , { NUMBER($share_percent, maximumFractionDigits: 0) } % of its stall current
  }.
+motor-runs-raised = Running steadily the motor draws { NUMBER($value, maximumFractionDigits: 2) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of its stall current: more than usual.
 motor-runs-hard = Running, the motor draws { NUMBER($value, maximumFractionDigits: 1) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of its stall current: it is held up hard.
 motor-runs-beyond-sheet = Running, the motor draws { NUMBER($value, maximumFractionDigits: 2) } A, which is not what the limits sheet says of its kind.
 motor-runs-alone = Running steadily the motor draws { NUMBER($value, maximumFractionDigits: 2) } A.
@@ -139,6 +140,7 @@ method-three-phase = Effective values of whole periods; imbalance is the largest
 # Reasons of the cause sheet
 sheet-motor-held-up = while it runs the motor draws more than half of what it draws standing: it is held up
 sheet-motor-beyond-known-good = the motor draws another current than a known-good of its kind
+sheet-motor-raised = the motor draws more of its stall current than usual
 sheet-motor-runs-freely = the motor runs at a small part of its stall current
 sheet-motor-slow = the motor turns more slowly than its sheet says
 sheet-motor-stands = the current stays at its inrush and shows no commutation: the motor is driven and does not turn

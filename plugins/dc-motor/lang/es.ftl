@@ -4,6 +4,7 @@ motor-runs = En marcha regular el motor consume { NUMBER($value, maximumFraction
     [0] {""}
    *[other] , el { NUMBER($share_percent, maximumFractionDigits: 0) } % de su corriente de bloqueo
  }.
+motor-runs-raised = En marcha regular el motor consume { NUMBER($value, maximumFractionDigits: 2) } A, el { NUMBER($share_percent, maximumFractionDigits: 0) } % de su corriente de bloqueo: más de lo usual.
 motor-runs-hard = En marcha el motor consume { NUMBER($value, maximumFractionDigits: 1) } A, el { NUMBER($share_percent, maximumFractionDigits: 0) } % de su corriente de bloqueo: algo lo frena mucho.
 motor-runs-beyond-sheet = En marcha el motor consume { NUMBER($value, maximumFractionDigits: 2) } A, y no es lo que la hoja de límites dice de los de su clase.
 motor-runs-alone = En marcha regular el motor consume { NUMBER($value, maximumFractionDigits: 2) } A.
@@ -139,6 +140,7 @@ method-three-phase = Valores eficaces de periodos enteros; el desequilibrio es l
 # Reasons of the cause sheet
 sheet-motor-held-up = en marcha el motor consume más de la mitad de lo que consume parado: algo lo frena
 sheet-motor-beyond-known-good = el motor consume otra corriente que uno igual en buen estado
+sheet-motor-raised = el motor consume más de su corriente de bloqueo de lo usual
 sheet-motor-runs-freely = el motor gira con una pequeña parte de su corriente de bloqueo
 sheet-motor-slow = el motor gira más despacio de lo que dice su hoja
 sheet-motor-stands = la corriente se queda en su pico inicial y no muestra conmutación: el motor recibe corriente y no gira

@@ -6,6 +6,7 @@ use crate::measure::commutation;
 use crate::measure::run::{Run, inrush, running_current, runs, steady};
 use crate::measure::stall::{Stall, back_emf_after_off, stall};
 use crate::measure::start_up::{StartUp, start_up};
+use crate::measure::switching::switching;
 use crate::verdict::{Side, side};
 use plugin_sdk::signal::windows::mean;
 use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope, Settings};
@@ -35,8 +36,8 @@ impl Analyzer for MotorRun {
         };
         let volts = record(input, &["motor-voltage"]).filter(|v| v.matches(&current));
         let supply = record(input, &["supply-voltage"]).filter(|v| v.matches(&current));
-        let switching = volts.as_ref().map(|v| &v.values[..]);
-        for run in runs(&current.values, switching, current.step_s) {
+        let on_off = volts.as_ref().map(|v| &v.values[..]);
+        for run in runs(&current.values, on_off, current.step_s) {
             let seen = Seen {
                 current: &current,
                 volts: volts.as_ref(),
@@ -79,12 +80,18 @@ impl Seen<'_> {
                     .value(m.value, self.amps(m.value, m.uncertainty), "A"),
             );
         }
+        // What a motor draws of a switched supply says nothing of what it would draw standing.
+        let pulsed = self
+            .volts
+            .is_some_and(|v| switching(&v.values, c.step_s, &self.run).is_some());
         let fitted = self
             .source
+            .filter(|_| !pulsed)
             .and_then(|v| start_up(&c.values, &v.values, c.start_s, c.step_s, &self.run));
         if let Some(f) = fitted.filter(|_| self.volts.is_some()) {
             self.started(&f, out);
         }
+        let peak = peak.filter(|_| !pulsed);
         let stood = peak.and_then(|p| stall(&c.values, c.start_s, c.step_s, &self.run, p.value));
         if let Some(s) = stood {
             if self.stalled(&s, out) {
@@ -240,21 +247,22 @@ impl Seen<'_> {
         };
         let limit = sheet.limit("running-current-share");
         let hard = side(share, 0.03 * share, &limit) == Side::Above;
+        let message = match share {
+            _ if hard => "motor-runs-hard",
+            s if s > limit.low.unwrap_or(100.0) => "motor-runs-raised",
+            _ => "motor-runs",
+        };
         let high = limit.high.map(|h| h / 100.0 * standing);
         out.add(
-            o(if hard {
-                "motor-runs-hard"
-            } else {
-                "motor-runs"
-            })
-            .limit(Limit {
-                low: None,
-                high,
-                unit: "A".into(),
-                ..limit
-            })
-            .grade(if hard { Grade::Abnormal } else { Grade::Normal })
-            .arg("share_percent", share),
+            o(message)
+                .limit(Limit {
+                    low: None,
+                    high,
+                    unit: "A".into(),
+                    ..limit
+                })
+                .grade(if hard { Grade::Abnormal } else { Grade::Normal })
+                .arg("share_percent", share),
         );
     }
 }

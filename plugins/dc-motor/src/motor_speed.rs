@@ -2,10 +2,13 @@
 
 use crate::input::{Record, fact, record};
 use crate::limits;
-use crate::measure::commutation::{Commutation, commutation, pick_up, ripples_a_turn};
+use crate::measure::commutation::{
+    Commutation, between_dips, commutation, may_be_false, pick_up, ripples_a_turn,
+};
 use crate::measure::gaps::{Dips, dips, dips_a_turn, slower_at_start};
 use crate::measure::run::{Run, inrush, runs, steady};
 use crate::measure::stall::stall;
+use crate::measure::switching::switching;
 use crate::verdict::{Side, side};
 use plugin_sdk::signal::windows::mean;
 use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Observation, Output, Scope, Settings};
@@ -36,8 +39,8 @@ impl Analyzer for MotorSpeed {
             return Ok(());
         };
         let volts = record(input, &["motor-voltage"]).filter(|v| v.matches(&current));
-        let switching = volts.as_ref().map(|v| &v.values[..]);
-        let all = runs(&current.values, switching, current.step_s);
+        let on_off = volts.as_ref().map(|v| &v.values[..]);
+        let all = runs(&current.values, on_off, current.step_s);
         let off = all.first().map_or(0, |r| {
             r.on.saturating_sub((0.005 / current.step_s) as usize)
         });
@@ -57,13 +60,16 @@ impl Analyzer for MotorSpeed {
                 )
             });
             let bars = fact(&input.settings, "motor_bars").map(|b| b as u32);
-            let ripple = commutation(
-                &current.values,
-                current.step_s,
-                span,
-                bars.map(ripples_a_turn),
-                &others,
-            );
+            let pulses = volts
+                .as_ref()
+                .and_then(|v| switching(&v.values, current.step_s, run));
+            let mut others = others.clone();
+            if let Some(p) = pulses {
+                let highest = (0.5 / current.step_s / p.hz) as usize;
+                others.extend((1..=highest).map(|k| k as f64 * p.hz));
+            }
+            let ripples = bars.map(ripples_a_turn);
+            let ripple = commutation(&current.values, current.step_s, span, ripples, &others);
             // One that draws its stall current and shows no ripple does not turn.
             if standing.is_some() && ripple.is_none_or(|r| r.over_noise < 10.0) {
                 continue;
@@ -74,6 +80,7 @@ impl Analyzer for MotorSpeed {
                 run,
                 span,
                 bars,
+                pulsed: pulses.is_some(),
             };
             seen.observe(ripple, &input.settings, out);
         }
@@ -87,6 +94,8 @@ struct Seen<'a> {
     run: &'a Run,
     span: (usize, usize),
     bars: Option<u32>,
+    /// Whether the supply is switched: what its pulses leave on the current is no gap of the motor.
+    pulsed: bool,
 }
 
 impl Seen<'_> {
@@ -100,10 +109,17 @@ impl Seen<'_> {
         let c = self.current;
         let found = dips(&c.values, c.step_s, self.span);
         let ripples = self.bars.map(ripples_a_turn);
+        // Dips mask the ripple: what lies between them counts.
+        let ripple = match (&found, ripples) {
+            (Some(d), Some(n)) => between_dips(&c.values, c.step_s, self.span, n, d.hz),
+            _ => ripple,
+        };
         let a_turn = found
             .as_ref()
             .and_then(|d| dips_a_turn(d, ripple.map(|r| r.hz), ripples));
-        if let Some(r) = ripple {
+        let false_speed =
+            |r: &Commutation| ripples.is_some_and(|n| may_be_false(r.hz, n, c.step_s));
+        if let Some(r) = ripple.filter(|r| !false_speed(r)) {
             self.speed(&r, ripples, settings, out);
         }
         match found {
@@ -144,6 +160,7 @@ impl Seen<'_> {
 
     fn gap(&self, d: &Dips, a_turn: Option<u32>, out: &mut Output) {
         let turning = match self.source_rises(d) {
+            _ if self.pulsed => None,
             // A supply that is switched falls together with the current.
             Some(rises) => Some(rises),
             None => slower_at_start(

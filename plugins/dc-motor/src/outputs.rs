@@ -20,6 +20,7 @@ pub const KINDS: &[(&str, &str)] = &[
 pub const MESSAGES: &[(&str, &[&str])] = &[
     ("motor-inrush", &[]),
     ("motor-runs", RUN),
+    ("motor-runs-raised", RUN),
     ("motor-runs-hard", RUN),
     ("motor-runs-beyond-sheet", RUN),
     ("motor-runs-alone", &[]),

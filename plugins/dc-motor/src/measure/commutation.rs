@@ -110,6 +110,45 @@ fn overtone_that_stands_out<'a>(lines: &'a [Line], strongest: &'a Line, width: f
         .unwrap_or(strongest)
 }
 
+/// The ripple between regular dips, where the bars are known: a bar that is open leaves one or two dips a turn, so that
+/// the ripple lies at one of two rates. `None` where neither line stands clear.
+pub fn between_dips(
+    current: &[f64],
+    step_s: f64,
+    span: (usize, usize),
+    ripples: u32,
+    dips_hz: f64,
+) -> Option<Commutation> {
+    let x = gaps::without_dips(current, span);
+    let seen = spectrum(&x, step_s, (0.6 / step_s) as usize)?;
+    let lines = seen.lines(SLOWEST_HZ, 0.48 / step_s, 60.0 * seen.step_hz, CLEAR);
+    [1.0, 2.0]
+        .iter()
+        .filter_map(|a_turn| {
+            let hz = dips_hz * f64::from(ripples) / a_turn;
+            let near = |l: &&Line| (l.hz - hz).abs() < (0.01 * hz).max(1.5 * seen.step_hz);
+            lines.iter().find(near)
+        })
+        .max_by(|a, b| a.amplitude.total_cmp(&b.amplitude))
+        .map(|line| Commutation {
+            hz: line.hz,
+            uncertainty: (0.3 * seen.step_hz).max(0.001 * line.hz),
+            amplitude: line.amplitude,
+            over_noise: line.over_noise,
+        })
+}
+
+/// Slowest speed that is believed where a quicker ripple could hide beyond half the sample rate, turns a second, and
+/// the quickest that it could have.
+const HIDES: (f64, f64) = (1_000.0 / 60.0, 9_000.0 / 60.0);
+
+/// Whether the speed that a ripple gives may be a false one: it is low, and that of a usual speed would lie beyond half
+/// the sample rate.
+pub fn may_be_false(hz: f64, ripples: u32, step_s: f64) -> bool {
+    let n = f64::from(ripples);
+    hz / n < HIDES.0 && 0.5 / step_s < n * HIDES.1
+}
+
 /// Lines of a span in which the motor is off: pick-up of other machines. Hz.
 pub fn pick_up(current: &[f64], step_s: f64, span: (usize, usize)) -> Vec<f64> {
     let Some(x) = current.get(span.0..span.1) else {

@@ -1,7 +1,7 @@
 //! Dips of the current that an open bar or a lifting brush leaves at every turn.
 
 use plugin_sdk::signal::stats;
-use plugin_sdk::signal::windows::{average, median, spread};
+use plugin_sdk::signal::windows::{average, median, quantile, spread};
 
 /// Regular dips of a steadily running motor's current.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,8 +31,7 @@ pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> 
         current.get(span.0..span.1)?,
         if step_s < 0.0003 { 3 } else { 1 },
     );
-    let level = median(&x)?;
-    let noise = spread(&x);
+    let (level, noise) = level_between(&x)?;
     let threshold = level - (LEAST_DEPTH * level).max(5.0 * noise);
     let mut found: Vec<(usize, usize, f64)> = Vec::new();
     for (i, v) in x.iter().enumerate().filter(|(_, v)| **v < threshold) {
@@ -80,6 +79,13 @@ pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> 
     })
 }
 
+/// Level of the current between dips and its noise: dips of few bars may take more than a third of the time, so that
+/// both are taken from the upper part (0.7 and 0.9 quantile, 0.757 standard deviations apart).
+fn level_between(x: &[f64]) -> Option<(f64, f64)> {
+    let (level, high) = (quantile(x, 0.7)?, quantile(x, 0.9)?);
+    Some((level, (high - level) / 0.757))
+}
+
 /// Whether every second depth is another one than those between.
 fn alternates(depths: &[f64]) -> bool {
     let of = |k: usize| -> Vec<f64> { depths.iter().skip(k).step_by(2).copied().collect() };
@@ -93,7 +99,7 @@ fn alternates(depths: &[f64]) -> bool {
 /// The current with its dips levelled, so that what lies between them can be looked at.
 pub fn without_dips(current: &[f64], span: (usize, usize)) -> Vec<f64> {
     let x = &current[span.0..span.1];
-    let (Some(level), noise) = (median(x), spread(x)) else {
+    let Some((level, noise)) = level_between(x) else {
         return x.to_vec();
     };
     let threshold = level - (0.5 * LEAST_DEPTH * level).max(4.0 * noise);
@@ -102,22 +108,20 @@ pub fn without_dips(current: &[f64], span: (usize, usize)) -> Vec<f64> {
         .collect()
 }
 
-/// Dips a turn: one or two, as an open bar passes one or both brushes once. `between` is the number of ripples from dip to
-/// dip: two brushes leave an even number of ripples a turn, so that an odd number between dips is half a turn.
-/// `ripples` is their number a turn where the bars are known.
+/// Dips a turn: one or two, as an open bar passes one or both brushes once. Two brushes leave an even number of ripples
+/// a turn, so that an odd number between dips is half a turn. `ripple_hz` is the rate of the ripple between the dips,
+/// `ripples` its number a turn where the bars are known. `None` where nothing tells.
 pub fn dips_a_turn(dips: &Dips, ripple_hz: Option<f64>, ripples: Option<u32>) -> Option<u32> {
     if dips.alternate {
         return Some(2);
     }
     let between = ripple_hz.map(|hz| hz / dips.hz)?;
-    if (between - between.round()).abs() > 0.12 {
-        return None;
-    }
     if let Some(n) = ripples {
         let a_turn = f64::from(n) / between;
-        return (1..=2).find(|k| (a_turn - f64::from(*k)).abs() < 0.05);
+        return (1..=2).find(|k| (a_turn / f64::from(*k) - 1.0).abs() < 0.03);
     }
-    (between.round() as u32 % 2 == 1).then_some(2)
+    let odd = (between - between.round()).abs() < 0.12 && between.round() as u32 % 2 == 1;
+    odd.then_some(2)
 }
 
 /// Whether dips come more slowly while the motor gathers speed: what a turning part does, and a switched supply does

@@ -6,4 +6,5 @@ pub mod phases;
 pub mod run;
 pub mod stall;
 pub mod start_up;
+pub mod switching;
 pub mod wiring;

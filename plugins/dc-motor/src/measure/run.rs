@@ -52,7 +52,7 @@ pub fn runs(current: &[f64], voltage: Option<&[f64]>, step_s: f64) -> Vec<Run> {
         .map(|(a, b)| {
             let from_rest = a > samples(0.003);
             let before = &current[a.saturating_sub(samples(0.2))..a.saturating_sub(samples(0.002))];
-            let b = drawn_until(current, a, b, samples(0.002), samples(INTERRUPTION_S));
+            let b = drawn_until(current, a, b, samples(0.002));
             Run {
                 on: if from_rest {
                     rise(current, a, samples(0.01))
@@ -88,7 +88,7 @@ fn switched(x: &[f64], n: usize, share: f64, least: f64) -> Option<(Vec<f64>, f6
 
 /// The last sample of a span at which the motor draws: once it is switched off, its own back-EMF keeps the voltage up.
 /// The span's end for a motor that draws nothing at all.
-fn drawn_until(current: &[f64], from: usize, to: usize, n: usize, gap: usize) -> usize {
+fn drawn_until(current: &[f64], from: usize, to: usize, n: usize) -> usize {
     let level = average(&current[from..to], n);
     let top = quantile(&level, 0.9).unwrap_or(0.0);
     if top < 8.0 * noise_floor(current) {
@@ -98,8 +98,7 @@ fn drawn_until(current: &[f64], from: usize, to: usize, n: usize, gap: usize) ->
         .iter()
         .rposition(|v| *v > DRAWS * top)
         .unwrap_or(level.len());
-    // What is shorter than a motor's own interruptions is none.
-    if to - (from + last) > gap.min(4 * n) {
+    if to - (from + last) > n {
         from + last
     } else {
         to

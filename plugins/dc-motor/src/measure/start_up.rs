@@ -10,9 +10,10 @@ use plugin_sdk::signal::{Measured, exponential};
 /// A start as it fits the equations.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StartUp {
-    /// Resistance of winding and brushes, ohm: voltage over the current extrapolated to the switching on.
+    /// Resistance of winding and brushes, ohm: voltage over the stall current.
     pub resistance: Measured,
-    /// That current, A: the motor would draw it if it stood.
+    /// Current that the motor would draw if it stood, A: between the peak and the exponential extrapolated to the
+    /// switching on.
     pub stall_current: f64,
     /// Current that it approaches, A.
     pub running_current: f64,
@@ -82,6 +83,10 @@ pub fn start_up(
     let around = run.on + peak;
     let volts = median(&voltage[around..(around + samples(0.002)).min(to)])?;
     let running_volts = median(&voltage[(to - (to - run.on) / 4)..to])?;
+    // The load lets the current fall faster at first than one exponential does, so that the extrapolation goes too high;
+    // inductance and the turning that has begun keep the peak too low.
+    let (high, low) = (stall, smooth[peak]);
+    let stall = (high + low) / 2.0;
     let resistance = volts / stall;
     if volts <= 0.5 {
         return None;
@@ -89,7 +94,10 @@ pub fn start_up(
     Some(StartUp {
         resistance: Measured {
             value: resistance,
-            uncertainty: resistance * (0.03f64).hypot(3.0 * f.start_stderr / stall),
+            uncertainty: resistance
+                * (0.02f64)
+                    .hypot(3.0 * f.start_stderr / stall)
+                    .hypot((high - low).abs() / stall / 12f64.sqrt()),
             from_s: start_s + run.on as f64 * step_s,
             to_s: start_s + to as f64 * step_s,
         },
@@ -97,6 +105,6 @@ pub fn start_up(
         running_current: f.level,
         time_constant_s: f.tau,
         back_emf_share: 1.0 - f.level * resistance / running_volts.max(0.1),
-        misfit: usual / stall,
+        misfit: usual / high,
     })
 }

@@ -1,6 +1,7 @@
 //! Resistance of the wiring between the source and the motor.
 
 use super::run::Run;
+use super::switching::switching;
 use plugin_sdk::signal::windows::{median, resolution};
 use plugin_sdk::signal::{Measured, least_squares};
 
@@ -26,8 +27,15 @@ pub fn wiring_resistance(
         return None;
     }
     let range = from..to;
-    let drop: Vec<f64> = range.clone().map(|i| supply[i] - motor[i]).collect();
-    let amps = &current[range.clone()];
+    // Of a switched supply, the time in which it is on.
+    let pulsed = switching(motor, step_s, run).is_some();
+    let on = |i: &usize| !pulsed || motor[*i] > 0.5 * supply[*i];
+    let (drop, amps): (Vec<f64>, Vec<f64>) = range
+        .clone()
+        .filter(on)
+        .map(|i| (supply[i] - motor[i], current[i]))
+        .unzip();
+    let amps = &amps;
     let (usual_drop, usual_amps) = (median(&drop)?, median(amps)?);
     let top = amps.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let step = resolution(&supply[range.clone()]).max(resolution(&motor[range]));
