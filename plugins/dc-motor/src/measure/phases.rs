@@ -23,6 +23,8 @@ pub struct Phases {
 
 /// Slowest electrical rate that is looked for, Hz.
 const SLOWEST_HZ: f64 = 3.0;
+/// Half of a stretch that is long enough by itself, s.
+const LATER_HALF_S: f64 = 0.35;
 /// Share below which a phase carries nothing.
 const NOTHING: f64 = 1.0 / 12.0;
 
@@ -33,7 +35,7 @@ pub fn steady(currents: [&[f64]; 3], step_s: f64) -> Option<(usize, usize)> {
     let squares: Vec<f64> = (0..n)
         .map(|i| currents.iter().map(|c| c[i] * c[i]).sum::<f64>())
         .collect();
-    let block = ((0.05 / step_s) as usize).max(1);
+    let block = ((0.1 / step_s) as usize).max(1);
     let size: Vec<f64> = squares
         .chunks_exact(block)
         .map(|b| (b.iter().sum::<f64>() / block as f64).sqrt())
@@ -53,6 +55,11 @@ pub fn steady(currents: [&[f64]; 3], step_s: f64) -> Option<(usize, usize)> {
     // A single block may stand out.
     while start > 0 && (size[start - 1] / level - 1.0).abs() < 0.1 {
         start -= 1;
+    }
+    // The rate may still climb when the size of the currents holds already: the later half counts.
+    let half = (end + 1 - start) / 2;
+    if half as f64 * block as f64 * step_s >= LATER_HALF_S {
+        start = end + 1 - half;
     }
     (end - start >= 3).then_some((start * block, (end + 1) * block))
 }

@@ -13,6 +13,10 @@ use std::f64::consts::TAU;
 const SLOWEST_HZ: f64 = 90.0;
 /// Least height of a line over the noise.
 const CLEAR: f64 = 5.0;
+/// Height over the least clear one of a line that is surely seen: the noise may take as much as it adds (detection
+/// limit twice the critical one, ISO 11843; a part of it, since the noise is averaged), and a line between two values
+/// of the spectrum shows 0.85 of itself.
+const SEEN: f64 = 1.6;
 /// Orders are measured in sixths of the strongest line's.
 const SIXTHS: usize = 6;
 /// Scatter of the turns of a line, in turns, below which a clock makes it: a load that is switched electronically. An
@@ -84,7 +88,7 @@ pub fn ripple(volts: &[f64], start_s: f64, step_s: f64) -> Result<Option<Ripple>
         let Some(strongest) = lines.first() else {
             let noise = seen.noise(1_000.0f64.min(nyquist / 2.0), 500.0);
             return Err(Smooth {
-                least_seen: 2.0 * CLEAR * noise,
+                least_seen: 2.0 * SEEN * CLEAR * noise,
             });
         };
         let lowest = ((strongest.hz / SLOWEST_HZ) as usize).clamp(2, SIXTHS);
