@@ -92,9 +92,12 @@ fn every_kind_and_message_has_a_sentence_with_its_arguments() {
         assert!(english.contains_key(&format!("kind-{kind}")), "kind-{kind}");
     }
     for (message, arguments) in MESSAGES {
-        let used = english.get(*message).unwrap_or_else(|| panic!("no sentence {message}"));
+        let used = english
+            .get(*message)
+            .unwrap_or_else(|| panic!("no sentence {message}"));
         for variable in used {
-            let known = COMMON.contains(&variable.as_str()) || arguments.contains(&variable.as_str());
+            let known =
+                COMMON.contains(&variable.as_str()) || arguments.contains(&variable.as_str());
             assert!(known, "{message} uses {variable}");
         }
     }
@@ -102,7 +105,10 @@ fn every_kind_and_message_has_a_sentence_with_its_arguments() {
 
 fn texts<'a>(value: &'a toml::Value, key: &str) -> Vec<&'a str> {
     let list = value.get(key).and_then(toml::Value::as_array);
-    list.into_iter().flatten().filter_map(toml::Value::as_str).collect()
+    list.into_iter()
+        .flatten()
+        .filter_map(toml::Value::as_str)
+        .collect()
 }
 
 #[test]
@@ -122,7 +128,10 @@ fn every_cause_is_said_and_rests_on_what_is_given() {
         for kind in p["kind"].as_str().expect("a kind").split('|') {
             assert!(kinds.contains(&kind), "kind {kind}");
         }
-        let messages = p.get("message").and_then(toml::Value::as_str).unwrap_or_default();
+        let messages = p
+            .get("message")
+            .and_then(toml::Value::as_str)
+            .unwrap_or_default();
         for m in messages.split('|').filter(|m| !m.is_empty()) {
             assert!(given.contains(&m), "message {m}");
         }
@@ -130,7 +139,13 @@ fn every_cause_is_said_and_rests_on_what_is_given() {
     for cause in sheet["cause"].as_array().expect("causes") {
         let name = cause["name"].as_str().expect("a name");
         assert_eq!(cause["teardown"].as_bool(), Some(false), "{name}");
-        for key in ["cause-NAME", "cause-NAME-plain", "cause-NAME-ruled-out", "repair-NAME-1", "proof-NAME"] {
+        for key in [
+            "cause-NAME",
+            "cause-NAME-plain",
+            "cause-NAME-ruled-out",
+            "repair-NAME-1",
+            "proof-NAME",
+        ] {
             let key = key.replace("NAME", name);
             assert!(said.contains(&key), "{key}");
         }
@@ -160,7 +175,10 @@ fn limits_name_their_source_and_the_system_its_sentences() {
     let english = messages(LANGUAGES[0].1);
     let limits: toml::Table = LIMITS.parse().expect("a limits sheet");
     for (name, value) in limits["value"].as_table().expect("values") {
-        assert!(!value["source"].as_str().expect("a source").is_empty(), "{name}");
+        assert!(
+            !value["source"].as_str().expect("a source").is_empty(),
+            "{name}"
+        );
         let ends = [value.get("low"), value.get("high")].map(|v| v.and_then(toml::Value::as_float));
         if let [Some(low), Some(high)] = ends {
             assert!(low < high, "{name}");
@@ -175,10 +193,19 @@ fn limits_name_their_source_and_the_system_its_sentences() {
         }
     }
     for step in system["labour"].as_array().expect("labour") {
-        assert!(english.contains_key(step["description"].as_str().expect("a key")), "{step}");
+        assert!(
+            english.contains_key(step["description"].as_str().expect("a key")),
+            "{step}"
+        );
     }
     for first in system["first"].as_array().expect("recordings") {
-        assert!(english.contains_key(first["step"].as_str().expect("a key")), "{first}");
+        assert!(
+            english.contains_key(first["step"].as_str().expect("a key")),
+            "{first}"
+        );
     }
-    assert!(english.contains_key(&format!("system-{}", system["name"].as_str().expect("a name"))));
+    assert!(english.contains_key(&format!(
+        "system-{}",
+        system["name"].as_str().expect("a name")
+    )));
 }

@@ -80,7 +80,10 @@ pub fn find<'a>(all: &'a [Observation], kind: &str) -> &'a Observation {
 /// Checks a value against an expected one.
 pub fn near(o: &Observation, expected: f64, within: f64) {
     let value = o.value.expect("a value");
-    assert!((value - expected).abs() <= within, "{value} is not {expected}: {o:?}");
+    assert!(
+        (value - expected).abs() <= within,
+        "{value} is not {expected}: {o:?}"
+    );
 }
 
 /// Even numbers from -0.5 to 0.5 by a linear congruential generator (Knuth's MMIX constants, from memory).
