@@ -14,6 +14,7 @@ motor-resistance-start = Wicklung und Bürsten haben { NUMBER($value, maximumFra
 motor-resistance-stall = Im Stillstand hat der Motor { NUMBER($value, maximumFractionDigits: 0) } Milliohm.
 motor-start = Der Motor läuft mit einer Zeitkonstante von { NUMBER($value, maximumFractionDigits: 3) } s hoch; im Lauf beträgt seine Gegenspannung { NUMBER($back_emf_percent, maximumFractionDigits: 0) } % der Spannung.
 motor-stall = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A und dreht sich nicht.
+motor-stall-current-only = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A und zeigt kein Anzeichen einer Drehung; seine Spannung wurde nicht aufgezeichnet.
 motor-stall-unclear = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A; die Aufzeichnung ist zu grob, um zu sagen, ob er drehte.
 
 # Speed and commutation
@@ -41,6 +42,7 @@ link-ripple = Der Strom des Umrichters schwankt um { NUMBER($value, maximumFract
 link-ripple-single-phase = Der Strom des Umrichters fällt { NUMBER($hz, maximumFractionDigits: 0) }-mal je Sekunde auf null: Er speist nur zwei Leitungen des Motors.
 
 # Kinds of finding
+kind-inrush-current = Einschaltstrom
 kind-running-current = Laufstrom
 kind-motor-resistance = Motorwiderstand
 kind-motor-start = Hochlauf
@@ -143,6 +145,7 @@ sheet-motor-beyond-known-good = der Motor zieht einen anderen Strom als ein beka
 sheet-motor-raised = der Motor zieht mehr von seinem Stillstandsstrom als üblich
 sheet-motor-runs-freely = der Motor läuft mit einem kleinen Teil seines Stillstandsstroms
 sheet-motor-slow = der Motor dreht langsamer, als sein Datenblatt sagt
+sheet-motor-stands-current = der Strom bleibt auf seinem Einschaltwert und zeigt keine Kommutierung; ohne die Spannung ist ein strombegrenzender Treiber nicht ausgeschlossen
 sheet-motor-stands = der Strom bleibt auf seinem Einschaltwert und zeigt keine Kommutierung: Der Motor wird bestromt und dreht nicht
 sheet-motor-turned = der Motor hat gedreht
 sheet-bar-missing = an derselben Stelle jeder Umdrehung bricht der Strom ein: Eine Lamelle, ihre Wicklung oder eine Bürste trägt nicht

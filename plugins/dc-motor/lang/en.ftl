@@ -14,6 +14,7 @@ motor-resistance-start = Winding and brushes have { NUMBER($value, maximumFracti
 motor-resistance-stall = Standing, the motor has { NUMBER($value, maximumFractionDigits: 0) } milliohms.
 motor-start = The motor gathers speed with a time constant of { NUMBER($value, maximumFractionDigits: 3) } s; at speed its back-EMF is { NUMBER($back_emf_percent, maximumFractionDigits: 0) } % of the voltage.
 motor-stall = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A and does not turn.
+motor-stall-current-only = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A and shows no sign of turning; its voltage was not recorded.
 motor-stall-unclear = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A; the recording is too coarse to tell whether it turned.
 
 # Speed and commutation
@@ -41,6 +42,7 @@ link-ripple = The inverter's current varies by { NUMBER($value, maximumFractionD
 link-ripple-single-phase = The inverter's current falls to nothing { NUMBER($hz, maximumFractionDigits: 0) } times a second: it feeds only two wires of the motor.
 
 # Kinds of finding
+kind-inrush-current = Inrush current
 kind-running-current = Running current
 kind-motor-resistance = Motor resistance
 kind-motor-start = Run-up
@@ -143,6 +145,7 @@ sheet-motor-beyond-known-good = the motor draws another current than a known-goo
 sheet-motor-raised = the motor draws more of its stall current than usual
 sheet-motor-runs-freely = the motor runs at a small part of its stall current
 sheet-motor-slow = the motor turns more slowly than its sheet says
+sheet-motor-stands-current = the current stays at its inrush and shows no commutation; without its voltage a driver that limits the current is not excluded
 sheet-motor-stands = the current stays at its inrush and shows no commutation: the motor is driven and does not turn
 sheet-motor-turned = the motor turned
 sheet-bar-missing = at the same place of every turn the current breaks down: a bar, its winding or a brush does not carry

@@ -14,6 +14,7 @@ motor-resistance-start = Bobinado y escobillas tienen { NUMBER($value, maximumFr
 motor-resistance-stall = Parado, el motor tiene { NUMBER($value, maximumFractionDigits: 0) } miliohmios.
 motor-start = El motor se acelera con una constante de tiempo de { NUMBER($value, maximumFractionDigits: 3) } s; en marcha su fuerza contraelectromotriz es el { NUMBER($back_emf_percent, maximumFractionDigits: 0) } % de la tensión.
 motor-stall = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A y no gira.
+motor-stall-current-only = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A sin señal de giro; su tensión no se grabó.
 motor-stall-unclear = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A; la grabación es demasiado gruesa para saber si giraba.
 
 # Speed and commutation
@@ -41,6 +42,7 @@ link-ripple = La corriente del inversor varía un { NUMBER($value, maximumFracti
 link-ripple-single-phase = La corriente del inversor cae a cero { NUMBER($hz, maximumFractionDigits: 0) } veces por segundo: alimenta solo dos hilos del motor.
 
 # Kinds of finding
+kind-inrush-current = Corriente de irrupción
 kind-running-current = Corriente en marcha
 kind-motor-resistance = Resistencia del motor
 kind-motor-start = Aceleración
@@ -143,6 +145,7 @@ sheet-motor-beyond-known-good = el motor consume otra corriente que uno igual en
 sheet-motor-raised = el motor consume más de su corriente de bloqueo de lo usual
 sheet-motor-runs-freely = el motor gira con una pequeña parte de su corriente de bloqueo
 sheet-motor-slow = el motor gira más despacio de lo que dice su hoja
+sheet-motor-stands-current = la corriente se queda en su pico inicial y no muestra conmutación; sin la tensión no se excluye un excitador que limite la corriente
 sheet-motor-stands = la corriente se queda en su pico inicial y no muestra conmutación: el motor recibe corriente y no gira
 sheet-motor-turned = el motor giró
 sheet-bar-missing = en el mismo lugar de cada vuelta la corriente se hunde: una delga, su bobina o una escobilla no conduce

@@ -8,7 +8,7 @@ use crate::measure::stall::{Stall, back_emf_after_off, stall};
 use crate::measure::start_up::{StartUp, start_up};
 use crate::measure::switching::switching;
 use crate::verdict::{Side, side};
-use plugin_sdk::signal::windows::mean;
+use plugin_sdk::signal::windows::{mean, swing};
 use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope, Settings};
 
 /// Currents, resistance and stall.
@@ -84,10 +84,17 @@ impl Seen<'_> {
         let pulsed = self
             .volts
             .is_some_and(|v| switching(&v.values, c.step_s, &self.run).is_some());
-        let fitted = self
-            .source
-            .filter(|_| !pulsed)
-            .and_then(|v| start_up(&c.values, &v.values, c.start_s, c.step_s, &self.run));
+        // The fall of the current tells as much without a voltage, but for the resistance.
+        let unknown = vec![
+            1.0;
+            if self.source.is_none() {
+                c.values.len()
+            } else {
+                0
+            }
+        ];
+        let volts = self.source.map_or(&unknown, |v| &v.values);
+        let fitted = start_up(&c.values, volts, c.start_s, c.step_s, &self.run).filter(|_| !pulsed);
         if let Some(f) = fitted.filter(|_| self.volts.is_some()) {
             self.started(&f, out);
         }
@@ -99,8 +106,7 @@ impl Seen<'_> {
             }
         }
         if let Some(span) = steady(&c.values, c.step_s, &self.run) {
-            let standing = fitted.map(|f| f.stall_current).or(peak.map(|p| p.value));
-            self.runs_steadily(span, standing, settings, out);
+            self.runs_steadily(span, fitted.map(|f| f.stall_current), settings, out);
         }
     }
 
@@ -175,10 +181,14 @@ impl Seen<'_> {
         if turned {
             return false;
         }
-        let told = 1.0 / c.step_s >= RIPPLE_RATE_HZ;
-        let (message, grade) = match told {
-            true => ("motor-stall", Grade::Abnormal),
-            false => ("motor-stall-unclear", Grade::Unusable),
+        let volts = self.volts.map(|v| &v.values[span.0..span.1]);
+        // A driver that limits the current lets the voltage follow the speed.
+        let held = volts.map(|v| swing_of_level(v, c.step_s) < 0.06 * mean(v).abs());
+        let told = 1.0 / c.step_s >= RIPPLE_RATE_HZ && held != Some(false);
+        let (message, grade) = match (told, held) {
+            (true, Some(_)) => ("motor-stall", Grade::Abnormal),
+            (true, None) => ("motor-stall-current-only", Grade::Abnormal),
+            (false, _) => ("motor-stall-unclear", Grade::Unusable),
         };
         out.add(
             self.about("motor-stall", message, (d.from_s, d.to_s))
@@ -186,8 +196,7 @@ impl Seen<'_> {
                 .grade(grade)
                 .arg("current_a", s.current),
         );
-        let volts = self.volts.map(|v| mean(&v.values[span.0..span.1]));
-        if let Some(v) = volts.filter(|_| told) {
+        if let Some(v) = volts.filter(|_| told).map(mean) {
             let r = 1e3 * v / s.current;
             out.add(
                 self.about(
@@ -265,4 +274,11 @@ impl Seen<'_> {
                 .arg("share_percent", share),
         );
     }
+}
+
+/// How far the level of a stretch moves: difference of its 50 ms means, the first of them left out.
+fn swing_of_level(x: &[f64], step_s: f64) -> f64 {
+    let n = ((0.05 / step_s) as usize).max(1);
+    let means: Vec<f64> = x.chunks_exact(n).skip(1).map(mean).collect();
+    if means.len() < 2 { 0.0 } else { swing(&means) }
 }

@@ -30,6 +30,7 @@ pub const MESSAGES: &[(&str, &[&str])] = &[
     ("motor-resistance-stall", &["current_a"]),
     ("motor-start", &["back_emf_percent"]),
     ("motor-stall", &["current_a"]),
+    ("motor-stall-current-only", &["current_a"]),
     ("motor-stall-unclear", &["current_a"]),
     ("motor-speed", &["bars", "hz"]),
     ("motor-speed-low", &["bars", "hz"]),

@@ -1,8 +1,9 @@
 //! Resistance of the wiring between the source and the motor.
 
-use crate::input::record;
+use crate::input::{Record, record};
 use crate::limits;
-use crate::measure::run::{runs, steady};
+use crate::measure::run::{Run, inrush, runs, steady};
+use crate::measure::stall::stall;
 use crate::measure::wiring::wiring_resistance;
 use plugin_sdk::signal::windows::mean;
 use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope};
@@ -45,12 +46,11 @@ impl Analyzer for WiringResistance {
             let Some(m) = measured else {
                 continue;
             };
-            // The drop counts at the current that the motor runs at; at its inrush where it never ran.
-            let part = match steady(&current.values, current.step_s, &run) {
-                Some((from, to)) => &current.values[from..to],
-                None => &current.values[run.on..run.off],
-            };
-            let amps = mean(part);
+            // The drop counts at the current that the motor runs at. Where it never ran it stood, at several times that.
+            let runs =
+                steady(&current.values, current.step_s, &run).filter(|_| !stands(&current, &run));
+            let (from, to) = runs.unwrap_or((run.on, run.off));
+            let amps = mean(&current.values[from..to]);
             if amps < 0.05 {
                 continue;
             }
@@ -58,7 +58,12 @@ impl Analyzer for WiringResistance {
                 1e3 * m.value,
                 (1e3 * m.uncertainty).hypot(current.accuracy * 1e3 * m.value),
             );
-            let sheet = limits(&input.settings).limit("wiring-drop");
+            let name = if runs.is_some() {
+                "wiring-drop"
+            } else {
+                "wiring-drop-standing"
+            };
+            let sheet = limits(&input.settings).limit(name);
             let limit = Limit {
                 low: None,
                 high: sheet.high.map(|drop| 1e3 * drop / amps),
@@ -84,4 +89,11 @@ impl Analyzer for WiringResistance {
         }
         Ok(())
     }
+}
+
+/// Whether the motor draws its inrush throughout.
+fn stands(current: &Record, run: &Run) -> bool {
+    let (values, start, step) = (&current.values, current.start_s, current.step_s);
+    let peak = inrush(values, start, step, run);
+    peak.is_some_and(|p| stall(values, start, step, run, p.value).is_some())
 }

@@ -26,6 +26,8 @@ pub struct Commutation {
 const SLOWEST_HZ: f64 = 40.0;
 /// Least height of a line over the noise.
 const CLEAR: f64 = 5.0;
+/// Lines of the mains and of lamps and chargers on it, Hz.
+const MAINS_HZ: [f64; 4] = [50.0, 60.0, 100.0, 120.0];
 /// Lines below this order of the turn come from poles, couplings and bearings.
 const LOW_ORDER: f64 = 8.5;
 /// Fastest turning that is believed, turns a second.
@@ -49,7 +51,12 @@ pub fn commutation(
     let lines: Vec<Line> = seen
         .lines(SLOWEST_HZ, 0.96 * nyquist, 60.0 * seen.step_hz, CLEAR)
         .into_iter()
-        .filter(|l| !pick_up.iter().any(|p| (p - l.hz).abs() < width))
+        .filter(|l| {
+            !pick_up
+                .iter()
+                .chain(&MAINS_HZ)
+                .any(|p| (p - l.hz).abs() < width)
+        })
         .filter(|l| ripples.is_none_or(|n| l.hz / f64::from(n) < FASTEST_HZ))
         .collect();
     let strongest = lines.first()?;
@@ -80,23 +87,29 @@ fn above_low_orders<'a>(
             && order < LOW_ORDER.min(ripples - 0.5)
             && (strongest.hz - order * turn).abs() < width
     };
+    // A multiple may be an overtone of the ripple itself: those fall off quickly.
+    let is_overtone = |l: &Line| {
+        let k = (l.hz / strongest.hz).round();
+        let multiple = (l.hz - k * strongest.hz).abs() < width;
+        multiple && l.amplitude < (0.4 / k).max(0.03) * strongest.amplitude
+    };
     lines
         .iter()
         .filter(|l| l.hz > 1.5 * strongest.hz && l.amplitude > 0.03 * strongest.amplitude)
-        .filter(|l| l.over_noise > 1.5 * CLEAR && low_order_of(l))
+        .filter(|l| l.over_noise > 1.5 * CLEAR && low_order_of(l) && !is_overtone(l))
         .max_by(|a, b| a.amplitude.total_cmp(&b.amplitude))
         .unwrap_or(strongest)
+}
+
+/// Amplitude of the line at a frequency; 0 where there is none.
+fn height(lines: &[Line], hz: f64, width: f64) -> f64 {
+    let near = lines.iter().find(|l| (l.hz - hz).abs() < width);
+    near.map_or(0.0, |l| l.amplitude)
 }
 
 /// Without a known number: an overtone of the strongest line from the third on that is larger than the one below it,
 /// which the overtones of a ripple are not.
 fn overtone_that_stands_out<'a>(lines: &'a [Line], strongest: &'a Line, width: f64) -> &'a Line {
-    let overtone = |k: f64| {
-        lines
-            .iter()
-            .find(|l| (l.hz - k * strongest.hz).abs() < width)
-    };
-    let height = |k: f64| overtone(k).map_or(0.0, |l| l.amplitude);
     lines
         .iter()
         .filter(|l| {
@@ -104,7 +117,7 @@ fn overtone_that_stands_out<'a>(lines: &'a [Line], strongest: &'a Line, width: f
             k >= 3.0
                 && (l.hz - k * strongest.hz).abs() < width
                 && l.amplitude > 0.15 * strongest.amplitude
-                && l.amplitude > 1.5 * height(k - 1.0)
+                && l.amplitude > 1.5 * height(lines, (k - 1.0) * strongest.hz, width)
         })
         .max_by(|a, b| a.amplitude.total_cmp(&b.amplitude))
         .unwrap_or(strongest)
