@@ -1,6 +1,6 @@
 /*
  * An analysis plugin in C: the lowest voltage that a recording shows at the unit's supply, held against a limit
- * that is written into it. Build it, and prove it against the interface:
+ * that is written into it. Build it, and validate it against the interface:
  *
  *   make            (see the Makefile)
  *   make check
@@ -12,7 +12,7 @@
 
 #define TEXT(literal) {literal, sizeof(literal) - 1}
 
-/* An illustration, not a figure from anywhere: a real plugin takes its limits from the spec sheet in
+/* An illustration, not a figure from anywhere: a real plugin takes its limits from "limits" in
  * settings_json, and names that as their source. */
 #define LOWEST_GOOD_V 9.0
 
@@ -111,27 +111,44 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
 
 static const analysis_str needs[] = {TEXT("supply-voltage")};
 
-/* The sentence for the finding's message; the host has no words of its own for it. */
-static const analysis_text english = {
-    sizeof(analysis_text), 0, TEXT("lang/en.ftl"),
-    TEXT("lowest-supply = The supply voltage fell to { $value } V.\n")};
+/* What it may hand over: the host refuses everything else. */
+static const analysis_kind kind = {sizeof(analysis_kind), 0, TEXT("lowest-supply"), TEXT("V")};
+static const analysis_kind *const kinds[] = {&kind};
+static const analysis_message message = {sizeof(analysis_message), 0, TEXT("lowest-supply"), NULL};
+static const analysis_message *const messages[] = {&message};
 
-static const analysis_text *const texts[] = {&english};
-
-static const analysis_descriptor lowest_supply = {
-    .struct_size = sizeof(analysis_descriptor),
+static const analysis_analyzer analyzer = {
+    .struct_size = sizeof(analysis_analyzer),
     .scope = ANALYSIS_SCOPE_CAPTURE,
     .id = TEXT("lowest-supply"),
+    .name = TEXT("Lowest supply voltage"),
+    .needs = needs,
+    .needs_count = 1,
+    .kinds = kinds,
+    .kinds_count = 1,
+    .messages = messages,
+    .messages_count = 1,
+    .analyze = analyze};
+static const analysis_analyzer *const analyzers[] = {&analyzer};
+
+/* The sentence for the message; the host has no words of its own for it. */
+static const analysis_asset english = {
+    sizeof(analysis_asset), 0, TEXT("lang/en.ftl"),
+    TEXT("lowest-supply = The supply voltage fell to { $value } V.\n")};
+static const analysis_asset *const assets[] = {&english};
+
+static const analysis_library library = {
+    .struct_size = sizeof(analysis_library),
+    .system = TEXT("lowest-supply"),
     .name = TEXT("Lowest supply voltage (example in C)"),
     .version = TEXT("0.1.0"),
     .vendor = TEXT("baybrief examples"),
-    .needs = needs,
-    .needs_count = 1,
-    .analyze = analyze,
-    .texts = texts,
-    .texts_count = 1};
+    .analyzers = analyzers,
+    .analyzers_count = 1,
+    .assets = assets,
+    .assets_count = 1};
 
-const analysis_descriptor *get_analysis_plugin_v1(uint32_t host_minor, uint32_t index) {
-  (void)host_minor; /* this plugin calls nothing that came after version 1.0 */
-  return index == 0 ? &lowest_supply : NULL;
+const analysis_library *get_analysis_plugin_v2(uint32_t host_minor) {
+  (void)host_minor; /* this library calls nothing that came after version 2.0 */
+  return &library;
 }

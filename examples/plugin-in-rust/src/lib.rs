@@ -1,26 +1,23 @@
 //! An example: what the feed draws while nothing moves, held against a limit that the plugin brings along.
 
-use plugin_sdk::measure::Spec;
 use plugin_sdk::signal::stats::sampled_quantile;
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Observation, Output, Scope};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, LimitsSheet, Observation, Output};
 
-/// The plugin.
+/// Values that the unit at hand may replace.
+static LIMITS: LimitsSheet = LimitsSheet::embedded(include_str!("../limits.toml"));
+
+/// The analyzer.
 pub struct RestingCurrent;
 
 impl Analyzer for RestingCurrent {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "resting-current",
-        name: "Resting current (example in Rust)",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief examples",
-        scope: Scope::Capture,
+        name: "Resting current",
         needs: &["supply-current"],
-        uses: &[],
+        kinds: &[("resting-current", "A")],
+        messages: &[("resting-current", &[])],
+        ..Declaration::EMPTY
     };
-    const TEXTS: &'static [(&'static str, &'static str)] = &[
-        ("spec.toml", include_str!("../spec.toml")),
-        ("lang/en.ftl", include_str!("../lang/en.ftl")),
-    ];
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let channel = input.channel("supply-current").ok_or("no supply current")?;
@@ -30,9 +27,9 @@ impl Analyzer for RestingCurrent {
         let (Some(low), Some(tenth)) = (quantile(0.05), quantile(0.10)) else {
             return Err("the supply current has no samples that are numbers".into());
         };
-        let spec = Spec(&input.settings.spec);
+        let limits = LIMITS.with(&input.settings);
         let uncertainty = tenth - low;
-        let grade = match low - 2.0 * uncertainty > spec.high("resting-current") {
+        let grade = match low - 2.0 * uncertainty > limits.high("resting-current") {
             true => Grade::Abnormal,
             false => Grade::Normal,
         };
@@ -41,11 +38,20 @@ impl Analyzer for RestingCurrent {
                 .about("supply-current")
                 .span(channel.time.at(0), channel.time.at(channel.len() - 1))
                 .value(low, uncertainty, "A")
-                .limit(spec.limit("resting-current"))
+                .limit(limits.limit("resting-current"))
                 .grade(grade),
         );
         Ok(())
     }
 }
 
-plugin_sdk::export!(RestingCurrent);
+plugin_sdk::export! {
+    system: "resting-current",
+    name: "Resting current (example in Rust)",
+    vendor: "baybrief examples",
+    assets: [
+        "limits.toml" => include_str!("../limits.toml"),
+        "lang/en.ftl" => include_str!("../lang/en.ftl"),
+    ],
+    analyzers: [RestingCurrent],
+}

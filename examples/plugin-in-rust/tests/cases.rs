@@ -1,6 +1,6 @@
 //! The cases in cases/, and what must not change a finding.
 
-use plugin_sdk::testing::{cases, channel, properties};
+use plugin_sdk::testing::{Bench, channel};
 use plugin_sdk::{Input, Settings};
 use resting_current::RestingCurrent;
 use std::path::Path;
@@ -8,7 +8,7 @@ use std::path::Path;
 #[test]
 fn every_case_comes_out_as_expected() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("cases");
-    assert_eq!(cases::run_cases::<RestingCurrent>(&folder), Ok(2));
+    assert_eq!(Bench::of::<RestingCurrent>().run_cases(&folder), Ok(2));
 }
 
 #[test]
@@ -19,7 +19,8 @@ fn clock_counts_and_noise_change_nothing() {
         channels: vec![channel("supply-current", &samples, 1000.0)],
         settings: Settings::default(),
     };
-    properties::time_shift::<RestingCurrent>(&input, 60.0).unwrap();
-    properties::gain::<RestingCurrent>(&input, 0.01).unwrap();
-    properties::noise::<RestingCurrent>(&input, 0.01, 1).unwrap();
+    let bench = Bench::of::<RestingCurrent>();
+    bench.time_shift(&input, 60.0).unwrap();
+    bench.gain(&input, 0.01).unwrap();
+    bench.noise(&input, 0.01, 1).unwrap();
 }

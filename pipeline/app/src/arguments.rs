@@ -1,6 +1,8 @@
 //! What is typed.
 
-use clap::{Args, Parser, Subcommand};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use model::labour::ConsentMethod;
+use rust_decimal::Decimal;
 use std::path::PathBuf;
 
 /// From recordings of a gearbox's work to a report that a customer can sign.
@@ -43,9 +45,32 @@ pub enum Command {
         #[arg(long, value_name = "FILE")]
         shop: Option<PathBuf>,
     },
-    /// Lists all jobs: state, verdict, age, what is asked for
+    /// Records what the customer authorised, up to which sum
+    Authorise(AuthoriseArguments),
+    /// Records what the customer declined, or no longer wants
+    Decline {
+        #[command(flatten)]
+        work: WorkArguments,
+        /// How it was said
+        #[arg(long, value_enum)]
+        how: How,
+    },
+    /// Records work as done, with the hours that it took
+    Complete {
+        #[command(flatten)]
+        work: WorkArguments,
+        /// Hours of one line, where they are not those that were agreed; the diagnosis always needs them
+        #[arg(long, value_name = "HOURS", value_parser = decimal)]
+        hours: Option<Decimal>,
+        /// Takes a record of completion back
+        #[arg(long, conflicts_with = "hours", requires = "lines")]
+        undo: bool,
+    },
+    /// Lists all jobs: state, verdict, age, what is asked for; or the lines of work of one
     Status {
-        /// Where the results lie
+        /// One job: the name of its folder in OUT
+        job: Option<String>,
+        /// Folder of the results
         #[arg(long, value_name = "OUT")]
         out: PathBuf,
     },
@@ -58,20 +83,25 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Lists the analysis plugins, or proves one against the plugin interface
+    /// Lists the analysis plugins, or validates one against the plugin interface
     Plugins {
-        /// A plugin library to prove
+        /// A plugin library to validate
         #[arg(long, value_name = "FILE")]
-        check: Option<PathBuf>,
-        /// The first of the seeds for the random recordings of --check
-        #[arg(long, value_name = "NUMBER", default_value_t = 1, requires = "check")]
+        validate: Option<PathBuf>,
+        /// The first of the seeds for the random recordings of --validate
+        #[arg(
+            long,
+            value_name = "NUMBER",
+            default_value_t = 1,
+            requires = "validate"
+        )]
         seed: u64,
         /// Pins the libraries in their folders by hash: from then on, changed and further ones are refused
-        #[arg(long, conflicts_with = "check")]
+        #[arg(long, conflicts_with = "validate")]
         pin: bool,
-        /// A library that was set aside for crashing, to be run again
-        #[arg(long, value_name = "FILE", conflicts_with_all = ["check", "pin"])]
-        bring_back: Option<PathBuf>,
+        /// A library that was quarantined for crashing, to be run again
+        #[arg(long, value_name = "FILE", conflicts_with_all = ["validate", "pin"])]
+        unquarantine: Option<PathBuf>,
         /// The shop's settings
         #[arg(long, value_name = "FILE")]
         shop: Option<PathBuf>,
@@ -87,15 +117,86 @@ pub enum Command {
 }
 
 #[derive(Debug, Args)]
+pub struct AuthoriseArguments {
+    #[command(flatten)]
+    pub work: WorkArguments,
+    /// How it was given
+    #[arg(long, value_enum)]
+    pub how: How,
+    /// Sum for all of these lines together, in the currency of the bill; left out, the one that the report states
+    #[arg(long, value_name = "SUM", requires = "basis", value_parser = decimal)]
+    pub up_to: Option<Decimal>,
+    #[command(flatten)]
+    pub basis: BasisArguments,
+}
+
+#[derive(Debug, Args)]
+#[group(id = "basis", multiple = false)]
+pub struct BasisArguments {
+    /// The sum is without the tax
+    #[arg(long, requires = "up_to")]
+    pub net: bool,
+    /// The sum is with the tax
+    #[arg(long, requires = "up_to")]
+    pub gross: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct WorkArguments {
+    /// The job: the name of its folder in OUT
+    pub job: String,
+    /// Operation codes, line numbers or stages (first-step, teardown, repair), divided by commas; `status JOB` lists
+    /// them. Left out: what is usual for the step
+    #[arg(long, value_name = "LINES", value_delimiter = ',')]
+    pub lines: Vec<String>,
+    /// Who gave their word, or did the work
+    #[arg(long, value_name = "NAME")]
+    pub by: String,
+    /// Anything to be kept with it
+    #[arg(long, value_name = "TEXT")]
+    pub note: Option<String>,
+    /// Folder of the results
+    #[arg(long, value_name = "OUT")]
+    pub out: PathBuf,
+    /// The shop's settings, where they are not those that the report was made with
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+}
+
+/// Way in which a customer's word was given.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub enum How {
+    /// By a signature on paper
+    Signed,
+    /// By telephone
+    Telephone,
+    /// By a written message
+    Message,
+    /// On a screen in the shop
+    Screen,
+}
+
+impl From<How> for ConsentMethod {
+    fn from(how: How) -> ConsentMethod {
+        match how {
+            How::Signed => ConsentMethod::Signed,
+            How::Telephone => ConsentMethod::Telephone,
+            How::Message => ConsentMethod::Message,
+            How::Screen => ConsentMethod::Screen,
+        }
+    }
+}
+
+#[derive(Debug, Args)]
 pub struct WatchArguments {
     /// The folder to watch: each folder in it is a job; loose files are one job for each name before the first _
     pub inbox: PathBuf,
     /// Seconds that a job's files must stay unchanged before it is read
     #[arg(long, value_name = "SECONDS", default_value_t = 3.0)]
     pub settle: f64,
-    /// Seconds to wait for the rest of a file that is not whole, before it is taken as it is
+    /// Seconds to wait for the rest of a file that is incomplete, before it is taken as it is
     #[arg(long, value_name = "SECONDS", default_value_t = 60.0)]
-    pub patience: f64,
+    pub incomplete_timeout: f64,
     /// Looks through the whole folder every so many seconds, whatever the system reports
     #[arg(long, value_name = "SECONDS", default_value_t = 10.0)]
     pub rescan: f64,
@@ -122,9 +223,18 @@ pub struct Common {
     /// The shop's settings: name, prices, report, plugin folders
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
-    /// Runs plugins inside this process, for debugging one
-    #[arg(long)]
+    /// Runs plugins inside this process, for debugging one; only in builds for debugging
+    #[cfg_attr(debug_assertions, arg(long))]
+    #[cfg_attr(not(debug_assertions), arg(skip))]
     pub in_process: bool,
+}
+
+fn decimal(text: &str) -> Result<Decimal, String> {
+    let number = Decimal::from_str_exact(text.trim());
+    number.map_err(|_| match text.contains(',') {
+        true => format!("write {} with a point", text.replace(',', ".")),
+        false => "expected a number such as 12.50".into(),
+    })
 }
 
 /// A call that was wrong in itself: ends with status 2.

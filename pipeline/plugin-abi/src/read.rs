@@ -4,11 +4,16 @@
 //! is none of these points at memory that may be read is the sender's promise, and why these functions are
 //! `unsafe`.
 
+use crate::declaration::is_column_name;
+use crate::raw::{self, Channel, Finding, Str};
+use crate::series::{Column, Grid, Series, Values};
 use crate::{
-    Channel, Descriptor, Finding, Host, Input, MAX_NAME_BYTES, MAX_TEXT_BYTES, MAX_TRACK_VALUES,
-    Str, Text, Track, Tracks, emit, format, grade, has, is_machine_name,
+    AnalyzerDeclaration, Asset, ColumnDeclaration, ColumnType, Form, Grade, KindDeclaration,
+    LibraryDeclaration, MAX_ANALYZERS, MAX_ASSET_BYTES, MAX_LIST, MAX_NAME_BYTES,
+    MAX_SERIES_VALUES, MAX_TEXT_BYTES, MessageDeclaration, NO_CHANNEL, Outputs, Scope,
+    SeriesDeclaration, emit, format, has, is_machine_name,
 };
-use std::mem::{MaybeUninit, offset_of};
+use std::mem::MaybeUninit;
 
 /// A struct of the interface: begins with `struct_size`, plain data in all its members.
 ///
@@ -18,39 +23,39 @@ use std::mem::{MaybeUninit, offset_of};
 pub unsafe trait Sized32: Copy {
     /// The struct's name in the header.
     const NAME: &'static str;
-    /// The version that it came with.
-    const SINCE: &'static str;
-    /// Its size in that version, bytes.
+    /// Its size in version 2.0, bytes. A later version's struct is larger, and this stays.
     const LEAST: usize;
 }
 
 macro_rules! sized {
-    ($($type:ty => $name:literal, $since:literal, $least:expr;)+) => {
+    ($($type:ty => $name:literal;)+) => {
         // SAFETY: all are repr(C), begin with struct_size, and hold integers, floats, raw pointers and optional
         // function pointers only.
         $(unsafe impl Sized32 for $type {
             const NAME: &'static str = $name;
-            const SINCE: &'static str = $since;
-            const LEAST: usize = $least;
+            const LEAST: usize = size_of::<$type>();
         })+
     };
 }
 sized! {
-    Channel => "analysis_channel", "1.0", size_of::<Channel>();
-    Input => "analysis_input", "1.0", size_of::<Input>();
-    Finding => "analysis_finding", "1.0", size_of::<Finding>();
-    Host => "analysis_host", "1.0", size_of::<Host>();
-    Descriptor => "analysis_descriptor", "1.0", offset_of!(Descriptor, gives);
-    Track => "analysis_track", "1.1", size_of::<Track>();
-    Tracks => "analysis_tracks", "1.1", size_of::<Tracks>();
-    Text => "analysis_text", "1.1", size_of::<Text>();
+    raw::Channel => "analysis_channel";
+    raw::Input => "analysis_input";
+    raw::Finding => "analysis_finding";
+    raw::Host => "analysis_host";
+    raw::Column => "analysis_column";
+    raw::Series => "analysis_series";
+    raw::Kind => "analysis_kind";
+    raw::Message => "analysis_message";
+    raw::Analyzer => "analysis_analyzer";
+    raw::Asset => "analysis_asset";
+    raw::Library => "analysis_library";
 }
 
 /// Reads a struct as this version knows it. A larger one, of a later version, is cut down to that; in a smaller one,
 /// of an earlier version, the members that it lacks are zero.
 ///
 /// # Errors
-/// A null or misaligned pointer, or a `struct_size` smaller than that of the version that the struct came with.
+/// A null or misaligned pointer, or a `struct_size` smaller than that of version 2.0.
 ///
 /// # Safety
 /// A pointer that is neither null nor misaligned points at a struct that is as large as its `struct_size` says
@@ -66,9 +71,8 @@ pub unsafe fn sized<T: Sized32>(pointer: *const T) -> Result<T, String> {
     let size = unsafe { *pointer.cast::<u32>() } as usize;
     if size < T::LEAST {
         return Err(format!(
-            "{} has struct_size {size}, version {} needs at least {}",
+            "{} has struct_size {size}, version 2.0 needs at least {}",
             T::NAME,
-            T::SINCE,
             T::LEAST
         ));
     }
@@ -181,8 +185,7 @@ pub struct FindingView<'a> {
     pub uncertainty: Option<f64>,
     pub unit: Option<&'a str>,
     pub limit: Option<LimitView<'a>>,
-    /// One of [`grade`].
-    pub grade: u32,
+    pub grade: Grade,
     pub message: &'a str,
     /// Empty for none.
     pub args_json: &'a str,
@@ -240,7 +243,7 @@ pub unsafe fn finding<'a>(pointer: *const Finding) -> Result<FindingView<'a>, Br
         // SAFETY: the caller's promise.
         unsafe { text(s, MAX_TEXT_BYTES, what) }.map_err(|e| broken(emit::BAD_TEXT, e))
     };
-    check_choices(&raw).map_err(|e| broken(emit::BAD_CHOICE, e))?;
+    let grade = check_choices(&raw).map_err(|e| broken(emit::BAD_CHOICE, e))?;
     let number = |bit: u32, value: f64, what: &str| match raw.present & bit != 0 {
         false => Ok(None),
         true if value.is_finite() => Ok(Some(value)),
@@ -267,7 +270,7 @@ pub unsafe fn finding<'a>(pointer: *const Finding) -> Result<FindingView<'a>, Br
         uncertainty: number(has::UNCERTAINTY, raw.uncertainty, "uncertainty")?,
         unit: Some(name(raw.unit, "unit")?).filter(|s| !s.is_empty()),
         limit,
-        grade: raw.grade,
+        grade,
         message,
         args_json: long(raw.args_json, "args_json")?,
     };
@@ -275,7 +278,7 @@ pub unsafe fn finding<'a>(pointer: *const Finding) -> Result<FindingView<'a>, Br
     Ok(view)
 }
 
-fn check_choices(raw: &Finding) -> Result<(), String> {
+fn check_choices(raw: &Finding) -> Result<Grade, String> {
     let known = has::START
         | has::END
         | has::VALUE
@@ -283,9 +286,8 @@ fn check_choices(raw: &Finding) -> Result<(), String> {
         | has::LIMIT
         | has::LIMIT_LOW
         | has::LIMIT_HIGH;
-    if raw.grade > grade::UNUSABLE {
-        return Err(format!("grade {} is unknown", raw.grade));
-    }
+    let grade =
+        Grade::of_number(raw.grade).ok_or_else(|| format!("grade {} is unknown", raw.grade))?;
     if raw.present & !known != 0 {
         return Err(format!(
             "present has unknown bits {:#x}",
@@ -295,7 +297,7 @@ fn check_choices(raw: &Finding) -> Result<(), String> {
     if raw.present & has::LIMIT == 0 && raw.present & (has::LIMIT_LOW | has::LIMIT_HIGH) != 0 {
         return Err("present has a limit's number but not ANALYSIS_HAS_LIMIT".into());
     }
-    Ok(())
+    Ok(grade)
 }
 
 fn check_ranges(view: &FindingView<'_>) -> Result<(), String> {
@@ -321,59 +323,284 @@ fn check_ranges(view: &FindingView<'_>) -> Result<(), String> {
     Ok(())
 }
 
-/// A track whose every member has been checked.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[allow(missing_docs)]
-pub struct TrackView<'a> {
-    pub name: &'a str,
-    pub unit: &'a str,
-    pub start_s: f64,
-    /// Greater than 0.
-    pub step_s: f64,
-    /// Numbers and NaN, no infinities.
-    pub values: &'a [f64],
-}
-
-/// Reads and checks a track. `'a` is chosen by the caller.
+/// Copies a series, every member of which is checked.
 ///
 /// # Errors
-/// The first rule of the header that the track breaks.
+/// The first rule of the header that the series breaks.
 ///
 /// # Safety
 /// As for [`sized`] and [`slice()`].
-pub unsafe fn track<'a>(pointer: *const Track) -> Result<TrackView<'a>, Broken> {
+pub unsafe fn series(pointer: *const raw::Series) -> Result<Series, Broken> {
     let malformed = |e: String| broken(emit::BAD_STRUCT, e);
     // SAFETY (all below): the caller's promise.
     let raw = unsafe { sized(pointer) }.map_err(malformed)?;
-    if raw.reserved != 0 {
-        return Err(malformed("reserved is not 0".into()));
-    }
-    let name = |s: Str, what: &str| {
-        unsafe { text(s, MAX_NAME_BYTES, what) }.map_err(|e| broken(emit::BAD_TEXT, e))
-    };
-    let (track, unit) = (name(raw.name, "name")?, name(raw.unit, "unit")?);
-    if !is_machine_name(track) {
-        let said = format!("a track's name {track:?} is not a machine name (a-z, 0-9, hyphen)");
-        return Err(broken(emit::BAD_TEXT, said));
-    }
-    if raw.length > MAX_TRACK_VALUES {
-        let said = format!(
-            "{track}: {} values, at most {MAX_TRACK_VALUES} are allowed",
-            raw.length
-        );
+    let name = unsafe { series_name(&raw) }?;
+    let choice = |e: String| broken(emit::BAD_CHOICE, format!("{name}: {e}"));
+    let form = form(raw.form).map_err(choice)?;
+    let pointers =
+        unsafe { list(raw.columns, raw.columns_count, MAX_LIST, "columns") }.map_err(malformed)?;
+    if raw.rows.saturating_mul(pointers.len() as u64) > MAX_SERIES_VALUES {
+        let said = format!("{name}: more than {MAX_SERIES_VALUES} values");
         return Err(broken(emit::TOO_MANY, said));
     }
-    let values = unsafe { slice(raw.values, raw.length, "values") }.map_err(malformed)?;
-    let grid = raw.start_s.is_finite() && raw.step_s.is_finite() && raw.step_s > 0.0;
-    if !grid || values.iter().any(|v| v.is_infinite()) {
-        let said = format!("{track}: start_s, step_s or a value is no number that it may be");
-        return Err(broken(emit::BAD_NUMBER, said));
-    }
-    Ok(TrackView {
-        name: track,
-        unit,
+    let grid = Grid {
         start_s: raw.start_s,
         step_s: raw.step_s,
+    };
+    let even = grid.start_s.is_finite() && grid.step_s.is_finite() && grid.step_s > 0.0;
+    if form == Form::Track && !even {
+        let said = format!("{name}: start_s or step_s is no number that it may be");
+        return Err(broken(emit::BAD_NUMBER, said));
+    }
+    let columns = pointers
+        .iter()
+        .map(|&c| unsafe { column(c, raw.rows, name) });
+    Ok(Series {
+        name: name.into(),
+        channel: (raw.channel != NO_CHANNEL).then_some(raw.channel),
+        grid: (form == Form::Track).then_some(grid),
+        columns: columns.collect::<Result<_, _>>()?,
+    })
+}
+
+/// # Safety
+/// As for [`series`].
+unsafe fn series_name<'a>(raw: &raw::Series) -> Result<&'a str, Broken> {
+    // SAFETY: the caller's promise.
+    let name = unsafe { text(raw.name, MAX_NAME_BYTES, "a series' name") };
+    let name = name.map_err(|e| broken(emit::BAD_TEXT, e))?;
+    match is_machine_name(name) {
+        true => Ok(name),
+        false => {
+            let said = format!("a series' name {name:?} is not made of a-z, 0-9 and hyphens");
+            Err(broken(emit::BAD_TEXT, said))
+        }
+    }
+}
+
+fn form(number: u32) -> Result<Form, String> {
+    match number {
+        raw::form::TRACK => Ok(Form::Track),
+        raw::form::TABLE => Ok(Form::Table),
+        other => Err(format!("form {other} is unknown")),
+    }
+}
+
+/// # Safety
+/// As for [`series`].
+unsafe fn column(pointer: *const raw::Column, rows: u64, series: &str) -> Result<Column, Broken> {
+    let malformed = |e: String| broken(emit::BAD_STRUCT, format!("{series}: {e}"));
+    // SAFETY (all below): the caller's promise.
+    let raw = unsafe { sized(pointer) }.map_err(malformed)?;
+    let (name, unit) = unsafe { column_texts(&raw) }
+        .map_err(|e| broken(emit::BAD_TEXT, format!("{series}: {e}")))?;
+    let values = match raw.r#type {
+        raw::column::F64 => {
+            let values = unsafe { slice::<f64>(raw.values.cast(), rows, name) };
+            let values = values.map_err(malformed)?;
+            if values.iter().any(|v| v.is_infinite()) {
+                let said = format!("{series}: an infinity in the column {name}");
+                return Err(broken(emit::BAD_NUMBER, said));
+            }
+            Values::F64(values.into())
+        }
+        raw::column::I64 => {
+            let values = unsafe { slice::<i64>(raw.values.cast(), rows, name) };
+            Values::I64(values.map_err(malformed)?.into())
+        }
+        raw::column::TEXT => {
+            let words =
+                unsafe { slice::<Str>(raw.values.cast(), rows, name) }.map_err(malformed)?;
+            let words = words
+                .iter()
+                .map(|&w| unsafe { text(w, MAX_NAME_BYTES, name) }.map(Into::into));
+            let words: Result<Vec<String>, String> = words.collect();
+            Values::Text(words.map_err(|e| broken(emit::BAD_TEXT, format!("{series}: {e}")))?)
+        }
+        other => {
+            let said = format!("{series}: the type {other} of the column {name} is unknown");
+            return Err(broken(emit::BAD_CHOICE, said));
+        }
+    };
+    Ok(Column {
+        name: name.into(),
+        unit: unit.into(),
         values,
+    })
+}
+
+/// # Safety
+/// As for [`series`].
+unsafe fn column_texts<'a>(raw: &raw::Column) -> Result<(&'a str, &'a str), String> {
+    // SAFETY (both): the caller's promise.
+    let name = unsafe { text(raw.name, MAX_NAME_BYTES, "a column's name") }?;
+    let unit = unsafe { text(raw.unit, MAX_NAME_BYTES, "a column's unit") }?;
+    match is_column_name(name) {
+        true => Ok((name, unit)),
+        false => Err(format!("the column {name:?} is not made of a-z, 0-9 and _")),
+    }
+}
+
+/// Pointers or strings of a declaration's list.
+///
+/// # Errors
+/// More than `most`, or what [`slice()`] refuses.
+///
+/// # Safety
+/// As for [`slice()`].
+unsafe fn list<'a, T: Copy>(
+    items: *const T,
+    count: u32,
+    most: u32,
+    what: &str,
+) -> Result<&'a [T], String> {
+    if count > most {
+        return Err(format!(
+            "{what} has {count} entries, at most {most} are allowed"
+        ));
+    }
+    // SAFETY: the caller's promise.
+    unsafe { slice(items, count.into(), what) }
+}
+
+/// # Safety
+/// As for [`slice()`].
+unsafe fn names(items: *const Str, count: u32, what: &str) -> Result<Vec<String>, String> {
+    // SAFETY (both): the caller's promise.
+    let all = unsafe { list(items, count, MAX_LIST, what) }?;
+    all.iter()
+        .map(|&s| unsafe { text(s, MAX_NAME_BYTES, what) }.map(Into::into))
+        .collect()
+}
+
+/// Raw analyzers of a library, each with its function.
+///
+/// # Errors
+/// A struct that is too small, a list that is too long, a null pointer.
+///
+/// # Safety
+/// As for [`sized`] and [`slice()`].
+pub unsafe fn analyzers(library: &raw::Library) -> Result<Vec<raw::Analyzer>, String> {
+    let count = library.analyzers_count;
+    // SAFETY (both): the caller's promise.
+    let pointers = unsafe { list(library.analyzers, count, MAX_ANALYZERS, "analyzers") }?;
+    let read = pointers.iter().enumerate().map(|(i, &pointer)| {
+        let raw = unsafe { sized(pointer) }.map_err(|e| format!("analyzer {i}: {e}"))?;
+        match raw.analyze {
+            Some(_) => Ok(raw),
+            None => Err(format!("analyzer {i}: analyze is a null pointer")),
+        }
+    });
+    read.collect()
+}
+
+/// Copies what a library declares. Texts are read, not judged: see [`LibraryDeclaration::check`].
+///
+/// # Errors
+/// A struct that is too small, a list that is too long, a text that is not UTF-8 or too long.
+///
+/// # Safety
+/// As for [`sized`] and [`slice()`].
+pub unsafe fn library(raw: &raw::Library) -> Result<LibraryDeclaration, String> {
+    // SAFETY (all below): the caller's promise.
+    let name = |s: Str, what: &str| unsafe { text(s, MAX_NAME_BYTES, what) }.map(String::from);
+    let analyzers = unsafe { analyzers(raw) }?;
+    let analyzers = analyzers
+        .iter()
+        .enumerate()
+        .map(|(i, a)| unsafe { analyzer(a) }.map_err(|e| format!("analyzer {i}: {e}")));
+    let assets = unsafe { list(raw.assets, raw.assets_count, MAX_LIST, "assets") }?;
+    let assets = assets.iter().map(|&pointer| {
+        let asset = unsafe { sized(pointer) }?;
+        let body = unsafe { text(asset.body, MAX_ASSET_BYTES, "an asset's body") };
+        let name = name(asset.name, "an asset's name")?;
+        let body = body.map_err(|e| format!("{name}: {e}"))?.into();
+        Ok::<_, String>(Asset { name, body })
+    });
+    Ok(LibraryDeclaration {
+        system: name(raw.system, "system")?,
+        name: name(raw.name, "name")?,
+        version: name(raw.version, "version")?,
+        vendor: name(raw.vendor, "vendor")?,
+        analyzers: analyzers.collect::<Result<_, _>>()?,
+        assets: assets.collect::<Result<_, _>>()?,
+    })
+}
+
+/// Copies what an analyzer declares.
+///
+/// # Errors
+/// As for [`library`].
+///
+/// # Safety
+/// As for [`library`].
+pub unsafe fn analyzer(raw: &raw::Analyzer) -> Result<AnalyzerDeclaration, String> {
+    // SAFETY (all below): the caller's promise.
+    let name = |s: Str, what: &str| unsafe { text(s, MAX_NAME_BYTES, what) }.map(String::from);
+    let kinds = unsafe { list(raw.kinds, raw.kinds_count, MAX_LIST, "kinds") }?;
+    let kinds = kinds.iter().map(|&pointer| {
+        let kind = unsafe { sized(pointer) }?;
+        let units = name(kind.unit, "a kind's unit")?;
+        let units = units.split('|').map(str::trim).filter(|u| !u.is_empty());
+        Ok::<_, String>(KindDeclaration {
+            name: name(kind.name, "a kind")?,
+            units: units.map(Into::into).collect(),
+        })
+    });
+    let messages = unsafe { list(raw.messages, raw.messages_count, MAX_LIST, "messages") }?;
+    let messages = messages.iter().map(|&pointer| {
+        let message = unsafe { sized(pointer) }?;
+        Ok::<_, String>(MessageDeclaration {
+            name: name(message.name, "a message")?,
+            args: unsafe { names(message.args, message.args_count, "args") }?,
+        })
+    });
+    let series = unsafe { list(raw.series, raw.series_count, MAX_LIST, "series") }?;
+    let series = series
+        .iter()
+        .map(|&pointer| unsafe { series_declaration(pointer) });
+    Ok(AnalyzerDeclaration {
+        id: name(raw.id, "id")?,
+        name: name(raw.name, "name")?,
+        scope: match raw.scope {
+            raw::scope::CAPTURE => Scope::Capture,
+            raw::scope::JOB => Scope::Job,
+            other => return Err(format!("its scope {other} is unknown")),
+        },
+        needs: unsafe { names(raw.needs, raw.needs_count, "needs") }?,
+        uses: unsafe { names(raw.uses, raw.uses_count, "uses") }?,
+        inputs: unsafe { names(raw.inputs, raw.inputs_count, "inputs") }?,
+        outputs: Outputs {
+            kinds: kinds.collect::<Result<_, _>>()?,
+            messages: messages.collect::<Result<_, _>>()?,
+            series: series.collect::<Result<_, _>>()?,
+        },
+    })
+}
+
+/// # Safety
+/// As for [`library`].
+unsafe fn series_declaration(pointer: *const raw::Series) -> Result<SeriesDeclaration, String> {
+    // SAFETY (all below): the caller's promise.
+    let raw = unsafe { sized(pointer) }?;
+    let columns = unsafe { list(raw.columns, raw.columns_count, MAX_LIST, "columns") }?;
+    let columns = columns.iter().map(|&pointer| {
+        let column = unsafe { sized(pointer) }?;
+        let (name, unit) = unsafe { column_texts(&column) }?;
+        Ok::<_, String>(ColumnDeclaration {
+            name: name.into(),
+            unit: unit.into(),
+            r#type: match column.r#type {
+                raw::column::F64 => ColumnType::F64,
+                raw::column::I64 => ColumnType::I64,
+                raw::column::TEXT => ColumnType::Text,
+                other => return Err(format!("the type {other} of the column {name} is unknown")),
+            },
+        })
+    });
+    Ok(SeriesDeclaration {
+        name: unsafe { series_name(&raw) }.map_err(|b| b.sentence)?.into(),
+        form: form(raw.form)?,
+        columns: columns.collect::<Result<_, _>>()?,
     })
 }

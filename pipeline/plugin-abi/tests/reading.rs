@@ -1,8 +1,11 @@
 //! Checked reading, against the rules that `analysis_plugin.h` states.
 
+use baybrief_plugin_abi::raw::{self, Channel, Finding};
 use baybrief_plugin_abi::read::{self, FindingView};
 use baybrief_plugin_abi::{
-    Channel, Finding, MAX_NAME_BYTES, MAX_TEXT_BYTES, Str, emit, format, grade, has,
+    Grade, Grid, KindDeclaration, MAX_NAME_BYTES, MAX_SERIES_VALUES, MAX_TEXT_BYTES,
+    MessageDeclaration, NO_CHANNEL, Observation, Outputs, SeriesDeclaration, Str, Values, emit,
+    format, grade, has,
 };
 use std::ptr;
 
@@ -70,7 +73,7 @@ fn everything_that_is_set_is_read() {
         (limit.low, limit.high, limit.source),
         (None, Some(30.0), "spec sheet")
     );
-    assert_eq!(view.grade, grade::UNUSABLE);
+    assert_eq!(view.grade, Grade::Unusable);
 }
 
 #[test]
@@ -137,7 +140,7 @@ fn each_broken_rule_has_its_number() {
             emit::BAD_NUMBER,
             set(&|f| (f.present, f.limit_low, f.limit_high) = (limits, 2.0, 1.0)),
         ),
-        (emit::BAD_CHOICE, set(&|f| f.grade = 3)),
+        (emit::BAD_CHOICE, set(&|f| f.grade = 5)),
         (emit::BAD_CHOICE, set(&|f| f.present = 0x80)),
         (emit::BAD_CHOICE, set(&|f| f.present = has::LIMIT_LOW)),
     ];
@@ -167,6 +170,8 @@ fn samples_are_checked_before_they_are_read() {
     let channel = Channel {
         struct_size: size_of::<Channel>() as u32,
         sample_format: format::F64,
+        quantity: 0,
+        reserved: 0,
         role: Str::EMPTY,
         name: Str::EMPTY,
         unit: Str::EMPTY,
@@ -227,141 +232,147 @@ fn samples_are_checked_before_they_are_read() {
     );
 }
 
-/// `analysis_descriptor` as version 1.0 had it.
-#[repr(C)]
-#[derive(Clone, Copy)]
-struct DescriptorOf10 {
-    struct_size: u32,
-    scope: u32,
-    texts: [Str; 4],
-    needs: *const Str,
-    uses: *const Str,
-    needs_count: u32,
-    uses_count: u32,
-    analyze: Option<baybrief_plugin_abi::Analyze>,
-}
-
-/// A struct of an earlier version is read with zeros for what came later, one of a later version is cut down, and
-/// nothing beyond `struct_size` is looked at.
+/// A struct of a later version is cut down, and nothing beyond `struct_size` is looked at.
 #[test]
-fn earlier_and_later_structs_are_read() {
-    use baybrief_plugin_abi::Descriptor;
+fn later_structs_are_read_and_smaller_ones_are_not() {
     #[repr(C)]
-    struct Two {
-        known: DescriptorOf10,
-        // What lies behind an earlier struct in its library: must not be taken for members.
-        behind: [u64; 16],
+    struct Later {
+        known: raw::Kind,
+        later: [u64; 16],
     }
-    let mut two = Two {
-        known: DescriptorOf10 {
-            struct_size: size_of::<DescriptorOf10>() as u32,
-            scope: 1,
-            texts: [Str::new("one"), Str::new("two"), Str::EMPTY, Str::EMPTY],
-            needs: ptr::null(),
-            uses: ptr::null(),
-            needs_count: 7,
-            uses_count: 9,
-            analyze: None,
+    let mut later = Later {
+        known: raw::Kind {
+            struct_size: size_of::<Later>() as u32,
+            reserved: 0,
+            name: Str::new("shaft-speed"),
+            unit: Str::new("rpm"),
         },
-        behind: [u64::MAX; 16],
+        later: [u64::MAX; 16],
     };
-    let read = |two: &Two| {
+    let read = |later: &Later| {
         // SAFETY: as large as struct_size says in every call below.
-        unsafe { read::sized(ptr::from_ref(two).cast::<Descriptor>()) }
+        unsafe { read::sized(ptr::from_ref(later).cast::<raw::Kind>()) }
     };
-    let earlier = read(&two).expect("1.0 is read");
-    assert_eq!((earlier.scope, earlier.id.len), (1, 3));
-    assert_eq!((earlier.needs_count, earlier.uses_count), (7, 9));
-    assert!(earlier.gives.is_null() && earlier.takes.is_null() && earlier.texts.is_null());
-    assert_eq!(
-        (
-            earlier.gives_count,
-            earlier.takes_count,
-            earlier.texts_count
-        ),
-        (0, 0, 0)
-    );
-    // An odd size leaves no half of a pointer.
-    two.known.struct_size += 4;
-    assert!(read(&two).expect("odd").gives.is_null());
-    two.behind = [0; 16];
-    two.known.struct_size = size_of::<Two>() as u32;
-    assert!(read(&two).expect("later").gives.is_null());
-    two.known.struct_size = size_of::<DescriptorOf10>() as u32 - 8;
-    let error = read(&two).expect_err("too small");
-    assert!(error.contains("version 1.0 needs at least 104"), "{error}");
+    assert_eq!(read(&later).expect("later").unit.len, 3);
+    later.known.struct_size = size_of::<raw::Kind>() as u32 + 4;
+    assert_eq!(read(&later).expect("odd").name.len, 11);
+    later.known.struct_size = size_of::<raw::Kind>() as u32 - 8;
+    let error = read(&later).expect_err("too small");
+    assert!(error.contains("version 2.0 needs at least 40"), "{error}");
+}
+
+fn column(name: &'static str, ty: u32, values: *const std::ffi::c_void) -> raw::Column {
+    raw::Column {
+        struct_size: size_of::<raw::Column>() as u32,
+        r#type: ty,
+        name: Str::new(name),
+        unit: Str::new("Hz"),
+        values,
+    }
+}
+
+fn series(columns: &[*const raw::Column]) -> raw::Series {
+    raw::Series {
+        struct_size: size_of::<raw::Series>() as u32,
+        form: raw::form::TABLE,
+        name: Str::new("tooth-segments"),
+        channel: 1,
+        columns_count: columns.len() as u32,
+        columns: columns.as_ptr(),
+        rows: 2,
+        start_s: f64::NAN,
+        step_s: 0.0,
+    }
 }
 
 #[test]
-fn a_track_is_checked_member_by_member() {
-    use baybrief_plugin_abi::{MAX_TRACK_VALUES, Track};
-    let values = [800.0, f64::NAN, 812.5];
-    let good = Track {
-        struct_size: size_of::<Track>() as u32,
-        reserved: 0,
-        name: Str::new("input-shaft-1-rpm"),
-        unit: Str::new("rpm"),
+fn a_series_is_checked_member_by_member() {
+    let (numbers, counts) = ([800.0, f64::NAN], [i64::MIN, 7]);
+    let words = [Str::new("decay"), Str::EMPTY];
+    let rate = column("rate", raw::column::F64, numbers.as_ptr().cast());
+    let count = column("count", raw::column::I64, counts.as_ptr().cast());
+    let word = column("ending", raw::column::TEXT, words.as_ptr().cast());
+    let columns: [*const raw::Column; 3] = [&rate, &count, &word];
+    let good = series(&columns);
+    // SAFETY (both): live structs whose pointers are good or null.
+    let read = |s: &raw::Series| unsafe { read::series(s) };
+    let rule = |s: &raw::Series| unsafe { read::series(s) }.map_err(|b| b.rule).err();
+    let view = read(&good).expect("good");
+    assert_eq!(
+        (view.name.as_str(), view.channel, view.rows()),
+        ("tooth-segments", Some(1), 2)
+    );
+    assert_eq!(view.numbers("rate").expect("numbers")[0], 800.0);
+    assert_eq!(view.counts("count"), Some(&counts[..]));
+    assert_eq!(
+        view.words("ending"),
+        Some(&["decay".to_string(), String::new()][..])
+    );
+    assert_eq!((view.grid, view.numbers("ending")), (None, None));
+    let track = raw::Series {
+        form: raw::form::TRACK,
+        channel: NO_CHANNEL,
         start_s: -1.0,
         step_s: 0.02,
-        values: values.as_ptr(),
-        length: 3,
+        ..good
     };
-    // SAFETY: a live struct whose pointers are good or null.
-    let rule = |t: &Track| unsafe { read::track(t) }.map_err(|b| b.rule).err();
-    let view = unsafe { read::track(&good) }.expect("good");
-    assert_eq!(
-        (view.name, view.unit, view.step_s),
-        ("input-shaft-1-rpm", "rpm", 0.02)
-    );
-    assert_eq!(view.values.len(), 3);
-    let infinite = [f64::INFINITY];
+    let view = read(&track).expect("a track");
+    let grid = Grid {
+        start_s: -1.0,
+        step_s: 0.02,
+    };
+    assert_eq!((view.grid, view.channel), (Some(grid), None));
+
+    let infinite = [1.0, f64::INFINITY];
+    let infinite = column("rate", raw::column::F64, infinite.as_ptr().cast());
+    let nothing = column("rate", raw::column::F64, ptr::null());
+    let shouting = column("Rate", raw::column::F64, numbers.as_ptr().cast());
+    let strange = column("rate", 9, numbers.as_ptr().cast());
+    let one = |c: &raw::Column| rule(&series(&[ptr::from_ref(c)]));
+    assert_eq!(one(&infinite), Some(emit::BAD_NUMBER));
+    assert_eq!(one(&nothing), Some(emit::BAD_STRUCT));
+    assert_eq!(one(&shouting), Some(emit::BAD_TEXT));
+    assert_eq!(one(&strange), Some(emit::BAD_CHOICE));
     for (bad, number) in [
         (
-            Track {
+            raw::Series {
                 name: Str::new("Speed 1"),
                 ..good
             },
             emit::BAD_TEXT,
         ),
+        (raw::Series { form: 2, ..good }, emit::BAD_CHOICE),
         (
-            Track {
+            raw::Series {
                 step_s: 0.0,
-                ..good
+                ..track
             },
             emit::BAD_NUMBER,
         ),
         (
-            Track {
+            raw::Series {
                 start_s: f64::NAN,
-                ..good
+                ..track
             },
             emit::BAD_NUMBER,
         ),
         (
-            Track {
-                values: infinite.as_ptr(),
-                length: 1,
-                ..good
-            },
-            emit::BAD_NUMBER,
-        ),
-        (
-            Track {
-                values: ptr::null(),
+            raw::Series {
+                columns: ptr::null(),
                 ..good
             },
             emit::BAD_STRUCT,
         ),
         (
-            Track {
-                reserved: 1,
+            raw::Series {
+                rows: MAX_SERIES_VALUES,
                 ..good
             },
-            emit::BAD_STRUCT,
+            emit::TOO_MANY,
         ),
         (
-            Track {
-                length: MAX_TRACK_VALUES + 1,
+            raw::Series {
+                rows: u64::MAX,
                 ..good
             },
             emit::TOO_MANY,
@@ -369,4 +380,76 @@ fn a_track_is_checked_member_by_member() {
     ] {
         assert_eq!(rule(&bad), Some(number), "{bad:?}");
     }
+}
+
+#[test]
+fn what_is_not_declared_is_refused() {
+    let texts = |t: &[&str]| t.iter().map(|t| t.to_string()).collect::<Vec<_>>();
+    let outputs = Outputs {
+        kinds: vec![
+            KindDeclaration {
+                name: "shaft-speed".into(),
+                units: texts(&["rpm", "Hz"]),
+            },
+            KindDeclaration {
+                name: "seen".into(),
+                units: Vec::new(),
+            },
+        ],
+        messages: vec![MessageDeclaration {
+            name: "speed".into(),
+            args: texts(&["jitter"]),
+        }],
+        series: vec![SeriesDeclaration {
+            name: "rate".into(),
+            ..Default::default()
+        }],
+    };
+    let check = |o: &Observation| outputs.check_finding(o);
+    let speed = || Observation::new("shaft-speed", "speed");
+    check(&speed()).expect("without a value");
+    check(&speed().value(1.0, 0.1, "Hz").arg("jitter", 0.1)).expect("declared");
+    check(&Observation::new("seen", "speed")).expect("a kind without a value");
+    let no_unit = Observation {
+        value: Some(1.0),
+        ..speed()
+    };
+    for (bad, said) in [
+        (Observation::new("other", "speed"), "kind other"),
+        (speed().value(1.0, 0.1, "V"), "unit \"V\""),
+        (no_unit, "unit \"\""),
+        (
+            Observation::new("seen", "speed").value(1.0, 0.1, "V"),
+            "unit \"V\"",
+        ),
+        (Observation::new("seen", "other"), "message other"),
+        (speed().arg("peak", 1), "argument peak"),
+    ] {
+        let refused = check(&bad).expect_err(said);
+        assert!(refused.contains(said), "{refused}");
+    }
+    let columns: [*const raw::Column; 0] = [];
+    let raw = raw::Series {
+        name: Str::new("rate"),
+        rows: 0,
+        ..series(&columns)
+    };
+    // SAFETY: a live struct without columns.
+    let declared = unsafe { read::series(&raw) }.expect("good");
+    outputs.check_series(&declared).expect("declared");
+    let mut other = declared.clone();
+    other.columns.push(baybrief_plugin_abi::Column {
+        name: "more".into(),
+        unit: String::new(),
+        values: Values::I64(Vec::new()),
+    });
+    assert!(outputs.check_series(&other).is_err());
+    other = declared;
+    other.grid = Some(Grid {
+        start_s: 0.0,
+        step_s: 1.0,
+    });
+    assert!(outputs.check_series(&other).is_err());
+    other.name = "other".into();
+    assert!(outputs.check_series(&other).is_err());
 }

@@ -1,6 +1,7 @@
 //! What a call to a plugin costs beyond the plugin's own work: the aim is less than 10 ms a job.
 
-use baybrief_plugin_host::{Host, HostOptions};
+use baybrief_plugin_host::{Host, HostOptions, LibraryInfo, Settings};
+use model::system::{Quantity, RoleDeclaration};
 use model::{Capture, Channel, Role, RoleSource, Samples, TimeAxis};
 use std::process::ExitCode;
 use std::time::Duration;
@@ -18,6 +19,7 @@ fn capture(len: usize) -> Capture {
     Capture {
         file: "relearn.csv".into(),
         started: None,
+        time_source: model::TimeSource::File,
         time: TimeAxis::Even {
             start_s: 0.0,
             step_s: 1e-4,
@@ -26,11 +28,17 @@ fn capture(len: usize) -> Capture {
         channels: vec![Channel {
             name: "A".into(),
             unit: Some("A".into()),
-            role: Some(Role::SupplyCurrent),
+            role: Some(Role::declared(RoleDeclaration {
+                name: "fixture-refuses".into(),
+                quantity: Quantity::Current,
+                unit: "A".into(),
+                plot_order: 0,
+                names: Default::default(),
+            })),
             role_source: RoleSource::JobFile,
             scale: 1.0,
             offset: 0.0,
-            calibrated: true,
+            calibration: model::Calibration::Stated,
             samples: Samples::F32(vec![1.0; len].into()),
         }],
         problems: Vec::new(),
@@ -54,34 +62,17 @@ fn options() -> HostOptions {
     }
 }
 
-/// One warm call of a plugin that looks at no sample, on the same recording as before.
+/// One warm call of an analyzer that looks at no sample, with the samples handed over.
 #[divan::bench(args = [1_000, 1_000_000, 25_000_000])]
-fn same_recording(bencher: divan::Bencher<'_, '_>, samples: usize) {
-    call(bencher, vec![capture(samples)]);
-}
-
-/// The same, with the samples handed over anew at each call.
-#[divan::bench(args = [1_000, 1_000_000])]
-fn new_recording(bencher: divan::Bencher<'_, '_>, samples: usize) {
-    call(bencher, vec![capture(samples), capture(samples)]);
-}
-
-fn call(bencher: divan::Bencher<'_, '_>, captures: Vec<Capture>) {
+fn warm_call(bencher: divan::Bencher<'_, '_>, samples: usize) {
     let mut host = Host::discover(&options());
-    let plugin = host
-        .plugins()
-        .iter()
-        .position(|p| p.id == "fixture-refuses")
-        .expect("the plugin");
-    let mut turn = 0;
-    bencher.bench_local(|| {
-        turn += 1;
-        host.analyze(plugin, Some(&captures[turn % captures.len()]), "{}")
-    });
+    let recording = capture(samples);
+    let fixture = |l: &LibraryInfo| (l.declaration.system == "fixture").then(Settings::default);
+    bencher.bench_local(|| host.analyze_capture(&recording, &fixture));
 }
 
-/// Finding and loading the library in a new worker.
+/// Finding and loading the libraries in new workers.
 #[divan::bench]
 fn discover() -> usize {
-    Host::discover(&options()).plugins().len()
+    Host::discover(&options()).libraries().len()
 }

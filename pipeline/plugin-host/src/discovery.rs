@@ -15,16 +15,19 @@ const MARK: &str = "baybrief_plugin_";
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Candidate {
     pub(crate) path: PathBuf,
-    /// Whether somebody named its folder: then a plugin that is not used is worth a word.
+    /// Somebody named its folder: then a library that is not used is worth a word.
     pub(crate) named: bool,
+    /// It came with the executable.
+    pub(crate) built_in: bool,
 }
 
 /// The libraries in the order in which they are tried: what the variable lists, the caller's folders, `plugins`
-/// beside the executable, then the executable's own folder together with `deps` beside it. In one place, the newest
+/// beside the executable, the folders of built-in ones, then the executable's own folder together with `deps` beside it. In one place, the newest
 /// first. A folder or file that somebody named and that is not there is refused.
 pub(crate) fn candidates(
     variable: Option<&OsStr>,
     folders: &[PathBuf],
+    built_in: &[PathBuf],
     executable: Option<&Path>,
 ) -> (Vec<Candidate>, Vec<RefusedLibrary>) {
     let mut found = Vec::new();
@@ -40,7 +43,7 @@ pub(crate) fn candidates(
             libraries(&place)
         };
         match libraries {
-            Ok(libraries) => add(&mut found, libraries, true),
+            Ok(libraries) => add(&mut found, libraries, true, false),
             Err(e) => refused.push(RefusedLibrary {
                 reason: format!("this folder for plugins cannot be read: {e}"),
                 path: place,
@@ -52,14 +55,21 @@ pub(crate) fn candidates(
             &mut found,
             libraries(&beside.join("plugins")).unwrap_or_default(),
             true,
+            false,
         );
+    }
+    for folder in built_in {
+        let libraries = libraries(folder).unwrap_or_default();
+        add(&mut found, libraries, false, true);
+    }
+    if let Some(beside) = executable.and_then(Path::parent) {
         let mut own = libraries(beside).unwrap_or_default();
         own.extend(libraries(&beside.join("deps")).unwrap_or_default());
         own.retain(|p| {
             p.file_name()
                 .is_some_and(|n| n.to_string_lossy().contains(MARK))
         });
-        add(&mut found, own, false);
+        add(&mut found, own, false, true);
     }
     (found, refused)
 }
@@ -82,7 +92,7 @@ fn libraries(folder: &Path) -> std::io::Result<Vec<PathBuf>> {
 }
 
 /// Adds the files of one place, newest first, each by its true absolute path and only once.
-fn add(found: &mut Vec<Candidate>, paths: Vec<PathBuf>, named: bool) {
+fn add(found: &mut Vec<Candidate>, paths: Vec<PathBuf>, named: bool, built_in: bool) {
     let changed = |p: &Path| {
         p.metadata()
             .and_then(|m| m.modified())
@@ -95,7 +105,11 @@ fn add(found: &mut Vec<Candidate>, paths: Vec<PathBuf>, named: bool) {
     paths.sort_by_cached_key(|p| (Reverse(changed(p)), p.clone()));
     for path in paths {
         if !found.iter().any(|c| c.path == path) {
-            found.push(Candidate { path, named });
+            found.push(Candidate {
+                path,
+                named,
+                built_in,
+            });
         }
     }
 }
@@ -139,6 +153,7 @@ mod tests {
         let (found, refused) = candidates(
             Some(&listed),
             &[root.join("shop")],
+            &[],
             Some(&bin.join("baybrief")),
         );
         let paths: Vec<_> = found.iter().map(|c| c.path.clone()).collect();
@@ -146,6 +161,10 @@ mod tests {
         assert_eq!(
             found.iter().map(|c| c.named).collect::<Vec<_>>(),
             [true, true, true, true, false, false]
+        );
+        assert_eq!(
+            found.iter().map(|c| c.built_in).collect::<Vec<_>>(),
+            [false, false, false, false, true, true]
         );
         assert_eq!(refused, []);
     }
@@ -155,7 +174,8 @@ mod tests {
         let root = tempfile::tempdir().expect("folder");
         let missing = root.path().join("missing");
         let executable = root.path().join("bin").join("baybrief");
-        let (found, refused) = candidates(None, std::slice::from_ref(&missing), Some(&executable));
+        let (found, refused) =
+            candidates(None, std::slice::from_ref(&missing), &[], Some(&executable));
         assert_eq!(found, []);
         assert_eq!(refused.len(), 1);
         assert_eq!(refused[0].path, missing);

@@ -1,80 +1,130 @@
-//! Why a plugin gave no findings.
+//! Why an analyzer gave no findings.
 
-/// Why a plugin gave no findings for a recording. Each prints as a sentence or two for the record of checks that
+/// Why an analyzer gave no findings for a recording. Each prints as a sentence or two for the list of checks that
 /// did not run.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum AnalyzeError {
-    /// There is no plugin of this number.
-    #[error("there is no plugin number {0}")]
-    UnknownPlugin(usize),
-    /// The recording lacks a channel that the plugin needs, or the plugin looks at something else.
-    #[error("{plugin} was not run: it {missing}")]
-    Unmet {
-        /// Its id.
-        plugin: String,
-        /// What is missing: "needs a channel with ...".
-        missing: String,
-    },
-    /// The plugin says that it cannot judge this input.
-    #[error("{plugin} gave no judgement: {reason}")]
+    /// The analyzer says that it cannot judge this input.
+    #[error("{analyzer} gave no judgement: {reason}")]
     Refused {
         /// Its id.
-        plugin: String,
-        /// The plugin's own words.
+        analyzer: String,
+        /// Its own words.
         reason: String,
     },
-    /// The plugin broke a rule of the interface; none of its findings count.
-    #[error("{plugin} broke a rule of the plugin interface, so none of its findings count: {rule}")]
+    /// The analyzer broke a rule of the interface; none of its findings count.
+    #[error(
+        "{analyzer} broke a rule of the plugin interface, so none of its findings count: {rule}"
+    )]
     BrokeRule {
         /// Its id.
-        plugin: String,
-        /// Which rule.
+        analyzer: String,
+        /// The rule.
         rule: String,
     },
-    /// The plugin panicked, ended its process or was ended by the system.
-    #[error("{plugin} crashed, so none of its findings count: {how}{noise}")]
+    /// The analyzer panicked, ended its process or was ended by the system.
+    #[error("{analyzer} crashed, so none of its findings count: {how}{output}")]
     Crashed {
         /// Its id.
-        plugin: String,
-        /// What the system or the plugin says.
+        analyzer: String,
+        /// What the system or the analyzer says.
         how: String,
         /// The end of what it wrote to its error output: empty, or ` (it wrote: ...)`.
-        noise: String,
+        output: String,
     },
-    /// The plugin took longer than it may.
+    /// The analyzer used more memory than it may.
     #[error(
-        "{plugin} was stopped after {seconds} s without a result, so none of its findings count{noise}"
+        "{analyzer} needed more memory than it may have, so none of its findings count{output}"
+    )]
+    OutOfMemory {
+        /// Its id.
+        analyzer: String,
+        /// As in [`AnalyzeError::Crashed`].
+        output: String,
+    },
+    /// The analyzer took longer than it may.
+    #[error(
+        "{analyzer} was stopped after {seconds} s without a result, so none of its findings count{output}"
     )]
     TimedOut {
         /// Its id.
-        plugin: String,
+        analyzer: String,
         /// How long it was given, s.
         seconds: u64,
         /// As in [`AnalyzeError::Crashed`].
-        noise: String,
+        output: String,
     },
-    /// The plugin's library crashed or ran out of time too often in a row.
-    #[error(
-        "{plugin} was not run: its library {library} (BLAKE3 {blake3}) crashed or ran out of time {crashes} times in a \
-         row and is set aside. `baybrief plugins --check {library}` shows what is wrong with it; another build of it \
-         runs again, and so does this one after `baybrief plugins --bring-back {library}`"
-    )]
-    SetAside {
+    /// An analyzer that derives what this one reads did not run.
+    #[error("{analyzer} was not run: it reads {series}, and {from} did not derive it")]
+    InputMissing {
         /// Its id.
-        plugin: String,
+        analyzer: String,
+        /// The series.
+        series: String,
+        /// Id of the analyzer that derives it.
+        from: String,
+    },
+    /// The library crashed or ran out of time too often in a row.
+    #[error(
+        "{analyzer} was not run: its library {library} (BLAKE3 {blake3}) crashed or ran out of time on {inputs} \
+         recordings in a row and is quarantined. `baybrief plugins --validate {library}` shows what is wrong with it; \
+         another build of it runs again, and so does this one after `baybrief plugins --unquarantine {library}`"
+    )]
+    Quarantined {
+        /// Its id.
+        analyzer: String,
         /// Where the library lies.
         library: String,
-        /// Its hash, by which it is set aside.
+        /// Its hash, by which it is quarantined.
         blake3: String,
+        /// On how many recordings.
+        inputs: usize,
+    },
+    /// The library crashed on this very recording too often, or several libraries did.
+    #[error(
+        "{analyzer} was not run: it crashed on this very recording before ({times} times), and other recordings are \
+         not affected. `baybrief plugins --unquarantine {library}` has it tried again"
+    )]
+    InputQuarantined {
+        /// Its id.
+        analyzer: String,
+        /// Where the library lies.
+        library: String,
         /// How often.
-        crashes: u32,
+        times: u32,
+    },
+    /// The recording cannot be handed to any analyzer.
+    #[error("{analyzer} was not run: {reason}")]
+    UnusableInput {
+        /// Its id.
+        analyzer: String,
+        /// What is wrong with the recording.
+        reason: String,
     },
     /// The host itself could not do its part.
-    #[error("{plugin} could not be run: {reason}")]
+    #[error("{analyzer} could not be run: {reason}")]
     Host {
         /// Its id.
-        plugin: String,
+        analyzer: String,
         /// What went wrong.
         reason: String,
     },
+}
+
+impl AnalyzeError {
+    /// True where the same run may succeed another time.
+    pub fn is_transient(&self) -> bool {
+        match self {
+            AnalyzeError::OutOfMemory { .. }
+            | AnalyzeError::TimedOut { .. }
+            | AnalyzeError::Host { .. } => true,
+            AnalyzeError::Refused { .. }
+            | AnalyzeError::BrokeRule { .. }
+            | AnalyzeError::Crashed { .. }
+            | AnalyzeError::InputMissing { .. }
+            | AnalyzeError::Quarantined { .. }
+            | AnalyzeError::InputQuarantined { .. }
+            | AnalyzeError::UnusableInput { .. } => false,
+        }
+    }
 }

@@ -1,19 +1,20 @@
-//! The plugins that were found, and running them.
+//! The libraries that were found, and running them.
 
-use crate::blob::{Blob, with_role};
+use crate::crash_log::CrashLog;
 use crate::error::AnalyzeError;
-use crate::info::{PluginInfo, RefusedLibrary, Scope, alternatives};
-use crate::installed::Installed;
-use crate::record::Record;
+use crate::info::{LibraryInfo, RefusedLibrary};
+use crate::library::Library;
 use crate::runner::Runner;
+use crate::sandbox::Sandbox;
 use crate::scan::scan;
-use crate::together::{Desk, processors, several};
-use crate::tracks::Shelf;
-use crate::walls::Walls;
-use crate::wire::{Call, ChannelPlan, Outcome};
-use model::{Capture, Finding};
+use crate::scheduler::{Ran, RunContext, Task, run};
+use crate::series_cache::SeriesCache;
+use crate::shared_samples::{SharedSamples, with_role};
+use crate::wire::{Begin, ChannelPlan};
+use model::{Capture, Finding, TimeAxis};
+use plugin_abi::{AnalyzerDeclaration, Scope, Series, Settings, alternatives, axis};
 use std::path::PathBuf;
-use std::sync::Mutex;
+use std::sync::{Mutex, PoisonError};
 use std::time::Duration;
 
 /// How to find and run plugins.
@@ -21,265 +22,320 @@ use std::time::Duration;
 pub struct HostOptions {
     /// Folders with plugin libraries, beyond those that are always looked at.
     pub folders: Vec<PathBuf>,
+    /// Folders whose libraries came with this executable, where a package puts them elsewhere.
+    pub built_in_folders: Vec<PathBuf>,
     /// Runs plugins in this process, where a debugger sees them and a crash ends it.
     pub in_process: bool,
-    /// How long one run of a plugin may take. After it the plugin is told to stop, then killed. A library may take as
-    /// long to load, but no longer than 20 s.
+    /// How long one run of an analyzer may take. After it the analyzer is told to stop, then killed. A library may take
+    /// as long to load, but no longer than 20 s.
     pub deadline: Duration,
-    /// Address space that a worker may use besides the samples, bytes. This counts the executable, its threads'
-    /// stacks and the libraries.
+    /// Memory that a worker may use besides the samples, bytes. This counts the executable, its threads' stacks and the
+    /// libraries.
     pub memory_limit_bytes: u64,
-    /// The file that keeps how often which library crashed from one run to the next; without it, that is forgotten
-    /// with the host.
-    pub crash_record: Option<PathBuf>,
+    /// The file that keeps which library crashed on which recording from one run to the next; without it, that is
+    /// forgotten with the host.
+    pub crash_log: Option<PathBuf>,
 }
 
 impl Default for HostOptions {
-    /// No folders of its own, worker processes, 120 s, 4 GiB, no record of crashes.
+    /// No folders of its own, worker processes, 120 s, 4 GiB, no log of crashes.
     fn default() -> Self {
         HostOptions {
             folders: Vec::new(),
+            built_in_folders: Vec::new(),
             in_process: false,
             deadline: Duration::from_secs(120),
             memory_limit_bytes: 4 << 30,
-            crash_record: None,
+            crash_log: None,
         }
     }
 }
 
-pub(crate) type OnProgress = Box<dyn FnMut(&PluginInfo, f64) + Send>;
+pub(crate) type OnProgress = Box<dyn FnMut(&str, f64) + Send>;
 
-/// The plugins that were found, and running them.
+/// What the analyzers made of a recording, or of a job.
+#[derive(Debug, Default)]
+pub struct Analysis {
+    /// Findings, without ids and texts, in the order of the libraries and their analyzers.
+    pub findings: Vec<Finding>,
+    /// Series that were derived from the recording. [`Series::channel`] counts the channels that have a role.
+    pub series: Vec<Series>,
+    /// Checks that should have run and did not.
+    pub not_run: Vec<NotRun>,
+}
+
+/// A check that should have run and did not: what it would have shown is not tested.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NotRun {
+    /// System of the library.
+    pub library: String,
+    /// The analyzer.
+    pub analyzer: String,
+    /// The recording; `None` for a job.
+    pub capture: Option<String>,
+    /// Kinds of findings that it would have given.
+    pub kinds: Vec<String>,
+    /// True where the same run may succeed another time: the job is due again.
+    pub transient: bool,
+    /// Why.
+    pub reason: AnalyzeError,
+}
+
+/// The libraries that were found, and running them.
 pub struct Host {
     options: HostOptions,
-    libraries: Vec<Installed>,
-    plugins: Vec<PluginInfo>,
-    /// For each plugin its library, and its index in that.
-    places: Vec<(usize, u32)>,
+    infos: Vec<LibraryInfo>,
+    libraries: Vec<Library>,
     refused: Vec<RefusedLibrary>,
-    walls: Walls,
-    record: Record,
-    /// The samples that were handed over last: one recording is looked at by several plugins in turn.
-    shared: Option<Blob>,
-    /// What plugins handed on for that recording.
-    shelf: Shelf,
+    sandbox: Sandbox,
+    crash_log: CrashLog,
     on_progress: Option<OnProgress>,
 }
 
 impl Host {
-    /// Finds the plugins. Looked at, in this order, are: what the environment variable `BAYBRIEF_PLUGINS` lists
-    /// (folders or files), the options' folders, `plugins` beside the executable, and the executable's own folder
-    /// with `deps` beside it, where only names with `baybrief_plugin_` count. The first place to have a plugin id
-    /// wins, in one place the newest file. One that others may write to, or that is not as it was pinned, is not
-    /// loaded. Each library is loaded in a process of its own, so that one that crashes
-    /// when it is loaded ends up among the [`refused`](Host::refused) and nothing else happens.
+    /// Finds the libraries. Looked at, in this order, are: what the environment variable `BAYBRIEF_PLUGINS` lists
+    /// (folders or files), the options' folders, `plugins` beside the executable, the folders of built-in libraries, and
+    /// the executable's own folder with `deps` beside it, where only names with `baybrief_plugin_` count. Built-in are
+    /// those of the last two; no other may declare a name that a built-in one has. Of two of one system the first wins,
+    /// in one place the newest file. One that others may write to, or that is not as it was pinned, is not loaded. Each
+    /// is loaded in a process of its own, so that one that crashes when it is loaded ends up among the
+    /// [`refused`](Host::refused) and nothing else happens.
     pub fn discover(options: &HostOptions) -> Host {
-        let mut record = Record::open(options.crash_record.as_deref());
-        let found = scan(options, &mut record);
-        let (plugins, places) = found.plugins.into_iter().unzip();
+        let mut crash_log = CrashLog::open(options.crash_log.as_deref());
+        let found = scan(options, &mut crash_log);
+        let (infos, libraries) = found.libraries.into_iter().unzip();
         Host {
             options: options.clone(),
-            libraries: found.libraries,
-            plugins,
-            places,
+            infos,
+            libraries,
             refused: found.refused,
-            walls: found.walls.unwrap_or(Walls::NONE),
-            record,
-            shared: None,
-            shelf: Shelf::default(),
+            sandbox: found.sandbox.unwrap_or(Sandbox::NONE),
+            crash_log,
             on_progress: None,
         }
     }
 
-    /// The plugins, in the order in which they are to be run: each after those whose tracks it takes, else by id.
-    pub fn plugins(&self) -> &[PluginInfo] {
-        &self.plugins
+    /// The libraries, in the order in which they run: each after those whose series it reads, else built-in ones
+    /// first, by system.
+    pub fn libraries(&self) -> &[LibraryInfo] {
+        &self.infos
     }
 
-    /// Libraries and folders that give no plugin, and why.
+    /// Libraries and folders that are not used, and why.
     pub fn refused(&self) -> &[RefusedLibrary] {
         &self.refused
     }
 
     /// What keeps the plugins from the rest of the system; nothing where they run in this process.
-    pub fn walls(&self) -> Walls {
-        self.walls
+    pub fn sandbox(&self) -> Sandbox {
+        self.sandbox
     }
 
-    /// Calls `f` with the fraction (0 to 1) that a running plugin says it has done.
-    pub fn on_progress(&mut self, f: impl FnMut(&PluginInfo, f64) + Send + 'static) {
+    /// Number of workers that run at the moment: at most one a library.
+    pub fn workers(&self) -> usize {
+        let is_worker = |l: &&Library| matches!(l.runner, Some(Runner::Worker(_)));
+        self.libraries.iter().filter(is_worker).count()
+    }
+
+    /// Calls `f` with an analyzer's id and the fraction (0 to 1) that it says it has done.
+    pub fn on_progress(&mut self, f: impl FnMut(&str, f64) + Send + 'static) {
         self.on_progress = Some(Box::new(f));
     }
 
-    /// How often in a row the library of a plugin crashed or ran out of time, where it is set aside for that.
-    pub fn set_aside(&self, plugin: &PluginInfo) -> Option<u32> {
-        self.record.set_aside(&plugin.blake3)
+    /// On how many recordings in a row a library crashed or ran out of time, where it is quarantined for that.
+    pub fn quarantined(&self, library: &LibraryInfo) -> Option<usize> {
+        self.crash_log.quarantined(&library.blake3)
     }
 
-    /// Which requirement of a plugin the recording does not meet, as the rest of a sentence that begins with the
-    /// plugin's name: "needs a channel with ...". `None` when all are met, or there is no such plugin.
-    pub fn unmet(&self, plugin: usize, capture: &Capture) -> Option<String> {
-        let info = self.plugins.get(plugin)?;
-        let has = |role: &str| with_role(capture).any(|(_, r)| r.name() == role);
-        let missing = info
-            .needs
-            .iter()
-            .find(|need| !alternatives(need).any(has))?;
-        let roles: Vec<&str> = alternatives(missing).collect();
-        Some(format!(
-            "needs a channel with the role {}, and {} has none",
-            roles.join(" or "),
-            capture.file
-        ))
-    }
-
-    /// Runs a plugin on a recording, or, for [`Scope::Job`], on none. It gets the channels that have a role, in
-    /// their order, and `settings_json`, whose `channels` array is in that same order. Its findings come back
-    /// checked and without ids; `duration_s` and `charge_as` among their arguments are also put into the fields.
-    ///
-    /// # Errors
-    /// Whatever kept the plugin from giving findings that count. The next call starts afresh.
-    pub fn analyze(
-        &mut self,
-        plugin: usize,
-        capture: Option<&Capture>,
-        settings_json: &str,
-    ) -> Result<Vec<Finding>, AnalyzeError> {
-        let Some(info) = self.plugins.get(plugin) else {
-            return Err(AnalyzeError::UnknownPlugin(plugin));
-        };
-        if let Some(missing) = self.misfit(plugin, capture) {
-            return Err(AnalyzeError::Unmet {
-                plugin: info.id.clone(),
-                missing,
-            });
-        }
-        let mut results = self.run(&[plugin], capture, settings_json);
-        results
-            .pop()
-            .unwrap_or(Err(AnalyzeError::UnknownPlugin(plugin)))
-    }
-
-    /// Runs every plugin for recordings whose needs this one meets, as [`analyze`](Host::analyze) does, and as many
-    /// at once as there are processors. The results are the same as one after the other, and in the order of
-    /// [`plugins`](Host::plugins); each with its plugin's place there.
-    pub fn analyze_all(
+    /// Runs every analyzer for recordings whose needs this one meets: libraries at once, as far as they do not read each
+    /// other's series and as there are processors, analyzers of one library in their order. The results are the same as
+    /// one after the other. Each library gets the channels that have a role, in their order, and what `settings` says
+    /// to it, whose `channels` are in that same order; one for which it says nothing is left out.
+    pub fn analyze_capture(
         &mut self,
         capture: &Capture,
-        settings_json: &str,
-    ) -> Vec<(usize, Result<Vec<Finding>, AnalyzeError>)> {
-        let fit: Vec<usize> = (0..self.plugins.len())
-            .filter(|&p| self.misfit(p, Some(capture)).is_none())
-            .collect();
-        let results = self.run(&fit, Some(capture), settings_json);
-        fit.into_iter().zip(results).collect()
+        settings: &dyn Fn(&LibraryInfo) -> Option<Settings>,
+    ) -> Analysis {
+        let handed_over = hand_over(capture);
+        let unmet = |a: &AnalyzerDeclaration| a.scope != Scope::Capture || !is_met(a, capture);
+        let file = Some(capture.file.as_str());
+        match handed_over {
+            Ok((samples, channels)) => {
+                let begin = Begin {
+                    file: capture.file.clone(),
+                    channels,
+                    samples_len: samples.len(),
+                    ..Begin::default()
+                };
+                let tasks = self.tasks(&begin, settings, &unmet);
+                self.run(&tasks, Some(&samples), file)
+            }
+            Err(unusable) => {
+                let tasks = self.tasks(&Begin::default(), settings, &unmet);
+                let ran = tasks.iter().map(|task| {
+                    let ids = task.analyzers.iter().map(|&a| self.id(task.library, a));
+                    ids.map(|id| Err(unusable.error(id))).collect()
+                });
+                let ran = ran.collect();
+                self.analysis(&tasks, ran, file)
+            }
+        }
     }
 
-    /// Runs plugins that fit, and gives their results in the same order.
+    /// Runs every analyzer for jobs.
+    pub fn analyze_job(&mut self, settings: &dyn Fn(&LibraryInfo) -> Option<Settings>) -> Analysis {
+        let unmet = |a: &AnalyzerDeclaration| a.scope != Scope::Job;
+        let tasks = self.tasks(&Begin::default(), settings, &unmet);
+        self.run(&tasks, None, None)
+    }
+
+    fn id(&self, library: usize, analyzer: usize) -> &str {
+        &self.infos[library].declaration.analyzers[analyzer].id
+    }
+
+    fn tasks(
+        &self,
+        begin: &Begin,
+        settings: &dyn Fn(&LibraryInfo) -> Option<Settings>,
+        unmet: &dyn Fn(&AnalyzerDeclaration) -> bool,
+    ) -> Vec<Task> {
+        let libraries = self.infos.iter().enumerate();
+        let tasks = libraries.filter_map(|(library, info)| {
+            let analyzers = info.declaration.analyzers.iter().enumerate();
+            let fit = analyzers.filter(|(_, a)| !unmet(a)).map(|(i, _)| i);
+            let fit: Vec<usize> = fit.collect();
+            let settings = (!fit.is_empty()).then(|| settings(info)).flatten()?;
+            Some(Task {
+                library,
+                analyzers: fit,
+                begin: Begin {
+                    // Plain data without maps keyed by anything but strings: it always serialises.
+                    settings_json: serde_json::to_string(&settings).unwrap_or_else(|_| "{}".into()),
+                    ..begin.clone()
+                },
+            })
+        });
+        tasks.collect()
+    }
+
     fn run(
         &mut self,
-        plugins: &[usize],
-        capture: Option<&Capture>,
-        settings_json: &str,
-    ) -> Vec<Result<Vec<Finding>, AnalyzeError>> {
-        let handed_over = match capture {
-            Some(capture) => self.hand_over(capture),
-            None => Ok((Vec::new(), false)),
-        };
-        let (channels, new_samples) = match handed_over {
-            Ok(handed_over) => handed_over,
-            Err(reason) => {
-                let failed = |&p: &usize| {
-                    Err(AnalyzeError::Host {
-                        plugin: self.plugins[p].id.clone(),
-                        reason: reason.clone(),
-                    })
-                };
-                return plugins.iter().map(failed).collect();
-            }
-        };
-        if let Some(capture) = capture {
-            self.shelf
-                .turn_to(&capture.file, settings_json, new_samples);
-        }
-        let call = Call {
-            plugin: 0,
-            file: capture.map(|c| c.file.clone()).unwrap_or_default(),
-            settings_json: settings_json.into(),
-            channels,
-            tracks: Vec::new(),
-            blob_len: capture.and(self.shared.as_ref()).map_or(0, Blob::len),
-            cancel_after_ms: u64::try_from(self.options.deadline.as_millis()).unwrap_or(u64::MAX),
-            processor_s: processor_time(self.options.deadline),
-        };
-        let desk = Desk {
+        tasks: &[Task],
+        samples: Option<&SharedSamples>,
+        file: Option<&str>,
+    ) -> Analysis {
+        let context = RunContext {
             options: &self.options,
-            plugins: &self.plugins,
-            places: &self.places,
+            infos: &self.infos,
             libraries: self.libraries.iter_mut().map(Mutex::new).collect(),
-            record: Mutex::new(&mut self.record),
+            crash_log: Mutex::new(&mut self.crash_log),
             on_progress: Mutex::new(&mut self.on_progress),
-            blob: self.shared.as_ref().filter(|_| call.blob_len > 0),
-            shelf: &self.shelf,
+            samples,
+            series: Mutex::default(),
         };
-        let outcomes = several(&desk, plugins, &call);
-        let mut results = Vec::with_capacity(plugins.len());
-        for (&plugin, outcome) in plugins.iter().zip(outcomes) {
-            results.push(outcome.map(|outcome| self.findings(plugin, capture, outcome)));
-        }
-        results
-    }
-
-    /// The findings of a run, and its tracks put on the shelf.
-    fn findings(
-        &mut self,
-        plugin: usize,
-        capture: Option<&Capture>,
-        outcome: Outcome,
-    ) -> Vec<Finding> {
-        if capture.is_some() {
-            self.shelf.keep(outcome.tracks);
-        }
-        let mut findings = outcome.findings;
-        for finding in &mut findings {
-            finding.plugin.clone_from(&self.plugins[plugin].id);
-            finding.file = capture.map(|c| c.file.clone());
-        }
-        findings
-    }
-
-    fn misfit(&self, plugin: usize, capture: Option<&Capture>) -> Option<String> {
-        match (self.plugins.get(plugin)?.scope, capture) {
-            (Scope::Capture, None) => Some("looks at a recording, and was given none".into()),
-            (Scope::Job, Some(_)) => {
-                Some("looks at a whole job, and was given one recording".into())
-            }
-            (Scope::Job, None) => None,
-            (Scope::Capture, Some(capture)) => self.unmet(plugin, capture),
+        let ran = run(&context, tasks);
+        let series: SeriesCache = context
+            .series
+            .into_inner()
+            .unwrap_or_else(PoisonError::into_inner);
+        Analysis {
+            series: series.into_series(),
+            ..self.analysis(tasks, ran, file)
         }
     }
 
-    /// Makes `shared` hold the samples of `capture`; says where in it they lie, and whether they are new there.
-    fn hand_over(&mut self, capture: &Capture) -> Result<(Vec<ChannelPlan>, bool), String> {
-        for (channel, _) in with_role(capture) {
-            let (samples, instants) = (channel.samples.len(), capture.time.len());
-            if samples != instants {
-                return Err(format!(
-                    "channel {:?} of {} has {samples} samples for {instants} instants",
-                    channel.name, capture.file
-                ));
+    fn analysis(&self, tasks: &[Task], ran: Vec<Vec<Ran>>, file: Option<&str>) -> Analysis {
+        let mut analysis = Analysis::default();
+        for (task, ran) in tasks.iter().zip(ran) {
+            let declaration = &self.infos[task.library].declaration;
+            for (&analyzer, ran) in task.analyzers.iter().zip(ran) {
+                let declared = &declaration.analyzers[analyzer];
+                match ran {
+                    Ok(outcome) => {
+                        let findings = outcome.findings.into_iter();
+                        analysis
+                            .findings
+                            .extend(findings.map(|observation| Finding {
+                                plugin: declared.id.clone(),
+                                file: file.map(Into::into),
+                                observation,
+                                ..Finding::default()
+                            }));
+                    }
+                    Err(reason) => analysis.not_run.push(NotRun {
+                        library: declaration.system.clone(),
+                        analyzer: declared.id.clone(),
+                        capture: file.map(Into::into),
+                        kinds: declared
+                            .outputs
+                            .kinds
+                            .iter()
+                            .map(|k| k.name.clone())
+                            .collect(),
+                        transient: reason.is_transient(),
+                        reason,
+                    }),
+                }
             }
         }
-        if let Some(plan) = self.shared.as_ref().and_then(|blob| blob.plan(capture)) {
-            return Ok((plan, false));
-        }
-        let cannot =
-            |e: std::io::Error| format!("the samples of {} cannot be shared: {e}", capture.file);
-        let blob = self.shared.insert(Blob::write(capture).map_err(cannot)?);
-        blob.plan(capture)
-            .map(|plan| (plan, true))
-            .ok_or_else(|| cannot(std::io::Error::other("they were written wrongly")))
+        analysis
     }
+}
+
+/// Why a recording is handed to nobody.
+enum Unusable {
+    Input(String),
+    Host(String),
+}
+
+impl Unusable {
+    fn error(&self, id: &str) -> AnalyzeError {
+        let analyzer = id.to_string();
+        match self {
+            Unusable::Input(reason) => AnalyzeError::UnusableInput {
+                analyzer,
+                reason: reason.clone(),
+            },
+            Unusable::Host(reason) => AnalyzeError::Host {
+                analyzer,
+                reason: reason.clone(),
+            },
+        }
+    }
+}
+
+/// True where the recording has a channel for each of the analyzer's needs.
+fn is_met(analyzer: &AnalyzerDeclaration, capture: &Capture) -> bool {
+    let has = |role: &str| with_role(capture).any(|(_, r)| r.name() == role);
+    analyzer
+        .needs
+        .iter()
+        .all(|need| alternatives(need).any(has))
+}
+
+/// The samples of a recording, to be shared with workers, and where in them its channels lie.
+fn hand_over(capture: &Capture) -> Result<(SharedSamples, Vec<ChannelPlan>), Unusable> {
+    let file = &capture.file;
+    let axis = match &capture.time {
+        TimeAxis::Even {
+            start_s,
+            step_s,
+            len,
+        } => axis::check_even(*start_s, *step_s, *len),
+        TimeAxis::Listed(instants) => axis::check_listed(instants),
+    };
+    axis.map_err(|e| Unusable::Input(format!("{file} cannot be computed on: {e}")))?;
+    for (channel, _) in with_role(capture) {
+        let (samples, instants) = (channel.samples.len(), capture.time.len());
+        if samples != instants {
+            return Err(Unusable::Input(format!(
+                "channel {:?} of {file} has {samples} samples for {instants} instants",
+                channel.name
+            )));
+        }
+    }
+    let cannot = |e| Unusable::Host(format!("the samples of {file} cannot be shared: {e}"));
+    SharedSamples::write(capture).map_err(cannot)
 }
 
 impl Drop for Host {
@@ -291,10 +347,4 @@ impl Drop for Host {
             }
         }
     }
-}
-
-/// Processor time for a run that may take `deadline` and may use every core, s.
-fn processor_time(deadline: Duration) -> u64 {
-    let seconds = deadline.as_secs().saturating_add(2);
-    seconds.saturating_mul(processors() as u64)
 }

@@ -14,13 +14,13 @@ pub(crate) enum Mapped {
 }
 
 impl Mapped {
-    /// Maps `len` bytes of a file that a [`Blob`](crate::blob::Blob) wrote.
+    /// Maps `len` bytes of a file that a [`SharedSamples`](crate::shared_samples::SharedSamples) wrote.
     pub(crate) fn new(fd: Option<OwnedFd>, len: u64) -> io::Result<Mapped> {
         if len == 0 {
             return Ok(Mapped::Empty);
         }
         let file = File::from(fd.ok_or_else(|| io::Error::other("no samples came along"))?);
-        // Not by path, which a worker's walls forbid.
+        // Not by path, which a worker's sandbox forbids.
         let size = rustix::fs::fstat(&file)?.st_size;
         if u64::try_from(size).unwrap_or(0) < len {
             return Err(io::Error::other("the samples are shorter than announced"));

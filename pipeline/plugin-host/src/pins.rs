@@ -2,7 +2,7 @@
 
 use crate::discovery::{VARIABLE, candidates};
 use crate::host::HostOptions;
-use crate::installed::file_hash;
+use crate::library::file_hash;
 use crate::trust::distrust;
 use std::collections::BTreeMap;
 use std::io;
@@ -31,7 +31,12 @@ pub struct Pinned {
 pub fn pin(options: &HostOptions) -> io::Result<Vec<Pinned>> {
     let executable = std::env::current_exe().and_then(|e| e.canonicalize()).ok();
     let variable = std::env::var_os(VARIABLE);
-    let (found, _) = candidates(variable.as_deref(), &options.folders, executable.as_deref());
+    let (found, _) = candidates(
+        variable.as_deref(),
+        &options.folders,
+        &[],
+        executable.as_deref(),
+    );
     let mut folders: BTreeMap<PathBuf, Vec<Pinned>> = BTreeMap::new();
     for candidate in found.into_iter().filter(|c| c.named) {
         let Some(folder) = candidate.path.parent() else {
@@ -54,7 +59,7 @@ pub fn pin(options: &HostOptions) -> io::Result<Vec<Pinned>> {
             .map(|p| format!("{}  {}\n", p.blake3, name(&p.path)))
             .collect();
         lines.sort();
-        crate::record::write_whole(&folder.join(FILE), lines.concat().as_bytes())?;
+        crate::crash_log::write_whole(&folder.join(FILE), lines.concat().as_bytes())?;
     }
     Ok(folders.into_values().flatten().collect())
 }

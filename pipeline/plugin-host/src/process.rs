@@ -1,12 +1,12 @@
 //! The host's side of a worker process: starting, asking, and ending it.
 
-use crate::noise::Noise;
-use crate::walls::Tripwire;
+use crate::captured_output::CapturedOutput;
+use crate::sandbox::KillRule;
 use crate::wire::{Reply, Request, receive, send};
 use crate::worker::VERB;
 use rustix::process::{Pid, Signal, kill_process_group};
-use std::io;
-use std::os::fd::{BorrowedFd, OwnedFd};
+use std::io::{self, PipeWriter};
+use std::os::fd::{AsFd, BorrowedFd, OwnedFd};
 use std::os::unix::net::UnixStream;
 use std::os::unix::process::{CommandExt, ExitStatusExt};
 use std::path::Path;
@@ -15,43 +15,60 @@ use std::time::{Duration, Instant};
 
 /// Why a worker gave no answer.
 #[derive(Debug)]
-pub(crate) enum Death {
+pub(crate) enum WorkerError {
     /// It ended: how, and what it wrote.
-    Crashed { how: String, noise: String },
+    Crashed { how: String, output: String },
+    /// It used more memory than it may: what it wrote.
+    OutOfMemory { output: String },
     /// It took too long and was ended: what it wrote.
-    TimedOut { noise: String },
+    TimedOut { output: String },
     /// It could not be started or talked to.
     Unreachable(String),
 }
 
 /// A running worker. Dropping it kills its process group and waits for it.
-pub(crate) struct Process {
+pub(crate) struct WorkerProcess {
     child: Child,
+    /// Anonymous memory that it may use, bytes.
+    memory: u64,
+    /// Samples that it may map besides, bytes.
+    samples: u64,
+    /// The worker is killed by the system once this end of the pipe is closed, with the host if need be.
+    _lifeline: PipeWriter,
     socket: UnixStream,
-    errors: Noise,
+    errors: CapturedOutput,
     /// What it writes to standard output, where that is not joined with standard error.
-    output: Option<Noise>,
+    output: Option<CapturedOutput>,
 }
 
 /// Variables a worker keeps: what the dynamic loader needs. A plugin's result must not hang on any other.
 const KEPT_VARIABLES: [&str; 2] = ["LD_LIBRARY_PATH", "DYLD_LIBRARY_PATH"];
+/// How often a waiting host looks at the clock and at the worker's memory.
+const TICK: Duration = Duration::from_millis(200);
+/// How long after its time an answer that has begun to arrive is listened to.
+const LATEST: Duration = Duration::from_secs(5);
+/// Samples that every worker may map, bytes.
+const LEAST_SAMPLES: u64 = 64 << 20;
 /// How long a worker that closed its socket may take to end.
 const ENDING: Duration = Duration::from_secs(2);
 
-impl Process {
-    /// Starts a worker for the library. With `split`, its standard output is kept apart; a `tripwire` ends it when a
-    /// plugin runs against it.
+impl WorkerProcess {
+    /// Starts a worker for the library, with `memory` bytes of its own and room for `samples` bytes of a recording. With
+    /// `split`, its standard output is kept apart; a `kill_rule` ends it when the library runs against it.
     pub(crate) fn start(
         library: &Path,
         memory: u64,
+        samples: u64,
         split: bool,
-        tripwire: Option<Tripwire>,
-    ) -> io::Result<Process> {
+        kill_rule: Option<KillRule>,
+    ) -> io::Result<WorkerProcess> {
+        // A little more than asked for: the next recording may be a little larger.
+        let samples = samples.max(LEAST_SAMPLES).next_power_of_two();
         let (socket, theirs) = UnixStream::pair()?;
         let (errors, stderr) = io::pipe()?;
         let (output, stdout) = if split {
             let (reader, writer) = io::pipe()?;
-            (Some(Noise::read(reader)?), writer)
+            (Some(CapturedOutput::read(reader)?), writer)
         } else {
             (None, stderr.try_clone()?)
         };
@@ -59,8 +76,8 @@ impl Process {
         command
             .arg(VERB)
             .arg(library)
-            .arg(memory.to_string())
-            .args(tripwire.map(Tripwire::name))
+            .arg(memory.saturating_add(samples).to_string())
+            .args(kill_rule.map(KillRule::name))
             .env_clear()
             .envs(
                 KEPT_VARIABLES
@@ -73,20 +90,31 @@ impl Process {
             .stderr(stderr)
             .process_group(0);
         let child = command.spawn()?;
-        Ok(Process {
+        let (theirs, lifeline) = io::pipe()?;
+        let process = WorkerProcess {
             child,
+            memory,
+            samples,
+            _lifeline: lifeline,
             socket,
-            errors: Noise::read(errors)?,
+            errors: CapturedOutput::read(errors)?,
             output,
-        })
+        };
+        send(&process.socket, &Request::Lifeline, Some(theirs.as_fd()))?;
+        Ok(process)
     }
 
-    /// Whether it still runs. Only meaningful between two requests.
-    pub(crate) fn is_running(&mut self) -> bool {
-        matches!(self.child.try_wait(), Ok(None))
+    /// True while it runs and may map a recording of so many bytes. Only meaningful between two requests.
+    pub(crate) fn suffices(&mut self, samples: u64) -> bool {
+        samples <= self.samples && matches!(self.child.try_wait(), Ok(None))
     }
 
-    /// Sends a request and returns the answer proper; what comes before it goes to `on_event`. After a [`Death`]
+    /// True once it uses more anonymous memory than it may.
+    fn is_too_large(&self) -> bool {
+        anonymous_memory(self.child.id()).is_some_and(|bytes| bytes > self.memory)
+    }
+
+    /// Sends a request and returns the answer proper; what comes before it goes to `on_event`. After a [`WorkerError`]
     /// nothing more can be asked.
     pub(crate) fn ask(
         &mut self,
@@ -94,7 +122,7 @@ impl Process {
         with: Option<BorrowedFd<'_>>,
         patience: Duration,
         on_event: &mut dyn FnMut(Reply),
-    ) -> Result<Reply, Death> {
+    ) -> Result<Reply, WorkerError> {
         let until = Instant::now().checked_add(patience);
         self.tell(request, with, until)?;
         loop {
@@ -116,20 +144,30 @@ impl Process {
         request: &Request,
         with: Option<BorrowedFd<'_>>,
         until: Option<Instant>,
-    ) -> Result<(), Death> {
+    ) -> Result<(), WorkerError> {
         let sent = self
             .socket
-            .set_write_timeout(left(until))
+            .set_write_timeout(until.map(left))
             .and_then(|()| send(&self.socket, request, with));
         sent.map_err(|e| self.died(&e))
     }
 
     /// Waits for the next message.
-    pub(crate) fn hear(&mut self, until: Option<Instant>) -> Result<Reply, Death> {
-        let received = self
-            .socket
-            .set_read_timeout(left(until))
-            .and_then(|()| receive(&self.socket));
+    pub(crate) fn hear(&mut self, until: Option<Instant>) -> Result<Reply, WorkerError> {
+        let mut too_large = false;
+        let received = receive(&self.socket, &mut |in_vain| {
+            too_large = in_vain && self.is_too_large();
+            if too_large {
+                return Err(io::ErrorKind::OutOfMemory.into());
+            }
+            let Some(until) = until else { return Ok(TICK) };
+            // What has arrived is heard even when the host is late to listen, but not for ever.
+            let late = Instant::now().checked_duration_since(until);
+            match late {
+                Some(late) if in_vain || late > LATEST => Err(io::ErrorKind::TimedOut.into()),
+                _ => Ok(left(until).min(TICK)),
+            }
+        });
         match received {
             Ok(Some((reply, _))) => Ok(reply),
             Ok(None) => Err(self.died(&io::ErrorKind::UnexpectedEof.into())),
@@ -137,28 +175,39 @@ impl Process {
         }
     }
 
-    fn died(&mut self, error: &io::Error) -> Death {
+    fn died(&mut self, error: &io::Error) -> WorkerError {
         use io::ErrorKind as Kind;
         match error.kind() {
+            Kind::OutOfMemory => {
+                self.kill();
+                WorkerError::OutOfMemory {
+                    output: self.errors.quoted(),
+                }
+            }
             Kind::WouldBlock | Kind::TimedOut => {
                 self.kill();
-                Death::TimedOut {
-                    noise: self.errors.quoted(),
+                WorkerError::TimedOut {
+                    output: self.errors.quoted(),
                 }
             }
             Kind::UnexpectedEof | Kind::BrokenPipe | Kind::ConnectionReset => {
-                let how = self
-                    .wait(ENDING)
-                    .map_or_else(|| "it closed the line to the host".into(), how_it_ended);
+                let status = self.wait(ENDING);
                 self.kill();
-                Death::Crashed {
-                    how,
-                    noise: self.errors.quoted(),
+                let output = self.errors.quoted();
+                // What the allocator of a Rust library says before it aborts; and the system's own killer.
+                let killed = status.and_then(|s| s.signal()) == Some(Signal::KILL.as_raw());
+                if killed || output.contains("memory allocation of") {
+                    return WorkerError::OutOfMemory { output };
+                }
+                let how = "it closed the line to the host";
+                WorkerError::Crashed {
+                    how: status.map_or_else(|| how.into(), how_it_ended),
+                    output,
                 }
             }
             _ => {
                 self.kill();
-                Death::Unreachable(format!("its worker process cannot be talked to: {error}"))
+                WorkerError::Unreachable(format!("its worker process cannot be talked to: {error}"))
             }
         }
     }
@@ -170,7 +219,10 @@ impl Process {
             self.wait(ENDING);
         }
         self.kill();
-        self.output.as_ref().map(Noise::all).unwrap_or_default()
+        self.output
+            .as_ref()
+            .map(CapturedOutput::all)
+            .unwrap_or_default()
     }
 
     fn wait(&mut self, longest: Duration) -> Option<ExitStatus> {
@@ -199,21 +251,27 @@ impl Process {
     }
 }
 
-impl Drop for Process {
+impl Drop for WorkerProcess {
     fn drop(&mut self) {
         self.kill();
     }
 }
 
 /// Time left, for a socket's timeout: never zero, which would mean for ever, so that an answer which has arrived is
-/// heard even when it is late to listen. `None` for no end.
-fn left(until: Option<Instant>) -> Option<Duration> {
+/// heard even when it is late to listen.
+fn left(until: Instant) -> Duration {
     let shortest = Duration::from_millis(1);
-    until.map(|until| {
-        until
-            .saturating_duration_since(Instant::now())
-            .max(shortest)
-    })
+    until
+        .saturating_duration_since(Instant::now())
+        .max(shortest)
+}
+
+/// Anonymous memory of a process, bytes; `None` where the system does not tell.
+fn anonymous_memory(pid: u32) -> Option<u64> {
+    let status = std::fs::read_to_string(format!("/proc/{pid}/status")).ok()?;
+    let line = status.lines().find_map(|l| l.strip_prefix("RssAnon:"))?;
+    let kib: u64 = line.trim().strip_suffix("kB")?.trim().parse().ok()?;
+    Some(kib * 1024)
 }
 
 /// On Linux the running image itself, even if its file was replaced meanwhile.

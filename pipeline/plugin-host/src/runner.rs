@@ -1,46 +1,60 @@
 //! Runs one library, in a worker process or in this one.
 
-use crate::blob::Blob;
-use crate::call::Events;
-use crate::process::{Death, Process};
+use crate::process::{WorkerError, WorkerProcess};
 use crate::session::Session;
-use crate::wire::{Bits, Call, Described, Outcome, Reply, Request};
+use crate::shared_samples::SharedSamples;
+use crate::wire::{Begin, Call, Described, Reply, Request};
+use plugin_abi::call::{Events, Outcome};
 use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
 /// Runs one library.
 pub(crate) enum Runner {
-    Worker(Process),
-    InProcess(Session),
+    Worker(WorkerProcess),
+    InProcess(Box<Session>),
+}
+
+/// What a library needs to run.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Need {
+    /// Memory of its own, bytes.
+    pub(crate) memory: u64,
+    /// Samples that it maps besides, bytes.
+    pub(crate) samples: u64,
+    /// No process of its own.
+    pub(crate) in_process: bool,
 }
 
 /// How long a library may take to load and describe itself.
 pub(crate) const SCAN_TIME: Duration = Duration::from_secs(20);
-/// How long after its cancellation a plugin may take to come back before it is killed.
+/// How long after its cancellation an analyzer may take to come back before it is killed.
 const GRACE: Duration = Duration::from_millis(500);
+/// How long a worker may take to map a recording.
+const HAND_OVER_TIME: Duration = Duration::from_secs(60);
 
 impl Runner {
-    pub(crate) fn start(library: &Path, memory: u64, in_process: bool) -> Result<Runner, Death> {
-        if in_process {
-            return Ok(Runner::InProcess(Session::load(library)));
+    pub(crate) fn start(library: &Path, need: Need) -> Result<Runner, WorkerError> {
+        if need.in_process {
+            return Ok(Runner::InProcess(Box::new(Session::load(library))));
         }
-        let process = Process::start(library, memory, false, None);
-        let process = process
-            .map_err(|e| Death::Unreachable(format!("its worker process did not start: {e}")))?;
+        let process = WorkerProcess::start(library, need.memory, need.samples, false, None);
+        let process = process.map_err(|e| {
+            WorkerError::Unreachable(format!("its worker process did not start: {e}"))
+        })?;
         Ok(Runner::Worker(process))
     }
 
-    /// Whether it can be asked again.
-    pub(crate) fn is_running(&mut self) -> bool {
+    /// True where it can be asked again.
+    pub(crate) fn suffices(&mut self, need: Need) -> bool {
         match self {
-            Runner::Worker(process) => process.is_running(),
+            Runner::Worker(process) => process.suffices(need.samples),
             Runner::InProcess(_) => true,
         }
     }
 
     /// Begins to describe the library: several workers can do so at the same time.
-    pub(crate) fn begin_describe(&mut self) -> Result<(), Death> {
+    pub(crate) fn begin_describe(&mut self) -> Result<(), WorkerError> {
         match self {
             Runner::Worker(process) => process.tell(&Request::Describe, None, None),
             Runner::InProcess(_) => Ok(()),
@@ -48,11 +62,14 @@ impl Runner {
     }
 
     /// What is known of the library, after `begin_describe`.
-    pub(crate) fn end_describe(&mut self, until: Option<Instant>) -> Result<Described, Death> {
+    pub(crate) fn end_describe(
+        &mut self,
+        until: Option<Instant>,
+    ) -> Result<Described, WorkerError> {
         match self {
             Runner::InProcess(session) => Ok(Described {
-                plugins: session.describe(),
-                walls: None,
+                library: session.describe(),
+                sandbox: None,
             }),
             Runner::Worker(process) => match process.hear(until)? {
                 Reply::Described(described) => Ok(described),
@@ -61,57 +78,78 @@ impl Runner {
         }
     }
 
-    /// Runs a plugin.
+    /// Turns to a recording, or to a job.
+    pub(crate) fn begin(
+        &mut self,
+        begin: Begin,
+        samples: Option<&SharedSamples>,
+    ) -> Result<(), WorkerError> {
+        match self {
+            Runner::Worker(process) => hand_over(process, begin, samples),
+            Runner::InProcess(session) => {
+                let fd = samples.map(|b| b.fd().try_clone_to_owned()).transpose();
+                let fd = fd.map_err(|e| WorkerError::Unreachable(e.to_string()))?;
+                session.begin(begin, fd).map_err(WorkerError::Unreachable)
+            }
+        }
+    }
+
+    /// Runs an analyzer on it.
     pub(crate) fn analyze(
         &mut self,
         call: Call,
-        blob: Option<&Blob>,
         on_event: &mut (dyn FnMut(Reply) + Send),
-    ) -> Result<Outcome, Death> {
+    ) -> Result<Outcome, WorkerError> {
         match self {
             Runner::Worker(process) => {
-                let patience = Duration::from_millis(call.cancel_after_ms).saturating_add(GRACE);
-                ask_to_analyze(process, call, blob, patience, on_event)
+                let timeout = Duration::from_millis(call.cancel_after_ms).saturating_add(GRACE);
+                run_analyzer(process, call, timeout, on_event)
             }
-            Runner::InProcess(session) => {
-                let fd = blob.map(|b| b.fd().try_clone_to_owned()).transpose();
-                let fd = fd.map_err(|e| Death::Unreachable(e.to_string()))?;
-                session
-                    .analyze(&call, fd, &Direct(Mutex::new(on_event)))
-                    .map_err(Death::Unreachable)
-            }
+            Runner::InProcess(session) => session
+                .analyze(&call, &Direct(Mutex::new(on_event)))
+                .map_err(WorkerError::Unreachable),
         }
     }
 }
 
-/// Has a worker run a plugin, and kills it when `patience` is over.
-pub(crate) fn ask_to_analyze(
-    process: &mut Process,
-    call: Call,
-    blob: Option<&Blob>,
-    patience: Duration,
-    on_event: &mut dyn FnMut(Reply),
-) -> Result<Outcome, Death> {
-    match process.ask(
-        &Request::Analyze(call),
-        blob.map(Blob::fd),
-        patience,
-        on_event,
-    )? {
-        Reply::Analyzed(outcome) => Ok(outcome),
-        Reply::Failed(reason) => Err(Death::Unreachable(reason)),
+/// Has a worker turn to a recording, or to a job.
+pub(crate) fn hand_over(
+    process: &mut WorkerProcess,
+    begin: Begin,
+    samples: Option<&SharedSamples>,
+) -> Result<(), WorkerError> {
+    let request = Request::Begin(begin);
+    let fd = samples.map(SharedSamples::fd);
+    match process.ask(&request, fd, HAND_OVER_TIME, &mut |_| {})? {
+        Reply::Begun => Ok(()),
+        Reply::Failed(reason) => Err(WorkerError::Unreachable(reason)),
         other => Err(confused(&other)),
     }
 }
 
-fn confused(reply: &Reply) -> Death {
+/// Has a worker run an analyzer, and kills it when `timeout` is over.
+pub(crate) fn run_analyzer(
+    process: &mut WorkerProcess,
+    call: Call,
+    timeout: Duration,
+    on_event: &mut dyn FnMut(Reply),
+) -> Result<Outcome, WorkerError> {
+    match process.ask(&Request::Analyze(call), None, timeout, on_event)? {
+        Reply::Analyzed(outcome) => Ok(outcome),
+        Reply::Failed(reason) => Err(WorkerError::Unreachable(reason)),
+        other => Err(confused(&other)),
+    }
+}
+
+fn confused(reply: &Reply) -> WorkerError {
     let what = match reply {
         Reply::Described(_) => "a description",
+        Reply::Begun => "an acknowledgement",
         Reply::Analyzed(_) => "findings",
         Reply::Inspected => "an inspection",
         _ => "something else",
     };
-    Death::Unreachable(format!(
+    WorkerError::Unreachable(format!(
         "its worker process answered with {what} that was not asked for"
     ))
 }
@@ -134,6 +172,6 @@ impl Events for Direct<'_> {
     }
 
     fn progress(&self, fraction: f64) {
-        self.send(Reply::Progress(Bits::from(fraction)));
+        self.send(Reply::Progress(fraction));
     }
 }

@@ -1,10 +1,11 @@
 //! What the host and its worker processes say to each other: frames of a length (4 bytes, little endian) and that
-//! many bytes of JSON, over a socket pair. A file descriptor may travel with a request.
+//! many bytes of CBOR (RFC 8949, which can say NaN and infinities), over a socket pair. A file descriptor may travel
+//! with a request.
 
-use crate::check::{Check, Verdict};
-use crate::info::Description;
-use crate::tracks::TrackData;
-use crate::walls::Walls;
+use crate::sandbox::Sandbox;
+use crate::validate::{Check, Verdict};
+use plugin_abi::call::Outcome;
+use plugin_abi::{LibraryDeclaration, Series};
 use rustix::io::Errno;
 use rustix::net::{
     RecvAncillaryBuffer, RecvAncillaryMessage, RecvFlags, SendAncillaryBuffer,
@@ -16,15 +17,20 @@ use std::io::{self, IoSlice, IoSliceMut, Read, Write};
 use std::mem::MaybeUninit;
 use std::os::fd::{BorrowedFd, OwnedFd};
 use std::os::unix::net::UnixStream;
+use std::time::Duration;
 
 /// What the host asks.
 #[derive(Debug, Serialize, Deserialize)]
 pub(crate) enum Request {
-    /// Say which plugins the library has.
+    /// End when the other end of this pipe is closed. Always the first.
+    Lifeline,
+    /// Say what the library declares.
     Describe,
-    /// Prove the library against the interface, one [`Reply::Checked`] after each check.
+    /// Validate the library against the interface, one [`Reply::Checked`] after each check.
     Inspect,
-    /// Run a plugin. The samples come as a file descriptor.
+    /// Turn to a recording, or to a job. The samples come as a file descriptor.
+    Begin(Begin),
+    /// Run an analyzer on it.
     Analyze(Call),
     /// Exit in good order.
     End,
@@ -37,52 +43,59 @@ pub(crate) enum Reply {
         severity: i32,
         text: String,
     },
-    Progress(Bits),
+    Progress(f64),
     Checked(Check, Verdict),
     Described(Described),
     Inspected,
+    Begun,
     Analyzed(Outcome),
-    /// The request could not be served; not the plugin's fault.
+    /// The request could not be served; not the library's fault.
     Failed(String),
 }
 
 /// What is known of a library once it is loaded.
 #[derive(Debug, Serialize, Deserialize)]
 pub(crate) struct Described {
-    /// Its plugins, or why it is refused.
-    pub plugins: Result<Vec<Description>, String>,
+    /// What it declares, or why it is refused.
+    pub library: Result<LibraryDeclaration, String>,
     /// What stands around it; `None` in the host's own process.
-    pub walls: Option<Walls>,
+    pub sandbox: Option<Sandbox>,
 }
 
-/// One run of a plugin.
-#[derive(Debug, Clone, Serialize, Deserialize)]
-pub(crate) struct Call {
-    pub plugin: u32,
+/// A recording, or a job without one.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+pub(crate) struct Begin {
     pub file: String,
     pub settings_json: String,
     pub channels: Vec<ChannelPlan>,
-    /// Tracks of earlier plugins that this one takes.
-    pub tracks: Vec<TrackData>,
+    /// Series that other libraries derived from it.
+    pub series: Vec<Series>,
     /// Bytes in the shared file.
-    pub blob_len: u64,
+    pub samples_len: u64,
+}
+
+/// One run of an analyzer.
+#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
+pub(crate) struct Call {
+    /// Its place in the library.
+    pub analyzer: u32,
     /// After how long `is_cancelled` says so, ms.
     pub cancel_after_ms: u64,
-    /// Processor time that the run may take, s.
-    pub processor_s: u64,
 }
 
 /// One channel: its words, and where its samples lie in the shared file.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub(crate) struct ChannelPlan {
     pub role: String,
+    /// One of [`plugin_abi::quantity`].
+    pub quantity: u32,
     pub name: String,
     pub unit: String,
     pub format: Format,
     pub at: u64,
     pub len: u64,
-    pub scale: Bits,
-    pub offset: Bits,
+    pub scale: f64,
+    pub offset: f64,
     pub time: TimePlan,
 }
 
@@ -93,40 +106,10 @@ pub(crate) enum Format {
     I16,
 }
 
-#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub(crate) enum TimePlan {
-    Even { start_s: Bits, step_s: Bits },
+    Even { start_s: f64, step_s: f64 },
     Listed { at: u64 },
-}
-
-/// A float that may be NaN or infinite, which JSON cannot say, as its bits.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(transparent)]
-pub(crate) struct Bits(u64);
-
-impl From<f64> for Bits {
-    fn from(value: f64) -> Self {
-        Bits(value.to_bits())
-    }
-}
-
-impl From<Bits> for f64 {
-    fn from(bits: Bits) -> Self {
-        f64::from_bits(bits.0)
-    }
-}
-
-/// How a run of a plugin went.
-#[derive(Debug, Default, PartialEq, Serialize, Deserialize)]
-pub(crate) struct Outcome {
-    pub status: i32,
-    /// The plugin's reason for a status other than OK.
-    pub reason: Option<String>,
-    /// The first rule of the interface that it broke.
-    pub broken: Option<String>,
-    pub findings: Vec<model::Finding>,
-    /// Tracks that it hands on.
-    pub tracks: Vec<TrackData>,
 }
 
 /// A received descriptor is not passed on to what a plugin may start.
@@ -135,8 +118,9 @@ const KEEP_FROM_CHILDREN: RecvFlags = RecvFlags::CMSG_CLOEXEC;
 #[cfg(not(target_os = "linux"))]
 const KEEP_FROM_CHILDREN: RecvFlags = RecvFlags::empty();
 
-/// Longest frame: far beyond what the interface's own limits let through in practice.
-const MAX_FRAME: u32 = 1 << 30;
+/// Longest frame, bytes: the series of one call ([`plugin_abi::MAX_CALL_VALUES`] of eight bytes) and as much again of
+/// words would be an eighth more.
+const MAX_FRAME: u32 = 288 << 20;
 
 /// Sends a message, with a file descriptor if there is one.
 pub(crate) fn send<T: Serialize>(
@@ -145,7 +129,7 @@ pub(crate) fn send<T: Serialize>(
     with: Option<BorrowedFd<'_>>,
 ) -> io::Result<()> {
     let mut frame = vec![0; 4];
-    serde_json::to_writer(&mut frame, message)?;
+    ciborium::into_writer(message, &mut frame).map_err(io::Error::other)?;
     let len = u32::try_from(frame.len() - 4)
         .ok()
         .filter(|&n| n <= MAX_FRAME);
@@ -169,38 +153,75 @@ pub(crate) fn send<T: Serialize>(
     socket.write_all(&frame[sent..])
 }
 
-/// Receives a message, with its file descriptor if one came along. `None` at the end of the stream.
+/// Receives a message, with its file descriptor if one came along. `None` at the end of the stream. Before every wait
+/// `tick` says how long it may last, or ends it with an error; it is told whether the one before it was in vain.
 pub(crate) fn receive<T: DeserializeOwned>(
-    mut socket: &UnixStream,
+    socket: &UnixStream,
+    tick: &mut dyn FnMut(bool) -> io::Result<Duration>,
 ) -> io::Result<Option<(T, Option<OwnedFd>)>> {
     let mut len = [0; 4];
-    let mut space = [MaybeUninit::uninit(); rustix::cmsg_space!(ScmRights(1))];
-    let mut extra = RecvAncillaryBuffer::new(&mut space);
-    let got = retry(|| {
-        recvmsg(
-            socket,
-            &mut [IoSliceMut::new(&mut len)],
-            &mut extra,
-            KEEP_FROM_CHILDREN,
-        )
-    })?;
-    if got.bytes == 0 {
-        return Ok(None);
+    let mut fd = None;
+    let mut filled = 0;
+    while filled < len.len() {
+        let mut space = [MaybeUninit::uninit(); rustix::cmsg_space!(ScmRights(1))];
+        let mut extra = RecvAncillaryBuffer::new(&mut space);
+        let got = wait(socket, tick, &mut || {
+            let mut rest = [IoSliceMut::new(&mut len[filled..])];
+            let got = recvmsg(socket, &mut rest, &mut extra, KEEP_FROM_CHILDREN)?;
+            Ok(got.bytes)
+        })?;
+        match got {
+            0 if filled == 0 => return Ok(None),
+            0 => return Err(io::ErrorKind::UnexpectedEof.into()),
+            got => filled += got,
+        }
+        fd = fd.or(extra.drain().find_map(|m| match m {
+            RecvAncillaryMessage::ScmRights(mut fds) => fds.next(),
+            _ => None,
+        }));
     }
-    let fd = extra.drain().find_map(|m| match m {
-        RecvAncillaryMessage::ScmRights(mut fds) => fds.next(),
-        _ => None,
-    });
-    socket.read_exact(&mut len[got.bytes..])?;
     let len = u32::from_le_bytes(len);
     if len > MAX_FRAME {
         return Err(io::Error::other("the message is too long"));
     }
+    // Grows with what arrives, not with what was announced.
     let mut frame = Vec::new();
-    if socket.take(len.into()).read_to_end(&mut frame)? < len as usize {
-        return Err(io::ErrorKind::UnexpectedEof.into());
+    let mut part = vec![0; PART.min(len as usize)];
+    while frame.len() < len as usize {
+        let most = PART.min(len as usize - frame.len());
+        let got = wait(socket, tick, &mut || {
+            (&mut &*socket).read(&mut part[..most])
+        })?;
+        if got == 0 {
+            return Err(io::ErrorKind::UnexpectedEof.into());
+        }
+        frame.extend_from_slice(&part[..got]);
     }
-    Ok(Some((serde_json::from_slice(&frame)?, fd)))
+    let message = ciborium::from_reader(frame.as_slice()).map_err(io::Error::other)?;
+    Ok(Some((message, fd)))
+}
+
+/// Bytes that are read at a time.
+const PART: usize = 256 * 1024;
+
+fn wait(
+    socket: &UnixStream,
+    tick: &mut dyn FnMut(bool) -> io::Result<Duration>,
+    read: &mut dyn FnMut() -> io::Result<usize>,
+) -> io::Result<usize> {
+    use io::ErrorKind::{Interrupted, TimedOut, WouldBlock};
+    let mut in_vain = false;
+    loop {
+        let longest = tick(in_vain)?;
+        if longest < Duration::MAX {
+            socket.set_read_timeout(Some(longest))?;
+        }
+        match read() {
+            Err(e) if matches!(e.kind(), TimedOut | WouldBlock) => in_vain = true,
+            Err(e) if e.kind() == Interrupted => {}
+            other => return other,
+        }
+    }
 }
 
 fn retry<T>(mut f: impl FnMut() -> Result<T, Errno>) -> io::Result<T> {

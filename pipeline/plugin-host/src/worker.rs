@@ -1,11 +1,11 @@
 //! The worker's side: the same executable, started again with a hidden verb, serving one library.
 
-use crate::call::Events;
-use crate::check::inspect;
+use crate::sandbox::{self, KillRule};
 use crate::session::Session;
-use crate::walls::{self, Tripwire};
-use crate::wire::{Bits, Call, Described, Reply, Request, receive, send};
-use rustix::process::{Resource, Rlimit, getrlimit, setrlimit};
+use crate::validate::inspect;
+use crate::wire::{Described, Reply, Request, receive, send};
+use plugin_abi::call::Events;
+use rustix::process::{Resource, Rlimit, setrlimit};
 use std::ffi::OsStr;
 use std::io;
 use std::os::fd::{AsFd, OwnedFd};
@@ -13,23 +13,24 @@ use std::os::unix::net::UnixStream;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::{Mutex, PoisonError};
+use std::time::Duration;
 
-/// The first argument of a worker, followed by the library's path, its memory limit in bytes and, for checks, the name
-/// of a tripwire.
+/// The first argument of a worker, followed by the library's path, the address space that it may have in bytes and, for
+/// checks, the name of a kill rule.
 pub(crate) const VERB: &str = "plugin-worker";
 
-/// To be called first thing in `main`, before anything is loaded, opened or started: when this process was
-/// started as a worker it serves its library until the host is done and returns its exit code, which `main`
-/// returns. `None` in any other process.
+/// Serves a library, where this process was started as a worker, until the host is done, and returns its exit code,
+/// which `main` returns. `None` in any other process. To be called first thing in `main`, before anything is loaded,
+/// opened or started.
 pub fn worker_entry() -> Option<ExitCode> {
     let mut args = std::env::args_os().skip(1);
     if args.next()? != OsStr::new(VERB) {
         return None;
     }
     let library = PathBuf::from(args.next()?);
-    let memory: u64 = args.next()?.to_str()?.parse().ok()?;
-    let tripwire = args.next().and_then(|a| Tripwire::named(a.to_str()?));
-    Some(match serve(&library, memory, tripwire) {
+    let address_space: u64 = args.next()?.to_str()?.parse().ok()?;
+    let kill_rule = args.next().and_then(|a| KillRule::named(a.to_str()?));
+    Some(match serve(&library, address_space, kill_rule) {
         Ok(()) => ExitCode::SUCCESS,
         Err(e) => {
             eprintln!("plugin worker: {e}");
@@ -38,21 +39,26 @@ pub fn worker_entry() -> Option<ExitCode> {
     })
 }
 
-fn serve(library: &Path, memory: u64, tripwire: Option<Tripwire>) -> io::Result<()> {
+fn serve(library: &Path, address_space: u64, kill_rule: Option<KillRule>) -> io::Result<()> {
     let socket = take_socket()?;
-    die_with_the_host(socket.try_clone()?)?;
+    let Some(lifeline) = lifeline(&socket)? else {
+        return Ok(());
+    };
     limit(Resource::Core, 0)?;
-    limit(Resource::As, memory)?;
-    // The clock is found by reading a file at its first use, which must not come behind the walls.
-    processor_time_used();
-    let walls = walls::before_loading(library);
+    limit(Resource::Fsize, 0)?;
+    limit(Resource::As, address_space)?;
+    // No thread but this one may exist before the sandbox stands: what it starts later is confined as it is.
+    let confined = sandbox::before_loading(library, lifeline.as_fd());
+    #[cfg(not(target_os = "linux"))]
+    die_with_the_host(socket.try_clone()?)?;
     let mut session = Session::load(library);
-    let walls = walls::after_loading(walls, tripwire);
-    while let Some((request, fd)) = receive(&socket)? {
+    let confined = sandbox::after_loading(confined, lifeline.as_fd(), kill_rule);
+    while let Some((request, fd)) = receive(&socket, &mut forever)? {
         let reply = match request {
+            Request::Lifeline => continue,
             Request::Describe => Reply::Described(Described {
-                plugins: session.describe(),
-                walls: Some(walls),
+                library: session.describe(),
+                sandbox: Some(confined),
             }),
             Request::Inspect => {
                 inspect(&session, &mut |check, verdict| {
@@ -60,7 +66,12 @@ fn serve(library: &Path, memory: u64, tripwire: Option<Tripwire>) -> io::Result<
                 })?;
                 Reply::Inspected
             }
-            Request::Analyze(call) => analyze(&mut session, &socket, &call, fd, memory)?,
+            Request::Begin(begin) => session
+                .begin(begin, fd)
+                .map_or_else(Reply::Failed, |()| Reply::Begun),
+            Request::Analyze(call) => session
+                .analyze(&call, &Line(Mutex::new(&socket)))
+                .map_or_else(Reply::Failed, Reply::Analyzed),
             Request::End => break,
         };
         send(&socket, &reply, None)?;
@@ -68,50 +79,42 @@ fn serve(library: &Path, memory: u64, tripwire: Option<Tripwire>) -> io::Result<
     Ok(())
 }
 
-fn analyze(
-    session: &mut Session,
-    socket: &UnixStream,
-    call: &Call,
-    fd: Option<OwnedFd>,
-    memory: u64,
-) -> io::Result<Reply> {
-    // The samples are mapped into the address space, and are not the plugin's own use of it.
-    limit(Resource::As, memory.saturating_add(call.blob_len))?;
-    limit(
-        Resource::Cpu,
-        processor_time_used().saturating_add(call.processor_s),
-    )?;
-    let outcome = session.analyze(call, fd, &Line(Mutex::new(socket)));
-    Ok(outcome.map_or_else(Reply::Failed, Reply::Analyzed))
+/// The host ends a worker that takes too long.
+fn forever(_: bool) -> io::Result<Duration> {
+    Ok(Duration::MAX)
 }
 
-/// Processor time that this process has used, s.
-fn processor_time_used() -> u64 {
-    let used = rustix::time::clock_gettime(rustix::time::ClockId::ProcessCPUTime);
-    u64::try_from(used.tv_sec).unwrap_or(0)
-}
-
-/// The host hands over the socket as standard input. It moves out of the plugins' way, and standard input becomes
-/// empty. Standard output was made the same as standard error, or a pipe of its own, by the host.
+/// The host hands over the socket as standard input. It moves out of the library's way, standard input becomes empty,
+/// and whatever else this process may have inherited is closed. Standard output was made the same as standard error,
+/// or a pipe of its own, by the host.
 fn take_socket() -> io::Result<UnixStream> {
+    sandbox::close_from(3);
     let socket = rustix::io::fcntl_dupfd_cloexec(rustix::stdio::stdin(), 3)?;
     let nothing = std::fs::File::open("/dev/null")?;
     rustix::stdio::dup2_stdin(nothing.as_fd())?;
     Ok(UnixStream::from(socket))
 }
 
-/// Ends this process, and all that a plugin may have started in its group, once the host is gone, even while a
-/// plugin is in an endless loop. (The kernel's parent-death signal would do it, too, but fires already when the
-/// host's *thread* that started the worker ends.)
+/// The pipe whose other end the host holds; `None` when the host is gone already.
+fn lifeline(socket: &UnixStream) -> io::Result<Option<OwnedFd>> {
+    match receive(socket, &mut forever)? {
+        Some((Request::Lifeline, Some(lifeline))) => {
+            sandbox::die_with(lifeline.as_fd())?;
+            Ok(Some(lifeline))
+        }
+        Some(_) => Err(io::Error::other("the host did not introduce itself")),
+        None => Ok(None),
+    }
+}
+
+/// Ends this process, and all that a library may have started in its group, once the host is gone, even while an
+/// analyzer is in an endless loop.
+#[cfg(not(target_os = "linux"))]
 fn die_with_the_host(socket: UnixStream) -> io::Result<()> {
     use rustix::event::{PollFd, PollFlags, poll};
-    #[cfg(target_os = "linux")]
-    const GONE: PollFlags = PollFlags::RDHUP;
-    #[cfg(not(target_os = "linux"))]
-    const GONE: PollFlags = PollFlags::HUP;
     let watch = move || {
-        let end = PollFlags::HUP | PollFlags::ERR | PollFlags::NVAL | GONE;
-        let mut fds = [PollFd::new(&socket, GONE)];
+        let end = PollFlags::HUP | PollFlags::ERR | PollFlags::NVAL;
+        let mut fds = [PollFd::new(&socket, PollFlags::HUP)];
         while !fds[0].revents().intersects(end) {
             let _interrupted = poll(&mut fds, None);
         }
@@ -124,15 +127,15 @@ fn die_with_the_host(socket: UnixStream) -> io::Result<()> {
     Ok(())
 }
 
-/// Sets a soft limit, as far as the hard one lets it.
+/// Sets a limit, soft and hard, as far as the hard one in force lets it.
 fn limit(resource: Resource, value: u64) -> io::Result<()> {
-    let maximum = getrlimit(resource).maximum;
-    let current = maximum.map_or(value, |m| value.min(m));
+    let maximum = rustix::process::getrlimit(resource).maximum;
+    let value = maximum.map_or(value, |m| value.min(m));
     Ok(setrlimit(
         resource,
         Rlimit {
-            current: Some(current),
-            maximum,
+            current: Some(value),
+            maximum: Some(value),
         },
     )?)
 }
@@ -143,7 +146,7 @@ struct Line<'a>(Mutex<&'a UnixStream>);
 impl Line<'_> {
     fn send(&self, reply: &Reply) {
         let socket = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        // A host that has gone away is noticed by the watch.
+        // A host that has gone away ends this process.
         let _ = send(&socket, reply, None);
     }
 }
@@ -157,6 +160,6 @@ impl Events for Line<'_> {
     }
 
     fn progress(&self, fraction: f64) {
-        self.send(&Reply::Progress(Bits::from(fraction)));
+        self.send(&Reply::Progress(fraction));
     }
 }

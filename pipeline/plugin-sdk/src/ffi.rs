@@ -1,15 +1,16 @@
-//! The plugin's side of the C interface: what [`export!`](crate::export) expands to.
+//! The library's side of the C interface: what [`export!`](crate::export) expands to.
 
 mod caller;
-mod descriptor;
+mod library;
 mod receive;
 mod send;
 
-pub use descriptor::{Entry, Library};
+pub use library::{Entry, Library, Parts};
 
 use crate::{Analyzer, Output, host};
+use abi::raw;
 use abi::status;
-pub(crate) use caller::{Caller, in_c as track_in_c};
+pub(crate) use caller::Caller;
 use plugin_abi as abi;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
@@ -19,14 +20,14 @@ struct Stop {
     reason: String,
 }
 
-/// The C function of one analyzer. Never unwinds: a panic is caught here, inside the plugin, because one that
+/// The C function of one analyzer. Never unwinds: a panic is caught here, inside the library, because one that
 /// leaves an `extern "C"` function ends the process.
 ///
 /// # Safety
-/// The rules of `analysis_plugin.h` for `analysis_descriptor.analyze`.
+/// The rules of `analysis_plugin.h` for `analysis_analyzer.analyze`.
 pub(crate) unsafe extern "C" fn analyze<A: Analyzer>(
-    input: *const abi::Input,
-    host: *const abi::Host,
+    input: *const raw::Input,
+    host: *const raw::Host,
 ) -> i32 {
     // SAFETY: the caller keeps the header's rules.
     let Ok(caller) = (unsafe { Caller::new(host) }) else {
@@ -59,7 +60,7 @@ pub(crate) unsafe extern "C" fn analyze<A: Analyzer>(
 
 /// # Safety
 /// As for [`analyze`].
-unsafe fn call<A: Analyzer>(input: *const abi::Input, caller: &Caller) -> Result<(), Stop> {
+unsafe fn call<A: Analyzer>(input: *const raw::Input, caller: &Caller) -> Result<(), Stop> {
     // SAFETY: passed on.
     let input = unsafe { receive::input(input) }.map_err(|reason| Stop {
         status: status::BAD_INPUT,
@@ -81,8 +82,8 @@ unsafe fn call<A: Analyzer>(input: *const abi::Input, caller: &Caller) -> Result
     for observation in &out.observations {
         send::observation(caller, observation).map_err(failed)?;
     }
-    for track in &out.tracks {
-        send::track(caller, track).map_err(failed)?;
+    for series in &out.series {
+        send::series(caller, series).map_err(failed)?;
     }
     Ok(())
 }

@@ -1,7 +1,7 @@
-//! What an analyzer may ask of the program that runs it, from the thread on which it was called. Outside of a
+//! What an analyzer may ask of the host that runs it, from the thread on which it was called. Outside of a
 //! call, and on other threads, these do nothing and nobody has cancelled.
 
-use crate::Track;
+use crate::Series;
 use crate::ffi::Caller;
 use plugin_abi::severity;
 use std::cell::Cell;
@@ -10,7 +10,7 @@ use std::ptr::NonNull;
 /// How much a log line matters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Severity {
-    /// For the plugin's developers.
+    /// For developers.
     Debug,
     /// Worth knowing.
     Info,
@@ -36,17 +36,15 @@ pub fn progress(fraction: f64) {
     with_caller(|c| c.progress(fraction));
 }
 
-/// Whether the result is no longer wanted. A loop over many samples asks at least every 50 ms and then returns an
-/// error; a plugin that does not is ended together with its process.
+/// True once the result is no longer wanted. A loop over many samples asks at least every 50 ms and then returns an
+/// error; an analyzer that does not is ended together with its process.
 pub fn is_cancelled() -> bool {
     with_caller(Caller::is_cancelled).unwrap_or(false)
 }
 
-/// The track of that name that an earlier plugin handed on. `None` when there is none: the name is not in
-/// [`Analyzer::TAKES`](crate::Analyzer::TAKES), its giver is not installed, did not run or failed, or the host knows
-/// no tracks. Derive it then, or do without.
-pub fn track(name: &str) -> Option<Track> {
-    with_caller(|c| c.track(name)).flatten()
+/// A copy of the series that an earlier analyzer handed on; see [`Input::series`](crate::Input::series).
+pub(crate) fn series(name: &str, channel: Option<usize>) -> Option<Series> {
+    with_caller(|c| c.series(name, channel)).flatten()
 }
 
 thread_local! {

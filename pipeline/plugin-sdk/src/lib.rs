@@ -1,33 +1,32 @@
-//! All that an analysis plugin may import: the safe [`Analyzer`] trait, what it is given and what it gives.
+//! All that an analysis plugin may import: the safe [`Analyzer`] trait, its input and its output.
 //!
-//! A plugin is a crate with `crate-type = ["cdylib", "rlib"]`, a type that implements [`Analyzer`], and one
-//! line `plugin_sdk::export!(MyAnalyzer);`. What [`host`] offers may be called while it runs; [`testing::run`]
-//! calls it the way the host does.
+//! A plugin is a crate with `crate-type = ["cdylib", "rlib"]`, types that implement [`Analyzer`], and one
+//! [`export!`](crate::export). What [`host`] offers may be called while an analyzer runs; [`testing`] calls it the way
+//! the host does.
 //!
 //! ```
-//! use baybrief_plugin_sdk::{self as plugin_sdk, Analyzer, Descriptor, Input, Observation, Output, Scope};
+//! use baybrief_plugin_sdk::{self as plugin_sdk, Analyzer, Declaration, Input, Observation, Output};
 //!
-//! /// How long the supply current was recorded.
-//! struct RecordedTime;
+//! /// Length of a recording of the pump current.
+//! pub struct RecordedTime;
 //!
 //! impl Analyzer for RecordedTime {
-//!     const DESCRIPTOR: Descriptor = Descriptor {
+//!     const DECLARATION: Declaration = Declaration {
 //!         id: "recorded-time",
 //!         name: "Recorded time",
-//!         version: "0.1.0",
-//!         vendor: "an example",
-//!         scope: Scope::Capture,
-//!         needs: &["supply-current"],
-//!         uses: &[],
+//!         needs: &["pump-current"],
+//!         kinds: &[("recorded-time", "s")],
+//!         messages: &[("recorded-time", &[])],
+//!         ..Declaration::EMPTY
 //!     };
 //!
 //!     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-//!         let channel = input.channel("supply-current").ok_or("no supply current")?;
-//!         let last = channel.len().checked_sub(1).ok_or("the supply current has no samples")?;
+//!         let channel = input.channel("pump-current").ok_or("no pump current")?;
+//!         let last = channel.len().checked_sub(1).ok_or("the pump current has no samples")?;
 //!         let (start, end) = (channel.time.at(0), channel.time.at(last));
 //!         out.add(
 //!             Observation::new("recorded-time", "recorded-time")
-//!                 .about("supply-current")
+//!                 .about("pump-current")
 //!                 .span(start, end)
 //!                 .value(end - start, 0.0, "s"),
 //!         );
@@ -35,122 +34,177 @@
 //!     }
 //! }
 //!
-//! plugin_sdk::export!(RecordedTime);
+//! plugin_sdk::export! {
+//!     system: "recorded-time",
+//!     name: "An example",
+//!     vendor: "somebody",
+//!     assets: [],
+//!     analyzers: [RecordedTime],
+//! }
 //!
 //! // In the plugin's tests:
-//! use plugin_sdk::{ChannelFacts, ChannelView, SampleView, Settings, signal::Time, testing};
+//! use plugin_sdk::{Settings, testing};
 //!
-//! let channel = ChannelView {
-//!     role: "supply-current",
-//!     name: "Channel A",
-//!     unit: "A",
-//!     samples: SampleView::F32(&[0.2, 13.5, 0.3]),
-//!     scale: 1.0,
-//!     offset: 0.0,
-//!     time: Time::Even { start_s: 0.0, step_s: 0.5 },
-//!     facts: ChannelFacts::default(),
+//! let samples = [0.2, 13.5, 0.3];
+//! let input = Input {
+//!     file: "relearn.csv",
+//!     channels: vec![testing::channel("pump-current", &samples, 2.0)],
+//!     settings: Settings::default(),
 //! };
-//! let input = Input { file: "relearn.csv", channels: vec![channel], settings: Settings::default() };
-//! let found = testing::run::<RecordedTime>(&input).unwrap();
+//! let found = testing::Bench::of::<RecordedTime>().run(&input).unwrap();
 //! assert_eq!(found[0].value, Some(1.0));
 //! ```
 
+pub mod conditions;
+pub mod derived;
 #[doc(hidden)]
 pub mod ffi;
 pub mod host;
 pub mod input;
-pub mod measure;
+pub mod limits;
+pub mod log_odds;
 pub mod output;
-pub mod settings;
 pub mod testing;
-mod track;
 
-pub use input::{ChannelView, Input, SampleView};
-pub use output::{Grade, Limit, Observation, Output};
+pub use conditions::Conditions;
+pub use input::{ChannelView, Input, Quantity, SampleView};
+pub use limits::{Limits, LimitsSheet};
+pub use log_odds::{Evidence, LogOdds};
+pub use output::Output;
 #[doc(hidden)]
 pub use plugin_abi as abi;
-pub use settings::{ChannelFacts, Settings};
+pub use plugin_abi::{
+    ChannelFacts, ColumnType, Form, Grade, Grid, Limit, Observation, Scope, Series, Settings,
+    Values, settings,
+};
 pub use signal;
-pub use track::Track;
 
-/// What a plugin says of itself. Static: the same at every call.
+/// What an analyzer declares. Static: the same at every call. Begin with [`Declaration::EMPTY`].
 #[derive(Debug, Clone, Copy)]
-pub struct Descriptor {
-    /// Machine name, never changed: `shaft-motion`.
+pub struct Declaration {
+    /// Machine name, never changed: `pump-motion`.
     pub id: &'static str,
     /// Name for people.
     pub name: &'static str,
-    /// Version, `major.minor.patch`.
-    pub version: &'static str,
-    /// Who made it.
-    pub vendor: &'static str,
-    /// Whether it looks at one recording at a time or at the whole job once all recordings were looked at.
+    /// One recording at a time, or the whole job once all recordings were looked at.
     pub scope: Scope,
     /// Requirements; all must be met. Each is one role or several alternatives with `|` between them:
-    /// `"supply-current|actuator-current-1"`. Empty for no requirement.
+    /// `"pump-current|fan-current"`. Empty for no requirement.
     pub needs: &'static [&'static str],
-    /// Further roles it can use.
+    /// Further roles that it can use.
     pub uses: &'static [&'static str],
+    /// Names of the derived series that it can use: it runs after the analyzers that derive them. The lists of
+    /// [`derived`] name those of every recording.
+    pub inputs: &'static [&'static str],
+    /// Kinds of its findings, each with the unit of its value: `("pump-speed", "rpm|Hz")`; an empty unit for kinds
+    /// without a value.
+    pub kinds: &'static [(&'static str, &'static str)],
+    /// Messages of its findings, each with the names of its arguments.
+    pub messages: &'static [(&'static str, &'static [&'static str])],
+    /// Series that it derives for the analyzers after it.
+    pub series: &'static [SeriesSpec],
 }
 
-/// How much a plugin looks at.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Scope {
-    /// One recording at a time: gets its channels.
-    Capture,
-    /// The whole job, after all recordings: gets no channels, but all findings so far and the trouble codes.
-    Job,
+impl Declaration {
+    /// An analyzer of recordings that needs nothing and has no outputs.
+    pub const EMPTY: Declaration = Declaration {
+        id: "",
+        name: "",
+        scope: Scope::Capture,
+        needs: &[],
+        uses: &[],
+        inputs: &[],
+        kinds: &[],
+        messages: &[],
+        series: &[],
+    };
 }
 
-/// A measuring. Pure: the same input gives the same observations, on any thread.
+/// Declaration of a derived series.
+#[derive(Debug, Clone, Copy)]
+pub struct SeriesSpec {
+    /// Machine name.
+    pub name: &'static str,
+    /// Track or table.
+    pub form: Form,
+    /// Columns: name, unit (empty for none, or for that of the channel), type.
+    pub columns: &'static [(&'static str, &'static str, ColumnType)],
+}
+
+impl SeriesSpec {
+    /// A series of this declaration. `values` holds its columns in their order.
+    pub fn of(&self, channel: Option<u32>, grid: Option<Grid>, values: Vec<Values>) -> Series {
+        let columns = self.columns.iter().zip(values);
+        Series {
+            name: self.name.into(),
+            channel,
+            grid,
+            columns: columns
+                .map(|(&(name, unit, _), values)| abi::Column {
+                    name: name.into(),
+                    unit: unit.into(),
+                    values,
+                })
+                .collect(),
+        }
+    }
+}
+
+/// A measurement. Pure: the same input gives the same observations, on any thread.
 pub trait Analyzer {
-    /// What the plugin says of itself.
-    const DESCRIPTOR: Descriptor;
+    /// What the analyzer says of itself.
+    const DECLARATION: Declaration;
 
-    /// Names of the tracks that it hands on to later plugins with [`Output::give`].
-    const GIVES: &'static [&'static str] = &[];
-
-    /// Names of the tracks that it can use, found with [`host::track`]: it runs after the plugins that give them.
-    const TAKES: &'static [&'static str] = &[];
-
-    /// Texts that it brings along, each a name and the content of a file in its folder, so that a new fault touches
-    /// no other room: `spec.toml` (numbers that a unit should keep), `causes.toml` (what explains what) and
-    /// `lang/TAG.ftl` (the sentences of a language):
+    /// Looks at the input and adds observations and series.
     ///
-    /// ```text
-    /// const TEXTS: &'static [(&'static str, &'static str)] = &[
-    ///     ("causes.toml", include_str!("../causes.toml")),
-    ///     ("lang/en.ftl", include_str!("../lang/en.ftl")),
-    /// ];
-    /// ```
-    const TEXTS: &'static [(&'static str, &'static str)] = &[];
-
-    /// Looks at the input and adds observations. An `Err` means that nothing it added counts; the text says
-    /// why, in English, for the record ("which check did not run and why").
+    /// # Errors
+    /// Why the input cannot be judged, in English, for the list of checks that did not run. Nothing that was added
+    /// counts.
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String>;
 }
 
-/// Exports the analyzers from the library: once in a crate, as `plugin_sdk::export!(Mine);` or with several,
-/// `plugin_sdk::export!(One, Other);`.
+/// Exports a library: once in a crate. Analyzers run in the order in which they are listed; assets are files of the
+/// system's folder (`system.toml`, `limits.toml`, `causes.toml`, `lang/TAG.ftl`).
 ///
-/// Refuses to compile with `panic = "abort"`: the interface relies on panics being caught inside the plugin.
+/// ```text
+/// plugin_sdk::export! {
+///     system: "washer",
+///     name: "Dual dry clutch",
+///     vendor: "baybrief",
+///     assets: ["system.toml" => include_str!("../system.toml")],
+///     analyzers: [ShaftMotion, Supply],
+/// }
+/// ```
+///
+/// Refuses to compile with `panic = "abort"`: the interface relies on panics being caught inside the library.
 #[macro_export]
 macro_rules! export {
-    ($($analyzer:ty),+ $(,)?) => {
+    (
+        system: $system:literal,
+        name: $name:literal,
+        vendor: $vendor:literal,
+        assets: [$($asset:literal => $body:expr),* $(,)?],
+        analyzers: [$($analyzer:ty),+ $(,)?] $(,)?
+    ) => {
         #[cfg(not(panic = "unwind"))]
         compile_error!(
             "an analysis plugin must be built with panic = \"unwind\": its panics are caught inside it"
         );
 
-        #[doc = "The library's plugins by index, from 0; null when there is none."]
+        /// What this library declares.
+        pub static LIBRARY: $crate::ffi::Library = $crate::ffi::Library::new($crate::ffi::Parts {
+            system: $system,
+            name: $name,
+            version: env!("CARGO_PKG_VERSION"),
+            vendor: $vendor,
+            assets: &[$(($asset, $body)),*],
+            analyzers: &[$($crate::ffi::Entry::of::<$analyzer>()),+],
+        });
+
+        /// The library of the plugin interface.
         #[unsafe(no_mangle)]
-        pub extern "C" fn get_analysis_plugin_v1(
-            _host_minor: u32,
-            index: u32,
-        ) -> *const $crate::abi::Descriptor {
-            const ENTRIES: &[$crate::ffi::Entry] = &[$($crate::ffi::Entry::of::<$analyzer>()),+];
-            static LIBRARY: $crate::ffi::Library = $crate::ffi::Library::new(ENTRIES);
-            LIBRARY.get(index)
+        pub extern "C" fn get_analysis_plugin_v2(_host_minor: u32) -> *const $crate::abi::raw::Library {
+            LIBRARY.get()
         }
     };
 }

@@ -4,15 +4,19 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 const PLUGIN: &str = r#"
-use plugin_sdk::{Analyzer, Descriptor, Input, Output, Scope};
+use plugin_sdk::{Analyzer, Declaration, Input, Output};
 pub struct Nothing;
 impl Analyzer for Nothing {
-    const DESCRIPTOR: Descriptor = Descriptor {
-        id: ID, name: "Nothing", version: "0.1.0", vendor: "tests", scope: Scope::Job, needs: &[], uses: &[],
-    };
+    const DECLARATION: Declaration = Declaration { id: ID, name: "Nothing", ..Declaration::EMPTY };
     fn analyze(_: &Input<'_>, _: &mut Output) -> Result<(), String> { Ok(()) }
 }
-plugin_sdk::export!(Nothing);
+plugin_sdk::export! {
+    system: "nothing",
+    name: "Nothing",
+    vendor: "tests",
+    assets: [],
+    analyzers: [Nothing],
+}
 "#;
 
 /// The SDK as cargo built it for this test; several where it was built in several ways.
@@ -53,6 +57,7 @@ fn compile(sdk: &Path, id: &str, panic: &str) -> Result<(), String> {
             "dependency={}",
             sdk.parent().expect("its folder").display()
         ))
+        .env("CARGO_PKG_VERSION", "0.1.0")
         .arg("--out-dir")
         .arg(folder.path())
         .arg(&source)
@@ -66,7 +71,7 @@ fn compile(sdk: &Path, id: &str, panic: &str) -> Result<(), String> {
 }
 
 #[test]
-fn panic_abort_and_bad_descriptors_do_not_compile() {
+fn panic_abort_and_bad_declarations_do_not_compile() {
     let builds = sdk_builds();
     let tried: Vec<_> = builds
         .iter()
@@ -80,5 +85,5 @@ fn panic_abort_and_bad_descriptors_do_not_compile() {
         "{abort}"
     );
     let id = compile(sdk, "No Machine Name", "panic=unwind").expect_err("a bad id must be refused");
-    assert!(id.contains("Descriptor.id must be"), "{id}");
+    assert!(id.contains("Declaration.id must be"), "{id}");
 }

@@ -1,27 +1,34 @@
 //! Analyzers called through the C interface: as a plugin's own tests do, and as a careless host would.
 
+use abi::raw;
 use baybrief_plugin_sdk::{
-    self as plugin_sdk, Analyzer, ChannelFacts, ChannelView, Descriptor, Grade, Input, Limit,
-    Observation, Output, SampleView, Scope, Settings, abi, host, settings, testing,
+    self as plugin_sdk, Analyzer, ChannelFacts, ChannelView, Declaration, Grade, Input, Limit,
+    Observation, Output, Quantity, SampleView, Scope, Settings, abi, host, settings, testing,
 };
 use signal::Time;
 use std::ffi::c_void;
 use std::ptr;
 
-plugin_sdk::export!(Mirror, Misbehaves);
+plugin_sdk::export! {
+    system: "mirrors",
+    name: "Mirrors",
+    vendor: "tests",
+    assets: ["lang/en.ftl" => "mirror = Mirror"],
+    analyzers: [Mirror, Misbehaves],
+}
 
 /// Gives back what it gets.
 struct Mirror;
 
 impl Analyzer for Mirror {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "mirror",
         name: "Mirror",
-        version: "0.1.0",
-        vendor: "tests",
-        scope: Scope::Capture,
         needs: &["supply-current|actuator-current-1", "input-shaft-1"],
         uses: &["selector"],
+        kinds: &[("mirror", "A"), ("selector", "")],
+        messages: &[("mirror", &["name", "known", "teeth"]), ("selector", &[])],
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
@@ -64,12 +71,13 @@ impl Analyzer for Mirror {
 struct Misbehaves;
 
 impl Analyzer for Misbehaves {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "misbehaves",
+        name: "Misbehaves",
         scope: Scope::Job,
-        needs: &[],
-        uses: &[],
-        ..Mirror::DESCRIPTOR
+        kinds: &[("kind", "A")],
+        messages: &[("message", &["peak"])],
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
@@ -82,6 +90,7 @@ impl Analyzer for Misbehaves {
             "nan" => out.add(o.value(f64::NAN, 0.0, "A")),
             "nan-argument" => out.add(o.arg("peak", f64::NAN)),
             "prose" => out.add(Observation::new("kind", "The shaft turns.")),
+            "undeclared" => out.add(Observation::new("other", "message")),
             "backwards" => out.add(o.span(2.0, 1.0)),
             _ => out.add(o),
         }
@@ -114,6 +123,7 @@ fn channel<'a>(role: &'a str, samples: SampleView<'a>, time: Time<'a>) -> Channe
     };
     ChannelView {
         role,
+        quantity: Quantity::Current,
         name: "Kanal Ä",
         unit: "A",
         samples,
@@ -148,7 +158,9 @@ fn what_goes_in_comes_out() {
     });
     let mut direct = Output::default();
     Mirror::analyze(&input, &mut direct).expect("analysed directly");
-    let through = testing::run::<Mirror>(&input).expect("analysed through the interface");
+    let through = testing::Bench::of::<Mirror>()
+        .run(&input)
+        .expect("analysed through the interface");
     assert_eq!(through, direct.observations);
     assert_eq!(through.len(), 4);
     // 2 * (1 + 2 + 3) - 3 * 1
@@ -163,7 +175,7 @@ fn what_goes_in_comes_out() {
 
 #[test]
 fn what_must_not_count_is_an_error() {
-    let run = |file: &str| testing::run::<Misbehaves>(&input(file, vec![]));
+    let run = |file: &str| testing::Bench::of::<Misbehaves>().run(&input(file, vec![]));
     assert_eq!(run("").map(|o| o.len()), Ok(1));
     assert_eq!(run("panics"), Err("panicked: on purpose".into()));
     assert_eq!(
@@ -182,6 +194,7 @@ fn what_must_not_count_is_an_error() {
     for (file, said) in [
         ("nan-argument", "argument peak is null"),
         ("prose", "not a machine name"),
+        ("undeclared", "the kind other is not declared"),
     ] {
         let error = run(file).expect_err(file);
         assert!(error.contains(said), "{error}");
@@ -196,24 +209,27 @@ fn nothing_is_cancelled_outside_of_a_call() {
 }
 
 #[test]
-fn descriptors_are_exported_and_stay_where_they_are() {
-    let first = get_analysis_plugin_v1(abi::MINOR, 0);
-    assert_eq!(first, get_analysis_plugin_v1(abi::MINOR + 1, 0));
-    // SAFETY: the exported function keeps the header's rules.
-    let d = unsafe { abi::read::sized(first) }.expect("a descriptor");
-    // SAFETY: as above.
-    let needs = unsafe { abi::read::slice(d.needs, d.needs_count.into(), "needs") }.expect("needs");
-    // SAFETY: as above.
-    let need = unsafe { abi::read::text(needs[0], 256, "need") };
+fn the_declaration_is_exported_and_stays_where_it_is() {
+    let first = get_analysis_plugin_v2(abi::MINOR);
+    assert_eq!(first, get_analysis_plugin_v2(abi::MINOR + 1));
+    let library = LIBRARY.declaration().expect("a declaration");
     assert_eq!(
-        (needs.len(), need),
-        (2, Ok("supply-current|actuator-current-1"))
+        (library.system.as_str(), library.version.as_str()),
+        ("mirrors", env!("CARGO_PKG_VERSION"))
     );
-    assert_eq!((d.scope, d.uses_count), (abi::scope::CAPTURE, 1));
-    assert!(!get_analysis_plugin_v1(0, 1).is_null());
-    for beyond in [2, 3, u32::MAX] {
-        assert!(get_analysis_plugin_v1(0, beyond).is_null());
-    }
+    assert_eq!(library.asset("lang/en.ftl"), Some("mirror = Mirror"));
+    let [mirror, misbehaves] = library.analyzers.as_slice() else {
+        panic!("{library:?}")
+    };
+    assert_eq!(
+        mirror.needs,
+        ["supply-current|actuator-current-1", "input-shaft-1"]
+    );
+    assert_eq!(
+        (misbehaves.id.as_str(), misbehaves.scope),
+        ("misbehaves", Scope::Job)
+    );
+    assert_eq!(mirror.outputs.messages[0].args, ["name", "known", "teeth"]);
 }
 
 /// A host that keeps what it is told.
@@ -224,7 +240,7 @@ struct Told {
     cancelled: i32,
 }
 
-unsafe extern "C" fn on_emit(ctx: *mut c_void, _: *const abi::Finding) -> i32 {
+unsafe extern "C" fn on_emit(ctx: *mut c_void, _: *const raw::Finding) -> i32 {
     // SAFETY: `call` passes a `Told`.
     unsafe { &mut *ctx.cast::<Told>() }.findings += 1;
     abi::emit::OK
@@ -247,17 +263,30 @@ unsafe extern "C" fn on_is_cancelled(ctx: *mut c_void) -> i32 {
     // SAFETY: `call` passes a `Told`.
     unsafe { &*ctx.cast::<Told>() }.cancelled
 }
+unsafe extern "C" fn on_put_series(_: *mut c_void, _: *const raw::Series) -> i32 {
+    abi::emit::OK
+}
+unsafe extern "C" fn on_find_series(_: *mut c_void, _: abi::Str, _: u32) -> *const raw::Series {
+    ptr::null()
+}
 unsafe extern "C" fn on_get_extension(_: *mut c_void, _: abi::Str) -> *const c_void {
     ptr::null()
 }
 
-/// Calls the exported plugin and returns its status.
-fn call(plugin: u32, input: *const abi::Input, told: &mut Told, spoil: fn(&mut abi::Host)) -> i32 {
-    let mut host = abi::Host {
-        struct_size: size_of::<abi::Host>() as u32,
+/// Calls an exported analyzer and returns its status.
+fn call(
+    plugin: usize,
+    input: *const raw::Input,
+    told: &mut Told,
+    spoil: fn(&mut raw::Host),
+) -> i32 {
+    let mut host = raw::Host {
+        struct_size: size_of::<raw::Host>() as u32,
         minor: abi::MINOR,
         ctx: ptr::from_mut(told).cast(),
         emit: Some(on_emit),
+        put_series: Some(on_put_series),
+        find_series: Some(on_find_series),
         refuse: Some(on_refuse),
         log: Some(on_log),
         progress: Some(on_progress),
@@ -266,15 +295,15 @@ fn call(plugin: u32, input: *const abi::Input, told: &mut Told, spoil: fn(&mut a
     };
     spoil(&mut host);
     // SAFETY: the exported function keeps the header's rules.
-    let d = unsafe { abi::read::sized(get_analysis_plugin_v1(0, plugin)) }.expect("a descriptor");
-    let analyze = d.analyze.expect("its function");
+    let all = unsafe { abi::read::analyzers(&*get_analysis_plugin_v2(0)) }.expect("analyzers");
+    let analyze = all[plugin].analyze.expect("its function");
     // SAFETY: what is wrong with the structs is among what the SDK checks.
     unsafe { analyze(input, &host) }
 }
 
-fn raw(file: &'static str, settings: &'static str) -> abi::Input {
-    abi::Input {
-        struct_size: size_of::<abi::Input>() as u32,
+fn raw(file: &'static str, settings: &'static str) -> raw::Input {
+    raw::Input {
+        struct_size: size_of::<raw::Input>() as u32,
         channel_count: 0,
         file: abi::Str::new(file),
         settings_json: abi::Str::new(settings),
@@ -284,10 +313,10 @@ fn raw(file: &'static str, settings: &'static str) -> abi::Input {
 
 #[test]
 fn a_host_that_breaks_rules_is_told_so() {
-    let no_channel: [*const abi::Channel; 1] = [ptr::null()];
+    let no_channel: [*const raw::Channel; 1] = [ptr::null()];
     let cases = [
         (
-            abi::Input {
+            raw::Input {
                 struct_size: 8,
                 ..raw("", "{}")
             },
@@ -295,14 +324,14 @@ fn a_host_that_breaks_rules_is_told_so() {
         ),
         (raw("", "{"), "settings_json cannot be read"),
         (
-            abi::Input {
+            raw::Input {
                 channel_count: 2,
                 ..raw("", "{}")
             },
             "channels is a null pointer",
         ),
         (
-            abi::Input {
+            raw::Input {
                 channel_count: 1,
                 channels: no_channel.as_ptr(),
                 ..raw("", "{}")

@@ -1,9 +1,8 @@
-//! Pure computation on slices of samples: levels, edges, events, fits. No I/O, nothing of a vehicle's faults.
+//! Pure computation on slices of samples: levels, tooth trains, current pulses, fits. No I/O, nothing of a machine's faults.
 
 pub mod coherence;
 pub mod current;
-pub mod edges;
-pub mod engine;
+pub mod detection;
 pub mod envelope;
 pub mod exponential;
 pub mod gaps;
@@ -15,10 +14,11 @@ mod noise;
 pub mod orders;
 pub mod plateaus;
 pub mod ripple;
-pub mod rotation;
+
 pub mod smooth;
 pub mod spectrum;
 pub mod stats;
+pub mod teeth;
 pub mod time;
 pub mod windows;
 

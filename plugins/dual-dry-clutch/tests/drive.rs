@@ -2,9 +2,17 @@
 //! at 1500 rpm slips by 500 rpm, 25 % of the engine's speed.
 
 use baybrief_plugin_dual_dry_clutch::GearTrain;
-use plugin_sdk::settings::Gear;
-use plugin_sdk::testing::{channel, run};
+use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
+use plugin_sdk::testing::{Bench, channel};
 use plugin_sdk::{ChannelView, Grade, Input, Observation, Settings};
+use serde_json::json;
+
+/// The analyzer behind those that derive what it reads.
+fn bench() -> Bench {
+    Bench::of::<GearTrain>()
+        .after::<DerivedSeries>()
+        .after::<ConditionsKnown>()
+}
 
 const RATE: f64 = 10_000.0;
 const TEETH: u32 = 20;
@@ -51,12 +59,13 @@ fn drive_with(slip: f64, settings: Settings) -> Vec<Observation> {
         shaft("output-shaft", &o),
         shaft("engine-speed", &e),
     ];
-    run::<GearTrain>(&Input {
-        file: "test",
-        channels,
-        settings,
-    })
-    .unwrap()
+    bench()
+        .run(&Input {
+            file: "test",
+            channels,
+            settings,
+        })
+        .unwrap()
 }
 
 #[test]
@@ -94,21 +103,21 @@ fn slip_is_engine_less_shaft() {
     );
 }
 
-/// A spec sheet whose second shaft carries 3.10 and 1.80: the ratio of 2.5 that it turns at is neither.
+/// A limits sheet whose second shaft carries 3.10 and 1.80: the ratio of 2.5 that it turns at is neither.
 #[test]
 fn a_ratio_that_no_gear_has() {
-    let gear = |shaft, ratio| Gear {
-        shaft,
-        ratio,
-        source: "test".into(),
-    };
+    let gear = |shaft: u8, ratio: f64| json!({"shaft": shaft, "ratio": ratio, "source": "test"});
     let gears = [
         ("1", gear(1, 4.02)),
         ("2", gear(2, 3.10)),
         ("4", gear(2, 1.80)),
     ];
     let settings = Settings {
-        gears: gears.map(|(n, g)| (n.to_string(), g)).into(),
+        tables: [(
+            "gear".to_string(),
+            gears.map(|(n, g)| (n.to_string(), g)).into(),
+        )]
+        .into(),
         ..Settings::default()
     };
     let o = drive_with(0.0, settings);

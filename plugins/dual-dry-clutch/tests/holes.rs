@@ -1,9 +1,17 @@
 //! Holes in a steady tooth train. How many make a fault is common practice, no source.
 
 use baybrief_plugin_dual_dry_clutch::SensorHealth;
-use plugin_sdk::testing::{channel, run};
+use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
+use plugin_sdk::testing::{Bench, channel};
 use plugin_sdk::{Grade, Input, Observation, Settings};
 use std::f64::consts::TAU;
+
+/// The analyzer behind those that derive what it reads.
+fn bench() -> Bench {
+    Bench::of::<SensorHealth>()
+        .after::<DerivedSeries>()
+        .after::<ConditionsKnown>()
+}
 
 const RATE: f64 = 10_000.0;
 
@@ -31,12 +39,13 @@ fn seen(x: &[f32], missing_teeth: Option<u32>) -> Vec<Observation> {
     let mut c = channel("input-shaft-1", x, RATE);
     (c.facts.teeth, c.facts.sensor) = (Some(24), Some("hall".into()));
     c.facts.missing_teeth = missing_teeth;
-    run::<SensorHealth>(&Input {
-        file: "test",
-        channels: vec![c],
-        settings: Settings::default(),
-    })
-    .unwrap()
+    bench()
+        .run(&Input {
+            file: "test",
+            channels: vec![c],
+            settings: Settings::default(),
+        })
+        .unwrap()
 }
 
 fn observe(holes: &[(usize, usize)]) -> Vec<Observation> {
@@ -119,12 +128,13 @@ fn pick_up_between_the_wires() {
     );
     (one.facts.teeth, one.facts.sensor) = (Some(24), Some("hall".into()));
     (two.facts.teeth, two.facts.sensor) = (Some(24), Some("hall".into()));
-    let o = run::<SensorHealth>(&Input {
-        file: "test",
-        channels: vec![one, two],
-        settings: Settings::default(),
-    })
-    .unwrap();
+    let o = bench()
+        .run(&Input {
+            file: "test",
+            channels: vec![one, two],
+            settings: Settings::default(),
+        })
+        .unwrap();
     let x = o.iter().find(|o| o.kind == "crosstalk").expect("pick-up");
     assert_eq!(x.subject.as_deref(), Some("input-shaft-1"));
     assert_eq!(x.args["from"], "input-shaft-2");

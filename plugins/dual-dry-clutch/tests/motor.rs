@@ -3,8 +3,16 @@
 //! the worked example whose closed forms are V/R = 36.0 A stalled, L/R = 2 ms, and (V - I0 R)/Ke = 609 rad/s free.
 
 use baybrief_plugin_dual_dry_clutch::ActuatorCurrent;
-use plugin_sdk::testing::{channel, run};
+use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
+use plugin_sdk::testing::{Bench, channel};
 use plugin_sdk::{Input, Observation, Settings};
+
+/// The analyzer behind those that derive what it reads.
+fn bench() -> Bench {
+    Bench::of::<ActuatorCurrent>()
+        .after::<DerivedSeries>()
+        .after::<ConditionsKnown>()
+}
 
 const RATE: f64 = 5_000.0;
 
@@ -68,7 +76,7 @@ fn observe(x: &[f32]) -> Vec<Observation> {
         channels: vec![channel("supply-current", x, RATE)],
         settings: Settings::default(),
     };
-    run::<ActuatorCurrent>(&input).unwrap()
+    bench().run(&input).unwrap()
 }
 
 fn of<'a>(o: &'a [Observation], kind: &str) -> Vec<&'a Observation> {

@@ -3,10 +3,18 @@
 //! taken for a dragging clutch.
 
 use baybrief_plugin_dual_dry_clutch::ShaftMotion;
+use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
 use plugin_sdk::settings::Stated;
-use plugin_sdk::testing::{channel, run};
+use plugin_sdk::testing::{Bench, channel};
 use plugin_sdk::{Grade, Input, Observation, Settings};
 use std::f64::consts::TAU;
+
+/// The analyzer behind those that derive what it reads.
+fn bench() -> Bench {
+    Bench::of::<ShaftMotion>()
+        .after::<DerivedSeries>()
+        .after::<ConditionsKnown>()
+}
 
 const RATE: f64 = 20_000.0;
 
@@ -55,12 +63,13 @@ fn observe(
         engine: stated(engine),
         ..Settings::default()
     };
-    run::<ShaftMotion>(&Input {
-        file: "test",
-        channels,
-        settings,
-    })
-    .unwrap()
+    bench()
+        .run(&Input {
+            file: "test",
+            channels,
+            settings,
+        })
+        .unwrap()
 }
 
 fn message(o: &[Observation]) -> &str {
@@ -161,12 +170,13 @@ fn a_small_copy_of_the_neighbour_is_no_rotation() {
         ..Settings::default()
     };
     let channels = vec![one, two, channel("supply-current", &feed, RATE)];
-    let o = run::<ShaftMotion>(&Input {
-        file: "test",
-        channels,
-        settings,
-    })
-    .unwrap();
+    let o = bench()
+        .run(&Input {
+            file: "test",
+            channels,
+            settings,
+        })
+        .unwrap();
     let of = |kind: &str, shaft: &str| {
         o.iter()
             .any(|o| o.kind == kind && o.subject.as_deref() == Some(shaft))
@@ -200,12 +210,13 @@ fn what_follows_a_current_is_no_rotation() {
     let refused = |current: &[f32]| {
         let mut shaft = channel("input-shaft-1", &wire, RATE);
         (shaft.facts.teeth, shaft.facts.sensor) = (Some(24), Some("hall".into()));
-        let o = run::<ShaftMotion>(&Input {
-            file: "test",
-            channels: vec![shaft, channel("supply-current", current, RATE)],
-            settings: Settings::default(),
-        })
-        .unwrap();
+        let o = bench()
+            .run(&Input {
+                file: "test",
+                channels: vec![shaft, channel("supply-current", current, RATE)],
+                settings: Settings::default(),
+            })
+            .unwrap();
         o.iter().any(|o| o.message == "rotation-refused-current")
     };
     assert!(refused(&feed(&load)));

@@ -2,8 +2,16 @@
 //! 25.0 milliohm (dV/dI, by hand).
 
 use baybrief_plugin_dual_dry_clutch::Supply;
-use plugin_sdk::testing::{channel, run};
+use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
+use plugin_sdk::testing::{Bench, channel};
 use plugin_sdk::{Grade, Input, Observation, Settings};
+
+/// The analyzer behind those that derive what it reads.
+fn bench() -> Bench {
+    Bench::of::<Supply>()
+        .after::<DerivedSeries>()
+        .after::<ConditionsKnown>()
+}
 
 const RATE: f64 = 2_000.0;
 
@@ -30,7 +38,7 @@ fn observe(ohm: f64) -> Vec<Observation> {
         ],
         settings: Settings::default(),
     };
-    run::<Supply>(&input).unwrap()
+    bench().run(&input).unwrap()
 }
 
 #[test]

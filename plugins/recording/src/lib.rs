@@ -1,11 +1,18 @@
-//! The analyzers that every system needs: signal quality, conditions, trouble codes.
+//! The library of what every system needs of a recording.
 
-pub mod codes;
-pub mod conditions;
-pub mod signal_quality;
+pub use baybrief_recording_analyzers::*;
 
-pub use codes::Codes;
-pub use conditions::ConditionsKnown;
-pub use signal_quality::SignalQuality;
-
-plugin_sdk::export!(SignalQuality, ConditionsKnown, Codes);
+plugin_sdk::export! {
+    system: "recording",
+    name: "Recordings in general",
+    vendor: "baybrief",
+    assets: [
+        "system.toml" => include_str!("../system.toml"),
+        "limits.toml" => LIMITS_TOML,
+        "causes.toml" => include_str!("../causes.toml"),
+        "lang/en.ftl" => include_str!("../lang/en.ftl"),
+        "lang/de.ftl" => include_str!("../lang/de.ftl"),
+        "lang/es.ftl" => include_str!("../lang/es.ftl"),
+    ],
+    analyzers: [DerivedSeries, ConditionsKnown, SignalQuality, Plausibility, Codes],
+}

@@ -148,6 +148,7 @@ next-record-path-drops = Die Spannungsfälle vom Motorblock zum Minuspol und vom
 next-charge-and-repeat = Die Batterie voll laden, einige Stunden ruhen lassen und noch einmal einen Start aufzeichnen.
 next-turn-engine-by-hand = Den Motor von Hand drehen und mit einem gleichen vergleichen: Das unterscheidet einen schwergängigen Motor vom schwergängigen Anlasser.
 next-measure-cylinder-pressure = Den Druck jedes Zylinders mit einem Druckmesser messen: Der Anlasserstrom sagt, dass einer schwach ist, nicht welcher.
+<<<<<<< HEAD
 next-record-charging = Die Batteriespannung bei erhöhtem Leerlauf und eingeschaltetem Abblendlicht aufzeichnen, mit mindestens 10.000 Werten je Sekunde, zwei Sekunden lang.
 next-record-charging-engine-speed = Den Motordrehzahlgeber zusammen mit der Batteriespannung aufzeichnen, mit seiner Zähnezahl in job.toml.
 next-record-charging-loaded = Batteriespannung und Batteriestrom bei erhöhtem Leerlauf mit eingeschalteten großen Verbrauchern aufzeichnen.
@@ -217,3 +218,19 @@ sheet-remains-high = lange nach dem Ausschalten bleibt mehr Strom, als das schla
 sheet-remains-high-early = der Strom bleibt länger hoch als jede Stufe zuvor; wenige Fahrzeuge brauchen noch länger
 sheet-wakes = das Fahrzeug wacht immer wieder auf und zieht im Mittel mehr als ein schlafendes
 sheet-sleeps = das Fahrzeug ist eingeschlafen, und wenig Strom bleibt
+=======
+why-too-few-cycles = der Motor wurde zu kurz durchgedreht
+next-record-cranking = Den Strom des Anlassers aufzeichnen, während der Motor mindestens zehn Sekunden durchgedreht wird, ohne anzuspringen.
+subject-battery-voltage = Batteriespannung
+subject-battery-current = Batteriestrom
+subject-starter-current = Anlasserstrom
+subject-alternator-current = Generatorstrom
+subject-feed-voltage-drop = Spannungsabfall der Zuleitung
+system-start-and-charge = Batterie, Anlasser und Generator
+method-cranking-compression = Jeder Verdichtungstakt hebt den Anlasserstrom; die mittlere Höhe der Wellen jedes Zylinders wird mit der des besten verglichen. Der Strom sagt nicht, welcher Zylinder welcher ist.
+
+# sheets
+
+sheet-one-hump-low = ein Zylinder, der nicht verdichtet, hält den Anlasser weniger auf, in jedem Arbeitsspiel an derselben Stelle
+sheet-humps-even = alle Zylinder halten den Anlasser gleich stark auf
+>>>>>>> base

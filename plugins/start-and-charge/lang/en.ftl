@@ -148,6 +148,7 @@ next-record-path-drops = Record the drops from the engine block to the battery m
 next-charge-and-repeat = Charge the battery fully, let it rest for some hours, and record a start again.
 next-turn-engine-by-hand = Turn the engine by hand and compare with another of its kind: it tells a stiff engine from a stiff starter.
 next-measure-cylinder-pressure = Measure the pressure of each cylinder with a gauge: the starter's current says that one is weak, not which.
+<<<<<<< HEAD
 next-record-charging = Record the battery voltage with the engine running at a raised idle and low beam on, at 10,000 samples a second or more, for two seconds.
 next-record-charging-engine-speed = Record the engine speed sensor together with the battery voltage, with its number of teeth in job.toml.
 next-record-charging-loaded = Record battery voltage and the battery's current with the engine at a raised idle and large consumers switched on.
@@ -217,3 +218,19 @@ sheet-remains-high = long after key-off more current remains than the sleeping v
 sheet-remains-high-early = the current has stayed high for longer than any stage before; a few vehicles take longer still
 sheet-wakes = the vehicle wakes again and again, and on the average draws more than a sleeping one
 sheet-sleeps = the vehicle fell asleep, and little remains
+=======
+why-too-few-cycles = the engine was cranked for too few turns
+next-record-cranking = Record the starter's current while the engine is cranked for at least ten seconds without starting.
+subject-battery-voltage = battery voltage
+subject-battery-current = battery current
+subject-starter-current = starter current
+subject-alternator-current = alternator current
+subject-feed-voltage-drop = voltage drop of the feed
+system-start-and-charge = Battery, starter and alternator
+method-cranking-compression = Each compression stroke raises the starter's current; the mean height of each cylinder's humps is held against the best one's. The current does not tell which cylinder is which.
+
+# sheets
+
+sheet-one-hump-low = a cylinder that does not compress holds the starter up less, at the same place of every cycle
+sheet-humps-even = all cylinders hold the starter up alike
+>>>>>>> base

@@ -148,6 +148,7 @@ next-record-path-drops = Grabar las caídas del bloque al negativo y del positiv
 next-charge-and-repeat = Cargar del todo la batería, dejarla reposar unas horas y grabar otro arranque.
 next-turn-engine-by-hand = Girar el motor a mano y compararlo con otro igual: distingue un motor duro de un motor de arranque duro.
 next-measure-cylinder-pressure = Medir la presión de cada cilindro con un manómetro: la corriente de arranque dice que uno es débil, no cuál.
+<<<<<<< HEAD
 next-record-charging = Grabar la tensión de la batería con el motor a ralentí acelerado y luz de cruce, a 10.000 muestras por segundo o más, durante dos segundos.
 next-record-charging-engine-speed = Grabar el sensor de régimen junto con la tensión de la batería, con su número de dientes en job.toml.
 next-record-charging-loaded = Grabar tensión y corriente de la batería con el motor a ralentí acelerado y grandes consumidores conectados.
@@ -217,3 +218,19 @@ sheet-remains-high = mucho después de quitar el contacto queda más corriente d
 sheet-remains-high-early = la corriente sigue alta más tiempo que cualquier etapa anterior; pocos vehículos tardan aún más
 sheet-wakes = el vehículo se despierta una y otra vez y de media consume más que uno dormido
 sheet-sleeps = el vehículo se durmió y queda poca corriente
+=======
+why-too-few-cycles = el motor se hizo girar muy pocas vueltas
+next-record-cranking = Registrar la corriente del motor de arranque mientras hace girar el motor al menos diez segundos sin que arranque.
+subject-battery-voltage = tensión de la batería
+subject-battery-current = corriente de la batería
+subject-starter-current = corriente del motor de arranque
+subject-alternator-current = corriente del alternador
+subject-feed-voltage-drop = caída de tensión de la alimentación
+system-start-and-charge = Batería, motor de arranque y alternador
+method-cranking-compression = Cada carrera de compresión eleva la corriente del motor de arranque; la altura media de las ondas de cada cilindro se compara con la del mejor. La corriente no dice qué cilindro es cuál.
+
+# sheets
+
+sheet-one-hump-low = un cilindro que no comprime frena menos el motor de arranque, en el mismo punto de cada ciclo
+sheet-humps-even = todos los cilindros frenan igual el motor de arranque
+>>>>>>> base

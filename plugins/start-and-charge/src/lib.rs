@@ -18,6 +18,7 @@ pub use key_off::KeyOffCurrent;
 pub use path_resistance::PathResistance;
 pub use start_attempt::StartAttempt;
 
+<<<<<<< HEAD
 use plugin_sdk::Settings;
 use plugin_sdk::measure::Spec;
 
@@ -38,4 +39,27 @@ fn limits(settings: &Settings) -> Spec<'_> {
 /// Whether the engine is stated to be `off`, `cranking` or `running`.
 fn engine_is(settings: &Settings, state: &str) -> bool {
     settings.engine.as_ref().is_some_and(|e| e.value == state)
+=======
+use plugin_sdk::LimitsSheet;
+
+/// Normal values of a starting and charging system.
+pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
+    include_str!("../limits.toml"),
+    include_str!("../../recording/limits.toml"),
+]);
+
+plugin_sdk::export! {
+    system: "start-and-charge",
+    name: "Battery, starter and alternator",
+    vendor: "baybrief",
+    assets: [
+        "system.toml" => include_str!("../system.toml"),
+        "limits.toml" => include_str!("../limits.toml"),
+        "causes.toml" => include_str!("../causes.toml"),
+        "lang/en.ftl" => include_str!("../lang/en.ftl"),
+        "lang/de.ftl" => include_str!("../lang/de.ftl"),
+        "lang/es.ftl" => include_str!("../lang/es.ftl"),
+    ],
+    analyzers: [CrankingCompression],
+>>>>>>> base
 }

@@ -44,11 +44,23 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
   SET(f.args_json, "{\"a\":null}");
   expect(host, &f, ANALYSIS_EMIT_BAD_ARGS);
   f = good;
-  f.grade = 3;
+  f.grade = 5;
   expect(host, &f, ANALYSIS_EMIT_BAD_CHOICE);
   f = good;
   f.present |= ANALYSIS_HAS_LIMIT_LOW;
   expect(host, &f, ANALYSIS_EMIT_BAD_CHOICE);
+  f = good;
+  SET(f.kind, "other");
+  expect(host, &f, ANALYSIS_EMIT_UNDECLARED);
+  f = good;
+  SET(f.message, "other");
+  expect(host, &f, ANALYSIS_EMIT_UNDECLARED);
+  f = good;
+  SET(f.unit, "A");
+  expect(host, &f, ANALYSIS_EMIT_UNDECLARED);
+  f = good;
+  SET(f.args_json, "{\"b\":1}");
+  expect(host, &f, ANALYSIS_EMIT_UNDECLARED);
   expect(host, &good, ANALYSIS_EMIT_OK);
   return ANALYSIS_STATUS_OK;
 }

@@ -1,4 +1,4 @@
-/* A descriptor whose name is not UTF-8: must be refused. */
+/* A library whose name is not UTF-8: must be refused. */
 #include "fixture.h"
 
 static int32_t analyze(const analysis_input *input, const analysis_host *host) {
@@ -6,11 +6,13 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
   return ANALYSIS_STATUS_OK;
 }
 
-static const analysis_descriptor only = {
-    sizeof(analysis_descriptor), ANALYSIS_SCOPE_CAPTURE, TEXT("fixture-bad-text"), TEXT("Fixt\xfcre"),
-    TEXT("1.0.0"), TEXT("baybrief tests"), NULL, NULL, 0, 0, analyze, NO_MORE};
+ANALYZER("fixture-bad-text", analyze, "kind", "", "message", NULL, 0, NULL, 0)
 
-const analysis_descriptor *get_analysis_plugin_v1(uint32_t host_minor, uint32_t index) {
+static const analysis_library bad = {
+    sizeof(analysis_library), 0, TEXT("fixture-bad-text"), TEXT("Fixt\xfcre"), TEXT("1.0.0"),
+    TEXT("baybrief tests"), the_analyzers, NULL, 1, 0};
+
+const analysis_library *get_analysis_plugin_v2(uint32_t host_minor) {
   (void)host_minor;
-  return index == 0 ? &only : NULL;
+  return &bad;
 }

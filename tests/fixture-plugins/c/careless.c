@@ -17,11 +17,5 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
 
 static const analysis_str uses[] = {TEXT("oil-temperature")};
 
-static const analysis_descriptor only = {
-    sizeof(analysis_descriptor), ANALYSIS_SCOPE_CAPTURE, TEXT("fixture-careless"), TEXT("Fixture"),
-    TEXT("1.0.0"), TEXT("baybrief tests"), NULL, uses, 0, 1, analyze, NO_MORE};
-
-const analysis_descriptor *get_analysis_plugin_v1(uint32_t host_minor, uint32_t index) {
-  (void)host_minor;
-  return index == 0 ? &only : NULL;
-}
+ANALYZER("fixture-careless", analyze, "calls", "", "calls", NULL, 0, uses, 1)
+EXPORT("fixture-careless")

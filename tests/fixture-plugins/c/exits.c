@@ -11,4 +11,4 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
   exit(0);
 }
 
-LIBRARY("fixture-exits", analyze)
+LIBRARY_OF("fixture-exits", analyze, "seen")

@@ -20,11 +20,5 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
 static const analysis_str needs[] = {TEXT("supply-current")};
 static const analysis_str uses[] = {TEXT("supply-voltage")};
 
-static const analysis_descriptor only = {
-    sizeof(analysis_descriptor), ANALYSIS_SCOPE_CAPTURE, TEXT("fixture-lies"), TEXT("Fixture"),
-    TEXT("1.0.0"), TEXT("baybrief tests"), needs, uses, 1, 1, analyze, NO_MORE};
-
-const analysis_descriptor *get_analysis_plugin_v1(uint32_t host_minor, uint32_t index) {
-  (void)host_minor;
-  return index == 0 ? &only : NULL;
-}
+ANALYZER("fixture-lies", analyze, "kind", "", "message", needs, 1, uses, 1)
+EXPORT("fixture-lies")

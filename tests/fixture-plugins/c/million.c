@@ -11,4 +11,4 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
   return ANALYSIS_STATUS_OK;
 }
 
-LIBRARY("fixture-million", analyze)
+LIBRARY_OF("fixture-million", analyze, "one-of-many")

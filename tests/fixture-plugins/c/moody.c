@@ -1,13 +1,18 @@
-/* Aborts when the settings say "crash", else does well. */
+/* Aborts when the settings state the phase "crash", else does well. */
 #include "fixture.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 static int32_t analyze(const analysis_input *input, const analysis_host *host) {
+  static const char crash[] = "\"phase\":\"crash\"";
+  const analysis_str json = input->settings_json;
+  uint64_t i;
   (void)host;
-  if (input->settings_json.len == 5 && memcmp(input->settings_json.ptr, "crash", 5) == 0) {
-    abort();
+  for (i = 0; i + sizeof(crash) - 1 <= json.len; i++) {
+    if (memcmp(json.ptr + i, crash, sizeof(crash) - 1) == 0) {
+      abort();
+    }
   }
   return ANALYSIS_STATUS_OK;
 }

@@ -10,4 +10,4 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
   return ANALYSIS_STATUS_OK;
 }
 
-LIBRARY("fixture-nan", analyze)
+LIBRARY_OF("fixture-nan", analyze, "value")

@@ -7,9 +7,12 @@
 #include <fcntl.h>
 #include <netinet/in.h>
 #include <pthread.h>
+#include <signal.h>
 #include <string.h>
 #include <sys/mman.h>
+#include <sys/resource.h>
 #include <sys/socket.h>
+#include <sys/syscall.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -77,6 +80,40 @@ static int becomes(void) {
   return 0;
 }
 
+/* Signals to the host; none is sent. */
+static int signals(void) {
+  pid_t host = getppid();
+  return kill(host, 0) == 0 || syscall(SYS_tgkill, host, host, 0) == 0 || syscall(SYS_tkill, host, 0) == 0;
+}
+
+/* Limits of its own: to what they are already. */
+static int limits(void) {
+  struct rlimit limit;
+  return getrlimit(RLIMIT_STACK, &limit) == 0 && setrlimit(RLIMIT_STACK, &limit) == 0;
+}
+
+/* What ends this process with the host. */
+static int unties(void) {
+  int fd;
+  for (fd = 3; fd < 16; fd++) {
+    if (fcntl(fd, F_GETFL) >= 0 && (fcntl(fd, F_GETFL) & O_ASYNC) && fcntl(fd, F_SETFL, 0) == 0) {
+      return 1;
+    }
+  }
+  return 0;
+}
+
+/* Descriptors beyond standard input and outputs, the line to the host and what ties it to the host. */
+static int inherits(void) {
+  int fd, open_ones = 0;
+  for (fd = 3; fd < 1024; fd++) {
+    if (fcntl(fd, F_GETFD) >= 0) {
+      open_ones++;
+    }
+  }
+  return open_ones > 2;
+}
+
 static void *nothing(void *argument) { return argument; }
 
 /* What must work all the same. */
@@ -92,11 +129,28 @@ static int allocates(void) {
 
 static int while_loading[4];
 
+/* A thread that was started while the library was loaded, and waits until it runs. */
+static volatile int now = 0, done = 0, thread_reads = 0, thread_writes = 0;
+
+static void *early(void *argument) {
+  while (!now) {
+    usleep(1000);
+  }
+  thread_reads = reads();
+  thread_writes = writes();
+  done = 1;
+  return argument;
+}
+
 __attribute__((constructor)) static void on_load(void) {
+  pthread_t thread;
   while_loading[0] = reads();
   while_loading[1] = writes();
   while_loading[2] = sends();
   while_loading[3] = starts();
+  if (pthread_create(&thread, NULL, early, NULL) != 0) {
+    done = 1;
+  }
 }
 
 static void say(const analysis_host *host, const char *kind, int value) {
@@ -119,9 +173,68 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
   say(host, "sends", sends());
   say(host, "starts", starts());
   say(host, "becomes", becomes());
+  say(host, "signals", signals());
+  say(host, "limits", limits());
+  say(host, "unties", unties());
+  say(host, "inherits", inherits());
+  now = 1;
+  while (!done) {
+    usleep(1000);
+  }
+  say(host, "thread-reads", thread_reads);
+  say(host, "thread-writes", thread_writes);
   say(host, "threads", threads());
   say(host, "allocates", allocates());
   return ANALYSIS_STATUS_OK;
 }
 
-LIBRARY("fixture-reaches-out", analyze)
+#define WAY(name) {sizeof(analysis_kind), 0, TEXT(name), TEXT("")}
+
+static const analysis_kind ways[] = {
+    WAY("loading-reads"),
+    WAY("loading-writes"),
+    WAY("loading-sends"),
+    WAY("loading-starts"),
+    WAY("reads"),
+    WAY("writes"),
+    WAY("lists"),
+    WAY("sends"),
+    WAY("starts"),
+    WAY("becomes"),
+    WAY("signals"),
+    WAY("limits"),
+    WAY("unties"),
+    WAY("inherits"),
+    WAY("thread-reads"),
+    WAY("thread-writes"),
+    WAY("threads"),
+    WAY("allocates"),
+};
+static const analysis_kind *const kinds[] = {
+    &ways[0],
+    &ways[1],
+    &ways[2],
+    &ways[3],
+    &ways[4],
+    &ways[5],
+    &ways[6],
+    &ways[7],
+    &ways[8],
+    &ways[9],
+    &ways[10],
+    &ways[11],
+    &ways[12],
+    &ways[13],
+    &ways[14],
+    &ways[15],
+    &ways[16],
+    &ways[17],
+};
+static const analysis_message message = {sizeof(analysis_message), 0, TEXT("x"), NULL};
+static const analysis_message *const messages[] = {&message};
+static const analysis_analyzer analyzer = {
+    sizeof(analysis_analyzer), ANALYSIS_SCOPE_CAPTURE, TEXT("fixture-reaches-out"), TEXT("Fixture"), NULL, NULL,
+    NULL, kinds, messages, NULL, 0, 0, 0, sizeof(kinds) / sizeof(kinds[0]), 1, 0, analyze};
+static const analysis_analyzer *const the_analyzers[] = {&analyzer};
+
+EXPORT("fixture-reaches-out")

@@ -1,4 +1,4 @@
-/* Another descriptor at each call. */
+/* Another declaration at each call. */
 #include "fixture.h"
 
 static int32_t analyze(const analysis_input *input, const analysis_host *host) {
@@ -6,12 +6,13 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
   return ANALYSIS_STATUS_OK;
 }
 
-static const analysis_descriptor both[] = {DESCRIPTOR("fixture-shifting", analyze),
-                                           DESCRIPTOR("fixture-shifting", analyze)};
+ANALYZER("fixture-shifting", analyze, "kind", "", "message", NULL, 0, NULL, 0)
 
-const analysis_descriptor *get_analysis_plugin_v1(uint32_t host_minor, uint32_t index) {
+static const analysis_library both[] = {THE_LIBRARY("fixture-shifting"), THE_LIBRARY("fixture-shifting")};
+
+const analysis_library *get_analysis_plugin_v2(uint32_t host_minor) {
   static uint32_t calls = 0;
   (void)host_minor;
   calls += 1;
-  return index == 0 ? &both[calls % 2] : NULL;
+  return &both[calls % 2];
 }

@@ -9,4 +9,4 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
   return ANALYSIS_STATUS_OK;
 }
 
-LIBRARY("fixture-small-finding", analyze)
+LIBRARY_OF("fixture-small-finding", analyze, "size")

@@ -1,44 +1,69 @@
-//! Plugins for tests: some that do as they should and say what they were given, some that must fail. Those that break
+//! Analyzers for tests: some that do as they should and say what they were given, some that must fail. Those that break
 //! the interface's rules are C files in `c/`, since the SDK does not let one break them.
+//!
+//! Each that must fail runs on recordings that have a role of its own name alone.
 
 use plugin_sdk::{
-    Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, SampleView, Scope, Track, host,
+    Analyzer, ColumnType, Declaration, Form, Grade, Grid, Input, Limit, Observation, Output,
+    SampleView, Scope, SeriesSpec, Values, host,
 };
 
-plugin_sdk::export!(
-    Echo,
-    JobEcho,
-    Refuses,
-    Panics,
-    Overflows,
-    SendsNan,
-    GivesTracks,
-    TakesTracks
-);
+plugin_sdk::export! {
+    system: "fixture",
+    name: "Fixture",
+    vendor: "baybrief tests",
+    assets: [
+        "causes.toml" => "# a cause",
+        "lang/en.ftl" => "fixture = Übung",
+    ],
+    analyzers: [
+        Echo,
+        JobEcho,
+        Refuses,
+        Panics,
+        Overflows,
+        SendsNan,
+        GivesSeries,
+        TakesSeries,
+    ],
+}
 
-const fn descriptor(id: &'static str, scope: Scope, needs: &'static [&'static str]) -> Descriptor {
-    Descriptor {
+const fn declaration(id: &'static str, needs: &'static [&'static str]) -> Declaration {
+    Declaration {
         id,
         name: "Fixture",
-        version: "1.2.3",
-        vendor: "baybrief tests",
-        scope,
         needs,
-        uses: &[],
+        kinds: &[("echo", "count")],
+        messages: &[("echo", ECHO)],
+        ..Declaration::EMPTY
     }
 }
+
+const ECHO: &[&str] = &[
+    "name",
+    "unit",
+    "quantity",
+    "format",
+    "checksum",
+    "scale",
+    "offset",
+    "teeth",
+    "duration_s",
+    "charge_as",
+    "process",
+    "variables",
+    "findings",
+    "codes",
+    "depth",
+];
 
 /// Says what it was given: one observation for each channel.
 pub struct Echo;
 
 impl Analyzer for Echo {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         uses: &["supply-voltage", "input-shaft-1"],
-        ..descriptor(
-            "fixture-echo",
-            Scope::Capture,
-            &["supply-current|actuator-current-1"],
-        )
+        ..declaration("fixture-echo", &["supply-current|actuator-current-1"])
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
@@ -57,6 +82,7 @@ impl Analyzer for Echo {
                 })
                 .arg("name", channel.name)
                 .arg("unit", channel.unit)
+                .arg("quantity", format!("{:?}", channel.quantity))
                 .arg("format", format)
                 .arg("checksum", checksum)
                 .arg("scale", channel.scale)
@@ -92,7 +118,10 @@ pub fn bits(samples: SampleView<'_>) -> (&'static str, String) {
 pub struct JobEcho;
 
 impl Analyzer for JobEcho {
-    const DESCRIPTOR: Descriptor = descriptor("fixture-job", Scope::Job, &[]);
+    const DECLARATION: Declaration = Declaration {
+        scope: Scope::Job,
+        ..declaration("fixture-job", &[])
+    };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         if !input.channels.is_empty() || !input.file.is_empty() {
@@ -112,7 +141,7 @@ impl Analyzer for JobEcho {
 pub struct Refuses;
 
 impl Analyzer for Refuses {
-    const DESCRIPTOR: Descriptor = descriptor("fixture-refuses", Scope::Capture, &[]);
+    const DECLARATION: Declaration = declaration("fixture-refuses", &["fixture-refuses"]);
 
     fn analyze(_: &Input<'_>, out: &mut Output) -> Result<(), String> {
         out.add(Observation::new("echo", "echo"));
@@ -124,7 +153,7 @@ impl Analyzer for Refuses {
 pub struct Panics;
 
 impl Analyzer for Panics {
-    const DESCRIPTOR: Descriptor = descriptor("fixture-panics", Scope::Capture, &[]);
+    const DECLARATION: Declaration = declaration("fixture-panics", &["fixture-panics"]);
 
     fn analyze(input: &Input<'_>, _: &mut Output) -> Result<(), String> {
         panic!("no channel {}", input.channels.len())
@@ -135,7 +164,7 @@ impl Analyzer for Panics {
 pub struct Overflows;
 
 impl Analyzer for Overflows {
-    const DESCRIPTOR: Descriptor = descriptor("fixture-overflows", Scope::Capture, &[]);
+    const DECLARATION: Declaration = declaration("fixture-overflows", &["fixture-overflows"]);
 
     fn analyze(_: &Input<'_>, out: &mut Output) -> Result<(), String> {
         out.add(Observation::new("echo", "echo").arg("depth", deeper(1)));
@@ -156,76 +185,100 @@ fn deeper(depth: u64) -> u64 {
 pub struct SendsNan;
 
 impl Analyzer for SendsNan {
-    const DESCRIPTOR: Descriptor = descriptor("fixture-sends-nan", Scope::Capture, &[]);
+    const DECLARATION: Declaration = declaration("fixture-sends-nan", &["fixture-sends-nan"]);
 
     fn analyze(_: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        out.add(Observation::new("fine", "fine"));
-        out.add(Observation::new("broken", "broken").value(f64::NAN, 0.0, "A"));
+        out.add(Observation::new("echo", "echo"));
+        out.add(Observation::new("echo", "echo").value(f64::NAN, 0.0, "count"));
         Ok(())
     }
 }
 
-/// Hands on two tracks, one of them with a hole, and the settings' phase as a number, so that a track of other
-/// settings is known again. By its id it would run last.
-pub struct GivesTracks;
+/// Hands on a track with a hole, and a table of the settings' phase.
+pub struct GivesSeries;
 
-/// What [`GivesTracks`] gives: awkward numbers, which must arrive as they are.
+/// What [`GivesSeries`] gives: awkward numbers, which must arrive as they are.
 pub const GIVEN: [f64; 5] = [0.1 + 0.2, f64::NAN, 5e-324, -0.0, 1.0 + f64::EPSILON];
 
-impl Analyzer for GivesTracks {
-    const DESCRIPTOR: Descriptor = descriptor("fixture-z-gives-tracks", Scope::Capture, &[]);
-    const GIVES: &'static [&'static str] = &["fixture-rpm", "fixture-phase"];
-    const TEXTS: &'static [(&'static str, &'static str)] = &[
-        ("causes.toml", "# a cause"),
-        ("lang/en.ftl", "fixture = Übung"),
-    ];
+const SPEED: SeriesSpec = SeriesSpec {
+    name: "fixture-speed",
+    form: Form::Track,
+    columns: &[("rpm", "rpm", ColumnType::F64)],
+};
+
+const PHASE: SeriesSpec = SeriesSpec {
+    name: "fixture-phase",
+    form: Form::Table,
+    columns: &[
+        ("phase", "", ColumnType::Text),
+        ("number", "", ColumnType::I64),
+    ],
+};
+
+impl Analyzer for GivesSeries {
+    const DECLARATION: Declaration = Declaration {
+        series: &[SPEED, PHASE],
+        ..declaration("fixture-gives", &["fixture-gives"])
+    };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let track = |name: &str, values: Vec<f64>| Track {
-            name: name.into(),
-            unit: "rpm".into(),
+        let grid = Grid {
             start_s: -0.5,
             step_s: 0.02,
-            values,
         };
-        out.give(track("fixture-rpm", GIVEN.to_vec()));
-        let after = input.settings.phase.as_deref() == Some("after");
-        out.give(track("fixture-phase", vec![f64::from(u8::from(after))]));
-        if input.settings.phase.as_deref() == Some("unlisted") {
-            out.give(track("fixture-unlisted", Vec::new()));
+        out.put(SPEED.of(Some(0), Some(grid), vec![Values::F64(GIVEN.to_vec())]));
+        let phase = input.settings.phase.clone().unwrap_or_default();
+        let columns = vec![
+            Values::Text(vec![phase.clone()]),
+            Values::I64(vec![i64::MIN]),
+        ];
+        out.put(PHASE.of(None, None, columns));
+        match phase.as_str() {
+            "undeclared" => {
+                let mut other = PHASE.of(Some(0), None, Vec::new());
+                other.name = "fixture-undeclared".into();
+                out.put(other);
+                Ok(())
+            }
+            "fails" => Err("it was told to".into()),
+            _ => Ok(()),
         }
-        if input.settings.phase.as_deref() == Some("fails") {
-            return Err("it was told to".into());
-        }
-        Ok(())
     }
 }
 
-/// Says which tracks it found.
-pub struct TakesTracks;
+/// Says which series it found.
+pub struct TakesSeries;
 
-impl Analyzer for TakesTracks {
-    const DESCRIPTOR: Descriptor = descriptor("fixture-takes-tracks", Scope::Capture, &[]);
-    const TAKES: &'static [&'static str] = &["fixture-rpm", "nobody-gives-this"];
+impl Analyzer for TakesSeries {
+    const DECLARATION: Declaration = Declaration {
+        inputs: &["fixture-speed", "nobody-derives-this"],
+        kinds: &[("series", ""), ("no-series", "")],
+        messages: &[("series", &["unit", "bits"]), ("no-series", &[])],
+        ..declaration("fixture-takes", &["fixture-takes|fixture-gives"])
+    };
 
-    fn analyze(_: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        // The last is given, but not asked for in TAKES.
-        for name in ["fixture-rpm", "nobody-gives-this", "fixture-phase"] {
-            let Some(track) = host::track(name) else {
-                out.add(Observation::new("no-track", "no-track").about(name));
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        // The third is derived, but not asked for; the last belongs to another channel.
+        for (name, channel) in [
+            ("fixture-speed", Some(0)),
+            ("nobody-derives-this", Some(0)),
+            ("fixture-phase", None),
+            ("fixture-speed", None),
+        ] {
+            let Some(series) = input.series(name, channel) else {
+                out.add(Observation::new("no-series", "no-series").about(name));
                 continue;
             };
-            let bits: Vec<String> = track
-                .values
-                .iter()
-                .map(|v| format!("{:016x}", v.to_bits()))
-                .collect();
+            let (Some(grid), Some(values)) = (series.grid, series.numbers("rpm")) else {
+                return Err("it is another series".into());
+            };
+            let bits = values.iter().map(|v| format!("{:016x}", v.to_bits()));
             out.add(
-                Observation::new("track", "track")
+                Observation::new("series", "series")
                     .about(name)
-                    .span(track.start_s, track.start_s + track.step_s)
-                    .arg("unit", track.unit)
-                    .arg("bits", bits.join(" ")),
+                    .span(grid.start_s, grid.start_s + grid.step_s)
+                    .arg("unit", series.columns[0].unit.as_str())
+                    .arg("bits", bits.collect::<Vec<_>>().join(" ")),
             );
         }
         Ok(())

@@ -1,5 +1,8 @@
 //! The verbs.
 
+mod authorise;
+mod complete;
+mod decline;
 mod demo;
 mod inspect;
 mod plugins;
@@ -7,6 +10,7 @@ mod run;
 mod sign;
 mod status;
 mod watch;
+mod work;
 
 use crate::arguments::Command;
 use anyhow::Result;
@@ -23,17 +27,20 @@ pub fn run(command: Command) -> Result<bool> {
             out,
             shop,
         } => sign::sign(&job, by, note, &out, shop),
-        Command::Status { out } => status::status(&out),
+        Command::Authorise(arguments) => authorise::authorise(arguments),
+        Command::Decline { work, how } => decline::decline(work, how),
+        Command::Complete { work, hours, undo } => complete::complete(work, hours, undo),
+        Command::Status { job, out } => status::status(job.as_deref(), &out),
         Command::Inspect { files, json } => inspect::inspect(&files, json),
         Command::Plugins {
-            check: Some(library),
+            validate: Some(library),
             seed,
             ..
-        } => plugins::check(&library, seed),
+        } => plugins::validate(&library, seed),
         Command::Plugins {
-            bring_back: Some(library),
+            unquarantine: Some(library),
             ..
-        } => plugins::bring_back(&library),
+        } => plugins::unquarantine(&library),
         Command::Plugins {
             pin: true, shop, ..
         } => plugins::pin(shop.as_deref()),

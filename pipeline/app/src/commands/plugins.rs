@@ -1,41 +1,56 @@
-//! `plugins`: what was found, and the proof of one library against the plugin interface.
+//! `plugins`: lists the libraries, validates one, pins their hashes, releases one from quarantine.
 
 use crate::arguments::Usage;
-use crate::house::{House, crash_record, plugin_options};
+use crate::context::{AppContext, Settings, crash_log};
 use anyhow::Result;
 use plugin_host::Outcome;
 use std::path::Path;
 
 /// Lists the plugins. Clean when at least one was found and none was refused.
 pub fn list(shop: Option<&Path>) -> Result<bool> {
-    let house = House::open(shop, false)?;
-    for p in house.host.plugins() {
-        println!("{} {}  {}  ({})", p.id, p.version, p.name, p.vendor);
-        println!("  needs   {}", sentence(&p.needs, "nothing", " and "));
-        println!("  uses    {}", sentence(&p.uses, "nothing more", ", "));
-        for (word, tracks) in [("gives", &p.gives), ("takes", &p.takes)] {
-            if !tracks.is_empty() {
-                println!("  {word}   {}", tracks.join(", "));
-            }
+    let context = AppContext::open(shop, false)?;
+    let host = &context.host;
+    for library in host.libraries() {
+        let d = &library.declaration;
+        println!("{} {}  {}  ({})", d.system, d.version, d.name, d.vendor);
+        println!("  library {}", library.path.display());
+        println!("  blake3  {}", library.blake3);
+        if library.foreign {
+            println!("  foreign it did not come with baybrief: its weights are capped");
         }
-        if !p.texts.is_empty() {
-            let names: Vec<&str> = p.texts.iter().map(|t| t.name.as_str()).collect();
-            println!("  brings  {}", names.join(", "));
-        }
-        println!("  library {}", p.path.display());
-        println!("  blake3  {}", p.blake3);
-        if let Some(times) = house.host.set_aside(p) {
+        if let Some(inputs) = host.quarantined(library) {
             println!(
-                "  aside   it crashed or ran out of time {times} times in a row; `baybrief plugins --bring-back {}`",
-                p.path.display()
+                "  quarantined: it crashed or ran out of time on {inputs} recordings in a row; \
+                 `baybrief plugins --unquarantine {}`",
+                library.path.display()
             );
         }
+        if !d.assets.is_empty() {
+            let names: Vec<&str> = d.assets.iter().map(|a| a.name.as_str()).collect();
+            println!("  assets  {}", names.join(", "));
+        }
+        for a in &d.analyzers {
+            println!("  {}  {}", a.id, a.name);
+            println!("    needs   {}", sentence(&a.needs, "nothing", " and "));
+            println!("    uses    {}", sentence(&a.uses, "nothing more", ", "));
+            let kinds = a.outputs.kinds.iter().map(|k| k.name.clone());
+            let series = a.outputs.series.iter().map(|s| s.name.clone());
+            for (word, names) in [
+                ("inputs ", a.inputs.clone()),
+                ("kinds  ", kinds.collect()),
+                ("series ", series.collect()),
+            ] {
+                if !names.is_empty() {
+                    println!("    {word} {}", names.join(", "));
+                }
+            }
+        }
     }
-    for r in house.host.refused() {
+    for r in host.refused() {
         println!("refused: {}: {}", r.path.display(), r.reason);
     }
-    println!("walls: {}", house.host.walls());
-    if house.host.plugins().is_empty() {
+    println!("sandbox: {}", host.sandbox());
+    if host.libraries().is_empty() {
         println!(
             "No plugin was found. Put their libraries into a folder `plugins` beside the executable, or name"
         );
@@ -43,7 +58,7 @@ pub fn list(shop: Option<&Path>) -> Result<bool> {
             "their folder in the environment variable BAYBRIEF_PLUGINS or in shop.toml ([plugins] folders)."
         );
     }
-    Ok(!house.host.plugins().is_empty() && house.host.refused().is_empty())
+    Ok(!host.libraries().is_empty() && host.refused().is_empty())
 }
 
 fn sentence(roles: &[String], none: &str, between: &str) -> String {
@@ -70,7 +85,7 @@ fn must_be_there(library: &Path) -> Result<()> {
 
 /// Pins the libraries in the folders that are configured.
 pub fn pin(shop: Option<&Path>) -> Result<bool> {
-    let pinned = plugin_host::pin(&plugin_options(shop)?)?;
+    let pinned = plugin_host::pin(&Settings::read(shop)?.host_options())?;
     for p in &pinned {
         println!("pinned {}  {}", p.blake3, p.path.display());
         if let Some(before) = &p.before {
@@ -88,27 +103,27 @@ pub fn pin(shop: Option<&Path>) -> Result<bool> {
     Ok(!pinned.is_empty())
 }
 
-/// Lets a library run again that was set aside for crashing.
-pub fn bring_back(library: &Path) -> Result<bool> {
+/// Releases a library from quarantine.
+pub fn unquarantine(library: &Path) -> Result<bool> {
     must_be_there(library)?;
-    let known = match crash_record() {
-        Some(record) => plugin_host::bring_back(&record, library)?,
+    let known = match crash_log() {
+        Some(log) => plugin_host::unquarantine(&log, library)?,
         None => false,
     };
     let path = library.display();
     if known {
         println!("{path}: its crashes are forgotten; it runs again.");
     } else {
-        println!("{path}: it was not set aside: no crash of it is on record.");
+        println!("{path}: it is not quarantined: no crash of it is on record.");
     }
     Ok(known)
 }
 
-/// Proves a library. Clean when no check failed or crashed.
-pub fn check(library: &Path, seed: u64) -> Result<bool> {
+/// Validates a library. Clean when no check failed or crashed.
+pub fn validate(library: &Path, seed: u64) -> Result<bool> {
     must_be_there(library)?;
     let mut clean = true;
-    for c in plugin_host::check(library, seed) {
+    for c in plugin_host::validate(library, seed) {
         let word = match c.outcome {
             Outcome::Pass => "pass",
             Outcome::Fail => "FAIL",

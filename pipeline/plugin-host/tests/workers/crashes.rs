@@ -1,7 +1,10 @@
 //! Plugins that crash, hang or take everything: a plain sentence, no findings, and the next call starts afresh.
 
-use crate::fixtures::{c_fixture, host_for, number, one_current, options, rust_fixtures};
+use crate::fixtures::{
+    c_fixture, host_for, library, one_current, options, recording_for, run, rust_fixtures,
+};
 use baybrief_plugin_host::{AnalyzeError, Host, HostOptions};
+use model::{Capture, Samples};
 use std::time::{Duration, Instant};
 
 crate::tests![
@@ -12,9 +15,12 @@ crate::tests![
     stack_overflows,
     endless_allocation,
     endless_loops_are_killed_with_their_children,
-    a_cancelled_plugin_comes_back,
-    three_crashes_set_a_library_aside,
-    a_healthy_plugin_of_a_crashed_library_runs_again,
+    a_cancelled_analyzer_comes_back,
+    three_recordings_in_a_row_quarantine_a_library,
+    the_same_recording_again_quarantines_no_library,
+    an_analyzer_whose_worker_died_is_run_once_more,
+    absurd_time_axes_are_handed_to_nobody,
+    a_healthy_analyzer_of_a_crashed_library_runs_again,
     workers_end_with_the_host,
     workers_outlive_the_thread_that_started_them,
     a_killed_host_takes_its_busy_worker_along,
@@ -23,16 +29,16 @@ crate::tests![
 ];
 
 /// Runs the fixture and returns how it crashed.
-fn crash(host: &mut Host, plugin: usize) -> String {
-    match host.analyze(plugin, Some(&one_current()), "{}") {
-        Err(AnalyzeError::Crashed { how, noise, .. }) => how + &noise,
+fn crash(host: &mut Host, id: &str, recording: &Capture) -> String {
+    match run(host, id, recording) {
+        Err(AnalyzeError::Crashed { how, output, .. }) => how + &output,
         other => panic!("expected a crash: {other:?}"),
     }
 }
 
 fn crash_of(name: &str) -> String {
-    let (mut host, plugin) = host_for(name, |_| {});
-    crash(&mut host, plugin)
+    let (mut host, id) = host_for(name, |_| {});
+    crash(&mut host, &id, &one_current())
 }
 
 fn segmentation_faults() {
@@ -51,8 +57,7 @@ fn exits() {
 
 fn rust_crash(id: &str) -> String {
     let mut host = Host::discover(&options(&rust_fixtures()));
-    let plugin = number(&host, id);
-    crash(&mut host, plugin)
+    crash(&mut host, id, &recording_for(id))
 }
 
 fn panics() {
@@ -77,85 +82,129 @@ fn endless_allocation() {
 }
 
 fn endless_loops_are_killed_with_their_children() {
-    let (mut host, plugin) = host_for("hangs", |o: &mut HostOptions| {
+    let (mut host, id) = host_for("hangs", |o: &mut HostOptions| {
         o.deadline = Duration::from_secs(1)
     });
     let start = Instant::now();
-    let error = host
-        .analyze(plugin, Some(&one_current()), "{}")
-        .expect_err("stopped");
+    let error = run(&mut host, &id, &one_current()).expect_err("stopped");
     let AnalyzeError::TimedOut {
-        seconds: 1, noise, ..
+        seconds: 1, output, ..
     } = error
     else {
         panic!("{error:?}")
     };
     assert!(start.elapsed() < Duration::from_secs(10));
-    // Where the worker's walls stand it could start none.
-    if host.walls().calls {
-        assert_eq!(noise, "", "the fixture started a child");
+    // Where the worker's sandbox stands it could start none.
+    if host.sandbox().calls {
+        assert_eq!(output, "", "the fixture started a child");
         return;
     }
-    let child = noise
+    let child = output
         .trim_start_matches(" (it wrote: child ")
         .trim_end_matches(')');
     let child: u32 = child
         .parse()
-        .unwrap_or_else(|_| panic!("the fixture names its child: {noise}"));
+        .unwrap_or_else(|_| panic!("the fixture names its child: {output}"));
     assert_gone(child);
 }
 
-fn a_cancelled_plugin_comes_back() {
-    let (mut host, plugin) = host_for("cancels", |o| o.deadline = Duration::from_millis(300));
-    let error = host
-        .analyze(plugin, Some(&one_current()), "{}")
-        .expect_err("stopped");
+fn a_cancelled_analyzer_comes_back() {
+    let (mut host, id) = host_for("cancels", |o| o.deadline = Duration::from_millis(300));
+    let error = run(&mut host, &id, &one_current()).expect_err("stopped");
     assert!(matches!(error, AnalyzeError::TimedOut { .. }), "{error:?}");
+    assert!(error.is_transient());
 }
 
-fn three_crashes_set_a_library_aside() {
-    let (mut host, plugin) = host_for("segfault", |_| {});
-    for _ in 0..3 {
-        crash(&mut host, plugin);
+/// A recording of its own content for each number.
+fn recording(number: u8) -> Capture {
+    let mut recording = one_current();
+    recording.channels[0].samples = Samples::F32(vec![f32::from(number); 1000].into());
+    recording
+}
+
+fn three_recordings_in_a_row_quarantine_a_library() {
+    let (mut host, id) = host_for("segfault", |_| {});
+    for number in 0..3 {
+        crash(&mut host, &id, &recording(number));
     }
-    let error = host
-        .analyze(plugin, Some(&one_current()), "{}")
-        .expect_err("set aside");
+    let error = run(&mut host, &id, &recording(9)).expect_err("quarantined");
     assert!(
-        matches!(error, AnalyzeError::SetAside { crashes: 3, .. }),
+        matches!(error, AnalyzeError::Quarantined { inputs: 3, .. }),
         "{error:?}"
     );
     let said = error.to_string();
-    let hash = &host.plugins()[plugin].blake3;
+    let hash = &library(&host, &id).blake3;
     for part in [
         "libsegfault",
         hash,
-        "3 times in a row",
-        "baybrief plugins --bring-back /",
+        "3 recordings in a row",
+        "baybrief plugins --unquarantine /",
     ] {
         assert!(said.contains(part), "{said}");
     }
 }
 
-fn a_healthy_plugin_of_a_crashed_library_runs_again() {
+fn the_same_recording_again_quarantines_no_library() {
+    let (mut host, id) = host_for("segfault", |_| {});
+    for _ in 0..3 {
+        crash(&mut host, &id, &recording(1));
+    }
+    let error = run(&mut host, &id, &recording(1)).expect_err("not run again");
+    assert!(
+        matches!(error, AnalyzeError::InputQuarantined { times: 3, .. }),
+        "{error:?}"
+    );
+    crash(&mut host, &id, &recording(2));
+}
+
+/// Once is chance: the worker may have been killed by anybody.
+fn an_analyzer_whose_worker_died_is_run_once_more() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut options = options(&c_fixture("once"));
+    options.crash_log = Some(folder.path().join("crashes.json"));
+    let mut host = Host::discover(&options);
+    for _ in 0..4 {
+        let findings = run(&mut host, "fixture-once", &one_current()).expect("findings");
+        assert_eq!(findings.len(), 1);
+    }
+    assert!(
+        !folder.path().join("crashes.json").exists(),
+        "nothing is on record"
+    );
+}
+
+/// What a recorder cannot have made switches nothing off.
+fn absurd_time_axes_are_handed_to_nobody() {
     let mut host = Host::discover(&options(&rust_fixtures()));
-    let (echo, panics) = (
-        number(&host, "fixture-echo"),
-        number(&host, "fixture-panics"),
+    for number in 0..4 {
+        let mut recording = recording(number);
+        recording.time = model::TimeAxis::Even {
+            start_s: 0.0,
+            step_s: 1e-300,
+            len: 1000,
+        };
+        let error = run(&mut host, "fixture-echo", &recording).expect_err("unusable");
+        assert!(
+            matches!(error, AnalyzeError::UnusableInput { .. }),
+            "{error:?}"
+        );
+        assert!(
+            error.to_string().contains("check the time column's unit"),
+            "{error}"
+        );
+    }
+    run(&mut host, "fixture-echo", &one_current()).expect("findings");
+}
+
+fn a_healthy_analyzer_of_a_crashed_library_runs_again() {
+    let mut host = Host::discover(&options(&rust_fixtures()));
+    let before = echo_process(&mut host);
+    crash(
+        &mut host,
+        "fixture-overflows",
+        &recording_for("fixture-overflows"),
     );
-    let process = |host: &mut Host| {
-        let findings = host
-            .analyze(echo, Some(&one_current()), "{}")
-            .expect("findings");
-        findings[0].arg_f64("process").expect("a process")
-    };
-    let before = process(&mut host);
-    crash(&mut host, panics);
-    assert_ne!(
-        process(&mut host),
-        before,
-        "a worker that saw a panic is not used again"
-    );
+    assert_ne!(echo_process(&mut host), before, "a worker that died");
 }
 
 /// Waits for a process to end. Where nobody collects orphans, a dead one stays listed as a zombie (state Z).
@@ -174,12 +223,9 @@ fn assert_gone(process: u32) {
     assert!(gone(), "process {process} still runs");
 }
 
-/// The process that runs the echo plugin.
+/// The process that runs the echo.
 fn echo_process(host: &mut Host) -> u32 {
-    let echo = number(host, "fixture-echo");
-    let findings = host
-        .analyze(echo, Some(&one_current()), "{}")
-        .expect("findings");
+    let findings = run(host, "fixture-echo", &one_current()).expect("findings");
     findings[0].arg_f64("process").expect("a process") as u32
 }
 
@@ -209,8 +255,8 @@ pub const HOST_TO_BE_KILLED: &str = "host-to-be-killed";
 
 /// See [`HOST_TO_BE_KILLED`].
 pub fn be_killed() {
-    let (mut host, plugin) = host_for("hangs", |o| o.deadline = Duration::from_secs(60));
-    let _ = host.analyze(plugin, Some(&one_current()), "{}");
+    let (mut host, id) = host_for("hangs", |o| o.deadline = Duration::from_secs(60));
+    let _ = run(&mut host, &id, &one_current());
 }
 
 fn a_killed_host_takes_its_busy_worker_along() {
@@ -219,7 +265,7 @@ fn a_killed_host_takes_its_busy_worker_along() {
         .arg(HOST_TO_BE_KILLED)
         .spawn()
         .expect("a host");
-    // The worker's parent is the host; the plugin's own child looks the same, but has the worker as its parent.
+    // The worker's parent is the host; the library's own child looks the same, but has the worker as its parent.
     let busy = |of: u32| {
         let all = std::fs::read_dir("/proc").expect("processes").flatten();
         let mut all = all.filter_map(|e| e.file_name().to_str()?.parse::<u32>().ok());
@@ -243,8 +289,8 @@ fn a_killed_host_takes_its_busy_worker_along() {
         }
     };
     let worker = find(host.id());
-    let walled = Host::discover(&options(&rust_fixtures())).walls().calls;
-    let child = (!walled).then(|| find(worker));
+    let confined = Host::discover(&options(&rust_fixtures())).sandbox().calls;
+    let child = (!confined).then(|| find(worker));
     host.kill().expect("killed");
     host.wait().expect("waited for");
     assert_gone(worker);
@@ -258,14 +304,11 @@ fn a_library_that_was_replaced_is_not_started_again() {
         .join(format!("libreplaced{}", std::env::consts::DLL_SUFFIX));
     std::fs::copy(c_fixture("segfault"), &library).expect("a copy");
     let mut host = Host::discover(&options(&library));
-    let plugin = number(&host, "fixture-segfault");
-    crash(&mut host, plugin);
+    crash(&mut host, "fixture-segfault", &one_current());
     let new = folder.path().join("new");
     std::fs::copy(c_fixture("exits"), &new).expect("a copy");
     std::fs::rename(&new, &library).expect("replaced");
-    let error = host
-        .analyze(plugin, Some(&one_current()), "{}")
-        .expect_err("not run");
+    let error = run(&mut host, "fixture-segfault", &one_current()).expect_err("not run");
     assert!(
         error
             .to_string()
@@ -275,13 +318,10 @@ fn a_library_that_was_replaced_is_not_started_again() {
 }
 
 fn a_worker_that_ended_between_two_calls_is_replaced() {
-    let (mut host, plugin) = host_for("dies_idle", |_| {});
+    let (mut host, id) = host_for("dies_idle", |_| {});
     // Oftener than a library may crash: what happens between calls spoils no findings.
     for _ in 0..4 {
-        assert_eq!(
-            host.analyze(plugin, Some(&one_current()), "{}"),
-            Ok(Vec::new())
-        );
+        assert_eq!(run(&mut host, &id, &one_current()), Ok(Vec::new()));
         std::thread::sleep(Duration::from_millis(400));
     }
 }

@@ -1,7 +1,7 @@
-//! The examples outside of the workspace: they build, their own tests pass, and they prove themselves to the host.
+//! The examples outside of the workspace: they build, their own tests pass, and the host validates them.
 
-use crate::fixtures::{number, one_current, options};
-use baybrief_plugin_host::{Host, Outcome, check};
+use crate::fixtures::{library, one_current, options, run};
+use baybrief_plugin_host::{Host, Outcome, validate};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -16,7 +16,7 @@ fn example(name: &str) -> PathBuf {
         .join(name)
 }
 
-/// Whether the test of the Makefile can run: what it does is tested with the compiler alone, too
+/// True where the test of the Makefile can run: what it does is tested with the compiler alone, too
 /// (`findings::the_example_in_c_works`).
 pub fn there_is_make() -> bool {
     Command::new("make").arg("--version").output().is_ok()
@@ -59,7 +59,7 @@ fn rustc(sdk: &Path, source: &str, arguments: &[&str], out: &Path) -> Result<(),
 }
 
 fn passes(library: &Path) {
-    let results = check(library, 1);
+    let results = validate(library, 1);
     let bad: Vec<_> = results
         .iter()
         .filter(|r| !matches!(r.outcome, Outcome::Pass | Outcome::Skipped))
@@ -103,15 +103,15 @@ fn the_example_in_rust_works() {
     assert!(own.status.success() && said.contains("2 passed"), "{said}");
 
     let suffix = std::env::consts::DLL_SUFFIX;
-    let library = out.join(format!("libresting_current{suffix}"));
-    passes(&library);
-    let mut host = Host::discover(&options(&library));
-    let plugin = number(&host, "resting-current");
-    let findings = host
-        .analyze(plugin, Some(&one_current()), "{}")
-        .expect("findings");
+    let file = out.join(format!("libresting_current{suffix}"));
+    passes(&file);
+    let mut host = Host::discover(&options(&file));
+    let findings = run(&mut host, "resting-current", &one_current()).expect("findings");
     assert_eq!(findings[0].value, Some(1.0));
-    assert_eq!(host.plugins()[plugin].texts.len(), 2);
+    assert_eq!(
+        library(&host, "resting-current").declaration.assets.len(),
+        2
+    );
 }
 
 fn the_example_in_c_has_a_makefile_that_works() {

@@ -1,7 +1,8 @@
 //! The fixture libraries: the Rust one lies beside this executable, the C ones are compiled when first asked for.
 
-use baybrief_plugin_host::{Host, HostOptions};
-use model::{Capture, Channel, Role, RoleSource, Samples, TimeAxis};
+use baybrief_plugin_host::{AnalyzeError, Host, HostOptions, LibraryInfo, Settings};
+use model::system::{Quantity, RoleDeclaration};
+use model::{Capture, Channel, Finding, Role, RoleSource, Samples, TimeAxis};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -67,33 +68,79 @@ pub fn options(library: &Path) -> HostOptions {
     }
 }
 
-/// A host for one C fixture, and the number of its plugin.
-pub fn host_for(name: &str, change: impl FnOnce(&mut HostOptions)) -> (Host, usize) {
+/// A host for one C fixture, and the id of its analyzer.
+pub fn host_for(name: &str, change: impl FnOnce(&mut HostOptions)) -> (Host, String) {
     let mut options = options(&c_fixture(name));
     change(&mut options);
     let host = Host::discover(&options);
     let id = format!("fixture-{}", name.replace('_', "-"));
-    let plugin = number(&host, &id);
-    (host, plugin)
+    library(&host, &id);
+    (host, id)
 }
 
-/// The number of a plugin.
-pub fn number(host: &Host, id: &str) -> usize {
-    let found = host.plugins().iter().position(|p| p.id == id);
-    found.unwrap_or_else(|| panic!("no plugin {id}; refused: {:#?}", host.refused()))
+/// The library that has an analyzer.
+pub fn library<'a>(host: &'a Host, id: &str) -> &'a LibraryInfo {
+    let has = |l: &&LibraryInfo| l.declaration.analyzers.iter().any(|a| a.id == id);
+    let found = host.libraries().iter().find(has);
+    found.unwrap_or_else(|| panic!("no analyzer {id}; refused: {:#?}", host.refused()))
+}
+
+pub type Ran = Result<Vec<Finding>, AnalyzeError>;
+
+/// Runs the library that has an analyzer on a recording, and gives what became of that one.
+pub fn run(host: &mut Host, id: &str, capture: &Capture) -> Ran {
+    run_with(host, id, Some(capture), &Settings::default())
+}
+
+/// The same with settings, or on a job.
+pub fn run_with(host: &mut Host, id: &str, capture: Option<&Capture>, settings: &Settings) -> Ran {
+    let system = library(host, id).declaration.system.clone();
+    let own = |l: &LibraryInfo| (l.declaration.system == system).then(|| settings.clone());
+    let analysis = match capture {
+        Some(capture) => host.analyze_capture(capture, &own),
+        None => host.analyze_job(&own),
+    };
+    let not_run = analysis.not_run.into_iter().find(|n| n.analyzer == id);
+    match not_run {
+        Some(not_run) => Err(not_run.reason),
+        None => Ok(analysis
+            .findings
+            .into_iter()
+            .filter(|f| f.plugin == id)
+            .collect()),
+    }
+}
+
+/// A role by its name.
+pub fn role(name: &str) -> Role {
+    let (quantity, unit) = match name {
+        n if n.contains("current") => (Quantity::Current, "A"),
+        n if n.contains("voltage") => (Quantity::Voltage, "V"),
+        _ => (Quantity::ToothSignal, "V"),
+    };
+    Role::declared(RoleDeclaration {
+        name: name.into(),
+        quantity,
+        unit: unit.into(),
+        plot_order: 0,
+        names: Default::default(),
+        hints: Default::default(),
+    })
+}
+
+/// A recording that the fixture of that id runs on.
+pub fn recording_for(id: &str) -> Capture {
+    let samples = Samples::F32(vec![1.0; 1000].into());
+    capture(vec![channel("A", Some(role(id)), samples)])
 }
 
 /// A channel as a reader and job.toml leave it.
 pub fn channel(name: &str, role: Option<Role>, samples: Samples) -> Channel {
     Channel {
-        name: name.into(),
-        unit: Some("A".into()),
         role,
         role_source: RoleSource::JobFile,
-        scale: 1.0,
-        offset: 0.0,
-        calibrated: true,
-        samples,
+        calibration: model::Calibration::Stated,
+        ..Channel::recorded(name, Some("A".into()), samples)
     }
 }
 
@@ -103,6 +150,7 @@ pub fn capture(channels: Vec<Channel>) -> Capture {
     Capture {
         file: "relearn.csv".into(),
         started: None,
+        time_source: model::TimeSource::File,
         time: TimeAxis::Even {
             start_s: -0.5,
             step_s: 0.001,
@@ -117,5 +165,5 @@ pub fn capture(channels: Vec<Channel>) -> Capture {
 /// A recording of one current.
 pub fn one_current() -> Capture {
     let samples = Samples::F32(vec![1.0; 1000].into());
-    capture(vec![channel("A", Some(Role::SupplyCurrent), samples)])
+    capture(vec![channel("A", Some(role("supply-current")), samples)])
 }

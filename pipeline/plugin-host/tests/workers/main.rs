@@ -1,14 +1,16 @@
 //! Plugins in worker processes. This test has a `main` of its own, because a worker is this executable again.
 
-mod checks;
 mod crashes;
+mod declarations;
 mod examples;
 mod findings;
 mod fixtures;
+mod foreign;
+mod sandbox;
 mod scan;
-mod tracks;
+mod series;
 mod trust;
-mod walls;
+mod validation;
 
 use libtest_mimic::{Arguments, Trial};
 use std::process::ExitCode;
@@ -22,15 +24,17 @@ fn main() -> ExitCode {
         return ExitCode::SUCCESS;
     }
     let mut trials = Vec::new();
-    for (room, tests) in [
-        ("checks", checks::TESTS),
+    for (module, tests) in [
         ("crashes", crashes::TESTS),
+        ("declarations", declarations::TESTS),
         ("examples", examples::TESTS),
         ("findings", findings::TESTS),
+        ("foreign", foreign::TESTS),
+        ("sandbox", sandbox::TESTS),
         ("scan", scan::TESTS),
-        ("tracks", tracks::TESTS),
+        ("series", series::TESTS),
         ("trust", trust::TESTS),
-        ("walls", walls::TESTS),
+        ("validation", validation::TESTS),
     ] {
         for &(name, test) in tests {
             let run = move || {
@@ -39,7 +43,7 @@ fn main() -> ExitCode {
             };
             // Shown as ignored where the system has no make.
             let ignored = name.contains("makefile") && !examples::there_is_make();
-            let trial = Trial::test(format!("{room}::{name}"), run);
+            let trial = Trial::test(format!("{module}::{name}"), run);
             trials.push(trial.with_ignored_flag(ignored));
         }
     }

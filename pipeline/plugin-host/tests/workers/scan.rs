@@ -1,54 +1,53 @@
 //! Finding libraries and refusing those that break the interface's rules.
 
-use crate::fixtures::{c_fixture, options, rust_fixtures};
+use crate::fixtures::{c_fixture, library, options, rust_fixtures};
 use baybrief_plugin_host::{Host, HostOptions};
 use std::path::Path;
 use std::time::Duration;
 
 crate::tests![
-    descriptors_are_read,
+    declarations_are_read,
     libraries_that_break_rules_are_refused,
-    the_first_folder_has_the_plugin,
+    the_first_folder_has_the_library,
     a_missing_folder_is_named,
     libraries_that_never_load_do_not_keep_the_others,
 ];
 
-fn descriptors_are_read() {
-    let library = rust_fixtures();
-    let host = Host::discover(&options(&library));
-    let echo = host
-        .plugins()
-        .iter()
-        .find(|p| p.id == "fixture-echo")
-        .expect("the plugin");
+fn declarations_are_read() {
+    let file = rust_fixtures();
+    let host = Host::discover(&options(&file));
+    let found = library(&host, "fixture-echo");
+    let declared = &found.declaration;
     assert_eq!(
-        (echo.name.as_str(), echo.version.as_str()),
-        ("Fixture", "1.2.3")
+        (declared.system.as_str(), declared.name.as_str()),
+        ("fixture", "Fixture")
     );
-    assert_eq!(echo.vendor, "baybrief tests");
+    assert_eq!(declared.vendor, "baybrief tests");
+    assert_eq!(found.path, file.canonicalize().expect("its true path"));
+    let hash = blake3::hash(&std::fs::read(&file).expect("the library"));
+    assert_eq!(found.blake3, hash.to_hex().as_str());
+    assert!(
+        found.foreign,
+        "it was named, and did not come with this executable"
+    );
+    let ids: Vec<&str> = declared.analyzers.iter().map(|a| a.id.as_str()).collect();
+    assert_eq!(
+        ids,
+        [
+            "fixture-echo",
+            "fixture-job",
+            "fixture-refuses",
+            "fixture-panics",
+            "fixture-overflows",
+            "fixture-sends-nan",
+            "fixture-gives",
+            "fixture-takes"
+        ],
+        "in declared order"
+    );
+    let echo = &declared.analyzers[0];
     assert_eq!(echo.needs, ["supply-current|actuator-current-1"]);
     assert_eq!(echo.uses, ["supply-voltage", "input-shaft-1"]);
-    assert_eq!(echo.path, library.canonicalize().expect("its true path"));
-    let hash = blake3::hash(&std::fs::read(&library).expect("the library"));
-    assert_eq!(echo.blake3, hash.to_hex().as_str());
-    let all = host
-        .plugins()
-        .iter()
-        .filter(|p| p.path == echo.path)
-        .count();
-    assert_eq!(all, 8);
-    let ids: Vec<&str> = host.plugins().iter().map(|p| p.id.as_str()).collect();
-    let ours: Vec<&str> = ids
-        .iter()
-        .copied()
-        .filter(|id| id.starts_with("fixture-"))
-        .collect();
-    assert_eq!(
-        ours[ours.len() - 2..],
-        ["fixture-z-gives-tracks", "fixture-takes-tracks"],
-        "who takes runs after who gives"
-    );
-    assert!(ours[..ours.len() - 1].is_sorted());
 }
 
 /// The reason why a library was refused.
@@ -56,7 +55,7 @@ fn reason(library: &Path) -> String {
     let host = Host::discover(&options(library));
     let library = library.canonicalize().expect("its true path");
     let refused = host.refused().iter().find(|r| r.path == library);
-    assert!(!host.plugins().iter().any(|p| p.path == library));
+    assert!(!host.libraries().iter().any(|l| l.path == library));
     refused
         .unwrap_or_else(|| panic!("{} was not refused", library.display()))
         .reason
@@ -67,23 +66,20 @@ fn libraries_that_break_rules_are_refused() {
     for (name, said) in [
         (
             "wrong_major",
-            "it was made for version 0 of the plugin interface",
+            "it was made for version 1 of the plugin interface",
         ),
         (
             "small_struct",
-            "plugin 0: analysis_descriptor has struct_size 96, version 1.0 needs at least 104",
+            "analyzer 0: analysis_analyzer has struct_size ",
         ),
         (
             "crash_on_load",
             "it crashed while it was loaded: it aborted (SIGABRT)",
         ),
+        ("bad_text", "name is not UTF-8 (first wrong byte at 4)"),
         (
-            "bad_text",
-            "plugin 0: name is not UTF-8 (first wrong byte at 4)",
-        ),
-        (
-            "endless_list",
-            "it has more than 64 plugins, or no end to its list",
+            "long_list",
+            "analyzers has 65 entries, at most 64 are allowed",
         ),
     ] {
         let reason = reason(&c_fixture(name));
@@ -101,7 +97,7 @@ fn libraries_that_break_rules_are_refused() {
     );
 }
 
-fn the_first_folder_has_the_plugin() {
+fn the_first_folder_has_the_library() {
     let folder = tempfile::tempdir().expect("a folder");
     let suffix = std::env::consts::DLL_SUFFIX;
     let place = |name: &str, fixture: &str| {
@@ -112,7 +108,7 @@ fn the_first_folder_has_the_plugin() {
     };
     let first = place("first", "segfault");
     let copy = place("copy", "segfault");
-    // The same plugin again, in another build: the bytes differ at the end.
+    // The same library again, in another build: the bytes differ at the end.
     let other = place("other", "segfault");
     let mut bytes = std::fs::read(&other).expect("the library");
     bytes.push(0);
@@ -125,9 +121,9 @@ fn the_first_folder_has_the_plugin() {
         ..HostOptions::default()
     });
     let found: Vec<_> = host
-        .plugins()
+        .libraries()
         .iter()
-        .filter(|p| p.id == "fixture-segfault")
+        .filter(|l| l.declaration.system == "fixture-segfault")
         .collect();
     assert_eq!(found.iter().map(|p| &p.path).collect::<Vec<_>>(), [&first]);
     let refused: Vec<_> = host.refused().iter().map(|r| &r.path).collect();
@@ -167,5 +163,5 @@ fn libraries_that_never_load_do_not_keep_the_others() {
         .find(|r| r.path == hangs)
         .expect("refused");
     assert_eq!(refused.reason, "it did not finish loading");
-    assert!(host.plugins().iter().any(|p| p.id == "fixture-echo"));
+    library(&host, "fixture-echo");
 }

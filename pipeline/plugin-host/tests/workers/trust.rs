@@ -1,7 +1,8 @@
-//! Which libraries are loaded at all: owner and mode, pins, and those that were set aside.
+//! Libraries that are loaded at all: owner and mode, pins, quarantine.
 
-use crate::fixtures::{c_fixture, number, one_current, options};
-use baybrief_plugin_host::{Host, HostOptions, bring_back, pin};
+use crate::fixtures::{c_fixture, library, one_current, options, run, run_with};
+use baybrief_plugin_host::{Host, HostOptions, Settings, pin, unquarantine};
+use model::Samples;
 use std::fs::Permissions;
 use std::os::unix::fs::PermissionsExt;
 use std::path::{Path, PathBuf};
@@ -10,9 +11,9 @@ use std::time::Duration;
 crate::tests![
     a_library_that_others_may_write_to_is_not_loaded,
     a_pinned_library_that_was_changed_is_refused_with_both_hashes,
-    a_library_that_keeps_crashing_stays_aside_until_it_is_brought_back,
+    a_library_that_keeps_crashing_stays_in_quarantine_until_it_is_released,
     a_library_that_never_loads_is_not_waited_for_again,
-    a_good_run_forgives_what_was_before,
+    a_good_run_ends_the_row,
 ];
 
 /// A folder with a copy of a fixture.
@@ -48,17 +49,14 @@ fn a_library_that_others_may_write_to_is_not_loaded() {
 }
 
 fn a_pinned_library_that_was_changed_is_refused_with_both_hashes() {
-    let (folder, library) = installed("prints");
+    let (folder, file) = installed("prints");
     let options = options(folder.path());
     let pinned = pin(&options).expect("pinned");
-    let ours = pinned
-        .iter()
-        .find(|p| p.path == library)
-        .expect("the library");
+    let ours = pinned.iter().find(|p| p.path == file).expect("the library");
     let first = ours.blake3.clone();
     assert_eq!(
         first,
-        blake3::hash(&std::fs::read(&library).expect("the library"))
+        blake3::hash(&std::fs::read(&file).expect("the library"))
             .to_hex()
             .as_str()
     );
@@ -67,13 +65,13 @@ fn a_pinned_library_that_was_changed_is_refused_with_both_hashes() {
         lines,
         format!("{first}  libone{}\n", std::env::consts::DLL_SUFFIX)
     );
-    number(&Host::discover(&options), "fixture-prints");
+    library(&Host::discover(&options), "fixture-prints");
 
-    std::fs::copy(c_fixture("aborts"), &library).expect("another");
-    let second = blake3::hash(&std::fs::read(&library).expect("the library"))
+    std::fs::copy(c_fixture("aborts"), &file).expect("another");
+    let second = blake3::hash(&std::fs::read(&file).expect("the library"))
         .to_hex()
         .to_string();
-    let said = reason(&Host::discover(&options), &library);
+    let said = reason(&Host::discover(&options), &file);
     assert!(
         said.contains(&first) && said.contains(&second) && said.contains("--pin"),
         "{said}"
@@ -94,83 +92,73 @@ fn a_pinned_library_that_was_changed_is_refused_with_both_hashes() {
     );
 
     let again = pin(&options).expect("pinned");
-    let changed = again
-        .iter()
-        .find(|p| p.path == library)
-        .expect("the library");
+    let changed = again.iter().find(|p| p.path == file).expect("the library");
     assert_eq!(
         (changed.before.as_ref(), &changed.blake3),
         (Some(&first), &second)
     );
     let host = Host::discover(&options);
-    number(&host, "fixture-aborts");
-    number(&host, "fixture-nan");
+    library(&host, "fixture-aborts");
+    library(&host, "fixture-nan");
 
     std::fs::write(folder.path().join("plugins.b3"), "no pin\n").expect("spoilt");
-    let said = reason(&Host::discover(&options), &library);
+    let said = reason(&Host::discover(&options), &file);
     assert!(
         said.contains("plugins.b3, cannot be used: line 1: expected a hash"),
         "{said}"
     );
 }
 
-fn crash(options: &HostOptions, id: &str) -> String {
+/// Runs an analyzer in a host of its own, on a recording of its own for each number.
+fn crash(options: &HostOptions, id: &str, number: u8) -> String {
     let mut host = Host::discover(options);
-    let plugin = number(&host, id);
-    let error = host
-        .analyze(plugin, Some(&one_current()), "{}")
-        .expect_err("a crash");
-    error.to_string()
+    let mut recording = one_current();
+    recording.channels[0].samples = Samples::F32(vec![f32::from(number); 1000].into());
+    run(&mut host, id, &recording)
+        .expect_err("a crash")
+        .to_string()
 }
 
-fn a_library_that_keeps_crashing_stays_aside_until_it_is_brought_back() {
-    let (folder, library) = installed("aborts");
-    let record = folder.path().join("state").join("plugin-crashes.json");
+fn a_library_that_keeps_crashing_stays_in_quarantine_until_it_is_released() {
+    let (folder, file) = installed("aborts");
+    let log = folder.path().join("state").join("plugin-crashes.json");
     let options = HostOptions {
-        crash_record: Some(record.clone()),
-        ..options(&library)
+        crash_log: Some(log.clone()),
+        ..options(&file)
     };
     // Each in a run of its own.
-    for _ in 0..3 {
-        let said = crash(&options, "fixture-aborts");
+    for number in 0..3 {
+        let said = crash(&options, "fixture-aborts", number);
         assert!(said.contains("it aborted (SIGABRT)"), "{said}");
     }
-    let said = crash(&options, "fixture-aborts");
+    let said = crash(&options, "fixture-aborts", 3);
     assert!(
-        said.contains("is set aside") && said.contains("--bring-back"),
+        said.contains("is quarantined") && said.contains("--unquarantine"),
         "{said}"
     );
-    let aside = |options: &HostOptions| {
+    let quarantined = |options: &HostOptions| {
         let host = Host::discover(options);
-        host.set_aside(&host.plugins()[number(&host, "fixture-aborts")])
+        host.quarantined(library(&host, "fixture-aborts"))
     };
-    assert_eq!(aside(&options), Some(3));
-    assert!(
-        bring_back(&record, &library).expect("the record"),
-        "it was set aside"
-    );
-    assert_eq!(aside(&options), None);
-    assert!(
-        !bring_back(&record, &library).expect("the record"),
-        "and is no more"
-    );
-    let said = crash(&options, "fixture-aborts");
-    assert!(said.contains("it aborted (SIGABRT)"), "{said}");
-    // Another build is another library.
-    for _ in 0..2 {
-        crash(&options, "fixture-aborts");
+    assert_eq!(quarantined(&options), Some(3));
+    assert!(unquarantine(&log, &file).expect("the log"), "it was there");
+    assert_eq!(quarantined(&options), None);
+    assert!(!unquarantine(&log, &file).expect("the log"), "no more");
+    for number in 0..3 {
+        crash(&options, "fixture-aborts", number);
     }
-    let mut bytes = std::fs::read(&library).expect("the library");
+    // Another build is another library.
+    let mut bytes = std::fs::read(&file).expect("the library");
     bytes.push(0);
-    std::fs::write(&library, bytes).expect("another build");
-    let said = crash(&options, "fixture-aborts");
+    std::fs::write(&file, bytes).expect("another build");
+    let said = crash(&options, "fixture-aborts", 9);
     assert!(said.contains("it aborted (SIGABRT)"), "{said}");
 }
 
 fn a_library_that_never_loads_is_not_waited_for_again() {
     let (folder, library) = installed("hang_on_load");
     let options = HostOptions {
-        crash_record: Some(folder.path().join("plugin-crashes.json")),
+        crash_log: Some(folder.path().join("plugin-crashes.json")),
         deadline: Duration::from_millis(300),
         ..options(&library)
     };
@@ -182,23 +170,30 @@ fn a_library_that_never_loads_is_not_waited_for_again() {
     }
     let said = reason(&Host::discover(&options), &library);
     assert!(
-        said.contains("3 times in a row while it was loaded and is set aside"),
+        said.contains("3 times in a row while it was loaded and is quarantined"),
         "{said}"
     );
 }
 
-fn a_good_run_forgives_what_was_before() {
+fn a_good_run_ends_the_row() {
     let (folder, library) = installed("moody");
     let options = HostOptions {
-        crash_record: Some(folder.path().join("plugin-crashes.json")),
+        crash_log: Some(folder.path().join("plugin-crashes.json")),
         ..options(&library)
     };
     let mut host = Host::discover(&options);
-    let plugin = number(&host, "fixture-moody");
+    let mut number = 0;
     for _ in 0..3 {
-        for settings in ["crash", "crash", "{}"] {
-            let result = host.analyze(plugin, Some(&one_current()), settings);
-            assert_eq!(result.is_ok(), settings == "{}", "{result:?}");
+        for phase in ["crash", "crash", "before"] {
+            number += 1;
+            let mut recording = one_current();
+            recording.channels[0].samples = Samples::F32(vec![number as f32; 1000].into());
+            let settings = Settings {
+                phase: Some(phase.into()),
+                ..Settings::default()
+            };
+            let result = run_with(&mut host, "fixture-moody", Some(&recording), &settings);
+            assert_eq!(result.is_ok(), phase != "crash", "{result:?}");
         }
     }
 }

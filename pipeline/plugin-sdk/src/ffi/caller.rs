@@ -1,7 +1,9 @@
 //! The host's functions for one call, checked once.
 
-use crate::Track;
-use abi::{Finding, Host, Str, Tracks, emit, read};
+use crate::Series;
+use abi::call::RawSeries;
+use abi::raw::{self, Finding, Host};
+use abi::{NO_CHANNEL, Str, read};
 use plugin_abi as abi;
 use std::ffi::c_void;
 
@@ -9,12 +11,12 @@ use std::ffi::c_void;
 pub(crate) struct Caller {
     ctx: *mut c_void,
     emit: unsafe extern "C" fn(*mut c_void, *const Finding) -> i32,
+    put_series: unsafe extern "C" fn(*mut c_void, *const raw::Series) -> i32,
+    find_series: unsafe extern "C" fn(*mut c_void, Str, u32) -> *const raw::Series,
     refuse: unsafe extern "C" fn(*mut c_void, Str),
     log: unsafe extern "C" fn(*mut c_void, i32, Str),
     progress: unsafe extern "C" fn(*mut c_void, f64),
     is_cancelled: unsafe extern "C" fn(*mut c_void) -> i32,
-    /// The extension that hands tracks on, where the host has it.
-    tracks: Option<Tracks>,
 }
 
 impl Caller {
@@ -26,16 +28,11 @@ impl Caller {
         // SAFETY: the caller's promise.
         let host = unsafe { read::sized(host)? };
         let missing = || "analysis_host lacks a function".to_string();
-        let extension = host.get_extension.ok_or_else(missing)?;
-        // SAFETY: the caller's promise; a table of this name and revision is an analysis_tracks.
-        let tracks = unsafe {
-            let table = extension(host.ctx, Str::new(abi::EXTENSION_TRACKS));
-            read::sized(table.cast::<Tracks>()).ok()
-        };
         Ok(Caller {
-            tracks,
             ctx: host.ctx,
             emit: host.emit.ok_or_else(missing)?,
+            put_series: host.put_series.ok_or_else(missing)?,
+            find_series: host.find_series.ok_or_else(missing)?,
             refuse: host.refuse.ok_or_else(missing)?,
             log: host.log.ok_or_else(missing)?,
             progress: host.progress.ok_or_else(missing)?,
@@ -48,28 +45,17 @@ impl Caller {
         unsafe { (self.emit)(self.ctx, finding) }
     }
 
-    /// Hands a track on; `emit::OK` also when the host knows no tracks.
-    pub(crate) fn put(&self, track: &Track) -> i32 {
-        let Some(put) = self.tracks.and_then(|t| t.put) else {
-            return emit::OK;
-        };
-        let raw = in_c(track);
+    pub(crate) fn put(&self, series: &Series) -> i32 {
+        let series = RawSeries::new(series);
         // SAFETY: as above.
-        unsafe { put(self.ctx, &raw) }
+        unsafe { (self.put_series)(self.ctx, series.raw()) }
     }
 
-    /// A copy of an earlier plugin's track.
-    pub(crate) fn track(&self, name: &str) -> Option<Track> {
-        let find = self.tracks.and_then(|t| t.find)?;
+    /// A copy of an earlier analyzer's series.
+    pub(crate) fn series(&self, name: &str, channel: Option<usize>) -> Option<Series> {
+        let channel = channel.map_or(NO_CHANNEL, |c| c as u32);
         // SAFETY: as above; what is found stays until the call returns, and is copied here.
-        let view = unsafe { read::track(find(self.ctx, Str::new(name))) }.ok()?;
-        Some(Track {
-            name: view.name.into(),
-            unit: view.unit.into(),
-            start_s: view.start_s,
-            step_s: view.step_s,
-            values: view.values.into(),
-        })
+        unsafe { read::series((self.find_series)(self.ctx, Str::new(name), channel)) }.ok()
     }
 
     pub(crate) fn refuse(&self, reason: &str) {
@@ -90,20 +76,6 @@ impl Caller {
     pub(crate) fn is_cancelled(&self) -> bool {
         // SAFETY: as above.
         unsafe { (self.is_cancelled)(self.ctx) != 0 }
-    }
-}
-
-/// The track as the interface has it; it borrows from `track`.
-pub(crate) fn in_c(track: &Track) -> abi::Track {
-    abi::Track {
-        struct_size: size_of::<abi::Track>() as u32,
-        reserved: 0,
-        name: Str::new(&track.name),
-        unit: Str::new(&track.unit),
-        start_s: track.start_s,
-        step_s: track.step_s,
-        values: track.values.as_ptr(),
-        length: track.values.len() as u64,
     }
 }
 

@@ -1,7 +1,8 @@
 //! From the C structs to what an analyzer is given.
 
-use crate::{ChannelFacts, ChannelView, Input, SampleView, Settings};
+use crate::{ChannelFacts, ChannelView, Input, Quantity, SampleView, Settings};
 use abi::read::{self, Samples};
+use abi::{axis, raw};
 use plugin_abi as abi;
 use signal::Time;
 
@@ -9,7 +10,7 @@ use signal::Time;
 ///
 /// # Safety
 /// The rules of `analysis_plugin.h` for the first argument of `analyze`.
-pub(super) unsafe fn input<'a>(pointer: *const abi::Input) -> Result<Input<'a>, String> {
+pub(super) unsafe fn input<'a>(pointer: *const raw::Input) -> Result<Input<'a>, String> {
     // SAFETY (all below): the caller's promise.
     let raw = unsafe { read::sized(pointer)? };
     let file = unsafe { read::text(raw.file, u64::MAX, "file")? };
@@ -33,7 +34,7 @@ pub(super) unsafe fn input<'a>(pointer: *const abi::Input) -> Result<Input<'a>, 
 /// # Safety
 /// As for [`input`].
 unsafe fn channel<'a>(
-    pointer: *const abi::Channel,
+    pointer: *const raw::Channel,
     facts: ChannelFacts,
 ) -> Result<ChannelView<'a>, String> {
     // SAFETY (all below): the caller's promise.
@@ -43,6 +44,7 @@ unsafe fn channel<'a>(
         Samples::F64(s) => SampleView::F64(s),
         Samples::I16(s) => SampleView::I16(s),
     };
+    let len = usize::try_from(raw.length).map_err(|e| e.to_string())?;
     let time = if raw.times_s.is_null() {
         Time::Even {
             start_s: raw.start_s,
@@ -51,8 +53,13 @@ unsafe fn channel<'a>(
     } else {
         Time::Listed(unsafe { read::slice(raw.times_s, raw.length, "times_s")? })
     };
+    match time {
+        Time::Even { start_s, step_s } => axis::check_even(start_s, step_s, len)?,
+        Time::Listed(instants) => axis::check_listed_ends(instants)?,
+    }
     Ok(ChannelView {
         role: unsafe { read::text(raw.role, u64::MAX, "role")? },
+        quantity: Quantity::of_number(raw.quantity),
         name: unsafe { read::text(raw.name, u64::MAX, "name")? },
         unit: unsafe { read::text(raw.unit, u64::MAX, "unit")? },
         samples,

@@ -1,10 +1,10 @@
 //! From an analyzer's observations to findings in the C layout.
 
 use super::caller::Caller;
-use crate::{Grade, Observation, Track};
-use abi::{Finding, Str, emit, grade, has};
+use crate::{Observation, Series};
+use abi::raw::Finding;
+use abi::{Str, emit, has, is_scalar};
 use plugin_abi as abi;
-use serde_json::Value;
 
 /// Hands one observation to the host.
 ///
@@ -12,7 +12,7 @@ use serde_json::Value;
 /// What the host refuses, with the rule that the observation breaks.
 pub(super) fn observation(caller: &Caller, o: &Observation) -> Result<(), String> {
     for (name, value) in &o.args {
-        if !matches!(value, Value::Number(_) | Value::String(_) | Value::Bool(_)) {
+        if !is_scalar(value) {
             return Err(format!(
                 "observation {}: argument {name} is {value}, expected a finite number, a word, true or false",
                 o.kind
@@ -36,11 +36,7 @@ pub(super) fn observation(caller: &Caller, o: &Observation) -> Result<(), String
     let mut finding = Finding {
         struct_size: size_of::<Finding>() as u32,
         present: 0,
-        grade: match o.grade {
-            Grade::Normal => grade::NORMAL,
-            Grade::Abnormal => grade::ABNORMAL,
-            Grade::Unusable => grade::UNUSABLE,
-        },
+        grade: o.grade.number(),
         reserved: 0,
         kind: Str::new(&o.kind),
         subject: text(&o.subject),
@@ -70,33 +66,33 @@ pub(super) fn observation(caller: &Caller, o: &Observation) -> Result<(), String
     }
 }
 
-/// Hands one track on.
+/// Hands one series on.
 ///
 /// # Errors
-/// What the host refuses, with the rule that the track breaks.
-pub(super) fn track(caller: &Caller, track: &Track) -> Result<(), String> {
-    let why = match caller.put(track) {
-        emit::OK => return Ok(()),
-        emit::BAD_CHOICE => "Analyzer::GIVES does not list it".into(),
-        emit::TOO_MANY => "there are too many tracks, or it has too many values".into(),
-        rule => broken_rule(rule),
-    };
-    Err(format!("track {} was refused: {why}", track.name))
+/// What the host refuses, with the rule that the series breaks.
+pub(super) fn series(caller: &Caller, series: &Series) -> Result<(), String> {
+    match caller.put(series) {
+        emit::OK => Ok(()),
+        rule => Err(format!(
+            "series {} was refused: {}",
+            series.name,
+            broken_rule(rule)
+        )),
+    }
 }
 
 fn broken_rule(rule: i32) -> String {
     match rule {
         emit::BAD_STRUCT => "the struct is malformed".into(),
-        emit::BAD_TEXT => {
-            "a text is too long, or kind or message is not made of a-z, 0-9 and hyphens".into()
-        }
+        emit::BAD_TEXT => "a text is too long, or a name is not made as the interface asks".into(),
         emit::BAD_NUMBER => {
             "a number is not finite, the end lies before the start, or an uncertainty is below 0"
                 .into()
         }
-        emit::BAD_CHOICE => "grade or presence bits are unknown".into(),
+        emit::BAD_CHOICE => "grade, form, type, channel or presence bits are unknown".into(),
         emit::BAD_ARGS => "the arguments are not numbers and words".into(),
-        emit::TOO_MANY => "there are too many observations".into(),
+        emit::TOO_MANY => "there are too many observations, series or values".into(),
+        emit::UNDECLARED => "the analyzer's Declaration does not list it".into(),
         other => format!("rule {other}"),
     }
 }

@@ -4,12 +4,12 @@
 //!
 //! | file | holds |
 //! | --- | --- |
-//! | `capture.csv` | a header `time_s,ROLE UNIT,...` (`time_s,supply-current A,input-shaft-1 V`), then numbers; an empty cell is a missing value. Left out for an analyzer of whole jobs |
+//! | `capture.csv` | a header `time_s,ROLE UNIT,...` (`time_s,pump-current A,pump-speed V`), then numbers; an empty cell is a missing value. Left out for an analyzer of whole jobs |
 //! | `settings.json` | [`Settings`], optional |
 //! | `expected.json` | [`Expected`] |
 
-use super::run;
-use crate::{Analyzer, ChannelFacts, ChannelView, Grade, Input, Observation, SampleView, Settings};
+use super::{Bench, quantity};
+use crate::{ChannelFacts, ChannelView, Grade, Input, Observation, SampleView, Settings};
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 use signal::Time;
@@ -59,73 +59,76 @@ impl Wanted {
     }
 }
 
-/// Runs `A` on every case of the folder, in the order of their names, and returns how many there were.
-///
-/// # Errors
-/// Every case that cannot be read or comes out otherwise, a line each; also when there is no case at all.
-pub fn run_cases<A: Analyzer>(folder: &Path) -> Result<usize, String> {
-    let entries = std::fs::read_dir(folder).map_err(|e| format!("{}: {e}", folder.display()))?;
-    let mut cases: Vec<PathBuf> = entries
-        .flatten()
-        .map(|e| e.path())
-        .filter(|p| p.is_dir())
-        .collect();
-    cases.sort();
-    if cases.is_empty() {
-        return Err(format!("{}: there is no case in it", folder.display()));
-    }
-    let wrong: Vec<String> = cases
-        .iter()
-        .filter_map(|case| {
-            one::<A>(case)
-                .err()
-                .map(|e| format!("{}: {e}", case.display()))
-        })
-        .collect();
-    if wrong.is_empty() {
-        Ok(cases.len())
-    } else {
-        Err(wrong.join("\n"))
-    }
-}
-
-fn one<A: Analyzer>(case: &Path) -> Result<(), String> {
-    let expected: Expected =
-        json(&case.join("expected.json"))?.ok_or("expected.json is missing")?;
-    let settings: Settings = json(&case.join("settings.json"))?.unwrap_or_default();
-    let table = match std::fs::read_to_string(case.join("capture.csv")) {
-        Ok(text) => Table::read(&text).map_err(|e| format!("capture.csv: {e}"))?,
-        Err(e) if e.kind() == std::io::ErrorKind::NotFound => Table::default(),
-        Err(e) => return Err(format!("capture.csv: {e}")),
-    };
-    let input = Input {
-        file: if table.columns.is_empty() {
-            ""
+impl Bench {
+    /// Runs it on every case of the folder, in the order of their names, and returns how many there were.
+    ///
+    /// # Errors
+    /// Every case that cannot be read or comes out otherwise, a line each; also when there is no case at all.
+    pub fn run_cases(&self, folder: &Path) -> Result<usize, String> {
+        let entries =
+            std::fs::read_dir(folder).map_err(|e| format!("{}: {e}", folder.display()))?;
+        let mut cases: Vec<PathBuf> = entries
+            .flatten()
+            .map(|e| e.path())
+            .filter(|p| p.is_dir())
+            .collect();
+        cases.sort();
+        if cases.is_empty() {
+            return Err(format!("{}: there is no case in it", folder.display()));
+        }
+        let wrong: Vec<String> = cases
+            .iter()
+            .filter_map(|case| {
+                self.run_case(case)
+                    .err()
+                    .map(|e| format!("{}: {e}", case.display()))
+            })
+            .collect();
+        if wrong.is_empty() {
+            Ok(cases.len())
         } else {
-            "capture.csv"
-        },
-        channels: table.channels(&settings.channels),
-        settings,
-    };
-    let observations = match (run::<A>(&input), &expected.refused) {
-        (Ok(_), Some(reason)) => {
-            return Err(format!("it was to refuse with {reason:?}, and did not"));
-        }
-        (Err(e), Some(reason)) if e.contains(reason) => return Ok(()),
-        (Err(e), _) => return Err(format!("it refuses: {e}")),
-        (Ok(observations), None) => observations,
-    };
-    for wanted in &expected.observations {
-        if !observations.iter().any(|o| wanted.is(o)) {
-            return Err(format!("{wanted:?} is not among {observations:#?}"));
+            Err(wrong.join("\n"))
         }
     }
-    match observations
-        .iter()
-        .find(|o| expected.none.contains(&o.kind))
-    {
-        Some(o) => Err(format!("there was to be no {}: {o:?}", o.kind)),
-        None => Ok(()),
+
+    fn run_case(&self, case: &Path) -> Result<(), String> {
+        let expected: Expected =
+            json(&case.join("expected.json"))?.ok_or("expected.json is missing")?;
+        let settings: Settings = json(&case.join("settings.json"))?.unwrap_or_default();
+        let table = match std::fs::read_to_string(case.join("capture.csv")) {
+            Ok(text) => Table::read(&text).map_err(|e| format!("capture.csv: {e}"))?,
+            Err(e) if e.kind() == std::io::ErrorKind::NotFound => Table::default(),
+            Err(e) => return Err(format!("capture.csv: {e}")),
+        };
+        let input = Input {
+            file: if table.columns.is_empty() {
+                ""
+            } else {
+                "capture.csv"
+            },
+            channels: table.channels(&settings.channels),
+            settings,
+        };
+        let observations = match (self.run(&input), &expected.refused) {
+            (Ok(_), Some(reason)) => {
+                return Err(format!("it was to refuse with {reason:?}, and did not"));
+            }
+            (Err(e), Some(reason)) if e.contains(reason) => return Ok(()),
+            (Err(e), _) => return Err(format!("it refuses: {e}")),
+            (Ok(observations), None) => observations,
+        };
+        for wanted in &expected.observations {
+            if !observations.iter().any(|o| wanted.is(o)) {
+                return Err(format!("{wanted:?} is not among {observations:#?}"));
+            }
+        }
+        match observations
+            .iter()
+            .find(|o| expected.none.contains(&o.kind))
+        {
+            Some(o) => Err(format!("there was to be no {}: {o:?}", o.kind)),
+            None => Ok(()),
+        }
     }
 }
 
@@ -196,6 +199,7 @@ impl Table {
         columns
             .map(|(i, (role, unit, values))| ChannelView {
                 role,
+                quantity: quantity(role),
                 name: role,
                 unit,
                 samples: SampleView::F64(values),

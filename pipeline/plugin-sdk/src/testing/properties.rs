@@ -1,97 +1,99 @@
 //! What must not change an analyzer's findings: when the recorder's clock began, what counts it recorded in, and a
 //! little noise. Each returns the first difference as an error.
 
-use super::run;
-use crate::{Analyzer, ChannelView, Input, Observation, SampleView};
+use super::Bench;
+use crate::{ChannelView, Input, Observation, SampleView};
 use signal::Time;
 
-/// Moves the whole recording by `seconds`: the findings move along, and nothing else changes.
-///
-/// # Errors
-/// What `A` refuses, or the first finding that differs by more than a millionth.
-pub fn time_shift<A: Analyzer>(input: &Input<'_>, seconds: f64) -> Result<(), String> {
-    let listed: Vec<Vec<f64>> = input
-        .channels
-        .iter()
-        .map(|c| match c.time {
-            Time::Listed(times) => times.iter().map(|t| t + seconds).collect(),
-            Time::Even { .. } => Vec::new(),
-        })
-        .collect();
-    let moved = input
-        .channels
-        .iter()
-        .zip(&listed)
-        .map(|(c, listed)| ChannelView {
-            time: match c.time {
-                Time::Even { start_s, step_s } => Time::Even {
-                    start_s: start_s + seconds,
-                    step_s,
+impl Bench {
+    /// Moves the whole recording by `seconds`: the findings move along, and nothing else changes.
+    ///
+    /// # Errors
+    /// What it refuses, or the first finding that differs by more than a millionth.
+    pub fn time_shift(&self, input: &Input<'_>, seconds: f64) -> Result<(), String> {
+        let listed: Vec<Vec<f64>> = input
+            .channels
+            .iter()
+            .map(|c| match c.time {
+                Time::Listed(times) => times.iter().map(|t| t + seconds).collect(),
+                Time::Even { .. } => Vec::new(),
+            })
+            .collect();
+        let moved = input
+            .channels
+            .iter()
+            .zip(&listed)
+            .map(|(c, listed)| ChannelView {
+                time: match c.time {
+                    Time::Even { start_s, step_s } => Time::Even {
+                        start_s: start_s + seconds,
+                        step_s,
+                    },
+                    Time::Listed(_) => Time::Listed(listed),
                 },
-                Time::Listed(_) => Time::Listed(listed),
-            },
-            ..c.clone()
-        });
-    let other = with(input, moved.collect());
-    let mut expected = run::<A>(input)?;
-    for o in &mut expected {
-        o.start_s = o.start_s.map(|t| t + seconds);
-        o.end_s = o.end_s.map(|t| t + seconds);
+                ..c.clone()
+            });
+        let other = with(input, moved.collect());
+        let mut expected = self.run(input)?;
+        for o in &mut expected {
+            o.start_s = o.start_s.map(|t| t + seconds);
+            o.end_s = o.end_s.map(|t| t + seconds);
+        }
+        same(&expected, &self.run(&other)?, |v, _| {
+            1e-6 * v.abs().max(1.0)
+        })
     }
-    same(&expected, &run::<A>(&other)?, |v, _| {
-        1e-6 * v.abs().max(1.0)
-    })
-}
 
-/// Records the same in other counts: samples times `factor`, scale divided by it. Nothing changes.
-///
-/// # Errors
-/// What `A` refuses, or the first finding that differs by more than a thousandth.
-pub fn gain<A: Analyzer>(input: &Input<'_>, factor: f64) -> Result<(), String> {
-    let samples = changed(input, |v, _, _| v * factor);
-    let channels = input
-        .channels
-        .iter()
-        .zip(&samples)
-        .map(|(c, samples)| ChannelView {
-            samples: SampleView::F64(samples),
-            scale: c.scale / factor,
-            ..c.clone()
-        });
-    let other = with(input, channels.collect());
-    same(&run::<A>(input)?, &run::<A>(&other)?, |v, _| {
-        1e-3 * v.abs().max(1e-3)
-    })
-}
-
-/// Adds white noise of the standard deviation `sigma`, in each channel's calibrated unit; the same for the same
-/// `seed`. Kinds, subjects, sentences and grades stay, and values within five of the greater standard uncertainty and
-/// five of `sigma`.
-///
-/// # Errors
-/// What `A` refuses, or the first finding that differs.
-pub fn noise<A: Analyzer>(input: &Input<'_>, sigma: f64, seed: u64) -> Result<(), String> {
-    let samples = changed(input, |v, c, n| {
-        let scale = if c.scale == 0.0 { 1.0 } else { c.scale };
-        v + sigma / scale * normal(seed ^ n)
-    });
-    let channels = input
-        .channels
-        .iter()
-        .zip(&samples)
-        .map(|(c, samples)| ChannelView {
-            samples: SampleView::F64(samples),
-            ..c.clone()
-        });
-    let other = with(input, channels.collect());
-    let near = |_: f64, uncertainty: f64| 5.0 * uncertainty + 5.0 * sigma;
-    // When something began is known no better than noise lets it be.
-    let mut expected = run::<A>(input)?;
-    let mut found = run::<A>(&other)?;
-    for o in expected.iter_mut().chain(&mut found) {
-        (o.start_s, o.end_s) = (None, None);
+    /// Records the same in other counts: samples times `factor`, scale divided by it. Nothing changes.
+    ///
+    /// # Errors
+    /// What it refuses, or the first finding that differs by more than a thousandth.
+    pub fn gain(&self, input: &Input<'_>, factor: f64) -> Result<(), String> {
+        let samples = changed(input, |v, _, _| v * factor);
+        let channels = input
+            .channels
+            .iter()
+            .zip(&samples)
+            .map(|(c, samples)| ChannelView {
+                samples: SampleView::F64(samples),
+                scale: c.scale / factor,
+                ..c.clone()
+            });
+        let other = with(input, channels.collect());
+        same(&self.run(input)?, &self.run(&other)?, |v, _| {
+            1e-3 * v.abs().max(1e-3)
+        })
     }
-    same(&expected, &found, near)
+
+    /// Adds white noise of the standard deviation `sigma`, in each channel's calibrated unit; the same for the same
+    /// `seed`. Kinds, subjects, sentences and grades stay, and values within five of the greater standard uncertainty and
+    /// five of `sigma`.
+    ///
+    /// # Errors
+    /// What it refuses, or the first finding that differs.
+    pub fn noise(&self, input: &Input<'_>, sigma: f64, seed: u64) -> Result<(), String> {
+        let samples = changed(input, |v, c, n| {
+            let scale = if c.scale == 0.0 { 1.0 } else { c.scale };
+            v + sigma / scale * normal(seed ^ n)
+        });
+        let channels = input
+            .channels
+            .iter()
+            .zip(&samples)
+            .map(|(c, samples)| ChannelView {
+                samples: SampleView::F64(samples),
+                ..c.clone()
+            });
+        let other = with(input, channels.collect());
+        let near = |_: f64, uncertainty: f64| 5.0 * uncertainty + 5.0 * sigma;
+        // When something began is known no better than noise lets it be.
+        let mut expected = self.run(input)?;
+        let mut found = self.run(&other)?;
+        for o in expected.iter_mut().chain(&mut found) {
+            (o.start_s, o.end_s) = (None, None);
+        }
+        same(&expected, &found, near)
+    }
 }
 
 /// All samples after `change`, which is given the recorded sample, its channel, and a number of its own.
@@ -132,7 +134,7 @@ fn normal(seed: u64) -> f64 {
     (0..12).map(uniform).sum::<f64>() - 6.0
 }
 
-/// Whether the findings are the same, numbers within `within` (of the value and the greater uncertainty).
+/// Checks that the findings are the same, numbers within `within` (of the value and the greater uncertainty).
 fn same(
     expected: &[Observation],
     found: &[Observation],

@@ -1,10 +1,10 @@
 //! A clutch actuation that should have come and did not. What is absent means something only if it would have
 //! been seen: when the controller woke within the recording, its whole attempt is in it.
 
-use plugin_sdk::measure::{Spec, current_record};
-use plugin_sdk::signal::current::CurrentRecord;
+use super::round;
+use plugin_sdk::signal::current::{CurrentLife, CurrentRecord};
 use plugin_sdk::signal::{Time, stats};
-use plugin_sdk::{ChannelView, Grade, Input, Observation, Output};
+use plugin_sdk::{ChannelView, Grade, Input, Limits, Observation, Output};
 
 /// How long the recording must listen on after the last small event, s. Common practice, no source.
 const LISTEN_S: f64 = 2.0;
@@ -17,19 +17,21 @@ pub fn observe(
     input: &Input<'_>,
     channel: &ChannelView<'_>,
     record: &CurrentRecord,
-    spec: &Spec<'_>,
+    limits: &Limits<'_>,
     out: &mut Output,
 ) {
     let end = channel.time.at(channel.len() - 1);
-    let Some(last) = record.hits.last() else {
+    let Some(last) = record.pulses.last() else {
         return;
     };
-    if end - last.end_s < LISTEN_S || record.hits.iter().any(|h| h.stalled) {
+    if end - last.end_s < LISTEN_S || record.pulses.iter().any(|h| h.stalled) {
         return;
     }
-    let bound = spec.low("clutch-hit-peak");
+    let bound = limits.low("clutch-actuation-peak");
+    // What would not have been seen is not absent.
+    let would_be_seen = record.capability.rise < bound;
     let small = if channel.facts.calibrated {
-        record.hits.iter().all(|h| h.rise() < bound)
+        would_be_seen && record.pulses.iter().all(|h| h.rise() < bound)
     } else {
         let by_dips = input
             .channel("supply-voltage")
@@ -38,13 +40,13 @@ pub fn observe(
         // ten times as much. Common practice, no source.
         let by_wake = record
             .wake
-            .is_some_and(|(_, rise)| record.hits.iter().all(|h| h.rise() < 9.0 * rise));
+            .is_some_and(|(_, rise)| record.pulses.iter().all(|h| h.rise() < 9.0 * rise));
         by_dips && by_wake
     };
     if !small {
         return;
     }
-    let woke = record.wake.filter(|w| w.0 < record.hits[0].start_s);
+    let woke = record.wake.filter(|w| w.0 < record.pulses[0].start_s);
     let mut o = Observation::new(
         "actuation-absent",
         if woke.is_some() {
@@ -56,8 +58,10 @@ pub fn observe(
     .about(channel.role)
     .span(last.end_s, end)
     // Counted: no uncertainty.
-    .value(record.hits.len() as f64, 0.0, "count")
+    .value(record.pulses.len() as f64, 0.0, "count")
     .arg("listened_s", ((end - last.end_s) * 10.0).round() / 10.0)
+    .arg("detectable", round(record.capability.rise))
+    .arg("detectable_unit", channel.unit)
     .grade(if woke.is_some() {
         Grade::Abnormal
     } else {
@@ -70,28 +74,32 @@ pub fn observe(
 }
 
 /// A clutch actuator's own line that stays silent while the other one's works freely. On its own that is no fault: an
-/// attempt may mean one clutch only.
-pub fn own_lines(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
+/// attempt may mean one clutch only. Where nothing proves that the clamp would have shown a current, it is not tested.
+pub fn own_lines(input: &Input<'_>, out: &mut Output) {
     const LINES: [&str; 2] = ["actuator-current-1", "actuator-current-2"];
     let records: Vec<_> = LINES
         .iter()
-        .filter_map(|role| input.channel(role))
-        .filter_map(|c| Some((c, current_record(c, spec)?)))
+        .filter_map(|role| Some((input.channel(role)?, input.pulses(role)?)))
         .collect();
     let [first, second] = records.as_slice() else {
         return;
     };
     for (silent, other) in [(first, second), (second, first)] {
         let (channel, record) = silent;
-        let works = other.1.hits.len() >= 2 && other.1.hits.iter().all(|h| !h.stalled);
-        if record.hits.is_empty() && works {
+        let works = other.1.pulses.len() >= 2 && other.1.pulses.iter().all(|h| !h.stalled);
+        if record.pulses.is_empty() && works {
             out.add(
                 Observation::new("actuation-absent", "actuation-absent-own-line")
                     .about(channel.role)
                     .span(channel.time.at(0), channel.time.at(channel.len() - 1))
                     // Counted: no uncertainty.
                     .value(0.0, 0.0, "count")
-                    .grade(Grade::Unusable),
+                    .arg("detectable", round(record.capability.rise))
+                    .arg("detectable_unit", channel.unit)
+                    .grade(match record.alive {
+                        CurrentLife::None => Grade::NotTested,
+                        _ => Grade::Unusable,
+                    }),
             );
         }
     }
@@ -101,7 +109,7 @@ pub fn own_lines(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
 fn deepest_dip(volts: &ChannelView<'_>, record: &CurrentRecord) -> f64 {
     let v = volts.values();
     record
-        .hits
+        .pulses
         .iter()
         .map(|h| dip(&v, volts.time, h.start_s, h.end_s))
         .fold(0.0, f64::max)

@@ -2,9 +2,13 @@
 
 mod absence;
 
-use plugin_sdk::measure::{Spec, current_record, current_uncertainty, is_clutch_hit};
-use plugin_sdk::signal::current::{CurrentRecord, Hit};
-use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
+use crate::LIMITS;
+use crate::clutch::is_clutch_actuation;
+use plugin_sdk::derived::PULSES;
+use plugin_sdk::signal::current::{CurrentPulse, CurrentRecord};
+use plugin_sdk::{
+    Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output,
+};
 
 const CURRENTS: [&str; 5] = [
     "supply-current",
@@ -14,46 +18,89 @@ const CURRENTS: [&str; 5] = [
     "gear-motor-current-2",
 ];
 
-/// The plugin.
+/// Arguments of a pulse.
+const PULSE: &[&str] = &[
+    "duration_s",
+    "hold_s",
+    "peak_at_s",
+    "charge_as",
+    "quiescent_a",
+    "good_low",
+    "good_high",
+];
+
+/// The analyzer.
 pub struct ActuatorCurrent;
 
 impl Analyzer for ActuatorCurrent {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "actuator-current",
         name: "Actuator current",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &[
             "supply-current|actuator-current-1|actuator-current-2|gear-motor-current-1|gear-motor-current-2",
         ],
         uses: &["supply-voltage"],
+        inputs: &PULSES,
+        kinds: &[
+            ("actuation", "A"),
+            ("actuation-stall", "A"),
+            ("actuation-absent", "count"),
+            ("attempts", "count"),
+            ("gave-up", "s"),
+        ],
+        messages: &[
+            ("actuation-stall", PULSE),
+            ("actuation-stall-unscaled", PULSE),
+            ("actuation-clutch", PULSE),
+            ("actuation-small", PULSE),
+            ("actuation-unscaled", PULSE),
+            ("attempts", &[]),
+            ("gave-up", &["quiet_s"]),
+            (
+                "actuation-absent",
+                &["listened_s", "woke_s", "detectable", "detectable_unit"],
+            ),
+            (
+                "actuation-absent-unwatched",
+                &["listened_s", "detectable", "detectable_unit"],
+            ),
+            (
+                "actuation-absent-own-line",
+                &["detectable", "detectable_unit"],
+            ),
+        ],
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let spec = Spec(&input.settings.spec);
+        let limits = LIMITS.with(&input.settings);
         for role in CURRENTS {
             let Some(channel) = input.channel(role) else {
                 continue;
             };
-            let Some(record) = current_record(channel, &spec) else {
+            let Some(record) = input.pulses(role) else {
                 continue;
             };
-            events(channel, &record, &spec, out);
+            events(channel, &record, &limits, out);
             if role == "supply-current" {
-                absence::observe(input, channel, &record, &spec, out);
+                absence::observe(input, channel, &record, &limits, out);
             }
         }
-        absence::own_lines(input, &spec, out);
+        absence::own_lines(input, out);
         Ok(())
     }
 }
 
-fn events(channel: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>, out: &mut Output) {
-    for hit in &record.hits {
-        out.add(event(channel, record, hit, spec));
+fn events(
+    channel: &ChannelView<'_>,
+    record: &CurrentRecord,
+    limits: &Limits<'_>,
+    out: &mut Output,
+) {
+    for hit in &record.pulses {
+        out.add(event(channel, record, hit, limits));
     }
-    let stalls: Vec<&Hit> = record.hits.iter().filter(|h| h.stalled).collect();
+    let stalls: Vec<&CurrentPulse> = record.pulses.iter().filter(|h| h.stalled).collect();
     let Some(last) = stalls.last() else { return };
     out.add(
         Observation::new("attempts", "attempts")
@@ -65,7 +112,7 @@ fn events(channel: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>, ou
     );
     let end = channel.time.at(channel.len() - 1);
     let nothing_follows = record
-        .hits
+        .pulses
         .last()
         .is_some_and(|h| h.start_s <= last.start_s);
     // Shorter than an ordinary pause between two actuations says nothing.
@@ -85,10 +132,10 @@ fn events(channel: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>, ou
 fn event(
     channel: &ChannelView<'_>,
     record: &CurrentRecord,
-    hit: &Hit,
-    spec: &Spec<'_>,
+    hit: &CurrentPulse,
+    limits: &Limits<'_>,
 ) -> Observation {
-    let clutch = is_clutch_hit(hit, &record.hits, channel.facts.calibrated, spec);
+    let clutch = is_clutch_actuation(hit, &record.pulses, channel.facts.calibrated, limits);
     let (kind, message) = match (hit.stalled, channel.facts.calibrated) {
         (true, true) => ("actuation-stall", "actuation-stall"),
         (true, false) => ("actuation-stall", "actuation-stall-unscaled"),
@@ -105,7 +152,12 @@ fn event(
     if channel.facts.calibrated {
         // The peak is the mean over a window of 3 ms.
         let samples = 0.003 / channel.time.mean_step(channel.len()).unwrap_or(1.0);
-        let u = current_uncertainty(channel, spec, hit.peak, record.noise, samples);
+        let u = channel.uncertainty(
+            limits.number("clamp-accuracy"),
+            hit.peak,
+            record.noise,
+            samples,
+        );
         o = o
             .value(hit.peak, u, "A")
             .arg("charge_as", round(hit.charge))
@@ -113,16 +165,16 @@ fn event(
         if clutch || hit.stalled {
             // The report draws this range behind the trace.
             o = o
-                .arg("good_low", spec.low("clutch-hit-peak"))
-                .arg("good_high", spec.high("clutch-hit-peak"));
+                .arg("good_low", limits.low("clutch-actuation-peak"))
+                .arg("good_high", limits.high("clutch-actuation-peak"));
         }
     }
     if hit.stalled {
-        o = o.grade(Grade::Abnormal).limit(plugin_sdk::Limit {
+        o = o.grade(Grade::Abnormal).limit(Limit {
             low: None,
-            high: Some(spec.number("stall-hold")),
+            high: Some(limits.number("stall-hold")),
             unit: "s".into(),
-            source: spec.limit("stall-hold").source,
+            source: limits.limit("stall-hold").source,
         });
     }
     o

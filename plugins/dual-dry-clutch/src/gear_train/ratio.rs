@@ -1,8 +1,9 @@
 //! Gear ratios: input shaft turns per output shaft turn, while they stay constant.
 
-use plugin_sdk::measure::tracks::{SpeedTracks, constant_stretches, quotient};
-use plugin_sdk::settings::Gear;
+use crate::speeds::{SpeedTracks, constant_stretches, quotient};
 use plugin_sdk::{Grade, Input, Limit, Observation, Output};
+use serde::Deserialize;
+use std::collections::BTreeMap;
 
 /// Least length of a stretch of constant ratio, grid points (0.5 s).
 const LEAST: usize = 25;
@@ -10,8 +11,29 @@ const LEAST: usize = 25;
 /// How near a ratio must come to a gear's to be that gear: the gears of one shaft lie much farther apart.
 const NEAR: f64 = 0.03;
 
+/// One gear of the limits sheet.
+#[derive(Debug, Clone, Deserialize)]
+struct Gear {
+    /// The input shaft that carries it: 1 or 2.
+    shaft: u8,
+    /// Input shaft turns per output shaft turn.
+    ratio: f64,
+    /// Where the number comes from.
+    source: String,
+}
+
+/// Gears of the limits sheet by name: its table `gear`.
+fn gears(input: &Input<'_>) -> BTreeMap<String, Gear> {
+    let rows = input.settings.tables.get("gear");
+    rows.into_iter()
+        .flatten()
+        .filter_map(|(name, row)| Some((name.clone(), Gear::deserialize(row).ok()?)))
+        .collect()
+}
+
 pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, out: &mut Output) {
     let Some(output) = &tracks.output else { return };
+    let gears = gears(input);
     for (shaft, track) in tracks.input.iter().enumerate() {
         let Some(track) = track else { continue };
         let ratios = quotient(track, output);
@@ -24,12 +46,12 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, out: &mut Output) {
                 .about(["input-shaft-1", "input-shaft-2"][shaft])
                 .span(tracks.at(from), tracks.at(to))
                 .value(ratio, u, "1");
-            if let Some(gear) = named(input, shaft as u8 + 1, ratio) {
+            if let Some(gear) = named(&gears, shaft as u8 + 1, ratio) {
                 o = o.arg("gear", gear);
                 o.message = "gear-ratio-named".into();
             }
             out.add(o);
-            if let Some((nearest, gear)) = unlisted(input, shaft as u8 + 1, ratio, u) {
+            if let Some((nearest, gear)) = unlisted(&gears, shaft as u8 + 1, ratio, u) {
                 out.add(
                     Observation::new("wrong-gear", "wrong-gear")
                         .about(["input-shaft-1", "input-shaft-2"][shaft])
@@ -49,24 +71,25 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, out: &mut Output) {
     }
 }
 
-/// The nearest of the gears that the spec sheet gives this shaft, where the ratio is none of them beyond its
+/// The nearest of the gears that the limits sheet gives this shaft, where the ratio is none of them beyond its
 /// uncertainty: another gear set or final drive, a wrong tooth count, or the other shaft's sensor on this line.
-fn unlisted(input: &Input<'_>, shaft: u8, ratio: f64, u: f64) -> Option<(String, Gear)> {
+fn unlisted(
+    gears: &BTreeMap<String, Gear>,
+    shaft: u8,
+    ratio: f64,
+    u: f64,
+) -> Option<(String, Gear)> {
     let off = |g: &Gear| ((ratio - g.ratio).abs() - 2.0 * u) / g.ratio;
-    let (name, nearest) = input
-        .settings
-        .gears
+    let (name, nearest) = gears
         .iter()
         .filter(|(_, g)| g.shaft == shaft)
         .min_by(|a, b| off(a.1).total_cmp(&off(b.1)))?;
     (off(nearest) > NEAR).then(|| (name.clone(), nearest.clone()))
 }
 
-/// The gear of the spec sheet that this shaft carries and whose ratio is near enough.
-fn named(input: &Input<'_>, shaft: u8, ratio: f64) -> Option<String> {
-    input
-        .settings
-        .gears
+/// The gear of the limits sheet that this shaft carries and whose ratio is near enough.
+fn named(gears: &BTreeMap<String, Gear>, shaft: u8, ratio: f64) -> Option<String> {
+    gears
         .iter()
         .filter(|(_, g)| g.shaft == shaft)
         .map(|(name, g)| (name, (ratio / g.ratio - 1.0).abs()))

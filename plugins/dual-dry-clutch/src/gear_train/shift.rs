@@ -2,9 +2,8 @@
 //! 2 %) from the constant ratio to the output that it held, and ends when it first comes within 5 % of the other
 //! input shaft, or of the next constant ratio where that shaft's speed is not known.
 
-use plugin_sdk::measure::Spec;
-use plugin_sdk::measure::tracks::{SpeedTracks, constant_stretches, quotient};
-use plugin_sdk::{Grade, Observation, Output};
+use crate::speeds::{SpeedTracks, constant_stretches, quotient};
+use plugin_sdk::{Grade, Limits, Observation, Output};
 
 /// Least length of a held ratio, grid points (0.3 s).
 const LEAST: usize = 15;
@@ -116,7 +115,7 @@ fn by_actuation(
     next_from: usize,
 ) -> Option<Shift> {
     let (from, over) = (tracks.index(actuation.0), tracks.index(actuation.1));
-    let half_second = (0.5 / plugin_sdk::measure::tracks::STEP_S) as usize;
+    let half_second = (0.5 / crate::speeds::STEP_S) as usize;
     let margin = half_second / 2;
     if known
         .iter()
@@ -169,15 +168,15 @@ fn excess(tracks: &SpeedTracks, engine: &[f64], shaft: usize, from: usize, to: u
     }
 }
 
-pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], spec: &Spec<'_>, out: &mut Output) {
+pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], limits: &Limits<'_>, out: &mut Output) {
     for s in shifts {
         let (a, b) = (tracks.at(s.from), tracks.at(s.to));
-        let u = plugin_sdk::measure::tracks::STEP_S;
-        let slow = b - a - 2.0 * u > spec.high("shift-time");
+        let u = crate::speeds::STEP_S;
+        let slow = b - a - 2.0 * u > limits.high("shift-time");
         let mut o = Observation::new("shift", "shift")
             .span(a, b)
             .value(b - a, u, "s")
-            .limit(spec.limit("shift-time"))
+            .limit(limits.limit("shift-time"))
             .arg("duration_s", ((b - a) * 1000.0).round() / 1000.0)
             .arg("ratio_before", (s.ratio_before * 1000.0).round() / 1000.0)
             .grade(if slow { Grade::Abnormal } else { Grade::Normal });

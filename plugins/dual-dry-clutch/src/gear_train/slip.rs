@@ -4,10 +4,9 @@
 //! counts from the end of a shift into it to the next shift.
 
 use super::shift::Shift;
-use plugin_sdk::measure::Spec;
-use plugin_sdk::measure::tracks::{STEP_S, SpeedTracks};
+use crate::speeds::{STEP_S, SpeedTracks};
 use plugin_sdk::signal::stats;
-use plugin_sdk::{Grade, Observation, Output};
+use plugin_sdk::{Grade, Limits, Observation, Output};
 
 /// Time left out after a shift, s: the clutch still closes.
 const SETTLE_S: f64 = 0.3;
@@ -15,7 +14,7 @@ const SETTLE_S: f64 = 0.3;
 /// How long the slip must last, s. Common practice, no source.
 const LEAST_S: f64 = 0.8;
 
-pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], spec: &Spec<'_>, out: &mut Output) {
+pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], limits: &Limits<'_>, out: &mut Output) {
     let Some(engine) = &tracks.engine else { return };
     let settle = (SETTLE_S / STEP_S) as usize;
     if let Some((first, shaft)) = shifts.first().and_then(|s| Some((s, s.old?))) {
@@ -24,7 +23,7 @@ pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], spec: &Spec<'_>, out: &mu
         let from = first.from.saturating_sub((1.2 / STEP_S) as usize);
         let to = first.from.saturating_sub(2);
         if !closing(tracks, engine, shaft, from, to) {
-            gear(tracks, engine, shaft, from, to, spec, out);
+            gear(tracks, engine, shaft, from, to, limits, out);
         }
     }
     for (n, shift) in shifts.iter().enumerate() {
@@ -33,7 +32,7 @@ pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], spec: &Spec<'_>, out: &mu
         };
         let from = shift.to + settle;
         let to = shifts.get(n + 1).map_or(engine.len(), |s| s.from);
-        gear(tracks, engine, shaft, from, to, spec, out);
+        gear(tracks, engine, shaft, from, to, limits, out);
     }
 }
 
@@ -54,7 +53,7 @@ fn gear(
     shaft: usize,
     from: usize,
     to: usize,
-    spec: &Spec<'_>,
+    limits: &Limits<'_>,
     out: &mut Output,
 ) {
     let Some(speed) = &tracks.input[shaft] else {
@@ -73,13 +72,13 @@ fn gear(
     // Two sensors read to about half a tooth over the grid interval; the slip's own variation is not an
     // uncertainty of its median.
     let u = (1.4826 * mad / (finite as f64).sqrt()).hypot(0.003 * e);
-    let abnormal = m - 2.0 * u > spec.high("slip");
+    let abnormal = m - 2.0 * u > limits.high("slip");
     out.add(
         Observation::new("slip", if abnormal { "slip" } else { "slip-none" })
             .about(["input-shaft-1", "input-shaft-2"][shaft])
             .span(tracks.at(from), tracks.at(to.saturating_sub(1)))
             .value(m, u, "rpm")
-            .limit(spec.limit("slip"))
+            .limit(limits.limit("slip"))
             .arg("percent", (1000.0 * m / e).round() / 10.0)
             .grade(if abnormal {
                 Grade::Abnormal

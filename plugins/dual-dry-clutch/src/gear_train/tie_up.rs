@@ -1,10 +1,10 @@
 //! Two gears at once: while both clutches carry, the shafts brake each other and the output slows hard, from the
 //! application of the one clutch to the release of the other.
 
-use plugin_sdk::measure::tracks::{STEP_S, SpeedTracks, pulse_track};
-use plugin_sdk::measure::{Spec, current_record, is_clutch_hit};
+use crate::clutch::actuations;
+use crate::speeds::{STEP_S, SpeedTracks, rates};
 use plugin_sdk::signal::stats;
-use plugin_sdk::{Grade, Input, Limit, Observation, Output};
+use plugin_sdk::{Grade, Input, Limit, Limits, Observation, Output};
 
 /// Fall of the output speed over which a shift is a tie-up, share of the speed before. A driver's firm braking
 /// takes 0.3 g, about 3 m/s2: at 10 m/s a tenth in a third of a second. Common practice, no source.
@@ -13,20 +13,16 @@ const LEAST_FALL: f64 = 0.12;
 /// How near (s) the fall must begin and end to the two clutch actuations.
 const NEAR_S: f64 = 0.3;
 
-pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, spec: &Spec<'_>, out: &mut Output) {
+pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, limits: &Limits<'_>, out: &mut Output) {
     // A fall is a share of the speed before it: the pulses' rate will do, whatever the number of teeth.
-    let output = pulse_track(input, "output-shaft", tracks.start_s, tracks.points);
+    let output = input.tooth_rate("output-shaft").and_then(|s| rates(&s));
     let (Some(output), Some(feed)) = (output, input.channel("supply-current")) else {
         return;
     };
-    let Some(record) = current_record(feed, spec) else {
+    let Some(record) = input.pulses(feed.role) else {
         return;
     };
-    let clutch: Vec<_> = record
-        .hits
-        .iter()
-        .filter(|h| !h.stalled && is_clutch_hit(h, &record.hits, feed.facts.calibrated, spec))
-        .collect();
+    let clutch = actuations(feed, &record, limits);
     for (from, to) in falls(&output) {
         let (a, b) = (tracks.at(from), tracks.at(to));
         let near = |t: f64, x: f64| (t - x).abs() <= NEAR_S;

@@ -2,15 +2,16 @@
 //! ratio to the output, one of the two input shafts carries. Where it is not the one that is seen to turn, it is
 //! the other, and a sensor that shows nothing then is dead.
 
-use plugin_sdk::measure::tracks::{SpeedTracks, constant_stretches, quotient};
-use plugin_sdk::measure::{Conditions, Selector, Spec, shaft_record};
+use crate::clutch::{Commands, Selector};
+use crate::speeds::{SpeedTracks, constant_stretches, quotient};
 use plugin_sdk::signal::stats;
-use plugin_sdk::{Grade, Input, Observation, Output};
+use plugin_sdk::signal::teeth::SegmentKind;
+use plugin_sdk::{Grade, Input, Limits, Observation, Output};
 
 /// Least time of unexplained drive, grid points (0.5 s).
 const LEAST: usize = 25;
 
-pub fn observe(tracks: &SpeedTracks, out: &mut Output) {
+pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, out: &mut Output) {
     let (Some(engine), Some(output)) = (&tracks.engine, &tracks.output) else {
         return;
     };
@@ -22,7 +23,8 @@ pub fn observe(tracks: &SpeedTracks, out: &mut Output) {
         let mut unexplained = 0;
         let mut span: Option<(usize, usize)> = None;
         for ((from, to), _) in constant_stretches(&ratio, 0.02, LEAST) {
-            let silent = (from..=to).all(|k| own[k].is_nan());
+            let silent = (from..=to).all(|k| own[k].is_nan())
+                && !is_unreadable(input, role, tracks.at(from), tracks.at(to));
             let off: Vec<f64> = (from..=to)
                 .map(|k| (engine[k] / other[k] - 1.0).abs())
                 .collect();
@@ -45,11 +47,11 @@ pub fn observe(tracks: &SpeedTracks, out: &mut Output) {
 
 /// A sensor that is silent for the whole recording while the vehicle drives and changes gear: each change hands the
 /// drive to the other input shaft, so both must have turned, whatever their tooth counts.
-pub fn silent(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
+pub fn silent(input: &Input<'_>, limits: &Limits<'_>, out: &mut Output) {
     /// How long the output must turn, s; a launch and a gear change take less.
     const DRIVE_S: f64 = 3.0;
     let turns = |role: &str| {
-        let record = shaft_record(input.channel(role)?, spec)?;
+        let record = input.train(role)?;
         let span = record
             .turning()
             .max_by(|a, b| (a.end_s - a.start_s).total_cmp(&(b.end_s - b.start_s)))?;
@@ -58,13 +60,13 @@ pub fn silent(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
     let Some((from, to)) = turns("output-shaft").filter(|(a, b)| b - a >= DRIVE_S) else {
         return;
     };
-    let conditions = Conditions::of(input);
-    let changes = conditions
-        .commanded
+    let commands = Commands::of(input, limits);
+    let changes = commands
+        .applied
         .iter()
         .filter(|w| w.0 > from + 0.5 && w.1 < to)
         .count();
-    if changes == 0 || conditions.selector == Selector::NoDrive {
+    if changes == 0 || commands.selector == Selector::NoDrive {
         return;
     }
     for (own, other) in [
@@ -72,9 +74,9 @@ pub fn silent(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
         ("input-shaft-2", "input-shaft-1"),
     ] {
         let flat = input
-            .channel(own)
-            .and_then(|c| shaft_record(c, spec))
-            .is_some_and(|r| r.spans.is_empty());
+            .train(own)
+            .is_some_and(|t| t.turning().next().is_none())
+            && !is_unreadable(input, own, from, to);
         let known = out
             .observations
             .iter()
@@ -89,6 +91,17 @@ pub fn silent(input: &Input<'_>, spec: &Spec<'_>, out: &mut Output) {
             );
         }
     }
+}
+
+/// Pulses that cannot be read are no silence.
+fn is_unreadable(input: &Input<'_>, role: &str, from_s: f64, to_s: f64) -> bool {
+    input.train(role).is_some_and(|train| {
+        let mut segments = train.segments.iter();
+        segments.any(|s| {
+            let within = s.start_s < to_s && s.end_s > from_s;
+            within && matches!(s.kind, SegmentKind::Unreadable(_))
+        })
+    })
 }
 
 /// How well a rate of no pulse within `seconds` is known, Hz: it lies between none and one (rectangular, GUM 4.3.7).

@@ -2,36 +2,51 @@
 
 mod resistance;
 
-use plugin_sdk::measure::{Conditions, Spec, current_record};
-use plugin_sdk::signal::current::{CurrentRecord, Hit};
-use plugin_sdk::signal::{levels, smooth::Average, stats};
-use plugin_sdk::{Analyzer, ChannelView, Descriptor, Grade, Input, Observation, Output, Scope};
-use std::cell::LazyCell;
+use crate::LIMITS;
+use plugin_sdk::derived::{CURRENT_LEVELS, CURRENT_PULSES, ENGINE_STATE, LEVELS};
+use plugin_sdk::signal::current::{CurrentPulse, CurrentRecord};
+use plugin_sdk::signal::{smooth::Average, stats};
+use plugin_sdk::{Analyzer, ChannelView, Declaration, Grade, Input, Limits, Observation, Output};
 
-/// The plugin.
+/// The analyzer.
 pub struct Supply;
 
 impl Analyzer for Supply {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "supply",
         name: "Supply",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["supply-current"],
         uses: &["supply-voltage", "ground-voltage", "engine-speed"],
+        inputs: &[
+            LEVELS.name,
+            CURRENT_LEVELS.name,
+            CURRENT_PULSES.name,
+            ENGINE_STATE.name,
+        ],
+        kinds: &[
+            ("supply-sag", "V"),
+            ("ground-drop", "V"),
+            ("feed-resistance", "ohm"),
+            ("fuse-duty", "%"),
+        ],
+        messages: &[
+            ("supply-sag", &["extreme_v"]),
+            ("ground-drop", &["extreme_v"]),
+            ("feed-resistance", &["milliohm", "swing_a"]),
+            ("fuse-duty", &["rms_a", "rating_a"]),
+        ],
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let spec = Spec(&input.settings.spec);
+        let limits = LIMITS.with(&input.settings);
         let Some(current) = input.channel("supply-current") else {
             return Ok(());
         };
-        let Some(record) = current_record(current, &spec) else {
+        let Some(record) = input.pulses("supply-current") else {
             return Ok(());
         };
-        // Looked for only where there is a voltage that the starter could have pulled down.
-        let cranking = LazyCell::new(|| Conditions::of(input).voltage.and_then(|v| v.cranking));
+        let cranking = input.conditions().starter();
         for (role, sag, sign) in [
             ("supply-voltage", "supply-sag", 1.0),
             ("ground-voltage", "ground-drop", -1.0),
@@ -40,19 +55,20 @@ impl Analyzer for Supply {
                 continue;
             };
             // The starter's own dip is no sag of this feed.
-            let hits: Vec<Hit> = record
-                .hits
+            let hits: Vec<CurrentPulse> = record
+                .pulses
                 .iter()
                 .copied()
                 .filter(|h| cranking.is_none_or(|(a, b)| h.end_s < a - 0.2 || h.start_s > b + 0.2))
                 .collect();
-            dips(volts, &hits, sag, sign, &spec, out);
+            let noise = input.levels(role).map_or(0.0, |l| l.noise);
+            dips(volts, noise, &hits, sag, sign, &limits, out);
             if current.facts.calibrated {
-                resistance::observe(current, volts, &hits, sign, &spec, out);
+                resistance::observe(current, volts, &hits, sign, &limits, out);
             }
         }
         if current.facts.calibrated {
-            fuse_duty(current, &record, &spec, out);
+            fuse_duty(current, &record, &limits, out);
         }
         Ok(())
     }
@@ -61,18 +77,19 @@ impl Analyzer for Supply {
 /// Depth of the deepest dip under an event (for a ground: the highest rise), against the level around it.
 fn dips(
     volts: &ChannelView<'_>,
-    hits: &[Hit],
+    noise: f64,
+    hits: &[CurrentPulse],
     limit: &str,
     sign: f64,
-    spec: &Spec<'_>,
+    limits: &Limits<'_>,
     out: &mut Output,
 ) {
     let step = volts.time.mean_step(volts.len()).unwrap_or(1.0);
     // 4 ms average: a dip that the controller feels, not one sample's noise.
     let n = ((0.004 / step) as usize).max(1);
     let values = volts.values();
-    let noise = levels::noise_sigma(&values) / (n as f64).sqrt();
-    let average = Average::of(&values, volts.time, n);
+    let noise = noise / (n as f64).sqrt();
+    let average = Average::compute(&values, volts.time, n);
     let deepest = hits
         .iter()
         .filter_map(|h| {
@@ -93,19 +110,24 @@ fn dips(
     let Some((hit, depth, extreme)) = deepest else {
         return;
     };
-    let high = spec.high(limit);
+    let high = limits.high(limit);
     let abnormal = depth - 2.0 * noise > high;
     let kind = if volts.role == "supply-voltage" {
         "supply-sag"
     } else {
         "ground-drop"
     };
+    // The level that a supply must keep; the report draws it behind the trace.
+    let good = Observation::new(kind, kind);
+    let good = match kind {
+        "supply-sag" => good.arg("good_low", extreme + depth - high),
+        _ => good,
+    };
     out.add(
-        Observation::new(kind, kind)
-            .about(volts.role)
+        good.about(volts.role)
             .span(hit.start_s, hit.end_s)
             .value(depth.max(0.0), noise, "V")
-            .limit(spec.limit(limit))
+            .limit(limits.limit(limit))
             .arg("extreme_v", (extreme * 100.0).round() / 100.0)
             .grade(if abnormal {
                 Grade::Abnormal
@@ -117,17 +139,22 @@ fn dips(
 
 /// Effective current of the hardest second against the fuse's rating. No opening time is claimed: between the
 /// published gates none may be.
-fn fuse_duty(current: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>, out: &mut Output) {
-    if !spec.knows("fuse-rating") || record.hits.is_empty() {
+fn fuse_duty(
+    current: &ChannelView<'_>,
+    record: &CurrentRecord,
+    limits: &Limits<'_>,
+    out: &mut Output,
+) {
+    if limits.get("fuse-rating").is_none() || record.pulses.is_empty() {
         return;
     }
-    let rating = spec.number("fuse-rating");
+    let rating = limits.number("fuse-rating");
     let x = current.values();
     let step = current.time.mean_step(x.len()).unwrap_or(1.0);
     let window = ((1.0 / step) as usize).clamp(1, x.len());
     let square = |v: f32| if v.is_finite() { v * v } else { 0.0 };
     // A thousand points a window: the hardest second begins at one of them, near enough.
-    let mean = Average::with(&x, current.time, window, window / 1000, square);
+    let mean = Average::compute_with(&x, current.time, window, window / 1000, square);
     let Some((at, worst)) = mean
         .values
         .iter()
@@ -143,9 +170,9 @@ fn fuse_duty(current: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>,
         * current
             .facts
             .accuracy_percent
-            .unwrap_or(spec.number("clamp-accuracy"))
+            .unwrap_or(limits.number("clamp-accuracy"))
         / 100.0;
-    let high = spec.high("fuse-duty");
+    let high = limits.high("fuse-duty");
     let t = mean.time().at(at);
     out.add(
         Observation::new("fuse-duty", "fuse-duty")
@@ -155,7 +182,7 @@ fn fuse_duty(current: &ChannelView<'_>, record: &CurrentRecord, spec: &Spec<'_>,
                 (t + 0.5).min(current.time.at(x.len() - 1)),
             )
             .value(percent, u, "%")
-            .limit(spec.limit("fuse-duty"))
+            .limit(limits.limit("fuse-duty"))
             .arg("rms_a", (worst * 10.0).round() / 10.0)
             .arg("rating_a", rating)
             .grade(if percent - 2.0 * u > high {

@@ -1,0 +1,253 @@
+//! A recording's samples as a file that exists only in memory, written once and mapped by every worker.
+
+use crate::mapped::Mapped;
+use crate::wire::{ChannelPlan, Format, TimePlan};
+use model::system::Quantity;
+use model::{Capture, Channel, Role, Samples, TimeAxis};
+use plugin_abi::quantity as abi;
+use std::fs::File;
+use std::io::{self, Write};
+use std::os::fd::{AsFd, BorrowedFd};
+
+/// Every array begins at a multiple of this: enough for any sample type and for a cache line.
+const ALIGNMENT: u64 = 64;
+
+/// The samples of a recording's channels that have a role, ready to be handed over.
+pub(crate) struct SharedSamples {
+    file: File,
+    len: u64,
+}
+
+impl SharedSamples {
+    /// Writes out the channels of `capture` that have a role, and says where each lies.
+    pub(crate) fn write(capture: &Capture) -> io::Result<(SharedSamples, Vec<ChannelPlan>)> {
+        let mut out = Writer {
+            file: memory_file()?,
+            len: 0,
+        };
+        let time = match &capture.time {
+            TimeAxis::Even {
+                start_s, step_s, ..
+            } => TimePlan::Even {
+                start_s: *start_s,
+                step_s: *step_s,
+            },
+            TimeAxis::Listed(t) => TimePlan::Listed {
+                at: out.append(bytemuck::cast_slice(t))?,
+            },
+        };
+        let mut plans = Vec::new();
+        for (channel, role) in with_role(capture) {
+            let (format, at) = match &channel.samples {
+                Samples::F32(s) => (Format::F32, out.append(bytemuck::cast_slice(s))?),
+                Samples::F64(s) => (Format::F64, out.append(bytemuck::cast_slice(s))?),
+                Samples::I16(s) => (Format::I16, out.append(bytemuck::cast_slice(s))?),
+            };
+            plans.push(ChannelPlan {
+                role: role.name().into(),
+                quantity: quantity(role),
+                name: channel.name.clone(),
+                unit: channel.unit.clone().unwrap_or_default(),
+                format,
+                at,
+                len: channel.samples.len() as u64,
+                scale: channel.scale,
+                offset: channel.offset,
+                time,
+            });
+        }
+        seal(&out.file)?;
+        let samples = SharedSamples {
+            file: out.file,
+            len: out.len,
+        };
+        Ok((samples, plans))
+    }
+
+    /// BLAKE3 of all samples and instants, hexadecimal: by it a recording is known again.
+    ///
+    /// # Errors
+    /// A file that cannot be mapped.
+    pub(crate) fn digest(&self) -> io::Result<String> {
+        let fd = self.fd().try_clone_to_owned()?;
+        let bytes = Mapped::new(Some(fd), self.len)?;
+        let bytes = bytes.array::<u8>(0, self.len)?;
+        Ok(blake3::hash(bytes).to_hex().to_string())
+    }
+
+    /// Bytes in the file.
+    pub(crate) fn len(&self) -> u64 {
+        self.len
+    }
+
+    /// The file, to be sent to a worker.
+    pub(crate) fn fd(&self) -> BorrowedFd<'_> {
+        self.file.as_fd()
+    }
+}
+
+/// Number of a role's quantity in the interface.
+fn quantity(role: &Role) -> u32 {
+    match role.declaration().quantity {
+        Quantity::Current => abi::CURRENT,
+        Quantity::Voltage => abi::VOLTAGE,
+        Quantity::ToothSignal => abi::TOOTH_SIGNAL,
+        Quantity::State => abi::STATE,
+    }
+}
+
+/// The channels that plugins get to see.
+pub(crate) fn with_role(capture: &Capture) -> impl Iterator<Item = (&Channel, &Role)> {
+    let channels = capture.channels.iter();
+    channels.filter_map(|c| Some((c, c.role.as_ref()?)))
+}
+
+struct Writer {
+    file: File,
+    len: u64,
+}
+
+impl Writer {
+    /// Appends an array at the next aligned place and returns that place.
+    fn append(&mut self, bytes: &[u8]) -> io::Result<u64> {
+        let at = self.len.next_multiple_of(ALIGNMENT);
+        let gap = [0; ALIGNMENT as usize];
+        self.file.write_all(&gap[..(at - self.len) as usize])?;
+        self.file.write_all(bytes)?;
+        self.len = at + bytes.len() as u64;
+        Ok(at)
+    }
+}
+
+#[cfg(target_os = "linux")]
+fn memory_file() -> io::Result<File> {
+    use rustix::fs::{MemfdFlags, memfd_create};
+    let flags = MemfdFlags::CLOEXEC | MemfdFlags::ALLOW_SEALING;
+    Ok(memfd_create("baybrief-samples", flags)?.into())
+}
+
+/// After this nobody, whatever descriptor they hold, can change or shorten the file.
+#[cfg(target_os = "linux")]
+fn seal(file: &File) -> io::Result<()> {
+    use rustix::fs::{SealFlags, fcntl_add_seals};
+    Ok(fcntl_add_seals(
+        file,
+        SealFlags::WRITE | SealFlags::SHRINK | SealFlags::GROW | SealFlags::SEAL,
+    )?)
+}
+
+/// Elsewhere: a file without a name. A worker maps it read-only, but nothing seals it.
+#[cfg(not(target_os = "linux"))]
+fn memory_file() -> io::Result<File> {
+    tempfile::tempfile()
+}
+
+#[cfg(not(target_os = "linux"))]
+fn seal(_: &File) -> io::Result<()> {
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use model::RoleSource;
+    use model::system::RoleDeclaration;
+
+    fn channel(samples: Samples) -> Channel {
+        Channel {
+            role: Some(Role::declared(RoleDeclaration {
+                name: "other".into(),
+                quantity: Quantity::State,
+                unit: "V".into(),
+                plot_order: 0,
+                names: Default::default(),
+                hints: Default::default(),
+            })),
+            role_source: RoleSource::JobFile,
+            calibration: model::Calibration::Stated,
+            ..Channel::recorded("A", None, samples)
+        }
+    }
+
+    fn capture(channels: Vec<Channel>) -> Capture {
+        Capture {
+            file: "a.csv".into(),
+            started: None,
+            time_source: model::TimeSource::File,
+            time: TimeAxis::Listed(vec![0.0, 0.5, 2.0].into()),
+            channels,
+            problems: vec![],
+            read_as: String::new(),
+        }
+    }
+
+    #[test]
+    fn what_is_written_is_mapped_again_bit_for_bit() {
+        let odd = f32::from_bits(0x7fc0_1234);
+        let mut unnamed = channel(Samples::F32(vec![9.0; 3].into()));
+        unnamed.role = None;
+        let capture = capture(vec![
+            channel(Samples::I16(vec![-32768, 0, 32767].into())),
+            unnamed,
+            channel(Samples::F32(vec![odd, f32::INFINITY, -0.0].into())),
+            channel(Samples::F64(vec![1e-300, f64::NEG_INFINITY, 0.1].into())),
+        ]);
+        let (samples, plan) = SharedSamples::write(&capture).expect("written");
+        assert_eq!(
+            plan.iter().map(|p| p.format).collect::<Vec<_>>(),
+            [Format::I16, Format::F32, Format::F64]
+        );
+        let fd = samples
+            .fd()
+            .try_clone_to_owned()
+            .expect("a second descriptor");
+        let mapped = Mapped::new(Some(fd), samples.len()).expect("mapped");
+        assert_eq!(
+            mapped.array::<i16>(plan[0].at, 3).expect("i16"),
+            [-32768, 0, 32767]
+        );
+        let floats = mapped.array::<f32>(plan[1].at, 3).expect("f32");
+        assert_eq!(floats[0].to_bits(), odd.to_bits());
+        assert_eq!(
+            (floats[1], floats[2].to_bits()),
+            (f32::INFINITY, (-0.0f32).to_bits())
+        );
+        assert_eq!(
+            mapped.array::<f64>(plan[2].at, 3).expect("f64"),
+            [1e-300, f64::NEG_INFINITY, 0.1]
+        );
+        let TimePlan::Listed { at } = plan[0].time else {
+            panic!("listed times")
+        };
+        assert_eq!(mapped.array::<f64>(at, 3).expect("times"), [0.0, 0.5, 2.0]);
+        assert!(mapped.array::<f64>(samples.len() - 8, 2).is_err());
+        assert!(mapped.array::<f64>(u64::MAX, 2).is_err());
+        assert!(mapped.array::<f64>(4, 1).is_err(), "misaligned");
+        assert!(
+            mapped
+                .array::<f64>(samples.len(), 0)
+                .expect("nothing")
+                .is_empty()
+        );
+    }
+
+    #[test]
+    fn a_recording_without_samples_is_handed_over() {
+        let mut empty = capture(vec![channel(Samples::F64(Vec::new().into()))]);
+        empty.time = TimeAxis::Listed(Vec::new().into());
+        let (samples, plan) = SharedSamples::write(&empty).expect("written");
+        assert_eq!((samples.len(), plan[0].len), (0, 0));
+        let mapped = Mapped::new(None, 0).expect("mapped");
+        assert!(mapped.array::<f64>(0, 0).expect("nothing").is_empty());
+        assert!(mapped.array::<f64>(0, 1).is_err());
+    }
+
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn the_file_cannot_be_changed_any_more() {
+        let capture = capture(vec![channel(Samples::I16(vec![1, 2, 3].into()))]);
+        let (samples, _) = SharedSamples::write(&capture).expect("written");
+        assert!((&samples.file).write_all(b"x").is_err());
+        assert!(samples.file.set_len(0).is_err());
+    }
+}

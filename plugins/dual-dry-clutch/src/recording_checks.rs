@@ -1,0 +1,150 @@
+//! Whether a recording of the gearbox can carry a conclusion: the clamp on the feed, tooth counts, sample rate.
+
+use crate::LIMITS;
+use crate::clutch::{Commands, Selector};
+use crate::drive_conditions::vehicle_moves;
+use plugin_sdk::signal::teeth::{RejectReason, SegmentKind};
+use plugin_sdk::{
+    Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output, Quantity,
+};
+
+/// The analyzer.
+pub struct RecordingChecks;
+
+/// Least samples a tooth at idle speed from which on a parked shaft's speed is believed: two by the theorem, and a
+/// margin.
+const LEAST_SAMPLES_A_TOOTH: f64 = 2.2;
+
+impl Analyzer for RecordingChecks {
+    const DECLARATION: Declaration = Declaration {
+        id: "recording-checks",
+        name: "Fitness of the recording",
+        uses: &[
+            "supply-current",
+            "input-shaft-1",
+            "input-shaft-2",
+            "output-shaft",
+            "engine-speed",
+        ],
+        inputs: crate::PULSES_AND_TRAINS,
+        kinds: &[("signal-quality", crate::QUALITY_UNITS)],
+        messages: &[
+            ("quality-teeth-unknown", &[]),
+            ("quality-reversed", &[]),
+            ("quality-offset", &[]),
+            ("quality-could-alias", &[]),
+        ],
+        ..Declaration::EMPTY
+    };
+
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        let limits = LIMITS.with(&input.settings);
+        if let Some(feed) = input.channel("supply-current") {
+            zero_and_polarity(input, feed, &limits, out);
+        }
+        let commands = Commands::of(input, &limits);
+        let moves = vehicle_moves(input);
+        let sensors = input.channels.iter();
+        for sensor in sensors.filter(|c| c.quantity == Quantity::ToothSignal) {
+            // Speeds of a moving vehicle are compared with each other; pulses without a tooth count cannot be.
+            let positions = input
+                .train(sensor.role)
+                .and_then(|t| t.wheel.positions_per_turn());
+            if moves && sensor.facts.teeth.or(positions).is_none() {
+                out.add(quality("quality-teeth-unknown").about(sensor.role));
+            }
+            sampling(input, sensor, &commands, &limits, out);
+        }
+        Ok(())
+    }
+}
+
+fn quality(message: &str) -> Observation {
+    Observation::new("signal-quality", message).grade(Grade::Unusable)
+}
+
+/// A clamp that was not zeroed, or put on the wrong way round.
+fn zero_and_polarity(
+    input: &Input<'_>,
+    feed: &ChannelView<'_>,
+    limits: &Limits<'_>,
+    out: &mut Output,
+) {
+    let (Some(r), Some((from, to))) = (input.pulses(feed.role), feed.span()) else {
+        return;
+    };
+    if r.reversed {
+        out.add(quality("quality-reversed").about(feed.role).span(from, to));
+    } else if feed.facts.calibrated {
+        let u = feed.uncertainty(
+            limits.number("clamp-accuracy"),
+            r.quiescent,
+            r.noise,
+            1000.0,
+        );
+        let (low, high) = (
+            limits.low("quiescent-current"),
+            limits.high("quiescent-current"),
+        );
+        if r.quiescent < low - 2.0 * u || r.quiescent > high + 2.0 * u {
+            out.add(
+                quality("quality-offset")
+                    .about(feed.role)
+                    .span(from, to)
+                    .value(r.quiescent, u, "A")
+                    .limit(limits.limit("quiescent-current")),
+            );
+        }
+    }
+}
+
+/// Samples a tooth that the sensor of a parked shaft would have at idle speed, where a speed read from so few would be
+/// an alias. `None` where there are enough, or the shaft is not one that the engine drives in P or N.
+pub fn alias(sensor: &ChannelView<'_>, commands: &Commands, limits: &Limits<'_>) -> Option<f64> {
+    let parked = commands.selector == Selector::NoDrive && sensor.role != "output-shaft";
+    sensor
+        .samples_per_tooth_at(limits.high("idle-speed"))
+        .filter(|&n| parked && n < LEAST_SAMPLES_A_TOOTH)
+}
+
+/// A tooth rate above half the sample rate looks like a slower one, so a recording that could not have shown idle
+/// speed proves no speed at all.
+fn sampling(
+    input: &Input<'_>,
+    sensor: &ChannelView<'_>,
+    commands: &Commands,
+    limits: &Limits<'_>,
+    out: &mut Output,
+) {
+    let (Some(n), Some(record), Some((from, to))) = (
+        alias(sensor, commands, limits),
+        input.train(sensor.role),
+        sensor.span(),
+    ) else {
+        return;
+    };
+    let undersampled = record.segments.iter().any(|s| {
+        matches!(
+            s.kind,
+            SegmentKind::Unreadable(RejectReason::Undersampled(_))
+        )
+    });
+    // What was seen to be undersampled is said already.
+    if !record.edges.is_empty() && !undersampled {
+        out.add(
+            quality("quality-could-alias")
+                .about(sensor.role)
+                .span(from, to)
+                // From the stated tooth count and the sample rate alone: exact.
+                .value(n, 0.0, "count")
+                .limit(Limit {
+                    low: Some(LEAST_SAMPLES_A_TOOTH),
+                    high: None,
+                    unit: "count".into(),
+                    source:
+                        "sampling theorem (Shannon 1949) with margin; common practice, no source"
+                            .into(),
+                }),
+        );
+    }
+}

@@ -1,0 +1,135 @@
+//! What a turning shaft means under the conditions of the recording.
+//!
+//! An input shaft that turns proves a dragging clutch only while the engine runs, the selector is in P or N, the
+//! clutch is commanded open (no clutch application in the feed current), the turning lasts at a steady speed, and
+//! the signal is a real tooth train. Everything else is said as what it is.
+
+use super::{Context, Shaft};
+use crate::clutch::Selector;
+use plugin_sdk::Grade;
+use plugin_sdk::signal::teeth::{Ending, Motion, Segment, Trend};
+
+/// Meaning of a segment of turning.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Meaning {
+    /// Turns where it must not.
+    AtRest,
+    /// The selector stands in a driving position.
+    Drives,
+    /// The output turns: the vehicle moves.
+    VehicleMoves,
+    /// The engine does not run: wheels or hands turn it.
+    EngineOff,
+    /// A clutch application came just before.
+    Commanded,
+    /// It does not keep its speed and slows down: it was carried along and coasts.
+    Coasting,
+    /// It turns for too short a time at any one speed to prove anything.
+    Briefly,
+    /// Slower than what bearing drag may do.
+    Slow,
+    /// Neither engine nor selector, or only one of them, is known.
+    ConditionsUnknown,
+    /// The feed current was not recorded: a commanded application would not have been seen.
+    CommandUnknown,
+    /// The output shaft turns, as such.
+    Output,
+}
+
+impl Meaning {
+    /// Kind, message key and grade of the finding.
+    pub fn finding(self) -> (&'static str, &'static str, Grade) {
+        match self {
+            Meaning::AtRest => ("shaft-turning-at-rest", "turning-at-rest", Grade::Abnormal),
+            Meaning::Drives => ("shaft-turning", "turning-drives", Grade::Normal),
+            Meaning::VehicleMoves => ("shaft-turning", "turning-vehicle-moves", Grade::Normal),
+            Meaning::EngineOff => ("shaft-turning", "turning-engine-off", Grade::Normal),
+            Meaning::Commanded => ("shaft-turning", "turning-commanded", Grade::Normal),
+            Meaning::Coasting => ("shaft-turning", "turning-coasting", Grade::Normal),
+            Meaning::Briefly => ("shaft-turning", "turning-briefly", Grade::Normal),
+            Meaning::Slow => ("shaft-turning", "turning-slow", Grade::Normal),
+            Meaning::ConditionsUnknown => {
+                ("shaft-turning", "turning-conditions-unknown", Grade::Normal)
+            }
+            Meaning::CommandUnknown => ("shaft-turning", "turning-command-unknown", Grade::Normal),
+            Meaning::Output => ("shaft-turning", "turning-output", Grade::Normal),
+        }
+    }
+}
+
+/// Meaning of one segment of turning.
+pub fn meaning(
+    shaft: &Shaft<'_>,
+    segment: &Segment,
+    motion: &Motion,
+    context: &Context<'_>,
+) -> Meaning {
+    let Context {
+        all,
+        conditions,
+        commands,
+        limits,
+        ..
+    } = *context;
+    if shaft.channel.role == "output-shaft" {
+        return Meaning::Output;
+    }
+    if commands.selector == Selector::Drive {
+        return Meaning::Drives;
+    }
+    let output = all.iter().filter(|s| s.channel.role == "output-shaft");
+    let mut output = output.flat_map(|s| s.train.turning());
+    if output.any(|o| o.start_s < segment.end_s && o.end_s > segment.start_s) {
+        return Meaning::VehicleMoves;
+    }
+    let plateau = motion.plateau;
+    let (running, unknown) = conditions.running_share(plateau.start_s, plateau.end_s);
+    if !unknown && running < 0.2 {
+        return Meaning::EngineOff;
+    }
+    let begins_in_command = commands
+        .applied
+        .iter()
+        .any(|&(a, b)| (a..=b).contains(&segment.start_s));
+    if begins_in_command {
+        return Meaning::Commanded;
+    }
+    let steady = limits.number("steady-turning");
+    if plateau.end_s - plateau.start_s < steady {
+        return match slows_down(motion) {
+            true => Meaning::Coasting,
+            false => Meaning::Briefly,
+        };
+    }
+    // Without the tooth count a speed cannot be told slow; the least tooth rate has been passed.
+    let slow = motion.rpm.is_some_and(|rpm| {
+        let per_hz = rpm / motion.hz;
+        let u = per_hz * motion.spread_hz / f64::from(motion.positions.max(1)).sqrt();
+        per_hz * plateau.hz - 2.0 * u <= limits.high("parked-input-speed")
+    });
+    if slow {
+        return Meaning::Slow;
+    }
+    if unknown || commands.selector == Selector::Unknown || running < 0.8 {
+        return Meaning::ConditionsUnknown;
+    }
+    // Turning that goes on through a commanded application was there before it; the steady part must lie outside.
+    let commanded: f64 = commands
+        .applied
+        .iter()
+        .map(|&(a, b)| (b.min(plateau.end_s) - a.max(plateau.start_s)).max(0.0))
+        .sum();
+    if plateau.end_s - plateau.start_s - commanded < steady {
+        return Meaning::Commanded;
+    }
+    if commands.feed.is_none() {
+        return Meaning::CommandUnknown;
+    }
+    Meaning::AtRest
+}
+
+/// The speed falls: from its highest to less than 0.8 of it at the end, or to nothing.
+fn slows_down(motion: &Motion) -> bool {
+    let fallen = motion.last_hz < 0.8 * motion.highest_hz;
+    motion.trend == Trend::Falls || (fallen && motion.ending == Ending::Decay)
+}

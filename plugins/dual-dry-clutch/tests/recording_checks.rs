@@ -1,0 +1,87 @@
+//! What makes a recording of the gearbox unfit. The limits are common practice without a source, except the sampling
+//! theorem.
+
+use baybrief_plugin_dual_dry_clutch::RecordingChecks;
+use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
+use plugin_sdk::testing::{Bench, channel};
+use plugin_sdk::{Input, Observation, Settings};
+
+/// The analyzer behind those that derive what it reads.
+fn bench() -> Bench {
+    Bench::of::<RecordingChecks>()
+        .after::<DerivedSeries>()
+        .after::<ConditionsKnown>()
+}
+
+const RATE: f64 = 4_000.0;
+
+/// A feed current with one triangular hit of 15 A at 2 s.
+fn feed(seconds: f64) -> Vec<f32> {
+    (0..(seconds * RATE) as usize)
+        .map(|n| {
+            let t = n as f64 / RATE;
+            let hit = (15.0 * (1.0 - (t - 2.0).abs() / 0.1)).max(0.0);
+            (1.0 + hit) as f32 + 0.05 * ((n * 7919 % 13) as f32 / 6.0 - 1.0)
+        })
+        .collect()
+}
+
+fn messages(x: &[f32]) -> Vec<String> {
+    let input = Input {
+        file: "test",
+        channels: vec![channel("supply-current", x, RATE)],
+        settings: Settings::default(),
+    };
+    bench()
+        .run(&input)
+        .unwrap()
+        .into_iter()
+        .map(|o: Observation| o.message)
+        .collect()
+}
+
+#[test]
+fn a_clamp_put_on_wrongly_is_named() {
+    let x = feed(4.0);
+    assert!(messages(&x).is_empty(), "{:?}", messages(&x));
+    let reversed: Vec<f32> = x.iter().map(|v| -v).collect();
+    let offset: Vec<f32> = x.iter().map(|v| v + 4.0).collect();
+    assert_eq!(messages(&reversed), ["quality-reversed"]);
+    assert_eq!(messages(&offset), ["quality-offset"]);
+}
+
+/// Sampling theorem (Shannon 1949): 55 teeth at 1100 rpm make 1008 Hz; 500 samples a second cannot show them, and
+/// what they show could be any slower speed.
+#[test]
+fn too_few_samples_a_tooth() {
+    let x: Vec<f32> = (0..4_000)
+        .map(|n| {
+            if (n as f64 * 21.3 / 500.0).fract() < 0.5 {
+                4.8
+            } else {
+                0.3
+            }
+        })
+        .collect();
+    let mut c = channel("input-shaft-1", &x, 500.0);
+    (c.facts.teeth, c.facts.sensor) = (Some(55), Some("hall".into()));
+    let selector = plugin_sdk::settings::Stated {
+        value: "P".into(),
+        source: "test".into(),
+    };
+    let settings = Settings {
+        selector: Some(selector),
+        ..Settings::default()
+    };
+    let o = bench()
+        .run(&Input {
+            file: "test",
+            channels: vec![c],
+            settings,
+        })
+        .unwrap();
+    assert!(
+        o.iter().any(|o| o.message == "quality-could-alias"),
+        "{o:?}"
+    );
+}
