@@ -26,6 +26,7 @@ commutation-gap = Der Strom bricht { $value ->
    *[other] { $value }-mal
  } je Umdrehung um { NUMBER($depth_percent, maximumFractionDigits: 0) } % ein, über { $turns } Umdrehungen: Eine Lamelle, ihre Wicklung oder eine Bürste trägt nicht.
 commutation-gap-none = Über { NUMBER($turns, maximumFractionDigits: 0) } Umdrehungen hinterlässt keine Lamelle eine Lücke von mehr als { $depth_percent } % im Strom.
+commutation-gap-not-tested = Die Welligkeit der Kommutierung ist nicht deutlich genug, um eine Lücke zu sehen.
 commutation-gap-unclear = Der Strom bricht { NUMBER($hz, maximumFractionDigits: 0) }-mal je Sekunde ein; ob der Motor oder eine getaktete Speisung das tut, sagt die Aufzeichnung nicht.
 
 # Wiring

@@ -26,6 +26,7 @@ commutation-gap = The current breaks down by { NUMBER($depth_percent, maximumFra
    *[other] { $value } times
  } a turn, over { $turns } turns: a bar, its winding or a brush does not carry.
 commutation-gap-none = Over { NUMBER($turns, maximumFractionDigits: 0) } turns no bar leaves a gap of more than { $depth_percent } % in the current.
+commutation-gap-not-tested = The ripple of the commutation is not clear enough to see a gap in it.
 commutation-gap-unclear = The current breaks down { NUMBER($hz, maximumFractionDigits: 0) } times a second; whether the motor or a switched supply does that is not told by the recording.
 
 # Wiring

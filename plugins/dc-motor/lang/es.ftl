@@ -26,6 +26,7 @@ commutation-gap = La corriente se hunde un { NUMBER($depth_percent, maximumFract
    *[other] { $value } veces
  } por vuelta, en { $turns } vueltas: una delga, su bobina o una escobilla no conduce.
 commutation-gap-none = En { NUMBER($turns, maximumFractionDigits: 0) } vueltas ninguna delga deja un hueco de más del { $depth_percent } % en la corriente.
+commutation-gap-not-tested = El rizado de la conmutación no es lo bastante claro para ver un hueco.
 commutation-gap-unclear = La corriente se hunde { NUMBER($hz, maximumFractionDigits: 0) } veces por segundo; la grabación no dice si lo hace el motor o una alimentación conmutada.
 
 # Wiring

@@ -14,12 +14,30 @@ pub use motor_speed::MotorSpeed;
 pub use three_phase::ThreePhase;
 pub use wiring_resistance::WiringResistance;
 
-use plugin_sdk::Settings;
-use plugin_sdk::measure::Spec;
+use plugin_sdk::{Limits, LimitsSheet, Settings};
 
-plugin_sdk::export!(MotorRun, MotorSpeed, WiringResistance, ThreePhase);
+/// Normal values of the system.
+pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
+    include_str!("../limits.toml"),
+    include_str!("../../recording/limits.toml"),
+]);
 
-/// Values of the limits sheet.
-fn limits(settings: &Settings) -> Spec<'_> {
-    Spec(&settings.spec)
+plugin_sdk::export! {
+    system: "dc-motor",
+    name: "Electric motor",
+    vendor: "baybrief",
+    assets: [
+        "system.toml" => include_str!("../system.toml"),
+        "limits.toml" => include_str!("../limits.toml"),
+        "causes.toml" => include_str!("../causes.toml"),
+        "lang/en.ftl" => include_str!("../lang/en.ftl"),
+        "lang/de.ftl" => include_str!("../lang/de.ftl"),
+        "lang/es.ftl" => include_str!("../lang/es.ftl"),
+    ],
+    analyzers: [MotorRun, MotorSpeed, WiringResistance, ThreePhase],
+}
+
+/// Values of the limits sheets.
+fn limits(settings: &Settings) -> Limits<'_> {
+    LIMITS.with(settings)
 }

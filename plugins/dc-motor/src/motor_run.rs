@@ -7,9 +7,10 @@ use crate::measure::run::{Run, inrush, running_current, runs, steady};
 use crate::measure::stall::{Stall, back_emf_after_off, stall};
 use crate::measure::start_up::{StartUp, start_up};
 use crate::measure::switching::switching;
+use crate::outputs;
 use crate::verdict::{Side, side};
 use plugin_sdk::signal::windows::{mean, swing};
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope, Settings};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Settings};
 
 /// Currents, resistance and stall.
 pub struct MotorRun;
@@ -20,14 +21,14 @@ const ON_V: f64 = 3.0;
 const RIPPLE_RATE_HZ: f64 = 2_000.0;
 
 impl Analyzer for MotorRun {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "motor-run",
         name: "Start, run and stall",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["motor-current"],
         uses: &["motor-voltage", "supply-voltage"],
+        kinds: outputs::MOTOR_RUN.kinds,
+        messages: outputs::MOTOR_RUN.messages,
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
@@ -230,7 +231,7 @@ impl Seen<'_> {
         let sheet = limits(settings);
         let share = standing.map(|s| 100.0 * m.value / s);
         // A known-good of the same motor says more than any rule.
-        if sheet.knows("running-current") {
+        if sheet.get("running-current").is_some() {
             let limit = sheet.limit("running-current");
             let beyond = side(m.value, u, &limit) != Side::Within;
             let message = if beyond {

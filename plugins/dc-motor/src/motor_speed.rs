@@ -9,9 +9,10 @@ use crate::measure::gaps::{Dips, dips, dips_a_turn, slower_at_start};
 use crate::measure::run::{Run, inrush, runs, steady};
 use crate::measure::stall::stall;
 use crate::measure::switching::switching;
+use crate::outputs;
 use crate::verdict::{Side, side};
 use plugin_sdk::signal::windows::mean;
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Observation, Output, Scope, Settings};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output, Settings};
 
 /// Commutation ripple and its gaps.
 pub struct MotorSpeed;
@@ -24,14 +25,14 @@ const FEWEST_TURNS: f64 = 10.0;
 const MOST_RIPPLES: f64 = 40.0;
 
 impl Analyzer for MotorSpeed {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "motor-speed",
         name: "Speed and commutation",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["motor-current"],
         uses: &["motor-voltage"],
+        kinds: outputs::MOTOR_SPEED.kinds,
+        messages: outputs::MOTOR_SPEED.messages,
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
@@ -210,7 +211,12 @@ impl Seen<'_> {
 
     /// A commutator without a gap, where one would have been seen.
     fn no_gap(&self, ripple: Option<Commutation>, ripples: Option<u32>, out: &mut Output) {
+        let not_tested = || {
+            self.about("commutation-gap", "commutation-gap-not-tested")
+                .grade(Grade::NotTested)
+        };
         let Some(r) = ripple else {
+            out.add(not_tested());
             return;
         };
         let seconds = (self.span.1 - self.span.0) as f64 * self.current.step_s;
@@ -224,6 +230,8 @@ impl Seen<'_> {
                     .arg("hz", 0)
                     .arg("turns", turns.floor()),
             );
+        } else {
+            out.add(not_tested());
         }
     }
 }

@@ -3,7 +3,8 @@
 use crate::input::{Record, record};
 use crate::limits;
 use crate::measure::phases::{Phases, link_ripple, phases, steady};
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope, Settings};
+use crate::outputs;
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Settings};
 
 /// Electrical rate and balance of the phases.
 pub struct ThreePhase;
@@ -15,12 +16,9 @@ const SUM: f64 = 0.12;
 const OPPOSITE: f64 = -0.95;
 
 impl Analyzer for ThreePhase {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "three-phase",
         name: "Three-phase motor",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["phase-current-u|phase-current-v|phase-current-w|link-current"],
         uses: &[
             "phase-current-u",
@@ -28,6 +26,9 @@ impl Analyzer for ThreePhase {
             "phase-current-w",
             "link-current",
         ],
+        kinds: outputs::THREE_PHASE.kinds,
+        messages: outputs::THREE_PHASE.messages,
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {

@@ -5,21 +5,21 @@ use crate::limits;
 use crate::measure::run::{Run, inrush, runs, steady};
 use crate::measure::stall::stall;
 use crate::measure::wiring::wiring_resistance;
+use crate::outputs;
 use plugin_sdk::signal::windows::mean;
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output};
 
 /// Resistance of feed and ground of a motor.
 pub struct WiringResistance;
 
 impl Analyzer for WiringResistance {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "wiring-resistance",
         name: "Wiring of the motor",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["motor-current", "motor-voltage", "supply-voltage"],
-        uses: &[],
+        kinds: outputs::WIRING_RESISTANCE.kinds,
+        messages: outputs::WIRING_RESISTANCE.messages,
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {

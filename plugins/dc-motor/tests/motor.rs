@@ -8,7 +8,7 @@ mod common;
 use baybrief_plugin_dc_motor::measure::commutation::ripples_a_turn;
 use baybrief_plugin_dc_motor::{MotorRun, MotorSpeed, WiringResistance};
 use common::{find, input, near, noise, observe, settings};
-use plugin_sdk::testing::properties;
+use plugin_sdk::testing::Bench;
 use plugin_sdk::{Grade, Observation};
 use std::f64::consts::TAU;
 
@@ -377,7 +377,13 @@ fn clock_and_noise_change_nothing() {
         ("motor-voltage", &r.motor[..]),
     ];
     let input = input(&channels, RATE, settings("off", &[("motor_bars", 12.0)]));
-    properties::time_shift::<MotorRun>(&input, -77.0).expect("moved");
-    properties::time_shift::<MotorSpeed>(&input, -77.0).expect("moved");
-    properties::noise::<MotorRun>(&input, 0.002, 3).expect("noise");
+    Bench::of::<MotorRun>()
+        .time_shift(&input, -77.0)
+        .expect("moved");
+    Bench::of::<MotorSpeed>()
+        .time_shift(&input, -77.0)
+        .expect("moved");
+    Bench::of::<MotorRun>()
+        .noise(&input, 0.002, 3)
+        .expect("noise");
 }

@@ -37,12 +37,22 @@ ripple-order-missing = Der Generator hinterlässt eine Welligkeit von { NUMBER($
 ripple-speed-unknown = Eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V wiederholt sich mit { NUMBER($hz, maximumFractionDigits: 0) } Hz. Ohne die Motordrehzahl lässt sich nicht sagen, ob alle Phasen tragen.
 ripple-too-coarse = Eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V wurde zu langsam abgetastet, um ihre wahre Frequenz zu kennen.
 ripple-not-alternator = Eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V bei { NUMBER($hz, maximumFractionDigits: 0) } Hz stammt nicht von einem Generator; ein elektronisch geschalteter Verbraucher kann sie verursachen.
+ripple-not-recorded = Die Welligkeit wurde nicht erfasst: Die Aufzeichnung ist zu kurz oder zu langsam abgetastet.
 ripple-none = Auf der Spannung liegt keine Welligkeit über { NUMBER($least_v, maximumFractionDigits: 3) } V.
 
 # Key-off
-key-off-current = Nach dem Ausschalten bleiben { NUMBER($value, maximumFractionDigits: 3) } A ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah am Tag).
-key-off-current-high = { NUMBER($since_off_min, maximumFractionDigits: 0) } Minuten nach dem Ausschalten bleiben noch { NUMBER($value, maximumFractionDigits: 2) } A: { NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah am Tag.
-key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) } Minuten nach dem Ausschalten bleiben noch { NUMBER($value, maximumFractionDigits: 2) } A ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah am Tag). Manche Fahrzeuge brauchen bis zu 40 Minuten, um einzuschlafen.
+key-off-current = Nach dem Ausschalten bleiben { NUMBER($value, maximumFractionDigits: 3) } A ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah am Tag{ $days ->
+    [0] {""}
+   *[other] ; nach etwa { NUMBER($days, maximumFractionDigits: 0) } Tagen startet die Batterie den Motor nicht mehr
+ }).
+key-off-current-high = { NUMBER($since_off_min, maximumFractionDigits: 0) } Minuten nach dem Ausschalten bleiben noch { NUMBER($value, maximumFractionDigits: 2) } A: { NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah am Tag{ $days ->
+    [0] {""}
+   *[other] ; nach etwa { NUMBER($days, maximumFractionDigits: 0) } Tagen startet die Batterie den Motor nicht mehr
+ }.
+key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) } Minuten nach dem Ausschalten bleiben noch { NUMBER($value, maximumFractionDigits: 2) } A ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah am Tag{ $days ->
+    [0] {""}
+   *[other] ; nach etwa { NUMBER($days, maximumFractionDigits: 0) } Tagen startet die Batterie den Motor nicht mehr
+ }). Manche Fahrzeuge brauchen bis zu 40 Minuten, um einzuschlafen.
 key-off-current-not-final = Am Ende der Aufzeichnung fließen { NUMBER($value, maximumFractionDigits: 2) } A, aber die letzte Stufe kam zu spät, um zu sagen, dass das bleibt.
 key-off-stage = Stufe des Abschaltens bei { NUMBER($value, maximumFractionDigits: 2) } A.
 sleep-time = Die letzte Stufe des Abschaltens kommt { NUMBER($value, maximumFractionDigits: 0) } s nach { $off_seen ->
@@ -148,7 +158,6 @@ next-record-path-drops = Die Spannungsfälle vom Motorblock zum Minuspol und vom
 next-charge-and-repeat = Die Batterie voll laden, einige Stunden ruhen lassen und noch einmal einen Start aufzeichnen.
 next-turn-engine-by-hand = Den Motor von Hand drehen und mit einem gleichen vergleichen: Das unterscheidet einen schwergängigen Motor vom schwergängigen Anlasser.
 next-measure-cylinder-pressure = Den Druck jedes Zylinders mit einem Druckmesser messen: Der Anlasserstrom sagt, dass einer schwach ist, nicht welcher.
-<<<<<<< HEAD
 next-record-charging = Die Batteriespannung bei erhöhtem Leerlauf und eingeschaltetem Abblendlicht aufzeichnen, mit mindestens 10.000 Werten je Sekunde, zwei Sekunden lang.
 next-record-charging-engine-speed = Den Motordrehzahlgeber zusammen mit der Batteriespannung aufzeichnen, mit seiner Zähnezahl in job.toml.
 next-record-charging-loaded = Batteriespannung und Batteriestrom bei erhöhtem Leerlauf mit eingeschalteten großen Verbrauchern aufzeichnen.
@@ -218,19 +227,3 @@ sheet-remains-high = lange nach dem Ausschalten bleibt mehr Strom, als das schla
 sheet-remains-high-early = der Strom bleibt länger hoch als jede Stufe zuvor; wenige Fahrzeuge brauchen noch länger
 sheet-wakes = das Fahrzeug wacht immer wieder auf und zieht im Mittel mehr als ein schlafendes
 sheet-sleeps = das Fahrzeug ist eingeschlafen, und wenig Strom bleibt
-=======
-why-too-few-cycles = der Motor wurde zu kurz durchgedreht
-next-record-cranking = Den Strom des Anlassers aufzeichnen, während der Motor mindestens zehn Sekunden durchgedreht wird, ohne anzuspringen.
-subject-battery-voltage = Batteriespannung
-subject-battery-current = Batteriestrom
-subject-starter-current = Anlasserstrom
-subject-alternator-current = Generatorstrom
-subject-feed-voltage-drop = Spannungsabfall der Zuleitung
-system-start-and-charge = Batterie, Anlasser und Generator
-method-cranking-compression = Jeder Verdichtungstakt hebt den Anlasserstrom; die mittlere Höhe der Wellen jedes Zylinders wird mit der des besten verglichen. Der Strom sagt nicht, welcher Zylinder welcher ist.
-
-# sheets
-
-sheet-one-hump-low = ein Zylinder, der nicht verdichtet, hält den Anlasser weniger auf, in jedem Arbeitsspiel an derselben Stelle
-sheet-humps-even = alle Zylinder halten den Anlasser gleich stark auf
->>>>>>> base

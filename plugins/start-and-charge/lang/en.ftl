@@ -37,12 +37,22 @@ ripple-order-missing = The alternator leaves a ripple of { NUMBER($value, maximu
 ripple-speed-unknown = A ripple of { NUMBER($value, maximumFractionDigits: 2) } V repeats at { NUMBER($hz, maximumFractionDigits: 0) } Hz. Without the engine speed it cannot be told whether all phases carry.
 ripple-too-coarse = A ripple of { NUMBER($value, maximumFractionDigits: 2) } V was sampled too slowly to tell its true rate.
 ripple-not-alternator = A ripple of { NUMBER($value, maximumFractionDigits: 2) } V at { NUMBER($hz, maximumFractionDigits: 0) } Hz is not that of an alternator; something that is switched electronically can leave it.
+ripple-not-recorded = The ripple was not recorded: the record is too short or was sampled too slowly.
 ripple-none = No ripple of more than { NUMBER($least_v, maximumFractionDigits: 3) } V is on the voltage.
 
 # Key-off
-key-off-current = After key-off { NUMBER($value, maximumFractionDigits: 3) } A remain ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah a day).
-key-off-current-high = { NUMBER($since_off_min, maximumFractionDigits: 0) } minutes after key-off { NUMBER($value, maximumFractionDigits: 2) } A still remain: { NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah a day.
-key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) } minutes after key-off { NUMBER($value, maximumFractionDigits: 2) } A still remain ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah a day). Some vehicles take up to 40 minutes to fall asleep.
+key-off-current = After key-off { NUMBER($value, maximumFractionDigits: 3) } A remain ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah a day{ $days ->
+    [0] {""}
+   *[other] ; after about { NUMBER($days, maximumFractionDigits: 0) } days the battery no longer starts the engine
+ }).
+key-off-current-high = { NUMBER($since_off_min, maximumFractionDigits: 0) } minutes after key-off { NUMBER($value, maximumFractionDigits: 2) } A still remain: { NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah a day{ $days ->
+    [0] {""}
+   *[other] ; after about { NUMBER($days, maximumFractionDigits: 0) } days the battery no longer starts the engine
+ }.
+key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) } minutes after key-off { NUMBER($value, maximumFractionDigits: 2) } A still remain ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah a day{ $days ->
+    [0] {""}
+   *[other] ; after about { NUMBER($days, maximumFractionDigits: 0) } days the battery no longer starts the engine
+ }). Some vehicles take up to 40 minutes to fall asleep.
 key-off-current-not-final = When the recording ends { NUMBER($value, maximumFractionDigits: 2) } A flow, but the last step came too late to say that this remains.
 key-off-stage = Stage of the shut-down at { NUMBER($value, maximumFractionDigits: 2) } A.
 sleep-time = The last step of the shut-down comes { NUMBER($value, maximumFractionDigits: 0) } s after { $off_seen ->
@@ -148,7 +158,6 @@ next-record-path-drops = Record the drops from the engine block to the battery m
 next-charge-and-repeat = Charge the battery fully, let it rest for some hours, and record a start again.
 next-turn-engine-by-hand = Turn the engine by hand and compare with another of its kind: it tells a stiff engine from a stiff starter.
 next-measure-cylinder-pressure = Measure the pressure of each cylinder with a gauge: the starter's current says that one is weak, not which.
-<<<<<<< HEAD
 next-record-charging = Record the battery voltage with the engine running at a raised idle and low beam on, at 10,000 samples a second or more, for two seconds.
 next-record-charging-engine-speed = Record the engine speed sensor together with the battery voltage, with its number of teeth in job.toml.
 next-record-charging-loaded = Record battery voltage and the battery's current with the engine at a raised idle and large consumers switched on.
@@ -218,19 +227,3 @@ sheet-remains-high = long after key-off more current remains than the sleeping v
 sheet-remains-high-early = the current has stayed high for longer than any stage before; a few vehicles take longer still
 sheet-wakes = the vehicle wakes again and again, and on the average draws more than a sleeping one
 sheet-sleeps = the vehicle fell asleep, and little remains
-=======
-why-too-few-cycles = the engine was cranked for too few turns
-next-record-cranking = Record the starter's current while the engine is cranked for at least ten seconds without starting.
-subject-battery-voltage = battery voltage
-subject-battery-current = battery current
-subject-starter-current = starter current
-subject-alternator-current = alternator current
-subject-feed-voltage-drop = voltage drop of the feed
-system-start-and-charge = Battery, starter and alternator
-method-cranking-compression = Each compression stroke raises the starter's current; the mean height of each cylinder's humps is held against the best one's. The current does not tell which cylinder is which.
-
-# sheets
-
-sheet-one-hump-low = a cylinder that does not compress holds the starter up less, at the same place of every cycle
-sheet-humps-even = all cylinders hold the starter up alike
->>>>>>> base

@@ -37,12 +37,22 @@ ripple-order-missing = El alternador deja un rizado de { NUMBER($value, maximumF
 ripple-speed-unknown = Un rizado de { NUMBER($value, maximumFractionDigits: 2) } V se repite a { NUMBER($hz, maximumFractionDigits: 0) } Hz. Sin el régimen del motor no se sabe si todas las fases conducen.
 ripple-too-coarse = Un rizado de { NUMBER($value, maximumFractionDigits: 2) } V se muestreó demasiado despacio para conocer su frecuencia real.
 ripple-not-alternator = Un rizado de { NUMBER($value, maximumFractionDigits: 2) } V a { NUMBER($hz, maximumFractionDigits: 0) } Hz no es de un alternador; lo puede dejar un consumidor conmutado.
+ripple-not-recorded = El rizado no se registró: la grabación es demasiado corta o se muestreó demasiado despacio.
 ripple-none = En la tensión no hay un rizado de más de { NUMBER($least_v, maximumFractionDigits: 3) } V.
 
 # Key-off
-key-off-current = Tras quitar el contacto quedan { NUMBER($value, maximumFractionDigits: 3) } A ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah al día).
-key-off-current-high = { NUMBER($since_off_min, maximumFractionDigits: 0) } minutos después de quitar el contacto aún quedan { NUMBER($value, maximumFractionDigits: 2) } A: { NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah al día.
-key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) } minutos después de quitar el contacto aún quedan { NUMBER($value, maximumFractionDigits: 2) } A ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah al día). Algunos vehículos tardan hasta 40 minutos en dormirse.
+key-off-current = Tras quitar el contacto quedan { NUMBER($value, maximumFractionDigits: 3) } A ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah al día{ $days ->
+    [0] {""}
+   *[other] ; en unos { NUMBER($days, maximumFractionDigits: 0) } días la batería ya no arranca el motor
+ }).
+key-off-current-high = { NUMBER($since_off_min, maximumFractionDigits: 0) } minutos después de quitar el contacto aún quedan { NUMBER($value, maximumFractionDigits: 2) } A: { NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah al día{ $days ->
+    [0] {""}
+   *[other] ; en unos { NUMBER($days, maximumFractionDigits: 0) } días la batería ya no arranca el motor
+ }.
+key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) } minutos después de quitar el contacto aún quedan { NUMBER($value, maximumFractionDigits: 2) } A ({ NUMBER($ah_a_day, maximumFractionDigits: 1) } Ah al día{ $days ->
+    [0] {""}
+   *[other] ; en unos { NUMBER($days, maximumFractionDigits: 0) } días la batería ya no arranca el motor
+ }). Algunos vehículos tardan hasta 40 minutos en dormirse.
 key-off-current-not-final = Al acabar la grabación fluyen { NUMBER($value, maximumFractionDigits: 2) } A, pero el último escalón llegó demasiado tarde para saber si eso queda.
 key-off-stage = Etapa del apagado a { NUMBER($value, maximumFractionDigits: 2) } A.
 sleep-time = El último escalón del apagado llega { NUMBER($value, maximumFractionDigits: 0) } s después de { $off_seen ->
@@ -148,7 +158,6 @@ next-record-path-drops = Grabar las caídas del bloque al negativo y del positiv
 next-charge-and-repeat = Cargar del todo la batería, dejarla reposar unas horas y grabar otro arranque.
 next-turn-engine-by-hand = Girar el motor a mano y compararlo con otro igual: distingue un motor duro de un motor de arranque duro.
 next-measure-cylinder-pressure = Medir la presión de cada cilindro con un manómetro: la corriente de arranque dice que uno es débil, no cuál.
-<<<<<<< HEAD
 next-record-charging = Grabar la tensión de la batería con el motor a ralentí acelerado y luz de cruce, a 10.000 muestras por segundo o más, durante dos segundos.
 next-record-charging-engine-speed = Grabar el sensor de régimen junto con la tensión de la batería, con su número de dientes en job.toml.
 next-record-charging-loaded = Grabar tensión y corriente de la batería con el motor a ralentí acelerado y grandes consumidores conectados.
@@ -218,19 +227,3 @@ sheet-remains-high = mucho después de quitar el contacto queda más corriente d
 sheet-remains-high-early = la corriente sigue alta más tiempo que cualquier etapa anterior; pocos vehículos tardan aún más
 sheet-wakes = el vehículo se despierta una y otra vez y de media consume más que uno dormido
 sheet-sleeps = el vehículo se durmió y queda poca corriente
-=======
-why-too-few-cycles = el motor se hizo girar muy pocas vueltas
-next-record-cranking = Registrar la corriente del motor de arranque mientras hace girar el motor al menos diez segundos sin que arranque.
-subject-battery-voltage = tensión de la batería
-subject-battery-current = corriente de la batería
-subject-starter-current = corriente del motor de arranque
-subject-alternator-current = corriente del alternador
-subject-feed-voltage-drop = caída de tensión de la alimentación
-system-start-and-charge = Batería, motor de arranque y alternador
-method-cranking-compression = Cada carrera de compresión eleva la corriente del motor de arranque; la altura media de las ondas de cada cilindro se compara con la del mejor. La corriente no dice qué cilindro es cuál.
-
-# sheets
-
-sheet-one-hump-low = un cilindro que no comprime frena menos el motor de arranque, en el mismo punto de cada ciclo
-sheet-humps-even = todos los cilindros frenan igual el motor de arranque
->>>>>>> base

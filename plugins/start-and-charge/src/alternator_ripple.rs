@@ -3,22 +3,24 @@
 use crate::input::{fact, record};
 use crate::limits;
 use crate::measure::alternator::{Known, Phases, Ripple, phases, ripple};
-use plugin_sdk::measure::{Spec, shaft_record};
+use crate::outputs;
+use plugin_sdk::derived;
 use plugin_sdk::signal::stats;
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output};
 
 /// Ripple of the alternator by order analysis.
 pub struct AlternatorRipple;
 
 impl Analyzer for AlternatorRipple {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "alternator-ripple",
         name: "Alternator ripple",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["battery-voltage"],
         uses: &["engine-speed"],
+        inputs: &[derived::TOOTH_RATE.name],
+        kinds: outputs::ALTERNATOR_RIPPLE.kinds,
+        messages: outputs::ALTERNATOR_RIPPLE.messages,
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
@@ -36,7 +38,10 @@ impl Analyzer for AlternatorRipple {
         };
         let measured = match ripple(&volts.values, volts.start_s, volts.step_s) {
             Ok(Some(r)) => r,
-            Ok(None) => return Ok(()),
+            Ok(None) => {
+                out.add(about("ripple-not-recorded").grade(Grade::NotTested));
+                return Ok(());
+            }
             Err(smooth) => {
                 out.add(
                     about("ripple-none")
@@ -87,14 +92,17 @@ fn with_orders(o: Observation, r: &Ripple, judged: Phases) -> Observation {
 
 /// The engine's speed by its own sensor, turns a second.
 fn engine_hz(input: &Input<'_>) -> Option<f64> {
-    let channel = input.channel("engine-speed")?;
-    let teeth = channel.facts.teeth.filter(|&n| n > 0)?;
-    let record = shaft_record(channel, &Spec(&input.settings.spec))?;
-    let (from, to) = (channel.time.at(0), channel.time.at(channel.len() - 1));
-    let rates: Vec<f64> = (1..20)
-        .filter_map(|k| record.tooth_rate_at(from + (to - from) * f64::from(k) / 20.0, 0.1))
-        .collect();
-    (rates.len() >= 10)
-        .then(|| stats::median(&rates))?
+    let teeth = input
+        .channel("engine-speed")?
+        .facts
+        .teeth
+        .filter(|&n| n > 0)?;
+    let rate = input.tooth_rate("engine-speed")?;
+    let hz = rate.numbers("rate")?;
+    let turning: Vec<f64> = hz.iter().copied().filter(|hz| *hz > 0.0).collect();
+    // Half of the record at least, so that a moment of pulses is none.
+    let enough = 2 * turning.len() >= hz.len();
+    enough
+        .then(|| stats::median(&turning))?
         .map(|hz| hz / f64::from(teeth))
 }

@@ -3,9 +3,10 @@
 use crate::input::record;
 use crate::limits;
 use crate::measure::charging::charging_voltage;
+use crate::outputs;
 use crate::verdict::{Side, side};
 use plugin_sdk::signal::windows::mean;
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output};
 
 /// Charging voltage with the engine running.
 pub struct Charging;
@@ -16,14 +17,14 @@ const DISCHARGING_A: f64 = 1.0;
 const TWO_BATTERIES_V: f64 = 18.0;
 
 impl Analyzer for Charging {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "charging",
         name: "Charging voltage",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["battery-voltage"],
         uses: &["battery-current"],
+        kinds: outputs::CHARGING.kinds,
+        messages: outputs::CHARGING.messages,
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {

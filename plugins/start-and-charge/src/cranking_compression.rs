@@ -7,22 +7,23 @@ use crate::input::{Record, fact, record};
 use crate::limits;
 use crate::measure::compression::{self, Compression};
 use crate::measure::humps::{Humps, humps};
+use crate::outputs;
 use crate::start_attempt::{LOADS, found};
 use crate::verdict::{Side, side};
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Observation, Output, Scope, Settings};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output, Settings};
 
 /// Cylinders compared while the engine is cranked.
 pub struct CrankingCompression;
 
 impl Analyzer for CrankingCompression {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "cranking-compression",
         name: "Relative compression",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["battery-voltage|battery-current|starter-current"],
         uses: &["battery-voltage", "battery-current", "starter-current"],
+        kinds: outputs::CRANKING_COMPRESSION.kinds,
+        messages: outputs::CRANKING_COMPRESSION.messages,
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
@@ -104,7 +105,7 @@ fn observe(
         let cylinders = stated.unwrap_or(0);
         out.add(
             about("relative-compression", "relative-compression-short")
-                .grade(Grade::Unusable)
+                .grade(Grade::NotTested)
                 .arg("cylinders", cylinders)
                 .arg("cycles", humps.heights.len() / cylinders.max(1)),
         );

@@ -63,5 +63,5 @@ impl Record {
 
 /// A fact of the unit that the job states: `cylinders`, `battery_ah`.
 pub fn fact(settings: &Settings, name: &str) -> Option<f64> {
-    settings.spec.get(name)?.nominal.filter(|v| *v > 0.0)
+    settings.unit.get(name)?.as_f64().filter(|v| *v > 0.0)
 }

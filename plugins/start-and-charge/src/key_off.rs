@@ -4,25 +4,25 @@ use crate::input::{fact, record};
 use crate::limits;
 use crate::measure::drain::{charge_a_day, days_until_no_start};
 use crate::measure::key_off::{KeyOff, key_off};
+use crate::outputs;
 use crate::start_attempt::found;
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Observation, Output, Scope, Settings};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output, Settings};
 
 /// Staged shut-down and what remains.
 pub struct KeyOffCurrent;
 
 impl Analyzer for KeyOffCurrent {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "key-off-current",
         name: "Key-off current",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["battery-current"],
-        uses: &[],
+        kinds: outputs::KEY_OFF_CURRENT.kinds,
+        messages: outputs::KEY_OFF_CURRENT.messages,
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        if !crate::engine_is(&input.settings, "off") {
+        if !crate::is_key_off(&input.settings) {
             return Ok(());
         }
         let Some(current) = record(input, &["battery-current"]) else {
@@ -93,7 +93,7 @@ fn observe(k: &KeyOff, accuracy: f64, settings: &Settings, out: &mut Output) {
         Standing::NotFinal => ("key-off-current-not-final", Grade::Unusable),
     };
     let share = limits(settings).number("starting-charge-share");
-    let mut remains = Observation::new("key-off-current", message)
+    let remains = Observation::new("key-off-current", message)
         .about("battery-current")
         .span(m.from_s, m.to_s)
         .value(m.value, u, "A")
@@ -102,10 +102,7 @@ fn observe(k: &KeyOff, accuracy: f64, settings: &Settings, out: &mut Output) {
         .arg("ah_a_day", charge_a_day(k.mean.max(0.0)))
         .arg("since_off_min", (m.to_s - k.off_s) / 60.0);
     let days = fact(settings, "battery_ah").and_then(|ah| days_until_no_start(k.mean, ah, share));
-    if let Some(days) = days {
-        remains = remains.arg("days", days);
-    }
-    out.add(remains);
+    out.add(remains.arg("days", days.unwrap_or(0.0)));
     for stage in &k.stages {
         out.add(
             Observation::new("key-off-stage", "key-off-stage")

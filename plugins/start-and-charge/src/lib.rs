@@ -18,31 +18,9 @@ pub use key_off::KeyOffCurrent;
 pub use path_resistance::PathResistance;
 pub use start_attempt::StartAttempt;
 
-<<<<<<< HEAD
-use plugin_sdk::Settings;
-use plugin_sdk::measure::Spec;
+use plugin_sdk::{Limits, LimitsSheet, Settings};
 
-plugin_sdk::export!(
-    StartAttempt,
-    PathResistance,
-    CrankingCompression,
-    Charging,
-    AlternatorRipple,
-    KeyOffCurrent,
-);
-
-/// Values of the limits sheet.
-fn limits(settings: &Settings) -> Spec<'_> {
-    Spec(&settings.spec)
-}
-
-/// Whether the engine is stated to be `off`, `cranking` or `running`.
-fn engine_is(settings: &Settings, state: &str) -> bool {
-    settings.engine.as_ref().is_some_and(|e| e.value == state)
-=======
-use plugin_sdk::LimitsSheet;
-
-/// Normal values of a starting and charging system.
+/// Normal values of the system.
 pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
     include_str!("../limits.toml"),
     include_str!("../../recording/limits.toml"),
@@ -60,6 +38,20 @@ plugin_sdk::export! {
         "lang/de.ftl" => include_str!("../lang/de.ftl"),
         "lang/es.ftl" => include_str!("../lang/es.ftl"),
     ],
-    analyzers: [CrankingCompression],
->>>>>>> base
+    analyzers: [StartAttempt, PathResistance, CrankingCompression, Charging, AlternatorRipple, KeyOffCurrent],
+}
+
+/// Values of the limits sheets.
+fn limits(settings: &Settings) -> Limits<'_> {
+    LIMITS.with(settings)
+}
+
+/// Whether the engine is stated to be `off`, `cranking` or `running`.
+fn engine_is(settings: &Settings, state: &str) -> bool {
+    settings.engine.as_ref().is_some_and(|e| e.value == state)
+}
+
+/// Whether the recording is stated to be one of the vehicle after key-off.
+fn is_key_off(settings: &Settings) -> bool {
+    settings.state.as_deref() == Some("key-off")
 }

@@ -3,20 +3,18 @@
 use crate::input::record;
 use crate::limits;
 use crate::measure::drop::path_resistance;
+use crate::outputs;
 use crate::start_attempt::{LEAST_SWING_A, LOADS, found};
 use crate::verdict::{Side, side};
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Observation, Output, Scope};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output};
 
 /// Resistances of cables and grounds from their drops.
 pub struct PathResistance;
 
 impl Analyzer for PathResistance {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "path-resistance",
         name: "Resistance of feed and ground",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &[
             "ground-voltage|feed-voltage-drop",
             "battery-current|starter-current",
@@ -27,6 +25,9 @@ impl Analyzer for PathResistance {
             "battery-current",
             "starter-current",
         ],
+        kinds: outputs::PATH_RESISTANCE.kinds,
+        messages: outputs::PATH_RESISTANCE.messages,
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {

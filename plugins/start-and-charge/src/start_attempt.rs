@@ -4,10 +4,11 @@ use crate::input::{Record, fact, record};
 use crate::limits;
 use crate::measure::battery::{lowest_voltage, resistance, rest_voltage};
 use crate::measure::cranking::{Cranking, attempts};
+use crate::outputs;
 use crate::verdict::{Side, side};
 use plugin_sdk::signal::Measured;
 use plugin_sdk::signal::windows::mean;
-use plugin_sdk::{Analyzer, Descriptor, Grade, Input, Limit, Observation, Output, Scope, Settings};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Settings};
 
 /// Voltages, currents and the battery's resistance.
 pub struct StartAttempt;
@@ -26,14 +27,14 @@ const STANDS_PERCENT: f64 = 88.0;
 const TWO_BATTERIES_V: f64 = 18.0;
 
 impl Analyzer for StartAttempt {
-    const DESCRIPTOR: Descriptor = Descriptor {
+    const DECLARATION: Declaration = Declaration {
         id: "start-attempt",
         name: "Start attempt",
-        version: env!("CARGO_PKG_VERSION"),
-        vendor: "baybrief",
-        scope: Scope::Capture,
         needs: &["battery-voltage|battery-current|starter-current"],
         uses: &["battery-voltage", "battery-current", "starter-current"],
+        kinds: outputs::START_ATTEMPT.kinds,
+        messages: outputs::START_ATTEMPT.messages,
+        ..Declaration::EMPTY
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {

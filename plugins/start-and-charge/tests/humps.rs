@@ -10,17 +10,9 @@
 mod common;
 
 use baybrief_plugin_start_and_charge::CrankingCompression;
-<<<<<<< HEAD
 use common::{find, input, near, noise, observe, settings};
-use plugin_sdk::testing::properties;
+use plugin_sdk::testing::Bench;
 use plugin_sdk::{Grade, Observation};
-=======
-use baybrief_plugin_start_and_charge::compression::cranking;
-use plugin_sdk::settings::LimitValue;
-use plugin_sdk::signal::Time;
-use plugin_sdk::testing::{Bench, channel};
-use plugin_sdk::{Grade, Input, Observation, Settings};
->>>>>>> base
 use std::f64::consts::PI;
 
 const RATE: f64 = 2_000.0;
@@ -69,48 +61,10 @@ fn current(shares: &[f64], rpm: f64, seconds: f64, from_s: f64, to_s: f64) -> Ve
         .collect()
 }
 
-<<<<<<< HEAD
 fn cranked(values: &[f32], cylinders: Option<f64>) -> Vec<Observation> {
     let facts: Vec<(&str, f64)> = cylinders.iter().map(|n| ("cylinders", *n)).collect();
     let settings = settings("cranking", &facts);
     observe::<CrankingCompression>(&input(&[("starter-current", values)], RATE, settings))
-=======
-fn observe(values: &[f32], cylinders: f64) -> Vec<Observation> {
-    Bench::of::<CrankingCompression>()
-        .run(&input(values, cylinders))
-        .expect("observations")
-}
-
-fn input(values: &[f32], cylinders: f64) -> Input<'_> {
-    let mut starter = channel("other", values, RATE);
-    starter.unit = "A";
-    let mut settings = Settings::default();
-    let number = |nominal, low, unit: &str| LimitValue {
-        nominal,
-        low,
-        unit: unit.into(),
-        source: "test".into(),
-        ..LimitValue::default()
-    };
-    settings
-        .limits
-        .insert("cylinders".into(), number(Some(cylinders), None, "1"));
-    settings
-        .limits
-        .insert("relative-compression".into(), number(None, Some(75.0), "%"));
-    Input {
-        file: "crank.csv",
-        channels: vec![starter],
-        settings,
-    }
-}
-
-fn compression(observations: &[Observation]) -> &Observation {
-    observations
-        .iter()
-        .find(|o| o.kind == "relative-compression")
-        .expect("compared")
->>>>>>> base
 }
 
 #[test]
@@ -198,33 +152,6 @@ fn what_is_no_cranking_gives_nothing() {
 }
 
 #[test]
-<<<<<<< HEAD
-=======
-fn time_of_humps_and_units_of_other_channels() {
-    let values = current(&[1.0; 4], 200.0, 6.0, 0.5, 5.0);
-    let listed: Vec<f64> = (0..values.len()).map(|i| 10.0 + i as f64 / RATE).collect();
-    let found = cranking(&values, Time::Listed(&listed)).expect("cranking");
-    assert!(
-        (found.start_s - 11.0).abs() < 0.11 && (found.end_s - 14.8).abs() < 0.11,
-        "{found:?}"
-    );
-    assert!((found.period_s - 0.15).abs() < 0.002, "{found:?}");
-    let volts = channel("other", &values, RATE);
-    let input = Input {
-        file: "crank.csv",
-        channels: vec![volts],
-        settings: Settings::default(),
-    };
-    assert_eq!(
-        Bench::of::<CrankingCompression>()
-            .run(&input)
-            .expect("nothing"),
-        []
-    );
-}
-
-#[test]
->>>>>>> base
 fn clock_counts_and_noise_change_nothing() {
     for shares in [[1.0, 1.0, 1.0, 1.0], [1.0, 0.5, 1.0, 1.0]] {
         let values = current(&shares, 200.0, 6.0, 0.5, 5.0);

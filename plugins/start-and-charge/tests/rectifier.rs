@@ -7,8 +7,10 @@
 mod common;
 
 use baybrief_plugin_start_and_charge::AlternatorRipple;
+use baybrief_recording_analyzers::DerivedSeries;
 use common::{find, input, near, noise, observe, settings};
 use plugin_sdk::signal::orders::order;
+use plugin_sdk::testing::Bench;
 use plugin_sdk::{Grade, Observation};
 use std::f64::consts::{PI, TAU};
 
@@ -154,7 +156,8 @@ fn judged(
         c.facts.teeth = Some(60);
         c.facts.sensor = Some("hall".into());
     }
-    find(&observe::<AlternatorRipple>(&input), "ripple").clone()
+    let bench = Bench::of::<AlternatorRipple>().after::<DerivedSeries>();
+    find(&bench.run(&input).expect("observations"), "ripple").clone()
 }
 
 const FACTS: [(&str, f64); 2] = [("alternator_poles", 2.0 * PAIRS), ("pulley_ratio", PULLEY)];

@@ -4,7 +4,7 @@ mod common;
 
 use baybrief_plugin_start_and_charge::{PathResistance, StartAttempt};
 use common::{find, input, near, noise, observe, settings};
-use plugin_sdk::testing::properties;
+use plugin_sdk::testing::Bench;
 use plugin_sdk::{Grade, Observation};
 
 const RATE: f64 = 5_000.0;
@@ -186,6 +186,10 @@ fn clock_and_noise_change_nothing() {
         ("battery-current", &amps[..]),
     ];
     let input = input(&channels, RATE, settings("cranking", &[]));
-    properties::time_shift::<StartAttempt>(&input, 1_234.5).expect("moved");
-    properties::noise::<StartAttempt>(&input, 0.002, 7).expect("noise");
+    Bench::of::<StartAttempt>()
+        .time_shift(&input, 1_234.5)
+        .expect("moved");
+    Bench::of::<StartAttempt>()
+        .noise(&input, 0.002, 7)
+        .expect("noise");
 }

@@ -1,49 +1,23 @@
-//! Input for the analyzers: the system's own limits sheet, facts of the unit, channels.
+//! Input for the analyzers: facts of the unit, channels, the recording's state.
 
 #![allow(dead_code)]
 
-use plugin_sdk::settings::{SpecNumber, Stated};
-use plugin_sdk::testing::{channel, run};
+use plugin_sdk::settings::Stated;
+use plugin_sdk::testing::{Bench, channel};
 use plugin_sdk::{Analyzer, ChannelView, Input, Observation, Settings};
-use std::collections::BTreeMap;
 
-/// Values of limits.toml.
-pub fn limits() -> BTreeMap<String, SpecNumber> {
-    let sheet: toml::Table = include_str!("../../limits.toml").parse().expect("a sheet");
-    let number = |v: &toml::Value, key: &str| v.get(key).and_then(toml::Value::as_float);
-    let values = sheet["value"].as_table().expect("values");
-    values
-        .iter()
-        .map(|(name, v)| {
-            let text = |key: &str| v[key].as_str().expect("a text").to_owned();
-            let value = SpecNumber {
-                nominal: number(v, "nominal"),
-                low: number(v, "low"),
-                high: number(v, "high"),
-                unit: text("unit"),
-                source: text("source"),
-            };
-            (name.clone(), value)
-        })
-        .collect()
-}
-
-/// Settings with the engine's state and facts of the unit.
+/// Settings with the engine's state and facts of the unit. Limits are the library's own.
 pub fn settings(engine: &str, facts: &[(&str, f64)]) -> Settings {
-    let mut spec = limits();
-    for (name, value) in facts {
-        let fact = SpecNumber {
-            nominal: Some(*value),
-            ..SpecNumber::default()
-        };
-        spec.insert((*name).to_owned(), fact);
-    }
+    let unit = facts
+        .iter()
+        .map(|(name, v)| ((*name).to_owned(), (*v).into()));
     Settings {
         engine: Some(Stated {
             value: engine.to_owned(),
             source: "job.toml".to_owned(),
         }),
-        spec,
+        state: (engine == "off").then(|| "key-off".to_owned()),
+        unit: unit.collect(),
         ..Settings::default()
     }
 }
@@ -67,7 +41,7 @@ pub fn input<'a>(channels: &[(&'a str, &'a [f32])], rate_hz: f64, settings: Sett
 
 /// Observations of an analyzer.
 pub fn observe<A: Analyzer>(input: &Input<'_>) -> Vec<Observation> {
-    run::<A>(input).expect("observations")
+    Bench::of::<A>().run(input).expect("observations")
 }
 
 /// The first observation of a kind.
