@@ -11,11 +11,11 @@ pub struct Record {
     pub start_s: f64,
     /// Sample interval, s.
     pub step_s: f64,
-    /// Whether the values are in their true unit.
+    /// True where the values are in their true unit.
     pub calibrated: bool,
     /// Accuracy of the probe, as a share of the reading.
     pub accuracy: f64,
-    /// Whether a sample lies beyond the recorder's range.
+    /// True where a sample lies beyond the recorder's range.
     pub over_range: bool,
 }
 
@@ -50,7 +50,7 @@ impl Record {
         self.start_s + sample as f64 * self.step_s
     }
 
-    /// Whether another channel was sampled together with this one.
+    /// True for a channel that was sampled together with this one.
     pub fn matches(&self, other: &Record) -> bool {
         self.values.len() == other.values.len()
             && (self.step_s / other.step_s - 1.0).abs() < 1e-3

@@ -277,7 +277,7 @@ impl Seen<'_> {
     }
 }
 
-/// How far the level of a stretch moves: difference of its 50 ms means, the first of them left out.
+/// Swing of the level of a stretch: difference of its 50 ms means, the first of them left out.
 fn swing_of_level(x: &[f64], step_s: f64) -> f64 {
     let n = ((0.05 / step_s) as usize).max(1);
     let means: Vec<f64> = x.chunks_exact(n).skip(1).map(mean).collect();

@@ -95,7 +95,7 @@ struct Seen<'a> {
     run: &'a Run,
     span: (usize, usize),
     bars: Option<u32>,
-    /// Whether the supply is switched: what its pulses leave on the current is no gap of the motor.
+    /// True for a switched supply: what its pulses leave on the current is no gap of the motor.
     pulsed: bool,
 }
 
@@ -188,7 +188,7 @@ impl Seen<'_> {
         );
     }
 
-    /// Whether the motor's voltage rises during the dips, as that of an unloaded source does. `None` without a voltage
+    /// True where the motor's voltage rises during the dips, as that of an unloaded source does; `None` without a voltage
     /// or where it shows nothing.
     fn source_rises(&self, d: &Dips) -> Option<bool> {
         let v = &self.volts?.values;

@@ -115,7 +115,7 @@ fn observe(
     );
 }
 
-/// What the link alone tells: with all phases its current holds nearly still, with one missing it falls to nothing
+/// Judges the link alone: with all phases its current holds nearly still, with one missing it falls to nothing
 /// twice in each electrical period.
 fn link_alone(link: &Record, settings: &Settings, out: &mut Output) {
     let Some(l) = link_ripple(&link.values, link.start_s, link.step_s) else {

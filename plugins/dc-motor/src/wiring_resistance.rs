@@ -91,7 +91,7 @@ impl Analyzer for WiringResistance {
     }
 }
 
-/// Whether the motor draws its inrush throughout.
+/// True for a motor that draws its inrush throughout.
 fn stands(current: &Record, run: &Run) -> bool {
     let (values, start, step) = (&current.values, current.start_s, current.step_s);
     let peak = inrush(values, start, step, run);

@@ -14,7 +14,7 @@ const LABOUR_AND_ROLES: &str = include_str!("../system.toml");
 const CAUSES: &str = include_str!("../causes.toml");
 const LIMITS: &str = include_str!("../limits.toml");
 
-/// What every sentence may use besides its own arguments.
+/// Variables that every sentence may use besides its own arguments.
 const COMMON: [&str; 4] = ["value", "subject-name", "start_s", "end_s"];
 
 /// Variables of each message.

@@ -1,4 +1,4 @@
-//! Whether the alternator's three phases carry alike, by the orders of its ripple.
+//! Balance of the alternator's three phases, by the orders of its ripple.
 
 use crate::input::{fact, record};
 use crate::limits;

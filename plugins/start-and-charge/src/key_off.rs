@@ -1,4 +1,4 @@
-//! What a vehicle draws after the key is turned off.
+//! Current of a vehicle after key-off.
 
 use crate::input::{fact, record};
 use crate::limits;
@@ -41,7 +41,7 @@ impl Analyzer for KeyOffCurrent {
     }
 }
 
-/// How far what remains is known to remain.
+/// Standing of the remaining current: asleep, too high, or not yet known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Standing {
     /// The vehicle sleeps.

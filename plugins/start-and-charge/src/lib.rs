@@ -46,12 +46,12 @@ fn limits(settings: &Settings) -> Limits<'_> {
     LIMITS.with(settings)
 }
 
-/// Whether the engine is stated to be `off`, `cranking` or `running`.
+/// True where the engine is stated to be `off`, `cranking` or `running`.
 fn engine_is(settings: &Settings, state: &str) -> bool {
     settings.engine.as_ref().is_some_and(|e| e.value == state)
 }
 
-/// Whether the recording is stated to be one of the vehicle after key-off.
+/// True where the recording is stated to be one of the vehicle after key-off.
 fn is_key_off(settings: &Settings) -> bool {
     settings.state.as_deref() == Some("key-off")
 }

@@ -155,7 +155,7 @@ pub fn between_dips(
 /// the quickest that it could have.
 const HIDES: (f64, f64) = (1_000.0 / 60.0, 9_000.0 / 60.0);
 
-/// Whether the speed that a ripple gives may be a false one: it is low, and that of a usual speed would lie beyond half
+/// True for a speed that may be a false one: it is low, and that of a usual speed would lie beyond half
 /// the sample rate.
 pub fn may_be_false(hz: f64, ripples: u32, step_s: f64) -> bool {
     let n = f64::from(ripples);

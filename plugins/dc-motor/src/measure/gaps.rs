@@ -14,7 +14,7 @@ pub struct Dips {
     pub depth: f64,
     /// Middle of each dip, in samples of the record.
     pub at: Vec<usize>,
-    /// Whether every second dip differs from those between: then two of them are one turn.
+    /// True where every second dip differs from those between: then two of them are one turn.
     pub alternate: bool,
 }
 
@@ -86,7 +86,7 @@ fn level_between(x: &[f64]) -> Option<(f64, f64)> {
     Some((level, (high - level) / 0.757))
 }
 
-/// Whether every second depth is another one than those between.
+/// True where every second depth is another one than those between.
 fn alternates(depths: &[f64]) -> bool {
     let of = |k: usize| -> Vec<f64> { depths.iter().skip(k).step_by(2).copied().collect() };
     let (a, b) = (of(0), of(1));
@@ -124,7 +124,7 @@ pub fn dips_a_turn(dips: &Dips, ripple_hz: Option<f64>, ripples: Option<u32>) ->
     odd.then_some(2)
 }
 
-/// Whether dips come more slowly while the motor gathers speed: what a turning part does, and a switched supply does
+/// True where dips come more slowly while the motor gathers speed: what a turning part does, and a switched supply does
 /// not. `None` where too few dips fall into the start to tell.
 pub fn slower_at_start(
     current: &[f64],

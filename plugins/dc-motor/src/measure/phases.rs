@@ -17,7 +17,7 @@ pub struct Phases {
     pub sum: f64,
     /// Index of a phase that carries nothing: less than a twelfth of the mean of the other two.
     pub missing: Option<usize>,
-    /// Where a phase is missing: correlation of the other two, -1 where the current of one is that of the other.
+    /// Correlation of the two phases other than the smallest, -1 where the current of one is that of the other.
     pub others: f64,
 }
 

@@ -1,4 +1,4 @@
-//! When a motor is switched on, its inrush, and when it runs steadily.
+//! Runs of a motor: switching on and off, inrush, steady stretch.
 
 use plugin_sdk::signal::Measured;
 use plugin_sdk::signal::windows::{average, median, quantile, resolution, spread};
@@ -10,7 +10,7 @@ pub struct Run {
     pub on: usize,
     /// It is switched off; the record's length where that was not recorded.
     pub off: usize,
-    /// Whether the switching on was recorded.
+    /// True where the switching on was recorded.
     pub from_rest: bool,
     /// Current before it, A; 0 where that was not recorded.
     pub rest: f64,

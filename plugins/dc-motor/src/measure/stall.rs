@@ -7,7 +7,7 @@ use plugin_sdk::signal::windows::{average, median};
 /// A stretch at the current of a standing motor.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stall {
-    /// How long, s, with its span.
+    /// Duration, s, with its span.
     pub duration: Measured,
     /// Median current, A.
     pub current: f64,
@@ -17,8 +17,6 @@ pub struct Stall {
 const STANDS: f64 = 0.82;
 /// Shortest stall, s.
 const SHORTEST_S: f64 = 0.2;
-/// How long after switching on any motor may draw its inrush, s.
-const STARTING_S: f64 = 0.06;
 
 /// Finds the longest stretch at 0.82 of the inrush or more for 0.2 s or longer. A motor that starts leaves that level
 /// within some of its time constants. `None` where there is none, or where the start was not recorded and no
@@ -42,7 +40,7 @@ pub fn stall(current: &[f64], start_s: f64, step_s: f64, run: &Run, inrush: f64)
         }
     }
     let (from, to) = longest;
-    let lasting = to - from >= samples(SHORTEST_S).max(samples(STARTING_S));
+    let lasting = to - from >= samples(SHORTEST_S);
     lasting.then(|| Stall {
         duration: Measured {
             value: (to - from) as f64 * step_s,

@@ -44,13 +44,13 @@ pub struct Ripple {
     pub overtones: f64,
     /// Multiples of the repetition rate that stand clear of the noise.
     pub clear: usize,
-    /// Whether it runs nearly as evenly as a clock, so that a switched load may have made it.
+    /// True where it runs nearly as evenly as a clock, so that a switched load may have made it.
     pub clockwork: bool,
     /// Samples a second.
     pub sampled_hz: f64,
 }
 
-/// What a record without a clear ripple says.
+/// A record without a clear ripple.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Smooth {
     /// Smallest peak-to-peak value of a ripple that would have been seen, V.
@@ -120,7 +120,7 @@ struct Taken {
 }
 
 impl Taken {
-    /// Whether a line found afterwards is a multiple of it, and then whether it was there before as large as it is: what
+    /// For a line found afterwards that is a multiple of it: true where it was there before as large as it is, as what
     /// is left of a line that wanders a little after all.
     fn left(&self, line: &spectrum::Line) -> Option<bool> {
         let k = (line.hz / self.hz).round();
@@ -253,7 +253,7 @@ fn rates(turns: &[f64], step: f64) -> Vec<f64> {
         .collect()
 }
 
-/// What is known of alternator and engine.
+/// Facts of alternator and engine.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct Known {
     /// Engine speed during the record, turns a second.
@@ -264,7 +264,7 @@ pub struct Known {
     pub pulley_ratio: Option<f64>,
 }
 
-/// Whether the three phases carry alike.
+/// Balance of the three phases.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Phases {
     /// The ripple has six periods to the electrical one and little below it.

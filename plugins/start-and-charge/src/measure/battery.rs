@@ -1,4 +1,4 @@
-//! What the battery's voltage says before and during a start.
+//! Battery voltage before and during a start, and the battery's resistance.
 
 use super::cranking::Cranking;
 use plugin_sdk::signal::windows::{average, median, noise, resolution, swing};

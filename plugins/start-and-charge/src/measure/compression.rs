@@ -8,14 +8,14 @@ pub const FEWEST_CYCLES: usize = 2;
 const CYCLES_TO_COUNT: usize = 3;
 /// Numbers of cylinders that are tried where none is stated.
 const COUNTS: [usize; 6] = [3, 4, 5, 6, 8, 12];
-/// How many times the scatter within a cylinder the scatter between cylinders must be before a number is believed.
+/// Least ratio of the scatter between cylinders to that within one before a number is believed.
 const CERTAIN: f64 = 25.0;
 /// Least difference of the cylinders, as a share of the mean, before a number is looked for.
 const UNEVEN: f64 = 0.1;
 /// By how much a number's information criterion must be better than that of a smaller one that fits, too.
 const BETTER: f64 = 10.0;
 
-/// How the cylinders of an engine compress.
+/// Cylinders of an engine compared.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Compression {
     /// Cylinders by which the humps were sorted; `None` where no number fits better than another, which it does

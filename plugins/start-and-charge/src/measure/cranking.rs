@@ -1,4 +1,4 @@
-//! When the starter turns the engine, found from what it draws.
+//! Start attempts, found from what the starter draws.
 
 use plugin_sdk::signal::windows::{average, median, quantile};
 
@@ -106,7 +106,7 @@ fn attempt(
     })
 }
 
-/// Whether the load begins with a peak well above what follows, as that of a motor that gathers speed does.
+/// True for a load that begins with a peak well above its further course, as that of a motor that gathers speed does.
 fn has_inrush(load: &[f64], rest: f64, c: &Cranking) -> bool {
     let turning = load.get(c.steady..c.steady_end).unwrap_or_default();
     median(turning).is_none_or(|usual| load[c.peak] - rest >= INRUSH * (usual - rest))

@@ -1,4 +1,4 @@
-//! What a key-off current means for the battery.
+//! Charge that a key-off current takes from the battery.
 
 /// Charge taken in a day, Ah.
 pub fn charge_a_day(current_a: f64) -> f64 {

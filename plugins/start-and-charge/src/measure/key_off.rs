@@ -1,4 +1,4 @@
-//! How a vehicle's current comes down after the key is turned off: stages, wake-ups, what remains.
+//! Shut-down of a vehicle after key-off: stages, wake-ups, remaining current.
 
 use plugin_sdk::signal::windows::{mean, resolution};
 use plugin_sdk::signal::{Measured, plateaus, stats};
@@ -14,18 +14,18 @@ pub struct Stage {
     pub current: f64,
 }
 
-/// What happens after key-off.
+/// Course of a current after key-off.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KeyOff {
-    /// When the key is turned off, s: the end of a first stage at an ignition's current, else the record's start.
+    /// Time of key-off, s: the end of a first stage at an ignition's current, else the record's start.
     pub off_s: f64,
-    /// Whether that end was recorded.
+    /// True where that end was recorded.
     pub off_seen: bool,
     /// Stages of the shut-down without wake-ups, each lower than the one before.
     pub stages: Vec<Stage>,
     /// Wake-ups after the first of the lowest stages.
     pub wake_ups: Vec<Stage>,
-    /// What remains: the current of the last stage without its wake-ups, A.
+    /// Remaining current: that of the last stage without its wake-ups, A.
     pub remains: Measured,
     /// Time spent in the last stage, wake-ups included, s.
     pub last_stage_s: f64,
@@ -108,7 +108,7 @@ pub fn key_off(current: &[f64], start_s: f64, step_s: f64) -> Option<KeyOff> {
     })
 }
 
-/// When an ignition's current ends, in the first half of the record; `None` where none was recorded.
+/// End of an ignition's current in the first half of the record, s; `None` where none was recorded.
 fn ignition_off(all: &[Stage]) -> Option<f64> {
     let half = (all.first()?.from_s + all.last()?.to_s) / 2.0;
     all.windows(2)
