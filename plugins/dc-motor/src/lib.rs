@@ -1,12 +1,10 @@
 //! The analyzers of direct-current motors and of three-phase motors behind an inverter.
 
-mod input;
 pub mod measure;
 pub mod motor_run;
 pub mod motor_speed;
 pub mod outputs;
 pub mod three_phase;
-mod verdict;
 pub mod wiring_resistance;
 
 pub use motor_run::MotorRun;

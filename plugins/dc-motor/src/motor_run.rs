@@ -1,6 +1,5 @@
 //! Start, steady run and stall of a motor, by what it draws.
 
-use crate::input::{Record, record};
 use crate::limits;
 use crate::measure::commutation;
 use crate::measure::run::{Run, inrush, running_current, runs, steady};
@@ -8,9 +7,10 @@ use crate::measure::stall::{Stall, back_emf_after_off, stall};
 use crate::measure::start_up::{StartUp, start_up};
 use crate::measure::switching::switching;
 use crate::outputs;
-use crate::verdict::{Side, side};
 use plugin_sdk::signal::windows::{mean, swing};
-use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Settings};
+use plugin_sdk::{
+    Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Record, Settings, Side,
+};
 
 /// Currents, resistance and stall.
 pub struct MotorRun;
@@ -32,11 +32,11 @@ impl Analyzer for MotorRun {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let Some(current) = record(input, &["motor-current"]) else {
+        let Some(current) = Record::of(input, &["motor-current"]) else {
             return Ok(());
         };
-        let volts = record(input, &["motor-voltage"]).filter(|v| v.matches(&current));
-        let supply = record(input, &["supply-voltage"]).filter(|v| v.matches(&current));
+        let volts = Record::of(input, &["motor-voltage"]).filter(|v| v.matches(&current));
+        let supply = Record::of(input, &["supply-voltage"]).filter(|v| v.matches(&current));
         let on_off = volts.as_ref().map(|v| &v.values[..]);
         for run in runs(&current.values, on_off, current.step_s) {
             let seen = Seen {
@@ -233,7 +233,7 @@ impl Seen<'_> {
         // A known-good of the same motor says more than any rule.
         if sheet.get("running-current").is_some() {
             let limit = sheet.limit("running-current");
-            let beyond = side(m.value, u, &limit) != Side::Within;
+            let beyond = Side::of(m.value, u, &limit) != Side::Within;
             let message = if beyond {
                 "motor-runs-beyond-sheet"
             } else {
@@ -255,8 +255,14 @@ impl Seen<'_> {
             out.add(o("motor-runs-alone"));
             return;
         };
-        let limit = sheet.limit("running-current-share");
-        let hard = side(share, 0.03 * share, &limit) == Side::Above;
+        let free = settings.state.as_deref() == Some("free");
+        let name = if free {
+            "running-current-share-free"
+        } else {
+            "running-current-share"
+        };
+        let limit = sheet.limit(name);
+        let hard = Side::of(share, 0.03 * share, &limit) == Side::Above;
         let message = match share {
             _ if hard => "motor-runs-hard",
             s if s > limit.low.unwrap_or(100.0) => "motor-runs-raised",

@@ -1,6 +1,5 @@
 //! Speed of a motor from its commutation ripple, and bars or brushes that leave a gap in it.
 
-use crate::input::{Record, fact, record};
 use crate::limits;
 use crate::measure::commutation::{
     Commutation, between_dips, commutation, may_be_false, pick_up, ripples_a_turn,
@@ -10,9 +9,10 @@ use crate::measure::run::{Run, inrush, runs, steady};
 use crate::measure::stall::stall;
 use crate::measure::switching::switching;
 use crate::outputs;
-use crate::verdict::{Side, side};
 use plugin_sdk::signal::windows::mean;
-use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output, Settings};
+use plugin_sdk::{
+    Analyzer, Declaration, Grade, Input, Observation, Output, Record, Settings, Side, unit_fact,
+};
 
 /// Commutation ripple and its gaps.
 pub struct MotorSpeed;
@@ -36,10 +36,10 @@ impl Analyzer for MotorSpeed {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let Some(current) = record(input, &["motor-current"]) else {
+        let Some(current) = Record::of(input, &["motor-current"]) else {
             return Ok(());
         };
-        let volts = record(input, &["motor-voltage"]).filter(|v| v.matches(&current));
+        let volts = Record::of(input, &["motor-voltage"]).filter(|v| v.matches(&current));
         let on_off = volts.as_ref().map(|v| &v.values[..]);
         let all = runs(&current.values, on_off, current.step_s);
         let off = all.first().map_or(0, |r| {
@@ -60,7 +60,7 @@ impl Analyzer for MotorSpeed {
                     p.value,
                 )
             });
-            let bars = fact(&input.settings, "motor_bars").map(|b| b as u32);
+            let bars = unit_fact(&input.settings, "motor_bars").map(|b| b as u32);
             let pulses = volts
                 .as_ref()
                 .and_then(|v| switching(&v.values, current.step_s, run));
@@ -141,7 +141,7 @@ impl Seen<'_> {
         let a_turn = 60.0 / f64::from(n);
         let (rpm, u) = (a_turn * r.hz, a_turn * r.uncertainty);
         let limit = limits(settings).limit("motor-speed");
-        let low = side(rpm, u, &limit) == Side::Below;
+        let low = Side::of(rpm, u, &limit) == Side::Below;
         out.add(
             self.about(
                 "motor-speed",

@@ -1,10 +1,11 @@
 //! Motors behind an inverter, by their phase currents or by the current of the link.
 
-use crate::input::{Record, record};
 use crate::limits;
 use crate::measure::phases::{Phases, link_ripple, phases, steady};
 use crate::outputs;
-use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Settings};
+use plugin_sdk::{
+    Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Record, Settings,
+};
 
 /// Electrical rate and balance of the phases.
 pub struct ThreePhase;
@@ -32,7 +33,7 @@ impl Analyzer for ThreePhase {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let recorded = PHASES.map(|r| record(input, &[r]));
+        let recorded = PHASES.map(|r| Record::of(input, &[r]));
         if let Some((currents, reference, derived)) = three(&recorded) {
             let all = [&currents[0][..], &currents[1][..], &currents[2][..]];
             if let Some(span) = steady(all, reference.step_s) {
@@ -40,7 +41,7 @@ impl Analyzer for ThreePhase {
                     observe(&p, reference, derived, &input.settings, out);
                 }
             }
-        } else if let Some(link) = record(input, &["link-current"]) {
+        } else if let Some(link) = Record::of(input, &["link-current"]) {
             link_alone(&link, &input.settings, out);
         }
         Ok(())

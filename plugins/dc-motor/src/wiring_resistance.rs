@@ -1,13 +1,12 @@
 //! Resistance of the wiring between the source and the motor.
 
-use crate::input::{Record, record};
 use crate::limits;
 use crate::measure::run::{Run, inrush, runs, steady};
 use crate::measure::stall::stall;
 use crate::measure::wiring::wiring_resistance;
 use crate::outputs;
 use plugin_sdk::signal::windows::mean;
-use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Record};
 
 /// Resistance of feed and ground of a motor.
 pub struct WiringResistance;
@@ -24,7 +23,7 @@ impl Analyzer for WiringResistance {
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let channels = ["motor-current", "motor-voltage", "supply-voltage"];
-        let [Some(current), Some(motor), Some(supply)] = channels.map(|r| record(input, &[r]))
+        let [Some(current), Some(motor), Some(supply)] = channels.map(|r| Record::of(input, &[r]))
         else {
             return Ok(());
         };

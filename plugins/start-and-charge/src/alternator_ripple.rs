@@ -1,12 +1,13 @@
 //! Balance of the alternator's three phases, by the orders of its ripple.
 
-use crate::input::{fact, record};
 use crate::limits;
 use crate::measure::alternator::{Known, Phases, Ripple, phases, ripple};
 use crate::outputs;
 use plugin_sdk::derived;
 use plugin_sdk::signal::stats;
-use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output};
+use plugin_sdk::{
+    Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Record, unit_fact,
+};
 
 /// Ripple of the alternator by order analysis.
 pub struct AlternatorRipple;
@@ -27,7 +28,7 @@ impl Analyzer for AlternatorRipple {
         if !crate::engine_is(&input.settings, "running") {
             return Ok(());
         }
-        let Some(volts) = record(input, &["battery-voltage"]) else {
+        let Some(volts) = Record::of(input, &["battery-voltage"]) else {
             return Ok(());
         };
         let (from, to) = (volts.start_s, volts.at(volts.values.len() - 1));
@@ -53,8 +54,8 @@ impl Analyzer for AlternatorRipple {
         };
         let known = Known {
             engine_hz: engine_hz(input),
-            pole_pairs: fact(&input.settings, "alternator_poles").map(|p| p / 2.0),
-            pulley_ratio: fact(&input.settings, "pulley_ratio"),
+            pole_pairs: unit_fact(&input.settings, "alternator_poles").map(|p| p / 2.0),
+            pulley_ratio: unit_fact(&input.settings, "pulley_ratio"),
         };
         let judged = phases(&measured, &known);
         let (message, grade) = match judged {

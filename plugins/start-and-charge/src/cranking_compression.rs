@@ -3,14 +3,14 @@
 //! Each compression stroke slows the starter and raises its current. A cylinder that does not compress leaves a low
 //! hump. The current says nothing of which cylinder comes first; the one that compresses best is the yardstick.
 
-use crate::input::{Record, fact, record};
 use crate::limits;
 use crate::measure::compression::{self, Compression};
 use crate::measure::humps::{Humps, humps};
 use crate::outputs;
 use crate::start_attempt::{LOADS, found};
-use crate::verdict::{Side, side};
-use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output, Settings};
+use plugin_sdk::{
+    Analyzer, Declaration, Grade, Input, Observation, Output, Record, Settings, Side, unit_fact,
+};
 
 /// Cylinders compared while the engine is cranked.
 pub struct CrankingCompression;
@@ -27,8 +27,8 @@ impl Analyzer for CrankingCompression {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let volts = record(input, &["battery-voltage"]);
-        let current = record(input, LOADS);
+        let volts = Record::of(input, &["battery-voltage"]);
+        let current = Record::of(input, LOADS);
         let Some(record) = current.as_ref().or(volts.as_ref()) else {
             return Ok(());
         };
@@ -37,7 +37,7 @@ impl Analyzer for CrankingCompression {
             Some(_) => record.values.clone(),
             None => record.values.iter().map(|v| -v).collect(),
         };
-        let stated = fact(&input.settings, "cylinders").map(|n| n as usize);
+        let stated = unit_fact(&input.settings, "cylinders").map(|n| n as usize);
         let stated = stated.filter(|n| *n >= 2);
         for attempt in found(volts.as_ref(), current.as_ref(), &input.settings) {
             if let Some(humps) = humps(&load, record.start_s, record.step_s, &attempt, stated) {
@@ -69,7 +69,7 @@ fn observe(
             let rpm = 120.0 / (n as f64 * humps.period_s);
             let u = (rpm * relative_error).max(0.005 * rpm);
             let limit = limits(settings).limit("cranking-speed");
-            let low = side(rpm, u, &limit) == Side::Below;
+            let low = Side::of(rpm, u, &limit) == Side::Below;
             let message = if low {
                 "cranking-speed-low"
             } else {
@@ -87,7 +87,7 @@ fn observe(
             let hz = 1.0 / humps.period_s;
             let u = (relative_error * hz).max(0.005 * hz);
             let limit = limits(settings).limit("compression-rate");
-            let low = side(hz, u, &limit) == Side::Below;
+            let low = Side::of(hz, u, &limit) == Side::Below;
             let message = if low {
                 "compression-rate-low"
             } else {

@@ -1,12 +1,13 @@
 //! Current of a vehicle after key-off.
 
-use crate::input::{fact, record};
 use crate::limits;
 use crate::measure::drain::{charge_a_day, days_until_no_start};
 use crate::measure::key_off::{KeyOff, key_off};
 use crate::outputs;
 use crate::start_attempt::found;
-use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output, Settings};
+use plugin_sdk::{
+    Analyzer, Declaration, Grade, Input, Observation, Output, Record, Settings, unit_fact,
+};
 
 /// Staged shut-down and what remains.
 pub struct KeyOffCurrent;
@@ -25,7 +26,7 @@ impl Analyzer for KeyOffCurrent {
         if !crate::is_key_off(&input.settings) {
             return Ok(());
         }
-        let Some(current) = record(input, &["battery-current"]) else {
+        let Some(current) = Record::of(input, &["battery-current"]) else {
             return Ok(());
         };
         if !current.calibrated {
@@ -101,7 +102,8 @@ fn observe(k: &KeyOff, accuracy: f64, settings: &Settings, out: &mut Output) {
         .grade(grade)
         .arg("ah_a_day", charge_a_day(k.mean.max(0.0)))
         .arg("since_off_min", (m.to_s - k.off_s) / 60.0);
-    let days = fact(settings, "battery_ah").and_then(|ah| days_until_no_start(k.mean, ah, share));
+    let days =
+        unit_fact(settings, "battery_ah").and_then(|ah| days_until_no_start(k.mean, ah, share));
     out.add(remains.arg("days", days.unwrap_or(0.0)));
     for stage in &k.stages {
         out.add(

@@ -3,13 +3,11 @@
 pub mod alternator_ripple;
 pub mod charging;
 pub mod cranking_compression;
-mod input;
 pub mod key_off;
 pub mod measure;
 pub mod outputs;
 pub mod path_resistance;
 pub mod start_attempt;
-mod verdict;
 
 pub use alternator_ripple::AlternatorRipple;
 pub use charging::Charging;

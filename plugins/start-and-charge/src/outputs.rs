@@ -70,6 +70,7 @@ pub const CHARGING: Outputs = Outputs {
         ("charging-voltage", &["current_a"]),
         ("charging-voltage-low", &["current_a"]),
         ("charging-voltage-low-discharging", &["current_a"]),
+        ("charging-voltage-none", &["current_a"]),
         ("charging-voltage-high", &["current_a"]),
     ],
 };

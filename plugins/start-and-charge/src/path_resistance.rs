@@ -1,12 +1,10 @@
 //! Resistance of the starter's feed and of the engine's ground.
 
-use crate::input::record;
 use crate::limits;
 use crate::measure::drop::path_resistance;
 use crate::outputs;
 use crate::start_attempt::{LEAST_SWING_A, LOADS, found};
-use crate::verdict::{Side, side};
-use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output, Record, Side};
 
 /// Resistances of cables and grounds from their drops.
 pub struct PathResistance;
@@ -31,7 +29,7 @@ impl Analyzer for PathResistance {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let Some(current) = record(input, LOADS).filter(|c| c.calibrated) else {
+        let Some(current) = Record::of(input, LOADS).filter(|c| c.calibrated) else {
             return Err("the current's clamp has no known factor".into());
         };
         for attempt in found(None, Some(&current), &input.settings) {
@@ -39,7 +37,7 @@ impl Analyzer for PathResistance {
                 ("ground-voltage", "ground-resistance"),
                 ("feed-voltage-drop", "feed-resistance"),
             ] {
-                let Some(drop) = record(input, &[role]).filter(|d| d.matches(&current)) else {
+                let Some(drop) = Record::of(input, &[role]).filter(|d| d.matches(&current)) else {
                     continue;
                 };
                 let measured = path_resistance(
@@ -57,7 +55,7 @@ impl Analyzer for PathResistance {
                 let value = 1e3 * r.value;
                 let u = (1e3 * r.uncertainty).hypot(current.accuracy * value);
                 let limit = limits(&input.settings).limit(kind);
-                let high = side(value, u, &limit) == Side::Above;
+                let high = Side::of(value, u, &limit) == Side::Above;
                 let message = if high {
                     format!("{kind}-high")
                 } else {

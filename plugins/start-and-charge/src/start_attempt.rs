@@ -1,14 +1,15 @@
 //! Battery and starter during a start attempt.
 
-use crate::input::{Record, fact, record};
 use crate::limits;
 use crate::measure::battery::{lowest_voltage, resistance, rest_voltage};
 use crate::measure::cranking::{Cranking, attempts};
 use crate::outputs;
-use crate::verdict::{Side, side};
 use plugin_sdk::signal::Measured;
 use plugin_sdk::signal::windows::mean;
-use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Settings};
+use plugin_sdk::{
+    Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Record, Settings, Side,
+    unit_fact,
+};
 
 /// Voltages, currents and the battery's resistance.
 pub struct StartAttempt;
@@ -38,8 +39,8 @@ impl Analyzer for StartAttempt {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let volts = record(input, &["battery-voltage"]);
-        let current = record(input, LOADS);
+        let volts = Record::of(input, &["battery-voltage"]);
+        let current = Record::of(input, LOADS);
         for attempt in found(volts.as_ref(), current.as_ref(), &input.settings) {
             let volts = volts
                 .as_ref()
@@ -112,7 +113,7 @@ fn voltages(v: &Record, a: &Cranking, settings: &Settings, out: &mut Output) {
     };
     let tell = |kind: &str, message: &str, m: Measured, limit: Limit| {
         let u = m.uncertainty.hypot(v.accuracy * m.value);
-        let grade = side(m.value, u, &limit).grade();
+        let grade = Side::of(m.value, u, &limit).grade();
         let message = if grade == Grade::Abnormal {
             format!("{message}-low")
         } else {
@@ -183,7 +184,7 @@ fn currents(
             Some(stall) => {
                 let limit = limits(settings).limit("cranking-current-share");
                 let share = 100.0 * drawn / stall;
-                let above = side(share, 0.03 * share, &limit) == Side::Above;
+                let above = Side::of(share, 0.03 * share, &limit) == Side::Above;
                 let message = match share {
                     s if s > STANDS_PERCENT => "cranking-current-stalled",
                     _ if above => "cranking-current-high",
@@ -221,7 +222,7 @@ fn currents(
     };
     if let Some(r) = resistance(&v.values, &c.values, c.start_s, c.step_s, a, LEAST_SWING_A) {
         // A battery that keeps its cold-cranking current has no more than this.
-        let rating = fact(settings, "battery_cca_a");
+        let rating = unit_fact(settings, "battery_cca_a");
         let from_rating =
             limits(settings).number("cold-cranking-fall") / rating.unwrap_or(f64::NAN);
         let sheet = limits(settings).limit("battery-resistance");
@@ -235,7 +236,7 @@ fn currents(
         };
         let value = 1e3 * r.value;
         let u = (1e3 * r.uncertainty).hypot(c.accuracy * value);
-        let high = side(value, u, &limit) == Side::Above;
+        let high = Side::of(value, u, &limit) == Side::Above;
         let message = if high {
             "battery-resistance-high"
         } else {

@@ -145,6 +145,7 @@ fn charging_voltage_and_its_sides() {
         (14.3, -8.0, "charging-voltage"),
         (13.4, -2.0, "charging-voltage"),
         (12.3, 25.0, "charging-voltage-low-discharging"),
+        (11.9, 0.0, "charging-voltage-none"),
         (12.7, -0.5, "charging-voltage-low"),
         (15.8, -20.0, "charging-voltage-high"),
         (28.3, -20.0, "charging-voltage"),
