@@ -1,0 +1,3 @@
+//! The analyzers of the CAN bus.
+
+pub mod measure;

@@ -1,0 +1,1 @@
+//! The analyzers of coils: injectors, valves, relays, ignition primaries.
