@@ -1,8 +1,8 @@
 //! The condition of the two wires: what they do together and what each does alone.
 
-use super::edges::{Logic, Thresholds};
+use super::edges::{Logic, RECEIVER, Thresholds};
 use super::levels::Levels;
-use plugin_sdk::signal::{levels as states, stats};
+use plugin_sdk::signal::{levels as states, smooth::moving_average, stats};
 
 /// One of the two wires.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -77,16 +77,22 @@ const LEAST_SHIFT: f64 = 0.45;
 const LEAST_PULSES: usize = 8;
 /// Movement of shorted lines that shows that nodes try, in standard deviations of the noise and in V.
 const TRIES: (f64, f64) = (8.0, 0.03);
+/// Least number of reversed pulses, and their least length in samples where the bit time is not known: ringing of a bus
+/// without terminators is shorter.
+const LEAST_REVERSED: usize = 3;
+const LEAST_PULSE_SAMPLES: f64 = 2.0;
 /// Number of samples for statistics.
 const ENOUGH: usize = 100_000;
 
-/// Classifies the wires. `logic` is the differential's, `bit` the bit time in samples where it is known.
+/// Classifies the wires. `logic` is the differential's, `bit` the bit time in samples where it is
+/// known, `frames` the number of frames read.
 pub fn wires(
     high: &[f32],
     low: &[f32],
     logic: &Logic,
     levels: &Levels,
     bit: Option<f64>,
+    frames: usize,
 ) -> Option<Wires> {
     let n = high.len().min(low.len());
     let (high, low) = (&high[..n], &low[..n]);
@@ -114,15 +120,22 @@ pub fn wires(
     if reversed > 0.97 || driven > 0.97 {
         return wires(steady(high, low, noise, driven > reversed));
     }
-    if reversed > 0.002 && reversed > 0.05 * driven {
+    let least = bit.map_or(LEAST_PULSE_SAMPLES, |bit| 0.5 * bit);
+    if reversed_pulses(high, low, least) >= LEAST_REVERSED {
         let share = reversed / (reversed + driven);
         return wires(Condition::Reversed { share });
     }
     if driven > 0.0005 && pulses >= 3 {
-        return wires(driven_lines(high, low, logic, levels, bit));
+        return wires(driven_lines(high, low, logic, levels, bit, frames));
     }
-    let tries = [high, low].map(|x| movement(x, noise));
-    let tried = tries.iter().any(|m| *m > TRIES.1.max(TRIES.0 * noise));
+    // Averaged over half a bit: shorted lines hardly move.
+    let window = bit.map_or(4, |bit| (0.5 * bit) as usize).max(1);
+    let apart: Vec<f32> = high.iter().zip(low).map(|(h, l)| h - l).collect();
+    let averaged = noise / (window as f64).sqrt();
+    let tried = [high, low, &apart]
+        .iter()
+        .map(|x| movement(&moving_average(x, window), averaged))
+        .any(|moved| moved > TRIES.1.max(TRIES.0 * averaged));
     let lone = lone_pulses(high, low, logic, bit);
     wires(match (high_median, low_median) {
         (h, l) if h.min(l) > NEAR_SUPPLY => Condition::ShortToSupply(Line::Low),
@@ -134,6 +147,16 @@ pub fn wires(
         }
         _ => Condition::Unclear,
     })
+}
+
+/// Pulses in which CAN low lies above CAN high by the driven differential for at least so many samples.
+fn reversed_pulses(high: &[f32], low: &[f32], least: f64) -> usize {
+    let against = (0..high.len()).map(|i| f64::from(low[i]) - f64::from(high[i]));
+    Logic::slice(against, RECEIVER)
+        .edges
+        .windows(2)
+        .filter(|p| p[0].dominant && p[1].at - p[0].at >= least)
+        .count()
 }
 
 /// A bus that never changes its state.
@@ -154,26 +177,51 @@ fn driven_lines(
     logic: &Logic,
     levels: &Levels,
     bit: Option<f64>,
+    frames: usize,
 ) -> Condition {
     let (Some(recessive), Some(dominant)) = (levels.recessive, levels.dominant) else {
         return Condition::Unclear;
     };
     let (h, l) = (recessive.high.volts, recessive.low.volts);
-    let shift = dominant.common_mode() - recessive.common_mode();
     let (moved_high, moved_low) = (dominant.high.volts - h, dominant.low.volts - l);
-    if h.max(l) < NEAR_GROUND && shift > LOPSIDED {
+    // With another ground both lines still move apart by equal amounts.
+    let lopsided = (moved_high + moved_low).abs() > 2.0 * LOPSIDED
+        || moved_high < LOPSIDED
+        || moved_low > -LOPSIDED;
+    // Few attempts within a long record: the levels between them speak for the wires.
+    let overall = [high, low].map(|x| stats::sampled_quantile(x, 0.5, ENOUGH).unwrap_or(f64::NAN));
+    let below = |v: f64| v < NEAR_GROUND;
+    let above = |v: f64| v > NEAR_SUPPLY - 0.4;
+    if lopsided && ([h, l].into_iter().all(below) || overall.into_iter().all(below)) {
         let stiff_low = moved_low.abs() < 0.5 * moved_high.abs();
         return Condition::ShortToGround(if stiff_low { Line::Low } else { Line::High });
     }
-    if h.min(l) > NEAR_SUPPLY - 0.4 && shift < -LOPSIDED {
+    if lopsided && ([h, l].into_iter().all(above) || overall.into_iter().all(above)) {
         let stiff_high = moved_high.abs() < 0.5 * moved_low.abs();
         return Condition::ShortToSupply(if stiff_high { Line::High } else { Line::Low });
+    }
+    if frames == 0 && held_together(high, low) {
+        return Condition::ShortTogether;
     }
     let lone = lone_pulses(high, low, logic, bit);
     if lone.count >= LEAST_PULSES && lone.shift.abs() >= LEAST_SHIFT {
         return lone.condition();
     }
     Condition::Sound
+}
+
+/// Whether most of what is driven stays below the receiver's threshold: one node alone cannot part the lines, only
+/// several at once can.
+fn held_together(high: &[f32], low: &[f32]) -> bool {
+    let noise = states::noise_sigma(high).hypot(states::noise_sigma(low));
+    let step = (high.len() / ENOUGH).max(1);
+    let (mut weak, mut driven) = (0usize, 0usize);
+    for i in (0..high.len()).step_by(step) {
+        let d = f64::from(high[i] - low[i]);
+        weak += usize::from(d > 0.06f64.max(4.0 * noise) && d < RECEIVER.recessive);
+        driven += usize::from(d >= DRIVEN);
+    }
+    weak > driven
 }
 
 /// How far a line moves: the range that holds all but a thousandth of its samples at either end, less the noise's own.

@@ -3,11 +3,13 @@
 pub mod bit_rate;
 pub mod clock;
 pub mod crc;
+pub mod decay;
 pub mod decode;
 pub mod edges;
 pub mod frame;
 pub mod levels;
 pub mod lines;
+pub mod log;
 pub mod ringing;
 pub mod senders;
 pub mod termination;

@@ -19,8 +19,23 @@ const LOAD: f64 = 60.0;
 const SPREAD: f64 = 0.08;
 /// Relative uncertainty of the source common to all, from supply and temperature (judgement).
 const COMMON: f64 = 0.03;
+/// Resistance that a decay of 1 us shows at least, ohm: with 3 nF.
+const LEAST_UNTERMINATED: f64 = 330.0;
 /// Largest resistance that the levels can tell, ohm.
 const MOST: f64 = 1_000.0;
+
+/// Time constant of the decay from which neither end is terminated, s: 60 ohm with the largest usual capacitance, 3 nF
+/// (30 nodes of 100 pF, ISO 11898-2 as data sheets quote it), give 0.2 us, 120 ohm 0.4 us.
+pub const UNTERMINATED_S: f64 = 1e-6;
+
+/// What a termination rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Basis {
+    /// Dominant levels of senders that drive alone.
+    Levels,
+    /// The slow fall of the differential: the resistance is at least this.
+    Decay,
+}
 
 /// A termination estimate.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,6 +44,8 @@ pub struct Termination {
     pub ohm: f64,
     /// Standard uncertainty (k = 1), ohm.
     pub uncertainty: f64,
+    /// What it rests on.
+    pub basis: Basis,
     /// Identifiers whose levels it rests on.
     pub senders: usize,
     /// Median differential of the senders, V.
@@ -51,11 +68,23 @@ pub fn estimate(senders: &[Sender]) -> Option<Termination> {
     // dR / R = (dV / V) V0 / (V0 - V).
     let relative = SPREAD.powi(2) / distinct(&each) as f64 + COMMON.powi(2);
     Some(Termination {
+        basis: Basis::Levels,
         ohm,
         uncertainty: ohm * relative.sqrt() * SOURCE / rest,
         senders: each.len(),
         differential,
     })
+}
+
+/// The estimate for a bus whose differential falls so slowly that neither end is terminated: a lower bound.
+pub fn unterminated(differential: f64) -> Termination {
+    Termination {
+        basis: Basis::Decay,
+        ohm: LEAST_UNTERMINATED,
+        uncertainty: LEAST_UNTERMINATED / 4.0,
+        senders: 0,
+        differential,
+    }
 }
 
 /// Number of nodes that the identifiers surely come from: levels that differ by more than 15 mV.

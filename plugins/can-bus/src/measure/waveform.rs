@@ -1,6 +1,7 @@
 //! Everything that a recording of the two lines shows.
 
 use super::bit_rate::{self, BitTime, LEAST_SAMPLES_A_BIT, Search};
+use super::decay::{Decay, decay};
 use super::decode::{Timing, Traffic, decode};
 use super::edges::{Logic, RECEIVER, Thresholds};
 use super::frame::INTERMISSION;
@@ -8,7 +9,7 @@ use super::levels::{Levels, levels};
 use super::lines::{Condition, Wires, wires};
 use super::ringing::{Ringing, ringing};
 use super::senders::{Sender, senders};
-use super::termination::{Termination, estimate};
+use super::termination::{Termination, UNTERMINATED_S, estimate, unterminated};
 use plugin_sdk::signal::levels::{noise_sigma, state_levels};
 
 /// Bit rates in use, kbit/s (CiA 301 and SAE J2284, J1939, J2411; from memory).
@@ -65,25 +66,31 @@ impl Reading {
         self.bit.samples >= SURE_SAMPLES_A_BIT
     }
 
-    /// Share of the watched time for which the bus was taken, %: frames, spoiled ones too, each with its intermission.
-    /// `None` where nothing was watched.
-    pub fn load(&self) -> Option<f64> {
-        let traffic = &self.traffic;
-        if traffic.watched <= 0.0 {
-            return None;
-        }
-        let intermission = INTERMISSION as f64 * self.bit.samples;
-        let whole = traffic.frames.iter().map(|f| (f.start, f.end));
-        let spoiled = traffic.errors.iter().map(|e| (e.start, e.end));
-        let mut spans: Vec<(f64, f64)> = whole.chain(spoiled).collect();
-        spans.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let (mut taken, mut until) = (0.0, f64::NEG_INFINITY);
-        for (from, to) in spans {
-            let to = (to + intermission).min(self.logic.samples as f64);
-            taken += (to - from.max(until)).max(0.0);
-            until = until.max(to);
-        }
-        Some(100.0 * taken / self.logic.samples as f64)
+    /// Share of the recorded time for which the bus was taken, %. Each recessive stretch counts up to the eleven bits
+    /// that end a frame (acknowledge delimiter, end of frame, intermission), so that spoiled and cut frames count too.
+    pub fn load(&self) -> f64 {
+        let all = self.logic.samples as f64;
+        let most = (1 + 7 + INTERMISSION) as f64 * self.bit.samples;
+        let Some((first, last)) = self.logic.edges.first().zip(self.logic.edges.last()) else {
+            return if self.logic.starts_dominant {
+                100.0
+            } else {
+                0.0
+            };
+        };
+        let between: f64 = self
+            .logic
+            .edges
+            .windows(2)
+            .map(|w| (w[1].at - w[0].at).min(if w[0].dominant { f64::INFINITY } else { most }))
+            .sum();
+        let before = if self.logic.starts_dominant {
+            first.at
+        } else {
+            0.0
+        };
+        let after = (all - last.at).min(if last.dominant { f64::INFINITY } else { most });
+        100.0 * (before + between + after) / all
     }
 }
 
@@ -100,6 +107,8 @@ pub struct Waveform {
     pub senders: Vec<Sender>,
     /// Termination, where the wires are sound.
     pub termination: Option<Termination>,
+    /// Fall of the differential, where the bus was driven.
+    pub decay: Option<Decay>,
     /// Ringing, where the recording is fine enough.
     pub ringing: Option<Ringing>,
 }
@@ -125,7 +134,8 @@ pub fn measure(high: &[f32], low: &[f32], rate_hz: f64, stated: Option<f64>) -> 
     let driven = reading.as_ref().ok().filter(two_wire);
     let logic = driven.map_or(&forward, |r| &r.logic);
     let levels = levels(high, low, logic, bit);
-    let wires = wires(high, low, &forward, &levels, bit);
+    let frames = reading.as_ref().map_or(0, |r| r.traffic.frames.len());
+    let wires = wires(high, low, &forward, &levels, bit, frames);
     let senders = driven.map_or_else(Vec::new, |r| {
         senders(high, low, &r.logic, r.bit.samples, &r.traffic.frames)
     });
@@ -144,8 +154,18 @@ pub fn measure(high: &[f32], low: &[f32], rate_hz: f64, stated: Option<f64>) -> 
                 noise,
             )
         });
+    let decay = levels
+        .dominant
+        .filter(|_| sound)
+        .and_then(|d| decay(differential, logic, d.differential.volts));
+    let slow = decay.is_some_and(|d| d.time_constant > UNTERMINATED_S * rate_hz);
+    let termination = match slow {
+        true => levels.dominant.map(|d| unterminated(d.differential.volts)),
+        false => estimate(&senders),
+    };
     Waveform {
-        termination: estimate(&senders).filter(|_| sound),
+        termination: termination.filter(|_| sound),
+        decay,
         reading,
         levels,
         wires,
@@ -173,6 +193,7 @@ pub fn measure_line(
         wires: None,
         senders: Vec::new(),
         termination: None,
+        decay: None,
         ringing: None,
     }
 }
