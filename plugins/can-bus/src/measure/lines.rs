@@ -73,8 +73,9 @@ const NEAR_SUPPLY: f64 = 4.4;
 const LOPSIDED: f64 = 0.4;
 /// Least shift of the common mode by a node that reaches the recorder over one wire, V.
 const LEAST_SHIFT: f64 = 0.45;
-/// Least number of such pulses.
+/// Least number of such pulses, and their least share of all pulses of the common mode.
 const LEAST_PULSES: usize = 8;
+const LONE_SHARE: f64 = 0.15;
 /// Movement of shorted lines that shows that nodes try, in standard deviations of the noise and in V.
 const TRIES: (f64, f64) = (8.0, 0.03);
 /// Least number of reversed pulses, and their least length in samples where the bit time is not known: ringing of a bus
@@ -299,7 +300,7 @@ fn lone_pulses(high: &[f32], low: &[f32], logic: &Logic, bit: Option<f64>) -> Lo
         },
     );
     let wait = 2.0 * bit.unwrap_or(1.0);
-    let mut count = 0;
+    let (mut count, mut all) = (0, 0);
     let mut next = 0;
     for pair in off.edges.windows(2).filter(|p| p[0].dominant) {
         while next < logic.edges.len() && logic.edges[next].at < pair[0].at - wait {
@@ -314,7 +315,11 @@ fn lone_pulses(high: &[f32], low: &[f32], logic: &Logic, bit: Option<f64>) -> Lo
             .iter()
             .take_while(|e| e.at < pair[0].at + 0.5 * wait)
             .any(|e| e.dominant);
+        all += 1;
         count += usize::from(!dominant_before && !dominant_within);
+    }
+    if (count as f64) < LONE_SHARE * all as f64 {
+        return none;
     }
     LonePulses { count, shift }
 }

@@ -1,0 +1,112 @@
+//! Condition of the wires, termination, fall and ringing.
+
+use super::{Clock, Facts, grade};
+use crate::measure::lines::{Condition, Line, Wires};
+use crate::measure::termination::Basis;
+use crate::measure::waveform::Waveform;
+use plugin_sdk::measure::Spec;
+use plugin_sdk::{Grade, Observation, Output};
+
+/// Both lines below it are at ground: asleep, or shorted, V.
+const AT_GROUND: f64 = 0.5;
+/// Share of reversed dominant bits from which all nodes are reversed, and not one of them.
+const ALL: f64 = 0.8;
+
+/// Adds the findings.
+pub fn observe(
+    waveform: &Waveform,
+    clock: &Clock,
+    facts: &Facts,
+    spec: &Spec<'_>,
+    out: &mut Output,
+) {
+    let (from, to) = clock.span();
+    if let Some(wires) = &waveform.wires {
+        out.add(condition(wires, facts).span(from, to));
+    }
+    if let Some(termination) = &waveform.termination {
+        let grade = grade(
+            spec,
+            "termination",
+            termination.ohm,
+            termination.uncertainty,
+        );
+        let (message, basis) = match termination.basis {
+            Basis::Decay => ("termination-at-least", "recessive-fall"),
+            Basis::Levels if grade == Grade::Normal => ("termination", "dominant-levels"),
+            Basis::Levels if termination.ohm > spec.high("termination") => {
+                ("termination-high", "dominant-levels")
+            }
+            Basis::Levels => ("termination-low", "dominant-levels"),
+        };
+        out.add(
+            Observation::new("termination", message)
+                .span(from, to)
+                .value(termination.ohm, termination.uncertainty, "ohm")
+                .limit(spec.limit("termination"))
+                .grade(grade)
+                .arg("basis", basis)
+                .arg("senders", termination.senders),
+        );
+    }
+    let nanoseconds = |samples: f64| 1e9 * samples / clock.rate_hz;
+    if let Some(decay) = &waveform.decay {
+        let resolution = nanoseconds(decay.detectable);
+        out.add(
+            Observation::new("recessive-fall", "recessive-fall")
+                .span(from, to)
+                .value(nanoseconds(decay.samples), resolution / 2.0, "ns")
+                .arg("detectable", resolution),
+        );
+    }
+    if let Some(ringing) = &waveform.ringing {
+        out.add(
+            Observation::new("ringing", "ringing")
+                .span(from, to)
+                .value(ringing.undershoot, ringing.detectable / 2.0, "%")
+                .arg("settling_ns", nanoseconds(ringing.settling))
+                .arg("detectable", ringing.detectable),
+        );
+    }
+}
+
+fn condition(wires: &Wires, facts: &Facts) -> Observation {
+    let kind = |message: &str| Observation::new("wire-condition", message);
+    let fault = |message: &str| kind(message).grade(Grade::Abnormal);
+    let of_line = |observation: Observation, line: Line| {
+        let (role, word, volts) = match line {
+            Line::High => ("can-high", "high", wires.high),
+            Line::Low => ("can-low", "low", wires.low),
+        };
+        observation
+            .about(role)
+            .arg("line", word)
+            .value(volts, 0.01 * volts.abs() + 0.01, "V")
+    };
+    match wires.condition {
+        Condition::Sound => kind("wires-sound"),
+        Condition::Reversed { share } => {
+            let message = if share > ALL {
+                "wires-reversed"
+            } else {
+                "wires-reversed-partly"
+            };
+            fault(message).arg("share", 100.0 * share)
+        }
+        Condition::ShortToGround(line) => of_line(fault("wire-at-ground"), line),
+        Condition::ShortToSupply(line) => of_line(fault("wire-at-supply"), line),
+        Condition::ShortTogether => fault("wires-together"),
+        Condition::Open { line, pulses, .. } => {
+            of_line(fault("wire-open"), line).arg("pulses", pulses)
+        }
+        Condition::StuckDominant => fault("wires-stuck-dominant"),
+        Condition::ProbeOff(line) => of_line(kind("wires-probe-off"), line).grade(Grade::Unusable),
+        Condition::Quiet if facts.awake && wires.high.abs().max(wires.low.abs()) < AT_GROUND => {
+            fault("wires-quiet-at-ground").arg("detectable", wires.detectable)
+        }
+        Condition::Quiet => kind("wires-quiet")
+            .grade(Grade::Unusable)
+            .arg("detectable", wires.detectable),
+        Condition::Unclear => kind("wires-unclear").grade(Grade::Unusable),
+    }
+}
