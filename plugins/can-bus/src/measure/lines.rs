@@ -73,9 +73,11 @@ const NEAR_SUPPLY: f64 = 4.4;
 const LOPSIDED: f64 = 0.4;
 /// Least shift of the common mode by a node that reaches the recorder over one wire, V.
 const LEAST_SHIFT: f64 = 0.45;
-/// Least number of such pulses, and their least share of all pulses of the common mode.
+/// Least number of such pulses.
 const LEAST_PULSES: usize = 8;
-const LONE_SHARE: f64 = 0.15;
+/// Share of the dominant samples that may lie at the shifted common mode, too. More of them are a node with another
+/// ground, after whose bits the common mode comes back slowly.
+const SHIFTED_DOMINANT: f64 = 0.02;
 /// Movement of shorted lines that shows that nodes try, in standard deviations of the noise and in V.
 const TRIES: (f64, f64) = (8.0, 0.03);
 /// Least number of reversed pulses, and their least length in samples where the bit time is not known: ringing of a bus
@@ -290,6 +292,16 @@ fn lone_pulses(high: &[f32], low: &[f32], logic: &Logic, bit: Option<f64>) -> Lo
     if shift.abs() < LEAST_SHIFT {
         return none;
     }
+    let sampled = (0..high.len()).step_by((high.len() / ENOUGH).max(1));
+    let driven = sampled.filter(|&i| f64::from(high[i] - low[i]) >= DRIVEN);
+    let (mut all, mut shifted) = (0usize, 0usize);
+    for i in driven {
+        all += 1;
+        shifted += usize::from((mode(i) - rest) / shift > 0.7);
+    }
+    if shifted as f64 > SHIFTED_DOMINANT * all as f64 {
+        return none;
+    }
     let (near, middle) = (rest + 0.35 * shift, rest + 0.6 * shift);
     let sign = shift.signum();
     let off = Logic::slice(
@@ -300,7 +312,7 @@ fn lone_pulses(high: &[f32], low: &[f32], logic: &Logic, bit: Option<f64>) -> Lo
         },
     );
     let wait = 2.0 * bit.unwrap_or(1.0);
-    let (mut count, mut all) = (0, 0);
+    let mut count = 0;
     let mut next = 0;
     for pair in off.edges.windows(2).filter(|p| p[0].dominant) {
         while next < logic.edges.len() && logic.edges[next].at < pair[0].at - wait {
@@ -315,11 +327,7 @@ fn lone_pulses(high: &[f32], low: &[f32], logic: &Logic, bit: Option<f64>) -> Lo
             .iter()
             .take_while(|e| e.at < pair[0].at + 0.5 * wait)
             .any(|e| e.dominant);
-        all += 1;
         count += usize::from(!dominant_before && !dominant_within);
-    }
-    if (count as f64) < LONE_SHARE * all as f64 {
-        return none;
     }
     LonePulses { count, shift }
 }
