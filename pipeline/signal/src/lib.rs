@@ -5,6 +5,7 @@ pub mod current;
 pub mod edges;
 pub mod engine;
 pub mod envelope;
+pub mod exponential;
 pub mod levels;
 #[cfg(test)]
 mod noise;
