@@ -1,1 +1,3 @@
 //! The analyzers of coils: injectors, valves, relays, ignition primaries.
+
+pub mod measure;
