@@ -50,6 +50,10 @@ pub fn armature(profile: &Profile, rise_ends: usize) -> Option<Armature> {
         return None;
     }
     let first = initial_slope(x, from, peak)?;
+    let rise = x
+        .iter()
+        .position(|&v| v >= 0.85 * peak)?
+        .saturating_sub(from);
     let mut best: Option<(f64, Notch)> = None;
     let mut detectable = f64::INFINITY;
     for width in WIDTHS.into_iter().filter(|w| 6 * w < end - from + 6) {
@@ -57,7 +61,10 @@ pub fn armature(profile: &Profile, rise_ends: usize) -> Option<Armature> {
         let w = width as f64;
         let error = profile.noise * (24.0 / (w * (w + 1.0) * (w + 2.0))).sqrt();
         let least = (SIGMAS * error).max(LEAST_DEPTH * first);
-        detectable = detectable.min(least / first);
+        // Wide slopes smear a movement that takes a small part of the rise.
+        if 6 * width <= rise {
+            detectable = detectable.min(least / first);
+        }
         for k in from + width..=end - width {
             let slope = |a: usize, b: usize| slope(&x[a..=b]);
             let (before, after) = (slope(k - width, k), slope(k, k + width));

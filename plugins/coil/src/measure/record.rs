@@ -60,6 +60,8 @@ const DRIVER_DROP: Value = Value {
     value: 0.25,
     uncertainty: 0.2,
 };
+/// See [`settles`].
+const LEAST_CURVED: f64 = 1.4;
 /// Frequency of a ripple without a peak before it up to which it is believed, cycles a sample.
 const SURE_CHOPPER: f64 = 0.1;
 /// Accuracy of a clamp and of a voltage channel (common practice).
@@ -138,6 +140,17 @@ pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
         driver,
         found,
     }
+}
+
+/// False where a current comes to its level too straight for a winding: an exponential reaches 85 % of its end after 1.9
+/// times the time that its first slope would take to all of it, a driver that limits after 0.85 to 1.1 times.
+fn settles(profile: &Profile, level: f64) -> bool {
+    let x = &profile.current;
+    let Some(slope) = initial_slope(profile, 1e-3) else {
+        return true;
+    };
+    let reached = x.iter().position(|&v| v >= 0.85 * level);
+    reached.is_some_and(|k| k as f64 * slope.value / level > LEAST_CURVED)
 }
 
 /// Fall of the current before it is held, A a sample: over two ripples above the held level.

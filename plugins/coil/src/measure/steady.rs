@@ -53,7 +53,7 @@ const FLAT: f64 = 0.025;
 /// Share of the first slope with which a current still rises when a driver limits it.
 const STEEP: f64 = 0.3;
 /// Share of the extrapolated level that a rise must have come to.
-const REACHED: f64 = 0.75;
+const REACHED: f64 = 0.9;
 /// Most noise, as a share of the peak, from which a level is extrapolated.
 const QUIET: f64 = 0.02;
 /// Relative uncertainty of an extrapolated level beyond which it is not used.
