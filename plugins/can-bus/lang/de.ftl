@@ -61,6 +61,7 @@ wires-unclear = Das Verhalten der Leitungen passt zu keinem einzelnen Zustand.
 termination = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen.
 termination-high = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen: weniger Last, als zwei Abschlusswiderstände ergeben.
 termination-low = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen: mehr Last, als zwei Abschlusswiderstände ergeben.
+termination-unclear = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen; das ist für ein Urteil zu unsicher.
 termination-at-least = Der Bus entlädt sich so langsam, dass mindestens { $value } Ohm zwischen den Leitungen liegen: Kein Abschlusswiderstand ist angeschlossen.
 recessive-fall = Die Differenzspannung fällt in { $value } ns von 80 % auf 0,5 V (Auflösung { $detectable } ns).
 ringing = Nach einer rezessiven Flanke schwingen die Leitungen { $value } % unter die Ruhelage und beruhigen sich in { $settling_ns } ns.

@@ -43,6 +43,7 @@ wires-unclear = What the lines do fits no single condition.
 termination = The dominant levels of { $senders } identifiers suggest { $value } ohm between the lines.
 termination-high = The dominant levels of { $senders } identifiers suggest { $value } ohm between the lines: less load than two terminators give.
 termination-low = The dominant levels of { $senders } identifiers suggest { $value } ohm between the lines: more load than two terminators give.
+termination-unclear = The dominant levels of { $senders } identifiers suggest { $value } ohm between the lines, which is too uncertain to tell.
 termination-at-least = The bus discharges so slowly that at least { $value } ohm lie between the lines: no terminator is connected.
 recessive-fall = The differential falls from 80 % to 0.5 V within { $value } ns (resolution { $detectable } ns).
 ringing = After a recessive edge the lines swing { $value } % below rest and settle within { $settling_ns } ns.

@@ -61,6 +61,7 @@ wires-unclear = Lo que hacen las líneas no corresponde a un único estado.
 termination = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas.
 termination-high = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas: menos carga que la de dos terminaciones.
 termination-low = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas: más carga que la de dos terminaciones.
+termination-unclear = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas, con demasiada incertidumbre para decidir.
 termination-at-least = El bus se descarga tan despacio que hay al menos { $value } ohmios entre las líneas: no hay ninguna terminación conectada.
 recessive-fall = La tensión diferencial cae del 80 % a 0,5 V en { $value } ns (resolución { $detectable } ns).
 ringing = Tras un flanco recesivo las líneas oscilan un { $value } % por debajo del reposo y se calman en { $settling_ns } ns.

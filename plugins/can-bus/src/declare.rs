@@ -77,6 +77,7 @@ pub const KINDS: &[Kind] = &[
             ("termination", &["basis", "senders"]),
             ("termination-high", &["basis", "senders"]),
             ("termination-low", &["basis", "senders"]),
+            ("termination-unclear", &["basis", "senders"]),
             ("termination-at-least", &["basis", "senders"]),
         ],
     ),

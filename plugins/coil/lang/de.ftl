@@ -1,8 +1,12 @@
 kind-coil-resistance = Spulenwiderstand
-kind-coil-inductance = Spuleninduktivität
+kind-coil-resistance-unsettled = Der Strom erreicht innerhalb einer Betätigung seinen Endwert nicht; der Kreis hat höchstens { $most } Ohm.
+coil-inductance = Spuleninduktivität
 kind-armature-move-time = Ankerbewegung
 kind-armature-silent = Anker ohne Bewegung
-kind-hold-current = Haltestrom
+kind-armature-unclear = Der Strom zeigt keinen Knick, wo andere Spulen einen zeigen; die Aufzeichnung ist aber zu grob, um ihn vermisst zu nennen.
+armature-none = Eine Zündspule hat keinen Anker.
+armature-late-weak = Der Anker schlägt erst { $value } ms nach dem Einschalten an, die der anderen nach { $reference } ms; diese Spule bekommt aber weniger Strom als sie.
+hold-current = Haltestrom
 kind-chopper-rate = Taktfrequenz
 kind-flyback-voltage = Abschaltspannung
 kind-dwell-time = Einschaltdauer
@@ -85,6 +89,9 @@ next-state-coil-ohm = Den Widerstand der Spule bei 20 Grad Celsius nach Herstell
 caution-fuel = Kraftstoff unter Druck sprüht und brennt. Vor dem Öffnen einer Leitung den Druck abbauen, Funken fernhalten, Augen und Haut schützen.
 caution-ignition-voltage = Zündspannungen können töten. Eine laufende Zündanlage nie berühren und eine Zündspule nie ohne ihre Last betreiben.
 
+reason-armature-weak = Ein Anker schlägt spät an, und seine Spule bekommt weniger Strom als die anderen.
+reason-resistance-unsettled = Der Strom erreichte innerhalb einer Betätigung seinen Endwert nicht, so dass der angegebene Widerstand nicht zu prüfen war.
+reason-armature-unclear = Eine Spule zeigt keinen Knick, und die Aufzeichnung ist zu grob, um zu sagen, warum.
 why-coil-not-driven = nichts zeigt, dass die Spule eingeschaltet wurde
 why-coil-no-reference = kein Vergleichswert für den Widerstand
 why-coil-too-coarse = für den Nachweis einer Bewegung zu grob aufgezeichnet

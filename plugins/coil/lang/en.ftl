@@ -1,8 +1,12 @@
 kind-coil-resistance = Coil resistance
-kind-coil-inductance = Coil inductance
+kind-coil-resistance-unsettled = The current does not settle within an actuation; the circuit has at most { $most } ohm.
+coil-inductance = Coil inductance
 kind-armature-move-time = Armature movement
 kind-armature-silent = Armature without movement
-kind-hold-current = Hold current
+kind-armature-unclear = The current shows no notch where other coils show one, but the recording is too coarse to call it missing.
+armature-none = An ignition coil has no armature.
+armature-late-weak = The armature arrives { $value } ms after switch-on, those of the others after { $reference } ms; but this coil gets less current than they.
+hold-current = Hold current
 kind-chopper-rate = Chopper frequency
 kind-flyback-voltage = Switch-off voltage
 kind-dwell-time = On-time
@@ -85,6 +89,9 @@ next-state-coil-ohm = State the coil's resistance at 20 degrees Celsius as the m
 caution-fuel = Fuel under pressure sprays and burns. Release the pressure before a line is opened, keep sparks away, and protect eyes and skin.
 caution-ignition-voltage = Ignition voltages can kill. Never touch a running ignition circuit, and never run a coil without its load.
 
+reason-armature-weak = One armature arrives late, and its coil gets less current than the others.
+reason-resistance-unsettled = The current did not settle within an actuation, so that the stated resistance could not be checked.
+reason-armature-unclear = One coil shows no notch, and the recording is too coarse to tell why.
 why-coil-not-driven = nothing shows that the coil was switched on
 why-coil-no-reference = no resistance to compare with
 why-coil-too-coarse = recorded too coarsely to show a movement

@@ -1,8 +1,12 @@
 kind-coil-resistance = Resistencia de la bobina
-kind-coil-inductance = Inductancia de la bobina
+kind-coil-resistance-unsettled = La corriente no se estabiliza dentro de un accionamiento; el circuito tiene como máximo { $most } ohmios.
+coil-inductance = Inductancia de la bobina
 kind-armature-move-time = Movimiento de la armadura
 kind-armature-silent = Armadura sin movimiento
-kind-hold-current = Corriente de mantenimiento
+kind-armature-unclear = La corriente no muestra muesca donde otras bobinas la muestran, pero el registro es demasiado basto para darla por ausente.
+armature-none = Una bobina de encendido no tiene armadura.
+armature-late-weak = La armadura llega { $value } ms después de la conexión, las demás a los { $reference } ms; pero esta bobina recibe menos corriente que ellas.
+hold-current = Corriente de mantenimiento
 kind-chopper-rate = Frecuencia de troceado
 kind-flyback-voltage = Tensión de corte
 kind-dwell-time = Tiempo de conexión
@@ -85,6 +89,9 @@ next-state-coil-ohm = Indicar la resistencia de la bobina a 20 grados Celsius se
 caution-fuel = El combustible a presión se pulveriza y arde. Descargar la presión antes de abrir un conducto, alejar chispas y proteger ojos y piel.
 caution-ignition-voltage = Las tensiones de encendido pueden matar. No tocar nunca un circuito de encendido en marcha ni hacer funcionar una bobina sin su carga.
 
+reason-armature-weak = Una armadura llega tarde, y su bobina recibe menos corriente que las demás.
+reason-resistance-unsettled = La corriente no se estabilizó dentro de un accionamiento, así que no se pudo comprobar la resistencia indicada.
+reason-armature-unclear = Una bobina no muestra muesca, y el registro es demasiado basto para saber por qué.
 why-coil-not-driven = nada muestra que la bobina se conectara
 why-coil-no-reference = sin resistencia con la que comparar
 why-coil-too-coarse = registrado con poca resolución para mostrar un movimiento

@@ -34,6 +34,7 @@ pub const KINDS: &[Kind] = &[
             ("coil-resistance-low", &["reference"]),
             ("coil-resistance-high", &["reference"]),
             ("coil-resistance-unclear", &["reference"]),
+            ("coil-resistance-unsettled", &["most"]),
             ("coil-resistance-below-others", &["reference"]),
             ("coil-resistance-above-others", &["reference"]),
         ],
@@ -52,6 +53,10 @@ pub const KINDS: &[Kind] = &[
         &[
             ("armature-move-time", &["begins_ms", "actuations"]),
             ("armature-late", &["begins_ms", "actuations", "reference"]),
+            (
+                "armature-late-weak",
+                &["begins_ms", "actuations", "reference"],
+            ),
         ],
     ),
     kind(

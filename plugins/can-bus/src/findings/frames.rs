@@ -11,6 +11,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// Identifiers whose errors are told apart, at most.
 const MOST_LISTED: usize = 5;
+/// Fewest errors that are no chance: one may come from switching something on.
+const LEAST_ERRORS: usize = 2;
 /// Relative deviation from the stated bit rate that clocks do not explain (0.5 % on either side, ISO 11898-1 users).
 const CLOCKS: f64 = 0.015;
 
@@ -152,7 +154,7 @@ fn errors(reading: &Reading, clock: &Clock, spec: &Spec<'_>, out: &mut Output) {
         .count();
     // A frame that nobody acknowledged stands among the frames, too.
     let share = 100.0 * count / (count + (frames - unacknowledged.min(frames)) as f64);
-    let many = all.len() >= 3 && share > spec.high("frame-error-share");
+    let many = all.len() >= LEAST_ERRORS && share > spec.high("frame-error-share");
     let (worst, of_worst) = most_common(all.iter().filter_map(|e| e.id)).unzip();
     let mostly = 2 * unacknowledged > all.len();
     let mut total = match mostly {
@@ -169,7 +171,11 @@ fn errors(reading: &Reading, clock: &Clock, spec: &Spec<'_>, out: &mut Output) {
         .span(from, to)
         .value(count, count.sqrt(), "count")
         .limit(spec.limit("frame-error-share"))
-        .grade(if many { Grade::Abnormal } else { Grade::Normal })
+        .grade(if many {
+            Grade::Abnormal
+        } else {
+            Grade::Unusable
+        })
         .arg("share", share)
         .arg(
             "identifier",

@@ -1,8 +1,8 @@
 //! Condition of the wires, termination, fall and ringing.
 
-use super::{Clock, Facts, grade};
+use super::{Clock, Facts};
 use crate::measure::lines::{Condition, Line, Wires};
-use crate::measure::termination::Basis;
+use crate::measure::termination::{Basis, Termination};
 use crate::measure::waveform::Waveform;
 use plugin_sdk::measure::Spec;
 use plugin_sdk::{Grade, Observation, Output};
@@ -25,29 +25,22 @@ pub fn observe(
         out.add(condition(wires, facts).span(from, to));
     }
     if let Some(termination) = &waveform.termination {
-        let grade = grade(
-            spec,
-            "termination",
-            termination.ohm,
-            termination.uncertainty,
-        );
-        let (message, basis) = match termination.basis {
-            Basis::Decay => ("termination-at-least", "recessive-fall"),
-            Basis::Levels if grade == Grade::Normal => ("termination", "dominant-levels"),
-            Basis::Levels if termination.ohm > spec.high("termination") => {
-                ("termination-high", "dominant-levels")
-            }
-            Basis::Levels => ("termination-low", "dominant-levels"),
+        let (message, grade) = judge(termination, spec);
+        let basis = match termination.basis {
+            Basis::Levels => "dominant-levels",
+            Basis::Decay => "recessive-fall",
         };
-        out.add(
-            Observation::new("termination", message)
-                .span(from, to)
-                .value(termination.ohm, termination.uncertainty, "ohm")
-                .limit(spec.limit("termination"))
-                .grade(grade)
-                .arg("basis", basis)
-                .arg("senders", termination.senders),
-        );
+        let observation = Observation::new("termination", message)
+            .span(from, to)
+            .value(termination.ohm, termination.uncertainty, "ohm")
+            .grade(grade)
+            .arg("basis", basis)
+            .arg("senders", termination.senders);
+        // The limits are those of an ohmmeter: an estimate within its uncertainty of them is no doubt of its own.
+        out.add(match grade {
+            Grade::Abnormal => observation.limit(spec.limit("termination")),
+            _ => observation,
+        });
     }
     let nanoseconds = |samples: f64| 1e9 * samples / clock.rate_hz;
     if let Some(decay) = &waveform.decay {
@@ -67,6 +60,21 @@ pub fn observe(
                 .arg("settling_ns", nanoseconds(ringing.settling))
                 .arg("detectable", ringing.detectable),
         );
+    }
+}
+
+/// Holds an estimate against the limits: beyond them by twice its uncertainty it is wrong, by once it is unclear.
+fn judge(termination: &Termination, spec: &Spec<'_>) -> (&'static str, Grade) {
+    let (ohm, u) = (termination.ohm, termination.uncertainty);
+    let (low, high) = (spec.low("termination"), spec.high("termination"));
+    match termination.basis {
+        Basis::Decay => ("termination-at-least", Grade::Abnormal),
+        Basis::Levels if ohm - 2.0 * u > high => ("termination-high", Grade::Abnormal),
+        Basis::Levels if ohm + 2.0 * u < low => ("termination-low", Grade::Abnormal),
+        Basis::Levels if ohm - u > high || ohm + u < low => {
+            ("termination-unclear", Grade::Unusable)
+        }
+        Basis::Levels => ("termination", Grade::Normal),
     }
 }
 

@@ -158,7 +158,9 @@ pub fn measure(high: &[f32], low: &[f32], rate_hz: f64, stated: Option<f64>) -> 
         .dominant
         .filter(|_| sound)
         .and_then(|d| decay(differential, logic, d.differential.volts));
-    let slow = decay.is_some_and(|d| d.time_constant > UNTERMINATED_S * rate_hz);
+    let slow = decay.is_some_and(|d| {
+        d.samples > 4.0 * d.detectable && d.time_constant > UNTERMINATED_S * rate_hz
+    });
     let termination = match slow {
         true => levels.dominant.map(|d| unterminated(d.differential.volts)),
         false => estimate(&senders),

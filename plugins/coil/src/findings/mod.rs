@@ -52,7 +52,11 @@ impl Recorded {
     }
 }
 
-/// Median of what the other coils show; `None` with fewer than two others, among which nobody tells who is off.
+/// Relative difference up to which two others agree.
+const AGREE: f64 = 0.25;
+
+/// Median of what the other coils show; `None` with fewer than two others, or with two that disagree: then nobody tells
+/// who is off.
 fn others<T>(coils: &[Recorded], but: usize, value: impl Fn(&Coil) -> Option<T>) -> Option<f64>
 where
     f64: From<T>,
@@ -63,7 +67,9 @@ where
         .filter(|(k, _)| *k != but)
         .filter_map(|(_, c)| value(&c.coil).map(f64::from))
         .collect();
-    (values.len() >= 2)
-        .then(|| stats::median(&values))
-        .flatten()
+    match values[..] {
+        [] | [_] => None,
+        [a, b] if (a - b).abs() > AGREE * (a + b) / 2.0 => None,
+        _ => stats::median(&values),
+    }
 }

@@ -1,7 +1,8 @@
 //! Resistance and inductance, against what is stated and against the other coils.
 
 use super::{Facts, Recorded, others};
-use crate::measure::record::Value;
+use crate::measure::record::{Coil, Value};
+use crate::measure::steady::End;
 use plugin_sdk::measure::Spec;
 use plugin_sdk::{Grade, Limit, Observation, Output};
 
@@ -17,6 +18,10 @@ pub fn observe(coils: &[Recorded], facts: Facts, spec: &Spec<'_>, out: &mut Outp
             let among = others(coils, k, |c| c.resistance.map(|r| r.value));
             out.add(about(judge(resistance, facts.coil_ohm, among, spec)));
         }
+        if let Some(most) = unsettled(&recorded.coil).filter(|_| facts.coil_ohm.is_some()) {
+            let observation = Observation::new("coil-resistance", "coil-resistance-unsettled");
+            out.add(about(observation.grade(Grade::Unusable)).arg("most", most));
+        }
         if let Some(inductance) = recorded.coil.inductance {
             let among = others(coils, k, |c| c.inductance.map(|l| l.value));
             let observation = match among {
@@ -30,6 +35,18 @@ pub fn observe(coils: &[Recorded], facts: Facts, spec: &Spec<'_>, out: &mut Outp
             out.add(about(observation).value(inductance.value, inductance.uncertainty, "mH"));
         }
     }
+}
+
+/// The highest resistance that fits, ohm, of a valve whose current does not settle within its actuation.
+fn unsettled(coil: &Coil) -> Option<f64> {
+    coil.armature?.notch?;
+    let last = *coil.profile.as_ref()?.current.last()?;
+    let open = coil.resistance.is_none()
+        && matches!(
+            coil.end,
+            End::Unknown | End::Rising { .. } | End::Settled { .. }
+        );
+    (open && last > 0.0).then_some(coil.supply?.value / last)
 }
 
 /// True where a value lies below a limit by more than twice its uncertainty.

@@ -31,6 +31,8 @@ pub struct Actuations {
 
 /// Current must rise above rest by so many standard deviations of the noise to count.
 const LEAST_SIGMAS: f64 = 8.0;
+/// Least current of a coil that works, A: a relay of 300 ohm takes 40 mA (data sheet of a 12 V relay).
+const LEAST_PEAK: f64 = 0.02;
 /// Share of the peak at which an actuation begins and ends.
 const THRESHOLD: f64 = 0.1;
 /// Share of the peak from which the beginning of a ramp is drawn back.
@@ -60,10 +62,10 @@ pub fn actuations(current: &[f32]) -> Actuations {
         rest,
         noise,
         peak,
-        detectable: LEAST_SIGMAS * noise,
+        detectable: (LEAST_SIGMAS * noise).max(LEAST_PEAK),
         actuations: Vec::new(),
     };
-    if peak < LEAST_SIGMAS * noise || !above_rest(&x, rest, noise) {
+    if peak < (LEAST_SIGMAS * noise).max(LEAST_PEAK) || !above_rest(&x, rest, noise) {
         return found;
     }
     let threshold = rest + (THRESHOLD * peak).max(5.0 * noise);

@@ -67,10 +67,11 @@ pub fn driver(voltage: &[f32], supply: f64) -> Driver {
             .map(|i| f64::from(v[i]))
             .collect()
     };
+    // The first third: a driver that limits the current lets its voltage rise later.
     let conducting: Vec<f64> = pulls
         .iter()
         .flat_map(|&(a, b)| {
-            v[a + (b - a) / 4..b - (b - a) / 8]
+            v[a + (b - a) / 10..=a + (b - a) / 3]
                 .iter()
                 .map(|&v| f64::from(v))
         })

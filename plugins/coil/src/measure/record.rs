@@ -61,7 +61,9 @@ const DRIVER_DROP: Value = Value {
     uncertainty: 0.2,
 };
 /// See [`settles`].
-const LEAST_CURVED: f64 = 1.4;
+const LEAST_CURVED: f64 = 1.25;
+const LEAST_RISE: usize = 15;
+const LASTING: usize = 4;
 /// Frequency of a ripple without a peak before it up to which it is believed, cycles a sample.
 const SURE_CHOPPER: f64 = 0.1;
 /// Accuracy of a clamp and of a voltage channel (common practice).
@@ -104,7 +106,10 @@ pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
         (
             End::Settled { level, uncertainty } | End::Rising { level, uncertainty },
             Some(across),
-        ) if level > 0.0 && !chopped_settled => {
+        ) if level > 0.0
+            && !chopped_settled
+            && profile.as_ref().is_some_and(|p| settles(p, level)) =>
+        {
             let relative = (uncertainty / level)
                 .hypot(CLAMP)
                 .hypot(across.uncertainty / across.value)
@@ -149,8 +154,14 @@ fn settles(profile: &Profile, level: f64) -> bool {
     let Some(slope) = initial_slope(profile, 1e-3) else {
         return true;
     };
-    let reached = x.iter().position(|&v| v >= 0.85 * level);
-    reached.is_some_and(|k| k as f64 * slope.value / level > LEAST_CURVED)
+    let Some(reached) = x.iter().position(|&v| v >= 0.85 * level) else {
+        return false;
+    };
+    // Too few samples for the slope: a level that lasts so long is no driver's limit.
+    if reached < LEAST_RISE {
+        return x.len() > LASTING * reached;
+    }
+    reached as f64 * slope.value / level > LEAST_CURVED
 }
 
 /// Fall of the current before it is held, A a sample: over two ripples above the held level.
