@@ -159,6 +159,7 @@ next-measure-can-resistance = Nach einigen Minuten mit abgeklemmter Batterie den
 next-measure-can-ground = Bei eingeschalteten Verbrauchern die Spannung zwischen der Masse des Teilnehmers und dem Minuspol der Batterie messen.
 next-measure-can-node-supply = Versorgung und Masse des stummen Teilnehmers an seinem eigenen Stecker gemeinsam mit dem Bus aufzeichnen.
 
+reason-can-errors-unclear = Eine Botschaft war gestört oder nicht lesbar; eine allein sagt nichts.
 reason-can-probe-off = Einer der beiden Tastköpfe hatte keinen Kontakt.
 why-no-can-traffic = keine Botschaften auf den Leitungen
 why-too-few-senders = zu wenige Sender

@@ -141,6 +141,7 @@ next-measure-can-resistance = With the battery disconnected for some minutes, me
 next-measure-can-ground = Measure the voltage between the node's ground and the battery's negative pole while its consumers are on.
 next-measure-can-node-supply = Record supply and ground of the silent node at its own plug together with the bus.
 
+reason-can-errors-unclear = A frame was spoiled or could not be read; one alone tells nothing.
 reason-can-probe-off = One of the two probes had no contact.
 why-no-can-traffic = no frames on the lines
 why-too-few-senders = too few senders

@@ -159,6 +159,7 @@ next-measure-can-resistance = Tras unos minutos con la batería desconectada, me
 next-measure-can-ground = Medir la tensión entre la masa del nodo y el polo negativo de la batería con sus consumidores conectados.
 next-measure-can-node-supply = Registrar la alimentación y la masa del nodo mudo en su propio conector junto con el bus.
 
+reason-can-errors-unclear = Una trama resultó dañada o ilegible; una sola no dice nada.
 reason-can-probe-off = Una de las dos sondas no hacía contacto.
 why-no-can-traffic = sin tramas en las líneas
 why-too-few-senders = demasiado pocos emisores

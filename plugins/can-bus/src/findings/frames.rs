@@ -155,6 +155,11 @@ fn errors(reading: &Reading, clock: &Clock, spec: &Spec<'_>, out: &mut Output) {
     // A frame that nobody acknowledged stands among the frames, too.
     let share = 100.0 * count / (count + (frames - unacknowledged.min(frames)) as f64);
     let many = all.len() >= LEAST_ERRORS && share > spec.high("frame-error-share");
+    let grade = if many {
+        Grade::Abnormal
+    } else {
+        Grade::Unusable
+    };
     let (worst, of_worst) = most_common(all.iter().filter_map(|e| e.id)).unzip();
     let mostly = 2 * unacknowledged > all.len();
     let mut total = match mostly {
@@ -197,6 +202,7 @@ fn errors(reading: &Reading, clock: &Clock, spec: &Spec<'_>, out: &mut Output) {
         let id = id.to_string();
         out.add(
             about("frame-errors-of")
+                .grade(grade)
                 .about(&id)
                 .span(clock.at(first.start), clock.at(last.end))
                 .value(errors.len() as f64, (errors.len() as f64).sqrt(), "count")

@@ -34,10 +34,11 @@ const MOST_GAPS: f64 = 0.02;
 const OTHERS_GO_ON: f64 = 0.5;
 /// Window in which a flood is looked for, s.
 const FLOOD_WINDOW_S: f64 = 0.05;
-/// A flood: share of all frames in the window, shortest usual rate of one identifier, Hz (SAE J1939 and usual maps go
-/// to 100 Hz, some chassis data to 500 Hz: common practice), and times its own usual rate.
+/// A flood: share of all frames in the window, least rate of one identifier, Hz (usual maps go to 100 Hz, some chassis
+/// data to 200 Hz: common practice), and fewest other identifiers in the log.
 const FLOOD_SHARE: f64 = 0.5;
-const FLOOD_RATE_HZ: f64 = 900.0;
+const FLOOD_RATE_HZ: f64 = 450.0;
+const FLOOD_OTHERS: usize = 2;
 
 /// What one identifier does.
 #[derive(Debug, Clone, PartialEq)]
@@ -123,9 +124,10 @@ pub fn measure(
         by_id.entry(frame.id).or_default().push(frame.time_s);
     }
     let all: Vec<f64> = frames.iter().map(|f| f.time_s).collect();
+    let crowd = by_id.len() > FLOOD_OTHERS;
     let mut nodes: Vec<Node> = by_id
         .iter()
-        .map(|(&id, times)| node(id, times, &all))
+        .map(|(&id, times)| node(id, times, &all, crowd))
         .collect();
     stops(&mut nodes, last);
     let seen: BTreeSet<Identifier> = by_id.keys().copied().collect();
@@ -145,7 +147,7 @@ pub fn measure(
     })
 }
 
-fn node(id: Identifier, times: &[f64], all: &[f64]) -> Node {
+fn node(id: Identifier, times: &[f64], all: &[f64], crowd: bool) -> Node {
     let intervals: Vec<f64> = times.windows(2).map(|w| w[1] - w[0]).collect();
     let period = period(&intervals);
     let gaps = period.map_or_else(Vec::new, |p| gaps(times, &p, all));
@@ -156,7 +158,11 @@ fn node(id: Identifier, times: &[f64], all: &[f64]) -> Node {
         period,
         gaps,
         stopped: None,
-        floods: floods(times, all),
+        floods: if crowd && !is_diagnostic(id) {
+            floods(times, all)
+        } else {
+            Vec::new()
+        },
     }
 }
 
@@ -225,6 +231,15 @@ fn stops(nodes: &mut [Node], end: f64) {
         if regular(node) && quiet(node).is_some_and(|q| q > GAP_PERIODS) {
             node.stopped = Some(node.span.1);
         }
+    }
+}
+
+/// Identifiers of diagnostics (ISO 15765-4): blocks of data come as fast as the bus allows, and any other frame has
+/// precedence over them.
+fn is_diagnostic(id: Identifier) -> bool {
+    match id.extended {
+        false => id.number >= 0x700,
+        true => id.number >> 16 == 0x18DA || id.number >> 16 == 0x18DB,
     }
 }
 
