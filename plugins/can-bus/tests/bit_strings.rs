@@ -248,3 +248,49 @@ fn no_frame_is_longer_than_the_worst_case() {
         }
     }
 }
+
+/// 60 random classic frames with long runs of equal bits, made with canframe.py of kentindell/canhack (commit 0ab9d9d, MIT),
+/// and 30 CAN FD frames by a bit-serial division in Python after ISO 11898-1:2015. A line holds identifier, kind (D data, R
+/// remote, F CAN FD) with length code, data, CRC, bits, and for CAN FD the bits BRS and ESI.
+const FRAMES: &str = include_str!("data/frames.txt");
+
+#[test]
+fn random_frames_are_built_and_read_as_elsewhere() {
+    for line in FRAMES.lines() {
+        let part: Vec<&str> = line.split(' ').collect();
+        let hex = part[2].trim_matches('-');
+        let data: Vec<u8> = (0..hex.len() / 2)
+            .map(|k| u8::from_str_radix(&hex[2 * k..2 * k + 2], 16).unwrap())
+            .collect();
+        let fd = part.get(5).map(|flags| Fd {
+            switches_rate: flags.starts_with('1'),
+            error_passive: flags.ends_with('1'),
+        });
+        let sent = Frame {
+            id: Identifier::parse(part[0]).unwrap(),
+            remote: part[1].starts_with('R'),
+            dlc: part[1][1..].parse().unwrap(),
+            data,
+            fd,
+        };
+        let bits = recessive(part[4]);
+        assert_eq!(sent.bits(), bits[..bits.len() - 10], "{line}");
+        assert_eq!(
+            sent.bit_count().nominal + sent.bit_count().data_phase,
+            bits.len()
+        );
+        // All bits of one length: the rates of both phases may be equal.
+        let logic = logic(bits.iter().map(|&b| (b, 10.0)));
+        let timing = Timing {
+            nominal: 10.0,
+            data_phase: Some(10.0),
+        };
+        let traffic = decode(&logic, timing);
+        assert_eq!(traffic.errors, [], "{line}");
+        assert_eq!(traffic.frames[0].frame, sent, "{line}");
+        assert_eq!(
+            traffic.frames[0].crc,
+            u32::from_str_radix(part[3], 16).unwrap()
+        );
+    }
+}
