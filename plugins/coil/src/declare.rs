@@ -68,6 +68,8 @@ pub const KINDS: &[Kind] = &[
                 "armature-silent-beside-others",
                 &["actuations", "reference"],
             ),
+            ("armature-unclear", &["actuations", "reference"]),
+            ("armature-none", &[]),
         ],
     ),
     kind("hold-current", "A", &[("hold-current", &["peak"])]),

@@ -78,12 +78,7 @@ impl<'a> Clock<'a> {
     /// dominant edge that ends this bit sets the grid anew, as in a receiver.
     pub fn switch(&mut self, bit: f64) {
         let start = self.boundary - self.bit;
-        self.boundary = start + SWITCHING_POINT * self.bit.max(bit);
-        if bit < self.bit {
-            self.boundary += (1.0 - SWITCHING_POINT) * bit;
-        } else {
-            self.boundary = start + SWITCHING_POINT * self.bit + (1.0 - SWITCHING_POINT) * bit;
-        }
+        self.boundary = start + SWITCHING_POINT * self.bit + (1.0 - SWITCHING_POINT) * bit;
         self.bit = bit;
         let next = self.logic.edges.get(self.next);
         let longest = self.boundary.max(start) + bit;

@@ -146,16 +146,38 @@ impl Coil {
     }
 
     /// Runs `actuations` actuations and records them.
-    pub fn record(&self, actuations: usize, rate_hz: f64, noise: f64, random: &mut Random) -> Recording {
-        let h = (0.02 * self.henry / (self.ohm + self.wiring)).min(0.2 / rate_hz).min(2e-6);
+    pub fn record(
+        &self,
+        actuations: usize,
+        rate_hz: f64,
+        noise: f64,
+        random: &mut Random,
+    ) -> Recording {
+        let h = (0.02 * self.henry / (self.ohm + self.wiring))
+            .min(0.2 / rate_hz)
+            .min(4e-6);
         let per_sample = (1.0 / rate_hz / h).round().max(1.0) as usize;
         let h = 1.0 / rate_hz / per_sample as f64;
         let (mut i, mut x, mut v) = (0.0f64, 0.0f64, 0.0f64);
-        let gap = if self.ratio > 1.0 { STROKE / (self.ratio - 1.0) } else { f64::INFINITY };
+        let gap = if self.ratio > 1.0 {
+            STROKE / (self.ratio - 1.0)
+        } else {
+            f64::INFINITY
+        };
         let closed = self.henry * self.ratio;
-        let henry = |x: f64| if gap.is_finite() { closed / (1.0 + (STROKE - x) / gap) } else { closed };
+        let henry = |x: f64| {
+            if gap.is_finite() {
+                closed / (1.0 + (STROKE - x) / gap)
+            } else {
+                closed
+            }
+        };
         let slope = |x: f64| {
-            if gap.is_finite() { closed / gap / (1.0 + (STROKE - x) / gap).powi(2) } else { 0.0 }
+            if gap.is_finite() {
+                closed / gap / (1.0 + (STROKE - x) / gap).powi(2)
+            } else {
+                0.0
+            }
         };
         let preload = 0.5 * self.pull * self.pull * slope(0.0);
         let spring = 0.15 * preload / STROKE;
@@ -245,8 +267,12 @@ impl Coil {
                     self.supply
                 };
                 recording.current.push((i + noise * random.normal()) as f32);
-                recording.driven.push((driven + 0.05 * random.normal()) as f32);
-                recording.supply.push((self.supply + 0.03 * random.normal()) as f32);
+                recording
+                    .driven
+                    .push((driven + 0.05 * random.normal()) as f32);
+                recording
+                    .supply
+                    .push((self.supply + 0.03 * random.normal()) as f32);
             }
         }
         recording
