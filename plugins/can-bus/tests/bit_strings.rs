@@ -4,10 +4,13 @@ use baybrief_plugin_can_bus::measure::decode::{Timing, decode};
 use baybrief_plugin_can_bus::measure::edges::{Edge, Logic};
 use baybrief_plugin_can_bus::measure::frame::{Fd, Frame, Identifier, length_code};
 
+/// Identifier, remote, data, CRC, stuff bits, bits.
+type Row = (&'static str, bool, &'static [u8], u32, usize, &'static str);
+
 /// Start of frame to end of frame, acknowledged; 0 is dominant. The first is a frame measured on a bus (repository
 /// dominic-meads/CAN_2.0, commit ae3161e, README: identifier 0x0C1, CRC 0x5B40). The others were made with canframe.py
 /// and canfdframe.py of kentindell/canhack (commit e0c3a3d, MIT) and by long division.
-const CLASSIC: &[(&str, bool, &[u8], u32, usize, &str)] = &[
+const CLASSIC: &[Row] = &[
     (
         "0C1",
         false,

@@ -92,8 +92,8 @@ impl Circuit {
             g[a][b] -= s;
             g[b][a] -= s;
         };
-        for k in 0..4 {
-            to_voltage(&mut g, &mut i, k, self.capacitance / h, state[k]);
+        for (k, &volts) in state.iter().enumerate() {
+            to_voltage(&mut g, &mut i, k, self.capacitance / h, volts);
         }
         for (half, terminator) in self.terminators.iter().enumerate() {
             if let Some(ohm) = terminator {
@@ -177,10 +177,9 @@ impl Circuit {
 fn solve(mut a: [[f64; 4]; 4], mut b: [f64; 4]) -> State {
     for k in 0..4 {
         for r in k + 1..4 {
-            let f = a[r][k] / a[k][k];
-            for c in k..4 {
-                a[r][c] -= f * a[k][c];
-            }
+            let pivot = a[k];
+            let f = a[r][k] / pivot[k];
+            a[r].iter_mut().zip(pivot).for_each(|(v, p)| *v -= f * p);
             b[r] -= f * b[k];
         }
     }

@@ -103,7 +103,7 @@ impl Bus {
         let mut controllers = Vec::new();
         for k in 0..nodes {
             stages.push(Stage::new(random, usize::from(k >= nodes.div_ceil(2))));
-            let extended = random.next() % 4 == 0;
+            let extended = random.next().is_multiple_of(4);
             let ids = (0..3)
                 .map(|_| {
                     let number = random.next() & if extended { 0x1FFF_FFFF } else { 0x7EF };
