@@ -120,14 +120,23 @@ pub fn measure(high: &[f32], low: &[f32], rate_hz: f64, stated: Option<f64>) -> 
     let differential = |i: usize| f64::from(high[i]) - f64::from(low[i]);
     let slice = |sign: f64| Logic::slice((0..n).map(|i| sign * differential(i)), RECEIVER);
     let forward = slice(1.0);
-    let backward = slice(-1.0);
-    let one_line = |x: &[f32], sign: f64| slice_adaptive(x, sign);
-    let mut candidates = vec![(Source::Differential, forward.clone())];
-    if backward.edges.len() > 4 {
-        candidates.push((Source::Reversed, backward));
-    }
-    candidates.extend(one_line(high, 1.0).map(|l| (Source::High, l)));
-    candidates.extend(one_line(low, -1.0).map(|l| (Source::Low, l)));
+    // One after the other, and only as far as needed.
+    let candidates = [
+        Source::Differential,
+        Source::Reversed,
+        Source::High,
+        Source::Low,
+    ]
+    .into_iter()
+    .filter_map(|source| {
+        let logic = match source {
+            Source::Differential => Some(forward.clone()),
+            Source::Reversed => Some(slice(-1.0)),
+            Source::High => slice_adaptive(high, 1.0),
+            Source::Low => slice_adaptive(low, -1.0),
+        };
+        logic.map(|logic| (source, logic))
+    });
     let reading = read_best(candidates, rate_hz, stated);
     let bit = reading.as_ref().ok().map(|r| r.bit.samples);
     let two_wire = |r: &&Reading| matches!(r.source, Source::Differential | Source::Reversed);
@@ -190,7 +199,7 @@ pub fn measure_line(
     };
     let candidates = slice_adaptive(line, sign).map(|l| (source, l));
     Waveform {
-        reading: read_best(candidates.into_iter().collect(), rate_hz, stated),
+        reading: read_best(candidates.into_iter(), rate_hz, stated),
         levels: Levels::default(),
         wires: None,
         senders: Vec::new(),
@@ -220,7 +229,7 @@ fn slice_adaptive(x: &[f32], sign: f64) -> Option<Logic> {
 
 /// Reads each candidate and keeps the one with the most frames; of equals the first.
 fn read_best(
-    candidates: Vec<(Source, Logic)>,
+    candidates: impl Iterator<Item = (Source, Logic)>,
     rate_hz: f64,
     stated: Option<f64>,
 ) -> Result<Reading, Unread> {
