@@ -15,6 +15,7 @@ pub mod orders;
 pub mod plateaus;
 pub mod ripple;
 
+pub mod rise;
 pub mod smooth;
 pub mod spectrum;
 pub mod stats;
