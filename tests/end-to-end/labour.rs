@@ -44,8 +44,8 @@ fn record(bench: &Bench, arguments: &[&str]) -> Said {
     call([&[*verb, "R-50", "--out", &out], rest].concat())
 }
 
-/// The same drag with this work authorised and done.
-fn carry_out(words: &str, lines: &str) -> Results {
+/// The same drag with this work authorised and done; the files are there as long as the bench.
+fn carry_out(words: &str, lines: &str) -> (Bench, Results) {
     let bench = Bench::new();
     let job = job(&bench, words);
     bench.run(&job).0.ends_with(0);
@@ -59,12 +59,13 @@ fn carry_out(words: &str, lines: &str) -> Results {
     ];
     record(&bench, &[&["authorise"], &how[..]].concat()).ends_with(0);
     record(&bench, &["complete", "--by", "=Robin", "--lines", lines]).ends_with(0);
-    Results::read(&bench.path("out"), &job)
+    let results = Results::read(&bench.path("out"), &job);
+    (bench, results)
 }
 
 #[test]
 fn hours_times_rate_by_the_cent_in_rfc_4180() {
-    let results = carry_out("technician = \"=Robin\"\ndiagnosis_hours = 1.5", "G200");
+    let (_bench, results) = carry_out("technician = \"=Robin\"\ndiagnosis_hours = 1.5", "G200");
     let rows = results.labour_rows();
     let header = "job,line,operation,description,quantity,hours,rate,net_amount,tax_rate,currency,technician,line_id";
     assert_eq!(rows[0].iter().collect::<Vec<_>>().join(","), header);
@@ -117,7 +118,7 @@ fn what_is_only_offered_is_not_billed() {
 
 #[test]
 fn the_report_and_the_csv_never_disagree() {
-    let results = carry_out("diagnosis_hours = 1.5", "G200,G310");
+    let (_bench, results) = carry_out("diagnosis_hours = 1.5", "G200,G310");
     let words = results.words();
     let rows = results.labour_rows();
     assert_eq!(rows.len(), 4);
@@ -199,7 +200,7 @@ fn a_currency_that_is_none_is_named_with_its_line_even_without_a_price() {
 #[test]
 fn the_draft_and_the_order_texts_lie_beside_the_csv() {
     let words = "number = \"R-77\"\nopened = 2026-03-02\ndiagnosis_hours = 1.5";
-    let results = carry_out(words, "G200");
+    let (_bench, results) = carry_out(words, "G200");
     let read = |name: &str| std::fs::read_to_string(results.folder.join(name)).expect(name);
     let draft = read("invoice_draft.xml");
     // By hand: 1.5 h * 148.00 + 6.4 h * 129.95 = 222.00 + 831.68; 19 % of it is 200.1992.

@@ -147,7 +147,7 @@ fn what_stands_in_the_way_of_one_job_holds_up_no_other() {
     fs::write(&batch, "somebody's own list\n").expect("a foreign file");
     drop("R-60");
     wait_until("it says so", || {
-        log(&bench).contains("R-60: something else lies")
+        log(&bench).contains("R-60: something else is in the place")
     });
     drop("R-61");
     wait_until("the other job is done", || {
