@@ -1,6 +1,6 @@
 //! A language file taken apart: its keys and what each sentence takes.
 
-use super::WordsError;
+use super::LocalizerError;
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -18,8 +18,8 @@ pub(super) type Catalogue = BTreeMap<String, Sentence>;
 
 /// Takes a language file apart. Anything that is no sentence, a key given twice and a reference to another sentence
 /// are errors with their line. `file` is its name for messages.
-pub(super) fn read(text: &str, file: &str) -> Result<Catalogue, WordsError> {
-    let error = |line: usize, what: &str| WordsError::File {
+pub(super) fn read(text: &str, file: &str) -> Result<Catalogue, LocalizerError> {
+    let error = |line: usize, what: &str| LocalizerError::File {
         file: file.to_owned(),
         message: format!("line {line}: {what}"),
     };
@@ -109,7 +109,7 @@ fn walk_inline(inline: &InlineExpression<&str>, arguments: &mut BTreeSet<String>
 mod tests {
     use super::*;
     use crate::template::Template;
-    use crate::words::LANGUAGES;
+    use crate::localizer::LANGUAGES;
 
     fn of(language: &str) -> (Catalogue, &'static str) {
         let text = Template::built_in_language(language).unwrap();
@@ -138,7 +138,7 @@ mod tests {
     /// The signal word is the same in every language; only its print is translated.
     #[test]
     fn the_signal_words_agree() {
-        let words = |language: &str| -> Vec<(String, String)> {
+        let localizer = |language: &str| -> Vec<(String, String)> {
             let (_, text) = of(language);
             let mut key = String::new();
             let mut found = Vec::new();
@@ -152,10 +152,10 @@ mod tests {
             found.sort();
             found
         };
-        let english = words("en");
+        let english = localizer("en");
         assert_eq!(english.len(), 15);
         for language in LANGUAGES {
-            assert_eq!(words(language), english, "{language}");
+            assert_eq!(localizer(language), english, "{language}");
         }
     }
 
