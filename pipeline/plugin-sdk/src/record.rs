@@ -63,7 +63,7 @@ impl Record {
     }
 }
 
-/// Number that the job states of the unit, greater than 0: `cylinders`, `motor_bars`.
+/// Number that the job states of the unit, greater than 0: `blades`.
 pub fn unit_fact(settings: &Settings, name: &str) -> Option<f64> {
     settings.unit.get(name)?.as_f64().filter(|v| *v > 0.0)
 }
@@ -97,11 +97,11 @@ mod tests {
     #[test]
     fn facts_are_positive_numbers() {
         let mut settings = Settings::default();
-        settings.unit.insert("cylinders".into(), 6.into());
-        settings.unit.insert("poles".into(), "many".into());
+        settings.unit.insert("blades".into(), 6.into());
+        settings.unit.insert("colour".into(), "many".into());
         settings.unit.insert("ratio".into(), 0.into());
-        assert_eq!(unit_fact(&settings, "cylinders"), Some(6.0));
-        for none in ["poles", "ratio", "bars"] {
+        assert_eq!(unit_fact(&settings, "blades"), Some(6.0));
+        for none in ["colour", "ratio", "width"] {
             assert_eq!(unit_fact(&settings, none), None);
         }
     }

@@ -142,7 +142,10 @@ fn compression_of(
     } else {
         message
     };
-    let each: Vec<String> = c.each.iter().map(|v| format!("{v:.0}")).collect();
+    let listed = |values: &[f64]| {
+        let texts: Vec<String> = values.iter().map(|v| format!("{v:.0}")).collect();
+        texts.join(" ")
+    };
     about("relative-compression", message)
         .value(c.weakest, u, "%")
         .limit(limit)
@@ -151,5 +154,6 @@ fn compression_of(
         .arg("cycles", c.cycles)
         .arg("weak", c.each.iter().filter(|e| **e < low).count())
         .arg("basis", if stated { "stated" } else { "found" })
-        .arg("each", each.join(" "))
+        .arg("each", listed(&c.each))
+        .arg("times", listed(&c.times))
 }

@@ -120,6 +120,6 @@ pub const ALL: [&Outputs; 6] = [
 ];
 
 const DROP: &[&str] = &["drop_v", "current_a"];
-const COMPRESSION: &[&str] = &["cylinders", "cycles", "weak", "basis", "each"];
+const COMPRESSION: &[&str] = &["cylinders", "cycles", "weak", "basis", "each", "times"];
 const RIPPLE: &[&str] = &["order_missing", "hz", "order"];
 const DRAIN: &[&str] = &["ah_a_day", "days", "since_off_min"];

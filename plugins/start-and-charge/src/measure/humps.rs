@@ -6,12 +6,16 @@ use plugin_sdk::signal::windows::{average, median};
 
 /// Rate to which records are thinned, Hz: a hump lasts a tenth of a second.
 const ENOUGH_HZ: f64 = 1_000.0;
-/// Shortest and longest time from hump to hump, s: 25 to 1.7 compression strokes a second.
-const PERIODS_S: (f64, f64) = (0.04, 0.6);
+/// Shortest and longest time from hump to hump, s: 25 to 2 compression strokes a second.
+const PERIODS_S: (f64, f64) = (0.04, 0.5);
 /// Shortest stretch of steady cranking that says something, s.
 const SHORTEST_S: f64 = 0.7;
 /// Least autocorrelation at the period: below this, what repeats is not compression.
 const LEAST_REPEAT: f64 = 0.3;
+/// Share of the autocorrelation's largest rise that that of the first hump must have.
+const RISE: f64 = 0.4;
+/// Slowest cranking that is believed where the cylinders are known, rpm: a longer time is that of a cycle.
+const SLOWEST_RPM: f64 = 60.0;
 /// Least autocorrelation at a whole cycle.
 const CYCLE_REPEAT: f64 = 0.5;
 /// Least height of a hump, as a share of what the starter draws.
@@ -58,7 +62,11 @@ pub fn humps(
         return None;
     }
     let range = (samples(PERIODS_S.0), samples(PERIODS_S.1));
-    let period = period(&x, range).or_else(|| period_of_cycle(&x, range, cylinders?))?;
+    let too_slow =
+        |p: &usize| cylinders.is_some_and(|n| 120.0 < SLOWEST_RPM * (n * p) as f64 * step);
+    let period = period(&x, range)
+        .filter(|p| !too_slow(p))
+        .or_else(|| period_of_cycle(&x, range, cylinders?))?;
     let smooth = average(&x, period / 5);
     let (tops, heights) = walk(&smooth, period);
     let from_s = start_s + c.steady as f64 * step_s;
@@ -84,16 +92,16 @@ pub fn humps(
     })
 }
 
-/// The time from hump to hump, in samples: the shortest lag at which the autocorrelation has a peak nearly as high as
-/// its highest. (That of a whole cycle is higher still when one cylinder is weak.)
+/// The time from hump to hump, in samples: the shortest lag at which the autocorrelation rises to a peak by a good part
+/// of its whole swing. (That of a whole cycle is far higher when one cylinder is weak, but a trough lies before each.)
 fn period(x: &[f64], (shortest, longest): (usize, usize)) -> Option<usize> {
     let level = average(x, 2 * longest);
     let d: Vec<f64> = x.iter().zip(&level).map(|(v, l)| v - l).collect();
-    let longest = longest.min(d.len() / 3);
-    let peaks = repeats(&d, shortest, longest);
-    let highest = peaks.iter().map(|p| p.1).fold(0.0, f64::max);
-    let first = peaks.into_iter().find(|p| p.1 >= 0.6 * highest)?;
-    (highest >= LEAST_REPEAT).then_some(first.0)
+    let peaks = repeats(&d, shortest, longest.min(d.len() / 3));
+    let highest = peaks.iter().map(|p| p.height).fold(0.0, f64::max);
+    let most = peaks.iter().map(|p| p.rise).fold(0.0, f64::max);
+    let first = peaks.iter().find(|p| p.rise >= RISE * most)?;
+    (highest >= LEAST_REPEAT).then_some(first.lag)
 }
 
 /// The same from the time of a whole cycle, which is all that repeats where one cylinder of many is very weak.
@@ -118,13 +126,23 @@ fn period_of_cycle(
         shortest * cylinders,
         (longest * cylinders).min(d.len() / 2),
     );
-    let highest = peaks.iter().map(|p| p.1).fold(0.0, f64::max);
-    let first = peaks.into_iter().find(|p| p.1 >= 0.85 * highest)?;
-    (highest >= CYCLE_REPEAT).then_some(first.0 / cylinders)
+    let highest = peaks.iter().map(|p| p.height).fold(0.0, f64::max);
+    let first = peaks.iter().find(|p| p.height >= 0.85 * highest)?;
+    (highest >= CYCLE_REPEAT).then_some(first.lag / cylinders)
 }
 
-/// Lags between two, in samples, at which the autocorrelation has a peak, with its height.
-fn repeats(d: &[f64], shortest: usize, longest: usize) -> Vec<(usize, f64)> {
+/// Peak of an autocorrelation.
+struct Repeat {
+    /// Lag, in samples.
+    lag: usize,
+    /// Autocorrelation there.
+    height: f64,
+    /// Its rise from the trough between half of the lag and the lag.
+    rise: f64,
+}
+
+/// Peaks of the autocorrelation between two lags, in samples.
+fn repeats(d: &[f64], shortest: usize, longest: usize) -> Vec<Repeat> {
     let power: f64 = d.iter().map(|v| v * v).sum();
     if power <= 0.0 || longest <= shortest {
         return Vec::new();
@@ -133,11 +151,19 @@ fn repeats(d: &[f64], shortest: usize, longest: usize) -> Vec<(usize, f64)> {
         let sum: f64 = d.iter().zip(&d[lag..]).map(|(a, b)| a * b).sum();
         sum / power * d.len() as f64 / (d.len() - lag) as f64
     };
-    let first = shortest.saturating_sub(1);
+    let first = shortest / 2;
     let r: Vec<f64> = (first..=longest + 1).map(at).collect();
     (1..r.len() - 1)
-        .filter(|&k| r[k] >= r[k - 1] && r[k] > r[k + 1])
-        .map(|k| (first + k, r[k]))
+        .filter(|&k| first + k >= shortest && r[k] >= r[k - 1] && r[k] > r[k + 1])
+        .map(|k| {
+            let lag = first + k;
+            let trough = &r[(lag / 2).saturating_sub(first)..k];
+            Repeat {
+                lag,
+                height: r[k],
+                rise: r[k] - trough.iter().copied().fold(r[k], f64::min),
+            }
+        })
         .collect()
 }
 
