@@ -13,8 +13,8 @@ pub fn bridged(x: &[f32]) -> Option<Vec<f64>> {
         }
         let v = f64::from(v);
         let from = out[last];
-        for k in last + 1..i {
-            out[k] = from + (v - from) * (k - last) as f64 / (i - last) as f64;
+        for (k, missing) in out[last..i].iter_mut().enumerate().skip(1) {
+            *missing = from + (v - from) * k as f64 / (i - last) as f64;
         }
         out[i] = v;
         last = i;
