@@ -30,13 +30,22 @@ pub fn decay(differential: impl Fn(usize) -> f64, logic: &Logic, dominant: f64) 
         return None;
     }
     let mut times = Vec::new();
-    for edge in logic.edges.iter().filter(|e| !e.dominant).take(MOST_EDGES) {
+    for (k, edge) in logic
+        .edges
+        .iter()
+        .enumerate()
+        .filter(|(_, e)| !e.dominant)
+        .take(MOST_EDGES)
+    {
         let middle = edge.at.floor().max(0.0) as usize;
-        let begin = (0..=middle)
-            .rev()
-            .take(1_000_000)
-            .find(|&i| differential(i) >= from);
-        let end = (middle..logic.samples).find(|&i| differential(i) <= TO);
+        // Between the neighbouring edges.
+        let first = k.checked_sub(1).map_or(0, |k| logic.edges[k].at as usize);
+        let last = logic
+            .edges
+            .get(k + 1)
+            .map_or(logic.samples, |e| e.at as usize);
+        let begin = (first..=middle).rev().find(|&i| differential(i) >= from);
+        let end = (middle..last).find(|&i| differential(i) <= TO);
         if let (Some(begin), Some(end)) = (begin, end) {
             let crossing = |before: usize, after: usize, level: f64| {
                 let (a, b) = (differential(before), differential(after));
