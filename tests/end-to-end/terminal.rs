@@ -33,7 +33,7 @@ fn wrong_usage_ends_with_2_and_says_what_to_do() {
             "--settle",
         ),
         (&["inspect"], "FILE"),
-        (&["plugins", "--check", &missing], "missing"),
+        (&["plugins", "--validate", &missing], "missing"),
     ];
     for (arguments, word) in calls {
         call(arguments).ends_with(2).says(&[word]);

@@ -98,7 +98,7 @@ fn name_missing(
     presets: &[PresetFile],
     problems: &mut Vec<Problem>,
 ) {
-    let preset = preset::of_section(section, presets);
+    let preset = preset::section_preset(section, presets);
     let found = |key: &str| capture.channels.iter().any(|c| is_key_of(key, c, capture));
     let none = !section.channels.keys().any(|k| found(k));
     let of_preset = |key: &str| preset.is_some_and(|p| p.channels.contains_key(key));
@@ -149,16 +149,18 @@ fn one_channel_a_role(capture: &mut Capture, roles: &Roles, problems: &mut Vec<P
 
 /// Says on the file's line which numbers were taken as volts, and asks for the factor of a current that has none.
 fn say_calibrations(capture: &mut Capture, problems: &mut Vec<Problem>) {
-    let names = |wanted: Calibration, quantity: Option<Quantity>| -> Vec<String> {
+    let names = |wanted: Calibration, current: bool| -> Vec<String> {
         let fits = |c: &&Channel| {
-            let role = c.role.as_ref().map(|r| r.declaration().quantity);
-            c.calibration == wanted && role.is_some() && (quantity.is_none() || role == quantity)
+            let role = c.role.as_ref().map(|r| r.declaration());
+            let role = role.filter(|r| !r.hints.many);
+            c.calibration == wanted
+                && role.is_some_and(|r| (r.quantity == Quantity::Current) == current)
         };
         let channels = capture.channels.iter().filter(fits);
         channels.map(|c| format!("\"{}\"", c.name)).collect()
     };
-    let volts = names(Calibration::TakenAsVolts, None);
-    let currents = names(Calibration::None, Some(Quantity::Current));
+    let volts = names(Calibration::TakenAsVolts, false);
+    let currents = names(Calibration::None, true);
     if !volts.is_empty() {
         capture.read_as.push_str(&format!(
             "; {} without unit, taken as volts",

@@ -12,7 +12,7 @@ const HIGHEST_VOLTS: f64 = 100.0;
 /// Applies unit, clamp factor, scale and offset, and notes what the values mean then. `bare` tells that no channel of the
 /// file has a unit. The channel's own scale (a WAV's full scale) stays inside.
 pub(crate) fn calibrate(channel: &mut Channel, said: Option<&ChannelSection>, bare: bool) {
-    let shape = Shape::of(channel);
+    let shape = Shape::measure(channel);
     let wanted = channel.role.as_ref().map_or("V", |r| r.unit()).to_owned();
     let unit = said
         .and_then(|s| s.unit.clone())

@@ -8,7 +8,7 @@ use model::job_file::{CaptureSection, PresetFile};
 /// A name that no preset has is left to the job file's own check.
 pub fn apply_presets(job: &mut JobFile, presets: &[PresetFile]) {
     for section in &mut job.captures {
-        let Some(preset) = of_section(section, presets) else {
+        let Some(preset) = section_preset(section, presets) else {
             continue;
         };
         for (channel, says) in &preset.channels {
@@ -23,7 +23,7 @@ pub fn apply_presets(job: &mut JobFile, presets: &[PresetFile]) {
 }
 
 /// The preset that a section names; of two of one name the last, which is the shop's own.
-pub(crate) fn of_section<'a>(
+pub(crate) fn section_preset<'a>(
     section: &CaptureSection,
     presets: &'a [PresetFile],
 ) -> Option<&'a PresetFile> {
@@ -39,8 +39,8 @@ mod tests {
     #[test]
     fn job_toml_counts_before_its_preset() {
         let known = KnownNames::default();
-        let text = "name = \"usual\"\n[channels.\"Input 1\"]\nrole = \"supply-current\"\namps_per_volt = 100.0\n\
-                    [channels.\"Input 2\"]\nrole = \"engine-speed\"\nteeth = 30\n";
+        let text = "name = \"usual\"\n[channels.\"Input 1\"]\nrole = \"feed-current\"\namps_per_volt = 100.0\n\
+                    [channels.\"Input 2\"]\nrole = \"pulses\"\nteeth = 30\n";
         let preset = settings::read_preset(text, "usual.toml", &known).value;
         let job = "[[capture]]\nfile = \"a.csv\"\npreset = \"usual\"\n[capture.channels.\"Input 1 [V]\"]\nscale = 50.0\n";
         let mut job = settings::read_job_file(job, "job.toml", &known).value;
@@ -49,7 +49,7 @@ mod tests {
         let first = &channels["Input 1 [V]"];
         assert_eq!(
             (first.role.as_deref(), first.scale, first.amps_per_volt),
-            (Some("supply-current"), Some(50.0), None)
+            (Some("feed-current"), Some(50.0), None)
         );
         assert_eq!(channels["Input 2"].teeth, Some(30));
     }

@@ -50,7 +50,7 @@ fn csv_crate_with_std_parse(bencher: divan::Bencher) {
     });
 }
 
-/// What finding out the layout costs: a recording of no more rows than that takes.
+/// Cost of finding the layout: a recording of no more rows than that takes.
 #[divan::bench(sample_count = 20)]
 fn three_hundred_rows(bencher: divan::Bencher) {
     let text = text(300);

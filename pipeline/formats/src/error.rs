@@ -1,4 +1,4 @@
-//! Why a file could not be read.
+//! Errors of files that could not be read.
 
 use std::fmt;
 
@@ -21,7 +21,7 @@ pub enum ErrorKind {
     Io,
 }
 
-/// Why a file could not be read: which file, where, what was expected, what to do.
+/// Error of a file that could not be read: its name, the place, what was expected, what to do.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub struct FormatError {
     /// Kind of the error.

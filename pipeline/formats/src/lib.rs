@@ -47,7 +47,7 @@ pub struct Opinion {
     pub format: &'static str,
     /// From 0 (not at all) to 1 (no doubt).
     pub confidence: f64,
-    /// Why, in words.
+    /// Reason in words.
     pub reason: String,
 }
 

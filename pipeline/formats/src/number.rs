@@ -2,7 +2,7 @@
 
 use crate::units;
 
-/// How numbers are written in a file.
+/// Notation of numbers in a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct NumberStyle {
     /// The decimal sign: `.` or `,`.
@@ -16,7 +16,7 @@ impl NumberStyle {
     pub const COMMA: NumberStyle = NumberStyle { decimal: b',' };
 }
 
-/// What a cell holds.
+/// Content of a cell.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Cell {
     /// A finite number.

@@ -28,7 +28,7 @@ impl Reading {
         }
     }
 
-    /// How the file was read, for a person.
+    /// Words on the reading for a person.
     pub fn read_as(&self) -> &str {
         match self {
             Reading::Capture(capture) => &capture.read_as,
@@ -43,7 +43,7 @@ impl Reading {
 pub struct Probe {
     /// From 0 (not at all) to 1 (no doubt).
     pub confidence: f64,
-    /// Why, in words; also what the file looks like to this reader when the confidence is low.
+    /// Reason in words; also what the file looks like to this reader when the confidence is low.
     pub reason: String,
 }
 

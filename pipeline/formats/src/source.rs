@@ -8,7 +8,7 @@ use std::borrow::Cow;
 use std::fs::File;
 use std::sync::OnceLock;
 
-/// How much of a file every reader may look at, bytes.
+/// Part of a file that every reader may look at, bytes.
 pub(crate) const HEAD: usize = 4 << 20;
 
 /// Bounds of what reading one file may take.
@@ -117,7 +117,7 @@ impl<'a> Source<'a> {
     /// Refuses samples that take more memory than they may, bytes.
     ///
     /// # Errors
-    /// Where they do.
+    /// Samples that do.
     pub(crate) fn bounded(&self, bytes: u64) -> Result<(), FormatError> {
         if bytes <= self.limits.samples {
             return Ok(());
@@ -160,7 +160,7 @@ impl<'a> Source<'a> {
     /// Refuses more channels than any recorder has.
     ///
     /// # Errors
-    /// Where there are more.
+    /// More channels than that.
     pub(crate) fn few_channels(&self, channels: usize) -> Result<(), FormatError> {
         if channels <= MOST_CHANNELS {
             return Ok(());

@@ -42,7 +42,7 @@ impl Charset {
 #[derive(Debug, Clone, Copy)]
 pub struct Text<'a> {
     input: Input<'a>,
-    /// Where the text begins, behind the byte order mark, and ends, before NUL padding.
+    /// Bounds of the text in the file: behind the byte order mark, before NUL padding.
     start: u64,
     end: u64,
     /// The character set.
@@ -53,7 +53,7 @@ pub struct Text<'a> {
 
 /// Longest line of a text, bytes.
 pub(crate) const LONGEST_LINE: usize = 1 << 20;
-/// How far back NULs at the end are looked for, bytes.
+/// Length at the end in which NULs are looked for, bytes.
 const PADDING: usize = 1 << 16;
 
 impl<'a> Text<'a> {
@@ -295,7 +295,7 @@ impl Pieces<'_> {
     }
 }
 
-/// How many NUL bytes (pairs of them) pad the end; `None` when that cannot be read.
+/// Number of NUL bytes (pairs of them) that pad the end; `None` when that cannot be read.
 fn padding(input: Input, start: u64, end: u64, width: u64) -> Option<u64> {
     let at = end
         .saturating_sub(PADDING as u64)

@@ -18,7 +18,7 @@ pub(crate) fn is_even(stamps: &[f64], resolution: f64) -> bool {
     stamps.iter().enumerate().all(on_line)
 }
 
-/// How finely binary stamps are written, where their type rounds to `own` (0 for doubles): never finer than a
+/// Resolution of binary stamps whose type rounds to `own` (0 for doubles): never finer than a
 /// ten-thousandth of a sample interval, which makes no difference to anything.
 pub(crate) fn binary_resolution(stamps: &[f64], own: f64) -> f64 {
     let (Some(first), Some(last)) = (stamps.first(), stamps.last()) else {
@@ -81,7 +81,7 @@ pub(crate) fn refusal(axis: &TimeAxis) -> Option<String> {
     let step = duration / (n - 1) as f64;
     if !first.is_finite() || !last.is_finite() || first.abs() > 1e12 || duration > LONGEST {
         Some(format!("its time runs from {first:e} to {last:e} s"))
-    } else if step > 0.0 && step < SHORTEST_STEP {
+    } else if step < SHORTEST_STEP && (step > 0.0 || matches!(axis, TimeAxis::Even { .. })) {
         Some(format!("its samples are {step:e} s apart"))
     } else {
         None

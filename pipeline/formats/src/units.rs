@@ -71,7 +71,7 @@ pub fn base(unit: &str) -> Option<(f64, &'static str)> {
     })
 }
 
-/// How many of the second unit one of the first is, where they differ by a metric prefix only: 0.001 for mV in V.
+/// Factor from one unit to another that differs by a metric prefix only: 0.001 from mV to V; `None` for others.
 pub fn ratio(from: &str, to: &str) -> Option<f64> {
     if from == to {
         return Some(1.0);

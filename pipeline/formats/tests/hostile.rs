@@ -100,7 +100,7 @@ fn odd_step() -> impl Strategy<Value = f64> {
     ]
 }
 
-/// What holds of every recording that is read: instants never go back and are a recording's.
+/// Properties of every recording that is read: instants never go back and are a recording's.
 fn check(reading: Result<Reading, baybrief_formats::FormatError>) {
     let Ok(Reading::Capture(c)) = reading else {
         return;

@@ -17,9 +17,9 @@ pub struct Capture {
     pub time_source: TimeSource,
     /// The channels, in the file's order.
     pub channels: Vec<Channel>,
-    /// What was odd about the file though it could be read (a cut last line, a gap in time).
+    /// Oddities of the file though it could be read (a cut last line, a gap in time).
     pub problems: Vec<Problem>,
-    /// How it was read, for a person: "CSV, semicolon, decimal comma, UTF-16".
+    /// Words on the reading for a person: "CSV, semicolon, decimal comma, UTF-16".
     pub read_as: String,
 }
 
@@ -80,7 +80,7 @@ impl TimeAxis {
         }
     }
 
-    /// Whether there is no sample at all.
+    /// True where there is no sample at all.
     pub fn is_empty(&self) -> bool {
         self.len() == 0
     }
@@ -148,7 +148,7 @@ impl Samples {
         }
     }
 
-    /// Whether there is no sample at all.
+    /// True where there is no sample at all.
     pub fn is_empty(&self) -> bool {
         self.len() == 0
     }
@@ -171,9 +171,9 @@ pub struct Channel {
     /// The unit as the file gives it ("mV"); `None` where it gives none. The reader leaves it so;
     /// the hook-up replaces it by the unit of the calibrated value.
     pub unit: Option<String>,
-    /// What the channel measures, once that is known.
+    /// Role of the channel, once that is known.
     pub role: Option<Role>,
-    /// How the role came to be known.
+    /// Source of the role.
     pub role_source: RoleSource,
     /// Calibration: value = raw * scale + offset.
     pub scale: f64,
@@ -246,7 +246,7 @@ pub enum Calibration {
     None,
 }
 
-/// How a channel's role came to be known.
+/// Source of a channel's role.
 #[derive(
     Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize, schemars::JsonSchema, Default,
 )]
@@ -261,7 +261,7 @@ pub enum RoleSource {
     Guess {
         /// From 0 (no idea) to 1 (no doubt).
         certainty: f64,
-        /// Why, in words.
+        /// Reason in words.
         reason: String,
     },
 }

@@ -89,7 +89,7 @@ pub struct VehicleSection {
     pub plate: Option<String>,
     /// Odometer, km.
     pub odometer_km: Option<f64>,
-    /// Whether it has a high-voltage system, as hybrids do; `None` where nobody has said so.
+    /// True where it has a high-voltage system, as hybrids do; `None` where nobody has said so.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub high_voltage: Option<bool>,
     /// Name of a limits sheet.
@@ -148,7 +148,7 @@ impl UnitSection {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct ConcernSection {
-    /// What the customer complains of, in the customer's words.
+    /// The complaint in the customer's words.
     pub text: Option<String>,
 }
 
@@ -164,7 +164,7 @@ pub struct CaptureSection {
     /// Selector position during the recording.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub selector: Option<Selector>,
-    /// What the engine did during the recording.
+    /// State of the engine during the recording.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub engine: Option<EngineState>,
     /// State of the vehicle or the part during the recording.
@@ -187,7 +187,7 @@ pub struct CaptureSection {
 pub struct PresetFile {
     /// The name that job.toml calls it by.
     pub name: String,
-    /// What it is, for a person.
+    /// Description for a person.
     pub text: Option<String>,
     /// The channels by the name that the recorder gives them.
     pub channels: BTreeMap<String, ChannelSection>,
@@ -197,7 +197,7 @@ pub struct PresetFile {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct ChannelSection {
-    /// What the channel measures.
+    /// Role of the channel.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub role: Option<String>,
     /// Current clamp: amperes per recorded volt.
@@ -324,7 +324,7 @@ impl Selector {
     }
 }
 
-/// What the engine did during the recording.
+/// State of the engine during a recording.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum EngineState {

@@ -1,11 +1,11 @@
-//! What one scan-tool text export said.
+//! Content of one scan-tool text export.
 
 use crate::{Capture, Channel, Problem, Samples, TimeAxis, TimeSource};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// What one scan-tool text export said. Reading never fails: what could not be understood is left out
+/// Content of one scan-tool text export. Reading never fails: what could not be understood is left out
 /// or named in `problems`.
 #[derive(Debug, Clone, Default)]
 pub struct ScanRecord {
@@ -25,9 +25,9 @@ pub struct ScanRecord {
     pub tracks: Vec<LiveTrack>,
     /// Frames of a bus, where the text is a log of them.
     pub bus_log: Option<BusLog>,
-    /// What was odd.
+    /// Oddities.
     pub problems: Vec<Problem>,
-    /// How it was read, for a person.
+    /// Words on the reading for a person.
     pub read_as: String,
 }
 
@@ -38,7 +38,7 @@ pub struct TroubleCode {
     pub code: String,
     /// Failure type byte, two hexadecimal digits: `1C`. `None` where the text gives none.
     pub failure_type: Option<String>,
-    /// What the module says of its state; empty where the text says nothing.
+    /// State of the code as the module reports it; empty where the text says nothing.
     pub status: Vec<CodeStatus>,
     /// The module that reported it, as the text names it: `TCM`.
     pub module: Option<String>,
@@ -76,7 +76,7 @@ pub enum CodeStatus {
 pub struct LiveItem {
     /// The name as the text gives it.
     pub name: String,
-    /// What it is, where the name is understood.
+    /// Quantity, where the name is understood.
     pub quantity: Option<LiveQuantity>,
     /// The value as the text gives it.
     pub text: String,
@@ -95,7 +95,7 @@ pub struct LiveItem {
 pub struct LiveTrack {
     /// The name as the text gives it.
     pub name: String,
-    /// What it is, where the name is understood.
+    /// Quantity, where the name is understood.
     pub quantity: Option<LiveQuantity>,
     /// The unit as the text gives it.
     pub unit: Option<String>,
@@ -317,7 +317,7 @@ pub enum FailureKind {
 
 impl FailureKind {
     /// Kind of a failure type byte; `None` for 00 (no further information) and bytes without a meaning here.
-    pub fn of_byte(byte: u8) -> Option<FailureKind> {
+    pub fn from_byte(byte: u8) -> Option<FailureKind> {
         use FailureKind::*;
         Some(match byte {
             0x07 | 0x70..=0x7F => Mechanical,
@@ -346,6 +346,6 @@ impl TroubleCode {
     /// Kind of the failure; `None` where the text gives no failure type or one without a meaning here.
     pub fn failure_kind(&self) -> Option<FailureKind> {
         let byte = u8::from_str_radix(self.failure_type.as_deref()?, 16).ok()?;
-        FailureKind::of_byte(byte)
+        FailureKind::from_byte(byte)
     }
 }

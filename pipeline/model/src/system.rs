@@ -115,7 +115,7 @@ pub struct RoleDeclaration {
     /// Names by which channels of this role are known.
     #[serde(default, skip_serializing_if = "RoleNames::is_empty")]
     pub names: RoleNames,
-    /// What a recording tells of the role beside the channel's name.
+    /// Signs of the role in a recording beside the channel's name.
     #[serde(default, skip_serializing_if = "RoleHints::is_empty")]
     pub hints: RoleHints,
 }
@@ -149,7 +149,7 @@ impl RoleNames {
     }
 }
 
-/// What a recording tells of a role beside the channel's name.
+/// Signs of a role in a recording beside the channel's name.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct RoleHints {

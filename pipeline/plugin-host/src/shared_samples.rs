@@ -161,6 +161,7 @@ mod tests {
                 unit: "V".into(),
                 plot_order: 0,
                 names: Default::default(),
+                hints: Default::default(),
             })),
             role_source: RoleSource::JobFile,
             calibration: model::Calibration::Stated,

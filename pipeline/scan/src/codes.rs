@@ -9,9 +9,9 @@ pub(crate) struct Mention {
     pub code: String,
     /// Failure type, where it is written onto the code.
     pub failure_type: Option<String>,
-    /// Where it begins in the line, bytes.
+    /// Offset of its beginning in the line, bytes.
     pub start: usize,
-    /// Where it ends, with its failure type.
+    /// Offset of its end, with its failure type, bytes.
     pub end: usize,
 }
 
@@ -39,7 +39,7 @@ pub(crate) fn find(line: &str, in_code_column: bool) -> Vec<Mention> {
     mentions
 }
 
-/// Whether a word is shaped like a code but has a second character that no code has (`P4123`).
+/// True where a word is shaped like a code but has a second character that no code has (`P4123`).
 pub(crate) fn malformed(word: &str) -> bool {
     let word = word.as_bytes();
     word.len() == 5
@@ -118,7 +118,7 @@ fn read(line: &str, start: usize, in_code_column: bool) -> Option<Mention> {
     }
 }
 
-/// Whether a code and the byte behind it are the first cells of a list's row: only a bullet or a number
+/// True where a code and the byte behind it are the first cells of a list's row: only a bullet or a number
 /// before, a wide gap behind.
 fn begins_a_row(before: &str, behind: &str) -> bool {
     !before.chars().any(char::is_alphabetic)
@@ -145,7 +145,7 @@ fn digit_groups(rest: &str) -> bool {
     group(words.next()) && group(words.next())
 }
 
-/// Whether the words right in front, in the same cell or clause, name a part, a label or a software.
+/// True where the words right in front, in the same cell or clause, name a part, a label or a software.
 fn follows_a_part_word(before: &str) -> bool {
     let is_break = |c: char| matches!(c, ';' | '|' | '\t');
     let before = before.trim_end_matches([' ', ':', '=', '"', '\'', '(', '#']);

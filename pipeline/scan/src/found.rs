@@ -1,10 +1,10 @@
-//! What is said of one code, by keys, columns and the pieces of free text.
+//! Facts of one code, by keys, columns and the pieces of free text.
 
 use crate::sections::{self, Section};
 use crate::words::{self, Key, sporadic};
 use model::CodeStatus;
 
-/// What is said of one code.
+/// Facts of one code.
 #[derive(Default)]
 pub(crate) struct Found {
     /// From a key or a column that is there for it.

@@ -57,7 +57,7 @@ pub fn parse(file: &str, text: &str) -> ScanRecord {
             });
         }
     }
-    diagnostics::of_lines(&lines, &mut record);
+    diagnostics::read_lines(&lines, &mut record);
     read_vehicle(file, &lines, &mut record);
     record
 }

@@ -1,6 +1,5 @@
 //! Goes through the lines and puts together what belongs to each code.
 
-use crate::MOST_CODES;
 use crate::codes::{self, Mention};
 use crate::found::Found;
 use crate::live;
@@ -9,6 +8,8 @@ use crate::table::Table;
 use crate::words::{self, Key, inline_failure_type};
 use model::{CodeStatus, Problem, TroubleCode};
 
+/// Most codes of one text: no vehicle has as many.
+pub(crate) const MOST_CODES: usize = 1000;
 /// Most places of one text where codes stand.
 const MOST_MENTIONS: usize = 10_000;
 
@@ -18,7 +19,7 @@ const REACH: usize = 8;
 /// Lines before and behind a code in which keys of its numbered record are looked for.
 const NEAR: usize = 200;
 
-/// Where the reading stands.
+/// State of the reading.
 pub(crate) struct Collector<'a> {
     file: &'a str,
     lines: &'a [&'a str],
@@ -31,11 +32,11 @@ pub(crate) struct Collector<'a> {
     /// The module that a sentence of this paragraph names.
     spoken: Option<String>,
     heading: Option<Vec<CodeStatus>>,
-    /// Whether status headings stand above module headings.
+    /// True where status headings stand above module headings.
     status_first: Option<bool>,
     freeze_frame: bool,
     table: Option<Table>,
-    /// Whether records name their code before their module; known from the first `Code:` on.
+    /// True where records name their code before their module; known from the first `Code:` on.
     code_first: Option<bool>,
 }
 
@@ -91,11 +92,11 @@ impl<'a> Collector<'a> {
         if self.codes.len() >= MOST_CODES || self.mentions >= MOST_MENTIONS {
             return false;
         }
-        self.take_line(i);
+        self.read_line(i);
         true
     }
 
-    fn take_line(&mut self, i: usize) {
+    fn read_line(&mut self, i: usize) {
         let line = self.lines[i];
         if line.trim().is_empty() {
             self.spoken = None;
@@ -151,7 +152,7 @@ impl<'a> Collector<'a> {
                 rest: rest(m),
                 last: m == last,
             };
-            self.take(&about, first, in_row.as_deref(), said_before.as_deref());
+            self.add_mention(&about, first, in_row.as_deref(), said_before.as_deref());
         }
     }
 
@@ -252,7 +253,13 @@ impl<'a> Collector<'a> {
         }
     }
 
-    fn take(&mut self, about: &About, first: &str, in_row: Option<&str>, said: Option<&str>) {
+    fn add_mention(
+        &mut self,
+        about: &About,
+        first: &str,
+        in_row: Option<&str>,
+        said: Option<&str>,
+    ) {
         let mut found = Found::default();
         if let Some(table) = &self.table
             && table.cell(about.line, Key::Code).is_some()
@@ -313,7 +320,7 @@ impl<'a> Collector<'a> {
         });
     }
 
-    /// What the lines behind the code's line add: more of the same sentence, or keys of the same record.
+    /// Takes what the lines behind the code's line add: more of the same sentence, or keys of the same record.
     fn following(&self, about: &About, found: &mut Found) {
         if !about.last {
             return;
@@ -425,7 +432,7 @@ struct About<'a> {
     last: bool,
 }
 
-/// Whether what stands between two codes only joins them.
+/// True where what stands between two codes only joins them.
 fn only_joins(between: &str) -> bool {
     formats::words::fold(between)
         .split(|c: char| !c.is_alphanumeric())

@@ -7,7 +7,7 @@ use crate::words::{self, Key};
 pub(crate) struct Table {
     separator: Separator,
     keys: Vec<Option<Key>>,
-    /// Where the columns begin, in characters; for tables aligned with spaces.
+    /// Beginnings of the columns, in characters; for tables aligned with spaces.
     starts: Vec<usize>,
 }
 

@@ -12,7 +12,7 @@ use model::vin::{self, VinCheck};
 pub(crate) struct Vin {
     pub text: String,
     pub labelled: bool,
-    /// Why it is doubtful, in words.
+    /// Reason for a doubt, in words.
     pub doubt: Option<String>,
 }
 

@@ -21,8 +21,8 @@ pub use supply::Supply;
 
 use plugin_sdk::LimitsSheet;
 use plugin_sdk::derived::{
-    CURRENT_LEVELS, CURRENT_PULSES, ENGINE_STATE, TOOTH_DROPOUTS, TOOTH_EDGES, TOOTH_RATE,
-    TOOTH_SEGMENTS, TOOTH_TRAIN,
+    CURRENT_LEVELS, CURRENT_PULSES, ENGINE_STATE, TOOTH_DROPOUTS, TOOTH_EDGES, TOOTH_PATTERN,
+    TOOTH_RATE, TOOTH_SEGMENTS, TOOTH_TRAIN, TOOTH_TURNS,
 };
 
 /// Normal values of such a gearbox.
@@ -36,7 +36,9 @@ const PULSES_AND_TRAINS: &[&str] = &[
     CURRENT_LEVELS.name,
     CURRENT_PULSES.name,
     TOOTH_TRAIN.name,
+    TOOTH_PATTERN.name,
     TOOTH_EDGES.name,
+    TOOTH_TURNS.name,
     TOOTH_SEGMENTS.name,
     TOOTH_DROPOUTS.name,
     TOOTH_RATE.name,

@@ -1,7 +1,11 @@
 //! Two channels that carry one source's signal.
 
 use plugin_sdk::ChannelView;
-use plugin_sdk::signal::coherence::{Coherence, coherence};
+use plugin_sdk::signal::coherence::{Coherence, measure_coherence};
+
+/// Share of the other channel's amplitude below which a locked signal is a copy of it. Two sensors of one kind at one
+/// speed give alike; common practice, no source.
+pub const COPY_SHARE: f64 = 0.35;
 
 /// Coherence from which two signals have one source. Of unrelated records one in 100,000 comes so high over twelve
 /// segments: (1 - C)^(K - 1), the distribution of the estimate when nothing is shared (Carter, Knapp and Nuttall 1973,
@@ -32,6 +36,6 @@ pub fn one_source(
         return None;
     }
     let segment = ((16.0 / hz / step) as usize).clamp(64, a.len().max(64));
-    coherence(&a.part(range.clone()), &b.part(range), hz * step, segment)
+    measure_coherence(&a.part(range.clone()), &b.part(range), hz * step, segment)
         .filter(|c| c.value > ONE_SOURCE && c.segments >= ONE_SOURCE_SEGMENTS)
 }

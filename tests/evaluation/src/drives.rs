@@ -109,7 +109,11 @@ pub fn slip(p: &mut Params) -> Draft {
 pub fn slip_without(p: &mut Params, role: &str) -> Draft {
     let (scenario, k) = (Scenario::drive(p), which(p));
     let mut capture = slip_in(&scenario, p, k);
-    let role = if role == "input-shaft" { shaft_name(k) } else { role };
+    let role = if role == "input-shaft" {
+        shaft_name(k)
+    } else {
+        role
+    };
     take_away(&mut capture, role);
     let needs = |m: &crate::truth::Measure| match m.kinds[0].as_str() {
         "gear-ratio" => role == "output-shaft" || role.starts_with("input"),

@@ -17,6 +17,9 @@ fn rules() -> BTreeMap<&'static str, BTreeSet<&'static str>> {
         rule("baybrief-signal", &[]),
         rule("baybrief-plugin-abi", &[]),
         rule("baybrief-formats", &["baybrief-model"]),
+        rule("baybrief-scan", &["baybrief-model", "baybrief-formats"]),
+        rule("baybrief-channels", &["baybrief-model", "baybrief-formats"]),
+        rule("baybrief-settings", &["baybrief-model"]),
         rule("baybrief-assess", &["baybrief-model"]),
         rule("baybrief-billing", &["baybrief-model"]),
         rule("baybrief-intake", &["baybrief-model"]),
@@ -49,7 +52,10 @@ fn rooms_import_only_what_they_may() {
         let plugin = package.manifest_path.as_str().contains("/plugins/");
         let may = match rules.get(name) {
             Some(may) => may.clone(),
-            None if plugin => BTreeSet::from(["baybrief-plugin-sdk"]),
+            // The analyzers of `recording` are a crate of their own, which its library exports.
+            None if plugin => {
+                BTreeSet::from(["baybrief-plugin-sdk", "baybrief-recording-analyzers"])
+            }
             None => continue,
         };
         checked += 1;
@@ -121,7 +127,7 @@ fn the_executable_names_no_plugin() {
         .map(|d| d.name.replace('-', "_"))
         .collect();
     assert!(
-        plugins.len() >= 5,
+        plugins.len() >= 3,
         "the executable must build the plugins: {plugins:?}"
     );
     let mut folders = vec![sources.into_std_path_buf()];

@@ -9,7 +9,7 @@ pub struct RoleGuess {
     pub role: Role,
     /// From 0 (no idea) to 1 (no doubt); [`SAFE`] and more only when the name is plain.
     pub certainty: f64,
-    /// Why, in words.
+    /// Reason in words.
     pub reason: String,
 }
 

@@ -44,7 +44,7 @@ const LOOK: usize = 4000;
 
 impl Shape {
     /// Shape of a channel as recorded; `None` without a finite value.
-    pub fn of(channel: &Channel) -> Option<Shape> {
+    pub fn measure(channel: &Channel) -> Option<Shape> {
         let n = channel.samples.len();
         let prefix = channel.unit.as_deref().and_then(units::base);
         let prefix = prefix.map_or(1.0, |(factor, _)| factor);

@@ -3,7 +3,7 @@
 /// One line of the head.
 pub(super) struct Line<'a> {
     pub text: &'a str,
-    /// Where it begins, bytes of decoded text.
+    /// Offset of its beginning, bytes of decoded text.
     pub start: usize,
 }
 

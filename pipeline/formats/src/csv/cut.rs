@@ -6,7 +6,7 @@ use super::score::cell_score;
 use crate::number::{self, Cell};
 use crate::text::Text;
 
-/// Whether the last line was cut while it was written: no line break behind it, and fewer cells than
+/// True for a last line that was cut while it was written: no line break behind it, and fewer cells than
 /// the others, a broken cell, or fewer decimals in the last cell than every line before has.
 pub(crate) fn is_cut(text: &Text, layout: &Layout) -> bool {
     if text.ends_with_break() && !text.cut {

@@ -13,14 +13,14 @@ const MOST_DIGITS: u32 = 6;
 /// A float whose last place counts ones.
 const ZERO: f32 = (1 << 23) as f32;
 
-/// How a column's cells are written: so many digits before the decimal sign and behind it, and the byte that follows.
+/// Notation of a column's cells: so many digits before the decimal sign and behind it, and the byte that follows.
 /// Cells that follow each other mostly have one form. Whether the next one has it too is told at once, and where it
 /// ends is known without looking for it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Form {
     /// The decimal sign and the byte behind the cell, and the code for zero where digits stand.
     frame: u64,
-    /// What a byte's difference from the frame lacks to its highest bit, when it is no digit (ten) or not the sign that
+    /// Distance of a byte's difference from the frame to its highest bit, when it is no digit (ten) or not the sign that
     /// it should be (one).
     bias: u64,
     /// The highest bits of the bytes that belong to the cell, and of the one behind it.
@@ -34,7 +34,7 @@ pub(super) struct Form {
 }
 
 impl Form {
-    /// What is expected of a column's first cell: one digit.
+    /// Form expected of a column's first cell: one digit.
     pub fn first(end: u8) -> Form {
         Form::new(1, None, b'.', end)
     }
@@ -110,7 +110,7 @@ pub(super) fn number(
     ))
 }
 
-/// Whether a minus sign stands here, and the eight bytes that the number begins with.
+/// A minus sign, true where one stands here, and the eight bytes that the number begins with.
 #[inline(always)]
 fn sign_and_word(bytes: &[u8]) -> Option<(bool, u64)> {
     let [first, rest @ ..] = bytes.first_chunk::<9>()?;
@@ -153,7 +153,7 @@ impl FixedForm {
     }
 }
 
-/// What a cell begins with.
+/// Beginning of a cell.
 enum Seen {
     Form(Form),
     /// More than fits.
@@ -193,7 +193,7 @@ fn seen(word: u64, decimal: u8, end: u8, last: bool) -> Option<Seen> {
     }
 }
 
-/// Whether a cell ends where this byte stands.
+/// True where a cell ends where this byte stands.
 #[inline]
 fn ends(byte: u8, end: u8, last: bool) -> bool {
     byte == end || last && (byte == b'\n' || byte == b'\r')

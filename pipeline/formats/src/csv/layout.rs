@@ -1,4 +1,4 @@
-//! How a table is laid out: delimiter, decimal sign, quotes, metadata, header, units, first row.
+//! Layout of a table: delimiter, decimal sign, quotes, metadata, header, units, first row.
 
 use super::cells::{Line, cells, lines};
 use super::metadata::Metadata;
@@ -13,7 +13,7 @@ use chrono::NaiveDate;
 pub(crate) struct Layout {
     /// The character between two cells.
     pub delimiter: u8,
-    /// How numbers are written.
+    /// Notation of numbers.
     pub style: NumberStyle,
     /// Line of the first row of numbers, from 1.
     pub first_line: usize,
@@ -27,7 +27,7 @@ pub(crate) struct Layout {
     pub trailing: bool,
     /// Rows of numbers among the lines looked at.
     pub rows_seen: usize,
-    /// What the lines above the header say.
+    /// Facts from the lines above the header.
     pub metadata: Metadata,
     /// True where the file has names for the columns.
     pub named: bool,

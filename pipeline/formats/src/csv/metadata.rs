@@ -6,7 +6,7 @@ use crate::units;
 use crate::words::{WORDS, WordList, fold};
 use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
 
-/// What the lines above the header say, as far as it matters here.
+/// Facts from the lines above the header.
 #[derive(Debug, Default, Clone)]
 pub(crate) struct Metadata {
     /// Sample interval, s.

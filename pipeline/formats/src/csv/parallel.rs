@@ -15,7 +15,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 const MOST_THREADS: usize = 8;
 /// A text shorter than this is read by one thread, bytes.
 const WORTH_A_THREAD: u64 = 1 << 20;
-/// How many times as many rows as were read room is made for at most.
+/// Memory is reserved for at most so many times the rows that were read.
 const MOST_AHEAD: f64 = 8.0;
 
 /// All rows of a text.
@@ -57,7 +57,7 @@ pub(super) fn read(
             let (bytes, len) = block.bytes();
             rows.read(bytes, len);
             let blocks_in_all = 1 + text.stored_len() / len.max(1) as u64;
-            room = lock(&gathered).take(block.index, rows, blocks_in_all);
+            room = lock(&gathered).add_block(block.index, rows, blocks_in_all);
         }
         Ok(())
     };
@@ -104,7 +104,7 @@ struct Gathered<'a> {
 
 impl<'a> Gathered<'a> {
     /// Takes the rows of a block, and gives columns to be filled again.
-    fn take(&mut self, index: usize, rows: Rows<'a>, blocks_in_all: u64) -> Vec<Vec<f32>> {
+    fn add_block(&mut self, index: usize, rows: Rows<'a>, blocks_in_all: u64) -> Vec<Vec<f32>> {
         self.early.insert(index, rows);
         while let Some(rows) = self.early.remove(&self.next) {
             self.next += 1;

@@ -13,7 +13,7 @@ use super::warnings::{RowWarning, RowWarnings};
 use crate::number::{self, Cell};
 use crate::units;
 
-/// What becomes of a column's cells.
+/// Use of a column's cells.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Plan {
     /// They are the time.
@@ -27,9 +27,9 @@ pub(super) enum Plan {
 /// A column that is kept.
 pub(super) struct Column {
     pub samples: Vec<f32>,
-    /// How its last plain cell was written.
+    /// Form of its last plain cell.
     form: fast::Form,
-    /// Where that cell began, bytes from the row's beginning.
+    /// Offset of that cell in its row, bytes.
     at: usize,
 }
 
@@ -39,9 +39,9 @@ pub(super) struct Rows<'a> {
     plan: &'a [Plan],
     /// The columns kept.
     pub columns: Vec<Column>,
-    /// Where the time began in the last plain row, bytes from the row's beginning.
+    /// Offset of the time in the last plain row, bytes.
     time_at: usize,
-    /// Whether the last run of rows alike was worth its while.
+    /// True where the last run of rows of one shape was worth its while.
     runs: bool,
     pub stamps: Option<Stamps>,
     /// Rows taken.
@@ -205,10 +205,10 @@ impl<'a> Rows<'a> {
         if open_quote {
             self.odd.note(RowWarning::OpenQuote, self.lines);
         }
-        self.take(&cells);
+        self.add_row(&cells);
     }
 
-    fn take(&mut self, cells: &[String]) {
+    fn add_row(&mut self, cells: &[String]) {
         let (layout, line) = (self.layout, self.lines);
         let samples = || {
             let filled = |i: usize| cells.get(i).map(|c| sample(c, &layout.columns[i], layout));
@@ -262,7 +262,7 @@ impl<'a> Rows<'a> {
     }
 }
 
-/// What one cell of a column gives.
+/// Sample of one cell.
 #[derive(Debug, Clone, Copy)]
 enum Sample {
     /// A number, a missing value (NaN) or an over-range mark (infinite).
@@ -285,7 +285,7 @@ fn sample(cell: &str, column: &layout::Column, layout: &Layout) -> Sample {
         .map_or(Sample::Odd, Sample::Value)
 }
 
-/// Where an unquoted cell ends.
+/// End of an unquoted cell.
 #[inline]
 fn cell_end(bytes: &[u8], delimiter: u8) -> Option<usize> {
     let end = bytes

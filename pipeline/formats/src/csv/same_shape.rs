@@ -1,6 +1,6 @@
 //! Rows of one shape: digits in the same places, and elsewhere the same bytes.
 //!
-//! What is known of one of them, where its cells are and how many digits they have, then holds for the other.
+//! The places of the cells and the number of their digits are those of the other then.
 
 /// Bytes that are compared at once: a register that every processor of the kind has.
 const PIECE: usize = 16;

@@ -1,4 +1,4 @@
-//! How well lines make a table when they are cut at one delimiter.
+//! Score of the table that lines make when they are cut at one delimiter.
 
 use super::cells::{Line, cells};
 use super::level;
@@ -32,7 +32,7 @@ pub(super) struct Table {
     pub side: usize,
     pub trailing: bool,
     pub numeric: Vec<bool>,
-    /// Which columns hold levels in words.
+    /// True for columns that hold levels in words.
     pub levels: Vec<bool>,
     pub data_rows: usize,
     pub score: f64,
@@ -192,7 +192,7 @@ fn is_code(cell: Option<&String>) -> bool {
         && (hex == 3 || hex == 5)
 }
 
-/// Whether these lines, from the first on, are rows of numbers up to a few odd ones.
+/// True where these lines, from the first on, are rows of numbers up to a few odd ones.
 fn settled(lines: &[usize], is_data: &dyn Fn(usize) -> bool) -> bool {
     let next = &lines[..lines.len().min(8)];
     next.iter().filter(|i| is_data(**i)).count() * 4 >= next.len() * 3
@@ -210,7 +210,7 @@ fn usual(values: impl Iterator<Item = usize>) -> Option<usize> {
         .map(|(v, _)| v)
 }
 
-/// How much speaks against a decimal sign. Real thousands marks come and go with the size of the value,
+/// Score against a decimal sign, at most 0. Real thousands marks come and go with the size of the value,
 /// a decimal sign is there in every cell or is followed by more or fewer than three digits now and then.
 fn doubt(rows: &[Vec<String>], first: usize, columns: usize, style: NumberStyle) -> f64 {
     let own = char::from(style.decimal);
@@ -240,7 +240,7 @@ fn doubt(rows: &[Vec<String>], first: usize, columns: usize, style: NumberStyle)
     against
 }
 
-/// Whether the whole part of a number is parted by a sign into groups as thousands are: `12,345`.
+/// True where the whole part of a number is parted by a sign into groups as thousands are: `12,345`.
 fn is_grouped(cell: &str, sign: char) -> bool {
     let mut groups = cell.split(sign);
     let lead = groups.next().unwrap_or("");

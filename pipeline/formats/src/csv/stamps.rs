@@ -40,7 +40,7 @@ enum Form {
     List(Vec<f64>),
 }
 
-/// Why a cell was not taken as the next stamp.
+/// Reason why a cell was not taken as the next stamp.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Refusal {
     /// It is no time.
@@ -369,7 +369,7 @@ impl Stamps {
         matches!(&self.form, Form::Runs { runs, .. } if matches!(runs.as_slice(), [r] if r.step > 0))
     }
 
-    /// How finely listed stamps are written, in the file's unit: by the decimals, or by the significant
+    /// Resolution of listed stamps in the file's unit: by the decimals, or by the significant
     /// digits where the writer rounds to a number of those.
     fn resolution(&self, stamps: &[f64]) -> f64 {
         let largest = stamps.iter().fold(0.0f64, |m, t| m.max(t.abs()));

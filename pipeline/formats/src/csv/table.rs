@@ -63,7 +63,7 @@ pub(super) fn read(source: &Source, text: &Text, layout: &Layout) -> Result<Capt
     capture(file, text, layout, time, &plan, rows, problems)
 }
 
-/// What becomes of each column.
+/// Use of each column.
 fn plan(layout: &Layout, source: TimeFrom) -> Vec<Plan> {
     let mut kept = 0;
     let columns = layout.columns.iter().enumerate();
@@ -181,7 +181,7 @@ fn capture(
 /// The time of a table.
 struct Timed {
     time: TimeAxis,
-    /// How it came about, for a person.
+    /// Words on its source for a person.
     how: String,
     source: model::TimeSource,
     /// When the recording started, where the stamps say so.

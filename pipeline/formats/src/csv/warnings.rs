@@ -2,7 +2,7 @@
 
 use model::Problem;
 
-/// What may be odd about a row.
+/// Kinds of odd rows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum RowWarning {
     NoRow,
@@ -75,7 +75,7 @@ impl RowWarnings {
         }
     }
 
-    /// What to say of them; `first_line` is the number of the line that is counted as 1 here.
+    /// Problems of them; `first_line` is the number of the line that is counted as 1 here.
     pub fn problems(&self, file: &str, first_line: u64) -> impl Iterator<Item = Problem> {
         KINDS.into_iter().filter_map(move |(kind, what)| {
             let (count, first) = self.seen[kind as usize];

@@ -6,12 +6,12 @@ use std::ops::Range;
 
 /// Brackets that a header may have; a structured type of some hundred fields has two each, and nothing nests deep.
 const MOST_BRACKETS: usize = 8192;
-/// How deep brackets may nest.
+/// Deepest nesting of brackets.
 const DEEPEST: usize = 8;
 /// Longest header, bytes.
 const LONGEST_HEADER: usize = 1 << 20;
 
-/// How one value is stored.
+/// Storage of one value.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Kind {
     pub class: Class,
@@ -40,7 +40,7 @@ pub(super) struct Field {
 pub(super) struct Array<'a> {
     pub name: String,
     pub shape: Vec<usize>,
-    /// Whether the first index runs fastest.
+    /// True where the first index runs fastest.
     pub fortran: bool,
     /// One without a name for an array of plain numbers.
     pub fields: Vec<Field>,

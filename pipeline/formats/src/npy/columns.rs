@@ -11,7 +11,7 @@ pub(super) struct Column<'a> {
     /// The name without its unit.
     pub name: String,
     pub unit: Option<String>,
-    /// Whether the file gives the name.
+    /// True where the file gives the name.
     pub named: bool,
     array: &'a Array<'a>,
     field: &'a Field,
@@ -21,7 +21,7 @@ pub(super) struct Column<'a> {
 }
 
 /// The columns of an array; the error says why it has none.
-pub(super) fn of<'a>(array: &'a Array<'a>) -> Result<Vec<Column<'a>>, String> {
+pub(super) fn read_columns<'a>(array: &'a Array<'a>) -> Result<Vec<Column<'a>>, String> {
     let (samples, columns, sample_stride, column_stride) = match array.shape[..] {
         [n] => (n, 1, 1, 0),
         [rows, columns] => {
@@ -113,7 +113,7 @@ impl Column<'_> {
         }
     }
 
-    /// How much the type rounds a value of this size.
+    /// Rounding of a value of this size by its type.
     pub fn rounding(&self, size: f64) -> f64 {
         match (self.field.kind.class, self.field.kind.width) {
             (Class::Float, 8) => 0.0,

@@ -60,14 +60,14 @@ fn u64_at(b: &[u8], at: usize) -> Option<u64> {
     Some(u64::from_le_bytes(b.get(at..at + 8)?.try_into().ok()?))
 }
 
-/// Where the samples are.
+/// Place of the samples in the file.
 #[derive(Debug)]
 struct Data {
     format: Format,
     at: u64,
     /// Their length as the header gives it, bytes; where it gives none the rest of the file is data.
     declared: Option<u64>,
-    /// What the file has left from there on, bytes.
+    /// Rest of the file from there on, bytes.
     left: u64,
 }
 

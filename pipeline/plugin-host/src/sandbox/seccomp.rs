@@ -75,7 +75,7 @@ const RUNNING_OLDER: &[i64] = &[libc::SYS_poll, libc::SYS_time];
 #[cfg(not(target_arch = "x86_64"))]
 const RUNNING_OLDER: &[i64] = &[];
 
-/// What the dynamic loader and the next wall need besides.
+/// What the dynamic loader and the next filter need besides.
 const LOADING: &[i64] = &[
     libc::SYS_faccessat,
     libc::SYS_getcwd,

@@ -19,7 +19,7 @@ const HEAD: usize = 1 << 16;
 /// Reads logs of bus frames and what they say as diagnostics.
 pub struct BusLogReader;
 
-/// How the frames are written.
+/// Notation of the frames.
 #[derive(Debug, Clone)]
 enum Layout {
     /// One frame a line, with its own marks.
@@ -134,7 +134,7 @@ impl FormatReader for BusLogReader {
             problems,
             ..ScanRecord::default()
         };
-        let asked = diagnostics::of_log(&log, &mut record);
+        let asked = diagnostics::read_log(&log, &mut record);
         let form = match &layout {
             Layout::Lines => "bus log",
             Layout::Table(_) => "bus log as a table",

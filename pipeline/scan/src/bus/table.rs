@@ -68,7 +68,10 @@ impl Table {
             .collect();
         table.id_radix = table.radix_of_identifiers(&rows);
         table.data_radix = table.radix_of_data(&rows);
-        let frames = rows.iter().filter(|r| table.of_cells(r).is_some()).count();
+        let frames = rows
+            .iter()
+            .filter(|r| table.read_cells(r).is_some())
+            .count();
         // The last line of the beginning may be a piece of one.
         (frames >= LEAST_ROWS && frames * 4 >= (rows.len() - 1) * 3).then_some(table)
     }
@@ -158,10 +161,10 @@ impl Table {
 
     /// The frame of a row.
     pub fn frame<'l>(&self, line: &'l str) -> Option<Frame<'l>> {
-        self.of_cells(&cells(line, self.delimiter))
+        self.read_cells(&cells(line, self.delimiter))
     }
 
-    fn of_cells<'l>(&self, cells: &[&'l str]) -> Option<Frame<'l>> {
+    fn read_cells<'l>(&self, cells: &[&'l str]) -> Option<Frame<'l>> {
         let name = cells.get(self.identifier)?;
         let bare = name
             .strip_prefix("0x")

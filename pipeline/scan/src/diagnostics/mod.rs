@@ -17,7 +17,7 @@ use model::scan::BusLog;
 use transport::{Assembly, Part};
 
 /// Takes codes, live data and the vehicle number out of the frames of a log; false where no question was asked.
-pub(crate) fn of_log(log: &BusLog, record: &mut ScanRecord) -> bool {
+pub(crate) fn read_log(log: &BusLog, record: &mut ScanRecord) -> bool {
     let mut conversation = Conversation::default();
     let mut answers = Answers::new(record);
     for frame in &log.frames {
@@ -35,7 +35,7 @@ pub(crate) fn of_log(log: &BusLog, record: &mut ScanRecord) -> bool {
 }
 
 /// Takes the same out of lines of a scan text that are frames or bytes.
-pub(crate) fn of_lines(lines: &[&str], record: &mut ScanRecord) {
+pub(crate) fn read_lines(lines: &[&str], record: &mut ScanRecord) {
     let mut conversation = Conversation::default();
     let mut answers = Answers::new(record);
     for (i, line) in lines.iter().enumerate() {

@@ -11,7 +11,7 @@ pub(crate) struct Value {
     pub unit: &'static str,
 }
 
-/// How a parameter is written: name, what it is, data bytes, and value = (first bytes as a number) * factor + offset.
+/// Encoding of a parameter: name, quantity, data bytes, and value = (first bytes as a number) * factor + offset.
 struct Parameter {
     pid: u8,
     bytes: usize,

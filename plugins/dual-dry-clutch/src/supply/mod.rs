@@ -4,7 +4,7 @@ mod resistance;
 
 use crate::LIMITS;
 use plugin_sdk::derived::{CURRENT_LEVELS, CURRENT_PULSES, ENGINE_STATE, LEVELS};
-use plugin_sdk::signal::current::{CurrentRecord, Hit};
+use plugin_sdk::signal::current::{CurrentPulse, CurrentRecord};
 use plugin_sdk::signal::{smooth::Average, stats};
 use plugin_sdk::{Analyzer, ChannelView, Declaration, Grade, Input, Limits, Observation, Output};
 
@@ -30,7 +30,7 @@ impl Analyzer for Supply {
             ("fuse-duty", "%"),
         ],
         messages: &[
-            ("supply-sag", &["extreme_v"]),
+            ("supply-sag", &["extreme_v", "good_low"]),
             ("ground-drop", &["extreme_v"]),
             ("feed-resistance", &["milliohm", "swing_a"]),
             ("fuse-duty", &["rms_a", "rating_a"]),
@@ -55,8 +55,8 @@ impl Analyzer for Supply {
                 continue;
             };
             // The starter's own dip is no sag of this feed.
-            let hits: Vec<Hit> = record
-                .hits
+            let hits: Vec<CurrentPulse> = record
+                .pulses
                 .iter()
                 .copied()
                 .filter(|h| cranking.is_none_or(|(a, b)| h.end_s < a - 0.2 || h.start_s > b + 0.2))
@@ -78,7 +78,7 @@ impl Analyzer for Supply {
 fn dips(
     volts: &ChannelView<'_>,
     noise: f64,
-    hits: &[Hit],
+    hits: &[CurrentPulse],
     limit: &str,
     sign: f64,
     limits: &Limits<'_>,
@@ -89,7 +89,7 @@ fn dips(
     let n = ((0.004 / step) as usize).max(1);
     let values = volts.values();
     let noise = noise / (n as f64).sqrt();
-    let average = Average::of(&values, volts.time, n);
+    let average = Average::compute(&values, volts.time, n);
     let deepest = hits
         .iter()
         .filter_map(|h| {
@@ -145,7 +145,7 @@ fn fuse_duty(
     limits: &Limits<'_>,
     out: &mut Output,
 ) {
-    if limits.get("fuse-rating").is_none() || record.hits.is_empty() {
+    if limits.get("fuse-rating").is_none() || record.pulses.is_empty() {
         return;
     }
     let rating = limits.number("fuse-rating");
@@ -154,7 +154,7 @@ fn fuse_duty(
     let window = ((1.0 / step) as usize).clamp(1, x.len());
     let square = |v: f32| if v.is_finite() { v * v } else { 0.0 };
     // A thousand points a window: the hardest second begins at one of them, near enough.
-    let mean = Average::with(&x, current.time, window, window / 1000, square);
+    let mean = Average::compute_with(&x, current.time, window, window / 1000, square);
     let Some((at, worst)) = mean
         .values
         .iter()

@@ -7,7 +7,7 @@ use std::ops::Range;
 
 /// A run of fewer rows gains nothing.
 const WORTHWHILE: usize = 4;
-/// Where the last run was not worth its while, only each so many-th row is asked for the next.
+/// After a run that was not worth its while only each so many-th row is asked for the next.
 const ASK_AGAIN: usize = 8;
 
 impl Rows<'_> {

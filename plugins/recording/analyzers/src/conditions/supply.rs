@@ -1,7 +1,7 @@
-//! What the supply voltage says of the engine: off, cranking, running.
+//! State of the engine in the supply voltage: off, cranking, running.
 
-use crate::smooth::Average;
-use crate::{Time, stats};
+use plugin_sdk::signal::smooth::Average;
+use plugin_sdk::signal::{Time, stats};
 
 /// Windows of engine state found in a supply voltage record.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,17 +22,22 @@ pub const CHARGING_V: f64 = 13.3;
 /// figures by a third-party copy), with surface charge up to about 12.9 V.
 pub const RESTING_V: f64 = 12.9;
 
+/// Unloaded voltages that a 12 V system can have, V; common practice, no source. The levels below say nothing of another
+/// system.
+const SYSTEM_V: (f64, f64) = (9.0, 16.0);
+
 /// Finds cranking as a dip of at least 1.5 V that lasts 0.25 s to 5 s and ends higher than it began, or at least
-/// back at rest. `None` when the record has no finite value or no time axis.
-pub fn windows(volts: &[f32], time: Time<'_>) -> Option<EngineWindows> {
+/// back at rest. `None` when the record has no finite value or no time axis, or is no 12 V system's.
+pub fn find_engine_windows(volts: &[f32], time: Time<'_>) -> Option<EngineWindows> {
     let step = time.mean_step(volts.len()).filter(|&s| s > 0.0)?;
     let n = ((0.03 / step) as usize).max(1);
-    let average = Average::of(volts, time, n);
+    let average = Average::compute(volts, time, n);
     // The upper fifth: the level between loads, which may take more than half of the time.
     let part = |a: f64, b: f64| stats::sampled_quantile(average.part(a, b), 0.8, 20_000);
     let (t0, t1) = (time.at(0), time.at(volts.len() - 1));
     let (s, time) = (&average.values, average.time());
-    let whole = stats::sampled_quantile(s, 0.8, 50_000)?;
+    let whole = stats::sampled_quantile(s, 0.8, 50_000)
+        .filter(|v| (SYSTEM_V.0..=SYSTEM_V.1).contains(v))?;
     let mut i = 0;
     let rest = part(t0, t0 + 0.3).unwrap_or(whole);
     while i < s.len() {
@@ -76,7 +81,7 @@ mod tests {
                 t => (14.2 - 1.5 * (-(t - 1.8) / 0.4).exp()) as f32,
             })
             .collect();
-        let w = windows(
+        let w = find_engine_windows(
             &x,
             Time::Even {
                 start_s: 0.0,
@@ -94,7 +99,7 @@ mod tests {
         let x: Vec<f32> = (0..8000)
             .map(|i| if i % 2000 < 200 { 9.6 } else { 13.9 })
             .collect();
-        let w = windows(
+        let w = find_engine_windows(
             &x,
             Time::Even {
                 start_s: 0.0,
@@ -108,7 +113,7 @@ mod tests {
 
     #[test]
     fn between_resting_and_charging_it_does_not_tell() {
-        let w = windows(
+        let w = find_engine_windows(
             &[13.1; 4000],
             Time::Even {
                 start_s: 0.0,
