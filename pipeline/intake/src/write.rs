@@ -10,7 +10,7 @@ pub(crate) const TEMPORARY_BEGINNING: &str = ".writing-";
 pub(crate) const TEMPORARY_ENDING: &str = ".tmp";
 
 /// Writes a file so that a reader, a crash or a power cut sees the old content or the new one, never a
-/// part: a temporary name in the same folder, fsync, rename, fsync of the folder. Missing folders are made.
+/// part: a temporary name in the same folder, fsync, rename, fsync of the folder. The folder must be there.
 ///
 /// # Errors
 /// When the folder or the file cannot be written; the old content then still stands.

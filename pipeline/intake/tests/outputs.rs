@@ -7,6 +7,12 @@ use std::fs;
 fn a_file_is_replaced_whole_and_leaves_no_temporary_behind() {
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("R-1").join("report.pdf");
+    write_atomic(&path, b"x").unwrap_err();
+    assert!(
+        !dir.path().join("R-1").exists(),
+        "a folder that went away is not made anew"
+    );
+    fs::create_dir(dir.path().join("R-1")).unwrap();
     write_atomic(&path, b"first, longer").unwrap();
     write_atomic(&path, b"second").unwrap();
     assert_eq!(fs::read(&path).unwrap(), b"second");

@@ -19,7 +19,7 @@ use crate::IntakeError;
 use crate::ledger::{Ledger, PendingRow, RevisionCommit, SqliteLedger};
 use crate::lock::{Lock, hold};
 use crate::names::is_reserved;
-use crate::write::{create_synced, identity, make_folder, sync_folder};
+use crate::write::{create_synced, identity, make_folder, sync_folder, write_atomic};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeSet;
 use std::fmt;
@@ -197,6 +197,25 @@ impl ResultStore {
         (self.on_step)("committed")?;
         self.publish_pending(job, number)?;
         Ok(true)
+    }
+
+    /// Writes a file beside the results of a job, which may have none yet: why it could not be done.
+    ///
+    /// # Errors
+    /// When the job cannot have that name, or the file cannot be written.
+    pub fn write_beside(
+        &self,
+        _lock: &Lock,
+        job: &str,
+        name: &str,
+        bytes: &[u8],
+    ) -> Result<(), IntakeError> {
+        if is_reserved(job) {
+            return Err(IntakeError::ReservedName(job.into()));
+        }
+        let folder = self.out.join(job);
+        publish::make_job_folder(&folder)?;
+        write_atomic(&folder.join(name), bytes)
     }
 
     /// Other jobs that claim the shop's number, by name. One whose files are gone and of which nothing was handed

@@ -378,3 +378,22 @@ fn an_event_of_a_line_is_never_changed() {
         assert!(error.to_string().contains("is never"), "{error}");
     }
 }
+
+#[test]
+fn a_job_without_results_gets_a_word_about_why() {
+    let dir = tempfile::tempdir().unwrap();
+    let store = ResultStore::open(dir.path(), true).unwrap();
+    let lock = store.lock().unwrap();
+    store
+        .write_beside(&lock, "R-1", "problems.txt", b"why")
+        .unwrap();
+    assert_eq!(
+        fs::read(dir.path().join("R-1/problems.txt")).unwrap(),
+        b"why"
+    );
+    assert!(
+        store
+            .write_beside(&lock, "index.html", "problems.txt", b"why")
+            .is_err()
+    );
+}

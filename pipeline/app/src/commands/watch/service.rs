@@ -6,7 +6,6 @@ use crate::publish::{Finished, Task};
 use crate::{job, publish, status_page};
 use intake::{
     Backoff, Completeness, Event, IntakeError, JobNote, JobState, ReadyJob, ResultStore, Watch,
-    write_atomic,
 };
 use model::ShopFile;
 use std::collections::BTreeMap;
@@ -218,9 +217,12 @@ impl Service {
             // Gone from the inbox: there is nothing to try again.
             return self.release(&[name.into()]);
         }
-        let path = self.store.folder().join(name).join("problems.txt");
         let text = job::problem_file(&reason);
-        if let Err(e) = write_atomic(&path, text.as_bytes()) {
+        let written = self.store.lock().and_then(|lock| {
+            let bytes = text.as_bytes();
+            self.store.write_beside(&lock, name, "problems.txt", bytes)
+        });
+        if let Err(e) = written {
             tracing::error!(job = name, "{e}");
         }
         self.note_state(name, JobState::Failed(reason));
