@@ -2,7 +2,7 @@
 
 use crate::bench::Bench;
 use crate::service::{Watch, assert_whole, log, visible, wait_until};
-use intake::{JobState, JobView, Outbox};
+use intake::{JobGroup, JobState, JobView, ResultStore};
 use serde_json::Value;
 use simulator::noise::Noise;
 use std::collections::{BTreeMap, BTreeSet};
@@ -25,7 +25,7 @@ code = "D100"
 step = "diagnosis"
 description = "Diagnosis"
 [labour_csv]
-daily_batch = true
+batch = "day"
 [[labour_csv.column]]
 name = "row_id"
 field = "row_id"
@@ -33,8 +33,8 @@ field = "row_id"
 name = "hours"
 field = "hours"
 [[labour_csv.column]]
-name = "amount"
-field = "amount"
+name = "net_amount"
+field = "net_amount"
 "#;
 
 #[test]
@@ -162,13 +162,18 @@ struct Hit {
 impl Hit {
     /// Looks at what a kill left.
     fn look(&mut self, out: &Path) {
-        let mut outbox = Outbox::open(out, false).expect("the ledger");
+        let mut store = ResultStore::open(out, false).expect("the ledger");
         let staged = fs::read_dir(out.join(".baybrief/staging")).map_or(0, Iterator::count);
-        if !outbox.ledger().unplaced().expect("a list").is_empty() {
+        if !store
+            .ledger()
+            .pending_revisions()
+            .expect("a list")
+            .is_empty()
+        {
             self.placing += 1;
         } else if staged > 0 {
             self.staging += 1;
-        } else if !outbox.ledger().unwritten().expect("rows").is_empty() {
+        } else if !store.ledger().pending_rows().expect("rows").is_empty() {
             self.handing_over += 1;
         }
     }
@@ -185,8 +190,9 @@ impl std::fmt::Display for Hit {
 }
 
 fn jobs(out: &Path) -> Vec<JobView> {
-    let mut outbox = Outbox::open(out, false).expect("the ledger");
-    outbox.ledger().overview().expect("the jobs")
+    let mut store = ResultStore::open(out, false).expect("the ledger");
+    let mut list = |group| store.ledger().jobs_in(group, u32::MAX).expect("the jobs");
+    JobGroup::ALL.map(&mut list).concat()
 }
 
 fn number(job: &JobView) -> usize {
@@ -211,7 +217,7 @@ fn is_of_last_content(out: &Path, job: &JobView, changed: &BTreeMap<usize, bool>
 /// One report for each revision, one set of labour lines.
 fn check(out: &Path, changed: &BTreeMap<usize, bool>) {
     let mut rows = BTreeSet::new();
-    let mut outbox = Outbox::open(out, false).expect("the ledger");
+    let mut store = ResultStore::open(out, false).expect("the ledger");
     for job in jobs(out) {
         let folder = out.join(&job.name);
         let last = job.revision.as_ref().map_or(0, |r| r.number);
@@ -247,7 +253,7 @@ fn check(out: &Path, changed: &BTreeMap<usize, bool>) {
                 job.name
             );
         }
-        let handed = outbox.ledger().handed(&job.name).expect("rows");
+        let handed = store.ledger().handed_rows(&job.name).expect("rows");
         let billed: rust_decimal::Decimal = handed.iter().map(|r| r.line.hours).sum();
         assert_eq!(
             billed.normalize().to_string(),
@@ -261,7 +267,13 @@ fn check(out: &Path, changed: &BTreeMap<usize, bool>) {
             assert!(rows.insert(row.row_id.clone()), "{} twice", row.row_id);
         }
     }
-    assert!(outbox.ledger().unplaced().expect("a list").is_empty());
+    assert!(
+        store
+            .ledger()
+            .pending_revisions()
+            .expect("a list")
+            .is_empty()
+    );
     let mut batched = BTreeSet::new();
     let batches = visible(out).into_iter().filter(|p| {
         let name = p.file_name().unwrap_or_default().to_string_lossy();

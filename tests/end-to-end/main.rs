@@ -1,6 +1,6 @@
 //! Through the real executable, from job folders to results: what a person at a terminal would see.
 //!
-//! Every job is made here by the casebook or the simulator; nothing comes from outside.
+//! Every job is made here by the evaluation set or the simulator; nothing comes from outside.
 
 mod bad_files;
 mod bench;

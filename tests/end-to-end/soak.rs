@@ -5,7 +5,7 @@
 use crate::bench::Bench;
 use crate::jobs::{drag, with_job_file};
 use crate::service::{Watch, assert_whole, visible};
-use intake::{JobState, Outbox};
+use intake::{JobGroup, JobState, ResultStore};
 use simulator::noise::Noise;
 use std::collections::BTreeSet;
 use std::fs::{self, File};
@@ -113,10 +113,11 @@ fn a_thousand_jobs_with_kills_and_slow_copies() {
 
 /// Jobs that are done, and revisions of all jobs.
 fn done(out: &Path) -> (usize, usize) {
-    let Ok(mut outbox) = Outbox::open(out, false) else {
+    let Ok(mut store) = ResultStore::open(out, false) else {
         return (0, 0);
     };
-    let jobs = outbox.ledger().overview().unwrap_or_default();
+    let mut list = |group| store.ledger().jobs_in(group, u32::MAX).unwrap_or_default();
+    let jobs = JobGroup::ALL.map(&mut list).concat();
     let done = jobs
         .iter()
         .filter(|j| j.state == JobState::Done && j.revision.is_some());

@@ -1,8 +1,8 @@
 //! The command line: statuses, the verbs that only look, and sameness from run to run.
 
 use crate::bench::{Bench, Results, call, contents};
-use crate::jobs::{casebook, drag, with_job_file};
-use baybrief_casebook::standstill;
+use crate::jobs::{drag, evaluation_case, with_job_file};
+use baybrief_evaluation::standstill;
 use std::path::PathBuf;
 
 #[test]
@@ -57,7 +57,7 @@ fn results_inside_the_inbox_are_refused() {
 /// The job done twice, into two folders: the same bytes.
 #[test]
 fn the_same_job_gives_the_same_bytes() {
-    let (files, _) = casebook(standstill::after_repair, 30);
+    let (files, _) = evaluation_case(standstill::after_repair, 30);
     let bench = Bench::new();
     let job = bench.job("R-20", &files);
     let results = ["first", "second"].map(|out| {

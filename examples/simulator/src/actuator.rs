@@ -34,7 +34,7 @@ pub enum ActuatorFault {
 }
 
 impl Actuator {
-    /// A clutch actuator: heavy, spring-loaded, 12 to 18 A in a healthy hit, about 37 A when it cannot move.
+    /// A clutch actuator: heavy, spring-loaded, 12 to 18 A in a healthy actuation, about 37 A when it cannot move.
     /// Invented numbers within the ranges that the trade calls common; no source.
     pub fn clutch() -> Self {
         Actuator {
@@ -54,7 +54,7 @@ impl Actuator {
         }
     }
 
-    /// A gear motor: light, 4 to 7 A in a healthy hit, about 14 A when it cannot move. Invented numbers.
+    /// A gear motor: light, 4 to 7 A in a healthy actuation, about 14 A when it cannot move. Invented numbers.
     pub fn gear() -> Self {
         Actuator {
             motor: Motor {

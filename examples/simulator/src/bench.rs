@@ -96,8 +96,9 @@ impl Bench {
             for sub in 0..per_sample {
                 let t = self.start_s + (sample * per_sample + sub) as f64 * step;
                 let engine_rpm = self.engine.rpm(t);
+                let ripple = self.engine.ripple.factor(engine_rpm, engine_turns);
                 feed.advance(t, step, &self.engine, engine_turns, &mut traces.attempts);
-                engine_turns += engine_rpm / 60.0 * step;
+                engine_turns += engine_rpm * ripple / 60.0 * step;
                 for k in 0..2 {
                     let before = speed[k];
                     speed[k] = match &self.driven[k] {
@@ -113,7 +114,10 @@ impl Bench {
             }
             feed.sample(&mut traces);
             let t = self.start_s + ((sample + 1) * per_sample) as f64 * step;
-            traces.engine.push(self.engine.rpm(t), engine_turns);
+            let ripple = self.engine.ripple.factor(self.engine.rpm(t), engine_turns);
+            traces
+                .engine
+                .push(self.engine.rpm(t) * ripple, engine_turns);
             for k in 0..2 {
                 traces.input[k].push(speed[k] / rpm_to_rad, turns[k]);
             }

@@ -18,6 +18,8 @@ pub struct CsvDialect {
     pub header: Header,
     /// The time column's unit; `None` for no time column.
     pub time: Option<TimeUnit>,
+    /// How the time column is written.
+    pub time_style: TimeStyle,
     /// Digits behind the decimal sign.
     pub digits: usize,
     /// Field names in quotation marks.
@@ -65,6 +67,20 @@ impl Encoding {
     }
 }
 
+/// How a time column is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum TimeStyle {
+    /// As a number, its unit shown where the header shows units.
+    #[default]
+    Labelled,
+    /// As a number whose unit is shown nowhere.
+    Bare,
+    /// As a whole number whose unit is shown nowhere.
+    BareWhole,
+    /// As a row counter and, in a second column, the time of day with microseconds.
+    CounterAndClock,
+}
+
 /// What stands above the numbers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Header {
@@ -76,6 +92,10 @@ pub enum Header {
     NamesSlashUnits,
     /// A line of names and a line of units.
     UnitLine,
+    /// A line of units and below it a line of names.
+    UnitsAbove,
+    /// One line of names, each with its unit behind an underscore.
+    NamesUnderscoreUnits,
     /// Lines about the recording, an empty line, then names with units.
     Preface,
     /// Lines about the recording that begin with a hash mark, then names and a line of units.
@@ -92,6 +112,9 @@ pub enum TimeUnit {
     /// us
     Microseconds,
 }
+
+/// Time of day at 0 s of a recording whose time column is a clock, s.
+const CLOCK_START_S: f64 = 37_215.0;
 
 impl TimeUnit {
     fn text(self) -> (&'static str, f64, usize) {
@@ -112,6 +135,7 @@ impl Default for CsvDialect {
             crlf: false,
             header: Header::NamesAndUnits,
             time: Some(TimeUnit::Seconds),
+            time_style: TimeStyle::Labelled,
             digits: 4,
             quoted: false,
             scientific: false,
@@ -131,10 +155,8 @@ impl CsvDialect {
         for i in 0..r.len() {
             let mut fields = Vec::with_capacity(r.channels.len() + 1);
             if let Some(unit) = self.time {
-                let (_, factor, digits) = unit.text();
-                // A mantissa with one digit in front needs more digits than a fixed point does.
-                let digits = if self.scientific { 9 } else { digits };
-                fields.push(self.number((r.start_s + i as f64 / r.rate_hz) * factor, digits));
+                let t = r.start_s + i as f64 / r.rate_hz;
+                self.time_fields(&mut fields, unit, i, t);
             }
             fields.extend(
                 r.channels
@@ -150,22 +172,38 @@ impl CsvDialect {
         self.encoding.encode(&text)
     }
 
+    fn time_fields(&self, fields: &mut Vec<String>, unit: TimeUnit, row: usize, t: f64) {
+        let (_, factor, digits) = unit.text();
+        // A mantissa with one digit in front needs more digits than a fixed point does.
+        let digits = if self.scientific { 9 } else { digits };
+        match self.time_style {
+            TimeStyle::Labelled | TimeStyle::Bare => fields.push(self.number(t * factor, digits)),
+            TimeStyle::BareWhole => fields.push(format!("{:.0}", t * factor)),
+            TimeStyle::CounterAndClock => {
+                let us = ((t + CLOCK_START_S) * 1e6).round() as u64;
+                let (s, us) = (us / 1_000_000, us % 1_000_000);
+                let clock = format!("{:02}:{:02}:{:02}.{us:06}", s / 3600, s / 60 % 60, s % 60);
+                fields.extend([row.to_string(), clock]);
+            }
+        }
+    }
+
     fn head(&self, r: &Recording, end: &str) -> String {
-        let time_unit = self.time.map(|t| t.text().0);
-        let names = time_unit.map(|_| "Time").into_iter();
-        let names: Vec<&str> = names
-            .chain(r.channels.iter().map(|c| c.name.as_str()))
-            .collect();
-        let units: Vec<&str> = time_unit
-            .into_iter()
-            .chain(r.channels.iter().map(|c| c.unit))
-            .collect();
+        let time = match (self.time, self.time_style) {
+            (None, _) => vec![],
+            (Some(unit), TimeStyle::Labelled) => vec![("Time", unit.text().0)],
+            (_, TimeStyle::CounterAndClock) => vec![("No", ""), ("Clock", "")],
+            _ => vec![("Time", "")],
+        };
+        let channels = r.channels.iter().map(|c| (c.name.as_str(), c.unit));
+        let columns: Vec<(&str, &str)> = time.into_iter().chain(channels).collect();
+        let (names, units): (Vec<&str>, Vec<&str>) = columns.iter().copied().unzip();
         let join = |open: &str, close: &str| -> Vec<String> {
-            names
-                .iter()
-                .zip(&units)
-                .map(|(n, u)| self.quote(&format!("{n}{open}{u}{close}")))
-                .collect()
+            let named = columns.iter().map(|(n, u)| match *u {
+                "" => self.quote(n),
+                u => self.quote(&format!("{n}{open}{u}{close}")),
+            });
+            named.collect()
         };
         let plain: Vec<String> = names.iter().map(|n| self.quote(n)).collect();
         let about = [
@@ -183,6 +221,12 @@ impl CsvDialect {
                 let units: Vec<String> = units.iter().map(|u| self.quote(u)).collect();
                 self.line(&mut text, &units, end);
             }
+            Header::UnitsAbove => {
+                let units: Vec<String> = units.iter().map(|u| self.quote(u)).collect();
+                self.line(&mut text, &units, end);
+                self.line(&mut text, &plain, end);
+            }
+            Header::NamesUnderscoreUnits => self.line(&mut text, &join("_", ""), end),
             Header::Preface => {
                 about.iter().for_each(|a| text += &format!("{a}{end}"));
                 text += end;
@@ -191,7 +235,7 @@ impl CsvDialect {
             Header::HashPreface => {
                 about.iter().for_each(|a| text += &format!("# {a}{end}"));
                 self.line(&mut text, &plain, end);
-                let units: Vec<String> = units.iter().map(|u| format!("({u})")).collect();
+                let units: Vec<String> = units.iter().map(|u| self.quote(u)).collect();
                 self.line(&mut text, &units, end);
             }
         }

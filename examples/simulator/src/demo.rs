@@ -145,8 +145,8 @@ pub fn folder() -> JobFolder {
         },
         vehicle: VehicleSection {
             vin,
-            make: Some("Fjordan (invented)".into()),
-            model: Some("Courier 300 delivery van".into()),
+            make: Some("Invented make".into()),
+            model: Some("Box van 300".into()),
             year: Some(2019),
             plate: Some("EX-AM 42".into()),
             odometer_km: Some(143_870.0),

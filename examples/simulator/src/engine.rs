@@ -9,6 +9,43 @@ pub struct EngineRun {
     pub wander: f64,
     /// From and until when the starter turns the engine, s.
     pub crank: Option<(f64, f64)>,
+    /// Ripple of the speed within a turn.
+    pub ripple: Ripple,
+}
+
+/// Speed ripple of a piston engine within a turn: each working stroke quickens it, each compression slows it down.
+///
+/// The energy that a stroke takes and gives is the same at every speed, so the coefficient of fluctuation
+/// dE / (J w^2) falls with the square of speed (flywheel sizing in textbooks of machine design, Shigley).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ripple {
+    /// Working strokes per turn: half the number of cylinders of a four-stroke engine.
+    pub per_turn: f64,
+    /// Peak ripple at 800 rpm, share of the mean speed.
+    pub at_800_rpm: f64,
+    /// Peak ripple at low speed, share of the mean speed.
+    pub most: f64,
+}
+
+impl Default for Ripple {
+    fn default() -> Self {
+        Ripple {
+            per_turn: 2.0,
+            at_800_rpm: 0.0,
+            most: 0.15,
+        }
+    }
+}
+
+impl Ripple {
+    /// Factor on the mean speed `rpm` at an angle of the crankshaft, turns.
+    pub fn factor(&self, rpm: f64, turns: f64) -> f64 {
+        if self.at_800_rpm == 0.0 || rpm <= 0.0 {
+            return 1.0;
+        }
+        let peak = (self.at_800_rpm * (800.0 / rpm).powi(2)).min(self.most);
+        1.0 + peak * (std::f64::consts::TAU * self.per_turn * turns).sin()
+    }
 }
 
 impl EngineRun {
@@ -22,7 +59,7 @@ impl EngineRun {
         EngineRun {
             course: vec![(0.0, rpm)],
             wander: 8.0,
-            crank: None,
+            ..EngineRun::default()
         }
     }
 
@@ -40,6 +77,7 @@ impl EngineRun {
             course,
             wander: 8.0,
             crank: Some((at_s, up)),
+            ..EngineRun::default()
         }
     }
 
@@ -55,12 +93,12 @@ impl EngineRun {
         self
     }
 
-    /// Whether it runs at any time.
+    /// Returns true when it turns at any time.
     pub fn runs(&self) -> bool {
         self.course.iter().any(|p| p.1 > 0.0)
     }
 
-    /// Speed at `t`, rpm.
+    /// Mean speed at `t`, rpm.
     pub fn rpm(&self, t: f64) -> f64 {
         let base = interpolate(&self.course, t);
         let cranking = self.crank.is_some_and(|(_, to)| t < to);

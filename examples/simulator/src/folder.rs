@@ -1,6 +1,7 @@
 //! A job folder: recordings, scan texts and job.toml.
 
 use crate::csv::CsvDialect;
+use crate::edges::{self, EdgeChannel};
 use crate::recorder::Recording;
 use crate::wav::{WavSamples, write_wav};
 use model::JobFile;
@@ -16,7 +17,7 @@ pub struct JobFolder {
 }
 
 impl JobFolder {
-    /// Adds a recording as delimited text; gives the complete section that job.toml has for it.
+    /// Adds a recording as delimited text; returns the complete section that job.toml has for it.
     pub fn add_csv(&mut self, file: &str, r: &Recording, dialect: &CsvDialect) -> CaptureSection {
         self.files.insert(file.into(), dialect.write(r));
         let channels = r
@@ -26,7 +27,7 @@ impl JobFolder {
         section(file, channels.collect())
     }
 
-    /// Adds a recording as WAVE, whose channels have no names but numbers from 1; gives the complete section
+    /// Adds a recording as WAVE, whose channels have no names but numbers from 1; returns the complete section
     /// that job.toml has for it.
     pub fn add_wav(&mut self, file: &str, r: &Recording, samples: WavSamples) -> CaptureSection {
         let peak = |values: &[f64]| {
@@ -60,6 +61,21 @@ impl JobFolder {
         section(file, channels.collect())
     }
 
+    /// Adds an edge list of a recording's logic channels; returns the complete section that job.toml has for it.
+    pub fn add_edges(
+        &mut self,
+        file: &str,
+        r: &Recording,
+        channels: &[EdgeChannel],
+    ) -> CaptureSection {
+        let text = edges::write(channels, r.start_s, 9);
+        self.files.insert(file.into(), text.into_bytes());
+        let named = |name: &str| channels.iter().any(|c| c.name == name);
+        let of = r.channels.iter().filter(|c| named(&c.name));
+        let sections = of.map(|c| (c.name.clone(), c.section.clone()));
+        section(file, sections.collect())
+    }
+
     /// Adds job.toml.
     pub fn add_job_file(&mut self, job: &JobFile) -> Result<(), toml::ser::Error> {
         self.files
@@ -82,7 +98,7 @@ fn section(file: &str, channels: BTreeMap<String, ChannelSection>) -> CaptureSec
         phase: None,
         selector: None,
         engine: None,
-        hookup: None,
+        preset: None,
         state: None,
         time_unit: None,
         channels,

@@ -4,8 +4,10 @@
 
 pub mod actuator;
 pub mod bench;
+pub mod bus;
 pub mod csv;
 pub mod demo;
+pub mod edges;
 pub mod engine;
 pub mod feed;
 pub mod folder;
@@ -23,3 +25,4 @@ pub mod supply;
 pub mod traces;
 pub mod vin;
 pub mod wav;
+pub mod wheel;

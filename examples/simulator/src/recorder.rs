@@ -20,6 +20,9 @@ pub struct Clamp {
     pub noise: f64,
     /// Gain error, 1 for none.
     pub gain: f64,
+    /// The factor that job.toml states, as a multiple of the true one: 10 and 0.1 for a wrong range, -1 for a
+    /// sign that was put there against a clamp that sits the right way round.
+    pub stated: f64,
 }
 
 impl Default for Clamp {
@@ -31,11 +34,12 @@ impl Default for Clamp {
             range: 100.0,
             noise: 0.12,
             gain: 1.0,
+            stated: 1.0,
         }
     }
 }
 
-/// What a probe is connected to.
+/// The point that a probe is connected to.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Probe {
     /// A clamp around the feed.
@@ -54,9 +58,12 @@ pub enum Probe {
     Engine(SpeedSensor),
     /// An input shaft's sensor wire (0 or 1) that carries no tooth of its own but what it picks up.
     PickUp(usize, SpeedSensor, Source),
+    /// An input shaft's channel (0 or 1) whose lead is not connected: the recorder's own zero, with noise in V.
+    /// The sensor is what job.toml takes it for.
+    NotConnected(usize, SpeedSensor, f64),
 }
 
-/// What a wire picks up.
+/// Origin of what a wire picks up.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Source {
     /// A share of the other input shaft's sensor signal.
@@ -69,6 +76,13 @@ pub enum Source {
     /// The ignition: so many pulses of so many V in a turn of the engine.
     Ignition {
         /// Pulses per turn.
+        per_turn: f64,
+        /// V.
+        height: f64,
+    },
+    /// The alternator's ripple: so many periods of so many V (amplitude) in a turn of the engine.
+    Alternator {
+        /// Periods per turn of the engine.
         per_turn: f64,
         /// V.
         height: f64,
@@ -175,8 +189,10 @@ impl Probe {
             Probe::Own(Mechanism::Gear2, _) => "gear-motor-current-2",
             Probe::Supply(_) => "supply-voltage",
             Probe::Ground(_) => "ground-voltage",
-            Probe::Input(0, _) | Probe::PickUp(0, ..) => "input-shaft-1",
-            Probe::Input(..) | Probe::PickUp(..) => "input-shaft-2",
+            Probe::Input(0, _) | Probe::PickUp(0, ..) | Probe::NotConnected(0, ..) => {
+                "input-shaft-1"
+            }
+            Probe::Input(..) | Probe::PickUp(..) | Probe::NotConnected(..) => "input-shaft-2",
             Probe::Output(_) => "output-shaft",
             Probe::Engine(_) => "engine-speed",
         }
@@ -198,6 +214,7 @@ impl Probe {
             Probe::Input(k, s) => s.signal(&traces.input[*k & 1], rate, start, noise),
             Probe::Output(s) => s.signal(&traces.output, rate, start, noise),
             Probe::Engine(s) => s.signal(&traces.engine, rate, start, noise),
+            Probe::NotConnected(_, _, sigma) => noisy(&vec![0.0; traces.len()], *sigma),
             Probe::PickUp(k, own, source) => {
                 let mut wire = noisy(&vec![own.quiet(); traces.len()], own.noise);
                 let caught = source.caught(traces, 1 - (*k & 1));
@@ -227,6 +244,14 @@ impl Source {
                     } else {
                         0.0
                     }
+                })
+                .collect()
+            }
+            Source::Alternator { per_turn, height } => {
+                let of = traces.engine.turns.iter().zip(&traces.engine.rpm);
+                of.map(|(&x, &n)| {
+                    let on = if n > 400.0 { *height } else { 0.0 };
+                    on * (std::f64::consts::TAU * per_turn * x).sin()
                 })
                 .collect()
             }
@@ -297,16 +322,22 @@ fn section(probe: &Probe) -> ChannelSection {
     match probe {
         Probe::Feed(c) | Probe::Own(_, c) => ChannelSection {
             role,
-            amps_per_volt: (!c.in_amperes()).then_some(c.amps_per_volt),
+            amps_per_volt: (!c.in_amperes() || c.stated != 1.0)
+                .then_some(c.amps_per_volt * c.stated),
             ..Default::default()
         },
-        Probe::Input(_, s) | Probe::Output(s) | Probe::Engine(s) | Probe::PickUp(_, s, _) => {
+        Probe::Input(_, s)
+        | Probe::Output(s)
+        | Probe::Engine(s)
+        | Probe::PickUp(_, s, _)
+        | Probe::NotConnected(_, s, _) => {
+            let wheel = &s.wheel;
             ChannelSection {
                 role,
                 sensor: Some(s.kind),
-                teeth: Some(s.teeth),
-                // Of a broken tooth nobody knows; that the wheel was made whole is known.
-                missing_teeth: (s.missing > 0 || !s.broken.is_empty()).then_some(s.missing),
+                teeth: Some(wheel.positions),
+                // Of a damaged tooth nobody knows; that the wheel was made whole is known.
+                missing_teeth: (wheel.missing > 0 || wheel.damaged).then_some(wheel.missing),
                 ..Default::default()
             }
         }

@@ -192,10 +192,10 @@ fn supply_drops_over_its_source_resistance() {
     close(slope, (12.55 - 11.75) / (34.0 - 2.0), 1e-9);
 }
 
-/// Common practice, no source: a healthy hit of a clutch actuator peaks at 13 to 18 A and is over quickly, one
+/// Common practice, no source: a healthy actuation of a clutch peaks at 13 to 18 A and is over quickly, one
 /// that cannot move climbs to about 35 A and stays.
 #[test]
-fn hits_lie_where_common_practice_sees_them() {
+fn actuations_lie_where_common_practice_sees_them() {
     let mut bench = Bench::new(4000.0, 4.0);
     bench.engine = EngineRun::idle(800.0);
     bench.actuators[1].fault = ActuatorFault::Jammed;

@@ -7,7 +7,7 @@ use baybrief_simulator::recorder::{Recorded, Recording};
 use baybrief_simulator::sensor::{SensorFault, SpeedSensor};
 use baybrief_simulator::traces::Rotation;
 use baybrief_simulator::wav::{WavSamples, write_wav};
-use model::Role;
+use baybrief_simulator::wheel::Wheel;
 
 /// A rotation at constant speed.
 fn steady(rpm: f64, seconds: f64, rate_hz: f64) -> Rotation {
@@ -37,10 +37,7 @@ fn tooth_rates() {
         (23, 0, 3500.0, 1341.67),
         (60, 0, 1000.0, 1000.0),
     ] {
-        let sensor = SpeedSensor {
-            missing,
-            ..SpeedSensor::hall(teeth)
-        };
+        let sensor = SpeedSensor::hall(teeth).with_wheel(Wheel::missing(teeth, missing, 0.5));
         let v = sensor.signal(&steady(rpm, 4.0, 50_000.0), 50_000.0, 0.0, &mut noise);
         let got = rising_edges(&v, 2.5) as f64 / 4.0;
         assert!(
@@ -108,7 +105,7 @@ fn short() -> Recording {
     let channel = |name: &str, unit, values: &[f64]| Recorded {
         name: name.into(),
         unit,
-        role: Role::Other,
+        role: "other",
         values: values.to_vec(),
         section: Default::default(),
     };
@@ -182,4 +179,232 @@ fn demo_is_the_same_each_time_and_readable() {
     }
     let total: usize = folder.files.values().map(Vec::len).sum();
     assert!(total < 4_000_000, "{total} bytes");
+}
+
+/// Angles at which a wheel's teeth begin and end, degrees.
+fn degrees(wheel: &Wheel) -> Vec<f64> {
+    wheel.changes().map(|(x, _)| 360.0 * x).collect()
+}
+
+/// Counts of teeth: 36-1 has 35, 60-2 has 58, 36-2-1 has 33, 36-2-2-2 has 30 (arithmetic by hand); the angle of a gap of two
+/// is three pitches from leading edge to leading edge.
+#[test]
+fn wheel_patterns() {
+    let twice = Wheel::with_gaps(36, &[(12, 2), (35, 1)], 0.5);
+    let thrice = Wheel::with_gaps(36, &[(10, 2), (22, 2), (34, 2)], 0.5);
+    for (wheel, teeth, missing) in [
+        (Wheel::missing(36, 1, 0.5), 35, 1),
+        (Wheel::missing(60, 2, 0.4), 58, 2),
+        (twice, 33, 3),
+        (thrice.clone(), 30, 6),
+        (Wheel::four_uneven(), 4, 0),
+        (Wheel::plus_one(12), 13, 0),
+        (Wheel::narrow_and_wide(24), 24, 0),
+    ] {
+        assert_eq!((wheel.count(), wheel.missing), (teeth, missing));
+        let edges = degrees(&wheel);
+        assert!(edges.windows(2).all(|w| w[0] < w[1]), "{edges:?}");
+        assert!(edges[0] >= 0.0 && edges[edges.len() - 1] <= 360.0);
+    }
+    let edges = degrees(&thrice);
+    assert!((edges[20] - edges[18] - 30.0).abs() < 1e-9, "{edges:?}");
+    // The trailing edges of a narrow-and-wide wheel stand evenly, 15 degrees apart on 24 teeth.
+    let edges = degrees(&Wheel::narrow_and_wide(24));
+    let ends: Vec<f64> = edges.iter().skip(1).step_by(2).copied().collect();
+    assert!(
+        ends.windows(2).all(|w| (w[1] - w[0] - 15.0).abs() < 1e-9),
+        "{ends:?}"
+    );
+}
+
+/// The flux of a whole turn comes back to where it began: the mean of its change over a turn is zero, whatever the wheel.
+#[test]
+fn flux_returns_after_a_turn() {
+    for wheel in [
+        Wheel::even(20, 0.5),
+        Wheel::missing(60, 2, 0.4),
+        Wheel::plus_one(12),
+        Wheel::four_uneven(),
+    ] {
+        let n = 200_000;
+        let sum: f64 = (0..n)
+            .map(|i| wheel.flux_change(f64::from(i) / f64::from(n)))
+            .sum();
+        assert!((sum / f64::from(n)).abs() < 1e-6, "{sum}");
+    }
+}
+
+/// A coil of 4 V at 1000 rpm behind an input that lets -0.7 to 4.3 V pass, at 2000 rpm: clipped at both ends. Interchanged
+/// leads turn the voltage over.
+#[test]
+fn coil_inputs() {
+    let mut sensor = SpeedSensor {
+        level: 4.0,
+        noise: 0.0,
+        ..SpeedSensor::reluctance(30)
+    };
+    let signal = |s: &SpeedSensor| {
+        s.signal(
+            &steady(2000.0, 0.2, 50_000.0),
+            50_000.0,
+            0.0,
+            &mut Noise::new(1),
+        )
+    };
+    let extremes = |v: &[f64]| {
+        let low = v.iter().fold(f64::INFINITY, |m, &x| m.min(x));
+        (low, v.iter().fold(f64::NEG_INFINITY, |m, &x| m.max(x)))
+    };
+    let free = signal(&sensor);
+    sensor.coil.reversed = true;
+    let turned = signal(&sensor);
+    assert!(free.iter().zip(&turned).all(|(a, b)| (a + b).abs() < 1e-9));
+    sensor.coil.clamp = Some((-0.7, 4.3));
+    assert_eq!(extremes(&signal(&sensor)), (-0.7, 4.3));
+}
+
+/// With a corner at 750 Hz (60 pitches a turn at 750 rpm) the amplitude there is 1 / sqrt 2 of the open-circuit voltage, and from 750 to
+/// 2500 rpm it grows by (2500/750) sqrt(2 / (1 + (2500/750)^2)) = 1.35 instead of 3.33: less than proportional, as a
+/// workshop manual's 5 to 10 V at idle and 15 to 20 V at 2500 rpm show for another corner.
+#[test]
+fn loaded_coils_grow_less_than_speed() {
+    let mut sensor = SpeedSensor::reluctance(60);
+    sensor.noise = 0.0;
+    sensor.coil.corner_hz = 750.0;
+    let ratio: f64 = 2500.0 / 750.0;
+    let grown = sensor.ideal(0.0012, 2500.0) / sensor.ideal(0.0012, 750.0);
+    let want = ratio * (2.0 / (1.0 + ratio * ratio)).sqrt();
+    assert!((grown - want).abs() < 1e-9, "{grown}, want {want}");
+}
+
+/// The conditioner's rule of TI SNOSBU8F: no pulse while the peaks stay below the arming threshold, then one for each tooth.
+#[test]
+fn conditioner_pulses_above_its_threshold() {
+    use baybrief_simulator::sensor::Conditioner;
+    let mut sensor = SpeedSensor::reluctance(30);
+    sensor.noise = 0.0;
+    sensor.level = 1.0;
+    sensor.coil.conditioner = Some(Conditioner {
+        arming: 0.2,
+        ..Conditioner::default()
+    });
+    let pulses = |rpm: f64| {
+        let v = sensor.signal(
+            &steady(rpm, 2.0, 50_000.0),
+            50_000.0,
+            0.0,
+            &mut Noise::new(1),
+        );
+        rising_edges(&v, 2.5)
+    };
+    assert_eq!(pulses(150.0), 0, "0.15 V peaks");
+    // 30 teeth at 300 rpm: 150 a second.
+    assert!((299..=301).contains(&pulses(300.0)), "{}", pulses(300.0));
+}
+
+/// Coefficient of fluctuation: half the ripple at 1131 rpm (800 sqrt 2) for the same energy a stroke.
+#[test]
+fn speed_ripple_falls_with_the_square_of_speed() {
+    use baybrief_simulator::engine::Ripple;
+    let ripple = Ripple {
+        at_800_rpm: 0.03,
+        ..Ripple::default()
+    };
+    // A quarter of a stroke after the zero: the peak. Two strokes a turn.
+    let peak = |rpm| ripple.factor(rpm, 0.125) - 1.0;
+    assert!((peak(800.0) - 0.03).abs() < 1e-12);
+    assert!((peak(800.0 * 2f64.sqrt()) - 0.015).abs() < 1e-12);
+    assert!((peak(200.0) - 0.15).abs() < 1e-12, "bounded while cranking");
+}
+
+/// 36-1 at 750 rpm for 2 s: 437.5 teeth a second, two edges each; without spikes the times between the rising ones are a pitch,
+/// or two at the gap.
+#[test]
+fn edge_lists() {
+    use baybrief_simulator::edges::{Spikes, changes, write};
+    let rotation = steady(750.0, 2.0, 4000.0);
+    let wheel = Wheel::missing(36, 1, 0.5);
+    let mut noise = Noise::new(1);
+    let list = changes(
+        "s",
+        &wheel,
+        &rotation,
+        4000.0,
+        0.0,
+        Spikes::default(),
+        &mut noise,
+    );
+    assert!(
+        (1748..=1752).contains(&list.changes.len()),
+        "{}",
+        list.changes.len()
+    );
+    let pitch = 60.0 / 750.0 / 36.0;
+    let rising: Vec<f64> = list
+        .changes
+        .iter()
+        .skip(usize::from(list.initial))
+        .step_by(2)
+        .copied()
+        .collect();
+    for w in rising.windows(2) {
+        let pitches = (w[1] - w[0]) / pitch;
+        assert!(
+            (pitches - 1.0).abs() < 1e-6 || (pitches - 2.0).abs() < 1e-6,
+            "{pitches}"
+        );
+    }
+    let text = write(&[list], 0.0, 6);
+    assert!(text.starts_with("time,s\n0.000000,"), "{}", &text[..40]);
+}
+
+/// ISO 15765-2 by hand: 59 02 FF and two codes are 11 bytes, so a first frame with 6 of them and a consecutive one with 5;
+/// P0716 is 07 16, C0040 is 40 40 (SAE J2012).
+#[test]
+fn bus_logs() {
+    use baybrief_simulator::bus::{DiagnosticCode, code_query, traffic, write};
+    let code = |code, failure_type, status| DiagnosticCode {
+        code,
+        failure_type,
+        status,
+    };
+    let frames = code_query(
+        0,
+        0x7E1,
+        0x7E9,
+        &[code(0x0716, 0x64, 0x2F), code(0x4040, 0, 0x08)],
+    );
+    let want = "(10.000000) can0 7E1#031902FFAAAAAAAA\n(10.004000) can0 7E9#100B5902FF071664\n\
+                (10.005000) can0 7E1#300000AAAAAAAAAA\n(10.006000) can0 7E9#212F40400008AAAA\n";
+    assert_eq!(write(&frames, 10), want);
+    let ordinary = traffic(2.0, 20, &mut Noise::new(3));
+    assert!(ordinary.len() > 200 && ordinary.iter().all(|f| f.id < 0x7D1 && f.data.len() <= 8));
+}
+
+#[test]
+fn time_columns_without_units() {
+    use baybrief_simulator::csv::TimeStyle;
+    let text = |time, style| {
+        let dialect = CsvDialect {
+            time: Some(time),
+            time_style: style,
+            header: Header::Names,
+            ..Default::default()
+        };
+        let mut r = short();
+        r.start_s = 0.0;
+        r.rate_hz = 500.0;
+        String::from_utf8(dialect.write(&r)).expect("is UTF-8")
+    };
+    let whole = text(TimeUnit::Milliseconds, TimeStyle::BareWhole);
+    assert!(
+        whole.starts_with("Time,Strom,Übersicht\n0,1.5000,-0.2500\n2,,"),
+        "{whole}"
+    );
+    let clock = text(TimeUnit::Seconds, TimeStyle::CounterAndClock);
+    assert!(
+        clock.contains("No,Clock,Strom,Übersicht\n0,10:20:15.000000,"),
+        "{clock}"
+    );
+    assert!(clock.contains("\n1,10:20:15.002000,"), "{clock}");
 }

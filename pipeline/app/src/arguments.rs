@@ -1,6 +1,8 @@
 //! What is typed.
 
-use clap::{Args, Parser, Subcommand};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use model::labour::ConsentMethod;
+use rust_decimal::Decimal;
 use std::path::PathBuf;
 
 /// From recordings of a gearbox's work to a report that a customer can sign.
@@ -43,9 +45,32 @@ pub enum Command {
         #[arg(long, value_name = "FILE")]
         shop: Option<PathBuf>,
     },
-    /// Lists all jobs: state, verdict, age, what is asked for
+    /// Records what the customer authorised, up to which sum
+    Authorise(AuthoriseArguments),
+    /// Records what the customer declined, or no longer wants
+    Decline {
+        #[command(flatten)]
+        work: WorkArguments,
+        /// How it was said
+        #[arg(long, value_enum)]
+        how: How,
+    },
+    /// Records work as done, with the hours that it took
+    Complete {
+        #[command(flatten)]
+        work: WorkArguments,
+        /// Hours of one line, where they are not those that were agreed; the diagnosis always needs them
+        #[arg(long, value_name = "HOURS")]
+        hours: Option<Decimal>,
+        /// Takes a record of completion back
+        #[arg(long, conflicts_with = "hours", requires = "lines")]
+        undo: bool,
+    },
+    /// Lists all jobs: state, verdict, age, what is asked for; or the lines of work of one
     Status {
-        /// Where the results lie
+        /// One job: the name of its folder in OUT
+        job: Option<String>,
+        /// Folder of the results
         #[arg(long, value_name = "OUT")]
         out: PathBuf,
     },
@@ -92,15 +117,86 @@ pub enum Command {
 }
 
 #[derive(Debug, Args)]
+pub struct AuthoriseArguments {
+    #[command(flatten)]
+    pub work: WorkArguments,
+    /// How it was given
+    #[arg(long, value_enum)]
+    pub how: How,
+    /// Sum for all of these lines together, in the currency of the bill; left out, the one that the report states
+    #[arg(long, value_name = "SUM", requires = "basis")]
+    pub up_to: Option<Decimal>,
+    #[command(flatten)]
+    pub basis: BasisArguments,
+}
+
+#[derive(Debug, Args)]
+#[group(id = "basis", multiple = false)]
+pub struct BasisArguments {
+    /// The sum is without the tax
+    #[arg(long, requires = "up_to")]
+    pub net: bool,
+    /// The sum is with the tax
+    #[arg(long, requires = "up_to")]
+    pub gross: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct WorkArguments {
+    /// The job: the name of its folder in OUT
+    pub job: String,
+    /// Operation codes, line numbers or stages (first-step, teardown, repair), divided by commas; `status JOB` lists
+    /// them. Left out: what is usual for the step
+    #[arg(long, value_name = "LINES", value_delimiter = ',')]
+    pub lines: Vec<String>,
+    /// Who gave their word, or did the work
+    #[arg(long, value_name = "NAME")]
+    pub by: String,
+    /// Anything to be kept with it
+    #[arg(long, value_name = "TEXT")]
+    pub note: Option<String>,
+    /// Folder of the results
+    #[arg(long, value_name = "OUT")]
+    pub out: PathBuf,
+    /// The shop's settings, where they are not those that the report was made with
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+}
+
+/// Way in which a customer's word was given.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub enum How {
+    /// By a signature on paper
+    Signed,
+    /// By telephone
+    Telephone,
+    /// By a written message
+    Message,
+    /// On a screen in the shop
+    Screen,
+}
+
+impl From<How> for ConsentMethod {
+    fn from(how: How) -> ConsentMethod {
+        match how {
+            How::Signed => ConsentMethod::Signed,
+            How::Telephone => ConsentMethod::Telephone,
+            How::Message => ConsentMethod::Message,
+            How::Screen => ConsentMethod::Screen,
+        }
+    }
+}
+
+#[derive(Debug, Args)]
 pub struct WatchArguments {
     /// The folder to watch: each folder in it is a job; loose files are one job for each name before the first _
     pub inbox: PathBuf,
     /// Seconds that a job's files must stay unchanged before it is read
     #[arg(long, value_name = "SECONDS", default_value_t = 3.0)]
     pub settle: f64,
-    /// Seconds to wait for the rest of a file that is not whole, before it is taken as it is
+    /// Seconds to wait for the rest of a file that is incomplete, before it is taken as it is
     #[arg(long, value_name = "SECONDS", default_value_t = 60.0)]
-    pub patience: f64,
+    pub incomplete_timeout: f64,
     /// Looks through the whole folder every so many seconds, whatever the system reports
     #[arg(long, value_name = "SECONDS", default_value_t = 10.0)]
     pub rescan: f64,

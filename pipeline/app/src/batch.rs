@@ -1,58 +1,51 @@
-//! The batch files of labour rows: one a day, for all jobs.
+//! Batch files of labour rows.
 
 use billing::Export;
-use intake::{IntakeError, Unwritten, write_atomic};
-use model::Case;
-use model::shop_file::LabourCsvSection;
+use intake::{IntakeError, PendingRow, write_atomic};
+use model::ShopFile;
+use model::labour::OrderTexts;
 use std::collections::BTreeMap;
 use std::fs;
 use std::io::{self, ErrorKind};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
-/// Adds rows to OUT/labour-DAY.csv; rows that are there already are left out.
+/// Adds rows to the batch files that shop.toml wants; rows that are there already are left out.
 ///
 /// # Errors
 /// When a file cannot be read or written, or was not written by the column map: then it is left as it is, and the
 /// rows wait.
-pub fn write(out: &Path, rows: &[Unwritten], map: &LabourCsvSection) -> Result<(), IntakeError> {
-    // One export has the rows of one revision of a job.
-    let mut exports: BTreeMap<_, Vec<&Unwritten>> = BTreeMap::new();
+pub fn write(out: &Path, rows: &[PendingRow], shop: &ShopFile) -> Result<(), IntakeError> {
+    let mut files: BTreeMap<PathBuf, Vec<&PendingRow>> = BTreeMap::new();
     for row in rows {
-        exports
-            .entry((row.day, &row.job, row.number))
-            .or_default()
-            .push(row);
+        if let Some(path) = billing::batch_path(&shop.labour_csv, &row.job, &row.row) {
+            files.entry(out.join(path)).or_default().push(row);
+        }
     }
-    for ((day, job, number), rows) in exports {
-        let path = out.join(format!("labour-{day}.csv"));
+    for (path, rows) in files {
         let wrong = |why: io::Error| IntakeError::Unwritable {
             path: path.clone(),
             why,
         };
-        let existing = match fs::read(&path) {
+        let before = match fs::read(&path) {
             Ok(bytes) => Some(bytes),
             Err(e) if e.kind() == ErrorKind::NotFound => None,
             Err(e) => return Err(wrong(e)),
         };
-        let case = case(&out.join(job).join(format!("rev-{number}")))?;
-        let export = Export {
-            job: &case.job.number,
-            opened: case.job.opened,
-            texts: case.order.as_ref(),
-            rows: &rows.iter().map(|r| &r.row).collect::<Vec<_>>(),
-        };
-        let added = billing::append_batch(existing.as_deref(), &export, map)
-            .map_err(|e| wrong(io::Error::other(e)))?;
-        if let Some(bytes) = added {
+        let mut after = None;
+        // Rows of one report share its texts.
+        for rows in rows.chunk_by(|a, b| a.job == b.job && a.texts == b.texts) {
+            let texts: Option<&OrderTexts> = rows.first().and_then(|r| r.texts.as_ref());
+            let export = Export {
+                texts,
+                rows: &rows.iter().map(|r| &r.row).collect::<Vec<_>>(),
+            };
+            let present = after.as_deref().or(before.as_deref());
+            let added = billing::append_batch(present, &export, shop);
+            after = added.map_err(|e| wrong(io::Error::other(e)))?.or(after);
+        }
+        if let Some(bytes) = after {
             write_atomic(&path, &bytes)?;
         }
     }
     Ok(())
-}
-
-/// What the revision said, which outlives the files that it was made from.
-fn case(kept: &Path) -> Result<Case, IntakeError> {
-    let path = kept.join("case.json");
-    let read = fs::read(&path).and_then(|bytes| serde_json::from_slice(&bytes).map_err(Into::into));
-    read.map_err(|why| IntakeError::Unreadable { path, why })
 }

@@ -1,41 +1,47 @@
 //! From a job's files to published results: what every verb that makes reports does.
 
 use crate::batch;
-use crate::house::House;
-use crate::job::{self, Early, Results};
+use crate::context::AppContext;
+use crate::job::{self, Early, LedgerFacts, Results};
 use anyhow::{Context, Result};
 use chrono::Local;
 use intake::{
-    FileFact, IntakeError, JobEntry, JobSource, Lock, Made, Outbox, Revision, Signature,
-    fingerprint,
+    FileFact, IntakeError, JobEntry, JobSource, Lock, ResultStore, Revision, RevisionCommit,
+    Signature, fingerprint,
 };
-use model::Case;
 use model::case::FileStatus;
-use model::labour::HandedRow;
-use model::shop_file::LabourCsvSection;
-use std::time::{Duration, SystemTime, UNIX_EPOCH};
+use model::labour::{HandedRow, WorkEvent};
+use model::{Case, ShopFile};
+use std::path::PathBuf;
+use std::time::SystemTime;
 
 /// A job to be done.
 pub struct Task {
     /// Its name, and that of the folder of its results.
     pub name: String,
+    /// Whether it is done while nothing else is.
+    pub is_alone: bool,
     source: JobSource,
     entries: Vec<JobEntry>,
     /// [`fingerprint`] of the entries.
     content: String,
+    /// Folder of results.
+    out: PathBuf,
     /// What the ledger knew of the job when the task was made.
     latest: Option<Revision>,
     handed: Vec<HandedRow>,
+    events: Vec<WorkEvent>,
 }
 
 /// A job's results, ready to be published.
 pub struct Finished {
-    /// Whether no file was set aside.
+    /// True where nothing was set aside: every file, every name in job.toml and every check counts.
     pub clean: bool,
     revision: Revision,
     files: Vec<FileFact>,
     results: Results,
-    latest: Option<Revision>,
+    base: Option<String>,
+    events_known: usize,
 }
 
 impl Task {
@@ -47,13 +53,17 @@ impl Task {
         name: &str,
         source: JobSource,
         entries: Vec<JobEntry>,
-        outbox: &mut Outbox,
+        store: &mut ResultStore,
     ) -> Result<Task, IntakeError> {
-        let ledger = outbox.ledger();
+        let out = store.folder().to_path_buf();
+        let ledger = store.ledger();
         Ok(Task {
+            out,
             latest: ledger.latest(name)?,
-            handed: ledger.handed(name)?,
+            handed: ledger.handed_rows(name)?,
+            events: ledger.work_events(name)?,
             name: name.into(),
+            is_alone: false,
             source,
             content: fingerprint(&entries),
             entries,
@@ -65,29 +75,29 @@ impl Task {
     ///
     /// # Errors
     /// When the results cannot be made.
-    pub fn make(&self, house: &mut House) -> Result<Finished> {
-        self.make_of(Early::new(), house)
+    pub fn make(&self, context: &mut AppContext) -> Result<Finished> {
+        self.make_of(Early::new(), context)
     }
 
     /// The same of a job of which something was read already.
     ///
     /// # Errors
     /// When the results cannot be made.
-    pub fn make_of(&self, early: Early, house: &mut House) -> Result<Finished> {
-        let examined = self.examine(early, house)?;
+    pub fn make_of(&self, early: Early, context: &mut AppContext) -> Result<Finished> {
+        let examined = self.examine(early, context)?;
         let signature = match &self.latest {
             Some(latest) if self.is_same(latest, &examined.outcome) => latest.signature.clone(),
             _ => None,
         };
-        self.finish(examined, signature, house)
+        self.finish(examined, signature, context)
     }
 
     /// The same for a person's signature under what was published.
     ///
     /// # Errors
     /// When the files, the settings or the program have changed since: the person has not seen what would be signed.
-    pub fn sign(&self, signature: Signature, house: &mut House) -> Result<Finished> {
-        let examined = self.examine(Early::new(), house)?;
+    pub fn sign(&self, signature: Signature, context: &mut AppContext) -> Result<Finished> {
+        let examined = self.examine(Early::new(), context)?;
         match &self.latest {
             Some(latest) if self.is_same(latest, &examined.outcome) => {}
             Some(latest) if latest.fingerprint != self.content => anyhow::bail!(
@@ -102,11 +112,26 @@ impl Task {
                 self.name
             ),
         }
-        self.finish(examined, Some(signature), house)
+        let others = self.number_conflicts(&examined.case.job.number)?;
+        if !others.is_empty() {
+            anyhow::bail!(
+                "{:?} is the number of the jobs {} and {}: neither can be signed; give one of them a number of its own \
+                 in its job.toml ([job] number)",
+                examined.case.job.number,
+                self.name,
+                others.join(", ")
+            );
+        }
+        self.finish(examined, Some(signature), context)
     }
 
-    fn examine(&self, early: Early, house: &mut House) -> Result<job::Examined> {
-        let examined = job::examine(&self.name, &self.source, &self.entries, early, house)?;
+    /// Other jobs that claim the number. Asked of the ledger itself: a job is done on a thread of its own.
+    fn number_conflicts(&self, number: &str) -> Result<Vec<String>, IntakeError> {
+        ResultStore::open(&self.out, false)?.number_conflicts(number, &self.name)
+    }
+
+    fn examine(&self, early: Early, context: &mut AppContext) -> Result<job::Examined> {
+        let examined = job::examine(&self.name, &self.source, &self.entries, early, context)?;
         // A share that vanished meanwhile must not pass for files that cannot be read.
         match self.entries.iter().find(|entry| !entry.is_unchanged()) {
             Some(entry) => anyhow::bail!(
@@ -125,15 +150,22 @@ impl Task {
         &self,
         examined: job::Examined,
         signature: Option<Signature>,
-        house: &House,
+        context: &AppContext,
     ) -> Result<Finished> {
         let number = match &self.latest {
             Some(latest) if self.is_same(latest, &examined.outcome) => latest.number,
             Some(latest) => latest.number + 1,
             None => 1,
         };
-        let outcome = examined.outcome.clone();
-        let results = examined.results(number, signature.as_ref(), &self.handed, house)?;
+        let (outcome, complete) = (examined.outcome.clone(), examined.complete);
+        let others = self.number_conflicts(&examined.case.job.number)?;
+        let ledger = LedgerFacts {
+            handed: &self.handed,
+            events: &self.events,
+            number_taken_by: &others,
+            now: Local::now().naive_local(),
+        };
+        let results = examined.results(number, signature.as_ref(), ledger, context)?;
         let case = &results.case;
         let aside = case
             .files
@@ -141,26 +173,39 @@ impl Task {
             .filter(|f| f.status == FileStatus::SetAside);
         let set_aside = aside.count();
         let verdict = serde_json::to_value(case.verdict.state).context("the verdict")?;
+        let mut asks: Vec<String> = case.verdict.next.iter().map(|n| n.text.clone()).collect();
+        if results.outputs.iter().any(|o| o.name == "job.toml") {
+            asks.insert(0, "answers in job.toml, dropped back into the inbox".into());
+        }
         Ok(Finished {
             revision: Revision {
                 job: self.name.clone(),
                 number,
+                token: Revision::new_token(),
+                job_number: case.job.number.clone(),
                 fingerprint: self.content.clone(),
                 outcome,
                 verdict: verdict.as_str().unwrap_or_default().into(),
-                sentence: house.sentence(case),
-                asks: case.verdict.next.iter().map(|n| n.text.clone()).collect(),
+                sentence: context.sentence(case),
+                asks,
                 set_aside,
                 source: self.source.clone(),
-                shop: house.settings_file.clone(),
-                made: now(),
+                shop: context.settings.file.clone(),
+                made: SystemTime::now(),
                 signature,
             },
-            clean: set_aside == 0,
+            clean: set_aside == 0 && complete && others.is_empty(),
             files: self.entries.iter().map(FileFact::from).collect(),
             results,
-            latest: self.latest.clone(),
+            base: self.latest.as_ref().map(|r| r.token.clone()),
+            events_known: self.events.len(),
         })
+    }
+
+    /// Returns the task, to be done alone where that is wanted.
+    #[must_use]
+    pub fn alone_if(self, is_alone: bool) -> Task {
+        Task { is_alone, ..self }
     }
 
     /// How many files it has.
@@ -186,29 +231,26 @@ impl Finished {
         &self.results.case
     }
 
-    /// Publishes the results. `Ok(false)` when somebody else published the same job meanwhile: then it has to be made
-    /// anew. Labour rows are handed over by [`hand_over`] afterwards.
+    /// Publishes the results. `Ok(false)` when the job has changed meanwhile (somebody published it, recorded an event
+    /// of its lines, or took its number): then it has to be made anew. Labour rows are handed over by [`hand_over`]
+    /// afterwards.
     ///
     /// # Errors
     /// When the folder of results cannot be written; nothing is lost, and it can be called again.
-    pub fn publish(&self, outbox: &mut Outbox) -> Result<bool, IntakeError> {
-        let lock = outbox.lock()?;
-        recover_all(outbox, &lock)?;
-        let latest = outbox.ledger().latest(&self.revision.job)?.map(|r| r.made);
-        if latest == Some(self.revision.made) {
-            return Ok(true);
-        }
-        if latest != self.latest.as_ref().map(|r| r.made) {
-            return Ok(false);
-        }
-        let made = Made {
+    pub fn publish(&self, store: &mut ResultStore) -> Result<bool, IntakeError> {
+        let lock = store.lock()?;
+        recover_all(store, &lock)?;
+        let bill = &self.results.bill;
+        let commit = RevisionCommit {
             revision: &self.revision,
             files: &self.files,
-            rows: &self.results.rows,
-            day: Local::now().date_naive(),
+            rows: &bill.rows,
+            texts: self.results.case.order.as_ref(),
+            events: bill.offer.as_slice(),
+            base: self.base.as_deref(),
+            events_known: self.events_known,
         };
-        outbox.publish(&lock, &made, &self.results.outputs)?;
-        Ok(true)
+        store.publish(&lock, &commit, &self.results.outputs)
     }
 }
 
@@ -216,13 +258,13 @@ impl Finished {
 ///
 /// # Errors
 /// When the folder of results cannot be written; it can be called again.
-pub fn recover(outbox: &mut Outbox) -> Result<(), IntakeError> {
-    let lock = outbox.lock()?;
-    recover_all(outbox, &lock)
+pub fn recover(store: &mut ResultStore) -> Result<(), IntakeError> {
+    let lock = store.lock()?;
+    recover_all(store, &lock)
 }
 
-fn recover_all(outbox: &mut Outbox, lock: &Lock) -> Result<(), IntakeError> {
-    for (job, e) in outbox.recover(lock)? {
+fn recover_all(store: &mut ResultStore, lock: &Lock) -> Result<(), IntakeError> {
+    for (job, e) in store.recover(lock)? {
         tracing::error!(job, "its results cannot be put in place: {e}");
     }
     Ok(())
@@ -233,18 +275,7 @@ fn recover_all(outbox: &mut Outbox, lock: &Lock) -> Result<(), IntakeError> {
 ///
 /// # Errors
 /// When a batch file cannot be written; it can be called again.
-pub fn hand_over(outbox: &mut Outbox, map: &LabourCsvSection) -> Result<(), IntakeError> {
-    let lock = outbox.lock()?;
-    outbox.hand_over(&lock, |out, rows| match map.daily_batch {
-        true => batch::write(out, rows, map),
-        false => Ok(()),
-    })
-}
-
-/// The time, as exact as the ledger keeps it: a revision is known again by it.
-fn now() -> SystemTime {
-    let since = SystemTime::now()
-        .duration_since(UNIX_EPOCH)
-        .unwrap_or_default();
-    UNIX_EPOCH + Duration::from_millis(u64::try_from(since.as_millis()).unwrap_or(0))
+pub fn hand_over(store: &mut ResultStore, shop: &ShopFile) -> Result<(), IntakeError> {
+    let lock = store.lock()?;
+    store.hand_over(&lock, |out, rows| batch::write(out, rows, shop))
 }

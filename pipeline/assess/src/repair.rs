@@ -7,7 +7,7 @@ use model::verdict::{ComparedFinding, ComparedOutcome, RepairProof};
 use model::{Finding, Grade, VerdictState};
 use std::collections::BTreeMap;
 
-/// Judges a job with recordings of both phases. The cause found before stands, without a teardown: it has been
+/// Assesses a job with recordings of both phases. The cause found before stands, without a teardown: it has been
 /// repaired. A fault in the after-recording makes the after-recording's verdict the one that counts.
 pub fn assess(evidence: &Evidence<'_>) -> Assessment {
     let before = assess_part(evidence, true, |c| c.phase != Some(Phase::After));

@@ -4,13 +4,14 @@
 //!     cargo run -p baybrief-billing --example round_trip -- FOLDER
 
 use baybrief_billing::{
-    Bill, BillingInput, DraftInput, Export, account, append_batch, hand_over, invoice_draft,
-    labour_csv, lines,
+    Bill, BillingInput, DraftInput, Export, NamedLines, Statement, append_batch, authorise,
+    complete, invoice_draft, labour_csv, make_bill,
 };
-use model::job_file::CustomerSection;
-use model::labour::OrderTexts;
-use model::shop_file::LabourCsvSection;
-use model::{ShopFile, Verdict, VerdictState};
+use chrono::{NaiveDate, NaiveDateTime};
+use model::job_file::{ClientSection, CustomerSection};
+use model::labour::{ConsentMethod, HandedRow, OrderTexts, WorkEvent};
+use model::shop_file::Batch;
+use model::{LabourLine, Parties, ShopFile, Verdict};
 use std::error::Error;
 use std::path::{Path, PathBuf};
 
@@ -62,56 +63,92 @@ fn main() -> Result<(), Box<dyn Error>> {
     for (currency, rate) in [("EUR", "129.95"), ("JPY", "12345"), ("KWD", "38.935")] {
         let billing =
             format!("[billing]\ncurrency = \"{currency}\"\nrates = {{ m = \"{rate}\" }}\n");
-        let shop: ShopFile = toml::from_str(&SHOP.replacen("[billing]\n", &billing, 1))?;
+        let mut shop: ShopFile = toml::from_str(&SHOP.replacen("[billing]\n", &billing, 1))?;
         let bill = bill(&shop)?;
         let write = |name: &str, bytes: &[u8]| {
             std::fs::write(out.join(format!("{currency}-{name}")), bytes)
         };
-        write("default.csv", &csv(&bill, &LabourCsvSection::default())?)?;
+        write("default.csv", &csv(&bill, &shop)?)?;
+        let draft = draft(&bill, &shop)?;
+        write("invoice_draft.xml", &draft.ok_or("nothing is billed")?)?;
         for name in ["semicolons", "minutes", "tabs"] {
-            let map: ShopFile =
-                toml::from_str(&std::fs::read_to_string(maps.join(format!("{name}.toml")))?)?;
-            write(&format!("{name}.csv"), &csv(&bill, &map.labour_csv)?)?;
-            if map.labour_csv.daily_batch {
-                write("batch.csv", &batch(&bill, &map.labour_csv)?)?;
+            let text = std::fs::read_to_string(maps.join(format!("{name}.toml")))?;
+            shop.labour_csv = toml::from_str::<ShopFile>(&text)?.labour_csv;
+            write(&format!("{name}.csv"), &csv(&bill, &shop)?)?;
+            if shop.labour_csv.batch != Batch::None {
+                write("batch.csv", &batch(&bill, &shop)?)?;
             }
         }
-        let customer = CustomerSection {
-            name: Some("B. Invented & Sons".into()),
-            ..CustomerSection::default()
-        };
-        let draft = invoice_draft(&DraftInput {
-            bill: &bill,
-            opened: chrono::NaiveDate::from_ymd_opt(2026, 3, 2),
-            shop: &shop,
-            customer: &customer,
-            note: "DRAFT",
-            texts: Some(&texts()),
-        })?;
-        write("invoice_draft.xml", &draft.ok_or("nothing is billed")?)?;
     }
     Ok(())
 }
 
+/// An invented day.
+fn now() -> NaiveDateTime {
+    let day = NaiveDate::from_ymd_opt(2026, 3, 2).unwrap_or_default();
+    day.and_hms_opt(9, 0, 0).unwrap_or_default()
+}
+
+/// The bill of work that was authorised and done.
 fn bill(shop: &ShopFile) -> Result<Bill, Box<dyn Error>> {
-    let verdict = Verdict {
-        state: VerdictState::Established,
-        cause: Some("clutch-2-drag".into()),
-        teardown: true,
-        next: Vec::new(),
-        margin_db: None,
-        reasons: Vec::new(),
-        repair: None,
+    let mut events = Vec::new();
+    let names = ["T", "R", "C"].map(String::from);
+    let statement = Statement {
+        by: "=cmd|' /C calc'!A0",
+        at: now(),
+        note: None,
     };
+    let lines = make(shop, &events)?.lines;
+    let named = |lines| NamedLines {
+        job: "R-2041",
+        lines,
+        names: &names,
+        shop,
+    };
+    events.push(authorise(
+        named(&lines),
+        ConsentMethod::Signed,
+        None,
+        statement,
+    )?);
+    let lines: Vec<LabourLine> = make(shop, &events)?.lines;
+    events.push(complete(named(&lines), None, statement)?);
+    make(shop, &events)
+}
+
+fn make(shop: &ShopFile, events: &[WorkEvent]) -> Result<Bill, Box<dyn Error>> {
+    let verdict: Verdict = toml::from_str(
+        "state = \"established\"\ncause = \"clutch-2-drag\"\nteardown = true\nnext = []",
+    )?;
     let input = BillingInput {
         job: "R-2041",
-        technician: Some("=cmd|' /C calc'!A0"),
-        verdict: &verdict,
+        number: "R-2041",
+        opened: Some(now().date()),
+        technician: None,
+        verdicts: &[&verdict],
         diagnosis_hours: None,
-        recordings_span_s: None,
-        authorised: &["T", "R", "C"].map(String::from),
+        is_reported: true,
+        is_job_file_sound: true,
+        events,
+        handed: &[],
+        number_taken_by: &[],
+        now: now(),
     };
-    Ok(lines(&input, shop)?)
+    Ok(make_bill(&input, shop)?)
+}
+
+fn draft(bill: &Bill, shop: &ShopFile) -> Result<Option<Vec<u8>>, Box<dyn Error>> {
+    let customer = CustomerSection {
+        name: Some("B. Invented & Sons".into()),
+        ..CustomerSection::default()
+    };
+    Ok(invoice_draft(&DraftInput {
+        bill,
+        shop,
+        parties: &Parties::new(&shop.shop, &ClientSection::default(), &customer),
+        note: "DRAFT",
+        texts: Some(&texts()),
+    })?)
 }
 
 fn texts() -> OrderTexts {
@@ -122,31 +159,24 @@ fn texts() -> OrderTexts {
     }
 }
 
-fn csv(bill: &Bill, map: &LabourCsvSection) -> Result<Vec<u8>, Box<dyn Error>> {
-    let rows = hand_over(&[], &bill.lines, map.corrections);
-    Ok(labour_csv(&export(bill, &account(&rows), &texts()), map)?)
+fn csv(bill: &Bill, shop: &ShopFile) -> Result<Vec<u8>, Box<dyn Error>> {
+    let rows: Vec<&HandedRow> = bill.account.iter().collect();
+    Ok(labour_csv(&export(&rows, &texts()), shop)?)
 }
 
 /// Row after row, as jobs come in; the last one twice, as after a crash.
-fn batch(bill: &Bill, map: &LabourCsvSection) -> Result<Vec<u8>, Box<dyn Error>> {
-    let rows = hand_over(&[], &bill.lines, map.corrections);
+fn batch(bill: &Bill, shop: &ShopFile) -> Result<Vec<u8>, Box<dyn Error>> {
     let mut file = Vec::new();
-    for row in rows.iter().chain(rows.last()) {
-        if let Some(grown) = append_batch(Some(&file), &export(bill, &[row], &texts()), map)? {
+    for row in bill.rows.iter().chain(bill.rows.last()) {
+        if let Some(grown) = append_batch(Some(&file), &export(&[row], &texts()), shop)? {
             file = grown;
         }
     }
     Ok(file)
 }
 
-fn export<'a>(
-    bill: &'a Bill,
-    rows: &'a [&'a model::labour::HandedRow],
-    texts: &'a OrderTexts,
-) -> Export<'a> {
+fn export<'a>(rows: &'a [&'a HandedRow], texts: &'a OrderTexts) -> Export<'a> {
     Export {
-        job: &bill.job,
-        opened: chrono::NaiveDate::from_ymd_opt(2026, 3, 2),
         texts: Some(texts),
         rows,
     }

@@ -1,13 +1,26 @@
-//! One growing file for all jobs of a day.
+//! Growing files of new rows.
 
 use crate::BillingError;
 use crate::column_map::{Export, encode, labour_csv, table};
+use model::ShopFile;
 use model::labour::HandedRow;
-use model::shop_file::{Encoding, LabourCsvSection, LabourField, LineEnd};
+use model::shop_file::{Batch, Encoding, LabourCsvSection, LabourField, LineTerminator};
 use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
 
-/// The day's batch file with the export's rows added: what is there stays byte for byte, rows that are there already
-/// (by their `row_id`) are left out. `None` where nothing is to be added. `existing` is the file as it lies there;
+/// Path of the batch file that a row belongs into, below the folder of results; `None` where the shop wants none. `job`
+/// is the name of the job's own folder there.
+pub fn batch_path(map: &LabourCsvSection, job: &str, row: &HandedRow) -> Option<PathBuf> {
+    let name = format!("labour-{}.csv", row.day);
+    match map.batch {
+        Batch::None => None,
+        Batch::Day => Some(name.into()),
+        Batch::Job => Some(Path::new(job).join(name)),
+    }
+}
+
+/// Adds the export's rows to a batch file: what is there stays byte for byte, rows that are there already (by their
+/// `row_id`) are left out. `None` where nothing is to be added. `existing` is the file as it lies there;
 /// `None` begins a new one. The caller replaces the file in one step.
 ///
 /// # Errors
@@ -16,8 +29,9 @@ use std::collections::BTreeSet;
 pub fn append_batch(
     existing: Option<&[u8]>,
     export: &Export<'_>,
-    map: &LabourCsvSection,
+    shop: &ShopFile,
 ) -> Result<Option<Vec<u8>>, BillingError> {
+    let map = &shop.labour_csv;
     let there = match existing {
         None => BTreeSet::new(),
         Some(bytes) => row_ids(bytes, map)?,
@@ -37,24 +51,24 @@ pub fn append_batch(
     };
     // An empty file has no header and no byte order mark yet.
     let Some(existing) = existing.filter(|bytes| !bytes.is_empty()) else {
-        return labour_csv(&added, map).map(Some);
+        return labour_csv(&added, shop).map(Some);
     };
-    let line_end = encode(
-        match map.line_end {
-            LineEnd::Crlf => "\r\n",
-            LineEnd::Lf => "\n",
+    let terminator = encode(
+        match map.line_terminator {
+            LineTerminator::Crlf => "\r\n",
+            LineTerminator::Lf => "\n",
         },
         map.encoding,
     );
     let mut file = existing.to_vec();
-    if !file.ends_with(&line_end) {
-        file.extend(line_end);
+    if !file.ends_with(&terminator) {
+        file.extend(terminator);
     }
-    file.extend(encode(&table(&added, map, false)?, map.encoding));
+    file.extend(encode(&table(&added, shop, false)?, map.encoding));
     Ok(Some(file))
 }
 
-/// The ids of the rows that a batch file has.
+/// Identifiers of the rows that a batch file has.
 fn row_ids(bytes: &[u8], map: &LabourCsvSection) -> Result<BTreeSet<String>, BillingError> {
     let wrong = |what: String| BillingError::Batch(what);
     let column = (map.columns.iter())

@@ -1,60 +1,64 @@
-//! labour.csv by the shop's column map.
+//! labour.csv by the shop's column map (RFC 4180).
 
 mod check;
 
 use crate::BillingError;
 use crate::neutralise::neutralise;
-use crate::rounding::with_digits;
+use crate::rounding::round_to;
 use chrono::NaiveDate;
 use csv::{Terminator, WriterBuilder};
-use model::labour::{HandedRow, LineKind, OrderTexts};
-use model::shop_file::{Column, DecimalSign, Encoding, LabourCsvSection, LabourField, LineEnd};
-use rust_decimal::{Decimal, RoundingStrategy};
+use model::LabourLine;
+use model::ShopFile;
+use model::labour::{HandedRow, OrderTexts};
+use model::shop_file::{
+    Column, DecimalSeparator, Encoding, LabourCsvSection, LabourField, LineTerminator,
+    MoneyRounding,
+};
+use rust_decimal::Decimal;
 use std::fmt::Write;
 
 pub(crate) use check::check;
 
-/// What goes out to the billing system.
+/// Rows on their way to the billing system.
 #[derive(Debug, Clone, Copy)]
 pub struct Export<'a> {
-    /// The job's number.
-    pub job: &'a str,
-    /// The day the job was opened.
-    pub opened: Option<NaiveDate>,
     /// Complaint, cause and correction, for maps that have a column for them.
     pub texts: Option<&'a OrderTexts>,
-    /// The rows, in their order.
+    /// Rows, in their order.
     pub rows: &'a [&'a HandedRow],
 }
 
-/// labour.csv: the rows by the shop's column map, with the bytes of its encoding.
+/// Writes labour.csv: the rows by the shop's column map, in its encoding.
 ///
 /// Text that a spreadsheet would run as a formula gets a leading apostrophe; numbers and the shop's own
 /// constants are written as they are.
 ///
 /// # Errors
 /// A character that the encoding lacks.
-pub fn labour_csv(export: &Export<'_>, map: &LabourCsvSection) -> Result<Vec<u8>, BillingError> {
+pub fn labour_csv(export: &Export<'_>, shop: &ShopFile) -> Result<Vec<u8>, BillingError> {
+    let map = &shop.labour_csv;
     let mark: &[u8] = match map.encoding {
         Encoding::Utf8 | Encoding::Windows1252 => b"",
         Encoding::Utf8Bom => b"\xEF\xBB\xBF",
         Encoding::Utf16 => b"\xFF\xFE",
     };
-    let table = table(export, map, map.header)?;
+    let table = table(export, shop, map.header)?;
     Ok([mark, &encode(&table, map.encoding)].concat())
 }
 
-/// The rows as text, behind the names of the columns where `header`.
+/// Rows as text, behind the names of the columns where `header`.
 pub(crate) fn table(
     export: &Export<'_>,
-    map: &LabourCsvSection,
+    shop: &ShopFile,
     header: bool,
 ) -> Result<String, BillingError> {
+    let map = &shop.labour_csv;
+    let rounding = shop.billing.money_rounding;
     let mut table = WriterBuilder::new()
         .delimiter(map.delimiter as u8)
-        .terminator(match map.line_end {
-            LineEnd::Crlf => Terminator::CRLF,
-            LineEnd::Lf => Terminator::Any(b'\n'),
+        .terminator(match map.line_terminator {
+            LineTerminator::Crlf => Terminator::CRLF,
+            LineTerminator::Lf => Terminator::Any(b'\n'),
         })
         .from_writer(Vec::new());
     let mut write = |line: u32, cell: &dyn Fn(&Column) -> String| {
@@ -69,7 +73,7 @@ pub(crate) fn table(
     for row in export.rows {
         if map.lines.contains(&row.line.kind) {
             write(row.line.line, &|column| {
-                cell(export, row, column, map.decimal_sign)
+                cell(export, row, column, (map.decimal_separator, rounding))
             })?;
         }
     }
@@ -80,11 +84,24 @@ pub(crate) fn table(
 }
 
 /// One cell.
-fn cell(export: &Export<'_>, row: &HandedRow, column: &Column, sign: DecimalSign) -> String {
+fn cell(
+    export: &Export<'_>,
+    row: &HandedRow,
+    column: &Column,
+    (separator, rounding): (DecimalSeparator, MoneyRounding),
+) -> String {
     let line = &row.line;
-    let number = |value: Decimal| number(value, column.decimals, sign);
+    let number = |value: Decimal| {
+        let digits = column.decimals;
+        number(
+            digits.map_or(value, |d| round_to(value, d, rounding)),
+            separator,
+        )
+    };
     let text = |t: &str| {
-        let cut = t.char_indices().nth(column.longest.unwrap_or(usize::MAX));
+        let cut = t
+            .char_indices()
+            .nth(column.max_length.unwrap_or(usize::MAX));
         neutralise(cut.map_or(t, |(at, _)| &t[..at])).into_owned()
     };
     let Some(field) = column.field else {
@@ -93,10 +110,11 @@ fn cell(export: &Export<'_>, row: &HandedRow, column: &Column, sign: DecimalSign
     let order =
         |part: fn(&OrderTexts) -> &String| export.texts.map_or(String::new(), |t| text(part(t)));
     match field {
-        LabourField::Job => text(export.job),
-        LabourField::Opened => export
+        LabourField::Job => text(&row.job),
+        LabourField::Opened => row
             .opened
             .map_or(String::new(), |day| text(&date(day, column))),
+        LabourField::Billed => text(&date(row.day, column)),
         LabourField::Line => line.line.to_string(),
         LabourField::Operation => text(&line.operation),
         LabourField::Kind => line.kind.name().into(),
@@ -105,9 +123,9 @@ fn cell(export: &Export<'_>, row: &HandedRow, column: &Column, sign: DecimalSign
         LabourField::Hours => number(line.hours),
         LabourField::Minutes => number((line.hours * Decimal::from(60)).round().normalize()),
         LabourField::Quantity => number(line.quantity()),
-        LabourField::Unit => unit(line.kind).into(),
+        LabourField::Unit => unit(line).into(),
         LabourField::Rate => number(line.rate),
-        LabourField::Amount => number(line.amount),
+        LabourField::NetAmount => number(line.net_amount),
         LabourField::Currency => text(&line.currency),
         LabourField::TaxCategory => {
             (line.tax.as_ref()).map_or(String::new(), |t| text(&t.category))
@@ -124,28 +142,24 @@ fn cell(export: &Export<'_>, row: &HandedRow, column: &Column, sign: DecimalSign
     }
 }
 
-/// The unit that a line is counted in, by UN/ECE Recommendation 20: hours or pieces.
-pub(crate) fn unit(kind: LineKind) -> &'static str {
-    match kind {
-        LineKind::Labour => "HUR",
-        LineKind::Part | LineKind::Fee => "C62",
+/// Unit of the line's quantity by UN/ECE Recommendation 20: hours or pieces.
+pub(crate) fn unit(line: &LabourLine) -> &'static str {
+    match line.pieces {
+        None => "HUR",
+        Some(_) => "C62",
     }
 }
 
-fn number(value: Decimal, decimals: Option<u32>, sign: DecimalSign) -> String {
-    let halves = RoundingStrategy::MidpointAwayFromZero;
-    let value = decimals.map_or(value, |digits| {
-        with_digits(value.round_dp_with_strategy(digits, halves), digits)
-    });
+fn number(value: Decimal, separator: DecimalSeparator) -> String {
     // A withdrawn negative amount is no "-0.00".
     let value = if value.is_zero() { value.abs() } else { value };
-    match sign {
-        DecimalSign::Point => value.to_string(),
-        DecimalSign::Comma => value.to_string().replace('.', ","),
+    match separator {
+        DecimalSeparator::Point => value.to_string(),
+        DecimalSeparator::Comma => value.to_string().replace('.', ","),
     }
 }
 
-/// The day in the column's form, which the check has tried.
+/// Day in the column's format, which the check has tried.
 fn date(day: NaiveDate, column: &Column) -> String {
     let form = column.date.as_deref().unwrap_or("%Y-%m-%d");
     let mut text = String::new();
@@ -155,7 +169,7 @@ fn date(day: NaiveDate, column: &Column) -> String {
     }
 }
 
-/// The cell, if the encoding has all of its characters.
+/// Returns the cell if the encoding has all of its characters.
 fn encodable(
     map: &LabourCsvSection,
     line: u32,
@@ -181,7 +195,7 @@ fn encodable(
     }
 }
 
-/// The text's bytes, without a byte order mark.
+/// Bytes of the text, without a byte order mark.
 pub(crate) fn encode(text: &str, encoding: Encoding) -> Vec<u8> {
     match encoding {
         Encoding::Utf8 | Encoding::Utf8Bom => text.as_bytes().to_vec(),

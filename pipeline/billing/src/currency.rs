@@ -1,13 +1,13 @@
 //! Currencies and their minor units (ISO 4217).
 
-use crate::{BillingError, Place};
+use crate::{BillingError, KeyPath};
 use iso_currency::Currency;
 
 /// Number of decimals of a currency's minor unit: EUR 2, JPY 0, KWD 3.
 pub(crate) fn minor_digits(code: &str) -> Result<u32, BillingError> {
     let wrong = |why: &str| {
         BillingError::setting(
-            Place::of(["billing", "currency"]),
+            KeyPath::new(["billing", "currency"]),
             format!("{code:?} {why}; expected a currency of ISO 4217 in capitals, such as \"EUR\""),
         )
     };

@@ -7,58 +7,66 @@
 mod xml;
 
 use crate::column_map::unit;
-use crate::{Bill, BillingError, Place};
-use chrono::NaiveDate;
+use crate::currency::minor_digits;
+use crate::hand_over::open_rows;
+use crate::rounding::Money;
+use crate::totals::totals;
+use crate::{Bill, BillingError, KeyPath};
 use iso_country::Country;
-use model::job_file::CustomerSection;
-use model::labour::{LineState, LineTax, OrderTexts, TaxTotal, Totals};
+use model::labour::{HandedRow, LineTax, OrderTexts, TaxTotal, Totals};
 use model::shop_file::InvoiceDraftSection;
-use model::{LabourLine, ShopFile};
+use model::{LabourLine, Parties, Party, ShopFile};
 use rust_decimal::Decimal;
 use xml::{Node, group, leaf};
 
 /// Proforma invoice in UNTDID 1001.
 const PROFORMA: &str = "325";
 
-/// What a draft is made of.
+/// Input of a draft.
 #[derive(Debug, Clone, Copy)]
 pub struct DraftInput<'a> {
-    /// The bill. Only what may be billed goes in.
+    /// Bill. What its account bills goes in.
     pub bill: &'a Bill,
-    /// The day the job was opened: UBL wants a date on every invoice.
-    pub opened: Option<NaiveDate>,
-    /// Seller, taxes and their reasons.
+    /// Taxes and their reasons, and the parties' countries.
     pub shop: &'a ShopFile,
-    /// Buyer.
-    pub customer: &'a CustomerSection,
-    /// That this is a draft, in the shop's language.
+    /// Seller (the shop) and buyer (the client who called).
+    pub parties: &'a Parties,
+    /// Statement that this is a draft, in the shop's language.
     pub note: &'a str,
     /// Complaint, cause and correction, as further notes.
     pub texts: Option<&'a OrderTexts>,
 }
 
-/// `invoice_draft.xml`; `None` where nothing may be billed yet, or shop.toml wants none.
+/// Makes `invoice_draft.xml`; `None` where nothing is billed yet, or shop.toml wants none.
+///
+/// It has the day of the newest row and the lines that the account bills, so that it and labour.csv cannot disagree.
 ///
 /// # Errors
-/// When the job has no date.
+/// When the lines' currency is not known, or the document cannot be written.
 pub fn invoice_draft(input: &DraftInput<'_>) -> Result<Option<Vec<u8>>, BillingError> {
-    let lines: Vec<&LabourLine> = (input.bill.lines.iter())
-        .filter(|l| l.state == LineState::Billable)
-        .collect();
-    let Some(totals) = &input.bill.totals else {
+    let mut rows: Vec<&HandedRow> = open_rows(&input.bill.account).into_values().collect();
+    rows.sort_by_key(|row| row.line.line);
+    let day = input.bill.account.iter().map(|row| row.day).max();
+    let (Some(first), Some(day), true) = (rows.first(), day, input.shop.invoice_draft.enabled)
+    else {
         return Ok(None);
     };
-    if lines.is_empty() || !input.shop.invoice_draft.write {
-        return Ok(None);
-    }
-    let day = input.opened.ok_or(BillingError::NoDay)?;
+    let currency = first.line.currency.as_str();
+    let money = Money {
+        digits: minor_digits(currency)?,
+        rounding: input.shop.billing.money_rounding,
+    };
+    let lines: Vec<&LabourLine> = (rows.iter().map(|row| &row.line))
+        .filter(|l| l.currency == currency)
+        .collect();
+    let sums = totals(lines.iter().copied(), money);
     let draft = Draft {
         shop: input.shop,
         section: &input.shop.invoice_draft,
-        currency: &totals.currency,
+        currency,
     };
     let mut content = vec![
-        leaf("cbc:ID", format!("DRAFT-{}", input.bill.job)),
+        leaf("cbc:ID", format!("DRAFT-{}", input.bill.number)),
         leaf("cbc:IssueDate", day.to_string()),
         leaf("cbc:InvoiceTypeCode", PROFORMA),
         leaf("cbc:Note", input.note),
@@ -68,15 +76,15 @@ pub fn invoice_draft(input: &DraftInput<'_>) -> Result<Option<Vec<u8>>, BillingE
         content.extend(notes.map(|text| leaf("cbc:Note", text)));
     }
     content.push(leaf("cbc:DocumentCurrencyCode", draft.currency));
-    content.push(draft.seller());
-    content.push(draft.buyer(input.customer));
-    content.push(draft.taxes(&totals.billable));
-    content.push(draft.sums(&totals.billable));
+    content.push(draft.seller(&input.parties.shop));
+    content.push(draft.buyer(input.parties.bill_to()));
+    content.push(draft.taxes(&sums));
+    content.push(draft.sums(&sums));
     content.extend(lines.into_iter().map(|line| draft.line(line)));
     Ok(Some(xml::document("Invoice", content)?))
 }
 
-/// Says whether `[invoice_draft]` can be used.
+/// Checks `[invoice_draft]`.
 pub(crate) fn check(section: &InvoiceDraftSection) -> Result<(), BillingError> {
     for (key, code) in [
         ("seller_country", &section.seller_country),
@@ -86,7 +94,7 @@ pub(crate) fn check(section: &InvoiceDraftSection) -> Result<(), BillingError> {
             && code.parse::<Country>().is_err()
         {
             return Err(BillingError::setting(
-                Place::of(["invoice_draft", key]),
+                KeyPath::new(["invoice_draft", key]),
                 format!(
                     "{code:?} is no country of ISO 3166-1; expected two capitals, such as \"DE\""
                 ),
@@ -107,8 +115,7 @@ impl Draft<'_> {
         leaf(name, amount.to_string()).with("currencyID", self.currency)
     }
 
-    fn seller(&self) -> Node {
-        let shop = &self.shop.shop;
+    fn seller(&self, shop: &Party) -> Node {
         let tax_number = self.section.seller_tax_id.as_ref().map(|id| {
             group(
                 "cac:PartyTaxScheme",
@@ -132,12 +139,12 @@ impl Draft<'_> {
         group("cac:AccountingSupplierParty", [group("cac:Party", party)]).kept()
     }
 
-    fn buyer(&self, customer: &CustomerSection) -> Node {
-        let name = optional("cbc:RegistrationName", &customer.name);
+    fn buyer(&self, client: &Party) -> Node {
+        let name = optional("cbc:RegistrationName", &client.name);
         let party = [
-            address(&customer.address, &self.section.buyer_country),
+            address(&client.address, &self.section.buyer_country),
             group("cac:PartyLegalEntity", [name]),
-            contact(&customer.phone),
+            contact(&client.phone),
         ];
         group("cac:AccountingCustomerParty", [group("cac:Party", party)]).kept()
     }
@@ -161,7 +168,7 @@ impl Draft<'_> {
         group("cac:TaxTotal", content)
     }
 
-    /// Why no tax is taken, as shop.toml says it for the category.
+    /// Reason why no tax is taken, as shop.toml says it for the category.
     fn reason(&self, tax: &LineTax) -> Option<&str> {
         let mut taxes = self.shop.billing.taxes.values();
         taxes
@@ -199,8 +206,8 @@ impl Draft<'_> {
     }
 
     fn line(&self, line: &LabourLine) -> Node {
-        let quantity = leaf("cbc:InvoicedQuantity", line.quantity().to_string())
-            .with("unitCode", unit(line.kind));
+        let quantity =
+            leaf("cbc:InvoicedQuantity", line.quantity().to_string()).with("unitCode", unit(line));
         let tax = line
             .tax
             .as_ref()
@@ -221,7 +228,7 @@ impl Draft<'_> {
             [
                 leaf("cbc:ID", &line.line_id),
                 quantity,
-                self.amount("cbc:LineExtensionAmount", line.amount),
+                self.amount("cbc:LineExtensionAmount", line.net_amount),
                 item,
                 group("cac:Price", [self.amount("cbc:PriceAmount", line.rate)]),
             ],

@@ -1,45 +1,54 @@
-//! Labour lines: what the job's work costs, in exact decimals, and how the shop's billing system gets it.
+//! Lines of work: offered, authorised, done and billed, in exact decimals.
 //!
-//! - [`lines`] turns a verdict and the shop's prices into a [`Bill`]; every table and file is made from it.
-//! - [`hand_over`](fn@hand_over) says which rows the billing system does not have yet, [`account`] what it should have.
+//! - [`make_bill`] turns verdicts, the shop's prices and the ledger's events into a [`Bill`]: each line with its state,
+//!   the sums, and the rows that the billing system does not have yet. Every table and file is made from it.
+//! - [`authorise`], [`decline`], [`complete`] and [`reopen`] make the events that people record.
 //! - [`labour_csv`] and [`append_batch`] write rows by the shop's column map, [`invoice_draft`] the bill as UBL.
 //! - [`order_texts`] gives complaint, cause and correction.
 //!
 //! No amount ever passes through a binary float. Sums follow EN 16931: each line is rounded to the currency's minor
 //! unit first, the net total is the exact sum of the rounded lines (BR-CO-10), and a tax is taken once on the sum of
-//! its category (BR-CO-17).
+//! its category (BR-CO-17). One rule rounds every amount: `money_rounding` of shop.toml.
 
 mod batch;
 mod bill;
 mod column_map;
 mod currency;
+mod describe;
 mod hand_over;
 mod invoice_draft;
+mod key_path;
+mod life;
+mod limit;
 mod neutralise;
 mod order_texts;
-mod place;
+mod price;
 mod price_book;
 mod rounding;
 mod totals;
+mod work;
 
-pub use batch::append_batch;
-pub use bill::{Bill, BillingInput, lines};
+pub use batch::{append_batch, batch_path};
+pub use bill::{Bill, BillingInput, make_bill};
 pub use column_map::{Export, labour_csv};
-pub use hand_over::{account, hand_over};
+pub use describe::{describe_event, describe_line};
+pub use hand_over::{HandOver, account, hand_over};
 pub use invoice_draft::{DraftInput, invoice_draft};
+pub use key_path::KeyPath;
 pub use order_texts::{OrderInput, Phrase, order_file, order_texts};
-pub use place::Place;
+pub use work::{NamedLines, Statement, WorkError, authorise, complete, decline, reopen, sum_lines};
 
 use model::{Problem, ShopFile};
+use sha2::{Digest, Sha256};
 
-/// Why there is no bill, or a file of it cannot be written.
+/// Reason why there is no bill, or a file of it cannot be written.
 #[derive(Debug, thiserror::Error)]
 pub enum BillingError {
     /// A setting that no price can be made with.
     #[error("shop.toml, {place}: {message}")]
     Setting {
         /// Where it stands, or should.
-        place: Place,
+        place: KeyPath,
         /// What is wrong, what was expected and what to do.
         message: String,
     },
@@ -61,28 +70,23 @@ pub enum BillingError {
     },
     /// A batch file that was not written by the column map of today.
     #[error(
-        "the day's batch file cannot be added to: {0}; move it away, and a new one is begun with the same rows"
+        "the batch file cannot be added to: {0}; move it away, and a new one is begun with the same rows"
     )]
     Batch(String),
-    /// A draft invoice of a job without a date.
-    #[error(
-        "a draft invoice needs a date: write the day the job was opened into job.toml, such as opened = 2026-03-02"
-    )]
-    NoDay,
     /// The rows could not be written.
     #[error("the rows could not be written: {0}")]
     Write(#[from] std::io::Error),
 }
 
 impl BillingError {
-    fn setting(place: Place, message: impl Into<String>) -> Self {
+    fn setting(place: KeyPath, message: impl Into<String>) -> Self {
         BillingError::Setting {
             place,
             message: message.into(),
         }
     }
 
-    /// The error as a problem of the settings file: with its name, and line and key as its `text` has them.
+    /// Returns the error as a problem of the settings file, with its name, and line and key as its `text` has them.
     pub fn in_file(&self, file: &str, text: &str) -> Problem {
         match self {
             BillingError::Setting { place, message } => Problem {
@@ -102,18 +106,20 @@ impl BillingError {
     }
 }
 
-/// Says whether the sections `[billing]`, `[labour_csv]` and `[invoice_draft]` can be used, before any job is done.
+/// Checks the sections `[billing]`, `[labour_csv]`, `[invoice_draft]` and `[report.authorisation]`, before any job is
+/// done.
 ///
 /// # Errors
 /// The first setting that is wrong.
 pub fn check(shop: &ShopFile) -> Result<(), BillingError> {
     let digits = price_book::PriceBook::read(&shop.billing)?.map(|book| book.money.digits);
     column_map::check(&shop.labour_csv, digits)?;
-    invoice_draft::check(&shop.invoice_draft)
+    invoice_draft::check(&shop.invoice_draft)?;
+    limit::check(&shop.report.authorisation)
 }
 
-/// Says whether the catalogue speaks of causes and next recordings that there are: a misspelt name would never be
-/// offered, and nobody would know.
+/// Checks that the causes and next recordings of the catalogue exist: a misspelt name would never be offered, and
+/// nobody would know.
 ///
 /// # Errors
 /// The first name that is not known.
@@ -128,7 +134,7 @@ pub fn check_names(
             ("next", &op.next, is_next),
         ] {
             if let Some(name) = names.iter().find(|name| !is_known(name)) {
-                let place = Place::of(["billing", "operation"]).item(i).key(key);
+                let place = KeyPath::new(["billing", "operation"]).item(i).key(key);
                 let message = format!(
                     "operation {:?} names {name:?}, which no sheet knows: it would never be offered",
                     op.code
@@ -138,4 +144,16 @@ pub fn check_names(
         }
     }
     Ok(())
+}
+
+/// Identifier of a line: the first 16 hexadecimal digits of SHA-256 over the job's identity and the line's parts, each
+/// behind its length.
+pub(crate) fn line_id(job: &str, parts: &[&str]) -> String {
+    let mut hasher = Sha256::new();
+    for part in [job].iter().chain(parts) {
+        hasher.update((part.len() as u64).to_le_bytes());
+        hasher.update(part);
+    }
+    let digest = hasher.finalize();
+    digest.iter().take(8).map(|b| format!("{b:02x}")).collect()
 }

@@ -1,4 +1,4 @@
-//! Text that a spreadsheet would run as a formula.
+//! Neutralisation of text that a spreadsheet would run as a formula.
 
 use std::borrow::Cow;
 
@@ -28,7 +28,7 @@ fn starts_formula(c: char) -> bool {
     )
 }
 
-/// What an importer may trim away before it looks at the first character.
+/// Returns whether an importer may trim the character away before it looks at the first one.
 fn is_invisible(c: char) -> bool {
     let line_or_tab = matches!(c, '\t' | '\r' | '\n');
     let zero_width = matches!(c, '\u{200B}'..='\u{200F}' | '\u{2060}' | '\u{FEFF}');

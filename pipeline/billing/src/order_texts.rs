@@ -1,14 +1,14 @@
 //! Complaint, cause and correction: the three parts of a repair order, from the case.
 //!
-//! Which sentence stands where is decided here; the sentences themselves are the caller's, by key (`order-...`).
+//! The choice of sentences is made here; the sentences themselves are the caller's, by key (`order-...`).
 
 use model::labour::{LineKind, LineState, OrderTexts};
 use model::{LabourLine, TroubleCode, Verdict, VerdictState};
 
-/// Sentences that prove a cause; more than these are the report's to tell.
-const MOST_EVIDENCE: usize = 2;
+/// Greatest number of sentences that support a cause; more are the report's to tell.
+const MAX_EVIDENCE: usize = 2;
 
-/// What the texts are made of.
+/// Input of the texts.
 #[derive(Debug, Clone, Copy)]
 pub struct OrderInput<'a> {
     /// The customer's words.
@@ -106,7 +106,7 @@ fn cause(input: &OrderInput<'_>, plain: Plain<'_>, with: With<'_>) -> String {
         _ => vec![plain("order-cause-open")],
     };
     if input.cause.is_some() {
-        text.extend(input.evidence.iter().take(MOST_EVIDENCE).cloned());
+        text.extend(input.evidence.iter().take(MAX_EVIDENCE).cloned());
     }
     if let Some(next) = verdict.next.first() {
         text.push(with("order-cause-next", "next", &next.text));
@@ -115,19 +115,24 @@ fn cause(input: &OrderInput<'_>, plain: Plain<'_>, with: With<'_>) -> String {
 }
 
 fn correction(input: &OrderInput<'_>, plain: Plain<'_>, with: With<'_>) -> String {
-    let work = |state: LineState| {
-        let of_state = |l: &&LabourLine| l.state == state && l.kind == LineKind::Labour;
-        let work = input.lines.iter().filter(of_state);
+    let work = |states: &[LineState]| {
+        let is_in = |l: &&LabourLine| states.contains(&l.state) && l.kind == LineKind::Labour;
+        let work = input.lines.iter().filter(is_in);
         work.map(|l| l.description.as_str())
             .collect::<Vec<_>>()
             .join("; ")
     };
     let mut text = Vec::new();
-    for (key, state) in [
-        ("order-correction-authorised", LineState::Billable),
-        ("order-correction-offered", LineState::Estimate),
+    for (key, states) in [
+        (
+            "order-correction-done",
+            &[LineState::Done, LineState::Billed][..],
+        ),
+        ("order-correction-authorised", &[LineState::Authorised]),
+        ("order-correction-offered", &[LineState::Offered]),
+        ("order-correction-declined", &[LineState::Declined]),
     ] {
-        let work = work(state);
+        let work = work(states);
         if !work.is_empty() {
             text.push(with(key, "work", &work));
         }

@@ -1,12 +1,12 @@
-//! The shop's prices, checked: what every operation, part and fee costs.
+//! Prices of operations, parts and fees, checked.
 
 mod lookup;
 
 use crate::currency::minor_digits;
 use crate::rounding::{Money, TimeRule};
-use crate::{BillingError, Place};
+use crate::{BillingError, KeyPath};
 use lookup::Lookup;
-use model::labour::{HoursFrom, LineTax, WorkStep};
+use model::labour::{HoursFrom, LineTax, PriceRule, WorkStep};
 use model::shop_file::{BillingSection, Operation};
 use rust_decimal::Decimal;
 use std::collections::BTreeSet;
@@ -25,7 +25,7 @@ pub(crate) struct PriceBook {
     /// In the order of the steps, then of the catalogue.
     pub(crate) operations: Vec<PricedOperation>,
     pub(crate) fees: Vec<PricedFee>,
-    /// Where the operations' hours come from.
+    /// Source of the operations' hours.
     pub(crate) hours_from: HoursFrom,
 }
 
@@ -36,7 +36,9 @@ pub(crate) struct PricedOperation {
     pub(crate) description: String,
     pub(crate) step: WorkStep,
     pub(crate) hours: Option<Decimal>,
+    /// Price of an hour, or of the whole where the rule is a flat fee.
     pub(crate) rate: Decimal,
+    pub(crate) rule: PriceRule,
     pub(crate) tax: Option<LineTax>,
     pub(crate) needs_teardown: bool,
     pub(crate) causes: Vec<String>,
@@ -45,7 +47,7 @@ pub(crate) struct PricedOperation {
 }
 
 impl PricedOperation {
-    /// The diagnosis that every job has, as against a further one that the verdict asks for.
+    /// Returns whether it is the diagnosis that every job has, as against a further one that a verdict asks for.
     pub(crate) fn is_first_diagnosis(&self) -> bool {
         self.step == WorkStep::Diagnosis && self.next.is_empty()
     }
@@ -68,16 +70,23 @@ pub(crate) struct PricedFee {
     pub(crate) description: String,
     pub(crate) price: Decimal,
     pub(crate) tax: Option<LineTax>,
-    /// The operations that bring it; empty for any.
+    /// Operations that bring it; empty for any.
     pub(crate) operations: Vec<String>,
-    /// The first step that may bring it.
+    /// First step that may bring it.
     pub(crate) step: WorkStep,
+}
+
+impl PricedFee {
+    /// Returns whether the operation of this code brings it.
+    pub(crate) fn is_brought_by(&self, code: &str) -> bool {
+        self.operations.is_empty() || self.operations.iter().any(|c| c == code)
+    }
 }
 
 impl PriceBook {
     /// Checks and reads `[billing]`; `None` when the shop gives no rate.
     pub(crate) fn read(section: &BillingSection) -> Result<Option<PriceBook>, BillingError> {
-        let billing = Place::of(["billing"]);
+        let billing = KeyPath::new(["billing"]);
         // A wrong currency is said even where nothing is priced yet.
         let digits = section.currency.as_deref().map(minor_digits).transpose()?;
         if section.rates.is_empty() {
@@ -101,7 +110,7 @@ impl PriceBook {
         };
         let money = Money {
             digits,
-            halves: section.money_rounding,
+            rounding: section.money_rounding,
         };
         let (catalogue, hours_from) = if section.operations.is_empty() {
             (example_catalogue()?, HoursFrom::ExampleCatalogue)
@@ -131,10 +140,7 @@ impl PriceBook {
         Ok(Some(PriceBook {
             currency,
             money,
-            time: TimeRule {
-                side: section.hours_rounding,
-                unit: section.hours_unit,
-            },
+            time: section.into(),
             operations,
             fees,
             hours_from,
@@ -150,12 +156,12 @@ fn example_catalogue() -> Result<Vec<Operation>, BillingError> {
     toml::from_str::<Catalogue>(EXAMPLE_CATALOGUE)
         .map(|c| c.operation)
         .map_err(|e| {
-            let place = Place::of(["built-in example catalogue"]);
+            let place = KeyPath::new(["built-in example catalogue"]);
             BillingError::setting(place, e.to_string())
         })
 }
 
-fn check_unique(operations: &[PricedOperation], list: &Place) -> Result<(), BillingError> {
+fn check_unique(operations: &[PricedOperation], list: &KeyPath) -> Result<(), BillingError> {
     let mut seen = BTreeSet::new();
     let mut diagnosis: Option<&str> = None;
     for (i, op) in operations.iter().enumerate() {

@@ -1,17 +1,26 @@
-//! Rounding of time and money, by the rules that shop.toml states.
+//! Rounding of time and money by the rules of shop.toml. No other place rounds.
 
-use model::shop_file::{HoursRounding, HoursUnit, MoneyRounding};
+use model::shop_file::{BillingSection, HoursRounding, HoursUnit, MoneyRounding};
 use rust_decimal::{Decimal, RoundingStrategy};
 
 /// Decimals that hours are printed with where minutes do not make a whole tenth of an hour.
 const HOUR_DIGITS: u32 = 6;
 const MINUTES_PER_HOUR: Decimal = Decimal::from_parts(60, 0, 0, false, 0);
 
-/// How working time is rounded.
+/// Rounding rule for working time.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct TimeRule {
-    pub(crate) side: HoursRounding,
+    pub(crate) direction: HoursRounding,
     pub(crate) unit: HoursUnit,
+}
+
+impl From<&BillingSection> for TimeRule {
+    fn from(section: &BillingSection) -> TimeRule {
+        TimeRule {
+            direction: section.hours_rounding,
+            unit: section.hours_unit,
+        }
+    }
 }
 
 /// Working time in whole minutes, already rounded: tenths of an hour are 6 of them.
@@ -32,7 +41,7 @@ impl TimeRule {
             HoursUnit::Tenths => Decimal::from(6),
             HoursUnit::Minutes => Decimal::ONE,
         };
-        let strategy = match self.side {
+        let strategy = match self.direction {
             HoursRounding::Nearest => RoundingStrategy::MidpointAwayFromZero,
             HoursRounding::Up => RoundingStrategy::ToPositiveInfinity,
         };
@@ -47,7 +56,7 @@ impl WorkTime {
         self.minutes.is_zero()
     }
 
-    /// For print: tenths exactly, other minutes with six decimals.
+    /// Hours for print: tenths exactly, other minutes with six decimals.
     pub(crate) fn hours(self) -> Decimal {
         let hours = (self.minutes / MINUTES_PER_HOUR)
             .round_dp(HOUR_DIGITS)
@@ -55,35 +64,37 @@ impl WorkTime {
         with_digits(hours, hours.scale().max(1))
     }
 
-    /// Price of the time. Taken from the minutes, because 10 minutes in printed hours (0.166667)
+    /// Net price of the time at an hourly rate. Taken from the minutes, because 10 minutes in printed hours (0.166667)
     /// would round some amounts to the wrong side.
     pub(crate) fn price(self, rate: Decimal, money: Money) -> Decimal {
         money.round(self.minutes * rate / MINUTES_PER_HOUR)
     }
 }
 
-/// How amounts are rounded.
+/// Rounding rule for amounts.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Money {
     pub(crate) digits: u32,
-    pub(crate) halves: MoneyRounding,
+    pub(crate) rounding: MoneyRounding,
 }
 
 impl Money {
     /// Rounds to the currency's minor unit, and prints with all of its digits.
     pub(crate) fn round(self, amount: Decimal) -> Decimal {
-        let strategy = match self.halves {
-            MoneyRounding::HalfUp => RoundingStrategy::MidpointAwayFromZero,
-            MoneyRounding::HalfEven => RoundingStrategy::MidpointNearestEven,
-        };
-        with_digits(
-            amount.round_dp_with_strategy(self.digits, strategy),
-            self.digits,
-        )
+        round_to(amount, self.digits, self.rounding)
     }
 }
 
-/// The same value, printed with this many decimals.
+/// Rounds to so many decimals, and prints with all of them.
+pub(crate) fn round_to(value: Decimal, digits: u32, rounding: MoneyRounding) -> Decimal {
+    let strategy = match rounding {
+        MoneyRounding::HalfUp => RoundingStrategy::MidpointAwayFromZero,
+        MoneyRounding::HalfEven => RoundingStrategy::MidpointNearestEven,
+    };
+    with_digits(value.round_dp_with_strategy(digits, strategy), digits)
+}
+
+/// Returns the same value, printed with this many decimals.
 pub(crate) fn with_digits(mut value: Decimal, digits: u32) -> Decimal {
     value.rescale(digits);
     value
@@ -107,7 +118,10 @@ mod tests {
             ("1.005", "1.01", "1.00"),
             ("-2.345", "-2.35", "-2.34"),
         ] {
-            let money = |halves| Money { digits: 2, halves };
+            let money = |rounding| Money {
+                digits: 2,
+                rounding,
+            };
             assert_eq!(money(MoneyRounding::HalfUp).round(d(value)).to_string(), up);
             assert_eq!(
                 money(MoneyRounding::HalfEven).round(d(value)).to_string(),
@@ -119,8 +133,8 @@ mod tests {
     #[test]
     fn amounts_have_the_currency_s_digits() {
         let round = |digits, v| {
-            let halves = MoneyRounding::HalfUp;
-            Money { digits, halves }.round(d(v)).to_string()
+            let rounding = MoneyRounding::HalfUp;
+            Money { digits, rounding }.round(d(v)).to_string()
         };
         assert_eq!(round(0, "8165.5"), "8166");
         assert_eq!(round(2, "90"), "90.00");
@@ -132,7 +146,7 @@ mod tests {
         // 14 min = 0.2333 h: 0.2 to the nearest tenth, 0.3 when every begun tenth counts.
         let hours = |side, minutes: i64| {
             let rule = TimeRule {
-                side,
+                direction: side,
                 unit: HoursUnit::Tenths,
             };
             rule.round_minutes(minutes.into()).hours().to_string()
@@ -159,7 +173,7 @@ mod tests {
         // By hand: 851 s are 14.18 min, 870 s are 14.5 min.
         let minutes = |side, seconds: i64| {
             let rule = TimeRule {
-                side,
+                direction: side,
                 unit: HoursUnit::Minutes,
             };
             let time = rule.round_minutes(Decimal::from(seconds) / Decimal::from(60));
@@ -184,12 +198,12 @@ mod tests {
     fn minutes_are_priced_as_minutes() {
         // By hand: 50 min at 120.03/h are 100.025, so 100.03; from the printed 0.833333 h it would be 100.02.
         let rule = TimeRule {
-            side: HoursRounding::Nearest,
+            direction: HoursRounding::Nearest,
             unit: HoursUnit::Minutes,
         };
         let money = Money {
             digits: 2,
-            halves: MoneyRounding::HalfUp,
+            rounding: MoneyRounding::HalfUp,
         };
         let time = rule.round_minutes(d("50"));
         assert_eq!(time.hours().to_string(), "0.833333");

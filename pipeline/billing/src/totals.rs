@@ -1,8 +1,8 @@
-//! Sums over labour lines.
+//! Sums over lines, net and gross.
 
 use crate::rounding::Money;
 use model::LabourLine;
-use model::labour::{LineTax, TaxTotal, Totals};
+use model::labour::{LineTax, SumBasis, TaxTotal, Totals};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
 
@@ -11,9 +11,9 @@ pub(crate) fn totals<'a>(lines: impl Iterator<Item = &'a LabourLine>, money: Mon
     let mut net = Decimal::ZERO;
     let mut bases: BTreeMap<&LineTax, Decimal> = BTreeMap::new();
     for line in lines {
-        net += line.amount;
+        net += line.net_amount;
         if let Some(tax) = &line.tax {
-            *bases.entry(tax).or_default() += line.amount;
+            *bases.entry(tax).or_default() += line.net_amount;
         }
     }
     let by_tax: Vec<TaxTotal> = bases
@@ -30,5 +30,13 @@ pub(crate) fn totals<'a>(lines: impl Iterator<Item = &'a LabourLine>, money: Mon
         tax: money.round(tax),
         gross: money.round(net + tax),
         by_tax,
+    }
+}
+
+/// Sum of the lines on one basis.
+pub(crate) fn sum_on(totals: &Totals, basis: SumBasis) -> Decimal {
+    match basis {
+        SumBasis::Net => totals.net,
+        SumBasis::Gross => totals.gross,
     }
 }

@@ -2,8 +2,8 @@
 
 mod common;
 
-use baybrief_billing::{account, append_batch, hand_over};
-use common::handed::{append, at, batch_map, billable, export, some, sum};
+use baybrief_billing::{account, append_batch, batch_path};
+use common::handed::{add, append, at, batch_map, export, shop_of, some, sum, total};
 use model::LabourLine;
 use model::labour::HandedRow;
 use model::shop_file::{Corrections, LabourCsvSection};
@@ -16,11 +16,11 @@ fn the_batch_file_grows_and_keeps_what_it_has_byte_for_byte() {
     for more in [
         "",
         "encoding = \"utf-16\"\ndelimiter = \"\\t\"",
-        "encoding = \"utf-8-bom\"\nline_end = \"lf\"",
+        "encoding = \"utf-8-bom\"\nline_terminator = \"lf\"",
         "encoding = \"windows-1252\"\nheader = false\ndelimiter = \";\"",
     ] {
         let map = batch_map(more);
-        let rows = hand_over(&[], &at("129.95", &["T", "R", "C"]), Corrections::Pair);
+        let rows = add(&[], &at("129.95", &["T", "R", "C"]), Corrections::Pair);
         let one = append(None, &rows[..1], &map).unwrap();
         let two = append(Some(&one), &rows, &map).unwrap();
         assert!(two.starts_with(&one));
@@ -33,8 +33,8 @@ fn the_batch_file_grows_and_keeps_what_it_has_byte_for_byte() {
             "an empty file is a new one"
         );
     }
-    let map = batch_map("line_end = \"lf\"");
-    let rows = hand_over(&[], &at("129.95", &["T"]), Corrections::Pair);
+    let map = batch_map("line_terminator = \"lf\"");
+    let rows = add(&[], &at("129.95", &["T"]), Corrections::Pair);
     let file = append(None, &rows, &map).unwrap();
     let id = &rows[0].row_id;
     assert_eq!(
@@ -48,7 +48,7 @@ fn the_batch_file_grows_and_keeps_what_it_has_byte_for_byte() {
 
 #[test]
 fn a_batch_file_of_another_map_is_left_alone() {
-    let rows = hand_over(&[], &at("129.95", &["T"]), Corrections::Pair);
+    let rows = add(&[], &at("129.95", &["T"]), Corrections::Pair);
     let rows: Vec<&HandedRow> = rows.iter().collect();
     let export = export(&rows);
     for (file, why) in [
@@ -56,7 +56,7 @@ fn a_batch_file_of_another_map_is_left_alone() {
         (b"id,job,net\na,b\n", "row 2 has 2 fields, not 3"),
         (b"\xFF\xFE\x00", "not UTF-8"),
     ] {
-        let error = append_batch(Some(file), &export, &batch_map(""))
+        let error = append_batch(Some(file), &export, &shop_of(&batch_map("")))
             .unwrap_err()
             .to_string();
         assert!(
@@ -68,17 +68,17 @@ fn a_batch_file_of_another_map_is_left_alone() {
 
 /// A ledger and a batch file, as the protocol of `hand_over` has them.
 #[derive(Default)]
-struct Desk {
+struct Handover {
     ledger: Vec<HandedRow>,
     /// Rows that the ledger has not seen written.
     open: usize,
     batch: Option<Vec<u8>>,
 }
 
-impl Desk {
+impl Handover {
     /// Hands a bill over, and crashes behind the step of that number.
     fn run(&mut self, lines: &[LabourLine], rule: Corrections, map: &LabourCsvSection, crash: u8) {
-        let new = hand_over(&self.ledger, lines, rule);
+        let new = add(&self.ledger, lines, rule);
         if crash == 2 {
             return;
         }
@@ -117,13 +117,13 @@ impl Desk {
 fn a_crash_between_the_ledger_and_the_files_writes_nothing_twice_and_loses_nothing() {
     let map = batch_map("");
     for crash in [2, 3, 4] {
-        let mut desk = Desk::default();
-        desk.run(&at("129.95", &["T", "R"]), Corrections::Pair, &map, crash);
+        let mut state = Handover::default();
+        state.run(&at("129.95", &["T", "R"]), Corrections::Pair, &map, crash);
         // The job has changed before it is done again.
         for _ in 0..2 {
-            desk.run(&at("140.00", &["T", "R"]), Corrections::Pair, &map, 0);
+            state.run(&at("140.00", &["T", "R"]), Corrections::Pair, &map, 0);
             assert_eq!(
-                desk.billed().to_string(),
+                state.billed().to_string(),
                 "420.00",
                 "322 + 98, crash behind {crash}"
             );
@@ -140,15 +140,30 @@ proptest! {
         runs in prop::collection::vec((0..4usize, 0..8usize, 0..5u8), 1..12),
     ) {
         let map = batch_map("");
-        let mut desk = Desk::default();
+        let mut state = Handover::default();
         let mut lines = Vec::new();
         for (rate, mask, crash) in runs {
             lines = some(rate, mask);
-            desk.run(&lines, Corrections::Pair, &map, crash);
+            state.run(&lines, Corrections::Pair, &map, crash);
         }
-        desk.run(&lines, Corrections::Pair, &map, 0);
-        let bill = billable(&lines);
-        prop_assert_eq!(desk.billed(), bill);
-        prop_assert_eq!(sum(account(&desk.ledger)), bill);
+        state.run(&lines, Corrections::Pair, &map, 0);
+        let bill = total(&lines);
+        prop_assert_eq!(state.billed(), bill);
+        prop_assert_eq!(sum(account(&state.ledger)), bill);
     }
+}
+
+#[test]
+fn a_batch_is_of_a_day_or_of_a_job_and_a_day() {
+    let row = &add(&[], &at("129.95", &["T"]), Corrections::Pair)[0];
+    let path = |batch: &str| {
+        let map = common::shop(&format!("[labour_csv]\nbatch = {batch:?}")).labour_csv;
+        batch_path(&map, "R-1 Golf", row).map(|p| p.display().to_string())
+    };
+    assert_eq!(path("none"), None);
+    assert_eq!(path("day").as_deref(), Some("labour-2026-03-02.csv"));
+    assert_eq!(
+        path("job").as_deref(),
+        Some("R-1 Golf/labour-2026-03-02.csv")
+    );
 }

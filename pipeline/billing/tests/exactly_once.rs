@@ -2,8 +2,8 @@
 
 mod common;
 
-use baybrief_billing::{account, hand_over, labour_csv};
-use common::handed::{at, billable, export, some, sum};
+use baybrief_billing::{account, labour_csv};
+use common::handed::{add, at, export, some, sum, total};
 use common::shop;
 use model::labour::HandedRow;
 use model::shop_file::Corrections;
@@ -11,11 +11,11 @@ use proptest::prelude::*;
 use std::collections::BTreeSet;
 
 /// Operation, row kind, revision and amount of each row.
-fn told<'a>(rows: impl IntoIterator<Item = &'a HandedRow>) -> Vec<String> {
+fn describe<'a>(rows: impl IntoIterator<Item = &'a HandedRow>) -> Vec<String> {
     rows.into_iter()
         .map(|r| {
             let (kind, l) = (r.kind.name(), &r.line);
-            format!("{} {kind} {} {}", l.operation, r.revision, l.amount)
+            format!("{} {kind} {} {}", l.operation, r.revision, l.net_amount)
         })
         .collect()
 }
@@ -24,27 +24,27 @@ fn told<'a>(rows: impl IntoIterator<Item = &'a HandedRow>) -> Vec<String> {
 fn an_unchanged_job_hands_nothing_over() {
     for rule in [Corrections::Pair, Corrections::Revision] {
         let lines = at("129.95", &["T", "R"]);
-        let first = hand_over(&[], &lines, rule);
+        let first = add(&[], &lines, rule);
         assert_eq!(
-            told(&first),
+            describe(&first),
             ["T bill 1 298.89", "R bill 1 90.97"],
-            "the estimate stays out"
+            "what is only offered stays out"
         );
-        assert_eq!(hand_over(&first, &lines, rule), []);
+        assert_eq!(add(&first, &lines, rule), []);
         // Authorising more moves no line that is there; another position is no change either.
         let mut moved = lines.clone();
         moved.reverse();
         moved.iter_mut().for_each(|l| l.line += 7);
-        assert_eq!(hand_over(&first, &moved, rule), []);
+        assert_eq!(add(&first, &moved, rule), []);
     }
 }
 
 #[test]
 fn a_changed_line_becomes_a_reversal_and_a_new_line() {
-    let mut handed = hand_over(&[], &at("129.95", &["T", "R"]), Corrections::Pair);
-    let new = hand_over(&handed, &at("140.00", &["T", "R", "C"]), Corrections::Pair);
+    let mut handed = add(&[], &at("129.95", &["T", "R"]), Corrections::Pair);
+    let new = add(&handed, &at("140.00", &["T", "R", "C"]), Corrections::Pair);
     assert_eq!(
-        told(&new),
+        describe(&new),
         [
             "T reversal 1 -298.89",
             "T bill 2 322.00",
@@ -63,9 +63,9 @@ fn a_changed_line_becomes_a_reversal_and_a_new_line() {
     assert_eq!(sum(&handed).to_string(), "574.00", "322 + 98 + 154");
     assert_eq!(account(&handed).len(), 7, "every row stays in the account");
     // Back again: further rows, none of which has an id that was given before.
-    handed.extend(hand_over(&handed, &at("129.95", &["T"]), Corrections::Pair));
+    handed.extend(add(&handed, &at("129.95", &["T"]), Corrections::Pair));
     assert_eq!(
-        told(&handed[7..]),
+        describe(&handed[7..]),
         [
             "R reversal 2 -98.00",
             "C reversal 1 -154.00",
@@ -78,28 +78,24 @@ fn a_changed_line_becomes_a_reversal_and_a_new_line() {
 
 #[test]
 fn a_changed_line_becomes_a_new_revision() {
-    let mut handed = hand_over(&[], &at("129.95", &["T", "R"]), Corrections::Revision);
-    handed.extend(hand_over(
-        &handed,
-        &at("140.00", &["T"]),
-        Corrections::Revision,
-    ));
+    let mut handed = add(&[], &at("129.95", &["T", "R"]), Corrections::Revision);
+    handed.extend(add(&handed, &at("140.00", &["T"]), Corrections::Revision));
     assert_eq!(
-        told(&handed[2..]),
+        describe(&handed[2..]),
         ["R withdrawal 2 0.00", "T bill 2 322.00"]
     );
     assert_eq!(
-        told(account(&handed)),
+        describe(account(&handed)),
         ["R withdrawal 2 0.00", "T bill 2 322.00"]
     );
-    handed.extend(hand_over(
+    handed.extend(add(
         &handed,
         &at("140.00", &["T", "R"]),
         Corrections::Revision,
     ));
-    assert_eq!(told(&handed[4..]), ["R bill 3 98.00"]);
+    assert_eq!(describe(&handed[4..]), ["R bill 3 98.00"]);
     assert_eq!(
-        told(account(&handed)),
+        describe(account(&handed)),
         ["T bill 2 322.00", "R bill 3 98.00"]
     );
 }
@@ -107,8 +103,8 @@ fn a_changed_line_becomes_a_new_revision() {
 #[test]
 fn labour_csv_tells_the_account() {
     let rows = |rule| {
-        let mut handed = hand_over(&[], &at("129.95", &["T"]), rule);
-        handed.extend(hand_over(&handed, &at("140.00", &["T"]), rule));
+        let mut handed = add(&[], &at("129.95", &["T"]), rule);
+        handed.extend(add(&handed, &at("140.00", &["T"]), rule));
         handed
     };
     let text = |rule| {
@@ -117,9 +113,8 @@ fn labour_csv_tells_the_account() {
         let export = export(&account);
         let map = &shop(
             "[labour_csv]\ncolumn = [{ name = \"what\", field = \"row\" }, { name = \"revision\", field = \"revision\" }, \
-             { name = \"hours\", field = \"hours\" }, { name = \"net\", field = \"amount\" }]",
-        )
-        .labour_csv;
+             { name = \"hours\", field = \"hours\" }, { name = \"net\", field = \"net_amount\" }]",
+        );
         String::from_utf8(labour_csv(&export, map).unwrap()).unwrap()
     };
     assert_eq!(
@@ -144,8 +139,8 @@ proptest! {
         for (rate, mask, pair) in runs {
             let lines = some(rate, mask);
             let rule = if pair { Corrections::Pair } else { Corrections::Revision };
-            handed.extend(hand_over(&handed, &lines, rule));
-            let bill = billable(&lines);
+            handed.extend(add(&handed, &lines, rule));
+            let bill = total(&lines);
             prop_assert_eq!(sum(account(&handed)), bill);
             let ids: BTreeSet<_> = handed.iter().map(|r| &r.row_id).collect();
             prop_assert_eq!(ids.len(), handed.len(), "no row id twice");

@@ -2,8 +2,8 @@
 
 mod common;
 
-use baybrief_billing::{Bill, BillingError, BillingInput, Export, account, labour_csv, lines};
-use common::{bill, clutch_2_drag, input, shop, three_operations};
+use baybrief_billing::{Bill, BillingError, Export, labour_csv};
+use common::{Visit, bill, clutch_2_drag, shop, three_operations};
 use model::ShopFile;
 use model::labour::OrderTexts;
 use std::path::Path;
@@ -30,29 +30,28 @@ fn rows(text: &str, delimiter: u8) -> Vec<Vec<String>> {
         .collect()
 }
 
-/// The three operations, authorised, with texts of the caller's.
+/// The three operations, done, with texts of the caller's.
 fn named(technician: &str, description: &str) -> Bill {
     let mut shop = three_operations("EUR", "129.95", "");
     shop.billing.operations[1].description = description.into();
-    let verdict = clutch_2_drag();
-    let authorised = ["T", "R", "C"].map(str::to_string);
-    let input = BillingInput {
-        technician: Some(technician),
-        ..input(&verdict, &authorised)
-    };
-    lines(&input, &shop).unwrap()
+    let mut visit = Visit::new(&shop, &clutch_2_drag());
+    visit.carry_out(&["T", "R", "C"]);
+    for line in visit.events.iter_mut().flat_map(|e| &mut e.lines) {
+        line.technician = Some(technician.into());
+    }
+    visit.bill()
 }
 
 #[test]
-fn the_default_is_rfc_4180_with_ten_columns() {
+fn the_default_is_rfc_4180_with_twelve_columns() {
     let bill = named("A. Invented", "Clutch");
     let text = String::from_utf8(csv(&bill, &ShopFile::default())).unwrap();
     let ids: Vec<_> = bill.lines.iter().map(|l| &l.line_id).collect();
     let expected = format!(
-        "job,line,operation,description,hours,rate,amount,currency,technician,line_id\r\n\
-         R-2041,1,T,Open the gearbox,2.3,129.95,298.89,EUR,A. Invented,{}\r\n\
-         R-2041,2,R,Clutch,0.7,129.95,90.97,EUR,A. Invented,{}\r\n\
-         R-2041,3,C,Close the gearbox,1.1,129.95,142.95,EUR,A. Invented,{}\r\n",
+        "job,line,operation,description,quantity,hours,rate,net_amount,tax_rate,currency,technician,line_id\r\n\
+         R-2041,1,T,Open the gearbox,2.3,2.3,129.95,298.89,19,EUR,A. Invented,{}\r\n\
+         R-2041,2,R,Clutch,0.7,0.7,129.95,90.97,19,EUR,A. Invented,{}\r\n\
+         R-2041,3,C,Close the gearbox,1.1,1.1,129.95,142.95,19,EUR,A. Invented,{}\r\n",
         ids[0], ids[1], ids[2]
     );
     assert_eq!(text, expected);
@@ -67,7 +66,7 @@ fn quotes_are_doubled_as_rfc_4180_says() {
 }
 
 #[test]
-fn estimates_stay_out_and_numbers_keep_their_place() {
+fn offers_stay_out_and_numbers_keep_their_place() {
     let shop = three_operations("EUR", "129.95", "");
     let none = bill(&shop, &clutch_2_drag(), &[]);
     assert_eq!(none.lines.len(), 3);
@@ -84,13 +83,14 @@ fn formulas_are_neutralised_in_texts_and_numbers_are_left_alone() {
     let text = String::from_utf8(csv(&bill, &ShopFile::default())).unwrap();
     let row = &rows(&text, b',')[2];
     assert_eq!(
-        (row[3].as_str(), row[8].as_str()),
+        (row[3].as_str(), row[10].as_str()),
         ("'-5 seals", "'=HYPERLINK(\"x\")")
     );
     let mut credit = bill;
-    credit.lines[0].amount = -credit.lines[0].amount;
+    let amount = &mut credit.account[0].line.net_amount;
+    *amount = -*amount;
     let text = String::from_utf8(csv(&credit, &ShopFile::default())).unwrap();
-    assert_eq!(rows(&text, b',')[1][6], "-298.89");
+    assert_eq!(rows(&text, b',')[1][7], "-298.89");
 }
 
 #[test]
@@ -104,7 +104,7 @@ fn semicolons_decimal_commas_and_windows_1252() {
     let rows = rows(&text, b';');
     assert_eq!(
         rows[0].join(";"),
-        "Auftrag;Datum;Pos;Art;Nummer;Bezeichnung;Stunden;Satz;Betrag;Steuer %;Kennung"
+        "Auftrag;Datum;Pos;Art;Nummer;Bezeichnung;Stunden;Satz;Netto;Steuer %;Kennung"
     );
     assert_eq!(
         rows[2][..10],
@@ -192,38 +192,34 @@ fn columns_have_the_forms_that_the_map_gives_them() {
     let map = shop(
         r#"
         [labour_csv]
-        decimal_sign = ","
+        decimal_separator = ","
         delimiter = ";"
         column = [
             { name = "day", field = "opened", date = "%d.%m.%Y" },
-            { name = "iso", field = "opened" },
+            { name = "iso", field = "billed" },
             { name = "hours", field = "hours", decimals = 2 },
-            { name = "net", field = "amount", decimals = 4 },
+            { name = "net", field = "net_amount", decimals = 4 },
             { name = "tax", field = "tax_rate", decimals = 0 },
-            { name = "what", field = "description", longest = 6 },
+            { name = "what", field = "description", max_length = 6 },
             { name = "quantity", field = "quantity" },
             { name = "unit", field = "unit" },
             { name = "kind", field = "kind" },
-            { name = "complaint", field = "complaint", longest = 8 },
+            { name = "complaint", field = "complaint", max_length = 8 },
             { name = "cause", field = "cause" },
             { name = "correction", field = "correction" },
             { name = "row", field = "row_id" },
         ]
         "#,
-    )
-    .labour_csv;
+    );
     let bill = named("x", "Überholung");
-    let handed = common::rows(&bill);
     let texts = OrderTexts {
         complaint: "=SUM(1) and more".into(),
         cause: "Clutch 2; drags".into(),
         correction: "Opened".into(),
     };
     let export = Export {
-        job: "R-2041",
-        opened: chrono::NaiveDate::from_ymd_opt(2026, 3, 2),
         texts: Some(&texts),
-        rows: &account(&handed),
+        rows: &bill.account.iter().collect::<Vec<_>>(),
     };
     let text = String::from_utf8(labour_csv(&export, &map).unwrap()).unwrap();
     let row = &rows(&text, b';')[2];
@@ -253,7 +249,7 @@ fn hours_of_minutes_may_be_shortened_and_amounts_never_are() {
     // 50 min at 120.03/h, as rounding.rs has it by hand: 0.833333 h, 100.03.
     let map = shop(
         "[labour_csv]\ncolumn = [{ name = \"h\", field = \"hours\", decimals = 2 }, \
-         { name = \"m\", field = \"minutes\" }, { name = \"a\", field = \"amount\", decimals = 2 }]",
+         { name = \"m\", field = \"minutes\" }, { name = \"a\", field = \"net_amount\", decimals = 2 }]",
     )
     .labour_csv;
     let mut shop = three_operations("EUR", "120.03", "hours_unit = \"minutes\"");

@@ -5,10 +5,10 @@ mod common;
 use baybrief_billing::{OrderInput, Phrase, order_file, order_texts};
 use common::{bill, clutch_2_drag, three_operations, verdict};
 use model::verdict::{NextRecording, RepairProof};
-use model::{TroubleCode, Verdict, VerdictState};
+use model::{TroubleCode, Verdict};
 
 /// A phrase as its key and its texts.
-fn say(phrase: Phrase<'_>) -> String {
+fn format_phrase(phrase: Phrase<'_>) -> String {
     let key = phrase.key.trim_start_matches("order-");
     let texts = phrase
         .arguments
@@ -43,7 +43,7 @@ fn an_established_cause_says_what_proves_it_and_what_was_done() {
         evidence: &evidence,
         lines: &bill.lines,
     };
-    let texts = order_texts(&input, &say);
+    let texts = order_texts(&input, &format_phrase);
     assert_eq!(
         texts.complaint,
         "[complaint: text=Refuses its relearn] [complaint-codes: codes=P0894, P0900]"
@@ -54,11 +54,11 @@ fn an_established_cause_says_what_proves_it_and_what_was_done() {
     );
     assert_eq!(
         texts.correction,
-        "[correction-authorised: work=Open the gearbox] \
+        "[correction-done: work=Open the gearbox] \
          [correction-offered: work=Replace the clutch pack; Close the gearbox]"
     );
     assert_eq!(
-        order_file(&texts, &say)
+        order_file(&texts, &format_phrase)
             .lines()
             .step_by(3)
             .collect::<Vec<_>>(),
@@ -81,9 +81,9 @@ fn what_is_not_known_is_said_and_not_guessed() {
             evidence: &["Seen.".to_string()],
             lines: &[],
         };
-        order_texts(&input, &say)
+        order_texts(&input, &format_phrase)
     };
-    let mut open = verdict(VerdictState::Open, None, false);
+    let mut open = verdict("open", None, false);
     open.next.push(NextRecording {
         step: "next-x".into(),
         text: "Record x.".into(),
@@ -92,12 +92,12 @@ fn what_is_not_known_is_said_and_not_guessed() {
     assert_eq!(said.complaint, "[complaint-unstated]");
     assert_eq!(said.cause, "[cause-open] [cause-next: next=Record x.]");
     assert_eq!(said.correction, "[correction-none]");
-    let probable = verdict(VerdictState::Probable, Some("c"), false);
+    let probable = verdict("probable", Some("c"), false);
     assert_eq!(
         texts(&probable, Some("C")).cause,
         "[cause-probable: cause=C] Seen."
     );
-    let mut healthy = verdict(VerdictState::NothingFound, None, false);
+    let mut healthy = verdict("nothing-found", None, false);
     assert_eq!(texts(&healthy, None).cause, "[cause-nothing]");
     for (proven, words) in [
         (true, "[correction-proven]"),

@@ -4,9 +4,9 @@
 mod common;
 
 use common::{bill, clutch_2_drag, csv, shop, verdict};
+use model::ShopFile;
 use model::labour::{LineKind, LineState, WorkStep};
 use model::verdict::NextRecording;
-use model::{ShopFile, VerdictState};
 
 const SHOP: &str = r#"
     [billing]
@@ -54,43 +54,43 @@ const SHOP: &str = r#"
     tax = "standard"
 "#;
 
-/// Code, kind and amount of each line, the billable ones with a star.
-fn told(shop: &ShopFile, verdict: &model::Verdict, authorised: &[&str]) -> String {
-    let bill = bill(shop, verdict, authorised);
+/// Code, kind and amount of each line, the billed ones with a star.
+fn describe(shop: &ShopFile, verdict: &model::Verdict, done: &[&str]) -> String {
+    let bill = bill(shop, verdict, done);
     let lines = bill.lines.iter().map(|l| {
-        let star = if l.state == LineState::Billable {
+        let star = if l.state == LineState::Billed {
             "*"
         } else {
             ""
         };
-        format!("{}{star} {} {}", l.operation, l.kind.name(), l.amount)
+        format!("{}{star} {} {}", l.operation, l.kind.name(), l.net_amount)
     });
     lines.collect::<Vec<_>>().join(", ")
 }
 
 #[test]
-fn parts_are_offered_authorised_and_taxed_with_their_operation() {
+fn parts_are_offered_done_and_taxed_with_their_operation() {
     let shop = shop(SHOP);
     assert_eq!(
-        told(&shop, &clutch_2_drag(), &[]),
+        describe(&shop, &clutch_2_drag(), &[]),
         "T labour 600.00, K-1 part 39.90, K labour 200.00, K-7 part 960.01, F fee 12.50"
     );
     assert_eq!(
-        told(&shop, &clutch_2_drag(), &["K"]),
+        describe(&shop, &clutch_2_drag(), &["K"]),
         "T labour 600.00, K-1 part 39.90, K* labour 200.00, K-7* part 960.01, F* fee 12.50"
     );
     let bill = bill(&shop, &clutch_2_drag(), &["K"]);
     let totals = bill.totals.unwrap();
     // By hand: (200 + 12.50) * 19 % = 40.375, 960.01 * 7 % = 67.2007.
     let taxes: Vec<String> = totals
-        .billable
+        .done
         .by_tax
         .iter()
         .map(|t| format!("{} {}", t.base, t.amount))
         .collect();
     assert_eq!(taxes, ["960.01 67.20", "212.50 40.38"]);
-    // What opening and closing costs includes the parts that opening destroys.
-    assert_eq!(totals.teardown_estimate.net.to_string(), "639.90");
+    // What opening and closing costs includes the parts that opening destroys, and its fee: 639.90 + 12.50.
+    assert_eq!(totals.stages[0].estimate.net.to_string(), "652.40");
     let part = bill.lines.iter().find(|l| l.operation == "K-7").unwrap();
     assert_eq!(
         (part.kind, part.step, part.hours.is_zero()),
@@ -102,13 +102,22 @@ fn parts_are_offered_authorised_and_taxed_with_their_operation() {
     );
 }
 
+/// A verdict that asks for a recording.
+fn asking() -> model::Verdict {
+    let mut open = verdict("open", None, false);
+    open.next.push(NextRecording {
+        step: "next-record-own-actuator-current".into(),
+        text: String::new(),
+    });
+    open
+}
+
 #[test]
 fn a_fee_comes_once_and_only_with_its_operations() {
     let only = |codes: &str| shop(&SHOP.replace("operations = [\"T\", \"K\"]", codes));
-    let has_fee = |shop: &ShopFile, authorised: &[&str]| {
-        told(shop, &verdict(VerdictState::Open, None, false), authorised)
-    };
-    assert_eq!(has_fee(&only("operations = [\"T\", \"K\"]"), &[]), "");
+    let has_fee = |shop: &ShopFile, done: &[&str]| describe(shop, &asking(), done);
+    let neither = only("operations = [\"T\", \"K\"]");
+    assert_eq!(has_fee(&neither, &[]), "A labour 80.00");
     assert_eq!(
         has_fee(&only("operations = [\"K\"]"), &["A"]),
         "A* labour 80.00"
@@ -123,14 +132,9 @@ fn a_fee_comes_once_and_only_with_its_operations() {
 #[test]
 fn a_further_diagnosis_is_offered_for_the_recording_that_the_verdict_asks_for() {
     let shop = shop(SHOP);
-    let mut open = verdict(VerdictState::Open, None, false);
-    assert_eq!(told(&shop, &open, &[]), "");
-    open.next.push(NextRecording {
-        step: "next-record-own-actuator-current".into(),
-        text: String::new(),
-    });
-    assert_eq!(told(&shop, &open, &[]), "A labour 80.00");
-    assert_eq!(told(&shop, &open, &["A"]), "A* labour 80.00");
+    assert_eq!(describe(&shop, &verdict("open", None, false), &[]), "");
+    assert_eq!(describe(&shop, &asking(), &[]), "A labour 80.00");
+    assert_eq!(describe(&shop, &asking(), &["A"]), "A* labour 80.00");
 }
 
 #[test]
@@ -157,7 +161,9 @@ fn the_export_may_leave_parts_and_fees_out() {
 
 #[test]
 fn every_line_has_an_id_of_its_own() {
-    let bill = bill(&shop(SHOP), &clutch_2_drag(), &["A"]);
+    let mut verdict = clutch_2_drag();
+    verdict.next = asking().next;
+    let bill = bill(&shop(SHOP), &verdict, &["A"]);
     let ids: std::collections::BTreeSet<_> = bill.lines.iter().map(|l| &l.line_id).collect();
     assert_eq!(ids.len(), bill.lines.len());
     assert_eq!(

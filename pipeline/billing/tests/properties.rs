@@ -2,15 +2,15 @@
 
 mod common;
 
-use baybrief_billing::{Bill, lines};
-use common::{clutch_2_drag, input};
+use baybrief_billing::Bill;
+use common::{Visit, clutch_2_drag};
 use model::labour::{LineState, WorkStep};
 use model::shop_file::{HoursRounding, MoneyRounding, Operation, Part, Tax};
 use model::{Exact, ShopFile};
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 
-/// Hours in thousandths, tax by number, authorised or not.
+/// Hours in thousandths, tax by number, done or only offered.
 type Work = (i64, usize, bool);
 
 const TAXES: [i64; 3] = [0, 7, 19];
@@ -40,6 +40,8 @@ fn shop(rate_cents: i64, works: &[Work], halves: MoneyRounding, side: HoursRound
             description: "work".into(),
             step: WorkStep::Repair,
             hours: Some(Exact(Decimal::new(*hours, 3))),
+            flat_fee: None,
+            minimum_charge: None,
             rate: None,
             tax: Some(TAXES[*tax].to_string()),
             needs_teardown: false,
@@ -51,15 +53,16 @@ fn shop(rate_cents: i64, works: &[Work], halves: MoneyRounding, side: HoursRound
     shop
 }
 
-fn authorised(works: &[Work]) -> Vec<String> {
+fn carried_out(works: &[Work]) -> Vec<String> {
     (0..works.len())
         .filter(|i| works[*i].2)
         .map(|i| format!("OP{i}"))
         .collect()
 }
 
-fn bill(shop: &ShopFile, authorised: &[String]) -> Bill {
-    lines(&input(&clutch_2_drag(), authorised), shop).unwrap()
+fn bill(shop: &ShopFile, done: &[String]) -> Bill {
+    let done: Vec<&str> = done.iter().map(String::as_str).collect();
+    common::bill(shop, &clutch_2_drag(), &done)
 }
 
 /// n / d rounded in integers alone, n and d positive.
@@ -98,7 +101,7 @@ proptest! {
     fn every_amount_is_what_integer_arithmetic_gives(
         rate in 1..100_000i64, works in works(), halves in halves(), side in sides(),
     ) {
-        let bill = bill(&shop(rate, &works, halves, side), &authorised(&works));
+        let bill = bill(&shop(rate, &works, halves, side), &carried_out(&works));
         prop_assert_eq!(bill.lines.len(), works.len());
         for (line, (hours, ..)) in bill.lines.iter().zip(&works) {
             let tenths = match side {
@@ -106,10 +109,10 @@ proptest! {
                 HoursRounding::Up => (i128::from(*hours) + 99) / 100,
             };
             prop_assert_eq!(line.hours.mantissa(), tenths);
-            prop_assert_eq!(cents(line.amount), divide(tenths * i128::from(rate), 10, halves));
+            prop_assert_eq!(cents(line.net_amount), divide(tenths * i128::from(rate), 10, halves));
         }
         let totals = bill.totals.unwrap();
-        for totals in [totals.billable, totals.estimate] {
+        for totals in [totals.done, totals.offered] {
             for group in &totals.by_tax {
                 let expected = divide(cents(group.base) * group.tax.rate.mantissa(), 100, halves);
                 prop_assert_eq!(cents(group.amount), expected);
@@ -137,11 +140,11 @@ proptest! {
         }];
         let bill = bill(&shop, &["OP0".to_string()]);
         let part = &bill.lines[1];
-        prop_assert_eq!(part.amount.scale(), digits);
+        prop_assert_eq!(part.net_amount.scale(), digits);
         // pieces and price have five decimals between them.
         let exact = i128::from(pieces) * i128::from(price);
-        prop_assert_eq!(part.amount.mantissa(), divide(exact, 10i128.pow(5 - digits), halves));
-        prop_assert_eq!(bill.totals.unwrap().billable.net, bill.lines[0].amount + part.amount);
+        prop_assert_eq!(part.net_amount.mantissa(), divide(exact, 10i128.pow(5 - digits), halves));
+        prop_assert_eq!(bill.totals.unwrap().done.net, bill.lines[0].net_amount + part.net_amount);
     }
 
     #[test]
@@ -149,15 +152,15 @@ proptest! {
         rate in 1..100_000i64, works in works(), halves in halves(), seed in any::<prop::sample::Index>(),
     ) {
         let mut shop = shop(rate, &works, halves, HoursRounding::Nearest);
-        let authorised = authorised(&works);
-        let before = bill(&shop, &authorised);
+        let done = carried_out(&works);
+        let before = bill(&shop, &done);
         let turn = seed.index(works.len());
         shop.billing.operations.rotate_left(turn);
         shop.billing.operations.reverse();
-        let after = bill(&shop, &authorised);
+        let after = bill(&shop, &done);
         prop_assert_eq!(&before.totals, &after.totals);
         let ids = |bill: &Bill| {
-            let mut ids: Vec<_> = bill.lines.iter().map(|l| (l.line_id.clone(), l.amount)).collect();
+            let mut ids: Vec<_> = bill.lines.iter().map(|l| (l.line_id.clone(), l.net_amount)).collect();
             ids.sort();
             ids
         };
@@ -169,12 +172,12 @@ proptest! {
         rate in 1..100_000i64, works in works(), halves in halves(),
     ) {
         let shop = shop(rate, &works, halves, HoursRounding::Nearest);
-        let split = bill(&shop, &authorised(&works)).totals.unwrap();
+        let split = bill(&shop, &carried_out(&works)).totals.unwrap();
         let all: Vec<String> = (0..works.len()).map(|i| format!("OP{i}")).collect();
-        let whole = bill(&shop, &all).totals.unwrap().billable;
-        prop_assert_eq!(split.billable.net + split.estimate.net, whole.net);
+        let whole = bill(&shop, &all).totals.unwrap().done;
+        prop_assert_eq!(split.done.net + split.offered.net, whole.net);
         // Each tax is rounded once on either side: one cent a tax at most.
-        let apart = (split.billable.tax + split.estimate.tax - whole.tax).abs();
+        let apart = (split.done.tax + split.offered.tax - whole.tax).abs();
         prop_assert!(apart <= Decimal::new(whole.by_tax.len() as i64, 2));
     }
 
@@ -182,19 +185,21 @@ proptest! {
     fn any_text_comes_back_from_the_csv(technician in "\\PC*|[=+@\t\r\n\",;-]{0,8}", job in any::<String>()) {
         let works = [(700, 0, true)];
         let shop = shop(12_995, &works, MoneyRounding::HalfUp, HoursRounding::Nearest);
-        let (verdict, authorised) = (clutch_2_drag(), authorised(&works));
-        let input = baybrief_billing::BillingInput {
-            job: &job, technician: Some(&technician), ..input(&verdict, &authorised)
-        };
-        let bill = lines(&input, &shop).unwrap();
+        let mut visit = Visit::new(&shop, &clutch_2_drag());
+        visit.number = job.clone();
+        visit.carry_out(&["OP0"]);
+        for line in visit.events.iter_mut().flat_map(|e| &mut e.lines) {
+            line.technician = Some(technician.clone());
+        }
+        let bill = visit.bill();
         let out = common::csv(&bill, &shop.labour_csv).unwrap();
         let mut reader = csv::Reader::from_reader(out.as_slice());
         let row = reader.records().next().unwrap().unwrap();
-        for (cell, text) in [(&row[0], &job), (&row[8], &technician)] {
+        for (cell, text) in [(&row[0], &job), (&row[10], &technician)] {
             prop_assert!(cell == text || cell.strip_prefix('\'') == Some(text.as_str()));
             prop_assert!(!cell.starts_with(['=', '+', '-', '@', '\t', '\r', '\n', '＝', '＋', '－', '＠']));
         }
-        prop_assert_eq!(&row[6], "90.97");
-        prop_assert_eq!(bill.lines[0].state, LineState::Billable);
+        prop_assert_eq!(&row[7], "90.97");
+        prop_assert_eq!(bill.lines[0].state, LineState::Billed);
     }
 }

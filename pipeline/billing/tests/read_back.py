@@ -33,7 +33,7 @@ TEXTS = [
     "Clutch 2 does not release: established by measurement.",
     "'+ Opened, replaced, closed.",
 ]
-# Name: delimiter, encoding, decimal sign, header.
+# Name: delimiter, encoding, decimal separator, header.
 MAPS = {
     "default": (",", "utf-8", ".", True),
     "semicolons": (";", "cp1252", ",", True),
@@ -42,9 +42,9 @@ MAPS = {
     "batch": ("|", "utf-8", ".", False),
 }
 HEADERS = {
-    "default": "job line operation description hours rate amount currency technician line_id".split(),
-    "semicolons": ["Auftrag", "Datum", "Pos", "Art", "Nummer", "Bezeichnung", "Stunden", "Satz", "Betrag", "Steuer %", "Kennung"],
-    "tabs": ["Job", "Step", "What was done", "By", "Quantity", "Unit", "Price", "Tax category", "Complaint", "Cause", "Correction", "Line id"],
+    "default": "job line operation description quantity hours rate net_amount tax_rate currency technician line_id".split(),
+    "semicolons": ["Auftrag", "Datum", "Pos", "Art", "Nummer", "Bezeichnung", "Stunden", "Satz", "Netto", "Steuer %", "Kennung"],
+    "tabs": ["Job", "Step", "What was done", "By", "Quantity", "Unit", "Net price", "Tax category", "Complaint", "Cause", "Correction", "Line id"],
 }
 STEPS = {"T": "teardown", "K-1": "teardown", "R": "repair", "C": "reassembly"}
 
@@ -69,7 +69,7 @@ def expected(currency, name):
         net, hours = str(amount(currency, line)), quantity if labour else "0"
         comma = lambda value: value.replace(".", sign)
         if name == "default":
-            rows.append(["R-2041", str(number), code, text, hours, price, net, currency, TECHNICIAN, None])
+            rows.append(["R-2041", str(number), code, text, quantity, hours, price, net, tax, currency, TECHNICIAN, None])
         elif name == "semicolons":
             two = str(Decimal(hours).quantize(Decimal("0.01")))
             rows.append(["R-2041", "02.03.2026", str(number), "Lohn", code, text, comma(two), comma(price), comma(net), tax, None])
@@ -109,7 +109,7 @@ def by_pandas(path, name):
     assert not header or list(frame.columns) == HEADERS[name], list(frame.columns)
     # Numbers are numbers to it when it guesses the types itself.
     guessed = pandas.read_csv(path, sep=delimiter, encoding=encoding, decimal=MAPS[name][2], header=0 if header else None)
-    column = {"default": "amount", "semicolons": "Betrag", "tabs": "Price"}.get(name, 6)
+    column = {"default": "net_amount", "semicolons": "Netto", "tabs": "Net price"}.get(name, 6)
     assert pandas.api.types.is_numeric_dtype(guessed[column]), f"{column} is {guessed[column].dtype}"
     return frame.values.tolist()
 
@@ -155,7 +155,7 @@ def spreadsheet(path, name):
     office = "{urn:oasis:names:tc:opendocument:xmlns:office:1.0}"
     words = "{urn:oasis:names:tc:opendocument:xmlns:text:1.0}"
     rows = []
-    column = {"default": 6, "semicolons": 8, "minutes": 6, "tabs": 6, "batch": 6}[name]
+    column = {"default": 7, "semicolons": 8, "minutes": 6, "tabs": 6, "batch": 6}[name]
     for row in etree.parse(str(path)).iter(f"{table}table-row"):
         cells = []
         for cell in row.iter(f"{table}table-cell"):

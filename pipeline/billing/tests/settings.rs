@@ -248,8 +248,8 @@ fn the_column_map_is_checked() {
             "at least one",
         ),
         wrong(
-            "[labour_csv]\ndaily_batch = true",
-            "line 2, key daily_batch",
+            "[labour_csv]\nbatch = \"day\"",
+            "line 2, key batch",
             "row_id",
         ),
         wrong(
@@ -273,13 +273,13 @@ fn the_column_map_is_checked() {
             "0 to 6",
         ),
         wrong(
-            column("field = \"line_id\"\nlongest = 8"),
-            "line 4, key longest",
+            column("field = \"line_id\"\nmax_length = 8"),
+            "line 4, key max_length",
             "no text",
         ),
         wrong(
-            column("field = \"cause\"\nlongest = 0"),
-            "line 4, key longest",
+            column("field = \"cause\"\nmax_length = 0"),
+            "line 4, key max_length",
             "1 or more",
         ),
         wrong(
@@ -298,7 +298,10 @@ fn the_column_map_is_checked() {
             "form of a date",
         ),
         wrong(
-            format!("{}\n{PRICED}", column("field = \"amount\"\ndecimals = 1")),
+            format!(
+                "{}\n{PRICED}",
+                column("field = \"net_amount\"\ndecimals = 1")
+            ),
             "line 4, key decimals",
             "falsified",
         ),

@@ -14,8 +14,12 @@ fn amounts(currency: &str, rate: &str, rules: &str) -> (Vec<String>, Totals) {
         &clutch_2_drag(),
         &ALL,
     );
-    let amounts = bill.lines.iter().map(|l| l.amount.to_string()).collect();
-    (amounts, bill.totals.unwrap().billable)
+    let amounts = bill
+        .lines
+        .iter()
+        .map(|l| l.net_amount.to_string())
+        .collect();
+    (amounts, bill.totals.unwrap().done)
 }
 
 #[test]
@@ -72,15 +76,12 @@ fn the_rule_for_hours_changes_the_bill_and_so_is_stated() {
             description = "Diagnosis"
             "#
         ));
-        let verdict = clutch_2_drag();
-        let input = baybrief_billing::BillingInput {
-            recordings_span_s: Some(14.0 * 60.0),
-            ..common::input(&verdict, &[])
-        };
-        let bill = baybrief_billing::lines(&input, &shop).unwrap();
+        let mut visit = common::Visit::new(&shop, &clutch_2_drag());
+        visit.complete(&["D"], Some("0.2333")).unwrap();
+        let bill = visit.bill();
         (
             bill.lines[0].hours.to_string(),
-            bill.lines[0].amount.to_string(),
+            bill.lines[0].net_amount.to_string(),
         )
     };
     assert_eq!(hours(""), ("0.2".into(), "20.00".into()));
@@ -125,7 +126,7 @@ fn two_taxes_are_taken_apart() {
         tax = "exempt"
         "#,
     );
-    let totals = bill(&shop, &clutch_2_drag(), &ALL).totals.unwrap().billable;
+    let totals = bill(&shop, &clutch_2_drag(), &ALL).totals.unwrap().done;
     let by_tax: Vec<_> = totals
         .by_tax
         .iter()

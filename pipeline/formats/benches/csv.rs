@@ -29,9 +29,9 @@ fn text(rows: u32) -> String {
 #[divan::bench(sample_count = 10)]
 fn this_reader(bencher: divan::Bencher) {
     let text = text(200_000);
-    bencher
-        .counter(BytesCount::of_str(&text))
-        .bench_local(|| baybrief_formats::read_bytes(text.as_bytes(), "a.csv").is_ok());
+    bencher.counter(BytesCount::of_str(&text)).bench_local(|| {
+        baybrief_formats::read_bytes(text.as_bytes(), "a.csv", &baybrief_formats::READERS).is_ok()
+    });
 }
 
 #[divan::bench(sample_count = 10)]
@@ -50,9 +50,11 @@ fn csv_crate_with_std_parse(bencher: divan::Bencher) {
     });
 }
 
-/// What finding out the layout costs: a recording of no more rows than that takes.
+/// Cost of finding the layout: a recording of no more rows than that takes.
 #[divan::bench(sample_count = 20)]
 fn three_hundred_rows(bencher: divan::Bencher) {
     let text = text(300);
-    bencher.bench_local(|| baybrief_formats::read_bytes(text.as_bytes(), "a.csv").is_ok());
+    bencher.bench_local(|| {
+        baybrief_formats::read_bytes(text.as_bytes(), "a.csv", &baybrief_formats::READERS).is_ok()
+    });
 }

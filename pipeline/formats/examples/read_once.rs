@@ -19,7 +19,13 @@ fn main() -> io::Result<()> {
 
 fn read(file: &str) -> io::Result<()> {
     let start = Instant::now();
-    let reading = baybrief_formats::read(Path::new(file), file).map_err(io::Error::other)?;
+    let reading = baybrief_formats::read(
+        Path::new(file),
+        file,
+        &baybrief_formats::READERS,
+        Default::default(),
+    )
+    .map_err(io::Error::other)?;
     let seconds = start.elapsed().as_secs_f64();
     let baybrief_formats::Reading::Capture(c) = reading else {
         return Err(io::Error::other("no recording"));
@@ -36,7 +42,7 @@ fn read(file: &str) -> io::Result<()> {
     Ok(())
 }
 
-/// An invented relearn at 8 kS/s: a feed current with hits and the two input shafts' sensors.
+/// An invented relearn at 8 kS/s: a feed current with actuations and the two input shafts' sensors.
 fn make(rows: u64, file: &Path) -> io::Result<()> {
     let mut out = BufWriter::with_capacity(1 << 20, std::fs::File::create(file)?);
     out.write_all(b"Time [s],Feed current [A],Input shaft 1 [V],Input shaft 2 [V]\n")?;
@@ -47,8 +53,8 @@ fn make(rows: u64, file: &Path) -> io::Result<()> {
             .wrapping_mul(6_364_136_223_846_793_005)
             .wrapping_add(1_442_695_040_888_963_407);
         let noise = |shift: u32| f64::from((state >> shift) as u8) / 2550.0;
-        let hit = row % 40_000 < 1_200;
-        let amps = if hit { 14.0 } else { 1.2 } + noise(56);
+        let actuated = row % 40_000 < 1_200;
+        let amps = if actuated { 14.0 } else { 1.2 } + noise(56);
         let teeth = |period: u64| {
             if row % period < period / 2 {
                 4.85

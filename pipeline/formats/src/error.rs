@@ -1,8 +1,8 @@
-//! Why a file could not be read.
+//! Errors of files that could not be read.
 
 use std::fmt;
 
-/// What kind of trouble it is.
+/// Kind of an error.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ErrorKind {
     /// The file has no content.
@@ -15,22 +15,24 @@ pub enum ErrorKind {
     Unsupported,
     /// The content contradicts itself.
     Damaged,
+    /// It takes more memory than reading may.
+    TooLarge,
     /// The operating system did not give the file out.
     Io,
 }
 
-/// Why a file could not be read: which file, where, what was expected, what to do.
+/// Error of a file that could not be read: its name, the place, what was expected, what to do.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub struct FormatError {
-    /// What kind of trouble it is.
+    /// Kind of the error.
     pub kind: ErrorKind,
     /// The file's name inside its job folder.
     pub file: String,
     /// Line or byte, as a person would look for it; `None` for the whole file.
     pub place: Option<String>,
-    /// What was found and what was expected.
+    /// Finding and expectation.
     pub expected: String,
-    /// What to do about it.
+    /// Advice on what to do.
     pub remedy: String,
 }
 

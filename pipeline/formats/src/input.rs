@@ -7,7 +7,7 @@ use std::fs::File;
 use std::io::{Error, ErrorKind, Result};
 use std::os::unix::fs::FileExt;
 
-/// Where the bytes are.
+/// Source of the bytes.
 #[derive(Debug, Clone, Copy)]
 pub(crate) enum Input<'a> {
     /// In memory already.

@@ -1,118 +1,128 @@
-//! The readers: files from outside become the words of the house.
+//! Readers of recordings.
 //!
-//! [`read`] asks every [`FormatReader`] how sure it is that a file is its own, by content and never
-//! by name, and lets the surest one read. No input makes a reader panic, hang or allocate more than
-//! the file's own size warrants.
+//! [`read`] asks every [`FormatReader`] for its confidence that a file is its own, by content and never by name, and lets
+//! the surest one read.
 
+pub mod clock;
 pub mod csv;
 pub mod error;
+mod foreign;
 mod input;
 pub mod mdf;
 pub mod npy;
-mod number;
-pub mod roles;
-pub mod scan;
-pub mod settings;
+pub mod number;
+mod reader;
 mod source;
-mod text;
+pub mod text;
 mod time_axis;
-mod unfinished;
-mod units;
-pub mod vin;
+pub mod units;
 pub mod wav;
+pub mod words;
 
 pub use error::{ErrorKind, FormatError};
-pub use source::Source;
+pub use foreign::PhotoReader;
+pub use reader::{FormatReader, Probe, Reading};
+pub use source::{Limits, Source};
 pub use text::Charset;
-pub use unfinished::unfinished;
 
-use model::{Capture, ScanRecord};
+use std::os::unix::fs::OpenOptionsExt;
 use std::path::Path;
 
-/// What a file turned out to be.
-#[derive(Debug, Clone)]
-pub enum Reading {
-    /// A recording.
-    Capture(Capture),
-    /// A scan tool's text.
-    Scan(ScanRecord),
-}
-
-/// How sure a reader is that a file is its own.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Probe {
-    /// From 0 (not at all) to 1 (no doubt).
-    pub confidence: f64,
-    /// Why, in words; also what the file looks like to this reader when the confidence is low.
-    pub reason: String,
-}
-
-impl Probe {
-    fn new(confidence: f64, reason: impl Into<String>) -> Self {
-        Probe {
-            confidence,
-            reason: reason.into(),
-        }
-    }
-}
-
-/// One file format.
-pub trait FormatReader: Sync {
-    /// The format's name, for a person.
-    fn name(&self) -> &'static str;
-    /// How sure the reader is that the file is its own; looks at the content only.
-    fn probe(&self, source: &Source) -> Probe;
-    /// Reads the file.
-    fn read(&self, source: &Source) -> Result<Reading, FormatError>;
-}
-
-/// Every format that is read.
+/// Every format of recordings, and photos.
 pub static READERS: [&dyn FormatReader; 5] = [
     &csv::CsvReader,
     &wav::WavReader,
     &mdf::MdfReader,
     &npy::NpyReader,
-    &scan::ScanReader,
+    &PhotoReader,
 ];
-
-/// Most values that a file which unfolds while it is read may give, over all channels: 1 GiB of them.
-pub(crate) const MOST_VALUES: u64 = 1 << 28;
 
 /// Below this confidence a file counts as unknown.
 const LEAST_CONFIDENCE: f64 = 0.2;
 
-/// What a format makes of a file.
+/// Opinion of one format on a file.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
 pub struct Opinion {
     /// The format's name.
     pub format: &'static str,
     /// From 0 (not at all) to 1 (no doubt).
     pub confidence: f64,
-    /// Why, in words.
+    /// Reason in words.
     pub reason: String,
 }
 
 /// A file as it was read, and why so.
 #[derive(Debug)]
-pub struct Looked {
-    /// What every format makes of it, the surest first.
+pub struct Inspection {
+    /// Opinions of all formats, the surest first.
     pub opinions: Vec<Opinion>,
-    /// What the surest made of it.
+    /// Reading by the surest format.
     pub reading: Result<Reading, FormatError>,
 }
 
-/// Reads a file, whatever its format. `name` is the file's name inside its job folder, as it is to
-/// appear in results and messages. A file that becomes shorter meanwhile is an error.
-pub fn read(path: &Path, name: &str) -> Result<Reading, FormatError> {
-    look(path, name)?.reading
+/// Reads a file by the surest of the readers. `name` is the file's name inside its job folder, as it is to appear in
+/// results and messages.
+///
+/// # Errors
+/// A file that cannot be opened, is of no known format, becomes shorter meanwhile, or contradicts itself.
+pub fn read(
+    path: &Path,
+    name: &str,
+    readers: &[&dyn FormatReader],
+    limits: Limits,
+) -> Result<Reading, FormatError> {
+    inspect(path, name, readers, limits)?.reading
 }
 
 /// Reads a file like [`read`] and says why it was read so.
 ///
 /// # Errors
-/// When the file cannot be opened or is no regular file; what its content is wrong with is in the reading.
-pub fn look(path: &Path, name: &str) -> Result<Looked, FormatError> {
-    let file = std::fs::File::open(path).map_err(|e| FormatError::io(name, &e))?;
+/// A file that cannot be opened or is no regular file; errors of its content are in the reading.
+pub fn inspect(
+    path: &Path,
+    name: &str,
+    readers: &[&dyn FormatReader],
+    limits: Limits,
+) -> Result<Inspection, FormatError> {
+    let (file, len) = open(path, name)?;
+    let source = Source::open(name, &file, len, limits)?;
+    Ok(inspect_source(&source, readers))
+}
+
+/// Reads a file's content that is already in memory. See [`read`].
+///
+/// # Errors
+/// As [`read`].
+pub fn read_bytes(
+    bytes: &[u8],
+    name: &str,
+    readers: &[&dyn FormatReader],
+) -> Result<Reading, FormatError> {
+    inspect_source(&Source::new(name, bytes), readers).reading
+}
+
+/// Reason why a file is incomplete, by its content: nothing in it, a header that promises more than there is, a writer
+/// that has not set its closing mark, a last line that breaks off. `None` if complete, unknown, or not to be opened.
+pub fn incomplete(path: &Path) -> Option<String> {
+    let (file, len) = open(path, "").ok()?;
+    incomplete_source(&Source::open("", &file, len, Limits::default()).ok()?)
+}
+
+fn incomplete_source(source: &Source) -> Option<String> {
+    if source.is_blank() {
+        return Some("there is nothing in it".into());
+    }
+    READERS.iter().find_map(|r| r.incomplete(source))
+}
+
+/// A regular file and its length in bytes.
+fn open(path: &Path, name: &str) -> Result<(std::fs::File, u64), FormatError> {
+    // Opening a named pipe would wait for a writer.
+    let opened = std::fs::File::options()
+        .read(true)
+        .custom_flags(rustix::fs::OFlags::NONBLOCK.bits().cast_signed())
+        .open(path);
+    let file = opened.map_err(|e| FormatError::io(name, &e))?;
     let meta = file.metadata().map_err(|e| FormatError::io(name, &e))?;
     if !meta.is_file() {
         return Err(FormatError::new(
@@ -120,42 +130,37 @@ pub fn look(path: &Path, name: &str) -> Result<Looked, FormatError> {
             name,
             None,
             "this is not a regular file",
-            "drop the recording itself",
+            "add the recording itself",
         ));
     }
-    Ok(look_at(&Source::open(name, &file, meta.len())?))
+    Ok((file, meta.len()))
 }
 
-/// A channel's name as readers give it: without the unit that a header or a person writes behind it.
-pub fn channel_name(header: &str) -> String {
-    units::split(header).0
-}
-
-/// Reads a file's content that is already in memory. See [`read`].
-pub fn read_bytes(bytes: &[u8], name: &str) -> Result<Reading, FormatError> {
-    look_at(&Source::new(name, bytes)).reading
-}
-
-fn look_at(source: &Source) -> Looked {
+fn inspect_source(source: &Source, readers: &[&dyn FormatReader]) -> Inspection {
+    let alone = |error: FormatError| Inspection {
+        opinions: Vec::new(),
+        reading: Err(error),
+    };
     if source.is_blank() {
-        let empty = FormatError::new(
+        return alone(FormatError::new(
             ErrorKind::Empty,
             source.name,
             None,
             "the file is empty",
-            "save the recording again and drop the new file",
-        );
-        return Looked {
-            opinions: Vec::new(),
-            reading: Err(empty),
-        };
+            "save the recording again and add the new file",
+        ));
+    }
+    if let Some(refused) = foreign::refused(source) {
+        return alone(refused);
     }
     let mut asked: Vec<(&dyn FormatReader, Probe)> =
-        READERS.into_iter().map(|r| (r, r.probe(source))).collect();
+        readers.iter().map(|r| (*r, r.probe(source))).collect();
     // The sort keeps the order of the readers among equals.
     asked.sort_by(|a, b| b.1.confidence.total_cmp(&a.1.confidence));
     let reading = match asked.first() {
-        Some((reader, probe)) if probe.confidence >= LEAST_CONFIDENCE => reader.read(source),
+        Some((reader, probe)) if probe.confidence >= LEAST_CONFIDENCE => reader
+            .read(source)
+            .and_then(|r| with_a_time(source.name, r)),
         _ => {
             let seen: Vec<String> = asked
                 .iter()
@@ -175,8 +180,28 @@ fn look_at(source: &Source) -> Looked {
         confidence: probe.confidence,
         reason: probe.reason,
     };
-    Looked {
+    Inspection {
         opinions: asked.into_iter().map(opinion).collect(),
         reading,
     }
 }
+
+/// A reading whose time can be that of a recording.
+fn with_a_time(file: &str, reading: Reading) -> Result<Reading, FormatError> {
+    let refusal = match &reading {
+        Reading::Capture(capture) => time_axis::refusal(&capture.time),
+        _ => None,
+    };
+    refusal.map_or(Ok(reading), |why| {
+        Err(FormatError::new(
+            ErrorKind::Damaged,
+            file,
+            None,
+            &format!("{why}, which is no recording's time"),
+            "check the time column and its unit, and export the recording again",
+        ))
+    })
+}
+
+#[cfg(test)]
+mod tests;

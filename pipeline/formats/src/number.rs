@@ -2,9 +2,9 @@
 
 use crate::units;
 
-/// How numbers are written in a file.
+/// Notation of numbers in a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct NumberStyle {
+pub struct NumberStyle {
     /// The decimal sign: `.` or `,`.
     pub decimal: u8,
 }
@@ -16,9 +16,9 @@ impl NumberStyle {
     pub const COMMA: NumberStyle = NumberStyle { decimal: b',' };
 }
 
-/// What a cell holds.
+/// Content of a cell.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) enum Cell {
+pub enum Cell {
     /// A finite number.
     Number(Decimal),
     /// No value: empty, `---`, `n/a`.
@@ -42,7 +42,7 @@ impl Cell {
 
 /// A number and how finely it was written.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Decimal {
+pub struct Decimal {
     /// The value, equal to what the standard library's `f64` parse gives.
     pub value: f64,
     /// Digits behind the decimal sign once the exponent is applied; negative for `1e6`.
@@ -66,7 +66,7 @@ impl Decimal {
 }
 
 /// Powers of ten that a double holds exactly.
-pub(crate) const TEN: [f64; 23] = [
+pub const TEN: [f64; 23] = [
     1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16,
     1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
 ];
@@ -120,7 +120,7 @@ fn fast(cell: &[u8], decimal: u8) -> Option<Decimal> {
 }
 
 /// Reads one cell. White space and quotes around it do not count.
-pub(crate) fn cell(raw: &[u8], style: NumberStyle) -> Cell {
+pub fn cell(raw: &[u8], style: NumberStyle) -> Cell {
     match fast(raw, style.decimal) {
         Some(d) => Cell::Number(d),
         None => slow(raw, style),
@@ -145,7 +145,7 @@ fn slow(raw: &[u8], style: NumberStyle) -> Cell {
 }
 
 /// A number with thousands marks, a typographic minus or many digits.
-pub(crate) fn plain(text: &str, style: NumberStyle) -> Option<Decimal> {
+pub fn plain(text: &str, style: NumberStyle) -> Option<Decimal> {
     let decimal = char::from(style.decimal);
     let thousands = if decimal == '.' { ',' } else { '.' };
     let (body, fraction) = text.split_once(decimal).unwrap_or((text, ""));
@@ -209,7 +209,7 @@ pub(crate) fn plain(text: &str, style: NumberStyle) -> Option<Decimal> {
 }
 
 /// A number with its unit behind it, as some write every cell: `12.5 V`, `0,25A`, `-3 mV`.
-pub(crate) fn measured(text: &str, style: NumberStyle) -> Option<(Decimal, &str)> {
+pub fn measured(text: &str, style: NumberStyle) -> Option<(Decimal, &str)> {
     let text = text.trim_matches(|c: char| c.is_whitespace() || c == '"');
     let digit = |c: char| c.is_ascii_digit() || c == char::from(style.decimal);
     let last_digit = text.rfind(digit).map(|i| i + 1);

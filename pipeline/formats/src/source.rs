@@ -2,57 +2,86 @@
 
 use crate::input::Input;
 use crate::text::Text;
-use crate::{ErrorKind, FormatError, csv};
+use crate::{ErrorKind, FormatError};
+use std::any::Any;
 use std::borrow::Cow;
 use std::fs::File;
 use std::sync::OnceLock;
 
-/// How much of a file every reader may look at, bytes.
+/// Part of a file that every reader may look at, bytes.
 pub(crate) const HEAD: usize = 4 << 20;
-/// The largest file that a format which has to be read as a whole may have, bytes.
-const LARGEST_WHOLE: u64 = 2 << 30;
+
+/// Bounds of what reading one file may take.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Limits {
+    /// Most memory for the samples and the instants of one recording, bytes. A larger one is refused.
+    pub samples: u64,
+}
+
+impl Default for Limits {
+    /// 1 GiB: 268 million values.
+    fn default() -> Self {
+        Limits { samples: 1 << 30 }
+    }
+}
+
+/// Most channels of a recording; no recorder has as many.
+pub(crate) const MOST_CHANNELS: usize = 1024;
+/// A packed file may unfold to so many times its size, and to as much as small files may in any case.
+const MOST_UNFOLDED: u64 = 100;
+const LEAST_UNFOLDED: u64 = 64 << 20;
+
+/// Message on a file that ends before what its header promises, bytes.
+pub(crate) fn short(promised: u64, there: u64) -> String {
+    format!("it promises {promised} bytes and has {there}")
+}
 
 /// A file to be read: its name inside the job folder and its content.
 pub struct Source<'a> {
     /// The name for messages.
     pub name: &'a str,
     pub(crate) input: Input<'a>,
+    limits: Limits,
     head: Cow<'a, [u8]>,
     whole: OnceLock<Result<Vec<u8>, FormatError>>,
     text: OnceLock<Option<Text<'a>>>,
-    layout: OnceLock<Result<csv::Layout, String>>,
+    /// Result of a probe that the reading needs again.
+    kept: OnceLock<Box<dyn Any + Send + Sync>>,
 }
 
 impl<'a> Source<'a> {
     /// A source over bytes that are already in memory.
     pub fn new(name: &'a str, bytes: &'a [u8]) -> Self {
-        Source::over(
-            name,
-            Input::Memory(bytes),
-            Cow::Borrowed(&bytes[..bytes.len().min(HEAD)]),
-        )
+        let head = Cow::Borrowed(&bytes[..bytes.len().min(HEAD)]);
+        Source::over(name, Input::Memory(bytes), head, Limits::default())
     }
 
     /// A source over an open file of `len` bytes; reads its first 4 MiB.
     ///
     /// # Errors
     /// When those cannot be read.
-    pub fn open(name: &'a str, file: &'a File, len: u64) -> Result<Self, FormatError> {
+    pub fn open(
+        name: &'a str,
+        file: &'a File,
+        len: u64,
+        limits: Limits,
+    ) -> Result<Self, FormatError> {
         let input = Input::File(file, len);
         let head = input
             .range(0, HEAD)
             .map_err(|e| FormatError::io(name, &e))?;
-        Ok(Source::over(name, input, Cow::Owned(head)))
+        Ok(Source::over(name, input, Cow::Owned(head), limits))
     }
 
-    fn over(name: &'a str, input: Input<'a>, head: Cow<'a, [u8]>) -> Self {
+    fn over(name: &'a str, input: Input<'a>, head: Cow<'a, [u8]>, limits: Limits) -> Self {
         Source {
             name,
             input,
+            limits,
             head,
             whole: OnceLock::new(),
             text: OnceLock::new(),
-            layout: OnceLock::new(),
+            kept: OnceLock::new(),
         }
     }
 
@@ -64,7 +93,7 @@ impl<'a> Source<'a> {
     /// The whole content, for formats that point back and forth inside it.
     ///
     /// # Errors
-    /// When it cannot be read, or is larger than 2 GiB.
+    /// When it cannot be read, or is larger than its samples may be.
     pub fn bytes(&self) -> Result<&[u8], FormatError> {
         if let Input::Memory(bytes) = self.input {
             return Ok(bytes);
@@ -73,15 +102,7 @@ impl<'a> Source<'a> {
             return Ok(&self.head);
         }
         let read = || {
-            if self.input.len() > LARGEST_WHOLE {
-                return Err(FormatError::new(
-                    ErrorKind::Unsupported,
-                    self.name,
-                    None,
-                    "the file is larger than 2 GiB, which is the most that is read of this format",
-                    "export the part of the recording that matters",
-                ));
-            }
+            self.bounded(self.input.len())?;
             let most = usize::try_from(self.input.len()).unwrap_or(usize::MAX);
             self.input
                 .range(0, most)
@@ -93,19 +114,80 @@ impl<'a> Source<'a> {
             .map_err(Clone::clone)
     }
 
+    /// Refuses samples that take more memory than they may, bytes.
+    ///
+    /// # Errors
+    /// Samples that do.
+    pub(crate) fn bounded(&self, bytes: u64) -> Result<(), FormatError> {
+        if bytes <= self.limits.samples {
+            return Ok(());
+        }
+        Err(self.too_large(Some(bytes)))
+    }
+
+    /// Error for samples that take more memory than they may; `bytes` where it is known how much.
+    pub(crate) fn too_large(&self, bytes: Option<u64>) -> FormatError {
+        let mib = |bytes: u64| bytes.div_ceil(1 << 20);
+        let most = mib(self.limits.samples);
+        FormatError::new(
+            ErrorKind::TooLarge,
+            self.name,
+            None,
+            &match bytes {
+                Some(bytes) => format!(
+                    "the recording takes {} MiB of memory, and at most {most} MiB are read",
+                    mib(bytes)
+                ),
+                None => format!(
+                    "the recording takes more than {most} MiB of memory, the most that is read"
+                ),
+            },
+            "export the part of the recording that matters, or at a lower sample rate, or allow more memory",
+        )
+    }
+
+    /// Most rows of a table, each of so many bytes of memory.
+    pub(crate) fn most_rows(&self, row_bytes: u64) -> usize {
+        usize::try_from(self.limits.samples / row_bytes.max(1)).unwrap_or(usize::MAX)
+    }
+
+    /// Bytes that the file may unfold to while it is read: a bound by its own size.
+    pub(crate) fn most_unfolded(&self) -> u64 {
+        let by_size = self.input.len().saturating_mul(MOST_UNFOLDED);
+        by_size.max(LEAST_UNFOLDED).min(self.limits.samples)
+    }
+
+    /// Refuses more channels than any recorder has.
+    ///
+    /// # Errors
+    /// More channels than that.
+    pub(crate) fn few_channels(&self, channels: usize) -> Result<(), FormatError> {
+        if channels <= MOST_CHANNELS {
+            return Ok(());
+        }
+        Err(FormatError::new(
+            ErrorKind::TooLarge,
+            self.name,
+            None,
+            &format!("the recording has {channels} channels, and at most {MOST_CHANNELS} are read"),
+            "export the channels that matter",
+        ))
+    }
+
     /// The content as text; `None` when it is binary.
-    pub(crate) fn text(&self) -> Option<&Text<'a>> {
+    pub fn text(&self) -> Option<&Text<'a>> {
         self.text
             .get_or_init(|| Text::detect(self.input, &self.head))
             .as_ref()
     }
 
-    /// How the text is laid out as a table; looked for once, because probing and reading both ask.
-    pub(crate) fn layout(&self) -> &Result<csv::Layout, String> {
-        self.layout.get_or_init(|| csv::find_layout(self.text()))
+    /// Result of a probe, computed once for each source because probing and reading both ask. One type only.
+    pub(crate) fn keep<T: Any + Send + Sync>(&self, make: impl Fn() -> T) -> &T {
+        let kept = self.kept.get_or_init(|| Box::new(make()));
+        kept.downcast_ref().expect("one reader keeps its probe")
     }
 
-    /// Whether there is nothing but a byte order mark, white space and NULs in the beginning.
+    /// True where there is nothing but a byte order mark, white space and NULs in the beginning.
     pub(crate) fn is_blank(&self) -> bool {
         let body = [&b"\xEF\xBB\xBF"[..], b"\xFF\xFE", b"\xFE\xFF"]
             .iter()

@@ -40,23 +40,25 @@ impl Charset {
 
 /// A file that is text.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Text<'a> {
+pub struct Text<'a> {
     input: Input<'a>,
-    /// Where the text begins, behind the byte order mark, and ends, before NUL padding.
+    /// Bounds of the text in the file: behind the byte order mark, before NUL padding.
     start: u64,
     end: u64,
     /// The character set.
     pub charset: Charset,
-    /// Whether the last character is incomplete, or NULs pad the end.
+    /// True where the last character is incomplete or NULs pad the end.
     pub cut: bool,
 }
 
-/// How far back NULs at the end are looked for, bytes.
+/// Longest line of a text, bytes.
+pub(crate) const LONGEST_LINE: usize = 1 << 20;
+/// Length at the end in which NULs are looked for, bytes.
 const PADDING: usize = 1 << 16;
 
 impl<'a> Text<'a> {
-    /// Whether an input is text; `head` is its beginning.
-    pub fn detect(input: Input<'a>, head: &[u8]) -> Option<Self> {
+    /// Text of an input whose beginning is `head`; `None` where it is binary.
+    pub(crate) fn detect(input: Input<'a>, head: &[u8]) -> Option<Self> {
         let (charset, mark) = if head.starts_with(b"\xEF\xBB\xBF") {
             (Some(Charset::Utf8), 3)
         } else if head.starts_with(b"\xFF\xFE") {
@@ -157,7 +159,7 @@ impl<'a> Text<'a> {
         let width = self.width();
         let at = self
             .end
-            .saturating_sub((super::csv::LONGEST_LINE * width) as u64)
+            .saturating_sub((LONGEST_LINE * width) as u64)
             .max(self.start);
         let raw = self
             .input
@@ -179,7 +181,7 @@ impl<'a> Text<'a> {
         }
     }
 
-    /// Whether the text ends with a line break.
+    /// True where the text ends with a line break.
     pub fn ends_with_break(&self) -> bool {
         self.tail(2).ends_with(['\n', '\r'])
     }
@@ -211,8 +213,51 @@ impl<'a> Text<'a> {
     }
 }
 
+impl Text<'_> {
+    /// Calls `visit` with the number, from 1, and the text of each line; of a line longer than `longest` bytes only its
+    /// beginning.
+    ///
+    /// # Errors
+    /// A file that cannot be read on, or became shorter.
+    pub fn for_each_line(
+        &self,
+        longest: usize,
+        mut visit: impl FnMut(usize, &str),
+    ) -> io::Result<()> {
+        let mut pieces = self.pieces();
+        let mut buffer = vec![0; 1 << 18];
+        let (mut line, mut number, mut after_cr) = (Vec::new(), 0, false);
+        let mut end = |line: &mut Vec<u8>| {
+            number += 1;
+            let text = String::from_utf8_lossy(line);
+            visit(number, &text[..text.floor_char_boundary(longest)]);
+            line.clear();
+        };
+        loop {
+            let read = pieces.next(&mut buffer)?;
+            if read == 0 {
+                break;
+            }
+            for byte in &buffer[..read] {
+                let ends = matches!(byte, b'\n' | b'\r');
+                // CRLF ends one line.
+                if ends && !(*byte == b'\n' && after_cr) {
+                    end(&mut line);
+                } else if !ends && line.len() <= longest {
+                    line.push(*byte);
+                }
+                after_cr = *byte == b'\r';
+            }
+        }
+        if !line.is_empty() {
+            end(&mut line);
+        }
+        Ok(())
+    }
+}
+
 /// The decoded text, piece by piece.
-pub(crate) struct Pieces<'a> {
+pub struct Pieces<'a> {
     text: Text<'a>,
     at: u64,
     raw: Vec<u8>,
@@ -250,7 +295,7 @@ impl Pieces<'_> {
     }
 }
 
-/// How many NUL bytes (pairs of them) pad the end; `None` when that cannot be read.
+/// Number of NUL bytes (pairs of them) that pad the end; `None` when that cannot be read.
 fn padding(input: Input, start: u64, end: u64, width: u64) -> Option<u64> {
     let at = end
         .saturating_sub(PADDING as u64)

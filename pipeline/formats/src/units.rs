@@ -1,131 +1,78 @@
 //! Units as files write them.
 
-/// Seconds per unit of time; `None` when it is no unit of time.
-pub(crate) fn seconds(unit: &str) -> Option<f64> {
-    Some(
-        match unit.trim().trim_end_matches('.').to_lowercase().as_str() {
-            "s" | "sec" | "secs" | "second" | "seconds" | "sek" | "sekunden" | "sekunde"
-            | "seg" | "segundos" | "segundo" | "secondes" | "seconde" | "secondi" | "secondo" => {
-                1.0
-            }
-            "ms" | "msec" | "millis" | "millisecond" | "milliseconds" | "millisekunden"
-            | "milisegundos" | "millisecondes" | "millisecondi" => 1e-3,
-            // Both micro signs, and what a wrong character set makes of them.
-            "us" | "µs" | "μs" | "usec" | "µsec" | "μsec" | "microsecond" | "microseconds"
-            | "mikrosekunden" | "microsegundos" | "microsecondes" | "microsecondi"
-            | "\u{fffd}s" => 1e-6,
-            "ns" | "nsec" | "nanosecond" | "nanoseconds" | "nanosekunden" => 1e-9,
-            "min" | "mins" | "minute" | "minutes" | "minuten" | "minutos" | "minuti" => 60.0,
-            "h" | "hr" | "hours" | "stunden" | "horas" | "heures" | "ore" => 3600.0,
-            _ => return None,
-        },
-    )
+use crate::words::{WORDS, fold};
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+/// Seconds per unit of time; `None` where it is no unit of time.
+pub fn seconds(unit: &str) -> Option<f64> {
+    static FACTORS: LazyLock<HashMap<&str, f64>> = LazyLock::new(|| {
+        let lists = [
+            (&WORDS.second, 1.0),
+            (&WORDS.millisecond, 1e-3),
+            (&WORDS.microsecond, 1e-6),
+            (&WORDS.nanosecond, 1e-9),
+            (&WORDS.minute, 60.0),
+            (&WORDS.hour, 3600.0),
+        ];
+        let pairs = lists
+            .into_iter()
+            .flat_map(|(l, f)| l.iter().map(move |w| (w, f)));
+        pairs.collect()
+    });
+    let unit = unit.trim().trim_end_matches('.');
+    FACTORS.get(fold(unit).as_str()).copied()
 }
 
-/// Hertz per unit of sample rate; `None` when it is none.
-pub(crate) fn hertz(unit: &str) -> Option<f64> {
-    let low = unit
-        .trim()
-        .trim_end_matches('.')
-        .to_lowercase()
-        .replace(' ', "");
-    let (factor, base) = match low.strip_prefix('k') {
-        Some(rest) => (1e3, rest),
-        None => match low.strip_prefix('m') {
-            Some(rest) => (1e6, rest),
-            None => (1.0, low.as_str()),
-        },
+/// Hertz per unit of sample rate; `None` where it is none.
+pub fn hertz(unit: &str) -> Option<f64> {
+    let low = fold(unit.trim().trim_end_matches('.')).replace(' ', "");
+    if WORDS.hertz.contains(&low) {
+        return Some(1.0);
+    }
+    let prefixed = |c: char| {
+        low.strip_prefix(c)
+            .filter(|base| WORDS.hertz.contains(base))
     };
-    matches!(
-        base,
-        "hz" | "s/s"
-            | "sa/s"
-            | "sps"
-            | "samples/s"
-            | "samples/sec"
-            | "samplespersecond"
-            | "sample/s"
-            | "1/s"
-            | "werte/s"
-            | "abtastungen/s"
-            | "muestras/s"
-            | "éch/s"
-            | "ech/s"
-            | "échantillons/s"
-            | "camp/s"
-            | "campioni/s"
-            | "hertz"
-            | "pts/s"
-    )
-    .then_some(factor)
+    [('k', 1e3), ('m', 1e6)]
+        .into_iter()
+        .find_map(|(c, factor)| prefixed(c).map(|_| factor))
 }
 
-/// Whether a word is a unit that turns up on a recorder's channel.
-pub(crate) fn is_unit(word: &str) -> bool {
+/// True where a word is a unit that turns up on a recorder's channel.
+pub fn is_unit(word: &str) -> bool {
     let word = word.trim();
-    if seconds(word).is_some() || hertz(word).is_some() {
+    if seconds(word).is_some() || hertz(word).is_some() || WORDS.unit.contains(&fold(word)) {
         return true;
     }
-    let low = word.to_lowercase();
-    matches!(
-        low.as_str(),
-        "rpm"
-            | "1/min"
-            | "u/min"
-            | "r/min"
-            | "min-1"
-            | "min^-1"
-            | "tr/min"
-            | "giri/min"
-            | "km/h"
-            | "mph"
-            | "%"
-            | "°c"
-            | "°f"
-            | "degc"
-            | "degf"
-            | "deg"
-            | "°"
-            | "bar"
-            | "mbar"
-            | "kpa"
-            | "pa"
-            | "psi"
-            | "mpa"
-            | "nm"
-            | "n·m"
-            | "volt"
-            | "volts"
-            | "voltios"
-            | "ampere"
-            | "amperes"
-            | "amp"
-            | "amps"
-            | "amperios"
-            | "ampère"
-            | "ampères"
-            | "ohm"
-            | "ohms"
-            | "mm"
-            | "g"
-            | "count"
-            | "counts"
-            | "bit"
-            | "vdc"
-            | "vac"
-            | "adc"
-            | "aac"
-    ) || {
-        let base = word
-            .strip_prefix(['m', 'k', 'µ', 'μ', 'u', 'M', 'n', '\u{fffd}'])
-            .unwrap_or(word);
-        matches!(base, "V" | "A" | "Ω" | "W" | "C" | "F" | "H")
-            || matches!(word, "v" | "a" | "mv" | "ma")
-    }
+    let base = word
+        .strip_prefix(['m', 'k', 'µ', 'μ', 'u', 'M', 'n', '\u{fffd}'])
+        .unwrap_or(word);
+    matches!(base, "V" | "A" | "Ω" | "W" | "C" | "F" | "H")
+        || matches!(word, "v" | "a" | "mv" | "ma")
 }
 
-/// How many of the second unit one of the first is, where they differ by a metric prefix only: 0.001 for mV in V.
-pub(crate) fn ratio(from: &str, to: &str) -> Option<f64> {
+/// Factor from a unit of voltage or current as files write it to the base unit, and that base unit (`V`, `A`).
+pub fn base(unit: &str) -> Option<(f64, &'static str)> {
+    let unit = unit.trim();
+    Some(match unit {
+        "V" | "v" => (1.0, "V"),
+        "mV" | "mv" => (1e-3, "V"),
+        "uV" | "µV" | "μV" => (1e-6, "V"),
+        "kV" => (1e3, "V"),
+        "A" | "a" => (1.0, "A"),
+        "mA" | "ma" => (1e-3, "A"),
+        "uA" | "µA" | "μA" => (1e-6, "A"),
+        _ => match fold(unit).as_str() {
+            "volt" | "volts" | "voltios" | "vdc" | "vac" => (1.0, "V"),
+            "amp" | "amps" | "ampere" | "amperes" | "amperios" | "adc" | "aac" => (1.0, "A"),
+            _ => return None,
+        },
+    })
+}
+
+/// Factor from one unit to another that differs by a metric prefix only: 0.001 from mV to V; `None` for others.
+pub fn ratio(from: &str, to: &str) -> Option<f64> {
     if from == to {
         return Some(1.0);
     }
@@ -156,9 +103,9 @@ pub(crate) fn ratio(from: &str, to: &str) -> Option<f64> {
     (base == other).then(|| if a < b { 1.0 / (b / a).round() } else { a / b })
 }
 
-/// Takes the unit off a column name: `ISS A [mV]`, `Current (A)`, `Time in ms`, `Supply_V`,
+/// Takes the unit off a column name: `Sensor 1 [mV]`, `Current (A)`, `Time in ms`, `Supply_V`,
 /// `Zeit / s`, `time, s`. Gives the name without it and the unit.
-pub(crate) fn split(header: &str) -> (String, Option<String>) {
+pub fn split(header: &str) -> (String, Option<String>) {
     let header = header.trim().trim_matches('"').trim();
     for (open, close, any) in [
         ('[', ']', true),
@@ -185,7 +132,7 @@ pub(crate) fn split(header: &str) -> (String, Option<String>) {
 }
 
 /// A cell of a unit row: `(us)`, `[A]`, `V`, or empty.
-pub(crate) fn unit_cell(cell: &str) -> Option<String> {
+pub fn unit_cell(cell: &str) -> Option<String> {
     let cell = cell.trim().trim_matches('"').trim();
     let bare = cell
         .strip_prefix(['(', '[', '{', '<'])
@@ -205,17 +152,17 @@ mod tests {
     #[test]
     fn a_header_gives_up_its_unit() {
         for (header, name, unit) in [
-            ("ISS A [mV]", "ISS A", Some("mV")),
+            ("Sensor 1 [mV]", "Sensor 1", Some("mV")),
             ("CH1 (A)", "CH1", Some("A")),
             ("Feed current in mV", "Feed current", Some("mV")),
             ("Supply voltage_V", "Supply voltage", Some("V")),
             ("Time_s", "Time", Some("s")),
             ("Zeit / µs", "Zeit", Some("µs")),
             ("Strom (odd)", "Strom (odd)", None),
-            ("Channel A", "Channel A", None),
-            ("\"Channel A (V)\"", "Channel A", Some("V")),
+            ("Input 1", "Input 1", None),
+            ("\"Input 1 (V)\"", "Input 1", Some("V")),
             ("OSS", "OSS", None),
-            ("clutch motor 1 amps", "clutch motor 1 amps", None),
+            ("pump motor 1 amps", "pump motor 1 amps", None),
             ("Input_A", "Input", Some("A")),
         ] {
             let (n, u) = split(header);

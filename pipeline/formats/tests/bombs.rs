@@ -2,7 +2,7 @@
 //!
 //! One test for all, because the memory of the whole process is counted.
 
-use baybrief_formats::{FormatError, Reading, read};
+use baybrief_formats::{ErrorKind, FormatError, Limits, READERS, Reading, read};
 use std::alloc::{GlobalAlloc, Layout, System};
 use std::io::{BufWriter, Write};
 use std::os::unix::fs::FileExt;
@@ -42,7 +42,7 @@ fn refused(what: &str, path: &Path) -> Result<Reading, FormatError> {
     let before = NOW.load(Ordering::Relaxed);
     MOST.store(before, Ordering::Relaxed);
     let start = Instant::now();
-    let outcome = read(path, what);
+    let outcome = read(path, what, &READERS, Limits::default());
     let took = MOST.load(Ordering::Relaxed) - before;
     assert!(took < LIMIT, "{what}: {} MiB", took >> 20);
     assert!(start.elapsed() < LONG, "{what}: {:?}", start.elapsed());
@@ -148,7 +148,7 @@ fn bombs() {
     npy.extend([0; 64]);
     assert!(bytes("an array of four billion", &npy).is_err());
 
-    // Deep nesting: of brackets in an array's header, in a text, in settings.
+    // Deep nesting: of brackets in an array's header and in a text.
     let deep = "(".repeat(60_000);
     let mut npy = b"\x93NUMPY\x01\x00".to_vec();
     npy.extend((deep.len() as u16).to_le_bytes());
@@ -158,23 +158,76 @@ fn bombs() {
         "brackets in a text",
         "[{(\"P0902\":".repeat(200_000).as_bytes(),
     );
-    for open in ["[", "{a=", "[[a."] {
-        let text = format!("x = {}", open.repeat(100_000));
-        assert!(baybrief_formats::settings::read_job_file(&text, "job.toml").is_err());
-    }
 
-    // An archive that unfolds a thousandfold: half a megabyte of noughts a hundred times.
-    let _ = bytes("an archive", &zip_of_noughts(100, 1 << 19));
+    // An archive that unfolds a thousandfold: half a megabyte of zeros a hundred times, and 160 megabytes of them.
+    let _ = bytes("an archive", &zip_of_zeros(100, 1 << 19));
+    let packed = zip_of_zeros(1, 160 << 20);
+    assert!(packed.len() < 2 << 20);
+    let e = unfolded("an archive of 160 megabytes", &packed).unwrap_err();
+    assert!(e.to_string().contains("unfolds to more"), "{e}");
+
+    // More channels than any recorder has, each with a few samples.
+    let mut wav = b"RIFF\xFF\xFF\xFF\xFFWAVEfmt \x10\0\0\0\x01\0\xFF\xFF\x40\x1f\0\0\0\0\0\0\xFE\xFF\x10\0data\xFE\xFF\xFF\xFF".to_vec();
+    wav.resize(400_000, 1);
+    let e = bytes("a WAV of 65,535 channels", &wav).unwrap_err();
+    assert!(e.to_string().contains("at most 1024"), "{e}");
+
+    // Three gigabytes of samples that are there.
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("long.wav");
+    let long = std::fs::File::create(&path).unwrap();
+    long.write_all_at(b"RIFF\xFF\xFF\xFF\xFFWAVEfmt \x10\0\0\0\x01\0\x01\0\x40\x1f\0\0\x80\x3e\0\0\x02\0\x10\0data\xFE\xFF\xFF\xFF", 0)
+        .unwrap();
+    long.set_len(3 << 30).unwrap();
+    let e = refused("a WAV of 3 GB", &path).unwrap_err();
+    assert_eq!(e.kind, ErrorKind::TooLarge);
+    assert!(e.to_string().contains("at most 1024 MiB"), "{e}");
+
+    // A table of more rows than may be kept is refused without keeping them all.
+    let little = Limits { samples: 1 << 20 };
+    let path = folder.path().join("rows.csv");
+    let rows: String = (0..500_000).map(|i| format!("{i};1\n")).collect();
+    std::fs::write(&path, format!("time [ms];a [V]\n{rows}")).unwrap();
+    let e = baybrief_formats::read(&path, "rows.csv", &READERS, little).unwrap_err();
+    assert_eq!(e.kind, ErrorKind::TooLarge);
+
+    // A named pipe is no file, and nobody waits for its writer.
+    let path = folder.path().join("pipe");
+    let made = std::process::Command::new("mkfifo").arg(&path).status();
+    if made.is_ok_and(|s| s.success()) {
+        assert!(refused("a pipe", &path).is_err());
+    }
+}
+
+/// Reads a packed file, which may take as much memory as is allowed for its size.
+fn unfolded(what: &str, bytes: &[u8]) -> Result<Reading, FormatError> {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bomb");
+    std::fs::write(&path, bytes).unwrap();
+    let before = NOW.load(Ordering::Relaxed);
+    MOST.store(before, Ordering::Relaxed);
+    let outcome = read(&path, what, &READERS, Limits::default());
+    let took = MOST.load(Ordering::Relaxed) - before;
+    // The growing of a buffer doubles it.
+    assert!(
+        took < 2 * 100 * bytes.len() + (64 << 20),
+        "{what}: {} MiB",
+        took >> 20
+    );
+    outcome
 }
 
 /// An archive of arrays that nothing is told about but their names.
-fn zip_of_noughts(files: usize, size: usize) -> Vec<u8> {
+fn zip_of_zeros(files: usize, size: usize) -> Vec<u8> {
     let mut zip = zip::ZipWriter::new(std::io::Cursor::new(Vec::new()));
     let options = zip::write::SimpleFileOptions::default()
         .compression_method(zip::CompressionMethod::Deflated);
     for i in 0..files {
         zip.start_file(format!("a{i}.npy"), options).unwrap();
-        zip.write_all(&vec![0; size]).unwrap();
+        let piece = vec![0; size.min(1 << 20)];
+        for _ in 0..size / piece.len() {
+            zip.write_all(&piece).unwrap();
+        }
     }
     zip.finish().unwrap().into_inner()
 }

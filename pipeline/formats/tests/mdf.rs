@@ -1,7 +1,7 @@
 //! MDF 4 files that asammdf 8.8.28 wrote (tests/make_mdf_fixtures.py) and the values it read from them:
 //! name, unit, the samples 0, 12 and the last, and the sum.
 
-use baybrief_formats::{ErrorKind, Reading, read_bytes};
+use baybrief_formats::{ErrorKind, READERS, Reading, read_bytes};
 use model::{Capture, TimeAxis};
 
 type Row = (&'static str, &'static str, f64, f64, f64, f64);
@@ -15,7 +15,7 @@ fn bytes(name: &str) -> Vec<u8> {
 }
 
 fn capture(bytes: &[u8]) -> Capture {
-    match read_bytes(bytes, "a.mf4") {
+    match read_bytes(bytes, "a.mf4", &READERS) {
         Ok(Reading::Capture(c)) => c,
         other => panic!("{other:?}"),
     }
@@ -144,7 +144,7 @@ fn groups_are_joined_and_other_instants_are_said() {
 fn an_older_version_is_named() {
     let mut b = bytes("plain.mf4");
     b[28..30].copy_from_slice(&330u16.to_le_bytes());
-    let e = read_bytes(&b, "a.mf4").unwrap_err();
+    let e = read_bytes(&b, "a.mf4", &READERS).unwrap_err();
     assert_eq!(e.kind, ErrorKind::Unsupported);
     assert!(e.to_string().contains("3.30"), "{e}");
 }
@@ -174,19 +174,19 @@ fn sizes_that_lie() {
     let dz = find(&b, b"##DZ")[0];
     b[dz + 32..dz + 40].copy_from_slice(&(1u64 << 60).to_le_bytes());
     assert_eq!(
-        read_bytes(&b, "a.mf4").unwrap_err().kind,
+        read_bytes(&b, "a.mf4", &READERS).unwrap_err().kind,
         ErrorKind::Damaged
     );
     // Cut short at every tenth of its length.
     for tenth in 0..10 {
         let b = bytes("plain.mf4");
-        let _ = read_bytes(&b[..b.len() * tenth / 10], "a.mf4");
+        let _ = read_bytes(&b[..b.len() * tenth / 10], "a.mf4", &READERS);
     }
     // A chain of channels that bites its own tail.
     let mut b = bytes("plain.mf4");
     let cn = find(&b, b"##CN")[0];
     b[cn + 24..cn + 32].copy_from_slice(&(cn as u64).to_le_bytes());
-    assert!(read_bytes(&b, "a.mf4").is_err());
+    assert!(read_bytes(&b, "a.mf4", &READERS).is_err());
 }
 
 #[test]
@@ -213,6 +213,6 @@ fn bits_that_begin_beyond_their_byte_leave_the_channel_out() {
         bytes[at + 24 + 64 + 3] = 200;
     }
     assert!(blocks.len() >= 2);
-    let e = read_bytes(&bytes, "a.mf4").unwrap_err();
+    let e = read_bytes(&bytes, "a.mf4", &READERS).unwrap_err();
     assert!(e.to_string().contains("no time channel"), "{e}");
 }

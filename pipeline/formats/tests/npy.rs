@@ -1,6 +1,6 @@
 //! NumPy files that NumPy 2.4.6 wrote (tests/make_npy_fixtures.py); the values are those of its formulas.
 
-use baybrief_formats::{ErrorKind, Reading, read_bytes};
+use baybrief_formats::{ErrorKind, READERS, Reading, read_bytes};
 use model::{Capture, Samples, TimeAxis};
 
 fn bytes(name: &str) -> Vec<u8> {
@@ -13,7 +13,7 @@ fn bytes(name: &str) -> Vec<u8> {
 
 #[track_caller]
 fn capture(name: &str) -> Capture {
-    match read_bytes(&bytes(name), name) {
+    match read_bytes(&bytes(name), name, &READERS) {
         Ok(Reading::Capture(c)) => c,
         other => panic!("{name}: {other:?}"),
     }
@@ -93,7 +93,7 @@ fn archives_stored_and_packed() {
 #[test]
 fn what_cannot_be_read_says_why() {
     let error = |b: &[u8]| {
-        read_bytes(b, "a.npy")
+        read_bytes(b, "a.npy", &READERS)
             .map(|r| format!("{r:?}"))
             .unwrap_err()
     };

@@ -1,9 +1,9 @@
-//! What can go wrong around a job's files, with what to do about it.
+//! Errors around a job's files, with what to do about them.
 
 use std::io::{self, ErrorKind};
 use std::path::PathBuf;
 
-/// What went wrong around a job's files.
+/// Error around a job's files.
 #[derive(Debug, thiserror::Error)]
 pub enum IntakeError {
     /// A job folder that is none.
@@ -14,23 +14,23 @@ pub enum IntakeError {
     Unreadable {
         /// The folder.
         path: PathBuf,
-        /// Why.
+        /// Cause.
         why: io::Error,
     },
     /// The inbox went away, or was never there. The watch goes on and looks for it.
     #[error(
-        "{}: the inbox cannot be read ({why}); connect or create it, the watch then goes on by itself",
+        "{}: the inbox cannot be read ({why}); connect or create it; the watch then goes on by itself",
         .path.display()
     )]
     InboxGone {
         /// The inbox.
         path: PathBuf,
-        /// Why.
+        /// Cause.
         why: io::Error,
     },
     /// Another folder under the inbox's name.
     #[error(
-        "{}: is another folder than before (another share or disk in its place); what lies there now is watched",
+        "{}: is another folder than before (another share or disk in its place); its present content is watched",
         .0.display()
     )]
     InboxReplaced(PathBuf),
@@ -43,34 +43,34 @@ pub enum IntakeError {
     NoEvents {
         /// The inbox.
         path: PathBuf,
-        /// How often it is looked through, s.
+        /// Interval at which it is looked through, s.
         seconds: f64,
-        /// How it came out.
+        /// Evidence.
         reason: String,
     },
-    /// A file that keeps still but is not whole.
-    #[error("{}: does not seem to be whole yet ({reason}); waiting for the rest", .path.display())]
-    Unfinished {
+    /// A file that does not change but is not complete.
+    #[error("{}: does not seem to be complete yet ({reason}); waiting for the rest", .path.display())]
+    Incomplete {
         /// The file.
         path: PathBuf,
-        /// What its reader says.
+        /// Statement of its reader.
         reason: String,
     },
     /// A file that cannot be read for a reason that may pass.
     #[error("job {job}: {message} It is tried again.")]
-    TroubleReading {
+    TransientRead {
         /// The job.
         job: String,
-        /// What happened, with the file.
+        /// File and cause.
         message: String,
     },
-    /// A loose job.toml, which says nothing of the job that it belongs to.
+    /// A loose job.toml, which does not say which job it belongs to.
     #[error(
         "{}: which job does it belong to? Put it into that job's folder, or name it JOB_job.toml beside the job's \
          loose files",
         .0.display()
     )]
-    HomelessJobFile(PathBuf),
+    UnmatchedJobFile(PathBuf),
     /// A link in the inbox.
     #[error("{}: is a link and is not followed; copy the files themselves into the inbox", .0.display())]
     LinkInInbox(PathBuf),
@@ -90,11 +90,11 @@ pub enum IntakeError {
     Unwritable {
         /// The output.
         path: PathBuf,
-        /// Why.
+        /// Cause.
         why: io::Error,
     },
-    /// Something else where a job's results belong.
-    #[error("{}: something else lies where the job's results belong; move it away", .0.display())]
+    /// Something else in the place of a job's results.
+    #[error("{}: something else is in the place of the job's results; move it away", .0.display())]
     InTheWay(PathBuf),
     /// A folder of results without a ledger.
     #[error("{}: holds no results of this program; name the folder that was given as --out", .0.display())]
@@ -102,7 +102,7 @@ pub enum IntakeError {
     /// A folder of results that went away, or that another one took the place of.
     #[error(
         "{}: is not the folder of results any more that it was at the start (disconnected, or another disk in its \
-         place); connect it again, the work then goes on by itself",
+         place); connect it again; the work then goes on by itself",
         .0.display()
     )]
     OutGone(PathBuf),
@@ -120,15 +120,26 @@ pub enum IntakeError {
     },
     /// A job's name that is needed for something else.
     #[error(
-        "{0}: a job cannot have this name, because the folder of results uses it; rename its folder"
+        "{0}: a job cannot have this name, because the folder of results uses it for its own files; rename its folder \
+         or file"
     )]
     ReservedName(String),
+    /// Results that were removed before they were in place.
+    #[error(
+        "job {job}: the results of report {number} were removed before they were in place; the job is done again"
+    )]
+    ResultsLost {
+        /// Job.
+        job: String,
+        /// Number of the revision.
+        number: u32,
+    },
     /// A ledger that could not be read or written now.
     #[error("{}: the ledger cannot be used ({reason}); check the disk's free space and permissions", .path.display())]
     Ledger {
         /// The ledger's file.
         path: PathBuf,
-        /// Why.
+        /// Cause.
         reason: String,
     },
     /// A ledger that is not one.
@@ -140,17 +151,19 @@ pub enum IntakeError {
     LedgerDamaged {
         /// The ledger's file.
         path: PathBuf,
-        /// Why.
+        /// Cause.
         reason: String,
     },
 }
 
 impl IntakeError {
-    /// Whether it lies with one job alone (its name, something in the place of its folder), so that other jobs can go
-    /// on. Everything else that cannot be written keeps every job from being published.
+    /// Returns whether one job alone is the cause (its name, something in the place of its folder), so that other jobs
+    /// can go on. Everything else that cannot be written keeps every job from being published.
     pub fn is_of_one_job(&self) -> bool {
         match self {
-            IntakeError::ReservedName(_) | IntakeError::InTheWay(_) => true,
+            IntakeError::ReservedName(_)
+            | IntakeError::InTheWay(_)
+            | IntakeError::ResultsLost { .. } => true,
             IntakeError::Unwritable { why, .. } | IntakeError::Unreadable { why, .. } => {
                 matches!(
                     why.kind(),

@@ -1,10 +1,10 @@
 //! A job's files with the digests of their contents.
 
 use crate::IntakeError;
-use crate::walk::{FileState, Found, LARGEST, Stamp, walk};
+use crate::open::open_beneath;
+use crate::walk::{FileState, Found, MAX_SIZE, Stamp, walk};
 use model::Problem;
 use sha2::{Digest, Sha256};
-use std::fs::File;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
@@ -13,31 +13,26 @@ use std::path::{Path, PathBuf};
 pub struct JobEntry {
     /// Path inside the job folder, with forward slashes.
     pub path: String,
-    /// Where it lies.
+    /// Path of the file itself; of a link inside the job, that of its target.
     pub location: PathBuf,
     /// Size and times; all zero when it could not be read.
     pub stamp: Stamp,
-    /// Digests of the content, or why there are none.
-    pub content: Result<Digests, Problem>,
-    /// Whether what kept it from being read may pass by itself (a share that hangs, a bad cable).
-    pub may_pass: bool,
+    /// SHA-256 of the content (FIPS 180-4), 64 hexadecimal digits, or the reason why there is none.
+    pub content: Result<String, Problem>,
+    /// Whether the reason may pass by itself (a share that hangs, a bad cable).
+    pub is_transient: bool,
 }
 
 impl JobEntry {
-    /// Whether the file still lies there as it was hashed, by size and times alone; true for one that was not read.
+    /// Returns whether the file is still as it was hashed, by size and times alone; true for one that was not read.
     pub fn is_unchanged(&self) -> bool {
-        let now = || std::fs::metadata(&self.location).map(|meta| Stamp::from(&meta));
+        let now = || {
+            self.location
+                .symlink_metadata()
+                .map(|meta| Stamp::from(&meta))
+        };
         self.content.is_err() || now().is_ok_and(|stamp| stamp == self.stamp)
     }
-}
-
-/// Digests of a content.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Digests {
-    /// SHA-256 (FIPS 180-4), 64 hexadecimal digits.
-    pub sha256: String,
-    /// BLAKE3, 64 hexadecimal digits.
-    pub blake3: String,
 }
 
 /// Lists and hashes the files of a job folder and its sub-folders, in the order of their paths.
@@ -51,28 +46,35 @@ pub fn gather(folder: &Path) -> Result<Vec<JobEntry>, IntakeError> {
     Ok(walk(folder)?.into_iter().map(digest).collect())
 }
 
-/// BLAKE3 over every file's path and content digest, 64 hexadecimal digits: the same files with the same
-/// contents give the same fingerprint, whatever their times.
+/// Digest over every file's path and content: SHA-256, 64 hexadecimal digits. The same files with the same contents
+/// give the same fingerprint, whatever their times.
 pub fn fingerprint(entries: &[JobEntry]) -> String {
-    let mut hasher = blake3::Hasher::new();
+    let mut hasher = Sha256::new();
     for entry in entries {
-        let content = entry.content.as_ref().map_or("unread", |c| &c.blake3);
-        for part in [&entry.path, content] {
-            hasher.update(&(part.len() as u64).to_le_bytes());
-            hasher.update(part.as_bytes());
+        let content = entry.content.as_deref().unwrap_or("unread");
+        for part in [entry.path.as_str(), content] {
+            hasher.update((part.len() as u64).to_le_bytes());
+            hasher.update(part);
         }
     }
-    hasher.finalize().to_hex().to_string()
+    hexadecimal(hasher)
 }
 
-/// Reads one file once, for both digests.
+fn hexadecimal(hasher: Sha256) -> String {
+    let digest = hasher.finalize();
+    digest.iter().map(|b| format!("{b:02x}")).collect()
+}
+
+/// Reads one file once.
 pub(crate) fn digest(found: Found) -> JobEntry {
-    let (stamp, content) = match found.state {
-        FileState::Refused(why) => (Stamp::default(), Err((why, false))),
-        FileState::Failing(why) => (Stamp::default(), Err((why, true))),
-        FileState::Present(stamp) => (stamp, read(&found.location, stamp.size)),
+    let (stamp, content) = match &found.state {
+        FileState::Refused(why) => (Stamp::default(), Err((why.clone(), false))),
+        FileState::Failing(why) => (Stamp::default(), Err((why.clone(), true))),
+        FileState::Present(stamp) => (*stamp, read(&found, *stamp)),
     };
-    let may_pass = content.as_ref().is_err_and(|(_, may_pass)| *may_pass);
+    let is_transient = content
+        .as_ref()
+        .is_err_and(|(_, is_transient)| *is_transient);
     JobEntry {
         content: content.map_err(|(message, _)| Problem {
             file: found.path.clone(),
@@ -82,64 +84,64 @@ pub(crate) fn digest(found: Found) -> JobEntry {
         path: found.path,
         location: found.location,
         stamp,
-        may_pass,
+        is_transient,
     }
 }
 
-/// Why a file could not be read, and whether that may pass.
+/// Reason why a file could not be read, and whether it may pass.
 type Unread = (String, bool);
 
-fn read(location: &Path, expected: u64) -> Result<Digests, Unread> {
-    if expected > LARGEST {
+fn read(found: &Found, expected: Stamp) -> Result<String, Unread> {
+    if expected.size > MAX_SIZE {
         let gigabytes = |bytes: u64| bytes as f64 / 1e9;
         let message = format!(
             "Is too large ({:.1} GB, at most {:.1} GB are read): record or export a shorter part, or fewer channels.",
-            gigabytes(expected),
-            gigabytes(LARGEST)
+            gigabytes(expected.size),
+            gigabytes(MAX_SIZE)
         );
         return Err((message, false));
     }
-    let (digests, size) = hash(location).map_err(|e| {
+    let (digest, after) = hash(found).map_err(|e| {
         let message = format!("Cannot be read ({e}): check its permissions and the disk.");
         (message, e.kind() != io::ErrorKind::PermissionDenied)
     })?;
-    if size != expected {
+    if after != expected {
         let message = format!(
-            "Changed while it was read ({expected} bytes before, {size} after): do the job again once it is copied."
+            "Changed while it was read ({} bytes before, {} after): do the job again once it is copied.",
+            expected.size, after.size
         );
         return Err((message, true));
     }
-    Ok(digests)
+    Ok(digest)
 }
 
-/// Bytes that are read at once. That many are worth a thread: the digests of a long recording would otherwise keep the
-/// job waiting.
-const PART: usize = 2 << 20;
+/// Bytes that are read at once.
+const PART: usize = 256 << 10;
 
-fn hash(location: &Path) -> io::Result<(Digests, u64)> {
-    let mut file = File::open(location)?;
-    let mut sha256 = Sha256::new();
-    let mut blake3 = blake3::Hasher::new();
-    let mut part = Vec::with_capacity(PART.min(file.metadata()?.len() as usize + 1));
+/// Digest of a file, and its size and times once it was read; the size is that of the bytes that were read.
+fn hash(found: &Found) -> io::Result<(String, Stamp)> {
+    let inner = found
+        .location
+        .strip_prefix(&found.folder)
+        .map_err(io::Error::other)?;
+    let mut file = open_beneath(&found.folder, inner)?;
+    let mut hasher = Sha256::new();
+    let mut part = vec![0; PART];
     let mut size = 0;
-    while file.by_ref().take(PART as u64).read_to_end(&mut part)? > 0 {
-        if part.len() < PART {
-            sha256.update(&part);
-            blake3.update(&part);
-        } else {
-            std::thread::scope(|scope| {
-                scope.spawn(|| blake3.update(&part));
-                sha256.update(&part);
-            });
+    loop {
+        match file.read(&mut part) {
+            Ok(0) => break,
+            Ok(n) => {
+                hasher.update(&part[..n]);
+                size += n as u64;
+            }
+            Err(e) if e.kind() == io::ErrorKind::Interrupted => {}
+            Err(e) => return Err(e),
         }
-        size += part.len() as u64;
-        part.clear();
     }
-    let sha256 = sha256
-        .finalize()
-        .iter()
-        .map(|b| format!("{b:02x}"))
-        .collect();
-    let blake3 = blake3.finalize().to_hex().to_string();
-    Ok((Digests { sha256, blake3 }, size))
+    let after = Stamp {
+        size,
+        ..Stamp::from(&file.metadata()?)
+    };
+    Ok((hexadecimal(hasher), after))
 }

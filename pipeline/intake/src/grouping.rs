@@ -1,31 +1,36 @@
-//! Which job a thing in the inbox belongs to.
+//! Jobs of an inbox: which entry belongs to which.
 
-use crate::names::is_ignored;
+use crate::names::{is_ignored, is_reserved};
 use crate::walk::{FileState, Found, loose_file, walk};
 use crate::{IntakeError, JobSource};
-use std::collections::BTreeMap;
-use std::collections::btree_map::Entry;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, ErrorKind};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
-/// One job as it lies in the inbox.
+/// One job as it is in the inbox.
 #[derive(Debug)]
 pub(crate) struct Listed {
     pub(crate) source: JobSource,
     pub(crate) snapshot: Snapshot,
 }
 
-/// The inbox: jobs by name, and what was refused.
+/// The inbox: jobs by name, and refusals.
 #[derive(Debug, Default)]
 pub(crate) struct Listing {
+    /// Names of all jobs.
+    pub(crate) names: BTreeSet<String>,
+    /// Jobs that were looked into.
     pub(crate) jobs: BTreeMap<String, Listed>,
     pub(crate) refused: Vec<IntakeError>,
 }
 
-/// Lists the inbox. A folder is a job; loose files are one job for each [`job_name`].
-pub(crate) fn list(inbox: &Path) -> io::Result<Listing> {
+/// Lists the inbox, and looks into all jobs, or into those of `only`. A folder is a job; loose files are one job for
+/// each [`job_name`].
+pub(crate) fn list(inbox: &Path, only: Option<&BTreeSet<String>>) -> io::Result<Listing> {
+    let is_wanted = |name: &str| only.is_none_or(|only| only.contains(name));
     let mut listing = Listing::default();
-    let mut loose: BTreeMap<String, Vec<Found>> = BTreeMap::new();
+    let mut folders: BTreeMap<String, PathBuf> = BTreeMap::new();
+    let mut loose: BTreeMap<String, Vec<PathBuf>> = BTreeMap::new();
     for entry in std::fs::read_dir(inbox)? {
         let entry = entry?;
         let name = entry.file_name().to_string_lossy().into_owned();
@@ -39,40 +44,57 @@ pub(crate) fn list(inbox: &Path) -> io::Result<Listing> {
         if kind.is_symlink() {
             listing.refused.push(IntakeError::LinkInInbox(path));
         } else if kind.is_dir() {
-            match walk(&path) {
-                Ok(files) => listing.add(name, JobSource::Folder(path), &files),
-                // Moved away between listing and looking.
-                Err(IntakeError::Unreadable { why, .. }) if why.kind() == ErrorKind::NotFound => {}
-                Err(e) => listing.refused.push(e),
-            }
+            folders.insert(name, path);
         } else if name == "job.toml" {
-            listing.refused.push(IntakeError::HomelessJobFile(path));
+            listing.refused.push(IntakeError::UnmatchedJobFile(path));
         } else {
-            let file = loose_file(path);
-            loose.entry(job_name(&name).into()).or_default().push(file);
+            loose.entry(job_name(&name).into()).or_default().push(path);
         }
     }
-    for (name, mut files) in loose {
-        files.sort_by(|a, b| a.path.cmp(&b.path));
-        let source = JobSource::Files(files.iter().map(|f| f.location.clone()).collect());
-        listing.add(name, source, &files);
+    for (name, folder) in folders {
+        if !listing.claim(&name, &folder) || !is_wanted(&name) {
+            continue;
+        }
+        match walk(&folder) {
+            Ok(files) => listing.add(name, JobSource::Folder(folder), &files),
+            // Moved away between listing and looking.
+            Err(IntakeError::Unreadable { why, .. }) if why.kind() == ErrorKind::NotFound => {}
+            Err(e) => listing.refused.push(e),
+        }
+    }
+    for (name, mut paths) in loose {
+        paths.sort();
+        let first = paths.first().cloned().unwrap_or_default();
+        if !listing.claim(&name, &first) || !is_wanted(&name) {
+            continue;
+        }
+        let files: Vec<Found> = paths.iter().cloned().map(loose_file).collect();
+        listing.add(name, JobSource::Files(paths), &files);
     }
     Ok(listing)
 }
 
 impl Listing {
-    /// Two jobs never share a name, because their outputs would.
+    /// Takes a name for a job, if it can have it: two jobs never share one, because their outputs would.
+    fn claim(&mut self, job: &str, path: &Path) -> bool {
+        if is_reserved(job) {
+            let path = path.display().to_string();
+            self.refused.push(IntakeError::ReservedName(path));
+            return false;
+        }
+        if !self.names.insert(job.into()) {
+            self.refused.push(IntakeError::NameTaken {
+                path: path.to_path_buf(),
+                job: job.into(),
+            });
+            return false;
+        }
+        true
+    }
+
     fn add(&mut self, job: String, source: JobSource, files: &[Found]) {
         let snapshot = snapshot(files);
-        match self.jobs.entry(job) {
-            Entry::Vacant(free) => {
-                free.insert(Listed { source, snapshot });
-            }
-            Entry::Occupied(taken) => self.refused.push(IntakeError::NameTaken {
-                path: source.first(),
-                job: taken.key().clone(),
-            }),
-        }
+        self.jobs.insert(job, Listed { source, snapshot });
     }
 }
 
@@ -86,8 +108,8 @@ pub(crate) fn snapshot(files: &[Found]) -> Snapshot {
         .collect()
 }
 
-/// The job of a loose file: the part of its name before the first `_`, or the name without its ending.
-fn job_name(file: &str) -> &str {
+/// Name of the job of a loose file: the part of its name before the first `_`, or the name without its ending.
+pub(crate) fn job_name(file: &str) -> &str {
     match file.split_once('_') {
         Some((job, _)) if !job.trim().is_empty() => job.trim(),
         _ => match file.rsplit_once('.') {
@@ -99,7 +121,7 @@ fn job_name(file: &str) -> &str {
 
 #[cfg(test)]
 mod tests {
-    use super::job_name;
+    use super::*;
 
     #[test]
     fn loose_files_of_one_job_share_the_part_before_the_first_underscore() {
@@ -114,5 +136,29 @@ mod tests {
         ] {
             assert_eq!(job_name(file), job);
         }
+    }
+
+    #[test]
+    fn names_of_the_program_s_own_files_are_refused_and_the_rest_is_listed() {
+        let inbox = tempfile::tempdir().unwrap();
+        for name in ["index.html", "labour-2026-03-02.csv", "R-1"] {
+            std::fs::create_dir(inbox.path().join(name)).unwrap();
+        }
+        std::fs::write(inbox.path().join("labour-2026-03-02.csv_scan.txt"), "1").unwrap();
+        let listing = list(inbox.path(), None).unwrap();
+        assert_eq!(listing.names.iter().collect::<Vec<_>>(), ["R-1"]);
+        assert_eq!(listing.refused.len(), 3, "{:?}", listing.refused);
+    }
+
+    #[test]
+    fn only_the_jobs_that_are_wanted_are_looked_into() {
+        let inbox = tempfile::tempdir().unwrap();
+        for name in ["R-1", "R-2"] {
+            std::fs::create_dir(inbox.path().join(name)).unwrap();
+        }
+        let only = BTreeSet::from(["R-2".to_string()]);
+        let listing = list(inbox.path(), Some(&only)).unwrap();
+        assert_eq!(listing.names.len(), 2);
+        assert_eq!(listing.jobs.into_keys().collect::<Vec<_>>(), ["R-2"]);
     }
 }

@@ -1,32 +1,39 @@
-//! What lies in a job folder, when it is ready to be read, and what has been done with it.
+//! Files of a job folder, when they are ready to be read, and what has been done with them.
 //!
 //! [`gather`] lists and hashes a job's files. [`Watch`] waits for jobs in an inbox: events of the
-//! operating system only wake it, a rescan decides. A [`Ledger`] remembers what was done, an [`Outbox`]
+//! operating system only wake it, a scan decides. A [`Ledger`] remembers what was done, a [`ResultStore`]
 //! publishes results so that a crash neither loses nor doubles any. Nothing here writes to the inbox.
 
+mod backoff;
+mod crash_log;
 mod error;
+mod fs_events;
 mod gather;
 mod grouping;
-mod hints;
 mod ledger;
 mod lock;
 mod names;
-mod outbox;
+mod open;
+mod result_store;
 mod source;
+mod time;
 mod walk;
 mod watch;
 mod write;
 
+pub use backoff::Backoff;
+pub use crash_log::CrashLog;
 pub use error::IntakeError;
-pub use gather::{Digests, JobEntry, fingerprint, gather};
+pub use gather::{JobEntry, fingerprint, gather};
 pub use ledger::{
-    FileFact, JobNote, JobState, JobView, Ledger, Made, Revision, Signature, SqliteLedger,
-    Unwritten,
+    FileFact, JobGroup, JobNote, JobState, JobView, Ledger, NumberClaim, PendingRow, Revision,
+    RevisionCommit, Signature, SqliteLedger,
 };
 pub use lock::{Lock, only_one};
-pub use names::is_ignored;
-pub use outbox::{Outbox, Output};
+pub use names::{is_ignored, is_reserved};
+pub use open::open_beneath;
+pub use result_store::{Output, ResultStore};
 pub use source::JobSource;
 pub use walk::Stamp;
-pub use watch::{Event, ReadyJob, Unfinished, Watch, WatchOptions};
+pub use watch::{CheckFile, Completeness, Event, ReadyJob, Watch, WatchOptions};
 pub use write::write_atomic;

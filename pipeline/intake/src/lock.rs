@@ -1,11 +1,12 @@
 //! Locks between processes. The system lifts them when their holder ends, however it ends.
 
 use crate::IntakeError;
+use crate::result_store::OWN;
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io::{Read, Seek, Write};
 use std::path::Path;
 
-/// Held as long as it lives.
+/// A lock, held as long as it lives.
 #[derive(Debug)]
 pub struct Lock {
     _file: File,
@@ -22,12 +23,12 @@ pub(crate) fn hold(path: &Path) -> Result<Lock, IntakeError> {
     Ok(Lock { _file: file })
 }
 
-/// Makes sure that only one process watches for a folder of results.
+/// Takes the lock of the one process that watches for a folder of results.
 ///
 /// # Errors
 /// [`IntakeError::Taken`] when another one does, with what it wrote of itself.
 pub fn only_one(out: &Path) -> Result<Lock, IntakeError> {
-    let path = out.join(".baybrief").join("watch.lock");
+    let path = out.join(OWN).join("watch.lock");
     let unwritable = |why| IntakeError::Unwritable {
         path: path.clone(),
         why,

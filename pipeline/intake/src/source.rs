@@ -1,4 +1,4 @@
-//! Where a job of the inbox lies.
+//! Place of a job's files.
 
 use crate::IntakeError;
 use crate::gather::{JobEntry, digest};
@@ -6,7 +6,7 @@ use crate::walk::{Found, loose_file, walk};
 use serde::{Deserialize, Serialize, Serializer};
 use std::path::{Path, PathBuf};
 
-/// Where a job of the inbox lies.
+/// Place of a job's files.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum JobSource {
@@ -17,7 +17,7 @@ pub enum JobSource {
 }
 
 impl JobSource {
-    /// The job's files, hashed; see [`gather`](crate::gather()).
+    /// Lists and hashes the job's files; see [`gather`](crate::gather()).
     ///
     /// # Errors
     /// When the folder cannot be listed.
@@ -25,8 +25,8 @@ impl JobSource {
         Ok(self.list()?.into_iter().map(digest).collect())
     }
 
-    /// The same while `meanwhile` looks at the files that can be read: path inside the job, and where it lies. Hashing
-    /// a long recording takes as long as reading it.
+    /// Does the same while `meanwhile` looks at the files that can be read: path inside the job, and place. Hashing a
+    /// long recording takes as long as reading it.
     ///
     /// # Errors
     /// When the folder cannot be listed.
@@ -57,7 +57,7 @@ impl JobSource {
         }
     }
 
-    /// The job's files as they lie there now; `None` when they are gone.
+    /// Files as they are now; `None` when they are gone.
     pub(crate) fn files(&self) -> Option<Vec<Found>> {
         match self {
             JobSource::Folder(folder) => walk(folder).ok(),
@@ -65,10 +65,11 @@ impl JobSource {
         }
     }
 
-    pub(crate) fn first(&self) -> PathBuf {
+    /// Returns whether its folder, or any of its files, is there.
+    pub fn exists(&self) -> bool {
         match self {
-            JobSource::Folder(folder) => folder.clone(),
-            JobSource::Files(files) => files.first().cloned().unwrap_or_default(),
+            JobSource::Folder(folder) => folder.is_dir(),
+            JobSource::Files(files) => files.iter().any(|f| f.exists()),
         }
     }
 }

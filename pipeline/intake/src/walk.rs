@@ -1,39 +1,43 @@
-//! The files of a job folder, as they lie on disk.
+//! Files of a job folder, as they are on disk.
 
 use crate::IntakeError;
 use crate::names::is_ignored;
+use crate::time::to_nanos;
 use std::fs::Metadata;
 use std::io;
 use std::path::{Path, PathBuf};
-use std::time::SystemTime;
+use std::sync::Arc;
 use walkdir::{DirEntry, WalkDir};
 
-/// One thing in a job folder.
+/// One entry of a job folder.
 #[derive(Debug)]
 pub(crate) struct Found {
     /// Path inside the job folder, with forward slashes.
     pub(crate) path: String,
+    /// Folder beneath which it is opened: the job's, or the inbox of a loose file.
+    pub(crate) folder: Arc<Path>,
+    /// Path of the file itself; of a link inside the job, that of its target.
     pub(crate) location: PathBuf,
     pub(crate) state: FileState,
 }
 
-/// Larger files are set aside: a recording is read whole, and one of them must not take all memory.
-pub(crate) const LARGEST: u64 = 4_000_000_000;
+/// Size of the largest file that is read, bytes: one recording must not take all memory.
+pub(crate) const MAX_SIZE: u64 = 4_000_000_000;
 
 impl Found {
-    /// Whether it is a file whose content is looked at.
+    /// Returns whether it is a file whose content is read.
     pub(crate) fn is_readable(&self) -> bool {
-        matches!(&self.state, FileState::Present(stamp) if stamp.size <= LARGEST)
+        matches!(&self.state, FileState::Present(stamp) if stamp.size <= MAX_SIZE)
     }
 }
 
-/// What can be said of a file without opening it. Two equal states: nobody wrote in between.
+/// Facts of a file without opening it. Two equal states: nobody wrote in between.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) enum FileState {
     Present(Stamp),
-    /// Must not be read, and why.
+    /// Must not be read, for this reason.
     Refused(String),
-    /// Cannot be read now, and why.
+    /// Cannot be read now, for this reason.
     Failing(String),
 }
 
@@ -42,10 +46,10 @@ pub(crate) enum FileState {
 pub struct Stamp {
     /// Size, bytes.
     pub size: u64,
-    /// When it was last written, nanoseconds since 1970-01-01 UTC, where the file system says so.
+    /// Time of the last write, nanoseconds since 1970-01-01 UTC, where the file system says so.
     pub modified: Option<i64>,
-    /// When the file's entry last changed (Unix), nanoseconds since 1970-01-01 UTC: catches copies that set the
-    /// old times again.
+    /// Time of the last change of the file's entry (Unix), nanoseconds since 1970-01-01 UTC: catches copies that set
+    /// the old times again.
     pub changed: Option<i64>,
 }
 
@@ -59,19 +63,16 @@ impl From<&Metadata> for Stamp {
         };
         #[cfg(not(unix))]
         let changed = None;
-        let modified = meta.modified().ok();
         Stamp {
             size: meta.len(),
-            modified: modified
-                .and_then(|m| m.duration_since(SystemTime::UNIX_EPOCH).ok())
-                .and_then(|d| i64::try_from(d.as_nanos()).ok()),
+            modified: meta.modified().ok().map(to_nanos),
             changed,
         }
     }
 }
 
 impl Stamp {
-    /// When the file came into its folder, as far as the file system tells.
+    /// Time at which the file came into its folder, as far as the file system tells.
     pub(crate) fn arrived(&self) -> Option<i64> {
         self.changed.or(self.modified)
     }
@@ -83,7 +84,7 @@ pub(crate) fn walk(folder: &Path) -> Result<Vec<Found>, IntakeError> {
         path: folder.to_path_buf(),
         why,
     };
-    let root = folder.canonicalize().map_err(unreadable)?;
+    let root: Arc<Path> = folder.canonicalize().map_err(unreadable)?.into();
     if !root.is_dir() {
         return Err(IntakeError::NotAFolder(folder.to_path_buf()));
     }
@@ -95,17 +96,14 @@ pub(crate) fn walk(folder: &Path) -> Result<Vec<Found>, IntakeError> {
     for entry in entries {
         match entry {
             Ok(entry) if entry.file_type().is_dir() => {}
-            Ok(entry) => found.push(Found {
-                path: inner_path(&root, entry.path()),
-                state: state(&root, &entry),
-                location: entry.into_path(),
-            }),
+            Ok(entry) => found.push(look_at(&root, entry)),
             // The folder itself cannot be listed.
             Err(e) if e.depth() == 0 => return Err(unreadable(e.into())),
             Err(e) => {
                 let location = e.path().unwrap_or(&root).to_path_buf();
                 found.push(Found {
                     path: inner_path(&root, &location),
+                    folder: root.clone(),
                     location,
                     state: failing(e.into()),
                 });
@@ -124,6 +122,7 @@ pub(crate) fn loose_file(location: PathBuf) -> Found {
             .unwrap_or_default()
             .to_string_lossy()
             .into_owned(),
+        folder: location.parent().unwrap_or(Path::new("")).into(),
         state: match location.symlink_metadata() {
             Ok(meta) => file_state(&meta),
             Err(e) => failing(e),
@@ -132,13 +131,22 @@ pub(crate) fn loose_file(location: PathBuf) -> Found {
     }
 }
 
-fn state(root: &Path, entry: &DirEntry) -> FileState {
-    if entry.path_is_symlink() {
-        return link_state(root, entry.path());
-    }
-    match entry.metadata() {
-        Ok(meta) => file_state(&meta),
-        Err(e) => failing(e.into()),
+fn look_at(root: &Arc<Path>, entry: DirEntry) -> Found {
+    let path = inner_path(root, entry.path());
+    let (location, state) = match entry.path_is_symlink() {
+        true => follow(root, entry.path()),
+        false => {
+            let state = entry
+                .metadata()
+                .map_or_else(|e| failing(e.into()), |m| file_state(&m));
+            (entry.into_path(), state)
+        }
+    };
+    Found {
+        path,
+        folder: root.clone(),
+        location,
+        state,
     }
 }
 
@@ -151,28 +159,32 @@ fn failing(e: io::Error) -> FileState {
     }
 }
 
-/// A link counts only if it leads to a file of the same job.
-fn link_state(root: &Path, link: &Path) -> FileState {
+/// Target of a link with its state. A link counts only if it leads to a file of the same job.
+fn follow(root: &Path, link: &Path) -> (PathBuf, FileState) {
+    let refused = |why: String| (link.to_path_buf(), FileState::Refused(why));
     let target = match link.canonicalize() {
         Ok(target) => target,
         Err(e) => {
-            return FileState::Refused(format!(
+            return refused(format!(
                 "Is a link that leads nowhere ({e}): copy the file itself here."
             ));
         }
     };
     if !target.starts_with(root) {
-        return FileState::Refused(
+        return refused(
             "Is a link out of the job folder and is not followed: copy the file itself here."
                 .into(),
         );
     }
-    match target.metadata() {
-        Ok(meta) if meta.is_dir() => FileState::Refused(
-            "Is a link to a folder of the same job, whose files are read where they lie.".into(),
-        ),
-        Ok(meta) => file_state(&meta),
-        Err(e) => FileState::Refused(format!(
+    match target.symlink_metadata() {
+        Ok(meta) if meta.is_dir() => {
+            refused("Is a link to a folder of the same job, whose files are read there.".into())
+        }
+        Ok(meta) => {
+            let state = file_state(&meta);
+            (target, state)
+        }
+        Err(e) => refused(format!(
             "Is a link that cannot be followed ({e}): copy the file itself here."
         )),
     }

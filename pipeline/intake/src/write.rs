@@ -2,10 +2,10 @@
 
 use crate::IntakeError;
 use std::fs::{self, File};
-use std::io::{self, Write};
+use std::io::{self, ErrorKind, Write};
 use std::path::Path;
 
-/// How the names begin and end under which files are written before they are renamed.
+/// Beginning and ending of the names under which files are written before they are renamed.
 pub(crate) const TEMPORARY_BEGINNING: &str = ".writing-";
 pub(crate) const TEMPORARY_ENDING: &str = ".tmp";
 
@@ -22,13 +22,9 @@ pub fn write_atomic(path: &Path, bytes: &[u8]) -> Result<(), IntakeError> {
 }
 
 fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let folder = match path.parent() {
-        Some(p) if !p.as_os_str().is_empty() => p,
-        _ => Path::new("."),
-    };
-    fs::create_dir_all(folder)?;
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(TEMPORARY_BEGINNING).suffix(TEMPORARY_ENDING);
+    let folder = parent(path);
+    make_folder(folder)?;
+    let mut builder = temporary();
     #[cfg(unix)]
     {
         // As any other new file: what the user's umask leaves of it.
@@ -42,9 +38,74 @@ fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     sync_folder(folder)
 }
 
-/// Writes a new file and syncs it.
+/// Gives a file a second name, in place of what had that name before: a hard link, or a copy where the file system has
+/// no links. The folder is not synced.
+pub(crate) fn link_atomic(from: &Path, to: &Path) -> Result<(), IntakeError> {
+    let unwritable = |why| IntakeError::Unwritable {
+        path: to.to_path_buf(),
+        why,
+    };
+    if is_same_file(from, to) {
+        // Renaming one name of a file to another does nothing and would leave both (POSIX, rename).
+        return Ok(());
+    }
+    let linked = temporary().make_in(parent(to), |name| fs::hard_link(from, name));
+    match linked {
+        Ok(link) => link
+            .into_temp_path()
+            .persist(to)
+            .map_err(|e| unwritable(e.error)),
+        Err(e) if matches!(e.kind(), ErrorKind::NotFound | ErrorKind::StorageFull) => {
+            Err(unwritable(e))
+        }
+        // No links here: a share, a stick, another disk below the folder.
+        Err(_) => write_atomic(to, &fs::read(from).map_err(unwritable)?),
+    }
+}
+
+fn is_same_file(a: &Path, b: &Path) -> bool {
+    let (a, b) = (identity(a), identity(b));
+    cfg!(unix) && a.is_some() && a == b
+}
+
+fn temporary<'a>() -> tempfile::Builder<'a, 'a> {
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(TEMPORARY_BEGINNING).suffix(TEMPORARY_ENDING);
+    builder
+}
+
+fn parent(path: &Path) -> &Path {
+    match path.parent() {
+        Some(p) if !p.as_os_str().is_empty() => p,
+        _ => Path::new("."),
+    }
+}
+
+/// Makes a folder and those above it that are missing, and syncs the names that are new.
+pub(crate) fn make_folder(folder: &Path) -> io::Result<()> {
+    if folder.is_dir() {
+        return Ok(());
+    }
+    if let Some(above) = folder.parent().filter(|p| !p.as_os_str().is_empty()) {
+        make_folder(above)?;
+    }
+    match fs::create_dir(folder) {
+        Err(e) if e.kind() == ErrorKind::AlreadyExists && folder.is_dir() => {}
+        made => made?,
+    }
+    sync_folder(parent(folder))
+}
+
+/// Writes a new file that nobody edits by mistake, and syncs it.
 pub(crate) fn create_synced(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut file = File::create(path)?;
+    let mut options = File::options();
+    options.write(true).create_new(true);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::OpenOptionsExt;
+        options.mode(0o444);
+    }
+    let mut file = options.open(path)?;
     file.write_all(bytes)?;
     file.sync_all()
 }
@@ -56,4 +117,19 @@ pub(crate) fn sync_folder(folder: &Path) -> io::Result<()> {
         File::open(folder)?.sync_all()?;
     }
     Ok(())
+}
+
+/// Device and number of a file, whatever its name; `None` when there is none, or where the system does not say.
+pub(crate) fn identity(path: &Path) -> Option<(u64, u64)> {
+    let meta = fs::metadata(path).ok()?;
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::MetadataExt;
+        Some((meta.dev(), meta.ino()))
+    }
+    #[cfg(not(unix))]
+    {
+        let _ = meta;
+        Some((0, 0))
+    }
 }

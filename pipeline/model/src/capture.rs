@@ -11,14 +11,48 @@ pub struct Capture {
     pub file: String,
     /// When the recording started, where the file says so.
     pub started: Option<NaiveDateTime>,
-    /// The instants of the samples, in seconds of the file's own time.
+    /// The instants of the samples, in seconds of the file's own time; in an unknown unit where `time_source` says so.
     pub time: TimeAxis,
+    /// Source of the time's unit. Where it is [`TimeSource::Unknown`] nothing that depends on time may be measured.
+    pub time_source: TimeSource,
     /// The channels, in the file's order.
     pub channels: Vec<Channel>,
-    /// What was odd about the file though it could be read (a cut last line, a gap in time).
+    /// Oddities of the file though it could be read (a cut last line, a gap in time).
     pub problems: Vec<Problem>,
-    /// How it was read, for a person: "CSV, semicolon, decimal comma, UTF-16".
+    /// Words on the reading for a person: "CSV, semicolon, decimal comma, UTF-16".
     pub read_as: String,
+}
+
+impl Capture {
+    /// True where the time axis is in seconds.
+    pub fn time_is_known(&self) -> bool {
+        self.time_source != TimeSource::Unknown
+    }
+}
+
+/// Source of the unit of a recording's time axis.
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    Default,
+    serde::Serialize,
+    serde::Deserialize,
+    schemars::JsonSchema,
+)]
+#[serde(rename_all = "kebab-case")]
+pub enum TimeSource {
+    /// The file or its format: a unit, a rate, clock times.
+    #[default]
+    File,
+    /// `time_unit` in job.toml.
+    JobFile,
+    /// No unit anywhere; assumed from the numbers, which is said on the file's line: "taken as seconds".
+    Assumed,
+    /// No unit anywhere, and whole numbers: a counter, milliseconds or seconds. The axis is in those numbers.
+    Unknown,
 }
 
 /// The instants of the samples.
@@ -46,7 +80,7 @@ impl TimeAxis {
         }
     }
 
-    /// Whether there is no sample at all.
+    /// True where there is no sample at all.
     pub fn is_empty(&self) -> bool {
         self.len() == 0
     }
@@ -66,6 +100,22 @@ impl TimeAxis {
         match self.len() {
             0 | 1 => 0.0,
             n => self.at(n - 1) - self.at(0),
+        }
+    }
+
+    /// The axis with its unit changed: every instant divided by `divisor`, which is greater than zero.
+    pub fn divided(&self, divisor: f64) -> TimeAxis {
+        match self {
+            TimeAxis::Even {
+                start_s,
+                step_s,
+                len,
+            } => TimeAxis::Even {
+                start_s: start_s / divisor,
+                step_s: step_s / divisor,
+                len: *len,
+            },
+            TimeAxis::Listed(t) => TimeAxis::Listed(t.iter().map(|t| t / divisor).collect()),
         }
     }
 
@@ -98,7 +148,7 @@ impl Samples {
         }
     }
 
-    /// Whether there is no sample at all.
+    /// True where there is no sample at all.
     pub fn is_empty(&self) -> bool {
         self.len() == 0
     }
@@ -121,16 +171,18 @@ pub struct Channel {
     /// The unit as the file gives it ("mV"); `None` where it gives none. The reader leaves it so;
     /// the hook-up replaces it by the unit of the calibrated value.
     pub unit: Option<String>,
-    /// What the channel measures, once that is known.
+    /// Role of the channel, once that is known.
     pub role: Option<Role>,
-    /// How the role came to be known.
+    /// Source of the role.
     pub role_source: RoleSource,
     /// Calibration: value = raw * scale + offset.
     pub scale: f64,
     /// Calibration: value = raw * scale + offset.
     pub offset: f64,
-    /// Whether the calibrated value is in its true unit (a clamp's volts without a scale are not).
-    pub calibrated: bool,
+    /// Meaning of the calibrated value.
+    pub calibration: Calibration,
+    /// Column of the table that the channel stands in, from 1; job.toml may call it "Column 3" by that.
+    pub column: Option<u32>,
     /// The samples as recorded.
     pub samples: Samples,
 }
@@ -145,7 +197,8 @@ impl Channel {
             role_source: RoleSource::Unknown,
             scale: 1.0,
             offset: 0.0,
-            calibrated: false,
+            calibration: Calibration::None,
+            column: None,
             samples,
         }
     }
@@ -158,13 +211,42 @@ impl Channel {
         }
     }
 
+    /// True where the calibrated values are in the channel's unit (a clamp's volts without a factor are not).
+    pub fn calibrated(&self) -> bool {
+        self.calibration != Calibration::None
+    }
+
     /// Calibrated value of sample `i`.
     pub fn value(&self, i: usize) -> f64 {
         self.samples.raw(i) * self.scale + self.offset
     }
 }
 
-/// How a channel's role came to be known.
+/// Meaning of a channel's calibrated values.
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    Default,
+    serde::Serialize,
+    serde::Deserialize,
+    schemars::JsonSchema,
+)]
+#[serde(rename_all = "kebab-case")]
+pub enum Calibration {
+    /// In the role's unit: the file states the unit, or job.toml a factor, 1.0 included.
+    Stated,
+    /// Numbers of a file without any unit that are plausible as volts and were taken as such, which is said on the file's
+    /// line.
+    TakenAsVolts,
+    /// Numbers without unit or factor: their shape counts, their size means nothing.
+    #[default]
+    None,
+}
+
+/// Source of a channel's role.
 #[derive(
     Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize, schemars::JsonSchema, Default,
 )]
@@ -179,7 +261,7 @@ pub enum RoleSource {
     Guess {
         /// From 0 (no idea) to 1 (no doubt).
         certainty: f64,
-        /// Why, in words.
+        /// Reason in words.
         reason: String,
     },
 }

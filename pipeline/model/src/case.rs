@@ -2,18 +2,18 @@
 
 use crate::job_file::{CustomerSection, EngineState, Phase, Selector, VehicleSection};
 use crate::labour::{LabourLine, LabourTotals, OrderTexts};
-use crate::{Finding, Problem, RankedCause, RoleSource, TroubleCode, Verdict};
+use crate::{Coverage, Finding, Problem, RankedCause, RoleSource, TroubleCode, Verdict};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// The schema's name, in every case.json.
-pub const SCHEMA: &str = "baybrief.case/1";
+pub const SCHEMA: &str = "baybrief.case/2";
 
 /// Everything that one job came to; the content of case.json.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Case {
-    /// Always `baybrief.case/1`.
+    /// Always `baybrief.case/2`.
     pub schema: String,
     /// The job.
     pub job: JobRecord,
@@ -31,9 +31,9 @@ pub struct Case {
     pub codes: Vec<TroubleCode>,
     /// Observations.
     pub findings: Vec<Finding>,
-    /// Causes, heaviest first.
-    pub causes: Vec<RankedCause>,
-    /// The conclusion.
+    /// Systems that were examined, the leading one first where job.toml names one.
+    pub systems: Vec<SystemRecord>,
+    /// Verdict on the leading system.
     pub verdict: Verdict,
     /// Labour lines, billable ones and estimates.
     pub labour: Vec<LabourLine>,
@@ -49,6 +49,54 @@ pub struct Case {
     pub plugins: Vec<PluginRecord>,
     /// What was odd in the files that were read.
     pub problems: Vec<Problem>,
+}
+
+impl Case {
+    /// Record of the leading system; `None` where no system was examined.
+    pub fn lead(&self) -> Option<&SystemRecord> {
+        let name = self.verdict.system.as_deref()?;
+        self.systems.iter().find(|s| s.system == name)
+    }
+
+    /// Causes of the leading system, heaviest first.
+    pub fn causes(&self) -> &[RankedCause] {
+        self.lead().map_or(&[], |s| &s.causes)
+    }
+
+    /// The verdict's cause among the ranked ones.
+    pub fn verdict_cause(&self) -> Option<&RankedCause> {
+        let name = self.verdict.cause.as_deref()?;
+        self.causes().iter().find(|c| c.cause == name)
+    }
+
+    /// Sets the record of the leading system and the case's verdict alike.
+    pub fn set_lead(&mut self, record: SystemRecord) {
+        self.verdict = Verdict {
+            system: Some(record.system.clone()),
+            ..record.verdict.clone()
+        };
+        match self.systems.iter_mut().find(|s| s.system == record.system) {
+            Some(known) => *known = record,
+            None => self.systems.push(record),
+        }
+    }
+}
+
+/// One system that was examined.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct SystemRecord {
+    /// Name of the system.
+    pub system: String,
+    /// Name of the limits sheet that measurements were held against.
+    pub limits: String,
+    /// True where job.toml names the unit; false for the system's own limits.
+    pub unit_named: bool,
+    /// Conclusion on this system.
+    pub verdict: Verdict,
+    /// Causes, heaviest first.
+    pub causes: Vec<RankedCause>,
+    /// What was tested and what was not.
+    pub coverage: Coverage,
 }
 
 /// The job's own words.
@@ -152,6 +200,9 @@ pub struct NotRun {
     pub file: Option<String>,
     /// Why.
     pub reason: String,
+    /// Kinds of finding that it would have given, as far as they are known.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub kinds: Vec<String>,
 }
 
 /// A plugin that ran.

@@ -6,10 +6,10 @@ use serde::{Deserialize, Serialize};
 /// One candidate explanation, with its weight of evidence.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct RankedCause {
-    /// The cause's name in the cause sheet: `clutch-2-drag`.
+    /// The cause's name in the cause sheet: `belt-worn`.
     pub cause: String,
     /// Sum of the weights, in decibans (10 log10 of the likelihood ratio; I. J. Good).
-    pub weight_db: f64,
+    pub weight_dban: f64,
     /// Findings that speak for it, by id.
     #[serde(rename = "for")]
     pub supporting: Vec<String>,
@@ -40,7 +40,7 @@ pub struct Change {
     /// What it would do.
     pub effect: Effect,
     /// The cause's weight with it, decibans.
-    pub weight_db: f64,
+    pub weight_dban: f64,
     /// Why the observation speaks for or against the cause.
     pub reason: String,
 }
@@ -69,7 +69,7 @@ pub struct AppliedWeight {
     /// The finding it rests on; `None` where it rests on a thing not seen that would have been seen.
     pub finding: Option<String>,
     /// Decibans, positive for, negative against.
-    pub weight_db: f64,
+    pub weight_dban: f64,
     /// Why the finding speaks for or against the cause.
     pub reason: String,
     /// Where the weight comes from: a source, "measured on ...", or "judgement".

@@ -1,4 +1,4 @@
-//! Decimals that are read as they were written.
+//! Decimals read as they were written.
 
 use rust_decimal::Decimal;
 use serde::de::{Error, Visitor};
@@ -14,7 +14,7 @@ use std::fmt;
 pub struct Exact(pub Decimal);
 
 impl Exact {
-    /// The decimal that was written where a reader has already made a float of it; `None` for NaN,
+    /// Restores the decimal that was written where a reader has already made a float of it; `None` for NaN,
     /// infinities, more than 15 significant digits and what a [`Decimal`] cannot hold.
     pub fn from_float(v: f64) -> Option<Exact> {
         let text = v.is_finite().then(|| v.to_string())?;

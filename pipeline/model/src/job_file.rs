@@ -11,6 +11,9 @@ use std::collections::BTreeMap;
 pub struct JobFile {
     /// `[job]`
     pub job: JobSection,
+    /// `[client]`
+    #[serde(skip_serializing_if = "ClientSection::is_empty")]
+    pub client: ClientSection,
     /// `[customer]`
     pub customer: CustomerSection,
     /// `[vehicle]`
@@ -38,11 +41,27 @@ pub struct JobSection {
     pub technician: Option<String>,
     /// Hours spent on the diagnosis, to be billed.
     pub diagnosis_hours: Option<f64>,
-    /// Work the customer has already authorised, by operation code.
-    pub authorised: Vec<String>,
 }
 
-/// `[customer]`
+/// `[client]`: who called, such as another workshop. Left out where the owner did.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct ClientSection {
+    /// Name.
+    pub name: Option<String>,
+    /// Postal address.
+    pub address: Option<String>,
+    /// Telephone.
+    pub phone: Option<String>,
+}
+
+impl ClientSection {
+    fn is_empty(&self) -> bool {
+        *self == ClientSection::default()
+    }
+}
+
+/// `[customer]`: who owns the vehicle.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct CustomerSection {
@@ -70,10 +89,10 @@ pub struct VehicleSection {
     pub plate: Option<String>,
     /// Odometer, km.
     pub odometer_km: Option<f64>,
-    /// Whether it has a high-voltage system, as hybrids do; `None` where nobody has said so.
+    /// True where it has a high-voltage system, as hybrids do; `None` where nobody has said so.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub high_voltage: Option<bool>,
-    /// Names a spec sheet: `dual-dry-clutch`.
+    /// Name of a limits sheet.
     pub unit: Option<String>,
     /// Systems to examine, the leading one first; empty to tell by the unit or by what was recorded.
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -129,7 +148,7 @@ impl UnitSection {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct ConcernSection {
-    /// What the customer complains of, in the customer's words.
+    /// The complaint in the customer's words.
     pub text: Option<String>,
 }
 
@@ -145,7 +164,7 @@ pub struct CaptureSection {
     /// Selector position during the recording.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub selector: Option<Selector>,
-    /// What the engine did during the recording.
+    /// State of the engine during the recording.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub engine: Option<EngineState>,
     /// State of the vehicle or the part during the recording.
@@ -154,22 +173,21 @@ pub struct CaptureSection {
     /// Unit of the time column, where the file does not say: `s`, `ms`, `us`, `min`, `h`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub time_unit: Option<TimeUnit>,
-    /// Names a saved hook-up file, for channels that are always clipped on the same way.
+    /// Names a channel preset, for channels that are always connected the same way.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub hookup: Option<String>,
+    pub preset: Option<String>,
     /// The channels by the name that the file gives them, with or without the unit behind it.
     #[serde(default)]
     pub channels: BTreeMap<String, ChannelSection>,
 }
 
-/// A saved hook-up: channels that are always clipped on the same way. `hookup` in `[[capture]]` names it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct HookupFile {
+/// A channel preset: channels that are always connected the same way. `preset` in `[[capture]]` names it.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct PresetFile {
     /// The name that job.toml calls it by.
     pub name: String,
-    /// What it is, for a person.
-    #[serde(default)]
+    /// Description for a person.
     pub text: Option<String>,
     /// The channels by the name that the recorder gives them.
     pub channels: BTreeMap<String, ChannelSection>,
@@ -179,7 +197,7 @@ pub struct HookupFile {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct ChannelSection {
-    /// What the channel measures.
+    /// Role of the channel.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub role: Option<String>,
     /// Current clamp: amperes per recorded volt.
@@ -209,8 +227,8 @@ pub struct ChannelSection {
 }
 
 impl ChannelSection {
-    /// What is said here, and for the rest what `other` says. A calibration is taken as a whole: a clamp's factor here
-    /// is not mixed with a scale there.
+    /// This section, with keys that it lacks from `other`. A calibration is taken as a whole: a clamp's factor here is not
+    /// mixed with a scale there.
     pub fn or(self, other: &ChannelSection) -> ChannelSection {
         let calibrated =
             self.amps_per_volt.is_some() || self.scale.is_some() || self.offset.is_some();
@@ -239,6 +257,19 @@ pub enum CaptureState {
     Loaded,
     /// Without load.
     Free,
+}
+
+impl TimeUnit {
+    /// Units per second.
+    pub fn per_second(self) -> f64 {
+        match self {
+            TimeUnit::S => 1.0,
+            TimeUnit::Ms => 1e3,
+            TimeUnit::Us => 1e6,
+            TimeUnit::Min => 1.0 / 60.0,
+            TimeUnit::H => 1.0 / 3600.0,
+        }
+    }
 }
 
 /// Unit of a time column.
@@ -293,7 +324,7 @@ impl Selector {
     }
 }
 
-/// What the engine did during the recording.
+/// State of the engine during a recording.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum EngineState {

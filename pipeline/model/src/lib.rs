@@ -1,33 +1,38 @@
-//! The words of the house: what flows between the rooms, and nothing else.
+//! Values passed between crates. No I/O, no clock, no threads.
 //!
-//! No I/O, no clock, no threads. Every other room speaks in these types; the ones that
-//! leave the house as `case.json` carry a JSON Schema (see [`case::Case`]).
+//! What leaves the program as `case.json` carries a JSON Schema (see [`case::Case`]).
 
 pub mod capture;
 pub mod case;
 pub mod cause;
+pub mod cause_sheet;
 pub mod exact;
 pub mod finding;
 pub mod job_file;
+pub mod knowledge;
 pub mod labour;
+pub mod limits_sheet;
+pub mod party;
 pub mod role;
 pub mod scan;
-pub mod sheets;
 pub mod shop_file;
 pub mod system;
 pub mod verdict;
+pub mod vin;
 
-pub use capture::{Capture, Channel, RoleSource, Samples, TimeAxis};
-pub use case::Case;
+pub use capture::{Calibration, Capture, Channel, RoleSource, Samples, TimeAxis, TimeSource};
+pub use case::{Case, SystemRecord};
 pub use cause::RankedCause;
 pub use exact::Exact;
 pub use finding::{Finding, Grade, Limit, Observation};
 pub use job_file::JobFile;
+pub use knowledge::Knowledge;
 pub use labour::LabourLine;
+pub use party::{Parties, Party};
 pub use role::{Role, SensorKind};
 pub use scan::{CodeStatus, LiveItem, LiveTrack, ScanRecord, TroubleCode};
 pub use shop_file::ShopFile;
-pub use verdict::{Verdict, VerdictState};
+pub use verdict::{Coverage, Verdict, VerdictState};
 
 /// Something about a file that a person should know: where, what was expected, what to do.
 #[derive(

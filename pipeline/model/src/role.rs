@@ -1,11 +1,11 @@
-//! What a channel measures, and the working principles of speed sensors.
+//! Roles of channels, and the working principles of speed sensors.
 
 use crate::system::{Quantity, RoleDeclaration};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize, Serializer};
 use std::sync::Arc;
 
-/// What a channel measures: a role that a system declares. Cheap to clone; equal and ordered by name, since a name is
+/// Role of a channel, declared by a system. Cheap to clone; equal and ordered by name, since a name is
 /// declared once ([`crate::system::Roles`]).
 #[derive(Debug, Clone)]
 pub struct Role(Arc<RoleDeclaration>);
@@ -16,7 +16,7 @@ impl Role {
         Role(Arc::new(declaration))
     }
 
-    /// Name as in job.toml, case.json and the plugin interface: `supply-voltage`.
+    /// Name as in job.toml, case.json and the plugin interface.
     pub fn name(&self) -> &str {
         &self.0.name
     }

@@ -1,11 +1,11 @@
-//! What one scan-tool text export said.
+//! Content of one scan-tool text export.
 
-use crate::Problem;
+use crate::{Capture, Channel, Problem, Samples, TimeAxis, TimeSource};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// What one scan-tool text export said. Reading never fails: what could not be understood is left out
+/// Content of one scan-tool text export. Reading never fails: what could not be understood is left out
 /// or named in `problems`.
 #[derive(Debug, Clone, Default)]
 pub struct ScanRecord {
@@ -23,9 +23,11 @@ pub struct ScanRecord {
     pub live: Vec<LiveItem>,
     /// Live data over time.
     pub tracks: Vec<LiveTrack>,
-    /// What was odd.
+    /// Frames of a bus, where the text is a log of them.
+    pub bus_log: Option<BusLog>,
+    /// Oddities.
     pub problems: Vec<Problem>,
-    /// How it was read, for a person.
+    /// Words on the reading for a person.
     pub read_as: String,
 }
 
@@ -36,7 +38,7 @@ pub struct TroubleCode {
     pub code: String,
     /// Failure type byte, two hexadecimal digits: `1C`. `None` where the text gives none.
     pub failure_type: Option<String>,
-    /// What the module says of its state; empty where the text says nothing.
+    /// State of the code as the module reports it; empty where the text says nothing.
     pub status: Vec<CodeStatus>,
     /// The module that reported it, as the text names it: `TCM`.
     pub module: Option<String>,
@@ -74,7 +76,7 @@ pub enum CodeStatus {
 pub struct LiveItem {
     /// The name as the text gives it.
     pub name: String,
-    /// What it is, where the name is understood.
+    /// Quantity, where the name is understood.
     pub quantity: Option<LiveQuantity>,
     /// The value as the text gives it.
     pub text: String,
@@ -93,7 +95,7 @@ pub struct LiveItem {
 pub struct LiveTrack {
     /// The name as the text gives it.
     pub name: String,
-    /// What it is, where the name is understood.
+    /// Quantity, where the name is understood.
     pub quantity: Option<LiveQuantity>,
     /// The unit as the text gives it.
     pub unit: Option<String>,
@@ -109,7 +111,7 @@ pub struct LiveTrack {
     pub line: usize,
 }
 
-/// Live data that the house understands, whatever the language of the text.
+/// Live data that is understood, whatever the language of the text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum LiveQuantity {
@@ -121,12 +123,229 @@ pub enum LiveQuantity {
     ModuleVoltage,
     /// Vehicle speed, km/h.
     VehicleSpeed,
-    /// Speed of input shaft 1, rpm.
-    #[serde(rename = "input-shaft-1-speed")]
-    InputShaft1Speed,
-    /// Speed of input shaft 2, rpm.
-    #[serde(rename = "input-shaft-2-speed")]
-    InputShaft2Speed,
     /// Coolant temperature, degrees Celsius.
     CoolantTemperature,
+}
+
+/// Frames of a CAN bus in the order of the log.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BusLog {
+    /// The frames.
+    pub frames: Vec<BusFrame>,
+    /// Names of the interfaces, as the log gives them; empty where it names none.
+    pub interfaces: Vec<String>,
+    /// Source of the unit of the frames' time.
+    pub time_source: TimeSource,
+    /// Units per second that were assumed of the time's numbers; 1 where nothing was.
+    pub assumed_per_second: f64,
+    bytes: Vec<u8>,
+}
+
+/// One frame of a [`BusLog`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BusFrame {
+    /// When it was seen, s; NaN where the log has no time. In an unknown unit where the log's `time_source` says so.
+    pub time_s: f64,
+    /// Identifier: 11 bits, or 29 where `extended`.
+    pub id: u32,
+    /// True for an identifier of 29 bits.
+    pub extended: bool,
+    /// Index in the log's `interfaces`.
+    pub interface: u8,
+    /// Line of the log, from 1.
+    pub line: u32,
+    at: u32,
+    length: u8,
+}
+
+impl Default for BusLog {
+    fn default() -> Self {
+        BusLog {
+            frames: Vec::new(),
+            interfaces: Vec::new(),
+            time_source: TimeSource::File,
+            assumed_per_second: 1.0,
+            bytes: Vec::new(),
+        }
+    }
+}
+
+impl BusLog {
+    /// Adds a frame of at most 64 bytes of data (CAN FD); what is beyond is left out.
+    pub fn push(&mut self, frame: NewBusFrame<'_>) {
+        let data = &frame.data[..frame.data.len().min(64)];
+        let interface = match self.interfaces.iter().position(|i| i == frame.interface) {
+            _ if frame.interface.is_empty() => 0,
+            Some(i) => i,
+            None if self.interfaces.len() < 255 => {
+                self.interfaces.push(frame.interface.into());
+                self.interfaces.len() - 1
+            }
+            None => 255,
+        };
+        self.frames.push(BusFrame {
+            time_s: frame.time_s,
+            id: frame.id,
+            extended: frame.extended,
+            interface: interface as u8,
+            line: frame.line,
+            at: self.bytes.len() as u32,
+            length: data.len() as u8,
+        });
+        self.bytes.extend_from_slice(data);
+    }
+
+    /// Changes the unit of the frames' time: every instant divided by `divisor`, which is greater than zero.
+    pub fn divide_time(&mut self, divisor: f64, source: TimeSource) {
+        self.frames.iter_mut().for_each(|f| f.time_s /= divisor);
+        self.time_source = source;
+    }
+
+    /// The log as a recording with one sample a frame: channels "Frame identifier" (bit 31 set for one of 29 bits),
+    /// "Frame length" in bytes, "Frame data 1" and "Frame data 2", the first and the second four bytes as one number,
+    /// most significant byte first. `None` where the unit of the frames' time is not known. Frames without a time are
+    /// left out.
+    pub fn to_capture(&self, file: &str) -> Option<Capture> {
+        let timed: Vec<&BusFrame> = self
+            .frames
+            .iter()
+            .filter(|f| f.time_s.is_finite())
+            .collect();
+        if self.time_source == TimeSource::Unknown || timed.is_empty() {
+            return None;
+        }
+        let word = |frame: &BusFrame, from: usize| {
+            let bytes = (from..from + 4).map(|i| self.data(frame).get(i).copied().unwrap_or(0));
+            f64::from(bytes.fold(0u32, |word, byte| word << 8 | u32::from(byte)))
+        };
+        let channel = |name: &str, value: &dyn Fn(&BusFrame) -> f64| {
+            let values: Vec<f64> = timed.iter().map(|f| value(f)).collect();
+            Channel::recorded(name, None, Samples::F64(values.into()))
+        };
+        let mut latest = f64::NEG_INFINITY;
+        let times: Vec<f64> = timed
+            .iter()
+            .map(|f| {
+                latest = latest.max(f.time_s);
+                latest
+            })
+            .collect();
+        Some(Capture {
+            file: file.into(),
+            started: None,
+            time: TimeAxis::Listed(times.into()),
+            time_source: self.time_source,
+            channels: vec![
+                channel("Frame identifier", &|f| {
+                    f64::from(f.id | u32::from(f.extended) << 31)
+                }),
+                channel("Frame length", &|f| f64::from(f.length)),
+                channel("Frame data 1", &|f| word(f, 0)),
+                channel("Frame data 2", &|f| word(f, 4)),
+            ],
+            problems: Vec::new(),
+            read_as: String::new(),
+        })
+    }
+
+    /// Data of a frame of this log.
+    pub fn data(&self, frame: &BusFrame) -> &[u8] {
+        let at = frame.at as usize;
+        self.bytes
+            .get(at..at + usize::from(frame.length))
+            .unwrap_or_default()
+    }
+}
+
+/// A frame to be added to a [`BusLog`].
+#[derive(Debug, Clone, Copy)]
+pub struct NewBusFrame<'a> {
+    /// When it was seen, s; NaN where the log has no time.
+    pub time_s: f64,
+    /// Identifier.
+    pub id: u32,
+    /// True for an identifier of 29 bits.
+    pub extended: bool,
+    /// Name of the interface; empty where the log names none.
+    pub interface: &'a str,
+    /// Data bytes.
+    pub data: &'a [u8],
+    /// Line of the log, from 1.
+    pub line: u32,
+}
+
+/// Kind of a failure, by the failure type byte of a code of three bytes (SAE J2012-DA, ISO 15031-6). Values and wording
+/// from memory.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum FailureKind {
+    /// 11: circuit short to ground.
+    ShortToGround,
+    /// 12: circuit short to battery.
+    ShortToBattery,
+    /// 13: circuit open.
+    CircuitOpen,
+    /// 14: circuit short to ground or open.
+    ShortToGroundOrOpen,
+    /// 15: circuit short to battery or open.
+    ShortToBatteryOrOpen,
+    /// 16, 17, 1C: circuit voltage below or above its threshold, or out of range.
+    Voltage,
+    /// 18, 19, 1D: circuit current below or above its threshold, or out of range.
+    Current,
+    /// 1A, 1B, 1E: circuit resistance below or above its threshold, or out of range.
+    Resistance,
+    /// 1F: circuit intermittent.
+    Intermittent,
+    /// 31: no signal.
+    NoSignal,
+    /// Other signal failures (category 2 and the rest of 3).
+    Signal,
+    /// Internal failures of the module (category 4).
+    Internal,
+    /// Failures of the system's programming or calibration (category 5).
+    Configuration,
+    /// Failures found by comparison or plausibility (category 6).
+    Algorithm,
+    /// Mechanical failures: 07 and category 7.
+    Mechanical,
+    /// Failures of the bus or of its messages (category 8).
+    Bus,
+    /// Failures of a component (category 9).
+    Component,
+}
+
+impl FailureKind {
+    /// Kind of a failure type byte; `None` for 00 (no further information) and bytes without a meaning here.
+    pub fn from_byte(byte: u8) -> Option<FailureKind> {
+        use FailureKind::*;
+        Some(match byte {
+            0x07 | 0x70..=0x7F => Mechanical,
+            0x11 => ShortToGround,
+            0x12 => ShortToBattery,
+            0x13 => CircuitOpen,
+            0x14 => ShortToGroundOrOpen,
+            0x15 => ShortToBatteryOrOpen,
+            0x16 | 0x17 | 0x1C => Voltage,
+            0x18 | 0x19 | 0x1D => Current,
+            0x1A | 0x1B | 0x1E => Resistance,
+            0x1F => Intermittent,
+            0x31 => NoSignal,
+            0x20..=0x3F => Signal,
+            0x40..=0x4F => Internal,
+            0x50..=0x5F => Configuration,
+            0x60..=0x6F => Algorithm,
+            0x80..=0x8F => Bus,
+            0x90..=0x9F => Component,
+            _ => return None,
+        })
+    }
+}
+
+impl TroubleCode {
+    /// Kind of the failure; `None` where the text gives no failure type or one without a meaning here.
+    pub fn failure_kind(&self) -> Option<FailureKind> {
+        let byte = u8::from_str_radix(self.failure_type.as_deref()?, 16).ok()?;
+        FailureKind::from_byte(byte)
+    }
 }

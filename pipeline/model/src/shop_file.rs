@@ -1,15 +1,16 @@
-//! shop.toml: the shop's name, its report, its plugins, its prices.
+//! shop.toml: the shop's name, reports, plugins and prices.
 
 mod billing;
 mod labour_csv;
 mod report;
 
 pub use billing::{
-    BillingSection, Fee, HoursRounding, HoursUnit, InvoiceDraftSection, LabourAfter, MoneyRounding,
+    BilledAt, BillingSection, Fee, HoursRounding, HoursUnit, InvoiceDraftSection, MoneyRounding,
     Operation, Part, Tax,
 };
 pub use labour_csv::{
-    Column, Corrections, DecimalSign, Encoding, LabourCsvSection, LabourField, LineEnd,
+    Batch, Column, Corrections, DecimalSeparator, Encoding, LabourCsvSection, LabourField,
+    LineTerminator,
 };
 pub use report::*;
 
@@ -62,7 +63,7 @@ pub struct PluginSection {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct SheetSection {
-    /// Folders with spec sheets and cause sheets of the shop's own; a sheet there replaces the
-    /// built-in one of the same name.
+    /// Folders with limits sheets and cause sheets of the shop's own; a sheet there replaces the built-in one of the
+    /// same name.
     pub folders: Vec<PathBuf>,
 }

@@ -6,6 +6,9 @@ use serde::{Deserialize, Serialize};
 /// What the assessment concluded.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Verdict {
+    /// System that it is on; only in the case's own verdict, which repeats that of the leading system.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub system: Option<String>,
     /// How far it got.
     pub state: VerdictState,
     /// The cause; `None` when the state is `open` or `nothing-found`.
@@ -16,13 +19,29 @@ pub struct Verdict {
     pub next: Vec<NextRecording>,
     /// Distance to the second cause, decibans; `None` where there is no second one.
     #[serde(default)]
-    pub margin_db: Option<f64>,
+    pub margin_dban: Option<f64>,
     /// Why the verdict went no further, or what it rests on: keys of lang/*.ftl.
     #[serde(default)]
     pub reasons: Vec<String>,
     /// What the repair was found to have done, where there is a recording after it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub repair: Option<RepairProof>,
+}
+
+impl Verdict {
+    /// An open verdict with its reasons and what to record next, both keys of lang/*.ftl.
+    pub fn open(reasons: Vec<String>, next: Vec<NextRecording>) -> Verdict {
+        Verdict {
+            system: None,
+            state: VerdictState::Open,
+            cause: None,
+            teardown: false,
+            next,
+            margin_dban: None,
+            reasons,
+            repair: None,
+        }
+    }
 }
 
 /// How far the assessment got.
@@ -42,11 +61,41 @@ pub enum VerdictState {
 /// A recording or a statement that would decide an open verdict.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct NextRecording {
-    /// Key of lang/*.ftl: `next-record-own-actuator-current`.
+    /// Key of lang/*.ftl.
     pub step: String,
     /// The sentence, in the report's language.
     #[serde(default)]
     pub text: String,
+}
+
+impl NextRecording {
+    /// A step by its key, not worded yet.
+    pub fn named(step: impl Into<String>) -> NextRecording {
+        NextRecording {
+            step: step.into(),
+            text: String::new(),
+        }
+    }
+}
+
+/// Causes that were tested and causes that were not. A part is cleared only by a test that it could have failed.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Coverage {
+    /// Names of causes that the recordings could have shown.
+    pub tested: Vec<String>,
+    /// Causes that they could not have shown.
+    pub not_tested: Vec<NotTested>,
+}
+
+/// A cause that was not tested.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct NotTested {
+    /// Name of the cause.
+    pub cause: String,
+    /// Key of lang/*.ftl without `why-`: `not-recorded`.
+    pub why: String,
+    /// Step that would test it, a key of lang/*.ftl; `None` where none is known.
+    pub next: Option<String>,
 }
 
 /// The same findings before and after the repair.

@@ -128,7 +128,7 @@ pub struct RecordedCapture {
 #[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct LiveValue {
-    /// `engine-speed`, `selector-position`, `module-voltage`, ...
+    /// `selector-position`, `module-voltage`, ...
     pub quantity: String,
     /// The number, where it is one.
     pub value: Option<f64>,

@@ -19,26 +19,23 @@ fn capture(len: usize) -> Capture {
     Capture {
         file: "relearn.csv".into(),
         started: None,
+        time_source: model::TimeSource::File,
         time: TimeAxis::Even {
             start_s: 0.0,
             step_s: 1e-4,
             len,
         },
         channels: vec![Channel {
-            name: "A".into(),
-            unit: Some("A".into()),
             role: Some(Role::declared(RoleDeclaration {
                 name: "fixture-refuses".into(),
                 quantity: Quantity::Current,
                 unit: "A".into(),
                 plot_order: 0,
                 names: Default::default(),
+                hints: Default::default(),
             })),
             role_source: RoleSource::JobFile,
-            scale: 1.0,
-            offset: 0.0,
-            calibrated: true,
-            samples: Samples::F32(vec![1.0; len].into()),
+            ..Channel::recorded("A", Some("A".into()), Samples::F32(vec![1.0; len].into()))
         }],
         problems: Vec::new(),
         read_as: String::new(),

@@ -161,9 +161,10 @@ mod tests {
                 unit: "V".into(),
                 plot_order: 0,
                 names: Default::default(),
+                hints: Default::default(),
             })),
             role_source: RoleSource::JobFile,
-            calibrated: true,
+            calibration: model::Calibration::Stated,
             ..Channel::recorded("A", None, samples)
         }
     }
@@ -172,6 +173,7 @@ mod tests {
         Capture {
             file: "a.csv".into(),
             started: None,
+            time_source: model::TimeSource::File,
             time: TimeAxis::Listed(vec![0.0, 0.5, 2.0].into()),
             channels,
             problems: vec![],

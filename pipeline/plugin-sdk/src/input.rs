@@ -5,7 +5,7 @@ use crate::{ChannelFacts, Conditions, Series, Settings, abi, host};
 use abi::quantity;
 use signal::Time;
 use signal::current::CurrentRecord;
-use signal::rotation::ShaftRecord;
+use signal::teeth::ToothTrain;
 use std::borrow::Cow;
 
 /// One recording (or, for [`crate::Scope::Job`], no recording) and everything known about it.
@@ -35,14 +35,14 @@ impl Input<'_> {
     /// is too short to say. Needs [`derived::PULSES`] among the inputs.
     pub fn pulses(&self, role: &str) -> Option<CurrentRecord> {
         let channel = Some(self.position(role)?);
-        derived::pulses_of(&|series| self.series(series, channel))
+        derived::read_pulses(&|series| self.series(series, channel))
     }
 
     /// Tooth train of the first channel of a role, as `recording` derived it. `None` when it was not recorded or is too
     /// short to say. Needs [`derived::TRAIN`] among the inputs.
-    pub fn train(&self, role: &str) -> Option<ShaftRecord> {
+    pub fn train(&self, role: &str) -> Option<ToothTrain> {
         let channel = Some(self.position(role)?);
-        derived::train_of(&|series| self.series(series, channel))
+        derived::read_train(&|series| self.series(series, channel))
     }
 
     /// Tooth rate of the first channel of a role, Hz, on a grid that all channels of the recording share; NaN where
@@ -54,7 +54,7 @@ impl Input<'_> {
     /// State levels of the first channel of a role, in its calibrated unit. Needs [`derived::LEVELS`] among the inputs.
     pub fn levels(&self, role: &str) -> Option<derived::StateLevels> {
         let series = self.series(derived::LEVELS.name, Some(self.position(role)?))?;
-        derived::levels_of(&series)
+        derived::read_levels(&series)
     }
 
     /// Conditions under which the recording was made; unknown throughout where nothing was derived. Needs

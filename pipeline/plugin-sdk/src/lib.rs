@@ -7,26 +7,26 @@
 //! ```
 //! use baybrief_plugin_sdk::{self as plugin_sdk, Analyzer, Declaration, Input, Observation, Output};
 //!
-//! /// Length of a recording of the supply current.
+//! /// Length of a recording of the pump current.
 //! pub struct RecordedTime;
 //!
 //! impl Analyzer for RecordedTime {
 //!     const DECLARATION: Declaration = Declaration {
 //!         id: "recorded-time",
 //!         name: "Recorded time",
-//!         needs: &["supply-current"],
+//!         needs: &["pump-current"],
 //!         kinds: &[("recorded-time", "s")],
 //!         messages: &[("recorded-time", &[])],
 //!         ..Declaration::EMPTY
 //!     };
 //!
 //!     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-//!         let channel = input.channel("supply-current").ok_or("no supply current")?;
-//!         let last = channel.len().checked_sub(1).ok_or("the supply current has no samples")?;
+//!         let channel = input.channel("pump-current").ok_or("no pump current")?;
+//!         let last = channel.len().checked_sub(1).ok_or("the pump current has no samples")?;
 //!         let (start, end) = (channel.time.at(0), channel.time.at(last));
 //!         out.add(
 //!             Observation::new("recorded-time", "recorded-time")
-//!                 .about("supply-current")
+//!                 .about("pump-current")
 //!                 .span(start, end)
 //!                 .value(end - start, 0.0, "s"),
 //!         );
@@ -48,7 +48,7 @@
 //! let samples = [0.2, 13.5, 0.3];
 //! let input = Input {
 //!     file: "relearn.csv",
-//!     channels: vec![testing::channel("supply-current", &samples, 2.0)],
+//!     channels: vec![testing::channel("pump-current", &samples, 2.0)],
 //!     settings: Settings::default(),
 //! };
 //! let found = testing::Bench::of::<RecordedTime>().run(&input).unwrap();
@@ -89,14 +89,14 @@ pub struct Declaration {
     /// One recording at a time, or the whole job once all recordings were looked at.
     pub scope: Scope,
     /// Requirements; all must be met. Each is one role or several alternatives with `|` between them:
-    /// `"supply-current|actuator-current-1"`. Empty for no requirement.
+    /// `"pump-current|fan-current"`. Empty for no requirement.
     pub needs: &'static [&'static str],
     /// Further roles that it can use.
     pub uses: &'static [&'static str],
     /// Names of the derived series that it can use: it runs after the analyzers that derive them. The lists of
     /// [`derived`] name those of every recording.
     pub inputs: &'static [&'static str],
-    /// Kinds of its findings, each with the unit of its value: `("shaft-speed", "rpm|Hz")`; an empty unit for kinds
+    /// Kinds of its findings, each with the unit of its value: `("pump-speed", "rpm|Hz")`; an empty unit for kinds
     /// without a value.
     pub kinds: &'static [(&'static str, &'static str)],
     /// Messages of its findings, each with the names of its arguments.
@@ -168,7 +168,7 @@ pub trait Analyzer {
 ///
 /// ```text
 /// plugin_sdk::export! {
-///     system: "dual-dry-clutch",
+///     system: "washer",
 ///     name: "Dual dry clutch",
 ///     vendor: "baybrief",
 ///     assets: ["system.toml" => include_str!("../system.toml")],

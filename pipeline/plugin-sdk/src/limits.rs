@@ -6,9 +6,9 @@ use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
-/// A system's own limits.toml, embedded in its library.
+/// A system's own limits.toml, embedded in its library, over that of `recording`.
 pub struct LimitsSheet {
-    text: &'static str,
+    texts: &'static [&'static str],
     values: OnceLock<BTreeMap<String, LimitValue>>,
 }
 
@@ -19,10 +19,11 @@ struct Sheet {
 }
 
 impl LimitsSheet {
-    /// The sheet of this text: `static LIMITS: LimitsSheet = LimitsSheet::embedded(include_str!("../limits.toml"));`.
-    pub const fn embedded(text: &'static str) -> LimitsSheet {
+    /// Sheet of these texts; of two values of one name the first counts:
+    /// `LimitsSheet::embedded(&[include_str!("../limits.toml"), include_str!("../../recording/limits.toml")])`.
+    pub const fn embedded(texts: &'static [&'static str]) -> LimitsSheet {
         LimitsSheet {
-            text,
+            texts,
             values: OnceLock::new(),
         }
     }
@@ -32,10 +33,14 @@ impl LimitsSheet {
     /// # Errors
     /// The line that is no limits sheet, for the library's own tests.
     pub fn parse(&self) -> Result<BTreeMap<String, LimitValue>, String> {
-        let sheet: Result<Sheet, _> = toml::from_str(self.text);
-        sheet
-            .map(|s| s.value)
-            .map_err(|e| format!("limits.toml: {e}"))
+        let mut values = BTreeMap::new();
+        for text in self.texts {
+            let sheet: Sheet = toml::from_str(text).map_err(|e| format!("limits.toml: {e}"))?;
+            for (name, value) in sheet.value {
+                values.entry(name).or_insert(value);
+            }
+        }
+        Ok(values)
     }
 
     /// The job's values over this sheet's.

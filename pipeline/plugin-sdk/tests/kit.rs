@@ -1,7 +1,7 @@
 //! The test kit for plugins: cases in folders, and properties. Each must be able to fail.
 
 use baybrief_plugin_sdk::derived::{self, PULSES, TRAIN};
-use baybrief_plugin_sdk::signal::{current, rotation};
+use baybrief_plugin_sdk::signal::{current, teeth};
 use baybrief_plugin_sdk::testing::{Bench, channel};
 use baybrief_plugin_sdk::{
     Analyzer, ColumnType, Conditions, Declaration, Form, Grade, Grid, Input, Observation, Output,
@@ -242,22 +242,19 @@ fn pulses(input: &Input<'_>) -> current::CurrentRecord {
         least_peak: 2.0,
         stall_hold_s: 0.4,
         stall_share: 0.7,
+        least_quiescent: 0.1,
     };
     let channel = &input.channels[0];
-    current::analyse(&channel.values(), channel.time, &options).expect("a current")
+    current::read_current(&channel.values(), channel.time, &options).expect("a current")
 }
 
-fn train(input: &Input<'_>) -> rotation::ShaftRecord {
-    let options = rotation::Options {
-        waveform: None,
+fn train(input: &Input<'_>) -> teeth::ToothTrain {
+    let options = teeth::Options {
         teeth: Some(30),
-        least_rpm: 20.0,
-        least_hz: 8.0,
-        least_swing: 0.0,
-        most_acceleration: f64::INFINITY,
+        ..teeth::Options::default()
     };
     let channel = &input.channels[1];
-    rotation::analyse(&channel.values(), channel.time, &options).expect("a train")
+    teeth::read_train(&channel.values(), channel.time, &options).expect("a train")
 }
 
 impl Analyzer for Derives {
@@ -268,7 +265,9 @@ impl Analyzer for Derives {
             derived::CURRENT_LEVELS,
             derived::CURRENT_PULSES,
             derived::TOOTH_TRAIN,
+            derived::TOOTH_PATTERN,
             derived::TOOTH_EDGES,
+            derived::TOOTH_TURNS,
             derived::TOOTH_SEGMENTS,
             derived::TOOTH_DROPOUTS,
             derived::ENGINE_STATE,
@@ -316,6 +315,8 @@ impl Analyzer for Reads {
             TRAIN[1],
             TRAIN[2],
             TRAIN[3],
+            TRAIN[4],
+            TRAIN[5],
             derived::ENGINE_STATE.name,
         ],
         kinds: &[("read", "count")],
@@ -334,7 +335,7 @@ impl Analyzer for Reads {
         // Debug shows every digit that tells two numbers apart.
         assert_eq!(format!("{read:?}"), format!("{made:?}"));
         assert_eq!(input.conditions(), engine());
-        out.add(Observation::new("read", "read").value(read.rises.len() as f64, 0.0, "count"));
+        out.add(Observation::new("read", "read").value(read.edges.len() as f64, 0.0, "count"));
         Ok(())
     }
 }

@@ -32,6 +32,8 @@ pub struct ReportInput<'a> {
     pub stationery: &'a Stationery,
     /// What the verdict's cause sheet advises; `None` where there is no cause.
     pub advice: Option<&'a Advice>,
+    /// Keys of the safety messages for the work that is left to be done.
+    pub cautions: &'a [String],
     /// The pictures, in the order in which they are shown.
     pub evidence: &'a [EvidencePlot],
     /// The sums of `case.labour`; `None` when nothing is priced.
@@ -52,12 +54,10 @@ pub enum Audience {
 /// What a cause sheet advises: keys of `lang/*.ftl`.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Advice {
-    /// The cause: `clutch-2-drag`.
+    /// The cause.
     pub cause: String,
     /// Steps of the repair, in order.
     pub repair: Vec<String>,
-    /// Safety messages for those who do the work.
-    pub cautions: Vec<String>,
     /// What a teardown opens, and why; `None` where the repair opens nothing.
     pub opens: Option<String>,
     /// Parts that opening uses up.

@@ -14,13 +14,14 @@ pub(crate) fn prove(stationery: &Stationery, shop: &ShopFile) -> Result<(), Repo
         .verdict
         .cause
         .as_deref()
-        .map(|cause| stationery.words().advice(cause, case.verdict.teardown, &[]));
+        .map(|cause| stationery.words().advice(cause, case.verdict.teardown));
     let evidence = [picture()];
     let input = ReportInput {
         case: &case,
         shop,
         stationery,
         advice: advice.as_ref(),
+        cautions: &["caution-invented".to_owned()],
         evidence: &evidence,
         totals: case.labour_totals.as_ref(),
         reviewed: None,

@@ -10,7 +10,7 @@ pub use phrase::{Caution, SignalWord};
 use crate::template::Template;
 use catalogue::Catalogue;
 use fluent_bundle::concurrent::FluentBundle;
-use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use fluent_bundle::{FluentArgs, FluentMessage, FluentResource, FluentValue};
 use model::shop_file::Units;
 use std::collections::BTreeMap;
 use unic_langid::LanguageIdentifier;
@@ -25,7 +25,7 @@ pub struct Words {
     bundle: FluentBundle<FluentResource>,
     /// All sentences that the report asks for.
     catalogue: Catalogue,
-    /// Keys of the reasons that the built-in cause sheets give, by their English text.
+    /// Keys of the reasons that cause sheets give, by their English text.
     sheet_reasons: BTreeMap<String, String>,
 }
 
@@ -121,7 +121,7 @@ impl Words {
             units,
             bundle,
             catalogue: wanted,
-            sheet_reasons: sheet_reasons(english),
+            sheet_reasons: sheet_reasons(english).collect(),
         })
     }
 
@@ -132,6 +132,9 @@ impl Words {
             let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(text.to_owned());
             // What is there already stays: the errors name just that.
             let _ = self.bundle.add_resource(resource);
+        }
+        if language == "en" {
+            self.sheet_reasons.extend(sheet_reasons(text));
         }
         Ok(())
     }
@@ -167,9 +170,7 @@ impl Words {
 
     /// Whether there is a sentence of this key.
     pub fn has(&self, key: &str) -> bool {
-        self.bundle
-            .get_message(key)
-            .is_some_and(|m| m.value().is_some())
+        self.find(key).is_some_and(|(m, _)| m.value().is_some())
     }
 
     /// The sentence of a key without arguments; the key in plain words where there is none.
@@ -184,13 +185,34 @@ impl Words {
 
     /// The sentence of a key; `None` where there is none, or an argument of it is missing.
     pub(crate) fn try_say(&self, key: &str, args: &FluentArgs<'_>) -> Option<String> {
-        let message = self.bundle.get_message(key)?;
-        self.format(message.value()?, args)
+        let (message, number) = self.find(key)?;
+        let pattern = message.value()?;
+        match number {
+            Some(n) => {
+                let given = args.iter().map(|(name, value)| (name, value.clone()));
+                let numbered = given.chain([("n", FluentValue::from(n))]).collect();
+                self.format(pattern, &numbered)
+            }
+            None => self.format(pattern, args),
+        }
     }
 
     fn attribute(&self, key: &str, name: &str) -> Option<String> {
         let message = self.bundle.get_message(key)?;
         self.format(message.get_attribute(name)?.value(), &FluentArgs::new())
+    }
+
+    /// Message of a key. What is the same for several of a kind is worded once: a key with a number in it falls back on
+    /// the key with `n` in the number's place, and the number is its argument `$n`.
+    fn find<'k>(&self, key: &'k str) -> Option<(FluentMessage<'_>, Option<&'k str>)> {
+        if let Some(message) = self.bundle.get_message(key) {
+            return Some((message, None));
+        }
+        let is_number = |part: &&str| part.bytes().all(|b| b.is_ascii_digit()) && !part.is_empty();
+        let number = key.split('-').find(is_number)?;
+        let general: Vec<&str> = key.splitn(2, &format!("-{number}")).collect();
+        let general = general.join("-n");
+        Some((self.bundle.get_message(&general)?, Some(number)))
     }
 
     fn format(
@@ -256,15 +278,14 @@ fn complete(given: &Catalogue, wanted: &Catalogue, file: &str) -> Result<(), Wor
     })
 }
 
-/// The reasons of the built-in cause sheets: their English text stands in the sheet and, for the translations, under
-/// `sheet-*` in the English file.
-fn sheet_reasons(english: &str) -> BTreeMap<String, String> {
+/// Reasons of the cause sheets with their keys: their English text stands in the sheet and, for the translations,
+/// under `sheet-*` in the English file.
+fn sheet_reasons(english: &str) -> impl Iterator<Item = (String, String)> {
     english
         .lines()
         .filter(|line| line.starts_with("sheet-"))
         .filter_map(|line| line.split_once(" = "))
         .map(|(key, text)| (text.trim().to_owned(), key.to_owned()))
-        .collect()
 }
 
 /// A key as a person would read it: `next-check-plug` becomes "Next check plug".

@@ -22,7 +22,7 @@ const LEAST_SEGMENTS: usize = 8;
 ///
 /// `None` with fewer than eight segments, for a frequency out of range, when a record holds still, or where a sample
 /// is not finite.
-pub fn coherence(
+pub fn measure_coherence(
     x: &[f32],
     y: &[f32],
     cycles_per_sample: f64,
@@ -55,7 +55,7 @@ pub fn coherence(
     })
 }
 
-/// What a segment is multiplied by to give its spectral line: window and oscillation.
+/// Factors that give a segment its spectral line: window and oscillation.
 struct Taps {
     cos: Vec<f64>,
     sin: Vec<f64>,
@@ -135,7 +135,7 @@ mod tests {
     fn as_scipy_computes_it() {
         for (share, expected) in [(1.00, 0.9958040), (0.05, 0.6205809), (0.00, 0.1166498)] {
             let (x, y) = pair(share);
-            let c = coherence(&x, &y, 0.0625, 256).unwrap();
+            let c = measure_coherence(&x, &y, 0.0625, 256).unwrap();
             assert!((c.value - expected).abs() < 1e-5, "{} {expected}", c.value);
             assert_eq!(c.segments, 31);
         }
@@ -144,9 +144,9 @@ mod tests {
     #[test]
     fn too_little_to_tell() {
         let (x, y) = pair(1.0);
-        assert_eq!(coherence(&x[..512], &y[..512], 0.0625, 256), None);
-        assert_eq!(coherence(&x, &[0.0; 4096], 0.0625, 256), None);
-        assert_eq!(coherence(&x, &[4.8; 4096], 0.0625, 256), None);
-        assert_eq!(coherence(&x, &y, 0.7, 256), None);
+        assert_eq!(measure_coherence(&x[..512], &y[..512], 0.0625, 256), None);
+        assert_eq!(measure_coherence(&x, &[0.0; 4096], 0.0625, 256), None);
+        assert_eq!(measure_coherence(&x, &[4.8; 4096], 0.0625, 256), None);
+        assert_eq!(measure_coherence(&x, &y, 0.7, 256), None);
     }
 }

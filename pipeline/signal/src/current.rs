@@ -1,24 +1,28 @@
-//! Current events: quiescent level, hits, stalls.
+//! Current pulses: quiescent level, pulses, stalls.
 
+use crate::detection::{ALPHA, critical_value};
 use crate::smooth::Average;
 use crate::{Time, levels, stats};
 
-/// What counts as a hit.
+/// Bounds of a pulse and of a stall.
 #[derive(Debug, Clone, Copy)]
 pub struct Options {
-    /// Smallest peak over the quiescent current that counts as a hit, in the signal's unit; 0 when the
+    /// Smallest peak over the quiescent current that counts as a pulse, in the signal's unit; 0 when the
     /// signal's scale is not known (then the noise decides).
     pub least_peak: f64,
-    /// How long the current must stay near its peak to be a stall, s.
+    /// Time for which the current must stay near its peak to be a stall, s.
     pub stall_hold_s: f64,
-    /// What "near its peak" means: share of the peak over the quiescent current.
+    /// Share that counts as near the peak, of the peak over the quiescent current.
     pub stall_share: f64,
+    /// Quiescent current from which on a consumer is proven to be connected, in the signal's unit; infinite where the
+    /// scale or the zero of the clamp is not known.
+    pub least_quiescent: f64,
 }
 
 /// One current event. It starts and ends where the current passes 15 % of its peak over the quiescent
 /// current.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Hit {
+pub struct CurrentPulse {
     /// Start, s.
     pub start_s: f64,
     /// End, s.
@@ -31,15 +35,26 @@ pub struct Hit {
     pub quiescent: f64,
     /// Charge over the quiescent current, unit of the signal times seconds.
     pub charge: f64,
-    /// How long the current stayed at or above the stall share of its peak, s.
+    /// Time for which the current stayed at or above the stall share of its peak, s.
     pub hold_s: f64,
-    /// Whether that is long enough for a stall.
+    /// Long enough for a stall.
     pub stalled: bool,
     /// The event had begun before the record or had not ended with it.
     pub cut: bool,
 }
 
-impl Hit {
+impl CurrentPulse {
+    /// Shape without a scale: mean current over the quiescent one as a share of the peak, 0 to 1 (0.5 for a triangle,
+    /// near 1 for a stall).
+    pub fn fullness(&self) -> f64 {
+        self.charge / (self.rise() * self.duration_s())
+    }
+
+    /// Peak over the quiescent current, in units of another pulse's: a ratio needs no scale.
+    pub fn relative_rise(&self, other: &CurrentPulse) -> f64 {
+        self.rise() / other.rise()
+    }
+
     /// Peak over the quiescent current.
     pub fn rise(&self) -> f64 {
         self.peak - self.quiescent
@@ -51,18 +66,45 @@ impl Hit {
     }
 }
 
-/// What a current record shows.
+/// Smallest pulse that a record would have shown.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PulseCapability {
+    /// Peak over the quiescent current, in the signal's unit: the threshold is the critical value, and the noise of the
+    /// smoothed record adds 1.645 standard deviations (IUPAC 1995, known standard deviation, beta 5 %).
+    pub rise: f64,
+    /// Shortest duration, s.
+    pub duration_s: f64,
+}
+
+/// Proof that a current channel was connected to a living consumer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum CurrentLife {
+    /// Pulses were seen.
+    Pulsed,
+    /// The consumer woke.
+    Woke,
+    /// It stands at this quiescent current, in the signal's unit.
+    Quiescent(f64),
+    /// Nothing: no current is what an open clamp shows as well.
+    None,
+}
+
+/// Content of a current record.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CurrentRecord {
     /// Quiescent current: median over the quiet parts.
     pub quiescent: f64,
     /// Standard deviation of the noise of one sample.
     pub noise: f64,
+    /// Smallest pulse that would have been seen.
+    pub capability: PulseCapability,
+    /// Proof of life.
+    pub alive: CurrentLife,
     /// Events in order of time.
-    pub hits: Vec<Hit>,
+    pub pulses: Vec<CurrentPulse>,
     /// The consumer woke during the record: when (s) and by how much its quiescent current rose.
     pub wake: Option<(f64, f64)>,
-    /// The events point downwards: the clamp was put on the wrong way round. Hits are given as if turned.
+    /// The events point downwards: the clamp was put on the wrong way round. Pulses are given as if turned.
     pub reversed: bool,
 }
 
@@ -70,11 +112,14 @@ const START_SHARE: f64 = 0.15;
 const BLOCK_S: f64 = 0.02;
 const SMOOTH_S: f64 = 0.003;
 
+/// Shortest event that counts as a pulse, s.
+const LEAST_DURATION_S: f64 = 0.02;
+
 /// Least length of a rest, blocks (0.12 s).
 const REST_BLOCKS: usize = 6;
 
 /// Finds the events of a current record. `None` with fewer than 16 samples or without a finite one.
-pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<CurrentRecord> {
+pub fn read_current(x: &[f32], time: Time<'_>, options: &Options) -> Option<CurrentRecord> {
     let step = time.mean_step(x.len()).filter(|&s| s > 0.0)?;
     if x.len() < 16 {
         return None;
@@ -93,13 +138,30 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<CurrentRe
     let levels_of: Vec<f64> = quiet.iter().map(|b| b.level).collect();
     let quiescent = stats::median(&levels_of)?;
     let ends = (time.at(0), time.at(x.len() - 1));
-    let hits = find_hits(s, points, ends, &quiet, smooth_noise, options);
+    let pulses = find_pulses(s, points, ends, &quiet, smooth_noise, options);
     let wake = wake_up(&quiet, smooth_noise).map(|(i, rise)| (points.at(i), rise));
     let sign = if reversed { -1.0 } else { 1.0 };
+    let quiescent = sign * quiescent;
+    let alive = match (pulses.is_empty(), wake) {
+        (false, _) => CurrentLife::Pulsed,
+        (true, Some(_)) => CurrentLife::Woke,
+        (true, None) if quiescent.abs() >= options.least_quiescent => {
+            CurrentLife::Quiescent(quiescent)
+        }
+        (true, None) => CurrentLife::None,
+    };
+    let threshold = threshold(s, quiescent.abs(), smooth_noise, options);
     Some(CurrentRecord {
-        quiescent: sign * quiescent,
+        quiescent,
         noise,
-        hits,
+        capability: PulseCapability {
+            rise: options
+                .least_peak
+                .max(threshold + critical_value(smooth_noise, None, ALPHA)),
+            duration_s: LEAST_DURATION_S,
+        },
+        alive,
+        pulses,
         wake,
         reversed,
     })
@@ -110,7 +172,7 @@ pub fn analyse(x: &[f32], time: Time<'_>, options: &Options) -> Option<CurrentRe
 fn held_average(x: &[f32], time: Time<'_>, n: usize) -> Average {
     let marked = |c: &[f32]| c.iter().fold(false, |a, &v| a | (v == f32::INFINITY));
     if !x.chunks(1024).any(marked) {
-        return Average::of(x, time, n);
+        return Average::compute(x, time, n);
     }
     let finite = x.iter().copied().filter(|v| v.is_finite());
     let top = finite.fold(f32::NEG_INFINITY, f32::max);
@@ -118,10 +180,10 @@ fn held_average(x: &[f32], time: Time<'_>, n: usize) -> Average {
         .iter()
         .map(|&v| if v == f32::INFINITY { top } else { v })
         .collect();
-    Average::of(&held, time, n)
+    Average::compute(&held, time, n)
 }
 
-/// Whether the record's events point downwards: its excursions from the median go down far more than up, and
+/// Tells whether the record's events point downwards: its excursions from the median go down far more than up, and
 /// come back within the record (a consumer that wakes does not).
 fn points_down(s: &[f32], noise: f64) -> bool {
     let (mut lo, mut hi) = (f64::INFINITY, f64::NEG_INFINITY);
@@ -196,25 +258,28 @@ fn level_near(quiet: &[Quiet], i: usize, before: bool) -> Option<f64> {
     stats::median(&near.iter().map(|q| q.level).collect::<Vec<_>>())
 }
 
+/// Current over the quiescent one from which on an event is looked at: eight standard deviations of the smoothed noise,
+/// half of the least peak, a twentieth of the largest current.
+fn threshold(s: &[f32], quiescent: f64, noise: f64, o: &Options) -> f64 {
+    let finite = s.iter().copied().filter(|v| v.is_finite());
+    let top = f64::from(finite.fold(f32::NEG_INFINITY, f32::max));
+    (8.0 * noise)
+        .max(0.5 * o.least_peak)
+        .max(0.05 * (top - quiescent))
+}
+
 /// Events of the average `s` at the points of `time`; `ends` are the record's first and last instant.
-fn find_hits(
+fn find_pulses(
     s: &[f32],
     time: Time<'_>,
     ends: (f64, f64),
     quiet: &[Quiet],
     noise: f64,
     o: &Options,
-) -> Vec<Hit> {
-    let top = s
-        .iter()
-        .copied()
-        .filter(|v| v.is_finite())
-        .fold(f32::NEG_INFINITY, f32::max) as f64;
+) -> Vec<CurrentPulse> {
     let base_all = stats::median(&quiet.iter().map(|q| q.level).collect::<Vec<_>>()).unwrap_or(0.0);
-    let threshold = (8.0 * noise)
-        .max(0.5 * o.least_peak)
-        .max(0.05 * (top - base_all));
-    let mut hits: Vec<Hit> = Vec::new();
+    let threshold = threshold(s, base_all, noise, o);
+    let mut pulses: Vec<CurrentPulse> = Vec::new();
     let mut i = 0;
     while i < s.len() {
         let base = level_near(quiet, i + 1, true)
@@ -232,18 +297,18 @@ fn find_hits(
         let down = (up..s.len())
             .find(|&k| (s[k] as f64) < floor + 0.5 * threshold)
             .unwrap_or(s.len());
-        if let Some(hit) = measure(s, time, ends, up..down, (base, after), o) {
+        if let Some(pulse) = measure(s, time, ends, up..down, (base, after), o) {
             // One event seen twice: the larger view of it counts.
-            match hits.last_mut().filter(|h| hit.start_s < h.end_s) {
-                Some(last) if last.rise() < hit.rise() => *last = hit,
+            match pulses.last_mut().filter(|h| pulse.start_s < h.end_s) {
+                Some(last) if last.rise() < pulse.rise() => *last = pulse,
                 Some(_) => {}
-                None => hits.push(hit),
+                None => pulses.push(pulse),
             }
         }
         i = down.max(up + 1);
     }
-    hits.retain(|h| h.rise() >= o.least_peak && h.duration_s() >= 0.02);
-    hits
+    pulses.retain(|h| h.rise() >= o.least_peak && h.duration_s() >= LEAST_DURATION_S);
+    pulses
 }
 
 /// Measures the event between two threshold crossings.
@@ -254,12 +319,12 @@ fn measure(
     above: std::ops::Range<usize>,
     (before, after): (f64, f64),
     o: &Options,
-) -> Option<Hit> {
+) -> Option<CurrentPulse> {
     let top = above
         .filter(|&k| s[k].is_finite())
         .max_by(|&a, &b| s[a].total_cmp(&s[b]))?;
     let peak = s[top] as f64;
-    // An event that never comes back and only changed the resting level is not a hit.
+    // An event that never comes back and only changed the resting level is not a pulse.
     let rise = peak - before;
     if after - before > 0.6 * rise {
         return None;
@@ -290,7 +355,7 @@ fn measure(
         }
     }
     let hold_s = held as f64 * mean_step;
-    Some(Hit {
+    Some(CurrentPulse {
         start_s,
         end_s,
         peak,
@@ -343,6 +408,7 @@ mod tests {
         least_peak: 2.0,
         stall_hold_s: 0.4,
         stall_share: 0.7,
+        least_quiescent: 0.1,
     };
 
     fn wave(n: usize, rate: f64, f: impl Fn(f64) -> f64) -> Vec<f32> {
@@ -361,7 +427,7 @@ mod tests {
             t if (1.0..2.0).contains(&t) => 36.0 * (1.0 - (-(t - 1.0) / 0.002).exp()),
             _ => 0.0,
         });
-        let r = analyse(
+        let r = read_current(
             &x,
             Time::Even {
                 start_s: 0.0,
@@ -370,9 +436,10 @@ mod tests {
             &OPTIONS,
         )
         .unwrap();
-        assert_eq!(r.hits.len(), 1);
-        let h = r.hits[0];
-        assert!(h.stalled && !h.cut);
+        assert_eq!(r.pulses.len(), 1);
+        let h = r.pulses[0];
+        assert!(h.stalled && !h.cut && h.fullness() > 0.98);
+        assert_eq!(r.alive, CurrentLife::Pulsed);
         // The smoothing window is 3 ms wide.
         assert!((h.start_s - 1.000325).abs() < 0.002, "{}", h.start_s);
         assert!((h.end_s - 2.0).abs() < 0.002, "{}", h.end_s);
@@ -388,7 +455,7 @@ mod tests {
         let x = wave(8_000, 4_000.0, |t| {
             1.0 + (15.0 * (1.0 - (t - 1.0).abs() / 0.1)).max(0.0)
         });
-        let r = analyse(
+        let r = read_current(
             &x,
             Time::Even {
                 start_s: 0.0,
@@ -397,9 +464,15 @@ mod tests {
             &OPTIONS,
         )
         .unwrap();
-        assert_eq!(r.hits.len(), 1);
-        let h = r.hits[0];
+        assert_eq!(r.pulses.len(), 1);
+        let h = r.pulses[0];
         assert!(!h.stalled);
+        // 15 to 85 % of a triangle: 0.9775 of its charge over 0.85 of its base.
+        assert!(
+            (h.fullness() - 0.5 * 0.9775 / 0.85).abs() < 0.02,
+            "{}",
+            h.fullness()
+        );
         assert!((h.start_s - 0.915).abs() < 0.003 && (h.end_s - 1.085).abs() < 0.003);
         assert!((h.peak - 16.0).abs() < 0.3 && (h.quiescent - 1.0).abs() < 0.05);
         assert!((h.charge - 1.5 * 0.9775).abs() < 0.03, "{}", h.charge);
@@ -410,7 +483,7 @@ mod tests {
         let x = wave(8_000, 4_000.0, |t| {
             -1.0 - (15.0 * (1.0 - (t - 1.0).abs() / 0.1)).max(0.0)
         });
-        let r = analyse(
+        let r = read_current(
             &x,
             Time::Even {
                 start_s: 0.0,
@@ -419,14 +492,14 @@ mod tests {
             &OPTIONS,
         )
         .unwrap();
-        assert!(r.reversed && r.hits.len() == 1);
-        assert!((r.hits[0].rise() - 15.0).abs() < 0.3 && (r.quiescent + 1.0).abs() < 0.05);
+        assert!(r.reversed && r.pulses.len() == 1);
+        assert!((r.pulses[0].rise() - 15.0).abs() < 0.3 && (r.quiescent + 1.0).abs() < 0.05);
     }
 
     #[test]
     fn waking_is_no_hit() {
         let x = wave(20_000, 4_000.0, |t| if t < 0.7 { 0.0 } else { 1.1 });
-        let r = analyse(
+        let r = read_current(
             &x,
             Time::Even {
                 start_s: 0.0,
@@ -435,7 +508,7 @@ mod tests {
             &OPTIONS,
         )
         .unwrap();
-        assert!(r.hits.is_empty(), "{:?}", r.hits);
+        assert!(r.pulses.is_empty(), "{:?}", r.pulses);
         let (t, rise) = r.wake.unwrap_or_else(|| panic!("{r:?}"));
         assert!((t - 0.7).abs() < 0.05 && (rise - 1.1).abs() < 0.05);
     }
@@ -443,7 +516,7 @@ mod tests {
     #[test]
     fn quiet_record_has_no_hits() {
         let x = wave(8_000, 4_000.0, |_| 0.8);
-        let r = analyse(
+        let r = read_current(
             &x,
             Time::Even {
                 start_s: 0.0,
@@ -452,6 +525,43 @@ mod tests {
             &OPTIONS,
         )
         .unwrap();
-        assert!(r.hits.is_empty() && r.wake.is_none() && !r.reversed);
+        assert!(r.pulses.is_empty() && r.wake.is_none() && !r.reversed);
+    }
+
+    /// Pulses just above and just below the capability that is stated: what is stated to be visible is seen.
+    #[test]
+    fn the_capability_is_kept() {
+        let time = Time::Even {
+            start_s: 0.0,
+            step_s: 1e-3,
+        };
+        let free = Options {
+            least_peak: 0.0,
+            ..OPTIONS
+        };
+        let quiet = wave(8_000, 1_000.0, |_| 0.0);
+        let r = read_current(&quiet, time, &free).unwrap();
+        assert_eq!((r.alive, r.pulses.len()), (CurrentLife::None, 0));
+        let with = |rise: f64| {
+            let x = wave(8_000, 1_000.0, |t| {
+                if (3.0..3.2).contains(&t) { rise } else { 0.0 }
+            });
+            read_current(&x, time, &free).unwrap().pulses.len()
+        };
+        assert_eq!(
+            (with(1.2 * r.capability.rise), with(0.3 * r.capability.rise)),
+            (1, 0)
+        );
+    }
+
+    #[test]
+    fn a_quiescent_current_proves_life() {
+        let time = Time::Even {
+            start_s: 0.0,
+            step_s: 1e-3,
+        };
+        let x = wave(4_000, 1_000.0, |_| 0.35);
+        let r = read_current(&x, time, &OPTIONS).unwrap();
+        assert!(matches!(r.alive, CurrentLife::Quiescent(a) if (a - 0.35).abs() < 0.02));
     }
 }

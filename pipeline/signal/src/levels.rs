@@ -2,7 +2,7 @@
 
 use crate::stats;
 
-/// How many samples are enough for levels and noise; longer records are thinned for them.
+/// Samples that are enough for levels and noise; longer records are thinned for them.
 const ENOUGH: usize = 100_000;
 
 /// Samples of a block over which noise is estimated.
@@ -82,7 +82,102 @@ pub fn noise_sigma(x: &[f32]) -> f64 {
     sigma.max(resolution(x) / 12f64.sqrt())
 }
 
-/// Whether the record looks like white noise: mean squared difference of neighbours at least 1.2 times the variance
+/// Tells whether a record holds two values only, as a logic input gives them: it shows no noise.
+pub fn is_logic(x: &[f32]) -> bool {
+    let Some((low, high)) = extremes(x) else {
+        return false;
+    };
+    let near = 0.02 * (high - low);
+    low < high
+        && x.iter()
+            .all(|&v| v.is_nan() || v - low <= near || high - v <= near)
+}
+
+/// Fewest quiet blocks from which a noise is told.
+const QUIET_BLOCKS: usize = 8;
+
+/// Standard deviation of the white noise on a signal, from quiet blocks of 64 samples; `None` where fewer than eight
+/// blocks are quiet. A block is quiet where neighbours are not correlated, nor samples two apart (r1 and r2 within 0.4:
+/// a periodic signal of any rate fails one of the two, since cos 2a = 2 cos^2 a - 1), and where no pulses stand out of it
+/// (its standard deviation is at most twice what its median deviation gives). Blocks that hold still count only where no
+/// others do: an input that clamps shows no noise. Never below what the recorder's resolution gives (one step over
+/// sqrt(12)).
+pub fn noise_level(x: &[f32]) -> Option<f64> {
+    let every = (x.len() / ENOUGH).max(1);
+    let step = resolution(x);
+    let quiet = x
+        .chunks_exact(BLOCK)
+        .step_by(every)
+        .filter_map(|block| quiet_sigma(block, step));
+    let mut sigmas: Vec<f64> = quiet.collect();
+    sigmas.sort_unstable_by(f64::total_cmp);
+    let still = sigmas.partition_point(|s| *s == 0.0);
+    let moving = sigmas.len() - still;
+    let sigmas = if moving >= QUIET_BLOCKS {
+        &sigmas[still..]
+    } else {
+        &sigmas[..]
+    };
+    if sigmas.len() < QUIET_BLOCKS {
+        return None;
+    }
+    Some(sigmas[sigmas.len() / 2].max(step / 12f64.sqrt()))
+}
+
+/// Upper bound of the noise on a signal that shows no quiet block: root mean square of the second difference over the root
+/// of 6 (what white noise gives), lower quartile over blocks of 64 samples. A signal with many samples a period adds
+/// little to it.
+pub fn roughness(x: &[f32]) -> f64 {
+    let every = (x.len() / ENOUGH).max(1);
+    let rough = |block: &[f32]| {
+        let second = block
+            .windows(3)
+            .map(|w| f64::from(w[0]) - 2.0 * f64::from(w[1]) + f64::from(w[2]));
+        (second.map(|d| d * d).sum::<f64>() / (block.len() - 2) as f64 / 6.0).sqrt()
+    };
+    let all: Vec<f64> = x.chunks_exact(BLOCK).step_by(every).map(rough).collect();
+    stats::quantile(&all, 0.25).unwrap_or(0.0)
+}
+
+/// Share of the blocks of 64 samples that hold more than white noise, see [`noise_level`]; 0 without a whole block.
+pub fn structured_share(x: &[f32]) -> f64 {
+    let every = (x.len() / ENOUGH).max(1);
+    let step = resolution(x);
+    let blocks = x.chunks_exact(BLOCK).step_by(every);
+    let (all, quiet) = blocks.fold((0usize, 0usize), |(all, quiet), block| {
+        (
+            all + 1,
+            quiet + usize::from(quiet_sigma(block, step).is_some()),
+        )
+    });
+    (all - quiet) as f64 / all.max(1) as f64
+}
+
+/// Standard deviation of a quiet block; `None` for any other. `step`: the recorder's resolution.
+fn quiet_sigma(block: &[f32], step: f64) -> Option<f64> {
+    let n = block.len() as f64;
+    let mean = block.iter().map(|&v| f64::from(v)).sum::<f64>() / n;
+    let product = |lag: usize| {
+        let pairs = block.iter().zip(&block[lag..]);
+        pairs
+            .map(|(&a, &b)| (f64::from(a) - mean) * (f64::from(b) - mean))
+            .sum::<f64>()
+    };
+    let squares = product(0);
+    let white = squares.is_finite()
+        && product(1).abs() <= 0.4 * squares
+        && product(2).abs() <= 0.4 * squares;
+    if !white {
+        return None;
+    }
+    let sigma = (squares / (n - 1.0)).sqrt();
+    let mut off: Vec<f32> = block.iter().map(|v| (v - mean as f32).abs()).collect();
+    let (_, middle, _) = off.select_nth_unstable_by(block.len() / 2, f32::total_cmp);
+    let typical = (1.4826 * f64::from(*middle)).max(0.6 * step);
+    (sigma <= 2.0 * typical).then_some(sigma)
+}
+
+/// Tells whether the record looks like white noise: mean squared difference of neighbours at least 1.2 times the variance
 /// (twice it for white noise; von Neumann 1941).
 pub fn is_white(x: &[f32]) -> bool {
     let (mut n, mut sum, mut squares, mut steps) = (0.0f64, 0.0f64, 0.0f64, 0.0f64);
@@ -162,6 +257,37 @@ pub fn state_levels(x: &[f32]) -> Option<Levels> {
         high,
         settled: settled as f64 / all.max(1) as f64,
     })
+}
+
+/// Shares of a record's samples, 0 to 1 each.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shares {
+    /// Within 15 % of the amplitude of the low level.
+    pub low: f64,
+    /// Within 15 % of the amplitude of the high level.
+    pub high: f64,
+    /// Further than that beyond either level.
+    pub beyond: f64,
+}
+
+/// Shares of the samples near the two levels and beyond them.
+pub fn shares(x: &[f32], levels: &Levels) -> Shares {
+    let near = 0.15 * levels.amplitude();
+    let (mut low, mut high, mut beyond, mut all) = (0usize, 0usize, 0usize, 0usize);
+    let step = (x.len() / ENOUGH).max(1);
+    for v in x.iter().step_by(step).filter(|v| v.is_finite()) {
+        let v = f64::from(*v);
+        all += 1;
+        low += usize::from((v - levels.low).abs() <= near);
+        high += usize::from((v - levels.high).abs() <= near);
+        beyond += usize::from(v < levels.low - near || v > levels.high + near);
+    }
+    let share = |n: usize| n as f64 / all.max(1) as f64;
+    Shares {
+        low: share(low),
+        high: share(high),
+        beyond: share(beyond),
+    }
 }
 
 /// Standard deviation of the samples about the nearer of the two levels, from the median deviation.

@@ -30,7 +30,7 @@ const STRETCHES: usize = 24;
 /// least, so that loads that come and go do not decide. Levels slower than 100 Hz are taken out first.
 ///
 /// `None` when the record is shorter than four stretches, sampled slower than 1 kS/s, or holds still.
-pub fn ripple(x: &[f32], time: Time<'_>) -> Option<Ripple> {
+pub fn measure_ripple(x: &[f32], time: Time<'_>) -> Option<Ripple> {
     let step = time.mean_step(x.len()).filter(|&s| s > 0.0)?;
     let thin = (1.0 / ENOUGH_HZ / step).round().max(1.0) as usize;
     let step = step * thin as f64;
@@ -49,7 +49,7 @@ pub fn ripple(x: &[f32], time: Time<'_>) -> Option<Ripple> {
                 .step_by(thin)
                 .copied()
                 .collect();
-            one(&part, longest)
+            measure_stretch(&part, longest)
         })
         .collect();
     let middle = |f: fn(&Stretch) -> f64| stats::median(&found.iter().map(f).collect::<Vec<_>>());
@@ -60,14 +60,14 @@ pub fn ripple(x: &[f32], time: Time<'_>) -> Option<Ripple> {
     })
 }
 
-/// What one stretch shows; the lag in samples.
+/// Ripple of one stretch; the lag in samples.
 struct Stretch {
     share: f64,
     lag: f64,
     rms: f64,
 }
 
-fn one(x: &[f32], longest: usize) -> Option<Stretch> {
+fn measure_stretch(x: &[f32], longest: usize) -> Option<Stretch> {
     let slow = smooth::moving_average(x, longest);
     let d: Vec<f64> = x
         .iter()
@@ -125,7 +125,7 @@ mod tests {
     /// width w is w^2/12.
     #[test]
     fn share_and_rate_of_a_sine_in_noise() {
-        let r = ripple(&record(0.04, 210.0), TIME).unwrap();
+        let r = measure_ripple(&record(0.04, 210.0), TIME).unwrap();
         let signal = 0.04f64 * 0.04 / 2.0;
         let expected = signal / (signal + 0.03f64 * 0.03 / 12.0);
         assert!((r.share - expected).abs() < 0.06, "{r:?} {expected}");
@@ -136,18 +136,18 @@ mod tests {
 
     #[test]
     fn noise_and_loads_alone_do_not_repeat() {
-        let r = ripple(&record(0.0, 210.0), TIME).unwrap();
+        let r = measure_ripple(&record(0.0, 210.0), TIME).unwrap();
         assert!(r.share < 0.25, "{r:?}");
     }
 
     #[test]
     fn too_short_or_too_coarse_to_tell() {
-        assert_eq!(ripple(&record(0.04, 210.0)[..3_000], TIME), None);
+        assert_eq!(measure_ripple(&record(0.04, 210.0)[..3_000], TIME), None);
         let slow = Time::Even {
             start_s: 0.0,
             step_s: 0.005,
         };
-        assert_eq!(ripple(&record(0.04, 210.0), slow), None);
-        assert_eq!(ripple(&[14.0; 30_000], TIME), None);
+        assert_eq!(measure_ripple(&record(0.04, 210.0), slow), None);
+        assert_eq!(measure_ripple(&[14.0; 30_000], TIME), None);
     }
 }

@@ -24,12 +24,12 @@ enum Instants {
 impl Average {
     /// Averages over about `n` samples. Values that are not finite are left out; where a window has none, the result
     /// is NaN.
-    pub fn of(x: &[f32], time: Time<'_>, n: usize) -> Average {
-        Average::with(x, time, n, (n / 2 * 2 + 1 + POINTS / 2) / POINTS, |v| v)
+    pub fn compute(x: &[f32], time: Time<'_>, n: usize) -> Average {
+        Average::compute_with(x, time, n, (n / 2 * 2 + 1 + POINTS / 2) / POINTS, |v| v)
     }
 
     /// Averages `value` of the samples over about `n` of them, at a point for every `stride` samples.
-    pub fn with(
+    pub fn compute_with(
         x: &[f32],
         time: Time<'_>,
         n: usize,
@@ -131,7 +131,7 @@ pub fn moving_average(x: &[f32], n: usize) -> Vec<f32> {
         start_s: 0.0,
         step_s: 1.0,
     };
-    Average::with(x, time, n, 1, |v| v).values
+    Average::compute_with(x, time, n, 1, |v| v).values
 }
 
 /// Running median over `n` (odd) values; beyond the ends the record is taken as zero, as SciPy's `medfilt`
@@ -205,7 +205,7 @@ mod tests {
             start_s: 0.0,
             step_s: 1.0,
         };
-        let a = Average::of(&x, time, 300);
+        let a = Average::compute(&x, time, 300);
         // 301 samples in 17 pieces of 18; 10,007 samples have 555 whole pieces.
         assert_eq!(a.values.len(), 555);
         for (k, &v) in a.values.iter().enumerate() {
@@ -221,7 +221,7 @@ mod tests {
         }
         assert!(a.values[7_200 / 18].is_nan());
         let instants: Vec<f64> = (0..x.len()).map(|i| i as f64).collect();
-        let listed = Average::of(&x, Time::Listed(&instants), 300);
+        let listed = Average::compute(&x, Time::Listed(&instants), 300);
         assert_eq!(listed.time().at(554), a.time().at(554));
         assert_eq!(listed.part(100.0, 200.0), a.part(100.0, 200.0));
     }
@@ -234,7 +234,7 @@ mod tests {
             step_s: 0.5,
         };
         for n in [1, 2, 15, 24] {
-            let a = Average::of(&x, time, n);
+            let a = Average::compute(&x, time, n);
             assert_eq!((a.values.len(), a.time().at(7)), (1_000, 5.5));
             assert_eq!(a.values, moving_average(&x, n));
         }

@@ -1,13 +1,13 @@
 //! Clutch actuations among the pulses of a current, and what they command.
 
-use plugin_sdk::signal::current::{CurrentRecord, Hit};
+use plugin_sdk::signal::current::{CurrentRecord, CurrentPulse};
 use plugin_sdk::{ChannelView, Input, Limits};
 
 /// True where a pulse is as large as a clutch actuator's (a gear motor's is smaller). Without a calibration the pulses
 /// themselves are the yardstick.
 pub fn is_clutch_actuation(
-    pulse: &Hit,
-    all: &[Hit],
+    pulse: &CurrentPulse,
+    all: &[CurrentPulse],
     calibrated: bool,
     limits: &Limits<'_>,
 ) -> bool {
@@ -20,7 +20,7 @@ pub fn is_clutch_actuation(
 
 /// Least rise of a clutch actuator's pulse, in the recorder's own unit: that above the widest gap between pulses that
 /// are no stall, by ratio, or 0.6 of the largest, whichever takes more of them in.
-fn least_clutch_rise(all: &[Hit]) -> f64 {
+fn least_clutch_rise(all: &[CurrentPulse]) -> f64 {
     let mut rises: Vec<f64> = all
         .iter()
         .filter(|h| !h.stalled)
@@ -40,11 +40,11 @@ pub fn actuations<'a>(
     feed: &ChannelView<'_>,
     record: &'a CurrentRecord,
     limits: &Limits<'_>,
-) -> Vec<&'a Hit> {
-    let is_it = |h: &&Hit| {
-        !h.stalled && is_clutch_actuation(h, &record.hits, feed.facts.calibrated, limits)
+) -> Vec<&'a CurrentPulse> {
+    let is_it = |h: &&CurrentPulse| {
+        !h.stalled && is_clutch_actuation(h, &record.pulses, feed.facts.calibrated, limits)
     };
-    record.hits.iter().filter(is_it).collect()
+    record.pulses.iter().filter(is_it).collect()
 }
 
 /// Selector position as far as it matters here.

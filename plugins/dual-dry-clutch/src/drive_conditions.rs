@@ -108,7 +108,7 @@ fn commanded(commands: &Commands, from: f64, to: f64, out: &mut Output) {
     };
     // A pulse that was taken for a clutch's, or not, by mistake: a tenth of them, one at least when there are any.
     let windows = &commands.applied;
-    let u = (0.1 * feed.hits.len() as f64).min(1.0);
+    let u = (0.1 * feed.pulses.len() as f64).min(1.0);
     let (first, last) = match (windows.first(), windows.last()) {
         (Some(a), Some(b)) => (a.0.max(from), b.1.min(to)),
         _ => (from, to),

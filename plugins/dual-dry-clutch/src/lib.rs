@@ -21,21 +21,24 @@ pub use supply::Supply;
 
 use plugin_sdk::LimitsSheet;
 use plugin_sdk::derived::{
-    CURRENT_LEVELS, CURRENT_PULSES, ENGINE_STATE, TOOTH_DROPOUTS, TOOTH_EDGES, TOOTH_RATE,
-    TOOTH_SEGMENTS, TOOTH_TRAIN,
+    CURRENT_LEVELS, CURRENT_PULSES, ENGINE_STATE, TOOTH_DROPOUTS, TOOTH_EDGES, TOOTH_PATTERN,
+    TOOTH_RATE, TOOTH_SEGMENTS, TOOTH_TRAIN, TOOTH_TURNS,
 };
 
 /// Normal values of such a gearbox.
-pub static LIMITS: LimitsSheet = LimitsSheet::embedded(include_str!(
-    "../../../examples/spec-sheets/dual-dry-clutch.toml"
-));
+pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
+    include_str!("../limits.toml"),
+    include_str!("../../recording/limits.toml"),
+]);
 
 /// Series that analyzers of shafts and feed read.
 const PULSES_AND_TRAINS: &[&str] = &[
     CURRENT_LEVELS.name,
     CURRENT_PULSES.name,
     TOOTH_TRAIN.name,
+    TOOTH_PATTERN.name,
     TOOTH_EDGES.name,
+    TOOTH_TURNS.name,
     TOOTH_SEGMENTS.name,
     TOOTH_DROPOUTS.name,
     TOOTH_RATE.name,
@@ -49,7 +52,17 @@ plugin_sdk::export! {
     system: "dual-dry-clutch",
     name: "Gearbox with two dry clutches",
     vendor: "baybrief",
-    assets: ["system.toml" => include_str!("../system.toml")],
+    assets: [
+        "system.toml" => include_str!("../system.toml"),
+        "limits.toml" => include_str!("../limits.toml"),
+        "causes.toml" => include_str!("../causes.toml"),
+        "lang/en.ftl" => include_str!("../lang/en.ftl"),
+        "lang/de.ftl" => include_str!("../lang/de.ftl"),
+        "lang/es.ftl" => include_str!("../lang/es.ftl"),
+        "presets/fuse-and-shafts.toml" => include_str!("../presets/fuse-and-shafts.toml"),
+        "presets/both-clutch-motors.toml" => include_str!("../presets/both-clutch-motors.toml"),
+        "presets/wav-fuse-and-shafts.toml" => include_str!("../presets/wav-fuse-and-shafts.toml"),
+    ],
     analyzers: [
         DriveConditions,
         RecordingChecks,

@@ -1,7 +1,7 @@
 //! Two channels that carry one source's signal.
 
 use plugin_sdk::ChannelView;
-use plugin_sdk::signal::coherence::{Coherence, coherence};
+use plugin_sdk::signal::coherence::{Coherence, measure_coherence};
 
 /// Coherence from which two signals have one source. Of unrelated records one in 100,000 comes so high over twelve
 /// segments: (1 - C)^(K - 1), the distribution of the estimate when nothing is shared (Carter, Knapp and Nuttall 1973,
@@ -32,6 +32,6 @@ pub fn one_source(
         return None;
     }
     let segment = ((16.0 / hz / step) as usize).clamp(64, a.len().max(64));
-    coherence(&a.part(range.clone()), &b.part(range), hz * step, segment)
+    measure_coherence(&a.part(range.clone()), &b.part(range), hz * step, segment)
         .filter(|c| c.value > ONE_SOURCE && c.segments >= ONE_SOURCE_SEGMENTS)
 }

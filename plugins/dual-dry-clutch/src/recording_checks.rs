@@ -3,6 +3,7 @@
 use crate::LIMITS;
 use crate::clutch::{Commands, Selector};
 use crate::drive_conditions::vehicle_moves;
+use plugin_sdk::signal::teeth::{RejectReason, SegmentKind};
 use plugin_sdk::{
     Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output, Quantity,
 };
@@ -46,7 +47,10 @@ impl Analyzer for RecordingChecks {
         let sensors = input.channels.iter();
         for sensor in sensors.filter(|c| c.quantity == Quantity::ToothSignal) {
             // Speeds of a moving vehicle are compared with each other; pulses without a tooth count cannot be.
-            if moves && sensor.facts.teeth.is_none() {
+            let positions = input
+                .train(sensor.role)
+                .and_then(|t| t.wheel.positions_per_turn());
+            if moves && sensor.facts.teeth.or(positions).is_none() {
                 out.add(quality("quality-teeth-unknown").about(sensor.role));
             }
             sampling(input, sensor, &commands, &limits, out);
@@ -119,12 +123,14 @@ fn sampling(
     ) else {
         return;
     };
-    let undersampled = record.spans.iter().any(|s| {
-        use plugin_sdk::signal::rotation::Doubt;
-        matches!(s.doubt, Some(Doubt::Undersampled(_)))
+    let undersampled = record.segments.iter().any(|s| {
+        matches!(
+            s.kind,
+            SegmentKind::Unreadable(RejectReason::Undersampled(_))
+        )
     });
     // What was seen to be undersampled is said already.
-    if !record.flat && !undersampled {
+    if !record.edges.is_empty() && !undersampled {
         out.add(
             quality("quality-could-alias")
                 .about(sensor.role)

@@ -1,6 +1,6 @@
 //! Shaft speeds on one common time grid.
 
-use plugin_sdk::signal::{rotation, stats};
+use plugin_sdk::signal::{stats, teeth};
 use plugin_sdk::{Input, Series};
 
 /// Speeds in rpm on a common grid; NaN where a shaft does not turn or its train has a hole.
@@ -10,7 +10,7 @@ pub struct SpeedTracks {
     pub start_s: f64,
     /// Grid interval, s.
     pub step_s: f64,
-    /// Input shafts 1 and 2; `None` when not recorded or without a tooth count.
+    /// Input shafts 1 and 2; `None` when not recorded, or where the positions per turn are neither stated nor found.
     pub input: [Option<Vec<f64>>; 2],
     /// Output shaft.
     pub output: Option<Vec<f64>>,
@@ -37,9 +37,9 @@ impl SpeedTracks {
             .iter()
             .find_map(|role| input.tooth_rate(role)?.grid)?;
         let track = |role: &str| -> Option<Vec<f64>> {
-            let teeth = input.channel(role)?.facts.teeth.filter(|&n| n > 0)?;
+            let positions = input.train(role)?.wheel.positions_per_turn()?;
             let rates = rates(&input.tooth_rate(role)?)?;
-            Some(rates.iter().map(|&hz| rotation::rpm(hz, teeth)).collect())
+            Some(rates.iter().map(|&hz| teeth::rpm(hz, positions)).collect())
         };
         Some(SpeedTracks {
             start_s: grid.start_s,

@@ -9,6 +9,10 @@ plugin_sdk::export! {
     assets: [
         "system.toml" => include_str!("../system.toml"),
         "limits.toml" => LIMITS_TOML,
+        "causes.toml" => include_str!("../causes.toml"),
+        "lang/en.ftl" => include_str!("../lang/en.ftl"),
+        "lang/de.ftl" => include_str!("../lang/de.ftl"),
+        "lang/es.ftl" => include_str!("../lang/es.ftl"),
     ],
     analyzers: [DerivedSeries, ConditionsKnown, SignalQuality, Codes],
 }

@@ -1,8 +1,6 @@
 ### Alle Sätze der Berichte auf Deutsch (Fluent-Syntax, projectfluent.org).
 ### Übersetzung von en.ftl: Schlüssel, Argumente und die Attribute `.word` bleiben, wie sie dort sind.
-
 # findings
-
 finding-generic = { $kind-name } ({ $subject-name }): { $value }{ $limit }.
 finding-generic-plain = { $kind-name } ({ $subject-name }).
 finding-generic-limit = , erwartet { $range }
@@ -10,214 +8,12 @@ finding-generic-range-between = { $low } bis { $high }
 finding-generic-range-above = mindestens { $low }
 finding-generic-range-below = höchstens { $high }
 
-# Actuator current
-actuation-clutch = Kupplungsbetätigung: { NUMBER($value, maximumFractionDigits: 1) } A in der Spitze, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s.
-actuation-small = Kleine Betätigung: { NUMBER($value, maximumFractionDigits: 1) } A in der Spitze, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s, so groß wie die eines Schaltmotors.
-actuation-unscaled = Betätigung, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
-actuation-stall = Blockierter Versuch: Der Strom steigt auf { NUMBER($value, maximumFractionDigits: 1) } A und bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze; was er antreibt, bewegt sich nicht.
-actuation-stall-unscaled = Blockierter Versuch: Der Strom bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
-actuation-absent = Das Steuergerät erwacht bei { NUMBER($woke_s, maximumFractionDigits: 1) } s und arbeitet, aber in den folgenden { NUMBER($listened_s, maximumFractionDigits: 0) } s nimmt kein Kupplungssteller seinen Strom auf.
-actuation-absent-unwatched = Kein Kupplungssteller nimmt seinen Strom auf; der Beginn des Versuchs wurde nicht aufgezeichnet, das Steuergerät hat es also vielleicht gar nicht versucht.
-actuation-absent-own-line = { $subject-name }: nichts zu sehen, während der andere Kupplungssteller arbeitet; vielleicht wollte das Steuergerät es so.
-attempts = { $value ->
-    [one] Ein Versuch endet in einer Blockade.
-   *[other] { $value } Versuche enden in einer Blockade.
- }
-gave-up = Nach der letzten Blockade, bei { NUMBER($end_s, maximumFractionDigits: 1) } s, versucht es das Steuergerät nicht mehr.
-
-# Shaft motion
-turning-at-rest = { $subject-name } dreht sich { NUMBER($steady_s, maximumFractionDigits: 1) } s lang gleichmäßig, bei laufendem Motor, Wählhebel in P oder N und ohne betätigte Kupplung: Ihre Kupplung trennt nicht.
-turning-drives = { $subject-name } dreht sich; in einer Fahrstellung des Wählhebels darf sie das.
-turning-vehicle-moves = { $subject-name } dreht sich, während das Fahrzeug fährt, wie es sein soll.
-turning-engine-off = { $subject-name } dreht sich bei stehendem Motor: Sie wird von den Rädern gedreht, keine Kupplung kann sie antreiben.
-turning-commanded = { $subject-name } dreht sich nach einer Kupplungsbetätigung, wie es sein soll.
-turning-coasting = { $subject-name } dreht sich einen Augenblick lang, ohne ihre Drehzahl zu halten: Sie wird mitgenommen und läuft aus.
-turning-slow = { $subject-name } dreht sich langsam; das kann der Widerstand von Öl und Lagern bewirken.
-turning-conditions-unknown = { $subject-name } dreht sich, aber es ist nicht bekannt, ob der Motor lief und wo der Wählhebel stand: Drehen allein beweist nichts.
-turning-command-unknown = { $subject-name } dreht sich bei Wählhebel in P oder N; ohne den Versorgungsstrom ist nicht zu sagen, ob eine Kupplung absichtlich betätigt war.
-turning-output = { $subject-name } dreht sich: Das Fahrzeug bewegt sich.
-shaft-speed = { $subject-name } dreht sich mit { NUMBER($value, maximumFractionDigits: 0) } 1/min (Median).
-shaft-at-rest = { $subject-name } steht während der ganzen Aufzeichnung still.
-shaft-at-rest-engine-off = { $subject-name } steht still; der Motor war aus, eine schleifende Kupplung hätte sie also nicht drehen können.
-shaft-at-rest-engine-unknown = { $subject-name } steht still; es ist nicht bekannt, ob der Motor lief, eine schleifende Kupplung ist damit also nicht ausgeschlossen.
-shaft-at-rest-vr = { $subject-name } gibt keine Impulse. Ein induktiver Sensor schweigt im Stillstand und auch bei sehr kleiner Drehzahl.
-shaft-at-rest-creep = { $subject-name } dreht sich nicht; einzelne Zahnflanken zeigen, dass sie kriecht oder dass ein Zahn vor dem Sensor steht.
-rotation-refused-undersampled = { $subject-name }: Die Impulse gelten nicht als Drehzahl: nur { $detail } Abtastwerte je Zahn, jede Drehzahl könnte falsch sein.
-rotation-refused-dithering = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie streuen von einem zum nächsten um { $detail } %, wie eine Zahnflanke, die vor dem Sensor zittert.
-rotation-refused-small-swing = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie schwingen nur um { $detail } V, zu wenig für das Signal des Sensors.
-rotation-refused-spikes = { $subject-name }: Die Impulse gelten nicht als Drehung: Es sind Nadeln von { $detail } % der Periode, keine Zähne.
-rotation-refused-too-regular = { $subject-name }: Die Impulse gelten nicht als Drehung: Ihr Takt schwankt nur um { $detail } %, gleichmäßiger als jeder Motor; eine elektrische Quelle ist wahrscheinlicher.
-rotation-refused-copy = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie sind ein kleines Abbild eines anderen Kanals ({ $detail }).
-
-# Supply
-supply-sag = Bei der stärksten Betätigung fällt die Versorgung um { NUMBER($value, maximumFractionDigits: 2) } V auf { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
-ground-drop = Bei der stärksten Betätigung steigt die Masse um { NUMBER($value, maximumFractionDigits: 2) } V.
-feed-resistance = Widerstand des Strompfads ({ $subject-name }): { NUMBER($milliohm, maximumFractionDigits: 1) } Milliohm, aus dem Gang der Spannung mit dem Strom über { NUMBER($swing_a, maximumFractionDigits: 0) } A.
-fuse-duty = In ihrer härtesten Sekunde führt die Zuleitung { NUMBER($rms_a, maximumFractionDigits: 0) } A effektiv, { NUMBER($value, maximumFractionDigits: 0) } % des Nennwerts der Sicherung.
-
-# Gear train
-gear-ratio = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle.
-gear-ratio-named = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle: Gang { $gear }.
-shift = Gangwechsel in { NUMBER($duration_s, maximumFractionDigits: 2) } s.
-slip = Bei gehaltenem Gang dreht der Motor { NUMBER($value, maximumFractionDigits: 0) } 1/min ({ NUMBER($percent, maximumFractionDigits: 0) } %) schneller als die Welle, die ihre Kupplung mit ihm verbinden soll ({ $subject-name }).
-slip-none = Bei gehaltenem Gang drehen Motor und Welle gleich schnell ({ $subject-name }, auf { NUMBER($value, maximumFractionDigits: 0) } 1/min).
-double-engagement = Der Abtrieb wird innerhalb von { NUMBER($duration_s, maximumFractionDigits: 2) } s um { NUMBER($value, maximumFractionDigits: 0) } % langsamer, vom Schließen der einen Kupplung bis zum Öffnen der anderen: Beide übertragen zugleich.
-
-# Sensor health
-sensor-dead = Der Sensor zeigt nichts, während der Motor das Fahrzeug über diese Welle antreibt ({ $subject-name }).
-sensor-silent = Der Sensor zeigt überhaupt nichts, während das Fahrzeug fährt und schaltet, was abwechselnd über beide Wellen geht ({ $subject-name }).
-sensor-dropouts = Der Sensor ({ $subject-name }) setzt { $value }-mal aus (zusammen { NUMBER($lost_s, maximumFractionDigits: 1) } s) und fährt mit gleicher Drehzahl fort: Die Welle drehte weiter, das Signal nicht.
-
-# Signal quality
-quality-too-short = Die Aufzeichnung ist nur { NUMBER($value, maximumFractionDigits: 2) } s lang.
-quality-missing = { $subject-name }: { NUMBER($value, maximumFractionDigits: 0) } % der Werte fehlen.
-quality-clipped = { $subject-name }: läuft gegen das Ende des Messbereichs, die Spitzen sind abgeschnitten.
-quality-reversed = { $subject-name }: zeigt nach unten, die Stromzange war verkehrt herum angelegt.
-quality-offset = { $subject-name }: ruht bei { NUMBER($value, maximumFractionDigits: 1) } A; die Stromzange war nicht auf null gestellt, oder etwas anderes nimmt Strom auf.
-quality-undersampled = { $subject-name }: zu langsam abgetastet, { NUMBER($value, maximumFractionDigits: 1) } Werte je Zahn.
-quality-could-alias = { $subject-name }: zu langsam abgetastet, um eine falsche Drehzahl auszuschließen; bei Leerlaufdrehzahl hätte ein Zahn { NUMBER($value, maximumFractionDigits: 1) } Werte.
-quality-doubled-edges = { $subject-name }: Das Signal hat { $value } doppelte Flanken. Sie wurden ausgelassen; der Drehzahl ist erst nach einem Blick auf das Signal zu trauen.
-quality-folded = { $subject-name }: Das Signal geht über den Bereich des Rekorders hinaus und kommt am anderen Ende wieder heraus ({ $value } Werte, als Überlauf gewertet): mit größerem Bereich aufzeichnen, bevor man der Form traut.
-quality-teeth-unknown = { $subject-name }: Die Zähnezahl ist nicht bekannt, die Impulse ergeben daher keine Drehzahl.
-scale-unknown = { $subject-name }: Der Maßstab der Stromzange ist nicht bekannt, die Werte sind daher keine Ampere.
-engine-contradicted = Was über den Motor geschrieben wurde, passt nicht zur Aufzeichnung.
-
-# Codes
-code-supported = Der Fehlercode { $code } passt zu dem, was gemessen wurde.
-code-contradicted = Der Fehlercode { $code } wird als vorhanden gemeldet; was er behauptet, wurde aber gemessen und ist in Ordnung.
-code-not-tested = Der Fehlercode { $code } wurde von der Aufzeichnung weder bestätigt noch widerlegt.
-code-history = Der Fehlercode { $code } ist ein alter Eintrag; er sagt nichts über die heutigen Messungen.
-code-not-known = Was der Fehlercode { $code } behauptet, kann an dieser Aufzeichnung nicht geprüft werden.
-
-# Kinds of observation
-kind-actuation = Stellbewegung
-kind-actuation-stall = Steller gegen Anschlag getrieben
-kind-actuation-absent = Ausgebliebene Stellbewegung
-kind-attempts = Anzahl der Lernversuche
-kind-gave-up = Lernen vom Steuergerät abgebrochen
-kind-shaft-turning = Welle dreht sich
-kind-shaft-at-rest = Welle in Ruhe
-kind-shaft-turning-at-rest = Welle dreht sich, wo sie stehen muss
-kind-shaft-speed = Drehzahl der Welle
-kind-gear-ratio = Übersetzung
-kind-slip = Kupplungsschlupf
-kind-shift = Gangwechsel
-kind-supply-sag = Versorgungsspannung unter Last
-kind-feed-resistance = Widerstand der Zuleitung
-kind-fuse-duty = Belastung der Sicherung
-kind-sensor-fault = Signal des Drehzahlsensors
-kind-signal-quality = Güte der Aufzeichnung
-kind-ground-drop = Massespannung unter Last
-kind-rotation-refused = Impulse, die keine Drehung sind
-kind-double-engagement = Zwei Gänge zugleich
-kind-scale-unknown = Stromzange ohne bekannten Maßstab
-kind-condition-contradicted = Angabe, der die Aufzeichnung widerspricht
-kind-code-not-tested = Fehlercode, den die Aufzeichnung nicht prüft
-kind-code-contradicted = Fehlercode, dem die Aufzeichnung widerspricht
-kind-code-supported = Fehlercode, den die Aufzeichnung stützt
-
-# Marks in a picture
-mark-actuation = Betätigung
-mark-actuation-stall = gegen Anschlag getrieben
-mark-actuation-absent = kein Strom
-mark-gave-up = Lernen abgebrochen
-mark-shaft-turning = dreht sich
-mark-shaft-at-rest = in Ruhe
-mark-shaft-turning-at-rest = dreht sich, muss stehen
-mark-shaft-speed = dreht sich
-mark-slip = rutscht
-mark-shift = Gangwechsel
-mark-supply-sag = Spannung bricht ein
-mark-sensor-fault = Sensorsignal gestört
-mark-ground-drop = Masse steigt
-mark-rotation-refused = keine Drehung
-mark-double-engagement = zwei Gänge zugleich
-mark-signal-quality = Aufzeichnung unbrauchbar
-
-# Subjects
-subject-supply-current = Versorgungsstrom des Getriebes
-subject-supply-voltage = Versorgungsspannung des Getriebes
-subject-ground-voltage = Spannungsabfall der Masse
-subject-input-shaft-1 = Eingangswelle 1
-subject-input-shaft-2 = Eingangswelle 2
-subject-output-shaft = Ausgangswelle
-subject-engine-speed = Motordrehzahl
-subject-actuator-current-1 = Strom des Stellers von Kupplung 1
-subject-actuator-current-2 = Strom des Stellers von Kupplung 2
-subject-gear-motor-current-1 = Strom des Schaltmotors 1
-subject-gear-motor-current-2 = Strom des Schaltmotors 2
-subject-selector = Wählhebelstellung
-subject-other = anderer Kanal
 subject-whole = ganze Aufzeichnung
 
 # units
-
 unit-rpm = 1/min
 
-# causes
-
-cause-clutch-1-drag = Kupplung 1 trennt nicht
-cause-clutch-1-drag-plain = Kupplung 1 treibt ihre Welle im Getriebe weiter an, obwohl sie offen sein sollte. Das Getriebe kann nicht lernen, wo die Kupplung zu greifen beginnt, und es kann das Fahrzeug ziehen, wenn es das nicht soll.
-cause-clutch-1-drag-ruled-out = Eine schleifende Kupplung 1
-
-cause-clutch-2-drag = Kupplung 2 trennt nicht
-cause-clutch-2-drag-plain = Kupplung 2 treibt ihre Welle im Getriebe weiter an, obwohl sie offen sein sollte. Das Getriebe kann nicht lernen, wo die Kupplung zu greifen beginnt, und es kann das Fahrzeug ziehen, wenn es das nicht soll.
-cause-clutch-2-drag-ruled-out = Eine schleifende Kupplung 2
-
-cause-clutch-1-slip = Kupplung 1 rutscht
-cause-clutch-1-slip-plain = Kupplung 1 hält das Drehmoment des Motors nicht: Der Motor dreht schneller als die Welle, die die Kupplung mit ihm verbinden soll.
-cause-clutch-1-slip-ruled-out = Eine rutschende Kupplung 1
-
-cause-clutch-2-slip = Kupplung 2 rutscht
-cause-clutch-2-slip-plain = Kupplung 2 hält das Drehmoment des Motors nicht: Der Motor dreht schneller als die Welle, die die Kupplung mit ihm verbinden soll.
-cause-clutch-2-slip-ruled-out = Eine rutschende Kupplung 2
-
-cause-clutch-actuator-jam = Ein Kupplungssteller klemmt
-cause-clutch-actuator-jam-plain = Einer der beiden Motoren, die die Kupplungen betätigen, wird stark angetrieben und kann seine Kupplung nicht bewegen.
-cause-clutch-actuator-jam-ruled-out = Ein klemmender Kupplungssteller
-
-cause-clutch-actuator-1-jam = Der Steller von Kupplung 1 klemmt
-cause-clutch-actuator-1-jam-plain = Der Motor, der Kupplung 1 betätigt, wird stark angetrieben und kann sich nicht bewegen: Sein Strom steigt und bleibt hoch.
-cause-clutch-actuator-1-jam-ruled-out = Ein klemmender Steller von Kupplung 1
-
-cause-clutch-actuator-2-jam = Der Steller von Kupplung 2 klemmt
-cause-clutch-actuator-2-jam-plain = Der Motor, der Kupplung 2 betätigt, wird stark angetrieben und kann sich nicht bewegen: Sein Strom steigt und bleibt hoch.
-cause-clutch-actuator-2-jam-ruled-out = Ein klemmender Steller von Kupplung 2
-
-cause-gear-actuator-jam = Ein Gangsteller klemmt
-cause-gear-actuator-jam-plain = Ein Motor, der die Gänge schaltet, wird stark angetrieben und kann sich nicht bewegen: Sein Strom steigt und bleibt hoch.
-cause-gear-actuator-jam-ruled-out = Ein klemmender Gangsteller
-
-cause-actuation-jam = Ein Mechanismus im Getriebe klemmt
-cause-actuation-jam-plain = Das Getriebe treibt einen seiner Motoren stark an, und das Teil kann sich nicht bewegen. An der gemeinsamen Zuleitung gemessen verrät der Strom nicht, welcher Motor es ist.
-cause-actuation-jam-ruled-out = Ein klemmender Mechanismus
-
-cause-actuator-open-circuit = Ein Steller ist nicht angeschlossen
-cause-actuator-open-circuit-plain = Das Steuergerät versucht, einen Steller zu bewegen, und es fließt kein Strom: Leitung, Stecker oder Motor sind unterbrochen.
-cause-actuator-open-circuit-ruled-out = Ein nicht angeschlossener Steller
-
-cause-supply-weak = Die Stromversorgung des Getriebes ist schwach
-cause-supply-weak-plain = Die Spannung am Getriebe fällt zu weit, wenn es Strom aufnimmt; seine Motoren bekommen nicht die Leistung, die sie brauchen. Das Getriebe selbst kann in Ordnung sein.
-cause-supply-weak-ruled-out = Eine schwache Stromversorgung
-
-cause-shaft-sensor-1-fault = Der Drehzahlsensor von Eingangswelle 1 ist defekt
-cause-shaft-sensor-1-fault-plain = Das Signal des Drehzahlsensors kann weder von einer drehenden noch von einer ruhenden Welle stammen: Sensor, Stecker oder Leitung sind schuld.
-cause-shaft-sensor-1-fault-ruled-out = Ein defekter Drehzahlsensor von Eingangswelle 1
-
-cause-shaft-sensor-2-fault = Der Drehzahlsensor von Eingangswelle 2 ist defekt
-cause-shaft-sensor-2-fault-plain = Das Signal des Drehzahlsensors kann weder von einer drehenden noch von einer ruhenden Welle stammen: Sensor, Stecker oder Leitung sind schuld.
-cause-shaft-sensor-2-fault-ruled-out = Ein defekter Drehzahlsensor von Eingangswelle 2
-
-cause-double-engagement = Zwei Gänge sind zugleich eingelegt
-cause-double-engagement-plain = Beide Wellen des Getriebes sind zugleich mit den Rädern verbunden, was nie sein darf.
-cause-double-engagement-ruled-out = Zwei Gänge zugleich
-
-cause-relearn-not-completed = Der Lernvorgang wurde nicht abgeschlossen
-cause-relearn-not-completed-plain = Die Teile bewegen sich, wie sie sollen, aber das Steuergerät hat den Lernvorgang vor seinem Ende beendet. Nichts in der Aufzeichnung spricht dafür, das Getriebe zu öffnen.
-cause-relearn-not-completed-ruled-out = Ein Lernvorgang, der nur nicht zu Ende kam
-
 # reasons
-
 reason-margin = Die führende Erklärung liegt deutlich vor jeder anderen.
 reason-second-fault = Ein zweiter Fehler mit eigenen Belegen wurde ebenfalls gefunden; er steht bei den Befunden.
 reason-margin-too-small = Zwei Erklärungen passen etwa gleich gut zur Aufzeichnung.
@@ -230,48 +26,36 @@ reason-roles-unsure = Es ist nicht sicher, was die Kanäle der Aufzeichnung geme
 reason-nothing-read = Keine Aufzeichnung war lesbar.
 reason-repair-proven = Die Aufzeichnung nach der Reparatur ist gesund, wo es die davor nicht war.
 reason-repair-not-proven = Die Aufzeichnung nach der Reparatur zeigt den Fehler noch, oder sie zeigt nicht denselben Vorgang.
-reason-too-short = Die Aufzeichnung ist zu kurz, um eine Betätigung mit der Ruhe davor und danach zu zeigen.
-reason-clipped = Der Strom läuft gegen das Ende des Messbereichs; seine wahre Höhe ist nicht bekannt.
-reason-reversed = Die Stromzange war verkehrt herum angelegt.
-reason-offset = Die Stromzange war vor der Aufzeichnung nicht auf null gestellt.
-reason-undersampled = Ein Drehzahlsensor wurde zu langsam abgetastet; jede Drehzahl könnte falsch sein.
-reason-edges = Das Signal eines Drehzahlsensors geht über den Bereich des Rekorders hinaus oder hat doppelte Flanken; auf seine Drehzahl ist kein Verlass.
-reason-teeth-unknown = Das Fahrzeug bewegt sich, aber die Zähnezahl eines Geberrads ist nicht bekannt; die Drehzahlen sind nicht vergleichbar.
-reason-scale-unknown = Der Maßstab der Stromzange ist nicht bekannt; die Betätigungen sind nach ihrer Größe nicht zu beurteilen.
-reason-missing = Zu viele Werte der Aufzeichnung fehlen.
-reason-engine-contradicted = Was über den Motor geschrieben wurde, passt nicht zur Aufzeichnung.
-reason-conditions-unknown = Eine Welle dreht sich, aber Motor und Wählhebel sind nicht bekannt; Drehen allein beweist nichts.
-reason-command-unknown = Eine Welle dreht sich, aber der Versorgungsstrom, der eine Kupplungsbetätigung zeigen würde, wurde nicht aufgezeichnet.
+reason-check-did-not-run = Eine Prüfung, die dafür oder dagegen hätte sprechen können, lief nicht.
+reason-not-calibrated = Der Befund beruht auf Zahlen, deren Maßstab nicht bekannt ist; ihre Form allein beweist ihn nicht.
+reason-healthy-in-part = Alles, was geprüft wurde, ist in Ordnung. Nicht alles konnte geprüft werden.
+reason-not-all-tested = Was aufgezeichnet wurde, ist in Ordnung; es prüft aber nicht alles, was geprüft sein muss, bevor das Aggregat als fehlerfrei gilt.
+reason-suspect-not-tested = Ein Steuergerät meldet ein Bauteil, das keine Aufzeichnung geprüft hat.
+reason-unit-unknown = Das Aggregat, das job.toml nennt, ist nicht bekannt; es gibt keine Grenzwerte für die Messungen.
+reason-time-unknown = Die Zeiteinheit einer Aufzeichnung ist nicht bekannt; in ihr wurde nichts gemessen.
+reason-no-system = Nichts Aufgezeichnetes verrät, welches System untersucht werden soll.
 
 # next
+# Schritte, um die das Programm bei jedem System bittet.
 
-next-record-own-actuator-current = Den Strom jedes Kupplungsstellers an seiner eigenen Leitung messen und denselben Vorgang noch einmal aufzeichnen.
-next-record-supply-current = Den Strom durch die Sicherung des Getriebes während des ganzen Lernvorgangs aufzeichnen.
-next-record-both-shafts = Die Drehzahlsensoren beider Eingangswellen zusammen mit dem Versorgungsstrom aufzeichnen.
-next-record-engine-running-park = Beide Eingangswellen mindestens 30 Sekunden lang bei laufendem Motor und Wählhebel in P aufzeichnen und beides in job.toml eintragen.
-next-record-whole-relearn = Den Lernvorgang von vor seinem Beginn bis nach seinem Ende aufzeichnen.
-next-record-supply-voltage = Die Spannung am Stecker des Getriebes zwischen Versorgung und Masse aufzeichnen, während es seinen höchsten Strom aufnimmt.
-next-record-ground-voltage = Den Spannungsabfall von der Masse des Getriebes zum Minuspol der Batterie aufzeichnen, während es seinen höchsten Strom aufnimmt.
-next-record-engine-speed = Den Motordrehzahlsensor zusammen mit beiden Eingangswellen aufzeichnen.
-next-record-output-shaft = Den Drehzahlsensor der Ausgangswelle zusammen mit beiden Eingangswellen aufzeichnen.
-next-record-higher-rate = Mit mindestens zehn Abtastwerten je Zahn der Drehzahlsensoren noch einmal aufzeichnen.
+next-run-checks-again = Den Auftrag noch einmal durchführen, damit die ausgefallenen Prüfungen laufen; der Technikerbericht nennt sie.
+next-state-time-unit = Die Zeiteinheit der Aufzeichnung in job.toml schreiben (time_unit = "ms", "s" oder eine andere).
+next-state-systems = In job.toml schreiben, was untersucht werden soll ([vehicle] systems), oder was jeder Kanal gemessen hat.
+next-state-unit = Den Namen des Aggregats in job.toml berichtigen; die Meldung dazu nennt die bekannten.
+
+# why
+# Warum eine Ursache nicht geprüft wurde.
+
+why-check-did-not-run = die Prüfung lief nicht
+why-not-recorded = nicht aufgezeichnet
+why-recording-not-fit = die Aufzeichnung eignet sich nicht dafür
+why-not-readable = das Signal ließ sich nicht lesen
+why-not-shown-in-any-recording = keine Aufzeichnung hätte es zeigen können
+
 next-record-again = Dieselbe Aufzeichnung noch einmal machen und vorher jeden Tastkopf prüfen.
-next-record-longer = Mindestens zehn Sekunden aufzeichnen, von vor dem Versuch bis danach.
-next-repeat-cold-and-warm = Dieselbe Aufzeichnung kalt und warm machen.
-next-measure-actuator-resistance = Bei ausgeschalteter Zündung und getrenntem Stecker den Widerstand der Wicklung jedes Kupplungsstellers und seiner Leitung messen.
-next-clamp-range = Stromzange und Rekorder auf einen größeren Bereich stellen (60 A oder mehr) und noch einmal aufzeichnen.
-next-clamp-direction = Die Stromzange umdrehen, so dass Strom in das Getriebe positiv zeigt, und noch einmal aufzeichnen.
-next-clamp-zero = Die Stromzange ohne Leitung darin und nahe am Kabel auf null stellen und noch einmal aufzeichnen.
-next-record-range = Den Bereich des Rekorders für den Drehzahlsensor größer stellen und noch einmal aufzeichnen.
-next-state-teeth = Die Zähnezahl jedes Geberrads in job.toml eintragen; eine ausgefüllte Datei liegt bei diesem Bericht.
-next-clamp-scale = Die Ampere je Volt der Stromzange in job.toml eintragen; eine ausgefüllte Datei liegt bei diesem Bericht.
-next-state-selector = Die Stellung des Wählhebels während der Aufzeichnung in job.toml eintragen.
-next-state-engine = In job.toml eintragen, ob der Motor während der Aufzeichnung lief.
 next-state-channels = In job.toml eintragen, was jeder Kanal gemessen hat; eine ausgefüllte Datei liegt bei diesem Bericht.
-next-check-sensor-wiring = Stecker und Leitung des Drehzahlsensors prüfen, dann dieselbe Aufzeichnung noch einmal machen.
 
 # cautions
-
 source-practice = übliche Praxis, ohne veröffentlichte Quelle
 
 signal-word-danger = GEFAHR
@@ -279,276 +63,10 @@ signal-word-warning = WARNUNG
 signal-word-caution = VORSICHT
 signal-word-notice = HINWEIS
 
-caution-rolling = Das Fahrzeug kann ohne Vorwarnung losrollen: Eine Kupplung kann von selbst schließen, und ein Getriebe in Neutralstellung oder im ausgebauten Zustand hat keine Parksperre. Unterlegkeile setzen, Feststellbremse anziehen, angetriebene Räder nur auf Stützböcken anheben.
-    .word = WARNING
-    .title = Wegrollen des Fahrzeugs
-    .source = { source-practice }
-caution-running-engine = Abgas tötet in geschlossenen Räumen. Den Motor nur mit Abgasabsaugung oder im Freien laufen lassen.
-    .word = DANGER
-    .title = Abgas
-    .source = Grenzwerte für Kohlenmonoxid von OSHA (50 ppm) und NIOSH (35 ppm, Spitze 200 ppm), aus dem Gedächtnis
-caution-rotating-parts = Lüfter, Riemen, Wellen und Kupplungen erfassen Hände, Haare und Kabel. Messleitungen nur bei stehendem Motor anlegen oder versetzen und jede Leitung von bewegten Teilen fernhalten.
-    .word = WARNING
-    .title = Drehende Teile
-    .source = { source-practice }
-caution-actuator-movement = Steller können sich beim Erwachen des Fahrzeugs, beim Einschalten der Zündung und beim Lernen von selbst bewegen. Vor dem Griff in den Mechanismus ihre Versorgung trennen.
-    .word = WARNING
-    .title = Teile bewegen sich von selbst
-    .source = { source-practice }
-caution-spring-force = Kupplungs- und Stellerfedern behalten ihre Kraft auch im ausgebauten Zustand. Nur mit Werkzeug und Verfahren des Herstellers entspannen und einbauen.
-    .word = WARNING
-    .title = Federkraft
-    .source = { source-practice }
-caution-lifting = Ein Getriebe ist schwer und nicht ausgewogen. Das Fahrzeug auf Stützböcke stellen und das Getriebe auf einem dafür zugelassenen Heber festzurren.
-    .word = WARNING
-    .title = Schwere Last
-    .source = { source-practice }
-caution-jumper-lead = Eine Überbrückungsleitung ohne Sicherung kann Kabel und Hände verbrennen. Nicht höher absichern als den Stromkreis, den sie speist, nie eine Sicherung überbrücken, nie den Ausgang eines Steuergeräts speisen.
-    .word = WARNING
-    .title = Überbrückungsleitungen
-    .source = { source-practice }
-caution-high-voltage = Orangefarbene Kabel führen eine tödliche Spannung. Nur geschulte und befugte Personen dürfen ein solches Fahrzeug freischalten und daran arbeiten.
-    .word = DANGER
-    .title = Hochspannung
-    .source = ISO 6469-3, Spannungsklasse B (über 60 V Gleich- oder 30 V Wechselspannung), aus dem Gedächtnis
-caution-high-voltage-unknown = Niemand hat angegeben, ob dieses Fahrzeug ein Hochvoltsystem hat. Zuerst nach orangefarbenen Kabeln sehen: Sie führen eine tödliche Spannung, und nur geschulte und befugte Personen dürfen ein solches Fahrzeug freischalten und daran arbeiten.
-    .word = DANGER
-    .title = Hochspannung in Hybridfahrzeugen
-    .source = ISO 6469-3, Spannungsklasse B (über 60 V Gleich- oder 30 V Wechselspannung), aus dem Gedächtnis
-caution-airbag = Airbags und Gurtstraffer können auslösen. Vor Arbeiten in ihrer Nähe die Batterie abklemmen und die vom Hersteller genannte Zeit warten; nie einen Zündkreis mit einem Ohmmeter messen.
-    .word = WARNING
-    .title = Airbags
-    .source = Verfahren der Hersteller für Rückhaltesysteme, aus dem Gedächtnis
-caution-hot-parts = Eine Kupplung, die gerutscht ist, und der Auspuff verbrennen noch lange danach die Haut. Abkühlen lassen.
-    .word = CAUTION
-    .title = Heiße Teile
-    .source = { source-practice }
-caution-clutch-dust = Kupplungsstaub schadet der Lunge und kann Asbest enthalten. Eine Umhausung mit HEPA-Sauger oder das Nassverfahren mit geringem Druck verwenden; nie trocken abbürsten oder mit Druckluft ausblasen.
-    .word = WARNING
-    .title = Kupplungsstaub
-    .source = 29 CFR 1910.1001 Anhang F, Arbeitsweisen für Kupplungs- und Bremsenarbeiten
-caution-battery = Batterien geben explosives Gas ab, enthalten Säure und liefern sehr hohe Ströme. Keine Flamme, kein Funke; die Masseseite zuerst abklemmen; die Augen schützen.
-    .word = WARNING
-    .title = Batterie
-    .source = { source-practice }
-caution-scope-ground = Die Masseleitung eines Messgeräts kann eine Versorgung kurzschließen. Isolierte oder Differenzeingänge verwenden oder vorher prüfen, ob der Punkt an Masse liegt.
-    .word = CAUTION
-    .title = Masse des Messgeräts
-    .source = { source-practice }
-caution-road-test = Wer fährt, darf keine Geräte ablesen. Für die Aufzeichnung eine zweite Person mitnehmen.
-    .word = WARNING
-    .title = Probefahrt
-    .source = { source-practice }
-
 # sheets
-
 sheet-judgement = Ermessen
-sheet-weak-code-source = eine schwache öffentliche Quelle für den Fehlercode; Ermessen
-sheet-open-cannot-turn = eine offene Kupplung kann ihre Welle nicht sekundenlang gleichmäßig drehen
-sheet-drag-would-turn = eine schleifende Kupplung hätte ihre Welle bei laufendem Motor gedreht
-sheet-did-not-turn = die Welle wurde aufgezeichnet und drehte sich nicht, wo sie es nicht darf
-sheet-controller-fails = das Steuergerät versuchte, die Kupplung zu bewegen, und konnte es nicht, wie bei einer Kupplung, die nicht öffnet
-sheet-other-shaft-rests = unter denselben Bedingungen steht die andere Welle: Motor und Wählhebel sind, wie angegeben
-sheet-sensor-may-lie = ein defekter Sensor kann zeigen, was nicht da ist
-sheet-module-stuck = das Steuergerät meldet diese Kupplung als nicht öffnend
-sheet-slips = bei gehaltenem Gang dreht der Motor schneller als die Welle, die die geschlossene Kupplung antreibt
-sheet-turn-alike = bei gehaltenem Gang drehen Motor und Welle gleich schnell
-sheet-module-slip = das Steuergerät meldet Schlupf dieser Kupplung
-sheet-own-stall = dieser Steller nimmt seinen Blockierstrom auf und bewegt sich nicht
-sheet-own-moved = dieser Steller bewegte sich ohne Blockade
-sheet-drag-behind = seine Kupplung schleift: Der Mechanismus hinter dem Steller kann es sein, der sich nicht bewegt
-sheet-gear-stall = ein Schaltmotor nimmt seinen Blockierstrom auf und bewegt sich nicht
-sheet-gear-no-stall = die Schaltmotoren wurden aufgezeichnet und blockierten nicht
-sheet-gear-stalled = ein Schaltmotor blockierte
-sheet-module-gear = das Steuergerät meldet die Gangbetätigung
-sheet-feed-stall = die Zuleitung zeigt den Blockierstrom eines Mechanismus, der sich nicht bewegen kann; eine Zange an der Zuleitung sagt nicht, welcher es ist
-sheet-something-stalls = etwas an der Zuleitung nimmt seinen Blockierstrom auf und bewegt sich nicht
-sheet-feed-no-stall = die Zuleitung wurde aufgezeichnet, und kein Steller blockierte
-sheet-moved-freely = die Steller bewegten sich sichtbar frei
-sheet-drew-nothing = das Steuergerät erwachte und arbeitete, und die Kupplungssteller nahmen nichts auf
-sheet-drew-nothing-start = kein Kupplungssteller nahm Strom auf, der Beginn des Versuchs wurde aber nicht aufgezeichnet
-sheet-one-draws-nothing = ein Kupplungssteller nimmt auf seiner eigenen Leitung nichts auf, während der andere arbeitet
-sheet-drew-current = ein Kupplungssteller nahm seinen Strom auf
-sheet-into-stall = es fließt Strom in eine Blockade
-sheet-module-open = das Steuergerät hat den Stromkreis als unterbrochen gemessen
-sheet-supply-loses = unter den Stellern verliert die Versorgung mehr, als ihre Leitungen sollten
-sheet-supply-held = unter den Stellern hielt die Versorgung
-sheet-ground-rises = unter den Stellern steigt die Masse mehr, als ihre Leitungen sollten
-sheet-slope = die Steigung der Spannung über dem Strom ist der Widerstand der Zuleitung, und er ist zu hoch
-sheet-module-supply = das Steuergerät meldet seine Versorgung
-sheet-sensor-breaks = der Sensor schweigt oder setzt aus, während sich seine Welle drehen muss
-sheet-sensor-whole = der Sensor wurde aufgezeichnet, und seine Zahnfolge hat keine Lücken
-sheet-module-sensor = das Steuergerät meldet diesen Sensor
-sheet-slows-hard = der Abtrieb wird vom Schließen der einen Kupplung bis zum Öffnen der anderen stark langsamer
-sheet-never-slowed = die Fahrt wurde aufgezeichnet, und der Abtrieb wurde nie so langsamer
-sheet-module-two-gears = das Steuergerät meldet mehr als einen eingelegten Gang
-sheet-shaft-stands = eine Eingangswelle steht: Nichts wird mitgenommen
-sheet-not-learned = das Steuergerät sagt, dass die Kupplungsstellung nicht gelernt wurde
-sheet-fault-stops = ein Fehler wurde gemessen, der das Lernen verhindert
-sheet-drag-explains = eine schleifende Kupplung erklärt den Versuch
-sheet-drag-explains-stall = eine schleifende Kupplung erklärt den Versuch, der blockiert
-
-# Shafts, wheels and wires
-rotation-refused-too-quick = { $subject-name }: Die Impulse gelten nicht als Drehung: Die Drehzahl würde sich in einer Sekunde um { $detail } 1/min ändern, schneller, als es die Trägheit der Welle zulässt.
-rotation-refused-current = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie gehen im Takt mit einem anderen Kanal ({ $detail-name }), wie es elektrische Einstreuung tut.
-wrong-gear = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle, ein Verhältnis, das keiner ihrer Gänge hat (am nächsten: Gang { $nearest }): ein anderer Radsatz oder Achsantrieb, eine falsche Zähnezahl oder vertauschte Sensoren.
-sensor-contact = Der Sensor ({ $subject-name }) verliert { $value }-mal den Kontakt (zusammen { NUMBER($lost_s, maximumFractionDigits: 1) } s) und fährt mit gleicher Drehzahl fort: Ein Stecker, eine Leitung oder eine Verbindung öffnet sich.
-sensor-missing-teeth = Das Geberrad ({ $subject-name }) hat { $value ->
-    [one] eine Lücke
-   *[other] { $value } Lücken
- }, wo Zähne hingehören, an derselben Stelle auf jeder von { $turns } Umdrehungen.
-sensor-doubled-teeth = { $value ->
-    [one] Ein Zahn zählt
-   *[other] { $value } Zähne zählen
- } doppelt ({ $subject-name }), an derselben Stelle auf jeder von { $turns } Umdrehungen: eine Kerbe, ein Ausbruch oder Metall am Rad.
-tooth-wheel-gap = Das Geberrad ({ $subject-name }) hat { $positions } Stellen, davon { $value } ohne Zahn. Viele Räder sind so gebaut; ist dieses es nicht, fehlen Zähne.
-crosstalk = Die Leitung ({ $subject-name }) führt { NUMBER($share_percent, maximumFractionDigits: 0) } % des Signals einer anderen ({ $from-name }): elektrische Einstreuung, keine Drehung.
-condition-engine-running = Der Motor läuft von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
-condition-engine-not-running = Der Motor läuft nicht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
-condition-engine-cranking = Der Motor wird von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s angelassen: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
-condition-engine-unknown = Ob der Motor von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s läuft, ist nicht sicher genug: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
-condition-selector-no-drive = Der Wählhebel steht in { $selector }: Kein Gang soll treiben (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
-condition-selector-drive = Der Wählhebel steht in { $selector }, einer Fahrstellung (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
-condition-selector-drive-likely = Niemand hat gesagt, wo der Wählhebel stand; das Fahrzeug bewegt sich, eine Fahrstellung ist also wahrscheinlich (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
-condition-selector-unknown = Niemand hat gesagt, wo der Wählhebel stand, und nichts in der Aufzeichnung verrät es.
-condition-commanded = { $value ->
-    [0] In dieser Aufzeichnung wird keine Kupplung auf Befehl betätigt.
-    [one] Eine Kupplungsbetätigung auf Befehl ist zu sehen; { NUMBER($total_s, maximumFractionDigits: 1) } s lang darf sich ihretwegen eine Welle drehen.
-   *[other] { $value } Kupplungsbetätigungen auf Befehl sind zu sehen; zusammen { NUMBER($total_s, maximumFractionDigits: 1) } s lang darf sich ihretwegen eine Welle drehen.
- }
-condition-commanded-unknown = Der Versorgungsstrom wurde nicht aufgezeichnet: Ob eine Kupplung auf Befehl betätigt wurde, ist nicht bekannt.
-condition-clue = { $basis ->
-    [stated] wie angegeben
-    [engine-speed-turns] sein eigener Drehzahlsensor dreht
-    [engine-speed-cranks] sein eigener Drehzahlsensor dreht mit Anlasserdrehzahl
-    [engine-speed-stands] sein eigener Drehzahlsensor steht
-    [starter] der Anlasser zieht die Versorgung herunter
-    [starter-later] der Anlasser wird erst später betätigt
-    [charged-after-start] nach dem Start wird die Versorgung geladen
-    [not-charged-after-start] nach dem Start wird die Versorgung nicht geladen
-    [charged] die Versorgung wird geladen, wie von einer Lichtmaschine oder einem Ladegerät
-    [resting] die Versorgung ruht nur
-    [ripple] die Versorgung trägt die Welligkeit einer Lichtmaschine
-   *[other] nichts verrät es
- }{ $agree ->
-    [0] {""}
-    [one] ; ein weiteres Zeichen stimmt überein
-   *[other] ; { $agree } weitere Zeichen stimmen überein
- }{ $against ->
-    [0] {""}
-    [one] ; eines spricht dagegen
-   *[other] ; { $against } sprechen dagegen
- }
-kind-wrong-gear = Verhältnis, das kein Gang hat
-kind-crosstalk = Einstreuung zwischen Leitungen
-kind-tooth-wheel = Geberrad
-kind-condition-engine = Motor während der Aufzeichnung
-kind-condition-selector = Wählhebel während der Aufzeichnung
-kind-condition-commanded = Kupplungsbetätigungen auf Befehl
-next-look-at-wheel = Das Geberrad durch die Bohrung des Sensors ansehen, eine ganze Umdrehung lang: ein gebrochener oder gekerbter Zahn, Metall, das daran haftet.
-sheet-wheel-every-turn = ein Zahn fehlt oder zählt doppelt, an derselben Stelle auf jeder Umdrehung: das Rad, oder was daran haftet
-
-# methods
-
-method-actuator-current = Eine Betätigung beginnt und endet bei 15 % ihrer Spitze über dem Ruhestrom. Eine Blockade bleibt mindestens 0,4 s lang innerhalb von 70 % ihrer Spitze. Die Ladung ist das Integral des Stroms über dem Ruhestrom. Die Unsicherheit vereint Genauigkeit der Stromzange und Rauschen.
-method-shaft-motion = Die Drehzahl ist der Median über die Zahnperioden, durch die Zähnezahl; ihre Unsicherheit vereint Abtastung und Streuung. Drehen gilt nur als auffällig bei laufendem Motor, Wählhebel in P oder N, ohne Kupplungsbetätigung im Versorgungsstrom, mit 2 s lang gleichmäßiger Drehzahl und einer echten Zahnfolge. Nicht als Drehung gelten: zu langsam abgetastet, zitternde Flanke, kleiner Hub, Nadeln, die Regelmäßigkeit eines Takts, das Abbild eines anderen Kanals.
-method-supply = Der Widerstand ist die Steigung der Spannung über dem Strom nach kleinsten Quadraten über alle Ereignisse, jedes gegen seine eigene Umgebung; seine Unsicherheit vereint den Standardfehler der Ausgleichung und die Genauigkeit der Stromzange. Über die Auslösezeit einer Sicherung wird nichts behauptet.
-method-gear-train = Die Übersetzung ist Eingangs- durch Ausgangsdrehzahl bei gehaltenem Gang. Schlupf ist Motor- weniger Wellendrehzahl bei gehaltenem Gang; das Anfahren bleibt außer Betracht. Ein Gangwechsel dauert von der ersten Abweichung des Motors um 2 % vom gehaltenen Verhältnis bis zur ersten Annäherung auf 5 % an die andere Welle; keine Norm legt diese Zeit fest.
-method-sensor-health = Eine Lücke hat mindestens vier Perioden mit gleicher Drehzahl davor und danach. Ein Sensor gilt als tot, wenn der Motor ein Verhältnis zum Abtrieb hält, das die andere Welle nicht erklärt, oder wenn er während einer Fahrt mit Gangwechsel schweigt.
-method-signal-quality = Jeder Kanal mit einer Aufgabe wird auf das geprüft, was einen Schluss verdirbt: zu kurz, abgeschnitten, Stromzange verkehrt oder nicht auf null, zu langsam abgetastet oder im Leerlauf mehrdeutig, fehlende Werte, Maßstab oder Zähnezahl unbekannt, Angaben widerlegt.
-method-conditions = Motor und Wählhebel kommen aus den Angaben, verglichen mit jedem Zeichen in der Aufzeichnung: Drehzahlsensor des Motors, Zug des Anlassers, Laden, Welligkeit der Lichtmaschine. Kupplungsbetätigungen auf Befehl werden aus dem Versorgungsstrom gelesen. Die Zeichen wiegen in Deziban, von gleichen Chancen aus; unter 20 zu 1 gilt der Zustand als unbekannt.
-method-codes = Was jeder Fehlercode behauptet, wird mit den gemessenen Befunden verglichen. Widersprochen wird nur, wenn sein Status sagt, dass die Prüfung in diesem oder im letzten Fahrzyklus fehlschlug; ein alter Eintrag sagt nichts dafür oder dagegen.
-
-# repairs
-
-repair-clutch-1-drag-1 = Das Getriebe vom Motor trennen, ausbauen und das Kupplungsgehäuse öffnen.
-repair-clutch-1-drag-2 = Kupplung 1, ihr Ausrücklager, ihren Hebel und den Weg des Stellers prüfen; Verschleiß und Leichtgängigkeit an den Grenzwerten des Herstellers messen.
-repair-clutch-1-drag-3 = Ersetzen, was außerhalb der Grenzwerte liegt, und die Kupplung nach dem Verfahren des Herstellers einstellen.
-repair-clutch-1-drag-4 = Das Getriebe einbauen und den Lernvorgang durchführen.
-proof-clutch-1-drag = Dieselbe Aufzeichnung noch einmal: Motor läuft, Wählhebel in P, beide Eingangswellen in Ruhe und der Lernvorgang abgeschlossen.
-opens-clutch-1-drag = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil Kupplung 1 von außen weder zu sehen noch zu messen ist.
-destroyed-clutch-1-drag = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
-
-repair-clutch-2-drag-1 = Das Getriebe vom Motor trennen, ausbauen und das Kupplungsgehäuse öffnen.
-repair-clutch-2-drag-2 = Kupplung 2, ihr Ausrücklager, ihren Hebel und den Weg des Stellers prüfen; Verschleiß und Leichtgängigkeit an den Grenzwerten des Herstellers messen.
-repair-clutch-2-drag-3 = Ersetzen, was außerhalb der Grenzwerte liegt, und die Kupplung nach dem Verfahren des Herstellers einstellen.
-repair-clutch-2-drag-4 = Das Getriebe einbauen und den Lernvorgang durchführen.
-proof-clutch-2-drag = Dieselbe Aufzeichnung noch einmal: Motor läuft, Wählhebel in P, beide Eingangswellen in Ruhe und der Lernvorgang abgeschlossen.
-opens-clutch-2-drag = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil Kupplung 2 von außen weder zu sehen noch zu messen ist.
-destroyed-clutch-2-drag = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
-
-repair-clutch-1-slip-1 = Die gelernten Werte der Kupplung prüfen und den Lernvorgang wiederholen, bevor etwas geöffnet wird.
-repair-clutch-1-slip-2 = Bleibt der Schlupf, das Getriebe ausbauen, das Kupplungsgehäuse öffnen und Kupplung 1 auf Verschleiß, Öl und Hitzeschäden prüfen.
-repair-clutch-1-slip-3 = Ersetzen, was außerhalb der Grenzwerte liegt, einbauen und den Lernvorgang durchführen.
-proof-clutch-1-slip = Dieselbe Fahrt noch einmal aufgezeichnet: Bei geschlossener Kupplung drehen Welle und Motor gleich schnell.
-opens-clutch-1-slip = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil Kupplung 1 von außen weder zu sehen noch zu messen ist.
-destroyed-clutch-1-slip = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
-
-repair-clutch-2-slip-1 = Die gelernten Werte der Kupplung prüfen und den Lernvorgang wiederholen, bevor etwas geöffnet wird.
-repair-clutch-2-slip-2 = Bleibt der Schlupf, das Getriebe ausbauen, das Kupplungsgehäuse öffnen und Kupplung 2 auf Verschleiß, Öl und Hitzeschäden prüfen.
-repair-clutch-2-slip-3 = Ersetzen, was außerhalb der Grenzwerte liegt, einbauen und den Lernvorgang durchführen.
-proof-clutch-2-slip = Dieselbe Fahrt noch einmal aufgezeichnet: Bei geschlossener Kupplung drehen Welle und Motor gleich schnell.
-opens-clutch-2-slip = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil Kupplung 2 von außen weder zu sehen noch zu messen ist.
-destroyed-clutch-2-slip = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
-
-repair-clutch-actuator-jam-1 = Den eigenen Strom jedes Kupplungsstellers aufzeichnen, um zu finden, welcher der beiden klemmt.
-repair-clutch-actuator-jam-2 = Diesen Steller von außen abbauen und den Kupplungshebel mit dem Werkzeug des Herstellers von Hand bewegen: Ein schwergängiger Hebel ist ein Fehler der Kupplung, ein leichtgängiger einer des Stellers.
-repair-clutch-actuator-jam-3 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
-proof-clutch-actuator-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
-
-repair-clutch-actuator-1-jam-1 = Den Steller von Kupplung 1 von außen abbauen und den Kupplungshebel mit dem Werkzeug des Herstellers von Hand bewegen: Ein schwergängiger Hebel ist ein Fehler der Kupplung, ein leichtgängiger einer des Stellers.
-repair-clutch-actuator-1-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
-proof-clutch-actuator-1-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung von Steller 1 ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
-opens-clutch-actuator-1-jam = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil der klemmende Hebel oder das Lager von Kupplung 1 innen liegt.
-destroyed-clutch-actuator-1-jam = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
-
-repair-clutch-actuator-2-jam-1 = Den Steller von Kupplung 2 von außen abbauen und den Kupplungshebel mit dem Werkzeug des Herstellers von Hand bewegen: Ein schwergängiger Hebel ist ein Fehler der Kupplung, ein leichtgängiger einer des Stellers.
-repair-clutch-actuator-2-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
-proof-clutch-actuator-2-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung von Steller 2 ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
-opens-clutch-actuator-2-jam = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil der klemmende Hebel oder das Lager von Kupplung 2 innen liegt.
-destroyed-clutch-actuator-2-jam = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
-
-repair-gear-actuator-jam-1 = Den Gangsteller von außen abbauen, soweit der Hersteller es vorsieht, und den Schaltmechanismus auf freien Weg prüfen.
-repair-gear-actuator-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
-proof-gear-actuator-jam = Dieselbe Aufzeichnung noch einmal: Jeder Gang wird in einer kurzen Betätigung eingelegt, und der Lernvorgang wird abgeschlossen.
-opens-gear-actuator-jam = Das Getriebegehäuse wird geöffnet, weil der Schaltmechanismus innen liegt.
-destroyed-gear-actuator-jam = Getriebeöl, Gehäusedichtmittel, Dichtungen und Einmalschrauben.
-
-repair-actuation-jam-1 = Zuerst den klemmenden Mechanismus finden: den eigenen Strom jedes Motors während desselben Vorgangs aufzeichnen.
-repair-actuation-jam-2 = Es ist nichts zu öffnen, bevor diese Aufzeichnung den Mechanismus nennt.
-proof-actuation-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
-
-repair-actuator-open-circuit-1 = Bei getrennten Steckern den Stromkreis des Stellers vom Steuergerät bis zum Motor messen: Durchgang, Kontaktdruck, Korrosion.
-repair-actuator-open-circuit-2 = Leitung oder Stecker instand setzen oder den Steller ersetzen, wenn seine eigene Wicklung unterbrochen ist.
-repair-actuator-open-circuit-3 = Den Lernvorgang durchführen.
-proof-actuator-open-circuit = Dieselbe Aufzeichnung noch einmal: Bei jeder Betätigung fließt Strom, und der Lernvorgang wird abgeschlossen.
-
-repair-supply-weak-1 = Die Batterie laden und prüfen.
-repair-supply-weak-2 = Den Spannungsabfall von Zuleitung und Masse des Getriebes unter Last Verbindung für Verbindung messen und die Verbindung instand setzen, an der er auftritt.
-repair-supply-weak-3 = Den Lernvorgang wiederholen, bevor das Getriebe beurteilt wird.
-proof-supply-weak = Dieselbe Aufzeichnung noch einmal: Die Spannung am Getriebe hält bei seinem höchsten Strom.
-
-repair-shaft-sensor-1-fault-1 = Stecker, Leitung, Versorgung und Luftspalt des Sensors prüfen.
-repair-shaft-sensor-1-fault-2 = Sind sie in Ordnung, den Sensor ersetzen und den Lernvorgang durchführen.
-proof-shaft-sensor-1-fault = Dieselbe Aufzeichnung noch einmal: ein sauberes, gleichmäßiges Zahnsignal von Sensor 1.
-
-repair-shaft-sensor-2-fault-1 = Stecker, Leitung, Versorgung und Luftspalt des Sensors prüfen.
-repair-shaft-sensor-2-fault-2 = Sind sie in Ordnung, den Sensor ersetzen und den Lernvorgang durchführen.
-proof-shaft-sensor-2-fault = Dieselbe Aufzeichnung noch einmal: ein sauberes, gleichmäßiges Zahnsignal von Sensor 2.
-
-repair-double-engagement-1 = Das Fahrzeug nicht fahren.
-repair-double-engagement-2 = Schaltmechanismus und Steller prüfen; feststellen, welcher Gang eingelegt bleibt.
-repair-double-engagement-3 = Das defekte Teil ersetzen und den Lernvorgang durchführen.
-proof-double-engagement = Dieselbe Aufzeichnung noch einmal: In Neutralstellung drehen sich die beiden Eingangswellen frei voneinander.
-opens-double-engagement = Das Getriebegehäuse wird geöffnet, weil die Schaltgabeln innen liegen.
-destroyed-double-engagement = Getriebeöl, Gehäusedichtmittel, Dichtungen und Einmalschrauben.
-
-repair-relearn-not-completed-1 = Die Bedingungen des Lernvorgangs nach Hersteller herstellen: Batterie, Temperatur, Wählhebel, Türen, Bremse.
-repair-relearn-not-completed-2 = Den Vorgang wiederholen und von Anfang bis Ende aufzeichnen.
-proof-relearn-not-completed = Eine Aufzeichnung des Lernvorgangs, der von selbst endet, ohne abgebrochenen Versuch.
 
 # report
-
 report-title = Diagnosebericht
 report-title-job = Diagnosebericht, Auftrag { $job }
 report-title-technician = Technischer Bericht
@@ -590,6 +108,7 @@ state-established = Festgestellt
 state-probable = Wahrscheinlich
 state-open = Nicht entschieden
 state-nothing-found = Kein Fehler gefunden
+state-nothing-found-in-part = Kein Fehler im Geprüften
 state-mended = Reparatur belegt
 state-not-mended = Reparatur nicht belegt
 
@@ -599,6 +118,8 @@ report-answer-open = Die Aufzeichnungen entscheiden nicht, was defekt ist
 report-answer-open-plain = Mehr als eine Erklärung ist noch möglich. Das Getriebe auf diese Belege hin zu öffnen, wäre geraten; die Schritte unten werden es entscheiden.
 report-answer-nothing = Die Aufzeichnungen zeigen keinen Fehler
 report-answer-nothing-plain = Alles, was sich messen ließ, arbeitete während der Aufzeichnung, wie es soll. Ein Fehler, der dabei nicht auftrat, ist nicht zu sehen.
+report-answer-nothing-in-part = Kein Fehler in dem, was geprüft wurde
+report-answer-nothing-in-part-plain = Was geprüft wurde, arbeitete während der Aufzeichnung, wie es soll. Nicht alles konnte geprüft werden; die Schritte unten prüfen den Rest.
 report-answer-mended = Die Reparatur hat gewirkt
 report-answer-mended-plain = Was in der Aufzeichnung vor der Reparatur falsch war, ist in der Aufzeichnung danach, wie es sein soll.
 report-answer-not-mended = Die Reparatur ist nicht belegt
@@ -637,6 +158,11 @@ report-not-more = { $count ->
     [one] Eine weitere Erklärung wurde ausgeschlossen; siehe unten.
    *[other] { $count } weitere Erklärungen wurden ausgeschlossen; siehe unten.
  }
+report-not-tested = Was nicht geprüft wurde
+report-not-tested-more = { $count ->
+    [one] Eine weitere Ursache wurde nicht geprüft; siehe den Technikerbericht.
+   *[other] { $count } weitere Ursachen wurden nicht geprüft; siehe den Technikerbericht.
+ }
 report-do = Was zu tun ist
 report-do-teardown = Das Getriebe nach Freigabe öffnen und instand setzen (siehe { $section }).
 report-do-proof = Die Reparatur belegen. { $proof }
@@ -649,6 +175,7 @@ report-next-more = { $count ->
  }
 report-next-nothing = Kehrt die Beanstandung wieder, dieselbe Aufzeichnung machen, während sie auftritt.
 report-cost = Was es kostet
+report-cost-authorised = Freigegeben
 report-cost-estimate = Voranschlag für die Reparatur
 report-cost-next = Die nächste Aufzeichnung, nach Zeit
 report-cost-next-rate = { $rate } je Stunde
@@ -661,7 +188,7 @@ report-evidence-whole = Ganze Aufzeichnung
 report-evidence-detail = Ausschnitt, { $from } s bis { $to } s
 report-evidence-time = Zeit (s)
 report-evidence-good = bekannt gut
-report-evidence-good-peak = bekannt gute Spitze
+report-evidence-at-rest = steht
 report-evidence-alt = { $count ->
     [one] Ein Verlauf
    *[other] { $count } Verläufe übereinander,
@@ -713,11 +240,15 @@ report-hours = Stunden
 report-rate = Satz
 report-amount = Betrag
 report-line-state = Stand
-line-billable = erledigt
-line-estimate = Voranschlag
+line-offered = angeboten
+line-declined = abgelehnt
+line-authorised = freigegeben
+line-done = erledigt
+line-billed = erledigt und berechnet
 report-estimate-example = Die Stunden stammen aus dem eingebauten Beispielverzeichnis, das erfunden ist: Sie sind keine Arbeitszeitvorgabe.
 report-total-net = Netto
 report-total-tax = Steuer
+report-total-authorised = Summe freigegeben
 report-total-estimate = Summe Voranschlag
 report-total-done = Summe erledigt
 
@@ -845,7 +376,6 @@ report-tech-method-unknown = Diesem Bericht nicht bekannt; den Hersteller dieser
 
 # order
 # Beanstandung, Ursache und Abhilfe: die drei Teile eines Werkstattauftrags, für das Abrechnungssystem.
-
 order-heading-complaint = Beanstandung
 order-heading-cause = Ursache
 order-heading-correction = Abhilfe
@@ -857,8 +387,10 @@ order-cause-probable = { $cause }: wahrscheinlich, nicht sicher genug, um danach
 order-cause-open = Ursache noch nicht festgestellt.
 order-cause-nothing = In den Aufzeichnungen kein Fehler gefunden.
 order-cause-next = Als Nächstes aufzuzeichnen: { $next }
-order-correction-authorised = Ausgeführt oder freigegeben: { $work }.
-order-correction-offered = Angeboten, nicht freigegeben: { $work }.
+order-correction-authorised = Freigegeben: { $work }.
+order-correction-done = Erledigt: { $work }.
+order-correction-offered = Angeboten: { $work }.
+order-correction-declined = Abgelehnt: { $work }.
 order-correction-none = Keine Arbeit ausgeführt oder freigegeben.
 order-correction-proven = Die Aufzeichnung nach der Reparatur zeigt den Fehler behoben.
 order-correction-not-proven = Die Aufzeichnung nach der Reparatur beweist nicht, dass der Fehler behoben ist.

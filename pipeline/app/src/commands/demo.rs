@@ -1,9 +1,9 @@
 //! `demo`: an invented job, from nothing to a report.
 
 use super::run::{one, results, writable};
-use crate::house::House;
+use crate::context::AppContext;
 use anyhow::{Context, Result};
-use intake::Outbox;
+use intake::ResultStore;
 use std::path::Path;
 
 const JOB: &str = "demo-job";
@@ -23,13 +23,13 @@ pub fn demo(out: &Path) -> Result<bool> {
     );
     let results_folder = out.join("out");
     writable(&results_folder)?;
-    let mut house = House::open(Some(&shop), false)?;
-    let mut outbox = Outbox::open(&results_folder, true)?;
-    let done = one(JOB, &folder.canonicalize()?, None, &mut outbox, &mut house)?;
+    let mut context = AppContext::open(Some(&shop), false)?;
+    let mut store = ResultStore::open(&results_folder, true)?;
+    let done = one(JOB, &folder.canonicalize()?, None, &mut store, &mut context)?;
     println!(
         "{}\n\n{}",
         results(JOB, &results_folder)?,
-        house.sentence(done.case())
+        context.sentence(done.case())
     );
     Ok(done.clean)
 }

@@ -1,5 +1,8 @@
 //! The verbs.
 
+mod authorise;
+mod complete;
+mod decline;
 mod demo;
 mod inspect;
 mod plugins;
@@ -7,6 +10,7 @@ mod run;
 mod sign;
 mod status;
 mod watch;
+mod work;
 
 use crate::arguments::Command;
 use anyhow::Result;
@@ -23,7 +27,10 @@ pub fn run(command: Command) -> Result<bool> {
             out,
             shop,
         } => sign::sign(&job, by, note, &out, shop),
-        Command::Status { out } => status::status(&out),
+        Command::Authorise(arguments) => authorise::authorise(arguments),
+        Command::Decline { work, how } => decline::decline(work, how),
+        Command::Complete { work, hours, undo } => complete::complete(work, hours, undo),
+        Command::Status { job, out } => status::status(job.as_deref(), &out),
         Command::Inspect { files, json } => inspect::inspect(&files, json),
         Command::Plugins {
             validate: Some(library),

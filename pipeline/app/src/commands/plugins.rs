@@ -1,15 +1,15 @@
 //! `plugins`: lists the libraries, validates one, pins their hashes, releases one from quarantine.
 
 use crate::arguments::Usage;
-use crate::house::{House, crash_log, plugin_options};
+use crate::context::{AppContext, Settings, crash_log};
 use anyhow::Result;
 use plugin_host::Outcome;
 use std::path::Path;
 
 /// Lists the plugins. Clean when at least one was found and none was refused.
 pub fn list(shop: Option<&Path>) -> Result<bool> {
-    let house = House::open(shop, false)?;
-    let host = &house.host;
+    let context = AppContext::open(shop, false)?;
+    let host = &context.host;
     for library in host.libraries() {
         let d = &library.declaration;
         println!("{} {}  {}  ({})", d.system, d.version, d.name, d.vendor);
@@ -85,7 +85,7 @@ fn must_be_there(library: &Path) -> Result<()> {
 
 /// Pins the libraries in the folders that are configured.
 pub fn pin(shop: Option<&Path>) -> Result<bool> {
-    let pinned = plugin_host::pin(&plugin_options(shop)?)?;
+    let pinned = plugin_host::pin(&Settings::read(shop)?.host_options())?;
     for p in &pinned {
         println!("pinned {}  {}", p.blake3, p.path.display());
         if let Some(before) = &p.before {

@@ -1,13 +1,13 @@
 //! `run`: each job folder once.
 
 use crate::arguments::{Common, Usage};
-use crate::board;
-use crate::house::House;
+use crate::context::AppContext;
 use crate::job::{self, Early};
 use crate::progress::Progress;
 use crate::publish::{Finished, Task, hand_over};
+use crate::status_page;
 use anyhow::{Context, Result};
-use intake::{IntakeError, JobEntry, JobSource, Outbox};
+use intake::{IntakeError, JobEntry, JobSource, ResultStore};
 use model::Case;
 use model::case::FileStatus;
 use std::path::{Path, PathBuf};
@@ -16,24 +16,24 @@ use std::path::{Path, PathBuf};
 pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
     let named = names(folders)?;
     writable(&common.out)?;
-    // While the house opens, which is mostly waiting for plugins to load, the first job is read.
-    let (house, mut begun) = std::thread::scope(|scope| {
+    // While the context opens, which is mostly waiting for plugins to load, the first job is read.
+    let (context, mut begun) = std::thread::scope(|scope| {
         let reading = named
             .first()
             .map(|(_, f)| scope.spawn(|| begin(&source(f))));
-        let house = House::open(common.shop.as_deref(), common.in_process);
-        (house, reading.and_then(|r| r.join().ok()))
+        let context = AppContext::open(common.shop.as_deref(), common.in_process);
+        (context, reading.and_then(|r| r.join().ok()))
     });
-    let mut house = house?;
-    let mut outbox = Outbox::open(&common.out, true)?;
+    let mut context = context?;
+    let mut store = ResultStore::open(&common.out, true)?;
     let progress = Progress::new(named.len() as u64);
     let mut clean = true;
     for (name, folder) in &named {
         progress.doing(&format!("{name}: reading and measuring"));
-        match one(name, folder, begun.take(), &mut outbox, &mut house) {
+        match one(name, folder, begun.take(), &mut store, &mut context) {
             Ok(done) => {
                 clean &= done.clean;
-                progress.line(&summary(name, done.case(), &common.out, &house));
+                progress.line(&summary(name, done.case(), &common.out, &context));
             }
             Err(e) => {
                 clean = false;
@@ -61,17 +61,17 @@ pub fn one(
     name: &str,
     folder: &Path,
     mut begun: Option<Begun>,
-    outbox: &mut Outbox,
-    house: &mut House,
+    store: &mut ResultStore,
+    context: &mut AppContext,
 ) -> Result<Finished> {
     let source = source(folder);
     // Published by somebody else meanwhile: once more, on top of that.
     for _ in 0..3 {
         let (entries, early) = begun.take().unwrap_or_else(|| begin(&source))?;
-        let done = Task::new(name, source.clone(), entries, outbox)?.make_of(early, house)?;
-        if done.publish(outbox)? {
-            hand_over(outbox, &house.shop.labour_csv)?;
-            board::write(outbox)?;
+        let done = Task::new(name, source.clone(), entries, store)?.make_of(early, context)?;
+        if done.publish(store)? {
+            hand_over(store, &context.settings.shop)?;
+            status_page::write(store)?;
             return Ok(done);
         }
     }
@@ -119,10 +119,10 @@ pub fn writable(out: &Path) -> Result<()> {
 }
 
 /// What a job came to, for the terminal.
-pub fn summary(name: &str, case: &Case, out: &Path, house: &House) -> String {
+pub fn summary(name: &str, case: &Case, out: &Path, context: &AppContext) -> String {
     let mut text = format!(
         "{name}: {}\n  {}",
-        house.sentence(case),
+        context.sentence(case),
         out.join(name).join("report.pdf").display()
     );
     for next in &case.verdict.next {
@@ -148,7 +148,7 @@ pub fn summary(name: &str, case: &Case, out: &Path, house: &House) -> String {
         text.push_str(&format!("\n  did not run: {}{of}: {}", n.plugin, n.reason));
     }
     for p in &case.problems {
-        text.push_str(&format!("\n  note: {}", crate::house::line(p)));
+        text.push_str(&format!("\n  note: {}", crate::context::line(p)));
     }
     text
 }

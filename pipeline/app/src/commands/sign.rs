@@ -1,13 +1,36 @@
 //! `sign`: a person's word that a report is right.
 
 use crate::arguments::Usage;
-use crate::board;
-use crate::house::House;
+use crate::context::AppContext;
 use crate::publish::{Task, hand_over, recover};
+use crate::status_page;
 use anyhow::Result;
 use chrono::{Local, Timelike};
-use intake::{Outbox, Signature};
+use intake::{JobGroup, ResultStore, Revision, Signature};
 use std::path::{Path, PathBuf};
+
+/// Newest report of a job.
+///
+/// # Errors
+/// When there is none; names the jobs that there are.
+pub fn newest(store: &mut ResultStore, job: &str) -> Result<Revision> {
+    if let Some(latest) = store.ledger().latest(job)? {
+        return Ok(latest);
+    }
+    let mut known = Vec::new();
+    for group in JobGroup::ALL {
+        let jobs = store.ledger().jobs_in(group, MAX_NAMES)?;
+        known.extend(jobs.into_iter().map(|j| j.name));
+    }
+    let known = match known.as_slice() {
+        [] => "there is none at all".into(),
+        known => format!("there are {}", known.join(", ")),
+    };
+    Err(Usage(format!("{job}: there is no report of this job; {known}")).into())
+}
+
+/// Names of each group that a message lists.
+const MAX_NAMES: u32 = 10;
 
 /// Signs the newest report of a job.
 pub fn sign(
@@ -22,16 +45,8 @@ pub fn sign(
             Usage("--by: give the name of the person who reviewed the report".into()).into(),
         );
     }
-    let mut outbox = Outbox::open(out, false)?;
-    let Some(latest) = outbox.ledger().latest(job)? else {
-        let known = outbox.ledger().overview()?;
-        let known: Vec<&str> = known.iter().map(|j| j.name.as_str()).collect();
-        let known = match known.as_slice() {
-            [] => "there is none at all".into(),
-            known => format!("there are {}", known.join(", ")),
-        };
-        return Err(Usage(format!("{job}: there is no report of this job; {known}")).into());
-    };
+    let mut store = ResultStore::open(out, false)?;
+    let latest = newest(&mut store, job)?;
     if let Some(s) = latest.signature {
         let message = format!(
             "{job}: report {} was signed by {} on {} already",
@@ -42,22 +57,22 @@ pub fn sign(
         return Err(Usage(message).into());
     }
     let settings = shop.or(latest.shop);
-    let mut house = House::open(settings.as_deref(), false)?;
-    recover(&mut outbox)?;
+    let mut context = AppContext::open(settings.as_deref(), false)?;
+    recover(&mut store)?;
     let entries = latest.source.gather()?;
-    let task = Task::new(job, latest.source, entries, &mut outbox)?;
+    let task = Task::new(job, latest.source, entries, &mut store)?;
     let now = Local::now().naive_local();
     let signature = Signature {
         by: by.trim().into(),
         at: now.with_nanosecond(0).unwrap_or(now),
         note,
     };
-    let finished = task.sign(signature, &mut house)?;
-    if !finished.publish(&mut outbox)? {
+    let finished = task.sign(signature, &mut context)?;
+    if !finished.publish(&mut store)? {
         anyhow::bail!("{job}: a newer report was made meanwhile; look at that one, and sign it");
     }
-    hand_over(&mut outbox, &house.shop.labour_csv)?;
-    board::write(&mut outbox)?;
+    hand_over(&mut store, &context.settings.shop)?;
+    status_page::write(&mut store)?;
     println!(
         "{job}: report {} is signed: {}",
         finished.revision().number,

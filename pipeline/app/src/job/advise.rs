@@ -1,48 +1,49 @@
 //! Advise: labour lines, report, case.json.
 
-use super::acquire::Files;
-use super::labour;
-use crate::house::House;
+use super::acquire::Acquired;
+use super::labour::{self, LedgerFacts};
+use crate::context::AppContext;
 use anyhow::{Context, Result};
+use billing::Bill;
 use intake::{Output, Signature};
 use model::Case;
-use model::labour::HandedRow;
-use report::{Audience, ReportInput, Reviewed};
+use report::{Advice, Audience, ReportInput, Reviewed};
 
-/// Makes the results, and the labour rows that they hand over.
+/// Makes the results, and the bill.
 pub fn make(
     case: &mut Case,
-    files: &Files,
+    acquired: &Acquired,
+    name: &str,
     review: Option<&Signature>,
-    handed: &[HandedRow],
-    house: &House,
-) -> Result<(Vec<Output>, Vec<HandedRow>)> {
-    let labour = labour::make(case, files, house, handed, review.is_some())?;
+    ledger: LedgerFacts<'_>,
+    context: &AppContext,
+) -> Result<(Vec<Output>, Bill)> {
+    let labour = labour::make(name, case, acquired, context, ledger)?;
     let reviewed = review.map(|r| Reviewed {
         by: r.by.clone(),
         at: r.at,
     });
-    let evidence = report::evidence::choose(case, &files.captures, house.words());
-    let advice = case.verdict.cause.as_ref().and_then(|name| {
-        let row = house.causes.causes.iter().find(|c| c.name == *name)?;
-        Some(
-            house
-                .words()
-                .advice(name, case.verdict.teardown, &row.cautions),
-        )
-    });
+    let localizer = context.localizer();
+    let evidence = report::evidence::choose(case, &acquired.captures, localizer);
+    let advice = case
+        .verdict
+        .cause
+        .as_ref()
+        .map(|cause| localizer.advice(cause, case.verdict.teardown));
+    let cautions = cautions(case, advice.as_ref(), context);
     let input = ReportInput {
         case,
-        shop: &house.shop,
-        stationery: &house.stationery,
+        shop: &context.settings.shop,
+        stationery: &context.theme,
         advice: advice.as_ref(),
+        cautions: &cautions,
         evidence: &evidence,
         totals: labour.bill.totals.as_ref(),
         reviewed: reviewed.as_ref(),
     };
     let pdf = report::render(&input, Audience::Customer)?;
     let mut outputs = vec![Output::new("report.pdf", pdf)];
-    if house.shop.report.technician {
+    if context.settings.shop.report.technician {
         let pdf = report::render(&input, Audience::Technician)?;
         outputs.push(Output::new("technician.pdf", pdf));
     }
@@ -50,4 +51,31 @@ pub fn make(
     json.push(b'\n');
     outputs.push(Output::new("case.json", json));
     Ok(labour.into_files(outputs))
+}
+
+/// Keys of the cautions for the work that is left: those of the cause, those of each step of the repair and its proof,
+/// and those of what to record next.
+fn cautions(case: &Case, advice: Option<&Advice>, context: &AppContext) -> Vec<String> {
+    let system = case.verdict.system.as_deref();
+    let system = system.and_then(|name| context.knowledge.system(name));
+    let cause = system.and_then(|s| {
+        let name = case.verdict.cause.as_deref()?;
+        s.causes.causes.iter().find(|c| c.name == name)
+    });
+    let of_advice = advice.into_iter().flat_map(|a| {
+        let ends = a.proof.iter().chain(&a.opens);
+        a.repair.iter().chain(ends)
+    });
+    let next = case.verdict.next.iter().map(|n| &n.step);
+    let steps: Vec<String> = of_advice.chain(next).cloned().collect();
+    let of_steps = context
+        .knowledge
+        .cautions(system, &steps, case.vehicle.high_voltage);
+    let mut all: Vec<String> = cause.map_or_else(Vec::new, |c| c.cautions.clone());
+    for key in of_steps {
+        if !all.iter().any(|k| k == key) {
+            all.push(key.to_owned());
+        }
+    }
+    all
 }

@@ -1,15 +1,19 @@
-//! What was stated of a recording's conditions: by job.toml first, else by a scan text's live data.
+//! Conditions that were stated of a recording: by job.toml first, else by a scan text's live data.
 
-use super::acquire::Files;
+use super::acquire::Acquired;
 use model::case::Stated;
 use model::job_file::{CaptureSection, EngineState, Phase, Selector};
 use model::scan::LiveQuantity;
 use model::{Capture, LiveItem};
 
 /// Conditions of one recording, with who states them.
+#[derive(Debug, Clone, Default)]
 pub struct Conditions {
+    /// Before or after the repair.
     pub phase: Option<Phase>,
+    /// Position of the selector.
     pub selector: Option<Stated<Selector>>,
+    /// State of the engine.
     pub engine: Option<Stated<EngineState>>,
 }
 
@@ -18,8 +22,8 @@ pub struct Conditions {
 const RUNNING_RPM: f64 = 400.0;
 
 /// The `[[capture]]` section that names a recording.
-pub fn section<'a>(capture: &Capture, files: &'a Files) -> Option<&'a CaptureSection> {
-    files
+fn section<'a>(capture: &Capture, acquired: &'a Acquired) -> Option<&'a CaptureSection> {
+    acquired
         .job
         .as_ref()?
         .captures
@@ -29,16 +33,10 @@ pub fn section<'a>(capture: &Capture, files: &'a Files) -> Option<&'a CaptureSec
 
 /// The conditions stated of a recording. A scan text's live data speaks of the moment of its readout, so it only
 /// fills what job.toml leaves out, and names itself as the source.
-pub fn of(capture: &Capture, files: &Files) -> Conditions {
-    let section = section(capture, files);
-    let stated = |value: Option<Selector>| {
-        value.map(|v| Stated {
-            value: v,
-            source: "job.toml".into(),
-        })
-    };
+pub fn stated(capture: &Capture, acquired: &Acquired) -> Conditions {
+    let section = section(capture, acquired);
     let live = |q| {
-        files
+        acquired
             .scans
             .iter()
             .flat_map(|s| &s.live)
@@ -46,7 +44,12 @@ pub fn of(capture: &Capture, files: &Files) -> Conditions {
     };
     Conditions {
         phase: section.and_then(|s| s.phase),
-        selector: stated(section.and_then(|s| s.selector))
+        selector: section
+            .and_then(|s| s.selector)
+            .map(|value| Stated {
+                value,
+                source: "job.toml".into(),
+            })
             .or_else(|| live(LiveQuantity::SelectorPosition).and_then(selector)),
         engine: section
             .and_then(|s| s.engine)

@@ -1,16 +1,22 @@
 //! A filled-in job.toml beside an open report: what is known is filled in, each open question is a comment.
 
-use super::acquire::Files;
+use super::acquire::Acquired;
 use intake::JobSource;
-use model::case::CaptureRecord;
-use model::{Case, RoleSource, VerdictState};
+use model::case::{CaptureRecord, ChannelRecord};
+use model::knowledge::Knowledge;
+use model::{Case, Role, RoleSource, VerdictState};
 use std::fmt::Write as _;
 
 /// OUT/JOB/job.toml; `None` unless the verdict is open for want of words that a person has.
-pub fn of(case: &Case, files: &Files, source: &JobSource) -> Option<String> {
+pub fn of(
+    case: &Case,
+    acquired: &Acquired,
+    source: &JobSource,
+    knowledge: &Knowledge,
+) -> Option<String> {
     let wanted =
         case.verdict.state == VerdictState::Open && !case.captures.is_empty() && lacks(case);
-    wanted.then(|| text(case, files, source))
+    wanted.then(|| text(case, acquired, source, knowledge))
 }
 
 fn lacks(case: &Case) -> bool {
@@ -23,8 +29,8 @@ fn lacks(case: &Case) -> bool {
     })
 }
 
-fn text(case: &Case, files: &Files, source: &JobSource) -> String {
-    let job = files.job.clone().unwrap_or_default();
+fn text(case: &Case, acquired: &Acquired, source: &JobSource, knowledge: &Knowledge) -> String {
+    let job = acquired.job.clone().unwrap_or_default();
     let place = match source {
         JobSource::Folder(folder) => format!(
             "into the job's folder {}",
@@ -100,7 +106,7 @@ fn text(case: &Case, files: &Files, source: &JobSource) -> String {
         &mut t,
         "unit",
         quoted(&case.vehicle.unit),
-        "spec sheet: \"dual-dry-clutch\"",
+        &format!("one of {}", quoted_names(knowledge.limits.iter().map(|l| l.name.as_str()))),
     );
     t.push_str("\n[concern]\n");
     line(
@@ -109,13 +115,43 @@ fn text(case: &Case, files: &Files, source: &JobSource) -> String {
         quoted(&case.concern),
         "what the customer complains of",
     );
+    let roles = known_roles(case, knowledge);
     for capture in &case.captures {
-        section(&mut t, capture, &job);
+        section(&mut t, capture, &job, &roles, knowledge);
     }
     t
 }
 
-fn section(t: &mut String, c: &CaptureRecord, job: &model::JobFile) {
+fn quoted_names<'a>(names: impl Iterator<Item = &'a str>) -> String {
+    names.map(|n| format!("{n:?}")).collect::<Vec<_>>().join(", ")
+}
+
+/// Roles that a channel may have: those of the systems examined, else all.
+fn known_roles(case: &Case, knowledge: &Knowledge) -> String {
+    let mut roles: Vec<&str> = case
+        .systems
+        .iter()
+        .filter_map(|s| knowledge.system(&s.system))
+        .flat_map(|s| {
+            let own = s.sheet.roles.iter().map(|r| &r.name);
+            own.chain(&s.sheet.uses)
+        })
+        .map(String::as_str)
+        .collect();
+    if roles.is_empty() {
+        roles = knowledge.roles.iter().map(|r| r.name()).collect();
+    }
+    quoted_names(roles.into_iter())
+}
+
+fn section(
+    t: &mut String,
+    c: &CaptureRecord,
+    job: &model::JobFile,
+    roles: &str,
+    knowledge: &Knowledge,
+) {
+    let role_of = |ch: &ChannelRecord| knowledge.roles.get(ch.role.as_deref()?);
     let said = job.captures.iter().find(|s| s.file == c.file);
     let _ = writeln!(
         t,
@@ -142,22 +178,18 @@ fn section(t: &mut String, c: &CaptureRecord, job: &model::JobFile) {
             }
             (Some(role), _) => _ = writeln!(t, "role = \"{}\"", role),
             (None, _) => {
-                t.push_str("# role = \"supply-current\"   # what does this channel measure? supply-current, input-shaft-1, input-shaft-2, ...\n");
+                _ = writeln!(t, "# role =   # what does this channel measure? One of {roles}");
             }
         }
         let own = said.and_then(|s| s.channels.get(&ch.name));
         if let Some(k) = own.and_then(|o| o.amps_per_volt) {
             _ = writeln!(t, "amps_per_volt = {k:?}");
-        } else if !ch.calibrated && ch.role.as_deref().is_none_or(|r| r.contains("current")) {
+        } else if !ch.calibrated && role_of(ch).is_none_or(Role::is_current) {
             t.push_str(
                 "# amps_per_volt = 100.0   # a current clamp: amperes per volt, as printed on it\n",
             );
         }
-        if ch
-            .role
-            .as_deref()
-            .is_none_or(|r| r.contains("shaft") || r.contains("speed"))
-        {
+        if role_of(ch).is_none_or(Role::is_speed_sensor) {
             match own.and_then(|o| o.teeth) {
                 Some(n) => _ = writeln!(t, "teeth = {n}"),
                 None => t.push_str("# teeth = 30   # a speed sensor: pitch positions per turn\n# sensor = \"hall\"   # hall, vr or current-loop\n"),

@@ -1,98 +1,114 @@
 //! The bill of a job and the files that the billing system gets.
 
-use super::acquire::Files;
-use crate::house::House;
+use super::acquire::{self, Acquired};
+use crate::context::AppContext;
 use anyhow::Result;
 use billing::{Bill, BillingError, BillingInput, DraftInput, Export, OrderInput, Phrase};
+use chrono::NaiveDateTime;
 use fluent_bundle::{FluentArgs, FluentValue};
 use intake::Output;
-use model::labour::{HandedRow, OrderTexts};
-use model::shop_file::LabourAfter;
-use model::{Case, Problem};
+use model::case::{FileRecord, FileStatus};
+use model::labour::{HandedRow, OrderTexts, WorkEvent};
+use model::party::Parties;
+use model::{Case, Problem, Verdict};
 
 /// The bill of a job and its files, not written yet.
 pub struct Labour {
     /// The lines and what they come to.
     pub bill: Bill,
-    new: Vec<HandedRow>,
     csv: Vec<u8>,
     order: String,
     draft: Option<Vec<u8>>,
 }
 
-/// Makes the bill, puts it into the case, and makes the files. `handed` are the rows that were handed over before;
-/// where shop.toml wants a signature first, nothing new is handed over without one.
+/// Facts of the ledger that a bill depends on.
+#[derive(Debug, Clone, Copy)]
+pub struct LedgerFacts<'a> {
+    /// Rows that were handed over before, oldest first.
+    pub handed: &'a [HandedRow],
+    /// Events of the job, oldest first.
+    pub events: &'a [WorkEvent],
+    /// Other jobs that claim the same number.
+    pub number_taken_by: &'a [String],
+    /// Time, in the shop's time.
+    pub now: NaiveDateTime,
+}
+
+/// Makes the bill of the job with this name in the ledger, puts it into the case, and makes the files.
 ///
 /// # Errors
 /// When shop.toml cannot be used. What keeps a file from being made is a problem of the case: the report must not be
 /// lost for it.
 pub fn make(
+    name: &str,
     case: &mut Case,
-    files: &Files,
-    house: &House,
-    handed: &[HandedRow],
-    signed: bool,
+    acquired: &Acquired,
+    context: &AppContext,
+    ledger: LedgerFacts<'_>,
 ) -> Result<Labour> {
-    let job = files.job.clone().unwrap_or_default().job;
-    let span: f64 = case.captures.iter().map(|c| c.end_s - c.start_s).sum();
-    let bill = billing::lines(
+    let job = acquired.job.clone().unwrap_or_default();
+    let shop = &context.settings.shop;
+    let mut verdicts: Vec<&Verdict> = case.systems.iter().map(|s| &s.verdict).collect();
+    if verdicts.is_empty() {
+        verdicts.push(&case.verdict);
+    }
+    let is_rejected = |f: &FileRecord| f.status == FileStatus::SetAside;
+    let mut job_files = case.files.iter().filter(|f| acquire::is_job_file(&f.path));
+    let mut bill = billing::make_bill(
         &BillingInput {
-            job: &case.job.number,
+            job: name,
+            number: &case.job.number,
+            opened: case.job.opened,
             technician: case.job.technician.as_deref(),
-            verdict: &case.verdict,
-            diagnosis_hours: job.diagnosis_hours,
-            recordings_span_s: (span > 0.0).then_some(span),
-            authorised: &job.authorised,
+            verdicts: &verdicts,
+            diagnosis_hours: job.job.diagnosis_hours,
+            is_reported: true,
+            is_job_file_sound: !job_files.any(is_rejected),
+            events: ledger.events,
+            handed: ledger.handed,
+            number_taken_by: ledger.number_taken_by,
+            now: ledger.now,
         },
-        &house.shop,
+        shop,
     )?;
-    let texts = order_texts(case, &bill, house);
-    let map = &house.shop.labour_csv;
-    let waits = house.shop.billing.labour_after == LabourAfter::Sign && !signed;
-    let new = match waits {
-        true => Vec::new(),
-        false => billing::hand_over(handed, &bill.lines, map.corrections),
-    };
+    let texts = order_texts(case, &bill, context);
     let export = Export {
-        job: &bill.job,
-        opened: case.job.opened,
         texts: Some(&texts),
-        rows: &billing::account(handed.iter().chain(&new)),
+        rows: &bill.account.iter().collect::<Vec<_>>(),
     };
-    let csv = billing::labour_csv(&export, map);
+    let csv = billing::labour_csv(&export, shop);
     let draft = billing::invoice_draft(&DraftInput {
         bill: &bill,
-        opened: case.job.opened,
-        shop: &house.shop,
-        customer: &case.customer,
-        note: &house.words().say("order-draft"),
+        shop,
+        parties: &Parties::new(&shop.shop, &job.client, &case.customer),
+        note: &context.localizer().say("order-draft"),
         texts: Some(&texts),
     });
-    let order = billing::order_file(&texts, &say(house));
+    let order = billing::order_file(&texts, &say(context));
     case.labour = bill.lines.clone();
     case.labour_totals = bill.totals.clone();
     case.problems.extend(bill.problems.iter().cloned());
     case.order = Some(texts);
     let csv = made("labour.csv", csv, case);
+    if csv.is_none() {
+        // What could not be written was not handed over.
+        bill.rows.clear();
+    }
     Ok(Labour {
-        draft: made("invoice_draft.xml", draft, case)
-            .flatten()
-            .filter(|_| !waits),
+        draft: made("invoice_draft.xml", draft, case).flatten(),
         order,
         bill,
-        // What could not be written was not handed over.
-        new: if csv.is_some() { new } else { Vec::new() },
         csv: csv.unwrap_or_default(),
     })
 }
 
 impl Labour {
-    /// The files, behind those of the job that are made already, and the new rows.
-    pub fn into_files(self, mut files: Vec<Output>) -> (Vec<Output>, Vec<HandedRow>) {
+    /// Returns the files, behind those of the job that are made already, and the bill.
+    pub fn into_files(self, mut files: Vec<Output>) -> (Vec<Output>, Bill) {
         files.push(Output::new("labour.csv", self.csv));
         files.push(Output::new("repair_order.txt", self.order.into_bytes()));
         files.extend(self.draft.map(|xml| Output::new("invoice_draft.xml", xml)));
-        (files, self.new)
+        (files, self.bill)
     }
 }
 
@@ -111,16 +127,16 @@ fn made<T>(file: &str, result: Result<T, BillingError>, case: &mut Case) -> Opti
     }
 }
 
-fn order_texts(case: &Case, bill: &Bill, house: &House) -> OrderTexts {
-    let words = house.words();
+fn order_texts(case: &Case, bill: &Bill, context: &AppContext) -> OrderTexts {
+    let words = context.localizer();
     let named = case.verdict.cause.as_deref();
-    let ranked = case.causes.iter().find(|c| Some(c.cause.as_str()) == named);
+    let ranked = case.verdict_cause();
     // The weights say which findings tell most.
     let mut weights: Vec<_> = ranked.map_or_else(Vec::new, |c| c.weights.iter().collect());
-    weights.sort_by(|a, b| b.weight_db.total_cmp(&a.weight_db));
+    weights.sort_by(|a, b| b.weight_dban.total_cmp(&a.weight_dban));
     let evidence: Vec<String> = weights
         .iter()
-        .filter(|w| w.weight_db > 0.0)
+        .filter(|w| w.weight_dban > 0.0)
         .filter_map(|w| {
             case.findings
                 .iter()
@@ -137,15 +153,15 @@ fn order_texts(case: &Case, bill: &Bill, house: &House) -> OrderTexts {
             evidence: &evidence,
             lines: &bill.lines,
         },
-        &say(house),
+        &say(context),
     )
 }
 
-fn say(house: &House) -> impl Fn(Phrase<'_>) -> String + '_ {
+fn say(context: &AppContext) -> impl Fn(Phrase<'_>) -> String + '_ {
     |phrase| {
         let arguments: FluentArgs<'_> = (phrase.arguments.iter())
             .map(|(name, text)| (*name, FluentValue::from(*text)))
             .collect();
-        house.words().say_with(phrase.key, &arguments)
+        context.localizer().say_with(phrase.key, &arguments)
     }
 }

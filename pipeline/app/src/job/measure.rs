@@ -1,187 +1,228 @@
-//! Manipulate and detect: every plugin looks at every recording, then at the job.
+//! Detect: every plugin looks at every recording, then at the job.
 
-use super::acquire::Files;
-use super::conditions;
-use crate::house::House;
+use super::acquire::Acquired;
+use super::derive::{Derived, StatedFacts};
 use model::case::{NotRun, PluginRecord};
-use model::scan::LiveQuantity;
-use model::sheets::SpecSheet;
-use model::{Capture, Case, CodeStatus, Finding};
-use plugin_host::Analysis;
+use model::knowledge::{Knowledge, Plan};
+use model::limits_sheet::LimitsSheet;
+use model::{Capture, Finding};
+use plugin_host::{Analysis, Host, LibraryInfo};
 use plugin_sdk::settings::{
     self, ChannelFacts, Code, LimitValue, LiveValue, PriorFinding, RecordedCapture, Settings,
 };
-use std::collections::BTreeMap;
+use report::words::Words;
+use serde::Serialize;
 
-/// Runs all analyzers and gives the findings their ids and texts.
-pub fn run(case: &mut Case, files: &Files, house: &mut House) {
-    if house.host.libraries().is_empty() {
-        case.not_run.push(NotRun {
+/// A job with what was measured.
+pub struct Detected<'k> {
+    /// The job before measuring.
+    pub derived: Derived<'k>,
+    /// Findings, with their ids and texts.
+    pub findings: Vec<Finding>,
+    /// Checks that did not run.
+    pub not_run: Vec<NotRun>,
+    /// Plugins that ran, by their ids.
+    pub plugins: Vec<PluginRecord>,
+}
+
+/// Runs all analyzers.
+pub fn detect<'k>(
+    derived: Derived<'k>,
+    knowledge: &Knowledge,
+    host: &mut Host,
+    localizer: &Words,
+) -> Detected<'k> {
+    let mut findings = Vec::new();
+    let mut not_run: Vec<NotRun> = host.refused().iter().map(refused).collect();
+    if host.libraries().is_empty() {
+        not_run.insert(0, NotRun {
             plugin: "all".into(),
             file: None,
             reason: "no analysis plugin was found: reinstall, or name their folder in BAYBRIEF_PLUGINS or in shop.toml ([plugins] folders)".into(),
+            kinds: Vec::new(),
         });
     }
-    for refused in house.host.refused() {
-        case.not_run.push(NotRun {
-            plugin: refused.path.display().to_string(),
-            file: None,
-            reason: refused.reason.clone(),
-        });
+    // A role that was not recorded is said by the case's channels; only a check that should have run is "not run".
+    let mut take_in = |analysis: Analysis| {
+        for mut finding in analysis.findings {
+            finding.id = format!("f{}", findings.len() + 1);
+            finding.text = localizer.finding(&finding);
+            findings.push(finding);
+        }
+        not_run.extend(analysis.not_run.into_iter().map(|n| NotRun {
+            plugin: n.analyzer,
+            file: n.capture,
+            reason: n.reason.to_string(),
+            kinds: n.kinds,
+        }));
+        findings.iter().map(seen).collect::<Vec<PriorFinding>>()
+    };
+    let mut so_far = Vec::new();
+    for (capture, stated) in derived.acquired.captures.iter().zip(&derived.stated) {
+        let settings = |library: &LibraryInfo| {
+            let limits = limits(library, &derived.plan, knowledge)?;
+            Some(for_capture(capture, stated, &derived.acquired, &limits))
+        };
+        so_far = take_in(host.analyze_capture(capture, &settings));
     }
-    for capture in &files.captures {
-        let settings = for_capture(capture, case, files, house);
-        let analysis = house
-            .host
-            .analyze_capture(capture, &|_| Some(settings.clone()));
-        keep(case, analysis);
-    }
-    let settings = for_job(case, files, house);
-    let analysis = house.host.analyze_job(&|_| Some(settings.clone()));
-    keep(case, analysis);
-    for finding in &mut case.findings {
-        finding.text = house.words().finding(finding);
-    }
-    let libraries = house.host.libraries().iter();
-    case.plugins = libraries
+    let settings = |library: &LibraryInfo| {
+        let limits = limits(library, &derived.plan, knowledge)?;
+        Some(for_job(so_far.clone(), &derived, &limits))
+    };
+    take_in(host.analyze_job(&settings));
+    let libraries = host.libraries().iter();
+    let mut plugins: Vec<PluginRecord> = libraries
         .map(|l| PluginRecord {
             id: l.declaration.system.clone(),
             version: l.declaration.version.clone(),
             blake3: l.blake3.clone(),
         })
         .collect();
-    case.plugins.sort_by(|a, b| a.id.cmp(&b.id));
-}
-
-/// Takes in what the analyzers made of a recording, and which checks did not run and why. A role that was not recorded
-/// is said by the case's channels; only a check that should have run is "not run".
-fn keep(case: &mut Case, analysis: Analysis) {
-    for mut f in analysis.findings {
-        f.id = format!("f{}", case.findings.len() + 1);
-        case.findings.push(f);
+    plugins.sort_by(|a, b| a.id.cmp(&b.id));
+    Detected {
+        derived,
+        findings,
+        not_run,
+        plugins,
     }
-    let not_run = analysis.not_run.into_iter();
-    case.not_run.extend(not_run.map(|n| NotRun {
-        plugin: n.analyzer,
-        file: n.capture,
-        reason: n.reason.to_string(),
-    }));
 }
 
-fn spec<'a>(case: &Case, house: &'a House) -> Option<&'a SpecSheet> {
-    house
-        .spec(case.vehicle.unit.as_deref())
-        .or_else(|| house.spec(None))
+fn refused(library: &plugin_host::RefusedLibrary) -> NotRun {
+    NotRun {
+        plugin: library.path.display().to_string(),
+        file: None,
+        reason: library.reason.clone(),
+        kinds: Vec::new(),
+    }
 }
 
-fn for_capture(capture: &Capture, case: &Case, files: &Files, house: &House) -> Settings {
-    let section = conditions::section(capture, files);
-    let stated = conditions::of(capture, files);
-    let sheet = spec(case, house);
-    let channels = capture
-        .channels
-        .iter()
-        .filter(|c| c.role.is_some())
-        .map(|c| {
-            // The section's key may carry the unit; the hook-up found the channel by it, so search the same way.
-            let said = section.and_then(|s| {
-                s.channels
-                    .iter()
-                    .find(|(_, v)| {
-                        v.role.is_some() && v.role.as_deref() == c.role.as_ref().map(|r| r.name())
-                    })
-                    .map(|(_, v)| v)
-            });
-            let role = c.role.as_ref().map_or("", |r| r.name());
-            let sheet_teeth = sheet.and_then(|s| s.value.get(&format!("teeth-{role}")));
-            let from_sheet = sheet_teeth
-                .and_then(|v| v.nominal)
-                .map(|n| n.round() as u32);
-            ChannelFacts {
-                sensor: said.and_then(|s| s.sensor).map(sensor_word),
-                teeth: said.and_then(|s| s.teeth).or(from_sheet),
-                missing_teeth: said.and_then(|s| s.missing_teeth),
-                accuracy_percent: said.and_then(|s| s.accuracy_percent),
-                calibrated: c.calibrated,
-                teeth_source: said
-                    .and_then(|s| s.teeth)
-                    .map(|_| "job.toml".to_string())
-                    .or_else(|| from_sheet.and(sheet).map(|s| s.name.clone())),
-            }
+/// Limits that a library holds its measurements against; `None` for the library of a system that is not examined. One
+/// that declares no system of its own gets those of all that are examined.
+fn limits<'k>(
+    library: &LibraryInfo,
+    plan: &Plan<'k>,
+    knowledge: &'k Knowledge,
+) -> Option<Vec<&'k LimitsSheet>> {
+    let own = &library.declaration.system;
+    let examined = plan.examined.iter();
+    match knowledge.system(own) {
+        Some(_) => {
+            let mut own = examined.filter(|e| e.system.sheet.name == *own);
+            own.next().map(|e| vec![e.limits])
+        }
+        None => Some(examined.map(|e| e.limits).collect()),
+    }
+}
+
+fn for_capture(
+    capture: &Capture,
+    stated: &StatedFacts,
+    acquired: &Acquired,
+    limits: &[&LimitsSheet],
+) -> Settings {
+    let channels = capture.channels.iter().zip(&stated.channels);
+    let channels = channels.filter_map(|(channel, said)| {
+        let role = channel.role.as_ref()?;
+        let teeth = format!("teeth-{}", role.name());
+        let from_sheet = limits.iter().find_map(|sheet| {
+            let nominal = sheet.value.get(&teeth)?.nominal?;
+            Some((nominal.round() as u32, sheet.name.clone()))
         });
+        let from_job = said.teeth.map(|n| (n, "job.toml".to_owned()));
+        let (teeth, teeth_source) = from_job.or(from_sheet).unzip();
+        Some(ChannelFacts {
+            sensor: said.sensor.map(word_of),
+            teeth,
+            missing_teeth: said.missing_teeth,
+            accuracy_percent: said.accuracy_percent,
+            calibrated: channel.calibrated(),
+            teeth_source,
+        })
+    });
+    let conditions = &stated.conditions;
     let word = |value: &str, source: &str| settings::Stated {
         value: value.into(),
         source: source.into(),
     };
     Settings {
-        phase: stated.phase.map(|p| phase_word(p).into()),
-        selector: stated.selector.map(|s| word(s.value.letter(), &s.source)),
-        engine: stated.engine.map(|s| word(s.value.word(), &s.source)),
+        phase: conditions.phase.map(word_of),
+        selector: (conditions.selector.as_ref()).map(|s| word(s.value.letter(), &s.source)),
+        engine: (conditions.engine.as_ref()).map(|s| word(s.value.word(), &s.source)),
         channels: channels.collect(),
-        live: live(files),
-        ..common(sheet)
+        live: live(acquired),
+        ..common(limits)
     }
 }
 
-fn for_job(case: &Case, files: &Files, house: &House) -> Settings {
+fn for_job(
+    findings: Vec<PriorFinding>,
+    derived: &Derived<'_>,
+    limits: &[&LimitsSheet],
+) -> Settings {
+    let acquired = &derived.acquired;
     Settings {
-        findings: case.findings.iter().map(seen).collect(),
-        codes: case
-            .codes
+        findings,
+        codes: acquired
+            .scans
             .iter()
+            .flat_map(|s| &s.codes)
             .map(|c| Code {
                 code: c.code.clone(),
                 failure_type: c.failure_type.clone(),
-                status: c.status.iter().map(|s| status_word(*s).into()).collect(),
+                status: c.status.iter().map(word_of).collect(),
                 module: c.module.clone(),
                 file: c.file.clone(),
             })
             .collect(),
-        recorded: case
+        recorded: acquired
             .captures
             .iter()
-            .map(|c| RecordedCapture {
+            .zip(&derived.stated)
+            .map(|(c, stated)| RecordedCapture {
                 file: c.file.clone(),
-                phase: c.phase.map(|p| phase_word(p).into()),
-                roles: c.channels.iter().filter_map(|ch| ch.role.clone()).collect(),
+                phase: stated.conditions.phase.map(word_of),
+                roles: c
+                    .channels
+                    .iter()
+                    .filter_map(|ch| Some(ch.role.as_ref()?.name().into()))
+                    .collect(),
             })
             .collect(),
-        live: live(files),
-        ..common(spec(case, house))
+        live: live(acquired),
+        ..common(limits)
     }
 }
 
-fn common(sheet: Option<&SpecSheet>) -> Settings {
-    let Some(sheet) = sheet else {
-        return Settings::default();
-    };
-    let limits = sheet.value.iter().map(|(name, v)| {
-        let value = LimitValue {
-            nominal: v.nominal,
-            low: v.low,
-            high: v.high,
-            unit: v.unit.clone(),
-            source: format!("spec sheet {}: {}", sheet.name, v.source),
-        };
-        (name.clone(), value)
-    });
-    let gears = sheet
-        .gear
-        .iter()
-        .filter_map(|(name, gear)| Some((name.clone(), serde_json::to_value(gear).ok()?)));
-    Settings {
-        limits: limits.collect(),
-        tables: BTreeMap::from([("gear".into(), gears.collect())]),
-        ..Settings::default()
+/// Values of the sheets; of two of one name the first counts.
+fn common(limits: &[&LimitsSheet]) -> Settings {
+    let mut settings = Settings::default();
+    for sheet in limits {
+        for (name, v) in &sheet.value {
+            let value = || LimitValue {
+                nominal: v.nominal,
+                low: v.low,
+                high: v.high,
+                unit: v.unit.clone(),
+                source: format!("limits sheet {}: {}", sheet.name, v.source),
+            };
+            settings.limits.entry(name.clone()).or_insert_with(value);
+        }
+        let gears = settings.tables.entry("gear".into()).or_default();
+        for (name, gear) in &sheet.gear {
+            if let Ok(row) = serde_json::to_value(gear) {
+                gears.entry(name.clone()).or_insert(row);
+            }
+        }
     }
+    settings
 }
 
-fn live(files: &Files) -> Vec<LiveValue> {
-    let items = files.scans.iter().flat_map(|s| &s.live);
+fn live(acquired: &Acquired) -> Vec<LiveValue> {
+    let items = acquired.scans.iter().flat_map(|s| &s.live);
     items
         .filter_map(|i| {
             Some(LiveValue {
-                quantity: quantity_word(i.quantity?).into(),
+                quantity: word_of(i.quantity?),
                 value: i.value,
                 text: i.text.clone(),
                 file: i.file.clone(),
@@ -199,41 +240,10 @@ fn seen(f: &Finding) -> PriorFinding {
     }
 }
 
-fn phase_word(p: model::job_file::Phase) -> &'static str {
-    match p {
-        model::job_file::Phase::Before => "before",
-        model::job_file::Phase::After => "after",
-    }
-}
-
-fn sensor_word(s: model::SensorKind) -> String {
-    match s {
-        model::SensorKind::Hall => "hall",
-        model::SensorKind::Vr => "vr",
-        model::SensorKind::CurrentLoop => "current-loop",
-    }
-    .into()
-}
-
-fn status_word(s: CodeStatus) -> &'static str {
-    match s {
-        CodeStatus::Active => "active",
-        CodeStatus::Pending => "pending",
-        CodeStatus::Confirmed => "confirmed",
-        CodeStatus::Permanent => "permanent",
-        CodeStatus::History => "history",
-        CodeStatus::NotTested => "not-tested",
-    }
-}
-
-fn quantity_word(q: LiveQuantity) -> &'static str {
-    match q {
-        LiveQuantity::EngineSpeed => "engine-speed",
-        LiveQuantity::SelectorPosition => "selector-position",
-        LiveQuantity::ModuleVoltage => "module-voltage",
-        LiveQuantity::VehicleSpeed => "vehicle-speed",
-        LiveQuantity::InputShaft1Speed => "input-shaft-1-speed",
-        LiveQuantity::InputShaft2Speed => "input-shaft-2-speed",
-        LiveQuantity::CoolantTemperature => "coolant-temperature",
+/// Word of a plain value, as case.json has it.
+fn word_of(value: impl Serialize) -> String {
+    match serde_json::to_value(value) {
+        Ok(serde_json::Value::String(word)) => word,
+        _ => String::new(),
     }
 }

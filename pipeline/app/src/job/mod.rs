@@ -1,98 +1,101 @@
-//! One job, from its files to its results: acquire, hook up, measure, assess, advise.
+//! One job, by value from its files to its results: acquire, derive, detect, assess, advise.
 
 mod acquire;
 mod advise;
+mod assessed;
 mod conditions;
+mod derive;
 mod draft;
-mod hookup;
 mod labour;
 mod measure;
 mod problems;
 mod sections;
 
-use crate::house::House;
-use acquire::Files;
+use crate::context::AppContext;
 use anyhow::{Context, Result};
+use billing::Bill;
 use intake::{JobEntry, JobSource, Output, Signature};
 use model::Case;
-use model::labour::HandedRow;
 
-pub use acquire::{Early, early};
-pub use problems::alone as problem_file;
+pub use acquire::{Acquired, Early, early, readers};
+pub use assessed::{Assessed, assess_systems};
+pub use conditions::Conditions;
+pub use derive::{Derived, StatedFacts, derive};
+pub use labour::LedgerFacts;
+pub use measure::{Detected, detect};
+pub(crate) use problems::alone as problem_file;
 
-/// A job that was looked at and judged.
+/// A job that was examined and assessed.
 pub struct Examined {
     /// Everything that case.json holds, but for what the shop's prices and a review add.
     pub case: Case,
     /// Digest of the case, of the shop's settings and of this program's version: what a person who reviewed the
     /// results has seen, and what the same files would give again.
     pub outcome: String,
-    files: Files,
+    /// True where every name in job.toml is known and every check ran.
+    pub complete: bool,
+    name: String,
+    acquired: Acquired,
     source: JobSource,
 }
 
-/// The results of a job, not written yet.
+/// Results of a job, not written yet.
 pub struct Results {
     /// Everything that case.json holds.
     pub case: Case,
     /// The files.
     pub outputs: Vec<Output>,
-    /// Labour rows that the billing system does not have yet.
-    pub rows: Vec<HandedRow>,
+    /// Lines of work, with the rows and the offer that the ledger does not have yet.
+    pub bill: Bill,
 }
 
-/// Reads, measures and judges one job; `early` is what was read of it already.
+/// Reads, measures and assesses one job; `early` is what was read of it already.
 ///
 /// # Errors
-/// When there is no way to judge. A file that cannot be read is no error: it is set aside, and the job goes on with
+/// When there is no way to assess. A file that cannot be read is no error: it is rejected, and the job goes on with
 /// the rest.
 pub fn examine(
     name: &str,
     source: &JobSource,
     entries: &[JobEntry],
     early: Early,
-    house: &mut House,
+    context: &mut AppContext,
 ) -> Result<Examined> {
-    let mut files = acquire::read(entries, early);
-    sections::settle(&mut files);
-    hookup::fill_in(&mut files, &house.hookups);
-    for capture in &mut files.captures {
-        hookup::apply(
-            capture,
-            files.job.as_ref(),
-            &house.hookups,
-            &house.roles,
-            &mut files.problems,
-        );
-    }
-    let mut case = acquire::case(name, &mut files, house);
-    measure::run(&mut case, &files, house);
-    let assessed = assess::assess(&assess::Evidence {
-        findings: &case.findings,
-        captures: &case.captures,
-        sheet: &house.causes,
-    });
-    case.causes = assessed.causes;
-    case.verdict = assessed.verdict;
-    for step in &mut case.verdict.next {
-        step.text = house.words().next(&step.step);
-    }
+    let localizer = context.theme.words();
+    let acquired = acquire::acquire(entries, early, &context.known_names());
+    let derived = derive(acquired, &context.presets, &context.knowledge);
+    let detected = detect(derived, &context.knowledge, &mut context.host, localizer);
+    let complete = !detected.derived.acquired.job_errors && detected.not_run.is_empty();
+    let (case, acquired) = assess_systems(detected, localizer).into_case(name);
     Ok(Examined {
-        outcome: outcome(&case, house)?,
+        outcome: outcome(&case, context)?,
         case,
-        files,
+        complete,
+        name: name.to_owned(),
+        acquired,
         source: source.clone(),
     })
 }
 
-fn outcome(case: &Case, house: &House) -> Result<String> {
-    let seen = (case, &house.shop, env!("CARGO_PKG_VERSION"));
+/// Reads, measures and assesses the job in a folder; no report is made.
+///
+/// # Errors
+/// A folder that cannot be read.
+pub fn examine_folder(folder: &std::path::Path, context: &mut AppContext) -> Result<Case> {
+    let source = JobSource::Folder(folder.to_path_buf());
+    let entries = source.gather()?;
+    let name = folder.file_name().unwrap_or_default().to_string_lossy();
+    Ok(examine(&name, &source, &entries, Early::new(), context)?.case)
+}
+
+fn outcome(case: &Case, context: &AppContext) -> Result<String> {
+    let seen = (case, &context.settings.shop, env!("CARGO_PKG_VERSION"));
     let text = serde_json::to_vec(&seen).context("case.json")?;
     Ok(blake3::hash(&text).to_hex().to_string())
 }
 
 impl Examined {
-    /// Makes the results of a revision. `handed`: the labour rows that were handed over before.
+    /// Makes the results of a revision.
     ///
     /// # Errors
     /// When the report cannot be set or the shop's prices cannot be used.
@@ -100,20 +103,27 @@ impl Examined {
         mut self,
         revision: u32,
         review: Option<&Signature>,
-        handed: &[HandedRow],
-        house: &House,
+        ledger: LedgerFacts<'_>,
+        context: &AppContext,
     ) -> Result<Results> {
         self.case.job.revision = revision;
         self.case.job.reviewed_by = review.map(|r| r.by.clone());
-        let (mut outputs, rows) = advise::make(&mut self.case, &self.files, review, handed, house)?;
+        let (mut outputs, bill) = advise::make(
+            &mut self.case,
+            &self.acquired,
+            &self.name,
+            review,
+            ledger,
+            context,
+        )?;
         let text = |name: &str, text: String| Output::new(name, text.into_bytes());
         outputs.extend(problems::of(&self.case).map(|t| text("problems.txt", t)));
-        let draft = draft::of(&self.case, &self.files, &self.source);
+        let draft = draft::of(&self.case, &self.acquired, &self.source, &context.knowledge);
         outputs.extend(draft.map(|t| text("job.toml", t)));
         Ok(Results {
             case: self.case,
             outputs,
-            rows,
+            bill,
         })
     }
 }

@@ -1,6 +1,6 @@
 //! problems.txt: what could not be used and what was odd, in plain words.
 
-use crate::house::line;
+use crate::context::line;
 use model::Case;
 use model::case::FileStatus;
 

@@ -1,14 +1,14 @@
-//! Which recording each `[[capture]]` of job.toml speaks of.
+//! The recording that each `[[capture]]` of job.toml speaks of.
 
-use super::acquire::Files;
+use super::acquire::Acquired;
 use model::Problem;
 
 /// Settles the file that each section names: among loose files, what all of the job's names begin with may be left
 /// out. A section that speaks of no file of the job is a problem, because its words would go unheard.
-pub fn settle(files: &mut Files) {
-    let Some(job) = &mut files.job else { return };
+pub fn settle(acquired: &mut Acquired) {
+    let Some(job) = &mut acquired.job else { return };
     let paths = |kind| {
-        let of_kind = files.records.iter().filter(move |r| r.kind == kind);
+        let of_kind = acquired.files.iter().filter(move |r| r.kind == kind);
         of_kind.map(|r| r.path.as_str())
     };
     let job_path = paths("job").next().unwrap_or("job.toml");
@@ -16,10 +16,10 @@ pub fn settle(files: &mut Files) {
     let recordings: Vec<&str> = paths("capture").collect();
     for section in &mut job.captures {
         let full = format!("{shared}{}", section.file);
-        if files.records.iter().any(|r| r.path == section.file) {
+        if acquired.files.iter().any(|r| r.path == section.file) {
             continue;
         }
-        if files.records.iter().any(|r| r.path == full) {
+        if acquired.files.iter().any(|r| r.path == full) {
             section.file = full;
             continue;
         }
@@ -27,7 +27,7 @@ pub fn settle(files: &mut Files) {
             [] => "it has no recording yet".into(),
             known => format!("its recordings are {}", known.join(", ")),
         };
-        files.problems.push(Problem {
+        acquired.problems.push(Problem {
             file: job_path.into(),
             place: Some(format!("capture {:?}", section.file)),
             message: format!(

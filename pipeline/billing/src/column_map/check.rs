@@ -1,14 +1,14 @@
-//! Whether a column map can be used.
+//! Checks of a column map.
 
-use crate::{BillingError, Place};
+use crate::{BillingError, KeyPath};
 use chrono::NaiveDate;
-use model::shop_file::{Column, LabourCsvSection, LabourField};
+use model::shop_file::{Batch, Column, LabourCsvSection, LabourField};
 use std::fmt::Write;
 
-/// Decimals that no number needs more of.
-const MOST_DECIMALS: u32 = 6;
+/// Greatest number of decimals that any number needs.
+const MAX_DECIMALS: u32 = 6;
 
-/// What can be done to a field.
+/// Formatting that a field allows.
 #[derive(PartialEq, Eq)]
 enum Form {
     /// A number, which may be given fixed decimals.
@@ -17,16 +17,16 @@ enum Form {
     Text,
     /// A date, which may be written in another form.
     Date,
-    /// What is neither cut nor rounded.
+    /// Neither cut nor rounded.
     Fixed,
 }
 
-/// Says whether a column map can be used. `digits` are those of the currency's minor unit.
+/// Checks a column map. `digits` are those of the currency's minor unit.
 ///
 /// # Errors
 /// The first setting that is wrong.
 pub(crate) fn check(map: &LabourCsvSection, digits: Option<u32>) -> Result<(), BillingError> {
-    let section = Place::of(["labour_csv"]);
+    let section = KeyPath::new(["labour_csv"]);
     let delimiter = map.delimiter;
     let usable =
         delimiter == '\t' || (delimiter.is_ascii_graphic() && !delimiter.is_ascii_alphanumeric());
@@ -49,16 +49,16 @@ pub(crate) fn check(map: &LabourCsvSection, digits: Option<u32>) -> Result<(), B
         check_column(column, digits, &section.key("column").item(i))?;
     }
     let has_row_id = |c: &Column| c.field == Some(LabourField::RowId);
-    if map.daily_batch && !map.columns.iter().any(has_row_id) {
+    if map.batch != Batch::None && !map.columns.iter().any(has_row_id) {
         return Err(BillingError::setting(
-            section.key("daily_batch"),
+            section.key("batch"),
             "needs a column with field = \"row_id\": by it the file knows the rows that it has, and never gets one twice",
         ));
     }
     Ok(())
 }
 
-fn check_column(column: &Column, digits: Option<u32>, place: &Place) -> Result<(), BillingError> {
+fn check_column(column: &Column, digits: Option<u32>, place: &KeyPath) -> Result<(), BillingError> {
     let wrong = |key: &str, what: &str| {
         let message = format!("column {:?} {what}", column.name);
         Err(BillingError::setting(place.key(key), message))
@@ -74,23 +74,23 @@ fn check_column(column: &Column, digits: Option<u32>, place: &Place) -> Result<(
         if form != Form::Number {
             return wrong("decimals", "is no number that decimals could be fixed for");
         }
-        if decimals > MOST_DECIMALS {
+        if decimals > MAX_DECIMALS {
             return wrong("decimals", "cannot have so many decimals; expected 0 to 6");
         }
-        if column.field == Some(LabourField::Amount) && digits.is_some_and(|d| decimals < d) {
+        if column.field == Some(LabourField::NetAmount) && digits.is_some_and(|d| decimals < d) {
             return wrong(
                 "decimals",
                 "has fewer decimals than the currency, so amounts would be falsified",
             );
         }
     }
-    if let Some(longest) = column.longest {
+    if let Some(length) = column.max_length {
         if form != Form::Text {
-            return wrong("longest", "is no text that could be cut");
+            return wrong("max_length", "is no text that could be cut");
         }
-        if longest == 0 {
+        if length == 0 {
             return wrong(
-                "longest",
+                "max_length",
                 "would always be empty; expected 1 or more characters",
             );
         }
@@ -114,9 +114,9 @@ fn check_column(column: &Column, digits: Option<u32>, place: &Place) -> Result<(
 fn form(field: LabourField) -> Form {
     use LabourField::*;
     match field {
-        Hours | Minutes | Quantity | Rate | Amount | TaxRate => Form::Number,
+        Hours | Minutes | Quantity | Rate | NetAmount | TaxRate => Form::Number,
         Description | Technician | Complaint | Cause | Correction => Form::Text,
-        Opened => Form::Date,
+        Opened | Billed => Form::Date,
         Job | Line | Operation | Kind | Step | Unit | Currency | TaxCategory | LineId | RowId
         | Row | Revision => Form::Fixed,
     }

@@ -1,10 +1,10 @@
-//! Rates and taxes by name, and what takes them.
+//! Rates and taxes by name, and the operations, parts and fees that use them.
 
 use super::{MAX_HOURS, PricedFee, PricedOperation, PricedPart};
 use crate::rounding::{Money, with_digits};
-use crate::{BillingError, Place};
+use crate::{BillingError, KeyPath};
 use model::Exact;
-use model::labour::{LineTax, WorkStep};
+use model::labour::{LineTax, PriceRule, WorkStep};
 use model::shop_file::{BillingSection, Fee, Operation, Part, Tax};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
@@ -48,12 +48,12 @@ impl<'a> Lookup<'a> {
     pub(super) fn read(section: &'a BillingSection, money: Money) -> Result<Self, BillingError> {
         let mut rates = BTreeMap::new();
         for (name, rate) in &section.rates {
-            let place = Place::of(["billing", "rates", name]);
+            let place = KeyPath::new(["billing", "rates", name]);
             rates.insert(name.as_str(), price(*rate, money, &place)?);
         }
         let mut taxes = BTreeMap::new();
         for (name, tax) in &section.taxes {
-            let place = Place::of(["billing", "taxes", name]);
+            let place = KeyPath::new(["billing", "taxes", name]);
             taxes.insert(name.as_str(), read_tax(tax, &place)?);
         }
         let default_rate = section.default_rate.as_deref();
@@ -71,7 +71,7 @@ impl<'a> Lookup<'a> {
             ),
         ] {
             if let Some(name) = name.filter(|n| !known.contains(n)) {
-                let place = Place::of(["billing", key]);
+                let place = KeyPath::new(["billing", key]);
                 return Err(unknown(place, name, &known));
             }
         }
@@ -85,11 +85,11 @@ impl<'a> Lookup<'a> {
         })
     }
 
-    /// Puts the price to one operation.
+    /// Prices one operation.
     pub(super) fn operation(
         &self,
         op: Operation,
-        place: &Place,
+        place: &KeyPath,
     ) -> Result<PricedOperation, BillingError> {
         named(&op.code, "code", place)?;
         named(&op.description, "description", place)?;
@@ -114,11 +114,23 @@ impl<'a> Lookup<'a> {
                 "names next recordings, which only step = \"diagnosis\" makes",
             );
         }
-        let hours_may_be_open = is_diagnosis && op.next.is_empty();
-        if !hours_may_be_open && hours.is_none_or(|h| h.is_zero()) {
+        let flat_fee = (op.flat_fee)
+            .map(|p| price(p, self.money, &place.key("flat_fee")))
+            .transpose()?;
+        let minimum = (op.minimum_charge)
+            .map(|p| price(p, self.money, &place.key("minimum_charge")))
+            .transpose()?;
+        if flat_fee.is_some() && minimum.is_some() {
+            return wrong(
+                "minimum_charge",
+                "has a flat fee, which is its price: leave out minimum_charge",
+            );
+        }
+        let may_lack_hours = flat_fee.is_some() || (is_diagnosis && op.next.is_empty());
+        if !may_lack_hours && hours.is_none_or(|h| h.is_zero()) {
             return wrong(
                 "hours",
-                "has no hours: say how long it takes, such as hours = \"2.3\"",
+                "has no hours: say how long it takes, such as hours = \"2.3\", or give it a flat_fee",
             );
         }
         let parts = op
@@ -127,15 +139,22 @@ impl<'a> Lookup<'a> {
             .enumerate()
             .map(|(i, part)| self.part(part, &place.key("part").item(i)))
             .collect::<Result<Vec<_>, _>>()?;
+        let (rate, rule) = match (flat_fee, minimum) {
+            (Some(fee), _) => (fee, PriceRule::FlatFee),
+            (None, minimum) => {
+                let name = op.rate.as_deref();
+                let rate = *one_of(&self.rates, name, self.default_rate, "rate", place)?;
+                let rule = minimum.map_or(PriceRule::PerUnit, |charge| PriceRule::Minimum {
+                    charge,
+                    hourly_rate: rate,
+                });
+                (rate, rule)
+            }
+        };
         Ok(PricedOperation {
             hours,
-            rate: *one_of(
-                &self.rates,
-                op.rate.as_deref(),
-                self.default_rate,
-                "rate",
-                place,
-            )?,
+            rate,
+            rule,
             tax: self.tax(op.tax.as_deref(), place)?,
             needs_teardown: op.needs_teardown
                 || matches!(op.step, WorkStep::Teardown | WorkStep::Reassembly),
@@ -148,7 +167,7 @@ impl<'a> Lookup<'a> {
         })
     }
 
-    fn part(&self, part: &Part, place: &Place) -> Result<PricedPart, BillingError> {
+    fn part(&self, part: &Part, place: &KeyPath) -> Result<PricedPart, BillingError> {
         named(&part.number, "number", place)?;
         named(&part.description, "description", place)?;
         let pieces = match part.pieces {
@@ -171,12 +190,12 @@ impl<'a> Lookup<'a> {
         })
     }
 
-    /// Puts the price to a fee that some of the operations bring.
+    /// Prices a fee that some of the operations bring.
     pub(super) fn fee(
         &self,
         fee: &Fee,
         operations: &[PricedOperation],
-        place: &Place,
+        place: &KeyPath,
     ) -> Result<PricedFee, BillingError> {
         named(&fee.code, "code", place)?;
         named(&fee.description, "description", place)?;
@@ -195,7 +214,7 @@ impl<'a> Lookup<'a> {
         })
     }
 
-    fn tax(&self, name: Option<&str>, place: &Place) -> Result<Option<LineTax>, BillingError> {
+    fn tax(&self, name: Option<&str>, place: &KeyPath) -> Result<Option<LineTax>, BillingError> {
         if self.taxes.is_empty() && name.is_none() {
             return Ok(None);
         }
@@ -203,7 +222,7 @@ impl<'a> Lookup<'a> {
     }
 }
 
-fn read_tax(tax: &Tax, place: &Place) -> Result<LineTax, BillingError> {
+fn read_tax(tax: &Tax, place: &KeyPath) -> Result<LineTax, BillingError> {
     let known = CATEGORIES.iter().find(|(code, _)| *code == tax.category);
     let Some((category, taken)) = known else {
         let codes = CATEGORIES.map(|(code, _)| code);
@@ -226,7 +245,7 @@ fn read_tax(tax: &Tax, place: &Place) -> Result<LineTax, BillingError> {
     ))
 }
 
-fn unknown(place: Place, name: &str, known: &[&str]) -> BillingError {
+fn unknown(place: KeyPath, name: &str, known: &[&str]) -> BillingError {
     let known = match known {
         [] => "there are none".into(),
         _ => format!("there are: {}", known.join(", ")),
@@ -234,7 +253,7 @@ fn unknown(place: Place, name: &str, known: &[&str]) -> BillingError {
     BillingError::setting(place, format!("{name:?} is not known; {known}"))
 }
 
-fn named(text: &str, key: &str, place: &Place) -> Result<(), BillingError> {
+fn named(text: &str, key: &str, place: &KeyPath) -> Result<(), BillingError> {
     match text.trim().is_empty() {
         false => Ok(()),
         true => Err(BillingError::setting(
@@ -256,7 +275,7 @@ fn one_of<'m, T>(
     name: Option<&str>,
     default: Option<&str>,
     what: &str,
-    place: &Place,
+    place: &KeyPath,
 ) -> Result<&'m T, BillingError> {
     let known: Vec<&str> = map.keys().copied().collect();
     let Some(name) = name.or(default) else {
@@ -273,12 +292,12 @@ fn one_of<'m, T>(
 }
 
 /// A price with at least the currency's decimals.
-fn price(value: Exact, money: Money, place: &Place) -> Result<Decimal, BillingError> {
+fn price(value: Exact, money: Money, place: &KeyPath) -> Result<Decimal, BillingError> {
     let value = in_range(value, MAX_PRICE, place)?;
     Ok(with_digits(value, value.scale().max(money.digits)))
 }
 
-fn in_range(value: Exact, max: Decimal, place: &Place) -> Result<Decimal, BillingError> {
+fn in_range(value: Exact, max: Decimal, place: &KeyPath) -> Result<Decimal, BillingError> {
     let value = value.0.normalize();
     if value < Decimal::ZERO || value > max || value.scale() > MAX_DIGITS {
         return Err(BillingError::setting(

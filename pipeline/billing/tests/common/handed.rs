@@ -1,46 +1,55 @@
 //! Bills that are handed over.
 
-use super::{bill, clutch_2_drag, shop, three_operations};
-use baybrief_billing::{Export, append_batch};
-use model::LabourLine;
+use super::{bill, clutch_2_drag, shop, three_operations, with_map};
+use baybrief_billing::{Export, HandOver, append_batch, hand_over};
+use chrono::NaiveDate;
 use model::labour::{HandedRow, LineState};
-use model::shop_file::LabourCsvSection;
+use model::shop_file::{Corrections, LabourCsvSection};
+use model::{LabourLine, ShopFile};
 use rust_decimal::Decimal;
 
-/// The lines of three operations at a rate.
-pub fn at(rate: &str, authorised: &[&str]) -> Vec<LabourLine> {
-    bill(
-        &three_operations("EUR", rate, ""),
-        &clutch_2_drag(),
-        authorised,
-    )
-    .lines
+/// Lines of three operations at a rate that are done.
+pub fn at(rate: &str, done: &[&str]) -> Vec<LabourLine> {
+    let bill = bill(&three_operations("EUR", rate, ""), &clutch_2_drag(), done);
+    let lines = bill.lines.into_iter();
+    lines.filter(|l| l.state == LineState::Billed).collect()
 }
 
-/// The lines at one of four rates, authorised by the bits of a mask.
+/// Lines at one of four rates, done by the bits of a mask.
 pub fn some(rate: usize, mask: usize) -> Vec<LabourLine> {
     let codes = ["T", "R", "C"];
-    let authorised: Vec<&str> = (0..3)
+    let done: Vec<&str> = (0..3)
         .filter(|i| mask >> i & 1 == 1)
         .map(|i| codes[i])
         .collect();
-    at(["100", "129.95", "0.01", "140"][rate], &authorised)
+    at(["100", "129.95", "0.01", "140"][rate], &done)
 }
 
-/// What the billable lines come to.
-pub fn billable(lines: &[LabourLine]) -> Decimal {
-    let billable = lines.iter().filter(|l| l.state == LineState::Billable);
-    billable.map(|l| l.amount).sum()
+/// Rows that bring what was handed over up to the lines that are due.
+pub fn add(handed: &[HandedRow], due: &[LabourLine], corrections: Corrections) -> Vec<HandedRow> {
+    let due: Vec<&LabourLine> = due.iter().collect();
+    let out = HandOver {
+        number: "R-1",
+        opened: None,
+        day: NaiveDate::from_ymd_opt(2026, 3, 2).unwrap(),
+        corrections,
+    };
+    hand_over(handed, &due, out)
 }
 
-/// What rows come to.
+/// Sum of lines.
+pub fn total(lines: &[LabourLine]) -> Decimal {
+    lines.iter().map(|l| l.net_amount).sum()
+}
+
+/// Sum of rows.
 pub fn sum<'a>(rows: impl IntoIterator<Item = &'a HandedRow>) -> Decimal {
-    rows.into_iter().map(|r| r.line.amount).sum()
+    rows.into_iter().map(|r| r.line.net_amount).sum()
 }
 
 const BATCH: &str = "
     [labour_csv]
-    daily_batch = true
+    batch = \"day\"
     [[labour_csv.column]]
     name = \"id\"
     field = \"row_id\"
@@ -49,27 +58,26 @@ const BATCH: &str = "
     field = \"job\"
     [[labour_csv.column]]
     name = \"net\"
-    field = \"amount\"
+    field = \"net_amount\"
 ";
 
 /// A column map with a batch file.
 pub fn batch_map(more: &str) -> LabourCsvSection {
-    shop(&BATCH.replace("daily_batch = true", &format!("daily_batch = true\n{more}"))).labour_csv
+    shop(&BATCH.replace("batch = \"day\"", &format!("batch = \"day\"\n{more}"))).labour_csv
 }
 
-/// Rows of job R-1 on their way out.
-pub fn export<'a>(rows: &'a [&'a HandedRow]) -> Export<'a> {
-    Export {
-        job: "R-1",
-        opened: None,
-        texts: None,
-        rows,
-    }
-}
-
-/// The batch file with the rows added; `None` where it has them.
+/// A batch file with the rows added; `None` where it has them.
 pub fn append(file: Option<&[u8]>, rows: &[HandedRow], map: &LabourCsvSection) -> Option<Vec<u8>> {
     let rows: Vec<&HandedRow> = rows.iter().collect();
-    let export = export(&rows);
-    append_batch(file, &export, map).unwrap()
+    append_batch(file, &export(&rows), &shop_of(map)).unwrap()
+}
+
+/// Rows on their way out.
+pub fn export<'a>(rows: &'a [&'a HandedRow]) -> Export<'a> {
+    Export { texts: None, rows }
+}
+
+/// A shop of nothing but a column map.
+pub fn shop_of(map: &LabourCsvSection) -> ShopFile {
+    with_map(map)
 }

@@ -1,6 +1,6 @@
 //! The text in blocks of whole lines, handed out in order to whoever works next.
 
-use super::LONGEST_LINE;
+use crate::text::LONGEST_LINE;
 use crate::text::{Pieces, Text};
 use std::io;
 
@@ -32,7 +32,7 @@ impl Block {
     }
 }
 
-/// What hands out the blocks.
+/// Source of the blocks.
 pub(super) struct Blocks<'a> {
     pieces: Pieces<'a>,
     line_break: u8,
@@ -42,7 +42,7 @@ pub(super) struct Blocks<'a> {
     carry: Vec<u8>,
     next_index: usize,
     ended: bool,
-    /// Whether a line was too long; what follows it was not read.
+    /// True where a line was too long; what follows it was not read.
     pub long_line: bool,
 }
 

@@ -1,11 +1,12 @@
 //! A last line that was cut while it was written.
 
-use super::judge::worth;
+use super::cells::cells;
 use super::layout::{self, Layout};
+use super::score::cell_score;
 use crate::number::{self, Cell};
 use crate::text::Text;
 
-/// Whether the last line was cut while it was written: no line break behind it, and fewer cells than
+/// True for a last line that was cut while it was written: no line break behind it, and fewer cells than
 /// the others, a broken cell, or fewer decimals in the last cell than every line before has.
 pub(crate) fn is_cut(text: &Text, layout: &Layout) -> bool {
     if text.ends_with_break() && !text.cut {
@@ -20,20 +21,20 @@ pub(crate) fn is_cut(text: &Text, layout: &Layout) -> bool {
     let Some((last, before)) = lines.split_last() else {
         return false;
     };
-    let row = layout::cells(last, layout.delimiter);
+    let row = cells(last, layout.delimiter);
     let before: Vec<Vec<String>> = before
         .iter()
         .skip(1)
         .rev()
         .take(20)
-        .map(|l| layout::cells(l, layout.delimiter))
+        .map(|l| cells(l, layout.delimiter))
         .collect();
     if before.iter().any(|b| row.len() < b.len()) && before.iter().all(|b| row.len() <= b.len()) {
         return true;
     }
     let width = layout.columns.len();
     let broken = |(cell, column): (&String, &layout::Column)| {
-        column.numeric && worth(cell, column.levels, layout.style) < 0
+        column.numeric && cell_score(cell, column.levels, layout.style) < 0
     };
     if row.iter().zip(&layout.columns).any(broken) {
         return true;

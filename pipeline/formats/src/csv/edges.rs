@@ -5,7 +5,7 @@ use model::TimeAxis;
 /// Rows that must be there before they are taken for an edge list.
 const LEAST_ROWS: usize = 4;
 
-/// Whether the rows are an edge list: nothing but noughts and ones, and hardly a row without a change.
+/// True where the rows are an edge list: nothing but zeros and ones, and hardly a row without a change.
 pub(super) fn is_list(columns: &[Vec<f32>]) -> bool {
     let rows = columns.first().map_or(0, Vec::len);
     if rows < LEAST_ROWS || columns.iter().flatten().any(|v| *v != 0.0 && *v != 1.0) {
@@ -17,8 +17,9 @@ pub(super) fn is_list(columns: &[Vec<f32>]) -> bool {
     changes * 10 >= (rows - 1) * 9
 }
 
-/// Most samples that an edge list is written out to.
-const MOST_SAMPLES: f64 = (1 << 22) as f64;
+/// Most samples that the columns of an edge list are written out to, and most of each.
+const MOST_SAMPLES: usize = 1 << 23;
+const MOST_OF_EACH: usize = 1 << 22;
 
 /// Writes an edge list out as even samples: each level lasts until the next edge. The samples on either side of an
 /// edge are set so that a straight line between them crosses the middle at the very instant of the edge, so that no
@@ -38,9 +39,10 @@ pub(super) fn samples(
     let (shortest, usual) = (*intervals.first()?, *intervals.get(intervals.len() / 2)?);
     // The last level gets as long as a usual one.
     let duration = time.at(rows - 1) - start_s + usual;
+    let most = (MOST_SAMPLES / columns.len().max(1)).min(MOST_OF_EACH);
     let step_s = (shortest / 8.0)
         .min(usual / 32.0)
-        .max(duration / MOST_SAMPLES);
+        .max(duration / most as f64);
     if !(step_s > 0.0 && duration.is_finite()) {
         return None;
     }

@@ -11,16 +11,16 @@ const POWERS: [f32; 7] = [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6];
 /// Digits that are read at once.
 const MOST_DIGITS: u32 = 6;
 /// A float whose last place counts ones.
-const NOUGHT: f32 = (1 << 23) as f32;
+const ZERO: f32 = (1 << 23) as f32;
 
-/// How a column's cells are written: so many digits before the decimal sign and behind it, and the byte that follows.
+/// Notation of a column's cells: so many digits before the decimal sign and behind it, and the byte that follows.
 /// Cells that follow each other mostly have one form. Whether the next one has it too is told at once, and where it
 /// ends is known without looking for it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Form {
-    /// The decimal sign and the byte behind the cell, and the code for nought where digits stand.
+    /// The decimal sign and the byte behind the cell, and the code for zero where digits stand.
     frame: u64,
-    /// What a byte's difference from the frame lacks to its highest bit, when it is no digit (ten) or not the sign that
+    /// Distance of a byte's difference from the frame to its highest bit, when it is no digit (ten) or not the sign that
     /// it should be (one).
     bias: u64,
     /// The highest bits of the bytes that belong to the cell, and of the one behind it.
@@ -34,7 +34,7 @@ pub(super) struct Form {
 }
 
 impl Form {
-    /// What is expected of a column's first cell: one digit.
+    /// Form expected of a column's first cell: one digit.
     pub fn first(end: u8) -> Form {
         Form::new(1, None, b'.', end)
     }
@@ -76,7 +76,7 @@ impl Form {
         let digits = (distance & self.whole) | ((distance & self.fraction) >> 8);
         // A number below 2^23 put where a float's fraction stands, behind a leading 2^23: no conversion, which would wait
         // for the one before. Six digits and their power of ten are floats exactly: one correctly rounded division.
-        f32::from_bits(NOUGHT.to_bits() | eight(digits << self.shift)) - NOUGHT
+        f32::from_bits(ZERO.to_bits() | eight(digits << self.shift)) - ZERO
     }
 }
 
@@ -110,7 +110,7 @@ pub(super) fn number(
     ))
 }
 
-/// Whether a minus sign stands here, and the eight bytes that the number begins with.
+/// A minus sign, true where one stands here, and the eight bytes that the number begins with.
 #[inline(always)]
 fn sign_and_word(bytes: &[u8]) -> Option<(bool, u64)> {
     let [first, rest @ ..] = bytes.first_chunk::<9>()?;
@@ -124,7 +124,7 @@ fn sign_and_word(bytes: &[u8]) -> Option<(bool, u64)> {
 
 /// A form and a sign that cells are known to have: nothing is left to be found out but their digits.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Steady {
+pub(super) struct FixedForm {
     form: Form,
     /// Bytes before the first digit: those of the sign.
     pub sign: usize,
@@ -132,12 +132,12 @@ pub(super) struct Steady {
     power: f32,
 }
 
-impl Steady {
+impl FixedForm {
     /// That of the cell at the beginning of `bytes`, if it has this form.
-    pub fn new(bytes: &[u8], form: Form) -> Option<Steady> {
+    pub fn new(bytes: &[u8], form: Form) -> Option<FixedForm> {
         let (negative, word) = sign_and_word(bytes)?;
         form.value(word)?;
-        Some(Steady {
+        Some(FixedForm {
             form,
             sign: usize::from(negative),
             power: if negative { -form.power } else { form.power },
@@ -153,7 +153,7 @@ impl Steady {
     }
 }
 
-/// What a cell begins with.
+/// Beginning of a cell.
 enum Seen {
     Form(Form),
     /// More than fits.
@@ -193,7 +193,7 @@ fn seen(word: u64, decimal: u8, end: u8, last: bool) -> Option<Seen> {
     }
 }
 
-/// Whether a cell ends where this byte stands.
+/// True where a cell ends where this byte stands.
 #[inline]
 fn ends(byte: u8, end: u8, last: bool) -> bool {
     byte == end || last && (byte == b'\n' || byte == b'\r')
@@ -286,8 +286,8 @@ mod tests {
                 assert_eq!(read(&cell, ";"), None, "{cell}");
             }
         }
-        let noughts = format!("{}1.5", "0".repeat(40));
-        assert_eq!(read(&noughts, ";"), Some((1.5, 43)));
+        let zeros = format!("{}1.5", "0".repeat(40));
+        assert_eq!(read(&zeros, ";"), Some((1.5, 43)));
     }
 
     proptest! {

@@ -1,8 +1,9 @@
-//! How a table is laid out: delimiter, decimal sign, quotes, metadata, header, units, first row.
+//! Layout of a table: delimiter, decimal sign, quotes, metadata, header, units, first row.
 
-use super::judge::{Table, worth};
+use super::cells::{Line, cells, lines};
 use super::metadata::Metadata;
-use super::stamp;
+use super::score::{Table, cell_score};
+use crate::clock;
 use crate::number::{self, NumberStyle};
 use crate::units;
 use chrono::NaiveDate;
@@ -12,23 +13,23 @@ use chrono::NaiveDate;
 pub(crate) struct Layout {
     /// The character between two cells.
     pub delimiter: u8,
-    /// How numbers are written.
+    /// Notation of numbers.
     pub style: NumberStyle,
     /// Line of the first row of numbers, from 1.
     pub first_line: usize,
     /// Bytes of decoded text before the first row of numbers.
     pub skip: usize,
-    /// Whether lines end with a bare carriage return.
+    /// True where lines end with a bare carriage return.
     pub bare_cr: bool,
     /// The columns.
     pub columns: Vec<Column>,
-    /// Whether rows end with a delimiter.
+    /// True where rows end with a delimiter.
     pub trailing: bool,
     /// Rows of numbers among the lines looked at.
     pub rows_seen: usize,
-    /// What the lines above the header say.
+    /// Facts from the lines above the header.
     pub metadata: Metadata,
-    /// Whether the file has names for the columns.
+    /// True where the file has names for the columns.
     pub named: bool,
 }
 
@@ -39,13 +40,19 @@ pub(crate) struct Column {
     pub name: String,
     /// Unit.
     pub unit: Option<String>,
-    /// Whether it holds numbers (or clock times).
+    /// True where it holds numbers (or clock times).
     pub numeric: bool,
-    /// Whether every value looked at is greater than the one before.
+    /// True where it holds settings beside the table, or nothing, and no samples.
+    pub side: bool,
+    /// True where it holds clock times.
+    pub clock: bool,
+    /// True where every value looked at is greater than the one before.
     pub rising: bool,
-    /// Whether it also rises by one each time, like a sample's number.
+    /// True where a step between the values looked at is a fraction of one.
+    pub fractional: bool,
+    /// True where it rises by one each time, like a sample's number.
     pub counts: bool,
-    /// Whether it holds levels in words.
+    /// True where it holds levels in words.
     pub levels: bool,
     /// The day in its first row, where it holds dates.
     pub day: Option<NaiveDate>,
@@ -53,13 +60,6 @@ pub(crate) struct Column {
 
 /// Lines of the head that are looked at.
 const MOST_LINES: usize = 300;
-
-/// One line of the head.
-pub(super) struct Line<'a> {
-    pub text: &'a str,
-    /// Where it begins, bytes of decoded text.
-    pub start: usize,
-}
 
 impl Layout {
     /// Finds the layout; the error says why there is none. `whole` tells whether the head is all.
@@ -100,35 +100,6 @@ impl Layout {
     }
 }
 
-/// Splits at CR, LF and CRLF.
-fn lines(text: &str) -> Vec<Line<'_>> {
-    let bytes = text.as_bytes();
-    let (mut out, mut start, mut i) = (Vec::new(), 0, 0);
-    while i < bytes.len() {
-        let step = match bytes[i] {
-            b'\r' if bytes.get(i + 1) == Some(&b'\n') => 2,
-            b'\r' | b'\n' => 1,
-            _ => {
-                i += 1;
-                continue;
-            }
-        };
-        out.push(Line {
-            text: &text[start..i],
-            start,
-        });
-        i += step;
-        start = i;
-    }
-    if start < text.len() {
-        out.push(Line {
-            text: &text[start..],
-            start,
-        });
-    }
-    out
-}
-
 /// Spreadsheets write `sep=;` as the first line.
 fn declared_delimiter(line: &str) -> Option<u8> {
     match line.trim().to_lowercase().strip_prefix("sep=")?.as_bytes() {
@@ -137,47 +108,8 @@ fn declared_delimiter(line: &str) -> Option<u8> {
     }
 }
 
-/// The cells of one line.
-pub(crate) fn cells(line: &str, delimiter: u8) -> Vec<String> {
-    if delimiter == b' ' {
-        // Names may have single spaces inside; columns of names are parted by wider gaps.
-        let wide: Vec<&str> = line
-            .split("  ")
-            .map(str::trim)
-            .filter(|c| !c.is_empty())
-            .collect();
-        let speaks = line.contains(char::is_alphabetic) && wide.len() > 1;
-        let cells = if speaks {
-            wide
-        } else {
-            line.split_whitespace().collect()
-        };
-        return cells.into_iter().map(String::from).collect();
-    }
-    if !line.contains('"') {
-        return line
-            .split(char::from(delimiter))
-            .map(|c| c.trim().to_string())
-            .collect();
-    }
-    let mut reader = csv::ReaderBuilder::new()
-        .delimiter(delimiter)
-        .has_headers(false)
-        .flexible(true)
-        .buffer_capacity(line.len().clamp(1, 1 << 16))
-        .from_reader(line.as_bytes());
-    let mut record = csv::ByteRecord::new();
-    match reader.read_byte_record(&mut record) {
-        Ok(true) => record
-            .iter()
-            .map(|c| String::from_utf8_lossy(c).trim().to_string())
-            .collect(),
-        _ => Vec::new(),
-    }
-}
-
 impl Table {
-    /// Whether numbers with a decimal comma are cut in two: commas everywhere, and a header of half as many cells.
+    /// True where numbers with a decimal comma are cut in two: commas everywhere, and a header of half as many cells.
     fn halves_of_numbers(&self, lines: &[Line]) -> bool {
         let above = lines[..self.first]
             .iter()
@@ -192,12 +124,12 @@ impl Table {
             })
     }
 
-    /// Whether a line of the table's own width is a metadata line all the same: `Samples;22500`.
+    /// True where a line of the table's own width is a metadata line all the same: `Samples;22500`.
     fn is_metadata(&self, i: usize, line: &str) -> bool {
         let value_is_number = || {
             self.rows[i]
                 .get(1)
-                .is_some_and(|v| worth(v, false, self.style) == 1)
+                .is_some_and(|v| cell_score(v, false, self.style) == 1)
         };
         self.columns <= 2
             && Metadata::is_entry(line, self.delimiter)
@@ -210,6 +142,10 @@ impl Table {
             let filled =
                 row.len() - usize::from(row.len() > 1 && row.last().is_some_and(|c| c.is_empty()));
             filled == self.columns || row.len() == self.columns
+        };
+        // The first row may have cells more, which name the recorder, and the header names for them.
+        let names_more = |row: &[String]| {
+            row.len() > self.columns && self.rows.get(first).is_some_and(|r| r.len() == row.len())
         };
         let mut above: Vec<usize> = (0..first)
             .filter(|i| self.rows[*i].iter().any(|c| !c.is_empty()))
@@ -228,7 +164,7 @@ impl Table {
         }
         let mut names = None;
         if let Some(&i) = above.last()
-            && same_width(&self.rows[i])
+            && (same_width(&self.rows[i]) || names_more(&self.rows[i]))
             && !self.is_metadata(i, lines[i].text)
         {
             let mut row = self.rows[i].clone();
@@ -238,8 +174,16 @@ impl Table {
             names = Some(row);
             above.pop();
         }
+        let beside: Vec<String> = self.rows[first..]
+            .iter()
+            .filter_map(|row| row.get(..self.side))
+            .map(|cells| cells.join(&char::from(self.delimiter).to_string()))
+            .collect();
         let metadata = Metadata::read(
-            above.iter().map(|i| lines[*i].text),
+            above
+                .iter()
+                .map(|i| lines[*i].text)
+                .chain(beside.iter().map(String::as_str)),
             self.delimiter,
             self.style,
         );
@@ -266,13 +210,18 @@ impl Table {
                     },
                     unit: below.or(unit).or_else(behind),
                     numeric: self.numeric[c],
+                    side: c < self.side,
+                    clock: self.numeric[c] && self.is_clock(c),
                     rising: self.steps(c).is_some_and(|mut s| s.all(|d| d > 0.0)),
+                    fractional: self
+                        .steps(c)
+                        .is_some_and(|mut s| s.any(|d| d.abs() < 1.0 && d != 0.0)),
                     counts: self.steps(c).is_some_and(|mut s| s.all(|d| d == 1.0)),
                     levels: self.levels[c],
                     day: body()
                         .next()
                         .filter(|_| !self.numeric[c])
-                        .and_then(|v| stamp::date(&v)),
+                        .and_then(|v| clock::date(&v)),
                 }
             })
             .collect();

@@ -1,11 +1,12 @@
 //! The lines above the header: `key: value`, `key;value`, `key=value`.
 
-use super::stamp;
+use crate::clock;
 use crate::number::{self, NumberStyle};
 use crate::units;
+use crate::words::{WORDS, WordList, fold};
 use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
 
-/// What the lines above the header say, as far as it matters here.
+/// Facts from the lines above the header.
 #[derive(Debug, Default, Clone)]
 pub(crate) struct Metadata {
     /// Sample interval, s.
@@ -16,99 +17,14 @@ pub(crate) struct Metadata {
     pub samples: Option<u64>,
     /// When the recording started.
     pub started: Option<NaiveDateTime>,
+    /// Seconds per unit of the time column.
+    pub time_unit_s: Option<f64>,
+    /// Unit of the values.
+    pub value_unit: Option<String>,
 }
 
-const INTERVAL: [&str; 19] = [
-    "interval",
-    "delta t",
-    "sample time",
-    "sample period",
-    "sampling period",
-    "increment",
-    "time step",
-    "timestep",
-    "abtastzeit",
-    "abtastperiode",
-    "zeitschritt",
-    "schrittweite",
-    "intervalo",
-    "periodo",
-    "intervalle",
-    "période",
-    "pas de temps",
-    "intervallo",
-    "passo",
-];
-const RATE: [&str; 17] = [
-    "sample rate",
-    "samplerate",
-    "sampling",
-    "sample frequency",
-    "samples per second",
-    "abtastrate",
-    "abtastfrequenz",
-    "messrate",
-    "frecuencia",
-    "muestreo",
-    "fréquence",
-    "échantillonnage",
-    "cadence",
-    "campionamento",
-    "frequenza",
-    "rate",
-    "frequency",
-];
-const COUNT: [&str; 12] = [
-    "samples",
-    "number of samples",
-    "sample count",
-    "abtastwerte",
-    "anzahl",
-    "messwerte",
-    "muestras",
-    "échantillons",
-    "campioni",
-    "points",
-    "rows",
-    "record length",
-];
-const STARTED: [&str; 21] = [
-    "start",
-    "date",
-    "began",
-    "begin",
-    "recorded",
-    "trigger time",
-    "datum",
-    "beginn",
-    "aufgezeichnet",
-    "fecha",
-    "inicio",
-    "comienzo",
-    "début",
-    "debut",
-    "commencé",
-    "inizio",
-    "avvio",
-    "data",
-    "time",
-    "zeit",
-    "hora",
-];
-const OFFSET: [&str; 9] = [
-    "t0",
-    "start time",
-    "first sample",
-    "offset",
-    "startzeit",
-    "tiempo inicial",
-    "pre-trigger",
-    "temps initial",
-    "tempo iniziale",
-];
-
 impl Metadata {
-    /// Whether a line reads like `key: value`.
+    /// True where a line reads like `key: value`.
     pub fn is_entry(line: &str, delimiter: u8) -> bool {
         entry(line, delimiter).is_some()
     }
@@ -124,7 +40,7 @@ impl Metadata {
             let Some((key, value)) = entry(line, delimiter) else {
                 continue;
             };
-            out.take(&key, &value, style, &mut day, &mut clock);
+            out.read_entry(&key, &value, style, &mut day, &mut clock);
         }
         if out.started.is_none()
             && let Some(day) = day
@@ -134,7 +50,7 @@ impl Metadata {
         out
     }
 
-    fn take(
+    fn read_entry(
         &mut self,
         key: &str,
         value: &str,
@@ -143,8 +59,16 @@ impl Metadata {
         clock: &mut Option<NaiveTime>,
     ) {
         let (bare, key_unit) = units::split(key);
-        let low = bare.to_lowercase();
-        let has = |words: &[&str]| words.iter().any(|w| low.contains(w));
+        let low = fold(&bare);
+        let has = |words: &WordList| words.occurs_in(&low);
+        if WORDS.time_unit.contains(&low) {
+            self.time_unit_s = self.time_unit_s.or(units::seconds(value));
+            return;
+        }
+        if WORDS.value_unit.contains(&low) && units::is_unit(value) {
+            self.value_unit.get_or_insert_with(|| value.to_string());
+            return;
+        }
         if let Some((amount, unit)) = quantity(value, style) {
             let unit = if unit.is_empty() {
                 key_unit.unwrap_or_default()
@@ -153,10 +77,10 @@ impl Metadata {
             };
             if let Some(f) = units::hertz(&unit)
                 && amount > 0.0
-                && (has(&RATE) || has(&INTERVAL) || low == "fs")
+                && (has(&WORDS.rate) || has(&WORDS.interval) || low == "fs")
             {
                 self.interval_s = self.interval_s.or(Some(1.0 / (amount * f)));
-            } else if has(&INTERVAL) || low == "dt" || low == "Δt" || low == "δt" {
+            } else if has(&WORDS.interval) || low == "dt" || low == "δt" {
                 let s = if unit.is_empty() {
                     Some(1.0)
                 } else {
@@ -165,23 +89,23 @@ impl Metadata {
                 if let Some(s) = s.filter(|_| amount > 0.0) {
                     self.interval_s = self.interval_s.or(Some(amount * s));
                 }
-            } else if COUNT.contains(&low.as_str())
+            } else if WORDS.count.contains(&low)
                 && unit.is_empty()
                 && amount >= 0.0
                 && amount.fract() == 0.0
             {
                 self.samples = Some(amount as u64);
-            } else if (has(&RATE) || low == "fs") && unit.is_empty() && amount > 0.0 {
+            } else if (has(&WORDS.rate) || low == "fs") && unit.is_empty() && amount > 0.0 {
                 self.interval_s = self.interval_s.or(Some(1.0 / amount));
-            } else if OFFSET.iter().any(|w| low.starts_with(w))
+            } else if WORDS.offset.begins(&low)
                 && let Some(s) = units::seconds(if unit.is_empty() { "s" } else { &unit })
             {
                 self.start_s = Some(amount * s);
             }
             return;
         }
-        if has(&STARTED)
-            && let Some((d, t)) = stamp::date_and_time(value)
+        if has(&WORDS.started)
+            && let Some((d, t)) = clock::date_and_time(value)
         {
             match (d, t) {
                 (Some(d), Some(t)) => {

@@ -1,39 +1,43 @@
 //! Recordings as delimited text.
 
-mod alike;
-pub(crate) mod axis;
+mod axis;
 mod blocks;
+mod cells;
 mod cut;
 mod edges;
 mod fast;
-mod judge;
 mod layout;
 mod level;
 mod metadata;
-mod oddity;
 mod parallel;
 mod rows;
-pub(crate) mod stamp;
+mod same_shape;
+mod score;
 mod stamps;
 mod table;
 #[cfg(test)]
 mod tests;
+mod warnings;
 
 use crate::text::Text;
 use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
-pub(crate) use cut::is_cut;
-pub(crate) use layout::Layout;
+use layout::Layout;
 
-/// Most columns a table may have.
-pub(crate) const MOST_COLUMNS: usize = 4096;
-/// Longest line, bytes.
-pub(crate) const LONGEST_LINE: usize = 1 << 20;
-/// How much of the text is looked at to find out how it is laid out, bytes.
+/// Length of the text that is looked at to find out how it is laid out, bytes.
 const HEAD: usize = 1 << 18;
 
 /// Reads delimited text: comma, semicolon, tab or bar; decimal point or comma; with or without
 /// metadata lines, a header, a unit row and a time column.
 pub struct CsvReader;
+
+/// The layout of a text, or the reason why it has none; found once for probing and reading.
+fn layout<'s>(source: &'s Source) -> &'s Result<Layout, String> {
+    source.keep(|| {
+        let text: &Text = source.text().ok_or("not text")?;
+        let (head, whole) = text.head(HEAD);
+        Layout::find(&head, whole)
+    })
+}
 
 impl FormatReader for CsvReader {
     fn name(&self) -> &'static str {
@@ -41,7 +45,7 @@ impl FormatReader for CsvReader {
     }
 
     fn probe(&self, source: &Source) -> Probe {
-        match source.layout() {
+        match layout(source) {
             Err(reason) => Probe::new(0.0, reason.as_str()),
             Ok(layout) => {
                 let rows = layout.rows_seen;
@@ -60,10 +64,8 @@ impl FormatReader for CsvReader {
     }
 
     fn read(&self, source: &Source) -> Result<Reading, FormatError> {
-        match (source.text(), source.layout()) {
-            (Some(text), Ok(layout)) => {
-                table::read(source.name, text, layout).map(Reading::Capture)
-            }
+        match (source.text(), layout(source)) {
+            (Some(text), Ok(layout)) => table::read(source, text, layout).map(Reading::Capture),
             (_, layout) => {
                 let seen = layout.as_ref().err().map_or("not text", |e| e.as_str());
                 Err(FormatError::new(
@@ -76,11 +78,9 @@ impl FormatReader for CsvReader {
             }
         }
     }
-}
 
-/// The layout of a text, or why it has none.
-pub(crate) fn find_layout(text: Option<&Text>) -> Result<Layout, String> {
-    let text = text.ok_or("not text")?;
-    let (head, whole) = text.head(HEAD);
-    Layout::find(&head, whole)
+    fn incomplete(&self, source: &Source) -> Option<String> {
+        let (text, layout) = (source.text()?, layout(source).as_ref().ok()?);
+        cut::is_cut(text, layout).then(|| "its last line breaks off".into())
+    }
 }

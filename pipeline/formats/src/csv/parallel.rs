@@ -2,9 +2,9 @@
 
 use super::blocks::{Block, Blocks};
 use super::layout::Layout;
-use super::oddity::{Oddities, Oddity};
 use super::rows::{Plan, Rows};
 use super::stamps::Stamps;
+use super::warnings::{RowWarning, RowWarnings};
 use crate::text::Text;
 use std::collections::BTreeMap;
 use std::io;
@@ -15,7 +15,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 const MOST_THREADS: usize = 8;
 /// A text shorter than this is read by one thread, bytes.
 const WORTH_A_THREAD: u64 = 1 << 20;
-/// How many times as many rows as were read room is made for at most.
+/// Memory is reserved for at most so many times the rows that were read.
 const MOST_AHEAD: f64 = 8.0;
 
 /// All rows of a text.
@@ -25,13 +25,21 @@ pub(super) struct AllRows {
     pub stamps: Option<Stamps>,
     pub count: usize,
     pub lines: u64,
-    pub odd: Oddities,
+    pub odd: RowWarnings,
     /// The line, counted from the first row as 1, that was too long; what follows it was not read.
     pub long_line: Option<u64>,
+    /// True where there are more rows than may be read; what follows was not read.
+    pub full: bool,
 }
 
-/// Reads every row behind the first `layout.skip` bytes of the decoded text.
-pub(super) fn read(text: &Text, layout: &Layout, plan: &[Plan]) -> io::Result<AllRows> {
+/// Reads every row behind the first `layout.skip` bytes of the decoded text, `most_rows` of them at most and those of a
+/// block.
+pub(super) fn read(
+    text: &Text,
+    layout: &Layout,
+    plan: &[Plan],
+    most_rows: usize,
+) -> io::Result<AllRows> {
     let line_break = if layout.bare_cr { b'\r' } else { b'\n' };
     let blocks = Mutex::new(Blocks::new(text, layout.skip, line_break));
     let gathered = Mutex::new(Gathered {
@@ -39,16 +47,17 @@ pub(super) fn read(text: &Text, layout: &Layout, plan: &[Plan]) -> io::Result<Al
         next: 0,
         early: BTreeMap::new(),
         spare: Vec::new(),
+        most_rows,
     });
     let work = || -> io::Result<()> {
         let mut block = Block::new();
         let mut room = Vec::new();
-        while lock(&blocks).next(&mut block)? {
+        while !lock(&gathered).all.full && lock(&blocks).next(&mut block)? {
             let mut rows = Rows::new(layout, plan, room);
             let (bytes, len) = block.bytes();
             rows.read(bytes, len);
             let blocks_in_all = 1 + text.stored_len() / len.max(1) as u64;
-            room = lock(&gathered).take(block.index, rows, blocks_in_all);
+            room = lock(&gathered).add_block(block.index, rows, blocks_in_all);
         }
         Ok(())
     };
@@ -90,11 +99,12 @@ struct Gathered<'a> {
     early: BTreeMap<usize, Rows<'a>>,
     /// Columns of blocks whose samples were taken over.
     spare: Vec<Vec<Vec<f32>>>,
+    most_rows: usize,
 }
 
 impl<'a> Gathered<'a> {
     /// Takes the rows of a block, and gives columns to be filled again.
-    fn take(&mut self, index: usize, rows: Rows<'a>, blocks_in_all: u64) -> Vec<Vec<f32>> {
+    fn add_block(&mut self, index: usize, rows: Rows<'a>, blocks_in_all: u64) -> Vec<Vec<f32>> {
         self.early.insert(index, rows);
         while let Some(rows) = self.early.remove(&self.next) {
             self.next += 1;
@@ -103,12 +113,14 @@ impl<'a> Gathered<'a> {
             // much that a few rows before something else would ask for all memory.
             let share = blocks_in_all as f64 / self.next as f64;
             let rows_in_all = (wanted as f64 * share.clamp(1.0, MOST_AHEAD)) as usize;
+            let rows_in_all = rows_in_all.min(self.most_rows).max(wanted);
             let short = |column: &&mut Vec<f32>| column.capacity() < wanted;
             for column in self.all.columns.iter_mut().filter(short) {
                 // Too little memory for a guess is no error.
                 let _ = column.try_reserve_exact(rows_in_all - column.len());
             }
             self.spare.push(self.all.append(rows));
+            self.all.full |= self.all.count > self.most_rows;
         }
         self.spare.pop().unwrap_or_default()
     }
@@ -122,8 +134,9 @@ impl AllRows {
             stamps: None,
             count: 0,
             lines: 0,
-            odd: Oddities::default(),
+            odd: RowWarnings::default(),
             long_line: None,
+            full: false,
         }
     }
 
@@ -140,7 +153,7 @@ impl AllRows {
         };
         if backwards > 0 {
             self.odd
-                .note_many(Oddity::Backwards, backwards as u64, self.lines + 1);
+                .note_many(RowWarning::Backwards, backwards as u64, self.lines + 1);
         }
         for (column, piece) in self.columns.iter_mut().zip(&rows.columns) {
             column.extend_from_slice(piece.samples.get(backwards..).unwrap_or_default());
@@ -154,7 +167,7 @@ impl AllRows {
         emptied.collect()
     }
 
-    /// Whether the first rows are nothing but noughts and ones.
+    /// True where the first rows are nothing but zeros and ones.
     pub fn may_be_levels(&self) -> bool {
         let first = self.columns.iter().flat_map(|c| c.iter().take(100));
         first.into_iter().all(|v| *v == 0.0 || *v == 1.0)

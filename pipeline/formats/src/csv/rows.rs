@@ -4,15 +4,16 @@ mod runs;
 #[cfg(test)]
 mod tests;
 
+use super::cells::cells;
 use super::fast;
 use super::layout::{self, Layout};
 use super::level;
-use super::oddity::{Oddities, Oddity};
 use super::stamps::{Refusal, Stamps};
+use super::warnings::{RowWarning, RowWarnings};
 use crate::number::{self, Cell};
 use crate::units;
 
-/// What becomes of a column's cells.
+/// Use of a column's cells.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Plan {
     /// They are the time.
@@ -26,9 +27,9 @@ pub(super) enum Plan {
 /// A column that is kept.
 pub(super) struct Column {
     pub samples: Vec<f32>,
-    /// How its last plain cell was written.
+    /// Form of its last plain cell.
     form: fast::Form,
-    /// Where that cell began, bytes from the row's beginning.
+    /// Offset of that cell in its row, bytes.
     at: usize,
 }
 
@@ -38,16 +39,16 @@ pub(super) struct Rows<'a> {
     plan: &'a [Plan],
     /// The columns kept.
     pub columns: Vec<Column>,
-    /// Where the time began in the last plain row, bytes from the row's beginning.
+    /// Offset of the time in the last plain row, bytes.
     time_at: usize,
-    /// Whether the last run of rows alike was worth its while.
+    /// True where the last run of rows of one shape was worth its while.
     runs: bool,
     pub stamps: Option<Stamps>,
     /// Rows taken.
     pub count: usize,
     /// Lines read.
     pub lines: u64,
-    pub odd: Oddities,
+    pub odd: RowWarnings,
 }
 
 impl<'a> Rows<'a> {
@@ -71,7 +72,7 @@ impl<'a> Rows<'a> {
                 .then(|| Stamps::new(layout.style, layout.delimiter)),
             count: 0,
             lines: 0,
-            odd: Oddities::default(),
+            odd: RowWarnings::default(),
         }
     }
 
@@ -88,7 +89,7 @@ impl<'a> Rows<'a> {
         while at < len {
             self.lines += 1;
             if plain && let Some(next) = self.plain_row(bytes, at) {
-                at = self.rows_alike(bytes, len, at..next);
+                at = self.rows_of_one_shape(bytes, len, at..next);
                 continue;
             }
             let end = bytes[at..len]
@@ -199,15 +200,15 @@ impl<'a> Rows<'a> {
                 .map(|c| c.trim().to_string())
                 .collect()
         } else {
-            layout::cells(&text, delimiter)
+            cells(&text, delimiter)
         };
         if open_quote {
-            self.odd.note(Oddity::OpenQuote, self.lines);
+            self.odd.note(RowWarning::OpenQuote, self.lines);
         }
-        self.take(&cells);
+        self.add_row(&cells);
     }
 
-    fn take(&mut self, cells: &[String]) {
+    fn add_row(&mut self, cells: &[String]) {
         let (layout, line) = (self.layout, self.lines);
         let samples = || {
             let filled = |i: usize| cells.get(i).map(|c| sample(c, &layout.columns[i], layout));
@@ -224,34 +225,34 @@ impl<'a> Rows<'a> {
                 Some(cell) => stamps.read(cell.trim_matches('"').as_bytes()).err(),
                 None => Some(Refusal::NoTime),
             };
-            let oddity = match refusal {
+            let warning = match refusal {
                 None => None,
-                Some(Refusal::Backwards) => Some(Oddity::Backwards),
-                Some(Refusal::NoTime) if samples().any(number) => Some(Oddity::NoTime),
-                Some(Refusal::NoTime) => Some(Oddity::NoRow),
+                Some(Refusal::Backwards) => Some(RowWarning::Backwards),
+                Some(Refusal::NoTime) if samples().any(number) => Some(RowWarning::NoTime),
+                Some(Refusal::NoTime) => Some(RowWarning::NoRow),
             };
-            if let Some(oddity) = oddity {
-                self.odd.note(oddity, line);
+            if let Some(warning) = warning {
+                self.odd.note(warning, line);
                 return;
             }
         } else if !samples().any(|s| matches!(s, Some(Sample::Value(_)))) {
-            self.odd.note(Oddity::NoRow, line);
+            self.odd.note(RowWarning::NoRow, line);
             return;
         }
         let wanted = self.plan.len();
         if cells.len() < wanted {
-            self.odd.note(Oddity::Short, line);
+            self.odd.note(RowWarning::Short, line);
         } else if cells.len() > wanted + usize::from(layout.trailing)
             && cells[wanted..].iter().any(|c| !c.is_empty())
         {
-            self.odd.note(Oddity::Long, line);
+            self.odd.note(RowWarning::Long, line);
         }
         let values: Vec<Option<Sample>> = samples().collect();
         for (column, value) in self.columns.iter_mut().zip(values) {
             column.samples.push(match value {
                 Some(Sample::Value(v)) => v as f32,
                 Some(Sample::Odd) => {
-                    self.odd.note(Oddity::Cell, line);
+                    self.odd.note(RowWarning::Cell, line);
                     f32::NAN
                 }
                 None => f32::NAN,
@@ -261,7 +262,7 @@ impl<'a> Rows<'a> {
     }
 }
 
-/// What one cell of a column gives.
+/// Sample of one cell.
 #[derive(Debug, Clone, Copy)]
 enum Sample {
     /// A number, a missing value (NaN) or an over-range mark (infinite).
@@ -284,7 +285,7 @@ fn sample(cell: &str, column: &layout::Column, layout: &Layout) -> Sample {
         .map_or(Sample::Odd, Sample::Value)
 }
 
-/// Where an unquoted cell ends.
+/// End of an unquoted cell.
 #[inline]
 fn cell_end(bytes: &[u8], delimiter: u8) -> Option<usize> {
     let end = bytes

@@ -7,9 +7,10 @@
 mod expected;
 mod scale;
 
-use super::stamp;
+use crate::clock;
 use crate::number::{self, Cell, Decimal, NumberStyle};
-use crate::{time_axis, units};
+use crate::time_axis::{self, BareTime};
+use crate::units;
 use chrono::NaiveDate;
 use expected::Expected;
 use model::TimeAxis;
@@ -39,7 +40,7 @@ enum Form {
     List(Vec<f64>),
 }
 
-/// Why a cell was not taken as the next stamp.
+/// Reason why a cell was not taken as the next stamp.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Refusal {
     /// It is no time.
@@ -131,7 +132,7 @@ impl Stamps {
             Cell::Number(d) => self.number(d),
             Cell::Text => {
                 let text = std::str::from_utf8(cell).map_err(|_| Refusal::NoTime)?;
-                if let Some(s) = stamp::parse(text) {
+                if let Some(s) = clock::parse(text) {
                     return self.clock(s);
                 }
                 let (d, unit) = number::measured(text, self.style).ok_or(Refusal::NoTime)?;
@@ -187,7 +188,7 @@ impl Stamps {
         self.push(d.value)
     }
 
-    fn clock(&mut self, s: stamp::Stamp) -> Result<(), Refusal> {
+    fn clock(&mut self, s: clock::Stamp) -> Result<(), Refusal> {
         self.clock_times = true;
         self.decimals = self.decimals.max(s.decimals);
         let seconds = match s.day {
@@ -330,10 +331,45 @@ impl Stamps {
     pub fn fit_unit(&self, interval_s: f64) -> Option<f64> {
         let step = (self.last()? - self.first()?) / (self.len().max(2) - 1) as f64;
         let fits = |unit: &f64| !self.clock_times && (step * unit / interval_s - 1.0).abs() < 0.01;
-        [1e-3, 1e-6, 1e-9].into_iter().find(fits)
+        [1.0, 1e-3, 1e-6, 1e-9].into_iter().find(fits)
     }
 
-    /// How finely listed stamps are written, in the file's unit: by the decimals, or by the significant
+    /// Unit by the stamps' own values, for a time column that names none; `None` for clock times.
+    pub fn bare_time(&self) -> Option<BareTime> {
+        if self.clock_times {
+            return None;
+        }
+        let mut smallest: Option<f64> = None;
+        let mut shorter = |step: f64| {
+            if step > 0.0 {
+                smallest = Some(smallest.map_or(step, |s| s.min(step)));
+            }
+        };
+        let whole = match &self.form {
+            Form::List(list) => {
+                list.windows(2).for_each(|w| shorter(w[1] - w[0]));
+                list.iter().all(|t| t.fract() == 0.0)
+            }
+            Form::Runs { decimals, runs } => {
+                let place = Last::new(*decimals);
+                runs.iter().for_each(|r| shorter(place.value(r.step)));
+                runs.windows(2)
+                    .for_each(|r| shorter(place.value(r[1].first.saturating_sub(r[0].last()))));
+                runs.iter().all(|r| {
+                    place.value(r.first).fract() == 0.0
+                        && (r.count < 2 || place.value(r.step).fract() == 0.0)
+                })
+            }
+        };
+        Some(time_axis::bare(self.first()?, smallest, whole))
+    }
+
+    /// True where all stamps have one step between them.
+    pub fn one_step(&self) -> bool {
+        matches!(&self.form, Form::Runs { runs, .. } if matches!(runs.as_slice(), [r] if r.step > 0))
+    }
+
+    /// Resolution of listed stamps in the file's unit: by the decimals, or by the significant
     /// digits where the writer rounds to a number of those.
     fn resolution(&self, stamps: &[f64]) -> f64 {
         let largest = stamps.iter().fold(0.0f64, |m, t| m.max(t.abs()));

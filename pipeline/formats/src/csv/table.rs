@@ -1,14 +1,14 @@
 //! The table as a recording: its rows, its time, what was odd about it.
 
-use super::axis::{self, TimeSource};
+use super::axis::{self, TimeFrom};
 use super::layout::Layout;
 use super::parallel::{self, AllRows};
 use super::rows::Plan;
-use super::stamps::Stamps;
 use super::{cut, edges};
 use crate::number::NumberStyle;
 use crate::text::Text;
-use crate::{ErrorKind, FormatError, time_axis};
+use crate::time_axis::{self, BareTime};
+use crate::{ErrorKind, FormatError, Source};
 use chrono::{NaiveDateTime, TimeDelta};
 use model::{Capture, Channel, Problem, Samples, TimeAxis};
 
@@ -19,8 +19,9 @@ const LOGIC_VOLTS: f64 = 5.0;
 const LONGEST_EDGE_LIST: usize = 1 << 24;
 
 /// Reads every row.
-pub(super) fn read(file: &str, text: &Text, layout: &Layout) -> Result<Capture, FormatError> {
-    let source = axis::source(layout).ok_or_else(|| {
+pub(super) fn read(source: &Source, text: &Text, layout: &Layout) -> Result<Capture, FormatError> {
+    let file = source.name;
+    let time = axis::source(layout).ok_or_else(|| {
         FormatError::new(
             ErrorKind::Unsupported,
             file,
@@ -29,10 +30,15 @@ pub(super) fn read(file: &str, text: &Text, layout: &Layout) -> Result<Capture, 
             "export it with a time column, or add a line such as \"Sample interval: 0.5 ms\" above the header",
         )
     })?;
-    let plan = plan(layout, source);
+    let plan = plan(layout, time);
     let cut = cut::is_cut(text, layout);
     let whole = if cut { text.without_last_line() } else { *text };
-    let rows = parallel::read(&whole, layout, &plan).map_err(|e| FormatError::io(file, &e))?;
+    let row_bytes = 4 * plan.len() as u64 + 8;
+    let rows = parallel::read(&whole, layout, &plan, source.most_rows(row_bytes));
+    let rows = rows.map_err(|e| FormatError::io(file, &e))?;
+    if rows.full {
+        return Err(source.too_large(None));
+    }
     let first_line = layout.first_line as u64;
     let mut problems = Vec::new();
     let mut say = |line: u64, message: String| {
@@ -54,16 +60,16 @@ pub(super) fn read(file: &str, text: &Text, layout: &Layout) -> Result<Capture, 
         );
         say(rows.lines + 1, message);
     }
-    capture(file, text, layout, source, &plan, rows, problems)
+    capture(file, text, layout, time, &plan, rows, problems)
 }
 
-/// What becomes of each column.
-fn plan(layout: &Layout, source: TimeSource) -> Vec<Plan> {
+/// Use of each column.
+fn plan(layout: &Layout, source: TimeFrom) -> Vec<Plan> {
     let mut kept = 0;
     let columns = layout.columns.iter().enumerate();
     columns
         .map(|(i, column)| match source {
-            TimeSource::Column(at, _) if at == i => Plan::Time,
+            TimeFrom::Column(at, _) if at == i => Plan::Time,
             _ if column.numeric && !axis::is_index(column) => {
                 kept += 1;
                 Plan::Keep(kept - 1)
@@ -77,7 +83,7 @@ fn capture(
     file: &str,
     text: &Text,
     layout: &Layout,
-    source: TimeSource,
+    source: TimeFrom,
     plan: &[Plan],
     mut rows: AllRows,
     mut problems: Vec<Problem>,
@@ -93,7 +99,8 @@ fn capture(
     }
     problems.extend(rows.odd.problems(file, layout.first_line as u64));
     for (column, plan) in layout.columns.iter().zip(plan) {
-        if *plan == Plan::Pass && !axis::is_index(column) && column.day.is_none() {
+        let passed = *plan == Plan::Pass && !column.side;
+        if passed && !axis::is_index(column) && column.day.is_none() {
             problems.push(problem(
                 file,
                 Some(format!("column \"{}\"", column.name)),
@@ -101,24 +108,12 @@ fn capture(
             ));
         }
     }
-    let mut started = layout.metadata.started;
-    let (mut time, mut how) = match (rows.stamps.take(), source) {
-        (Some(stamps), TimeSource::Column(i, unit_s)) => {
-            let (time, how, start) = time_of(stamps, layout, i, unit_s);
-            started = start.or(started);
-            compare_interval(file, &time, layout.metadata.interval_s, &mut problems);
-            (time, how)
-        }
-        (_, TimeSource::Interval(step_s) | TimeSource::Column(_, step_s)) => {
-            let start_s = layout.metadata.start_s.unwrap_or(0.0);
-            let time = TimeAxis::Even {
-                start_s,
-                step_s,
-                len: rows.count,
-            };
-            (time, "time from the stated sample interval".into())
-        }
-    };
+    let Timed {
+        mut time,
+        mut how,
+        source: time_source,
+        started,
+    } = time_of(file, &mut rows, layout, source, &mut problems);
     if let Some(declared) = layout.metadata.samples
         && declared != rows.count as u64
     {
@@ -130,7 +125,7 @@ fn capture(
     }
     let mut columns: Vec<Vec<f32>> = Vec::new();
     let mut scale = 1.0;
-    if matches!(source, TimeSource::Column(..))
+    if matches!(source, TimeFrom::Column(..))
         && rows.count <= LONGEST_EDGE_LIST
         && rows.may_be_levels()
         && edges::is_list(&rows.columns)
@@ -151,61 +146,133 @@ fn capture(
         columns = levels;
     }
     if columns.is_empty() {
-        problems.extend(time_axis::gaps(&time).map(|message| problem(file, None, message)));
+        let gaps = time_axis::gaps(&time).filter(|_| time_source != model::TimeSource::Unknown);
+        problems.extend(gaps.map(|message| problem(file, None, message)));
         columns = rows.columns;
     }
     let heads = layout
         .columns
         .iter()
+        .enumerate()
         .zip(plan)
         .filter(|(_, p)| matches!(p, Plan::Keep(_)));
-    let channels = heads.zip(columns).map(|((head, _), samples)| Channel {
-        scale,
-        ..Channel::recorded(
-            head.name.as_str(),
-            head.unit.clone(),
-            Samples::F32(samples.into()),
-        )
+    let channels = heads.zip(columns).map(|(((i, head), _), samples)| {
+        let unit = head
+            .unit
+            .clone()
+            .or_else(|| layout.metadata.value_unit.clone());
+        Channel {
+            scale,
+            column: u32::try_from(i + 1).ok(),
+            ..Channel::recorded(head.name.as_str(), unit, Samples::F32(samples.into()))
+        }
     });
     Ok(Capture {
         file: file.into(),
-        started,
+        started: started.or(layout.metadata.started),
         time,
+        time_source,
         channels: channels.collect(),
         problems,
         read_as: describe(layout, text, &how),
     })
 }
 
-/// The axis of a time column, how it came about, and when the recording started where the stamps say so.
+/// The time of a table.
+struct Timed {
+    time: TimeAxis,
+    /// Words on its source for a person.
+    how: String,
+    source: model::TimeSource,
+    /// When the recording started, where the stamps say so.
+    started: Option<NaiveDateTime>,
+}
+
 fn time_of(
-    stamps: Stamps,
+    file: &str,
+    rows: &mut AllRows,
     layout: &Layout,
-    at: usize,
-    unit_s: f64,
-) -> (TimeAxis, String, Option<NaiveDateTime>) {
-    let column = &layout.columns[at];
-    let silent = column.unit.is_none() && stamps.cell_unit.is_none();
-    let fitted = layout
-        .metadata
-        .interval_s
-        .filter(|_| silent)
-        .and_then(|s| stamps.fit_unit(s));
-    let unit_s = fitted.or(stamps.cell_unit).unwrap_or(unit_s);
+    source: TimeFrom,
+    problems: &mut Vec<Problem>,
+) -> Timed {
+    let stated = layout.metadata.interval_s;
+    let by_interval = |step_s: f64, how: String| Timed {
+        time: TimeAxis::Even {
+            start_s: layout.metadata.start_s.unwrap_or(0.0),
+            step_s,
+            len: rows.count,
+        },
+        how,
+        source: model::TimeSource::File,
+        started: None,
+    };
+    let (stamps, at, unit_s) = match (rows.stamps.take(), source) {
+        (Some(stamps), TimeFrom::Column(at, unit_s)) => (stamps, at, unit_s),
+        (_, TimeFrom::Interval(step_s)) => {
+            return by_interval(step_s, "time from the stated sample interval".into());
+        }
+        (None, TimeFrom::Column(_, unit_s)) => {
+            return by_interval(unit_s.unwrap_or(1.0), "one row".into());
+        }
+    };
+    let name = &layout.columns[at].name;
+    let mut how = format!("time from column \"{name}\"");
+    let mut source = model::TimeSource::File;
+    let own = unit_s.or(stamps.cell_unit).or(layout.metadata.time_unit_s);
+    let unit_s = match (own, stamps.bare_time()) {
+        (Some(unit_s), _) => unit_s,
+        // Clock times.
+        (None, None) => 1.0,
+        (None, Some(bare)) => match (stated.and_then(|s| stamps.fit_unit(s)), bare) {
+            (Some(unit_s), _) => {
+                how.push_str(" (no unit given, taken from the stated interval)");
+                unit_s
+            }
+            (None, BareTime::Unix(unit_s, unit)) => {
+                how.push_str(&format!(" (no unit given, taken as Unix time in {unit})"));
+                unit_s
+            }
+            (None, BareTime::Seconds) => {
+                source = model::TimeSource::Assumed;
+                how.push_str(" (no unit given, taken as seconds)");
+                1.0
+            }
+            (None, BareTime::Unknown) => {
+                // The column counts the rows, and an interval is stated.
+                if let Some(step_s) = stated.filter(|_| stamps.one_step()) {
+                    return by_interval(
+                        step_s,
+                        format!("{how} as a counter, by the stated interval"),
+                    );
+                }
+                source = model::TimeSource::Unknown;
+                how.push_str(&format!(" ({})", time_axis::UNKNOWN_UNIT));
+                problems.push(problem(
+                    file,
+                    Some(format!("column \"{name}\"")),
+                    time_axis::ask_for_unit(name),
+                ));
+                1.0
+            }
+        },
+    };
     let (time, zero) = stamps.axis(unit_s);
-    let mut how = format!("time from column \"{}\"", column.name);
     let mut started = None;
     if let Some((day, seconds)) = zero {
         how.push_str(", counted from the first sample");
         // Some write the date into a column of its own.
         let day = day.or_else(|| layout.columns.iter().find_map(|c| c.day));
         started = day.and_then(|d| self::at(d.and_hms_opt(0, 0, 0)?, seconds));
-    } else if fitted.is_some() {
-        how.push_str(" (no unit given, taken from the stated interval)");
-    } else if silent {
-        how.push_str(" (no unit given, taken as seconds)");
     }
-    (time, how, started)
+    if source != model::TimeSource::Unknown {
+        compare_interval(file, &time, stated, problems);
+    }
+    Timed {
+        time,
+        how,
+        source,
+        started,
+    }
 }
 
 fn at(midnight: NaiveDateTime, seconds: f64) -> Option<NaiveDateTime> {

@@ -3,11 +3,11 @@
 mod odd;
 mod time;
 
-use crate::{ErrorKind, Reading, read_bytes};
+use crate::{ErrorKind, READERS, Reading, read_bytes};
 use model::{Capture, TimeAxis};
 
 fn capture(text: impl AsRef<[u8]>) -> Capture {
-    match read_bytes(text.as_ref(), "a.csv") {
+    match read_bytes(text.as_ref(), "a.csv", &READERS) {
         Ok(Reading::Capture(c)) => c,
         other => panic!("{other:?}\n{}", String::from_utf8_lossy(text.as_ref())),
     }

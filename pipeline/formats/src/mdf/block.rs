@@ -9,7 +9,7 @@ const LONGEST_CHAIN: usize = 65_536;
 pub(super) struct File<'a> {
     pub name: &'a str,
     pub bytes: &'a [u8],
-    /// Whether the writer did not come to finish it: counts and lengths may be missing.
+    /// True where the writer did not come to finish it: counts and lengths may be missing.
     pub unfinished: bool,
 }
 
@@ -20,7 +20,7 @@ pub(super) struct Block<'a> {
     links: &'a [u8],
     /// The data behind the links.
     pub data: &'a [u8],
-    /// Where the data begin in the file.
+    /// Offset of the data in the file, bytes.
     pub data_at: u64,
 }
 

@@ -4,7 +4,7 @@ use super::block::{Block, File};
 use super::convert::Conversion;
 use crate::time_axis;
 
-/// What a channel is there for.
+/// Purpose of a channel.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Kind {
     /// The group's time.
@@ -15,7 +15,7 @@ pub(super) enum Kind {
     Other,
 }
 
-/// How the bits are to be understood.
+/// Type of the bits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Bits {
     Unsigned,
@@ -144,7 +144,7 @@ impl ChannelBlock {
         })
     }
 
-    /// How finely the time channel is written: the step of an integer, the rounding of a float.
+    /// Resolution of the time channel, s: the step of an integer, the rounding of a float.
     pub fn resolution(&self, time: &[f64]) -> f64 {
         let largest = [time.first(), time.last()]
             .into_iter()

@@ -1,7 +1,7 @@
 //! Data blocks and the records in them.
 
-use super::Group;
 use super::block::{Block, File};
+use super::group::Group;
 use crate::{ErrorKind, FormatError};
 use flate2::bufread::ZlibDecoder;
 use std::io::Read;

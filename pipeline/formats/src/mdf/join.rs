@@ -6,11 +6,11 @@ use model::{Channel, Problem, Samples};
 pub(super) struct Time {
     /// Seconds, never decreasing.
     pub stamps: Vec<f64>,
-    /// How finely they are written, s.
+    /// Resolution of the stamps, s.
     pub resolution: f64,
 }
 
-/// What one group holds, or several once they are joined.
+/// Content of one group, or of several once they are joined.
 pub(super) struct Recording {
     pub time: Time,
     pub channels: Vec<Channel>,

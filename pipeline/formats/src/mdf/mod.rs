@@ -9,15 +9,19 @@ mod block;
 mod channel;
 mod convert;
 mod data;
+mod group;
 mod join;
 
+use crate::input::Input;
+use crate::source::{self, MOST_CHANNELS};
 use crate::time_axis;
-use crate::{ErrorKind, FormatError, FormatReader, MOST_VALUES, Probe, Reading, Source};
+use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
 use block::{Block, File};
 use channel::{ChannelBlock, Kind};
 use chrono::{DateTime, NaiveDateTime, TimeDelta};
+use group::Group;
 use join::{Recording, Time};
-use model::{Capture, Channel, Problem, Samples};
+use model::{Capture, Channel, Problem, Samples, TimeSource};
 
 /// Reads ASAM MDF 4 files.
 pub struct MdfReader;
@@ -37,27 +41,41 @@ impl FormatReader for MdfReader {
     }
 
     fn read(&self, source: &Source) -> Result<Reading, FormatError> {
-        read(source.name, source.bytes()?).map(Reading::Capture)
+        read(source).map(Reading::Capture)
+    }
+
+    fn incomplete(&self, source: &Source) -> Option<String> {
+        match source.head().get(..8)? {
+            b"UnFinMF " => Some("its recorder has not finished it".into()),
+            b"MDF     " => beyond_the_end(source.input),
+            _ => None,
+        }
     }
 }
 
-/// A channel group with its data group.
-struct Group<'a> {
-    data: u64,
-    record_id_size: usize,
-    id: u64,
-    cycles: u64,
-    data_bytes: usize,
-    invalidation_bytes: usize,
-    first_channel: u64,
-    name: Option<String>,
-    /// Identifiers and lengths of every group in the same data; `None` for variable length.
-    siblings: Vec<(u64, Option<usize>)>,
-    file: &'a File<'a>,
+/// Reason why a file ends before its blocks do: blocks follow the 64 bytes of the identification, each with its length, on
+/// addresses divisible by 8.
+fn beyond_the_end(input: Input<'_>) -> Option<String> {
+    let mut at = 64u64;
+    let mut header = [0; 16];
+    while input.fill_at(at, &mut header).ok()? == header.len() && header.starts_with(b"##") {
+        let length = u64::from_le_bytes(header.get(8..)?.try_into().ok()?);
+        let end = at.checked_add(length)?;
+        if end > input.len() {
+            return Some(source::short(end, input.len()));
+        }
+        if length < 24 {
+            return None;
+        }
+        at = end.checked_next_multiple_of(8)?;
+    }
+    None
 }
 
-fn read(name: &str, bytes: &[u8]) -> Result<Capture, FormatError> {
-    let file = File::new(name, bytes);
+fn read(source: &Source) -> Result<Capture, FormatError> {
+    let name = source.name;
+    let file = File::new(name, source.bytes()?);
+    let mut left = source.most_unfolded();
     let version = file.u16(28).unwrap_or(0);
     if version < 400 {
         return Err(FormatError::new(
@@ -89,7 +107,7 @@ fn read(name: &str, bytes: &[u8]) -> Result<Capture, FormatError> {
     let mut failure = None;
     let mut base: Option<Recording> = None;
     for group in &groups {
-        match (read_group(group, &mut problems), &mut base) {
+        match (read_group(group, &mut left, &mut problems), &mut base) {
             (Ok(read), None) => base = Some(read),
             (Ok(read), Some(base)) => base.join(read, name, &mut problems),
             (Err(e), _) => {
@@ -121,6 +139,7 @@ fn read(name: &str, bytes: &[u8]) -> Result<Capture, FormatError> {
         file: name.into(),
         started: started(&head),
         time,
+        time_source: TimeSource::File,
         read_as: format!(
             "ASAM MDF {}.{:02}{unfinished}",
             version / 100,
@@ -195,7 +214,11 @@ fn groups<'a>(file: &'a File<'a>, head: &Block) -> Result<Vec<Group<'a>>, Format
 }
 
 /// Time and channels of one group.
-fn read_group(group: &Group, problems: &mut Vec<Problem>) -> Result<Recording, FormatError> {
+fn read_group(
+    group: &Group,
+    left: &mut u64,
+    problems: &mut Vec<Problem>,
+) -> Result<Recording, FormatError> {
     let file = group.file;
     let mut master = None;
     let mut channels = Vec::new();
@@ -230,7 +253,20 @@ fn read_group(group: &Group, problems: &mut Vec<Problem>) -> Result<Recording, F
         .iter()
         .map(|_| Vec::with_capacity(reserve))
         .collect();
-    let most = MOST_VALUES / (channels.len() as u64 + 2);
+    if channels.len() > MOST_CHANNELS {
+        return Err(FormatError::new(
+            ErrorKind::TooLarge,
+            file.name,
+            None,
+            &format!(
+                "a group has {} channels, and at most {MOST_CHANNELS} are read",
+                channels.len()
+            ),
+            "export the channels that matter",
+        ));
+    }
+    let record_bytes = 4 * channels.len() as u64 + 8;
+    let most = *left / record_bytes;
     let (mut count, mut backwards) = (0u64, 0u64);
     let outcome = data::records(group, &mut |record| {
         if count == group.cycles && !file.unfinished || count == most {
@@ -248,6 +284,7 @@ fn read_group(group: &Group, problems: &mut Vec<Problem>) -> Result<Recording, F
         }
         true
     });
+    *left -= (time.len() as u64 * record_bytes).min(*left);
     let mut say = |message: String| {
         problems.push(Problem {
             file: file.name.into(),

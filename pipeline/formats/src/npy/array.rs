@@ -1,15 +1,17 @@
 //! One array: its header, and its values one by one.
 
 use npyz::{DType, NpyHeader, Order, TypeChar};
+use std::borrow::Cow;
+use std::ops::Range;
 
 /// Brackets that a header may have; a structured type of some hundred fields has two each, and nothing nests deep.
 const MOST_BRACKETS: usize = 8192;
-/// How deep brackets may nest.
+/// Deepest nesting of brackets.
 const DEEPEST: usize = 8;
 /// Longest header, bytes.
 const LONGEST_HEADER: usize = 1 << 20;
 
-/// How one value is stored.
+/// Storage of one value.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Kind {
     pub class: Class,
@@ -35,22 +37,25 @@ pub(super) struct Field {
 
 /// An array of numbers or of records of numbers.
 #[derive(Debug)]
-pub(super) struct Array {
+pub(super) struct Array<'a> {
     pub name: String,
     pub shape: Vec<usize>,
-    /// Whether the first index runs fastest.
+    /// True where the first index runs fastest.
     pub fortran: bool,
     /// One without a name for an array of plain numbers.
     pub fields: Vec<Field>,
     element: usize,
-    data: Vec<u8>,
+    /// The file, and where the values are in it.
+    content: Cow<'a, [u8]>,
+    data: Range<usize>,
 }
 
-impl Array {
+impl<'a> Array<'a> {
     /// Reads an array; the error says why it cannot be.
-    pub fn read(name: &str, bytes: &[u8]) -> Result<Array, String> {
-        look_over(bytes)?;
-        let mut rest = bytes;
+    pub fn read(name: &str, content: impl Into<Cow<'a, [u8]>>) -> Result<Array<'a>, String> {
+        let content = content.into();
+        look_over(&content)?;
+        let mut rest = &content[..];
         let header = NpyHeader::from_reader(&mut rest)
             .map_err(|e| format!("its header cannot be read: {e}"))?;
         let mut fields = Vec::new();
@@ -69,7 +74,8 @@ impl Array {
                 fortran: header.order() == Order::Fortran,
                 fields,
                 element,
-                data: rest[..n].to_vec(),
+                data: content.len() - rest.len()..content.len() - rest.len() + n,
+                content,
             }),
             _ => Err(format!(
                 "its header promises {} values of {element} bytes, {} bytes are there",
@@ -101,7 +107,8 @@ impl Array {
     /// A field of the element at a place in the file's order.
     pub fn value(&self, field: &Field, at: usize) -> Option<f64> {
         let start = at.checked_mul(self.element)?.checked_add(field.offset)?;
-        let bytes = self.data.get(start..start.checked_add(field.kind.width)?)?;
+        let data = self.content.get(self.data.clone())?;
+        let bytes = data.get(start..start.checked_add(field.kind.width)?)?;
         Some(field.kind.value(bytes))
     }
 }
@@ -237,12 +244,12 @@ mod tests {
         let mut bytes = b"\x93NUMPY\x01\x00".to_vec();
         bytes.extend((header.len() as u16).to_le_bytes());
         bytes.extend(header.bytes());
-        assert!(Array::read("", &bytes).unwrap_err().contains("nests"));
+        assert!(Array::read("", &bytes[..]).unwrap_err().contains("nests"));
         assert!(
-            Array::read("", b"\x93NUMPY\x02\x00\xFF\xFF\xFF\xFF")
+            Array::read("", &b"\x93NUMPY\x02\x00\xFF\xFF\xFF\xFF"[..])
                 .unwrap_err()
                 .contains("longer")
         );
-        assert!(Array::read("", b"\x93NUMPY").is_err());
+        assert!(Array::read("", &b"\x93NUMPY"[..]).is_err());
     }
 }

@@ -1,11 +1,9 @@
 //! Arrays as columns of samples.
 
 use super::array::{Array, Class, Field};
+use crate::source::MOST_CHANNELS;
 use crate::units;
 use model::Samples;
-
-/// Most columns that an array may have.
-const MOST_COLUMNS: usize = 4096;
 
 /// One column: every so many elements of an array.
 #[derive(Debug)]
@@ -13,9 +11,9 @@ pub(super) struct Column<'a> {
     /// The name without its unit.
     pub name: String,
     pub unit: Option<String>,
-    /// Whether the file gives the name.
+    /// True where the file gives the name.
     pub named: bool,
-    array: &'a Array,
+    array: &'a Array<'a>,
     field: &'a Field,
     first: usize,
     stride: usize,
@@ -23,7 +21,7 @@ pub(super) struct Column<'a> {
 }
 
 /// The columns of an array; the error says why it has none.
-pub(super) fn of(array: &Array) -> Result<Vec<Column<'_>>, String> {
+pub(super) fn read_columns<'a>(array: &'a Array<'a>) -> Result<Vec<Column<'a>>, String> {
     let (samples, columns, sample_stride, column_stride) = match array.shape[..] {
         [n] => (n, 1, 1, 0),
         [rows, columns] => {
@@ -46,9 +44,9 @@ pub(super) fn of(array: &Array) -> Result<Vec<Column<'_>>, String> {
             ));
         }
     };
-    if columns.saturating_mul(array.fields.len()) > MOST_COLUMNS {
+    if columns.saturating_mul(array.fields.len()) > MOST_CHANNELS {
         return Err(format!(
-            "it has {columns} columns; at most {MOST_COLUMNS} are read"
+            "it has {columns} columns; at most {MOST_CHANNELS} are read"
         ));
     }
     let mut out = Vec::new();
@@ -84,6 +82,16 @@ impl Column<'_> {
         self.len
     }
 
+    /// Memory that its samples take, bytes.
+    pub fn bytes(&self) -> u64 {
+        let each = match (self.field.kind.class, self.field.kind.width) {
+            (Class::Signed, 1 | 2) => 2,
+            (Class::Float, 8) => 8,
+            _ => 4,
+        };
+        self.len as u64 * each
+    }
+
     fn iter(&self) -> impl Iterator<Item = f64> {
         (0..self.len).map(|i| {
             self.array
@@ -105,7 +113,7 @@ impl Column<'_> {
         }
     }
 
-    /// How much the type rounds a value of this size.
+    /// Rounding of a value of this size by its type.
     pub fn rounding(&self, size: f64) -> f64 {
         match (self.field.kind.class, self.field.kind.width) {
             (Class::Float, 8) => 0.0,

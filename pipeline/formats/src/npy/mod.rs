@@ -7,13 +7,12 @@
 mod array;
 mod columns;
 
-use crate::csv::axis;
-use crate::{
-    ErrorKind, FormatError, FormatReader, MOST_VALUES, Probe, Reading, Source, time_axis, units,
-};
+use crate::time_axis::{self, BareTime};
+use crate::words::is_time_name;
+use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source, units};
 use array::Array;
 use columns::Column;
-use model::{Capture, Channel, Problem, TimeAxis};
+use model::{Capture, Channel, Problem, TimeAxis, TimeSource};
 use std::io::{Cursor, Read};
 
 /// Reads NumPy's `.npy` and `.npz` files; header and archive by the crates npyz and zip.
@@ -56,11 +55,11 @@ impl FormatReader for NpyReader {
     fn read(&self, source: &Source) -> Result<Reading, FormatError> {
         let bytes = source.bytes()?;
         let arrays = if bytes.starts_with(ZIP) {
-            archive(source.name, bytes)?
+            archive(source, bytes)?
         } else {
             vec![Array::read("", bytes).map_err(|why| damaged(source.name, None, &why))?]
         };
-        capture(source.name, &arrays, bytes.starts_with(ZIP)).map(Reading::Capture)
+        capture(source, &arrays, bytes.starts_with(ZIP)).map(Reading::Capture)
     }
 }
 
@@ -70,11 +69,12 @@ fn damaged(file: &str, array: Option<&str>, why: &str) -> FormatError {
 }
 
 /// The arrays of an archive, in its order.
-fn archive(file: &str, bytes: &[u8]) -> Result<Vec<Array>, FormatError> {
+fn archive<'a>(source: &Source, bytes: &[u8]) -> Result<Vec<Array<'a>>, FormatError> {
+    let file = source.name;
     let broken =
         |e: zip::result::ZipError| damaged(file, None, &format!("the archive cannot be read: {e}"));
     let mut zip = zip::ZipArchive::new(Cursor::new(bytes)).map_err(broken)?;
-    let (mut arrays, mut left) = (Vec::new(), 8 * MOST_VALUES);
+    let (mut arrays, mut left) = (Vec::new(), source.most_unfolded());
     for i in 0..zip.len().min(MOST_ARRAYS) {
         let entry = zip.by_index(i).map_err(broken)?;
         let name = entry
@@ -90,19 +90,20 @@ fn archive(file: &str, bytes: &[u8]) -> Result<Vec<Array>, FormatError> {
             damaged(
                 file,
                 Some(&name),
-                "the archive unfolds to more than 2 GiB, which is the most that is read",
+                "the archive unfolds to more than is read of a file of its size",
             )
         })?;
-        arrays.push(Array::read(&name, &plain).map_err(|why| damaged(file, Some(&name), &why))?);
+        arrays.push(Array::read(&name, plain).map_err(|why| damaged(file, Some(&name), &why))?);
     }
     Ok(arrays)
 }
 
-fn capture(file: &str, arrays: &[Array], archived: bool) -> Result<Capture, FormatError> {
+fn capture(source: &Source, arrays: &[Array], archived: bool) -> Result<Capture, FormatError> {
+    let file = source.name;
     let interval = arrays.iter().find_map(interval);
     let mut columns = Vec::new();
     for array in arrays.iter().filter(|a| a.len() > 1) {
-        columns.extend(columns::of(array).map_err(|why| damaged(file, Some(&array.name), &why))?);
+        columns.extend(columns::read_columns(array).map_err(|why| damaged(file, Some(&array.name), &why))?);
     }
     let len = columns.iter().map(Column::len).max().unwrap_or(0);
     let mut problems = Vec::new();
@@ -123,11 +124,10 @@ fn capture(file: &str, arrays: &[Array], archived: bool) -> Result<Capture, Form
     if len < 2 {
         return Err(damaged(file, None, "no array holds as many as two samples"));
     }
-    let (time, how) = match (time_column(&columns), interval) {
+    let (time, time_source, how) = match (time_column(&columns), interval) {
         (Some(i), _) => {
             let column = columns.remove(i);
-            let how = format!("time from \"{}\"", column.name);
-            (stamps(file, &column, &mut problems)?, how)
+            stamps(file, &column, &mut problems)?
         }
         (None, Some(step_s)) => (
             TimeAxis::Even {
@@ -135,6 +135,7 @@ fn capture(file: &str, arrays: &[Array], archived: bool) -> Result<Capture, Form
                 step_s,
                 len,
             },
+            TimeSource::File,
             "time from the stated interval".to_string(),
         ),
         (None, None) => {
@@ -147,12 +148,15 @@ fn capture(file: &str, arrays: &[Array], archived: bool) -> Result<Capture, Form
             ));
         }
     };
-    problems.extend(time_axis::gaps(&time).map(|message| Problem {
+    let gaps = time_axis::gaps(&time).filter(|_| time_source != TimeSource::Unknown);
+    problems.extend(gaps.map(|message| Problem {
         file: file.into(),
         place: None,
         message,
     }));
     let count = columns.len();
+    source.few_channels(count)?;
+    source.bounded(columns.iter().map(Column::bytes).sum())?;
     let channels = columns.into_iter().map(|c| {
         let samples = c.samples();
         Channel::recorded(c.name, c.unit, samples)
@@ -161,6 +165,7 @@ fn capture(file: &str, arrays: &[Array], archived: bool) -> Result<Capture, Form
         file: file.into(),
         started: None,
         time,
+        time_source,
         channels: channels.collect(),
         problems,
         read_as: format!(
@@ -172,9 +177,7 @@ fn capture(file: &str, arrays: &[Array], archived: bool) -> Result<Capture, Form
 
 /// The column that is the time: by name, else an unnamed first one that always rises.
 fn time_column(columns: &[Column]) -> Option<usize> {
-    let named = columns
-        .iter()
-        .position(|c| axis::is_time_name(&c.name.to_lowercase()));
+    let named = columns.iter().position(|c| is_time_name(&c.name));
     named.or_else(|| {
         let first = columns.first().filter(|c| !c.named && columns.len() > 1)?;
         let values = first.values();
@@ -182,39 +185,51 @@ fn time_column(columns: &[Column]) -> Option<usize> {
     })
 }
 
+/// The axis of a time column, the source of its unit, and words on it for a person.
 fn stamps(
     file: &str,
     column: &Column,
     problems: &mut Vec<Problem>,
-) -> Result<TimeAxis, FormatError> {
-    let unit = column
-        .unit
-        .as_deref()
-        .and_then(units::seconds)
-        .unwrap_or(1.0);
-    let stamps: Vec<f64> = column.values().into_iter().map(|t| t * unit).collect();
-    let wrong = stamps
-        .iter()
-        .zip(stamps.iter().skip(1))
-        .position(|(a, b)| !(a <= b && b.is_finite()));
-    if let Some(i) = wrong {
+) -> Result<(TimeAxis, TimeSource, String), FormatError> {
+    let values = column.values();
+    let steps = || values.windows(2).map(|w| w[1] - w[0]);
+    if let Some(i) = steps().position(|d| !(d >= 0.0 && d.is_finite())) {
         return Err(damaged(
             file,
             Some(&column.name),
             &format!("the time goes back or is no number at sample {}", i + 1),
         ));
     }
-    if column.unit.is_none() {
-        problems.push(Problem {
-            file: file.into(),
-            place: Some(format!("array \"{}\"", column.name)),
-            message: "the time has no unit and was taken as seconds".into(),
-        });
-    }
+    let mut how = format!("time from \"{}\"", column.name);
+    let stated = column.unit.as_deref().and_then(units::seconds);
+    let smallest = steps().filter(|d| *d > 0.0).min_by(f64::total_cmp);
+    let whole = values.iter().all(|t| t.fract() == 0.0);
+    let first = values.first().copied().unwrap_or(0.0);
+    let (unit_s, source) = match (stated, time_axis::bare(first, smallest, whole)) {
+        (Some(unit_s), _) => (unit_s, TimeSource::File),
+        (None, BareTime::Unix(unit_s, unit)) => {
+            how.push_str(&format!(" (no unit given, taken as Unix time in {unit})"));
+            (unit_s, TimeSource::File)
+        }
+        (None, BareTime::Seconds) => {
+            how.push_str(" (no unit given, taken as seconds)");
+            (1.0, TimeSource::Assumed)
+        }
+        (None, BareTime::Unknown) => {
+            how.push_str(&format!(" ({})", time_axis::UNKNOWN_UNIT));
+            problems.push(Problem {
+                file: file.into(),
+                place: Some(format!("array \"{}\"", column.name)),
+                message: time_axis::ask_for_unit(&column.name),
+            });
+            (1.0, TimeSource::Unknown)
+        }
+    };
+    let stamps: Vec<f64> = values.iter().map(|t| t * unit_s).collect();
     let largest = stamps.iter().fold(0.0f64, |m, t| m.max(t.abs()));
-    let resolution = time_axis::binary_resolution(&stamps, column.rounding(largest) * unit);
+    let resolution = time_axis::binary_resolution(&stamps, column.rounding(largest) * unit_s);
     let even = time_axis::is_even(&stamps, resolution);
-    Ok(time_axis::axis(stamps, even))
+    Ok((time_axis::axis(stamps, even), source, how))
 }
 
 /// The sample interval in s, where an array is a single number named for it: `dt`, `fs`, `sample_rate_hz`.

@@ -2,8 +2,8 @@
 
 mod samples;
 
-use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
-use model::{Capture, Channel, Problem, TimeAxis};
+use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source, source};
+use model::{Capture, Channel, Problem, TimeAxis, TimeSource};
 use samples::{Format, Kind};
 
 /// Reads PCM of 8, 16, 24 and 32 bits and floats of 32 and 64 bits, full scale at ±1.0. The chunk
@@ -29,8 +29,20 @@ impl FormatReader for WavReader {
     fn read(&self, source: &Source) -> Result<Reading, FormatError> {
         read(source).map(Reading::Capture)
     }
+
+    /// The length behind the identifier counts what follows it. 0 and 0xFFFFFFFF stand for a length that was not known
+    /// when the header was written.
+    fn incomplete(&self, source: &Source) -> Option<String> {
+        let head = source.head();
+        let promised = u64::from(u32_at(head, 4).filter(|_| head.starts_with(b"RIFF"))?);
+        let known = promised != 0 && promised != 0xFFFF_FFFF;
+        let there = source.input.len();
+        (known && promised + 8 > there).then(|| source::short(promised + 8, there))
+    }
 }
 
+/// Unit of samples between -1 and 1.
+const FULL_SCALE: &str = "full scale";
 /// Most chunks before the data; a file of nothing but tiny ones would take for ever.
 const MOST_CHUNKS: usize = 4096;
 /// Most bytes of a chunk that is looked into.
@@ -48,14 +60,14 @@ fn u64_at(b: &[u8], at: usize) -> Option<u64> {
     Some(u64::from_le_bytes(b.get(at..at + 8)?.try_into().ok()?))
 }
 
-/// Where the samples are.
+/// Place of the samples in the file.
 #[derive(Debug)]
 struct Data {
     format: Format,
     at: u64,
     /// Their length as the header gives it, bytes; where it gives none the rest of the file is data.
     declared: Option<u64>,
-    /// What the file has left from there on, bytes.
+    /// Rest of the file from there on, bytes.
     left: u64,
 }
 
@@ -205,6 +217,9 @@ fn read(source: &Source) -> Result<Capture, FormatError> {
             data.len() % frame
         ));
     }
+    source.few_channels(format.channels)?;
+    let kept = if format.kind == Kind::I16 { 2 } else { 4 };
+    source.bounded(frames.saturating_mul(kept * format.channels as u64))?;
     if frames == 0 {
         return Err(FormatError::new(
             ErrorKind::Truncated,
@@ -219,7 +234,8 @@ fn read(source: &Source) -> Result<Capture, FormatError> {
     let len = samples.first().map_or(0, model::Samples::len);
     let channels = samples.into_iter().enumerate().map(|(c, samples)| Channel {
         scale,
-        ..Channel::recorded((c + 1).to_string(), None, samples)
+        // A sample is a part of the recorder's full scale, and no volt.
+        ..Channel::recorded((c + 1).to_string(), Some(FULL_SCALE.into()), samples)
     });
     let name = match format.kind {
         Kind::F32 | Kind::F64 => "float",
@@ -233,6 +249,7 @@ fn read(source: &Source) -> Result<Capture, FormatError> {
             step_s: 1.0 / f64::from(format.rate),
             len,
         },
+        time_source: TimeSource::File,
         channels: channels.collect(),
         problems,
         read_as: format!(
@@ -265,7 +282,8 @@ mod tests {
         file.write_all_at(&header, 0).unwrap();
         file.write_all_at(&[0, 0x40, 0, 0xC0], at + data - 4)
             .unwrap();
-        let source = Source::open("a.wav", &file, at + data + 100).unwrap();
+        let source =
+            Source::open("a.wav", &file, at + data + 100, crate::Limits::default()).unwrap();
         let found = find(&source).unwrap();
         assert_eq!(
             (found.at, found.declared, found.len() / found.frame()),

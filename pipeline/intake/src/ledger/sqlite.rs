@@ -1,31 +1,34 @@
-//! The ledger in an SQLite file.
+//! Ledger in an SQLite file.
 
 mod rows;
 mod writes;
 
-use super::{FileFact, JobNote, JobView, Ledger, Made, Revision, Unwritten};
+use super::{
+    FileFact, JobGroup, JobNote, JobView, Ledger, NumberClaim, PendingRow, Revision, RevisionCommit,
+};
 use crate::IntakeError;
 use futures_executor::block_on;
-use model::labour::HandedRow;
+use model::labour::{HandedRow, WorkEvent};
 use rows::revision;
 use sqlx::migrate::{Migration, MigrationType, Migrator};
 use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqliteSynchronous};
 use sqlx::{Connection, Row, SqlStr, SqliteConnection, Transaction, query};
 use std::borrow::Cow;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-/// The steps from an empty file to the present tables. Only ever added to.
+/// Steps from an empty file to the present tables. Only ever added to.
 const MIGRATIONS: [(i64, &str, &str); 1] = [(
     1,
-    "jobs, revisions, files, steps, signatures, labour rows",
-    include_str!("migrations/1-first.sql"),
+    "jobs, revisions, files, steps, signatures, events of lines, labour rows",
+    include_str!("migrations/1-ledger.sql"),
 )];
 
 /// How long a call waits for another process that writes.
 const BUSY: Duration = Duration::from_secs(30);
 
-/// The ledger in an SQLite file with a write-ahead log.
+/// Ledger in an SQLite file with a write-ahead log.
 ///
 /// Other processes may read and write it at the same time. The log needs a file system of this machine: a folder
 /// of results on a network share is not safe.
@@ -41,7 +44,7 @@ impl SqliteLedger {
     /// Opens a ledger and brings its tables up to date. `create`: a missing one is made.
     ///
     /// # Errors
-    /// When it cannot be opened, is no ledger, or was written by a newer version of this program.
+    /// When it cannot be opened, is no ledger, or was written by another version of this program.
     pub fn open(path: &Path, create: bool) -> Result<SqliteLedger, IntakeError> {
         let options = SqliteConnectOptions::new()
             .filename(path)
@@ -76,7 +79,7 @@ impl SqliteLedger {
         })
     }
 
-    /// One transaction: committed when all of it worked.
+    /// Runs one transaction: committed when all of it worked.
     fn all_or_nothing<T>(
         &mut self,
         work: impl AsyncFnOnce(&mut Transaction<'_, sqlx::Sqlite>) -> Outcome<T>,
@@ -109,16 +112,32 @@ impl Ledger for SqliteLedger {
         })
     }
 
-    fn begin(&mut self) -> Result<(), IntakeError> {
-        self.all_or_nothing(async |t| writes::rest(t, None).await)
+    fn begin(&mut self, has_crashed: bool) -> Result<(), IntakeError> {
+        self.all_or_nothing(async |t| {
+            if has_crashed {
+                writes::count_crash(t).await?;
+            }
+            writes::release(t, None).await
+        })
     }
 
-    fn leave(&mut self, jobs: &[String]) -> Result<(), IntakeError> {
+    fn release(&mut self, jobs: &[String]) -> Result<(), IntakeError> {
         self.all_or_nothing(async |t| {
             for job in jobs {
-                writes::rest(t, Some(job)).await?;
+                writes::release(t, Some(job)).await?;
             }
             Ok(())
+        })
+    }
+
+    fn crashes(&mut self, job: &str, fingerprint: &str) -> Result<u32, IntakeError> {
+        self.read(async |c| {
+            let row = query("SELECT count FROM crash WHERE job = ? AND fingerprint = ?")
+                .bind(job)
+                .bind(fingerprint)
+                .fetch_optional(c)
+                .await?;
+            row.map_or(Ok(0), |r| r.try_get("count"))
         })
     }
 
@@ -132,20 +151,27 @@ impl Ledger for SqliteLedger {
         })
     }
 
-    fn files(&mut self, job: &str) -> Result<Vec<FileFact>, IntakeError> {
+    fn files(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, Vec<FileFact>>, IntakeError> {
         self.read(async |c| {
+            let names = rows::json(&jobs)?;
             let rows = query(
-                "SELECT path, size, modified, changed, blake3, problem FROM file WHERE job = ?1 AND revision = \
-                 (SELECT MAX(number) FROM revision WHERE job = ?1) ORDER BY path",
+                "SELECT f.job, f.path, f.size, f.modified, f.changed, f.sha256, f.problem FROM json_each(?) AS j \
+                 JOIN file f ON f.job = j.value AND f.revision = \
+                 (SELECT MAX(number) FROM revision WHERE job = j.value) ORDER BY f.job, f.path",
             )
-            .bind(job)
+            .bind(names)
             .fetch_all(c)
             .await?;
-            rows.iter().map(rows::file).collect()
+            let mut files: BTreeMap<String, Vec<FileFact>> = BTreeMap::new();
+            for row in &rows {
+                let job = files.entry(row.try_get("job")?).or_default();
+                job.push(rows::file(row)?);
+            }
+            Ok(files)
         })
     }
 
-    fn handed(&mut self, job: &str) -> Result<Vec<HandedRow>, IntakeError> {
+    fn handed_rows(&mut self, job: &str) -> Result<Vec<HandedRow>, IntakeError> {
         self.read(async |c| {
             let rows = query("SELECT content FROM labour WHERE job = ? ORDER BY id")
                 .bind(job)
@@ -155,24 +181,62 @@ impl Ledger for SqliteLedger {
         })
     }
 
-    fn commit(&mut self, made: &Made<'_>) -> Result<(), IntakeError> {
-        self.all_or_nothing(async |t| {
-            writes::job(t, &JobNote::done(made)).await?;
-            writes::revision(t, made).await?;
-            writes::files(t, made).await?;
-            writes::rows(t, made).await?;
-            let step = match made.revision.signature {
-                Some(_) => "signed",
-                None => "made",
-            };
-            writes::step(t, &made.revision.job, made.revision.number, step).await
+    fn work_events(&mut self, job: &str) -> Result<Vec<WorkEvent>, IntakeError> {
+        self.read(async |c| {
+            let rows = query("SELECT content FROM work_event WHERE job = ? ORDER BY id")
+                .bind(job)
+                .fetch_all(c)
+                .await?;
+            rows.iter().map(|r| rows::parsed(r, "content")).collect()
         })
     }
 
-    fn unplaced(&mut self) -> Result<Vec<(String, u32)>, IntakeError> {
+    fn record(&mut self, job: &str, event: &WorkEvent) -> Result<(), IntakeError> {
+        self.all_or_nothing(async |t| writes::work_event(t, job, event).await)
+    }
+
+    fn number_claims(&mut self, number: &str, job: &str) -> Result<Vec<NumberClaim>, IntakeError> {
         self.read(async |c| {
             let rows = query(
-                "SELECT job, number FROM revision WHERE placed = 0 ORDER BY made, job, number",
+                "SELECT name, source, EXISTS (SELECT 1 FROM labour WHERE job = j.name) \
+                 OR EXISTS (SELECT 1 FROM signature WHERE job = j.name) \
+                 OR EXISTS (SELECT 1 FROM work_event WHERE job = j.name AND action <> 'offered') AS is_binding \
+                 FROM job j WHERE number = ? AND name <> ? ORDER BY name",
+            )
+            .bind(writes::number_key(number))
+            .bind(job)
+            .fetch_all(c)
+            .await?;
+            rows.iter().map(rows::claim).collect()
+        })
+    }
+
+    fn commit(&mut self, commit: &RevisionCommit<'_>) -> Result<bool, IntakeError> {
+        self.all_or_nothing(async |t| {
+            if !writes::is_current(t, commit).await? {
+                return Ok(false);
+            }
+            writes::job(t, &commit.note()).await?;
+            writes::revision(t, commit).await?;
+            writes::files(t, commit).await?;
+            for event in commit.events {
+                writes::work_event(t, &commit.revision.job, event).await?;
+            }
+            writes::rows(t, commit).await?;
+            writes::group(t, &commit.revision.job).await?;
+            let step = match commit.revision.signature {
+                Some(_) => "signed",
+                None => "made",
+            };
+            writes::step(t, &commit.revision.job, commit.revision.number, step).await?;
+            Ok(true)
+        })
+    }
+
+    fn pending_revisions(&mut self) -> Result<Vec<(String, u32)>, IntakeError> {
+        self.read(async |c| {
+            let rows = query(
+                "SELECT job, number FROM revision WHERE published = 0 ORDER BY made, job, number",
             )
             .fetch_all(c)
             .await?;
@@ -182,29 +246,49 @@ impl Ledger for SqliteLedger {
         })
     }
 
-    fn placed(&mut self, job: &str, number: u32) -> Result<(), IntakeError> {
+    fn mark_published(&mut self, job: &str, number: u32) -> Result<(), IntakeError> {
         self.all_or_nothing(async |t| {
-            query("UPDATE revision SET placed = 1 WHERE job = ? AND number = ?")
+            query("UPDATE revision SET published = 1 WHERE job = ? AND number = ?")
                 .bind(job)
                 .bind(number)
                 .execute(&mut **t)
                 .await?;
-            writes::step(t, job, number, "placed").await
+            writes::step(t, job, number, "published").await
         })
     }
 
-    fn unwritten(&mut self) -> Result<Vec<Unwritten>, IntakeError> {
+    fn mark_lost(&mut self, job: &str, number: u32) -> Result<(), IntakeError> {
+        self.all_or_nothing(async |t| {
+            query(
+                "UPDATE revision SET published = 1, fingerprint = '' WHERE job = ? AND number = ?",
+            )
+            .bind(job)
+            .bind(number)
+            .execute(&mut **t)
+            .await?;
+            // Without its files the job is no longer known as it lies in the inbox.
+            query("DELETE FROM file WHERE job = ? AND revision = ?")
+                .bind(job)
+                .bind(number)
+                .execute(&mut **t)
+                .await?;
+            writes::step(t, job, number, "lost").await
+        })
+    }
+
+    fn pending_rows(&mut self) -> Result<Vec<PendingRow>, IntakeError> {
         self.read(async |c| {
             let rows = query(
-                "SELECT job, revision, day, content FROM labour WHERE written = 0 ORDER BY id",
+                "SELECT l.job, l.content, r.texts FROM labour l JOIN revision r ON r.job = l.job \
+                 AND r.number = l.revision WHERE l.written = 0 ORDER BY l.id",
             )
             .fetch_all(c)
             .await?;
-            rows.iter().map(rows::unwritten).collect()
+            rows.iter().map(rows::pending_row).collect()
         })
     }
 
-    fn written(&mut self, rows: &[Unwritten]) -> Result<(), IntakeError> {
+    fn mark_written(&mut self, rows: &[PendingRow]) -> Result<(), IntakeError> {
         self.all_or_nothing(async |t| {
             for row in rows {
                 query("UPDATE labour SET written = 1 WHERE job = ? AND row_id = ?")
@@ -217,11 +301,24 @@ impl Ledger for SqliteLedger {
         })
     }
 
-    fn overview(&mut self) -> Result<Vec<JobView>, IntakeError> {
+    fn group_sizes(&mut self) -> Result<BTreeMap<JobGroup, u64>, IntakeError> {
         self.read(async |c| {
-            let rows = query("SELECT * FROM newest ORDER BY job_name")
+            let rows = query("SELECT job_group, COUNT(*) AS size FROM job GROUP BY job_group")
                 .fetch_all(c)
                 .await?;
+            rows.iter().map(rows::group_size).collect()
+        })
+    }
+
+    fn jobs_in(&mut self, group: JobGroup, limit: u32) -> Result<Vec<JobView>, IntakeError> {
+        self.read(async |c| {
+            let rows = query(
+                "SELECT * FROM newest WHERE job_group = ? ORDER BY arrived DESC, job_name LIMIT ?",
+            )
+            .bind(group.name())
+            .bind(limit)
+            .fetch_all(c)
+            .await?;
             rows.iter().map(rows::job_view).collect()
         })
     }

@@ -1,32 +1,35 @@
 //! Waiting for jobs in an inbox.
 
-mod listening;
-mod scanning;
-mod watched;
+mod events;
+mod pending_job;
+mod scan;
 
+use crate::fs_events::FsEvents;
 use crate::gather::JobEntry;
-use crate::hints::Hints;
-use crate::ledger::{JobNote, Ledger};
-use crate::outbox::identity;
+use crate::ledger::{JobNote, JobState, Ledger};
+use crate::write::identity;
 use crate::{IntakeError, JobSource};
+use pending_job::{Inspection, PendingJob};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant, SystemTime};
-use watched::{Looked, Watched};
 
-/// How an inbox is watched.
+/// Settings of a watch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct WatchOptions {
     /// How long a job's files must keep size and time before the job counts as complete.
     pub settle: Duration,
-    /// How long to wait for the rest of a file that keeps size and time but whose reader says that it is not whole.
+    /// How long to wait for the end of a last line, in a file that keeps size and time and is complete but for it.
+    pub last_line_timeout: Duration,
+    /// How long to wait for the rest of a file that keeps size and time but whose reader says that it is incomplete.
     /// After that it is taken as it is.
-    pub patience: Duration,
-    /// How often the whole inbox is looked through, whatever the operating system reports.
+    pub incomplete_timeout: Duration,
+    /// Interval at which the whole inbox is scanned, whatever the operating system reports. A scan that takes long is
+    /// repeated less often.
     pub rescan: Duration,
-    /// For network shares, which report nothing: look through the inbox this often and ask the operating
-    /// system for no events. `None`: ask for events, and poll only when it turns out that none arrive.
+    /// For network shares, which report nothing: scan the inbox at this interval and ask the operating system for no
+    /// events. `None`: ask for events, and poll only when it turns out that none arrive.
     pub poll: Option<Duration>,
 }
 
@@ -34,7 +37,8 @@ impl Default for WatchOptions {
     fn default() -> Self {
         WatchOptions {
             settle: Duration::from_secs(3),
-            patience: Duration::from_secs(60),
+            last_line_timeout: Duration::from_secs(5),
+            incomplete_timeout: Duration::from_secs(60),
             rescan: Duration::from_secs(10),
             poll: None,
         }
@@ -44,31 +48,47 @@ impl Default for WatchOptions {
 /// A job that is complete and was not done with this content before.
 #[derive(Debug)]
 pub struct ReadyJob {
-    /// The folder's name, or the shared part of the loose files' names.
+    /// Name of the folder, or the shared part of the loose files' names.
     pub name: String,
-    /// Where it lies.
+    /// Place of its files.
     pub source: JobSource,
-    /// When its newest file came.
+    /// Time of its newest file.
     pub arrived: SystemTime,
-    /// Its files, hashed.
+    /// Files, hashed.
     pub entries: Vec<JobEntry>,
-    /// [`crate::fingerprint`] of its files.
+    /// [`fingerprint`](crate::fingerprint) of its files.
     pub fingerprint: String,
+    /// Times in a row that the service ended by a fault of its own while it worked on the job. Where that is not zero
+    /// the job is to be done alone, so that another end is not blamed on others.
+    pub crashes: u32,
 }
 
-/// What a wait came to.
+/// Outcome of a wait.
 #[derive(Debug)]
 pub enum Event {
-    /// A job may be done.
+    /// A job that may be done.
     Ready(ReadyJob),
+    /// A job that ended the service twice; it is not handed out until its files change.
+    Held(JobNote),
     /// Something that a person should know. The watch goes on.
     Notice(IntakeError),
     /// The time is up, or the watch shall stop.
     Nothing,
 }
 
-/// What a reader says of a file that lies there: why it is not whole, `None` when it is or nothing speaks against it.
-pub type Unfinished<'a> = &'a dyn Fn(&Path) -> Option<String>;
+/// Statement of a reader about a file that does not change.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Completeness {
+    /// Complete, or nothing speaks against it.
+    Complete,
+    /// Complete but for the end of its last line, for this reason.
+    LastLine(String),
+    /// Incomplete, for this reason.
+    Incomplete(String),
+}
+
+/// Asks the readers about a file.
+pub type CheckFile<'a> = &'a dyn Fn(&Path) -> Completeness;
 
 /// Watches an inbox. Reads only.
 #[derive(Debug)]
@@ -77,25 +97,28 @@ pub struct Watch {
     /// Which folder it is, to notice that another has taken its place.
     identity: Option<(u64, u64)>,
     options: WatchOptions,
-    jobs: BTreeMap<String, Watched>,
-    /// Jobs that the last scan found settled and nobody has looked into yet, oldest first.
+    jobs: BTreeMap<String, PendingJob>,
+    /// Jobs that are settled and not inspected yet, oldest first.
     settled: BTreeSet<(i64, String)>,
-    /// Jobs that have come or changed since they were last asked for.
-    news: BTreeSet<String>,
-    /// Jobs that were told as news, and those of them that have left since they were last asked for.
+    /// Jobs that have come or changed since they were last drained.
+    new: BTreeSet<String>,
+    /// Jobs that were drained as new, and those of them that were removed since they were last drained.
     announced: BTreeSet<String>,
-    left: BTreeSet<String>,
+    removed: BTreeSet<String>,
     /// Refusals that have been reported and still stand.
-    told: BTreeSet<String>,
-    untold: VecDeque<IntakeError>,
-    inbox_gone: bool,
+    reported: BTreeSet<String>,
+    unreported: VecDeque<IntakeError>,
+    is_inbox_gone: bool,
+    /// Entries of the inbox that changed since the last scan.
+    changed: BTreeSet<String>,
     next_scan: Instant,
-    hints: Option<Hints>,
-    /// Whether a hint came since the last scan.
-    hinted: bool,
-    /// How many scans in a row found something that no hint had announced.
+    next_full_scan: Instant,
+    events: Option<FsEvents>,
+    /// Whether an event came since the last scan.
+    is_announced: bool,
+    /// How many scans in a row found something that no event had announced.
     unannounced: u32,
-    scanned_before: bool,
+    has_scanned: bool,
 }
 
 impl Watch {
@@ -105,30 +128,33 @@ impl Watch {
     /// When the inbox cannot be read now. Later on it may come and go.
     pub fn new(inbox: &Path, options: WatchOptions) -> Result<Watch, IntakeError> {
         std::fs::read_dir(inbox).map_err(|why| gone(inbox, why))?;
+        let now = Instant::now();
         Ok(Watch {
             inbox: inbox.to_path_buf(),
             identity: identity(inbox),
             options,
             jobs: BTreeMap::new(),
             settled: BTreeSet::new(),
-            news: BTreeSet::new(),
+            new: BTreeSet::new(),
             announced: BTreeSet::new(),
-            left: BTreeSet::new(),
-            told: BTreeSet::new(),
-            untold: VecDeque::new(),
-            inbox_gone: false,
-            next_scan: Instant::now(),
-            hints: None,
-            hinted: false,
+            removed: BTreeSet::new(),
+            reported: BTreeSet::new(),
+            unreported: VecDeque::new(),
+            is_inbox_gone: false,
+            changed: BTreeSet::new(),
+            next_scan: now,
+            next_full_scan: now,
+            events: None,
+            is_announced: false,
             unannounced: 0,
-            scanned_before: false,
+            has_scanned: false,
         })
     }
 
     /// Waits for the next job that is ready, or for something that a person should know, at most for so long. The
     /// job that came first is served first.
     ///
-    /// A job is ready when nothing in it changed for the settle time, its readers take its files for whole, and
+    /// A job is ready when nothing in it changed for the settle time, its readers take its files for complete, and
     /// the ledger does not know its content. A file that comes or changes later makes the job ready again.
     ///
     /// # Errors
@@ -136,22 +162,22 @@ impl Watch {
     pub fn next(
         &mut self,
         ledger: &mut dyn Ledger,
-        unfinished: Unfinished<'_>,
+        check: CheckFile<'_>,
         longest: Duration,
         stop: &AtomicBool,
     ) -> Result<Event, IntakeError> {
         let end = Instant::now() + longest;
         while !stop.load(Ordering::Relaxed) {
-            if let Some(notice) = self.untold.pop_front() {
+            if let Some(notice) = self.unreported.pop_front() {
                 return Ok(Event::Notice(notice));
             }
             let now = Instant::now();
             if now >= self.next_scan {
-                self.scan(ledger, unfinished)?;
+                self.scan(ledger, check)?;
                 continue;
             }
             if let Some((arrived, name)) = self.settled.pop_first() {
-                match self.look_into(&name, ledger) {
+                match self.inspect(&name, ledger) {
                     Ok(Some(event)) => return Ok(event),
                     Ok(None) => continue,
                     Err(e) => {
@@ -168,9 +194,9 @@ impl Watch {
         Ok(Event::Nothing)
     }
 
-    /// Jobs that have come or changed since the last call and wait to be done.
-    pub fn news(&mut self) -> Vec<JobNote> {
-        let names = std::mem::take(&mut self.news);
+    /// Returns the jobs that have come or changed since the last call and wait to be done.
+    pub fn drain_new(&mut self) -> Vec<JobNote> {
+        let names = std::mem::take(&mut self.new);
         let waiting = names
             .into_iter()
             .filter_map(|name| self.jobs.get(&name).and_then(|job| job.note(&name)));
@@ -180,41 +206,41 @@ impl Watch {
         waiting
     }
 
-    /// Jobs that were told as news and for which nothing is to be done any more, since the last call: they went
-    /// away, or are again as they were done.
-    pub fn left(&mut self) -> Vec<String> {
-        std::mem::take(&mut self.left).into_iter().collect()
+    /// Returns the jobs that were drained as new and for which nothing is to be done any more, since the last call:
+    /// they went away, or are again as they were done.
+    pub fn drain_removed(&mut self) -> Vec<String> {
+        std::mem::take(&mut self.removed).into_iter().collect()
     }
 
-    /// Takes a job back that could not be done: it is handed out again after a while, and after a longer one each
-    /// time, without anything having to change. `false` when it is not in the inbox any more.
-    pub fn give_back(&mut self, name: &str) -> bool {
+    /// Takes a job back that could not be done: it is handed out again after a pause, and after a longer one each
+    /// time, without anything having to change. Returns `false` when it is not in the inbox any more.
+    pub fn requeue(&mut self, name: &str) -> bool {
         let Some(job) = self.jobs.get_mut(name) else {
             return false;
         };
-        job.postpone(self.options.settle);
+        self.next_scan = self.next_scan.min(job.postpone(self.options.settle));
         self.announced.insert(name.into());
         true
     }
 
-    /// Looks through the inbox if it is time to, for a caller that can take no job at present; gives what a person
-    /// should know.
+    /// Scans the inbox if it is time to, for a caller that can take no job at present; returns what a person should
+    /// know.
     ///
     /// # Errors
     /// When the ledger cannot be read; call again.
-    pub fn look(
+    pub fn poll(
         &mut self,
         ledger: &mut dyn Ledger,
-        unfinished: Unfinished<'_>,
+        check: CheckFile<'_>,
     ) -> Result<Option<IntakeError>, IntakeError> {
         self.wait(Duration::ZERO);
         if Instant::now() >= self.next_scan {
-            self.scan(ledger, unfinished)?;
+            self.scan(ledger, check)?;
         }
-        Ok(self.untold.pop_front())
+        Ok(self.unreported.pop_front())
     }
 
-    fn look_into(
+    fn inspect(
         &mut self,
         name: &str,
         ledger: &mut dyn Ledger,
@@ -222,22 +248,41 @@ impl Watch {
         let Some(job) = self.jobs.get_mut(name) else {
             return Ok(None);
         };
-        Ok(match job.examine(name, ledger)? {
-            Looked::Ready(ready) => Some(Event::Ready(*ready)),
-            Looked::Changing => None,
-            Looked::Done => {
-                self.leave(name);
+        Ok(match job.inspect(name, ledger)? {
+            Inspection::Ready(ready) => Some(Event::Ready(*ready)),
+            Inspection::Held { crashes } => {
+                self.announced.insert(name.into());
+                Some(Event::Held(JobNote {
+                    state: JobState::Held(held(crashes)),
+                    ..job.describe(name)
+                }))
+            }
+            Inspection::Changing => {
+                self.changed.insert(name.into());
+                self.next_scan = self.next_scan.min(Instant::now() + self.options.settle / 4);
                 None
             }
-            Looked::Trouble(message) => {
-                job.postpone(self.options.settle);
-                Some(Event::Notice(IntakeError::TroubleReading {
+            Inspection::Done => {
+                self.remove(name);
+                None
+            }
+            Inspection::Transient(message) => {
+                let due = job.postpone(self.options.settle);
+                self.next_scan = self.next_scan.min(due);
+                Some(Event::Notice(IntakeError::TransientRead {
                     job: name.into(),
                     message,
                 }))
             }
         })
     }
+}
+
+fn held(crashes: u32) -> String {
+    format!(
+        "The program ended {crashes} times while it worked on this job. It is not tried again until its files change; \
+         please report it with them."
+    )
 }
 
 fn gone(inbox: &Path, why: std::io::Error) -> IntakeError {

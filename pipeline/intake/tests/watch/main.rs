@@ -3,10 +3,12 @@
 //! Every scenario runs twice: with the operating system's events, and with rescans alone, as on a
 //! network share.
 
+mod failures;
 mod shared;
-mod trouble;
 
-use baybrief_intake::{Event, IntakeError, JobState, Watch, WatchOptions};
+use baybrief_intake::{
+    Completeness, Event, IntakeError, JobNote, JobState, Ledger, Watch, WatchOptions,
+};
 use shared::*;
 use std::fs::{self, File};
 use std::io::Write;
@@ -103,28 +105,28 @@ fn a_late_file_makes_the_job_ready_again_and_the_same_content_does_not() {
 #[test]
 fn what_an_earlier_run_did_is_not_done_again() {
     let ledger = ledger();
-    let first = bench(quick(), &ledger, |_| None);
+    let first = bench(quick(), &ledger, complete);
     fill(&first.inbox().join("R-7"), &[("a.csv", b"1")]);
     first.job();
-    let second = bench(quick(), &ledger, |_| None);
+    let second = bench(quick(), &ledger, complete);
     fill(&second.inbox().join("R-7"), &[("a.csv", b"1")]);
     second.assert_quiet();
 }
 
 #[test]
-fn a_job_that_is_given_back_comes_again_by_itself_and_later_each_time() {
+fn a_job_that_is_requeued_comes_again_by_itself_and_later_each_time() {
     let (inbox, (_dir, ledger)) = (tempfile::tempdir().unwrap(), ledger());
     fill(&inbox.path().join("R-12"), &[("a.csv", b"1")]);
     let mut watch = Watch::new(inbox.path(), quick()).unwrap();
-    let mut next = |give_back: bool, longest| {
+    let mut next = |requeue: bool, longest| {
         let event = watch.next(
             &mut *ledger.lock().unwrap(),
-            &|_| None,
+            &complete,
             longest,
             &AtomicBool::new(false),
         );
-        if give_back {
-            watch.give_back("R-12");
+        if requeue {
+            watch.requeue("R-12");
         }
         matches!(event.unwrap(), Event::Ready(_))
     };
@@ -134,7 +136,7 @@ fn a_job_that_is_given_back_comes_again_by_itself_and_later_each_time() {
         begun.elapsed() >= SETTLE * 4,
         "settle, one pause, a double one"
     );
-    assert!(!next(false, QUIET), "nobody gave it back");
+    assert!(!next(false, QUIET), "nobody requeued it");
 }
 
 #[test]
@@ -149,12 +151,12 @@ fn the_job_that_came_first_is_served_first() {
     while names.len() < 3 {
         let event = watch.next(
             &mut *ledger.lock().unwrap(),
-            &|_| None,
+            &complete,
             PATIENCE,
             &AtomicBool::new(false),
         );
         if names.is_empty() {
-            let waiting: Vec<String> = watch.news().into_iter().map(|n| n.name).collect();
+            let waiting: Vec<String> = watch.drain_new().into_iter().map(|n| n.name).collect();
             assert_eq!(
                 waiting,
                 ["R-1", "R-2"],
@@ -176,7 +178,7 @@ fn a_file_that_its_reader_misses_the_end_of_is_waited_for() {
         let folder = b.inbox().join("R-16");
         fill(&folder, &[("relearn.wav", b"head")]);
         let notice = b.error();
-        assert!(matches!(notice, IntakeError::Unfinished { .. }), "{notice}");
+        assert!(matches!(notice, IntakeError::Incomplete { .. }), "{notice}");
         assert!(notice.to_string().contains("relearn.wav"));
         fill(&folder, &[("relearn.wav", b"head tail")]);
         assert_eq!(b.job().entries[0].stamp.size, 9);
@@ -188,9 +190,75 @@ fn a_file_that_its_reader_misses_the_end_of_is_waited_for() {
     });
 }
 
-fn no_tail(path: &Path) -> Option<String> {
-    let content = fs::read(path).ok()?;
-    (!content.ends_with(b"tail")).then(|| "there is no tail".into())
+fn no_tail(path: &Path) -> Completeness {
+    let content = fs::read(path).unwrap_or_default();
+    match content.as_slice() {
+        c if c.ends_with(b"tail") => Completeness::Complete,
+        c if c.ends_with(b"tai") => Completeness::LastLine("a letter is missing".into()),
+        _ => Completeness::Incomplete("there is no tail".into()),
+    }
+}
+
+/// Complete but for the end of the last line: waited for shortly, and not reported.
+#[test]
+fn the_end_of_a_last_line_is_waited_for_shortly() {
+    let options = WatchOptions {
+        incomplete_timeout: Duration::from_secs(3600),
+        ..quick()
+    };
+    let b = bench(options, &ledger(), no_tail);
+    let begun = Instant::now();
+    fill(
+        &b.inbox().join("R-17"),
+        &[("a.csv", b"tail"), ("b.csv", b"tai")],
+    );
+    assert_eq!(b.job().name, "R-17");
+    assert!(begun.elapsed() >= SETTLE * 2, "it was not given its time");
+}
+
+/// Ends the service by a fault of its own while it is worked on: alone the next time, held the time after.
+#[test]
+fn a_job_that_ended_the_service_twice_is_held_until_its_files_change() {
+    let dir = tempfile::tempdir().unwrap();
+    let (inbox, _) = over_one_job(dir.path());
+    let (_dir, ledger) = ledger();
+    let ledger = &mut *ledger.lock().unwrap();
+    let next = |ledger: &mut dyn Ledger| {
+        let mut watch = Watch::new(&inbox, quick()).unwrap();
+        let event = watch.next(ledger, &complete, PATIENCE, &AtomicBool::new(false));
+        event.unwrap()
+    };
+    let work_on = |ledger: &mut dyn Ledger, crashes: u32| {
+        let Event::Ready(job) = next(ledger) else {
+            panic!("not handed out")
+        };
+        assert_eq!(job.crashes, crashes);
+        let note = JobNote {
+            name: job.name,
+            source: job.source,
+            arrived: job.arrived,
+            state: JobState::Working,
+            fingerprint: Some(job.fingerprint),
+        };
+        ledger.note(&[note]).unwrap();
+    };
+    work_on(ledger, 0);
+    // Killed from outside: nobody's fault.
+    ledger.begin(false).unwrap();
+    work_on(ledger, 0);
+    ledger.begin(true).unwrap();
+    work_on(ledger, 1);
+    ledger.begin(true).unwrap();
+    let Event::Held(note) = next(ledger) else {
+        panic!("handed out")
+    };
+    assert_eq!(note.name, "R-1");
+    assert!(matches!(&note.state, JobState::Held(why) if why.contains("2 times")));
+    ledger.note(&[note]).unwrap();
+    ledger.begin(false).unwrap();
+    assert!(matches!(next(ledger), Event::Held(_)), "after every start");
+    fill(&inbox.join("R-1"), &[("a.csv", b"2")]);
+    work_on(ledger, 0);
 }
 
 #[test]
@@ -199,7 +267,7 @@ fn events_find_jobs_long_before_the_rescan_and_ready_jobs_follow_at_once() {
         rescan: Duration::from_secs(3600),
         ..quick()
     };
-    let b = bench(options, &ledger(), |_| None);
+    let b = bench(options, &ledger(), complete);
     thread::sleep(SETTLE);
     for job in ["R-13", "R-14", "R-15"] {
         fill(&b.inbox().join(job), &[("a.csv", b"1")]);
@@ -232,13 +300,13 @@ fn jobs_that_leave_are_told() {
         loop {
             assert!(begun.elapsed() < PATIENCE);
             let wait = Duration::from_millis(50);
-            let event = watch.next(ledger, &|_| None, wait, &AtomicBool::new(false));
+            let event = watch.next(ledger, &complete, wait, &AtomicBool::new(false));
             let event = event.unwrap();
             if let Event::Ready(job) = &event {
                 mark_done(ledger, job);
             }
-            let news: Vec<String> = watch.news().into_iter().map(|n| n.name).collect();
-            if is_so(&event, &news, &watch.left()) {
+            let news: Vec<String> = watch.drain_new().into_iter().map(|n| n.name).collect();
+            if is_so(&event, &news, &watch.drain_removed()) {
                 return;
             }
         }
@@ -255,7 +323,7 @@ fn jobs_that_leave_are_told() {
     until(&mut watch, &|_, news, _| news.contains(&"R-2".into()));
     fs::remove_dir_all(inbox.join("R-2")).unwrap();
     until(&mut watch, &|_, _, left| left == ["R-2"]);
-    assert!(!watch.give_back("R-2"));
+    assert!(!watch.requeue("R-2"));
 }
 
 /// A caller that can take no job still hears what came.
@@ -265,13 +333,13 @@ fn a_look_hands_out_no_job() {
     let (_, mut watch) = over_one_job(dir.path());
     let (_dir, ledger) = ledger();
     let ledger = &mut *ledger.lock().unwrap();
-    watch.look(ledger, &|_| None).unwrap();
-    let news = watch.news();
+    watch.poll(ledger, &complete).unwrap();
+    let news = watch.drain_new();
     assert_eq!(news.len(), 1);
     assert_eq!(news[0].state, JobState::Waiting);
     thread::sleep(SETTLE);
-    watch.look(ledger, &|_| None).unwrap();
-    let event = watch.next(ledger, &|_| None, PATIENCE, &AtomicBool::new(false));
+    watch.poll(ledger, &complete).unwrap();
+    let event = watch.next(ledger, &complete, PATIENCE, &AtomicBool::new(false));
     assert!(matches!(event.unwrap(), Event::Ready(_)));
 }
 
@@ -286,7 +354,7 @@ fn the_watch_stops_when_told() {
             stop.store(true, Ordering::Relaxed);
         });
         let mut ledger = ledger.lock().unwrap();
-        let event = watch.next(&mut *ledger, &|_| None, PATIENCE, &stop);
+        let event = watch.next(&mut *ledger, &complete, PATIENCE, &stop);
         assert!(matches!(event.unwrap(), Event::Nothing));
     });
 }

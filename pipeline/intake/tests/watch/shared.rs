@@ -1,10 +1,9 @@
 //! A watch on a thread of its own, and the files that it is given.
 
 use baybrief_intake::{
-    Event, FileFact, IntakeError, Ledger, Made, ReadyJob, Revision, SqliteLedger, Watch,
-    WatchOptions,
+    Completeness, Event, FileFact, IntakeError, Ledger, ReadyJob, Revision, RevisionCommit,
+    SqliteLedger, Watch, WatchOptions,
 };
-use chrono::NaiveDate;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -72,15 +71,20 @@ impl Drop for Bench {
     }
 }
 
-/// Both ways of watching.
-pub fn both_ways(scenario: impl Fn(&Bench) + Sync) {
-    both_ways_with(|_| None, scenario);
+/// A reader that takes every file for complete.
+pub fn complete(_: &Path) -> Completeness {
+    Completeness::Complete
 }
 
-pub fn both_ways_with(unfinished: fn(&Path) -> Option<String>, scenario: impl Fn(&Bench) + Sync) {
+/// Both ways of watching.
+pub fn both_ways(scenario: impl Fn(&Bench) + Sync) {
+    both_ways_with(complete, scenario);
+}
+
+pub fn both_ways_with(check: fn(&Path) -> Completeness, scenario: impl Fn(&Bench) + Sync) {
     let one_way = |poll| {
         let options = WatchOptions { poll, ..quick() };
-        scenario(&bench(options, &ledger(), unfinished));
+        scenario(&bench(options, &ledger(), check));
     };
     thread::scope(|s| {
         s.spawn(|| one_way(None));
@@ -91,7 +95,8 @@ pub fn both_ways_with(unfinished: fn(&Path) -> Option<String>, scenario: impl Fn
 pub fn quick() -> WatchOptions {
     WatchOptions {
         settle: SETTLE,
-        patience: SETTLE * 3,
+        last_line_timeout: SETTLE * 2,
+        incomplete_timeout: SETTLE * 3,
         rescan: Duration::from_millis(500),
         poll: None,
     }
@@ -107,7 +112,7 @@ pub fn ledger() -> (tempfile::TempDir, Arc<Mutex<SqliteLedger>>) {
 pub fn bench(
     options: WatchOptions,
     (_, ledger): &(tempfile::TempDir, Arc<Mutex<SqliteLedger>>),
-    unfinished: impl Fn(&Path) -> Option<String> + Send + 'static,
+    check: impl Fn(&Path) -> Completeness + Send + 'static,
 ) -> Bench {
     let dir = tempfile::tempdir().unwrap();
     let inbox = dir.path().join("inbox");
@@ -121,11 +126,8 @@ pub fn bench(
         while !stopped.load(Ordering::Relaxed) {
             let mut ledger = ledger.lock().unwrap();
             let wait = Duration::from_millis(100);
-            let got = match watch
-                .next(&mut *ledger, &unfinished, wait, &stopped)
-                .unwrap()
-            {
-                Event::Nothing => continue,
+            let got = match watch.next(&mut *ledger, &check, wait, &stopped).unwrap() {
+                Event::Nothing | Event::Held(_) => continue,
                 Event::Notice(notice) => Err(notice),
                 Event::Ready(job) => {
                     mark_done(&mut *ledger, &job);
@@ -146,13 +148,12 @@ pub fn bench(
 }
 
 pub fn mark_done(ledger: &mut dyn Ledger, job: &ReadyJob) {
-    let number = ledger
-        .latest(&job.name)
-        .unwrap()
-        .map_or(1, |r| r.number + 1);
+    let latest = ledger.latest(&job.name).unwrap();
     let revision = Revision {
         job: job.name.clone(),
-        number,
+        number: latest.as_ref().map_or(1, |r| r.number + 1),
+        token: Revision::new_token(),
+        job_number: job.name.clone(),
         fingerprint: job.fingerprint.clone(),
         outcome: String::new(),
         verdict: "open".into(),
@@ -165,13 +166,16 @@ pub fn mark_done(ledger: &mut dyn Ledger, job: &ReadyJob) {
         signature: None,
     };
     let files: Vec<FileFact> = job.entries.iter().map(FileFact::from).collect();
-    let made = Made {
+    let commit = RevisionCommit {
         revision: &revision,
         files: &files,
         rows: &[],
-        day: NaiveDate::default(),
+        texts: None,
+        events: &[],
+        base: latest.as_ref().map(|r| r.token.as_str()),
+        events_known: 0,
     };
-    ledger.commit(&made).unwrap();
+    assert!(ledger.commit(&commit).unwrap());
 }
 
 pub fn fill(folder: &Path, files: &[(&str, &[u8])]) {

@@ -1,4 +1,4 @@
-//! `[billing]`: what an hour costs and what work there is.
+//! `[billing]`: prices, taxes and the operation catalogue; `[invoice_draft]`.
 
 use crate::Exact;
 use crate::labour::WorkStep;
@@ -11,19 +11,19 @@ use std::collections::BTreeMap;
 pub struct BillingSection {
     /// ISO 4217 code: `EUR`. Must be given when there is a rate.
     pub currency: Option<String>,
-    /// When labour lines are handed over.
-    pub labour_after: LabourAfter,
-    /// To which side hours are rounded.
+    /// Step at which a line is handed over to the billing system.
+    pub billed_at: BilledAt,
+    /// Direction in which hours are rounded.
     pub hours_rounding: HoursRounding,
-    /// To what hours are rounded.
+    /// Unit that hours are rounded to.
     pub hours_unit: HoursUnit,
-    /// Where an amount goes that lies halfway between two minor units.
+    /// Rounding of every amount, total, tax and limit that lies halfway between two minor units.
     pub money_rounding: MoneyRounding,
-    /// The class of work that operations without a `rate` belong to.
+    /// Class of work of operations without a `rate`.
     pub default_rate: Option<String>,
-    /// The tax on operations without a `tax`.
+    /// Tax on operations without a `tax`.
     pub default_tax: Option<String>,
-    /// `[billing.rates]`: price of one hour by class of work.
+    /// `[billing.rates]`: net price of one hour by class of work.
     pub rates: BTreeMap<String, Exact>,
     /// `[billing.taxes.NAME]`
     pub taxes: BTreeMap<String, Tax>,
@@ -35,18 +35,18 @@ pub struct BillingSection {
     pub fees: Vec<Fee>,
 }
 
-/// When labour lines are handed over.
+/// Step at which a line is handed over to the billing system.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum LabourAfter {
-    /// With the report.
+pub enum BilledAt {
+    /// Once the work is authorised and done.
     #[default]
-    Report,
-    /// Once a person has signed the report.
-    Sign,
+    Done,
+    /// As soon as it is authorised: for billing systems that follow the work themselves.
+    Authorised,
 }
 
-/// To which side hours are rounded. Rounding up changes the bill, so it is never the default.
+/// Direction in which hours are rounded. Rounding up changes the bill, so it is never the default.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum HoursRounding {
@@ -57,7 +57,7 @@ pub enum HoursRounding {
     Up,
 }
 
-/// To what hours are rounded.
+/// Unit that hours are rounded to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum HoursUnit {
@@ -68,7 +68,7 @@ pub enum HoursUnit {
     Minutes,
 }
 
-/// Where an amount goes that lies halfway between two minor units.
+/// Rounding of an amount that lies halfway between two minor units.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum MoneyRounding {
@@ -85,9 +85,9 @@ pub enum MoneyRounding {
 pub struct Tax {
     /// Category code, as UNTDID 5305 and EN 16931 write it: `S` (standard), `Z`, `E`, `AE`, `O`.
     pub category: String,
-    /// Percent, 0 to 100.
+    /// Rate, percent, 0 to 100.
     pub rate: Exact,
-    /// Why no tax is taken, where the category needs a reason (EN 16931 BT-120: `E`, `AE`, `O`).
+    /// Reason why no tax is taken, where the category needs a reason (EN 16931 BT-120: `E`, `AE`, `O`).
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub reason: Option<String>,
 }
@@ -96,15 +96,22 @@ pub struct Tax {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Operation {
-    /// The shop's code for it.
+    /// Code of the shop.
     pub code: String,
-    /// What is done, in plain words.
+    /// Description in plain words.
     pub description: String,
-    /// The step of the job that it is.
+    /// Step of the job.
     pub step: WorkStep,
-    /// Hours it takes. May be left out for `diagnosis` alone, whose time job.toml states.
+    /// Hours it takes. May be left out where `flat_fee` is given, and for the diagnosis, whose hours are stated by the
+    /// person who did it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hours: Option<Exact>,
+    /// Net price of the operation, whatever hours it takes, instead of hours and a rate.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub flat_fee: Option<Exact>,
+    /// Net price that the operation costs at least.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub minimum_charge: Option<Exact>,
     /// Class of work, a name of `[billing.rates]`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rate: Option<String>,
@@ -114,11 +121,10 @@ pub struct Operation {
     /// Offered only where the verdict carries a teardown. `teardown` and `reassembly` always are so.
     #[serde(default)]
     pub needs_teardown: bool,
-    /// The causes that it is offered for; empty for any cause.
+    /// Causes that it is offered for; empty for any cause.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub causes: Vec<String>,
-    /// A further diagnosis: the next recordings that it is offered for, such as
-    /// `next-record-own-actuator-current`.
+    /// Makes it a further diagnosis: the next recordings that it is offered for.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub next: Vec<String>,
     /// `[[billing.operation.part]]`: parts that the operation uses up.
@@ -126,18 +132,18 @@ pub struct Operation {
     pub parts: Vec<Part>,
 }
 
-/// `[[billing.operation.part]]`: offered, authorised and billed with its operation.
+/// `[[billing.operation.part]]`: offered, authorised, done and billed with its operation.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Part {
-    /// The shop's number for it.
+    /// Number of the shop.
     pub number: String,
-    /// What it is, in plain words.
+    /// Description in plain words.
     pub description: String,
-    /// How many; one where it is left out.
+    /// Number of pieces; one where it is left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pieces: Option<Exact>,
-    /// Price of one.
+    /// Net price of one piece.
     pub price: Exact,
     /// A name of `[billing.taxes]`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -148,14 +154,13 @@ pub struct Part {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Fee {
-    /// The shop's code for it.
+    /// Code of the shop.
     pub code: String,
-    /// What it is for, in plain words.
+    /// Description in plain words.
     pub description: String,
-    /// What it comes to.
+    /// Net price.
     pub price: Exact,
-    /// The operations that bring it; left out, any does. It is billed when one of them is, and offered when one of
-    /// them is offered.
+    /// Operations that bring it; left out, any does. It is offered, authorised and done with the first of them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub operations: Vec<String>,
     /// A name of `[billing.taxes]`.
@@ -167,22 +172,22 @@ pub struct Fee {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct InvoiceDraftSection {
-    /// Whether it is written.
-    pub write: bool,
-    /// The shop's country, ISO 3166-1 alpha-2: `DE`.
+    /// Writes it. On where it is left out.
+    pub enabled: bool,
+    /// Country of the shop, ISO 3166-1 alpha-2: `DE`.
     pub seller_country: Option<String>,
-    /// The shop's tax number.
+    /// Tax number of the shop, with its country's prefix: `DE123456789`.
     pub seller_tax_id: Option<String>,
-    /// The customers' country, ISO 3166-1 alpha-2.
+    /// Country of the customers, ISO 3166-1 alpha-2.
     pub buyer_country: Option<String>,
-    /// The kind of tax, as UN/ECE 5153 writes it: `VAT`, `GST`, ...
+    /// Kind of tax, as UN/ECE 5153 writes it: `VAT`, `GST`, ...
     pub tax_scheme: String,
 }
 
 impl Default for InvoiceDraftSection {
     fn default() -> Self {
         InvoiceDraftSection {
-            write: true,
+            enabled: true,
             seller_country: None,
             seller_tax_id: None,
             buyer_country: None,

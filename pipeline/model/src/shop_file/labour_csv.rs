@@ -3,25 +3,25 @@
 use crate::labour::LineKind;
 use serde::{Deserialize, Serialize};
 
-/// `[labour_csv]`: how labour.csv is written. Left out: RFC 4180, UTF-8, CRLF, a header row.
+/// `[labour_csv]`: format of labour.csv. Left out: RFC 4180, UTF-8, CRLF, a header row.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct LabourCsvSection {
     /// Character between two fields, one ASCII character.
     pub delimiter: char,
     /// Character between whole and fraction.
-    pub decimal_sign: DecimalSign,
+    pub decimal_separator: DecimalSeparator,
     /// Character encoding.
     pub encoding: Encoding,
     /// End of a row.
-    pub line_end: LineEnd,
-    /// Whether the first row names the columns.
+    pub line_terminator: LineTerminator,
+    /// Names the columns in the first row.
     pub header: bool,
-    /// How a line is corrected that was handed over and has changed since.
+    /// Correction of a line that was handed over and has changed since.
     pub corrections: Corrections,
-    /// Also add every row to one file for all jobs of a day.
-    pub daily_batch: bool,
-    /// Which lines are written.
+    /// Files of new rows beside labour.csv, which holds the job's whole account.
+    pub batch: Batch,
+    /// Kinds of lines that are written.
     pub lines: Vec<LineKind>,
     /// `[[labour_csv.column]]`: the columns, in their order.
     #[serde(rename = "column")]
@@ -32,12 +32,12 @@ impl Default for LabourCsvSection {
     fn default() -> Self {
         LabourCsvSection {
             delimiter: ',',
-            decimal_sign: DecimalSign::default(),
+            decimal_separator: DecimalSeparator::default(),
             encoding: Encoding::default(),
-            line_end: LineEnd::default(),
+            line_terminator: LineTerminator::default(),
             header: true,
             corrections: Corrections::default(),
-            daily_batch: false,
+            batch: Batch::default(),
             lines: vec![LineKind::Labour, LineKind::Part, LineKind::Fee],
             columns: LabourField::DEFAULT
                 .into_iter()
@@ -57,40 +57,42 @@ impl Default for LabourCsvSection {
 pub struct Column {
     /// Name in the header row.
     pub name: String,
-    /// What of the line stands in it.
+    /// Field of the line in it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub field: Option<LabourField>,
     /// Text that stands in every row.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub constant: Option<String>,
-    /// For numbers: always so many decimals. More are rounded, which an amount never needs.
+    /// For numbers: fixed number of decimals, 0 to 6. More are rounded, which an amount never needs.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub decimals: Option<u32>,
-    /// For texts: cut behind so many characters.
+    /// For texts: greatest number of characters; the rest is cut.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub longest: Option<usize>,
-    /// For dates: their form in the conversions of POSIX `strftime`; `%Y-%m-%d` (ISO 8601) where it is left out.
+    pub max_length: Option<usize>,
+    /// For dates: format in the conversions of POSIX `strftime`; `%Y-%m-%d` (ISO 8601) where it is left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub date: Option<String>,
 }
 
-/// What of a labour line can stand in a column.
+/// Field of a labour line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LabourField {
-    /// The job's number.
+    /// Number of the job.
     Job,
-    /// The day the job was opened.
+    /// Day on which the job was opened.
     Opened,
-    /// The line's position in the job.
+    /// Day on which the row was handed over.
+    Billed,
+    /// Position of the line in the job.
     Line,
-    /// The operation's code; a part's number; a fee's code.
+    /// Code of the operation or fee, number of the part.
     Operation,
     /// `labour`, `part` or `fee`.
     Kind,
-    /// The step of the job: `teardown`.
+    /// Step of the job: `teardown`.
     Step,
-    /// What is done.
+    /// Description.
     Description,
     /// Hours.
     Hours,
@@ -100,53 +102,68 @@ pub enum LabourField {
     Quantity,
     /// Their unit as UN/ECE Recommendation 20 writes it: `HUR` (hour) or `C62` (one).
     Unit,
-    /// Price of one hour or one piece.
+    /// Net price of one hour or one piece.
     Rate,
-    /// Price of the line, without tax.
-    Amount,
+    /// Net price of the line.
+    NetAmount,
     /// ISO 4217 code.
     Currency,
     /// Tax category.
     TaxCategory,
     /// Tax rate, percent.
     TaxRate,
-    /// Who did the work.
+    /// Name of the person who did the work.
     Technician,
-    /// The line's stable id.
+    /// Identifier of the line, the same in every run.
     LineId,
-    /// The row's own id: never twice, corrections included.
+    /// Identifier of the row: never twice, corrections included.
     RowId,
     /// `bill`, `reversal` or `withdrawal`.
     Row,
     /// Version of the line, from 1.
     Revision,
-    /// What the customer complains of.
+    /// The customer's complaint.
     Complaint,
-    /// What was found.
+    /// Cause that was found.
     Cause,
-    /// What was done about it.
+    /// Work done, authorised, offered or declined.
     Correction,
 }
 
 impl LabourField {
-    /// The columns that labour.csv has where shop.toml names none.
-    pub const DEFAULT: [(&'static str, LabourField); 10] = [
+    /// Columns of labour.csv where shop.toml names none.
+    pub const DEFAULT: [(&'static str, LabourField); 12] = [
         ("job", LabourField::Job),
         ("line", LabourField::Line),
         ("operation", LabourField::Operation),
         ("description", LabourField::Description),
+        ("quantity", LabourField::Quantity),
         ("hours", LabourField::Hours),
         ("rate", LabourField::Rate),
-        ("amount", LabourField::Amount),
+        ("net_amount", LabourField::NetAmount),
+        ("tax_rate", LabourField::TaxRate),
         ("currency", LabourField::Currency),
         ("technician", LabourField::Technician),
         ("line_id", LabourField::LineId),
     ];
 }
 
+/// Files of new rows, which a billing system may take in and delete.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Batch {
+    /// None.
+    #[default]
+    None,
+    /// `OUT/labour-DAY.csv`: the new rows of all jobs of a day.
+    Day,
+    /// `OUT/JOB/labour-DAY.csv`: the new rows of one job on a day.
+    Job,
+}
+
 /// Character between whole and fraction.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum DecimalSign {
+pub enum DecimalSeparator {
     /// `298.89`
     #[default]
     #[serde(rename = ".")]
@@ -177,15 +194,15 @@ pub enum Encoding {
 /// End of a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
-pub enum LineEnd {
-    /// CR LF, as RFC 4180 wants it.
+pub enum LineTerminator {
+    /// CR LF (RFC 4180).
     #[default]
     Crlf,
     /// LF alone.
     Lf,
 }
 
-/// How a line is corrected that was handed over and has changed since.
+/// Correction of a line that was handed over and has changed since.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Corrections {

@@ -1,7 +1,8 @@
-//! `[report]`: how the reports look, what they say for the shop, and which are made.
+//! `[report]`: language, layout and choice of the reports, and the shop's terms of authorisation.
 
 use crate::Exact;
 use crate::job_file::toml_date;
+use crate::labour::SumBasis;
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 use std::path::PathBuf;
@@ -14,9 +15,9 @@ pub struct ReportSection {
     pub language: String,
     /// Paper size.
     pub paper: Paper,
-    /// Units that the customer reads: `metric` or `us`.
+    /// Units of the customer's report: `metric` or `us`.
     pub units: Units,
-    /// Whether `technician.pdf` is made as well. `report.pdf`, the customer's, always is.
+    /// Makes `technician.pdf` as well. `report.pdf`, the customer's, is always made.
     pub technician: bool,
     /// A folder of the shop's own, copied from `report-templates/customer`.
     pub template: Option<PathBuf>,
@@ -24,9 +25,9 @@ pub struct ReportSection {
     pub technician_template: Option<PathBuf>,
     /// A picture for the letterhead: SVG, PNG or JPEG.
     pub logo: Option<PathBuf>,
-    /// What stands at the head of every page but the first; the shop's name where it is left out.
+    /// Text at the head of every page but the first; the shop's name where it is left out.
     pub header: Option<String>,
-    /// What stands at the foot of every page.
+    /// Text at the foot of every page.
     pub footer: Option<String>,
     /// `[report.colours]`
     pub colours: ColourSection,
@@ -67,7 +68,7 @@ pub enum Paper {
     UsLetter,
 }
 
-/// Units that the customer reads.
+/// Units of the customer's report.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Units {
@@ -94,8 +95,8 @@ pub struct ColourSection {
 #[serde(try_from = "String", into = "String")]
 pub struct Colour(String);
 
-/// The least contrast of text against its ground (WCAG 2.1, success criterion 1.4.3).
-const LEAST_CONTRAST: f64 = 4.5;
+/// Minimum contrast of text against its background (WCAG 2.1, success criterion 1.4.3).
+const MIN_CONTRAST: f64 = 4.5;
 
 impl Colour {
     /// The colour as `#rrggbb`.
@@ -131,10 +132,10 @@ impl TryFrom<String> for Colour {
             .ok_or_else(wrong)?;
         let [_, r, g, b] = value.to_be_bytes();
         let contrast = Colour::contrast([r, g, b]);
-        if contrast < LEAST_CONTRAST {
+        if contrast < MIN_CONTRAST {
             return Err(format!(
                 "the colour {text} is too pale to be read on white: its contrast is {contrast:.2}, at least \
-                 {LEAST_CONTRAST} is needed (WCAG 2.1); take a darker one"
+                 {MIN_CONTRAST} is needed (WCAG 2.1); take a darker one"
             ));
         }
         Ok(Colour(text))
@@ -147,18 +148,19 @@ impl From<Colour> for String {
     }
 }
 
-/// `[report.authorisation]`: what the shop promises in every authorisation. What is left out is left to be written
-/// by hand.
+/// `[report.authorisation]`: terms of every authorisation. What is left out is left to be written by hand.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct AuthorisationSection {
-    /// The longest time to reassemble when the customer does not go on: `10 working days`.
-    pub longest_reassembly: Option<String>,
-    /// What keeping the opened vehicle costs: `none for 5 days, then 20 EUR a day`.
+    /// Longest time to reassemble when the customer does not go on: `10 working days`.
+    pub max_reassembly_time: Option<String>,
+    /// Cost of keeping the opened vehicle: `none for 5 days, then 20 EUR a day with tax`.
     pub storage: Option<String>,
-    /// The sum that is not exceeded without asking, in the currency of the bill.
+    /// Sum that is not exceeded without asking, in the currency of the bill.
     pub limit: Option<Exact>,
-    /// The same as percent above the estimate.
+    /// Net or gross, for `limit`.
+    pub limit_basis: SumBasis,
+    /// The same as percent above the gross estimate, 0 to 100.
     pub limit_percent: Option<Exact>,
 }
 
@@ -166,16 +168,16 @@ pub struct AuthorisationSection {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct LegalText {
-    /// Where it applies: `California, USA`.
+    /// Place where it applies: `California, USA`.
     pub place: String,
     /// Language of the text, a tag such as `en`.
     pub language: String,
-    /// Where it comes from: the law, rule or contract.
+    /// Source: the law, rule or contract.
     pub source: String,
-    /// The day of the state of the law that it follows, a TOML date.
+    /// Day of the state of the law that it follows, a TOML date.
     #[serde(with = "as_of_date")]
     pub as_of: NaiveDate,
-    /// What is to be minded about it, printed with it.
+    /// Caveat, printed with it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
     /// The text; paragraphs are apart by an empty line.

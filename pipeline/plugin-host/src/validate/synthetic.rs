@@ -1,7 +1,7 @@
 //! Recordings made up for the checks: plausible shapes, nothing measured.
 
 use model::system::{Quantity, RoleDeclaration};
-use model::{Capture, Channel, Role, RoleSource, Samples, TimeAxis};
+use model::{Calibration, Capture, Channel, Role, RoleSource, Samples, TimeAxis, TimeSource};
 use plugin_abi::settings::{Code, PriorFinding, Stated};
 use plugin_abi::{AnalyzerDeclaration, ChannelFacts, Observation, Settings, alternatives};
 use std::f64::consts::TAU;
@@ -39,6 +39,7 @@ fn role(name: &str) -> Role {
         unit: unit.into(),
         plot_order: 0,
         names: Default::default(),
+        hints: Default::default(),
     })
 }
 
@@ -83,6 +84,7 @@ pub(super) fn capture(analyzer: &AnalyzerDeclaration, kind: Kind) -> Capture {
     Capture {
         file: "synthetic.csv".into(),
         started: None,
+        time_source: TimeSource::File,
         channels: channels.collect(),
         time,
         problems: Vec::new(),
@@ -194,7 +196,7 @@ fn made_up(number: usize, role: Role, samples: Samples, scale: f64) -> Channel {
     Channel {
         role_source: RoleSource::JobFile,
         scale,
-        calibrated: true,
+        calibration: Calibration::Stated,
         ..Channel::recorded(
             format!("channel {number}"),
             Some(role.unit().into()),

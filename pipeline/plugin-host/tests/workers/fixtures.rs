@@ -123,7 +123,8 @@ pub fn role(name: &str) -> Role {
         quantity,
         unit: unit.into(),
         plot_order: 0,
-        names: BTreeMap::new(),
+        names: Default::default(),
+        hints: Default::default(),
     })
 }
 
@@ -136,14 +137,10 @@ pub fn recording_for(id: &str) -> Capture {
 /// A channel as a reader and job.toml leave it.
 pub fn channel(name: &str, role: Option<Role>, samples: Samples) -> Channel {
     Channel {
-        name: name.into(),
-        unit: Some("A".into()),
         role,
         role_source: RoleSource::JobFile,
-        scale: 1.0,
-        offset: 0.0,
-        calibrated: true,
-        samples,
+        calibration: model::Calibration::Stated,
+        ..Channel::recorded(name, Some("A".into()), samples)
     }
 }
 
@@ -153,6 +150,7 @@ pub fn capture(channels: Vec<Channel>) -> Capture {
     Capture {
         file: "relearn.csv".into(),
         started: None,
+        time_source: model::TimeSource::File,
         time: TimeAxis::Even {
             start_s: -0.5,
             step_s: 0.001,

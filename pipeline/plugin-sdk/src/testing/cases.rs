@@ -4,7 +4,7 @@
 //!
 //! | file | holds |
 //! | --- | --- |
-//! | `capture.csv` | a header `time_s,ROLE UNIT,...` (`time_s,supply-current A,input-shaft-1 V`), then numbers; an empty cell is a missing value. Left out for an analyzer of whole jobs |
+//! | `capture.csv` | a header `time_s,ROLE UNIT,...` (`time_s,pump-current A,pump-speed V`), then numbers; an empty cell is a missing value. Left out for an analyzer of whole jobs |
 //! | `settings.json` | [`Settings`], optional |
 //! | `expected.json` | [`Expected`] |
 

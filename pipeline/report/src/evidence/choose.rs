@@ -4,6 +4,7 @@ use super::row::{capital, row, share_scales, trace};
 use super::window::around;
 use super::{DETAIL_COLUMNS, EvidencePlot, PlotRow, WHOLE_COLUMNS};
 use crate::words::{Words, args, number_arg};
+use model::cause_sheet::is_claim;
 use model::job_file::Phase;
 use model::{Capture, Case, Channel, Finding, Grade, Role, VerdictState};
 use signal::envelope::Runs;
@@ -83,14 +84,14 @@ fn deciding(case: &Case) -> Vec<&Finding> {
         .verdict
         .cause
         .as_ref()
-        .and_then(|name| case.causes.iter().find(|c| c.cause == *name));
+        .and_then(|name| case.causes().iter().find(|c| c.cause == *name));
     if let Some(cause) = ranked {
         let weight = |id: &str| -> f64 {
             let of_id = cause
                 .weights
                 .iter()
                 .filter(|w| w.finding.as_deref() == Some(id));
-            of_id.map(|w| w.weight_db).sum()
+            of_id.map(|w| w.weight_dban).sum()
         };
         let mut found: Vec<(f64, &Finding)> = cause
             .supporting
@@ -216,32 +217,28 @@ fn channels<'c>(capture: &'c Capture, deciding: &[&Finding]) -> Vec<&'c Channel>
     chosen
 }
 
-/// What is known of a shaft's speed: its longest speed finding, or that it stands still.
+/// What is known of the speed that a sensor's channel shows: that of its longest finding in rpm, or that it stands still.
+/// A sensor with a fault shows no speed, not even none.
 fn speed(case: &Case, capture: &Capture, channel: &Channel, words: &Words) -> Option<String> {
     if !channel.role.as_ref()?.is_speed_sensor() {
         return None;
     }
-    let of_kind = |kind: &'static str| {
-        case.findings.iter().filter(move |f| {
-            f.kind == kind && f.file.as_deref() == Some(&capture.file) && is_about(f, channel)
-        })
+    let of_channel = || {
+        case.findings
+            .iter()
+            .filter(|f| f.file.as_deref() == Some(&capture.file) && is_about(f, channel))
     };
-    let long = |f: &Finding| f.end_s.unwrap_or(0.0) - f.start_s.unwrap_or(0.0);
-    // A faulty sensor shows no speed, not even none.
-    if of_kind("sensor-fault").any(|f| f.grade == Grade::Abnormal) {
+    let is_speed = |f: &&Finding| f.unit.as_deref() == Some("rpm") && is_claim(f.grade);
+    if of_channel().any(|f| f.grade == Grade::Abnormal && !is_speed(&f)) {
         return None;
     }
-    let turning = ["shaft-speed", "shaft-turning-at-rest", "shaft-turning"]
-        .iter()
-        .find_map(|kind| {
-            let longest = of_kind(kind).max_by(|a, b| long(a).total_cmp(&long(b)))?;
-            (longest.unit.as_deref() == Some("rpm")).then_some(longest.value?)
-        });
-    match turning {
-        Some(rpm) => Some(words.quantity(rpm, Some("rpm"))),
-        None => of_kind("shaft-at-rest")
-            .next()
-            .map(|_| words.say("mark-shaft-at-rest")),
+    let long = |f: &Finding| f.end_s.unwrap_or(0.0) - f.start_s.unwrap_or(0.0);
+    let longest = of_channel()
+        .filter(is_speed)
+        .max_by(|a, b| long(a).total_cmp(&long(b)))?;
+    match longest.value? {
+        0.0 => Some(words.say("report-evidence-at-rest")),
+        rpm => Some(words.quantity(rpm, Some("rpm"))),
     }
 }
 

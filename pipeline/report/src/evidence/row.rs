@@ -59,7 +59,7 @@ pub(super) fn row(
         .find_map(|f| band(f, &unit, words));
     let role = channel.role.as_ref();
     let label = match role {
-        Some(role) if *role != *"other" => capital(&words.subject(Some(role.name()))),
+        Some(role) if !role.declaration().hints.many => capital(&words.subject(Some(role.name()))),
         _ => channel.name.clone(),
     };
     PlotRow {
@@ -78,14 +78,7 @@ pub(super) fn row(
 fn band(finding: &Finding, unit: &str, words: &Words) -> Option<Band> {
     let named = (finding.arg_f64("good_low"), finding.arg_f64("good_high"));
     let (low, high) = match (named, &finding.limit) {
-        ((None, None), Some(limit)) if limit.unit == unit => match finding.kind.as_str() {
-            // Its value and limit are falls; the level it fell from is the lowest one and the fall together.
-            "supply-sag" => (
-                Some(finding.arg_f64("extreme_v")? + finding.value? - limit.high?),
-                None,
-            ),
-            _ => (limit.low, limit.high),
-        },
+        ((None, None), Some(limit)) if limit.unit == unit => (limit.low, limit.high),
         (named, _) => named,
     };
     let range = words.range(&Limit {
@@ -94,11 +87,7 @@ fn band(finding: &Finding, unit: &str, words: &Words) -> Option<Band> {
         unit: unit.into(),
         source: String::new(),
     })?;
-    let what = match finding.kind.as_str() {
-        "actuation" | "actuation-stall" => "report-evidence-good-peak",
-        _ => "report-evidence-good",
-    };
-    let label = format!("{}: {range}", words.say(what));
+    let label = format!("{}: {range}", words.say("report-evidence-good"));
     Some(Band { low, high, label })
 }
 
@@ -173,7 +162,7 @@ fn marks(findings: &[&Finding], span: (f64, f64), words: &Words) -> Vec<Mark> {
     let mut marks: Vec<(Mark, &str)> = findings
         .iter()
         // A count of events spans them all and would only cover their own marks.
-        .filter(|f| f.kind != "attempts")
+        .filter(|f| f.unit.as_deref() != Some("count"))
         .filter_map(|f| {
             let start = f.start_s?;
             let end = f.end_s.unwrap_or(start).max(start);

@@ -49,11 +49,15 @@ fn by_id(case: &Case) -> BTreeMap<&str, &Finding> {
 /// The findings that speak for the verdict's cause, weightiest first, one for each row of the cause sheet.
 pub(super) fn supporting(case: &Case) -> Vec<&Finding> {
     let findings = by_id(case);
-    let Some(cause) = verdict_cause(case) else {
+    let Some(cause) = case.verdict_cause() else {
         return Vec::new();
     };
-    let mut weights: Vec<_> = cause.weights.iter().filter(|w| w.weight_db > 0.0).collect();
-    weights.sort_by(|a, b| b.weight_db.total_cmp(&a.weight_db));
+    let mut weights: Vec<_> = cause
+        .weights
+        .iter()
+        .filter(|w| w.weight_dban > 0.0)
+        .collect();
+    weights.sort_by(|a, b| b.weight_dban.total_cmp(&a.weight_dban));
     let mut rows = Vec::new();
     let mut found: Vec<&Finding> = Vec::new();
     for weight in weights {
@@ -80,22 +84,18 @@ pub(super) fn supporting(case: &Case) -> Vec<&Finding> {
     found
 }
 
-/// The verdict's cause among the ranked ones.
-pub(super) fn verdict_cause(case: &Case) -> Option<&RankedCause> {
-    let name = case.verdict.cause.as_deref()?;
-    case.causes.iter().find(|c| c.cause == name)
-}
-
 /// The causes, unless the job is about the repair: then they were weighed for the recording before it.
 fn weighed(case: &Case) -> impl Iterator<Item = &RankedCause> {
-    case.causes.iter().filter(|_| case.verdict.repair.is_none())
+    case.causes()
+        .iter()
+        .filter(|_| case.verdict.repair.is_none())
 }
 
 /// What a cause was ruled out by: its name, and the reason that weighed most against it.
 pub(super) fn ruled_out_by(cause: &RankedCause, words: &Words) -> String {
     let name = words.cause_ruled_out(&cause.cause);
-    let against = cause.weights.iter().filter(|w| w.weight_db < 0.0);
-    match against.min_by(|a, b| a.weight_db.total_cmp(&b.weight_db)) {
+    let against = cause.weights.iter().filter(|w| w.weight_dban < 0.0);
+    match against.min_by(|a, b| a.weight_dban.total_cmp(&b.weight_dban)) {
         Some(weight) => {
             let reason = words.sheet_reason(weight.reason.trim_end_matches('.'));
             let a = args([("cause", name.into()), ("reason", reason.into())]);
@@ -123,12 +123,12 @@ pub(super) fn considered(case: &Case, words: &Words) -> Vec<Ruled> {
     let verdict = case.verdict.cause.as_deref();
     weighed(case)
         .filter(|c| !c.ruled_out && verdict != Some(c.cause.as_str()))
-        .filter(|c| c.weight_db >= sure::WORTH_A_MENTION)
+        .filter(|c| c.weight_dban >= sure::WORTH_A_MENTION)
         .map(|c| Ruled {
             text: format!(
                 "{} ({})",
                 words.cause_title(&c.cause),
-                words.weight(c.weight_db)
+                words.weight(c.weight_dban)
             ),
             how: against(c, &findings, words)
                 .into_iter()
@@ -159,7 +159,7 @@ pub(super) fn codes(case: &Case, words: &Words) -> Vec<Code> {
             let here: Vec<String> = case
                 .findings
                 .iter()
-                .filter(|f| f.kind.starts_with("code-") && f.subject.as_ref() == Some(&c.code))
+                .filter(|f| f.file.is_none() && f.subject.as_ref() == Some(&c.code))
                 .map(|f| words.finding(f))
                 .collect();
             Code {

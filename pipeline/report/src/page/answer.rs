@@ -29,6 +29,8 @@ pub(super) struct Answer {
     known: Vec<String>,
     unknown: Vec<String>,
     not: Vec<String>,
+    /// What no recording has tested.
+    untested: Vec<String>,
     todo: Vec<String>,
     next: Vec<String>,
     next_more: Option<String>,
@@ -41,7 +43,7 @@ pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
     let kind = Kind::of(case);
     let cause = case.verdict.cause.as_deref();
     let next = next(case, words);
-    let weighed = !matches!(kind, Kind::Mended | Kind::NotMended | Kind::NothingFound);
+    let weighed = matches!(kind, Kind::Established | Kind::Probable | Kind::Open);
     Answer {
         mood: kind.mood(),
         state: words.say(kind.state()),
@@ -78,6 +80,11 @@ pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
         } else {
             Vec::new()
         },
+        untested: if case.verdict.repair.is_none() {
+            untested(case, words)
+        } else {
+            Vec::new()
+        },
         todo: todo(input, kind, !next.is_empty()),
         next_more: more(next.len(), MOST_STEPS, "report-next-more", words),
         next: next.into_iter().take(MOST_STEPS).collect(),
@@ -91,6 +98,7 @@ enum Kind {
     Established,
     Probable,
     Open,
+    NothingFoundInPart,
     NothingFound,
     Mended,
     NotMended,
@@ -104,6 +112,10 @@ impl Kind {
             (None, VerdictState::Established) => Kind::Established,
             (None, VerdictState::Probable) => Kind::Probable,
             (None, VerdictState::Open) => Kind::Open,
+            // Steps are left that would test the rest.
+            (None, VerdictState::NothingFound) if !case.verdict.next.is_empty() => {
+                Kind::NothingFoundInPart
+            }
             (None, VerdictState::NothingFound) => Kind::NothingFound,
         }
     }
@@ -111,7 +123,7 @@ impl Kind {
     fn mood(self) -> &'static str {
         match self {
             Kind::Established | Kind::NotMended => "fault",
-            Kind::Probable | Kind::Open => "open",
+            Kind::Probable | Kind::Open | Kind::NothingFoundInPart => "open",
             Kind::NothingFound | Kind::Mended => "good",
         }
     }
@@ -121,6 +133,7 @@ impl Kind {
             Kind::Established => "state-established",
             Kind::Probable => "state-probable",
             Kind::Open => "state-open",
+            Kind::NothingFoundInPart => "state-nothing-found-in-part",
             Kind::NothingFound => "state-nothing-found",
             Kind::Mended => "state-mended",
             Kind::NotMended => "state-not-mended",
@@ -131,6 +144,7 @@ impl Kind {
         match self {
             Kind::Established | Kind::Probable => None,
             Kind::Open => Some("report-answer-open"),
+            Kind::NothingFoundInPart => Some("report-answer-nothing-in-part"),
             Kind::NothingFound => Some("report-answer-nothing"),
             Kind::Mended => Some("report-answer-mended"),
             Kind::NotMended => Some("report-answer-not-mended"),
@@ -144,6 +158,7 @@ fn plain(kind: Kind, cause: Option<&str>, words: &Words) -> Vec<String> {
         Kind::Established => None,
         Kind::Probable => Some("report-probable-plain"),
         Kind::Open => Some("report-answer-open-plain"),
+        Kind::NothingFoundInPart => Some("report-answer-nothing-in-part-plain"),
         Kind::NothingFound => Some("report-answer-nothing-plain"),
         Kind::Mended => Some("report-answer-mended-plain"),
         Kind::NotMended => Some("report-answer-not-mended-plain"),
@@ -223,9 +238,9 @@ fn known(case: &Case, words: &Words) -> Vec<String> {
 /// The explanations that are left.
 fn unknown(case: &Case, words: &Words) -> Vec<String> {
     let left: Vec<String> = case
-        .causes
+        .causes()
         .iter()
-        .filter(|c| !c.ruled_out && c.weight_db > 0.0)
+        .filter(|c| !c.ruled_out && c.weight_dban > 0.0)
         .take(MOST_LINES)
         .map(|c| words.cause_title(&c.cause))
         .collect();
@@ -239,9 +254,29 @@ fn unknown(case: &Case, words: &Words) -> Vec<String> {
 }
 
 fn not(case: &Case, words: &Words) -> Vec<String> {
-    let ruled_out = case.causes.iter().filter(|c| c.ruled_out);
+    let ruled_out = case.causes().iter().filter(|c| c.ruled_out);
     let lines: Vec<String> = ruled_out.map(|c| advice::ruled_out_by(c, words)).collect();
     let more = more(lines.len(), MOST_LINES, "report-not-more", words);
+    lines.into_iter().take(MOST_LINES).chain(more).collect()
+}
+
+/// What no recording has tested, with the reason.
+fn untested(case: &Case, words: &Words) -> Vec<String> {
+    let coverage = case.lead().map(|s| s.coverage.not_tested.as_slice());
+    let verdict = case.verdict.cause.as_deref();
+    let lines: Vec<String> = coverage
+        .unwrap_or_default()
+        .iter()
+        .filter(|n| verdict != Some(n.cause.as_str()))
+        .map(|n| {
+            let a = args([
+                ("cause", words.cause_ruled_out(&n.cause).into()),
+                ("reason", words.why(&n.why).into()),
+            ]);
+            words.say_with("report-not-because", &a)
+        })
+        .collect();
+    let more = more(lines.len(), MOST_LINES, "report-not-tested-more", words);
     lines.into_iter().take(MOST_LINES).chain(more).collect()
 }
 
@@ -268,6 +303,7 @@ fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
             .unwrap_or_default(),
         Kind::Probable | Kind::Open if has_next => Vec::new(),
         Kind::Probable | Kind::Open | Kind::NotMended => vec![words.say("report-do-not-open")],
+        Kind::NothingFoundInPart => vec![words.say("report-do-not-open")],
         Kind::NothingFound => vec![
             words.say("report-do-nothing"),
             words.say("report-next-nothing"),
@@ -282,8 +318,9 @@ fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
     let mut facts = Vec::new();
     if let Some(totals) = input.totals {
         for (key, sum) in [
-            ("report-cost-done", &totals.billable),
-            ("report-cost-estimate", &totals.estimate),
+            ("report-cost-done", &totals.done),
+            ("report-cost-authorised", &totals.authorised),
+            ("report-cost-estimate", &totals.offered),
         ] {
             if sum.gross.is_zero() {
                 continue;

@@ -2,7 +2,7 @@
 
 use super::Fact;
 use crate::ReportInput;
-use model::labour::{LineState, WorkStep};
+use model::labour::{LineState, StageTotals, WorkStage, WorkStep};
 use rust_decimal::Decimal;
 use serde::Serialize;
 
@@ -42,11 +42,8 @@ pub(super) fn authorisation(input: &ReportInput<'_>) -> Option<Authorisation> {
         text,
     };
     let said = |key: &str| Some(words.say(key));
-    let estimated = case.labour.iter().any(|l| l.state == LineState::Estimate);
-    let total = input
-        .totals
-        .filter(|t| !t.estimate.gross.is_zero())
-        .map(|t| words.money(t.estimate.gross, &t.currency));
+    let stage = stage(input);
+    let total = stage.map(|s| words.money(s.offered.gross, currency(input)));
     let opens = input
         .advice
         .and_then(|a| a.opens.as_ref())
@@ -73,16 +70,15 @@ pub(super) fn authorisation(input: &ReportInput<'_>) -> Option<Authorisation> {
             line("report-auth-price-total", total),
             line("report-auth-destroyed", destroys),
             line("report-auth-undo", said("report-auth-undo-text")),
-            line("report-auth-time", own.longest_reassembly.clone()),
+            line("report-auth-time", own.max_reassembly_time.clone()),
             line("report-auth-storage", own.storage.clone()),
             line("report-auth-decline", said("report-auth-decline-text")),
         ]);
         ("report-authorise-teardown", lines)
-    } else if estimated {
-        let what: Vec<&str> = case
-            .labour
-            .iter()
-            .filter(|l| l.state == LineState::Estimate)
+    } else if let Some(stage) = stage {
+        let offered = case.labour.iter().filter(|l| l.state == LineState::Offered);
+        let what: Vec<&str> = offered
+            .filter(|l| l.step.stage() == stage.stage)
             .map(|l| l.description.as_str())
             .collect();
         let lines = vec![
@@ -112,10 +108,10 @@ fn step(input: &ReportInput<'_>, step: WorkStep) -> Option<String> {
         .case
         .labour
         .iter()
-        .filter(|l| l.step == step && l.state == LineState::Estimate);
+        .filter(|l| l.step == step && l.state == LineState::Offered);
     let (mut net, mut currency) = (Decimal::ZERO, None);
     for line in lines {
-        net += line.amount;
+        net += line.net_amount;
         currency = Some(&line.currency);
     }
     Some(input.stationery.words().money(net, currency?))
@@ -123,30 +119,36 @@ fn step(input: &ReportInput<'_>, step: WorkStep) -> Option<String> {
 
 /// The price of opening and closing with its tax; `None` where there is no tax to add.
 fn opening_and_closing(input: &ReportInput<'_>) -> Option<String> {
-    let totals = input.totals?;
-    let sum = &totals.teardown_estimate;
+    let sum = &stage(input)?.estimate;
     let words = input.stationery.words();
-    (!sum.tax.is_zero()).then(|| words.money(sum.gross, &totals.currency))
+    (!sum.tax.is_zero()).then(|| words.money(sum.gross, currency(input)))
 }
 
-/// The sum that may not be exceeded, as the shop has it; `None` leaves it to the customer.
+/// Stage that waits for an authorisation now: opening the unit before anything behind it.
+fn stage<'a>(input: &ReportInput<'a>) -> Option<&'a StageTotals> {
+    let offered = |s: &&StageTotals| !s.offered.gross.is_zero();
+    let mut stages = input.totals?.stages.iter().filter(offered);
+    match input.case.verdict.teardown {
+        true => stages.find(|s| s.stage == WorkStage::Teardown),
+        false => stages.find(|s| s.stage != WorkStage::Diagnosis),
+    }
+}
+
+fn currency<'a>(input: &ReportInput<'a>) -> &'a str {
+    input.totals.map_or("", |t| &t.currency)
+}
+
+/// The sum that is not exceeded without asking, as the shop has it; `None` leaves it to the customer.
 fn limit(input: &ReportInput<'_>) -> Option<String> {
-    let own = &input.shop.report.authorisation;
     let words = input.stationery.words();
-    let totals = input.totals?;
-    if let Some(limit) = own.limit {
-        return Some(words.money(limit.0, &totals.currency));
-    }
-    let percent = own.limit_percent?.0;
-    let estimate = totals.estimate.gross;
-    if estimate.is_zero() {
-        return None;
-    }
-    let more = (estimate * (Decimal::ONE_HUNDRED + percent) / Decimal::ONE_HUNDRED)
-        .round_dp(estimate.scale());
+    let limit = stage(input)?.limit?;
+    let amount = words.money(limit.sum, currency(input));
+    let Some(percent) = input.shop.report.authorisation.limit_percent else {
+        return Some(amount);
+    };
     let a = crate::words::args([
-        ("amount", words.money(more, &totals.currency).into()),
-        ("percent", words.exact(percent.normalize()).into()),
+        ("amount", amount.into()),
+        ("percent", words.exact(percent.0.normalize()).into()),
     ]);
     Some(words.say_with("report-auth-limit-percent", &a))
 }

@@ -39,8 +39,9 @@ pub(super) fn cost(input: &ReportInput<'_>) -> Option<Cost> {
     let mut sums = Vec::new();
     if let Some(totals) = input.totals {
         for (key, of_state) in [
-            ("report-total-done", &totals.billable),
-            ("report-total-estimate", &totals.estimate),
+            ("report-total-done", &totals.done),
+            ("report-total-authorised", &totals.authorised),
+            ("report-total-estimate", &totals.offered),
         ] {
             sums.extend(self::sums(key, of_state, &totals.currency, words));
         }
@@ -74,10 +75,13 @@ fn line(l: &LabourLine, words: &Words) -> Line {
             LineKind::Part | LineKind::Fee => format!("{count}\u{a0}×"),
         },
         rate: words.money(l.rate, &l.currency),
-        amount: words.money(l.amount, &l.currency),
+        amount: words.money(l.net_amount, &l.currency),
         state: words.say(match l.state {
-            LineState::Billable => "line-billable",
-            LineState::Estimate => "line-estimate",
+            LineState::Offered => "line-offered",
+            LineState::Declined => "line-declined",
+            LineState::Authorised => "line-authorised",
+            LineState::Done => "line-done",
+            LineState::Billed => "line-billed",
         }),
     }
 }

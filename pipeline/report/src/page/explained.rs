@@ -87,7 +87,7 @@ pub(super) fn explained(case: &Case, words: &Words) -> Explained {
     Explained {
         summary: summary(case, words),
         explanations: case
-            .causes
+            .causes()
             .iter()
             .map(|c| explanation(c, case, words))
             .collect(),
@@ -112,9 +112,9 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
         let mut weights: Vec<&AppliedWeight> = cause
             .weights
             .iter()
-            .filter(|w| wanted(w.weight_db))
+            .filter(|w| wanted(w.weight_dban))
             .collect();
-        weights.sort_by(|a, b| b.weight_db.abs().total_cmp(&a.weight_db.abs()));
+        weights.sort_by(|a, b| b.weight_dban.abs().total_cmp(&a.weight_dban.abs()));
         weights
             .into_iter()
             .map(|w| reason(w, &findings, words))
@@ -130,10 +130,10 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
         name: cause.cause.clone(),
         weight: format!(
             "{} {}",
-            words.fixed(cause.weight_db, 1),
+            words.fixed(cause.weight_dban, 1),
             words.say("report-decibans")
         ),
-        class: words.say(&format!("report-word-{}", class(cause.weight_db))),
+        class: words.say(&format!("report-word-{}", class(cause.weight_dban))),
         state: if is_verdict {
             Some(words.say("report-tech-is-verdict"))
         } else if cause.ruled_out {
@@ -153,7 +153,7 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
             .iter()
             .take(CHANGES)
             .map(|c| Change {
-                weight: words.fixed(c.weight_db, 1),
+                weight: words.fixed(c.weight_dban, 1),
                 reason: words.sheet_reason(&c.reason),
                 effect: words.say(&format!("report-tech-{}", effect(c.effect))),
             })
@@ -163,8 +163,8 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
 
 /// Whether its weights do not count for it, because a narrower name for the same thing has them.
 fn is_explained_away(cause: &RankedCause) -> bool {
-    let sum: f64 = cause.weights.iter().map(|w| w.weight_db).sum();
-    (sum - cause.weight_db).abs() > 0.05
+    let sum: f64 = cause.weights.iter().map(|w| w.weight_dban).sum();
+    (sum - cause.weight_dban).abs() > 0.05
 }
 
 /// What was required and not seen, as the sheet words it; by the row's name where it would change nothing alone.
@@ -214,7 +214,7 @@ fn reason(w: &AppliedWeight, findings: &BTreeMap<&str, &Finding>, words: &Words)
             format!("{}: {value}", f.id)
         });
     Reason {
-        weight: words.fixed(w.weight_db, 1),
+        weight: words.fixed(w.weight_dban, 1),
         reason: words.sheet_reason(&w.reason),
         finding,
         source: words.sheet_reason(&w.source),

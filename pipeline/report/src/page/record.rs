@@ -1,6 +1,5 @@
 //! The record: files, conditions, calibrations, findings, weights, checks.
 
-use super::advice::verdict_cause;
 use super::judged::{Judged, judged};
 use crate::Audience;
 use crate::words::{Words, args};
@@ -223,7 +222,7 @@ fn findings(
     sources: &mut Vec<String>,
     words: &Words,
 ) -> (Vec<FindingRow>, Option<String>) {
-    let cause = verdict_cause(case);
+    let cause = case.verdict_cause();
     let decides = |f: &Finding| {
         cause.is_some_and(|c| c.supporting.contains(&f.id) || c.against.contains(&f.id))
     };
@@ -257,16 +256,16 @@ fn finding(f: &Finding, sources: &mut Vec<String>, words: &Words) -> FindingRow 
 
 /// Every weight of the verdict's cause and of the heaviest other one.
 fn weights(case: &Case, words: &Words) -> Vec<Weights> {
-    let verdict = verdict_cause(case);
+    let verdict = case.verdict_cause();
     let other = case
-        .causes
+        .causes()
         .iter()
         .find(|c| !c.weights.is_empty() && verdict.is_none_or(|v| v.cause != c.cause));
     let table = |c: &RankedCause| Weights {
         cause: format!(
             "{}: {} {}",
             words.cause_title(&c.cause),
-            words.fixed(c.weight_db, 1),
+            words.fixed(c.weight_dban, 1),
             words.say("report-decibans")
         ),
         rows: c
@@ -279,7 +278,7 @@ fn weights(case: &Case, words: &Words) -> Vec<Weights> {
                     None => reason,
                 };
                 [
-                    words.fixed(w.weight_db, 1),
+                    words.fixed(w.weight_dban, 1),
                     reason,
                     words.sheet_reason(&w.source),
                 ]

@@ -51,13 +51,13 @@ fn decibans(ratio: f64) -> f64 {
 }
 
 /// The word of the class that a weight belongs to.
-pub(super) fn class(weight_db: f64) -> &'static str {
-    if weight_db < 0.0 {
+pub(super) fn class(weight_dban: f64) -> &'static str {
+    if weight_dban < 0.0 {
         return "against";
     }
     CLASSES
         .iter()
-        .find(|(end, _)| weight_db < decibans(*end))
+        .find(|(end, _)| weight_dban < decibans(*end))
         .map_or("very-strong", |c| c.1)
 }
 
@@ -65,24 +65,26 @@ pub(super) fn class(weight_db: f64) -> &'static str {
 pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
     let lead = case.verdict.cause.as_deref();
     // What outweighs the named cause without being named yields to it: what is left when nothing else is found.
-    let most = (case.causes.iter())
-        .find(|c| lead == Some(c.cause.as_str()))
-        .map_or(f64::INFINITY, |c| c.weight_db);
-    let shown: Vec<&RankedCause> = case
-        .causes
+    let most = case
+        .causes()
         .iter()
-        .filter(|c| c.weight_db.is_finite() && c.weight_db <= most)
-        .filter(|c| c.weight_db.abs() >= WORTH_A_MENTION || lead == Some(c.cause.as_str()))
+        .find(|c| lead == Some(c.cause.as_str()))
+        .map_or(f64::INFINITY, |c| c.weight_dban);
+    let shown: Vec<&RankedCause> = case
+        .causes()
+        .iter()
+        .filter(|c| c.weight_dban.is_finite() && c.weight_dban <= most)
+        .filter(|c| c.weight_dban.abs() >= WORTH_A_MENTION || lead == Some(c.cause.as_str()))
         .take(MOST_BARS)
         .collect();
-    let top = shown.first()?.weight_db;
+    let top = shown.first()?.weight_dban;
     let high = (top.max(26.0) / 5.0).ceil() * 5.0;
     let bars: Vec<Bar> = shown
         .iter()
         .map(|c| Bar {
             label: words.cause_title(&c.cause),
-            weight: c.weight_db,
-            text: words.fixed(c.weight_db, 0),
+            weight: c.weight_dban,
+            text: words.fixed(c.weight_dban, 0),
             lead: lead == Some(c.cause.as_str()),
         })
         .collect();
@@ -126,10 +128,10 @@ pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
 /// The weight of the verdict's cause in words and its distance to the next.
 fn line(case: &Case, words: &Words) -> Option<String> {
     let name = case.verdict.cause.as_ref()?;
-    let weight = case.causes.iter().find(|c| c.cause == *name)?.weight_db;
+    let weight = case.causes().iter().find(|c| c.cause == *name)?.weight_dban;
     let class = words.say(&format!("report-word-{}", class(weight)));
     let db = words.fixed(weight, 0);
-    Some(match case.verdict.margin_db {
+    Some(match case.verdict.margin_dban {
         Some(margin) => words.say_with(
             "report-how-sure-line",
             &args([

@@ -185,6 +185,16 @@ impl Words {
         self.in_words("next-", step)
     }
 
+    /// Why a cause was not tested; a value of `NotTested::why`.
+    pub fn why(&self, why: &str) -> String {
+        self.named("why", why)
+    }
+
+    /// A system by its name for people.
+    pub fn system(&self, system: &str) -> String {
+        self.named("system", system)
+    }
+
     /// Why a verdict went no further, or what it rests on; a key of `Verdict::reasons`.
     pub fn reason(&self, reason: &str) -> String {
         self.in_words("reason-", reason)
@@ -216,15 +226,14 @@ impl Words {
     }
 
     /// What the sentences hold for a cause: `repair-NAME-1`, `-2`, ... as far as they go, `proof-NAME`, and with a
-    /// teardown `opens-NAME` and `destroyed-NAME`. The cautions are the cause sheet's.
-    pub fn advice(&self, cause: &str, teardown: bool, cautions: &[String]) -> Advice {
+    /// teardown `opens-NAME` and `destroyed-NAME`.
+    pub fn advice(&self, cause: &str, teardown: bool) -> Advice {
         let there = |key: String| self.has(&key).then_some(key);
         Advice {
             cause: cause.to_owned(),
             repair: (1..)
                 .map_while(|n| there(format!("repair-{cause}-{n}")))
                 .collect(),
-            cautions: cautions.to_vec(),
             opens: there(format!("opens-{cause}")).filter(|_| teardown),
             destroys: there(format!("destroyed-{cause}")).filter(|_| teardown),
             proof: there(format!("proof-{cause}")),

@@ -161,12 +161,13 @@ pub fn capture_of(file: &str, dragging: bool, len: usize) -> Capture {
         role_source: RoleSource::JobFile,
         scale,
         offset: 0.0,
-        calibrated: true,
+        calibration: model::Calibration::Stated,
         samples: Samples::F32(samples.into()),
     };
     Capture {
         file: file.into(),
         started: None,
+        time_source: model::TimeSource::File,
         time: TimeAxis::Even {
             start_s: 0.0,
             step_s: step,

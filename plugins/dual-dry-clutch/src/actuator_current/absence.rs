@@ -20,15 +20,15 @@ pub fn observe(
     out: &mut Output,
 ) {
     let end = channel.time.at(channel.len() - 1);
-    let Some(last) = record.hits.last() else {
+    let Some(last) = record.pulses.last() else {
         return;
     };
-    if end - last.end_s < LISTEN_S || record.hits.iter().any(|h| h.stalled) {
+    if end - last.end_s < LISTEN_S || record.pulses.iter().any(|h| h.stalled) {
         return;
     }
     let bound = limits.low("clutch-actuation-peak");
     let small = if channel.facts.calibrated {
-        record.hits.iter().all(|h| h.rise() < bound)
+        record.pulses.iter().all(|h| h.rise() < bound)
     } else {
         let by_dips = input
             .channel("supply-voltage")
@@ -37,13 +37,13 @@ pub fn observe(
         // ten times as much. Common practice, no source.
         let by_wake = record
             .wake
-            .is_some_and(|(_, rise)| record.hits.iter().all(|h| h.rise() < 9.0 * rise));
+            .is_some_and(|(_, rise)| record.pulses.iter().all(|h| h.rise() < 9.0 * rise));
         by_dips && by_wake
     };
     if !small {
         return;
     }
-    let woke = record.wake.filter(|w| w.0 < record.hits[0].start_s);
+    let woke = record.wake.filter(|w| w.0 < record.pulses[0].start_s);
     let mut o = Observation::new(
         "actuation-absent",
         if woke.is_some() {
@@ -55,7 +55,7 @@ pub fn observe(
     .about(channel.role)
     .span(last.end_s, end)
     // Counted: no uncertainty.
-    .value(record.hits.len() as f64, 0.0, "count")
+    .value(record.pulses.len() as f64, 0.0, "count")
     .arg("listened_s", ((end - last.end_s) * 10.0).round() / 10.0)
     .grade(if woke.is_some() {
         Grade::Abnormal
@@ -81,8 +81,8 @@ pub fn own_lines(input: &Input<'_>, out: &mut Output) {
     };
     for (silent, other) in [(first, second), (second, first)] {
         let (channel, record) = silent;
-        let works = other.1.hits.len() >= 2 && other.1.hits.iter().all(|h| !h.stalled);
-        if record.hits.is_empty() && works {
+        let works = other.1.pulses.len() >= 2 && other.1.pulses.iter().all(|h| !h.stalled);
+        if record.pulses.is_empty() && works {
             out.add(
                 Observation::new("actuation-absent", "actuation-absent-own-line")
                     .about(channel.role)
@@ -99,7 +99,7 @@ pub fn own_lines(input: &Input<'_>, out: &mut Output) {
 fn deepest_dip(volts: &ChannelView<'_>, record: &CurrentRecord) -> f64 {
     let v = volts.values();
     record
-        .hits
+        .pulses
         .iter()
         .map(|h| dip(&v, volts.time, h.start_s, h.end_s))
         .fold(0.0, f64::max)

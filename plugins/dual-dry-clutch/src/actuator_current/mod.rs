@@ -5,7 +5,7 @@ mod absence;
 use crate::LIMITS;
 use crate::clutch::is_clutch_actuation;
 use plugin_sdk::derived::PULSES;
-use plugin_sdk::signal::current::{CurrentRecord, Hit};
+use plugin_sdk::signal::current::{CurrentRecord, CurrentPulse};
 use plugin_sdk::{
     Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output,
 };
@@ -88,10 +88,10 @@ fn events(
     limits: &Limits<'_>,
     out: &mut Output,
 ) {
-    for hit in &record.hits {
+    for hit in &record.pulses {
         out.add(event(channel, record, hit, limits));
     }
-    let stalls: Vec<&Hit> = record.hits.iter().filter(|h| h.stalled).collect();
+    let stalls: Vec<&CurrentPulse> = record.pulses.iter().filter(|h| h.stalled).collect();
     let Some(last) = stalls.last() else { return };
     out.add(
         Observation::new("attempts", "attempts")
@@ -103,7 +103,7 @@ fn events(
     );
     let end = channel.time.at(channel.len() - 1);
     let nothing_follows = record
-        .hits
+        .pulses
         .last()
         .is_some_and(|h| h.start_s <= last.start_s);
     // Shorter than an ordinary pause between two actuations says nothing.
@@ -123,10 +123,10 @@ fn events(
 fn event(
     channel: &ChannelView<'_>,
     record: &CurrentRecord,
-    hit: &Hit,
+    hit: &CurrentPulse,
     limits: &Limits<'_>,
 ) -> Observation {
-    let clutch = is_clutch_actuation(hit, &record.hits, channel.facts.calibrated, limits);
+    let clutch = is_clutch_actuation(hit, &record.pulses, channel.facts.calibrated, limits);
     let (kind, message) = match (hit.stalled, channel.facts.calibrated) {
         (true, true) => ("actuation-stall", "actuation-stall"),
         (true, false) => ("actuation-stall", "actuation-stall-unscaled"),

@@ -1,11 +1,12 @@
 //! Pick-up between the sensors' wires: a sensor whose shaft rests carries a small, coherent copy of another's signal.
 
 use crate::one_source::one_source;
-use plugin_sdk::signal::{rotation::ShaftRecord, stats};
+use plugin_sdk::signal::stats;
+use plugin_sdk::signal::teeth::ToothTrain;
 use plugin_sdk::{ChannelView, Observation, Output};
 
 /// One sensor's channel with its tooth train.
-pub type Sensor<'a> = (&'a ChannelView<'a>, ShaftRecord);
+pub type Sensor<'a> = (&'a ChannelView<'a>, ToothTrain);
 
 pub fn observe(sensors: &[Sensor<'_>], out: &mut Output) {
     for (own, record) in sensors {
@@ -18,7 +19,7 @@ pub fn observe(sensors: &[Sensor<'_>], out: &mut Output) {
             .filter(|(other, _)| other.role != own.role)
             .flat_map(|(other, train)| train.turning().map(move |span| (*other, span)))
             .filter_map(|(other, span)| {
-                let c = one_source(own, other, span.start_s, span.end_s, span.hz)?;
+                let c = one_source(own, other, span.start_s, span.end_s, span.motion?.hz)?;
                 Some((other, span, c))
             })
             .max_by(|a, b| a.2.value.total_cmp(&b.2.value));

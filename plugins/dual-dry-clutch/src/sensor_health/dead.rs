@@ -5,12 +5,13 @@
 use crate::clutch::{Commands, Selector};
 use crate::speeds::{SpeedTracks, constant_stretches, quotient};
 use plugin_sdk::signal::stats;
+use plugin_sdk::signal::teeth::SegmentKind;
 use plugin_sdk::{Grade, Input, Limits, Observation, Output};
 
 /// Least time of unexplained drive, grid points (0.5 s).
 const LEAST: usize = 25;
 
-pub fn observe(tracks: &SpeedTracks, out: &mut Output) {
+pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, out: &mut Output) {
     let (Some(engine), Some(output)) = (&tracks.engine, &tracks.output) else {
         return;
     };
@@ -22,7 +23,8 @@ pub fn observe(tracks: &SpeedTracks, out: &mut Output) {
         let mut unexplained = 0;
         let mut span: Option<(usize, usize)> = None;
         for ((from, to), _) in constant_stretches(&ratio, 0.02, LEAST) {
-            let silent = (from..=to).all(|k| own[k].is_nan());
+            let silent = (from..=to).all(|k| own[k].is_nan())
+                && !is_unreadable(input, role, tracks.at(from), tracks.at(to));
             let off: Vec<f64> = (from..=to)
                 .map(|k| (engine[k] / other[k] - 1.0).abs())
                 .collect();
@@ -71,7 +73,8 @@ pub fn silent(input: &Input<'_>, limits: &Limits<'_>, out: &mut Output) {
         ("input-shaft-1", "input-shaft-2"),
         ("input-shaft-2", "input-shaft-1"),
     ] {
-        let flat = input.train(own).is_some_and(|r| r.spans.is_empty());
+        let flat = input.train(own).is_some_and(|t| t.turning().next().is_none())
+            && !is_unreadable(input, own, from, to);
         let known = out
             .observations
             .iter()
@@ -86,6 +89,17 @@ pub fn silent(input: &Input<'_>, limits: &Limits<'_>, out: &mut Output) {
             );
         }
     }
+}
+
+/// Pulses that cannot be read are no silence.
+fn is_unreadable(input: &Input<'_>, role: &str, from_s: f64, to_s: f64) -> bool {
+    input.train(role).is_some_and(|train| {
+        let mut segments = train.segments.iter();
+        segments.any(|s| {
+            let within = s.start_s < to_s && s.end_s > from_s;
+            within && matches!(s.kind, SegmentKind::Unreadable(_))
+        })
+    })
 }
 
 /// How well a rate of no pulse within `seconds` is known, Hz: it lies between none and one (rectangular, GUM 4.3.7).

@@ -7,7 +7,7 @@ mod wheel;
 
 use crate::LIMITS;
 use crate::speeds::SpeedTracks;
-use plugin_sdk::signal::rotation::ShaftRecord;
+use plugin_sdk::signal::teeth::ToothTrain;
 use plugin_sdk::{Analyzer, ChannelView, Declaration, Grade, Input, Observation, Output};
 
 const SENSORS: [&str; 3] = ["input-shaft-1", "input-shaft-2", "output-shaft"];
@@ -36,6 +36,7 @@ impl Analyzer for SensorHealth {
             ("sensor-missing-teeth", &["positions", "turns"]),
             ("sensor-doubled-teeth", &["positions", "turns"]),
             ("tooth-wheel-gap", &["positions", "turns"]),
+            ("tooth-wheel-other", &["positions", "stated"]),
             ("sensor-dead", &[]),
             ("sensor-silent", &[]),
             ("crosstalk", &["from", "share_percent"]),
@@ -54,25 +55,30 @@ impl Analyzer for SensorHealth {
             .iter()
             .filter(|(channel, _)| SENSORS.contains(&channel.role))
         {
+            let doubled_in_place = wheel::observe(channel, record, out);
             // Of edges that are not to be trusted nothing is claimed.
-            if edges(channel, record, out) {
+            if edges(channel, record, doubled_in_place, out) {
                 dropouts::observe(channel, record, out);
-                wheel::observe(channel, record, out);
             }
         }
         crosstalk::observe(&sensors, out);
         if let Some(tracks) = SpeedTracks::of(input) {
-            dead::observe(&tracks, out);
+            dead::observe(input, &tracks, out);
         }
         dead::silent(input, &limits, out);
         Ok(())
     }
 }
 
-/// Edges that came twice, and samples that overflowed the recorder, more than one in a hundred: the speed was measured
-/// without them, and that is said. Whether the edges are to be trusted one by one.
-fn edges(channel: &ChannelView<'_>, record: &ShaftRecord, out: &mut Output) -> bool {
-    if record.turning().next().is_none() {
+/// Edges that came twice, and samples that wrapped at the recorder's limit, more than one in a hundred: the speed was
+/// measured without them, and that is said. Returns whether single edges are to be trusted.
+fn edges(
+    channel: &ChannelView<'_>,
+    train: &ToothTrain,
+    doubled_in_place: bool,
+    out: &mut Output,
+) -> bool {
+    if train.turning().next().is_none() {
         return true;
     }
     // They are counted, not measured: a count has no uncertainty.
@@ -82,13 +88,17 @@ fn edges(channel: &ChannelView<'_>, record: &ShaftRecord, out: &mut Output) -> b
             .value(count as f64, 0.0, "count")
             .grade(Grade::Unusable)
     };
-    let doubled = record.glitches * 100 > record.rises.len() && record.glitches > 3;
+    let count = match doubled_in_place {
+        true => 0,
+        false => train.glitches + train.doubled,
+    };
+    let doubled = count * 100 > train.edges.len() && count > 3;
     if doubled {
-        out.add(unusable("quality-doubled-edges", record.glitches));
+        out.add(unusable("quality-doubled-edges", count));
     }
-    let folded = record.folded * 100 > channel.len();
-    if folded {
-        out.add(unusable("quality-folded", record.folded));
+    let wrapped = train.signal.wrapped * 100 > channel.len();
+    if wrapped {
+        out.add(unusable("quality-folded", train.signal.wrapped));
     }
-    !doubled && !folded
+    !doubled && !wrapped
 }

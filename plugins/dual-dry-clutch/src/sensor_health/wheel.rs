@@ -1,58 +1,85 @@
-//! The toothed wheel, tooth by tooth: what comes back at the same place on every turn belongs to the wheel.
+//! The toothed wheel: what comes back at the same place on every turn belongs to it.
 
-use plugin_sdk::signal::rotation::{ShaftRecord, tooth_pattern};
+use plugin_sdk::signal::teeth::{PatternKind, ToothTrain, TurnBasis, average_ring};
 use plugin_sdk::{ChannelView, Grade, Limit, Observation, Output};
 
-/// Samples a tooth below which a period is too coarse to be judged tooth by tooth.
+/// Samples a pitch below which a period is too coarse to be judged tooth by tooth.
 const LEAST_SAMPLES: f64 = 8.0;
 
-pub fn observe(channel: &ChannelView<'_>, record: &ShaftRecord, out: &mut Output) {
-    let longest = record
+/// Doubled edges per turn that are one tooth's: as many as there are turns, within this share.
+const EVERY_TURN: f64 = 0.1;
+
+/// Observes the wheel; returns true where edges come twice at a place of it, turn by turn.
+pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) -> bool {
+    let fine = |samples: f64| samples >= LEAST_SAMPLES;
+    let longest = train
         .turning()
-        .filter(|s| s.samples_per_period >= LEAST_SAMPLES)
+        .filter(|s| s.motion.is_some_and(|m| fine(m.samples_per_pitch)))
         .max_by_key(|s| s.last - s.first);
-    let Some((span, pattern)) =
-        longest.and_then(|s| Some((s, tooth_pattern(&record.rises[s.first..=s.last])?)))
-    else {
-        return;
+    let (Some(segment), Some((positions, basis))) = (longest, train.wheel.positions) else {
+        return false;
     };
-    // A coil may give an edge within a gap on one turn and none on the next: then the turns do not line up, and the
-    // pattern is none of the wheel that was stated.
-    if channel
-        .facts
-        .teeth
-        .is_some_and(|n| n != pattern.positions())
-    {
-        return;
-    }
+    let pattern = &train.wheel.pattern;
+    let turns = average_ring(train).map_or(0, |ring| ring.turns);
     let about = |kind: &str, message: &str, count: u32| {
         Observation::new(kind, message)
             .about(channel.role)
-            .span(span.start_s, span.end_s)
+            .span(segment.start_s, segment.end_s)
             // Teeth are counted; every place was averaged over the turns.
             .value(f64::from(count), 0.0, "count")
-            .arg("positions", pattern.positions())
-            .arg("turns", pattern.turns)
+            .arg("positions", positions)
     };
-    let stated = channel.facts.missing_teeth;
-    match stated {
-        Some(m) if pattern.missing > m => out.add(
-            about("sensor-fault", "sensor-missing-teeth", pattern.missing)
-                .limit(at_most(m, "job.toml: missing_teeth"))
+    if basis == TurnBasis::Contradicted {
+        let stated = channel.facts.teeth.unwrap_or(0);
+        out.add(
+            about("tooth-wheel", "tooth-wheel-other", pattern.missing).arg("stated", stated),
+        );
+        return false;
+    }
+    let per_turn = positions / pattern.positions.max(1);
+    let missing = match pattern.kind {
+        PatternKind::Gaps => pattern.missing * per_turn.max(1),
+        _ => 0,
+    };
+    match channel.facts.missing_teeth {
+        Some(stated) if train.wheel.unstated_missing > 0 => out.add(
+            about("sensor-fault", "sensor-missing-teeth", missing)
+                .arg("turns", turns)
+                .limit(at_most(stated, "job.toml: missing_teeth"))
                 .grade(Grade::Abnormal),
         ),
         // A gap that nobody spoke of may be the wheel's own.
-        None if pattern.missing > 0 => {
-            out.add(about("tooth-wheel", "tooth-wheel-gap", pattern.missing));
+        None if missing > 0 => {
+            out.add(about("tooth-wheel", "tooth-wheel-gap", missing).arg("turns", turns));
         }
         _ => {}
     }
-    if pattern.doubled > 0 {
+    let doubled = doubled_teeth(train, per_turn.max(1));
+    // An edge more a turn that nobody spoke of may be the wheel's own.
+    if doubled > 0 && channel.facts.missing_teeth.is_some() {
         out.add(
-            about("sensor-fault", "sensor-doubled-teeth", pattern.doubled)
+            about("sensor-fault", "sensor-doubled-teeth", doubled)
+                .arg("turns", turns)
                 .limit(at_most(0, "a tooth gives one pulse"))
                 .grade(Grade::Abnormal),
         );
+    }
+    doubled > 0
+}
+
+/// Teeth that give two edges, each on every turn.
+fn doubled_teeth(train: &ToothTrain, per_turn: u32) -> u32 {
+    let pattern = &train.wheel.pattern;
+    if pattern.kind == PatternKind::Extra {
+        return pattern.extra * per_turn;
+    }
+    let Some(ring) = average_ring(train) else {
+        return 0;
+    };
+    let whole = ring.doubled.round();
+    match whole >= 1.0 && (ring.doubled / whole - 1.0).abs() < EVERY_TURN {
+        true => whole as u32,
+        false => 0,
     }
 }
 

@@ -7,9 +7,9 @@
 use super::{Context, Shaft};
 use crate::clutch::Selector;
 use plugin_sdk::Grade;
-use plugin_sdk::signal::rotation::{Span, rpm};
+use plugin_sdk::signal::teeth::{Ending, Motion, Segment, Trend};
 
-/// What a span of turning means.
+/// Meaning of a segment of turning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Meaning {
     /// Turns where it must not.
@@ -22,8 +22,10 @@ pub enum Meaning {
     EngineOff,
     /// A clutch application came just before.
     Commanded,
-    /// It does not keep its speed: it coasts or is only just dragged along.
+    /// It does not keep its speed and slows down: it was carried along and coasts.
     Coasting,
+    /// It turns for too short a time at any one speed to prove anything.
+    Briefly,
     /// Slower than what bearing drag may do.
     Slow,
     /// Neither engine nor selector, or only one of them, is known.
@@ -44,6 +46,7 @@ impl Meaning {
             Meaning::EngineOff => ("shaft-turning", "turning-engine-off", Grade::Normal),
             Meaning::Commanded => ("shaft-turning", "turning-commanded", Grade::Normal),
             Meaning::Coasting => ("shaft-turning", "turning-coasting", Grade::Normal),
+            Meaning::Briefly => ("shaft-turning", "turning-briefly", Grade::Normal),
             Meaning::Slow => ("shaft-turning", "turning-slow", Grade::Normal),
             Meaning::ConditionsUnknown => {
                 ("shaft-turning", "turning-conditions-unknown", Grade::Normal)
@@ -54,8 +57,13 @@ impl Meaning {
     }
 }
 
-/// Meaning of one span of turning.
-pub fn meaning(shaft: &Shaft<'_>, span: &Span, context: &Context<'_>) -> Meaning {
+/// Meaning of one segment of turning.
+pub fn meaning(
+    shaft: &Shaft<'_>,
+    segment: &Segment,
+    motion: &Motion,
+    context: &Context<'_>,
+) -> Meaning {
     let Context {
         all,
         conditions,
@@ -69,36 +77,35 @@ pub fn meaning(shaft: &Shaft<'_>, span: &Span, context: &Context<'_>) -> Meaning
     if commands.selector == Selector::Drive {
         return Meaning::Drives;
     }
-    let output_turns = all
-        .iter()
-        .filter(|s| s.channel.role == "output-shaft")
-        .any(|s| {
-            s.record
-                .turning()
-                .any(|o| o.start_s < span.end_s && o.end_s > span.start_s)
-        });
-    if output_turns {
+    let output = all.iter().filter(|s| s.channel.role == "output-shaft");
+    let mut output = output.flat_map(|s| s.train.turning());
+    if output.any(|o| o.start_s < segment.end_s && o.end_s > segment.start_s) {
         return Meaning::VehicleMoves;
     }
-    let (running, unknown) = conditions.running_share(span.plateau.start_s, span.plateau.end_s);
+    let plateau = motion.plateau;
+    let (running, unknown) = conditions.running_share(plateau.start_s, plateau.end_s);
     if !unknown && running < 0.2 {
         return Meaning::EngineOff;
     }
     let begins_in_command = commands
         .applied
         .iter()
-        .any(|&(a, b)| (a..=b).contains(&span.start_s));
+        .any(|&(a, b)| (a..=b).contains(&segment.start_s));
     if begins_in_command {
         return Meaning::Commanded;
     }
     let steady = limits.number("steady-turning");
-    if span.plateau.end_s - span.plateau.start_s < steady {
-        return Meaning::Coasting;
+    if plateau.end_s - plateau.start_s < steady {
+        return match slows_down(motion) {
+            true => Meaning::Coasting,
+            false => Meaning::Briefly,
+        };
     }
     // Without the tooth count a speed cannot be told slow; the least tooth rate has been passed.
-    let slow = shaft.channel.facts.teeth.is_some_and(|n| {
-        let u = rpm(span.spread_hz, n) / ((span.last - span.first) as f64).sqrt();
-        rpm(span.plateau.hz, n) - 2.0 * u <= limits.high("parked-input-speed")
+    let slow = motion.rpm.is_some_and(|rpm| {
+        let per_hz = rpm / motion.hz;
+        let u = per_hz * motion.spread_hz / f64::from(motion.positions.max(1)).sqrt();
+        per_hz * plateau.hz - 2.0 * u <= limits.high("parked-input-speed")
     });
     if slow {
         return Meaning::Slow;
@@ -110,13 +117,19 @@ pub fn meaning(shaft: &Shaft<'_>, span: &Span, context: &Context<'_>) -> Meaning
     let commanded: f64 = commands
         .applied
         .iter()
-        .map(|&(a, b)| (b.min(span.plateau.end_s) - a.max(span.plateau.start_s)).max(0.0))
+        .map(|&(a, b)| (b.min(plateau.end_s) - a.max(plateau.start_s)).max(0.0))
         .sum();
-    if span.plateau.end_s - span.plateau.start_s - commanded < steady {
+    if plateau.end_s - plateau.start_s - commanded < steady {
         return Meaning::Commanded;
     }
     if commands.feed.is_none() {
         return Meaning::CommandUnknown;
     }
     Meaning::AtRest
+}
+
+/// The speed falls: from its highest to less than 0.8 of it at the end, or to nothing.
+fn slows_down(motion: &Motion) -> bool {
+    let fallen = motion.last_hz < 0.8 * motion.highest_hz;
+    motion.trend == Trend::Falls || (fallen && motion.ending == Ending::Decay)
 }

@@ -1,63 +1,125 @@
-//! Electrical pick-up: a sensor line that carries its neighbour's signal while its own shaft rests.
+//! Electrical pick-up: a sensor line that carries another signal while its own shaft rests.
 
-use super::Shaft;
+use super::{Context, Shaft};
+use crate::clutch::Selector;
 use crate::one_source::one_source;
-use plugin_sdk::signal::rotation::{Span, Waveform, phase_lock};
+use crate::speeds::rates;
+use plugin_sdk::signal::teeth::{
+    PatternKind, Relation, Segment, Waveform, compare, phase_lock,
+};
 use plugin_sdk::{Input, Quantity};
 
-/// Share of the other channel's swing below which a locked signal is a copy of it. Two sensors of one kind at one
-/// speed swing alike; common practice, no source.
+/// Share of the other channel's amplitude below which a locked signal is a copy of it. Two sensors of one kind at one
+/// speed give alike; common practice, no source.
 const COPY_SHARE: f64 = 0.35;
 
-/// The role that this span's signal is a copy of, or `None`.
+/// Least exponent of a coil's amplitude against its rate that only a turning wheel gives; pick-up keeps its amplitude.
+/// Inductance and load make a coil's less than proportional (workshop data of a 60-2 sensor give 0.5).
+const LEAST_EXPONENT: f64 = 0.4;
+
+/// Share of clamped transitions from which on the amplitude tells nothing.
+const CLAMPED: f64 = 0.5;
+
+/// Message and detail where a segment's pulses are another signal's, or may be.
+pub fn find(
+    shaft: &Shaft<'_>,
+    segment: &Segment,
+    context: &Context<'_>,
+) -> Option<(&'static str, String)> {
+    let copied = || copied_from(shaft, segment, context.all);
+    let current = || locked_to_current(shaft, segment, context.input);
+    copied()
+        .map(|from| ("rotation-refused-copy", from))
+        .or_else(|| current().map(|from| ("rotation-refused-current", from)))
+        .or_else(|| {
+            may_be_pick_up(shaft, segment, context)
+                .then(|| ("rotation-refused-steady", String::new()))
+        })
+}
+
+/// The role that this segment's signal is a copy of, or `None`.
 ///
 /// A copy keeps its place within the other signal's periods (mean phase vector near 1) and is much smaller than a
 /// sensor's own signal at that tooth rate would be.
-pub fn copied_from(shaft: &Shaft<'_>, span: &Span, all: &[Shaft<'_>]) -> Option<String> {
-    let own = &shaft.record.rises[span.first..=span.last];
+fn copied_from(shaft: &Shaft<'_>, segment: &Segment, all: &[Shaft<'_>]) -> Option<String> {
+    let own = instants(shaft, segment.start_s, segment.end_s);
     all.iter()
         .filter(|o| o.channel.role != shaft.channel.role)
         .find(|other| {
-            let rises = &other.record.rises;
-            let locked = |a, b| phase_lock(a, b).is_some_and(|r| r > 0.9);
-            (locked(own, rises) || locked(rises_within(rises, span), own))
-                && is_small(shaft, span, other)
+            let whole = instants(other, f64::NEG_INFINITY, f64::INFINITY);
+            let within = instants(other, segment.start_s, segment.end_s);
+            let locked = |a: &[f64], b: &[f64]| phase_lock(a, b).is_some_and(|r| r > 0.9);
+            (locked(&own, &whole) || locked(&within, &own)) && is_small(shaft, segment, other)
         })
         .map(|o| o.channel.role.to_string())
 }
 
-/// The current channel whose own alternation at the tooth rate this span's signal follows, or `None`: a pulse-width
+/// The current channel whose own alternation at the tooth rate this segment's signal follows, or `None`: a pulse-width
 /// modulated load, not a shaft.
-pub fn locked_to_current(shaft: &Shaft<'_>, span: &Span, input: &Input<'_>) -> Option<String> {
+fn locked_to_current(shaft: &Shaft<'_>, segment: &Segment, input: &Input<'_>) -> Option<String> {
+    let hz = segment.motion?.hz;
     input
         .channels
         .iter()
         .filter(|c| c.quantity == Quantity::Current)
-        .find(|c| one_source(shaft.channel, c, span.start_s, span.end_s, span.hz).is_some())
+        .find(|c| one_source(shaft.channel, c, segment.start_s, segment.end_s, hz).is_some())
         .map(|c| c.role.to_string())
 }
 
-fn rises_within<'a>(rises: &'a [f64], span: &Span) -> &'a [f64] {
-    let a = rises.partition_point(|&t| t < span.start_s);
-    let b = rises.partition_point(|&t| t <= span.end_s);
-    &rises[a..b]
+/// True where a coil's pulses may as well be pick-up from engine or alternator: nothing in them shows a wheel, neither
+/// gaps nor an amplitude that follows the speed, and the engine's speed did not change so as to part the two. In a
+/// driving position a shaft may turn, and nothing is made of it.
+fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -> bool {
+    let train = &shaft.train;
+    let coil = train.signal.waveform == Waveform::Alternating;
+    if !coil || context.commands.selector == Selector::Drive {
+        return false;
+    }
+    let wheel = train.wheel.pattern.kind != PatternKind::Even;
+    let follows = train.amplitude_law.is_some_and(|law| {
+        law.clamped < CLAMPED && law.exponent.is_some_and(|n| n > LEAST_EXPONENT)
+    });
+    !wheel && !follows && relation_to_engine(shaft, segment, context) != Relation::Parted
 }
 
-fn is_small(shaft: &Shaft<'_>, span: &Span, other: &Shaft<'_>) -> bool {
-    let swing = other
-        .record
-        .spans
+fn relation_to_engine(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -> Relation {
+    let rates_of = |role: &str| {
+        let series = context.input.tooth_rate(role)?;
+        let grid = series.grid?;
+        let index = |t: f64| ((t - grid.start_s) / grid.step_s).round().max(0.0) as usize;
+        let all = rates(&series)?;
+        let to = index(segment.end_s).min(all.len());
+        Some(all[index(segment.start_s).min(to)..to].to_vec())
+    };
+    let compared = || compare(&rates_of(shaft.channel.role)?, &rates_of("engine-speed")?);
+    compared().map_or(Relation::CannotTell, |c| c.relation)
+}
+
+/// Instants of the edges between two times, s.
+fn instants(shaft: &Shaft<'_>, from_s: f64, to_s: f64) -> Vec<f64> {
+    let within = |t: &f64| (from_s..=to_s).contains(t);
+    let edges = shaft.train.edges.iter();
+    edges.map(|e| e.at_s).filter(within).collect()
+}
+
+fn is_small(shaft: &Shaft<'_>, segment: &Segment, other: &Shaft<'_>) -> bool {
+    let Some(own) = segment.motion else {
+        return false;
+    };
+    let both_coils = [shaft, other]
         .iter()
-        .filter(|s| s.start_s < span.end_s && s.end_s > span.start_s)
-        .map(|s| {
-            // A coil's voltage grows with the tooth rate.
-            match (shaft.record.waveform, other.record.waveform) {
-                (Waveform::Alternating, Waveform::Alternating) if s.hz > 0.0 => {
-                    s.swing * span.hz / s.hz
-                }
-                _ => s.swing,
-            }
+        .all(|s| s.train.signal.waveform == Waveform::Alternating);
+    let amplitude = other
+        .train
+        .segments
+        .iter()
+        .filter(|s| s.start_s < segment.end_s && s.end_s > segment.start_s)
+        .filter_map(|s| s.motion)
+        // A coil's voltage grows with the tooth rate.
+        .map(|m| match both_coils && m.hz > 0.0 {
+            true => m.amplitude * own.hz / m.hz,
+            false => m.amplitude,
         })
         .fold(0.0, f64::max);
-    span.swing < COPY_SHARE * swing
+    own.amplitude < COPY_SHARE * amplitude
 }

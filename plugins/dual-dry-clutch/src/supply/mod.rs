@@ -4,7 +4,7 @@ mod resistance;
 
 use crate::LIMITS;
 use plugin_sdk::derived::{CURRENT_LEVELS, CURRENT_PULSES, ENGINE_STATE, LEVELS};
-use plugin_sdk::signal::current::{CurrentRecord, Hit};
+use plugin_sdk::signal::current::{CurrentRecord, CurrentPulse};
 use plugin_sdk::signal::{smooth::Average, stats};
 use plugin_sdk::{Analyzer, ChannelView, Declaration, Grade, Input, Limits, Observation, Output};
 
@@ -55,8 +55,8 @@ impl Analyzer for Supply {
                 continue;
             };
             // The starter's own dip is no sag of this feed.
-            let hits: Vec<Hit> = record
-                .hits
+            let hits: Vec<CurrentPulse> = record
+                .pulses
                 .iter()
                 .copied()
                 .filter(|h| cranking.is_none_or(|(a, b)| h.end_s < a - 0.2 || h.start_s > b + 0.2))
@@ -78,7 +78,7 @@ impl Analyzer for Supply {
 fn dips(
     volts: &ChannelView<'_>,
     noise: f64,
-    hits: &[Hit],
+    hits: &[CurrentPulse],
     limit: &str,
     sign: f64,
     limits: &Limits<'_>,
@@ -89,7 +89,7 @@ fn dips(
     let n = ((0.004 / step) as usize).max(1);
     let values = volts.values();
     let noise = noise / (n as f64).sqrt();
-    let average = Average::of(&values, volts.time, n);
+    let average = Average::compute(&values, volts.time, n);
     let deepest = hits
         .iter()
         .filter_map(|h| {
@@ -117,9 +117,14 @@ fn dips(
     } else {
         "ground-drop"
     };
+    // The level that a supply must keep; the report draws it behind the trace.
+    let good = Observation::new(kind, kind);
+    let good = match kind {
+        "supply-sag" => good.arg("good_low", extreme + depth - high),
+        _ => good,
+    };
     out.add(
-        Observation::new(kind, kind)
-            .about(volts.role)
+        good.about(volts.role)
             .span(hit.start_s, hit.end_s)
             .value(depth.max(0.0), noise, "V")
             .limit(limits.limit(limit))
@@ -140,7 +145,7 @@ fn fuse_duty(
     limits: &Limits<'_>,
     out: &mut Output,
 ) {
-    if limits.get("fuse-rating").is_none() || record.hits.is_empty() {
+    if limits.get("fuse-rating").is_none() || record.pulses.is_empty() {
         return;
     }
     let rating = limits.number("fuse-rating");
@@ -149,7 +154,7 @@ fn fuse_duty(
     let window = ((1.0 / step) as usize).clamp(1, x.len());
     let square = |v: f32| if v.is_finite() { v * v } else { 0.0 };
     // A thousand points a window: the hardest second begins at one of them, near enough.
-    let mean = Average::with(&x, current.time, window, window / 1000, square);
+    let mean = Average::compute_with(&x, current.time, window, window / 1000, square);
     let Some((at, worst)) = mean
         .values
         .iter()

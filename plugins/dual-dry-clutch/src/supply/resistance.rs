@@ -1,6 +1,6 @@
 //! Feed resistance: the slope of voltage against current while an actuator draws.
 
-use plugin_sdk::signal::current::Hit;
+use plugin_sdk::signal::current::CurrentPulse;
 use plugin_sdk::signal::{smooth::Average, stats};
 use plugin_sdk::{ChannelView, Grade, Limits, Observation, Output};
 
@@ -13,7 +13,7 @@ const LEAST_SWING_A: f64 = 4.0;
 pub fn observe(
     current: &ChannelView<'_>,
     volts: &ChannelView<'_>,
-    hits: &[Hit],
+    hits: &[CurrentPulse],
     sign: f64,
     limits: &Limits<'_>,
     out: &mut Output,
@@ -21,8 +21,8 @@ pub fn observe(
     let n = current.len().min(volts.len());
     let step = current.time.mean_step(n).unwrap_or(1.0);
     let window = ((0.004 / step) as usize).max(1);
-    let i = Average::of(&current.values(), current.time, window);
-    let v = Average::of(&volts.values(), volts.time, window);
+    let i = Average::compute(&current.values(), current.time, window);
+    let v = Average::compute(&volts.values(), volts.time, window);
     // How many points lie a window apart.
     let apart = i.time().mean_step(i.values.len()).unwrap_or(step);
     let apart = ((window as f64 * step / apart).round() as usize).max(1);
@@ -63,7 +63,7 @@ pub fn observe(
 /// Differences of current and voltage from the straight line between the levels before and after the event, one
 /// pair per averaging window, so that neighbouring pairs are independent. A slow drift of the charging voltage
 /// does not count as drop.
-fn collect(h: &Hit, apart: usize, i: &Average, v: &Average, di: &mut Vec<f64>, dv: &mut Vec<f64>) {
+fn collect(h: &CurrentPulse, apart: usize, i: &Average, v: &Average, di: &mut Vec<f64>, dv: &mut Vec<f64>) {
     let level = |x: &Average, (a, b): (f64, f64)| stats::sampled_quantile(x.part(a, b), 0.5, 5_000);
     let before = (h.start_s - 0.12, h.start_s - 0.02);
     let after = (h.end_s + 0.06, h.end_s + 0.16);

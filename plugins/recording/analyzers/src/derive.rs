@@ -3,10 +3,10 @@
 use crate::LIMITS;
 use plugin_sdk::derived::{
     self, CURRENT_LEVELS, CURRENT_PULSES, LEVELS, StateLevels, TOOTH_DROPOUTS, TOOTH_EDGES,
-    TOOTH_RATE, TOOTH_SEGMENTS, TOOTH_TRAIN,
+    TOOTH_PATTERN, TOOTH_RATE, TOOTH_SEGMENTS, TOOTH_TRAIN, TOOTH_TURNS,
 };
-use plugin_sdk::signal::rotation::ShaftRecord;
-use plugin_sdk::signal::{current, levels, rotation};
+use plugin_sdk::signal::teeth::{self, SensorKind, ToothTrain};
+use plugin_sdk::signal::{current, levels};
 use plugin_sdk::{
     Analyzer, ChannelView, Declaration, Grid, Input, Limits, Output, Quantity, Series, Values,
 };
@@ -18,8 +18,7 @@ pub struct DerivedSeries;
 /// Grid interval of the tooth rate, s: a few teeth at road speed, a tenth of a quick shift.
 pub const STEP_S: f64 = 0.02;
 
-/// Half of the time over which teeth are counted for one point, s: at 5 kS/s one sample is then a quarter of a
-/// percent of it.
+/// Half of the time over which a rate is averaged at least, s: at 5 kS/s one sample is then a quarter of a percent of it.
 const HALF_S: f64 = 0.04;
 
 /// Most points of the tooth rate: a recording of a day.
@@ -34,7 +33,9 @@ impl Analyzer for DerivedSeries {
             CURRENT_LEVELS,
             CURRENT_PULSES,
             TOOTH_TRAIN,
+            TOOTH_PATTERN,
             TOOTH_EDGES,
+            TOOTH_TURNS,
             TOOTH_SEGMENTS,
             TOOTH_DROPOUTS,
             TOOTH_RATE,
@@ -120,39 +121,60 @@ pub fn computed() -> usize {
 // The one place that may: see plugins/.clippy.toml.
 #[allow(clippy::disallowed_methods)]
 fn pulses(channel: &ChannelView<'_>, limits: &Limits<'_>) -> Option<current::CurrentRecord> {
+    let calibrated = channel.facts.calibrated;
     let options = current::Options {
-        least_peak: match channel.facts.calibrated {
+        least_peak: match calibrated {
             true => limits.number("least-pulse-peak"),
             false => 0.0,
         },
         stall_hold_s: limits.number("stall-hold"),
         stall_share: limits.number("stall-share"),
+        least_quiescent: match calibrated {
+            true => limits.number("least-quiescent-current"),
+            false => f64::INFINITY,
+        },
     };
-    current::analyse(&channel.values(), channel.time, &options)
+    current::read_current(&channel.values(), channel.time, &options)
 }
 
 #[allow(clippy::disallowed_methods)]
-fn train(channel: &ChannelView<'_>, limits: &Limits<'_>) -> Option<ShaftRecord> {
-    let sensor = channel.facts.sensor.as_deref();
-    let options = rotation::Options {
-        waveform: sensor.map(|s| match s {
-            "vr" => rotation::Waveform::Alternating,
-            _ => rotation::Waveform::TwoLevel,
-        }),
+fn train(channel: &ChannelView<'_>, limits: &Limits<'_>) -> Option<ToothTrain> {
+    let sensor = channel.facts.sensor.as_deref().and_then(sensor_kind);
+    let range = |name: &str| (limits.low(name), limits.high(name));
+    let options = teeth::Options {
+        sensor,
         teeth: channel.facts.teeth.filter(|&n| n > 0),
+        missing_teeth: channel.facts.missing_teeth,
         least_rpm: limits.number("least-turning-speed"),
         least_hz: limits.number("least-tooth-rate"),
+        highest_rpm: (channel.role == "engine-speed").then(|| limits.high("idle-speed")),
         // A current loop may be recorded across a small resistor: its amplitude is no measure of its health.
-        least_swing: match sensor {
-            Some("hall") => limits.number("hall-swing"),
+        least_amplitude: match sensor {
+            Some(SensorKind::Hall) => limits.number("hall-swing"),
             _ => 0.0,
         },
-        most_acceleration: limits.number("most-acceleration"),
+        max_acceleration: limits.number("most-acceleration"),
+        quiescent_levels: match (sensor, channel.unit) {
+            (Some(SensorKind::CurrentLoop), "A") => {
+                vec![range("loop-current-low"), range("loop-current-high")]
+            }
+            _ => Vec::new(),
+        },
+        ..teeth::Options::default()
     };
-    rotation::analyse(&channel.values(), channel.time, &options)
+    teeth::read_train(&channel.values(), channel.time, &options)
 }
 
-fn tooth_rate(input: &Input<'_>, number: u32, record: &ShaftRecord) -> Option<Series> {
+fn sensor_kind(word: &str) -> Option<SensorKind> {
+    match word {
+        "hall" => Some(SensorKind::Hall),
+        "vr" => Some(SensorKind::Coil),
+        "current-loop" => Some(SensorKind::CurrentLoop),
+        _ => None,
+    }
+}
+
+fn tooth_rate(input: &Input<'_>, number: u32, record: &ToothTrain) -> Option<Series> {
     let (start_s, end_s) = input.span()?;
     let last = (end_s - start_s) / STEP_S;
     if !(0.0..MOST_POINTS).contains(&last) {
@@ -160,7 +182,7 @@ fn tooth_rate(input: &Input<'_>, number: u32, record: &ShaftRecord) -> Option<Se
     }
     let at = |k: usize| start_s + k as f64 * STEP_S;
     let rates = (0..=last as usize)
-        .map(|k| record.tooth_rate_at(at(k), HALF_S))
+        .map(|k| record.rate_at(at(k), HALF_S))
         .map(|rate| rate.filter(|r| r.is_finite()).unwrap_or(f64::NAN));
     let grid = Grid {
         start_s,

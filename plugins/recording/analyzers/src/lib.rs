@@ -16,7 +16,7 @@ pub use signal_quality::SignalQuality;
 use plugin_sdk::LimitsSheet;
 
 /// The sheet's text.
-pub const LIMITS_TOML: &str = include_str!("../limits.toml");
+pub const LIMITS_TOML: &str = include_str!("../../limits.toml");
 
 /// Values that recordings are read by.
-pub static LIMITS: LimitsSheet = LimitsSheet::embedded(LIMITS_TOML);
+pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[LIMITS_TOML]);

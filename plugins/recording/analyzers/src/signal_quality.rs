@@ -3,7 +3,7 @@
 use crate::LIMITS;
 use plugin_sdk::derived::TRAIN;
 use plugin_sdk::signal::levels;
-use plugin_sdk::signal::rotation::Doubt;
+use plugin_sdk::signal::teeth::{RejectReason, SegmentKind};
 use plugin_sdk::{
     Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output, Quantity,
 };
@@ -163,10 +163,11 @@ fn sampling(channel: &ChannelView<'_>, input: &Input<'_>, out: &mut Output) {
     let Some(record) = input.train(channel.role) else {
         return;
     };
-    let seen = record.spans.iter().find_map(|s| match s.doubt {
+    let seen = record.segments.iter().find_map(|s| match s.kind {
         // As well known as the tooth rate.
-        Some(Doubt::Undersampled(n)) => {
-            Some((s.start_s, s.end_s, n, n * s.spread_hz / s.hz.max(1e-9)))
+        SegmentKind::Unreadable(RejectReason::Undersampled(n)) => {
+            let spread = s.motion.map_or(0.0, |m| m.spread_hz / m.hz.max(1e-9));
+            Some((s.start_s, s.end_s, n, n * spread))
         }
         _ => None,
     });

@@ -5,18 +5,22 @@ mod teeth;
 mod text;
 mod view;
 
-use crate::house::line;
+use crate::context::{AppContext, line};
+use crate::job::readers;
 use anyhow::Result;
-use formats::{Reading, settings};
+use formats::Reading;
+use model::Problem;
+use settings::KnownNames;
 use std::path::{Path, PathBuf};
 use view::{Content, FileView, Settings};
 
 /// Says of each file how it is read, as text or as one JSON array. Clean when every file could be read.
 pub fn inspect(files: &[PathBuf], json: bool) -> Result<bool> {
+    let context = AppContext::open(None, false)?;
     let mut clean = true;
     let mut views = Vec::new();
     for (i, path) in files.iter().enumerate() {
-        let view = one(path);
+        let view = inspect_file(path, &context);
         clean &= view.error.is_none();
         if json {
             views.push(view);
@@ -33,7 +37,7 @@ pub fn inspect(files: &[PathBuf], json: bool) -> Result<bool> {
     Ok(clean)
 }
 
-fn one(path: &Path) -> FileView {
+fn inspect_file(path: &Path, context: &AppContext) -> FileView {
     let name = path.display().to_string();
     if path.is_dir() {
         return FileView::error(
@@ -42,16 +46,19 @@ fn one(path: &Path) -> FileView {
         );
     }
     if path.extension().is_some_and(|e| e == "toml") {
-        return settings_file(path, &name);
+        return settings_file(path, &name, &context.known_names());
     }
-    let looked = match formats::look(path, &name) {
+    let looked = match formats::inspect(path, &name, &readers(), formats::Limits::default()) {
         Ok(looked) => looked,
         Err(e) => return FileView::error(&name, &e.to_string()),
     };
     let mut view = match looked.reading {
         Ok(Reading::Capture(c)) => FileView {
             problems: c.problems.iter().map(line).collect(),
-            content: Some(Content::Recording(view::recording(&c))),
+            content: Some(Content::Recording(view::recording(
+                &c,
+                &context.knowledge.roles,
+            ))),
             ..FileView::named(&name, &c.read_as)
         },
         Ok(Reading::Scan(s)) => FileView {
@@ -59,59 +66,64 @@ fn one(path: &Path) -> FileView {
             content: Some(Content::Scan(view::scan(&s))),
             ..FileView::named(&name, &s.read_as)
         },
+        Ok(Reading::Photo { read_as }) => FileView::named(&name, &read_as),
         Err(e) => FileView::error(&name, &e.to_string()),
     };
     view.why = looked.opinions;
     view
 }
 
-/// job.toml, shop.toml, or else a saved hook-up.
-fn settings_file(path: &Path, name: &str) -> FileView {
-    let text = match std::fs::read_to_string(path) {
-        Ok(t) => t,
-        Err(e) => {
-            return FileView::error(name, &format!("{name}: cannot be read as UTF-8 text: {e}"));
+/// job.toml, shop.toml, or else a channel preset.
+fn settings_file(path: &Path, name: &str, known: &KnownNames) -> FileView {
+    let text = match settings::read_text(path, name) {
+        Ok(text) => text,
+        Err(problem) => return FileView::error(name, &line(&problem)),
+    };
+    let view = |what: &str, count: usize, of: &str, errors: Vec<Problem>, doubts: Vec<Problem>| {
+        let problems: Vec<String> = errors.iter().chain(&doubts).map(line).collect();
+        FileView {
+            error: (!errors.is_empty()).then(|| problems[..errors.len()].join("\n")),
+            problems: problems[errors.len()..].to_vec(),
+            content: Some(Content::Settings(Settings {
+                count,
+                of: of.into(),
+            })),
+            ..FileView::named(name, what)
         }
     };
-    let read = |what: &str, count: usize, of: &str, problems: Vec<model::Problem>| FileView {
-        problems: problems.iter().map(line).collect(),
-        content: Some(Content::Settings(Settings {
-            count,
-            of: of.into(),
-        })),
-        ..FileView::named(name, what)
-    };
-    let outcome = match path.file_name().and_then(|n| n.to_str()) {
-        Some("job.toml") => settings::read_job_file(&text, name).map(|job| {
-            let doubts = settings::job_file_doubts(&job, &text, name);
-            read(
+    match path.file_name().and_then(|n| n.to_str()) {
+        Some("job.toml") => {
+            let p = settings::read_job_file(&text, name, known);
+            let count = p.value.captures.len();
+            view(
                 "job file",
-                job.captures.len(),
+                count,
                 "recording(s) described",
-                doubts,
+                p.errors,
+                p.doubts,
             )
-        }),
-        Some("shop.toml") => settings::read_shop_file(&text, name).map(|shop| {
-            read(
+        }
+        Some("shop.toml") => {
+            let p = settings::read_shop_file(&text, name);
+            let count = p.value.billing.operations.len();
+            view(
                 "shop file",
-                shop.billing.operations.len(),
+                count,
                 "operation(s) priced",
-                Vec::new(),
+                p.errors,
+                p.doubts,
             )
-        }),
-        _ => settings::read_hookup(&text, name).map(|h| {
-            read(
-                &format!("saved hook-up {:?}", h.name),
-                h.channels.len(),
+        }
+        _ => {
+            let p = settings::read_preset(&text, name, known);
+            let what = format!("channel preset {:?}", p.value.name);
+            view(
+                &what,
+                p.value.channels.len(),
                 "channel(s)",
-                Vec::new(),
+                p.errors,
+                p.doubts,
             )
-        }),
-    };
-    outcome.unwrap_or_else(|problems| {
-        FileView::error(
-            name,
-            &problems.iter().map(line).collect::<Vec<_>>().join("\n"),
-        )
-    })
+        }
+    }
 }

@@ -2,9 +2,14 @@
 
 use model::TimeAxis;
 use plugin_sdk::signal::Time;
-use plugin_sdk::signal::rotation;
+use plugin_sdk::signal::teeth::{
+    Options, PatternKind, Segment, SegmentKind, ToothTrain, Waveform, read_train,
+};
 
-/// What a tooth train in the channel would be: its rate, and the wheel where gaps show one.
+/// Positions of a segment that is worth a line.
+const LEAST_POSITIONS: u32 = 20;
+
+/// Describes the tooth train that the channel would be: its rate, and the wheel where its pattern shows one.
 pub fn line(x: &[f32], axis: &TimeAxis) -> Option<String> {
     let time = match axis {
         TimeAxis::Even {
@@ -15,49 +20,49 @@ pub fn line(x: &[f32], axis: &TimeAxis) -> Option<String> {
         },
         TimeAxis::Listed(t) => Time::Listed(t),
     };
-    let options = rotation::Options {
-        waveform: None,
-        teeth: None,
-        least_rpm: 20.0,
-        least_hz: 8.0,
-        least_swing: 0.0,
-        most_acceleration: f64::INFINITY,
-    };
-    let record = rotation::analyse(x, time, &options)?;
-    let long = |s: &&rotation::Span| s.last - s.first >= 20;
-    let by_length = |a: &&rotation::Span, b: &&rotation::Span| {
-        (a.end_s - a.start_s).total_cmp(&(b.end_s - b.start_s))
-    };
-    let span = record.spans.iter().filter(long).max_by(by_length)?;
-    let wheel = rotation::find_wheel(&record.rises[span.first..=span.last]);
-    let speed = wheel.map_or(String::new(), |w| {
-        format!(
-            "; gaps of a {}-{} wheel: {:.1} rpm",
-            w.positions,
-            w.missing,
-            rotation::rpm(span.hz, w.positions)
-        )
-    });
-    let trust = match span.doubt {
-        Some(doubt) => format!("; not to be trusted as a speed: {}", doubt.why()),
+    let train = read_train(x, time, &Options::default())?;
+    let long = |s: &&Segment| s.motion.is_some_and(|m| m.positions >= LEAST_POSITIONS);
+    let by_length = |a: &&Segment, b: &&Segment| a.duration_s().total_cmp(&b.duration_s());
+    let segment = train.segments.iter().filter(long).max_by(by_length)?;
+    let m = segment.motion?;
+    let speed = match m.rpm {
+        Some(rpm) => format!("; {}: {rpm:.1} rpm", wheel(&train)),
         None => String::new(),
     };
-    let doubled = match record.glitches {
+    let trust = match segment.kind {
+        SegmentKind::Unreadable(reason) => format!("; not to be trusted as a speed: {reason}"),
+        _ => String::new(),
+    };
+    let doubled = match train.glitches + train.doubled {
         0 => String::new(),
         n => format!("; {n} doubled edges were left out, look at the signal before trusting it"),
     };
-    let folded = match record.folded {
+    let wrapped = match train.signal.wrapped {
         0 => String::new(),
         n => format!(
             "; {n} samples beyond the recorder's range came out at its other end, widen the range"
         ),
     };
-    let wave = match record.waveform {
-        rotation::Waveform::TwoLevel => "two levels",
-        rotation::Waveform::Alternating => "alternating",
+    let wave = match train.signal.waveform {
+        Waveform::TwoLevel => "two levels",
+        Waveform::Alternating => "alternating",
     };
     Some(format!(
-        "pulses ({wave}) from {:.3} s to {:.3} s at {:.2} Hz (scatter {:.2} Hz){speed}{doubled}{folded}{trust}",
-        span.start_s, span.end_s, span.hz, span.spread_hz
+        "pulses ({wave}) from {:.3} s to {:.3} s at {:.2} Hz (scatter {:.2} Hz){speed}{doubled}{wrapped}{trust}",
+        segment.start_s, segment.end_s, m.hz, m.spread_hz
     ))
+}
+
+fn wheel(train: &ToothTrain) -> String {
+    let pattern = &train.wheel.pattern;
+    match pattern.kind {
+        PatternKind::Gaps => {
+            format!("gaps of a {}-{} wheel", pattern.positions, pattern.missing)
+        }
+        PatternKind::Extra => {
+            let (teeth, extra) = (pattern.positions, pattern.extra);
+            format!("a wheel of {teeth} teeth and {extra} more")
+        }
+        _ => format!("a wheel of {} teeth", pattern.positions),
+    }
 }

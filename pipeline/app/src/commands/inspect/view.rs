@@ -2,6 +2,7 @@
 
 use super::{plot, teeth};
 use formats::Opinion;
+use model::system::Roles;
 use model::{Capture, Channel, LiveItem, LiveTrack, ScanRecord, TimeAxis, TroubleCode};
 use plugin_sdk::signal::stats;
 use serde::Serialize;
@@ -70,7 +71,7 @@ pub struct ChannelView {
 
 #[derive(Debug, Serialize)]
 pub struct Guess {
-    pub role: &'static str,
+    pub role: String,
     pub certainty: f64,
     /// Whether it is certain enough to be measured by.
     pub safe: bool,
@@ -121,7 +122,7 @@ impl FileView {
     }
 }
 
-pub fn recording(c: &Capture) -> Recording {
+pub fn recording(c: &Capture, roles: &Roles) -> Recording {
     let n = c.time.len();
     let at = |i: usize| (i < n).then(|| c.time.at(i));
     let row = |i: usize| {
@@ -131,7 +132,7 @@ pub fn recording(c: &Capture) -> Recording {
             .map(|ch| Some(ch.value(i)).filter(|v| v.is_finite()));
         std::iter::once(at(i)).chain(values).collect()
     };
-    let guesses = formats::roles::guess(c);
+    let guesses = channels::guess(c, roles);
     let channels = c
         .channels
         .iter()
@@ -152,7 +153,7 @@ pub fn recording(c: &Capture) -> Recording {
     }
 }
 
-fn channel(ch: &Channel, time: &TimeAxis, guess: Option<formats::roles::RoleGuess>) -> ChannelView {
+fn channel(ch: &Channel, time: &TimeAxis, guess: Option<channels::RoleGuess>) -> ChannelView {
     let x: Vec<f32> = (0..ch.samples.len().min(time.len()))
         .map(|k| ch.value(k) as f32)
         .collect();
@@ -171,9 +172,9 @@ fn channel(ch: &Channel, time: &TimeAxis, guess: Option<formats::roles::RoleGues
         missing: x.iter().filter(|v| v.is_nan()).count(),
         over_range: x.iter().filter(|v| v.is_infinite()).count(),
         guess: guess.map(|g| Guess {
-            role: g.role,
+            role: g.role.name().into(),
             certainty: g.certainty,
-            safe: g.certainty >= formats::roles::SAFE,
+            safe: g.certainty >= channels::SAFE,
             reason: g.reason,
         }),
         pulses: teeth::line(&x, time),

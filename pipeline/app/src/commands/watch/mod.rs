@@ -2,14 +2,14 @@
 
 mod memory;
 mod pool;
+mod retry;
 mod service;
-mod trouble;
 
 use super::run::writable;
 use crate::arguments::{Usage, WatchArguments};
-use crate::house::House;
+use crate::context::AppContext;
 use anyhow::Result;
-use intake::{Outbox, Watch, WatchOptions, only_one};
+use intake::{CrashLog, ResultStore, Watch, WatchOptions, only_one};
 use pool::Pool;
 use service::Service;
 use std::path::Path;
@@ -34,10 +34,16 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
     apart(&inbox, &out)?;
     memory::give_back_what_is_freed();
     let stop = stop_on_signals()?;
-    let house = House::open(common.shop.as_deref(), common.in_process)?;
-    let map = house.shop.labour_csv.clone();
-    let outbox = Outbox::open(&out, true)?;
+    let context = AppContext::open(common.shop.as_deref(), common.in_process)?;
+    let settings = context.settings.shop.clone();
+    let store = ResultStore::open(&out, true)?;
     let _only_one = only_one(&out)?;
+    let crash_log = CrashLog::start(&out)?;
+    if crash_log.has_crashed() {
+        tracing::error!(
+            "the last run ended by a fault of its own; its jobs are tried again one by one"
+        );
+    }
     let watch = Watch::new(&inbox, options)?;
     let size = match arguments.parallel {
         Some(n) => n.max(1),
@@ -47,11 +53,11 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
         .memory
         .map_or_else(memory::half_of_machine, |mb| mb.saturating_mul(1_000_000));
     let (shop, in_process) = (common.shop.clone(), common.in_process);
-    let pool = Pool::start(size, budget, house, move || {
-        House::open(shop.as_deref(), in_process)
+    let pool = Pool::start(size, budget, context, move || {
+        AppContext::open(shop.as_deref(), in_process)
     })?;
     tracing::info!(inbox = %inbox.display(), out = %out.display(), parallel = size, "watching");
-    Service::new(watch, outbox, pool, map, stop).run();
+    Service::new(watch, store, pool, settings, stop).run(crash_log.has_crashed());
     tracing::info!("stopped");
     Ok(true)
 }
@@ -69,12 +75,13 @@ fn options(arguments: &WatchArguments) -> Result<WatchOptions> {
     };
     Ok(WatchOptions {
         settle: seconds(arguments.settle, "--settle")?,
-        patience: seconds(arguments.patience, "--patience")?,
+        incomplete_timeout: seconds(arguments.incomplete_timeout, "--incomplete-timeout")?,
         rescan: seconds(arguments.rescan, "--rescan")?,
         poll: match arguments.poll {
             Some(poll) => Some(seconds(poll, "--poll")?),
             None => None,
         },
+        ..WatchOptions::default()
     })
 }
 

@@ -1,6 +1,6 @@
 //! Jobs done at the same time: as many as there are cores, and as their recordings fit into memory.
 
-use crate::house::House;
+use crate::context::AppContext;
 use crate::publish::{Finished, Task};
 use anyhow::{Result, anyhow};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -18,6 +18,8 @@ pub struct Pool {
     busy: usize,
     budget: u64,
     used: u64,
+    /// Whether the job at hand is done alone.
+    is_alone: bool,
 }
 
 /// A job that was done, or why it was not.
@@ -30,25 +32,25 @@ pub struct Done {
 }
 
 impl Pool {
-    /// Starts `size` threads whose jobs may take `budget` bytes together. The first gets `house`, the others one of
+    /// Starts `size` threads whose jobs may take `budget` bytes together. The first gets `context`, the others one of
     /// their own.
     ///
     /// # Errors
-    /// When a house cannot be opened.
+    /// When a context cannot be opened.
     pub fn start(
         size: usize,
         budget: u64,
-        house: House,
-        open: impl Fn() -> Result<House> + Send + Sync + 'static,
+        context: AppContext,
+        open: impl Fn() -> Result<AppContext> + Send + Sync + 'static,
     ) -> Result<Pool> {
         let (tasks, waiting) = channel::<Task>();
         let (finished, done) = channel();
         let (waiting, open) = (Arc::new(Mutex::new(waiting)), Arc::new(open));
-        let mut houses = vec![house];
+        let mut contexts = vec![context];
         for _ in 1..size {
-            houses.push(open()?);
+            contexts.push(open()?);
         }
-        for mut house in houses {
+        for mut context in contexts {
             let (waiting, finished, open) = (waiting.clone(), finished.clone(), open.clone());
             thread::spawn(move || {
                 loop {
@@ -57,7 +59,7 @@ impl Pool {
                         .unwrap_or_else(PoisonError::into_inner)
                         .recv();
                     let Ok(task) = task else { return };
-                    if finished.send(work(&task, &mut house, &*open)).is_err() {
+                    if finished.send(work(&task, &mut context, &*open)).is_err() {
                         return;
                     }
                 }
@@ -70,6 +72,7 @@ impl Pool {
             busy: 0,
             budget,
             used: 0,
+            is_alone: false,
         })
     }
 
@@ -78,10 +81,12 @@ impl Pool {
         self.busy < self.size
     }
 
-    /// Whether a job may begin now. One that is larger than the budget is done alone.
+    /// Returns whether a job may begin now. One that is larger than the budget, or suspected of ending the service, is
+    /// done alone.
     pub fn has_room_for(&self, task: &Task) -> bool {
         let fits = self.used.saturating_add(task.weight()) <= self.budget;
-        self.busy == 0 || (self.is_free() && fits)
+        let is_alone = self.is_alone || task.is_alone;
+        self.busy == 0 || (self.is_free() && fits && !is_alone)
     }
 
     /// How many jobs are being done.
@@ -92,6 +97,7 @@ impl Pool {
     /// Begins a job.
     pub fn give(&mut self, task: Task) {
         self.busy += 1;
+        self.is_alone = task.is_alone;
         self.used += task.weight();
         if let Some(tasks) = &self.tasks {
             // The threads live as long as their channel does.
@@ -112,12 +118,12 @@ impl Pool {
     }
 }
 
-/// A panic in one job must not end the service; the house that it happened in is not trusted any more.
-fn work(task: &Task, house: &mut House, open: &dyn Fn() -> Result<House>) -> Done {
+/// A panic in one job must not end the service; the context that it happened in is not trusted any more.
+fn work(task: &Task, context: &mut AppContext, open: &dyn Fn() -> Result<AppContext>) -> Done {
     let _span = tracing::info_span!("job", job = task.name).entered();
-    let result = catch_unwind(AssertUnwindSafe(|| task.make(house))).unwrap_or_else(|_| {
+    let result = catch_unwind(AssertUnwindSafe(|| task.make(context))).unwrap_or_else(|_| {
         if let Ok(anew) = open() {
-            *house = anew;
+            *context = anew;
         }
         Err(anyhow!(
             "the program failed on this job; please report it with the job's files"

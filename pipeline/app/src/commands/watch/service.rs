@@ -1,30 +1,36 @@
 //! The service: from the watch to the pool, from the pool to the folder of results.
 
 use super::pool::{Done, Pool};
-use super::trouble::{Pauses, insist};
+use super::retry::{backoff, retry};
 use crate::publish::{Finished, Task};
-use crate::{board, job, publish};
-use intake::{Event, IntakeError, JobNote, JobState, Outbox, ReadyJob, Watch, write_atomic};
-use model::shop_file::LabourCsvSection;
+use crate::{job, publish, status_page};
+use intake::{
+    Backoff, Completeness, Event, IntakeError, JobNote, JobState, ReadyJob, ResultStore, Watch,
+    write_atomic,
+};
+use model::ShopFile;
 use std::collections::BTreeMap;
+use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
-/// How long a look at the one side may keep the other waiting.
-const GLANCE: Duration = Duration::from_millis(100);
-/// How often the page is written at most, and how often without a change, because ages grow.
+/// How long one side may keep the other waiting.
+const POLL_INTERVAL: Duration = Duration::from_millis(100);
+/// Interval of the status page at least, after a failure, and without a change, because ages grow.
 const PAGE: Duration = Duration::from_secs(1);
-const PAGE_AFTER_TROUBLE: Duration = Duration::from_secs(30);
+const PAGE_AFTER_FAILURE: Duration = Duration::from_secs(30);
 const PAGE_AGES: Duration = Duration::from_secs(300);
+/// The page takes at most one part in so many of the time.
+const PAGE_SHARE: u32 = 20;
 
-/// All that is in the house of a running service.
+/// State of the running service.
 pub struct Service {
     watch: Watch,
-    outbox: Outbox,
+    store: ResultStore,
     pool: Pool,
-    /// How labour rows are written.
-    map: LabourCsvSection,
+    /// Settings that labour rows are written by.
+    shop: ShopFile,
     stop: Arc<AtomicBool>,
     /// The next job, when there is no room for it yet.
     next: Option<Task>,
@@ -32,7 +38,7 @@ pub struct Service {
     sources: BTreeMap<String, JobNote>,
     /// When labour rows are to be handed over; `None` while there are none.
     rows_due: Option<Instant>,
-    row_pauses: Pauses,
+    row_backoff: Backoff,
     page_due: Instant,
     page_changed: bool,
 }
@@ -40,32 +46,32 @@ pub struct Service {
 impl Service {
     pub fn new(
         watch: Watch,
-        outbox: Outbox,
+        store: ResultStore,
         pool: Pool,
-        map: LabourCsvSection,
+        shop: ShopFile,
         stop: Arc<AtomicBool>,
     ) -> Service {
         Service {
             watch,
-            outbox,
+            store,
             pool,
-            map,
+            shop,
             stop,
             next: None,
             sources: BTreeMap::new(),
             rows_due: Some(Instant::now()),
-            row_pauses: Pauses::new(),
+            row_backoff: backoff(),
             page_due: Instant::now(),
             page_changed: true,
         }
     }
 
-    /// Runs until it shall stop; jobs at hand are finished.
-    pub fn run(&mut self) {
-        let outbox = &mut self.outbox;
-        let begun = insist(&self.stop, || {
-            publish::recover(outbox)?;
-            outbox.ledger().begin()
+    /// Runs until it shall stop; jobs at hand are finished. `has_crashed`: the last run ended by its own fault.
+    pub fn run(&mut self, has_crashed: bool) {
+        let store = &mut self.store;
+        let begun = retry(&self.stop, || {
+            publish::recover(store)?;
+            store.ledger().begin(has_crashed)
         });
         if begun.is_err() {
             return;
@@ -81,7 +87,7 @@ impl Service {
             tracing::info!(jobs = self.pool.busy(), "finishing the jobs at hand");
         }
         while self.pool.busy() > 0 {
-            if let Some(done) = self.pool.take(GLANCE) {
+            if let Some(done) = self.pool.take(POLL_INTERVAL) {
                 self.publish(done);
             }
         }
@@ -97,34 +103,40 @@ impl Service {
         let takes = self.next.is_none() && self.pool.is_free();
         let longest = match self.pool.busy() {
             0 => PAGE,
-            _ => GLANCE,
+            _ => POLL_INTERVAL,
         };
-        let (watch, outbox, stop) = (&mut self.watch, &mut self.outbox, &*self.stop);
-        let event = insist(stop, || match takes {
-            true => watch.next(outbox.ledger(), &formats::unfinished, longest, stop),
+        let (watch, store, stop) = (&mut self.watch, &mut self.store, &*self.stop);
+        let event = retry(stop, || match takes {
+            true => watch.next(store.ledger(), &check, longest, stop),
             false => {
-                let notice = watch.look(outbox.ledger(), &formats::unfinished)?;
+                let notice = watch.poll(store.ledger(), &check)?;
                 Ok(notice.map_or(Event::Nothing, Event::Notice))
             }
         });
         self.note_changes();
         match event {
             Ok(Event::Ready(ready)) => self.take_on(ready),
-            Ok(Event::Notice(notice)) => say(&notice),
+            Ok(Event::Held(note)) => {
+                if let JobState::Held(why) = &note.state {
+                    tracing::error!(job = note.name, "held: {why}");
+                }
+                self.note(&[note]);
+            }
+            Ok(Event::Notice(notice)) => report(&notice),
             Ok(Event::Nothing) | Err(_) => {}
         }
     }
 
     fn note_changes(&mut self) {
-        let mut left = self.watch.left();
+        let mut removed = self.watch.drain_removed();
         // What becomes of those in work is noted when they are done.
-        left.retain(|name| !self.sources.contains_key(name));
-        if !left.is_empty() {
-            self.leave(&left);
+        removed.retain(|name| !self.sources.contains_key(name));
+        if !removed.is_empty() {
+            self.release(&removed);
         }
-        let news = self.watch.news();
-        if !news.is_empty() {
-            self.note(&news);
+        let new = self.watch.drain_new();
+        if !new.is_empty() {
+            self.note(&new);
         }
     }
 
@@ -134,11 +146,12 @@ impl Service {
             source,
             arrived,
             entries,
-            ..
+            fingerprint,
+            crashes,
         } = ready;
         if self.sources.contains_key(&name) {
             // Changed while it is being done; once that is over, it is done again.
-            self.watch.give_back(&name);
+            self.watch.requeue(&name);
             return;
         }
         let note = JobNote {
@@ -146,14 +159,16 @@ impl Service {
             source: source.clone(),
             arrived,
             state: JobState::Working,
+            fingerprint: Some(fingerprint),
         };
         self.sources.insert(name.clone(), note);
-        let outbox = &mut self.outbox;
+        let store = &mut self.store;
         // Cloned for a ledger that fails and is asked again.
-        self.next = insist(&self.stop, || {
-            Task::new(&name, source.clone(), entries.clone(), outbox)
+        self.next = retry(&self.stop, || {
+            Task::new(&name, source.clone(), entries.clone(), store)
         })
-        .ok();
+        .ok()
+        .map(|task| task.alone_if(crashes > 0));
     }
 
     fn begin_next(&mut self) {
@@ -167,7 +182,7 @@ impl Service {
 
     fn publish_what_is_done(&mut self) {
         let mut longest = match self.next.is_some() || !self.pool.is_free() {
-            true => GLANCE,
+            true => POLL_INTERVAL,
             false => Duration::ZERO,
         };
         while let Some(done) = self.pool.take(longest) {
@@ -178,16 +193,16 @@ impl Service {
 
     fn publish(&mut self, done: Done) {
         let name = done.name.as_str();
-        let (outbox, stop) = (&mut self.outbox, &self.stop);
+        let (store, stop) = (&mut self.store, &self.stop);
         let published = done.result.and_then(|finished| {
-            let published = insist(stop, || finished.publish(outbox))?;
+            let published = retry(stop, || finished.publish(store))?;
             Ok(published.then_some(finished))
         });
         match published {
             Ok(Some(finished)) => log(name, &finished),
-            // Somebody signed or ran the same job meanwhile.
-            Ok(None) if self.watch.give_back(name) => {}
-            Ok(None) => self.leave(&[name.into()]),
+            // Somebody signed or ran the same job meanwhile, or recorded something of its lines.
+            Ok(None) if self.watch.requeue(name) => {}
+            Ok(None) => self.release(&[name.into()]),
             // What the stop kept from being published, the next start makes anew.
             Err(_) if self.stop.load(Ordering::Relaxed) => {}
             Err(e) => self.fail(name, format!("{e:#}")),
@@ -199,11 +214,11 @@ impl Service {
 
     fn fail(&mut self, name: &str, reason: String) {
         tracing::error!(job = name, "no report: {reason}");
-        if !self.watch.give_back(name) {
+        if !self.watch.requeue(name) {
             // Gone from the inbox: there is nothing to try again.
-            return self.leave(&[name.into()]);
+            return self.release(&[name.into()]);
         }
-        let path = self.outbox.folder().join(name).join("problems.txt");
+        let path = self.store.folder().join(name).join("problems.txt");
         let text = job::problem_file(&reason);
         if let Err(e) = write_atomic(&path, text.as_bytes()) {
             tracing::error!(job = name, "{e}");
@@ -222,15 +237,15 @@ impl Service {
     }
 
     fn note(&mut self, notes: &[JobNote]) {
-        let outbox = &mut self.outbox;
+        let store = &mut self.store;
         // What the stop kept from being noted, the next start finds out by itself.
-        let _ = insist(&self.stop, || outbox.ledger().note(notes));
+        let _ = retry(&self.stop, || store.ledger().note(notes));
         self.page_changed = true;
     }
 
-    fn leave(&mut self, jobs: &[String]) {
-        let outbox = &mut self.outbox;
-        let _ = insist(&self.stop, || outbox.ledger().leave(jobs));
+    fn release(&mut self, jobs: &[String]) {
+        let store = &mut self.store;
+        let _ = retry(&self.stop, || store.ledger().release(jobs));
         self.page_changed = true;
     }
 
@@ -239,13 +254,13 @@ impl Service {
         if self.rows_due.is_none_or(|due| Instant::now() < due) {
             return;
         }
-        match publish::hand_over(&mut self.outbox, &self.map) {
+        match publish::hand_over(&mut self.store, &self.shop) {
             Ok(()) => {
                 self.rows_due = None;
-                self.row_pauses = Pauses::new();
+                self.row_backoff = backoff();
             }
             Err(e) => {
-                let pause = self.row_pauses.next();
+                let pause = self.row_backoff.next_pause();
                 tracing::error!(
                     again_in_s = pause.as_secs(),
                     "labour rows are not handed over yet: {e}"
@@ -262,21 +277,27 @@ impl Service {
             return;
         }
         // What keeps the page from being written keeps results too, and is waited out there.
-        self.page_due = now + PAGE;
-        match board::write(&mut self.outbox) {
+        let written = status_page::write(&mut self.store);
+        self.page_due = now + PAGE.max(now.elapsed() * PAGE_SHARE);
+        match written {
             Ok(()) => self.page_changed = false,
             Err(e) => {
                 tracing::warn!("the page cannot be written: {e}");
-                self.page_due = now + PAGE_AFTER_TROUBLE;
+                self.page_due = now + PAGE_AFTER_FAILURE;
             }
         }
     }
 }
 
-fn say(notice: &IntakeError) {
+/// Asks the readers about a file that does not change.
+fn check(path: &Path) -> Completeness {
+    formats::incomplete(path).map_or(Completeness::Complete, Completeness::Incomplete)
+}
+
+fn report(notice: &IntakeError) {
     match notice {
-        IntakeError::Unfinished { path, .. } => tracing::info!(file = %path.display(), "{notice}"),
-        IntakeError::TroubleReading { job, .. } => tracing::warn!(job, "{notice}"),
+        IntakeError::Incomplete { path, .. } => tracing::info!(file = %path.display(), "{notice}"),
+        IntakeError::TransientRead { job, .. } => tracing::warn!(job, "{notice}"),
         _ => tracing::warn!("{notice}"),
     }
 }

@@ -13,6 +13,9 @@ fn layout(trailing: bool) -> Layout {
         name: String::new(),
         unit: None,
         numeric: true,
+        side: false,
+        clock: false,
+        fractional: false,
         rising: false,
         counts: false,
         levels: false,
@@ -32,14 +35,14 @@ fn layout(trailing: bool) -> Layout {
     }
 }
 
-/// How the rows of a run are written.
+/// Notation of the rows of a run.
 #[derive(Debug, Clone)]
 struct Run {
     rows: usize,
     /// Minus signs, digits before the decimal sign and behind it.
     cells: [(bool, usize, usize); 2],
     word: &'static str,
-    /// How far the time goes on from row to row, in its last place; rows of no step but one are not even.
+    /// Step of the time from row to row, in its last place; rows of no step but one are not even.
     step: u64,
     /// The line behind the run.
     odd: &'static str,

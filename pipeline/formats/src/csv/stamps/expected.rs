@@ -20,17 +20,17 @@ pub(super) struct Expected {
     step: u128,
     /// All bits where a digit stands.
     is_digit: u128,
-    /// What a digit lacks to the end of its byte, less the ten: two digits that come to ten carry. The decimal sign
+    /// Distance of a digit to the end of its byte, less the ten: two digits that come to ten carry. The decimal sign
     /// hands a carry on.
     bias: u128,
-    /// The text with noughts for digits.
+    /// The text with zeros for digits.
     frame: u128,
     /// Selects the text and the byte behind it.
     mask: u128,
 }
 
 impl Expected {
-    /// What is expected behind the whole number `m`. Nothing where counting on is not worth it: negative stamps.
+    /// The text that is expected behind the whole number `m`. Nothing where counting on is not worth it: negative stamps.
     pub fn behind(m: i64, step: i64, decimals: i32, point: u8, end: u8) -> Self {
         let none = Expected::default();
         let Some(places) = usize::try_from(decimals)

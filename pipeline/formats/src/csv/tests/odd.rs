@@ -70,14 +70,9 @@ fn a_list_of_codes_is_no_recording() {
     let text: String = (0..20)
         .map(|i| format!("P09{i:02};19;{i};3;{}\n", i * 2))
         .collect();
-    let Ok(Reading::Scan(s)) = read_bytes(
-        format!("DTC;Type;Count;Trips;Km\n{text}").as_bytes(),
-        "a.csv",
-    ) else {
-        panic!("not a scan text");
-    };
-    assert_eq!(s.codes.len(), 20);
-    assert_eq!(s.codes[3].failure_type.as_deref(), Some("19"));
+    let text = format!("DTC;Type;Count;Trips;Km\n{text}");
+    let e = read_bytes(text.as_bytes(), "a.csv", &READERS).unwrap_err();
+    assert_eq!(e.kind, ErrorKind::Unknown);
 }
 
 #[test]
@@ -107,7 +102,7 @@ fn hostile_tables() {
     );
     // More columns than anyone records.
     let wide = format!("{}\n", vec!["1"; 5000].join(";")).repeat(12);
-    assert!(read_bytes(wide.as_bytes(), "a.csv").is_err());
+    assert!(read_bytes(wide.as_bytes(), "a.csv", &READERS).is_err());
 }
 
 #[test]
@@ -115,7 +110,12 @@ fn a_comma_for_everything_is_refused_with_the_reason() {
     let rows: String = (0..20)
         .map(|i| format!("0,{:03},1,{},4,{}5\n", i * 5, i % 10, i % 7))
         .collect();
-    let e = read_bytes(format!("Zeit,Strom,Spannung\n{rows}").as_bytes(), "a.csv").unwrap_err();
+    let e = read_bytes(
+        format!("Zeit,Strom,Spannung\n{rows}").as_bytes(),
+        "a.csv",
+        &READERS,
+    )
+    .unwrap_err();
     assert!(e.to_string().contains("decimal sign as well"), "{e}");
 }
 
@@ -156,4 +156,52 @@ fn long_tables_are_put_together_in_order() {
     // One interval that differs in the last block is found.
     let uneven = text.replace("19.9000;", "19.9005;");
     assert!(matches!(capture(uneven).time, TimeAxis::Listed(_)));
+}
+
+#[test]
+fn lines_of_words_between_runs() {
+    let run = |from: u32| -> String {
+        (from..from + 25)
+            .map(|i| format!("{:.3}, {}, 0.5\n", f64::from(i) * 0.002, i % 9))
+            .collect()
+    };
+    let words = "Result: 5.90\nResult: 8.40\n".repeat(6);
+    let c = capture(format!(
+        "time [s], a [V], b [V]\n{}\n\n{words}{}{words}",
+        run(0),
+        run(40)
+    ));
+    assert_eq!((c.time.len(), c.channels.len()), (50, 2));
+    assert!(says(&c, "no rows of numbers"), "{:?}", c.problems);
+}
+
+#[test]
+fn settings_beside_the_table() {
+    let settings = [
+        "Record Length,4.000000e+01,",
+        "Sample Interval,2.000000e-04,",
+        "Trigger Point,4.0e+01,",
+        ",,",
+        "Vertical Units,V,",
+        "Horizontal Units,s,",
+    ];
+    let rows: String = (0..40)
+        .map(|i| {
+            let beside = settings.get(i).unwrap_or(&",,");
+            format!(
+                "{beside}, {:.12}, {:.5},\n",
+                i as f64 * 0.0002 - 0.008,
+                (i % 3) as f64
+            )
+        })
+        .collect();
+    let c = capture(rows);
+    even(&c, -0.008, 0.0002, 40);
+    assert_eq!(c.time_source, model::TimeSource::File);
+    assert_eq!(c.channels.len(), 1);
+    assert_eq!(
+        (c.channels[0].unit.as_deref(), c.channels[0].column),
+        (Some("V"), Some(5))
+    );
+    assert!(c.problems.is_empty(), "{:?}", c.problems);
 }

@@ -1,4 +1,4 @@
-//! Where the time of a row comes from.
+//! Sources of a row's time.
 
 use super::*;
 
@@ -45,7 +45,7 @@ fn a_missing_time_column_needs_an_interval_or_a_rate() {
     ] {
         Dialect { above, ..bare }.check(0.0);
     }
-    let e = read_bytes(bare.text().as_bytes(), "a.csv").unwrap_err();
+    let e = read_bytes(bare.text().as_bytes(), "a.csv", &READERS).unwrap_err();
     assert_eq!(e.kind, ErrorKind::Unsupported);
     assert!(e.to_string().contains("Sample interval"), "{e}");
 }
@@ -229,4 +229,101 @@ fn a_date_in_a_column_of_its_own() {
         .map(|i| format!("10:30:{:05.2} PM,{i},2\n", 9.0 + i as f64 * 0.05))
         .collect();
     even(&capture(format!("Time,a [V],b [V]\n{rows}")), 0.0, 0.05, 20);
+}
+
+/// A time column without a unit: fractions of one are seconds, whole numbers may be anything.
+#[test]
+fn a_time_without_a_unit_is_read_as_seconds_or_asked_for() {
+    use model::TimeSource::{Assumed, File, Unknown};
+    let table = |name: &str, time: &dyn Fn(u32) -> String| {
+        let rows: String = (0..30)
+            .map(|i| format!("{};{}.5\n", time(i), i % 7))
+            .collect();
+        capture(format!("{name};a [V]\n{rows}"))
+    };
+    for (name, source, time) in [
+        (
+            "time",
+            Assumed,
+            (&|i| format!("{:.4}", f64::from(i) * 0.0005)) as &dyn Fn(u32) -> String,
+        ),
+        ("time", Assumed, &|i| format!("{:e}", f64::from(i) * 0.01)),
+        ("t", Unknown, &|i| i.to_string()),
+        ("t", Unknown, &|i| (i * 5 + 5910).to_string()),
+        ("time", Unknown, &|i| format!("{:.3}", f64::from(i) * 20.0)),
+        ("time", Unknown, &|i| format!("{:.1}", f64::from(i) * 2.5)),
+        // Uneven, as a microcontroller's milliseconds are.
+        ("time", Unknown, &|i| (i * 2 + i % 3 * 2).to_string()),
+        ("time [ms]", File, &|i| i.to_string()),
+        ("seconds", File, &|i| i.to_string()),
+        // Unix time counts seconds, or thousandths of them, of our days.
+        ("timestamp", File, &|i| (1_700_000_000 + i).to_string()),
+        ("timestamp", File, &|i| {
+            (1_700_000_000_000u64 + u64::from(i) * 20).to_string()
+        }),
+    ] {
+        let c = table(name, time);
+        assert_eq!(c.time_source, source, "{name} {}: {}", time(3), c.read_as);
+        assert_eq!(
+            c.read_as.contains("taken as seconds"),
+            source == Assumed,
+            "{}",
+            c.read_as
+        );
+        assert_eq!(
+            says(&c, "time_unit ="),
+            source == Unknown,
+            "{:?}",
+            c.problems
+        );
+        assert_eq!(c.time_is_known(), source != Unknown);
+    }
+    let unix = table("timestamp", &|i| {
+        (1_700_000_000_000u64 + u64::from(i) * 20).to_string()
+    });
+    assert!((unix.time.duration_s() - 0.58).abs() < 1e-6);
+    // A stated interval makes a counter of it.
+    let rows: String = (0..30).map(|i| format!("{i};{}.5\n", i % 7)).collect();
+    let c = capture(format!("Sample interval: 7 ms\nTime;a [V]\n{rows}"));
+    even(&c, 0.0, 0.007, 30);
+    assert_eq!(c.time_source, File);
+}
+
+#[test]
+fn clock_times_win_over_a_counter() {
+    let rows = |cell: &dyn Fn(u32) -> String| (0..30).map(|i| cell(i) + "\n").collect::<String>();
+    let clock = |i: u32| format!("12.07.2026 14:{:02}:{:02}", 51 + i / 6, i % 6 * 10);
+    for (header, cells) in [
+        (
+            "\"Index\",\"Timestamp\",\"Voltage (V)\",\"Recorder\",\"Serial\"",
+            (&|i| format!("\"{i}\",\"{}\",\"6,{:02}\"", clock(i), i)) as &dyn Fn(u32) -> String,
+        ),
+        ("t;Zeit;Spannung [V]", &|i| {
+            format!("{i};{};6,{i:02}", clock(i))
+        }),
+        ("", &|i| format!("{i};{};6,{i:02}", clock(i))),
+    ] {
+        let c = capture(format!("{header}\n{}", rows(cells)));
+        even(&c, 0.0, 10.0, 30);
+        assert_eq!(c.time_source, model::TimeSource::File);
+        let last = c.channels.last().unwrap();
+        assert!((last.value(7) - 6.07).abs() < 1e-6, "{header}");
+        assert_eq!(last.column, Some(3));
+    }
+    // The header may name cells that only the first row has.
+    let first = "\"0\",\"12.07.2026 14:51:00\",\"6,00\",\"R-1\",\"77\"\n";
+    let rest = rows(&|i| format!("\"{}\",\"{}\",\"6,{:02}\"", i + 1, clock(i + 1), i));
+    let header = "\"Index\",\"Timestamp\",\"Voltage (V)\",\"Recorder\",\"Serial\"\n";
+    let c = capture(format!("{header}{first}{rest}"));
+    assert_eq!(
+        (c.channels.len(), c.channels[0].name.as_str()),
+        (1, "Voltage")
+    );
+    assert_eq!(c.time.len(), 31);
+    // Fractions of a second are finer than a clock.
+    let c = capture(format!(
+        "Time;Clock;a\n{}",
+        rows(&|i| format!("{:.3};{};5", f64::from(i) * 0.01, clock(0)))
+    ));
+    even(&c, 0.0, 0.01, 30);
 }

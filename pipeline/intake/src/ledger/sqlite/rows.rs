@@ -1,24 +1,19 @@
-//! Between rows of the tables and the words of the house.
+//! Conversion between rows of the tables and records.
 
-use super::super::{FileFact, JobState, JobView, Revision, Signature, Unwritten};
+use super::super::{
+    FileFact, JobGroup, JobState, JobView, NumberClaim, PendingRow, Revision, Signature,
+};
 use super::Outcome;
+use crate::time::from_millis;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use sqlx::Row;
 use sqlx::sqlite::SqliteRow;
 use std::path::PathBuf;
-use std::time::{Duration, SystemTime, UNIX_EPOCH};
-
-/// Milliseconds since 1970; a clock that stands before that gives 0.
-pub(super) fn millis(at: SystemTime) -> i64 {
-    let since = at.duration_since(UNIX_EPOCH).unwrap_or_default();
-    i64::try_from(since.as_millis()).unwrap_or(i64::MAX)
-}
+use std::time::SystemTime;
 
 fn moment(row: &SqliteRow, column: &str) -> Outcome<SystemTime> {
-    let millis: i64 = row.try_get(column)?;
-    let since = Duration::from_millis(u64::try_from(millis).unwrap_or(0));
-    Ok(UNIX_EPOCH.checked_add(since).unwrap_or(UNIX_EPOCH))
+    Ok(from_millis(row.try_get(column)?))
 }
 
 pub(super) fn signed(size: u64) -> i64 {
@@ -31,7 +26,11 @@ pub(super) fn json<T: Serialize>(value: &T) -> Outcome<String> {
 
 pub(super) fn parsed<T: DeserializeOwned>(row: &SqliteRow, column: &str) -> Outcome<T> {
     let text: String = row.try_get(column)?;
-    serde_json::from_str(&text).map_err(|e| sqlx::Error::ColumnDecode {
+    parse(&text, column)
+}
+
+fn parse<T: DeserializeOwned>(text: &str, column: &str) -> Outcome<T> {
+    serde_json::from_str(text).map_err(|e| sqlx::Error::ColumnDecode {
         index: column.into(),
         source: e.into(),
     })
@@ -53,6 +52,8 @@ pub(super) fn revision(row: &SqliteRow) -> Outcome<Option<Revision>> {
     Ok(Some(Revision {
         job: row.try_get("job_name")?,
         number,
+        token: row.try_get("token")?,
+        job_number: row.try_get("job_number")?,
         fingerprint: row.try_get("fingerprint")?,
         outcome: row.try_get("outcome")?,
         verdict: row.try_get("verdict")?,
@@ -71,16 +72,15 @@ pub(super) fn revision(row: &SqliteRow) -> Outcome<Option<Revision>> {
 
 pub(super) fn job_view(row: &SqliteRow) -> Outcome<JobView> {
     let state: String = row.try_get("state")?;
+    let note = || row.try_get::<Option<String>, _>("note");
     Ok(JobView {
         name: row.try_get("job_name")?,
         arrived: moment(row, "arrived")?,
         state: match state.as_str() {
             "waiting" => JobState::Waiting,
             "working" => JobState::Working,
-            "failed" => JobState::Failed(
-                row.try_get::<Option<String>, _>("note")?
-                    .unwrap_or_default(),
-            ),
+            "failed" => JobState::Failed(note()?.unwrap_or_default()),
+            "held" => JobState::Held(note()?.unwrap_or_default()),
             _ => JobState::Done,
         },
         revision: revision(row)?,
@@ -88,7 +88,7 @@ pub(super) fn job_view(row: &SqliteRow) -> Outcome<JobView> {
 }
 
 pub(super) fn file(row: &SqliteRow) -> Outcome<FileFact> {
-    let digest: Option<String> = row.try_get("blake3")?;
+    let digest: Option<String> = row.try_get("sha256")?;
     let problem: Option<String> = row.try_get("problem")?;
     Ok(FileFact {
         path: row.try_get("path")?,
@@ -102,11 +102,26 @@ pub(super) fn file(row: &SqliteRow) -> Outcome<FileFact> {
     })
 }
 
-pub(super) fn unwritten(row: &SqliteRow) -> Outcome<Unwritten> {
-    Ok(Unwritten {
+pub(super) fn pending_row(row: &SqliteRow) -> Outcome<PendingRow> {
+    let texts: Option<String> = row.try_get("texts")?;
+    Ok(PendingRow {
         job: row.try_get("job")?,
-        number: row.try_get("revision")?,
-        day: parsed(row, "day")?,
         row: parsed(row, "content")?,
+        texts: texts.map(|t| parse(&t, "texts")).transpose()?,
     })
+}
+
+pub(super) fn claim(row: &SqliteRow) -> Outcome<NumberClaim> {
+    Ok(NumberClaim {
+        job: row.try_get("name")?,
+        source: parsed(row, "source")?,
+        is_binding: row.try_get("is_binding")?,
+    })
+}
+
+pub(super) fn group_size(row: &SqliteRow) -> Outcome<(JobGroup, u64)> {
+    let name: String = row.try_get("job_group")?;
+    let group = JobGroup::ALL.into_iter().find(|g| g.name() == name);
+    let size: i64 = row.try_get("size")?;
+    Ok((group.unwrap_or(JobGroup::Asks), size.unsigned_abs()))
 }

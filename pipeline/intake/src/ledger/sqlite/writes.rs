@@ -1,9 +1,11 @@
-//! What is written, inside one transaction.
+//! Writes, each inside one transaction.
 
-use super::super::{JobNote, JobState, Made};
+use super::super::{JobGroup, JobNote, JobState, RevisionCommit};
 use super::Outcome;
-use super::rows::{json, millis, signed};
-use sqlx::{Sqlite, Transaction, query};
+use super::rows::{job_view, json, signed};
+use crate::time::to_millis;
+use model::labour::WorkEvent;
+use sqlx::{Row, Sqlite, Transaction, query};
 use std::time::SystemTime;
 
 type Writing<'a> = Transaction<'a, Sqlite>;
@@ -14,52 +16,124 @@ pub(super) async fn job(t: &mut Writing<'_>, job: &JobNote) -> Outcome<()> {
         JobState::Working => ("working", None),
         JobState::Done => ("done", None),
         JobState::Failed(why) => ("failed", Some(why)),
+        JobState::Held(why) => ("held", Some(why)),
     };
     query(
-        "INSERT INTO job (name, source, arrived, state, note, changed) VALUES (?, ?, ?, ?, ?, ?) \
+        "INSERT INTO job (name, source, arrived, state, note, fingerprint, job_group) VALUES (?, ?, ?, ?, ?, ?, ?) \
          ON CONFLICT (name) DO UPDATE SET source = excluded.source, arrived = excluded.arrived, \
-         state = excluded.state, note = excluded.note, changed = excluded.changed",
+         state = excluded.state, note = excluded.note, \
+         fingerprint = COALESCE(excluded.fingerprint, fingerprint), job_group = excluded.job_group",
     )
     .bind(&job.name)
     .bind(json(&job.source)?)
-    .bind(millis(job.arrived))
+    .bind(to_millis(job.arrived))
     .bind(state)
     .bind(why)
-    .bind(millis(SystemTime::now()))
+    .bind(&job.fingerprint)
+    .bind(JobGroup::new(&job.state, None).name())
+    .execute(&mut **t)
+    .await?;
+    if matches!(job.state, JobState::Done | JobState::Failed(_)) {
+        // Whatever ends in a report or an error does not end the service.
+        query("DELETE FROM crash WHERE job = ?")
+            .bind(&job.name)
+            .execute(&mut **t)
+            .await?;
+    }
+    Ok(())
+}
+
+/// Counts an end of the service against each job that it worked on.
+pub(super) async fn count_crash(t: &mut Writing<'_>) -> Outcome<()> {
+    query(
+        "INSERT INTO crash (job, fingerprint, count) \
+         SELECT name, fingerprint, 1 FROM job WHERE state = 'working' AND fingerprint IS NOT NULL \
+         ON CONFLICT (job) DO UPDATE SET fingerprint = excluded.fingerprint, \
+         count = CASE WHEN fingerprint = excluded.fingerprint THEN count + 1 ELSE 1 END",
+    )
     .execute(&mut **t)
     .await?;
     Ok(())
 }
 
 /// Nothing is to be done for a job, or for any: done with a revision, forgotten without.
-pub(super) async fn rest(t: &mut Writing<'_>, job: Option<&str>) -> Outcome<()> {
+pub(super) async fn release(t: &mut Writing<'_>, job: Option<&str>) -> Outcome<()> {
     query(
-        "DELETE FROM job WHERE (?1 IS NULL OR name = ?1) \
+        "DELETE FROM job WHERE (?1 IS NULL OR name = ?1) AND state <> 'done' \
          AND NOT EXISTS (SELECT 1 FROM revision WHERE job = job.name)",
     )
     .bind(job)
     .execute(&mut **t)
     .await?;
-    query(
-        "UPDATE job SET state = 'done', note = NULL WHERE (?1 IS NULL OR name = ?1) AND state <> 'done'",
-    )
-    .bind(job)
-    .execute(&mut **t)
-    .await?;
+    let rows = query("SELECT name FROM job WHERE (?1 IS NULL OR name = ?1) AND state <> 'done'")
+        .bind(job)
+        .fetch_all(&mut **t)
+        .await?;
+    for row in rows {
+        let name: String = row.try_get("name")?;
+        query("UPDATE job SET state = 'done', note = NULL WHERE name = ?")
+            .bind(&name)
+            .execute(&mut **t)
+            .await?;
+        group(t, &name).await?;
+    }
     Ok(())
 }
 
-pub(super) async fn revision(t: &mut Writing<'_>, made: &Made<'_>) -> Outcome<()> {
-    let r = made.revision;
+/// Brings the group of a job up to date.
+pub(super) async fn group(t: &mut Writing<'_>, job: &str) -> Outcome<()> {
+    let row = query("SELECT * FROM newest WHERE job_name = ?")
+        .bind(job)
+        .fetch_one(&mut **t)
+        .await?;
+    let view = job_view(&row)?;
+    let group = JobGroup::new(&view.state, view.revision.as_ref());
+    let number = view.revision.map(|r| number_key(&r.job_number));
+    query("UPDATE job SET job_group = ?, number = ? WHERE name = ?")
+        .bind(group.name())
+        .bind(number)
+        .bind(job)
+        .execute(&mut **t)
+        .await?;
+    Ok(())
+}
+
+/// Billing systems do not tell capitals from small letters, nor blanks at the ends.
+pub(super) fn number_key(number: &str) -> String {
+    number.trim().to_lowercase()
+}
+
+/// Returns whether the job is as it was when the commit was made.
+pub(super) async fn is_current(t: &mut Writing<'_>, commit: &RevisionCommit<'_>) -> Outcome<bool> {
+    let row = query(
+        "SELECT (SELECT token FROM revision WHERE job = ?1 ORDER BY number DESC LIMIT 1) AS token, \
+         (SELECT COUNT(*) FROM work_event WHERE job = ?1) AS events",
+    )
+    .bind(&commit.revision.job)
+    .fetch_one(&mut **t)
+    .await?;
+    let token: Option<String> = row.try_get("token")?;
+    let events: i64 = row.try_get("events")?;
+    Ok(
+        token.as_deref() == commit.base
+            && usize::try_from(events).ok() == Some(commit.events_known),
+    )
+}
+
+pub(super) async fn revision(t: &mut Writing<'_>, commit: &RevisionCommit<'_>) -> Outcome<()> {
+    let r = commit.revision;
     query(
-        "INSERT INTO revision (job, number, fingerprint, outcome, verdict, sentence, asks, set_aside, shop, made, \
-         placed) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, 0) ON CONFLICT (job, number) DO UPDATE SET \
+        "INSERT INTO revision (job, number, token, job_number, fingerprint, outcome, verdict, sentence, asks, set_aside, \
+         shop, texts, made, published) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, 0) \
+         ON CONFLICT (job, number) DO UPDATE SET token = excluded.token, job_number = excluded.job_number, \
          fingerprint = excluded.fingerprint, outcome = excluded.outcome, verdict = excluded.verdict, \
          sentence = excluded.sentence, asks = excluded.asks, set_aside = excluded.set_aside, shop = excluded.shop, \
-         made = excluded.made, placed = 0",
+         texts = excluded.texts, made = excluded.made, published = 0",
     )
     .bind(&r.job)
     .bind(r.number)
+    .bind(&r.token)
+    .bind(&r.job_number)
     .bind(&r.fingerprint)
     .bind(&r.outcome)
     .bind(&r.verdict)
@@ -67,7 +141,8 @@ pub(super) async fn revision(t: &mut Writing<'_>, made: &Made<'_>) -> Outcome<()
     .bind(json(&r.asks)?)
     .bind(i64::try_from(r.set_aside).unwrap_or(i64::MAX))
     .bind(r.shop.as_ref().map(|p| p.to_string_lossy().into_owned()))
-    .bind(millis(r.made))
+    .bind(commit.texts.map(json).transpose()?)
+    .bind(to_millis(r.made))
     .execute(&mut **t)
     .await?;
     query("DELETE FROM signature WHERE job = ? AND revision = ?")
@@ -88,19 +163,19 @@ pub(super) async fn revision(t: &mut Writing<'_>, made: &Made<'_>) -> Outcome<()
     Ok(())
 }
 
-pub(super) async fn files(t: &mut Writing<'_>, made: &Made<'_>) -> Outcome<()> {
+pub(super) async fn files(t: &mut Writing<'_>, commit: &RevisionCommit<'_>) -> Outcome<()> {
     query("DELETE FROM file WHERE job = ? AND revision = ?")
-        .bind(&made.revision.job)
-        .bind(made.revision.number)
+        .bind(&commit.revision.job)
+        .bind(commit.revision.number)
         .execute(&mut **t)
         .await?;
-    for f in made.files {
+    for f in commit.files {
         query(
-            "INSERT INTO file (job, revision, path, size, modified, changed, blake3, problem) \
+            "INSERT INTO file (job, revision, path, size, modified, changed, sha256, problem) \
              VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
         )
-        .bind(&made.revision.job)
-        .bind(made.revision.number)
+        .bind(&commit.revision.job)
+        .bind(commit.revision.number)
         .bind(&f.path)
         .bind(signed(f.size))
         .bind(f.modified)
@@ -113,19 +188,28 @@ pub(super) async fn files(t: &mut Writing<'_>, made: &Made<'_>) -> Outcome<()> {
     Ok(())
 }
 
-pub(super) async fn rows(t: &mut Writing<'_>, made: &Made<'_>) -> Outcome<()> {
-    for row in made.rows {
+pub(super) async fn rows(t: &mut Writing<'_>, commit: &RevisionCommit<'_>) -> Outcome<()> {
+    for row in commit.rows {
         query(
-            "INSERT INTO labour (job, revision, row_id, content, day, written) VALUES (?, ?, ?, ?, ?, 0)",
+            "INSERT INTO labour (job, revision, row_id, content, written) VALUES (?, ?, ?, ?, 0)",
         )
-        .bind(&made.revision.job)
-        .bind(made.revision.number)
+        .bind(&commit.revision.job)
+        .bind(commit.revision.number)
         .bind(&row.row_id)
         .bind(json(row)?)
-        .bind(json(&made.day)?)
         .execute(&mut **t)
         .await?;
     }
+    Ok(())
+}
+
+pub(super) async fn work_event(t: &mut Writing<'_>, job: &str, event: &WorkEvent) -> Outcome<()> {
+    query("INSERT INTO work_event (job, action, content) VALUES (?, ?, ?)")
+        .bind(job)
+        .bind(event.action.name())
+        .bind(json(event)?)
+        .execute(&mut **t)
+        .await?;
     Ok(())
 }
 
@@ -134,7 +218,7 @@ pub(super) async fn step(t: &mut Writing<'_>, job: &str, revision: u32, step: &s
         .bind(job)
         .bind(revision)
         .bind(step)
-        .bind(millis(SystemTime::now()))
+        .bind(to_millis(SystemTime::now()))
         .execute(&mut **t)
         .await?;
     Ok(())

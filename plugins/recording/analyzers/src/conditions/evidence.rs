@@ -1,8 +1,8 @@
 //! Evidence for a running engine at one instant.
 
 use super::Witnesses;
-use plugin_sdk::signal::engine::{CHARGING_V, RESTING_V};
-use plugin_sdk::signal::rotation;
+use super::supply::{CHARGING_V, RESTING_V};
+use plugin_sdk::signal::teeth::SegmentKind;
 use plugin_sdk::{Evidence, LogOdds};
 
 // Weights of the evidence, decibans: judgement, no source. A statement is a person's word about the whole recording; the engine's
@@ -20,8 +20,13 @@ const RIPPLE_DBAN: f64 = 8.0;
 /// 0.25 (measured on generated noise).
 const RIPPLE_SHARE: f64 = 0.35;
 
-/// Below this a turning engine is being cranked, rpm; common practice, no source.
-const CRANKING_RPM: f64 = 400.0;
+/// Below the first speed a turning engine is being cranked, above the second it runs, rpm; common practice, no source.
+/// Between them it may be either.
+const CRANKING_RPM: f64 = 320.0;
+const RUNNING_RPM: f64 = 480.0;
+
+/// Half of the time over which the engine's speed is averaged, s.
+const HALF_S: f64 = 0.1;
 
 impl Witnesses {
     /// Evidence for and against a running engine at time `t`, s.
@@ -42,22 +47,23 @@ impl Witnesses {
         LogOdds { evidence }
     }
 
+    /// Evidence of the engine's own sensor. Silence, and pulses that cannot be read, say nothing; turning at a speed that
+    /// is not known says that it turns, not by what.
     fn sensor_evidence(&self, t: f64) -> Option<Evidence> {
-        let sensor = self.sensor.as_ref().filter(|s| !s.flat)?;
-        let turns = sensor
-            .turning()
-            .any(|s| s.start_s - 0.05 <= t && t <= s.end_s + 0.05);
-        if !turns {
-            return Some(Evidence::new("engine-speed-stands", -SENSOR_DBAN));
+        let sensor = self.sensor.as_ref()?;
+        let mut segments = sensor.segments.iter();
+        let segment = segments.find(|s| s.start_s <= t && t <= s.end_s)?;
+        match segment.kind {
+            SegmentKind::AtRest => Some(Evidence::new("engine-speed-stands", -SENSOR_DBAN)),
+            SegmentKind::Turning => match sensor.rpm_at(t, HALF_S).or(segment.motion?.rpm)? {
+                rpm if rpm < CRANKING_RPM => {
+                    Some(Evidence::new("engine-speed-cranks", -SENSOR_DBAN))
+                }
+                rpm if rpm > RUNNING_RPM => Some(Evidence::new("engine-speed-turns", SENSOR_DBAN)),
+                _ => None,
+            },
+            _ => None,
         }
-        let speed = sensor
-            .tooth_rate_at(t, 0.1)
-            .zip(self.teeth.filter(|&n| n > 0))
-            .map(|(hz, teeth)| rotation::rpm(hz, teeth));
-        Some(match speed {
-            Some(rpm) if rpm < CRANKING_RPM => Evidence::new("engine-speed-cranks", -SENSOR_DBAN),
-            _ => Evidence::new("engine-speed-turns", SENSOR_DBAN),
-        })
     }
 
     fn voltage_evidence(&self, t: f64) -> Option<Evidence> {
@@ -94,10 +100,11 @@ impl Witnesses {
         let resting = self.voltage.as_ref().filter(|v| v.cranking.is_none());
         let charged = resting.is_some_and(|v| v.before_v >= CHARGING_V);
         let rests = resting.is_some_and(|v| v.before_v <= RESTING_V);
+        let runs = |rpm: f64| rpm > RUNNING_RPM;
         let turns = self
             .sensor
             .as_ref()
-            .is_some_and(|s| s.turning().next().is_some());
+            .is_some_and(|s| s.turning().filter_map(|s| s.motion?.rpm).any(runs));
         match self.stated.as_deref() {
             Some("off") => charged || turns,
             Some("running") => rests && self.sensor.is_none(),

@@ -3,10 +3,12 @@
 
 mod evidence;
 mod segments;
+mod supply;
 
 use plugin_sdk::conditions::EngineSegment;
 use plugin_sdk::derived::{ENGINE_STATE, TRAIN};
-use plugin_sdk::signal::{engine, ripple, rotation};
+use plugin_sdk::signal::ripple;
+use plugin_sdk::signal::teeth::ToothTrain;
 use plugin_sdk::{Analyzer, Conditions, Declaration, Grade, Input, LogOdds, Observation, Output};
 
 /// The analyzer.
@@ -68,13 +70,11 @@ struct Witnesses {
     /// As stated: `running`, `off`, `cranking`.
     stated: Option<String>,
     /// What the supply voltage says.
-    voltage: Option<engine::EngineWindows>,
+    voltage: Option<supply::EngineWindows>,
     /// Ripple on the supply voltage.
     ripple: Option<ripple::Ripple>,
     /// What the engine speed sensor says.
-    sensor: Option<rotation::ShaftRecord>,
-    /// Teeth of the engine speed sensor's wheel.
-    teeth: Option<u32>,
+    sensor: Option<ToothTrain>,
 }
 
 impl Witnesses {
@@ -84,10 +84,9 @@ impl Witnesses {
         let volts = volts.as_ref();
         Witnesses {
             stated: input.settings.engine.as_ref().map(|s| s.value.clone()),
-            voltage: volts.and_then(|(v, time)| engine::windows(v, *time)),
-            ripple: volts.and_then(|(v, time)| ripple::ripple(v, *time)),
+            voltage: volts.and_then(|(v, time)| supply::find_engine_windows(v, *time)),
+            ripple: volts.and_then(|(v, time)| ripple::measure_ripple(v, *time)),
             sensor: input.train("engine-speed"),
-            teeth: input.channel("engine-speed").and_then(|c| c.facts.teeth),
         }
     }
 }

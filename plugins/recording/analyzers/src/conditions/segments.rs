@@ -10,9 +10,6 @@ const STEPS: usize = 200;
 /// Segments told at most: an engine that starts and stops more often is a recording of something else.
 const MOST: usize = 8;
 
-/// Time around a tooth train for which it still speaks, s.
-const MARGIN_S: f64 = 0.05;
-
 /// One segment of one state.
 pub struct Segment {
     pub start_s: f64,
@@ -39,8 +36,8 @@ pub fn find(witnesses: &Witnesses, from: f64, to: f64) -> Vec<Segment> {
     let mut bounds: Vec<f64> = (0..=STEPS).map(|k| from + k as f64 * step).collect();
     let voltage = witnesses.voltage.as_ref().and_then(|v| v.cranking);
     bounds.extend(voltage.into_iter().flat_map(|(a, b)| [a, b]));
-    let turning = witnesses.sensor.iter().flat_map(|s| s.turning());
-    bounds.extend(turning.flat_map(|s| [s.start_s - MARGIN_S, s.end_s + MARGIN_S]));
+    let sensor = witnesses.sensor.iter().flat_map(|s| &s.segments);
+    bounds.extend(sensor.flat_map(|s| [s.start_s, s.end_s]));
     bounds.retain(|t| (from..=to).contains(t));
     bounds.sort_by(f64::total_cmp);
     bounds.dedup();

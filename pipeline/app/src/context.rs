@@ -1,0 +1,148 @@
+//! Everything that the jobs of a run share: the shop's settings, the knowledge of the systems, the plugins, the
+//! sentences.
+
+mod assets;
+mod shop;
+
+pub use shop::{Settings, crash_log};
+
+use crate::arguments::Usage;
+use ::settings::KnownNames;
+use anyhow::Result;
+use model::job_file::PresetFile;
+use model::knowledge::Knowledge;
+use model::{Case, VerdictState};
+use plugin_host::{Host, HostOptions};
+use report::Stationery;
+use report::words::Words;
+use std::path::Path;
+
+/// Everything that the jobs of a run share.
+pub struct AppContext {
+    /// Settings of the shop.
+    pub settings: Settings,
+    /// Systems, limits and causes.
+    pub knowledge: Knowledge,
+    /// Channel presets; of two of one name the last counts.
+    pub presets: Vec<PresetFile>,
+    /// The plugins.
+    pub host: Host,
+    /// Sentences, templates, logo and terms of the reports.
+    pub theme: Stationery,
+}
+
+impl AppContext {
+    /// Reads the settings and finds the plugins. Paths in shop.toml count from its folder.
+    ///
+    /// # Errors
+    /// A shop.toml or a sheet that cannot be used is wrong usage: nothing may be billed by half-read settings. So are
+    /// two systems that contradict each other.
+    pub fn open(shop: Option<&Path>, in_process: bool) -> Result<AppContext> {
+        let settings = Settings::read(shop)?;
+        settings.check_billing()?;
+        let mut theme =
+            Stationery::open(&settings.shop, &settings.base).map_err(|e| Usage(e.to_string()))?;
+        let host = Host::discover(&HostOptions {
+            in_process,
+            ..settings.host_options()
+        });
+        let own = assets::ShopFolders::read(&settings)?;
+        let (knowledge, refused) =
+            Knowledge::read(&assets::sources(host.libraries()), &own.sheets).map_err(Usage)?;
+        let unworded = assets::add_sentences(host.libraries(), &own.sentences, &mut theme)?;
+        for message in refused.iter().chain(&unworded) {
+            tracing::warn!("{message}");
+        }
+        let is_next = |name: &str| theme.words().has(name) || knowledge.is_next(name);
+        let named = settings.check_names(&|name| knowledge.is_cause(name), &is_next);
+        match named {
+            // Where a library is missing, so are its causes: no reason to do no job at all.
+            Err(wrong) if host.refused().is_empty() && !knowledge.systems.is_empty() => {
+                return Err(wrong.into());
+            }
+            Err(wrong) => tracing::warn!("{wrong}"),
+            Ok(()) => {}
+        }
+        let roles = KnownNames {
+            roles: knowledge.roles.iter().map(|r| r.name().into()).collect(),
+            ..KnownNames::default()
+        };
+        Ok(AppContext {
+            presets: assets::presets(host.libraries(), &own.presets, &roles)?,
+            settings,
+            knowledge,
+            host,
+            theme,
+        })
+    }
+
+    /// Names that job.toml may use.
+    pub fn known_names(&self) -> KnownNames {
+        KnownNames {
+            units: self
+                .knowledge
+                .limits
+                .iter()
+                .map(|l| l.name.clone())
+                .collect(),
+            systems: self
+                .knowledge
+                .systems
+                .iter()
+                .map(|s| s.sheet.name.clone())
+                .collect(),
+            roles: self
+                .knowledge
+                .roles
+                .iter()
+                .map(|r| r.name().into())
+                .collect(),
+            presets: self.presets.iter().map(|p| p.name.clone()).collect(),
+        }
+    }
+
+    /// The sentences of the reports.
+    pub fn localizer(&self) -> &Words {
+        self.theme.words()
+    }
+
+    /// The verdict on the leading system in one sentence.
+    pub fn sentence(&self, case: &Case) -> String {
+        let v = &case.verdict;
+        let title = v.cause.as_deref().map(|c| self.localizer().cause_title(c));
+        let cause = title.unwrap_or_default();
+        let weight = case.verdict_cause().map_or(0.0, |c| c.weight_dban);
+        match v.state {
+            VerdictState::Established if v.repair.as_ref().is_some_and(|r| r.proven) => {
+                format!("was {cause}; the recording after the repair proves it mended")
+            }
+            VerdictState::Established if v.teardown => {
+                format!("established: {cause} ({weight:.0} dBan); the repair needs a teardown")
+            }
+            VerdictState::Established => format!("established: {cause} ({weight:.0} dBan)"),
+            VerdictState::Probable => {
+                format!("probable: {cause} ({weight:.0} dBan); not certain enough to act on alone")
+            }
+            VerdictState::Open => "open: the recordings do not carry a decision".into(),
+            VerdictState::NothingFound if v.next.is_empty() => {
+                "nothing found: what was recorded is as it should be".into()
+            }
+            VerdictState::NothingFound => {
+                "nothing found in what was tested; not everything was".into()
+            }
+        }
+    }
+}
+
+/// Problems, one a line.
+pub fn lines(problems: &[model::Problem]) -> String {
+    problems.iter().map(line).collect::<Vec<_>>().join("\n")
+}
+
+/// One problem as a line: file, place, message.
+pub fn line(p: &model::Problem) -> String {
+    match &p.place {
+        Some(place) => format!("{}, {place}: {}", p.file, p.message),
+        None => format!("{}: {}", p.file, p.message),
+    }
+}

@@ -1,0 +1,171 @@
+//! Assess: a verdict on each system that is examined, and which of them leads.
+
+use super::derive::Derived;
+use super::measure::Detected;
+use assess::{Assessment, Evidence};
+use model::case::{CaptureRecord, JobRecord, SCHEMA};
+use model::knowledge::{Examined, Plan};
+use model::verdict::NextRecording;
+use model::{Case, Coverage, SystemRecord, Verdict, VerdictState};
+use report::words::Words;
+
+/// A job with its verdicts.
+pub struct Assessed<'k> {
+    /// What was measured.
+    pub detected: Detected<'k>,
+    /// Records of the captures.
+    pub captures: Vec<CaptureRecord>,
+    /// One record for each system, in the order of the plan.
+    pub systems: Vec<SystemRecord>,
+    /// Verdict on the leading system.
+    pub verdict: Verdict,
+}
+
+/// Assesses every system of the plan.
+pub fn assess_systems<'k>(detected: Detected<'k>, localizer: &Words) -> Assessed<'k> {
+    let captures = detected.derived.capture_records();
+    let plan = &detected.derived.plan;
+    let systems: Vec<SystemRecord> = plan
+        .examined
+        .iter()
+        .map(|examined| record(examined, &detected, &captures, localizer))
+        .collect();
+    let verdict = match lead(&systems, plan) {
+        Some(lead) => Verdict {
+            system: Some(lead.system.clone()),
+            ..lead.verdict.clone()
+        },
+        None => worded(nothing_examined(&detected.derived), localizer),
+    };
+    Assessed {
+        captures,
+        systems,
+        verdict,
+        detected,
+    }
+}
+
+fn record(
+    examined: &Examined<'_>,
+    detected: &Detected<'_>,
+    captures: &[CaptureRecord],
+    localizer: &Words,
+) -> SystemRecord {
+    let assessment = match detected.derived.plan.unit_is_unknown() {
+        // Measurements are made and held against nothing: no limits, no verdict.
+        true => Assessment {
+            causes: Vec::new(),
+            verdict: open("reason-unit-unknown", "next-state-unit"),
+            coverage: Coverage::default(),
+        },
+        false => assess::assess(&Evidence {
+            findings: &detected.findings,
+            captures,
+            not_run: &detected.not_run,
+            system: examined.system,
+        }),
+    };
+    SystemRecord {
+        system: examined.system.sheet.name.clone(),
+        limits: examined.limits.name.clone(),
+        unit_named: examined.unit_named,
+        verdict: worded(
+            ask_for_times(assessment.verdict, &detected.derived),
+            localizer,
+        ),
+        causes: assessment.causes,
+        coverage: assessment.coverage,
+    }
+}
+
+fn open(reason: &str, next: &str) -> Verdict {
+    Verdict::open(vec![reason.into()], vec![NextRecording::named(next)])
+}
+
+fn nothing_examined(derived: &Derived<'_>) -> Verdict {
+    let verdict = match derived.plan.unit_is_unknown() {
+        true => open("reason-unit-unknown", "next-state-unit"),
+        false => open("reason-no-system", "next-state-systems"),
+    };
+    ask_for_times(verdict, derived)
+}
+
+/// Puts the unit of time first among the steps of an open verdict, where a recording was rejected for want of it.
+fn ask_for_times(mut verdict: Verdict, derived: &Derived<'_>) -> Verdict {
+    if derived.unknown_times && verdict.state == VerdictState::Open {
+        verdict.reasons.insert(0, "reason-time-unknown".into());
+        verdict
+            .next
+            .insert(0, NextRecording::named("next-state-time-unit"));
+    }
+    verdict
+}
+
+fn worded(mut verdict: Verdict, localizer: &Words) -> Verdict {
+    for step in &mut verdict.next {
+        step.text = localizer.next(&step.step);
+    }
+    verdict
+}
+
+/// The first where job.toml names it, else the strongest verdict. An open question stands before a system that is in
+/// order: it may be what the customer complains of.
+fn lead<'s>(systems: &'s [SystemRecord], plan: &Plan<'_>) -> Option<&'s SystemRecord> {
+    let strength = |s: &&SystemRecord| match s.verdict.state {
+        VerdictState::Established => 3,
+        VerdictState::Probable => 2,
+        VerdictState::Open => 1,
+        VerdictState::NothingFound => 0,
+    };
+    let weight = |s: &SystemRecord| s.causes.first().map_or(0.0, |c| c.weight_dban);
+    match plan.lead_is_named {
+        true => systems.first(),
+        // Of equal ones the first.
+        false => systems.iter().rev().max_by(|a, b| {
+            strength(a)
+                .cmp(&strength(b))
+                .then(weight(a).total_cmp(&weight(b)))
+        }),
+    }
+}
+
+impl Assessed<'_> {
+    /// The case, but for what the shop's prices and a review add; `name` stands in for a job number that nobody gave.
+    pub fn into_case(self, name: &str) -> (Case, super::Acquired) {
+        let Detected {
+            derived,
+            findings,
+            not_run,
+            plugins,
+        } = self.detected;
+        let acquired = derived.acquired;
+        let job = acquired.job.clone().unwrap_or_default();
+        let scans = || acquired.scans.iter();
+        let case = Case {
+            schema: SCHEMA.into(),
+            job: JobRecord {
+                number: job.job.number.unwrap_or_else(|| name.to_string()),
+                opened: job.job.opened.or_else(|| scans().find_map(|s| s.date)),
+                technician: job.job.technician,
+                revision: 0,
+                reviewed_by: None,
+            },
+            customer: job.customer,
+            vehicle: derived.vehicle,
+            concern: job.concern.text,
+            files: acquired.files.clone(),
+            captures: self.captures,
+            codes: scans().flat_map(|s| s.codes.iter().cloned()).collect(),
+            findings,
+            systems: self.systems,
+            verdict: self.verdict,
+            labour: Vec::new(),
+            labour_totals: None,
+            order: None,
+            not_run,
+            plugins,
+            problems: acquired.problems.clone(),
+        };
+        (case, acquired)
+    }
+}

@@ -1,0 +1,47 @@
+//! baybrief: arguments, wiring, and the pipeline of one job for programs that use it without the command line.
+//!
+//! [`AppContext::open`] reads the settings and finds the plugins, [`job::examine`] takes a job's files through
+//! acquire, derive, detect and assess; no report is made. A program that does so calls [`worker_entry`] first: the
+//! workers of the plugin host are the same executable.
+
+mod arguments;
+mod batch;
+mod commands;
+pub mod context;
+pub mod job;
+mod log;
+mod progress;
+mod publish;
+mod status_page;
+
+pub use context::AppContext;
+pub use plugin_host::worker_entry;
+
+use clap::Parser;
+use std::process::ExitCode;
+
+/// Exit status of wrong usage, which the argument parser gives too.
+const EXIT_USAGE: u8 = 2;
+
+/// Exit status where something was set aside.
+const EXIT_SET_ASIDE: u8 = 1;
+
+/// Runs the command line of this process: 0 where everything worked, 1 where something was set aside, 2 for wrong
+/// usage.
+pub fn main() -> ExitCode {
+    // A worker process is this executable too; it must not get as far as reading arguments.
+    if let Some(code) = worker_entry() {
+        return code;
+    }
+    let arguments = arguments::Arguments::parse();
+    log::start(matches!(arguments.command, arguments::Command::Watch(_)));
+    match commands::run(arguments.command) {
+        Ok(true) => ExitCode::SUCCESS,
+        Ok(false) => ExitCode::from(EXIT_SET_ASIDE),
+        Err(e) => {
+            eprintln!("baybrief: {e:#}");
+            let usage = e.downcast_ref::<arguments::Usage>().is_some();
+            ExitCode::from(if usage { EXIT_USAGE } else { EXIT_SET_ASIDE })
+        }
+    }
+}

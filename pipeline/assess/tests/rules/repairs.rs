@@ -1,0 +1,85 @@
+//! Before and after a repair.
+
+use crate::job::{Job, cause, fault, phased};
+use model::Grade;
+use model::job_file::Phase;
+use model::verdict::ComparedOutcome;
+
+fn job(before: &[&str], after: &[&str]) -> Job {
+    let sheet = cause(
+        "fault",
+        "roles = [\"pump\"]",
+        &["one x 24; required = true"],
+    ) + &fault(&["two y 23"]).replace("\"fault\"", "\"other\"");
+    let mut job = Job::new(&sheet.replace("teardown = false", "teardown = true")).recorded(vec![
+        phased("before.csv", Phase::Before),
+        phased("after.csv", Phase::After),
+    ]);
+    for (file, findings) in [("before.csv", before), ("after.csv", after)] {
+        for what in findings {
+            let normal = what.starts_with("work");
+            job = job.with(what, |f| {
+                f.file = Some(file.into());
+                f.grade = if normal {
+                    Grade::Normal
+                } else {
+                    Grade::Abnormal
+                };
+            });
+        }
+    }
+    job
+}
+
+#[test]
+fn the_cause_found_before_stands_and_nothing_is_opened_again() {
+    let repaired = job(&["work", "x pump"], &["work"]);
+    assert_eq!(repaired.verdict(), "established fault");
+    let verdict = repaired.assess().verdict;
+    let repair = verdict.repair.expect("a comparison");
+    assert!(repair.proven && verdict.next.is_empty());
+    assert_eq!(repair.compared[0].outcome, ComparedOutcome::Mended);
+    assert!(
+        verdict
+            .reasons
+            .contains(&"reason-repair-proven".to_string())
+    );
+}
+
+#[test]
+fn what_the_after_recording_does_not_show_is_not_proven() {
+    let table: [(&[&str], &str, bool); 4] = [
+        (&["work"], "established fault", true),
+        (&[], "established fault", false),
+        (&["work", "x pump"], "established fault", false),
+        (&["work", "y pump"], "established other", false),
+    ];
+    for (after, verdict, proven) in table {
+        let job = job(&["work", "x pump"], after);
+        assert_eq!(job.verdict(), verdict, "{after:?}");
+        let repair = job.assess().verdict.repair.expect("a comparison");
+        assert_eq!(repair.proven, proven, "{after:?}");
+    }
+}
+
+/// A fault that was there before and is there now is unchanged; one that is only there now is worse.
+#[test]
+fn each_observation_is_compared() {
+    let repair = job(&["x pump"], &["x pump", "y feed"])
+        .assess()
+        .verdict
+        .repair;
+    let outcomes: Vec<(String, ComparedOutcome)> = repair
+        .expect("a comparison")
+        .compared
+        .into_iter()
+        .map(|c| (c.kind, c.outcome))
+        .collect();
+    assert_eq!(
+        outcomes,
+        [
+            ("x".to_string(), ComparedOutcome::Unchanged),
+            ("y".to_string(), ComparedOutcome::Worse)
+        ]
+    );
+}

@@ -1,0 +1,128 @@
+//! Lines and events in one line of text each, for the terminal.
+
+use model::LabourLine;
+use model::labour::{Hold, LineKind, WorkAction, WorkEvent};
+
+/// Describes a line: number, operation, description, net amount, state.
+pub fn describe_line(line: &LabourLine) -> String {
+    let quantity = match line.pieces {
+        None => format!("{} h", line.hours),
+        Some(pieces) => format!("{pieces} x"),
+    };
+    let mut text = format!(
+        "{}. {} {}: {quantity} at {}, {} {} net; {}",
+        line.line,
+        line.operation,
+        line.description,
+        line.rate,
+        line.net_amount,
+        line.currency,
+        line.state.name()
+    );
+    if let Some(consent) = &line.life.authorised {
+        let how = consent.how.name();
+        text += &format!(
+            "; authorised by {} ({how}, {})",
+            consent.by,
+            consent.at.format("%Y-%m-%d %H:%M")
+        );
+        if let Some(limit) = consent.limit {
+            text += &format!(
+                " up to {} {} {}",
+                limit.sum,
+                line.currency,
+                limit.basis.name()
+            );
+        }
+    }
+    if let Some(consent) = &line.life.declined {
+        let how = consent.how.name();
+        text += &format!(
+            "; declined by {} ({how}, {})",
+            consent.by,
+            consent.at.format("%Y-%m-%d %H:%M")
+        );
+    }
+    match &line.life.hold {
+        Some(Hold::BeyondLimit { limit, needed }) => {
+            let basis = limit.basis.name();
+            text += &format!(
+                "; held: {needed} {basis} with it, and {} were authorised",
+                limit.sum
+            );
+        }
+        Some(Hold::NotAuthorised) => text += "; held: done without an authorisation",
+        Some(Hold::NumberTaken { jobs }) => {
+            text += &format!("; held: {} has the same number", jobs.join(", "));
+        }
+        None => {}
+    }
+    text
+}
+
+/// Describes an event: time, step, lines, sum, person, way.
+pub fn describe_event(event: &WorkEvent) -> String {
+    let work = event.lines.iter().filter(|l| l.kind != LineKind::Part);
+    let work: Vec<&str> = work.map(|l| l.operation.as_str()).collect();
+    let mut text = format!(
+        "{} {} {}",
+        event.at.format("%Y-%m-%d %H:%M"),
+        event.action.name(),
+        work.join(", ")
+    );
+    let how = match event.action {
+        WorkAction::Authorised { how, limit } => {
+            let currency = event.lines.first().map_or("", |l| l.currency.as_str());
+            text += &format!(" up to {} {currency} {}", limit.sum, limit.basis.name());
+            Some(how)
+        }
+        WorkAction::Declined { how } => Some(how),
+        WorkAction::Offered | WorkAction::Done | WorkAction::Reopened => None,
+    };
+    if let Some(by) = &event.by {
+        text += &format!(" by {by}");
+    }
+    if let Some(how) = how {
+        text += &format!(" ({})", how.name());
+    }
+    if let Some(note) = &event.note {
+        text += &format!(": {note}");
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chrono::{NaiveDate, NaiveDateTime};
+    use model::labour::{ConsentMethod, SumBasis, SumLimit};
+
+    #[test]
+    fn an_event_says_who_what_how_and_up_to_what() {
+        let day = NaiveDate::from_ymd_opt(2026, 3, 2);
+        let at = day.and_then(|d| d.and_hms_opt(14, 5, 0));
+        let line = |code: &str, kind| LabourLine {
+            operation: code.into(),
+            currency: "EUR".into(),
+            kind,
+            ..LabourLine::default()
+        };
+        let event = WorkEvent {
+            at: at.unwrap_or(NaiveDateTime::default()),
+            by: Some("C. Invented".into()),
+            action: WorkAction::Authorised {
+                how: ConsentMethod::Telephone,
+                limit: SumLimit {
+                    sum: "952.00".parse().unwrap(),
+                    basis: SumBasis::Gross,
+                },
+            },
+            note: Some("called back".into()),
+            lines: vec![line("T", LineKind::Labour), line("P", LineKind::Part)],
+        };
+        assert_eq!(
+            describe_event(&event),
+            "2026-03-02 14:05 authorised T up to 952.00 EUR gross by C. Invented (telephone): called back"
+        );
+    }
+}

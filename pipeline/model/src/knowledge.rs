@@ -1,0 +1,116 @@
+//! Everything that is known of the systems: what the libraries bring along and the shop adds, put together once.
+
+mod plan;
+mod read;
+
+pub use plan::{Examined, Plan, Recorded, UnknownName};
+pub use read::{ShopSheets, Source};
+
+use crate::cause_sheet::CauseSheet;
+use crate::limits_sheet::LimitsSheet;
+use crate::system::{Hazard, Roles, SystemSheet, fits};
+
+/// Everything that is known of the systems.
+#[derive(Debug, Clone, Default)]
+pub struct Knowledge {
+    /// Systems that a job may examine, in the order of their names.
+    pub systems: Vec<System>,
+    /// Declarations that all systems share.
+    pub shared: Vec<SystemSheet>,
+    /// Limits sheets: those of the systems first. Each has the values that it does not name itself from its system's
+    /// sheet, and that from the shared ones.
+    pub limits: Vec<LimitsSheet>,
+    /// All roles.
+    pub roles: Roles,
+}
+
+/// One system with what explains what in it.
+#[derive(Debug, Clone, Default)]
+pub struct System {
+    /// Its declarations.
+    pub sheet: SystemSheet,
+    /// Its causes, with the inhibitors and steps that all systems share.
+    pub causes: CauseSheet,
+    /// True where its library is not built in.
+    pub foreign: bool,
+}
+
+impl Knowledge {
+    /// System of a name.
+    pub fn system(&self, name: &str) -> Option<&System> {
+        self.systems.iter().find(|s| s.sheet.name == name)
+    }
+
+    /// Limits sheet of a name.
+    pub fn limits_sheet(&self, name: &str) -> Option<&LimitsSheet> {
+        self.limits.iter().find(|l| l.name == name)
+    }
+
+    /// True for the name of a cause.
+    pub fn is_cause(&self, name: &str) -> bool {
+        self.systems
+            .iter()
+            .any(|s| s.causes.causes.iter().any(|c| c.name == name))
+    }
+
+    /// True for a step that is named somewhere as the next to take.
+    pub fn is_next(&self, name: &str) -> bool {
+        self.systems.iter().any(|s| {
+            let of_causes = s.causes.causes.iter().flat_map(|c| &c.next);
+            let of_inhibitors = s.causes.inhibitors.iter().flat_map(|i| &i.next);
+            let first = s.sheet.first_recordings.iter().map(|f| &f.step);
+            of_causes
+                .chain(of_inhibitors)
+                .chain(first)
+                .any(|n| n == name)
+        })
+    }
+
+    /// Cautions of these steps of the work on a system, each once. A step that nobody has placed is taken for work on
+    /// the running vehicle, never for none. `high_voltage` is `None` where nobody has said whether the vehicle has such a
+    /// system.
+    pub fn cautions<'k>(
+        &'k self,
+        system: Option<&'k System>,
+        steps: &[String],
+        high_voltage: Option<bool>,
+    ) -> Vec<&'k str> {
+        let sheets: Vec<&SystemSheet> = system
+            .map(|s| &s.sheet)
+            .into_iter()
+            .chain(&self.shared)
+            .collect();
+        let hazard = |name: &str| {
+            sheets
+                .iter()
+                .find_map(|s| s.hazards.iter().find(|h| h.name == name))
+        };
+        let met = |step: &String| -> Vec<&'k Hazard> {
+            let meets = sheets
+                .iter()
+                .find_map(|s| s.meets.iter().find(|m| fits(&m.step, step)));
+            match meets {
+                Some(meets) => meets.hazards.iter().filter_map(|h| hazard(h)).collect(),
+                None => hazard(DEFAULT_HAZARD).into_iter().collect(),
+            }
+        };
+        let mut hazards: Vec<&Hazard> = steps.iter().flat_map(met).collect();
+        if hazards.iter().any(|h| h.high_voltage) {
+            hazards.extend(match high_voltage {
+                Some(true) => hazard("high-voltage"),
+                None => hazard("high-voltage-unknown"),
+                Some(false) => None,
+            });
+        }
+        let mut keys: Vec<&str> = Vec::new();
+        for key in hazards.iter().flat_map(|h| &h.cautions) {
+            if !keys.contains(&key.as_str()) {
+                keys.push(key);
+            }
+        }
+        keys
+    }
+}
+
+/// Hazard of a step that no sheet places.
+const DEFAULT_HAZARD: &str = "running-vehicle";

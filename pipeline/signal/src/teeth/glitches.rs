@@ -1,0 +1,142 @@
+//! Pulses far too short to be teeth: spikes on the line and edges that bounce.
+
+use super::swings::Swing;
+use crate::stats;
+
+/// Pulses of the same level on either side that a pulse is compared with.
+const NEAR: usize = 6;
+
+/// Share of the neighbours' width below which a pulse is short.
+const SHORT: f64 = 0.15;
+
+/// Share of short pulses from which on they are the train's own shape.
+const RARE: f64 = 0.25;
+
+/// Share of the local period below which a pulse is no tooth whatever its neighbours are.
+const NEVER: f64 = 0.002;
+
+/// Removes rare pulses far shorter than their neighbours of the same level, both edges of each; returns the rest and
+/// the number removed. `instants` are the times of the transitions, s.
+pub fn remove_glitches(swings: Vec<Swing>, instants: Vec<f64>) -> (Vec<Swing>, Vec<f64>, usize) {
+    let widths: Vec<f64> = instants.windows(2).map(|w| w[1] - w[0]).collect();
+    let mut kept = (
+        Vec::with_capacity(swings.len()),
+        Vec::with_capacity(swings.len()),
+    );
+    let mut removed = 0;
+    let mut k = 0;
+    while k < swings.len() {
+        let glitch = match find_glitch(&widths, k) {
+            Some(Glitch::Never) => pitches_without(&instants, k).into_iter().any(|one| one),
+            Some(Glitch::Rare) => pitches_without(&instants, k).into_iter().all(|one| one),
+            None => false,
+        };
+        if glitch {
+            removed += 1;
+            k += 2;
+            continue;
+        }
+        kept.0.push(swings[k]);
+        kept.1.push(instants[k]);
+        k += 1;
+    }
+    (kept.0, kept.1, removed)
+}
+
+/// Kind of a pulse too short to be a tooth.
+enum Glitch {
+    /// Shorter than any tooth.
+    Never,
+    /// Shorter than nearly all pulses around it.
+    Rare,
+}
+
+fn find_glitch(widths: &[f64], k: usize) -> Option<Glitch> {
+    let width = *widths.get(k)?;
+    // Most pulses are not short against either neighbour.
+    let beside = |j: Option<usize>| j.and_then(|j| widths.get(j)).copied().unwrap_or(0.0);
+    let wider = beside(k.checked_sub(1)).max(beside(Some(k + 1)));
+    if width > SHORT * wider {
+        return None;
+    }
+    if width < NEVER * wider {
+        return Some(Glitch::Never);
+    }
+    let same: Vec<f64> = (k.saturating_sub(2 * NEAR)..(k + 2 * NEAR + 1).min(widths.len()))
+        .filter(|j| j % 2 == k % 2 && *j != k)
+        .map(|j| widths[j])
+        .collect();
+    let typical = stats::median(&same).filter(|_| same.len() >= NEAR)?;
+    // At the end of a rest nothing is known of the train.
+    let opposite = beside(k.checked_sub(1)).min(beside(Some(k + 1)));
+    if wider > 8.0 * typical.max(opposite) {
+        return None;
+    }
+    let short = same.iter().filter(|&&w| w < SHORT * typical).count();
+    (width < SHORT * typical && (short as f64) < RARE * same.len() as f64).then_some(Glitch::Rare)
+}
+
+/// Tells for either direction whether its edges around pulse `k` are about a pitch apart without it; without a tooth
+/// they are two.
+fn pitches_without(instants: &[f64], k: usize) -> Vec<bool> {
+    let left = [(k.checked_sub(2), k + 2), (k.checked_sub(1), k + 3)];
+    let own = |parity: usize| {
+        let near =
+            k.saturating_sub(2 * NEAR)..(k + 2 * NEAR + 1).min(instants.len().saturating_sub(2));
+        let pitches: Vec<f64> = near
+            .filter(|j| j % 2 == parity)
+            .map(|j| instants[j + 2] - instants[j])
+            .collect();
+        stats::median(&pitches).unwrap_or(0.0)
+    };
+    left.into_iter()
+        .filter_map(|(from, to)| {
+            let apart = instants.get(to)? - instants[from?];
+            Some(apart < 1.5 * own(to % 2))
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Alternating transitions at the given distances, s.
+    fn train(widths: &[f64]) -> (Vec<Swing>, Vec<f64>) {
+        let mut t = 0.0;
+        let instants: Vec<f64> = widths
+            .iter()
+            .map(|w| {
+                t += w;
+                t
+            })
+            .collect();
+        let swing = |k: usize| Swing {
+            at: 0.0,
+            rising: k.is_multiple_of(2),
+            from: 0.0,
+            to: 1.0,
+        };
+        ((0..widths.len()).map(swing).collect(), instants)
+    }
+
+    #[test]
+    fn a_spike_within_a_pulse_is_removed() {
+        let mut widths = vec![0.01; 60];
+        widths.splice(30..31, [0.004, 0.0001, 0.0059]);
+        let (swings, instants) = train(&widths);
+        let (kept, at, removed) = remove_glitches(swings, instants);
+        assert_eq!((kept.len(), at.len(), removed), (60, 60, 1));
+    }
+
+    /// A conditioner that keeps its output up from one narrow pulse to the next on every second tooth: high for 55 and
+    /// for 3.6 ms, low for 3.2 and for 67 ms in turn.
+    #[test]
+    fn narrow_pulses_that_come_regularly_are_the_train() {
+        let widths: Vec<f64> = (0..80)
+            .map(|k| [0.055, 0.0032, 0.0036, 0.067][k % 4])
+            .collect();
+        let (swings, instants) = train(&widths);
+        assert_eq!(remove_glitches(swings, instants).2, 0);
+    }
+}

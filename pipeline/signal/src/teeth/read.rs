@@ -1,0 +1,463 @@
+//! Reading of a record: from samples to a tooth train.
+
+use super::amplitude::fit_law;
+use super::dropouts::{Dropout, find_dropouts};
+use super::glitches::remove_glitches;
+use super::motion::{Motion, Track, split_by_quality, stray_pitches};
+use super::options::Options;
+use super::pattern::{Pattern, PatternKind, find_pattern};
+use super::positions::{Placed, PlacedEdge, place_edges};
+use super::prepare::{Prepared, SignalQuality, Waveform, prepare};
+use super::reject::{LEAST_SAMPLES, RejectReason, RunFacts, find_reason, is_hum};
+use super::runs::split_runs;
+use super::segments::{ProofOfLife, Segment, SegmentKind};
+use super::swings::{Swing, find_swings};
+use super::train::{Edge, EdgeChoice, ToothTrain};
+use super::wheel::Wheel;
+use crate::{Time, stats};
+use std::ops::Range;
+
+/// Fewest intervals of a run that is judged.
+const LEAST_INTERVALS: usize = 3;
+
+/// Fewest positions of a segment of turning.
+const LEAST_POSITIONS: u32 = 7;
+
+/// Samples a pitch from which on a train is no alias: two by the sampling theorem (Shannon 1949), and a margin.
+const ALIAS_FREE: f64 = 2.2;
+
+/// Amplitude, in thresholds, below which a train loses teeth to the threshold, and what noise adds to the amplitude of two
+/// extremes, standard deviations.
+const NEAR_THRESHOLD: f64 = 1.4;
+const ADDED_NOISE: f64 = 5.0;
+
+/// Scatter of the pitch up to which single edges are trusted.
+const TRUSTED_SCATTER: f64 = 0.08;
+
+/// Samples a pitch from which on single edges are trusted.
+const TRUSTED_SAMPLES: f64 = 8.0;
+
+/// Periods of hum within a run that are taken for it.
+const HUM_EDGES: usize = 6;
+
+/// Edges on which the two directions are compared.
+const COMPARED: usize = 2_000;
+
+/// Reads the record of a speed sensor. Linear in the samples.
+///
+/// `None` with fewer than 16 samples, without a finite one, or without a time axis.
+pub fn read_train(x: &[f32], time: Time<'_>, options: &Options) -> Option<ToothTrain> {
+    if x.len() < 16 {
+        return None;
+    }
+    let Prepared {
+        x: samples,
+        quality,
+    } = prepare(x, time, options)?;
+    let swings = find_swings(&samples, quality.threshold, quality.level_changes);
+    let n = quality.averaged as f64;
+    let at = |s: &Swing| time.between(s.at * n + (n - 1.0) / 2.0);
+    let instants: Vec<f64> = swings.iter().map(at).collect();
+    let (swings, instants, glitches) = remove_glitches(swings, instants);
+    let ends = (time.at(0), time.at(x.len() - 1));
+    let reader = Reader {
+        quality,
+        options,
+        ends,
+        clamped: clamped_share(&swings),
+        level: stats::sampled_quantile(x, 0.5, 10_000)?,
+    };
+    Some(reader.read(&swings, &instants, glitches))
+}
+
+/// Share of the transitions that end at the record's highest or lowest value, the greater of the two directions.
+fn clamped_share(swings: &[Swing]) -> f64 {
+    let side = |rising: bool| {
+        let ends: Vec<f64> = swings
+            .iter()
+            .filter(|s| s.rising == rising)
+            .map(|s| f64::from(s.to))
+            .collect();
+        let sizes: Vec<f64> = swings.iter().map(|s| f64::from(s.amplitude())).collect();
+        let (Some(limit), Some(size)) = (
+            stats::quantile(&ends, if rising { 0.99 } else { 0.01 }),
+            stats::median(&sizes),
+        ) else {
+            return 0.0;
+        };
+        let near = ends.iter().filter(|e| (**e - limit).abs() < 0.02 * size);
+        near.count() as f64 / ends.len() as f64
+    };
+    side(true).max(side(false))
+}
+
+/// Edges of one direction.
+struct Series {
+    at_s: Vec<f64>,
+    amplitude: Vec<f32>,
+}
+
+impl Series {
+    fn select(swings: &[Swing], instants: &[f64], rising: bool) -> Series {
+        let own = swings
+            .iter()
+            .zip(instants)
+            .filter(|(s, _)| s.rising == rising);
+        let (at_s, amplitude) = own.map(|(s, t)| (*t, s.amplitude())).unzip();
+        Series { at_s, amplitude }
+    }
+}
+
+/// A run of edges, placed and judged.
+struct Run {
+    placed: Placed,
+    motion: Option<Motion>,
+    reason: Option<RejectReason>,
+    dropouts: Vec<Dropout>,
+}
+
+pub(super) struct Reader<'a> {
+    pub(super) quality: SignalQuality,
+    pub(super) options: &'a Options,
+    pub(super) ends: (f64, f64),
+    pub(super) clamped: f64,
+    /// Median of the record.
+    pub(super) level: f64,
+}
+
+impl Reader<'_> {
+    fn read(&self, swings: &[Swing], instants: &[f64], glitches: usize) -> ToothTrain {
+        let longest_s = self.longest_pitch_s();
+        let [rising, falling] = [true, false].map(|up| {
+            let series = Series::select(swings, instants, up);
+            let runs = split_runs(&series.at_s, longest_s);
+            let longest = runs.iter().cloned().max_by_key(|r| r.len()).unwrap_or(0..0);
+            let found = self.compare(&series, longest);
+            (series, runs, found)
+        });
+        let scatter = |s: &Option<(Pattern, f64)>| s.as_ref().map(|f| f.1);
+        let choice = EdgeChoice {
+            rising: match (scatter(&rising.2), scatter(&falling.2)) {
+                (Some(a), Some(b)) => a <= b,
+                (a, b) => a.is_some() || b.is_none(),
+            },
+            rising_scatter: scatter(&rising.2),
+            falling_scatter: scatter(&falling.2),
+        };
+        let ((series, runs, found), (other, ..)) = match choice.rising {
+            true => (rising, falling),
+            false => (falling, rising),
+        };
+        let pattern = found.map_or_else(Pattern::even, |f| f.0);
+        let wheel = Wheel::new(pattern, self.options);
+        let few = wheel.uneven_cycle().is_some();
+        let runs: Vec<Run> = runs
+            .into_iter()
+            .flat_map(|range| {
+                let hum = self.hum_edges(&series, range.clone());
+                let odd: Vec<bool> = match few {
+                    true => hum,
+                    false => stray_pitches(&series.at_s[range.clone()])
+                        .into_iter()
+                        .enumerate()
+                        .map(|(k, stray)| stray || hum[k] || self.is_weak(&series, range.start + k))
+                        .collect(),
+                };
+                split_by_quality(&odd)
+                    .into_iter()
+                    .map(move |p| range.start + p.start..range.start + p.end)
+            })
+            .map(|range| self.judge(&series, &other, range, &wheel, choice.rising))
+            .collect();
+        self.assemble(choice, wheel, runs, &series, glitches)
+    }
+
+    /// Samples per pitch at the fastest speed that the shaft can have, where an alias of it could be read.
+    pub(super) fn alias(&self) -> Option<f64> {
+        let positions = self.options.teeth.filter(|&n| n > 0)?;
+        let hz = self.options.highest_rpm? * f64::from(positions) / 60.0;
+        let samples = 1.0 / (hz * self.quality.step_s);
+        (samples < ALIAS_FREE && !self.quality.level_changes).then_some(samples)
+    }
+
+    /// Longest pitch of a shaft that counts as turning, s.
+    fn longest_pitch_s(&self) -> f64 {
+        let o = self.options;
+        match o.teeth.filter(|&n| n > 0) {
+            Some(n) => {
+                let widest = 1 + o.missing_teeth.unwrap_or(2).min(n / 4);
+                f64::from(widest) * 60.0 / (o.least_rpm * f64::from(n))
+            }
+            None => 1.0 / o.least_hz,
+        }
+    }
+
+    /// Pattern of the longest run and how far its pitches stray from it; `None` where it is too short.
+    fn compare(&self, series: &Series, longest: Range<usize>) -> Option<(Pattern, f64)> {
+        let own = &series.at_s[longest];
+        let own = &own[..own.len().min(COMPARED)];
+        let periods: Vec<f64> = own.windows(2).map(|w| w[1] - w[0]).collect();
+        let o = self.options;
+        let stated = o
+            .teeth
+            .map(|n| n.saturating_sub(o.missing_teeth.unwrap_or(0)));
+        let pattern = find_pattern(&periods, stated)?;
+        let residual = pattern.residual(&periods);
+        Some((pattern, residual))
+    }
+
+    fn track<'a>(&self, edges: &'a [PlacedEdge], wheel: &Wheel) -> Track<'a> {
+        let cycle = wheel.pattern.positions;
+        let window = wheel.positions_per_turn().unwrap_or(match cycle {
+            1 => 8,
+            n => n,
+        });
+        Track::new(edges, window, wheel.widest_pitch())
+    }
+
+    fn motion(
+        &self,
+        track: &Track<'_>,
+        wheel: &Wheel,
+        duty: f64,
+        amplitude: f64,
+    ) -> Option<Motion> {
+        let cycle = wheel.uneven_cycle().unwrap_or(1);
+        let step_s = match self.quality.level_changes {
+            true => 0.0,
+            false => self.quality.step_s,
+        };
+        track.motion(
+            cycle,
+            wheel.positions_per_turn(),
+            step_s,
+            self.ends.1,
+            duty,
+            amplitude,
+        )
+    }
+
+    fn judge(
+        &self,
+        series: &Series,
+        other: &Series,
+        range: Range<usize>,
+        wheel: &Wheel,
+        rising: bool,
+    ) -> Run {
+        let edges: Vec<(usize, f64)> = range.clone().map(|k| (k, series.at_s[k])).collect();
+        let placed = place_edges(&edges, &wheel.pattern, wheel.uneven_cycle().is_some());
+        let mut run = Run {
+            motion: None,
+            reason: None,
+            dropouts: Vec::new(),
+            placed,
+        };
+        if placed_intervals(&run.placed) < LEAST_INTERVALS {
+            return run;
+        }
+        let sizes: Vec<f64> = range
+            .clone()
+            .map(|k| f64::from(series.amplitude[k]))
+            .collect();
+        let amplitude = stats::median(&sizes).unwrap_or(0.0);
+        let duty = duty(&series.at_s[range], &other.at_s, rising);
+        let track = self.track(&run.placed.edges, wheel);
+        run.motion = self.motion(&track, wheel, duty, amplitude);
+        run.dropouts = find_dropouts(&run.placed.edges, &wheel.pattern, self.options);
+        // Where edges come twice or scatter, a missing one is no interruption.
+        let trusted = |m: &Motion| {
+            m.scatter < TRUSTED_SCATTER
+                && m.samples_per_pitch >= TRUSTED_SAMPLES
+                && run.placed.doubled * 50 < run.placed.edges.len()
+        };
+        let evidence =
+            run.motion.as_ref().is_some_and(trusted) || wheel.pattern.kind == PatternKind::Extra;
+        if let Some(m) = &run.motion {
+            let facts = RunFacts {
+                edges: &run.placed.edges,
+                turn: wheel.positions_per_turn(),
+                two_level: self.quality.waveform == Waveform::TwoLevel,
+                uneven: wheel.uneven_cycle().is_some(),
+                irregular: (run.dropouts.len() + run.placed.doubled) as f64
+                    / run.placed.edges.len() as f64,
+                step_s: self.quality.step_s,
+                alias: self.alias(),
+                weak: self.is_near_noise(amplitude),
+            };
+            run.reason = find_reason(m, &facts, self.options);
+        }
+        if !evidence {
+            run.dropouts.clear();
+        }
+        run
+    }
+
+    /// Marks the edges of a run that are the mains' hum between stretches of a stronger train: a tenth of a second at
+    /// least at its rate, at less than a fifth of the run's amplitude.
+    fn hum_edges(&self, series: &Series, range: Range<usize>) -> Vec<bool> {
+        let mut hum = vec![false; range.len()];
+        let sizes: Vec<f64> = series.amplitude[range.clone()]
+            .iter()
+            .map(|a| f64::from(*a))
+            .collect();
+        let small = 0.2 * stats::quantile(&sizes, 0.9).unwrap_or(0.0);
+        if self.quality.waveform == Waveform::TwoLevel {
+            return hum;
+        }
+        let at_s = &series.at_s[range];
+        for k in 0..at_s.len().saturating_sub(HUM_EDGES) {
+            let hz = HUM_EDGES as f64 / (at_s[k + HUM_EDGES] - at_s[k]);
+            if sizes[k..=k + HUM_EDGES].iter().all(|a| *a < small) && is_hum(hz) {
+                hum[k..=k + HUM_EDGES].fill(true);
+            }
+        }
+        hum
+    }
+
+    /// Tells whether an edge is too near to the noise or to the sampling for its neighbours all to have been seen.
+    fn is_weak(&self, series: &Series, k: usize) -> bool {
+        let q = &self.quality;
+        let near_noise = self.is_near_noise(f64::from(series.amplitude[k]));
+        let coarse = !q.level_changes
+            && k + 1 < series.at_s.len()
+            && series.at_s[k + 1] - series.at_s[k] < LEAST_SAMPLES * q.step_s;
+        near_noise || coarse
+    }
+
+    fn is_near_noise(&self, amplitude: f64) -> bool {
+        let q = &self.quality;
+        let least = |noise: f64| NEAR_THRESHOLD * q.threshold + ADDED_NOISE * noise;
+        match q.waveform {
+            Waveform::TwoLevel => q.threshold > (q.high - q.low) / NEAR_THRESHOLD,
+            Waveform::Alternating => q
+                .noise
+                .is_some_and(|noise| noise > 0.0 && amplitude < least(noise)),
+        }
+    }
+
+    fn assemble(
+        &self,
+        choice: EdgeChoice,
+        wheel: Wheel,
+        runs: Vec<Run>,
+        series: &Series,
+        glitches: usize,
+    ) -> ToothTrain {
+        let mut train = ToothTrain {
+            signal: self.quality,
+            choice,
+            edges: Vec::new(),
+            turns: Vec::new(),
+            segments: Vec::new(),
+            dropouts: Vec::new(),
+            glitches,
+            doubled: 0,
+            amplitude_law: None,
+            alive: ProofOfLife::None,
+            wheel,
+        };
+        let mut windows = Vec::new();
+        let disorder = disorder(&runs);
+        for run in runs {
+            let first = train.edges.len();
+            let edge = |e: &PlacedEdge| Edge {
+                at_s: e.at_s,
+                step: e.step,
+                amplitude: series.amplitude[e.index],
+            };
+            train.edges.extend(run.placed.edges.iter().map(edge));
+            let kind = match (kind_of(&run), disorder) {
+                (None, _) => continue,
+                (Some(SegmentKind::Turning), Some(reason)) => SegmentKind::Unreadable(reason),
+                (Some(kind), _) => kind,
+            };
+            let track = self.track(&run.placed.edges, &train.wheel);
+            if kind == SegmentKind::Turning {
+                if let Some(n) = train.wheel.positions_per_turn() {
+                    train.turns.extend(track.turns(n));
+                }
+                windows.extend(amplitude_windows(&track, &train.edges[first..]));
+                train.doubled += run.placed.doubled;
+                train.dropouts.extend(run.dropouts);
+            }
+            train.segments.push(Segment {
+                start_s: track.start_s(),
+                end_s: track.end_s(),
+                kind,
+                first,
+                last: train.edges.len(),
+                motion: run.motion,
+                capability: None,
+            });
+        }
+        train.amplitude_law = fit_law(&windows, self.clamped);
+        train.alive = self.proof_of_life(&train);
+        self.fill(&mut train);
+        train
+    }
+}
+
+fn placed_intervals(placed: &Placed) -> usize {
+    placed.edges.len().saturating_sub(1)
+}
+
+/// Reason of most of the pulses where hardly any are a readable train: among so many runs of a data line one looks even
+/// by chance.
+fn disorder(runs: &[Run]) -> Option<RejectReason> {
+    const HARDLY: usize = 3;
+    let disordered = |r: &&Run| {
+        matches!(
+            r.reason,
+            Some(RejectReason::Dithering(_) | RejectReason::Irregular(_))
+        )
+    };
+    let edges = |r: &Run| r.placed.edges.len();
+    let bad = runs.iter().filter(disordered);
+    let readable: usize = runs.iter().filter(|r| r.reason.is_none()).map(edges).sum();
+    let largest = bad.clone().max_by_key(|r| edges(r))?;
+    let unreadable: usize = bad.map(edges).sum();
+    largest.reason.filter(|_| unreadable > HARDLY * readable)
+}
+
+/// State of a run of pulses; `None` for a stray edge or two.
+fn kind_of(run: &Run) -> Option<SegmentKind> {
+    let motion = run.motion?;
+    Some(match run.reason {
+        Some(RejectReason::Dithering(_)) if motion.positions < LEAST_POSITIONS => {
+            SegmentKind::TooShort
+        }
+        Some(reason) => SegmentKind::Unreadable(reason),
+        None if motion.positions < LEAST_POSITIONS => SegmentKind::TooShort,
+        None => SegmentKind::Turning,
+    })
+}
+
+/// Rate and median amplitude over successive windows of a run.
+fn amplitude_windows(track: &Track<'_>, edges: &[Edge]) -> Vec<(f64, f64)> {
+    let mut from = 0;
+    track
+        .successive(8.0)
+        .into_iter()
+        .filter_map(|(start_s, end_s, hz)| {
+            from += edges[from..].partition_point(|e| e.at_s < start_s);
+            let own = edges[from..].iter().take_while(|e| e.at_s <= end_s);
+            let sizes: Vec<f64> = own.map(|e| f64::from(e.amplitude)).collect();
+            Some((hz, stats::median(&sizes)?))
+        })
+        .collect()
+}
+
+/// Share of the period on the high level, median.
+fn duty(own: &[f64], other: &[f64], rising: bool) -> f64 {
+    let shares: Vec<f64> = own
+        .windows(2)
+        .filter_map(|w| {
+            let k = other.partition_point(|&t| t <= w[0]);
+            let t = *other.get(k)?;
+            (t < w[1]).then(|| (t - w[0]) / (w[1] - w[0]))
+        })
+        .collect();
+    let share = stats::median(&shares).unwrap_or(0.5);
+    if rising { share } else { 1.0 - share }
+}

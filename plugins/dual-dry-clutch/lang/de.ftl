@@ -1,0 +1,332 @@
+# Actuator current
+actuation-clutch = Kupplungsbetätigung: { NUMBER($value, maximumFractionDigits: 1) } A in der Spitze, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+actuation-small = Kleine Betätigung: { NUMBER($value, maximumFractionDigits: 1) } A in der Spitze, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s, so groß wie die eines Schaltmotors.
+actuation-unscaled = Betätigung, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
+actuation-stall = Blockierter Versuch: Der Strom steigt auf { NUMBER($value, maximumFractionDigits: 1) } A und bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze; was er antreibt, bewegt sich nicht.
+actuation-stall-unscaled = Blockierter Versuch: Der Strom bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
+actuation-absent = Das Steuergerät erwacht bei { NUMBER($woke_s, maximumFractionDigits: 1) } s und arbeitet, aber in den folgenden { NUMBER($listened_s, maximumFractionDigits: 0) } s nimmt kein Kupplungssteller seinen Strom auf.
+actuation-absent-unwatched = Kein Kupplungssteller nimmt seinen Strom auf; der Beginn des Versuchs wurde nicht aufgezeichnet, das Steuergerät hat es also vielleicht gar nicht versucht.
+actuation-absent-own-line = { $subject-name }: nichts zu sehen, während der andere Kupplungssteller arbeitet; vielleicht wollte das Steuergerät es so.
+attempts = { $value ->
+    [one] Ein Versuch endet in einer Blockade.
+   *[other] { $value } Versuche enden in einer Blockade.
+ }
+gave-up = Nach der letzten Blockade, bei { NUMBER($end_s, maximumFractionDigits: 1) } s, versucht es das Steuergerät nicht mehr.
+
+# Shaft motion
+turning-at-rest = { $subject-name } dreht sich { NUMBER($steady_s, maximumFractionDigits: 1) } s lang gleichmäßig, bei laufendem Motor, Wählhebel in P oder N und ohne betätigte Kupplung: Ihre Kupplung trennt nicht.
+turning-drives = { $subject-name } dreht sich; in einer Fahrstellung des Wählhebels darf sie das.
+turning-vehicle-moves = { $subject-name } dreht sich, während das Fahrzeug fährt, wie es sein soll.
+turning-engine-off = { $subject-name } dreht sich bei stehendem Motor: Sie wird von den Rädern gedreht, keine Kupplung kann sie antreiben.
+turning-commanded = { $subject-name } dreht sich nach einer Kupplungsbetätigung, wie es sein soll.
+turning-coasting = { $subject-name } dreht sich einen Augenblick lang, ohne ihre Drehzahl zu halten: Sie wird mitgenommen und läuft aus.
+turning-slow = { $subject-name } dreht sich langsam; das kann der Widerstand von Öl und Lagern bewirken.
+turning-conditions-unknown = { $subject-name } dreht sich, aber es ist nicht bekannt, ob der Motor lief und wo der Wählhebel stand: Drehen allein beweist nichts.
+turning-command-unknown = { $subject-name } dreht sich bei Wählhebel in P oder N; ohne den Versorgungsstrom ist nicht zu sagen, ob eine Kupplung absichtlich betätigt war.
+turning-output = { $subject-name } dreht sich: Das Fahrzeug bewegt sich.
+shaft-speed = { $subject-name } dreht sich mit { NUMBER($value, maximumFractionDigits: 0) } 1/min (Median).
+shaft-at-rest = { $subject-name } steht während der ganzen Aufzeichnung still.
+shaft-at-rest-engine-off = { $subject-name } steht still; der Motor war aus, eine schleifende Kupplung hätte sie also nicht drehen können.
+shaft-at-rest-engine-unknown = { $subject-name } steht still; es ist nicht bekannt, ob der Motor lief, eine schleifende Kupplung ist damit also nicht ausgeschlossen.
+shaft-at-rest-vr = { $subject-name } gibt keine Impulse. Ein induktiver Sensor schweigt im Stillstand und auch bei sehr kleiner Drehzahl.
+shaft-at-rest-creep = { $subject-name } dreht sich nicht; einzelne Zahnflanken zeigen, dass sie kriecht oder dass ein Zahn vor dem Sensor steht.
+rotation-refused-undersampled = { $subject-name }: Die Impulse gelten nicht als Drehzahl: nur { $detail } Abtastwerte je Zahn, jede Drehzahl könnte falsch sein.
+rotation-refused-dithering = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie streuen von einem zum nächsten um { $detail } %, wie eine Zahnflanke, die vor dem Sensor zittert.
+rotation-refused-small-swing = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie schwingen nur um { $detail } V, zu wenig für das Signal des Sensors.
+rotation-refused-spikes = { $subject-name }: Die Impulse gelten nicht als Drehung: Es sind Nadeln von { $detail } % der Periode, keine Zähne.
+rotation-refused-too-regular = { $subject-name }: Die Impulse gelten nicht als Drehung: Ihr Takt schwankt nur um { $detail } %, gleichmäßiger als jeder Motor; eine elektrische Quelle ist wahrscheinlicher.
+rotation-refused-copy = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie sind ein kleines Abbild eines anderen Kanals ({ $detail }).
+
+# Supply
+supply-sag = Bei der stärksten Betätigung fällt die Versorgung um { NUMBER($value, maximumFractionDigits: 2) } V auf { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
+ground-drop = Bei der stärksten Betätigung steigt die Masse um { NUMBER($value, maximumFractionDigits: 2) } V.
+feed-resistance = Widerstand des Strompfads ({ $subject-name }): { NUMBER($milliohm, maximumFractionDigits: 1) } Milliohm, aus dem Gang der Spannung mit dem Strom über { NUMBER($swing_a, maximumFractionDigits: 0) } A.
+fuse-duty = In ihrer härtesten Sekunde führt die Zuleitung { NUMBER($rms_a, maximumFractionDigits: 0) } A effektiv, { NUMBER($value, maximumFractionDigits: 0) } % des Nennwerts der Sicherung.
+
+# Gear train
+gear-ratio = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle.
+gear-ratio-named = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle: Gang { $gear }.
+shift = Gangwechsel in { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+slip = Bei gehaltenem Gang dreht der Motor { NUMBER($value, maximumFractionDigits: 0) } 1/min ({ NUMBER($percent, maximumFractionDigits: 0) } %) schneller als die Welle, die ihre Kupplung mit ihm verbinden soll ({ $subject-name }).
+slip-none = Bei gehaltenem Gang drehen Motor und Welle gleich schnell ({ $subject-name }, auf { NUMBER($value, maximumFractionDigits: 0) } 1/min).
+double-engagement = Der Abtrieb wird innerhalb von { NUMBER($duration_s, maximumFractionDigits: 2) } s um { NUMBER($value, maximumFractionDigits: 0) } % langsamer, vom Schließen der einen Kupplung bis zum Öffnen der anderen: Beide übertragen zugleich.
+
+# Sensor health
+sensor-dead = Der Sensor zeigt nichts, während der Motor das Fahrzeug über diese Welle antreibt ({ $subject-name }).
+sensor-silent = Der Sensor zeigt überhaupt nichts, während das Fahrzeug fährt und schaltet, was abwechselnd über beide Wellen geht ({ $subject-name }).
+sensor-dropouts = Der Sensor ({ $subject-name }) setzt { $value }-mal aus (zusammen { NUMBER($lost_s, maximumFractionDigits: 1) } s) und fährt mit gleicher Drehzahl fort: Die Welle drehte weiter, das Signal nicht.
+
+# Kinds of observation
+kind-actuation = Stellbewegung
+kind-actuation-stall = Steller gegen Anschlag getrieben
+kind-actuation-absent = Ausgebliebene Stellbewegung
+kind-attempts = Anzahl der Lernversuche
+kind-gave-up = Lernen vom Steuergerät abgebrochen
+kind-shaft-turning = Welle dreht sich
+kind-shaft-at-rest = Welle in Ruhe
+kind-shaft-turning-at-rest = Welle dreht sich, wo sie stehen muss
+kind-shaft-speed = Drehzahl der Welle
+kind-gear-ratio = Übersetzung
+kind-slip = Kupplungsschlupf
+kind-shift = Gangwechsel
+kind-supply-sag = Versorgungsspannung unter Last
+kind-feed-resistance = Widerstand der Zuleitung
+kind-fuse-duty = Belastung der Sicherung
+kind-sensor-fault = Signal des Drehzahlsensors
+kind-ground-drop = Massespannung unter Last
+kind-rotation-refused = Impulse, die keine Drehung sind
+kind-double-engagement = Zwei Gänge zugleich
+
+# Marks in a picture
+mark-actuation = Betätigung
+mark-actuation-stall = gegen Anschlag getrieben
+mark-actuation-absent = kein Strom
+mark-gave-up = Lernen abgebrochen
+mark-shaft-turning = dreht sich
+mark-shaft-at-rest = in Ruhe
+mark-shaft-turning-at-rest = dreht sich, muss stehen
+mark-shaft-speed = dreht sich
+mark-slip = rutscht
+mark-shift = Gangwechsel
+mark-supply-sag = Spannung bricht ein
+mark-sensor-fault = Sensorsignal gestört
+mark-ground-drop = Masse steigt
+mark-rotation-refused = keine Drehung
+mark-double-engagement = zwei Gänge zugleich
+
+# Subjects
+subject-supply-current = Versorgungsstrom des Getriebes
+subject-input-shaft-n = Eingangswelle { $n }
+subject-output-shaft = Ausgangswelle
+subject-actuator-current-n = Strom des Stellers von Kupplung { $n }
+subject-gear-motor-current-n = Strom des Schaltmotors { $n }
+subject-selector = Wählhebelstellung
+
+# causes
+cause-clutch-n-drag = Kupplung { $n } trennt nicht
+cause-clutch-n-drag-plain = Kupplung { $n } treibt ihre Welle im Getriebe weiter an, obwohl sie offen sein sollte. Das Getriebe kann nicht lernen, wo die Kupplung zu greifen beginnt, und es kann das Fahrzeug ziehen, wenn es das nicht soll.
+cause-clutch-n-drag-ruled-out = Eine schleifende Kupplung { $n }
+
+cause-clutch-n-slip = Kupplung { $n } rutscht
+cause-clutch-n-slip-plain = Kupplung { $n } hält das Drehmoment des Motors nicht: Der Motor dreht schneller als die Welle, die die Kupplung mit ihm verbinden soll.
+cause-clutch-n-slip-ruled-out = Eine rutschende Kupplung { $n }
+
+cause-clutch-actuator-jam = Ein Kupplungssteller klemmt
+cause-clutch-actuator-jam-plain = Einer der beiden Motoren, die die Kupplungen betätigen, wird stark angetrieben und kann seine Kupplung nicht bewegen.
+cause-clutch-actuator-jam-ruled-out = Ein klemmender Kupplungssteller
+
+cause-clutch-actuator-n-jam = Der Steller von Kupplung { $n } klemmt
+cause-clutch-actuator-n-jam-plain = Der Motor, der Kupplung { $n } betätigt, wird stark angetrieben und kann sich nicht bewegen: Sein Strom steigt und bleibt hoch.
+cause-clutch-actuator-n-jam-ruled-out = Ein klemmender Steller von Kupplung { $n }
+
+cause-gear-actuator-jam = Ein Gangsteller klemmt
+cause-gear-actuator-jam-plain = Ein Motor, der die Gänge schaltet, wird stark angetrieben und kann sich nicht bewegen: Sein Strom steigt und bleibt hoch.
+cause-gear-actuator-jam-ruled-out = Ein klemmender Gangsteller
+
+cause-actuation-jam = Ein Mechanismus im Getriebe klemmt
+cause-actuation-jam-plain = Das Getriebe treibt einen seiner Motoren stark an, und das Teil kann sich nicht bewegen. An der gemeinsamen Zuleitung gemessen verrät der Strom nicht, welcher Motor es ist.
+cause-actuation-jam-ruled-out = Ein klemmender Mechanismus
+
+cause-actuator-open-circuit = Ein Steller ist nicht angeschlossen
+cause-actuator-open-circuit-plain = Das Steuergerät versucht, einen Steller zu bewegen, und es fließt kein Strom: Leitung, Stecker oder Motor sind unterbrochen.
+cause-actuator-open-circuit-ruled-out = Ein nicht angeschlossener Steller
+
+cause-supply-weak = Die Stromversorgung des Getriebes ist schwach
+cause-supply-weak-plain = Die Spannung am Getriebe fällt zu weit, wenn es Strom aufnimmt; seine Motoren bekommen nicht die Leistung, die sie brauchen. Das Getriebe selbst kann in Ordnung sein.
+cause-supply-weak-ruled-out = Eine schwache Stromversorgung
+
+cause-shaft-sensor-n-fault = Der Drehzahlsensor von Eingangswelle { $n } ist defekt
+cause-shaft-sensor-n-fault-plain = Das Signal des Drehzahlsensors kann weder von einer drehenden noch von einer ruhenden Welle stammen: Sensor, Stecker oder Leitung sind schuld.
+cause-shaft-sensor-n-fault-ruled-out = Ein defekter Drehzahlsensor von Eingangswelle { $n }
+
+cause-double-engagement = Zwei Gänge sind zugleich eingelegt
+cause-double-engagement-plain = Beide Wellen des Getriebes sind zugleich mit den Rädern verbunden, was nie sein darf.
+cause-double-engagement-ruled-out = Zwei Gänge zugleich
+
+cause-relearn-not-completed = Der Lernvorgang wurde nicht abgeschlossen
+cause-relearn-not-completed-plain = Die Teile bewegen sich, wie sie sollen, aber das Steuergerät hat den Lernvorgang vor seinem Ende beendet. Nichts in der Aufzeichnung spricht dafür, das Getriebe zu öffnen.
+cause-relearn-not-completed-ruled-out = Ein Lernvorgang, der nur nicht zu Ende kam
+
+reason-teeth-unknown = Das Fahrzeug bewegt sich, aber die Zähnezahl eines Geberrads ist nicht bekannt; die Drehzahlen sind nicht vergleichbar.
+reason-scale-unknown = Der Maßstab der Stromzange ist nicht bekannt; die Betätigungen sind nach ihrer Größe nicht zu beurteilen.
+reason-engine-contradicted = Was über den Motor geschrieben wurde, passt nicht zur Aufzeichnung.
+reason-conditions-unknown = Eine Welle dreht sich, aber Motor und Wählhebel sind nicht bekannt; Drehen allein beweist nichts.
+reason-command-unknown = Eine Welle dreht sich, aber der Versorgungsstrom, der eine Kupplungsbetätigung zeigen würde, wurde nicht aufgezeichnet.
+
+# next
+next-record-own-actuator-current = Den Strom jedes Kupplungsstellers an seiner eigenen Leitung messen und denselben Vorgang noch einmal aufzeichnen.
+next-record-supply-current = Den Strom durch die Sicherung des Getriebes während des ganzen Lernvorgangs aufzeichnen.
+next-record-both-shafts = Die Drehzahlsensoren beider Eingangswellen zusammen mit dem Versorgungsstrom aufzeichnen.
+next-record-engine-running-park = Beide Eingangswellen mindestens 30 Sekunden lang bei laufendem Motor und Wählhebel in P aufzeichnen und beides in job.toml eintragen.
+next-record-whole-relearn = Den Lernvorgang von vor seinem Beginn bis nach seinem Ende aufzeichnen.
+next-record-supply-voltage = Die Spannung am Stecker des Getriebes zwischen Versorgung und Masse aufzeichnen, während es seinen höchsten Strom aufnimmt.
+next-record-ground-voltage = Den Spannungsabfall von der Masse des Getriebes zum Minuspol der Batterie aufzeichnen, während es seinen höchsten Strom aufnimmt.
+next-record-engine-speed = Den Motordrehzahlsensor zusammen mit beiden Eingangswellen aufzeichnen.
+next-record-output-shaft = Den Drehzahlsensor der Ausgangswelle zusammen mit beiden Eingangswellen aufzeichnen.
+next-repeat-cold-and-warm = Dieselbe Aufzeichnung kalt und warm machen.
+next-measure-actuator-resistance = Bei ausgeschalteter Zündung und getrenntem Stecker den Widerstand der Wicklung jedes Kupplungsstellers und seiner Leitung messen.
+
+caution-spring-force = Kupplungs- und Stellerfedern behalten ihre Kraft auch im ausgebauten Zustand. Nur mit Werkzeug und Verfahren des Herstellers entspannen und einbauen.
+    .word = WARNING
+    .title = Federkraft
+    .source = { source-practice }
+caution-lifting = Ein Getriebe ist schwer und nicht ausgewogen. Das Fahrzeug auf Stützböcke stellen und das Getriebe auf einem dafür zugelassenen Heber festzurren.
+    .word = WARNING
+    .title = Schwere Last
+    .source = { source-practice }
+caution-hot-parts = Eine Kupplung, die gerutscht ist, und der Auspuff verbrennen noch lange danach die Haut. Abkühlen lassen.
+    .word = CAUTION
+    .title = Heiße Teile
+    .source = { source-practice }
+caution-clutch-dust = Kupplungsstaub schadet der Lunge und kann Asbest enthalten. Eine Umhausung mit HEPA-Sauger oder das Nassverfahren mit geringem Druck verwenden; nie trocken abbürsten oder mit Druckluft ausblasen.
+    .word = WARNING
+    .title = Kupplungsstaub
+    .source = 29 CFR 1910.1001 Anhang F, Arbeitsweisen für Kupplungs- und Bremsenarbeiten
+
+sheet-weak-code-source = eine schwache öffentliche Quelle für den Fehlercode; Ermessen
+sheet-open-cannot-turn = eine offene Kupplung kann ihre Welle nicht sekundenlang gleichmäßig drehen
+sheet-drag-would-turn = eine schleifende Kupplung hätte ihre Welle bei laufendem Motor gedreht
+sheet-did-not-turn = die Welle wurde aufgezeichnet und drehte sich nicht, wo sie es nicht darf
+sheet-controller-fails = das Steuergerät versuchte, die Kupplung zu bewegen, und konnte es nicht, wie bei einer Kupplung, die nicht öffnet
+sheet-other-shaft-rests = unter denselben Bedingungen steht die andere Welle: Motor und Wählhebel sind, wie angegeben
+sheet-sensor-may-lie = ein defekter Sensor kann zeigen, was nicht da ist
+sheet-module-stuck = das Steuergerät meldet diese Kupplung als nicht öffnend
+sheet-slips = bei gehaltenem Gang dreht der Motor schneller als die Welle, die die geschlossene Kupplung antreibt
+sheet-turn-alike = bei gehaltenem Gang drehen Motor und Welle gleich schnell
+sheet-module-slip = das Steuergerät meldet Schlupf dieser Kupplung
+sheet-own-stall = dieser Steller nimmt seinen Blockierstrom auf und bewegt sich nicht
+sheet-own-moved = dieser Steller bewegte sich ohne Blockade
+sheet-drag-behind = seine Kupplung schleift: Der Mechanismus hinter dem Steller kann es sein, der sich nicht bewegt
+sheet-gear-stall = ein Schaltmotor nimmt seinen Blockierstrom auf und bewegt sich nicht
+sheet-gear-no-stall = die Schaltmotoren wurden aufgezeichnet und blockierten nicht
+sheet-gear-stalled = ein Schaltmotor blockierte
+sheet-module-gear = das Steuergerät meldet die Gangbetätigung
+sheet-feed-stall = die Zuleitung zeigt den Blockierstrom eines Mechanismus, der sich nicht bewegen kann; eine Zange an der Zuleitung sagt nicht, welcher es ist
+sheet-something-stalls = etwas an der Zuleitung nimmt seinen Blockierstrom auf und bewegt sich nicht
+sheet-feed-no-stall = die Zuleitung wurde aufgezeichnet, und kein Steller blockierte
+sheet-moved-freely = die Steller bewegten sich sichtbar frei
+sheet-drew-nothing = das Steuergerät erwachte und arbeitete, und die Kupplungssteller nahmen nichts auf
+sheet-drew-nothing-start = kein Kupplungssteller nahm Strom auf, der Beginn des Versuchs wurde aber nicht aufgezeichnet
+sheet-one-draws-nothing = ein Kupplungssteller nimmt auf seiner eigenen Leitung nichts auf, während der andere arbeitet
+sheet-drew-current = ein Kupplungssteller nahm seinen Strom auf
+sheet-into-stall = es fließt Strom in eine Blockade
+sheet-module-open = das Steuergerät hat den Stromkreis als unterbrochen gemessen
+sheet-supply-loses = unter den Stellern verliert die Versorgung mehr, als ihre Leitungen sollten
+sheet-supply-held = unter den Stellern hielt die Versorgung
+sheet-ground-rises = unter den Stellern steigt die Masse mehr, als ihre Leitungen sollten
+sheet-slope = die Steigung der Spannung über dem Strom ist der Widerstand der Zuleitung, und er ist zu hoch
+sheet-module-supply = das Steuergerät meldet seine Versorgung
+sheet-sensor-breaks = der Sensor schweigt oder setzt aus, während sich seine Welle drehen muss
+sheet-sensor-whole = der Sensor wurde aufgezeichnet, und seine Zahnfolge hat keine Lücken
+sheet-module-sensor = das Steuergerät meldet diesen Sensor
+sheet-slows-hard = der Abtrieb wird vom Schließen der einen Kupplung bis zum Öffnen der anderen stark langsamer
+sheet-never-slowed = die Fahrt wurde aufgezeichnet, und der Abtrieb wurde nie so langsamer
+sheet-module-two-gears = das Steuergerät meldet mehr als einen eingelegten Gang
+sheet-shaft-stands = eine Eingangswelle steht: Nichts wird mitgenommen
+sheet-not-learned = das Steuergerät sagt, dass die Kupplungsstellung nicht gelernt wurde
+sheet-fault-stops = ein Fehler wurde gemessen, der das Lernen verhindert
+sheet-drag-explains = eine schleifende Kupplung erklärt den Versuch
+sheet-drag-explains-stall = eine schleifende Kupplung erklärt den Versuch, der blockiert
+
+# Shafts, wheels and wires
+rotation-refused-too-quick = { $subject-name }: Die Impulse gelten nicht als Drehung: Die Drehzahl würde sich in einer Sekunde um { $detail } 1/min ändern, schneller, als es die Trägheit der Welle zulässt.
+rotation-refused-current = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie gehen im Takt mit einem anderen Kanal ({ $detail-name }), wie es elektrische Einstreuung tut.
+wrong-gear = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle, ein Verhältnis, das keiner ihrer Gänge hat (am nächsten: Gang { $nearest }): ein anderer Radsatz oder Achsantrieb, eine falsche Zähnezahl oder vertauschte Sensoren.
+sensor-contact = Der Sensor ({ $subject-name }) verliert { $value }-mal den Kontakt (zusammen { NUMBER($lost_s, maximumFractionDigits: 1) } s) und fährt mit gleicher Drehzahl fort: Ein Stecker, eine Leitung oder eine Verbindung öffnet sich.
+sensor-missing-teeth = Das Geberrad ({ $subject-name }) hat { $value ->
+    [one] eine Lücke
+   *[other] { $value } Lücken
+ }, wo Zähne hingehören, an derselben Stelle auf jeder von { $turns } Umdrehungen.
+sensor-doubled-teeth = { $value ->
+    [one] Ein Zahn zählt
+   *[other] { $value } Zähne zählen
+ } doppelt ({ $subject-name }), an derselben Stelle auf jeder von { $turns } Umdrehungen: eine Kerbe, ein Ausbruch oder Metall am Rad.
+tooth-wheel-gap = Das Geberrad ({ $subject-name }) hat { $positions } Stellen, davon { $value } ohne Zahn. Viele Räder sind so gebaut; ist dieses es nicht, fehlen Zähne.
+crosstalk = Die Leitung ({ $subject-name }) führt { NUMBER($share_percent, maximumFractionDigits: 0) } % des Signals einer anderen ({ $from-name }): elektrische Einstreuung, keine Drehung.
+kind-wrong-gear = Verhältnis, das kein Gang hat
+kind-crosstalk = Einstreuung zwischen Leitungen
+kind-tooth-wheel = Geberrad
+next-look-at-wheel = Das Geberrad durch die Bohrung des Sensors ansehen, eine ganze Umdrehung lang: ein gebrochener oder gekerbter Zahn, Metall, das daran haftet.
+sheet-wheel-every-turn = ein Zahn fehlt oder zählt doppelt, an derselben Stelle auf jeder Umdrehung: das Rad, oder was daran haftet
+
+# methods
+method-actuator-current = Eine Betätigung beginnt und endet bei 15 % ihrer Spitze über dem Ruhestrom. Eine Blockade bleibt mindestens 0,4 s lang innerhalb von 70 % ihrer Spitze. Die Ladung ist das Integral des Stroms über dem Ruhestrom. Die Unsicherheit vereint Genauigkeit der Stromzange und Rauschen.
+method-shaft-motion = Die Drehzahl ist der Median über die Zahnperioden, durch die Zähnezahl; ihre Unsicherheit vereint Abtastung und Streuung. Drehen gilt nur als auffällig bei laufendem Motor, Wählhebel in P oder N, ohne Kupplungsbetätigung im Versorgungsstrom, mit 2 s lang gleichmäßiger Drehzahl und einer echten Zahnfolge. Nicht als Drehung gelten: zu langsam abgetastet, zitternde Flanke, kleiner Hub, Nadeln, die Regelmäßigkeit eines Takts, das Abbild eines anderen Kanals.
+method-supply = Der Widerstand ist die Steigung der Spannung über dem Strom nach kleinsten Quadraten über alle Ereignisse, jedes gegen seine eigene Umgebung; seine Unsicherheit vereint den Standardfehler der Ausgleichung und die Genauigkeit der Stromzange. Über die Auslösezeit einer Sicherung wird nichts behauptet.
+method-gear-train = Die Übersetzung ist Eingangs- durch Ausgangsdrehzahl bei gehaltenem Gang. Schlupf ist Motor- weniger Wellendrehzahl bei gehaltenem Gang; das Anfahren bleibt außer Betracht. Ein Gangwechsel dauert von der ersten Abweichung des Motors um 2 % vom gehaltenen Verhältnis bis zur ersten Annäherung auf 5 % an die andere Welle; keine Norm legt diese Zeit fest.
+method-sensor-health = Eine Lücke hat mindestens vier Perioden mit gleicher Drehzahl davor und danach. Ein Sensor gilt als tot, wenn der Motor ein Verhältnis zum Abtrieb hält, das die andere Welle nicht erklärt, oder wenn er während einer Fahrt mit Gangwechsel schweigt.
+
+# repairs
+repair-clutch-n-drag-1 = Das Getriebe vom Motor trennen, ausbauen und das Kupplungsgehäuse öffnen.
+repair-clutch-n-drag-2 = Kupplung { $n }, ihr Ausrücklager, ihren Hebel und den Weg des Stellers prüfen; Verschleiß und Leichtgängigkeit an den Grenzwerten des Herstellers messen.
+repair-clutch-n-drag-3 = Ersetzen, was außerhalb der Grenzwerte liegt, und die Kupplung nach dem Verfahren des Herstellers einstellen.
+repair-clutch-n-drag-4 = Das Getriebe einbauen und den Lernvorgang durchführen.
+proof-clutch-n-drag = Dieselbe Aufzeichnung noch einmal: Motor läuft, Wählhebel in P, beide Eingangswellen in Ruhe und der Lernvorgang abgeschlossen.
+opens-clutch-n-drag = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil Kupplung { $n } von außen weder zu sehen noch zu messen ist.
+destroyed-clutch-n-drag = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
+
+repair-clutch-n-slip-1 = Die gelernten Werte der Kupplung prüfen und den Lernvorgang wiederholen, bevor etwas geöffnet wird.
+repair-clutch-n-slip-2 = Bleibt der Schlupf, das Getriebe ausbauen, das Kupplungsgehäuse öffnen und Kupplung { $n } auf Verschleiß, Öl und Hitzeschäden prüfen.
+repair-clutch-n-slip-3 = Ersetzen, was außerhalb der Grenzwerte liegt, einbauen und den Lernvorgang durchführen.
+proof-clutch-n-slip = Dieselbe Fahrt noch einmal aufgezeichnet: Bei geschlossener Kupplung drehen Welle und Motor gleich schnell.
+opens-clutch-n-slip = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil Kupplung { $n } von außen weder zu sehen noch zu messen ist.
+destroyed-clutch-n-slip = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
+
+repair-clutch-actuator-jam-1 = Den eigenen Strom jedes Kupplungsstellers aufzeichnen, um zu finden, welcher der beiden klemmt.
+repair-clutch-actuator-jam-2 = Diesen Steller von außen abbauen und den Kupplungshebel mit dem Werkzeug des Herstellers von Hand bewegen: Ein schwergängiger Hebel ist ein Fehler der Kupplung, ein leichtgängiger einer des Stellers.
+repair-clutch-actuator-jam-3 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
+proof-clutch-actuator-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
+
+repair-clutch-actuator-n-jam-1 = Den Steller von Kupplung { $n } von außen abbauen und den Kupplungshebel mit dem Werkzeug des Herstellers von Hand bewegen: Ein schwergängiger Hebel ist ein Fehler der Kupplung, ein leichtgängiger einer des Stellers.
+repair-clutch-actuator-n-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
+proof-clutch-actuator-n-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung von Steller { $n } ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
+opens-clutch-actuator-n-jam = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil der klemmende Hebel oder das Lager von Kupplung { $n } innen liegt.
+destroyed-clutch-actuator-n-jam = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
+
+repair-gear-actuator-jam-1 = Den Gangsteller von außen abbauen, soweit der Hersteller es vorsieht, und den Schaltmechanismus auf freien Weg prüfen.
+repair-gear-actuator-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
+proof-gear-actuator-jam = Dieselbe Aufzeichnung noch einmal: Jeder Gang wird in einer kurzen Betätigung eingelegt, und der Lernvorgang wird abgeschlossen.
+opens-gear-actuator-jam = Das Getriebegehäuse wird geöffnet, weil der Schaltmechanismus innen liegt.
+destroyed-gear-actuator-jam = Getriebeöl, Gehäusedichtmittel, Dichtungen und Einmalschrauben.
+
+repair-actuation-jam-1 = Zuerst den klemmenden Mechanismus finden: den eigenen Strom jedes Motors während desselben Vorgangs aufzeichnen.
+repair-actuation-jam-2 = Es ist nichts zu öffnen, bevor diese Aufzeichnung den Mechanismus nennt.
+proof-actuation-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
+
+repair-actuator-open-circuit-1 = Bei getrennten Steckern den Stromkreis des Stellers vom Steuergerät bis zum Motor messen: Durchgang, Kontaktdruck, Korrosion.
+repair-actuator-open-circuit-2 = Leitung oder Stecker instand setzen oder den Steller ersetzen, wenn seine eigene Wicklung unterbrochen ist.
+repair-actuator-open-circuit-3 = Den Lernvorgang durchführen.
+proof-actuator-open-circuit = Dieselbe Aufzeichnung noch einmal: Bei jeder Betätigung fließt Strom, und der Lernvorgang wird abgeschlossen.
+
+repair-supply-weak-1 = Die Batterie laden und prüfen.
+repair-supply-weak-2 = Den Spannungsabfall von Zuleitung und Masse des Getriebes unter Last Verbindung für Verbindung messen und die Verbindung instand setzen, an der er auftritt.
+repair-supply-weak-3 = Den Lernvorgang wiederholen, bevor das Getriebe beurteilt wird.
+proof-supply-weak = Dieselbe Aufzeichnung noch einmal: Die Spannung am Getriebe hält bei seinem höchsten Strom.
+
+repair-shaft-sensor-n-fault-1 = Stecker, Leitung, Versorgung und Luftspalt des Sensors prüfen.
+repair-shaft-sensor-n-fault-2 = Sind sie in Ordnung, den Sensor ersetzen und den Lernvorgang durchführen.
+proof-shaft-sensor-n-fault = Dieselbe Aufzeichnung noch einmal: ein sauberes, gleichmäßiges Zahnsignal von Sensor { $n }.
+
+repair-double-engagement-1 = Das Fahrzeug nicht fahren.
+repair-double-engagement-2 = Schaltmechanismus und Steller prüfen; feststellen, welcher Gang eingelegt bleibt.
+repair-double-engagement-3 = Das defekte Teil ersetzen und den Lernvorgang durchführen.
+proof-double-engagement = Dieselbe Aufzeichnung noch einmal: In Neutralstellung drehen sich die beiden Eingangswellen frei voneinander.
+opens-double-engagement = Das Getriebegehäuse wird geöffnet, weil die Schaltgabeln innen liegen.
+destroyed-double-engagement = Getriebeöl, Gehäusedichtmittel, Dichtungen und Einmalschrauben.
+
+repair-relearn-not-completed-1 = Die Bedingungen des Lernvorgangs nach Hersteller herstellen: Batterie, Temperatur, Wählhebel, Türen, Bremse.
+repair-relearn-not-completed-2 = Den Vorgang wiederholen und von Anfang bis Ende aufzeichnen.
+proof-relearn-not-completed = Eine Aufzeichnung des Lernvorgangs, der von selbst endet, ohne abgebrochenen Versuch.
+
+# why
+# Warum eine Ursache nicht geprüft wurde, obwohl ihre Kanäle aufgezeichnet wurden.
+
+why-not-at-rest-with-the-engine-running = nicht bei laufendem Motor und offener Kupplung aufgezeichnet
+why-no-gear-held = in keiner Aufzeichnung wurde ein Gang gehalten
+why-never-driven = sein Motor wurde nie angesteuert
+why-never-under-load = die Versorgung wurde nie unter Last aufgezeichnet
+why-no-pulse-in-any-recording = der Sensor gab in keiner Aufzeichnung einen Impuls
+why-no-gear-change = kein Gangwechsel wurde aufgezeichnet
+why-no-code-says-so = kein Fehlercode sagt es
+
+system-dual-dry-clutch = Automatisiertes Getriebe mit zwei Trockenkupplungen

@@ -1,0 +1,341 @@
+# Actuator current
+actuation-clutch = Clutch actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+actuation-small = Small actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s, the size of a gear motor's.
+actuation-unscaled = Actuation, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
+actuation-stall = Stalled attempt: the current climbs to { NUMBER($value, maximumFractionDigits: 1) } A and stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s; what it drives does not move.
+actuation-stall-unscaled = Stalled attempt: the current stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
+actuation-absent = The controller wakes at { NUMBER($woke_s, maximumFractionDigits: 1) } s and works, but no clutch actuator draws its current in the { NUMBER($listened_s, maximumFractionDigits: 0) } s that follow.
+actuation-absent-unwatched = No clutch actuator draws its current; the start of the attempt was not recorded, so the controller may not have tried.
+actuation-absent-own-line = The { $subject-name } shows nothing while the other clutch actuator works; the controller may not have meant it to.
+attempts = { $value ->
+    [one] One attempt ends in a stall.
+   *[other] { $value } attempts end in a stall.
+ }
+gave-up = After the last stall, at { NUMBER($end_s, maximumFractionDigits: 1) } s, the control unit tries no more.
+
+# Shaft motion
+turning-at-rest = The { $subject-name } turns steadily for { NUMBER($steady_s, maximumFractionDigits: 1) } s with the engine running, the selector in P or N and no clutch applied: its clutch does not let go.
+turning-drives = The { $subject-name } turns; with the selector in a driving position it may.
+turning-vehicle-moves = The { $subject-name } turns while the vehicle moves, as it should.
+turning-engine-off = The { $subject-name } turns while the engine is off: it is turned from the wheels, no clutch can drive it.
+turning-commanded = The { $subject-name } turns after a clutch application, as it should.
+turning-coasting = The { $subject-name } turns for a moment without keeping its speed: it is carried along and coasts down.
+turning-slow = The { $subject-name } turns slowly; the drag of oil and bearings can do that.
+turning-conditions-unknown = The { $subject-name } turns, but it is not known whether the engine ran or where the selector stood: turning alone proves nothing.
+turning-command-unknown = The { $subject-name } turns with the selector in P or N; without the feed current it cannot be told whether a clutch was applied on purpose.
+turning-output = The { $subject-name } turns: the vehicle moves.
+shaft-speed = The { $subject-name } turns at { NUMBER($value, maximumFractionDigits: 0) } rpm (median).
+shaft-at-rest = The { $subject-name } stands still during the whole recording.
+shaft-at-rest-engine-off = The { $subject-name } stands still; the engine was off, so that a dragging clutch could not have turned it.
+shaft-at-rest-engine-unknown = The { $subject-name } stands still; it is not known whether the engine ran, so a dragging clutch is not ruled out by it.
+shaft-at-rest-vr = The { $subject-name } gives no pulses. A coil sensor is silent at rest, and at very low speed too.
+shaft-at-rest-creep = The { $subject-name } does not turn; single tooth edges show that it creeps or that one tooth stands before the sensor.
+rotation-refused-undersampled = Pulses of the { $subject-name } are not taken for a speed: only { $detail } samples a tooth, any speed could be a false one.
+rotation-refused-dithering = Pulses of the { $subject-name } are not taken for rotation: they scatter by { $detail } % from one to the next, like one tooth edge that trembles before the sensor.
+rotation-refused-small-swing = Pulses of the { $subject-name } are not taken for rotation: they swing by only { $detail } V, too little for the sensor's own signal.
+rotation-refused-spikes = Pulses of the { $subject-name } are not taken for rotation: they are spikes of { $detail } % of the period, not teeth.
+rotation-refused-too-regular = Pulses of the { $subject-name } are not taken for rotation: their rate varies by only { $detail } %, steadier than any engine; an electrical source is likelier.
+rotation-refused-too-quick = Pulses of the { $subject-name } are not taken for rotation: the speed would change by { $detail } rpm within a second, faster than the shaft's inertia allows.
+rotation-refused-current = Pulses of the { $subject-name } are not taken for rotation: they keep time with the { $detail-name }, as electrical pick-up does.
+rotation-refused-copy = Pulses of the { $subject-name } are not taken for rotation: they are a small copy of another channel ({ $detail }).
+
+# Supply
+supply-sag = Under the hardest actuation the supply falls by { NUMBER($value, maximumFractionDigits: 2) } V, to { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
+ground-drop = Under the hardest actuation the ground rises by { NUMBER($value, maximumFractionDigits: 2) } V.
+feed-resistance = Resistance of the path at { $subject-name }: { NUMBER($milliohm, maximumFractionDigits: 1) } milliohm, from how the voltage follows the current over { NUMBER($swing_a, maximumFractionDigits: 0) } A.
+fuse-duty = In its hardest second the feed carries { NUMBER($rms_a, maximumFractionDigits: 0) } A effective, { NUMBER($value, maximumFractionDigits: 0) } % of the fuse's rating.
+
+# Gear train
+gear-ratio = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft.
+gear-ratio-named = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft: gear { $gear }.
+wrong-gear = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft, a ratio that none of its gears has (nearest: gear { $nearest }): another gear set or final drive, a wrong tooth count, or swapped sensors.
+shift = Gear change in { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+slip = With the gear held, the engine turns { NUMBER($value, maximumFractionDigits: 0) } rpm ({ NUMBER($percent, maximumFractionDigits: 0) } %) faster than the { $subject-name } that its clutch should lock to it.
+slip-none = With the gear held, the engine and the { $subject-name } turn alike (within { NUMBER($value, maximumFractionDigits: 0) } rpm).
+double-engagement = The output slows by { NUMBER($value, maximumFractionDigits: 0) } % within { NUMBER($duration_s, maximumFractionDigits: 2) } s, from the application of one clutch to the release of the other: both carry at once.
+
+# Sensor health
+sensor-dead = The sensor of the { $subject-name } shows nothing while the engine drives the vehicle through that shaft.
+sensor-silent = The sensor of the { $subject-name } shows nothing at all while the vehicle drives and changes gear, which it does through either shaft in turn.
+sensor-dropouts = The sensor of the { $subject-name } breaks off { $value } times ({ NUMBER($lost_s, maximumFractionDigits: 1) } s in all) and goes on at the same speed: the shaft turned on, the signal did not.
+sensor-contact = The sensor of the { $subject-name } loses contact { $value } times ({ NUMBER($lost_s, maximumFractionDigits: 1) } s in all) and goes on at the same speed: a plug, a wire or a joint opens.
+sensor-missing-teeth = The wheel of the { $subject-name } has { $value ->
+    [one] one gap
+   *[other] { $value } gaps
+ } where teeth belong, at the same place on each of { $turns } turns.
+sensor-doubled-teeth = { $value ->
+    [one] One tooth
+   *[other] { $value } teeth
+ } of the { $subject-name } count twice, at the same place on each of { $turns } turns: a notch, a chip or metal on the wheel.
+tooth-wheel-gap = The wheel of the { $subject-name } has { $positions } positions, { $value } of them without a tooth. Many wheels are made so; if this one is not, teeth are missing.
+crosstalk = The wire of the { $subject-name } carries { NUMBER($share_percent, maximumFractionDigits: 0) } % of the signal of the { $from-name }: electrical pick-up, no rotation.
+
+# Kinds of observation, for headings and for the neutral sentence.
+kind-actuation = Actuator movement
+kind-actuation-stall = Actuator driven against a stop
+kind-actuation-absent = Actuator that should have moved and did not
+kind-attempts = Number of learning attempts
+kind-gave-up = Learning abandoned by the control unit
+kind-shaft-turning = Shaft turning
+kind-shaft-at-rest = Shaft at rest
+kind-shaft-turning-at-rest = Shaft turning where it must stand still
+kind-shaft-speed = Shaft speed
+kind-gear-ratio = Gear ratio
+kind-slip = Clutch slip
+kind-shift = Gear change
+kind-supply-sag = Supply voltage under load
+kind-feed-resistance = Resistance of the supply path
+kind-fuse-duty = Load on the fuse
+kind-sensor-fault = Speed sensor signal
+kind-ground-drop = Ground voltage under load
+kind-rotation-refused = Pulses that are no rotation
+kind-double-engagement = Two gears at once
+kind-wrong-gear = Ratio that no gear has
+kind-crosstalk = Pick-up between wires
+kind-tooth-wheel = Toothed wheel
+
+# Marks in a picture: a few words, the value follows after a comma.
+mark-actuation = drive
+mark-actuation-stall = driven against a stop
+mark-actuation-absent = no current
+mark-gave-up = learning abandoned
+mark-shaft-turning = turning
+mark-shaft-at-rest = at rest
+mark-shaft-turning-at-rest = turns, must stand still
+mark-shaft-speed = turning
+mark-slip = slips
+mark-shift = gear change
+mark-supply-sag = voltage sags
+mark-sensor-fault = sensor signal faulty
+mark-ground-drop = ground rises
+mark-rotation-refused = no rotation
+mark-double-engagement = two gears at once
+
+# Subjects: what a channel measures.
+subject-supply-current = gearbox feed current
+subject-input-shaft-1 = first input shaft
+subject-input-shaft-2 = second input shaft
+subject-output-shaft = output shaft
+subject-actuator-current-n = clutch { $n } actuator current
+subject-gear-motor-current-n = gear motor { $n } current
+subject-selector = selector position
+
+# causes
+# cause-NAME: what is wrong, as a headline. -plain: one sentence for the owner.
+# -ruled-out: its name in "what it is not"; the cause sheet's reason follows in brackets.
+cause-clutch-n-drag = Clutch { $n } does not release
+cause-clutch-n-drag-plain = Clutch { $n } keeps driving its shaft in the gearbox although it should be open. The gearbox cannot learn where the clutch begins to grip, and it may pull the vehicle when it should not.
+cause-clutch-n-drag-ruled-out = Clutch { $n } dragging
+
+cause-clutch-n-slip = Clutch { $n } slips
+cause-clutch-n-slip-plain = Clutch { $n } does not hold the engine's torque: the engine turns faster than the shaft that the clutch should lock to it.
+cause-clutch-n-slip-ruled-out = Clutch { $n } slipping
+
+cause-clutch-actuator-jam = A clutch actuator is jammed
+cause-clutch-actuator-jam-plain = One of the two motors that work the clutches is driven hard and cannot move its clutch.
+cause-clutch-actuator-jam-ruled-out = A jammed clutch actuator
+
+cause-clutch-actuator-n-jam = The actuator of clutch { $n } is jammed
+cause-clutch-actuator-n-jam-plain = The motor that works clutch { $n } is driven hard and cannot move: its current climbs and stays high.
+cause-clutch-actuator-n-jam-ruled-out = A jammed actuator of clutch { $n }
+
+cause-gear-actuator-jam = A gear actuator is jammed
+cause-gear-actuator-jam-plain = A motor that shifts the gears is driven hard and cannot move: its current climbs and stays high.
+cause-gear-actuator-jam-ruled-out = A jammed gear actuator
+
+cause-actuation-jam = A mechanism inside the gearbox is jammed
+cause-actuation-jam-plain = The gearbox drives one of its motors hard and the part cannot move. Measured at the common feed, the current does not tell which motor it is.
+cause-actuation-jam-ruled-out = A jammed mechanism
+
+cause-actuator-open-circuit = An actuator is not connected
+cause-actuator-open-circuit-plain = The control unit tries to move an actuator, and no current flows: the wiring, the plug or the motor is interrupted.
+cause-actuator-open-circuit-ruled-out = An actuator that is not connected
+
+cause-supply-weak = The gearbox's electrical supply is weak
+cause-supply-weak-plain = The voltage at the gearbox falls too far when it draws current, so its motors do not get the power they need. The gearbox itself may be sound.
+cause-supply-weak-ruled-out = A weak electrical supply
+
+cause-shaft-sensor-1-fault = The speed sensor of the first input shaft is faulty
+cause-shaft-sensor-n-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
+cause-shaft-sensor-1-fault-ruled-out = A faulty speed sensor of the first input shaft
+
+cause-shaft-sensor-2-fault = The speed sensor of the second input shaft is faulty
+cause-shaft-sensor-2-fault-ruled-out = A faulty speed sensor of the second input shaft
+
+cause-double-engagement = Two gears are engaged at once
+cause-double-engagement-plain = Both shafts of the gearbox are tied to the wheels at the same time, which they must never be.
+cause-double-engagement-ruled-out = Two gears at once
+
+cause-relearn-not-completed = The learning procedure was not completed
+cause-relearn-not-completed-plain = The parts move as they should, but the control unit stopped the learning procedure before its end. Nothing in the recording speaks for opening the gearbox.
+cause-relearn-not-completed-ruled-out = A learning procedure that merely was not finished
+
+reason-teeth-unknown = The vehicle moves, but a wheel's number of teeth is not known, so the speeds cannot be compared.
+reason-scale-unknown = The clamp's scale is not known, so the actuations cannot be judged by their size.
+reason-engine-contradicted = What was written of the engine does not agree with the recording.
+reason-conditions-unknown = A shaft turns, but engine and selector are not known; turning alone proves nothing.
+reason-command-unknown = A shaft turns, but the feed current that would show a clutch application was not recorded.
+
+# next
+# What to record or state next.
+next-record-own-actuator-current = Clamp the current of each clutch actuator on its own wire, and record the same operation again.
+next-record-supply-current = Record the current through the gearbox's fuse during the whole learning procedure.
+next-record-both-shafts = Record both input-shaft speed sensors together with the feed current.
+next-record-engine-running-park = Record both input shafts for at least 30 seconds with the engine running and the selector in P, and write both into job.toml.
+next-record-whole-relearn = Record the learning procedure from before its start until after it ends.
+next-record-supply-voltage = Record the voltage at the gearbox's own plug, between supply and ground, while it draws its highest current.
+next-record-ground-voltage = Record the voltage drop from the gearbox's ground to the battery's negative pole while it draws its highest current.
+next-record-engine-speed = Record the engine speed sensor together with both input shafts.
+next-record-output-shaft = Record the output shaft's speed sensor together with both input shafts.
+next-repeat-cold-and-warm = Make the same recording cold and warm.
+next-measure-actuator-resistance = With the ignition off and the plug apart, measure the resistance of each clutch actuator's winding and of its wiring.
+next-look-at-wheel = Look at the sensor's wheel through the sensor's bore, a whole turn of it: a broken or notched tooth, metal that clings to it.
+
+caution-spring-force = Clutch and actuator springs hold their force while dismounted. Release and fit them only with the maker's tool and procedure.
+    .word = WARNING
+    .title = Spring force
+    .source = { source-practice }
+caution-lifting = A gearbox is heavy and unbalanced. Support the vehicle on stands and strap the gearbox to a jack rated for it.
+    .word = WARNING
+    .title = Heavy load
+    .source = { source-practice }
+caution-hot-parts = A clutch that has slipped and the exhaust burn the skin for a long time after. Let them cool.
+    .word = CAUTION
+    .title = Hot parts
+    .source = { source-practice }
+caution-clutch-dust = Clutch dust harms the lungs and may contain asbestos. Use an enclosure with a HEPA vacuum or the low-pressure wet method; never brush it dry or blow it out with compressed air.
+    .word = WARNING
+    .title = Clutch dust
+    .source = 29 CFR 1910.1001 Appendix F, work practices for clutch and brake work
+
+sheet-weak-code-source = one weak public source for the code; judgement
+sheet-open-cannot-turn = an open clutch cannot turn its shaft for seconds at a steady speed
+sheet-drag-would-turn = a dragging clutch would have turned its shaft while the engine ran
+sheet-did-not-turn = the shaft was recorded and did not turn where it must not
+sheet-controller-fails = the controller tried to move the clutch and could not, as a clutch that does not open makes it
+sheet-other-shaft-rests = under the same conditions the other shaft stands: engine and selector are as stated
+sheet-sensor-may-lie = a faulty sensor may show what is not there
+sheet-module-stuck = the module reports this clutch stuck engaged
+sheet-slips = in a held gear the engine turns faster than the shaft that the closed clutch drives
+sheet-turn-alike = in a held gear the engine and the shaft turn alike
+sheet-module-slip = the module reports slip of this clutch
+sheet-own-stall = this actuator draws its stall current and does not move
+sheet-own-moved = this actuator moved without a stall
+sheet-drag-behind = its clutch drags: the mechanism behind the actuator may be what does not move
+sheet-gear-stall = a gear motor draws its stall current and does not move
+sheet-gear-no-stall = the gear motors were recorded and did not stall
+sheet-gear-stalled = a gear motor stalled
+sheet-module-gear = the module reports the gear actuation
+sheet-feed-stall = the feed shows the stall current of a mechanism that cannot move; one clamp on the feed does not say which
+sheet-something-stalls = something on the feed draws its stall current and does not move
+sheet-feed-no-stall = the feed was recorded and no actuator stalled
+sheet-moved-freely = the actuators were seen to move freely
+sheet-drew-nothing = the controller woke and worked, and the clutch actuators drew nothing
+sheet-drew-nothing-start = no clutch actuator drew current, though the start of the attempt was not recorded
+sheet-one-draws-nothing = one clutch actuator draws nothing on its own line while the other works
+sheet-drew-current = a clutch actuator drew its current
+sheet-into-stall = current flows into a stall
+sheet-module-open = the module measured the circuit open
+sheet-supply-loses = under the actuators the supply loses more than its wiring should
+sheet-supply-held = under the actuators the supply held
+sheet-ground-rises = under the actuators the ground rises more than its wiring should
+sheet-slope = the slope of voltage against current is the resistance of the feed, and it is too high
+sheet-module-supply = the module reports its supply
+sheet-sensor-breaks = the sensor is silent or breaks off while its shaft must be turning
+sheet-sensor-whole = the sensor was recorded and its train has no holes
+sheet-module-sensor = the module reports this sensor
+sheet-slows-hard = the output slows hard from the application of one clutch to the release of the other
+sheet-never-slowed = the drive was recorded and its output never slowed so
+sheet-module-two-gears = the module reports more than one gear engaged
+sheet-shaft-stands = an input shaft stands: nothing is dragged along
+sheet-not-learned = the module says that the clutch position was not learned
+sheet-fault-stops = a fault was measured that stops the relearn
+sheet-drag-explains = a dragging clutch explains the attempt
+sheet-drag-explains-stall = a dragging clutch explains the attempt that stalls
+
+sheet-wheel-every-turn = a tooth is missing or counts twice at the same place on every turn: the wheel, or what clings to it
+
+# methods
+# How each plugin measures; for the technician's report.
+method-actuator-current = An actuation begins and ends at 15 % of its peak above the quiescent current. A stall stays within 70 % of its peak for at least 0.4 s. Charge is the integral of the current above the quiescent one. The uncertainty joins the clamp's accuracy and the noise.
+method-shaft-motion = Speed is the median over tooth periods, by the number of teeth; its uncertainty joins sampling and scatter. Turning counts as abnormal only with the engine running, the selector in P or N, no clutch application in the feed current, a steady speed for 2 s and a real tooth train. Refused as rotation: undersampled, trembling edge, small swing, spikes, a clock's regularity, a copy of another channel.
+method-supply = Resistance is the least-squares slope of voltage against current over all events, each against its own surroundings; its uncertainty joins the standard error of the fit and the clamp's accuracy. No opening time of a fuse is claimed.
+method-gear-train = Ratio is input speed by output speed while a gear is held. Slip is engine speed less shaft speed in a held gear; moving off is left out. A gear change lasts from the engine's first departure by 2 % from the ratio it held until it first comes within 5 % of the other shaft; no standard defines this time.
+method-sensor-health = A hole is a gap of at least four periods with the same speed before and after. A sensor is dead when the engine holds a ratio to the output that the other shaft does not explain, or when it is silent through a drive with a gear change.
+
+# repairs
+# repair-NAME-1 .. n: the steps. opens-NAME: what is opened and why. destroyed-NAME: parts that opening
+# uses up. proof-NAME: the recording that proves the repair.
+repair-clutch-n-drag-1 = Remove the gearbox from the engine and open the clutch housing.
+repair-clutch-n-drag-2 = Inspect clutch { $n }, its release bearing, its lever and the actuator's travel; measure wear and freedom of movement against the maker's limits.
+repair-clutch-n-drag-3 = Replace what is out of limits, and set the clutch to the maker's procedure.
+repair-clutch-n-drag-4 = Refit the gearbox and carry out the learning procedure.
+proof-clutch-n-drag = The same recording again: engine running, selector in P, both input shafts at rest, and the learning procedure completed.
+opens-clutch-n-drag = The gearbox is removed and its clutch housing opened, because clutch { $n } cannot be seen or measured from outside.
+destroyed-clutch-n-drag = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+
+repair-clutch-n-slip-1 = Check the clutch's learned values and repeat the learning procedure before anything is opened.
+repair-clutch-n-slip-2 = If the slip remains, remove the gearbox, open the clutch housing and measure clutch { $n } for wear, oil and heat damage.
+repair-clutch-n-slip-3 = Replace what is out of limits, refit, and carry out the learning procedure.
+proof-clutch-n-slip = The same drive recorded again: with the clutch closed, shaft and engine turn at the same speed.
+opens-clutch-n-slip = The gearbox is removed and its clutch housing opened, because clutch { $n } cannot be seen or measured from outside.
+destroyed-clutch-n-slip = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+
+repair-clutch-actuator-jam-1 = Record each clutch actuator's own current to find which of the two is jammed.
+repair-clutch-actuator-jam-2 = Remove that actuator from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
+repair-clutch-actuator-jam-3 = Replace the jammed part and carry out the learning procedure.
+proof-clutch-actuator-jam = The same recording again: every drive is short, its current falls again, and the learning procedure completes.
+
+repair-clutch-actuator-n-jam-1 = Remove the actuator of clutch { $n } from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
+repair-clutch-actuator-n-jam-2 = Replace the jammed part and carry out the learning procedure.
+proof-clutch-actuator-n-jam = The same recording again: every drive of actuator { $n } is short, its current falls again, and the learning procedure completes.
+opens-clutch-actuator-n-jam = The gearbox is removed and its clutch housing opened, because the jammed lever or bearing of clutch { $n } lies inside.
+destroyed-clutch-actuator-n-jam = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
+
+repair-gear-actuator-jam-1 = Remove the gear actuator from outside, as far as the maker allows it, and check the shift mechanism for free travel.
+repair-gear-actuator-jam-2 = Replace the jammed part and carry out the learning procedure.
+proof-gear-actuator-jam = The same recording again: every gear is selected in one short drive, and the learning procedure completes.
+opens-gear-actuator-jam = The gearbox housing is opened, because the shift mechanism lies inside.
+destroyed-gear-actuator-jam = Gearbox oil, housing sealant, seals and single-use bolts.
+
+repair-actuation-jam-1 = Find the jammed mechanism first: record each motor's own current during the same operation.
+repair-actuation-jam-2 = Nothing is to be opened until that recording names the mechanism.
+proof-actuation-jam = The same recording again: every drive is short, its current falls again, and the learning procedure completes.
+
+repair-actuator-open-circuit-1 = Measure the actuator's circuit from the control unit to the motor with the plugs off: continuity, contact pressure, corrosion.
+repair-actuator-open-circuit-2 = Repair the wiring or the plug, or replace the actuator when its own winding is interrupted.
+repair-actuator-open-circuit-3 = Carry out the learning procedure.
+proof-actuator-open-circuit = The same recording again: current flows at every drive, and the learning procedure completes.
+
+repair-supply-weak-1 = Charge and test the battery.
+repair-supply-weak-2 = Measure the voltage drop of the gearbox's feed and ground under load, joint by joint, and repair the joint that drops.
+repair-supply-weak-3 = Carry out the learning procedure again before the gearbox is judged.
+proof-supply-weak = The same recording again: the voltage at the gearbox holds up at its highest current.
+
+repair-shaft-sensor-n-fault-1 = Check the sensor's plug, wiring, supply and air gap.
+repair-shaft-sensor-n-fault-2 = Replace the sensor if they are sound, and carry out the learning procedure.
+proof-shaft-sensor-n-fault = The same recording again: a clean, steady tooth signal from sensor { $n }.
+
+repair-double-engagement-1 = Do not drive the vehicle.
+repair-double-engagement-2 = Check the shift mechanism and its actuators; find which gear stays engaged.
+repair-double-engagement-3 = Replace the failed part and carry out the learning procedure.
+proof-double-engagement = The same recording again: in neutral the two input shafts turn freely of each other.
+opens-double-engagement = The gearbox housing is opened, because the shift forks lie inside.
+destroyed-double-engagement = Gearbox oil, housing sealant, seals and single-use bolts.
+
+repair-relearn-not-completed-1 = Meet the conditions of the maker's learning procedure: battery, temperature, selector, doors, brake.
+repair-relearn-not-completed-2 = Repeat the procedure and record it from start to end.
+proof-relearn-not-completed = A recording of the learning procedure that ends by itself, with no abandoned attempt.
+
+# why
+# Why a cause was not tested although its channels were recorded.
+
+why-not-at-rest-with-the-engine-running = not recorded with the engine running and the clutch open
+why-no-gear-held = no gear was held in any recording
+why-never-driven = its motor was never driven
+why-never-under-load = the supply was never recorded under load
+why-no-pulse-in-any-recording = the sensor gave no pulse in any recording
+why-no-gear-change = no gear change was recorded
+why-no-code-says-so = no code says so
+
+system-dual-dry-clutch = Automated gearbox with two dry clutches

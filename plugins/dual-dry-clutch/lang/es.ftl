@@ -1,0 +1,332 @@
+# Actuator current
+actuation-clutch = Accionamiento de embrague: { NUMBER($value, maximumFractionDigits: 1) } A de pico, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+actuation-small = Accionamiento pequeño: { NUMBER($value, maximumFractionDigits: 1) } A de pico, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s, del tamaño del de un motor de marchas.
+actuation-unscaled = Accionamiento, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
+actuation-stall = Intento bloqueado: la corriente sube a { NUMBER($value, maximumFractionDigits: 1) } A y se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s; lo que mueve no se mueve.
+actuation-stall-unscaled = Intento bloqueado: la corriente se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
+actuation-absent = La unidad de control despierta a los { NUMBER($woke_s, maximumFractionDigits: 1) } s y trabaja, pero ningún actuador de embrague toma su corriente en los { NUMBER($listened_s, maximumFractionDigits: 0) } s que siguen.
+actuation-absent-unwatched = Ningún actuador de embrague toma su corriente; el comienzo del intento no se registró, así que la unidad de control quizá no lo intentó.
+actuation-absent-own-line = No se ve nada ({ $subject-name }) mientras el otro actuador de embrague trabaja; quizá la unidad de control no lo pretendía.
+attempts = { $value ->
+    [one] Un intento acaba en bloqueo.
+   *[other] { $value } intentos acaban en bloqueo.
+ }
+gave-up = Tras el último bloqueo, a los { NUMBER($end_s, maximumFractionDigits: 1) } s, la unidad de control no lo intenta más.
+
+# Shaft motion
+turning-at-rest = El { $subject-name } gira de forma constante durante { NUMBER($steady_s, maximumFractionDigits: 1) } s con el motor en marcha, el selector en P o N y ningún embrague accionado: su embrague no suelta.
+turning-drives = El { $subject-name } gira; con el selector en posición de marcha puede hacerlo.
+turning-vehicle-moves = El { $subject-name } gira mientras el vehículo se mueve, como debe ser.
+turning-engine-off = El { $subject-name } gira con el motor parado: lo hacen girar las ruedas, ningún embrague puede moverlo.
+turning-commanded = El { $subject-name } gira tras accionarse un embrague, como debe ser.
+turning-coasting = El { $subject-name } gira un momento sin mantener su velocidad: es arrastrado y se va parando.
+turning-slow = El { $subject-name } gira despacio; el arrastre del aceite y de los rodamientos puede causarlo.
+turning-conditions-unknown = El { $subject-name } gira, pero no se sabe si el motor estaba en marcha ni dónde estaba el selector: que gire, por sí solo, no prueba nada.
+turning-command-unknown = El { $subject-name } gira con el selector en P o N; sin la corriente de alimentación no puede decirse si un embrague se accionó a propósito.
+turning-output = El { $subject-name } gira: el vehículo se mueve.
+shaft-speed = El { $subject-name } gira a { NUMBER($value, maximumFractionDigits: 0) } rpm (mediana).
+shaft-at-rest = El { $subject-name } está parado durante todo el registro.
+shaft-at-rest-engine-off = El { $subject-name } está parado; el motor no estaba en marcha, así que un embrague que arrastra no podría haberlo hecho girar.
+shaft-at-rest-engine-unknown = El { $subject-name } está parado; no se sabe si el motor estaba en marcha, así que con esto no se descarta un embrague que arrastra.
+shaft-at-rest-vr = El { $subject-name } no da impulsos. Un sensor inductivo calla en reposo y también a velocidad muy baja.
+shaft-at-rest-creep = El { $subject-name } no gira; flancos de diente aislados muestran que se desplaza muy despacio o que un diente está ante el sensor.
+rotation-refused-undersampled = Los impulsos del { $subject-name } no se toman por velocidad: solo { $detail } muestras por diente, cualquier velocidad podría ser falsa.
+rotation-refused-dithering = Los impulsos del { $subject-name } no se toman por giro: varían un { $detail } % de uno al siguiente, como un flanco de diente que tiembla ante el sensor.
+rotation-refused-small-swing = Los impulsos del { $subject-name } no se toman por giro: oscilan solo { $detail } V, demasiado poco para la señal propia del sensor.
+rotation-refused-spikes = Los impulsos del { $subject-name } no se toman por giro: son agujas del { $detail } % del periodo, no dientes.
+rotation-refused-too-regular = Los impulsos del { $subject-name } no se toman por giro: su ritmo varía solo un { $detail } %, más constante que cualquier motor; es más probable una fuente eléctrica.
+rotation-refused-copy = Los impulsos del { $subject-name } no se toman por giro: son una copia pequeña de otro canal ({ $detail }).
+
+# Supply
+supply-sag = Con el accionamiento más fuerte la alimentación cae { NUMBER($value, maximumFractionDigits: 2) } V, hasta { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
+ground-drop = Con el accionamiento más fuerte la masa sube { NUMBER($value, maximumFractionDigits: 2) } V.
+feed-resistance = Resistencia del circuito ({ $subject-name }): { NUMBER($milliohm, maximumFractionDigits: 1) } miliohmios, por cómo la tensión sigue a la corriente a lo largo de { NUMBER($swing_a, maximumFractionDigits: 0) } A.
+fuse-duty = En su segundo más duro la línea lleva { NUMBER($rms_a, maximumFractionDigits: 0) } A eficaces, el { NUMBER($value, maximumFractionDigits: 0) } % del valor nominal del fusible.
+
+# Gear train
+gear-ratio = El { $subject-name } gira { NUMBER($value, maximumFractionDigits: 3) } veces por cada vuelta del eje de salida.
+gear-ratio-named = El { $subject-name } gira { NUMBER($value, maximumFractionDigits: 3) } veces por cada vuelta del eje de salida: marcha { $gear }.
+shift = Cambio de marcha en { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+slip = Con la marcha mantenida, el motor gira { NUMBER($value, maximumFractionDigits: 0) } rpm ({ NUMBER($percent, maximumFractionDigits: 0) } %) más deprisa que el { $subject-name }, que su embrague debería unir a él.
+slip-none = Con la marcha mantenida, el motor y el { $subject-name } giran igual (con menos de { NUMBER($value, maximumFractionDigits: 0) } rpm de diferencia).
+double-engagement = La salida se frena un { NUMBER($value, maximumFractionDigits: 0) } % en { NUMBER($duration_s, maximumFractionDigits: 2) } s, desde que se cierra un embrague hasta que se abre el otro: los dos transmiten a la vez.
+
+# Sensor health
+sensor-dead = El sensor del { $subject-name } no muestra nada mientras el motor mueve el vehículo por ese eje.
+sensor-silent = El sensor del { $subject-name } no muestra nada en absoluto mientras el vehículo circula y cambia de marcha, cosa que hace por un eje y otro.
+sensor-dropouts = El sensor del { $subject-name } se corta { $value } veces ({ NUMBER($lost_s, maximumFractionDigits: 1) } s en total) y sigue a la misma velocidad: el eje siguió girando, la señal no.
+
+# Kinds of observation
+kind-actuation = Movimiento de actuador
+kind-actuation-stall = Actuador forzado contra un tope
+kind-actuation-absent = Actuador que debió moverse y no lo hizo
+kind-attempts = Número de intentos de aprendizaje
+kind-gave-up = Aprendizaje abandonado por la unidad de control
+kind-shaft-turning = Eje girando
+kind-shaft-at-rest = Eje parado
+kind-shaft-turning-at-rest = Eje que gira donde debe estar parado
+kind-shaft-speed = Velocidad del eje
+kind-gear-ratio = Relación de transmisión
+kind-slip = Patinaje del embrague
+kind-shift = Cambio de marcha
+kind-supply-sag = Tensión de alimentación bajo carga
+kind-feed-resistance = Resistencia de la alimentación
+kind-fuse-duty = Carga del fusible
+kind-sensor-fault = Señal del sensor de velocidad
+kind-ground-drop = Tensión de masa bajo carga
+kind-rotation-refused = Impulsos que no son giro
+kind-double-engagement = Dos marchas a la vez
+
+# Marks in a picture
+mark-actuation = accionamiento
+mark-actuation-stall = forzado contra un tope
+mark-actuation-absent = sin corriente
+mark-gave-up = aprendizaje abandonado
+mark-shaft-turning = gira
+mark-shaft-at-rest = parado
+mark-shaft-turning-at-rest = gira, debe estar parado
+mark-shaft-speed = gira
+mark-slip = patina
+mark-shift = cambio de marcha
+mark-supply-sag = la tensión cae
+mark-sensor-fault = señal del sensor defectuosa
+mark-ground-drop = la masa sube
+mark-rotation-refused = no es giro
+mark-double-engagement = dos marchas a la vez
+
+# Subjects
+subject-supply-current = corriente de alimentación de la caja
+subject-input-shaft-n = eje de entrada { $n }
+subject-output-shaft = eje de salida
+subject-actuator-current-n = corriente del actuador del embrague { $n }
+subject-gear-motor-current-n = corriente del motor de marchas { $n }
+subject-selector = posición del selector
+
+# causes
+cause-clutch-n-drag = El embrague { $n } no suelta
+cause-clutch-n-drag-plain = El embrague { $n } sigue moviendo su eje en la caja de cambios aunque debería estar abierto. La caja no puede aprender dónde empieza a agarrar el embrague, y puede tirar del vehículo cuando no debe.
+cause-clutch-n-drag-ruled-out = Que el embrague { $n } arrastre
+
+cause-clutch-n-slip = El embrague { $n } patina
+cause-clutch-n-slip-plain = El embrague { $n } no aguanta el par del motor: el motor gira más deprisa que el eje que el embrague debería unir a él.
+cause-clutch-n-slip-ruled-out = Que el embrague { $n } patine
+
+cause-clutch-actuator-jam = Un actuador de embrague está agarrotado
+cause-clutch-actuator-jam-plain = Uno de los dos motores que accionan los embragues trabaja con fuerza y no puede mover su embrague.
+cause-clutch-actuator-jam-ruled-out = Un actuador de embrague agarrotado
+
+cause-clutch-actuator-n-jam = El actuador del embrague { $n } está agarrotado
+cause-clutch-actuator-n-jam-plain = El motor que acciona el embrague { $n } trabaja con fuerza y no puede moverse: su corriente sube y se queda alta.
+cause-clutch-actuator-n-jam-ruled-out = Un actuador agarrotado del embrague { $n }
+
+cause-gear-actuator-jam = Un actuador de marchas está agarrotado
+cause-gear-actuator-jam-plain = Un motor que cambia las marchas trabaja con fuerza y no puede moverse: su corriente sube y se queda alta.
+cause-gear-actuator-jam-ruled-out = Un actuador de marchas agarrotado
+
+cause-actuation-jam = Un mecanismo dentro de la caja está agarrotado
+cause-actuation-jam-plain = La caja de cambios acciona con fuerza uno de sus motores y la pieza no puede moverse. Medida en la alimentación común, la corriente no dice qué motor es.
+cause-actuation-jam-ruled-out = Un mecanismo agarrotado
+
+cause-actuator-open-circuit = Un actuador no está conectado
+cause-actuator-open-circuit-plain = La unidad de control intenta mover un actuador y no pasa corriente: el cableado, el conector o el motor están interrumpidos.
+cause-actuator-open-circuit-ruled-out = Un actuador sin conexión
+
+cause-supply-weak = La alimentación eléctrica de la caja es débil
+cause-supply-weak-plain = La tensión en la caja de cambios cae demasiado cuando toma corriente, y sus motores no reciben la potencia que necesitan. La caja en sí puede estar bien.
+cause-supply-weak-ruled-out = Una alimentación eléctrica débil
+
+cause-shaft-sensor-n-fault = El sensor de velocidad del eje de entrada { $n } está averiado
+cause-shaft-sensor-n-fault-plain = La señal del sensor de velocidad no es la que puede dar un eje que gira ni uno parado: fallan el sensor, su conector o su cableado.
+cause-shaft-sensor-n-fault-ruled-out = Un sensor averiado del eje de entrada { $n }
+
+cause-double-engagement = Hay dos marchas metidas a la vez
+cause-double-engagement-plain = Los dos ejes de la caja están unidos a las ruedas al mismo tiempo, lo que nunca debe ocurrir.
+cause-double-engagement-ruled-out = Dos marchas a la vez
+
+cause-relearn-not-completed = El procedimiento de aprendizaje no se completó
+cause-relearn-not-completed-plain = Las piezas se mueven como deben, pero la unidad de control detuvo el procedimiento de aprendizaje antes de su fin. Nada en el registro habla a favor de abrir la caja.
+cause-relearn-not-completed-ruled-out = Un aprendizaje que solo quedó sin terminar
+
+reason-teeth-unknown = El vehículo se mueve, pero no se conoce el número de dientes de una rueda, así que las velocidades no pueden compararse.
+reason-scale-unknown = No se conoce la escala de la pinza, así que los accionamientos no pueden juzgarse por su tamaño.
+reason-engine-contradicted = Lo que se escribió sobre el motor no concuerda con el registro.
+reason-conditions-unknown = Un eje gira, pero no se conocen motor ni selector; que gire, por sí solo, no prueba nada.
+reason-command-unknown = Un eje gira, pero no se registró la corriente de alimentación que mostraría el accionamiento de un embrague.
+
+# next
+next-record-own-actuator-current = Medir la corriente de cada actuador de embrague en su propio cable y registrar otra vez la misma operación.
+next-record-supply-current = Registrar la corriente por el fusible de la caja durante todo el procedimiento de aprendizaje.
+next-record-both-shafts = Registrar los sensores de velocidad de los dos ejes de entrada junto con la corriente de alimentación.
+next-record-engine-running-park = Registrar los dos ejes de entrada durante al menos 30 segundos con el motor en marcha y el selector en P, y anotar ambas cosas en job.toml.
+next-record-whole-relearn = Registrar el procedimiento de aprendizaje desde antes de que empiece hasta después de que termine.
+next-record-supply-voltage = Registrar la tensión en el conector de la caja, entre alimentación y masa, mientras toma su corriente más alta.
+next-record-ground-voltage = Registrar la caída de tensión de la masa de la caja al polo negativo de la batería mientras toma su corriente más alta.
+next-record-engine-speed = Registrar el sensor de régimen del motor junto con los dos ejes de entrada.
+next-record-output-shaft = Registrar el sensor de velocidad del eje de salida junto con los dos ejes de entrada.
+next-repeat-cold-and-warm = Hacer el mismo registro en frío y en caliente.
+next-measure-actuator-resistance = Con el contacto quitado y el conector separado, medir la resistencia del devanado de cada actuador de embrague y de su cableado.
+
+caution-spring-force = Los muelles de embragues y actuadores conservan su fuerza desmontados. Soltarlos y montarlos solo con la herramienta y el procedimiento del fabricante.
+    .word = WARNING
+    .title = Fuerza de muelles
+    .source = { source-practice }
+caution-lifting = Una caja de cambios pesa mucho y no está equilibrada. Apoyar el vehículo sobre borriquetas y atar la caja a un gato previsto para su peso.
+    .word = WARNING
+    .title = Carga pesada
+    .source = { source-practice }
+caution-hot-parts = Un embrague que ha patinado y el escape queman la piel aun mucho después. Dejar que se enfríen.
+    .word = CAUTION
+    .title = Piezas calientes
+    .source = { source-practice }
+caution-clutch-dust = El polvo de embrague daña los pulmones y puede contener amianto. Usar un recinto con aspirador HEPA o el método húmedo a baja presión; no cepillarlo nunca en seco ni soplarlo con aire comprimido.
+    .word = WARNING
+    .title = Polvo de embrague
+    .source = 29 CFR 1910.1001, apéndice F, prácticas de trabajo con embragues y frenos
+
+sheet-weak-code-source = una fuente pública débil para el código; criterio
+sheet-open-cannot-turn = un embrague abierto no puede hacer girar su eje durante segundos a velocidad constante
+sheet-drag-would-turn = un embrague que arrastra habría hecho girar su eje con el motor en marcha
+sheet-did-not-turn = el eje se registró y no giró donde no debe
+sheet-controller-fails = la unidad de control intentó mover el embrague y no pudo, como ocurre con un embrague que no se abre
+sheet-other-shaft-rests = en las mismas condiciones el otro eje está parado: motor y selector están como se indicó
+sheet-sensor-may-lie = un sensor averiado puede mostrar lo que no hay
+sheet-module-stuck = la unidad de control da este embrague por pegado
+sheet-slips = en una marcha mantenida el motor gira más deprisa que el eje que mueve el embrague cerrado
+sheet-turn-alike = en una marcha mantenida el motor y el eje giran igual
+sheet-module-slip = la unidad de control informa de patinaje de este embrague
+sheet-own-stall = este actuador toma su corriente de bloqueo y no se mueve
+sheet-own-moved = este actuador se movió sin bloqueo
+sheet-drag-behind = su embrague arrastra: lo que no se mueve puede ser el mecanismo tras el actuador
+sheet-gear-stall = un motor de marchas toma su corriente de bloqueo y no se mueve
+sheet-gear-no-stall = los motores de marchas se registraron y no se bloquearon
+sheet-gear-stalled = un motor de marchas se bloqueó
+sheet-module-gear = la unidad de control señala el accionamiento de marchas
+sheet-feed-stall = la alimentación muestra la corriente de bloqueo de un mecanismo que no puede moverse; una pinza en la alimentación no dice cuál
+sheet-something-stalls = algo en la alimentación toma su corriente de bloqueo y no se mueve
+sheet-feed-no-stall = la alimentación se registró y ningún actuador se bloqueó
+sheet-moved-freely = se vio que los actuadores se movían libremente
+sheet-drew-nothing = la unidad de control despertó y trabajó, y los actuadores de embrague no tomaron nada
+sheet-drew-nothing-start = ningún actuador de embrague tomó corriente, aunque el comienzo del intento no se registró
+sheet-one-draws-nothing = un actuador de embrague no toma nada en su propio cable mientras el otro trabaja
+sheet-drew-current = un actuador de embrague tomó su corriente
+sheet-into-stall = pasa corriente hacia un bloqueo
+sheet-module-open = la unidad de control midió el circuito abierto
+sheet-supply-loses = con los actuadores la alimentación pierde más de lo que su cableado debería
+sheet-supply-held = con los actuadores la alimentación aguantó
+sheet-ground-rises = con los actuadores la masa sube más de lo que su cableado debería
+sheet-slope = la pendiente de la tensión frente a la corriente es la resistencia de la alimentación, y es demasiado alta
+sheet-module-supply = la unidad de control señala su alimentación
+sheet-sensor-breaks = el sensor calla o se corta mientras su eje tiene que estar girando
+sheet-sensor-whole = el sensor se registró y su tren de dientes no tiene huecos
+sheet-module-sensor = la unidad de control señala este sensor
+sheet-slows-hard = la salida se frena mucho desde que se cierra un embrague hasta que se abre el otro
+sheet-never-slowed = se registró la marcha y su salida nunca se frenó así
+sheet-module-two-gears = la unidad de control informa de más de una marcha metida
+sheet-shaft-stands = un eje de entrada está parado: nada es arrastrado
+sheet-not-learned = la unidad de control dice que la posición del embrague no se aprendió
+sheet-fault-stops = se midió una avería que impide el aprendizaje
+sheet-drag-explains = un embrague que arrastra explica el intento
+sheet-drag-explains-stall = un embrague que arrastra explica el intento que se bloquea
+
+# Shafts, wheels and wires
+rotation-refused-too-quick = Los impulsos del { $subject-name } no se toman por giro: la velocidad cambiaría en { $detail } rpm en un segundo, más deprisa de lo que permite la inercia del eje.
+rotation-refused-current = Los impulsos del { $subject-name } no se toman por giro: van al compás de otro canal ({ $detail-name }), como hace una inducción eléctrica.
+wrong-gear = El { $subject-name } gira { NUMBER($value, maximumFractionDigits: 3) } veces por cada vuelta del eje de salida, una relación que no tiene ninguna de sus marchas (la más próxima: marcha { $nearest }): otro juego de engranajes o grupo final, un número de dientes equivocado o sensores cambiados entre sí.
+sensor-contact = El sensor del { $subject-name } pierde el contacto { $value } veces ({ NUMBER($lost_s, maximumFractionDigits: 1) } s en total) y sigue a la misma velocidad: se abre un conector, un cable o una unión.
+sensor-missing-teeth = La rueda del { $subject-name } tiene { $value ->
+    [one] un hueco
+   *[other] { $value } huecos
+ } donde debe haber dientes, en el mismo sitio en cada una de { $turns } vueltas.
+sensor-doubled-teeth = { $value ->
+    [one] Un diente del { $subject-name } cuenta
+   *[other] { $value } dientes del { $subject-name } cuentan
+ } doble, en el mismo sitio en cada una de { $turns } vueltas: una muesca, una mella o metal en la rueda.
+tooth-wheel-gap = La rueda del { $subject-name } tiene { $positions } posiciones, { $value } de ellas sin diente. Muchas ruedas se hacen así; si esta no lo es, faltan dientes.
+crosstalk = El cable ({ $subject-name }) lleva el { NUMBER($share_percent, maximumFractionDigits: 0) } % de la señal de otro ({ $from-name }): inducción eléctrica, no giro.
+kind-wrong-gear = Relación que no tiene ninguna marcha
+kind-crosstalk = Inducción entre cables
+kind-tooth-wheel = Rueda dentada
+next-look-at-wheel = Mirar la rueda por el alojamiento del sensor, una vuelta entera: un diente roto o con muesca, metal pegado a ella.
+sheet-wheel-every-turn = falta un diente o cuenta doble en el mismo sitio en cada vuelta: la rueda, o lo que se le pega
+
+# methods
+method-actuator-current = Un accionamiento empieza y acaba al 15 % de su pico sobre la corriente de reposo. Un bloqueo se mantiene dentro del 70 % de su pico durante al menos 0,4 s. La carga es la integral de la corriente sobre la de reposo. La incertidumbre une la exactitud de la pinza y el ruido.
+method-shaft-motion = La velocidad es la mediana de los periodos de diente, por el número de dientes; su incertidumbre une el muestreo y la dispersión. El giro cuenta como anómalo solo con el motor en marcha, el selector en P o N, ningún accionamiento de embrague en la corriente de alimentación, velocidad constante durante 2 s y un tren de dientes verdadero. No se toman por giro: muestreo insuficiente, flanco que tiembla, oscilación pequeña, agujas, regularidad de reloj, copia de otro canal.
+method-supply = La resistencia es la pendiente de mínimos cuadrados de la tensión frente a la corriente en todos los accionamientos, cada uno frente a su entorno; su incertidumbre une el error típico del ajuste y la exactitud de la pinza. No se afirma ningún tiempo de fusión de un fusible.
+method-gear-train = La relación es la velocidad de entrada entre la de salida con la marcha mantenida. El patinaje es el régimen del motor menos la velocidad del eje con la marcha mantenida; el arranque queda fuera. Un cambio dura desde que el motor se aparta un 2 % de la relación que mantenía hasta que llega por primera vez al 5 % del otro eje; ninguna norma define este tiempo.
+method-sensor-health = Un hueco dura al menos cuatro periodos con la misma velocidad antes y después. Un sensor está muerto cuando el motor mantiene una relación con la salida que el otro eje no explica, o cuando calla durante un trayecto con cambio de marcha.
+
+# repairs
+repair-clutch-n-drag-1 = Separar la caja del motor, desmontarla y abrir la carcasa del embrague.
+repair-clutch-n-drag-2 = Inspeccionar el embrague { $n }, su cojinete de desembrague, su palanca y el recorrido del actuador; medir desgaste y libertad de movimiento según los límites del fabricante.
+repair-clutch-n-drag-3 = Sustituir lo que esté fuera de los límites y ajustar el embrague según el procedimiento del fabricante.
+repair-clutch-n-drag-4 = Montar la caja y hacer el procedimiento de aprendizaje.
+proof-clutch-n-drag = El mismo registro otra vez: motor en marcha, selector en P, los dos ejes de entrada parados y el procedimiento de aprendizaje completado.
+opens-clutch-n-drag = Se desmonta la caja y se abre la carcasa del embrague, porque el embrague { $n } no puede verse ni medirse desde fuera.
+destroyed-clutch-n-drag = Retenes, juntas, tornillos de un solo uso y anillos de retención de la carcasa del embrague y de la fijación de la caja.
+
+repair-clutch-n-slip-1 = Comprobar los valores aprendidos del embrague y repetir el procedimiento de aprendizaje antes de abrir nada.
+repair-clutch-n-slip-2 = Si el patinaje sigue, desmontar la caja, abrir la carcasa del embrague y medir en el embrague { $n } el desgaste, el aceite y los daños por calor.
+repair-clutch-n-slip-3 = Sustituir lo que esté fuera de los límites, montar y hacer el procedimiento de aprendizaje.
+proof-clutch-n-slip = El mismo trayecto registrado otra vez: con el embrague cerrado, eje y motor giran a la misma velocidad.
+opens-clutch-n-slip = Se desmonta la caja y se abre la carcasa del embrague, porque el embrague { $n } no puede verse ni medirse desde fuera.
+destroyed-clutch-n-slip = Retenes, juntas, tornillos de un solo uso y anillos de retención de la carcasa del embrague y de la fijación de la caja.
+
+repair-clutch-actuator-jam-1 = Registrar la corriente propia de cada actuador de embrague para hallar cuál de los dos está agarrotado.
+repair-clutch-actuator-jam-2 = Desmontar ese actuador desde fuera y mover a mano la palanca del embrague con la herramienta del fabricante: una palanca dura es avería del embrague, una libre es avería del actuador.
+repair-clutch-actuator-jam-3 = Sustituir la pieza agarrotada y hacer el procedimiento de aprendizaje.
+proof-clutch-actuator-jam = El mismo registro otra vez: cada accionamiento es corto, su corriente vuelve a caer y el procedimiento de aprendizaje se completa.
+
+repair-clutch-actuator-n-jam-1 = Desmontar desde fuera el actuador del embrague { $n } y mover a mano la palanca del embrague con la herramienta del fabricante: una palanca dura es avería del embrague, una libre es avería del actuador.
+repair-clutch-actuator-n-jam-2 = Sustituir la pieza agarrotada y hacer el procedimiento de aprendizaje.
+proof-clutch-actuator-n-jam = El mismo registro otra vez: cada accionamiento del actuador { $n } es corto, su corriente vuelve a caer y el procedimiento de aprendizaje se completa.
+opens-clutch-actuator-n-jam = Se desmonta la caja y se abre la carcasa del embrague, porque la palanca o el cojinete agarrotados del embrague { $n } están dentro.
+destroyed-clutch-actuator-n-jam = Retenes, juntas, tornillos de un solo uso y anillos de retención de la carcasa del embrague y de la fijación de la caja.
+
+repair-gear-actuator-jam-1 = Desmontar desde fuera el actuador de marchas, hasta donde el fabricante lo permita, y comprobar que el mecanismo de cambio se mueve libremente.
+repair-gear-actuator-jam-2 = Sustituir la pieza agarrotada y hacer el procedimiento de aprendizaje.
+proof-gear-actuator-jam = El mismo registro otra vez: cada marcha entra con un accionamiento corto y el procedimiento de aprendizaje se completa.
+opens-gear-actuator-jam = Se abre la carcasa de la caja, porque el mecanismo de cambio está dentro.
+destroyed-gear-actuator-jam = Aceite de la caja, sellador de la carcasa, retenes y tornillos de un solo uso.
+
+repair-actuation-jam-1 = Hallar primero el mecanismo agarrotado: registrar la corriente propia de cada motor durante la misma operación.
+repair-actuation-jam-2 = No hay que abrir nada hasta que ese registro nombre el mecanismo.
+proof-actuation-jam = El mismo registro otra vez: cada accionamiento es corto, su corriente vuelve a caer y el procedimiento de aprendizaje se completa.
+
+repair-actuator-open-circuit-1 = Con los conectores separados, medir el circuito del actuador desde la unidad de control hasta el motor: continuidad, presión de los contactos, corrosión.
+repair-actuator-open-circuit-2 = Reparar el cableado o el conector, o sustituir el actuador si su propio devanado está interrumpido.
+repair-actuator-open-circuit-3 = Hacer el procedimiento de aprendizaje.
+proof-actuator-open-circuit = El mismo registro otra vez: pasa corriente en cada accionamiento y el procedimiento de aprendizaje se completa.
+
+repair-supply-weak-1 = Cargar y comprobar la batería.
+repair-supply-weak-2 = Medir bajo carga la caída de tensión de la alimentación y de la masa de la caja, unión por unión, y reparar la unión en la que cae.
+repair-supply-weak-3 = Repetir el procedimiento de aprendizaje antes de juzgar la caja.
+proof-supply-weak = El mismo registro otra vez: la tensión en la caja aguanta con su corriente más alta.
+
+repair-shaft-sensor-n-fault-1 = Comprobar el conector, el cableado, la alimentación y el entrehierro del sensor.
+repair-shaft-sensor-n-fault-2 = Si están bien, sustituir el sensor y hacer el procedimiento de aprendizaje.
+proof-shaft-sensor-n-fault = El mismo registro otra vez: una señal de dientes limpia y constante del sensor { $n }.
+
+repair-double-engagement-1 = No circular con el vehículo.
+repair-double-engagement-2 = Comprobar el mecanismo de cambio y sus actuadores; hallar qué marcha queda metida.
+repair-double-engagement-3 = Sustituir la pieza averiada y hacer el procedimiento de aprendizaje.
+proof-double-engagement = El mismo registro otra vez: en punto muerto los dos ejes de entrada giran libres uno del otro.
+opens-double-engagement = Se abre la carcasa de la caja, porque las horquillas de cambio están dentro.
+destroyed-double-engagement = Aceite de la caja, sellador de la carcasa, retenes y tornillos de un solo uso.
+
+repair-relearn-not-completed-1 = Cumplir las condiciones del procedimiento de aprendizaje del fabricante: batería, temperatura, selector, puertas, freno.
+repair-relearn-not-completed-2 = Repetir el procedimiento y registrarlo de principio a fin.
+proof-relearn-not-completed = Un registro del procedimiento de aprendizaje que termina por sí mismo, sin ningún intento abandonado.
+
+# why
+# Por qué no se comprobó una causa aunque se registraron sus canales.
+
+why-not-at-rest-with-the-engine-running = no se registró con el motor en marcha y el embrague abierto
+why-no-gear-held = ningún registro mantiene una marcha
+why-never-driven = su motor nunca se accionó
+why-never-under-load = la alimentación nunca se registró bajo carga
+why-no-pulse-in-any-recording = el sensor no dio ningún pulso en ningún registro
+why-no-gear-change = no se registró ningún cambio de marcha
+why-no-code-says-so = ningún código lo dice
+
+system-dual-dry-clutch = Cambio automatizado con dos embragues en seco

@@ -1,0 +1,107 @@
+//! A shaft without pulses: at rest where the channel is proven alive, else not tested.
+
+use super::{Context, Shaft, round};
+use plugin_sdk::signal::teeth::{ProofOfLife, Segment, SegmentKind, Waveform};
+use plugin_sdk::{Grade, Observation, Output};
+
+/// Shortest rest that is told, s: shorter ones are pauses between two movements.
+const LEAST_S: f64 = 0.5;
+
+pub fn observe(shaft: &Shaft<'_>, pauses: &[&Segment], context: &Context<'_>, out: &mut Output) {
+    let is_rest = |s: &Segment| s.kind == SegmentKind::AtRest;
+    let mut told = shaft.train.turning().next().is_some();
+    // A rest is cut at each stray edge.
+    for rest in pauses.chunk_by(|a, b| is_rest(a) && is_rest(b) && a.end_s == b.start_s) {
+        let length_s = rest[rest.len() - 1].end_s - rest[0].start_s;
+        match rest[0].kind {
+            SegmentKind::AtRest if length_s >= LEAST_S || !told => at_rest(shaft, rest, context, out),
+            SegmentKind::Silent => silent(shaft, rest[0], out),
+            _ => continue,
+        }
+        told = true;
+    }
+    let unreadable = |s: &Segment| matches!(s.kind, SegmentKind::Unreadable(_));
+    if !told && !shaft.train.segments.iter().any(unreadable) {
+        too_short(shaft, out);
+    }
+}
+
+fn at_rest(shaft: &Shaft<'_>, rest: &[&Segment], context: &Context<'_>, out: &mut Output) {
+    let Context {
+        conditions, limits, ..
+    } = *context;
+    let (from, to) = (rest[0].start_s, rest[rest.len() - 1].end_s);
+    let (running, unknown) = conditions.running_share(from, to);
+    // Rest clears a clutch only while a running engine would have shown its drag.
+    let watched = running * (to - from) >= limits.number("steady-turning");
+    let stray = rest.len() - 1;
+    // A few edges below the least turning speed: the shaft creeps or one tooth stands before the sensor.
+    let message = match (stray, shaft.train.signal.waveform) {
+        _ if !watched && unknown => "shaft-at-rest-engine-unknown",
+        _ if !watched => "shaft-at-rest-engine-off",
+        _ if context.may_be_in_gear() => "shaft-at-rest-in-gear",
+        (0, Waveform::Alternating) => "shaft-at-rest-vr",
+        (0, Waveform::TwoLevel) => "shaft-at-rest",
+        _ => "shaft-at-rest-creep",
+    };
+    let slowest = |of: fn(&Segment) -> Option<f64>| {
+        let all = rest.iter().filter_map(|s| of(s));
+        all.reduce(f64::max)
+    };
+    let unseen_rpm = slowest(|s| s.capability?.below_rpm);
+    let unseen_hz = slowest(|s| Some(s.capability?.below_hz)).unwrap_or(0.0);
+    let detectable = slowest(|s| Some(s.capability?.amplitude)).unwrap_or(0.0);
+    // The speed lies anywhere between none and the slowest that would have been seen (rectangular, GUM 4.3.7).
+    let (unseen, unit) = match unseen_rpm {
+        Some(rpm) => (rpm, "rpm"),
+        None => (unseen_hz, "Hz"),
+    };
+    let mut o = Observation::new("shaft-at-rest", message)
+        .about(shaft.channel.role)
+        .span(from, to)
+        .value(0.0, unseen / 3f64.sqrt(), unit)
+        .arg("edges", stray)
+        .arg("alive", alive(shaft.train.alive))
+        .arg("unseen_hz", round(unseen_hz))
+        .arg("detectable", round(detectable));
+    if let Some(rpm) = unseen_rpm {
+        o = o.arg("unseen_rpm", round(rpm));
+    }
+    if unseen_rpm.is_some_and(|rpm| rpm < limits.high("parked-input-speed")) {
+        o = o.limit(limits.limit("parked-input-speed"));
+    }
+    out.add(o);
+}
+
+fn alive(proof: ProofOfLife) -> &'static str {
+    match proof {
+        ProofOfLife::Pulsed => "pulsed",
+        ProofOfLife::Toggled => "toggled",
+        ProofOfLife::Quiescent(_) => "quiescent",
+        ProofOfLife::None => "none",
+    }
+}
+
+/// A channel without a pulse that nothing proves alive: neither rest nor a fault.
+fn silent(shaft: &Shaft<'_>, segment: &Segment, out: &mut Output) {
+    let detectable = segment.capability.map_or(0.0, |c| c.amplitude);
+    out.add(
+        Observation::new("shaft-at-rest", "shaft-silent")
+            .about(shaft.channel.role)
+            .span(segment.start_s, segment.end_s)
+            .arg("detectable", round(detectable))
+            .grade(Grade::NotTested),
+    );
+}
+
+fn too_short(shaft: &Shaft<'_>, out: &mut Output) {
+    let Some((from, to)) = shaft.channel.span() else {
+        return;
+    };
+    out.add(
+        Observation::new("shaft-at-rest", "shaft-motion-too-short")
+            .about(shaft.channel.role)
+            .span(from, to)
+            .grade(Grade::NotTested),
+    );
+}

@@ -1,0 +1,150 @@
+# Signal quality
+quality-too-short = Die Aufzeichnung ist nur { NUMBER($value, maximumFractionDigits: 2) } s lang.
+quality-missing = { $subject-name }: { NUMBER($value, maximumFractionDigits: 0) } % der Werte fehlen.
+quality-clipped = { $subject-name }: läuft gegen das Ende des Messbereichs, die Spitzen sind abgeschnitten.
+quality-reversed = { $subject-name }: zeigt nach unten, die Stromzange war verkehrt herum angelegt.
+quality-offset = { $subject-name }: ruht bei { NUMBER($value, maximumFractionDigits: 1) } A; die Stromzange war nicht auf null gestellt, oder etwas anderes nimmt Strom auf.
+quality-undersampled = { $subject-name }: zu langsam abgetastet, { NUMBER($value, maximumFractionDigits: 1) } Werte je Zahn.
+quality-could-alias = { $subject-name }: zu langsam abgetastet, um eine falsche Drehzahl auszuschließen; bei Leerlaufdrehzahl hätte ein Zahn { NUMBER($value, maximumFractionDigits: 1) } Werte.
+quality-doubled-edges = { $subject-name }: Das Signal hat { $value } doppelte Flanken. Sie wurden ausgelassen; der Drehzahl ist erst nach einem Blick auf das Signal zu trauen.
+quality-folded = { $subject-name }: Das Signal geht über den Bereich des Rekorders hinaus und kommt am anderen Ende wieder heraus ({ $value } Werte, als Überlauf gewertet): mit größerem Bereich aufzeichnen, bevor man der Form traut.
+quality-teeth-unknown = { $subject-name }: Die Zähnezahl ist nicht bekannt, die Impulse ergeben daher keine Drehzahl.
+scale-unknown = { $subject-name }: Der Maßstab der Stromzange ist nicht bekannt, die Werte sind daher keine Ampere.
+engine-contradicted = Was über den Motor geschrieben wurde, passt nicht zur Aufzeichnung.
+
+# Codes
+code-supported = Der Fehlercode { $code } passt zu dem, was gemessen wurde.
+code-contradicted = Der Fehlercode { $code } wird als vorhanden gemeldet; was er behauptet, wurde aber gemessen und ist in Ordnung.
+code-not-tested = Der Fehlercode { $code } wurde von der Aufzeichnung weder bestätigt noch widerlegt.
+code-history = Der Fehlercode { $code } ist ein alter Eintrag; er sagt nichts über die heutigen Messungen.
+code-not-known = Was der Fehlercode { $code } behauptet, kann an dieser Aufzeichnung nicht geprüft werden.
+
+kind-signal-quality = Güte der Aufzeichnung
+kind-scale-unknown = Stromzange ohne bekannten Maßstab
+kind-condition-contradicted = Angabe, der die Aufzeichnung widerspricht
+kind-code-not-tested = Fehlercode, den die Aufzeichnung nicht prüft
+kind-code-contradicted = Fehlercode, dem die Aufzeichnung widerspricht
+kind-code-supported = Fehlercode, den die Aufzeichnung stützt
+
+mark-signal-quality = Aufzeichnung unbrauchbar
+
+subject-supply-voltage = Versorgungsspannung des Getriebes
+subject-ground-voltage = Spannungsabfall der Masse
+subject-engine-speed = Motordrehzahl
+subject-other = anderer Kanal
+
+reason-too-short = Die Aufzeichnung ist zu kurz, um eine Betätigung mit der Ruhe davor und danach zu zeigen.
+reason-clipped = Der Strom läuft gegen das Ende des Messbereichs; seine wahre Höhe ist nicht bekannt.
+reason-reversed = Die Stromzange war verkehrt herum angelegt.
+reason-offset = Die Stromzange war vor der Aufzeichnung nicht auf null gestellt.
+reason-undersampled = Ein Drehzahlsensor wurde zu langsam abgetastet; jede Drehzahl könnte falsch sein.
+reason-edges = Das Signal eines Drehzahlsensors geht über den Bereich des Rekorders hinaus oder hat doppelte Flanken; auf seine Drehzahl ist kein Verlass.
+reason-missing = Zu viele Werte der Aufzeichnung fehlen.
+
+next-record-higher-rate = Mit mindestens zehn Abtastwerten je Zahn der Drehzahlsensoren noch einmal aufzeichnen.
+next-record-longer = Mindestens zehn Sekunden aufzeichnen, von vor dem Versuch bis danach.
+next-clamp-range = Stromzange und Rekorder auf einen größeren Bereich stellen (60 A oder mehr) und noch einmal aufzeichnen.
+next-clamp-direction = Die Stromzange umdrehen, so dass Strom in das Getriebe positiv zeigt, und noch einmal aufzeichnen.
+next-clamp-zero = Die Stromzange ohne Leitung darin und nahe am Kabel auf null stellen und noch einmal aufzeichnen.
+next-record-range = Den Bereich des Rekorders für den Drehzahlsensor größer stellen und noch einmal aufzeichnen.
+next-state-teeth = Die Zähnezahl jedes Geberrads in job.toml eintragen; eine ausgefüllte Datei liegt bei diesem Bericht.
+next-clamp-scale = Die Ampere je Volt der Stromzange in job.toml eintragen; eine ausgefüllte Datei liegt bei diesem Bericht.
+next-state-selector = Die Stellung des Wählhebels während der Aufzeichnung in job.toml eintragen.
+next-state-engine = In job.toml eintragen, ob der Motor während der Aufzeichnung lief.
+next-check-sensor-wiring = Stecker und Leitung des Drehzahlsensors prüfen, dann dieselbe Aufzeichnung noch einmal machen.
+
+caution-rolling = Das Fahrzeug kann ohne Vorwarnung losrollen: Eine Kupplung kann von selbst schließen, und ein Getriebe in Neutralstellung oder im ausgebauten Zustand hat keine Parksperre. Unterlegkeile setzen, Feststellbremse anziehen, angetriebene Räder nur auf Stützböcken anheben.
+    .word = WARNING
+    .title = Wegrollen des Fahrzeugs
+    .source = { source-practice }
+caution-running-engine = Abgas tötet in geschlossenen Räumen. Den Motor nur mit Abgasabsaugung oder im Freien laufen lassen.
+    .word = DANGER
+    .title = Abgas
+    .source = Grenzwerte für Kohlenmonoxid von OSHA (50 ppm) und NIOSH (35 ppm, Spitze 200 ppm), aus dem Gedächtnis
+caution-rotating-parts = Lüfter, Riemen, Wellen und Kupplungen erfassen Hände, Haare und Kabel. Messleitungen nur bei stehendem Motor anlegen oder versetzen und jede Leitung von bewegten Teilen fernhalten.
+    .word = WARNING
+    .title = Drehende Teile
+    .source = { source-practice }
+caution-actuator-movement = Steller können sich beim Erwachen des Fahrzeugs, beim Einschalten der Zündung und beim Lernen von selbst bewegen. Vor dem Griff in den Mechanismus ihre Versorgung trennen.
+    .word = WARNING
+    .title = Teile bewegen sich von selbst
+    .source = { source-practice }
+caution-jumper-lead = Eine Überbrückungsleitung ohne Sicherung kann Kabel und Hände verbrennen. Nicht höher absichern als den Stromkreis, den sie speist, nie eine Sicherung überbrücken, nie den Ausgang eines Steuergeräts speisen.
+    .word = WARNING
+    .title = Überbrückungsleitungen
+    .source = { source-practice }
+caution-high-voltage = Orangefarbene Kabel führen eine tödliche Spannung. Nur geschulte und befugte Personen dürfen ein solches Fahrzeug freischalten und daran arbeiten.
+    .word = DANGER
+    .title = Hochspannung
+    .source = ISO 6469-3, Spannungsklasse B (über 60 V Gleich- oder 30 V Wechselspannung), aus dem Gedächtnis
+caution-high-voltage-unknown = Niemand hat angegeben, ob dieses Fahrzeug ein Hochvoltsystem hat. Zuerst nach orangefarbenen Kabeln sehen: Sie führen eine tödliche Spannung, und nur geschulte und befugte Personen dürfen ein solches Fahrzeug freischalten und daran arbeiten.
+    .word = DANGER
+    .title = Hochspannung in Hybridfahrzeugen
+    .source = ISO 6469-3, Spannungsklasse B (über 60 V Gleich- oder 30 V Wechselspannung), aus dem Gedächtnis
+caution-airbag = Airbags und Gurtstraffer können auslösen. Vor Arbeiten in ihrer Nähe die Batterie abklemmen und die vom Hersteller genannte Zeit warten; nie einen Zündkreis mit einem Ohmmeter messen.
+    .word = WARNING
+    .title = Airbags
+    .source = Verfahren der Hersteller für Rückhaltesysteme, aus dem Gedächtnis
+caution-battery = Batterien geben explosives Gas ab, enthalten Säure und liefern sehr hohe Ströme. Keine Flamme, kein Funke; die Masseseite zuerst abklemmen; die Augen schützen.
+    .word = WARNING
+    .title = Batterie
+    .source = { source-practice }
+caution-scope-ground = Die Masseleitung eines Messgeräts kann eine Versorgung kurzschließen. Isolierte oder Differenzeingänge verwenden oder vorher prüfen, ob der Punkt an Masse liegt.
+    .word = CAUTION
+    .title = Masse des Messgeräts
+    .source = { source-practice }
+caution-road-test = Wer fährt, darf keine Geräte ablesen. Für die Aufzeichnung eine zweite Person mitnehmen.
+    .word = WARNING
+    .title = Probefahrt
+    .source = { source-practice }
+
+condition-engine-running = Der Motor läuft von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-not-running = Der Motor läuft nicht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-cranking = Der Motor wird von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s angelassen: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-unknown = Ob der Motor von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s läuft, ist nicht sicher genug: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-no-drive = Der Wählhebel steht in { $selector }: Kein Gang soll treiben (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-drive = Der Wählhebel steht in { $selector }, einer Fahrstellung (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-drive-likely = Niemand hat gesagt, wo der Wählhebel stand; das Fahrzeug bewegt sich, eine Fahrstellung ist also wahrscheinlich (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-unknown = Niemand hat gesagt, wo der Wählhebel stand, und nichts in der Aufzeichnung verrät es.
+condition-commanded = { $value ->
+    [0] In dieser Aufzeichnung wird keine Kupplung auf Befehl betätigt.
+    [one] Eine Kupplungsbetätigung auf Befehl ist zu sehen; { NUMBER($total_s, maximumFractionDigits: 1) } s lang darf sich ihretwegen eine Welle drehen.
+   *[other] { $value } Kupplungsbetätigungen auf Befehl sind zu sehen; zusammen { NUMBER($total_s, maximumFractionDigits: 1) } s lang darf sich ihretwegen eine Welle drehen.
+ }
+condition-commanded-unknown = Der Versorgungsstrom wurde nicht aufgezeichnet: Ob eine Kupplung auf Befehl betätigt wurde, ist nicht bekannt.
+condition-clue = { $basis ->
+    [stated] wie angegeben
+    [engine-speed-turns] sein eigener Drehzahlsensor dreht
+    [engine-speed-cranks] sein eigener Drehzahlsensor dreht mit Anlasserdrehzahl
+    [engine-speed-stands] sein eigener Drehzahlsensor steht
+    [starter] der Anlasser zieht die Versorgung herunter
+    [starter-later] der Anlasser wird erst später betätigt
+    [charged-after-start] nach dem Start wird die Versorgung geladen
+    [not-charged-after-start] nach dem Start wird die Versorgung nicht geladen
+    [charged] die Versorgung wird geladen, wie von einer Lichtmaschine oder einem Ladegerät
+    [resting] die Versorgung ruht nur
+    [ripple] die Versorgung trägt die Welligkeit einer Lichtmaschine
+   *[other] nichts verrät es
+ }{ $agree ->
+    [0] {""}
+    [one] ; ein weiteres Zeichen stimmt überein
+   *[other] ; { $agree } weitere Zeichen stimmen überein
+ }{ $against ->
+    [0] {""}
+    [one] ; eines spricht dagegen
+   *[other] ; { $against } sprechen dagegen
+ }
+kind-condition-engine = Motor während der Aufzeichnung
+kind-condition-selector = Wählhebel während der Aufzeichnung
+kind-condition-commanded = Kupplungsbetätigungen auf Befehl
+
+method-signal-quality = Jeder Kanal mit einer Aufgabe wird auf das geprüft, was einen Schluss verdirbt: zu kurz, abgeschnitten, Stromzange verkehrt oder nicht auf null, zu langsam abgetastet oder im Leerlauf mehrdeutig, fehlende Werte, Maßstab oder Zähnezahl unbekannt, Angaben widerlegt.
+method-conditions = Motor und Wählhebel kommen aus den Angaben, verglichen mit jedem Zeichen in der Aufzeichnung: Drehzahlsensor des Motors, Zug des Anlassers, Laden, Welligkeit der Lichtmaschine. Kupplungsbetätigungen auf Befehl werden aus dem Versorgungsstrom gelesen. Die Zeichen wiegen in Deziban, von gleichen Chancen aus; unter 20 zu 1 gilt der Zustand als unbekannt.
+method-codes = Was jeder Fehlercode behauptet, wird mit den gemessenen Befunden verglichen. Widersprochen wird nur, wenn sein Status sagt, dass die Prüfung in diesem oder im letzten Fahrzyklus fehlschlug; ein alter Eintrag sagt nichts dafür oder dagegen.
+
+# Maßstäbe, die kein solches Aggregat haben kann
+
+implausible-scale = { $subject-name }: { NUMBER($value, maximumSignificantDigits: 3) } { $unit }. Das kann kein solches Aggregat zeigen, der Maßstab des Tastkopfs ist zweifelhaft.
+kind-implausible-scale = Zweifelhafter Maßstab
+reason-implausible-scale = Ein kalibrierter Wert ist so, wie ihn kein solches Aggregat zeigen kann; der Maßstab eines Tastkopfs ist zweifelhaft.
+next-check-scale = Den Faktor des Tastkopfs mit seiner Aufschrift und der Einstellung des Rekorders vergleichen, in job.toml berichtigen und den Auftrag wiederholen.

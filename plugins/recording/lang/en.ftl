@@ -1,0 +1,151 @@
+# Conditions of a recording
+condition-engine-running = The engine runs from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-not-running = The engine does not run from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-cranking = The engine is being started from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-engine-unknown = Whether the engine runs from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s is not sure enough: { condition-clue } (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-no-drive = The selector stands in { $selector }: no gear is meant to drive (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-drive = The selector stands in { $selector }, a driving position (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-drive-likely = Nobody said where the selector stood; the vehicle moves, so a driving position is likely (certainty { NUMBER($percent, maximumFractionDigits: 1) } %).
+condition-selector-unknown = Nobody said where the selector stood, and nothing in the recording tells.
+condition-commanded = { $value ->
+    [0] No clutch is applied by command in this recording.
+    [one] One clutch application by command is seen; for { NUMBER($total_s, maximumFractionDigits: 1) } s a shaft may turn because of it.
+   *[other] { $value } clutch applications by command are seen; for { NUMBER($total_s, maximumFractionDigits: 1) } s in all a shaft may turn because of them.
+ }
+condition-commanded-unknown = The feed current was not recorded: whether a clutch was applied by command is not known.
+condition-clue = { $basis ->
+    [stated] as stated
+    [engine-speed-turns] its own speed sensor turns
+    [engine-speed-cranks] its own speed sensor turns at a starter's speed
+    [engine-speed-stands] its own speed sensor stands still
+    [starter] the starter pulls the supply down
+    [starter-later] the starter is engaged only later
+    [charged-after-start] after the start the supply is charged
+    [not-charged-after-start] after the start the supply is not charged
+    [charged] the supply is charged, as by an alternator or a battery charger
+    [resting] the supply only rests
+    [ripple] the supply carries an alternator's ripple
+   *[other] nothing tells
+ }{ $agree ->
+    [0] {""}
+    [one] ; one more sign agrees
+   *[other] ; { $agree } more signs agree
+ }{ $against ->
+    [0] {""}
+    [one] ; one speaks against it
+   *[other] ; { $against } speak against it
+ }
+
+# Signal quality
+quality-too-short = The recording is only { NUMBER($value, maximumFractionDigits: 2) } s long.
+quality-missing = { NUMBER($value, maximumFractionDigits: 0) } % of the values of the { $subject-name } are missing.
+quality-clipped = The { $subject-name } runs against the top of the measuring range: its peaks are cut off.
+quality-reversed = The { $subject-name } points downwards: the clamp was put on the wrong way round.
+quality-offset = The { $subject-name } rests at { NUMBER($value, maximumFractionDigits: 1) } A: the clamp was not set to zero, or something else draws current.
+quality-undersampled = The { $subject-name } was sampled too slowly: { NUMBER($value, maximumFractionDigits: 1) } samples a tooth.
+quality-could-alias = The { $subject-name } was sampled too slowly to exclude a false speed: at idle speed a tooth would have { NUMBER($value, maximumFractionDigits: 1) } samples.
+quality-doubled-edges = The signal of the { $subject-name } has { $value } doubled edges. They were left out; the speed is to be trusted only after a look at the signal.
+quality-folded = The signal of the { $subject-name } goes beyond the recorder's range and comes out at its other end ({ $value } samples, taken as over range): record it with a wider range before trusting its shape.
+quality-teeth-unknown = The number of teeth at the { $subject-name } is not known, so its pulses give no speed.
+scale-unknown = The scale of the clamp at the { $subject-name } is not known, so its readings are no amperes.
+engine-contradicted = What was written of the engine does not agree with the recording.
+
+# Codes
+code-supported = The code { $code } fits what was measured.
+code-contradicted = The code { $code } is reported as present, but what it claims was measured and is in order.
+code-not-tested = The code { $code } was neither borne out nor contradicted by the recording.
+code-history = The code { $code } is an old entry; it says nothing of today's measurements.
+code-not-known = What the code { $code } claims is not something that this recording could be held against.
+
+kind-signal-quality = Quality of the recording
+kind-scale-unknown = Clamp without a known scale
+kind-condition-engine = Engine during the recording
+kind-condition-selector = Selector during the recording
+kind-condition-commanded = Commanded clutch applications
+kind-condition-contradicted = Stated condition that the recording contradicts
+kind-code-not-tested = Trouble code not tested by the recording
+kind-code-contradicted = Trouble code that the recording contradicts
+kind-code-supported = Trouble code that the recording supports
+
+mark-signal-quality = recording not usable
+
+subject-supply-voltage = gearbox supply voltage
+subject-ground-voltage = ground voltage drop
+subject-engine-speed = engine speed
+subject-other = other channel
+
+reason-too-short = The recording is too short to show an actuation with the rest before and after it.
+reason-clipped = The current runs against the top of the measuring range, so its true height is not known.
+reason-reversed = The current clamp was put on the wrong way round.
+reason-offset = The current clamp was not set to zero before the recording.
+reason-undersampled = A speed sensor was sampled too slowly, so any speed could be a false one.
+reason-edges = A speed sensor's signal goes beyond the recorder's range or has doubled edges, so its speed is not to be relied on.
+reason-missing = Too many values are missing from the recording.
+
+next-record-higher-rate = Record again with at least ten samples per tooth of the speed sensors.
+next-record-longer = Record at least ten seconds, from before the attempt until after it.
+next-clamp-range = Set the clamp and the recorder to a wider range (60 A or more) and record again.
+next-clamp-direction = Turn the clamp round, so that current into the gearbox reads positive, and record again.
+next-clamp-zero = Set the clamp to zero with no wire in it, close to the cable, and record again.
+next-record-range = Set the recorder's range for the speed sensor wider and record again.
+next-state-teeth = Write the number of teeth of each speed sensor's wheel into job.toml; a filled-in file lies beside this report.
+next-clamp-scale = Write the clamp's amperes per volt into job.toml; a filled-in file lies beside this report.
+next-state-selector = Write the selector position during the recording into job.toml.
+next-state-engine = Write into job.toml whether the engine was running during the recording.
+next-check-sensor-wiring = Check the speed sensor's plug and wiring, then make the same recording again.
+
+caution-rolling = The vehicle can start to roll without warning: a clutch may close by itself, and a gearbox that is in neutral or removed has no park lock. Chock the wheels, set the parking brake, and raise driven wheels only on stands.
+    .word = WARNING
+    .title = Vehicle may roll
+    .source = { source-practice }
+caution-running-engine = Exhaust gas kills in closed rooms. Run the engine only with exhaust extraction or in the open.
+    .word = DANGER
+    .title = Exhaust gas
+    .source = carbon monoxide limits of OSHA (50 ppm) and NIOSH (35 ppm, ceiling 200 ppm), from memory
+caution-rotating-parts = Fans, belts, shafts and clutches catch hands, hair and cables. Attach or move a probe only when the engine stands still, and route every lead clear of moving parts.
+    .word = WARNING
+    .title = Rotating parts
+    .source = { source-practice }
+caution-actuator-movement = Actuators can move by themselves when the vehicle wakes up, at ignition and during learning. Disconnect their supply before reaching into the mechanism.
+    .word = WARNING
+    .title = Parts move by themselves
+    .source = { source-practice }
+caution-jumper-lead = A jumper lead without a fuse can burn wiring and hands. Fuse it no higher than the circuit it feeds, never bridge a fuse, never feed a control unit's output.
+    .word = WARNING
+    .title = Jumper leads
+    .source = { source-practice }
+caution-high-voltage = Orange cables carry a voltage that kills. Only trained and authorised persons may make such a vehicle safe and work on it.
+    .word = DANGER
+    .title = High voltage
+    .source = ISO 6469-3, voltage class B (above 60 V DC or 30 V AC), from memory
+caution-high-voltage-unknown = Nobody has stated whether this vehicle has a high-voltage system. Look for orange cables first: they carry a voltage that kills, and only trained and authorised persons may make such a vehicle safe and work on it.
+    .word = DANGER
+    .title = High voltage in hybrids
+    .source = ISO 6469-3, voltage class B (above 60 V DC or 30 V AC), from memory
+caution-airbag = Airbags and belt tensioners can fire. Before working near them disconnect the battery and wait the time that the maker states; never measure an igniter circuit with an ohmmeter.
+    .word = WARNING
+    .title = Airbags
+    .source = makers' procedures for restraint systems, from memory
+caution-battery = Batteries give off explosive gas, contain acid and deliver very high currents. No flame or spark; disconnect the ground side first; protect the eyes.
+    .word = WARNING
+    .title = Battery
+    .source = { source-practice }
+caution-scope-ground = A grounded lead of a recording instrument can short a supply. Use isolated or differential inputs, or check first that the point is at ground.
+    .word = CAUTION
+    .title = Instrument ground
+    .source = { source-practice }
+caution-road-test = Whoever drives must not read instruments. Take a second person along for the recording.
+    .word = WARNING
+    .title = Road test
+    .source = { source-practice }
+
+method-signal-quality = Every channel with a role is held against what spoils a conclusion: too short, clipped, clamp reversed or not zeroed, undersampled or able to show a false speed at idle, values missing, scale or tooth count unknown, stated conditions contradicted.
+method-conditions = Engine and selector are taken from what was stated, held against every sign in the recording: the engine's own sensor, the starter's pull, charging, the alternator's ripple. Clutch applications by command are read from the feed current. The signs are weighed in decibans from even odds; below 20 to 1 the state counts as unknown.
+method-codes = Each code's claim is held against the measured findings. A code is contradicted only when its status says that the test failed in this or the last cycle; an old entry says nothing for or against.
+
+# Scales that no such unit can have
+
+implausible-scale = The { $subject-name } shows { NUMBER($value, maximumSignificantDigits: 3) } { $unit }, which no such unit can show: the scale of the probe is doubtful.
+kind-implausible-scale = Doubtful scale
+reason-implausible-scale = A calibrated value is one that no such unit can show, so the scale of a probe is doubtful.
+next-check-scale = Check the factor of the probe against what is printed on it and against the recorder's setting, correct it in job.toml, and do the job again.

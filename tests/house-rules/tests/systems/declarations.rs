@@ -1,0 +1,102 @@
+//! Sheets ask for what analyzers give.
+
+use crate::tree::{KNOWLEDGE, LIBRARIES};
+use model::cause_sheet::Pattern;
+use std::collections::BTreeSet;
+
+/// Kinds and messages of one library, and those of the shared ones.
+fn outputs(system: &str) -> (BTreeSet<&str>, BTreeSet<&str>) {
+    let shared = |name: &str| KNOWLEDGE.shared.iter().any(|s| s.name == name);
+    let libraries = LIBRARIES.iter().map(|l| &l.declaration);
+    let wanted = libraries.filter(|d| d.system == system || shared(&d.system));
+    let outputs = wanted.flat_map(|d| d.analyzers.iter().map(|a| &a.outputs));
+    let (mut kinds, mut messages) = (BTreeSet::new(), BTreeSet::new());
+    for output in outputs {
+        kinds.extend(output.kinds.iter().map(|k| k.name.as_str()));
+        messages.extend(output.messages.iter().map(|m| m.name.as_str()));
+    }
+    (kinds, messages)
+}
+
+/// Every finding that a sheet speaks of is one that an analyzer declares: a misspelt one would never be seen.
+#[test]
+fn sheets_speak_of_declared_findings_and_roles() {
+    let mut patterns = 0;
+    for system in &KNOWLEDGE.systems {
+        let name = &system.sheet.name;
+        let (kinds, messages) = outputs(name);
+        let of_causes = system.causes.causes.iter().flat_map(|c| {
+            let rows = c.rows.iter().flat_map(|r| [Some(&r.when), r.unless.as_ref(), r.alive.as_ref()]);
+            rows.flatten().chain(&c.tested_by)
+        });
+        let of_inhibitors = system.causes.inhibitors.iter().map(|i| &i.when);
+        let all: Vec<&Pattern> = of_causes
+            .chain(of_inhibitors)
+            .chain(&system.sheet.examined)
+            .collect();
+        patterns += all.len();
+        for pattern in all {
+            for kind in pattern.kinds() {
+                assert!(kinds.contains(kind), "{name}: nothing gives the kind {kind}");
+            }
+            for message in pattern.message.iter().flat_map(|m| m.split('|')) {
+                assert!(messages.contains(message), "{name}: nothing gives the message {message}");
+            }
+        }
+        let of_causes = system.causes.causes.iter().flat_map(|c| &c.roles);
+        let of_steps = system.causes.steps.iter().flat_map(|s| &s.records);
+        let of_first = system.sheet.first_recordings.iter().flat_map(|f| &f.roles);
+        for roles in of_causes.chain(of_steps).chain(of_first) {
+            for role in roles.split('|') {
+                assert!(KNOWLEDGE.roles.get(role).is_some(), "{name}: {role} is no role");
+            }
+        }
+    }
+    assert!(patterns > 80, "{patterns}");
+}
+
+/// What a health verdict needs are causes of the system; what a step meets are hazards.
+#[test]
+fn sheets_name_causes_and_hazards_that_there_are() {
+    for system in &KNOWLEDGE.systems {
+        let causes: BTreeSet<&str> = (system.causes.causes.iter())
+            .map(|c| c.name.as_str())
+            .collect();
+        let wider = system.causes.causes.iter().flat_map(|c| &c.specializes);
+        let healthy = system.sheet.healthy.iter().flat_map(|set| &set.tested);
+        for name in wider.chain(healthy) {
+            assert!(causes.contains(name.as_str()), "{}: {name} is no cause", system.sheet.name);
+        }
+        let blocks = system.causes.inhibitors.iter().flat_map(|i| i.blocks.split('|'));
+        for name in blocks.filter(|b| !["all", "role", "fallback"].contains(b)) {
+            assert!(causes.contains(name), "{}: {name} is no cause", system.sheet.name);
+        }
+        let sheets = || KNOWLEDGE.shared.iter().chain([&system.sheet]);
+        for hazard in sheets().flat_map(|s| &s.meets).flat_map(|m| &m.hazards) {
+            let mut all = sheets().flat_map(|s| &s.hazards);
+            assert!(all.any(|h| h.name == *hazard), "{hazard} is no hazard");
+        }
+    }
+}
+
+/// Every cause says what would test it, and every negated row how it would have been seen.
+#[test]
+fn every_cause_names_its_tests() {
+    for system in &KNOWLEDGE.systems {
+        for cause in &system.causes.causes {
+            assert!(!cause.tested_by.is_empty(), "{}: tested by nothing", cause.name);
+            assert!(cause.rows.iter().any(|r| r.required), "{}: nothing is required", cause.name);
+        }
+    }
+}
+
+/// Analyzers ask for roles that there are.
+#[test]
+fn analyzers_need_declared_roles() {
+    for analyzer in LIBRARIES.iter().flat_map(|l| &l.declaration.analyzers) {
+        let needs = analyzer.needs.iter().flat_map(|n| n.split('|'));
+        for role in needs.chain(analyzer.uses.iter().map(String::as_str)) {
+            assert!(KNOWLEDGE.roles.get(role.trim()).is_some(), "{}: {role}", analyzer.id);
+        }
+    }
+}
