@@ -1,4 +1,4 @@
-//! labour.csv: what was done or authorised is billed, what is only offered is not.
+//! labour.csv and the life of a line: what is authorised and done is billed, what is only offered is not.
 
 use crate::bench::{Bench, Results, Said, call};
 use crate::jobs::{Files, drag, with_job_file};
@@ -37,25 +37,50 @@ fn run_for(bench: &Bench, shop: &str, words: &str) -> Said {
     call(arguments)
 }
 
+/// Calls a command about the lines of R-50.
+fn record(bench: &Bench, arguments: &[&str]) -> Said {
+    let (verb, rest) = arguments.split_first().expect("a verb");
+    let out = bench.path("out").display().to_string();
+    call([&[*verb, "R-50", "--out", &out], rest].concat())
+}
+
+/// The same drag with this work authorised and done.
+fn carry_out(words: &str, lines: &str) -> Results {
+    let bench = Bench::new();
+    let job = job(&bench, words);
+    bench.run(&job).0.ends_with(0);
+    let how = [
+        "--by",
+        "C. Invented",
+        "--how",
+        "telephone",
+        "--lines",
+        lines,
+    ];
+    record(&bench, &[&["authorise"], &how[..]].concat()).ends_with(0);
+    record(&bench, &["complete", "--by", "=Robin", "--lines", lines]).ends_with(0);
+    Results::read(&bench.path("out"), &job)
+}
+
 #[test]
 fn hours_times_rate_by_the_cent_in_rfc_4180() {
-    let results = run("technician = \"=Robin\"\ndiagnosis_hours = 1.5\nauthorised = [\"G200\"]");
+    let results = carry_out("technician = \"=Robin\"\ndiagnosis_hours = 1.5", "G200");
     let rows = results.labour_rows();
-    let header = "job,line,operation,description,hours,rate,amount,currency,technician,line_id";
+    let header = "job,line,operation,description,quantity,hours,rate,net_amount,tax_rate,currency,technician,line_id";
     assert_eq!(rows[0].iter().collect::<Vec<_>>().join(","), header);
     // Rates and hours of examples/shop.toml; by hand: 1.5 h * 148.00 and 6.4 h * 129.95.
-    let lines: Vec<[&str; 3]> = rows[1..].iter().map(|r| [&r[2], &r[6], &r[7]]).collect();
+    let lines: Vec<[&str; 3]> = rows[1..].iter().map(|r| [&r[2], &r[7], &r[9]]).collect();
     assert_eq!(
         lines,
         [["D100", "222.00", "EUR"], ["G200", "831.68", "EUR"]]
     );
-    let ids: BTreeSet<&str> = rows[1..].iter().map(|r| &r[9]).collect();
+    let ids: BTreeSet<&str> = rows[1..].iter().map(|r| &r[11]).collect();
     assert_eq!(ids.len(), 2, "each line has an id of its own");
     for row in &rows[1..] {
         assert!(
-            !row[8].starts_with('='),
+            !row[10].starts_with('='),
             "a spreadsheet would run {:?}",
-            &row[8]
+            &row[10]
         );
     }
     let text = String::from_utf8(results.labour.clone()).expect("UTF-8");
@@ -92,22 +117,22 @@ fn what_is_only_offered_is_not_billed() {
 
 #[test]
 fn the_report_and_the_csv_never_disagree() {
-    let results = run("diagnosis_hours = 1.5\nauthorised = [\"G200\", \"G310\"]");
+    let results = carry_out("diagnosis_hours = 1.5", "G200,G310");
     let words = results.words();
     let rows = results.labour_rows();
     assert_eq!(rows.len(), 4);
-    let billable = results
+    let billed = results
         .list("/labour")
         .iter()
-        .filter(|l| l["state"] == "billable");
-    let told: Vec<[&str; 4]> = billable
+        .filter(|l| l["state"] == "billed");
+    let told: Vec<[&str; 4]> = billed
         .map(|l| {
-            ["operation", "hours", "rate", "amount"].map(|key| l[key].as_str().expect("a text"))
+            ["operation", "hours", "rate", "net_amount"].map(|key| l[key].as_str().expect("a text"))
         })
         .collect();
     let written: Vec<[&str; 4]> = rows[1..]
         .iter()
-        .map(|r| [&r[2], &r[4], &r[5], &r[6]])
+        .map(|r| [&r[2], &r[5], &r[6], &r[7]])
         .collect();
     assert_eq!(
         told, written,
@@ -125,7 +150,7 @@ fn the_report_and_the_csv_never_disagree() {
     }
     let total = |key: &str| {
         results
-            .at(&format!("/labour_totals/billable/{key}"))
+            .at(&format!("/labour_totals/done/{key}"))
             .as_str()
             .expect("a text")
     };
@@ -173,11 +198,8 @@ fn a_currency_that_is_none_is_named_with_its_line_even_without_a_price() {
 
 #[test]
 fn the_draft_and_the_order_texts_lie_beside_the_csv() {
-    let bench = Bench::new();
-    let words =
-        "number = \"R-77\"\nopened = 2026-03-02\ndiagnosis_hours = 1.5\nauthorised = [\"G200\"]";
-    let (said, results) = bench.run(&job(&bench, words));
-    said.ends_with(0);
+    let words = "number = \"R-77\"\nopened = 2026-03-02\ndiagnosis_hours = 1.5";
+    let results = carry_out(words, "G200");
     let read = |name: &str| std::fs::read_to_string(results.folder.join(name)).expect(name);
     let draft = read("invoice_draft.xml");
     // By hand: 1.5 h * 148.00 + 6.4 h * 129.95 = 222.00 + 831.68; 19 % of it is 200.1992.
@@ -202,8 +224,91 @@ fn the_draft_and_the_order_texts_lie_beside_the_csv() {
             .map(|t| order.contains(t)),
         Some(true)
     );
-    // Without a day there can be no draft, and one of an earlier run must not stay.
-    let (said, results) = bench.run(&job(&bench, "diagnosis_hours = 1.5"));
-    said.says(&["invoice_draft.xml", "opened = "]);
-    assert!(!results.folder.join("invoice_draft.xml").exists());
+}
+
+/// From the offer to the bill by the command line: who, how, up to what sum; what exceeds it is held.
+#[test]
+fn a_line_goes_from_offer_to_bill() {
+    let bench = Bench::new();
+    let job = job(&bench, "");
+    bench
+        .run(&job)
+        .0
+        .says(&["hours are missing", "diagnosis_hours"]);
+    let by = ["--by", "C. Invented"];
+    let with = |arguments: &[&str]| record(&bench, &[arguments, &by[..]].concat());
+    // Stages are authorised apart; nothing is done that is not authorised; a sum says net or gross.
+    with(&["authorise", "--how", "telephone"])
+        .ends_with(2)
+        .says(&["teardown (", "gross"]);
+    with(&["complete", "--lines", "G200"])
+        .ends_with(2)
+        .says(&["G200 is not authorised"]);
+    with(&["authorise", "--how", "telephone", "--up-to", "100"]).ends_with(2);
+    with(&["complete", "--lines", "G999"])
+        .ends_with(2)
+        .says(&["G999", "G200"]);
+    // By hand: opening and closing are 11.5 h * 129.95 = 1494.43 net, 1778.37 gross.
+    let up_to = [
+        "authorise",
+        "--how",
+        "message",
+        "--lines",
+        "teardown",
+        "--gross",
+        "--up-to",
+    ];
+    with(&[&up_to[..], &["1778.36"]].concat())
+        .ends_with(0)
+        .says(&["1778.36 EUR gross", "held"]);
+    with(&[&up_to[..], &["1778.37"]].concat())
+        .ends_with(0)
+        .says(&["authorised by C. Invented"]);
+    with(&["complete", "--lines", "D100", "--hours", "1.4"]).ends_with(0);
+    with(&["complete"]).ends_with(0);
+    with(&["decline", "--how", "telephone"]).ends_with(0);
+    let results = Results::read(&bench.path("out"), &job);
+    let rows = results.labour_rows();
+    let billed: Vec<[&str; 2]> = rows[1..].iter().map(|r| [&r[2], &r[7]]).collect();
+    // By hand: 1.4 h * 148.00, 6.4 h and 5.1 h * 129.95.
+    assert_eq!(
+        billed,
+        [["D100", "207.20"], ["G200", "831.68"], ["G210", "662.75"]]
+    );
+    let states = results.list("/labour").iter();
+    let states: Vec<&str> = states.filter_map(|l| l["state"].as_str()).collect();
+    assert!(
+        states.contains(&"declined") && !states.contains(&"offered"),
+        "{states:?}"
+    );
+    let out = bench.path("out").display().to_string();
+    call(["status", "R-50", "--out", &out]).ends_with(0).says(&[
+        "authorised G200, G210 up to 1778.37 EUR gross by C. Invented (message)",
+        "declined",
+    ]);
+}
+
+#[test]
+fn two_jobs_with_one_number_are_both_named_and_hand_nothing_over() {
+    let bench = Bench::new();
+    let words = "number = \"R-7\"\ndiagnosis_hours = 1.5";
+    let first = job(&bench, words);
+    bench.run(&first).0.ends_with(0);
+    let second = bench.path("jobs").join("R-51");
+    std::fs::create_dir_all(&second).expect("a folder");
+    for entry in std::fs::read_dir(&first).expect("a folder").flatten() {
+        std::fs::copy(entry.path(), second.join(entry.file_name())).expect("a copy");
+    }
+    let (said, results) = bench.run(&second);
+    said.ends_with(1).says(&["R-50", "R-51", "[job] number"]);
+    assert!(!results.pdf.is_empty(), "the report is made");
+    assert_eq!(results.labour_rows().len(), 1, "the header alone");
+    let out = bench.path("out").display().to_string();
+    for job in ["R-50", "R-51"] {
+        call(["sign", job, "--by", "A. Reviewer", "--out", &out])
+            .ends_with(1)
+            .says(&["R-50", "R-51"]);
+    }
+    let kept = Results::read(&bench.path("out"), &first);
+    assert_eq!(kept.labour_rows().len(), 2, "what was handed over stays");
 }

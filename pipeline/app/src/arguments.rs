@@ -60,7 +60,7 @@ pub enum Command {
         #[command(flatten)]
         work: WorkArguments,
         /// Hours of one line, where they are not those that were agreed; the diagnosis always needs them
-        #[arg(long, value_name = "HOURS")]
+        #[arg(long, value_name = "HOURS", value_parser = decimal)]
         hours: Option<Decimal>,
         /// Takes a record of completion back
         #[arg(long, conflicts_with = "hours", requires = "lines")]
@@ -124,7 +124,7 @@ pub struct AuthoriseArguments {
     #[arg(long, value_enum)]
     pub how: How,
     /// Sum for all of these lines together, in the currency of the bill; left out, the one that the report states
-    #[arg(long, value_name = "SUM", requires = "basis")]
+    #[arg(long, value_name = "SUM", requires = "basis", value_parser = decimal)]
     pub up_to: Option<Decimal>,
     #[command(flatten)]
     pub basis: BasisArguments,
@@ -227,6 +227,14 @@ pub struct Common {
     #[cfg_attr(debug_assertions, arg(long))]
     #[cfg_attr(not(debug_assertions), arg(skip))]
     pub in_process: bool,
+}
+
+fn decimal(text: &str) -> Result<Decimal, String> {
+    let number = Decimal::from_str_exact(text.trim());
+    number.map_err(|_| match text.contains(',') {
+        true => format!("write {} with a point", text.replace(',', ".")),
+        false => "expected a number such as 12.50".into(),
+    })
 }
 
 /// A call that was wrong in itself: ends with status 2.

@@ -94,7 +94,7 @@ pub fn describe_event(event: &WorkEvent) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use chrono::{NaiveDate, NaiveDateTime};
+    use chrono::NaiveDate;
     use model::labour::{ConsentMethod, SumBasis, SumLimit};
 
     #[test]
@@ -108,7 +108,7 @@ mod tests {
             ..LabourLine::default()
         };
         let event = WorkEvent {
-            at: at.unwrap_or(NaiveDateTime::default()),
+            at: at.unwrap_or_default(),
             by: Some("C. Invented".into()),
             action: WorkAction::Authorised {
                 how: ConsentMethod::Telephone,

@@ -39,8 +39,8 @@ mod tests {
     #[test]
     fn job_toml_counts_before_its_preset() {
         let known = KnownNames::default();
-        let text = "name = \"usual\"\n[channels.\"Input 1\"]\nrole = \"supply-current\"\namps_per_volt = 100.0\n\
-                    [channels.\"Input 2\"]\nrole = \"engine-speed\"\nteeth = 30\n";
+        let text = "name = \"usual\"\n[channels.\"Input 1\"]\nrole = \"feed-current\"\namps_per_volt = 100.0\n\
+                    [channels.\"Input 2\"]\nrole = \"pulses\"\nteeth = 30\n";
         let preset = settings::read_preset(text, "usual.toml", &known).value;
         let job = "[[capture]]\nfile = \"a.csv\"\npreset = \"usual\"\n[capture.channels.\"Input 1 [V]\"]\nscale = 50.0\n";
         let mut job = settings::read_job_file(job, "job.toml", &known).value;
@@ -49,7 +49,7 @@ mod tests {
         let first = &channels["Input 1 [V]"];
         assert_eq!(
             (first.role.as_deref(), first.scale, first.amps_per_volt),
-            (Some("supply-current"), Some(50.0), None)
+            (Some("feed-current"), Some(50.0), None)
         );
         assert_eq!(channels["Input 2"].teeth, Some(30));
     }

@@ -27,7 +27,7 @@ fn roles() -> Roles {
         ],
         ..SystemSheet::default()
     };
-    Roles::of(&[sheet]).unwrap()
+    Roles::declared_by(&[sheet]).unwrap()
 }
 
 fn job(text: &str) -> JobFile {

@@ -3,6 +3,7 @@
 use baybrief_channels::{SAFE, guess};
 use model::system::{Roles, SystemSheet};
 use model::{Capture, Channel, Samples, TimeAxis, TimeSource};
+use proptest::prelude::*;
 
 /// Roles that the plugins of this repository declare, but for those of some systems.
 fn roles_without(systems: &[&str]) -> Roles {
@@ -18,7 +19,7 @@ fn roles_without(systems: &[&str]) -> Roles {
     }
     sheets.retain(|s| !systems.contains(&s.name.as_str()));
     assert!(!sheets.is_empty());
-    Roles::of(&sheets).unwrap()
+    Roles::declared_by(&sheets).unwrap()
 }
 
 fn capture(channels: &[(&str, Option<&str>, f32)]) -> Capture {
@@ -345,4 +346,23 @@ fn a_battery_beside_a_starter_is_the_battery_itself() {
         of(&[("Fuel pump current", Some("A"), 4.0)]),
         [safe("other")]
     );
+}
+
+static ALL: std::sync::LazyLock<Roles> = std::sync::LazyLock::new(|| roles_without(&[]));
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, ..ProptestConfig::default() })]
+    /// Whatever the names, units and values: a guess for each channel at most, of a certainty between 0 and 1.
+    #[test]
+    fn any_channels(
+        channels in prop::collection::vec(
+            ("[a-zA-Z0-9 _+\\-\u{e9}\u{fc}]{0,24}", prop::option::of("[a-zA-Z%]{0,3}"), any::<f32>()),
+            0..12,
+        ),
+    ) {
+        let channels: Vec<_> = channels.iter().map(|(n, u, v)| (n.as_str(), u.as_deref(), *v)).collect();
+        let guesses = guess(&capture(&channels), &ALL);
+        prop_assert_eq!(guesses.len(), channels.len());
+        prop_assert!(guesses.iter().flatten().all(|g| (0.0..=1.0).contains(&g.certainty)));
+    }
 }

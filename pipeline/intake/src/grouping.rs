@@ -4,6 +4,7 @@ use crate::names::{is_ignored, is_reserved};
 use crate::walk::{FileState, Found, loose_file, walk};
 use crate::{IntakeError, JobSource};
 use std::collections::{BTreeMap, BTreeSet};
+use std::fs::FileType;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
@@ -14,33 +15,48 @@ pub(crate) struct Listed {
     pub(crate) snapshot: Snapshot,
 }
 
-/// The inbox: jobs by name, and refusals.
+/// Jobs of the inbox by name, and refusals.
 #[derive(Debug, Default)]
 pub(crate) struct Listing {
-    /// Names of all jobs.
+    /// Names of all jobs that there are, those that cannot be looked into included.
     pub(crate) names: BTreeSet<String>,
-    /// Jobs that were looked into.
     pub(crate) jobs: BTreeMap<String, Listed>,
     pub(crate) refused: Vec<IntakeError>,
 }
 
-/// Lists the inbox, and looks into all jobs, or into those of `only`. A folder is a job; loose files are one job for
-/// each [`job_name`].
-pub(crate) fn list(inbox: &Path, only: Option<&BTreeSet<String>>) -> io::Result<Listing> {
-    let is_wanted = |name: &str| only.is_none_or(|only| only.contains(name));
+/// Lists the whole inbox. A folder is a job; loose files are one job for each [`job_name`].
+pub(crate) fn list(inbox: &Path) -> io::Result<Listing> {
+    let mut entries = Vec::new();
+    for entry in std::fs::read_dir(inbox)? {
+        let entry = entry?;
+        if let Ok(kind) = entry.file_type() {
+            entries.push((entry.path(), kind));
+        }
+    }
+    Ok(group(entries))
+}
+
+/// Lists entries of the inbox; those that are not there are left out.
+pub(crate) fn list_entries(inbox: &Path, names: &BTreeSet<String>) -> io::Result<Listing> {
+    // Whether it is there at all is asked of the inbox itself.
+    inbox.metadata()?;
+    let entries = names.iter().filter_map(|name| {
+        let path = inbox.join(name);
+        let kind = path.symlink_metadata().ok()?.file_type();
+        Some((path, kind))
+    });
+    Ok(group(entries.collect()))
+}
+
+fn group(entries: Vec<(PathBuf, FileType)>) -> Listing {
     let mut listing = Listing::default();
     let mut folders: BTreeMap<String, PathBuf> = BTreeMap::new();
     let mut loose: BTreeMap<String, Vec<PathBuf>> = BTreeMap::new();
-    for entry in std::fs::read_dir(inbox)? {
-        let entry = entry?;
-        let name = entry.file_name().to_string_lossy().into_owned();
-        let Ok(kind) = entry.file_type() else {
-            continue;
-        };
+    for (path, kind) in entries {
+        let name = entry_name(&path);
         if is_ignored(&name) {
             continue;
         }
-        let path = entry.path();
         if kind.is_symlink() {
             listing.refused.push(IntakeError::LinkInInbox(path));
         } else if kind.is_dir() {
@@ -52,7 +68,7 @@ pub(crate) fn list(inbox: &Path, only: Option<&BTreeSet<String>>) -> io::Result<
         }
     }
     for (name, folder) in folders {
-        if !listing.claim(&name, &folder) || !is_wanted(&name) {
+        if !listing.claim(&name, &folder) {
             continue;
         }
         match walk(&folder) {
@@ -65,13 +81,18 @@ pub(crate) fn list(inbox: &Path, only: Option<&BTreeSet<String>>) -> io::Result<
     for (name, mut paths) in loose {
         paths.sort();
         let first = paths.first().cloned().unwrap_or_default();
-        if !listing.claim(&name, &first) || !is_wanted(&name) {
-            continue;
+        if listing.claim(&name, &first) {
+            let files: Vec<Found> = paths.iter().cloned().map(loose_file).collect();
+            listing.add(name, JobSource::Files(paths), &files);
         }
-        let files: Vec<Found> = paths.iter().cloned().map(loose_file).collect();
-        listing.add(name, JobSource::Files(paths), &files);
     }
-    Ok(listing)
+    listing
+}
+
+/// Name of an entry as a person reads it.
+pub(crate) fn entry_name(path: &Path) -> String {
+    let name = path.file_name().unwrap_or_default();
+    name.to_string_lossy().into_owned()
 }
 
 impl Listing {
@@ -145,20 +166,21 @@ mod tests {
             std::fs::create_dir(inbox.path().join(name)).unwrap();
         }
         std::fs::write(inbox.path().join("labour-2026-03-02.csv_scan.txt"), "1").unwrap();
-        let listing = list(inbox.path(), None).unwrap();
+        let listing = list(inbox.path()).unwrap();
         assert_eq!(listing.names.iter().collect::<Vec<_>>(), ["R-1"]);
         assert_eq!(listing.refused.len(), 3, "{:?}", listing.refused);
     }
 
     #[test]
-    fn only_the_jobs_that_are_wanted_are_looked_into() {
+    fn entries_are_listed_by_name_and_what_is_not_there_is_left_out() {
         let inbox = tempfile::tempdir().unwrap();
         for name in ["R-1", "R-2"] {
             std::fs::create_dir(inbox.path().join(name)).unwrap();
         }
-        let only = BTreeSet::from(["R-2".to_string()]);
-        let listing = list(inbox.path(), Some(&only)).unwrap();
-        assert_eq!(listing.names.len(), 2);
-        assert_eq!(listing.jobs.into_keys().collect::<Vec<_>>(), ["R-2"]);
+        std::fs::write(inbox.path().join("R-3_a.csv"), "1").unwrap();
+        let names = ["R-2", "R-3_a.csv", "R-4"].map(String::from).into();
+        let listing = list_entries(inbox.path(), &names).unwrap();
+        assert_eq!(listing.names.iter().collect::<Vec<_>>(), ["R-2", "R-3"]);
+        assert!(list_entries(&inbox.path().join("gone"), &names).is_err());
     }
 }

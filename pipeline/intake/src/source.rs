@@ -2,6 +2,7 @@
 
 use crate::IntakeError;
 use crate::gather::{JobEntry, digest};
+use crate::grouping::entry_name;
 use crate::walk::{Found, loose_file, walk};
 use serde::{Deserialize, Serialize, Serializer};
 use std::path::{Path, PathBuf};
@@ -70,6 +71,16 @@ impl JobSource {
         match self {
             JobSource::Folder(folder) => folder.is_dir(),
             JobSource::Files(files) => files.iter().any(|f| f.exists()),
+        }
+    }
+}
+
+impl JobSource {
+    /// Names of its entries in the inbox.
+    pub(crate) fn entry_names(&self) -> Vec<String> {
+        match self {
+            JobSource::Folder(folder) => vec![entry_name(folder)],
+            JobSource::Files(files) => files.iter().map(|f| entry_name(f)).collect(),
         }
     }
 }

@@ -84,10 +84,10 @@ pub(crate) fn walk(folder: &Path) -> Result<Vec<Found>, IntakeError> {
         path: folder.to_path_buf(),
         why,
     };
-    let root: Arc<Path> = folder.canonicalize().map_err(unreadable)?.into();
-    if !root.is_dir() {
+    if !folder.metadata().map_err(unreadable)?.is_dir() {
         return Err(IntakeError::NotAFolder(folder.to_path_buf()));
     }
+    let root: Arc<Path> = folder.into();
     let entries = WalkDir::new(&root)
         .min_depth(1)
         .into_iter()

@@ -82,7 +82,7 @@ pub use signal;
 /// What an analyzer declares. Static: the same at every call. Begin with [`Declaration::EMPTY`].
 #[derive(Debug, Clone, Copy)]
 pub struct Declaration {
-    /// Machine name, never changed: `shaft-motion`.
+    /// Machine name, never changed: `pump-motion`.
     pub id: &'static str,
     /// Name for people.
     pub name: &'static str,

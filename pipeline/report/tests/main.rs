@@ -1,6 +1,5 @@
 //! The report's tests in one program: each would carry the whole typesetter.
 
-mod keys;
 mod pages;
 mod report;
 mod samples;

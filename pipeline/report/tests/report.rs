@@ -348,7 +348,7 @@ fn an_empty_case_still_makes_a_report() {
     case.captures.clear();
     case.codes.clear();
     case.findings.clear();
-    case.causes.clear();
+    samples::change(case, |lead| lead.causes.clear());
     case.labour.clear();
     case.not_run.clear();
     case.plugins.clear();

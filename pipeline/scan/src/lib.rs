@@ -24,8 +24,5 @@ use formats::FormatReader;
 /// Readers of this crate, to be asked beside [`formats::READERS`].
 pub static READERS: [&dyn FormatReader; 2] = [&BusLogReader, &ScanReader];
 
-/// Most codes of one text: no vehicle has as many.
-const MOST_CODES: usize = 1000;
-
 #[cfg(test)]
 mod tests;

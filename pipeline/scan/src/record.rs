@@ -1,6 +1,5 @@
 //! Goes through the lines and puts together what belongs to each code.
 
-use crate::MOST_CODES;
 use crate::codes::{self, Mention};
 use crate::found::Found;
 use crate::live;
@@ -9,6 +8,8 @@ use crate::table::Table;
 use crate::words::{self, Key, inline_failure_type};
 use model::{CodeStatus, Problem, TroubleCode};
 
+/// Most codes of one text: no vehicle has as many.
+pub(crate) const MOST_CODES: usize = 1000;
 /// Most places of one text where codes stand.
 const MOST_MENTIONS: usize = 10_000;
 
@@ -252,7 +253,13 @@ impl<'a> Collector<'a> {
         }
     }
 
-    fn add_mention(&mut self, about: &About, first: &str, in_row: Option<&str>, said: Option<&str>) {
+    fn add_mention(
+        &mut self,
+        about: &About,
+        first: &str,
+        in_row: Option<&str>,
+        said: Option<&str>,
+    ) {
         let mut found = Found::default();
         if let Some(table) = &self.table
             && table.cell(about.line, Key::Code).is_some()

@@ -48,8 +48,10 @@ pub(crate) fn syntax(line: &str, message: &str) -> String {
             "write {} on a line of its own, and the key below it",
             line.split_inclusive(']').next().unwrap_or("[section]")
         )
+    } else if line.starts_with('[') && message.contains("duplicate") {
+        format!("{line} was opened before, and its keys here were left out with it; put them there")
     } else if line.starts_with('[') {
-        "a section is written [name], or [[capture]] for each recording".into()
+        "a section is written [name], or [[capture]] for each recording; its keys were left out with it".into()
     } else if !line.contains('=') {
         format!("a line is written key = value; put a # before \"{line}\" if it is a remark")
     } else if value.is_empty() {
@@ -58,6 +60,9 @@ pub(crate) fn syntax(line: &str, message: &str) -> String {
         format!("found {bare}; write {number} with a point")
     } else if let Some(day) = day(bare) {
         format!("found {bare}; write the date as {day}")
+    } else if value.starts_with(['“', '”', '„', '‘', '’', '«']) {
+        let inside = value.trim_matches(|c| matches!(c, '“' | '”' | '„' | '‘' | '’' | '«' | '»'));
+        format!("found {value}; write it in straight quotes: {key} = \"{inside}\"")
     } else if value.starts_with('"') && value.contains('\\') {
         format!(
             "found {value}; write a path in single quotes: {key} = '{}'",
@@ -69,12 +74,27 @@ pub(crate) fn syntax(line: &str, message: &str) -> String {
         format!("found {value}; close the list with ]")
     } else if message.contains("duplicate") {
         format!("{key} was written before; keep one of the two lines")
+    } else if let Some(answer) = yes_or_no(bare) {
+        format!("found {bare}; write {key} = {answer}")
+    } else if bare.starts_with(|c: char| c.is_ascii_digit()) {
+        format!(
+            "found {bare}; write a number alone, without a unit and without spaces, or text in quotes: {key} = \"{bare}\""
+        )
     } else if bare.chars().all(|c| !matches!(c, '"' | '\'' | '[' | '{')) {
         format!("found {bare}; write text in quotes: {key} = \"{bare}\"")
     } else {
         return format!("found {line}; {}", plain(message));
     };
     format!("this line was left out: {advice}")
+}
+
+/// `true` or `false` for the words that people write instead.
+fn yes_or_no(text: &str) -> Option<bool> {
+    match text.to_lowercase().as_str() {
+        "yes" | "ja" | "si" | "sí" | "oui" | "true" | "on" => Some(true),
+        "no" | "nein" | "non" | "false" | "off" => Some(false),
+        _ => None,
+    }
 }
 
 /// A decimal number that was written with a comma, with a point.
@@ -150,7 +170,8 @@ pub(crate) fn kind(key: &str, found: &str, message: &str) -> String {
         let missing = quoted.first().copied().unwrap_or(key);
         return format!("the key {missing} is missing in this section: write {missing} = ...");
     }
-    let found = found.trim();
+    // Of a whole section its first line is enough.
+    let found = found.trim().lines().next().unwrap_or_default();
     let inside = found.trim_matches(['"', '\'']);
     let Some((_, expected)) = message.split_once("expected ") else {
         return format!("found {found}; {}", plain(&message));
@@ -167,6 +188,9 @@ pub(crate) fn kind(key: &str, found: &str, message: &str) -> String {
             (Some(n), _) => format!("write {n} with a point and without quotes"),
             (None, Ok(_)) if inside != found => format!("write {inside} without quotes"),
             (None, Ok(n)) if n < 0.0 => "write a number that is not negative".into(),
+            (None, Ok(_)) if message.starts_with("invalid value") => {
+                "write a smaller number".into()
+            }
             (None, Ok(_)) => "write a whole number".into(),
             (None, Err(_)) if matches!(expected, "f64" | "f32") => {
                 "write a number such as 1.5".into()
@@ -174,7 +198,12 @@ pub(crate) fn kind(key: &str, found: &str, message: &str) -> String {
             (None, Err(_)) => "write a whole number such as 30".into(),
         }
     } else if expected.contains("boolean") {
-        "write true or false, without quotes".into()
+        match yes_or_no(inside) {
+            Some(answer) => format!("write {key} = {answer}, without quotes"),
+            None => "write true or false, without quotes".into(),
+        }
+    } else if expected.contains("sequence") && key == "capture" {
+        "each recording has a section [[capture]] of its own, in two brackets".into()
     } else if expected.contains("sequence") {
         format!("write a list in square brackets: {key} = [{found}]")
     } else if expected.contains("string") && !expected.contains("enum") {

@@ -53,7 +53,7 @@ fn read<T: DeserializeOwned + Default>(
     };
     parsed.value = recover::types(&mut document, &mut parsed.errors);
     check(&document, &mut parsed);
-    parsed.errors.sort_by_key(|p| line_of(p));
+    parsed.errors.sort_by_key(line_of);
     parsed
 }
 

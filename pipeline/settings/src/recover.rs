@@ -10,8 +10,7 @@ use toml::de::DeTable;
 /// Most errors of a file that are reported; what follows the last of them is left out.
 const MOST_ERRORS: usize = 100;
 
-/// The text with blanks in place of lines that break TOML's syntax, as many bytes as before. A line that opens a section is
-/// kept without what follows it.
+/// The text with blanks in place of lines that break TOML's syntax, as many bytes as before.
 pub(crate) fn syntax(text: &str, file: &str, errors: &mut Vec<Problem>) -> String {
     let mut sound = text.to_string();
     while let Err(error) = DeTable::parse(&sound) {
@@ -54,20 +53,32 @@ fn wrong_line(text: &str, at: usize) -> Range<usize> {
     start..end_of(start)
 }
 
+/// Puts blanks in place of a wrong line. Of a line that opens a section and goes on, the section stays; a section whose
+/// own line is wrong, or that was opened before, goes with all its keys.
 fn blank(text: &mut String, wrong: Range<usize>) {
     let line = &text[wrong.clone()];
-    let opening = line
-        .trim_start()
-        .starts_with('[')
-        .then(|| line.rfind(']'))
-        .flatten();
-    // Only what a section's name is made of may stand before the bracket.
+    let is_header = line.trim_start().starts_with('[');
+    let opening = is_header.then(|| line.rfind(']')).flatten();
     let header = opening
         .map(|i| &line[..=i])
         .filter(|header| header.len() < line.trim_end().len() && DeTable::parse(header).is_ok());
-    let kept = header.map_or(0, str::len);
-    let blanks = " ".repeat(line.len() - kept);
-    text.replace_range(wrong.start + kept..wrong.end, &blanks);
+    let from = wrong.start + header.map_or(0, str::len);
+    let to = match header {
+        None if is_header => section_end(text, wrong.end),
+        _ => wrong.end,
+    };
+    let blanks: String = text[from..to]
+        .bytes()
+        .map(|b| if b == b'\n' { '\n' } else { ' ' })
+        .collect();
+    text.replace_range(from..to, &blanks);
+}
+
+/// Beginning of the line that opens the next section behind a byte, or the end of the text.
+fn section_end(text: &str, at: usize) -> usize {
+    let next = text[at..].match_indices("\n").map(|(i, _)| at + i + 1);
+    let mut next = next.filter(|i| text[*i..].trim_start_matches([' ', '\t']).starts_with('['));
+    next.next().unwrap_or(text.len())
 }
 
 /// The value of a document, without the entries that are of the wrong kind.

@@ -7,8 +7,8 @@ fn known() -> KnownNames {
     let names = |names: &[&str]| names.iter().map(|n| n.to_string()).collect();
     KnownNames {
         units: names(&["sample-unit", "other-unit"]),
-        systems: names(&["sample-system", "start-and-charge"]),
-        roles: names(&["supply-current", "supply-voltage", "battery-voltage"]),
+        systems: names(&["sample-system", "other-system"]),
+        roles: names(&["feed-current", "feed-voltage", "pump-voltage"]),
         presets: names(&["usual"]),
     }
 }
@@ -58,14 +58,14 @@ fn one_error(text: &str, place: &str, says: &[&str]) -> JobFile {
 #[test]
 fn a_whole_job_file() {
     let text = "[job]\nnumber = \"R-1\"\nopened = 2026-03-02\n[vehicle]\nvin = \"ZZZEG000000000012\"\n\
-                unit = \"sample-unit\"\nsystems = [\"start-and-charge\"]\n[unit]\ncylinders = 4\n\
+                unit = \"sample-unit\"\nsystems = [\"other-system\"]\n[unit]\ncylinders = 4\n\
                 [[capture]]\nfile = \"a.csv\"\nselector = \"P\"\ntime_unit = \"ms\"\nstate = \"key-off\"\npreset = \"usual\"\n\
-                [capture.channels.\"Input 1\"]\nrole = \"supply-current\"\namps_per_volt = 100.0\n";
+                [capture.channels.\"Input 1\"]\nrole = \"feed-current\"\namps_per_volt = 100.0\n";
     let parsed = job(text);
     assert!(parsed.errors.is_empty(), "{:?}", parsed.errors);
     assert!(parsed.doubts.is_empty());
     let channel = &parsed.value.captures[0].channels["Input 1"];
-    assert_eq!(channel.role.as_deref(), Some("supply-current"));
+    assert_eq!(channel.role.as_deref(), Some("feed-current"));
     assert!(job("").errors.is_empty());
     assert!(job("\u{feff}[job]\nnumber = \"1\"\n").errors.is_empty());
 }
@@ -130,6 +130,16 @@ fn a_wrong_line_costs_that_line() {
             "line 3, key authorised",
             &["command", "authorise"],
         ),
+        (
+            "technician = “Sample”",
+            "line 3, key technician",
+            &["straight quotes", "technician = \"Sample\""],
+        ),
+        (
+            "diagnosis_hours = 1 5",
+            "line 3, key diagnosis_hours",
+            &["a number alone"],
+        ),
         ("technician", "line 3", &["key = value"]),
         ("technician =", "line 3, key technician", &["write a value"]),
     ] {
@@ -189,9 +199,63 @@ fn sections_and_values_of_a_capture() {
 }
 
 #[test]
+fn answers_and_numbers_of_the_vehicle() {
+    for (line, place, says) in [
+        (
+            "high_voltage = yes",
+            "line 2, key high_voltage",
+            &["high_voltage = true"][..],
+        ),
+        (
+            "high_voltage = \"no\"",
+            "line 2, key high_voltage",
+            &["high_voltage = false"],
+        ),
+        ("year = 2013.5", "line 2, key year", &["whole number"]),
+        ("year = 99999", "line 2, key year", &["smaller number"]),
+        ("year = -1", "line 2, key year", &["not negative"]),
+        (
+            "odometer_km = 126 564",
+            "line 2, key odometer_km",
+            &["without spaces"],
+        ),
+        (
+            "odometer_km = 126564 km",
+            "line 2, key odometer_km",
+            &["without a unit"],
+        ),
+        (
+            "systems = \"other-system\"",
+            "line 2, key systems",
+            &["systems = [\"other-system\"]"],
+        ),
+    ] {
+        let job = one_error(&format!("[vehicle]\n{line}\nmake = \"x\"\n"), place, says);
+        assert_eq!(job.vehicle.make.as_deref(), Some("x"), "{line}");
+    }
+}
+
+#[test]
+fn sections_that_are_wrong() {
+    let job = one_error(
+        "[capture]\nfile = \"a.csv\"\n[vehicle]\nmake = \"x\"\n",
+        "line 1",
+        &["[[capture]]", "two brackets"],
+    );
+    assert_eq!(job.vehicle.make.as_deref(), Some("x"));
+    for header in ["[vehicle", "[job]"] {
+        let text =
+            format!("[job]\nnumber = \"1\"\n{header}\nmake = \"y\"\n[concern]\ntext = \"z\"\n");
+        let job = one_error(&text, "line 3", &["left out with it"]);
+        assert_eq!(job.job.number.as_deref(), Some("1"), "{header}");
+        assert_eq!(job.concern.text.as_deref(), Some("z"), "{header}");
+    }
+}
+
+#[test]
 fn names_that_do_not_exist_list_those_that_do() {
-    let text = "[vehicle]\nunit = \"sample-unt\"\nsystems = [\"start-and-charg\"]\n[[capture]]\nfile = \"a.csv\"\n\
-                [capture.channels.\"Input 1\"]\nrole = \"suply-current\"\nteeth = 30\n";
+    let text = "[vehicle]\nunit = \"sample-unt\"\nsystems = [\"other-systm\"]\n[[capture]]\nfile = \"a.csv\"\n\
+                [capture.channels.\"Input 1\"]\nrole = \"fed-current\"\nteeth = 30\n";
     let parsed = job(text);
     let said: Vec<_> = parsed
         .errors
@@ -206,10 +270,10 @@ fn names_that_do_not_exist_list_those_that_do() {
     );
     assert_eq!(said[1].0, "line 3, key systems");
     assert_eq!(said[2].0, "line 7, channel \"Input 1\", key role");
-    assert!(said[2].1.contains("\"supply-current\"?"), "{}", said[2].1);
+    assert!(said[2].1.contains("\"feed-current\"?"), "{}", said[2].1);
     // Named and unknown is not the same as never named.
     assert_eq!(parsed.value.vehicle.unit.as_deref(), Some("sample-unt"));
-    assert_eq!(parsed.value.vehicle.systems, ["start-and-charg"]);
+    assert_eq!(parsed.value.vehicle.systems, ["other-systm"]);
     let channel = &parsed.value.captures[0].channels["Input 1"];
     assert_eq!((channel.role.as_deref(), channel.teeth), (None, Some(30)));
 }
@@ -284,7 +348,7 @@ fn the_examples_can_be_read() {
 #[test]
 fn a_preset_with_a_wrong_key_names_file_line_and_key() {
     let text =
-        "name = \"x\"\n[channels.\"Input 1\"]\nrole = \"supply-current\"\namps_pr_volt = 1.0\n";
+        "name = \"x\"\n[channels.\"Input 1\"]\nrole = \"feed-current\"\namps_pr_volt = 1.0\n";
     let parsed = read_preset(text, "x.toml", &known());
     let e = &parsed.errors[0];
     assert_eq!(
@@ -303,13 +367,13 @@ fn a_preset_with_a_wrong_key_names_file_line_and_key() {
 #[test]
 fn the_shops_file_is_read_the_same_way() {
     let parsed = read_shop_file(
-        "[shop]\nname = \"Sample Gearbox Diagnostics\"\nnam = 5\n",
+        "[shop]\nname = \"Sample Diagnostics\"\nnam = 5\n",
         "shop.toml",
     );
     assert_eq!(parsed.errors[0].place.as_deref(), Some("line 3, key nam"));
     assert_eq!(
         parsed.value.shop.name.as_deref(),
-        Some("Sample Gearbox Diagnostics")
+        Some("Sample Diagnostics")
     );
 }
 

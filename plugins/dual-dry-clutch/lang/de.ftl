@@ -4,9 +4,9 @@ actuation-small = Kleine Betätigung: { NUMBER($value, maximumFractionDigits: 1)
 actuation-unscaled = Betätigung, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
 actuation-stall = Blockierter Versuch: Der Strom steigt auf { NUMBER($value, maximumFractionDigits: 1) } A und bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze; was er antreibt, bewegt sich nicht.
 actuation-stall-unscaled = Blockierter Versuch: Der Strom bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
-actuation-absent = Das Steuergerät erwacht bei { NUMBER($woke_s, maximumFractionDigits: 1) } s und arbeitet, aber in den folgenden { NUMBER($listened_s, maximumFractionDigits: 0) } s nimmt kein Kupplungssteller seinen Strom auf.
-actuation-absent-unwatched = Kein Kupplungssteller nimmt seinen Strom auf; der Beginn des Versuchs wurde nicht aufgezeichnet, das Steuergerät hat es also vielleicht gar nicht versucht.
-actuation-absent-own-line = { $subject-name }: nichts zu sehen, während der andere Kupplungssteller arbeitet; vielleicht wollte das Steuergerät es so.
+actuation-absent = Das Steuergerät erwacht bei { NUMBER($woke_s, maximumFractionDigits: 1) } s und arbeitet, aber in den folgenden { NUMBER($listened_s, maximumFractionDigits: 0) } s nimmt kein Kupplungssteller seinen Strom auf; ein Stromstoß ab { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } wäre zu sehen gewesen.
+actuation-absent-unwatched = Kein Kupplungssteller nimmt seinen Strom auf; der Beginn des Versuchs wurde nicht aufgezeichnet, das Steuergerät hat es also vielleicht gar nicht versucht. Ein Stromstoß ab { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } wäre zu sehen gewesen.
+actuation-absent-own-line = { $subject-name }: nichts zu sehen, während der andere Kupplungssteller arbeitet; ein Stromstoß ab { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } wäre zu sehen gewesen. Vielleicht wollte das Steuergerät es so, oder die Zange sitzt nicht auf dieser Leitung.
 attempts = { $value ->
     [one] Ein Versuch endet in einer Blockade.
    *[other] { $value } Versuche enden in einer Blockade.
@@ -19,23 +19,41 @@ turning-drives = { $subject-name } dreht sich; in einer Fahrstellung des Wählhe
 turning-vehicle-moves = { $subject-name } dreht sich, während das Fahrzeug fährt, wie es sein soll.
 turning-engine-off = { $subject-name } dreht sich bei stehendem Motor: Sie wird von den Rädern gedreht, keine Kupplung kann sie antreiben.
 turning-commanded = { $subject-name } dreht sich nach einer Kupplungsbetätigung, wie es sein soll.
-turning-coasting = { $subject-name } dreht sich einen Augenblick lang, ohne ihre Drehzahl zu halten: Sie wird mitgenommen und läuft aus.
+turning-coasting = { $subject-name } dreht sich { NUMBER($duration_s, maximumFractionDigits: 1) } s lang und wird langsamer: Sie wurde mitgenommen und läuft aus.
+turning-briefly = { $subject-name } dreht sich { NUMBER($duration_s, maximumFractionDigits: 1) } s lang und hält keine Drehzahl lange genug, um etwas zu beweisen.
 turning-slow = { $subject-name } dreht sich langsam; das kann der Widerstand von Öl und Lagern bewirken.
 turning-conditions-unknown = { $subject-name } dreht sich, aber es ist nicht bekannt, ob der Motor lief und wo der Wählhebel stand: Drehen allein beweist nichts.
 turning-command-unknown = { $subject-name } dreht sich bei Wählhebel in P oder N; ohne den Versorgungsstrom ist nicht zu sagen, ob eine Kupplung absichtlich betätigt war.
 turning-output = { $subject-name } dreht sich: Das Fahrzeug bewegt sich.
 shaft-speed = { $subject-name } dreht sich mit { NUMBER($value, maximumFractionDigits: 0) } 1/min (Median).
-shaft-at-rest = { $subject-name } steht während der ganzen Aufzeichnung still.
-shaft-at-rest-engine-off = { $subject-name } steht still; der Motor war aus, eine schleifende Kupplung hätte sie also nicht drehen können.
-shaft-at-rest-engine-unknown = { $subject-name } steht still; es ist nicht bekannt, ob der Motor lief, eine schleifende Kupplung ist damit also nicht ausgeschlossen.
-shaft-at-rest-vr = { $subject-name } gibt keine Impulse. Ein induktiver Sensor schweigt im Stillstand und auch bei sehr kleiner Drehzahl.
-shaft-at-rest-creep = { $subject-name } dreht sich nicht; einzelne Zahnflanken zeigen, dass sie kriecht oder dass ein Zahn vor dem Sensor steht.
+shaft-at-rest = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; { rest-proof }
+shaft-at-rest-engine-off = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; der Motor war aus, eine schleifende Kupplung hätte sie also nicht drehen können.
+shaft-at-rest-engine-unknown = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; es ist nicht bekannt, ob der Motor lief, eine schleifende Kupplung ist damit also nicht ausgeschlossen.
+shaft-at-rest-vr = { $subject-name } gibt von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s keine Impulse. Ein induktiver Sensor schweigt im Stillstand und auch bei sehr kleiner Drehzahl; { rest-proof }
+shaft-at-rest-creep = { $subject-name } dreht sich von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s nicht; einzelne Zahnflanken zeigen, dass sie kriecht oder dass ein Zahn vor dem Sensor steht.
+shaft-at-rest-briefly = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; bei laufendem Motor war das zu kurz, um eine schleifende Kupplung auszuschließen.
+shaft-at-rest-in-gear = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; bei eingelegtem Gang können die Räder sie festhalten, eine schleifende Kupplung ist damit also nicht ausgeschlossen.
+shaft-silent = { $subject-name }: Der Kanal zeigt keinen Impuls, und nichts darin beweist, dass er einen gezeigt hätte: Eine stehende Welle, ein toter Sensor und eine nicht angeschlossene Leitung sehen gleich aus. Eine Aufzeichnung, in der sich die Welle dreht, würde es zeigen.
+shaft-motion-too-short = { $subject-name }: Es wurde zu wenig aufgezeichnet, um zu sagen, ob sie sich dreht oder steht.
+rest-proof = { $alive ->
+    [pulsed] ihr Sensor gab in dieser Aufzeichnung Impulse
+    [toggled] ihr Sensor schaltete in dieser Aufzeichnung
+    [quiescent] ihr Sensor führt den Strom eines lebenden
+   *[other] ihr Sensor lebt
+ }; oberhalb von etwa { NUMBER($unseen, maximumSignificantDigits: 2) } { $unseen_unit ->
+    [rpm] 1/min
+   *[other] Hz
+ } hätte man ein Drehen gesehen.
 rotation-refused-undersampled = { $subject-name }: Die Impulse gelten nicht als Drehzahl: nur { $detail } Abtastwerte je Zahn, jede Drehzahl könnte falsch sein.
 rotation-refused-dithering = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie streuen von einem zum nächsten um { $detail } %, wie eine Zahnflanke, die vor dem Sensor zittert.
 rotation-refused-small-swing = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie schwingen nur um { $detail } V, zu wenig für das Signal des Sensors.
 rotation-refused-spikes = { $subject-name }: Die Impulse gelten nicht als Drehung: Es sind Nadeln von { $detail } % der Periode, keine Zähne.
 rotation-refused-too-regular = { $subject-name }: Die Impulse gelten nicht als Drehung: Ihr Takt schwankt nur um { $detail } %, gleichmäßiger als jeder Motor; eine elektrische Quelle ist wahrscheinlicher.
-rotation-refused-copy = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie sind ein kleines Abbild eines anderen Kanals ({ $detail }).
+rotation-refused-irregular = { $subject-name }: Die Impulse gelten nicht als Drehung: { $detail } % von ihnen fehlen oder sind doppelt, ohne Muster.
+rotation-refused-hum = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie sind Netzbrummen mit { $detail } Hz.
+rotation-refused-noise = { $subject-name }: Ob sie sich dreht, ist nicht lesbar: Rauschen würde Zähne bis { $detail } je Sekunde verdecken.
+rotation-refused-steady = { $subject-name }: Die Impulse gelten nicht als Drehung: Bei gleichbleibender Motordrehzahl könnten sie ebenso gut vom Motor oder Generator eingestreut sein. Eine Änderung der Motordrehzahl würde es zeigen.
+rotation-refused-copy = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie sind ein kleines Abbild eines anderen Kanals ({ $detail-name }).
 
 # Supply
 supply-sag = Bei der stärksten Betätigung fällt die Versorgung um { NUMBER($value, maximumFractionDigits: 2) } V auf { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
@@ -151,6 +169,7 @@ reason-teeth-unknown = Das Fahrzeug bewegt sich, aber die Zähnezahl eines Geber
 reason-scale-unknown = Der Maßstab der Stromzange ist nicht bekannt; die Betätigungen sind nach ihrer Größe nicht zu beurteilen.
 reason-engine-contradicted = Was über den Motor geschrieben wurde, passt nicht zur Aufzeichnung.
 reason-conditions-unknown = Eine Welle dreht sich, aber Motor und Wählhebel sind nicht bekannt; Drehen allein beweist nichts.
+reason-shaft-unreadable = Die Impulse des Sensors einer Eingangswelle sind nicht lesbar; ob sich die Welle drehte, ist also nicht bekannt.
 reason-command-unknown = Eine Welle dreht sich, aber der Versorgungsstrom, der eine Kupplungsbetätigung zeigen würde, wurde nicht aufgezeichnet.
 
 # next
@@ -158,11 +177,11 @@ next-record-own-actuator-current = Den Strom jedes Kupplungsstellers an seiner e
 next-record-supply-current = Den Strom durch die Sicherung des Getriebes während des ganzen Lernvorgangs aufzeichnen.
 next-record-both-shafts = Die Drehzahlsensoren beider Eingangswellen zusammen mit dem Versorgungsstrom aufzeichnen.
 next-record-engine-running-park = Beide Eingangswellen mindestens 30 Sekunden lang bei laufendem Motor und Wählhebel in P aufzeichnen und beides in job.toml eintragen.
+next-change-engine-speed = Noch einmal aufzeichnen und dabei die Motordrehzahl einige Sekunden lang um die Hälfte anheben und wieder fallen lassen: Eine Welle und eine elektrische Einstreuung trennen sich dann.
 next-record-whole-relearn = Den Lernvorgang von vor seinem Beginn bis nach seinem Ende aufzeichnen.
 next-record-supply-voltage = Die Spannung am Stecker des Getriebes zwischen Versorgung und Masse aufzeichnen, während es seinen höchsten Strom aufnimmt.
 next-record-ground-voltage = Den Spannungsabfall von der Masse des Getriebes zum Minuspol der Batterie aufzeichnen, während es seinen höchsten Strom aufnimmt.
 next-record-engine-speed = Den Motordrehzahlsensor zusammen mit beiden Eingangswellen aufzeichnen.
-next-record-output-shaft = Den Drehzahlsensor der Ausgangswelle zusammen mit beiden Eingangswellen aufzeichnen.
 next-repeat-cold-and-warm = Dieselbe Aufzeichnung kalt und warm machen.
 next-measure-actuator-resistance = Bei ausgeschalteter Zündung und getrenntem Stecker den Widerstand der Wicklung jedes Kupplungsstellers und seiner Leitung messen.
 
@@ -242,6 +261,8 @@ sensor-doubled-teeth = { $value ->
    *[other] { $value } Zähne zählen
  } doppelt ({ $subject-name }), an derselben Stelle auf jeder von { $turns } Umdrehungen: eine Kerbe, ein Ausbruch oder Metall am Rad.
 tooth-wheel-gap = Das Geberrad ({ $subject-name }) hat { $positions } Stellen, davon { $value } ohne Zahn. Viele Räder sind so gebaut; ist dieses es nicht, fehlen Zähne.
+tooth-wheel-extra = Das Geberrad ({ $subject-name }) gibt je Umdrehung { $value } Impulse mehr als seine { $positions } Stellen, immer am selben Ort. Manche Räder sind so gebaut; ist dieses es nicht, ist ein Zahn gekerbt oder Metall haftet daran.
+tooth-wheel-other = Für das Geberrad ({ $subject-name }) sind { $stated } Stellen angegeben; seine Impulse zeigen { $positions } je Umdrehung, davon { $value } ohne Zahn, und damit wird die Drehzahl gelesen.
 crosstalk = Die Leitung ({ $subject-name }) führt { NUMBER($share_percent, maximumFractionDigits: 0) } % des Signals einer anderen ({ $from-name }): elektrische Einstreuung, keine Drehung.
 kind-wrong-gear = Verhältnis, das kein Gang hat
 kind-crosstalk = Einstreuung zwischen Leitungen
@@ -255,6 +276,8 @@ method-shaft-motion = Die Drehzahl ist der Median über die Zahnperioden, durch 
 method-supply = Der Widerstand ist die Steigung der Spannung über dem Strom nach kleinsten Quadraten über alle Ereignisse, jedes gegen seine eigene Umgebung; seine Unsicherheit vereint den Standardfehler der Ausgleichung und die Genauigkeit der Stromzange. Über die Auslösezeit einer Sicherung wird nichts behauptet.
 method-gear-train = Die Übersetzung ist Eingangs- durch Ausgangsdrehzahl bei gehaltenem Gang. Schlupf ist Motor- weniger Wellendrehzahl bei gehaltenem Gang; das Anfahren bleibt außer Betracht. Ein Gangwechsel dauert von der ersten Abweichung des Motors um 2 % vom gehaltenen Verhältnis bis zur ersten Annäherung auf 5 % an die andere Welle; keine Norm legt diese Zeit fest.
 method-sensor-health = Eine Lücke hat mindestens vier Perioden mit gleicher Drehzahl davor und danach. Ein Sensor gilt als tot, wenn der Motor ein Verhältnis zum Abtrieb hält, das die andere Welle nicht erklärt, oder wenn er während einer Fahrt mit Gangwechsel schweigt.
+method-drive-conditions = Wählhebel und befohlene Kupplungsbetätigungen werden aus den Angaben und dem Versorgungsstrom gelesen; eine Welle, die nach einer Betätigung dreht, darf das.
+method-recording-checks = Die Stromzange an der Versorgung muss dort ruhen, wo ein Steuergerät ruht, und nach oben zeigen; jeder Sensor muss schnell genug abgetastet sein, um Leerlaufdrehzahl zu zeigen; ein fahrendes Fahrzeug braucht seine Zähnezahlen.
 
 # repairs
 repair-clutch-n-drag-1 = Das Getriebe vom Motor trennen, ausbauen und das Kupplungsgehäuse öffnen.
@@ -280,8 +303,6 @@ proof-clutch-actuator-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung 
 repair-clutch-actuator-n-jam-1 = Den Steller von Kupplung { $n } von außen abbauen und den Kupplungshebel mit dem Werkzeug des Herstellers von Hand bewegen: Ein schwergängiger Hebel ist ein Fehler der Kupplung, ein leichtgängiger einer des Stellers.
 repair-clutch-actuator-n-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
 proof-clutch-actuator-n-jam = Dieselbe Aufzeichnung noch einmal: Jede Betätigung von Steller { $n } ist kurz, ihr Strom fällt wieder, und der Lernvorgang wird abgeschlossen.
-opens-clutch-actuator-n-jam = Das Getriebe wird ausgebaut und sein Kupplungsgehäuse geöffnet, weil der klemmende Hebel oder das Lager von Kupplung { $n } innen liegt.
-destroyed-clutch-actuator-n-jam = Dichtringe, Dichtungen, Einmalschrauben und Sicherungsringe des Kupplungsgehäuses und der Getriebebefestigung.
 
 repair-gear-actuator-jam-1 = Den Gangsteller von außen abbauen, soweit der Hersteller es vorsieht, und den Schaltmechanismus auf freien Weg prüfen.
 repair-gear-actuator-jam-2 = Das klemmende Teil ersetzen und den Lernvorgang durchführen.
@@ -311,8 +332,6 @@ repair-double-engagement-1 = Das Fahrzeug nicht fahren.
 repair-double-engagement-2 = Schaltmechanismus und Steller prüfen; feststellen, welcher Gang eingelegt bleibt.
 repair-double-engagement-3 = Das defekte Teil ersetzen und den Lernvorgang durchführen.
 proof-double-engagement = Dieselbe Aufzeichnung noch einmal: In Neutralstellung drehen sich die beiden Eingangswellen frei voneinander.
-opens-double-engagement = Das Getriebegehäuse wird geöffnet, weil die Schaltgabeln innen liegen.
-destroyed-double-engagement = Getriebeöl, Gehäusedichtmittel, Dichtungen und Einmalschrauben.
 
 repair-relearn-not-completed-1 = Die Bedingungen des Lernvorgangs nach Hersteller herstellen: Batterie, Temperatur, Wählhebel, Türen, Bremse.
 repair-relearn-not-completed-2 = Den Vorgang wiederholen und von Anfang bis Ende aufzeichnen.

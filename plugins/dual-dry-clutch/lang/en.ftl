@@ -4,9 +4,9 @@ actuation-small = Small actuation: { NUMBER($value, maximumFractionDigits: 1) } 
 actuation-unscaled = Actuation, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
 actuation-stall = Stalled attempt: the current climbs to { NUMBER($value, maximumFractionDigits: 1) } A and stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s; what it drives does not move.
 actuation-stall-unscaled = Stalled attempt: the current stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
-actuation-absent = The controller wakes at { NUMBER($woke_s, maximumFractionDigits: 1) } s and works, but no clutch actuator draws its current in the { NUMBER($listened_s, maximumFractionDigits: 0) } s that follow.
-actuation-absent-unwatched = No clutch actuator draws its current; the start of the attempt was not recorded, so the controller may not have tried.
-actuation-absent-own-line = The { $subject-name } shows nothing while the other clutch actuator works; the controller may not have meant it to.
+actuation-absent = The controller wakes at { NUMBER($woke_s, maximumFractionDigits: 1) } s and works, but no clutch actuator draws its current in the { NUMBER($listened_s, maximumFractionDigits: 0) } s that follow; a pulse of { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } would have been seen.
+actuation-absent-unwatched = No clutch actuator draws its current; the start of the attempt was not recorded, so the controller may not have tried. A pulse of { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } would have been seen.
+actuation-absent-own-line = The { $subject-name } shows nothing while the other clutch actuator works (from { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } on a pulse would have been seen); the controller may not have meant it to, or the clamp is not on that wire.
 attempts = { $value ->
     [one] One attempt ends in a stall.
    *[other] { $value } attempts end in a stall.
@@ -19,25 +19,43 @@ turning-drives = The { $subject-name } turns; with the selector in a driving pos
 turning-vehicle-moves = The { $subject-name } turns while the vehicle moves, as it should.
 turning-engine-off = The { $subject-name } turns while the engine is off: it is turned from the wheels, no clutch can drive it.
 turning-commanded = The { $subject-name } turns after a clutch application, as it should.
-turning-coasting = The { $subject-name } turns for a moment without keeping its speed: it is carried along and coasts down.
+turning-coasting = The { $subject-name } turns for { NUMBER($duration_s, maximumFractionDigits: 1) } s and slows down: it was carried along and coasts.
+turning-briefly = The { $subject-name } turns for { NUMBER($duration_s, maximumFractionDigits: 1) } s and keeps no speed for long enough to prove anything.
 turning-slow = The { $subject-name } turns slowly; the drag of oil and bearings can do that.
 turning-conditions-unknown = The { $subject-name } turns, but it is not known whether the engine ran or where the selector stood: turning alone proves nothing.
 turning-command-unknown = The { $subject-name } turns with the selector in P or N; without the feed current it cannot be told whether a clutch was applied on purpose.
 turning-output = The { $subject-name } turns: the vehicle moves.
 shaft-speed = The { $subject-name } turns at { NUMBER($value, maximumFractionDigits: 0) } rpm (median).
-shaft-at-rest = The { $subject-name } stands still during the whole recording.
-shaft-at-rest-engine-off = The { $subject-name } stands still; the engine was off, so that a dragging clutch could not have turned it.
-shaft-at-rest-engine-unknown = The { $subject-name } stands still; it is not known whether the engine ran, so a dragging clutch is not ruled out by it.
-shaft-at-rest-vr = The { $subject-name } gives no pulses. A coil sensor is silent at rest, and at very low speed too.
-shaft-at-rest-creep = The { $subject-name } does not turn; single tooth edges show that it creeps or that one tooth stands before the sensor.
+shaft-at-rest = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; { rest-proof }
+shaft-at-rest-engine-off = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; the engine was off, so that a dragging clutch could not have turned it.
+shaft-at-rest-engine-unknown = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; it is not known whether the engine ran, so a dragging clutch is not ruled out by it.
+shaft-at-rest-vr = The { $subject-name } gives no pulses from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s. A coil sensor is silent at rest, and at very low speed too; { rest-proof }
+shaft-at-rest-creep = The { $subject-name } does not turn from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; single tooth edges show that it creeps or that one tooth stands before the sensor.
+shaft-at-rest-briefly = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s, with the engine running for too short a time of it to rule a dragging clutch out.
+shaft-at-rest-in-gear = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; in gear the wheels may hold it, so a dragging clutch is not ruled out by it.
+shaft-silent = The channel of the { $subject-name } shows no pulse, and nothing in it proves that it would have shown one: a shaft at rest, a dead sensor and a lead that is not connected look alike. A recording in which the shaft turns would tell.
+shaft-motion-too-short = Too little of the { $subject-name } was recorded to tell whether it turns or stands.
+rest-proof = { $alive ->
+    [pulsed] its sensor gave pulses in this recording
+    [toggled] its sensor switched in this recording
+    [quiescent] its sensor draws the current of a living one
+   *[other] its sensor is alive
+ }; above about { NUMBER($unseen, maximumSignificantDigits: 2) } { $unseen_unit ->
+    [rpm] rpm
+   *[other] Hz
+ } turning would have been seen.
 rotation-refused-undersampled = Pulses of the { $subject-name } are not taken for a speed: only { $detail } samples a tooth, any speed could be a false one.
 rotation-refused-dithering = Pulses of the { $subject-name } are not taken for rotation: they scatter by { $detail } % from one to the next, like one tooth edge that trembles before the sensor.
 rotation-refused-small-swing = Pulses of the { $subject-name } are not taken for rotation: they swing by only { $detail } V, too little for the sensor's own signal.
 rotation-refused-spikes = Pulses of the { $subject-name } are not taken for rotation: they are spikes of { $detail } % of the period, not teeth.
 rotation-refused-too-regular = Pulses of the { $subject-name } are not taken for rotation: their rate varies by only { $detail } %, steadier than any engine; an electrical source is likelier.
 rotation-refused-too-quick = Pulses of the { $subject-name } are not taken for rotation: the speed would change by { $detail } rpm within a second, faster than the shaft's inertia allows.
+rotation-refused-irregular = Pulses of the { $subject-name } are not taken for rotation: { $detail } % of them are missing or doubled without a pattern.
+rotation-refused-hum = Pulses of the { $subject-name } are not taken for rotation: they are mains hum at { $detail } Hz.
+rotation-refused-noise = Whether the { $subject-name } turns cannot be read: noise would hide teeth up to { $detail } a second.
+rotation-refused-steady = Pulses of the { $subject-name } are not taken for rotation: at a steady engine speed they could as well be picked up from the engine or the alternator. A change of engine speed would tell.
 rotation-refused-current = Pulses of the { $subject-name } are not taken for rotation: they keep time with the { $detail-name }, as electrical pick-up does.
-rotation-refused-copy = Pulses of the { $subject-name } are not taken for rotation: they are a small copy of another channel ({ $detail }).
+rotation-refused-copy = Pulses of the { $subject-name } are not taken for rotation: they are a small copy of the { $detail-name }.
 
 # Supply
 supply-sag = Under the hardest actuation the supply falls by { NUMBER($value, maximumFractionDigits: 2) } V, to { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
@@ -68,6 +86,8 @@ sensor-doubled-teeth = { $value ->
    *[other] { $value } teeth
  } of the { $subject-name } count twice, at the same place on each of { $turns } turns: a notch, a chip or metal on the wheel.
 tooth-wheel-gap = The wheel of the { $subject-name } has { $positions } positions, { $value } of them without a tooth. Many wheels are made so; if this one is not, teeth are missing.
+tooth-wheel-extra = The wheel of the { $subject-name } gives { $value } more pulses a turn than its { $positions } positions, at the same place on each turn. Some wheels are made so; if this one is not, a tooth is notched or metal clings to it.
+tooth-wheel-other = The wheel of the { $subject-name } is stated to have { $stated } positions; its pulses show { $positions } a turn, { $value } of them without a tooth, and the speed is read with these.
 crosstalk = The wire of the { $subject-name } carries { NUMBER($share_percent, maximumFractionDigits: 0) } % of the signal of the { $from-name }: electrical pick-up, no rotation.
 
 # Kinds of observation, for headings and for the neutral sentence.
@@ -174,6 +194,7 @@ reason-teeth-unknown = The vehicle moves, but a wheel's number of teeth is not k
 reason-scale-unknown = The clamp's scale is not known, so the actuations cannot be judged by their size.
 reason-engine-contradicted = What was written of the engine does not agree with the recording.
 reason-conditions-unknown = A shaft turns, but engine and selector are not known; turning alone proves nothing.
+reason-shaft-unreadable = The pulses of an input shaft's sensor cannot be read, so it is not known whether that shaft turned.
 reason-command-unknown = A shaft turns, but the feed current that would show a clutch application was not recorded.
 
 # next
@@ -182,11 +203,11 @@ next-record-own-actuator-current = Clamp the current of each clutch actuator on 
 next-record-supply-current = Record the current through the gearbox's fuse during the whole learning procedure.
 next-record-both-shafts = Record both input-shaft speed sensors together with the feed current.
 next-record-engine-running-park = Record both input shafts for at least 30 seconds with the engine running and the selector in P, and write both into job.toml.
+next-change-engine-speed = Record again and raise the engine's speed by a half for some seconds, then let it fall: a shaft and an electrical pick-up then part.
 next-record-whole-relearn = Record the learning procedure from before its start until after it ends.
 next-record-supply-voltage = Record the voltage at the gearbox's own plug, between supply and ground, while it draws its highest current.
 next-record-ground-voltage = Record the voltage drop from the gearbox's ground to the battery's negative pole while it draws its highest current.
 next-record-engine-speed = Record the engine speed sensor together with both input shafts.
-next-record-output-shaft = Record the output shaft's speed sensor together with both input shafts.
 next-repeat-cold-and-warm = Make the same recording cold and warm.
 next-measure-actuator-resistance = With the ignition off and the plug apart, measure the resistance of each clutch actuator's winding and of its wiring.
 next-look-at-wheel = Look at the sensor's wheel through the sensor's bore, a whole turn of it: a broken or notched tooth, metal that clings to it.
@@ -262,6 +283,8 @@ method-shaft-motion = Speed is the median over tooth periods, by the number of t
 method-supply = Resistance is the least-squares slope of voltage against current over all events, each against its own surroundings; its uncertainty joins the standard error of the fit and the clamp's accuracy. No opening time of a fuse is claimed.
 method-gear-train = Ratio is input speed by output speed while a gear is held. Slip is engine speed less shaft speed in a held gear; moving off is left out. A gear change lasts from the engine's first departure by 2 % from the ratio it held until it first comes within 5 % of the other shaft; no standard defines this time.
 method-sensor-health = A hole is a gap of at least four periods with the same speed before and after. A sensor is dead when the engine holds a ratio to the output that the other shaft does not explain, or when it is silent through a drive with a gear change.
+method-drive-conditions = Selector and commanded clutch applications are read from what was stated and from the feed current; a shaft that turns after a clutch application may do so.
+method-recording-checks = The clamp on the feed must rest where a controller rests and point upwards; each sensor must be sampled quickly enough to show idle speed; a moving vehicle needs its tooth counts.
 
 # repairs
 # repair-NAME-1 .. n: the steps. opens-NAME: what is opened and why. destroyed-NAME: parts that opening
@@ -289,8 +312,6 @@ proof-clutch-actuator-jam = The same recording again: every drive is short, its 
 repair-clutch-actuator-n-jam-1 = Remove the actuator of clutch { $n } from outside and move the clutch lever by hand with the maker's tool: a stiff lever is a clutch fault, a free one an actuator fault.
 repair-clutch-actuator-n-jam-2 = Replace the jammed part and carry out the learning procedure.
 proof-clutch-actuator-n-jam = The same recording again: every drive of actuator { $n } is short, its current falls again, and the learning procedure completes.
-opens-clutch-actuator-n-jam = The gearbox is removed and its clutch housing opened, because the jammed lever or bearing of clutch { $n } lies inside.
-destroyed-clutch-actuator-n-jam = Seals, gaskets, single-use bolts and retaining rings of the clutch housing and the gearbox mounting.
 
 repair-gear-actuator-jam-1 = Remove the gear actuator from outside, as far as the maker allows it, and check the shift mechanism for free travel.
 repair-gear-actuator-jam-2 = Replace the jammed part and carry out the learning procedure.
@@ -320,8 +341,6 @@ repair-double-engagement-1 = Do not drive the vehicle.
 repair-double-engagement-2 = Check the shift mechanism and its actuators; find which gear stays engaged.
 repair-double-engagement-3 = Replace the failed part and carry out the learning procedure.
 proof-double-engagement = The same recording again: in neutral the two input shafts turn freely of each other.
-opens-double-engagement = The gearbox housing is opened, because the shift forks lie inside.
-destroyed-double-engagement = Gearbox oil, housing sealant, seals and single-use bolts.
 
 repair-relearn-not-completed-1 = Meet the conditions of the maker's learning procedure: battery, temperature, selector, doors, brake.
 repair-relearn-not-completed-2 = Repeat the procedure and record it from start to end.

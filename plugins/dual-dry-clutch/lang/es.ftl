@@ -4,9 +4,9 @@ actuation-small = Accionamiento pequeño: { NUMBER($value, maximumFractionDigits
 actuation-unscaled = Accionamiento, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
 actuation-stall = Intento bloqueado: la corriente sube a { NUMBER($value, maximumFractionDigits: 1) } A y se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s; lo que mueve no se mueve.
 actuation-stall-unscaled = Intento bloqueado: la corriente se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
-actuation-absent = La unidad de control despierta a los { NUMBER($woke_s, maximumFractionDigits: 1) } s y trabaja, pero ningún actuador de embrague toma su corriente en los { NUMBER($listened_s, maximumFractionDigits: 0) } s que siguen.
-actuation-absent-unwatched = Ningún actuador de embrague toma su corriente; el comienzo del intento no se registró, así que la unidad de control quizá no lo intentó.
-actuation-absent-own-line = No se ve nada ({ $subject-name }) mientras el otro actuador de embrague trabaja; quizá la unidad de control no lo pretendía.
+actuation-absent = La unidad de control despierta a los { NUMBER($woke_s, maximumFractionDigits: 1) } s y trabaja, pero ningún actuador de embrague toma su corriente en los { NUMBER($listened_s, maximumFractionDigits: 0) } s que siguen; un pulso desde { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } se habría visto.
+actuation-absent-unwatched = Ningún actuador de embrague toma su corriente; el comienzo del intento no se registró, así que la unidad de control quizá no lo intentó. Un pulso desde { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } se habría visto.
+actuation-absent-own-line = No se ve nada ({ $subject-name }) mientras el otro actuador de embrague trabaja; un pulso desde { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } se habría visto. Quizá la unidad de control no lo pretendía, o la pinza no está en ese cable.
 attempts = { $value ->
     [one] Un intento acaba en bloqueo.
    *[other] { $value } intentos acaban en bloqueo.
@@ -19,23 +19,41 @@ turning-drives = El { $subject-name } gira; con el selector en posición de marc
 turning-vehicle-moves = El { $subject-name } gira mientras el vehículo se mueve, como debe ser.
 turning-engine-off = El { $subject-name } gira con el motor parado: lo hacen girar las ruedas, ningún embrague puede moverlo.
 turning-commanded = El { $subject-name } gira tras accionarse un embrague, como debe ser.
-turning-coasting = El { $subject-name } gira un momento sin mantener su velocidad: es arrastrado y se va parando.
+turning-coasting = El { $subject-name } gira durante { NUMBER($duration_s, maximumFractionDigits: 1) } s y se frena: fue arrastrado y se va parando.
+turning-briefly = El { $subject-name } gira durante { NUMBER($duration_s, maximumFractionDigits: 1) } s y no mantiene ninguna velocidad el tiempo suficiente para probar algo.
 turning-slow = El { $subject-name } gira despacio; el arrastre del aceite y de los rodamientos puede causarlo.
 turning-conditions-unknown = El { $subject-name } gira, pero no se sabe si el motor estaba en marcha ni dónde estaba el selector: que gire, por sí solo, no prueba nada.
 turning-command-unknown = El { $subject-name } gira con el selector en P o N; sin la corriente de alimentación no puede decirse si un embrague se accionó a propósito.
 turning-output = El { $subject-name } gira: el vehículo se mueve.
 shaft-speed = El { $subject-name } gira a { NUMBER($value, maximumFractionDigits: 0) } rpm (mediana).
-shaft-at-rest = El { $subject-name } está parado durante todo el registro.
-shaft-at-rest-engine-off = El { $subject-name } está parado; el motor no estaba en marcha, así que un embrague que arrastra no podría haberlo hecho girar.
-shaft-at-rest-engine-unknown = El { $subject-name } está parado; no se sabe si el motor estaba en marcha, así que con esto no se descarta un embrague que arrastra.
-shaft-at-rest-vr = El { $subject-name } no da impulsos. Un sensor inductivo calla en reposo y también a velocidad muy baja.
-shaft-at-rest-creep = El { $subject-name } no gira; flancos de diente aislados muestran que se desplaza muy despacio o que un diente está ante el sensor.
+shaft-at-rest = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; { rest-proof }
+shaft-at-rest-engine-off = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; el motor no estaba en marcha, así que un embrague que arrastra no podría haberlo hecho girar.
+shaft-at-rest-engine-unknown = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; no se sabe si el motor estaba en marcha, así que con esto no se descarta un embrague que arrastra.
+shaft-at-rest-vr = El { $subject-name } no da impulsos de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s. Un sensor inductivo calla en reposo y también a velocidad muy baja; { rest-proof }
+shaft-at-rest-creep = El { $subject-name } no gira de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; flancos de diente aislados muestran que se desplaza muy despacio o que un diente está ante el sensor.
+shaft-at-rest-briefly = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; con el motor en marcha fue demasiado poco tiempo para descartar un embrague que arrastra.
+shaft-at-rest-in-gear = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; con una marcha puesta pueden retenerlo las ruedas, así que con esto no se descarta un embrague que arrastra.
+shaft-silent = El canal del { $subject-name } no muestra ningún impulso, y nada en él prueba que lo habría mostrado: un eje parado, un sensor muerto y un cable sin conectar se ven igual. Un registro en el que el eje gire lo aclararía.
+shaft-motion-too-short = Del { $subject-name } se registró demasiado poco para saber si gira o está parado.
+rest-proof = { $alive ->
+    [pulsed] su sensor dio impulsos en este registro
+    [toggled] su sensor conmutó en este registro
+    [quiescent] su sensor lleva la corriente de uno vivo
+   *[other] su sensor está vivo
+ }; por encima de unos { NUMBER($unseen, maximumSignificantDigits: 2) } { $unseen_unit ->
+    [rpm] rpm
+   *[other] Hz
+ } se habría visto girar.
 rotation-refused-undersampled = Los impulsos del { $subject-name } no se toman por velocidad: solo { $detail } muestras por diente, cualquier velocidad podría ser falsa.
 rotation-refused-dithering = Los impulsos del { $subject-name } no se toman por giro: varían un { $detail } % de uno al siguiente, como un flanco de diente que tiembla ante el sensor.
 rotation-refused-small-swing = Los impulsos del { $subject-name } no se toman por giro: oscilan solo { $detail } V, demasiado poco para la señal propia del sensor.
 rotation-refused-spikes = Los impulsos del { $subject-name } no se toman por giro: son agujas del { $detail } % del periodo, no dientes.
 rotation-refused-too-regular = Los impulsos del { $subject-name } no se toman por giro: su ritmo varía solo un { $detail } %, más constante que cualquier motor; es más probable una fuente eléctrica.
-rotation-refused-copy = Los impulsos del { $subject-name } no se toman por giro: son una copia pequeña de otro canal ({ $detail }).
+rotation-refused-irregular = Los impulsos del { $subject-name } no se toman por giro: el { $detail } % de ellos falta o está doblado sin un patrón.
+rotation-refused-hum = Los impulsos del { $subject-name } no se toman por giro: son zumbido de la red a { $detail } Hz.
+rotation-refused-noise = No se puede leer si el { $subject-name } gira: el ruido ocultaría dientes de hasta { $detail } por segundo.
+rotation-refused-steady = Los impulsos del { $subject-name } no se toman por giro: con el motor a régimen constante podrían venir igualmente del motor o del alternador por inducción. Un cambio de régimen lo aclararía.
+rotation-refused-copy = Los impulsos del { $subject-name } no se toman por giro: son una copia pequeña de otro canal ({ $detail-name }).
 
 # Supply
 supply-sag = Con el accionamiento más fuerte la alimentación cae { NUMBER($value, maximumFractionDigits: 2) } V, hasta { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
@@ -151,6 +169,7 @@ reason-teeth-unknown = El vehículo se mueve, pero no se conoce el número de di
 reason-scale-unknown = No se conoce la escala de la pinza, así que los accionamientos no pueden juzgarse por su tamaño.
 reason-engine-contradicted = Lo que se escribió sobre el motor no concuerda con el registro.
 reason-conditions-unknown = Un eje gira, pero no se conocen motor ni selector; que gire, por sí solo, no prueba nada.
+reason-shaft-unreadable = Los impulsos del sensor de un eje de entrada no se pueden leer, así que no se sabe si ese eje giró.
 reason-command-unknown = Un eje gira, pero no se registró la corriente de alimentación que mostraría el accionamiento de un embrague.
 
 # next
@@ -158,11 +177,11 @@ next-record-own-actuator-current = Medir la corriente de cada actuador de embrag
 next-record-supply-current = Registrar la corriente por el fusible de la caja durante todo el procedimiento de aprendizaje.
 next-record-both-shafts = Registrar los sensores de velocidad de los dos ejes de entrada junto con la corriente de alimentación.
 next-record-engine-running-park = Registrar los dos ejes de entrada durante al menos 30 segundos con el motor en marcha y el selector en P, y anotar ambas cosas en job.toml.
+next-change-engine-speed = Registrar de nuevo y subir el régimen del motor a vez y media durante unos segundos, y dejarlo caer: un eje y una inducción eléctrica se separan entonces.
 next-record-whole-relearn = Registrar el procedimiento de aprendizaje desde antes de que empiece hasta después de que termine.
 next-record-supply-voltage = Registrar la tensión en el conector de la caja, entre alimentación y masa, mientras toma su corriente más alta.
 next-record-ground-voltage = Registrar la caída de tensión de la masa de la caja al polo negativo de la batería mientras toma su corriente más alta.
 next-record-engine-speed = Registrar el sensor de régimen del motor junto con los dos ejes de entrada.
-next-record-output-shaft = Registrar el sensor de velocidad del eje de salida junto con los dos ejes de entrada.
 next-repeat-cold-and-warm = Hacer el mismo registro en frío y en caliente.
 next-measure-actuator-resistance = Con el contacto quitado y el conector separado, medir la resistencia del devanado de cada actuador de embrague y de su cableado.
 
@@ -242,6 +261,8 @@ sensor-doubled-teeth = { $value ->
    *[other] { $value } dientes del { $subject-name } cuentan
  } doble, en el mismo sitio en cada una de { $turns } vueltas: una muesca, una mella o metal en la rueda.
 tooth-wheel-gap = La rueda del { $subject-name } tiene { $positions } posiciones, { $value } de ellas sin diente. Muchas ruedas se hacen así; si esta no lo es, faltan dientes.
+tooth-wheel-extra = La rueda del { $subject-name } da por vuelta { $value } impulsos más que sus { $positions } posiciones, siempre en el mismo lugar. Algunas ruedas se hacen así; si esta no lo es, un diente tiene una muesca o hay metal pegado.
+tooth-wheel-other = La rueda del { $subject-name } se declaró con { $stated } posiciones; sus impulsos muestran { $positions } por vuelta, { $value } de ellas sin diente, y con ellas se lee la velocidad.
 crosstalk = El cable ({ $subject-name }) lleva el { NUMBER($share_percent, maximumFractionDigits: 0) } % de la señal de otro ({ $from-name }): inducción eléctrica, no giro.
 kind-wrong-gear = Relación que no tiene ninguna marcha
 kind-crosstalk = Inducción entre cables
@@ -255,6 +276,8 @@ method-shaft-motion = La velocidad es la mediana de los periodos de diente, por 
 method-supply = La resistencia es la pendiente de mínimos cuadrados de la tensión frente a la corriente en todos los accionamientos, cada uno frente a su entorno; su incertidumbre une el error típico del ajuste y la exactitud de la pinza. No se afirma ningún tiempo de fusión de un fusible.
 method-gear-train = La relación es la velocidad de entrada entre la de salida con la marcha mantenida. El patinaje es el régimen del motor menos la velocidad del eje con la marcha mantenida; el arranque queda fuera. Un cambio dura desde que el motor se aparta un 2 % de la relación que mantenía hasta que llega por primera vez al 5 % del otro eje; ninguna norma define este tiempo.
 method-sensor-health = Un hueco dura al menos cuatro periodos con la misma velocidad antes y después. Un sensor está muerto cuando el motor mantiene una relación con la salida que el otro eje no explica, o cuando calla durante un trayecto con cambio de marcha.
+method-drive-conditions = La palanca y las aplicaciones de embrague ordenadas se leen de lo declarado y de la corriente de alimentación; un eje que gira tras una aplicación puede hacerlo.
+method-recording-checks = La pinza de la alimentación debe reposar donde reposa una unidad de control y apuntar hacia arriba; cada sensor debe muestrearse con rapidez suficiente para mostrar el ralentí; un vehículo en marcha necesita sus números de dientes.
 
 # repairs
 repair-clutch-n-drag-1 = Separar la caja del motor, desmontarla y abrir la carcasa del embrague.
@@ -280,8 +303,6 @@ proof-clutch-actuator-jam = El mismo registro otra vez: cada accionamiento es co
 repair-clutch-actuator-n-jam-1 = Desmontar desde fuera el actuador del embrague { $n } y mover a mano la palanca del embrague con la herramienta del fabricante: una palanca dura es avería del embrague, una libre es avería del actuador.
 repair-clutch-actuator-n-jam-2 = Sustituir la pieza agarrotada y hacer el procedimiento de aprendizaje.
 proof-clutch-actuator-n-jam = El mismo registro otra vez: cada accionamiento del actuador { $n } es corto, su corriente vuelve a caer y el procedimiento de aprendizaje se completa.
-opens-clutch-actuator-n-jam = Se desmonta la caja y se abre la carcasa del embrague, porque la palanca o el cojinete agarrotados del embrague { $n } están dentro.
-destroyed-clutch-actuator-n-jam = Retenes, juntas, tornillos de un solo uso y anillos de retención de la carcasa del embrague y de la fijación de la caja.
 
 repair-gear-actuator-jam-1 = Desmontar desde fuera el actuador de marchas, hasta donde el fabricante lo permita, y comprobar que el mecanismo de cambio se mueve libremente.
 repair-gear-actuator-jam-2 = Sustituir la pieza agarrotada y hacer el procedimiento de aprendizaje.
@@ -311,8 +332,6 @@ repair-double-engagement-1 = No circular con el vehículo.
 repair-double-engagement-2 = Comprobar el mecanismo de cambio y sus actuadores; hallar qué marcha queda metida.
 repair-double-engagement-3 = Sustituir la pieza averiada y hacer el procedimiento de aprendizaje.
 proof-double-engagement = El mismo registro otra vez: en punto muerto los dos ejes de entrada giran libres uno del otro.
-opens-double-engagement = Se abre la carcasa de la caja, porque las horquillas de cambio están dentro.
-destroyed-double-engagement = Aceite de la caja, sellador de la carcasa, retenes y tornillos de un solo uso.
 
 repair-relearn-not-completed-1 = Cumplir las condiciones del procedimiento de aprendizaje del fabricante: batería, temperatura, selector, puertas, freno.
 repair-relearn-not-completed-2 = Repetir el procedimiento y registrarlo de principio a fin.

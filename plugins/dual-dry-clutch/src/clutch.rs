@@ -1,6 +1,6 @@
 //! Clutch actuations among the pulses of a current, and what they command.
 
-use plugin_sdk::signal::current::{CurrentRecord, CurrentPulse};
+use plugin_sdk::signal::current::{CurrentPulse, CurrentRecord};
 use plugin_sdk::{ChannelView, Input, Limits};
 
 /// True where a pulse is as large as a clutch actuator's (a gear motor's is smaller). Without a calibration the pulses

@@ -148,3 +148,4 @@ implausible-scale = { $subject-name }: { NUMBER($value, maximumSignificantDigits
 kind-implausible-scale = Escala dudosa
 reason-implausible-scale = Un valor calibrado es de los que ninguna unidad así puede mostrar; la escala de una sonda es dudosa.
 next-check-scale = Comparar el factor de la sonda con el que lleva impreso y con el ajuste del registrador, corregirlo en job.toml y repetir el trabajo.
+method-plausibility = Las medianas y los pulsos más altos de los canales calibrados se comparan con lo que una unidad así puede mostrar; más allá se duda de la escala de la sonda.

@@ -14,5 +14,5 @@ plugin_sdk::export! {
         "lang/de.ftl" => include_str!("../lang/de.ftl"),
         "lang/es.ftl" => include_str!("../lang/es.ftl"),
     ],
-    analyzers: [DerivedSeries, ConditionsKnown, SignalQuality, Codes],
+    analyzers: [DerivedSeries, ConditionsKnown, SignalQuality, Plausibility, Codes],
 }

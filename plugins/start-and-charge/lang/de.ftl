@@ -20,3 +20,9 @@ subject-starter-current = Anlasserstrom
 subject-alternator-current = Generatorstrom
 subject-feed-voltage-drop = Spannungsabfall der Zuleitung
 system-start-and-charge = Batterie, Anlasser und Generator
+method-cranking-compression = Jeder Verdichtungstakt hebt den Anlasserstrom; die mittlere Höhe der Wellen jedes Zylinders wird mit der des besten verglichen. Der Strom sagt nicht, welcher Zylinder welcher ist.
+
+# sheets
+
+sheet-one-hump-low = ein Zylinder, der nicht verdichtet, hält den Anlasser weniger auf, in jedem Arbeitsspiel an derselben Stelle
+sheet-humps-even = alle Zylinder halten den Anlasser gleich stark auf

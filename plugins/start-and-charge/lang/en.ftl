@@ -20,3 +20,9 @@ subject-starter-current = starter current
 subject-alternator-current = alternator current
 subject-feed-voltage-drop = voltage drop of the feed
 system-start-and-charge = Battery, starter and alternator
+method-cranking-compression = Each compression stroke raises the starter's current; the mean height of each cylinder's humps is held against the best one's. The current does not tell which cylinder is which.
+
+# sheets
+
+sheet-one-hump-low = a cylinder that does not compress holds the starter up less, at the same place of every cycle
+sheet-humps-even = all cylinders hold the starter up alike

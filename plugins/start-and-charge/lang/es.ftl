@@ -20,3 +20,9 @@ subject-starter-current = corriente del motor de arranque
 subject-alternator-current = corriente del alternador
 subject-feed-voltage-drop = caída de tensión de la alimentación
 system-start-and-charge = Batería, motor de arranque y alternador
+method-cranking-compression = Cada carrera de compresión eleva la corriente del motor de arranque; la altura media de las ondas de cada cilindro se compara con la del mejor. La corriente no dice qué cilindro es cuál.
+
+# sheets
+
+sheet-one-hump-low = un cilindro que no comprime frena menos el motor de arranque, en el mismo punto de cada ciclo
+sheet-humps-even = todos los cilindros frenan igual el motor de arranque

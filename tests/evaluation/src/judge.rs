@@ -66,7 +66,7 @@ fn examine(folder: &Path, kept: &mut Option<AppContext>) -> anyhow::Result<Said>
         None => {
             let opened = AppContext::open(None, false)?;
             anyhow::ensure!(
-                !opened.host.plugins().is_empty(),
+                !opened.host.libraries().is_empty(),
                 "no plugin library beside this executable; build the plugins first"
             );
             kept.insert(opened)

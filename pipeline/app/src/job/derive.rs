@@ -85,7 +85,12 @@ fn reject_unknown_times(acquired: &mut Acquired, facts: &mut Vec<Vec<ChannelSect
     let is_known: Vec<bool> = (acquired.captures.iter())
         .map(|c| c.time_source != TimeSource::Unknown)
         .collect();
-    for (capture, _) in acquired.captures.iter().zip(&is_known).filter(|(_, k)| !**k) {
+    for (capture, _) in acquired
+        .captures
+        .iter()
+        .zip(&is_known)
+        .filter(|(_, k)| !**k)
+    {
         let asked = capture
             .problems
             .iter()

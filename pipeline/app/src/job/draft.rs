@@ -106,7 +106,10 @@ fn text(case: &Case, acquired: &Acquired, source: &JobSource, knowledge: &Knowle
         &mut t,
         "unit",
         quoted(&case.vehicle.unit),
-        &format!("one of {}", quoted_names(knowledge.limits.iter().map(|l| l.name.as_str()))),
+        &format!(
+            "one of {}",
+            quoted_names(knowledge.limits.iter().map(|l| l.name.as_str()))
+        ),
     );
     t.push_str("\n[concern]\n");
     line(
@@ -123,7 +126,10 @@ fn text(case: &Case, acquired: &Acquired, source: &JobSource, knowledge: &Knowle
 }
 
 fn quoted_names<'a>(names: impl Iterator<Item = &'a str>) -> String {
-    names.map(|n| format!("{n:?}")).collect::<Vec<_>>().join(", ")
+    names
+        .map(|n| format!("{n:?}"))
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 /// Roles that a channel may have: those of the systems examined, else all.
@@ -178,7 +184,10 @@ fn section(
             }
             (Some(role), _) => _ = writeln!(t, "role = \"{}\"", role),
             (None, _) => {
-                _ = writeln!(t, "# role =   # what does this channel measure? One of {roles}");
+                _ = writeln!(
+                    t,
+                    "# role =   # what does this channel measure? One of {roles}"
+                );
             }
         }
         let own = said.and_then(|s| s.channels.get(&ch.name));

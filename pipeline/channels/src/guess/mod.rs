@@ -7,7 +7,7 @@ mod words;
 
 use model::system::{Quantity, Roles};
 use model::{Capture, Channel, Role};
-use name::{BY_NUMBER, Candidate, IN_A_SET, family, named_by};
+use name::{BY_NUMBER, Candidate, IN_A_SET, Lexicon, family, named_by};
 pub use role_guess::{RoleGuess, SAFE};
 pub(crate) use shape::Shape;
 use shape::Unit;
@@ -20,11 +20,12 @@ const EQUAL: f64 = 0.01;
 /// A guess for every channel, in the capture's order; `None` where nothing tells.
 pub fn guess(capture: &Capture, roles: &Roles) -> Vec<Option<RoleGuess>> {
     let shapes: Vec<Option<Shape>> = capture.channels.iter().map(Shape::measure).collect();
+    let lexicon = Lexicon::new(roles);
     let mut candidates: Vec<Vec<Candidate>> = capture
         .channels
         .iter()
         .zip(&shapes)
-        .map(|(channel, shape)| by_name(channel, *shape, roles))
+        .map(|(channel, shape)| by_name(channel, *shape, &lexicon, roles))
         .collect();
     confirm(&mut candidates, roles);
     let mut guesses: Vec<Option<RoleGuess>> = candidates.iter().map(|c| best(c)).collect();
@@ -35,8 +36,13 @@ pub fn guess(capture: &Capture, roles: &Roles) -> Vec<Option<RoleGuess>> {
 }
 
 /// The roles that a channel's name may say, held against its unit and its signal.
-fn by_name(channel: &Channel, shape: Option<Shape>, roles: &Roles) -> Vec<Candidate> {
-    let mut candidates = name::candidates(&channel.name, shape::unit(channel), roles);
+fn by_name(
+    channel: &Channel,
+    shape: Option<Shape>,
+    lexicon: &Lexicon<'_>,
+    roles: &Roles,
+) -> Vec<Candidate> {
+    let mut candidates = lexicon.candidates(&channel.name, shape::unit(channel));
     let steady = shape.and_then(|s| steady(&s, roles));
     for c in &mut candidates {
         shape::check(&mut c.guess, channel, shape, steady);

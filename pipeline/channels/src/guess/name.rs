@@ -2,9 +2,9 @@
 
 use super::role_guess::{RoleGuess, SAFE};
 use super::shape::Unit;
-use super::words::{Found, Name};
-use model::system::{Quantity, Roles};
-use model::{Role, system::RoleNames};
+use super::words::{Found, Name, Phrases};
+use model::Role;
+use model::system::{Quantity, RoleDeclaration, RoleHints, Roles};
 
 /// A name that says the role outright.
 const PLAIN: f64 = 0.9;
@@ -72,48 +72,68 @@ fn says(phrase: &str) -> String {
     format!("the name says \"{phrase}\"")
 }
 
-/// The roles that a name may say.
-pub(super) fn candidates(name: &str, unit: Unit, roles: &Roles) -> Vec<Candidate> {
-    let name = Name::new(name);
-    let claimed = claimed(&name, roles);
-    roles
-        .iter()
-        .filter_map(|role| candidate(&name, unit, role, roles, &claimed))
-        .collect()
+/// The roles with their phrases taken apart, once for all channels of a recording.
+pub(super) struct Lexicon<'r>(Vec<Entry<'r>>);
+
+struct Entry<'r> {
+    role: &'r Role,
+    hints: &'r RoleHints,
+    alone: Phrases,
+    with_quantity: Phrases,
+    with_word: Phrases,
+    unsure: Phrases,
+    in_a_set: Phrases,
 }
 
-/// Phrases of the name that a role claims: one that an excluding role also has is no stranger then.
-fn claimed(name: &Name, roles: &Roles) -> Vec<String> {
-    let owners = roles.iter().filter(|r| !r.declaration().hints.many);
-    owners
-        .flat_map(|role| {
-            let RoleNames {
-                alone,
-                with_quantity,
-                with_word,
-                ..
-            } = &role.declaration().names;
-            [alone, with_quantity, with_word]
-                .into_iter()
-                .filter_map(|phrases| name.find(phrases))
-        })
-        .map(|found| found.phrase)
-        .collect()
+impl<'r> Lexicon<'r> {
+    pub fn new(roles: &'r Roles) -> Self {
+        let entry = |role: &'r Role| {
+            let RoleDeclaration { names, hints, .. } = named_by(role, roles).declaration();
+            Entry {
+                role,
+                hints,
+                alone: Phrases::new(&names.alone),
+                with_quantity: Phrases::new(&names.with_quantity),
+                with_word: Phrases::new(&names.with_word),
+                unsure: Phrases::new(&names.unsure),
+                in_a_set: Phrases::new(&names.in_a_set),
+            }
+        };
+        Lexicon(roles.iter().map(entry).collect())
+    }
+
+    /// The roles that a name may say.
+    pub fn candidates(&self, name: &str, unit: Unit) -> Vec<Candidate> {
+        let name = Name::new(name);
+        // Phrases that a role claims: one that a part outside all systems also has is no stranger then.
+        let owners = self.0.iter().filter(|e| !e.hints.many);
+        let claimed: Vec<String> = owners
+            .flat_map(|e| [&e.alone, &e.with_quantity, &e.with_word])
+            .filter_map(|phrases| name.find(phrases))
+            .map(|found| found.phrase)
+            .collect();
+        let candidates = self
+            .0
+            .iter()
+            .filter_map(|e| candidate(&name, unit, e, &claimed));
+        candidates.collect()
+    }
 }
 
-fn candidate(
-    name: &Name,
-    unit: Unit,
-    role: &Role,
-    roles: &Roles,
-    claimed: &[String],
-) -> Option<Candidate> {
+fn candidate(name: &Name, unit: Unit, entry: &Entry<'_>, claimed: &[String]) -> Option<Candidate> {
+    let Entry {
+        role,
+        hints,
+        alone,
+        with_quantity,
+        with_word,
+        unsure,
+        in_a_set,
+    } = entry;
     let quantity = role.declaration().quantity;
-    let named_by = named_by(role, roles).declaration();
-    let (names, hints) = (&named_by.names, &named_by.hints);
     let evidence = evidence(name, quantity, unit);
     let alone = name
-        .find(&names.alone)
+        .find(alone)
         .filter(|f| !(hints.many && claimed.contains(&f.phrase)));
     let with = |found: Found, certainty: f64, reason: String| Some((found, certainty, reason));
     let mut found = None;
@@ -130,7 +150,7 @@ fn candidate(
     let more = |found: &Option<(Found, f64, String)>, certainty: f64| {
         found.as_ref().is_none_or(|(_, c, _)| certainty > *c)
     };
-    if let Some(f) = name.find(&names.with_quantity) {
+    if let Some(f) = name.find(with_quantity) {
         let (certainty, reason) = match &evidence {
             Evidence::Word(w) => (PLAIN, says(&format!("{} ... {}", f.phrase, w.phrase))),
             Evidence::Unit => (BY_UNIT, format!("{}, and the unit fits", says(&f.phrase))),
@@ -143,20 +163,20 @@ fn candidate(
             found = with(f, certainty, reason);
         }
     }
-    if let (Some(f), Evidence::Word(w)) = (name.find(&names.with_word), &evidence)
+    if let (Some(f), Evidence::Word(w)) = (name.find(with_word), &evidence)
         && more(&found, PLAIN)
     {
         let reason = says(&format!("{} ... {}", f.phrase, w.phrase));
         found = with(f, PLAIN, reason);
     }
-    if let Some(f) = name.find(&names.in_a_set)
+    if let Some(f) = name.find(in_a_set)
         && !matches!(evidence, Evidence::Against)
         && more(&found, IN_A_SET)
     {
         let reason = says(&f.phrase);
         found = with(f, IN_A_SET, reason);
     }
-    if let Some(f) = name.find(&names.unsure)
+    if let Some(f) = name.find(unsure)
         && !matches!(evidence, Evidence::Against)
         && more(&found, UNSURE)
     {
@@ -187,7 +207,7 @@ fn candidate(
     }
     Some(Candidate {
         guess: RoleGuess {
-            role: role.clone(),
+            role: (*role).clone(),
             certainty,
             reason,
         },

@@ -19,6 +19,38 @@ struct Words {
 static WORDS: LazyLock<Words> = LazyLock::new(|| {
     toml::from_str(include_str!("../../words.toml")).expect("words.toml is tested")
 });
+static CURRENT: LazyLock<Phrases> = LazyLock::new(|| Phrases::new(&WORDS.current));
+static VOLTAGE: LazyLock<Phrases> = LazyLock::new(|| Phrases::new(&WORDS.voltage));
+static TOOTH_SIGNAL: LazyLock<Phrases> = LazyLock::new(|| Phrases::new(&WORDS.tooth_signal));
+
+/// Phrases of all languages, folded and taken apart.
+#[derive(Debug, Default)]
+pub(super) struct Phrases(Vec<Phrase>);
+
+#[derive(Debug)]
+struct Phrase {
+    text: String,
+    words: Vec<String>,
+    /// True where its words are looked for inside longer ones.
+    compounds: bool,
+}
+
+impl Phrases {
+    pub fn new(by_language: &PhrasesByLanguage) -> Self {
+        let phrases = by_language.iter().flat_map(|(language, phrases)| {
+            phrases.iter().map(move |phrase| {
+                let text = fold(phrase);
+                let words = text.split(|c: char| !c.is_alphanumeric());
+                Phrase {
+                    words: words.filter(|w| !w.is_empty()).map(String::from).collect(),
+                    compounds: language == "de",
+                    text,
+                }
+            })
+        });
+        Phrases(phrases.collect())
+    }
+}
 
 /// Shortest German word that is looked for inside longer words, bytes.
 const SHORTEST_PART: usize = 5;
@@ -44,35 +76,31 @@ impl Name {
     }
 
     /// The longest of the phrases that the name has.
-    pub fn find(&self, phrases: &PhrasesByLanguage) -> Option<Found> {
-        let found = phrases.iter().flat_map(|(language, phrases)| {
-            phrases
-                .iter()
-                .filter_map(move |p| self.phrase(&fold(p), language == "de"))
-        });
+    pub fn find(&self, phrases: &Phrases) -> Option<Found> {
+        let found = phrases.0.iter().filter_map(|p| self.phrase(p));
         found.max_by_key(|f| f.phrase.len())
     }
 
-    fn phrase(&self, phrase: &str, compounds: bool) -> Option<Found> {
-        let at = |word: &str| {
+    fn phrase(&self, phrase: &Phrase) -> Option<Found> {
+        let at = |word: &String| {
             self.0.iter().position(|w| {
-                w == word || compounds && word.len() >= SHORTEST_PART && w.contains(word)
+                w == word
+                    || phrase.compounds && word.len() >= SHORTEST_PART && w.contains(word.as_str())
             })
         };
-        let words = phrase.split(|c: char| !c.is_alphanumeric());
-        let places: Option<Vec<usize>> = words.filter(|w| !w.is_empty()).map(at).collect();
+        let places: Option<Vec<usize>> = phrase.words.iter().map(at).collect();
         Some(Found {
-            phrase: phrase.to_string(),
+            phrase: phrase.text.clone(),
             last: places?.into_iter().max()?,
         })
     }
 
     /// The word that speaks of a quantity.
     pub fn quantity_word(&self, quantity: Quantity) -> Option<Found> {
-        let (phrases, symbol) = match quantity {
-            Quantity::Current => (&WORDS.current, "i"),
-            Quantity::Voltage => (&WORDS.voltage, "u"),
-            Quantity::ToothSignal => (&WORDS.tooth_signal, ""),
+        let (phrases, symbol): (&Phrases, _) = match quantity {
+            Quantity::Current => (&CURRENT, "i"),
+            Quantity::Voltage => (&VOLTAGE, "u"),
+            Quantity::ToothSignal => (&TOOTH_SIGNAL, ""),
             Quantity::State => return None,
         };
         // A quantity's symbol (ISO 80000-6) as the first of several words: `I_TCM`, `U fuse`.
@@ -155,7 +183,8 @@ mod tests {
     fn numbers_behind_and_before() {
         let near = |name: &str, phrase: &str| {
             let name = Name::new(name);
-            let found = name.phrase(phrase, true)?;
+            let phrases = BTreeMap::from([("de".to_string(), vec![phrase.to_string()])]);
+            let found = name.find(&Phrases::new(&phrases))?;
             name.number_near(&found)
         };
         assert_eq!(near("Pump motor B", "pump motor"), Some(2));

@@ -55,7 +55,7 @@ struct Dialect {
 const PLAIN: Dialect = Dialect {
     delimiter: ";",
     comma: false,
-    header: "Time [s];Feed current [A];ISS A [V]",
+    header: "Time [s];Feed current [A];Sensor 1 [V]",
     above: "",
     time: Some(1.0),
     decimals: 5,
@@ -151,16 +151,16 @@ fn delimiters_decimal_signs_and_line_ends() {
 #[test]
 fn headers_and_units() {
     for (header, units) in [
-        ("Time (s);Feed current (A);ISS A (V)", true),
-        ("Time in s;Feed current in A;ISS A in V", true),
-        ("Time_s;Feed current_A;ISS A_V", true),
-        ("\"Time [s]\";\"Feed current [A]\";\"ISS A [V]\"", true),
-        ("Time;Feed current;ISS A\n(s);(A);(V)", true),
-        ("Time;Feed current;ISS A\ns;A;V", true),
-        ("Zeit / s;Feed current / A;ISS A / V", true),
-        ("# Time [s];Feed current [A];ISS A [V]", true),
-        ("tiempo;Feed current;ISS A", false),
-        ("Temps;Feed current;ISS A", false),
+        ("Time (s);Feed current (A);Sensor 1 (V)", true),
+        ("Time in s;Feed current in A;Sensor 1 in V", true),
+        ("Time_s;Feed current_A;Sensor 1_V", true),
+        ("\"Time [s]\";\"Feed current [A]\";\"Sensor 1 [V]\"", true),
+        ("Time;Feed current;Sensor 1\n(s);(A);(V)", true),
+        ("Time;Feed current;Sensor 1\ns;A;V", true),
+        ("Zeit / s;Feed current / A;Sensor 1 / V", true),
+        ("# Time [s];Feed current [A];Sensor 1 [V]", true),
+        ("tiempo;Feed current;Sensor 1", false),
+        ("Temps;Feed current;Sensor 1", false),
     ] {
         let c = Dialect { header, ..PLAIN }.check(-0.002);
         assert_eq!(c.channels[0].name, "Feed current", "{header}");
@@ -185,8 +185,7 @@ fn headers_and_units() {
 
 #[test]
 fn lines_above_the_header() {
-    let above =
-        "Recording: gearbox test\nStarted: 2026-01-10T10:30:09\nSamples: 20\nChannels: 2\n\n";
+    let above = "Recording: bench test\nStarted: 2026-01-10T10:30:09\nSamples: 20\nChannels: 2\n\n";
     let c = Dialect { above, ..PLAIN }.check(-0.002);
     assert_eq!(c.started.unwrap().to_string(), "2026-01-10 10:30:09");
     let above = "Datum;10.01.2026\nUhrzeit;10:30:09\n";
@@ -240,8 +239,8 @@ fn whole_numbers_with_thousands_marks() {
 #[test]
 fn columns_aligned_with_spaces() {
     for header in [
-        "Time[s] Current[A] ISSA[V]",
-        "Time [s]   Feed current [A]   ISS A [V]",
+        "Time[s] Current[A] Sensor1[V]",
+        "Time [s]   Feed current [A]   Sensor 1 [V]",
     ] {
         let rows: String = (0..20)
             .map(|i| {

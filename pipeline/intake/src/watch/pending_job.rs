@@ -17,7 +17,7 @@ pub(super) struct PendingJob {
     source: JobSource,
     snapshot: Snapshot,
     unchanged_since: Instant,
-    /// Whether this snapshot has been inspected.
+    /// True once this snapshot has been inspected.
     is_inspected: bool,
     /// Fingerprint that was last handed out; so nothing is done twice while the ledger does not know it yet.
     handed_out: Option<String>,
@@ -83,6 +83,11 @@ impl PendingJob {
 
     pub(super) fn is_empty(&self) -> bool {
         self.snapshot.is_empty()
+    }
+
+    /// Names of its entries in the inbox.
+    pub(super) fn entry_names(&self) -> Vec<String> {
+        self.source.entry_names()
     }
 
     /// Returns whether something is to be done for it.
@@ -289,7 +294,7 @@ mod tests {
         let mut ledger = SqliteLedger::open(&dir.path().join("ledger.db"), true).unwrap();
         let file = inbox.join("R-1_relearn.csv");
         std::fs::write(&file, "1").unwrap();
-        let mut listing = list(&inbox, None).unwrap();
+        let mut listing = list(&inbox).unwrap();
         let listed = listing.jobs.remove("R-1").unwrap();
         let mut job = PendingJob::changed(None, listed, Instant::now());
         std::fs::write(&file, "12").unwrap();

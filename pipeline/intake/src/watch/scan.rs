@@ -1,16 +1,16 @@
 //! Scans of the inbox: what came, what changed, what went, and whether it is still the same inbox.
 //!
-//! A scan after an event looks into the jobs that the event was about and into those that are not done, so that its
+//! A scan after an event looks at the entries that the event was about and at the jobs that are not done, so that its
 //! cost does not grow with the jobs that are. The whole inbox is scanned at an interval.
 
 use super::pending_job::PendingJob;
 use super::{CheckFile, Watch, gone};
 use crate::IntakeError;
-use crate::grouping::{Listing, job_name, list};
+use crate::grouping::{Listed, Listing, job_name, list, list_entries};
 use crate::ledger::Ledger;
 use crate::write::identity;
 use std::collections::BTreeSet;
-use std::time::{Duration, Instant};
+use std::time::Instant;
 
 /// Scans take at most one part in so many of the time.
 const SCAN_SHARE: u32 = 20;
@@ -27,14 +27,21 @@ impl Watch {
         self.note_changes();
         let begun = Instant::now();
         let is_full = begun >= self.next_full_scan || !is_listening;
-        let wanted = (!is_full).then(|| self.wanted());
-        match list(&self.inbox, wanted.as_ref()) {
+        let entries = (!is_full).then(|| self.changed_entries());
+        let listed = match &entries {
+            None => list(&self.inbox),
+            Some(entries) => list_entries(&self.inbox, entries),
+        };
+        match listed {
             Ok(listing) => {
                 self.note_identity();
                 if is_full {
-                    self.next_full_scan = Instant::now() + self.full_scan_pause(begun.elapsed());
+                    let (now, took) = (Instant::now(), begun.elapsed() * SCAN_SHARE);
+                    let interval = self.options.poll.unwrap_or(self.options.rescan);
+                    self.next_full_scan = now + interval.max(took);
+                    self.earliest_full_scan = now + took;
                 }
-                let has_changed = self.take_in(listing, ledger, check)?;
+                let has_changed = self.take_in(listing, entries.as_ref(), ledger, check)?;
                 self.changed.clear();
                 self.check_events(has_changed);
             }
@@ -43,43 +50,52 @@ impl Watch {
         Ok(())
     }
 
-    fn full_scan_pause(&self, duration: Duration) -> Duration {
-        let interval = self.options.poll.unwrap_or(self.options.rescan);
-        interval.max(duration * SCAN_SHARE)
-    }
-
     /// Takes in the names that events were about.
     fn note_changes(&mut self) {
         let Some(events) = &self.events else { return };
         let changes = events.drain();
         if changes.is_partial {
-            self.next_full_scan = Instant::now();
+            // Events were lost. A scan opens folders, and so many that this alone may cost events: no reason for
+            // another one at once.
+            self.next_full_scan = self.next_full_scan.min(self.earliest_full_scan);
         }
-        for name in changes.names {
-            // A loose file changes the job that it belongs to.
-            self.changed.insert(job_name(&name).into());
-            self.changed.insert(name);
-        }
+        self.changed.extend(changes.names);
     }
 
-    /// Jobs that a partial scan looks into.
-    fn wanted(&self) -> BTreeSet<String> {
-        let open = self.jobs.iter().filter(|(_, job)| job.is_open());
-        let open = open.map(|(name, _)| name.clone());
-        self.changed.iter().cloned().chain(open).collect()
+    /// Entries that a partial scan looks at: those that changed, with all others of their jobs, and those of jobs that
+    /// are not done.
+    fn changed_entries(&self) -> BTreeSet<String> {
+        let mut entries = self.changed.clone();
+        for name in &self.changed {
+            for job in jobs_of(name) {
+                // A folder of the name that loose files share would be the same job.
+                entries.insert(job.into());
+                entries.extend(
+                    self.jobs
+                        .get(job)
+                        .into_iter()
+                        .flat_map(PendingJob::entry_names),
+                );
+            }
+        }
+        let open = self.jobs.values().filter(|job| job.is_open());
+        entries.extend(open.flat_map(PendingJob::entry_names));
+        entries
     }
 
-    /// Compares a scan with the one before, and notes which jobs have settled. Returns whether anything changed.
+    /// Compares a scan with the one before, and notes which jobs have settled. `entries` are those that were looked at,
+    /// `None` for all. Returns whether anything changed.
     fn take_in(
         &mut self,
         listing: Listing,
+        entries: Option<&BTreeSet<String>>,
         ledger: &mut dyn Ledger,
         check: CheckFile<'_>,
     ) -> Result<bool, IntakeError> {
         self.is_inbox_gone = false;
-        self.note_refusals(listing.refused);
+        self.note_refusals(listing.refused, entries.is_none());
         let now = Instant::now();
-        let differs = |name: &String, listed: &crate::grouping::Listed| {
+        let differs = |name: &String, listed: &Listed| {
             (self.jobs.get(name)).is_none_or(|job| job.differs_from(&listed.snapshot))
         };
         let changed: BTreeSet<String> = (listing.jobs.iter())
@@ -91,7 +107,16 @@ impl Watch {
             true => Default::default(),
             false => ledger.files(&names)?,
         };
-        let has_removed = self.forget(|name| !listing.names.contains(name));
+        let has_removed = match entries {
+            None => self.forget(|name| !listing.names.contains(name)),
+            Some(entries) => {
+                let looked_at = entries.iter().flat_map(|e| jobs_of(e));
+                let gone: BTreeSet<&str> = looked_at
+                    .filter(|job| self.jobs.contains_key(*job) && !listing.names.contains(*job))
+                    .collect();
+                !gone.is_empty() && self.forget(|name| gone.contains(name))
+            }
+        };
         self.settled.clear();
         let mut next_scan = self.next_full_scan;
         for (name, listed) in listing.jobs {
@@ -147,13 +172,17 @@ impl Watch {
         }
     }
 
-    fn note_refusals(&mut self, refused: Vec<IntakeError>) {
+    /// Reports each refusal once. `are_all`: those that were reported before and are not among them stand no more.
+    fn note_refusals(&mut self, refused: Vec<IntakeError>, are_all: bool) {
         let texts: BTreeSet<String> = refused.iter().map(|e| e.to_string()).collect();
         let new = refused
             .into_iter()
             .filter(|e| !self.reported.contains(&e.to_string()));
         self.unreported.extend(new);
-        self.reported = texts;
+        if are_all {
+            self.reported.clear();
+        }
+        self.reported.extend(texts);
     }
 
     fn lose_inbox(&mut self, why: std::io::Error) {
@@ -179,4 +208,9 @@ impl Watch {
             self.next_full_scan = Instant::now();
         }
     }
+}
+
+/// Names of the jobs that an entry of the inbox may belong to: as a folder, as a loose file.
+fn jobs_of(entry: &str) -> [&str; 2] {
+    [entry, job_name(entry)]
 }

@@ -5,11 +5,16 @@
 use baybrief_report as report;
 use model::case::Case;
 use model::job_file::Phase;
-use model::labour::{LabourTotals, LineState, Totals, WorkStep};
+use model::knowledge::{Knowledge, ShopSheets, Source};
+use model::labour::{LabourTotals, LineState, StageTotals, Totals, WorkStage, WorkStep};
 use model::verdict::{ComparedFinding, ComparedOutcome, NextRecording, RepairProof};
-use model::{Capture, Channel, Grade, Role, RoleSource, Samples, ShopFile, TimeAxis, VerdictState};
+use model::{
+    Calibration, Capture, Channel, Grade, Role, RoleSource, Samples, ShopFile, SystemRecord,
+    TimeAxis, VerdictState,
+};
 use report::{Advice, Audience, EvidencePlot, ReportError, ReportInput, Reviewed, Stationery};
 use std::f64::consts::TAU;
+use std::path::Path;
 
 /// All that one sample report is made of.
 pub struct Sample {
@@ -19,6 +24,7 @@ pub struct Sample {
     pub shop: ShopFile,
     pub stationery: Stationery,
     pub advice: Option<Advice>,
+    pub cautions: Vec<String>,
     pub evidence: Vec<EvidencePlot>,
     pub totals: Option<LabourTotals>,
     pub reviewed: Option<Reviewed>,
@@ -32,6 +38,7 @@ impl Sample {
             shop: &self.shop,
             stationery: &self.stationery,
             advice: self.advice.as_ref(),
+            cautions: &self.cautions,
             evidence: &self.evidence,
             totals: self.totals.as_ref(),
             reviewed: self.reviewed.as_ref(),
@@ -46,19 +53,18 @@ impl Sample {
     pub fn on(mut self, stationery: Stationery) -> Sample {
         let words = stationery.words();
         self.evidence = report::evidence::choose(&self.case, &self.captures, words);
-        // As the cause sheet of a dragging clutch names them.
-        let cautions = ["caution-hot-parts", "caution-battery"].map(String::from);
         let verdict = &self.case.verdict;
         self.advice = verdict
             .cause
             .as_deref()
-            .map(|cause| words.advice(cause, verdict.teardown, &cautions));
+            .map(|cause| words.advice(cause, verdict.teardown));
+        self.cautions = cautions(&self.case, self.advice.as_ref());
         self.stationery = stationery;
         self
     }
 
     pub fn in_language(self, language: &str) -> Sample {
-        self.on(Stationery::built_in(language).unwrap())
+        self.on(built_in(language))
     }
 
     fn of(name: &'static str, case: Case, captures: Vec<Capture>) -> Sample {
@@ -66,11 +72,12 @@ impl Sample {
         shop.shop.name = Some("Sampleton Drivetrain".into());
         shop.shop.address = Some("7 Invented Street, Sampleton".into());
         shop.shop.phone = Some("555 0100".into());
-        let stationery = || Stationery::built_in("en").unwrap();
+        let stationery = || built_in("en");
         Sample {
             name,
             audience: Audience::Customer,
             advice: None,
+            cautions: Vec::new(),
             evidence: Vec::new(),
             totals: totals(&case),
             shop,
@@ -83,28 +90,89 @@ impl Sample {
     }
 }
 
+/// The built-in sentences with those of the systems.
+pub fn built_in(language: &str) -> Stationery {
+    let mut theme = Stationery::built_in(language).unwrap();
+    for source in sources() {
+        for wanted in [language.get(..2).unwrap_or(language), "en"] {
+            let name = format!("lang/{wanted}.ftl");
+            let (_, text) = source.texts.iter().find(|(n, _)| *n == name).unwrap();
+            theme.add_words(wanted, &name, text).unwrap();
+        }
+    }
+    theme
+}
+
+/// The built-in systems, as they lie in the tree.
+fn sources() -> Vec<Source> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../plugins");
+    let read = |system: &str, name: &str| std::fs::read_to_string(root.join(system).join(name));
+    let source = |system: &str| Source {
+        name: system.into(),
+        built_in: true,
+        texts: [
+            "system.toml",
+            "limits.toml",
+            "causes.toml",
+            "lang/en.ftl",
+            "lang/de.ftl",
+            "lang/es.ftl",
+        ]
+        .into_iter()
+        .map(|name| (name.to_owned(), read(system, name).unwrap()))
+        .collect(),
+    };
+    ["recording", "dual-dry-clutch"].map(source).into()
+}
+
+pub fn knowledge() -> Knowledge {
+    Knowledge::read(&sources(), &ShopSheets::default())
+        .unwrap()
+        .0
+}
+
+/// Cautions for the work that is left, as the executable chooses them.
+fn cautions(case: &Case, advice: Option<&Advice>) -> Vec<String> {
+    let knowledge = knowledge();
+    let system = case
+        .verdict
+        .system
+        .as_deref()
+        .and_then(|s| knowledge.system(s));
+    let of_advice = advice
+        .into_iter()
+        .flat_map(|a| a.repair.iter().chain(&a.proof).chain(&a.opens));
+    let next = case.verdict.next.iter().map(|n| &n.step);
+    let steps: Vec<String> = of_advice.chain(next).cloned().collect();
+    let keys = knowledge.cautions(system, &steps, case.vehicle.high_voltage);
+    keys.into_iter().map(str::to_owned).collect()
+}
+
 fn totals(case: &Case) -> Option<LabourTotals> {
     let sum = |wanted: &dyn Fn(&model::LabourLine) -> bool| {
-        let net = case
-            .labour
-            .iter()
-            .filter(|l| wanted(l))
-            .map(|l| l.amount)
-            .sum();
+        let lines = case.labour.iter().filter(|l| wanted(l));
+        let net = lines.map(|l| l.net_amount).sum();
         Totals {
             net,
             gross: net,
             ..Totals::default()
         }
     };
-    let estimate = |l: &model::LabourLine| l.state == LineState::Estimate;
+    let offered = |l: &model::LabourLine| l.state == LineState::Offered;
+    let stages = WorkStage::ALL.map(|stage| StageTotals {
+        stage,
+        estimate: sum(&|l| l.step.stage() == stage),
+        offered: sum(&|l| offered(l) && l.step.stage() == stage),
+        limit: None,
+    });
+    let has_lines = |s: &StageTotals| case.labour.iter().any(|l| l.step.stage() == s.stage);
     Some(LabourTotals {
         currency: case.labour.first()?.currency.clone(),
-        billable: sum(&|l| !estimate(l)),
-        estimate: sum(&estimate),
-        teardown_estimate: sum(&|l| {
-            estimate(l) && matches!(l.step, WorkStep::Teardown | WorkStep::Reassembly)
-        }),
+        offered: sum(&offered),
+        authorised: Totals::default(),
+        done: sum(&|l| !offered(l)),
+        held: Totals::default(),
+        stages: stages.into_iter().filter(has_lines).collect(),
         diagnosis_rate: (case.labour.iter())
             .find(|l| l.step == WorkStep::Diagnosis)
             .map(|l| l.rate),
@@ -117,6 +185,11 @@ pub fn case() -> Case {
         "../../../../report-templates/customer/sample/case.json"
     ))
     .unwrap()
+}
+
+/// Changes what was concluded of the leading system.
+pub fn change(case: &mut Case, f: impl FnOnce(&mut SystemRecord)) {
+    f(&mut case.systems[0]);
 }
 
 /// A recording of 20 s at 2 kHz, invented: two drives of a clutch actuator, and two shaft sensors.
@@ -154,6 +227,8 @@ pub fn capture_of(file: &str, dragging: bool, len: usize) -> Capture {
         shaft_2.push((if turns && tooth { 4.9 } else { 0.12 } + 0.05 * noise()) as f32);
         voltage.push((13.9 - 0.02 * amps + 0.05 * noise()) as f32);
     }
+    let roles = knowledge().roles;
+    let role = |name: &str| roles.get(name).unwrap().clone();
     let channel = |name: &str, role: Role, scale: f64, samples: Vec<f32>| Channel {
         name: name.into(),
         unit: Some(role.unit().into()),
@@ -161,7 +236,8 @@ pub fn capture_of(file: &str, dragging: bool, len: usize) -> Capture {
         role_source: RoleSource::JobFile,
         scale,
         offset: 0.0,
-        calibration: model::Calibration::Stated,
+        calibration: Calibration::Stated,
+        column: None,
         samples: Samples::F32(samples.into()),
     };
     Capture {
@@ -174,10 +250,10 @@ pub fn capture_of(file: &str, dragging: bool, len: usize) -> Capture {
             len,
         },
         channels: vec![
-            channel("Channel A", Role::SupplyCurrent, 100.0, current),
-            channel("Channel B", Role::InputShaft1, 1.0, shaft_1),
-            channel("Channel C", Role::InputShaft2, 1.0, shaft_2),
-            channel("Channel D", Role::SupplyVoltage, 1.0, voltage),
+            channel("Channel A", role("supply-current"), 100.0, current),
+            channel("Channel B", role("input-shaft-1"), 1.0, shaft_1),
+            channel("Channel C", role("input-shaft-2"), 1.0, shaft_2),
+            channel("Channel D", role("supply-voltage"), 1.0, voltage),
         ],
         problems: Vec::new(),
         read_as: "invented".into(),
@@ -200,13 +276,14 @@ pub fn another(number: u32) -> Sample {
     case.concern = Some(format!("Invented. It began {number} km ago, on a hill."));
     let other = 1.0 + 1e-3 * f64::from(number % 100);
     for finding in &mut case.findings {
-        for value in [&mut finding.value, &mut finding.start_s, &mut finding.end_s] {
+        let seen = &mut finding.observation;
+        for value in [&mut seen.value, &mut seen.start_s, &mut seen.end_s] {
             *value = value.map(|v| v * other);
         }
     }
-    for cause in &mut case.causes {
-        cause.weight_db *= other;
-    }
+    change(&mut case, |lead| {
+        lead.causes.iter_mut().for_each(|c| c.weight_dban *= other);
+    });
     for file in &mut case.files {
         file.sha256 = file.sha256.as_ref().map(|_| format!("{number:064x}"));
     }
@@ -228,10 +305,10 @@ pub fn probable() -> Sample {
     let mut case = case();
     case.verdict.state = VerdictState::Probable;
     case.verdict.teardown = false;
-    case.verdict.margin_db = Some(6.0);
+    case.verdict.margin_dban = Some(6.0);
     case.verdict.reasons = vec!["reason-required-missing".into()];
     case.verdict.next = next(&["next-record-engine-running-park", "next-state-selector"]);
-    case.causes[0].weight_db = 14.0;
+    change(&mut case, |lead| lead.causes[0].weight_dban = 14.0);
     case.labour.truncate(1);
     Sample::of("probable", case, vec![capture("relearn.csv", true)])
 }
@@ -242,13 +319,13 @@ pub fn open() -> Sample {
     case.verdict.state = VerdictState::Open;
     case.verdict.cause = None;
     case.verdict.teardown = false;
-    case.verdict.margin_db = Some(1.0);
+    case.verdict.margin_dban = Some(1.0);
     case.verdict.reasons = vec!["reason-margin-too-small".into()];
     case.verdict.next = next(&[
         "next-record-own-actuator-current",
         "next-record-both-shafts",
     ]);
-    case.causes[0].weight_db = 9.0;
+    change(&mut case, |lead| lead.causes[0].weight_dban = 9.0);
     case.labour.truncate(1);
     Sample::of("open", case, vec![capture("relearn.csv", true)])
 }
@@ -259,14 +336,16 @@ pub fn nothing_found() -> Sample {
     case.verdict.state = VerdictState::NothingFound;
     case.verdict.cause = None;
     case.verdict.teardown = false;
-    case.verdict.margin_db = None;
+    case.verdict.margin_dban = None;
     case.verdict.reasons = vec!["reason-healthy".into()];
     case.findings
         .retain(|f| f.grade == Grade::Normal && f.id != "f8");
-    for cause in &mut case.causes {
-        cause.weight_db = -15.0;
-        cause.ruled_out = true;
-    }
+    change(&mut case, |lead| {
+        for cause in &mut lead.causes {
+            cause.weight_dban = -15.0;
+            cause.ruled_out = true;
+        }
+    });
     case.labour.truncate(1);
     Sample::of("nothing-found", case, vec![capture("relearn.csv", false)])
 }

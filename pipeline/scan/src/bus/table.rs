@@ -68,7 +68,10 @@ impl Table {
             .collect();
         table.id_radix = table.radix_of_identifiers(&rows);
         table.data_radix = table.radix_of_data(&rows);
-        let frames = rows.iter().filter(|r| table.read_cells(r).is_some()).count();
+        let frames = rows
+            .iter()
+            .filter(|r| table.read_cells(r).is_some())
+            .count();
         // The last line of the beginning may be a piece of one.
         (frames >= LEAST_ROWS && frames * 4 >= (rows.len() - 1) * 3).then_some(table)
     }

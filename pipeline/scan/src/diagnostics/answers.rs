@@ -147,7 +147,7 @@ impl<'a> Answers<'a> {
     ) {
         let module = message.module.clone();
         let codes = &mut self.record.codes;
-        let full = codes.len() >= crate::MOST_CODES;
+        let full = codes.len() >= crate::record::MOST_CODES;
         let known = codes
             .iter_mut()
             .find(|c| c.code == code && c.module == module && c.failure_type == failure_type);

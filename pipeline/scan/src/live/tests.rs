@@ -168,7 +168,7 @@ fn several_in_a_line() {
 #[test]
 fn what_is_no_live_data() {
     for line in [
-        "Clutch relearn: failed",
+        "Adaptation: failed",
         "Visit of 2025-03-27",
         "Engine speed sensor circuit",
         "rpm",

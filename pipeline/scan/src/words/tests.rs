@@ -20,7 +20,7 @@ fn status_words_in_five_languages() {
     ] {
         assert_eq!(statuses(text).unwrap_or_default(), want, "{text}");
     }
-    for text in ["clutch active", "", "status", "12"] {
+    for text in ["pump active", "", "status", "12"] {
         assert_eq!(statuses(text), None, "{text}");
     }
 }

@@ -5,7 +5,7 @@ mod absence;
 use crate::LIMITS;
 use crate::clutch::is_clutch_actuation;
 use plugin_sdk::derived::PULSES;
-use plugin_sdk::signal::current::{CurrentRecord, CurrentPulse};
+use plugin_sdk::signal::current::{CurrentPulse, CurrentRecord};
 use plugin_sdk::{
     Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output,
 };
@@ -56,9 +56,18 @@ impl Analyzer for ActuatorCurrent {
             ("actuation-unscaled", PULSE),
             ("attempts", &[]),
             ("gave-up", &["quiet_s"]),
-            ("actuation-absent", &["listened_s", "woke_s"]),
-            ("actuation-absent-unwatched", &["listened_s"]),
-            ("actuation-absent-own-line", &[]),
+            (
+                "actuation-absent",
+                &["listened_s", "woke_s", "detectable", "detectable_unit"],
+            ),
+            (
+                "actuation-absent-unwatched",
+                &["listened_s", "detectable", "detectable_unit"],
+            ),
+            (
+                "actuation-absent-own-line",
+                &["detectable", "detectable_unit"],
+            ),
         ],
         ..Declaration::EMPTY
     };

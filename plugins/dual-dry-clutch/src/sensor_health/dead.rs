@@ -73,7 +73,9 @@ pub fn silent(input: &Input<'_>, limits: &Limits<'_>, out: &mut Output) {
         ("input-shaft-1", "input-shaft-2"),
         ("input-shaft-2", "input-shaft-1"),
     ] {
-        let flat = input.train(own).is_some_and(|t| t.turning().next().is_none())
+        let flat = input
+            .train(own)
+            .is_some_and(|t| t.turning().next().is_none())
             && !is_unreadable(input, own, from, to);
         let known = out
             .observations

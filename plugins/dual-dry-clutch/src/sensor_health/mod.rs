@@ -36,6 +36,7 @@ impl Analyzer for SensorHealth {
             ("sensor-missing-teeth", &["positions", "turns"]),
             ("sensor-doubled-teeth", &["positions", "turns"]),
             ("tooth-wheel-gap", &["positions", "turns"]),
+            ("tooth-wheel-extra", &["positions", "turns"]),
             ("tooth-wheel-other", &["positions", "stated"]),
             ("sensor-dead", &[]),
             ("sensor-silent", &[]),

@@ -31,9 +31,7 @@ pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) 
     };
     if basis == TurnBasis::Contradicted {
         let stated = channel.facts.teeth.unwrap_or(0);
-        out.add(
-            about("tooth-wheel", "tooth-wheel-other", pattern.missing).arg("stated", stated),
-        );
+        out.add(about("tooth-wheel", "tooth-wheel-other", pattern.missing).arg("stated", stated));
         return false;
     }
     let per_turn = positions / pattern.positions.max(1);
@@ -54,8 +52,13 @@ pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) 
         }
         _ => {}
     }
-    let doubled = doubled_teeth(train, per_turn.max(1));
-    // An edge more a turn that nobody spoke of may be the wheel's own.
+    // One edge more a turn may be the wheel's own, for the first cylinder.
+    if pattern.kind == PatternKind::Extra {
+        let extra = pattern.extra * per_turn.max(1);
+        out.add(about("tooth-wheel", "tooth-wheel-extra", extra).arg("turns", turns));
+        return true;
+    }
+    let doubled = doubled_teeth(train);
     if doubled > 0 && channel.facts.missing_teeth.is_some() {
         out.add(
             about("sensor-fault", "sensor-doubled-teeth", doubled)
@@ -68,11 +71,7 @@ pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) 
 }
 
 /// Teeth that give two edges, each on every turn.
-fn doubled_teeth(train: &ToothTrain, per_turn: u32) -> u32 {
-    let pattern = &train.wheel.pattern;
-    if pattern.kind == PatternKind::Extra {
-        return pattern.extra * per_turn;
-    }
+fn doubled_teeth(train: &ToothTrain) -> u32 {
     let Some(ring) = average_ring(train) else {
         return 0;
     };

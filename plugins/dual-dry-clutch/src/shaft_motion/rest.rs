@@ -14,7 +14,9 @@ pub fn observe(shaft: &Shaft<'_>, pauses: &[&Segment], context: &Context<'_>, ou
     for rest in pauses.chunk_by(|a, b| is_rest(a) && is_rest(b) && a.end_s == b.start_s) {
         let length_s = rest[rest.len() - 1].end_s - rest[0].start_s;
         match rest[0].kind {
-            SegmentKind::AtRest if length_s >= LEAST_S || !told => at_rest(shaft, rest, context, out),
+            SegmentKind::AtRest if length_s >= LEAST_S || !told => {
+                at_rest(shaft, rest, context, out)
+            }
             SegmentKind::Silent => silent(shaft, rest[0], out),
             _ => continue,
         }
@@ -36,10 +38,13 @@ fn at_rest(shaft: &Shaft<'_>, rest: &[&Segment], context: &Context<'_>, out: &mu
     let watched = running * (to - from) >= limits.number("steady-turning");
     let stray = rest.len() - 1;
     // A few edges below the least turning speed: the shaft creeps or one tooth stands before the sensor.
+    let input_shaft = shaft.channel.role != "output-shaft";
     let message = match (stray, shaft.train.signal.waveform) {
-        _ if !watched && unknown => "shaft-at-rest-engine-unknown",
-        _ if !watched => "shaft-at-rest-engine-off",
+        (0, _) if !input_shaft => "shaft-at-rest",
         _ if context.may_be_in_gear() => "shaft-at-rest-in-gear",
+        _ if !watched && unknown => "shaft-at-rest-engine-unknown",
+        _ if !watched && running < 0.2 => "shaft-at-rest-engine-off",
+        _ if !watched => "shaft-at-rest-briefly",
         (0, Waveform::Alternating) => "shaft-at-rest-vr",
         (0, Waveform::TwoLevel) => "shaft-at-rest",
         _ => "shaft-at-rest-creep",
@@ -51,23 +56,23 @@ fn at_rest(shaft: &Shaft<'_>, rest: &[&Segment], context: &Context<'_>, out: &mu
     let unseen_rpm = slowest(|s| s.capability?.below_rpm);
     let unseen_hz = slowest(|s| Some(s.capability?.below_hz)).unwrap_or(0.0);
     let detectable = slowest(|s| Some(s.capability?.amplitude)).unwrap_or(0.0);
-    // The speed lies anywhere between none and the slowest that would have been seen (rectangular, GUM 4.3.7).
     let (unseen, unit) = match unseen_rpm {
         Some(rpm) => (rpm, "rpm"),
         None => (unseen_hz, "Hz"),
     };
+    // Anywhere between none and the slowest that would have been seen (rectangular, GUM 4.3.7).
+    let u = unseen / 3f64.sqrt();
     let mut o = Observation::new("shaft-at-rest", message)
         .about(shaft.channel.role)
         .span(from, to)
-        .value(0.0, unseen / 3f64.sqrt(), unit)
+        .value(0.0, u, unit)
         .arg("edges", stray)
         .arg("alive", alive(shaft.train.alive))
-        .arg("unseen_hz", round(unseen_hz))
+        .arg("unseen", round(unseen))
+        .arg("unseen_unit", unit)
         .arg("detectable", round(detectable));
-    if let Some(rpm) = unseen_rpm {
-        o = o.arg("unseen_rpm", round(rpm));
-    }
-    if unseen_rpm.is_some_and(|rpm| rpm < limits.high("parked-input-speed")) {
+    // A limit below what would have been seen is not what the rest is held against.
+    if unit == "rpm" && 2.0 * u < limits.high("parked-input-speed") {
         o = o.limit(limits.limit("parked-input-speed"));
     }
     out.add(o);

@@ -4,7 +4,7 @@ mod resistance;
 
 use crate::LIMITS;
 use plugin_sdk::derived::{CURRENT_LEVELS, CURRENT_PULSES, ENGINE_STATE, LEVELS};
-use plugin_sdk::signal::current::{CurrentRecord, CurrentPulse};
+use plugin_sdk::signal::current::{CurrentPulse, CurrentRecord};
 use plugin_sdk::signal::{smooth::Average, stats};
 use plugin_sdk::{Analyzer, ChannelView, Declaration, Grade, Input, Limits, Observation, Output};
 
@@ -30,8 +30,8 @@ impl Analyzer for Supply {
             ("fuse-duty", "%"),
         ],
         messages: &[
-            ("supply-sag", &["extreme_v"]),
-            ("ground-drop", &["extreme_v"]),
+            ("supply-sag", &["extreme_v", "good_low", "good_high"]),
+            ("ground-drop", &["extreme_v", "good_low", "good_high"]),
             ("feed-resistance", &["milliohm", "swing_a"]),
             ("fuse-duty", &["rms_a", "rating_a"]),
         ],

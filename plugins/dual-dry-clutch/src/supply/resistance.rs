@@ -63,7 +63,14 @@ pub fn observe(
 /// Differences of current and voltage from the straight line between the levels before and after the event, one
 /// pair per averaging window, so that neighbouring pairs are independent. A slow drift of the charging voltage
 /// does not count as drop.
-fn collect(h: &CurrentPulse, apart: usize, i: &Average, v: &Average, di: &mut Vec<f64>, dv: &mut Vec<f64>) {
+fn collect(
+    h: &CurrentPulse,
+    apart: usize,
+    i: &Average,
+    v: &Average,
+    di: &mut Vec<f64>,
+    dv: &mut Vec<f64>,
+) {
     let level = |x: &Average, (a, b): (f64, f64)| stats::sampled_quantile(x.part(a, b), 0.5, 5_000);
     let before = (h.start_s - 0.12, h.start_s - 0.02);
     let after = (h.end_s + 0.06, h.end_s + 0.16);

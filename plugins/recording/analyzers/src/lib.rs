@@ -6,11 +6,13 @@
 pub mod codes;
 pub mod conditions;
 pub mod derive;
+pub mod plausibility;
 pub mod signal_quality;
 
 pub use codes::Codes;
 pub use conditions::ConditionsKnown;
 pub use derive::DerivedSeries;
+pub use plausibility::Plausibility;
 pub use signal_quality::SignalQuality;
 
 use plugin_sdk::LimitsSheet;

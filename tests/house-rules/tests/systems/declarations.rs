@@ -26,21 +26,43 @@ fn sheets_speak_of_declared_findings_and_roles() {
         let name = &system.sheet.name;
         let (kinds, messages) = outputs(name);
         let of_causes = system.causes.causes.iter().flat_map(|c| {
-            let rows = c.rows.iter().flat_map(|r| [Some(&r.when), r.unless.as_ref(), r.alive.as_ref()]);
+            let rows = c
+                .rows
+                .iter()
+                .flat_map(|r| [Some(&r.when), r.unless.as_ref(), r.alive.as_ref()]);
             rows.flatten().chain(&c.tested_by)
         });
-        let of_inhibitors = system.causes.inhibitors.iter().map(|i| &i.when);
-        let all: Vec<&Pattern> = of_causes
-            .chain(of_inhibitors)
-            .chain(&system.sheet.examined)
-            .collect();
+        let all: Vec<&Pattern> = of_causes.chain(&system.sheet.examined).collect();
         patterns += all.len();
         for pattern in all {
             for kind in pattern.kinds() {
-                assert!(kinds.contains(kind), "{name}: nothing gives the kind {kind}");
+                assert!(
+                    kinds.contains(kind),
+                    "{name}: nothing gives the kind {kind}"
+                );
             }
             for message in pattern.message.iter().flat_map(|m| m.split('|')) {
-                assert!(messages.contains(message), "{name}: nothing gives the message {message}");
+                assert!(
+                    messages.contains(message),
+                    "{name}: nothing gives the message {message}"
+                );
+            }
+        }
+        // What spoils a recording may be said by any library.
+        for pattern in system.causes.inhibitors.iter().map(|i| &i.when) {
+            let given = LIBRARIES.iter().map(|l| outputs(&l.declaration.system));
+            let given: Vec<_> = given.collect();
+            for kind in pattern.kinds() {
+                assert!(
+                    given.iter().any(|g| g.0.contains(kind)),
+                    "nothing gives {kind}"
+                );
+            }
+            for message in pattern.message.iter().flat_map(|m| m.split('|')) {
+                assert!(
+                    given.iter().any(|g| g.1.contains(message)),
+                    "nothing gives {message}"
+                );
             }
         }
         let of_causes = system.causes.causes.iter().flat_map(|c| &c.roles);
@@ -48,7 +70,10 @@ fn sheets_speak_of_declared_findings_and_roles() {
         let of_first = system.sheet.first_recordings.iter().flat_map(|f| &f.roles);
         for roles in of_causes.chain(of_steps).chain(of_first) {
             for role in roles.split('|') {
-                assert!(KNOWLEDGE.roles.get(role).is_some(), "{name}: {role} is no role");
+                assert!(
+                    KNOWLEDGE.roles.get(role).is_some(),
+                    "{name}: {role} is no role"
+                );
             }
         }
     }
@@ -65,11 +90,23 @@ fn sheets_name_causes_and_hazards_that_there_are() {
         let wider = system.causes.causes.iter().flat_map(|c| &c.specializes);
         let healthy = system.sheet.healthy.iter().flat_map(|set| &set.tested);
         for name in wider.chain(healthy) {
-            assert!(causes.contains(name.as_str()), "{}: {name} is no cause", system.sheet.name);
+            assert!(
+                causes.contains(name.as_str()),
+                "{}: {name} is no cause",
+                system.sheet.name
+            );
         }
-        let blocks = system.causes.inhibitors.iter().flat_map(|i| i.blocks.split('|'));
+        let blocks = system
+            .causes
+            .inhibitors
+            .iter()
+            .flat_map(|i| i.blocks.split('|'));
         for name in blocks.filter(|b| !["all", "role", "fallback"].contains(b)) {
-            assert!(causes.contains(name), "{}: {name} is no cause", system.sheet.name);
+            assert!(
+                causes.contains(name),
+                "{}: {name} is no cause",
+                system.sheet.name
+            );
         }
         let sheets = || KNOWLEDGE.shared.iter().chain([&system.sheet]);
         for hazard in sheets().flat_map(|s| &s.meets).flat_map(|m| &m.hazards) {
@@ -84,8 +121,16 @@ fn sheets_name_causes_and_hazards_that_there_are() {
 fn every_cause_names_its_tests() {
     for system in &KNOWLEDGE.systems {
         for cause in &system.causes.causes {
-            assert!(!cause.tested_by.is_empty(), "{}: tested by nothing", cause.name);
-            assert!(cause.rows.iter().any(|r| r.required), "{}: nothing is required", cause.name);
+            assert!(
+                !cause.tested_by.is_empty(),
+                "{}: tested by nothing",
+                cause.name
+            );
+            assert!(
+                cause.rows.iter().any(|r| r.required),
+                "{}: nothing is required",
+                cause.name
+            );
         }
     }
 }
@@ -96,7 +141,11 @@ fn analyzers_need_declared_roles() {
     for analyzer in LIBRARIES.iter().flat_map(|l| &l.declaration.analyzers) {
         let needs = analyzer.needs.iter().flat_map(|n| n.split('|'));
         for role in needs.chain(analyzer.uses.iter().map(String::as_str)) {
-            assert!(KNOWLEDGE.roles.get(role.trim()).is_some(), "{}: {role}", analyzer.id);
+            assert!(
+                KNOWLEDGE.roles.get(role.trim()).is_some(),
+                "{}: {role}",
+                analyzer.id
+            );
         }
     }
 }

@@ -52,7 +52,11 @@ fn the_engine_names_nothing_of_a_system() {
         let quoted = code.split('"').skip(1).step_by(2);
         let kinds = quoted.filter(|q| !q.contains('-') && is_kind(q));
         let path = source.strip_prefix(root()).unwrap_or(source);
-        found.extend(named.chain(kinds).map(|n| format!("{}: {n}", path.display())));
+        found.extend(
+            named
+                .chain(kinds)
+                .map(|n| format!("{}: {n}", path.display())),
+        );
     }
     assert!(found.is_empty(), "{found:#?}");
 }

@@ -6,8 +6,18 @@ use std::collections::BTreeSet;
 
 /// Arguments that every sentence of a finding may ask for, besides those of its message.
 const OF_FINDINGS: [&str; 12] = [
-    "n", "subject-name", "file", "value", "uncertainty", "unit", "start_s", "end_s", "duration_s",
-    "charge_as", "low", "high",
+    "n",
+    "subject-name",
+    "file",
+    "value",
+    "uncertainty",
+    "unit",
+    "start_s",
+    "end_s",
+    "duration_s",
+    "charge_as",
+    "low",
+    "high",
 ];
 
 /// Keys that a library's sheets and analyzers ask for.
@@ -22,9 +32,18 @@ fn wanted(library: &LibraryInfo) -> BTreeSet<String> {
         let measures = !outputs.kinds.is_empty();
         keys.extend(measures.then(|| format!("method-{}", analyzer.id)));
     }
-    let system = KNOWLEDGE.systems.iter().find(|s| s.sheet.name == declaration.system);
-    let shared = KNOWLEDGE.shared.iter().find(|s| s.name == declaration.system);
-    let sheet = system.map(|s| &s.sheet).or(shared).expect("a declared system");
+    let system = KNOWLEDGE
+        .systems
+        .iter()
+        .find(|s| s.sheet.name == declaration.system);
+    let shared = KNOWLEDGE
+        .shared
+        .iter()
+        .find(|s| s.name == declaration.system);
+    let sheet = system
+        .map(|s| &s.sheet)
+        .or(shared)
+        .expect("a declared system");
     keys.extend(sheet.roles.iter().map(|r| format!("subject-{}", r.name)));
     keys.extend(sheet.first_recordings.iter().map(|f| f.step.clone()));
     keys.extend(sheet.hazards.iter().flat_map(|h| h.cautions.clone()));
@@ -72,8 +91,15 @@ fn every_key_has_its_sentence() {
 fn sentences_ask_for_what_their_messages_bring() {
     for library in LIBRARIES.iter() {
         let own = english(library);
-        for message in library.declaration.analyzers.iter().flat_map(|a| &a.outputs.messages) {
-            let Some((_, asked)) = find(&message.name, &own).or_else(|| find(&message.name, &SHARED)) else {
+        for message in library
+            .declaration
+            .analyzers
+            .iter()
+            .flat_map(|a| &a.outputs.messages)
+        {
+            let Some((_, asked)) =
+                find(&message.name, &own).or_else(|| find(&message.name, &SHARED))
+            else {
                 continue;
             };
             for argument in asked {
@@ -103,7 +129,10 @@ fn every_reason_of_the_sheets_is_translated() {
             .collect();
         for row in system.causes.causes.iter().flat_map(|c| &c.rows) {
             for text in [&row.reason, &row.source] {
-                assert!(known.contains(text.as_str()), "no sheet-* key says {text:?}");
+                assert!(
+                    known.contains(text.as_str()),
+                    "no sheet-* key says {text:?}"
+                );
             }
         }
     }
@@ -134,7 +163,10 @@ fn every_language_says_the_same() {
             };
             compare(&name, &general(&own), &theirs);
             for key in theirs.keys() {
-                let known = find(key, &own).is_some() || own.keys().any(|k| find(k, &theirs).is_some_and(|f| f.0 == key));
+                let known = find(key, &own).is_some()
+                    || own
+                        .keys()
+                        .any(|k| find(k, &theirs).is_some_and(|f| f.0 == key));
                 assert!(known, "{name}: {key} is not in English");
             }
         }

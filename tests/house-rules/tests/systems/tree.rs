@@ -103,7 +103,10 @@ fn inline_of(inline: &InlineExpression<&str>, found: &mut BTreeSet<String>) {
             found.insert(id.name.to_owned());
         }
         InlineExpression::FunctionReference { arguments, .. } => {
-            arguments.positional.iter().for_each(|a| inline_of(a, found));
+            arguments
+                .positional
+                .iter()
+                .for_each(|a| inline_of(a, found));
         }
         InlineExpression::Placeable { expression } => expression_of(expression, found),
         _ => {}

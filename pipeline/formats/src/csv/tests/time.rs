@@ -11,7 +11,7 @@ fn units_of_time() {
         ("ns", 1e9, 0),
         ("min", 1.0 / 60.0, 13),
     ] {
-        let header = format!("t [{unit}];Feed current [A];ISS A [V]");
+        let header = format!("t [{unit}];Feed current [A];Sensor 1 [V]");
         let header: &'static str = header.leak();
         let c = Dialect {
             header,
@@ -26,7 +26,7 @@ fn units_of_time() {
 #[test]
 fn a_missing_time_column_needs_an_interval_or_a_rate() {
     let bare = Dialect {
-        header: "Feed current (A);ISS A (V)",
+        header: "Feed current (A);Sensor 1 (V)",
         time: None,
         ..PLAIN
     };
@@ -136,9 +136,9 @@ fn time_need_not_come_first_and_may_have_no_name() {
     let text: String = (0..20)
         .map(|i| format!("{}.5,{:.3},1\n", i % 3, i as f64 * 0.001))
         .collect();
-    let c = capture(format!("ISS A,time,ISS B\n{text}"));
+    let c = capture(format!("Sensor 1,time,Sensor 2\n{text}"));
     even(&c, 0.0, 0.001, 20);
-    assert_eq!(c.channels[0].name, "ISS A");
+    assert_eq!(c.channels[0].name, "Sensor 1");
     let text: String = (0..20)
         .map(|i| format!("{:.3},{},1\n", i as f64 * 0.001, i % 3))
         .collect();
