@@ -252,9 +252,11 @@ fn cautions_follow_the_work() {
     assert!(!has(&open, "Heavy load"));
     let mut wiring = samples::open();
     wiring.case.verdict.next[0].step = "next-measure-actuator-resistance".into();
+    wiring.warn_anew();
     assert!(has(&wiring, "Airbags") && has(&wiring, "Jumper leads"));
     let mut road = samples::open();
     road.case.verdict.next[0].step = "next-record-output-shaft".into();
+    road.warn_anew();
     assert!(has(&road, "Road test"));
     assert!(titles(&samples::mended()).is_empty());
 }
