@@ -98,8 +98,9 @@ impl Sample {
 /// The built-in sentences with those of the systems.
 pub fn built_in(language: &str) -> Stationery {
     let mut theme = Stationery::built_in(language).unwrap();
-    for source in sources() {
-        for wanted in [language.get(..2).unwrap_or(language), "en"] {
+    // English last, as the program has it: it stands in for what the language lacks.
+    for wanted in [language.get(..2).unwrap_or(language), "en"] {
+        for source in sources() {
             let name = format!("lang/{wanted}.ftl");
             let (_, text) = source.texts.iter().find(|(n, _)| *n == name).unwrap();
             theme.add_words(wanted, &name, text).unwrap();
