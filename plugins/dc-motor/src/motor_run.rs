@@ -101,10 +101,8 @@ impl Seen<'_> {
         }
         let peak = peak.filter(|_| !pulsed);
         let stood = peak.and_then(|p| stall(&c.values, c.start_s, c.step_s, &self.run, p.value));
-        if let Some(s) = stood {
-            if self.stalled(&s, out) {
-                return;
-            }
+        if stood.is_some_and(|s| self.stalled(&s, out)) {
+            return;
         }
         if let Some(span) = steady(&c.values, c.step_s, &self.run) {
             self.runs_steadily(span, fitted.map(|f| f.stall_current), settings, out);

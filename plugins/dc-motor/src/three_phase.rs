@@ -34,12 +34,12 @@ impl Analyzer for ThreePhase {
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let recorded = PHASES.map(|r| Record::of(input, &[r]));
-        if let Some((currents, reference, derived)) = three(&recorded) {
-            let all = [&currents[0][..], &currents[1][..], &currents[2][..]];
-            if let Some(span) = steady(all, reference.step_s) {
-                if let Some(p) = phases(all, reference.start_s, reference.step_s, span) {
-                    observe(&p, reference, derived, &input.settings, out);
-                }
+        if let Some(three) = Three::of(&recorded) {
+            let all = [0, 1, 2].map(|k| &three.currents[k][..]);
+            let (start, step) = (three.reference.start_s, three.reference.step_s);
+            let found = steady(all, step).and_then(|span| phases(all, start, step, span));
+            if let Some(p) = found {
+                observe(&p, &three, &input.settings, out);
             }
         } else if let Some(link) = Record::of(input, &["link-current"]) {
             link_alone(&link, &input.settings, out);
@@ -48,32 +48,39 @@ impl Analyzer for ThreePhase {
     }
 }
 
-/// The three currents, one of their records, and the index of one that follows from the other two (Kirchhoff), where
-/// only two were recorded. `None` with fewer, or where they were not sampled together.
-fn three(recorded: &[Option<Record>; 3]) -> Option<([Vec<f64>; 3], &Record, Option<usize>)> {
-    let here: Vec<&Record> = recorded.iter().flatten().collect();
-    let first = *here.first()?;
-    if here.len() < 2 || here.iter().any(|r| !r.matches(first)) {
-        return None;
-    }
-    let derived = recorded.iter().position(Option::is_none);
-    let values = [0, 1, 2].map(|k| match &recorded[k] {
-        Some(r) => r.values.clone(),
-        None => (0..first.values.len())
-            .map(|i| -here.iter().map(|r| r.values[i]).sum::<f64>())
-            .collect(),
-    });
-    Some((values, first, derived))
+/// The three phase currents.
+struct Three<'a> {
+    currents: [Vec<f64>; 3],
+    /// One of the records.
+    reference: &'a Record,
+    /// Index of a current that follows from the other two (Kirchhoff), where only two were recorded.
+    derived: Option<usize>,
 }
 
-fn observe(
-    p: &Phases,
-    reference: &Record,
-    derived: Option<usize>,
-    settings: &Settings,
-    out: &mut Output,
-) {
-    let subject = "phase-current-u";
+impl Three<'_> {
+    /// `None` with fewer than two records, or where they were not sampled together.
+    fn of(recorded: &[Option<Record>; 3]) -> Option<Three<'_>> {
+        let here: Vec<&Record> = recorded.iter().flatten().collect();
+        let reference = *here.first()?;
+        if here.len() < 2 || here.iter().any(|r| !r.matches(reference)) {
+            return None;
+        }
+        let rest = |i: usize| -here.iter().map(|r| r.values[i]).sum::<f64>();
+        let currents = [0, 1, 2].map(|k| match &recorded[k] {
+            Some(r) => r.values.clone(),
+            None => (0..reference.values.len()).map(rest).collect(),
+        });
+        Some(Three {
+            currents,
+            reference,
+            derived: recorded.iter().position(Option::is_none),
+        })
+    }
+}
+
+fn observe(p: &Phases, three: &Three<'_>, settings: &Settings, out: &mut Output) {
+    let derived = three.derived;
+    let subject = &three.reference.role;
     let about = |kind: &str, message: &str| {
         Observation::new(kind, message)
             .about(subject)
@@ -94,7 +101,7 @@ fn observe(
         None => closed,
     };
     let (message, grade) = match p.missing {
-        _ if !proven || !reference.calibrated && derived.is_some() => {
+        _ if !proven || !three.reference.calibrated && derived.is_some() => {
             ("phases-unclear", Grade::Unusable)
         }
         Some(_) => ("phase-missing", Grade::Abnormal),

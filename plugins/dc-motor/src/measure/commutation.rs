@@ -6,7 +6,11 @@ use plugin_sdk::signal::spectrum::{Line, spectrum};
 /// Ripples a turn of a motor with two brushes: the least common multiple of brushes and bars (a driver's public
 /// header; agrees with a maker's worked example of three bars and six ripples).
 pub fn ripples_a_turn(bars: u32) -> u32 {
-    if bars % 2 == 0 { bars } else { 2 * bars }
+    if bars.is_multiple_of(2) {
+        bars
+    } else {
+        2 * bars
+    }
 }
 
 /// Commutation ripple of a steady run.

@@ -194,7 +194,7 @@ fn shape(x: &[f64], turns: &[f64], step: f64, span: (f64, f64)) -> Ripple {
         .find(|(m, _)| *m == SIXTHS)
         .map_or(0.0, |(_, o)| o.amplitude());
     let is_clear = |o: &Order| o.amplitude() > CLEAR * noise && o.amplitude() > SHARE * main;
-    let below = |m: usize| m % SIXTHS != 0;
+    let below = |m: usize| !m.is_multiple_of(SIXTHS);
     let subs: Vec<usize> = all
         .iter()
         .filter(|(m, o)| below(*m) && *m < 2 * SIXTHS && is_clear(o))
