@@ -65,10 +65,6 @@ fn what_cannot_be_read_is_set_aside_with_a_word_and_the_rest_decides() {
             "prose.wav",
             b"This is a note about the vehicle, and no recording.\n".to_vec(),
         ),
-        (
-            "photo.jpg",
-            [b"\xFF\xD8\xFF\xE0\0\x10JFIF\0".to_vec(), noise(4000)].concat(),
-        ),
         ("noise.csv", noise(20_000)),
         ("cut.mf4", b"MDF     4.10    ".to_vec()),
     ];

@@ -183,8 +183,8 @@ impl Results {
         for line in self.labour_rows() {
             assert_eq!(
                 line.len(),
-                10,
-                "a labour line has the ten columns: {line:?}"
+                12,
+                "a labour line has the twelve columns: {line:?}"
             );
         }
     }

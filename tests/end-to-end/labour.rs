@@ -19,7 +19,7 @@ fn job(bench: &Bench, words: &str) -> PathBuf {
     let mut files: Files = with_job_file(&drag(0, 1));
     let job = String::from_utf8(files["job.toml"].clone()).expect("UTF-8");
     let (head, captures) = job.split_at(job.find("[[capture]]").expect("a section"));
-    let head = head.replace("[job]\nauthorised = []\n", "");
+    let head = head.replace("[job]\n", "");
     assert!(!head.contains("[job]"), "{head}");
     files.insert(
         "job.toml".into(),

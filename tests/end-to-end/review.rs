@@ -158,8 +158,8 @@ fn what_is_set_aside_is_told_in_plain_words() {
     let mut files = files();
     files.insert("empty.csv".into(), Vec::new());
     files.insert(
-        "photo.jpg".into(),
-        vec![0xFF, 0xD8, 0xFF, 0xE0, 0, 16, 1, 2, 3],
+        "notes.bin".into(),
+        vec![0xFD, 0xD8, 0xFF, 0xE0, 0, 16, 1, 2, 3],
     );
     let job = bench.job("R-53", &files);
     let out = bench.path("out");
@@ -169,14 +169,14 @@ fn what_is_set_aside_is_told_in_plain_words() {
     for words in [
         "set aside",
         "empty.csv",
-        "photo.jpg",
+        "notes.bin",
         "Nothing in the inbox was moved",
     ] {
         assert!(told.contains(words), "{words:?} is not said:\n{told}");
     }
-    assert_eq!(results.file("photo.jpg")["status"], "set-aside");
+    assert_eq!(results.file("notes.bin")["status"], "set-aside");
     fs::remove_file(job.join("empty.csv")).expect("it goes");
-    fs::remove_file(job.join("photo.jpg")).expect("it goes");
+    fs::remove_file(job.join("notes.bin")).expect("it goes");
     call(["run".into(), job.clone(), "--out".into(), out]).ends_with(0);
     let left = fs::read_to_string(results.folder.join("problems.txt")).unwrap_or_default();
     assert!(!left.contains("set aside"), "{left}");

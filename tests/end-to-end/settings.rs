@@ -23,19 +23,19 @@ fn a_wrong_key_in_the_job_file_is_named_and_the_recording_still_counts() {
             "[vehicle]\nodometer_k = 81000\n",
             2,
             "odometer_k",
-            "`odometer_km`",
+            "odometer_km",
         ),
         (
             "[job]\nnumber = \"R-1\"\nopend = 2026-03-02\n",
             3,
             "opend",
-            "`opened`",
+            "opened",
         ),
         (
             "[[capture]]\nfile = \"relearn.csv\"\nengine = \"runing\"\n",
             3,
             "engine",
-            "`running`",
+            "running",
         ),
     ] {
         let mut files = telling_drag();
@@ -159,13 +159,13 @@ fn a_broken_shop_file_ends_before_any_work() {
         (
             "[shop]\nname = \"A\"\nadress = \"B\"\n",
             "line 3, key adress",
-            "`address`",
+            "address",
         ),
         ("[shop]\nname = \"A\n", "line 2", "shop.toml"),
         (
             "[billing]\nhours_unit = \"tenth\"\n",
             "line 2, key hours_unit",
-            "`tenths`",
+            "tenths",
         ),
         (
             "[billing]\ncurrency = \"EURO\"\nrates.work = 100\n",

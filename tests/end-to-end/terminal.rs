@@ -33,7 +33,7 @@ fn wrong_usage_ends_with_2_and_says_what_to_do() {
             "--settle",
         ),
         (&["inspect"], "FILE"),
-        (&["plugins", "--check", &missing], "missing"),
+        (&["plugins", "--validate", &missing], "missing"),
     ];
     for (arguments, word) in calls {
         call(arguments).ends_with(2).says(&[word]);
@@ -192,7 +192,7 @@ fn inspecting_a_bad_file_says_what_is_wrong_and_goes_on() {
         "the file is empty",
         "recording",
         "line 2, key numbr",
-        "`number`",
+        "number",
         "gone.csv",
     ];
     call(arguments).ends_with(1).says(&words);

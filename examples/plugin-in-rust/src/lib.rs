@@ -4,7 +4,7 @@ use plugin_sdk::signal::stats::sampled_quantile;
 use plugin_sdk::{Analyzer, Declaration, Grade, Input, LimitsSheet, Observation, Output};
 
 /// Values that the unit at hand may replace.
-static LIMITS: LimitsSheet = LimitsSheet::embedded(include_str!("../limits.toml"));
+static LIMITS: LimitsSheet = LimitsSheet::embedded(&[include_str!("../limits.toml")]);
 
 /// The analyzer.
 pub struct RestingCurrent;

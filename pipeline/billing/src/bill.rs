@@ -32,9 +32,9 @@ pub struct BillingInput<'a> {
     pub verdicts: &'a [&'a Verdict],
     /// Hours spent on the diagnosis, as job.toml states them.
     pub diagnosis_hours: Option<f64>,
-    /// Whether a customer's report is made: with it the diagnosis is done.
+    /// True where a customer's report is made: with it the diagnosis is done.
     pub is_reported: bool,
-    /// Whether job.toml could be read whole. Where it could not, nothing is handed over and nothing reversed.
+    /// True where job.toml could be read whole. Where it could not, nothing is handed over and nothing reversed.
     pub is_job_file_sound: bool,
     /// Events of the job, oldest first.
     pub events: &'a [WorkEvent],
@@ -63,11 +63,11 @@ pub struct Bill {
     pub offer: Option<WorkEvent>,
     /// Rows that labour.csv shows: the job's whole account, `rows` included.
     pub account: Vec<HandedRow>,
-    /// Whether the hours of the diagnosis are missing: only the person who did it knows them.
+    /// True where the hours of the diagnosis are missing: only the person who did it knows them.
     pub lacks_diagnosis_hours: bool,
     /// Other jobs that claim the same number: rows and signing are held.
     pub number_taken_by: Vec<String>,
-    /// What a person should know: lines that are held, hours that are missing.
+    /// Problems for a person: lines that are held, hours that are missing.
     pub problems: Vec<Problem>,
 }
 

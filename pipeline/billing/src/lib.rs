@@ -47,9 +47,9 @@ pub enum BillingError {
     /// A setting that no price can be made with.
     #[error("shop.toml, {place}: {message}")]
     Setting {
-        /// Where it stands, or should.
+        /// Path of the setting, present or missing.
         place: KeyPath,
-        /// What is wrong, what was expected and what to do.
+        /// Fault, expectation and remedy.
         message: String,
     },
     /// A character that the chosen encoding does not have.

@@ -161,7 +161,7 @@ pub(crate) struct Rules {
 #[derive(Debug, Clone)]
 pub(crate) struct Settled {
     pub(crate) line: LabourLine,
-    /// Whether the billing system is to have it.
+    /// Due for the billing system.
     pub(crate) is_due: bool,
 }
 

@@ -71,7 +71,7 @@ pub enum WorkError {
     WrongSum {
         /// The sum.
         sum: Decimal,
-        /// What was expected.
+        /// Expectation.
         why: String,
     },
     /// Hours that cannot be meant.
@@ -79,7 +79,7 @@ pub enum WorkError {
     WrongHours {
         /// The hours.
         hours: Decimal,
-        /// What was expected.
+        /// Expectation.
         why: String,
     },
     /// A diagnosis without hours.

@@ -81,7 +81,7 @@ pub(crate) fn refusal(axis: &TimeAxis) -> Option<String> {
     let step = duration / (n - 1) as f64;
     if !first.is_finite() || !last.is_finite() || first.abs() > 1e12 || duration > LONGEST {
         Some(format!("its time runs from {first:e} to {last:e} s"))
-    } else if step > 0.0 && step < SHORTEST_STEP {
+    } else if step < SHORTEST_STEP && (step > 0.0 || matches!(axis, TimeAxis::Even { .. })) {
         Some(format!("its samples are {step:e} s apart"))
     } else {
         None

@@ -21,7 +21,7 @@ pub(crate) struct FsEvents {
 pub(crate) struct Changes {
     /// Names of entries of the folder itself.
     pub(crate) names: BTreeSet<String>,
-    /// Whether others may have changed as well.
+    /// True where others may have changed as well.
     pub(crate) is_partial: bool,
 }
 

@@ -19,7 +19,7 @@ pub struct JobEntry {
     pub stamp: Stamp,
     /// SHA-256 of the content (FIPS 180-4), 64 hexadecimal digits, or the reason why there is none.
     pub content: Result<String, Problem>,
-    /// Whether the reason may pass by itself (a share that hangs, a bad cable).
+    /// True where the reason may pass by itself (a share that hangs, a bad cable).
     pub is_transient: bool,
 }
 

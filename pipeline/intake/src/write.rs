@@ -22,8 +22,8 @@ pub fn write_atomic(path: &Path, bytes: &[u8]) -> Result<(), IntakeError> {
 }
 
 fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    // The folder must be there: one that went away with its share is not made anew in its place.
     let folder = parent(path);
-    make_folder(folder)?;
     let mut builder = temporary();
     #[cfg(unix)]
     {

@@ -7,6 +7,9 @@ use std::fs;
 fn a_file_is_replaced_whole_and_leaves_no_temporary_behind() {
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("R-1").join("report.pdf");
+    // A folder that is not there is not made: it may have gone away with its share.
+    assert!(write_atomic(&path, b"early").is_err());
+    fs::create_dir(dir.path().join("R-1")).unwrap();
     write_atomic(&path, b"first, longer").unwrap();
     write_atomic(&path, b"second").unwrap();
     assert_eq!(fs::read(&path).unwrap(), b"second");

@@ -58,11 +58,11 @@ impl From<&ShopSection> for Party {
 /// Parties of a job. One person who is two of them fills in one section.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Parties {
-    /// Who examines: `[shop]` of shop.toml.
+    /// Examiner: `[shop]` of shop.toml.
     pub shop: Party,
-    /// Who called: `[client]` of job.toml, the owner where it is left out.
+    /// Caller: `[client]` of job.toml, the owner where it is left out.
     pub client: Party,
-    /// Who owns the vehicle: `[customer]` of job.toml, the client where it is left out.
+    /// Owner of the vehicle: `[customer]` of job.toml, the client where it is left out.
     pub owner: Party,
 }
 

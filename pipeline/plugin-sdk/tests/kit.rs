@@ -242,7 +242,7 @@ fn pulses(input: &Input<'_>) -> current::CurrentRecord {
         least_peak: 2.0,
         stall_hold_s: 0.4,
         stall_share: 0.7,
-        least_quiescent: 0.1,
+        least_quiescent: 0.2,
     };
     let channel = &input.channels[0];
     current::read_current(&channel.values(), channel.time, &options).expect("a current")
@@ -315,6 +315,8 @@ impl Analyzer for Reads {
             TRAIN[1],
             TRAIN[2],
             TRAIN[3],
+            TRAIN[4],
+            TRAIN[5],
             derived::ENGINE_STATE.name,
         ],
         kinds: &[("read", "count")],

@@ -236,8 +236,10 @@ fn cautions_follow_the_work() {
     }
     assert!(!has(&teardown, "Airbags"));
     teardown.case.vehicle.high_voltage = Some(true);
+    teardown.warn_anew();
     assert!(has(&teardown, "High voltage"));
     teardown.case.vehicle.high_voltage = Some(false);
+    teardown.warn_anew();
     assert!(
         !titles(&teardown)
             .iter()

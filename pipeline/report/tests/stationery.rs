@@ -245,7 +245,7 @@ fn terms_come_with_their_date_and_source() {
 /// The estimate of the sample is 1,494.44 USD + 387.50 USD; 10 % more are computed by hand below.
 #[test]
 fn what_the_shop_promises_is_filled_in() {
-    let settings = "[report.authorisation]\nlongest_reassembly = '10 working days'\nstorage = 'free for 5 days'\n";
+    let settings = "[report.authorisation]\nmax_reassembly_time = '10 working days'\nstorage = 'free for 5 days'\n";
     let base = Path::new("");
     let text = report(
         shop(&format!("{settings}limit = '2500.00'")),

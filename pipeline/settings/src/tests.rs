@@ -329,7 +329,7 @@ fn a_doubtful_vehicle_number_is_no_error() {
 fn the_examples_can_be_read() {
     let folder = concat!(
         env!("CARGO_MANIFEST_DIR"),
-        "/../../examples/channel-presets"
+        "/../../plugins/dual-dry-clutch/presets"
     );
     let mut count = 0;
     for entry in std::fs::read_dir(folder).unwrap() {

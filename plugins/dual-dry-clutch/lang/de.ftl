@@ -31,6 +31,7 @@ shaft-at-rest-engine-off = { $subject-name } steht von { NUMBER($start_s, maximu
 shaft-at-rest-engine-unknown = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; es ist nicht bekannt, ob der Motor lief, eine schleifende Kupplung ist damit also nicht ausgeschlossen.
 shaft-at-rest-vr = { $subject-name } gibt von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s keine Impulse. Ein induktiver Sensor schweigt im Stillstand und auch bei sehr kleiner Drehzahl; { rest-proof }
 shaft-at-rest-creep = { $subject-name } dreht sich von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s nicht; einzelne Zahnflanken zeigen, dass sie kriecht oder dass ein Zahn vor dem Sensor steht.
+shaft-at-rest-briefly = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; bei laufendem Motor war das zu kurz, um eine schleifende Kupplung auszuschließen.
 shaft-at-rest-in-gear = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; bei eingelegtem Gang können die Räder sie festhalten, eine schleifende Kupplung ist damit also nicht ausgeschlossen.
 shaft-silent = { $subject-name }: Der Kanal zeigt keinen Impuls, und nichts darin beweist, dass er einen gezeigt hätte: Eine stehende Welle, ein toter Sensor und eine nicht angeschlossene Leitung sehen gleich aus. Eine Aufzeichnung, in der sich die Welle dreht, würde es zeigen.
 shaft-motion-too-short = { $subject-name }: Es wurde zu wenig aufgezeichnet, um zu sagen, ob sie sich dreht oder steht.
@@ -201,6 +202,7 @@ caution-clutch-dust = Kupplungsstaub schadet der Lunge und kann Asbest enthalten
     .title = Kupplungsstaub
     .source = 29 CFR 1910.1001 Anhang F, Arbeitsweisen für Kupplungs- und Bremsenarbeiten
 
+sheet-shaft-let-go = seine Kupplung hat diese Welle nachweislich freigegeben: An einer schleifenden Kupplung scheitert der Versuch nicht
 sheet-weak-code-source = eine schwache öffentliche Quelle für den Fehlercode; Ermessen
 sheet-open-cannot-turn = eine offene Kupplung kann ihre Welle nicht sekundenlang gleichmäßig drehen
 sheet-drag-would-turn = eine schleifende Kupplung hätte ihre Welle bei laufendem Motor gedreht

@@ -31,6 +31,7 @@ shaft-at-rest-engine-off = The { $subject-name } stands still from { NUMBER($sta
 shaft-at-rest-engine-unknown = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; it is not known whether the engine ran, so a dragging clutch is not ruled out by it.
 shaft-at-rest-vr = The { $subject-name } gives no pulses from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s. A coil sensor is silent at rest, and at very low speed too; { rest-proof }
 shaft-at-rest-creep = The { $subject-name } does not turn from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; single tooth edges show that it creeps or that one tooth stands before the sensor.
+shaft-at-rest-briefly = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s, with the engine running for too short a time of it to rule a dragging clutch out.
 shaft-at-rest-in-gear = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; in gear the wheels may hold it, so a dragging clutch is not ruled out by it.
 shaft-silent = The channel of the { $subject-name } shows no pulse, and nothing in it proves that it would have shown one: a shaft at rest, a dead sensor and a lead that is not connected look alike. A recording in which the shaft turns would tell.
 shaft-motion-too-short = Too little of the { $subject-name } was recorded to tell whether it turns or stands.
@@ -228,6 +229,7 @@ caution-clutch-dust = Clutch dust harms the lungs and may contain asbestos. Use 
     .title = Clutch dust
     .source = 29 CFR 1910.1001 Appendix F, work practices for clutch and brake work
 
+sheet-shaft-let-go = its clutch was seen to let go of this shaft: it is not a dragging clutch that the attempt fails on
 sheet-weak-code-source = one weak public source for the code; judgement
 sheet-open-cannot-turn = an open clutch cannot turn its shaft for seconds at a steady speed
 sheet-drag-would-turn = a dragging clutch would have turned its shaft while the engine ran

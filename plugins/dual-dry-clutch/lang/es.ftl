@@ -31,6 +31,7 @@ shaft-at-rest-engine-off = El { $subject-name } está parado de { NUMBER($start_
 shaft-at-rest-engine-unknown = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; no se sabe si el motor estaba en marcha, así que con esto no se descarta un embrague que arrastra.
 shaft-at-rest-vr = El { $subject-name } no da impulsos de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s. Un sensor inductivo calla en reposo y también a velocidad muy baja; { rest-proof }
 shaft-at-rest-creep = El { $subject-name } no gira de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; flancos de diente aislados muestran que se desplaza muy despacio o que un diente está ante el sensor.
+shaft-at-rest-briefly = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; con el motor en marcha fue demasiado poco tiempo para descartar un embrague que arrastra.
 shaft-at-rest-in-gear = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; con una marcha puesta pueden retenerlo las ruedas, así que con esto no se descarta un embrague que arrastra.
 shaft-silent = El canal del { $subject-name } no muestra ningún impulso, y nada en él prueba que lo habría mostrado: un eje parado, un sensor muerto y un cable sin conectar se ven igual. Un registro en el que el eje gire lo aclararía.
 shaft-motion-too-short = Del { $subject-name } se registró demasiado poco para saber si gira o está parado.
@@ -201,6 +202,7 @@ caution-clutch-dust = El polvo de embrague daña los pulmones y puede contener a
     .title = Polvo de embrague
     .source = 29 CFR 1910.1001, apéndice F, prácticas de trabajo con embragues y frenos
 
+sheet-shaft-let-go = se vio que su embrague soltó este eje: el intento no falla por un embrague que arrastra
 sheet-weak-code-source = una fuente pública débil para el código; criterio
 sheet-open-cannot-turn = un embrague abierto no puede hacer girar su eje durante segundos a velocidad constante
 sheet-drag-would-turn = un embrague que arrastra habría hecho girar su eje con el motor en marcha

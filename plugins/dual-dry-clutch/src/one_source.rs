@@ -3,6 +3,10 @@
 use plugin_sdk::ChannelView;
 use plugin_sdk::signal::coherence::{Coherence, measure_coherence};
 
+/// Share of the other channel's amplitude below which a locked signal is a copy of it. Two sensors of one kind at one
+/// speed give alike; common practice, no source.
+pub const COPY_SHARE: f64 = 0.35;
+
 /// Coherence from which two signals have one source. Of unrelated records one in 100,000 comes so high over twelve
 /// segments: (1 - C)^(K - 1), the distribution of the estimate when nothing is shared (Carter, Knapp and Nuttall 1973,
 /// from memory).

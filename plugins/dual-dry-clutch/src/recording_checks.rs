@@ -3,7 +3,7 @@
 use crate::LIMITS;
 use crate::clutch::{Commands, Selector};
 use crate::drive_conditions::vehicle_moves;
-use plugin_sdk::signal::teeth::{RejectReason, SegmentKind};
+use plugin_sdk::signal::teeth::{RejectReason, SegmentKind, ToothTrain};
 use plugin_sdk::{
     Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output, Quantity,
 };
@@ -99,12 +99,21 @@ fn zero_and_polarity(
 }
 
 /// Samples a tooth that the sensor of a parked shaft would have at idle speed, where a speed read from so few would be
-/// an alias. `None` where there are enough, or the shaft is not one that the engine drives in P or N.
-pub fn alias(sensor: &ChannelView<'_>, commands: &Commands, limits: &Limits<'_>) -> Option<f64> {
+/// an alias. `None` where there are enough, the shaft is not one that the engine drives in P or N, or the channel holds
+/// still.
+pub fn alias(
+    sensor: &ChannelView<'_>,
+    train: &ToothTrain,
+    commands: &Commands,
+    limits: &Limits<'_>,
+) -> Option<f64> {
     let parked = commands.selector == Selector::NoDrive && sensor.role != "output-shaft";
+    // A train that is sampled so coarsely looks like noise.
+    let swing = train.signal.high - train.signal.low;
+    let moves = !train.edges.is_empty() || swing > limits.number("hall-swing");
     sensor
         .samples_per_tooth_at(limits.high("idle-speed"))
-        .filter(|&n| parked && n < LEAST_SAMPLES_A_TOOTH)
+        .filter(|&n| parked && moves && n < LEAST_SAMPLES_A_TOOTH)
 }
 
 /// A tooth rate above half the sample rate looks like a slower one, so a recording that could not have shown idle
@@ -116,35 +125,34 @@ fn sampling(
     limits: &Limits<'_>,
     out: &mut Output,
 ) {
-    let (Some(n), Some(record), Some((from, to))) = (
-        alias(sensor, commands, limits),
-        input.train(sensor.role),
-        sensor.span(),
-    ) else {
+    let (Some(train), Some((from, to))) = (input.train(sensor.role), sensor.span()) else {
         return;
     };
-    let undersampled = record.segments.iter().any(|s| {
+    let Some(n) = alias(sensor, &train, commands, limits) else {
+        return;
+    };
+    let undersampled = train.segments.iter().any(|s| {
         matches!(
             s.kind,
             SegmentKind::Unreadable(RejectReason::Undersampled(_))
         )
     });
     // What was seen to be undersampled is said already.
-    if !record.edges.is_empty() && !undersampled {
-        out.add(
-            quality("quality-could-alias")
-                .about(sensor.role)
-                .span(from, to)
-                // From the stated tooth count and the sample rate alone: exact.
-                .value(n, 0.0, "count")
-                .limit(Limit {
-                    low: Some(LEAST_SAMPLES_A_TOOTH),
-                    high: None,
-                    unit: "count".into(),
-                    source:
-                        "sampling theorem (Shannon 1949) with margin; common practice, no source"
-                            .into(),
-                }),
-        );
+    if undersampled {
+        return;
     }
+    out.add(
+        quality("quality-could-alias")
+            .about(sensor.role)
+            .span(from, to)
+            // From the stated tooth count and the sample rate alone: exact.
+            .value(n, 0.0, "count")
+            .limit(Limit {
+                low: Some(LEAST_SAMPLES_A_TOOTH),
+                high: None,
+                unit: "count".into(),
+                source: "sampling theorem (Shannon 1949) with margin; common practice, no source"
+                    .into(),
+            }),
+    );
 }

@@ -114,3 +114,14 @@ fn a_free_rotor_takes_its_inrush_and_goes_on() {
 fn a_quiet_feed_says_nothing() {
     assert!(observe(&feed(3.0, &[])).is_empty());
 }
+
+/// No current is an absence only on a channel that lives: with a quiescent current, and a pulse would have been seen.
+#[test]
+fn absence_needs_a_living_channel() {
+    let o = observe(&feed(12.0, &[]));
+    assert_eq!(o.len(), 1, "{o:?}");
+    assert_eq!(o[0].message, "actuation-absent-unwatched");
+    assert!(o[0].args["detectable"].as_f64().unwrap() <= 2.0);
+    let dead: Vec<f32> = feed(12.0, &[]).iter().map(|v| v - 1.0).collect();
+    assert!(observe(&dead).is_empty());
+}

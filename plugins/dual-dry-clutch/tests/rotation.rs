@@ -138,8 +138,25 @@ fn turning_is_drag_only_under_the_guarded_conditions() {
 fn a_short_turn_coasts_and_a_slow_one_creeps() {
     let mut x = hall(1.2, 24, 0, 400.0);
     x.extend(std::iter::repeat_n(0.3, (4.0 * RATE) as usize));
+    // It stops from speed: that is no coasting.
     assert_eq!(
         message(&observe(&x, 24, "P", "running", true)),
+        "turning-briefly"
+    );
+    let mut turns = 0.0f64;
+    let coasts: Vec<f32> = (0..(5.0 * RATE) as usize)
+        .map(|n| {
+            let t = n as f64 / RATE;
+            turns += 400.0 * (1.0 - t / 1.6).max(0.0) / 60.0 / RATE;
+            if (turns * 24.0).fract() < 0.5 {
+                4.8
+            } else {
+                0.3
+            }
+        })
+        .collect();
+    assert_eq!(
+        message(&observe(&coasts, 24, "P", "running", true)),
         "turning-coasting"
     );
     assert_eq!(
@@ -147,7 +164,79 @@ fn a_short_turn_coasts_and_a_slow_one_creeps() {
         "turning-slow"
     );
     let o = observe(&hall(8.0, 24, 0, 8.0), 24, "P", "running", true);
-    assert!(o.iter().all(|o| o.kind == "shaft-at-rest"), "{o:?}");
+    assert_eq!(message(&o), "turning-slow");
+}
+
+/// A flat channel proves nothing; one that pulsed before proves rest, and says what it would have seen.
+#[test]
+fn rest_needs_proof_of_life() {
+    let rest = |o: &[Observation]| -> Vec<(String, Grade)> {
+        let rests = o.iter().filter(|o| o.kind == "shaft-at-rest");
+        rests.map(|o| (o.message.clone(), o.grade)).collect()
+    };
+    let silent = [("shaft-silent".to_string(), Grade::NotTested)];
+    for level in [0.0, 0.3, 5.0] {
+        let flat = vec![level; (6.0 * RATE) as usize];
+        assert_eq!(rest(&observe(&flat, 24, "P", "running", true)), silent);
+    }
+    let mut x = hall(1.0, 24, 0, 400.0);
+    x.extend(std::iter::repeat_n(0.3, (4.0 * RATE) as usize));
+    let o = observe(&x, 24, "P", "running", true);
+    assert_eq!(rest(&o), [("shaft-at-rest".to_string(), Grade::Normal)]);
+    let o = o.iter().find(|o| o.kind == "shaft-at-rest").unwrap();
+    assert_eq!(o.args["alive"], "pulsed");
+    // One pitch of 24 in 4 s is 0.6 rpm (by hand).
+    assert!((o.args["unseen"].as_f64().unwrap() - 0.625).abs() < 0.05);
+}
+
+/// A coil's even pulses at a steady engine speed may be pick-up; an amplitude that follows the speed is a wheel's.
+#[test]
+fn a_coil_at_a_steady_engine_speed_is_unreadable() {
+    let coil = |rpm: &dyn Fn(f64) -> f64, follows: bool| -> Vec<f32> {
+        let mut turns = 0.0f64;
+        (0..(8.0 * RATE) as usize)
+            .map(|n| {
+                let t = n as f64 / RATE;
+                turns += rpm(t) / 60.0 / RATE;
+                let amplitude = if follows { rpm(t) / 225.0 } else { 1.0 };
+                let noise = 0.01 * ((n * 7919 % 13) as f64 / 6.0 - 1.0);
+                (amplitude * (TAU * 24.0 * turns).sin() + noise) as f32
+            })
+            .collect()
+    };
+    let judged = |x: &[f32]| {
+        let feed = quiet(x.len());
+        let mut shaft = channel("input-shaft-1", x, RATE);
+        (shaft.facts.teeth, shaft.facts.sensor) = (Some(24), Some("vr".into()));
+        let stated = |value: &str| {
+            Some(Stated {
+                value: value.into(),
+                source: "test".into(),
+            })
+        };
+        let settings = Settings {
+            selector: stated("P"),
+            engine: stated("running"),
+            ..Settings::default()
+        };
+        let channels = vec![shaft, channel("supply-current", &feed, RATE)];
+        bench()
+            .run(&Input {
+                file: "test",
+                channels,
+                settings,
+            })
+            .unwrap()
+    };
+    let wander = |t: f64| 225.0 * (1.0 + 0.01 * (TAU * 0.7 * t).sin());
+    let o = judged(&coil(&wander, false));
+    assert_eq!(o.len(), 1, "{o:?}");
+    assert_eq!(
+        (o[0].message.as_str(), o[0].grade),
+        ("rotation-refused-steady", Grade::Unreadable)
+    );
+    let spins_up = |t: f64| 225.0 * (t / 1.5).min(1.0) * (1.0 + 0.01 * (TAU * 0.7 * t).sin());
+    assert_eq!(message(&judged(&coil(&spins_up, true))), "turning-at-rest");
 }
 
 #[test]

@@ -100,6 +100,15 @@ pub const CLASSES: &[(&str, Make)] = &[
     ("without-shafts-jam", evidence::jam_without_shafts),
     ("without-shaft-healthy", evidence::healthy_without_shaft),
     ("without-feed-healthy", evidence::healthy_without_feed),
+    ("without-engine-slip", |p| {
+        drives::slip_without(p, "engine-speed")
+    }),
+    ("without-shaft-slip", |p| {
+        drives::slip_without(p, "input-shaft")
+    }),
+    ("without-output-slip", |p| {
+        drives::slip_without(p, "output-shaft")
+    }),
     ("mixed-drag-coast", mixtures::drag_and_coast),
     ("mixed-drag-dither", mixtures::drag_and_dither),
     ("mixed-drag-supply", mixtures::drag_and_weak_supply),

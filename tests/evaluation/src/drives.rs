@@ -4,7 +4,7 @@ use crate::draft::{Capture, Draft, FileKind, codes, verdict};
 use crate::measures::{self, shaft_name};
 use crate::params::Params;
 use crate::scenario::{Scenario, actuators};
-use crate::standstill::{MAYBE, SURE, cause, which};
+use crate::standstill::{MAYBE, SURE, cause, take_away, which};
 use model::SensorKind;
 use model::job_file::{EngineState, Selector};
 use simulator::recorder::{Probe, record};
@@ -103,6 +103,40 @@ pub fn slip(p: &mut Params) -> Draft {
     let said = codes(p, &[[("P0811", "74"), ("P081E", "74")][k]]);
     let causes = [cause("clutch", k, "slip")];
     Draft::new(capture, said, verdict(&SURE, &causes, "allowed"))
+}
+
+/// A slipping clutch of whose drive a channel was not recorded: engine speed, the driven shaft, or the output shaft.
+pub fn slip_without(p: &mut Params, role: &str) -> Draft {
+    let (scenario, k) = (Scenario::drive(p), which(p));
+    let mut capture = slip_in(&scenario, p, k);
+    let role = if role == "input-shaft" {
+        shaft_name(k)
+    } else {
+        role
+    };
+    take_away(&mut capture, role);
+    let needs = |m: &crate::truth::Measure| match m.kinds[0].as_str() {
+        "gear-ratio" => role == "output-shaft" || role.starts_with("input"),
+        "slip" | "shift" => true,
+        _ => false,
+    };
+    capture.measures.retain(|m| !needs(m));
+    let said = codes(p, &[[("P0811", "74"), ("P081E", "74")][k]]);
+    let slip = [cause("clutch", k, "slip")];
+    // Without the output shaft a held gear is not shown, the slip is.
+    let without_output = role == "output-shaft";
+    let (states, causes) = if without_output {
+        (&["open", "probable", "established"][..], &slip[..])
+    } else {
+        (&["open"][..], &[][..])
+    };
+    let mut draft = Draft::new(capture, said, verdict(states, causes, "forbidden"))
+        .without_fault()
+        .complete();
+    if !without_output {
+        draft.untested = slip.to_vec();
+    }
+    draft.noted("a slip whose engine, shaft or output was not recorded")
 }
 
 /// An input shaft's sensor gives nothing.

@@ -82,17 +82,21 @@ fn archive<'a>(source: &Source, bytes: &[u8]) -> Result<Vec<Array<'a>>, FormatEr
             .map_err(broken)?
             .trim_end_matches(".npy")
             .to_string();
-        let mut plain = Vec::new();
-        // The size that an entry declares need not be true.
-        let read = entry.take(left + 1).read_to_end(&mut plain);
-        read.map_err(|e| damaged(file, Some(&name), &format!("it cannot be unpacked: {e}")))?;
-        left = left.checked_sub(plain.len() as u64).ok_or_else(|| {
+        let too_much = || {
             damaged(
                 file,
                 Some(&name),
                 "the archive unfolds to more than is read of a file of its size",
             )
-        })?;
+        };
+        if entry.size() > left {
+            return Err(too_much());
+        }
+        // The size that an entry declares need not be true.
+        let mut plain = Vec::with_capacity(entry.size() as usize);
+        let read = entry.take(left + 1).read_to_end(&mut plain);
+        read.map_err(|e| damaged(file, Some(&name), &format!("it cannot be unpacked: {e}")))?;
+        left = left.checked_sub(plain.len() as u64).ok_or_else(too_much)?;
         arrays.push(Array::read(&name, plain).map_err(|why| damaged(file, Some(&name), &why))?);
     }
     Ok(arrays)

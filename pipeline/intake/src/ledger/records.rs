@@ -101,7 +101,7 @@ pub struct Revision {
     pub verdict: String,
     /// Verdict in one sentence.
     pub sentence: String,
-    /// What is asked for next, in plain words.
+    /// Requests to a person, in plain words.
     pub asks: Vec<String>,
     /// Number of rejected files.
     pub set_aside: usize,
@@ -221,7 +221,7 @@ pub struct NumberClaim {
     pub job: String,
     /// Place of its files.
     pub source: JobSource,
-    /// Whether something of it was handed over, signed, authorised or done.
+    /// True where something of it was handed over, signed, authorised or done.
     pub is_binding: bool,
 }
 

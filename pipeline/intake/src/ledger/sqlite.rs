@@ -25,7 +25,7 @@ const MIGRATIONS: [(i64, &str, &str); 1] = [(
     include_str!("migrations/1-ledger.sql"),
 )];
 
-/// How long a call waits for another process that writes.
+/// Time that a call waits for another process that writes.
 const BUSY: Duration = Duration::from_secs(30);
 
 /// Ledger in an SQLite file with a write-ahead log.

@@ -52,9 +52,9 @@ type OnStep = Box<dyn FnMut(&str) -> Result<(), IntakeError> + Send>;
 pub struct ResultStore {
     out: PathBuf,
     ledger: Box<dyn Ledger>,
-    /// Which ledger was opened, to notice that another folder has taken this one's place.
+    /// Identity of the ledger that was opened, to notice that another folder has taken this one's place.
     identity: Option<(u64, u64)>,
-    /// Whether what an earlier process left has been swept up.
+    /// True once what an earlier process left has been swept up.
     is_swept: bool,
     on_step: OnStep,
 }

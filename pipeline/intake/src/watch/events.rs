@@ -5,13 +5,13 @@ use crate::IntakeError;
 use crate::fs_events::{FsEvents, Wakeup};
 use std::time::{Duration, Instant};
 
-/// How late the operating system may report what a scan has already seen.
+/// Greatest delay with which the operating system may report what a scan has already seen.
 const LATE_EVENT: Duration = Duration::from_millis(250);
 /// So many changes without an event, and the operating system is believed to report none.
 const SILENT_AFTER: u32 = 2;
 /// Interval of scans where the operating system reports nothing.
 const POLL_INTERVAL: Duration = Duration::from_secs(2);
-/// How soon a call notices that it shall stop.
+/// Interval at which a call looks whether it shall stop.
 const STOP_CHECK: Duration = Duration::from_millis(50);
 
 impl Watch {

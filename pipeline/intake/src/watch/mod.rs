@@ -18,11 +18,11 @@ use std::time::{Duration, Instant, SystemTime};
 /// Settings of a watch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct WatchOptions {
-    /// How long a job's files must keep size and time before the job counts as complete.
+    /// Time for which a job's files must keep size and time before the job counts as complete.
     pub settle: Duration,
-    /// How long to wait for the end of a last line, in a file that keeps size and time and is complete but for it.
+    /// Time to wait for the end of a last line, in a file that keeps size and time and is complete but for it.
     pub last_line_timeout: Duration,
-    /// How long to wait for the rest of a file that keeps size and time but whose reader says that it is incomplete.
+    /// Time to wait for the rest of a file that keeps size and time but whose reader says that it is incomplete.
     /// After that it is taken as it is.
     pub incomplete_timeout: Duration,
     /// Interval at which the whole inbox is scanned, whatever the operating system reports. A scan that takes long is
@@ -94,7 +94,7 @@ pub type CheckFile<'a> = &'a dyn Fn(&Path) -> Completeness;
 #[derive(Debug)]
 pub struct Watch {
     inbox: PathBuf,
-    /// Which folder it is, to notice that another has taken its place.
+    /// Identity of the folder, to notice that another has taken its place.
     identity: Option<(u64, u64)>,
     options: WatchOptions,
     jobs: BTreeMap<String, PendingJob>,
@@ -116,9 +116,9 @@ pub struct Watch {
     /// Time before which lost events bring on no scan of everything.
     earliest_full_scan: Instant,
     events: Option<FsEvents>,
-    /// Whether an event came since the last scan.
+    /// True where an event came since the last scan.
     is_announced: bool,
-    /// How many scans in a row found something that no event had announced.
+    /// Number of scans in a row that found something that no event had announced.
     unannounced: u32,
     has_scanned: bool,
 }

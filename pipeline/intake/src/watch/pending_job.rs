@@ -17,7 +17,7 @@ pub(super) struct PendingJob {
     source: JobSource,
     snapshot: Snapshot,
     unchanged_since: Instant,
-    /// Whether this snapshot has been inspected.
+    /// True once this snapshot has been inspected.
     is_inspected: bool,
     /// Fingerprint that was last handed out; so nothing is done twice while the ledger does not know it yet.
     handed_out: Option<String>,

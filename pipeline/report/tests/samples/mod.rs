@@ -49,6 +49,11 @@ impl Sample {
         report::render(&self.input(), self.audience)
     }
 
+    /// Chooses the cautions anew, after the case was changed.
+    pub fn warn_anew(&mut self) {
+        self.cautions = cautions(&self.case, self.advice.as_ref());
+    }
+
     /// The same with the stationery of another shop, or in another language.
     pub fn on(mut self, stationery: Stationery) -> Sample {
         let words = stationery.words();

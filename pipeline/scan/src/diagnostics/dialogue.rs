@@ -47,8 +47,13 @@ impl Dialogue {
             id: message.id,
             extended: message.extended,
         };
-        if is_question(&message.bytes) && may_ask(message.id, message.extended) {
+        let asks = may_ask(message.id, message.extended) && message.filled_evenly;
+        if asks && is_question(&message.bytes) {
             self.keep(asker, &message.bytes, message.time_s);
+            return None;
+        }
+        // Identifiers that no standard keeps for diagnostics carry other traffic as well: there all must fit.
+        if !message.filled_evenly && !is_standard_answer(message.id, message.extended) {
             return None;
         }
         let in_time = |q: &Question| {
@@ -92,13 +97,18 @@ fn may_ask(id: u32, extended: bool) -> bool {
     }
 }
 
+/// True for identifiers that ISO 15765-4 keeps for answers.
+fn is_standard_answer(id: u32, extended: bool) -> bool {
+    match extended {
+        false => (0x7E8..=0x7EF).contains(&id),
+        true => id >> 8 == 0x0018_DAF1,
+    }
+}
+
 /// True where an identifier answers a question: 7E8 to 7EF those of 7E0 to 7E7 and all of 7DF; with 29 bits target and source
 /// change places (ISO 15765-4). Other 11-bit identifiers answer eight above (common practice, no source).
 fn answers(asker: Asker, id: u32, extended: bool) -> bool {
-    let standard = match extended {
-        false => (0x7E8..=0x7EF).contains(&id),
-        true => id >> 8 == 0x0018_DAF1,
-    };
+    let standard = is_standard_answer(id, extended);
     match asker {
         Asker::Tool => standard,
         Asker::Bus { extended: e, .. } if e != extended => false,

@@ -134,7 +134,7 @@ fn what_is_no_answer() {
         ),
         (
             "filled up with data",
-            format!("{ask}(10.1) can0 7E8#0443010700112233"),
+            "(10.0) can0 7B3#0103AAAAAAAAAAAA\n(10.1) can0 7BB#0443010700112233".into(),
         ),
         (
             "another report",
@@ -155,6 +155,11 @@ fn what_is_no_answer() {
             "{what}"
         );
     }
+    // A module may leave old bytes behind its answer.
+    assert_eq!(
+        codes(&format!("{ask}(10.1) can0 7E8#0443010700112233")).len(),
+        1
+    );
     // "Response pending" (7F ... 78) gives the module more time.
     let log = format!("{ask}(14.0) can0 7E8#037F0378AAAAAAAA\n(18.0) can0 7E8#0443010700AAAAAA");
     assert_eq!(codes(&log).len(), 1);

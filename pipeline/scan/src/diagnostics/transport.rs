@@ -15,6 +15,8 @@ pub(crate) struct Message {
     /// When its first frame was seen, s; NaN where nothing says so.
     pub time_s: f64,
     pub bytes: Vec<u8>,
+    /// True where what fills its frame up is one byte, again and again, as it mostly is.
+    pub filled_evenly: bool,
     /// Line where it begins, from 1.
     pub line: usize,
 }
@@ -53,6 +55,7 @@ impl Assembly {
             extended: part.extended,
             time_s: part.time_s,
             bytes: bytes.to_vec(),
+            filled_evenly: true,
             line: part.line,
         };
         match first >> 4 {
@@ -65,10 +68,12 @@ impl Assembly {
                     }
                     (length, _) => (usize::from(length), rest),
                 };
-                // What fills the frame up is one byte, again and again.
                 let (bytes, filler) = rest.split_at_checked(length)?;
-                let filled = filler.windows(2).all(|w| w[0] == w[1]);
-                (filled && !bytes.is_empty()).then(|| message(bytes))
+                let whole = Message {
+                    filled_evenly: filler.windows(2).all(|w| w[0] == w[1]),
+                    ..message(bytes)
+                };
+                (!bytes.is_empty()).then_some(whole)
             }
             1 => {
                 let (low, rest) = rest.split_first()?;
@@ -136,9 +141,8 @@ mod tests {
         assert_eq!(add(3.0, &first), None);
         assert_eq!(add(3.1, &second), Some(vec![1, 2, 3, 4, 5, 6, 7, 8, 9]));
         assert_eq!(add(4.0, &[0x02, 0x43, 0x00]), Some(vec![0x43, 0]));
-        // No length that a single frame may have, and bytes behind it that fill nothing up.
+        // No length that a single frame may have.
         assert_eq!(add(4.0, &[0x08, 1, 2, 3, 4, 5, 6, 7]), None);
-        assert_eq!(add(4.0, &[0x02, 0x43, 0, 7, 8, 9, 1, 2]), None);
         assert_eq!(add(4.0, &[]), None);
     }
 }

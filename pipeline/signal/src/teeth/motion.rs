@@ -90,6 +90,9 @@ pub struct Motion {
     pub positions: u32,
 }
 
+/// Samples over which one sample at either end hardly shows in a rate (1.5 %).
+const SAMPLES_PER_RATE: f64 = 64.0;
+
 /// Samples of a group of pitches at which one sample at either end is no scatter (0.02 of 32).
 const SAMPLES_PER_GROUP: f64 = 32.0;
 
@@ -234,8 +237,10 @@ impl<'a> Track<'a> {
         let part = (self.positions() / 12.0).floor().max(4.0);
         let whole = f64::from(cycle);
         let sliding = self.sliding(self.window.min((part / whole).ceil() * whole));
-        let hz = rate_quantile(&sliding, 0.5)?;
-        let spread_hz = (rate_quantile(&sliding, 0.84)? - rate_quantile(&sliding, 0.16)?) / 2.0;
+        let mut weighted = self.weigh(&sliding, cycle, step_s);
+        let hz = rate_quantile(&mut weighted, 0.5)?;
+        let spread_hz =
+            (rate_quantile(&mut weighted, 0.84)? - rate_quantile(&mut weighted, 0.16)?) / 2.0;
         let samples_per_pitch = if step_s > 0.0 {
             1.0 / (hz * step_s)
         } else {
@@ -270,6 +275,39 @@ impl<'a> Track<'a> {
             samples_per_pitch,
             positions: self.positions() as u32,
         })
+    }
+
+    /// Rates with the time for which each counts: a window to the middle of the next on either side; before the first
+    /// middle and after the last, where a shaft starts and stops, as few pitches as sampling allows.
+    fn weigh(&self, sliding: &[(f64, f64, f64)], cycle: u32, step_s: f64) -> Vec<(f64, f64)> {
+        let Some(last) = sliding.len().checked_sub(1) else {
+            return Vec::new();
+        };
+        let middle = |k: usize| (sliding[k].0 + sliding[k].1) / 2.0;
+        let mut out = self.pitches_between(self.start_s(), middle(0), cycle, step_s);
+        out.extend(sliding.iter().enumerate().map(|(k, w)| {
+            let around = middle((k + 1).min(last)) - middle(k.saturating_sub(1));
+            (w.2, around / 2.0)
+        }));
+        out.extend(self.pitches_between(middle(last), self.end_s(), cycle, step_s));
+        out
+    }
+
+    /// Rates over the fewest pitches (whole cycles) between two times that last for enough samples, each with its time.
+    fn pitches_between(&self, from_s: f64, to_s: f64, cycle: u32, step_s: f64) -> Vec<(f64, f64)> {
+        let first = self.edges.partition_point(|e| e.at_s < from_s);
+        let end = self.edges.partition_point(|e| e.at_s <= to_s);
+        let mut out = Vec::new();
+        let mut from = first;
+        for k in first + 1..end {
+            let positions = self.position[k] - self.position[from];
+            let length_s = self.edges[k].at_s - self.edges[from].at_s;
+            if positions >= f64::from(cycle) && length_s >= SAMPLES_PER_RATE * step_s {
+                out.push((positions / length_s, length_s));
+                from = k;
+            }
+        }
+        out
     }
 
     /// Rates over successive turns; over parts of one where there are fewer than six.
@@ -323,15 +361,8 @@ impl<'a> Track<'a> {
     }
 }
 
-/// Quantile of rates by time: each counts for half of the time to the middle of the window on either side.
-fn rate_quantile(sliding: &[(f64, f64, f64)], q: f64) -> Option<f64> {
-    let middle = |k: usize| (sliding[k].0 + sliding[k].1) / 2.0;
-    let last = sliding.len().checked_sub(1)?;
-    let mut weighted: Vec<(f64, f64)> = sliding
-        .iter()
-        .enumerate()
-        .map(|(k, w)| (w.2, middle((k + 1).min(last)) - middle(k.saturating_sub(1))))
-        .collect();
+/// Quantile of rates, each with the time for which it counts.
+fn rate_quantile(weighted: &mut [(f64, f64)], q: f64) -> Option<f64> {
     weighted.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
     let part = q * weighted.iter().map(|w| w.1).sum::<f64>();
     let mut sum = 0.0;

@@ -29,6 +29,9 @@ pub struct EdgeChoice {
     pub falling_scatter: Option<f64>,
 }
 
+/// Fewest positions over which a rate is averaged.
+const LEAST_POSITIONS: u32 = 4;
+
 /// Tooth train of one channel.
 #[derive(Debug, Clone)]
 pub struct ToothTrain {
@@ -68,7 +71,8 @@ impl ToothTrain {
     }
 
     /// Rate around time `t`, pitch positions per second, over a revolution, or over `half_s` on either side where that
-    /// is longer. `None` outside the segments of turning and across an interruption.
+    /// is longer. Near the ends of a segment, where the speed changes most, over what lies evenly about `t`, four positions
+    /// at least. `None` outside the segments of turning and across an interruption.
     pub fn rate_at(&self, t: f64, half_s: f64) -> Option<f64> {
         let segment = self.turning().find(|s| s.start_s <= t && t <= s.end_s)?;
         let own = self.edges_of(segment);
@@ -77,6 +81,9 @@ impl ToothTrain {
         if own[near].step > self.wheel.widest_pitch().round() as u32 + 4 {
             return None;
         }
+        let least = turn
+            .min(LEAST_POSITIONS)
+            .max(self.wheel.uneven_cycle().unwrap_or(1));
         let (mut from, mut to) = (near - 1, near);
         let mut positions = own[near].step;
         // As far on either side until both a turn and the time are covered.
@@ -84,8 +91,10 @@ impl ToothTrain {
             let before = (t - own[from].at_s, from > 0);
             let after = (own[to].at_s - t, to + 1 < own.len());
             let short = |length: f64| positions < turn || length < half_s;
-            let back = before.1 && short(before.0) && (before.0 <= after.0 || !after.1);
-            let on = after.1 && short(after.0) && (after.0 < before.0 || !before.1);
+            // What lies on one side of the time only bends the rate of a speed that changes.
+            let forced = positions < least;
+            let back = before.1 && short(before.0) && (before.0 <= after.0 || !after.1 && forced);
+            let on = after.1 && short(after.0) && (after.0 < before.0 || !before.1 && forced);
             if back {
                 positions += own[from].step;
                 from -= 1;

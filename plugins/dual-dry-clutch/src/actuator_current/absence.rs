@@ -9,6 +9,9 @@ use plugin_sdk::{ChannelView, Grade, Input, Limits, Observation, Output};
 /// How long the recording must listen on after the last small event, s. Common practice, no source.
 const LISTEN_S: f64 = 2.0;
 
+/// How long it must listen where nothing shows that an attempt was made, s; judgement: an attempt begins within seconds.
+const LISTEN_UNPROMPTED_S: f64 = 10.0;
+
 /// Smallest feed resistance that a healthy harness has, ohm: bounds the current that a dip in the supply
 /// voltage can stand for. A metre of 2.5 mm2 copper alone has 6.9 milliohm (IEC 60028), and a feed has more.
 const LEAST_FEED_OHM: f64 = 0.008;
@@ -20,57 +23,68 @@ pub fn observe(
     limits: &Limits<'_>,
     out: &mut Output,
 ) {
-    let end = channel.time.at(channel.len() - 1);
-    let Some(last) = record.pulses.last() else {
+    let Some((start, end)) = channel.span() else {
         return;
     };
-    if end - last.end_s < LISTEN_S || record.pulses.iter().any(|h| h.stalled) {
-        return;
-    }
-    let bound = limits.low("clutch-actuation-peak");
-    // What would not have been seen is not absent.
-    let would_be_seen = record.capability.rise < bound;
-    let small = if channel.facts.calibrated {
-        would_be_seen && record.pulses.iter().all(|h| h.rise() < bound)
-    } else {
-        let by_dips = input
-            .channel("supply-voltage")
-            .is_some_and(|v| deepest_dip(v, record) / LEAST_FEED_OHM < 1.2 * bound);
-        // The controller's own current, seen when it woke, is the other yardstick: a clutch hit is more than
-        // ten times as much. Common practice, no source.
-        let by_wake = record
-            .wake
-            .is_some_and(|(_, rise)| record.pulses.iter().all(|h| h.rise() < 9.0 * rise));
-        by_dips && by_wake
+    let first = record.pulses.first().map(|p| p.start_s);
+    let woke = record.wake.filter(|w| first.is_none_or(|t| w.0 < t));
+    let from = match record.pulses.last() {
+        Some(last) => last.end_s,
+        None => woke.map_or(start, |w| w.0),
     };
-    if !small {
+    let stalled = record.pulses.iter().any(|p| p.stalled);
+    let listen_s = match woke.is_none() && record.pulses.is_empty() {
+        true => LISTEN_UNPROMPTED_S,
+        false => LISTEN_S,
+    };
+    let alive = record.alive != CurrentLife::None;
+    if !alive || stalled || end - from < listen_s || !is_small(input, channel, record, limits) {
         return;
     }
-    let woke = record.wake.filter(|w| w.0 < record.pulses[0].start_s);
     let mut o = Observation::new(
         "actuation-absent",
-        if woke.is_some() {
-            "actuation-absent"
-        } else {
-            "actuation-absent-unwatched"
+        match woke {
+            Some(_) => "actuation-absent",
+            None => "actuation-absent-unwatched",
         },
     )
     .about(channel.role)
-    .span(last.end_s, end)
+    .span(from, end)
     // Counted: no uncertainty.
     .value(record.pulses.len() as f64, 0.0, "count")
-    .arg("listened_s", ((end - last.end_s) * 10.0).round() / 10.0)
+    .arg("listened_s", ((end - from) * 10.0).round() / 10.0)
     .arg("detectable", round(record.capability.rise))
     .arg("detectable_unit", channel.unit)
-    .grade(if woke.is_some() {
-        Grade::Abnormal
-    } else {
-        Grade::Unusable
+    .grade(match woke {
+        Some(_) => Grade::Abnormal,
+        None => Grade::Unusable,
     });
     if let Some((at, _)) = woke {
         o = o.arg("woke_s", (at * 100.0).round() / 100.0);
     }
     out.add(o);
+}
+
+/// True where every pulse is too small for a clutch actuator, and one of its size would have been seen.
+fn is_small(
+    input: &Input<'_>,
+    channel: &ChannelView<'_>,
+    record: &CurrentRecord,
+    limits: &Limits<'_>,
+) -> bool {
+    let bound = limits.low("clutch-actuation-peak");
+    let below = |bound: f64| {
+        record.capability.rise < bound && record.pulses.iter().all(|p| p.rise() < bound)
+    };
+    if channel.facts.calibrated {
+        return below(bound);
+    }
+    let by_dips = input
+        .channel("supply-voltage")
+        .is_some_and(|v| deepest_dip(v, record) / LEAST_FEED_OHM < 1.2 * bound);
+    // The controller's own current, seen when it woke, is the other yardstick: a clutch actuation is more than ten times
+    // as much. Common practice, no source.
+    by_dips && record.wake.is_some_and(|(_, rise)| below(9.0 * rise))
 }
 
 /// A clutch actuator's own line that stays silent while the other one's works freely. On its own that is no fault: an

@@ -11,6 +11,10 @@ use plugin_sdk::{Grade, Limits, Observation, Output};
 /// Time left out after a shift, s: the clutch still closes.
 const SETTLE_S: f64 = 0.3;
 
+/// Time left out before a shift, s, and time that counts before that where the vehicle may just have moved off.
+const BEFORE_SHIFT_S: f64 = 0.2;
+const LAST_S: f64 = 1.2;
+
 /// How long the slip must last, s. Common practice, no source.
 const LEAST_S: f64 = 0.8;
 
@@ -19,9 +23,11 @@ pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], limits: &Limits<'_>, out:
     let settle = (SETTLE_S / STEP_S) as usize;
     if let Some((first, shaft)) = shifts.first().and_then(|s| Some((s, s.old?))) {
         // The gear before the first shift may hold the moving off: only its last second counts, and only when
-        // the slip no longer falls there.
-        let from = first.from.saturating_sub((1.2 / STEP_S) as usize);
-        let to = first.from.saturating_sub(2);
+        // the slip no longer falls there. Just before a shift the engine is throttled, and its slip with it.
+        let to = first
+            .from
+            .saturating_sub((BEFORE_SHIFT_S / STEP_S) as usize);
+        let from = to.saturating_sub((LAST_S / STEP_S) as usize);
         if !closing(tracks, engine, shaft, from, to) {
             gear(tracks, engine, shaft, from, to, limits, out);
         }

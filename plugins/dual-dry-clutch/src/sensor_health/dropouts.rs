@@ -16,12 +16,10 @@ const LONGEST_WITHOUT_PHASE_S: f64 = 1.0;
 const BEYOND: f64 = 0.15;
 
 pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) {
-    let dropouts: Vec<Dropout> = train
-        .dropouts
-        .iter()
-        .copied()
-        .filter(|d| goes_on(d))
-        .collect();
+    let own = own_levels(channel, train);
+    // A line that stands where the sensor never does is interrupted, whatever the phase after it.
+    let counts = |d: &&Dropout| goes_on(d) || stands_beyond(channel, d, own);
+    let dropouts: Vec<Dropout> = train.dropouts.iter().filter(counts).copied().collect();
     let (Some(first), Some(last)) = (dropouts.first(), dropouts.last()) else {
         return;
     };
@@ -29,7 +27,10 @@ pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) 
         return;
     }
     let lost: f64 = dropouts.iter().map(|d| d.end_s - d.start_s).sum();
-    let message = match contact_opens(channel, train, &dropouts) {
+    let beyond = dropouts.iter().filter(|d| stands_beyond(channel, d, own));
+    let opens = 2 * beyond.count() > dropouts.len() || train.glitches >= dropouts.len();
+    // Edges that bounce about as often as interruptions begin are a contact's, too.
+    let message = match opens {
         true => "sensor-contact",
         false => "sensor-dropouts",
     };
@@ -56,18 +57,42 @@ fn goes_on(dropout: &Dropout) -> bool {
     dropout.in_phase.unwrap_or(short)
 }
 
-/// In most interruptions the line stands at a level that the sensor itself never gives (disconnected from its load or its
-/// supply), or edges bounce about as often as interruptions begin.
-fn contact_opens(channel: &ChannelView<'_>, train: &ToothTrain, dropouts: &[Dropout]) -> bool {
-    let (low, high) = (train.signal.low, train.signal.high);
-    let margin = BEYOND * (high - low);
-    let stands_beyond = |d: &&Dropout| {
-        let at = |t| channel.time.index_at(t, channel.len());
-        let part = channel.part(at(d.start_s)..at(d.end_s));
-        let inside: Vec<f64> = part.iter().map(|&v| f64::from(v)).collect();
-        stats::median(&inside).is_some_and(|m| m < low - margin || m > high + margin)
+/// Levels of the sensor itself: over the longest stretch of turning without an interruption.
+fn own_levels(channel: &ChannelView<'_>, train: &ToothTrain) -> (f64, f64) {
+    let breaks = train.dropouts.iter().map(|d| (d.start_s, d.end_s));
+    let mut bounds: Vec<(f64, f64)> = Vec::new();
+    for segment in train.turning() {
+        let mut from = segment.start_s;
+        for (a, b) in breaks
+            .clone()
+            .filter(|d| (segment.start_s..segment.end_s).contains(&d.0))
+        {
+            bounds.push((from, a));
+            from = b;
+        }
+        bounds.push((from, segment.end_s));
+    }
+    let longest = bounds
+        .into_iter()
+        .max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)));
+    let Some((from, to)) = longest else {
+        return (train.signal.low, train.signal.high);
     };
-    let beyond = dropouts.iter().filter(stands_beyond).count();
-    let bounces = train.glitches >= dropouts.len();
-    2 * beyond > dropouts.len() || bounces
+    let at = |t| channel.time.index_at(t, channel.len());
+    let part = channel.part(at(from)..at(to));
+    let level = |q| stats::sampled_quantile(&part, q, 20_000);
+    (
+        level(0.02).unwrap_or(train.signal.low),
+        level(0.98).unwrap_or(train.signal.high),
+    )
+}
+
+/// During an interruption the line stands at a level that the sensor itself never gives: disconnected from its load or its
+/// supply.
+fn stands_beyond(channel: &ChannelView<'_>, dropout: &Dropout, (low, high): (f64, f64)) -> bool {
+    let margin = BEYOND * (high - low);
+    let at = |t| channel.time.index_at(t, channel.len());
+    let part = channel.part(at(dropout.start_s)..at(dropout.end_s));
+    let level = stats::sampled_quantile(&part, 0.5, 20_000);
+    level.is_some_and(|m| m < low - margin || m > high + margin)
 }

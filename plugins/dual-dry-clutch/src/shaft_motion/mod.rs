@@ -70,6 +70,7 @@ impl Analyzer for ShaftMotion {
             ("shaft-at-rest", REST),
             ("shaft-at-rest-creep", REST),
             ("shaft-at-rest-vr", REST),
+            ("shaft-at-rest-briefly", REST),
             ("shaft-at-rest-in-gear", REST),
             ("shaft-at-rest-engine-off", REST),
             ("shaft-at-rest-engine-unknown", REST),
@@ -140,7 +141,12 @@ impl Context<'_> {
 
 fn observe(shaft: &Shaft<'_>, context: &Context<'_>, out: &mut Output) {
     // Parked, the shaft could turn at idle speed; a recording that could not have shown that shows no other speed.
-    let alias = alias(shaft.channel, context.commands, context.limits);
+    let alias = alias(
+        shaft.channel,
+        &shaft.train,
+        context.commands,
+        context.limits,
+    );
     let mut hidden = false;
     let mut pauses: Vec<&Segment> = Vec::new();
     for segment in &shaft.train.segments {
@@ -167,9 +173,8 @@ fn refusal(
 ) -> Option<(&'static str, String)> {
     match segment.kind {
         SegmentKind::Unreadable(reason) => Some(refusal::of_reason(reason)),
-        SegmentKind::Turning => alias
-            .map(|n| refusal::of_reason(RejectReason::Undersampled(n)))
-            .or_else(|| pickup::find(shaft, segment, context)),
+        _ if alias.is_some() => alias.map(|n| refusal::of_reason(RejectReason::Undersampled(n))),
+        SegmentKind::Turning => pickup::find(shaft, segment, context),
         _ => None,
     }
 }

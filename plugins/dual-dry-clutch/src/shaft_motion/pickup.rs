@@ -2,21 +2,14 @@
 
 use super::{Context, Shaft};
 use crate::clutch::Selector;
-use crate::one_source::one_source;
+use crate::one_source::{COPY_SHARE, one_source};
 use crate::speeds::rates;
 use plugin_sdk::signal::teeth::{PatternKind, Relation, Segment, Waveform, compare, phase_lock};
 use plugin_sdk::{Input, Quantity};
 
-/// Share of the other channel's amplitude below which a locked signal is a copy of it. Two sensors of one kind at one
-/// speed give alike; common practice, no source.
-const COPY_SHARE: f64 = 0.35;
-
 /// Least exponent of a coil's amplitude against its rate that only a turning wheel gives; pick-up keeps its amplitude.
 /// Inductance and load make a coil's less than proportional (workshop data of a 60-2 sensor give 0.5).
 const LEAST_EXPONENT: f64 = 0.4;
-
-/// Share of clamped transitions from which on the amplitude tells nothing.
-const CLAMPED: f64 = 0.5;
 
 /// Message and detail where a segment's pulses are another signal's, or may be.
 pub fn find(
@@ -74,9 +67,9 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
         return false;
     }
     let wheel = train.wheel.pattern.kind != PatternKind::Even;
-    let follows = train.amplitude_law.is_some_and(|law| {
-        law.clamped < CLAMPED && law.exponent.is_some_and(|n| n > LEAST_EXPONENT)
-    });
+    // A clamped amplitude does not grow, and leaves it open.
+    let exponent = train.amplitude_law.and_then(|law| law.exponent);
+    let follows = exponent.is_some_and(|n| n > LEAST_EXPONENT);
     !wheel && !follows && relation_to_engine(shaft, segment, context) != Relation::Parted
 }
 

@@ -38,10 +38,13 @@ fn at_rest(shaft: &Shaft<'_>, rest: &[&Segment], context: &Context<'_>, out: &mu
     let watched = running * (to - from) >= limits.number("steady-turning");
     let stray = rest.len() - 1;
     // A few edges below the least turning speed: the shaft creeps or one tooth stands before the sensor.
+    let input_shaft = shaft.channel.role != "output-shaft";
     let message = match (stray, shaft.train.signal.waveform) {
-        _ if !watched && unknown => "shaft-at-rest-engine-unknown",
-        _ if !watched => "shaft-at-rest-engine-off",
+        (0, _) if !input_shaft => "shaft-at-rest",
         _ if context.may_be_in_gear() => "shaft-at-rest-in-gear",
+        _ if !watched && unknown => "shaft-at-rest-engine-unknown",
+        _ if !watched && running < 0.2 => "shaft-at-rest-engine-off",
+        _ if !watched => "shaft-at-rest-briefly",
         (0, Waveform::Alternating) => "shaft-at-rest-vr",
         (0, Waveform::TwoLevel) => "shaft-at-rest",
         _ => "shaft-at-rest-creep",

@@ -30,7 +30,7 @@ impl Analyzer for Supply {
             ("fuse-duty", "%"),
         ],
         messages: &[
-            ("supply-sag", &["extreme_v"]),
+            ("supply-sag", &["extreme_v", "good_low"]),
             ("ground-drop", &["extreme_v"]),
             ("feed-resistance", &["milliohm", "swing_a"]),
             ("fuse-duty", &["rms_a", "rating_a"]),

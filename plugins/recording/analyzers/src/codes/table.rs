@@ -31,10 +31,10 @@ pub struct Evidence {
 }
 
 impl Evidence {
-    /// True where a finding is of this kind, subject (alternatives with `|`), grade and message.
+    /// True where a finding is of this kind and subject (alternatives with `|`), grade and message.
     pub fn matches(&self, f: &PriorFinding) -> bool {
         let o = &f.observation;
-        self.kind == o.kind
+        self.kind.split('|').any(|k| k == o.kind)
             && self.grade.is_none_or(|g| g == o.grade)
             && self.message.as_ref().is_none_or(|m| *m == o.message)
             && self.subject.as_ref().is_none_or(|wanted| {
