@@ -4,7 +4,7 @@ use crate::captured_output::CapturedOutput;
 use crate::sandbox::KillRule;
 use crate::wire::{Reply, Request, receive, send};
 use crate::worker::VERB;
-use rustix::process::{Pid, Signal, kill_process_group};
+use rustix::process::{Pid, Signal, WaitId, WaitIdOptions, kill_process_group, waitid};
 use std::io::{self, PipeWriter};
 use std::os::fd::{AsFd, BorrowedFd, OwnedFd};
 use std::os::unix::net::UnixStream;
@@ -29,6 +29,8 @@ pub(crate) enum WorkerError {
 /// A running worker. Dropping it kills its process group and waits for it.
 pub(crate) struct WorkerProcess {
     child: Child,
+    /// How it ended, once it was collected; `None` within where the system does not tell.
+    status: Option<Option<ExitStatus>>,
     /// Anonymous memory that it may use, bytes.
     memory: u64,
     /// Samples that it may map besides, bytes.
@@ -93,6 +95,7 @@ impl WorkerProcess {
         let (theirs, lifeline) = io::pipe()?;
         let process = WorkerProcess {
             child,
+            status: None,
             memory,
             samples,
             _lifeline: lifeline,
@@ -106,7 +109,7 @@ impl WorkerProcess {
 
     /// True while it runs and may map a recording of so many bytes. Only meaningful between two requests.
     pub(crate) fn suffices(&mut self, samples: u64) -> bool {
-        samples <= self.samples && matches!(self.child.try_wait(), Ok(None))
+        samples <= self.samples && !self.has_ended()
     }
 
     /// True once it uses more anonymous memory than it may.
@@ -191,8 +194,8 @@ impl WorkerProcess {
                 }
             }
             Kind::UnexpectedEof | Kind::BrokenPipe | Kind::ConnectionReset => {
-                let status = self.wait(ENDING);
-                self.kill();
+                let ended = self.wait(ENDING);
+                let status = self.kill().filter(|_| ended);
                 let output = self.errors.quoted();
                 // What the allocator of a Rust library says before it aborts; and the system's own killer.
                 let killed = status.and_then(|s| s.signal()) == Some(Signal::KILL.as_raw());
@@ -225,29 +228,45 @@ impl WorkerProcess {
             .unwrap_or_default()
     }
 
-    fn wait(&mut self, longest: Duration) -> Option<ExitStatus> {
+    /// Waits until it has ended of its own accord. True where it has.
+    fn wait(&self, longest: Duration) -> bool {
         let start = Instant::now();
-        loop {
-            match self.child.try_wait() {
-                Ok(Some(status)) => return Some(status),
-                Ok(None) if start.elapsed() < longest => {
-                    std::thread::sleep(Duration::from_millis(2));
-                }
-                _ => return None,
+        while !self.has_ended() {
+            if start.elapsed() >= longest {
+                return false;
             }
+            std::thread::sleep(Duration::from_millis(2));
         }
+        true
+    }
+
+    fn id(&self) -> Option<Pid> {
+        let id = i32::try_from(self.child.id()).ok();
+        id.filter(|_| self.status.is_none()).and_then(Pid::from_raw)
+    }
+
+    /// True once it has ended. Its number stays its own until [`WorkerProcess::kill`] collects it: until then no other
+    /// process or group can have that number and be killed in its stead.
+    fn has_ended(&self) -> bool {
+        let look = WaitIdOptions::EXITED | WaitIdOptions::NOHANG | WaitIdOptions::NOWAIT;
+        self.id()
+            .is_none_or(|id| !matches!(waitid(WaitId::Pid(id), look), Ok(None)))
     }
 
     /// Kills the group, which may outlive its leader.
     pub(crate) fn kill_group(&self) {
-        if let Some(group) = i32::try_from(self.child.id()).ok().and_then(Pid::from_raw) {
+        if let Some(group) = self.id() {
             let _ = kill_process_group(group, Signal::KILL);
         }
     }
 
-    fn kill(&mut self) {
+    /// Kills the group and collects its leader: how that ended, where the system tells.
+    fn kill(&mut self) -> Option<ExitStatus> {
         self.kill_group();
-        let _ = self.child.wait();
+        if self.status.is_none() {
+            self.status = Some(self.child.wait().ok());
+        }
+        self.status.flatten()
     }
 }
 
