@@ -8,6 +8,7 @@ pub mod one_source;
 pub mod recording_checks;
 pub mod sensor_health;
 pub mod shaft_motion;
+pub mod shafts_untested;
 pub mod speeds;
 pub mod supply;
 
@@ -17,6 +18,7 @@ pub use gear_train::GearTrain;
 pub use recording_checks::RecordingChecks;
 pub use sensor_health::SensorHealth;
 pub use shaft_motion::ShaftMotion;
+pub use shafts_untested::ShaftsUntested;
 pub use supply::Supply;
 
 use plugin_sdk::LimitsSheet;
@@ -71,5 +73,6 @@ plugin_sdk::export! {
         Supply,
         GearTrain,
         SensorHealth,
+        ShaftsUntested,
     ],
 }

@@ -8,6 +8,9 @@ use super::segments::{Capability, ProofOfLife, Segment, SegmentKind};
 use super::train::ToothTrain;
 use crate::detection::{ALPHA, critical_value};
 
+/// Share of the samples on the rarer level from which on a signal toggles; judgement.
+const LEAST_TOGGLED: f64 = 0.002;
+
 impl Reader<'_> {
     pub(super) fn proof_of_life(&self, train: &ToothTrain) -> ProofOfLife {
         if train.turning().next().is_some() {
@@ -17,9 +20,15 @@ impl Reader<'_> {
         if train.edges.is_empty() && self.options.quiescent_levels.iter().any(quiescent) {
             return ProofOfLife::Quiescent(self.level);
         }
-        match train.signal.waveform {
-            Waveform::TwoLevel if train.edges.len() > 1 => ProofOfLife::Toggled,
-            _ => ProofOfLife::None,
+        // Spikes of a few samples, and steps smaller than the sensor's own, come from elsewhere.
+        let swing = train.signal.high - train.signal.low;
+        let toggles = train.signal.waveform == Waveform::TwoLevel
+            && train.edges.len() > 1
+            && swing >= self.options.least_amplitude
+            && self.rarer > LEAST_TOGGLED;
+        match toggles {
+            true => ProofOfLife::Toggled,
+            false => ProofOfLife::None,
         }
     }
 

@@ -66,6 +66,7 @@ pub fn read_train(x: &[f32], time: Time<'_>, options: &Options) -> Option<ToothT
         ends,
         clamped: clamped_share(&swings),
         level: stats::sampled_quantile(x, 0.5, 10_000)?,
+        rarer: rarer_share(x, &quality),
     };
     Some(reader.read(&swings, &instants, glitches))
 }
@@ -89,6 +90,13 @@ fn clamped_share(swings: &[Swing]) -> f64 {
         near.count() as f64 / ends.len() as f64
     };
     side(true).max(side(false))
+}
+
+/// Share of the samples on the rarer side of the middle between low and high.
+fn rarer_share(x: &[f32], quality: &SignalQuality) -> f64 {
+    let middle = ((quality.low + quality.high) / 2.0) as f32;
+    let above = x.iter().filter(|v| **v > middle).count() as f64 / x.len() as f64;
+    above.min(1.0 - above)
 }
 
 /// Edges of one direction.
@@ -123,6 +131,8 @@ pub(super) struct Reader<'a> {
     pub(super) clamped: f64,
     /// Median of the record.
     pub(super) level: f64,
+    /// Share of the samples on the rarer side of the middle, 0 to 0.5.
+    pub(super) rarer: f64,
 }
 
 impl Reader<'_> {
