@@ -106,3 +106,75 @@ fn what_nobody_says_is_not_known() {
     assert_eq!(engine(&all)[0].message, "condition-engine-unknown");
     assert_eq!(engine(&all)[0].value, Some(0.5));
 }
+
+/// Six seconds of an engine's own sensor: a Hall signal of 20 teeth at a speed that depends on time, rpm.
+fn crank(rpm: impl Fn(f64) -> f64) -> Vec<f32> {
+    let rate = 10_000.0;
+    let mut turns = 0.0f64;
+    (0..60_000)
+        .map(|n| {
+            let t = n as f64 / rate;
+            turns += rpm(t) * (1.0 + 0.01 * (5.0 * t).sin()) / 60.0 / rate;
+            let level = if (turns * 20.0).fract() < 0.5 {
+                4.8
+            } else {
+                0.3
+            };
+            level + 0.01 * ((n * 7919 % 13) as f32 / 6.0 - 1.0)
+        })
+        .collect()
+}
+
+fn states(x: &[f32], teeth: Option<u32>) -> Vec<String> {
+    let mut sensor = channel("engine-speed", x, 10_000.0);
+    (sensor.facts.teeth, sensor.facts.sensor) = (teeth, Some("hall".into()));
+    let input = Input {
+        file: "test",
+        channels: vec![sensor],
+        settings: Settings::default(),
+    };
+    let bench = Bench::of::<ConditionsKnown>().after::<DerivedSeries>();
+    let all = bench.run(&input).unwrap();
+    engine(&all).iter().map(|o| o.message.clone()).collect()
+}
+
+#[test]
+fn the_engines_own_sensor_tells_cranking_from_running() {
+    let start = |t: f64| match t {
+        t if t < 1.0 => 0.0,
+        t if t < 3.0 => 220.0,
+        _ => 850.0,
+    };
+    assert_eq!(
+        states(&crank(start), Some(20)),
+        [
+            "condition-engine-not-running",
+            "condition-engine-cranking",
+            "condition-engine-running"
+        ]
+    );
+    // Between a starter's speed and an idle it may be either.
+    assert_eq!(
+        states(&crank(|_| 400.0), Some(20)),
+        ["condition-engine-unknown"]
+    );
+}
+
+/// A flat channel and one that cannot be read say nothing of the engine; nor does a speed that is not known.
+#[test]
+fn a_sensor_that_proves_nothing_says_nothing() {
+    let unknown = ["condition-engine-unknown"];
+    assert_eq!(states(&[0.0; 60_000], Some(20)), unknown);
+    assert_eq!(states(&[5.0; 60_000], Some(20)), unknown);
+    let mut s = 5u64;
+    let data: Vec<f32> = (0..60_000)
+        .map(|_| {
+            s = s
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            if s >> 63 == 1 { 4.8 } else { 0.3 }
+        })
+        .collect();
+    assert_eq!(states(&data, Some(20)), unknown);
+    assert_eq!(states(&crank(|_| 850.0), None), unknown);
+}
