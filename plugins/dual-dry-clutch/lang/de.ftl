@@ -35,6 +35,7 @@ shaft-at-rest-briefly = { $subject-name } steht von { NUMBER($start_s, maximumFr
 shaft-at-rest-in-gear = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; bei eingelegtem Gang können die Räder sie festhalten, eine schleifende Kupplung ist damit also nicht ausgeschlossen.
 shaft-silent = { $subject-name }: Der Kanal zeigt keinen Impuls, und nichts darin beweist, dass er einen gezeigt hätte: Eine stehende Welle, ein toter Sensor und eine nicht angeschlossene Leitung sehen gleich aus. Eine Aufzeichnung, in der sich die Welle dreht, würde es zeigen.
 shaft-untested = Keine Aufzeichnung zeigt, dass der Kanal lebt ({ $subject-name }): Von dieser Welle ist nichts bekannt.
+shaft-silent-engine-off = { $subject-name }: Der Kanal zeigt keinen Impuls; bei stehendem Motor hätte nichts die Welle gedreht, von ihrem Sensor ist also nichts bekannt.
 shaft-motion-too-short = { $subject-name }: Es wurde zu wenig aufgezeichnet, um zu sagen, ob sie sich dreht oder steht.
 rest-proof = { $alive ->
     [pulsed] ihr Sensor gab in dieser Aufzeichnung Impulse

@@ -35,6 +35,7 @@ shaft-at-rest-briefly = The { $subject-name } stands still from { NUMBER($start_
 shaft-at-rest-in-gear = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; in gear the wheels may hold it, so a dragging clutch is not ruled out by it.
 shaft-silent = The channel of the { $subject-name } shows no pulse, and nothing in it proves that it would have shown one: a shaft at rest, a dead sensor and a lead that is not connected look alike. A recording in which the shaft turns would tell.
 shaft-untested = No recording shows that the channel of the { $subject-name } lives: nothing is known of this shaft.
+shaft-silent-engine-off = The channel of the { $subject-name } shows no pulse; with the engine off nothing would have turned the shaft, so nothing is known of its sensor.
 shaft-motion-too-short = Too little of the { $subject-name } was recorded to tell whether it turns or stands.
 rest-proof = { $alive ->
     [pulsed] its sensor gave pulses in this recording

@@ -35,6 +35,7 @@ shaft-at-rest-briefly = El { $subject-name } está parado de { NUMBER($start_s, 
 shaft-at-rest-in-gear = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; con una marcha puesta pueden retenerlo las ruedas, así que con esto no se descarta un embrague que arrastra.
 shaft-silent = El canal del { $subject-name } no muestra ningún impulso, y nada en él prueba que lo habría mostrado: un eje parado, un sensor muerto y un cable sin conectar se ven igual. Un registro en el que el eje gire lo aclararía.
 shaft-untested = Ningún registro muestra que el canal del { $subject-name } esté vivo: de este eje no se sabe nada.
+shaft-silent-engine-off = El canal del { $subject-name } no muestra ningún impulso; con el motor parado nada habría hecho girar el eje, así que de su sensor no se sabe nada.
 shaft-motion-too-short = Del { $subject-name } se registró demasiado poco para saber si gira o está parado.
 rest-proof = { $alive ->
     [pulsed] su sensor dio impulsos en este registro

@@ -1,4 +1,5 @@
-//! Input shafts whose channels proved nothing in any recording of the job.
+//! Input shafts whose channels were silent while the engine could have turned them, and proved alive in no recording of
+//! the job: a fault may hide there.
 
 use plugin_sdk::settings::PriorFinding;
 use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output, Scope};
@@ -20,9 +21,7 @@ impl Analyzer for ShaftsUntested {
         for role in ["input-shaft-1", "input-shaft-2"] {
             let of_role = |f: &&PriorFinding| f.observation.subject.as_deref() == Some(role);
             let findings = || input.settings.findings.iter().filter(of_role);
-            let silent = |f: &PriorFinding| {
-                f.observation.kind == "shaft-at-rest" && f.observation.grade == Grade::NotTested
-            };
+            let silent = |f: &PriorFinding| f.observation.message == "shaft-silent";
             let told = |f: &PriorFinding| {
                 let kinds = ["shaft-at-rest", "shaft-turning", "shaft-turning-at-rest"];
                 let graded = matches!(f.observation.grade, Grade::Normal | Grade::Abnormal);

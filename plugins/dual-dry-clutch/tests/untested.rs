@@ -7,9 +7,16 @@ use plugin_sdk::{Grade, Input, Observation, Settings};
 
 fn subjects(findings: &[(&str, &str, Grade)]) -> Vec<String> {
     let prior = |(kind, subject, grade): &(&str, &str, Grade)| PriorFinding {
-        observation: Observation::new(kind, "message")
-            .about(subject)
-            .grade(*grade),
+        observation: Observation::new(
+            kind,
+            if *grade == Grade::NotTested {
+                "shaft-silent"
+            } else {
+                "other"
+            },
+        )
+        .about(subject)
+        .grade(*grade),
         ..PriorFinding::default()
     };
     let settings = Settings {

@@ -75,6 +75,7 @@ impl Analyzer for ShaftMotion {
             ("shaft-at-rest-engine-off", REST),
             ("shaft-at-rest-engine-unknown", REST),
             ("shaft-silent", &["detectable"]),
+            ("shaft-silent-engine-off", &["detectable"]),
             ("shaft-motion-too-short", &[]),
             ("rotation-refused-undersampled", &["detail"]),
             ("rotation-refused-dithering", &["detail"]),

@@ -7,6 +7,9 @@ use plugin_sdk::{Grade, Observation, Output};
 /// Shortest rest that is told, s: shorter ones are pauses between two movements.
 const LEAST_S: f64 = 0.5;
 
+/// Share of the time below which the engine counts as off.
+const ENGINE_OFF: f64 = 0.2;
+
 pub fn observe(shaft: &Shaft<'_>, pauses: &[&Segment], context: &Context<'_>, out: &mut Output) {
     let is_rest = |s: &Segment| s.kind == SegmentKind::AtRest;
     let mut told = shaft.train.turning().next().is_some();
@@ -17,7 +20,7 @@ pub fn observe(shaft: &Shaft<'_>, pauses: &[&Segment], context: &Context<'_>, ou
             SegmentKind::AtRest if length_s >= LEAST_S || !told => {
                 at_rest(shaft, rest, context, out)
             }
-            SegmentKind::Silent => silent(shaft, rest[0], out),
+            SegmentKind::Silent => silent(shaft, rest[0], context, out),
             _ => continue,
         }
         told = true;
@@ -43,7 +46,7 @@ fn at_rest(shaft: &Shaft<'_>, rest: &[&Segment], context: &Context<'_>, out: &mu
         (0, _) if !input_shaft => "shaft-at-rest",
         _ if context.may_be_in_gear() => "shaft-at-rest-in-gear",
         _ if !watched && unknown => "shaft-at-rest-engine-unknown",
-        _ if !watched && running < 0.2 => "shaft-at-rest-engine-off",
+        _ if !watched && running < ENGINE_OFF => "shaft-at-rest-engine-off",
         _ if !watched => "shaft-at-rest-briefly",
         (0, Waveform::Alternating) => "shaft-at-rest-vr",
         (0, Waveform::TwoLevel) => "shaft-at-rest",
@@ -88,10 +91,18 @@ fn alive(proof: ProofOfLife) -> &'static str {
 }
 
 /// A channel without a pulse that nothing proves alive: neither rest nor a fault.
-fn silent(shaft: &Shaft<'_>, segment: &Segment, out: &mut Output) {
+fn silent(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>, out: &mut Output) {
+    let (running, unknown) = context
+        .conditions
+        .running_share(segment.start_s, segment.end_s);
+    // With the engine off nothing would have turned it: the silence hides nothing.
+    let message = match !unknown && running < ENGINE_OFF {
+        true => "shaft-silent-engine-off",
+        false => "shaft-silent",
+    };
     let detectable = segment.capability.map_or(0.0, |c| c.amplitude);
     out.add(
-        Observation::new("shaft-at-rest", "shaft-silent")
+        Observation::new("shaft-at-rest", message)
             .about(shaft.channel.role)
             .span(segment.start_s, segment.end_s)
             .arg("detectable", round(detectable))
