@@ -23,6 +23,8 @@ pub struct Words {
     tag: LanguageIdentifier,
     units: Units,
     bundle: FluentBundle<FluentResource>,
+    /// English sentences of the systems, for what the language lacks.
+    english: FluentBundle<FluentResource>,
     /// All sentences that the report asks for.
     catalogue: Catalogue,
     /// Keys of the reasons that cause sheets give, by their English text.
@@ -102,21 +104,18 @@ impl Words {
             }
         }
 
-        let mut bundle = FluentBundle::new_concurrent(vec![tag.clone()]);
-        // The report's font has no glyphs for the isolation marks, and its texts run one way.
-        bundle.set_use_isolating(false);
-        bundle.set_formatter(Some(number::formatter(&tag)));
-        bundle.add_builtins().map_err(|e| WordsError::File {
-            file: format!("lang/{name}.ftl"),
-            message: e.to_string(),
-        })?;
+        let mut bundle = empty_bundle(&tag, name)?;
         let texts = built_in.map(str::to_owned).into_iter();
         for text in texts.chain(own.map(|(_, text)| text)) {
             // Parsed once already: what was wrong in it has been said.
             let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(text);
             bundle.add_resource_overriding(resource);
         }
+        let mut english_bundle = empty_bundle(&tag, name)?;
+        let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(english.to_owned());
+        english_bundle.add_resource_overriding(resource);
         Ok(Words {
+            english: english_bundle,
             tag,
             units,
             bundle,
@@ -128,10 +127,15 @@ impl Words {
     /// See [`Stationery::add_words`](crate::Stationery::add_words).
     pub(crate) fn add(&mut self, language: &str, file: &str, text: &str) -> Result<(), WordsError> {
         catalogue::read(text, file)?;
-        if language == self.language_alone() || language == "en" {
+        let bundle = match language {
+            own if own == self.language_alone() => Some(&mut self.bundle),
+            "en" => Some(&mut self.english),
+            _ => None,
+        };
+        if let Some(bundle) = bundle {
             let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(text.to_owned());
             // What is there already stays: the errors name just that.
-            let _ = self.bundle.add_resource(resource);
+            let _ = bundle.add_resource(resource);
         }
         if language == "en" {
             self.sheet_reasons.extend(sheet_reasons(text));
@@ -170,7 +174,7 @@ impl Words {
 
     /// Whether there is a sentence of this key.
     pub fn has(&self, key: &str) -> bool {
-        self.find(key).is_some_and(|(m, _)| m.value().is_some())
+        self.find(key).is_some_and(|found| found.message.value().is_some())
     }
 
     /// The sentence of a key without arguments; the key in plain words where there is none.
@@ -185,45 +189,82 @@ impl Words {
 
     /// The sentence of a key; `None` where there is none, or an argument of it is missing.
     pub(crate) fn try_say(&self, key: &str, args: &FluentArgs<'_>) -> Option<String> {
-        let (message, number) = self.find(key)?;
-        let pattern = message.value()?;
-        match number {
+        let found = self.find(key)?;
+        let pattern = found.message.value()?;
+        match found.number {
             Some(n) => {
                 let given = args.iter().map(|(name, value)| (name, value.clone()));
                 let numbered = given.chain([("n", FluentValue::from(n))]).collect();
-                self.format(pattern, &numbered)
+                format(found.bundle, pattern, &numbered)
             }
-            None => self.format(pattern, args),
+            None => format(found.bundle, pattern, args),
         }
     }
 
     fn attribute(&self, key: &str, name: &str) -> Option<String> {
-        let message = self.bundle.get_message(key)?;
-        self.format(message.get_attribute(name)?.value(), &FluentArgs::new())
+        let bundles = [&self.bundle, &self.english];
+        bundles.into_iter().find_map(|bundle| {
+            let attribute = bundle.get_message(key)?.get_attribute(name)?;
+            format(bundle, attribute.value(), &FluentArgs::new())
+        })
     }
 
     /// Message of a key. What is the same for several of a kind is worded once: a key with a number in it falls back on
     /// the key with `n` in the number's place, and the number is its argument `$n`.
-    fn find<'k>(&self, key: &'k str) -> Option<(FluentMessage<'_>, Option<&'k str>)> {
-        if let Some(message) = self.bundle.get_message(key) {
-            return Some((message, None));
-        }
+    fn find<'k>(&self, key: &'k str) -> Option<Found<'_, 'k>> {
         let is_number = |part: &&str| part.bytes().all(|b| b.is_ascii_digit()) && !part.is_empty();
-        let number = key.split('-').find(is_number)?;
-        let general: Vec<&str> = key.splitn(2, &format!("-{number}")).collect();
-        let general = general.join("-n");
-        Some((self.bundle.get_message(&general)?, Some(number)))
+        let number = key.split('-').find(is_number);
+        let general = number.map(|number| {
+            let parts: Vec<&str> = key.splitn(2, &format!("-{number}")).collect();
+            parts.join("-n")
+        });
+        [&self.bundle, &self.english].into_iter().find_map(|bundle| {
+            if let Some(message) = bundle.get_message(key) {
+                return Some(Found {
+                    bundle,
+                    message,
+                    number: None,
+                });
+            }
+            Some(Found {
+                bundle,
+                message: bundle.get_message(general.as_ref()?)?,
+                number,
+            })
+        })
     }
+}
 
-    fn format(
-        &self,
-        pattern: &fluent_syntax::ast::Pattern<&str>,
-        args: &FluentArgs<'_>,
-    ) -> Option<String> {
-        let mut errors = Vec::new();
-        let text = self.bundle.format_pattern(pattern, Some(args), &mut errors);
-        errors.is_empty().then(|| text.into_owned())
-    }
+/// A message with the bundle that has it, and the number in its key where the key is general.
+struct Found<'w, 'k> {
+    bundle: &'w FluentBundle<FluentResource>,
+    message: FluentMessage<'w>,
+    number: Option<&'k str>,
+}
+
+fn empty_bundle(
+    tag: &LanguageIdentifier,
+    name: &str,
+) -> Result<FluentBundle<FluentResource>, WordsError> {
+    let mut bundle = FluentBundle::new_concurrent(vec![tag.clone()]);
+    // The report's font has no glyphs for the isolation marks, and its texts run one way.
+    bundle.set_use_isolating(false);
+    bundle.set_formatter(Some(number::formatter(tag)));
+    bundle.add_builtins().map_err(|e| WordsError::File {
+        file: format!("lang/{name}.ftl"),
+        message: e.to_string(),
+    })?;
+    Ok(bundle)
+}
+
+fn format(
+    bundle: &FluentBundle<FluentResource>,
+    pattern: &fluent_syntax::ast::Pattern<&str>,
+    args: &FluentArgs<'_>,
+) -> Option<String> {
+    let mut errors = Vec::new();
+    let text = bundle.format_pattern(pattern, Some(args), &mut errors);
+    errors.is_empty().then(|| text.into_owned())
 }
 
 /// A sentence of the shop's may not ask for more than the built-in one is given, and a heading that the report does
