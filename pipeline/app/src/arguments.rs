@@ -5,7 +5,7 @@ use model::labour::ConsentMethod;
 use rust_decimal::Decimal;
 use std::path::PathBuf;
 
-/// From recordings of a gearbox's work to a report that a customer can sign.
+/// From recordings of a vehicle at work to a report that a customer can sign.
 ///
 /// Drop recordings (CSV, WAV, MDF 4, NumPy), scan-tool texts and a few words (job.toml) into a folder; get report.pdf,
 /// labour.csv and case.json. Nothing dropped is ever changed or deleted.
@@ -76,7 +76,7 @@ pub enum Command {
     },
     /// Says how files are read; changes nothing
     Inspect {
-        /// Recordings, scan-tool texts, job.toml, shop.toml, saved hook-ups
+        /// Recordings, scan-tool texts, job.toml, shop.toml, channel presets
         #[arg(required = true, value_name = "FILE")]
         files: Vec<PathBuf>,
         /// As JSON, for other programs

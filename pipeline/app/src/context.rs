@@ -13,8 +13,8 @@ use model::job_file::PresetFile;
 use model::knowledge::Knowledge;
 use model::{Case, VerdictState};
 use plugin_host::{Host, HostOptions};
-use report::Stationery;
-use report::words::Words;
+use report::ReportTheme;
+use report::localizer::Localizer;
 use std::path::Path;
 
 /// Everything that the jobs of a run share.
@@ -28,7 +28,7 @@ pub struct AppContext {
     /// The plugins.
     pub host: Host,
     /// Sentences, templates, logo and terms of the reports.
-    pub theme: Stationery,
+    pub theme: ReportTheme,
 }
 
 impl AppContext {
@@ -41,7 +41,7 @@ impl AppContext {
         let settings = Settings::read(shop)?;
         settings.check_billing()?;
         let mut theme =
-            Stationery::open(&settings.shop, &settings.base).map_err(|e| Usage(e.to_string()))?;
+            ReportTheme::open(&settings.shop, &settings.base).map_err(|e| Usage(e.to_string()))?;
         let host = Host::discover(&HostOptions {
             in_process,
             ..settings.host_options()
@@ -53,7 +53,7 @@ impl AppContext {
         for message in refused.iter().chain(&unworded) {
             tracing::warn!("{message}");
         }
-        let is_next = |name: &str| theme.words().has(name) || knowledge.is_next(name);
+        let is_next = |name: &str| theme.localizer().has(name) || knowledge.is_next(name);
         let named = settings.check_names(&|name| knowledge.is_cause(name), &is_next);
         match named {
             // Where a library is missing, so are its causes: no reason to do no job at all.
@@ -102,8 +102,8 @@ impl AppContext {
     }
 
     /// The sentences of the reports.
-    pub fn localizer(&self) -> &Words {
-        self.theme.words()
+    pub fn localizer(&self) -> &Localizer {
+        self.theme.localizer()
     }
 
     /// The verdict on the leading system in one sentence.

@@ -174,6 +174,10 @@ impl Task {
         let set_aside = aside.count();
         let verdict = serde_json::to_value(case.verdict.state).context("the verdict")?;
         let mut asks: Vec<String> = case.verdict.next.iter().map(|n| n.text.clone()).collect();
+        if !case.not_run.is_empty() {
+            let count = case.not_run.len();
+            asks.push(format!("the job once more: {count} of its checks did not run, see problems.txt"));
+        }
         if results.outputs.iter().any(|o| o.name == "job.toml") {
             asks.insert(0, "answers in job.toml, dropped back into the inbox".into());
         }

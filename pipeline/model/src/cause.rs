@@ -18,7 +18,7 @@ pub struct RankedCause {
     /// Each weight that was added, with its reason and its source.
     #[serde(default)]
     pub weights: Vec<AppliedWeight>,
-    /// Required observations that are missing: names of cause-sheet rows.
+    /// Required observations that are missing: names of rows of the cause sheet.
     #[serde(default)]
     pub missing: Vec<String>,
     /// Guards that forbid taking this cause as established, by name: `selector-not-park`.

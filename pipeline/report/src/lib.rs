@@ -1,24 +1,24 @@
 //! The reports: from a case to a PDF.
 //!
-//! [`Stationery`] is what all reports of a shop have in common, [`evidence::choose`] picks the pictures, [`render`]
+//! [`ReportTheme`] is what all reports of a shop have in common, [`evidence::choose`] picks the pictures, [`render`]
 //! sets a report for the customer or the technician. Nothing is decided here: every conclusion comes from the case.
-//! Sentences come from `lang/*.ftl` ([`words::Words`]), the look from `template.typ`; all text from outside reaches
+//! Sentences come from `lang/*.ftl` ([`localizer::Localizer`]), the look from `template.typ`; all text from outside reaches
 //! Typst as data, never as markup.
 
 pub mod evidence;
 mod page;
-mod proof;
-mod stationery;
+mod validate;
+mod theme;
 mod template;
 mod typeset;
-pub mod words;
+pub mod localizer;
 
 use chrono::NaiveDateTime;
 pub use evidence::EvidencePlot;
 use model::labour::LabourTotals;
 use model::{Case, ShopFile};
-pub use stationery::{Stationery, StationeryError};
-use typeset::Manuscript;
+pub use theme::{ReportTheme, ThemeError};
+use typeset::DocumentSource;
 use typst_layout::PagedDocument;
 
 /// Everything that a report is made of.
@@ -28,8 +28,8 @@ pub struct ReportInput<'a> {
     pub case: &'a Case,
     /// The shop: its name, paper, place.
     pub shop: &'a ShopFile,
-    /// Words, templates, logo and terms of the shop.
-    pub stationery: &'a Stationery,
+    /// Localizer, templates, logo and terms of the shop.
+    pub theme: &'a ReportTheme,
     /// What the verdict's cause sheet advises; `None` where there is no cause.
     pub advice: Option<&'a Advice>,
     /// Keys of the safety messages for the work that is left to be done.
@@ -90,23 +90,23 @@ pub enum ReportError {
 /// Sets the report as a PDF that is PDF/UA-1 and PDF/A-2a at once. The same input gives the same bytes:
 /// the document's date is the day the job was opened, else that of the review, else 1970-01-01; no clock is read.
 pub fn render(input: &ReportInput<'_>, audience: Audience) -> Result<Vec<u8>, ReportError> {
-    typeset::set(manuscript(input, audience)?)
+    typeset::set(document_source(input, audience)?)
 }
 
 /// The safety messages of a report, worst first.
-pub fn cautions(input: &ReportInput<'_>) -> Vec<words::Caution> {
+pub fn cautions(input: &ReportInput<'_>) -> Vec<localizer::Caution> {
     page::cautions(input)
 }
 
 /// The pages of the same report, for those who draw them otherwise than as a PDF.
 pub fn pages(input: &ReportInput<'_>, audience: Audience) -> Result<PagedDocument, ReportError> {
-    typeset::pages(manuscript(input, audience)?)
+    typeset::pages(document_source(input, audience)?)
 }
 
-fn manuscript<'a>(
+fn document_source<'a>(
     input: &ReportInput<'a>,
     audience: Audience,
-) -> Result<Manuscript<'a>, ReportError> {
+) -> Result<DocumentSource<'a>, ReportError> {
     // An archivable document must have a date. Where nobody has stated one, the epoch stands for "not known".
     let date = input
         .case
@@ -118,8 +118,8 @@ fn manuscript<'a>(
         Audience::Customer => "report",
         Audience::Technician => "technician's report",
     };
-    Ok(Manuscript {
-        stationery: input.stationery,
+    Ok(DocumentSource {
+        theme: input.theme,
         audience,
         data: page::data(input, audience, date)?,
         ident: format!("baybrief {kind} {}", input.case.job.number),

@@ -5,16 +5,16 @@ mod answer;
 mod authorisation;
 mod cost;
 mod explained;
-mod hazards;
-mod judged;
+mod cautions;
+mod figures;
 mod plots;
-mod record;
-mod sure;
+mod appendix;
+mod certainty;
 
-use crate::words::{Words, args};
+use crate::localizer::{Localizer, args};
 use crate::{Audience, ReportError, ReportInput};
 use chrono::NaiveDate;
-pub(crate) use hazards::cautions;
+pub(crate) use cautions::cautions;
 use model::job_file::VehicleSection;
 use model::shop_file::Paper;
 use serde::Serialize;
@@ -51,11 +51,11 @@ struct Page {
     /// What to record next, where the first page has no room for all of it.
     next: Vec<String>,
     codes: Vec<advice::Code>,
-    cautions: Vec<crate::words::Caution>,
+    cautions: Vec<crate::localizer::Caution>,
     repair: Option<advice::Repair>,
     cost: Option<cost::Cost>,
     authorisation: Option<authorisation::Authorisation>,
-    record: record::Record,
+    appendix: appendix::Appendix,
     /// What only the technician's report shows.
     technician: Option<explained::Explained>,
 }
@@ -85,38 +85,38 @@ pub(crate) fn data(
     audience: Audience,
     date: NaiveDate,
 ) -> Result<Value, ReportError> {
-    let (case, words) = (input.case, input.stationery.words());
+    let (case, localizer) = (input.case, input.theme.localizer());
     let job = || args([("job", case.job.number.clone().into())]);
     let notes = case
         .concern
         .as_deref()
         .map(str::trim)
         .filter(|t| !t.is_empty());
-    let cut = notes.map(|t| shorten(t, words));
+    let cut = notes.map(|t| shorten(t, localizer));
     let page = Page {
-        language: words.language_alone().to_owned(),
-        region: words.region(),
+        language: localizer.language_alone().to_owned(),
+        region: localizer.region(),
         paper: match input.shop.report.paper {
             Paper::A4 => "a4",
             Paper::UsLetter => "us-letter",
         },
         title: match audience {
-            Audience::Customer => words.say_with("report-title-job", &job()),
-            Audience::Technician => words.say_with("report-title-technician-job", &job()),
+            Audience::Customer => localizer.message_with("report-title-job", &job()),
+            Audience::Technician => localizer.message_with("report-title-technician-job", &job()),
         },
         date: date.to_string(),
         author: input.shop.shop.name.clone(),
         draft: input.reviewed.is_none(),
         reviewed: input.reviewed.map(|r| {
-            let at = format!("{}, {}", words.day(r.at.date()), r.at.format("%H:%M"));
+            let at = format!("{}, {}", localizer.day(r.at.date()), r.at.format("%H:%M"));
             let a = args([("name", r.by.clone().into()), ("time", at.into())]);
-            words.say_with("report-reviewed", &a)
+            localizer.message_with("report-reviewed", &a)
         }),
-        page_of: words.say_with(
+        page_of: localizer.message_with(
             "report-page",
             &args([("page", "#page".into()), ("pages", "#total".into())]),
         ),
-        w: words.furniture(),
+        w: localizer.labels(),
         shop: shop(input),
         facts: facts(input),
         complaint: cut.as_ref().map(|(text, _)| text.clone()),
@@ -124,30 +124,30 @@ pub(crate) fn data(
         evidence: input
             .evidence
             .iter()
-            .map(|p| plots::plot(p, words))
+            .map(|p| plots::plot(p, localizer))
             .collect(),
-        compared: advice::compared(case, words),
-        ruled_out: advice::ruled_out(case, words),
-        considered: advice::considered(case, words),
-        next: answer::next_in_full(case, words),
-        codes: advice::codes(case, words),
+        compared: advice::compared(case, localizer),
+        ruled_out: advice::ruled_out(case, localizer),
+        considered: advice::considered(case, localizer),
+        next: answer::next_in_full(case, localizer),
+        codes: advice::codes(case, localizer),
         cautions: cautions(input),
         repair: advice::repair(input),
         cost: cost::cost(input),
         authorisation: authorisation::authorisation(input),
-        record: record::record(
+        appendix: appendix::appendix(
             case,
-            words,
+            localizer,
             audience,
             cut.filter(|(_, cut)| *cut).and(notes),
         ),
-        technician: (audience == Audience::Technician).then(|| explained::explained(case, words)),
+        technician: (audience == Audience::Technician).then(|| explained::explained(case, localizer)),
     };
     serde_json::to_value(page).map_err(|e| ReportError::Data(e.to_string()))
 }
 
 /// A long complaint, cut at a word for the first page; and whether it was cut.
-fn shorten(text: &str, words: &Words) -> (String, bool) {
+fn shorten(text: &str, localizer: &Localizer) -> (String, bool) {
     let Some((end, _)) = text.char_indices().nth(COMPLAINT_ON_PAGE_ONE) else {
         return (text.to_owned(), false);
     };
@@ -156,27 +156,27 @@ fn shorten(text: &str, words: &Words) -> (String, bool) {
         .rfind(char::is_whitespace)
         .and_then(|i| head.get(..i))
         .unwrap_or(head);
-    (format!("{head} … {}", words.say("report-cut-short")), true)
+    (format!("{head} … {}", localizer.message("report-cut-short")), true)
 }
 
 fn shop(input: &ReportInput<'_>) -> Shop {
     let (s, report) = (&input.shop.shop, &input.shop.report);
-    let words = input.stationery.words();
+    let localizer = input.theme.localizer();
     let registration = s
         .registration
         .as_ref()
-        .map(|r| format!("{} {r}", words.say("report-registration")));
+        .map(|r| format!("{} {r}", localizer.message("report-registration")));
     let hex = |c: &Option<model::shop_file::Colour>| c.as_ref().map(|c| c.hex().to_owned());
     Shop {
         name: s
             .name
             .clone()
-            .unwrap_or_else(|| words.say("report-no-shop")),
+            .unwrap_or_else(|| localizer.message("report-no-shop")),
         details: [s.address.clone(), s.phone.clone(), registration]
             .into_iter()
             .flatten()
             .collect(),
-        logo: input.stationery.logo.as_ref().map(|l| l.format),
+        logo: input.theme.logo.as_ref().map(|l| l.format),
         header: report.header.clone(),
         footer: report.footer.clone(),
         rule: hex(&report.colours.rule),
@@ -185,7 +185,7 @@ fn shop(input: &ReportInput<'_>) -> Shop {
 }
 
 fn facts(input: &ReportInput<'_>) -> Vec<Fact> {
-    let (case, words) = (input.case, input.stationery.words());
+    let (case, localizer) = (input.case, input.theme.localizer());
     let v = &case.vehicle;
     [
         ("report-vehicle", vehicle(v)),
@@ -193,18 +193,18 @@ fn facts(input: &ReportInput<'_>) -> Vec<Fact> {
         ("report-plate", v.plate.clone()),
         (
             "report-odometer",
-            v.odometer_km.map(|km| words.distance(km)),
+            v.odometer_km.map(|km| localizer.distance(km)),
         ),
         ("report-customer", case.customer.name.clone()),
         ("report-job", Some(case.job.number.clone())),
-        ("report-date", case.job.opened.map(|d| words.day(d))),
+        ("report-date", case.job.opened.map(|d| localizer.day(d))),
         ("report-examined-by", case.job.technician.clone()),
     ]
     .into_iter()
     .filter_map(|(key, value)| {
         let value = value.filter(|v| !v.trim().is_empty())?;
         Some(Fact {
-            label: words.say(key),
+            label: localizer.message(key),
             value,
         })
     })

@@ -3,7 +3,7 @@
 //! A template sees two folders, `/customer` and `/technician`. Each is either wholly built in or wholly the shop's:
 //! a file that the shop's folder does not hold is an error, never silently another one.
 
-use crate::words::WordsError;
+use crate::localizer::LocalizerError;
 use std::collections::HashMap;
 use std::path::{Component, Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
@@ -27,9 +27,9 @@ const FILES: &[(&str, &[u8])] = built_in!(
     "customer/components/cautions.typ",
     "customer/components/cost.typ",
     "customer/components/evidence.typ",
-    "customer/components/furniture.typ",
+    "customer/components/elements.typ",
     "customer/components/page.typ",
-    "customer/components/record.typ",
+    "customer/components/appendix.typ",
     "customer/components/scale.typ",
     "customer/components/sections.typ",
     "customer/components/theme.typ",
@@ -151,7 +151,7 @@ impl Template {
     pub(crate) fn own_language(
         &self,
         language: &str,
-    ) -> Result<Option<(String, String)>, WordsError> {
+    ) -> Result<Option<(String, String)>, LocalizerError> {
         let Some(folder) = &self.customer else {
             return Ok(None);
         };
@@ -160,7 +160,7 @@ impl Template {
         match std::fs::read_to_string(&file) {
             Ok(text) => Ok(Some((name, text))),
             Err(e) if e.kind() == std::io::ErrorKind::NotFound => Ok(None),
-            Err(e) => Err(WordsError::File {
+            Err(e) => Err(LocalizerError::File {
                 file: name,
                 message: e.to_string(),
             }),

@@ -3,7 +3,7 @@
 mod glyphs;
 mod world;
 
-use crate::stationery::Stationery;
+use crate::theme::ReportTheme;
 use crate::{Audience, ReportError};
 use chrono::{Datelike, NaiveDate};
 use glyphs::replace_uncovered;
@@ -16,9 +16,9 @@ use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 use world::ReportWorld;
 
 /// What is set: the data the template reads, and what goes into the file's own description.
-pub(crate) struct Manuscript<'a> {
+pub(crate) struct DocumentSource<'a> {
     /// Templates, fonts, logo.
-    pub stationery: &'a Stationery,
+    pub theme: &'a ReportTheme,
     /// Which of the templates.
     pub audience: Audience,
     /// The data; `record.replaced` is filled here.
@@ -39,12 +39,12 @@ impl Drop for Forget {
     }
 }
 
-/// Sets the manuscript as one file that is PDF/UA-1 and PDF/A-2a at once. The standards' rules are enforced by the
+/// Sets the document_source as one file that is PDF/UA-1 and PDF/A-2a at once. The standards' rules are enforced by the
 /// exporter.
-pub(crate) fn set(manuscript: Manuscript<'_>) -> Result<Vec<u8>, ReportError> {
+pub(crate) fn set(document_source: DocumentSource<'_>) -> Result<Vec<u8>, ReportError> {
     let _forget = Forget;
-    let ident = manuscript.ident.clone();
-    let world = world(manuscript)?;
+    let ident = document_source.ident.clone();
+    let world = world(document_source)?;
     let document = compile(&world)?;
     let standards = PdfStandards::new(&[PdfStandard::Ua_1, PdfStandard::A_2a])
         .map_err(|e| ReportError::Data(e.message().to_string()))?;
@@ -58,21 +58,21 @@ pub(crate) fn set(manuscript: Manuscript<'_>) -> Result<Vec<u8>, ReportError> {
 }
 
 /// The pages alone, for looking at them.
-pub(crate) fn pages(manuscript: Manuscript<'_>) -> Result<PagedDocument, ReportError> {
+pub(crate) fn pages(document_source: DocumentSource<'_>) -> Result<PagedDocument, ReportError> {
     let _forget = Forget;
-    compile(&world(manuscript)?)
+    compile(&world(document_source)?)
 }
 
-fn world(mut manuscript: Manuscript<'_>) -> Result<ReportWorld<'_>, ReportError> {
-    let fonts = world::fonts(&manuscript.stationery.template)?;
-    replace_uncovered(&mut manuscript.data, &fonts);
+fn world(mut document_source: DocumentSource<'_>) -> Result<ReportWorld<'_>, ReportError> {
+    let fonts = world::fonts(&document_source.theme.template)?;
+    replace_uncovered(&mut document_source.data, &fonts);
     let data =
-        serde_json::to_vec(&manuscript.data).map_err(|e| ReportError::Data(e.to_string()))?;
-    let d = manuscript.date;
+        serde_json::to_vec(&document_source.data).map_err(|e| ReportError::Data(e.to_string()))?;
+    let d = document_source.date;
     let today = typst::foundations::Datetime::from_ymd(d.year(), d.month() as u8, d.day() as u8);
     ReportWorld::new(
-        manuscript.stationery,
-        manuscript.audience,
+        document_source.theme,
+        document_source.audience,
         fonts,
         data,
         today,

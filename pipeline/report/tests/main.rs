@@ -3,4 +3,4 @@
 mod pages;
 mod report;
 mod samples;
-mod stationery;
+mod theme;

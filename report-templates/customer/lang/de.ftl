@@ -163,6 +163,14 @@ report-not-tested-more = { $count ->
     [one] Eine weitere Ursache wurde nicht geprüft; siehe den Technikerbericht.
    *[other] { $count } weitere Ursachen wurden nicht geprüft; siehe den Technikerbericht.
  }
+report-also-examined = Außerdem untersucht
+report-not-run = { $count ->
+    [one] Eine Prüfung lief nicht; was sie gezeigt hätte, gilt als nicht geprüft.
+   *[other] { $count } Prüfungen liefen nicht; was sie gezeigt hätten, gilt als nicht geprüft.
+ }
+report-record-limits = Grenzwerte
+report-limits-of-unit = { $system }: Grenzwerte von { $limits }, dem genannten Aggregat.
+report-limits-of-system = { $system }: kein Aggregat genannt, daher gelten die allgemeinen Grenzwerte des Systems.
 report-do = Was zu tun ist
 report-do-teardown = Das Getriebe nach Freigabe öffnen und instand setzen (siehe { $section }).
 report-do-proof = Die Reparatur belegen. { $proof }

@@ -176,6 +176,14 @@ report-not-tested-more = { $count ->
     [one] One more was not tested; see the technician's report.
    *[other] { $count } more were not tested; see the technician's report.
  }
+report-also-examined = Also examined
+report-not-run = { $count ->
+    [one] One check did not run; what it would have shown counts as not tested.
+   *[other] { $count } checks did not run; what they would have shown counts as not tested.
+ }
+report-record-limits = Limits
+report-limits-of-unit = { $system }: limits of { $limits }, the unit that was named.
+report-limits-of-system = { $system }: no unit was named, so the general limits of the system count.
 report-do = What to do
 report-do-teardown = Open the gearbox and repair it, after authorisation (see { $section }).
 report-do-proof = Prove the repair: { $proof }

@@ -163,6 +163,14 @@ report-not-tested-more = { $count ->
     [one] Una causa más no se comprobó; véase el informe técnico.
    *[other] { $count } causas más no se comprobaron; véase el informe técnico.
  }
+report-also-examined = También se examinó
+report-not-run = { $count ->
+    [one] Una comprobación no se ejecutó; lo que habría mostrado cuenta como no comprobado.
+   *[other] { $count } comprobaciones no se ejecutaron; lo que habrían mostrado cuenta como no comprobado.
+ }
+report-record-limits = Límites
+report-limits-of-unit = { $system }: límites de { $limits }, la unidad nombrada.
+report-limits-of-system = { $system }: no se nombró ninguna unidad, así que valen los límites generales del sistema.
 report-do = Qué hay que hacer
 report-do-teardown = Abrir la caja y repararla, previa autorización (véase { $section }).
 report-do-proof = Probar la reparación. { $proof }

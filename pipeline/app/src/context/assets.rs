@@ -7,7 +7,7 @@ use anyhow::Result;
 use model::job_file::PresetFile;
 use model::knowledge::{ShopSheets, Source};
 use plugin_host::LibraryInfo;
-use report::Stationery;
+use report::ReportTheme;
 use settings::KnownNames;
 use std::path::{Path, PathBuf};
 
@@ -84,13 +84,13 @@ fn assets(library: &LibraryInfo) -> impl Iterator<Item = (&str, &str)> {
 pub fn add_sentences(
     libraries: &[LibraryInfo],
     own: &[(PathBuf, String)],
-    theme: &mut Stationery,
+    theme: &mut ReportTheme,
 ) -> Result<Vec<String>> {
     for (path, text) in own {
         let language = path.file_stem().unwrap_or_default().to_string_lossy();
         let file = path.display().to_string();
         theme
-            .add_words(&language, &file, text)
+            .add_sentences(&language, &file, text)
             .map_err(|e| Usage(e.to_string()))?;
     }
     let language_of = |name: &str| {
@@ -106,7 +106,7 @@ pub fn add_sentences(
     texts.sort_by_key(|(l, language, ..)| (l.foreign, *language == "en"));
     let mut refused = Vec::new();
     for (library, language, name, body) in texts {
-        if let Err(e) = theme.add_words(&language, name, body) {
+        if let Err(e) = theme.add_sentences(&language, name, body) {
             let system = &library.declaration.system;
             refused.push(format!("library of {system}: its {name}: {e}"));
         }

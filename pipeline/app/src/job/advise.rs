@@ -34,7 +34,7 @@ pub fn make(
     let input = ReportInput {
         case,
         shop: &context.settings.shop,
-        stationery: &context.theme,
+        theme: &context.theme,
         advice: advice.as_ref(),
         cautions: &cautions,
         evidence: &evidence,

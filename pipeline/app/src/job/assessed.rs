@@ -7,7 +7,7 @@ use model::case::{CaptureRecord, JobRecord, SCHEMA};
 use model::knowledge::{Examined, Plan};
 use model::verdict::NextRecording;
 use model::{Case, Coverage, SystemRecord, Verdict, VerdictState};
-use report::words::Words;
+use report::localizer::Localizer;
 
 /// A job with its verdicts.
 pub struct Assessed<'k> {
@@ -22,7 +22,7 @@ pub struct Assessed<'k> {
 }
 
 /// Assesses every system of the plan.
-pub fn assess_systems<'k>(detected: Detected<'k>, localizer: &Words) -> Assessed<'k> {
+pub fn assess_systems<'k>(detected: Detected<'k>, localizer: &Localizer) -> Assessed<'k> {
     let captures = detected.derived.capture_records();
     let plan = &detected.derived.plan;
     let systems: Vec<SystemRecord> = plan
@@ -49,7 +49,7 @@ fn record(
     examined: &Examined<'_>,
     detected: &Detected<'_>,
     captures: &[CaptureRecord],
-    localizer: &Words,
+    localizer: &Localizer,
 ) -> SystemRecord {
     let assessment = match detected.derived.plan.unit_is_unknown() {
         // Measurements are made and held against nothing: no limits, no verdict.
@@ -101,7 +101,7 @@ fn ask_for_times(mut verdict: Verdict, derived: &Derived<'_>) -> Verdict {
     verdict
 }
 
-fn worded(mut verdict: Verdict, localizer: &Words) -> Verdict {
+fn worded(mut verdict: Verdict, localizer: &Localizer) -> Verdict {
     for step in &mut verdict.next {
         step.text = localizer.next(&step.step);
     }

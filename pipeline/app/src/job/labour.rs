@@ -81,10 +81,10 @@ pub fn make(
         bill: &bill,
         shop,
         parties: &Parties::new(&shop.shop, &job.client, &case.customer),
-        note: &context.localizer().say("order-draft"),
+        note: &context.localizer().message("order-draft"),
         texts: Some(&texts),
     });
-    let order = billing::order_file(&texts, &say(context));
+    let order = billing::order_file(&texts, &message(context));
     case.labour = bill.lines.clone();
     case.labour_totals = bill.totals.clone();
     case.problems.extend(bill.problems.iter().cloned());
@@ -128,7 +128,7 @@ fn made<T>(file: &str, result: Result<T, BillingError>, case: &mut Case) -> Opti
 }
 
 fn order_texts(case: &Case, bill: &Bill, context: &AppContext) -> OrderTexts {
-    let words = context.localizer();
+    let localizer = context.localizer();
     let named = case.verdict.cause.as_deref();
     let ranked = case.verdict_cause();
     // The weights say which findings tell most.
@@ -142,26 +142,36 @@ fn order_texts(case: &Case, bill: &Bill, context: &AppContext) -> OrderTexts {
                 .iter()
                 .find(|f| Some(&f.id) == w.finding.as_ref())
         })
-        .map(|finding| words.finding(finding))
+        .map(|finding| localizer.finding(finding))
         .collect();
-    billing::order_texts(
+    let mut texts = billing::order_texts(
         &OrderInput {
             concern: case.concern.as_deref(),
             codes: &case.codes,
             verdict: &case.verdict,
-            cause: named.map(|c| words.cause_title(c)).as_deref(),
+            cause: named.map(|c| localizer.cause_title(c)).as_deref(),
             evidence: &evidence,
             lines: &bill.lines,
         },
-        &say(context),
-    )
+        &message(context),
+    );
+    // A conclusion drawn without them is not the whole one.
+    if !case.not_run.is_empty() {
+        let count = FluentValue::from(case.not_run.len());
+        let arguments = FluentArgs::from_iter([("count", count)]);
+        texts.cause.push(' ');
+        texts
+            .cause
+            .push_str(&localizer.message_with("report-not-run", &arguments));
+    }
+    texts
 }
 
-fn say(context: &AppContext) -> impl Fn(Phrase<'_>) -> String + '_ {
+fn message(context: &AppContext) -> impl Fn(Phrase<'_>) -> String + '_ {
     |phrase| {
         let arguments: FluentArgs<'_> = (phrase.arguments.iter())
             .map(|(name, text)| (*name, FluentValue::from(*text)))
             .collect();
-        context.localizer().say_with(phrase.key, &arguments)
+        context.localizer().message_with(phrase.key, &arguments)
     }
 }

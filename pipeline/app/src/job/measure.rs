@@ -10,7 +10,7 @@ use plugin_host::{Analysis, Host, LibraryInfo};
 use plugin_sdk::settings::{
     self, ChannelFacts, Code, LimitValue, LiveValue, PriorFinding, RecordedCapture, Settings,
 };
-use report::words::Words;
+use report::localizer::Localizer;
 use serde::Serialize;
 
 /// A job with what was measured.
@@ -30,7 +30,7 @@ pub fn detect<'k>(
     derived: Derived<'k>,
     knowledge: &Knowledge,
     host: &mut Host,
-    localizer: &Words,
+    localizer: &Localizer,
 ) -> Detected<'k> {
     let mut findings = Vec::new();
     let mut not_run: Vec<NotRun> = host.refused().iter().map(refused).collect();

@@ -61,7 +61,7 @@ pub fn examine(
     early: Early,
     context: &mut AppContext,
 ) -> Result<Examined> {
-    let localizer = context.theme.words();
+    let localizer = context.theme.localizer();
     let acquired = acquire::acquire(entries, early, &context.known_names());
     let derived = derive(acquired, &context.presets, &context.knowledge);
     let detected = detect(derived, &context.knowledge, &mut context.host, localizer);

@@ -4,7 +4,8 @@ use super::Section;
 use super::view::{View, count, title};
 use chrono::{DateTime, Local};
 use intake::JobGroup;
-use std::fmt::Write;
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use std::time::SystemTime;
 
 const STYLE: &str = include_str!("style.css");
@@ -23,172 +24,155 @@ pub fn page(sections: &[Section], now: SystemTime) -> String {
     let total: u64 = sections.iter().map(|s| s.size).sum();
     let jobs = count(total, "job", "jobs");
     let asking = sections.iter().find(|s| s.group == JobGroup::Asks);
-    let title = match asking.map_or(0, |s| s.size) {
-        0 => format!("baybrief: {jobs}"),
-        asking => format!("baybrief: {jobs}, {asking} asking"),
+    let asking = asking.map_or(0, |s| s.size);
+    let stamp = DateTime::<Local>::from(now);
+    let page = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                title { "baybrief: " (jobs) @if asking > 0 { ", " (asking) " asking" } }
+                style { (PreEscaped(STYLE)) }
+            }
+            body {
+                a.skip href="#jobs" { "Skip to the jobs" }
+                header {
+                    h1 { "Jobs" }
+                    p {
+                        "As of "
+                        time datetime=(stamp.format("%Y-%m-%dT%H:%M:%S%:z")) { (stamp.format("%Y-%m-%d %H:%M")) }
+                        ". This page is written anew after each change; reload it to see the newest."
+                    }
+                }
+                @if !sections.is_empty() { (overview(sections)) }
+                main #jobs {
+                    @if sections.is_empty() { p { "There is no job yet." } }
+                    @for s in sections { (section(s, now)) }
+                }
+                footer {
+                    p {
+                        "A draft is no finding until a person has reviewed and signed it. Local law's own forms come \
+                         first."
+                    }
+                }
+            }
+        }
     };
-    let stamp = DateTime::<Local>::from(now).format("%Y-%m-%d %H:%M");
-    let mut p = format!(
-        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
-         <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n<style>\n{STYLE}</style>\n\
-         </head>\n<body>\n<a class=\"skip\" href=\"#jobs\">Skip to the jobs</a>\n<header>\n<h1>Jobs</h1>\n\
-         <p>As of <time datetime=\"{}\">{stamp}</time>. This page is written anew after each change; reload it to \
-         see the newest.</p>\n</header>\n",
-        DateTime::<Local>::from(now).format("%Y-%m-%dT%H:%M:%S%:z"),
-    );
-    if sections.is_empty() {
-        p.push_str("<main id=\"jobs\">\n<p>There is no job yet.</p>\n</main>\n");
-    } else {
-        overview(&mut p, sections);
-        p.push_str("<main id=\"jobs\">\n");
-        for s in sections {
-            section(&mut p, s, now);
+    page.into_string()
+}
+
+fn overview(sections: &[Section]) -> Markup {
+    html! {
+        nav aria-label="Kinds of jobs" {
+            ul {
+                @for s in sections {
+                    li { a href={ "#" (s.group.name()) } { (mark(s.group)) (title(s.group)) ": " (s.size) } }
+                }
+            }
         }
-        p.push_str("</main>\n");
     }
-    p.push_str(
-        "<footer><p>A draft is no finding until a person has reviewed and signed it. Local law's own forms come \
-         first.</p></footer>\n</body>\n</html>\n",
-    );
-    p
 }
 
-fn overview(p: &mut String, sections: &[Section]) {
-    p.push_str("<nav aria-label=\"Kinds of jobs\">\n<ul>\n");
-    for s in sections {
-        let _ = writeln!(
-            p,
-            "<li><a href=\"#{0}\"><span class=\"mark {0}\" aria-hidden=\"true\"></span>{1}: {2}</a></li>",
-            s.group.name(),
-            title(s.group),
-            s.size
-        );
-    }
-    p.push_str("</ul>\n</nav>\n");
+fn mark(group: JobGroup) -> Markup {
+    html! { span class={ "mark " (group.name()) } aria-hidden="true" {} }
 }
 
-fn section(p: &mut String, section: &Section, now: SystemTime) {
-    let (anchor, title) = (section.group.name(), title(section.group));
-    let _ = writeln!(
-        p,
-        "<section>\n<h2 id=\"{anchor}\"><span class=\"mark {anchor}\" \
-         aria-hidden=\"true\"></span>{title}</h2>"
-    );
+/// The roles keep a table a table on a narrow screen, where its rows become blocks.
+fn section(section: &Section, now: SystemTime) -> Markup {
+    let anchor = section.group.name();
     let more = section.size.saturating_sub(section.jobs.len() as u64);
-    if more > 0 {
-        let _ = writeln!(
-            p,
-            "<p>{} are not listed here; <code>baybrief status</code> lists all.</p>",
-            count(more, "older job", "older jobs")
-        );
+    html! {
+        section {
+            h2 id=(anchor) { (mark(section.group)) (title(section.group)) }
+            @if more > 0 {
+                p {
+                    (count(more, "older job", "older jobs")) " are not listed here; "
+                    code { "baybrief status" } " lists all."
+                }
+            }
+            div.scroll role="region" aria-labelledby=(anchor) tabindex="0" {
+                table role="table" aria-labelledby=(anchor) {
+                    thead role="rowgroup" {
+                        tr role="row" {
+                            @for column in COLUMNS { th scope="col" role="columnheader" { (column) } }
+                        }
+                    }
+                    tbody role="rowgroup" {
+                        @for job in &section.jobs { (row(job, now)) }
+                    }
+                }
+            }
+        }
     }
-    let _ = write!(
-        p,
-        "<div class=\"scroll\" role=\"region\" aria-labelledby=\"{anchor}\" tabindex=\"0\">\n<table role=\"table\" \
-         aria-labelledby=\"{anchor}\">\n\
-         <thead role=\"rowgroup\"><tr role=\"row\">"
-    );
-    for column in COLUMNS {
-        let _ = write!(p, "<th scope=\"col\" role=\"columnheader\">{column}</th>");
-    }
-    p.push_str("</tr></thead>\n<tbody role=\"rowgroup\">\n");
-    for job in &section.jobs {
-        row(p, job, now);
-    }
-    p.push_str("</tbody>\n</table>\n</div>\n</section>\n");
 }
 
-fn row(p: &mut String, job: &View, now: SystemTime) {
-    let (name, folder) = (escaped(&job.name), address(&job.name));
-    let _ = write!(
-        p,
-        "<tr role=\"row\"><th scope=\"row\" role=\"rowheader\">{name}</th>"
-    );
-    cell(p, 1, &escaped(&job.state));
-    cell(p, 2, &escaped(job.verdict.as_deref().unwrap_or("none yet")));
-    let (age, arrived) = (escaped(&job.age(now)), job.arrived_text());
-    cell(p, 3, &format!("{age}<br><small>{arrived}</small>"));
-    cell(p, 4, &asks(job));
-    cell(p, 5, &results(job, &name, &folder));
-    p.push_str("</tr>\n");
+fn row(job: &View, now: SystemTime) -> Markup {
+    let cells = [
+        html! { (visible(&job.state)) },
+        html! { (visible(job.verdict.as_deref().unwrap_or("none yet"))) },
+        html! { (job.age(now)) br; small { (job.arrived_text()) } },
+        asks(job),
+        results(job),
+    ];
+    html! {
+        tr role="row" {
+            th scope="row" role="rowheader" { (visible(&job.name)) }
+            // On a narrow screen each cell names its column itself.
+            @for (column, cell) in COLUMNS[1..].iter().zip(cells) {
+                td role="cell" data-column=(column) { div { (cell) } }
+            }
+        }
+    }
 }
 
-/// On a narrow screen rows become blocks, and each cell names its column itself. The roles keep the table a table then.
-fn cell(p: &mut String, column: usize, content: &str) {
-    let label = COLUMNS.get(column).unwrap_or(&"");
-    let _ = write!(
-        p,
-        "<td role=\"cell\" data-column=\"{label}\"><div>{content}</div></td>"
-    );
-}
-
-fn asks(job: &View) -> String {
+fn asks(job: &View) -> Markup {
     if job.asks.is_empty() {
-        return "nothing".into();
+        return html! { "nothing" };
     }
-    let asks = job
-        .asks
-        .iter()
-        .map(|ask| format!("<li>{}</li>", escaped(ask)));
-    format!("<ul>{}</ul>", asks.collect::<String>())
+    html! { ul { @for ask in &job.asks { li { (visible(ask)) } } } }
 }
 
-fn results(job: &View, name: &str, folder: &str) -> String {
+fn results(job: &View) -> Markup {
     if job.results.is_empty() {
-        return "none yet".into();
+        return html! { "none yet" };
     }
-    let mut p = String::from("<ul class=\"links\">");
-    for file in &job.results {
-        // A screen reader reads links out of their row: each says whose it is.
-        let _ = write!(
-            p,
-            "<li><a href=\"{folder}/{file}\">{file}<span class=\"unseen\"> of {name}</span></a></li>"
-        );
-    }
-    for n in &job.earlier {
-        let _ = write!(
-            p,
-            "<li><a href=\"{folder}/rev-{n}/report.pdf\">report {n}<span class=\"unseen\"> of {name}</span></a>, \
-             replaced</li>"
-        );
-    }
-    p.push_str("</ul>");
-    p
-}
-
-/// Text from outside as text of the page.
-fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            c if c.is_control() && c != '\n' => out.push('\u{FFFD}'),
-            c => out.push(c),
+    let folder = address(&job.name);
+    // A screen reader reads links out of their row: each says whose it is.
+    let of_job = html! { span.unseen { " of " (visible(&job.name)) } };
+    html! {
+        ul.links {
+            @for file in &job.results {
+                li { a href={ (folder) "/" (file) } { (file) (of_job) } }
+            }
+            @for n in &job.earlier {
+                li { a href={ (folder) "/rev-" (n) "/report.pdf" } { "report " (n) (of_job) } ", replaced" }
+            }
         }
     }
-    out
 }
 
-/// A folder's name as a relative address: RFC 3986, everything but unreserved characters by percent. The leading dot
-/// keeps a name with a colon from being taken for a scheme.
+/// Text from outside without characters that control a terminal or a page.
+fn visible(text: &str) -> String {
+    let shown = |c: char| match c {
+        '\n' => '\n',
+        c if c.is_control() => '\u{FFFD}',
+        c => c,
+    };
+    text.chars().map(shown).collect()
+}
+
+/// All but the unreserved characters of RFC 3986, 2.3.
+const RESERVED: &AsciiSet = &NON_ALPHANUMERIC
+    .remove(b'-')
+    .remove(b'.')
+    .remove(b'_')
+    .remove(b'~');
+
+/// Relative address of a job's folder. The leading dot keeps a name with a colon from being taken for a scheme.
 fn address(name: &str) -> String {
-    let mut out = String::from("./");
-    for byte in name.bytes() {
-        match byte {
-            b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' => {
-                out.push(char::from(byte))
-            }
-            _ => {
-                let _ = write!(out, "%{byte:02X}");
-            }
-        }
-    }
-    out
+    format!("./{}", utf8_percent_encode(name, RESERVED))
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use super::row::{capital, row, share_scales, trace};
 use super::window::around;
 use super::{DETAIL_COLUMNS, EvidencePlot, PlotRow, WHOLE_COLUMNS};
-use crate::words::{Words, args, number_arg};
+use crate::localizer::{Localizer, args, number_arg};
 use model::cause_sheet::is_claim;
 use model::job_file::Phase;
 use model::{Capture, Case, Channel, Finding, Grade, Role, VerdictState};
@@ -19,7 +19,7 @@ const MOST_ROWS: usize = 4;
 /// of what keeps an open case from being decided; without those, an overview of the first recording. With a recording after the repair, what was compared,
 /// before and after. `captures` are the recordings as they were calibrated; one that is not
 /// among them gets no picture.
-pub fn choose(case: &Case, captures: &[Capture], words: &Words) -> Vec<EvidencePlot> {
+pub fn choose(case: &Case, captures: &[Capture], localizer: &Localizer) -> Vec<EvidencePlot> {
     let deciding = deciding(case);
     let mut files: Vec<&str> = Vec::new();
     for file in deciding.iter().filter_map(|f| f.file.as_deref()) {
@@ -54,7 +54,7 @@ pub fn choose(case: &Case, captures: &[Capture], words: &Words) -> Vec<EvidenceP
                 .copied()
                 .filter(|f| f.file.as_deref() == Some(capture.file.as_str()))
                 .collect();
-            plot(case, capture, &of_file, words)
+            plot(case, capture, &of_file, localizer)
         })
         .collect();
     let mut rows: Vec<(Option<Role>, &mut PlotRow)> = plots
@@ -115,7 +115,7 @@ fn plot(
     case: &Case,
     capture: &Capture,
     deciding: &[&Finding],
-    words: &Words,
+    localizer: &Localizer,
 ) -> (EvidencePlot, Vec<Option<Role>>) {
     let span = (capture.time.at(0), capture.time.at(capture.time.len() - 1));
     let channels = channels(capture, deciding);
@@ -140,8 +140,8 @@ fn plot(
                 .iter()
                 .filter(|f| f.file.as_deref() == Some(&capture.file) && is_about(f, channel))
                 .collect();
-            let mut row = row(channel, traces, span, &on_it, &all, words);
-            if let Some(speed) = speed(case, capture, channel, words) {
+            let mut row = row(channel, traces, span, &on_it, &all, localizer);
+            if let Some(speed) = speed(case, capture, channel, localizer) {
                 row.label = format!("{}: {speed}", row.label);
             }
             row
@@ -149,16 +149,16 @@ fn plot(
         .collect();
     let roles = channels.iter().map(|c| c.role.clone()).collect();
     let caption = match deciding.first() {
-        Some(finding) => words.finding(finding),
-        None => words.say_with(
+        Some(finding) => localizer.finding(finding),
+        None => localizer.message_with(
             "report-evidence-caption-normal",
             &args([("file", capture.file.clone().into())]),
         ),
     };
     let plot = EvidencePlot {
-        title: title(case, capture, words),
+        title: title(case, capture, localizer),
         file: capture.file.clone(),
-        alt: alt(capture, span, &rows, words),
+        alt: alt(capture, span, &rows, localizer),
         span,
         window,
         rows,
@@ -219,7 +219,7 @@ fn channels<'c>(capture: &'c Capture, deciding: &[&Finding]) -> Vec<&'c Channel>
 
 /// What is known of the speed that a sensor's channel shows: that of its longest finding in rpm, or that it stands still.
 /// A sensor with a fault shows no speed, not even none.
-fn speed(case: &Case, capture: &Capture, channel: &Channel, words: &Words) -> Option<String> {
+fn speed(case: &Case, capture: &Capture, channel: &Channel, localizer: &Localizer) -> Option<String> {
     if !channel.role.as_ref()?.is_speed_sensor() {
         return None;
     }
@@ -237,18 +237,18 @@ fn speed(case: &Case, capture: &Capture, channel: &Channel, words: &Words) -> Op
         .filter(is_speed)
         .max_by(|a, b| long(a).total_cmp(&long(b)))?;
     match longest.value? {
-        0.0 => Some(words.say("report-evidence-at-rest")),
-        rpm => Some(words.quantity(rpm, Some("rpm"))),
+        0.0 => Some(localizer.message("report-evidence-at-rest")),
+        rpm => Some(localizer.quantity(rpm, Some("rpm"))),
     }
 }
 
 /// The recording and its conditions.
-fn title(case: &Case, capture: &Capture, words: &Words) -> String {
+fn title(case: &Case, capture: &Capture, localizer: &Localizer) -> String {
     let mut parts = Vec::new();
     if let Some(record) = case.captures.iter().find(|c| c.file == capture.file) {
-        parts.extend(record.phase.map(|p| words.phase(p)));
-        parts.extend(record.engine.as_ref().map(|e| words.engine(e.value)));
-        parts.extend(record.selector.as_ref().map(|s| words.selector(s.value)));
+        parts.extend(record.phase.map(|p| localizer.phase(p)));
+        parts.extend(record.engine.as_ref().map(|e| localizer.engine(e.value)));
+        parts.extend(record.selector.as_ref().map(|s| localizer.selector(s.value)));
     }
     if parts.is_empty() {
         capture.file.clone()
@@ -258,8 +258,8 @@ fn title(case: &Case, capture: &Capture, words: &Words) -> String {
 }
 
 /// The picture in words: every trace with its range, every labelled mark.
-fn alt(capture: &Capture, span: (f64, f64), rows: &[PlotRow], words: &Words) -> String {
-    let number = |v: f64| words.number(v);
+fn alt(capture: &Capture, span: (f64, f64), rows: &[PlotRow], localizer: &Localizer) -> String {
+    let number = |v: f64| localizer.number(v);
     let traces: Vec<String> = rows
         .iter()
         .map(|r| {
@@ -281,7 +281,7 @@ fn alt(capture: &Capture, span: (f64, f64), rows: &[PlotRow], words: &Words) -> 
                 ("high", number(high).into()),
                 ("unit", r.unit.clone().into()),
             ]);
-            words.say_with("report-evidence-alt-row", &a)
+            localizer.message_with("report-evidence-alt-row", &a)
         })
         .collect();
     let marks: Vec<String> = rows
@@ -294,7 +294,7 @@ fn alt(capture: &Capture, span: (f64, f64), rows: &[PlotRow], words: &Words) -> 
                 ("to", number(m.end_s).into()),
                 ("label", m.label.clone().into()),
             ]);
-            words.say_with("report-evidence-alt-mark", &a)
+            localizer.message_with("report-evidence-alt-mark", &a)
         })
         .collect();
     let a = args([
@@ -304,5 +304,5 @@ fn alt(capture: &Capture, span: (f64, f64), rows: &[PlotRow], words: &Words) -> 
         ("rows", traces.join("; ").into()),
         ("marks", marks.join(" ").into()),
     ]);
-    capital(words.say_with("report-evidence-alt", &a).trim())
+    capital(localizer.message_with("report-evidence-alt", &a).trim())
 }

@@ -1,7 +1,7 @@
 //! One trace from one channel.
 
 use super::{Band, Mark, PlotRow};
-use crate::words::Words;
+use crate::localizer::Localizer;
 use model::{Capture, Channel, Finding, Limit, Role, Samples, TimeAxis};
 use signal::Time;
 use signal::envelope::{Runs, envelope};
@@ -46,7 +46,7 @@ pub(super) fn row(
     span: (f64, f64),
     deciding: &[&Finding],
     all: &[&Finding],
-    words: &Words,
+    localizer: &Localizer,
 ) -> PlotRow {
     let unit = channel
         .unit
@@ -56,10 +56,10 @@ pub(super) fn row(
     let band = deciding
         .iter()
         .chain(all)
-        .find_map(|f| band(f, &unit, words));
+        .find_map(|f| band(f, &unit, localizer));
     let role = channel.role.as_ref();
     let label = match role {
-        Some(role) if !role.declaration().hints.many => capital(&words.subject(Some(role.name()))),
+        Some(role) if !role.declaration().hints.many => capital(&localizer.subject(Some(role.name()))),
         _ => channel.name.clone(),
     };
     PlotRow {
@@ -69,25 +69,25 @@ pub(super) fn row(
         whole,
         detail,
         band,
-        marks: marks(deciding, span, words),
+        marks: marks(deciding, span, localizer),
     }
 }
 
 /// The known-good range that a finding names for its channel: its arguments `good_low` and `good_high`, in the
 /// channel's unit; else its limit, where that is in the channel's own unit.
-fn band(finding: &Finding, unit: &str, words: &Words) -> Option<Band> {
+fn band(finding: &Finding, unit: &str, localizer: &Localizer) -> Option<Band> {
     let named = (finding.arg_f64("good_low"), finding.arg_f64("good_high"));
     let (low, high) = match (named, &finding.limit) {
         ((None, None), Some(limit)) if limit.unit == unit => (limit.low, limit.high),
         (named, _) => named,
     };
-    let range = words.range(&Limit {
+    let range = localizer.range(&Limit {
         low,
         high,
         unit: unit.into(),
         source: String::new(),
     })?;
-    let label = format!("{}: {range}", words.say("report-evidence-good"));
+    let label = format!("{}: {range}", localizer.message("report-evidence-good"));
     Some(Band { low, high, label })
 }
 
@@ -158,7 +158,7 @@ pub(super) fn share_scales(rows: &mut [(Option<Role>, &mut PlotRow)]) {
 }
 
 /// The spans of findings. Spans that say the same share one label, at the longest of them.
-fn marks(findings: &[&Finding], span: (f64, f64), words: &Words) -> Vec<Mark> {
+fn marks(findings: &[&Finding], span: (f64, f64), localizer: &Localizer) -> Vec<Mark> {
     let mut marks: Vec<(Mark, &str)> = findings
         .iter()
         // A count of events spans them all and would only cover their own marks.
@@ -166,7 +166,7 @@ fn marks(findings: &[&Finding], span: (f64, f64), words: &Words) -> Vec<Mark> {
         .filter_map(|f| {
             let start = f.start_s?;
             let end = f.end_s.unwrap_or(start).max(start);
-            let label = mark_label(f, words);
+            let label = mark_label(f, localizer);
             let mark = Mark {
                 start_s: start.max(span.0),
                 end_s: end.min(span.1),
@@ -210,17 +210,17 @@ fn label_room(from: f64, to: f64, label: &str) -> (f64, f64) {
 }
 
 /// A few words for a mark: what happens, and the measured value.
-fn mark_label(f: &Finding, words: &Words) -> String {
+fn mark_label(f: &Finding, localizer: &Localizer) -> String {
     let key = format!("mark-{}", f.kind);
-    let what = if words.has(&key) {
-        words.say(&key)
+    let what = if localizer.has(&key) {
+        localizer.message(&key)
     } else {
-        words.kind(&f.kind)
+        localizer.kind(&f.kind)
     };
     match (f.value, f.unit.as_deref()) {
         // A count or an instant says nothing at its own place.
         (Some(_), None | Some("count" | "s")) | (Some(0.0) | None, _) => what,
-        (Some(v), unit) => format!("{what}, {}", words.quantity(v, unit)),
+        (Some(v), unit) => format!("{what}, {}", localizer.quantity(v, unit)),
     }
 }
 

@@ -1,8 +1,8 @@
 //! What was ruled out, the codes, the repair, its cautions and its proof.
 
-use super::sure;
+use super::certainty;
 use crate::ReportInput;
-use crate::words::{Words, args};
+use crate::localizer::{Localizer, args};
 use model::verdict::ComparedOutcome;
 use model::{Case, CodeStatus, Finding, RankedCause, TroubleCode};
 use serde::Serialize;
@@ -92,59 +92,59 @@ fn weighed(case: &Case) -> impl Iterator<Item = &RankedCause> {
 }
 
 /// What a cause was ruled out by: its name, and the reason that weighed most against it.
-pub(super) fn ruled_out_by(cause: &RankedCause, words: &Words) -> String {
-    let name = words.cause_ruled_out(&cause.cause);
+pub(super) fn ruled_out_by(cause: &RankedCause, localizer: &Localizer) -> String {
+    let name = localizer.cause_ruled_out(&cause.cause);
     let against = cause.weights.iter().filter(|w| w.weight_dban < 0.0);
     match against.min_by(|a, b| a.weight_dban.total_cmp(&b.weight_dban)) {
         Some(weight) => {
-            let reason = words.sheet_reason(weight.reason.trim_end_matches('.'));
+            let reason = localizer.sheet_reason(weight.reason.trim_end_matches('.'));
             let a = args([("cause", name.into()), ("reason", reason.into())]);
-            words.say_with("report-not-because", &a)
+            localizer.message_with("report-not-because", &a)
         }
         None => format!("{name}."),
     }
 }
 
 /// What was ruled out, and by which findings.
-pub(super) fn ruled_out(case: &Case, words: &Words) -> Vec<Ruled> {
+pub(super) fn ruled_out(case: &Case, localizer: &Localizer) -> Vec<Ruled> {
     let findings = by_id(case);
     weighed(case)
         .filter(|c| c.ruled_out)
         .map(|c| Ruled {
-            text: ruled_out_by(c, words),
-            how: against(c, &findings, words),
+            text: ruled_out_by(c, localizer),
+            how: against(c, &findings, localizer),
         })
         .collect()
 }
 
 /// What was considered and neither proven nor ruled out, unless its weight is not worth a mention.
-pub(super) fn considered(case: &Case, words: &Words) -> Vec<Ruled> {
+pub(super) fn considered(case: &Case, localizer: &Localizer) -> Vec<Ruled> {
     let findings = by_id(case);
     let verdict = case.verdict.cause.as_deref();
     weighed(case)
         .filter(|c| !c.ruled_out && verdict != Some(c.cause.as_str()))
-        .filter(|c| c.weight_dban >= sure::WORTH_A_MENTION)
+        .filter(|c| c.weight_dban >= certainty::WORTH_A_MENTION)
         .map(|c| Ruled {
             text: format!(
                 "{} ({})",
-                words.cause_title(&c.cause),
-                words.weight(c.weight_dban)
+                localizer.cause_title(&c.cause),
+                localizer.weight(c.weight_dban)
             ),
-            how: against(c, &findings, words)
+            how: against(c, &findings, localizer)
                 .into_iter()
-                .map(|f| words.say_with("report-against", &args([("finding", f.into())])))
+                .map(|f| localizer.message_with("report-against", &args([("finding", f.into())])))
                 .collect(),
         })
         .collect()
 }
 
 /// At most two findings against a cause, in words.
-fn against(cause: &RankedCause, findings: &BTreeMap<&str, &Finding>, words: &Words) -> Vec<String> {
+fn against(cause: &RankedCause, findings: &BTreeMap<&str, &Finding>, localizer: &Localizer) -> Vec<String> {
     let mut lines: Vec<String> = cause
         .against
         .iter()
         .filter_map(|id| findings.get(id.as_str()))
-        .map(|f| words.finding(f))
+        .map(|f| localizer.finding(f))
         .collect();
     lines.dedup();
     lines.truncate(2);
@@ -152,7 +152,7 @@ fn against(cause: &RankedCause, findings: &BTreeMap<&str, &Finding>, words: &Wor
 }
 
 /// The trouble codes, each with what the findings say of it.
-pub(super) fn codes(case: &Case, words: &Words) -> Vec<Code> {
+pub(super) fn codes(case: &Case, localizer: &Localizer) -> Vec<Code> {
     case.codes
         .iter()
         .map(|c| {
@@ -160,15 +160,15 @@ pub(super) fn codes(case: &Case, words: &Words) -> Vec<Code> {
                 .findings
                 .iter()
                 .filter(|f| f.file.is_none() && f.subject.as_ref() == Some(&c.code))
-                .map(|f| words.finding(f))
+                .map(|f| localizer.finding(f))
                 .collect();
             Code {
                 code: full_code(c),
                 text: c.text.clone().filter(|t| !t.trim().is_empty()),
                 module: c.module.clone(),
-                status: status(&c.status, words),
+                status: status(&c.status, localizer),
                 here: if here.is_empty() {
-                    vec![words.say("report-code-unjudged")]
+                    vec![localizer.message("report-code-unjudged")]
                 } else {
                     here
                 },
@@ -184,7 +184,7 @@ fn full_code(c: &TroubleCode) -> String {
     }
 }
 
-fn status(status: &[CodeStatus], words: &Words) -> String {
+fn status(status: &[CodeStatus], localizer: &Localizer) -> String {
     let key = |s: &CodeStatus| match s {
         CodeStatus::Active => "code-status-active",
         CodeStatus::Pending => "code-status-pending",
@@ -194,11 +194,11 @@ fn status(status: &[CodeStatus], words: &Words) -> String {
         CodeStatus::NotTested => "code-status-not-tested",
     };
     if status.is_empty() {
-        return words.say("code-status-none");
+        return localizer.message("code-status-none");
     }
     status
         .iter()
-        .map(|s| words.say(key(s)))
+        .map(|s| localizer.message(key(s)))
         .collect::<Vec<_>>()
         .join(", ")
 }
@@ -218,23 +218,23 @@ pub(super) fn repair(input: &ReportInput<'_>) -> Option<Repair> {
         steps: advice
             .repair
             .iter()
-            .map(|key| input.stationery.words().say(key))
+            .map(|key| input.theme.localizer().message(key))
             .collect(),
         proof: advice
             .proof
             .as_ref()
-            .map(|key| input.stationery.words().say(key)),
+            .map(|key| input.theme.localizer().message(key)),
     })
 }
 
 /// What the recording after the repair shows against the one before.
-pub(super) fn compared(case: &Case, words: &Words) -> Vec<Compared> {
+pub(super) fn compared(case: &Case, localizer: &Localizer) -> Vec<Compared> {
     let findings = by_id(case);
     let say = |id: &Option<String>| {
         let finding = findings.get(id.as_deref()?)?;
         Some(match finding.value {
-            Some(v) => words.measured(v, finding.uncertainty, finding.unit.as_deref()),
-            None => words.finding(finding),
+            Some(v) => localizer.measured(v, finding.uncertainty, finding.unit.as_deref()),
+            None => localizer.finding(finding),
         })
     };
     let compared = case.verdict.repair.iter().flat_map(|r| &r.compared);
@@ -242,15 +242,15 @@ pub(super) fn compared(case: &Case, words: &Words) -> Vec<Compared> {
         .map(|c| Compared {
             what: format!(
                 "{}, {}",
-                words.kind(&c.kind),
-                words.subject(c.subject.as_deref())
+                localizer.kind(&c.kind),
+                localizer.subject(c.subject.as_deref())
             ),
             before: say(&c.before),
             after: say(&c.after).or_else(|| {
                 let gone = c.outcome == ComparedOutcome::Mended;
-                gone.then(|| words.say("report-not-seen"))
+                gone.then(|| localizer.message("report-not-seen"))
             }),
-            outcome: words.say(match c.outcome {
+            outcome: localizer.message(match c.outcome {
                 ComparedOutcome::Mended => "outcome-mended",
                 ComparedOutcome::Unchanged => "outcome-unchanged",
                 ComparedOutcome::Worse => "outcome-worse",

@@ -1,9 +1,9 @@
 //! The first page: what failed, how sure, what it is not, what to do, what it costs.
 
-use super::sure::{Sure, sure};
+use super::certainty::{Certainty, certainty};
 use super::{Fact, advice};
 use crate::ReportInput;
-use crate::words::{Words, args, number_arg};
+use crate::localizer::{Localizer, args, number_arg};
 use model::verdict::NextRecording;
 use model::{Case, Finding, Grade, VerdictState};
 use serde::Serialize;
@@ -16,7 +16,7 @@ const MOST_STEPS: usize = 3;
 #[derive(Serialize)]
 pub(super) struct Answer {
     /// `fault`, `open` or `good`: which look it gets.
-    mood: &'static str,
+    tone: &'static str,
     /// "Established"
     state: String,
     /// "What failed"
@@ -25,12 +25,16 @@ pub(super) struct Answer {
     plain: Vec<String>,
     why_heading: String,
     why: Vec<String>,
-    sure: Option<Sure>,
+    certainty: Option<Certainty>,
     known: Vec<String>,
     unknown: Vec<String>,
     not: Vec<String>,
     /// What no recording has tested.
     untested: Vec<String>,
+    /// Says that checks did not run.
+    not_run: Option<String>,
+    /// Verdicts on the other systems that were examined.
+    others: Vec<String>,
     todo: Vec<String>,
     next: Vec<String>,
     next_more: Option<String>,
@@ -39,54 +43,56 @@ pub(super) struct Answer {
 
 /// Builds the first page's answer.
 pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
-    let (case, words) = (input.case, input.stationery.words());
+    let (case, localizer) = (input.case, input.theme.localizer());
     let kind = Kind::of(case);
     let cause = case.verdict.cause.as_deref();
-    let next = next(case, words);
+    let next = next(case, localizer);
     let weighed = matches!(kind, Kind::Established | Kind::Probable | Kind::Open);
     Answer {
-        mood: kind.mood(),
-        state: words.say(kind.state()),
-        heading: words.say(if case.verdict.repair.is_some() {
+        tone: kind.tone(),
+        state: localizer.message(kind.state()),
+        heading: localizer.message(if case.verdict.repair.is_some() {
             "report-answer-repair"
         } else {
             "report-answer"
         }),
         headline: match (kind.headline(), cause) {
-            (Some(key), _) => words.say(key),
-            (None, Some(cause)) => words.cause_title(cause),
-            (None, None) => words.say("report-answer-open"),
+            (Some(key), _) => localizer.message(key),
+            (None, Some(cause)) => localizer.cause_title(cause),
+            (None, None) => localizer.message("report-answer-open"),
         },
-        plain: plain(kind, cause, words),
-        why_heading: words.say(if kind == Kind::Open {
+        plain: plain(kind, cause, localizer),
+        why_heading: localizer.message(if kind == Kind::Open {
             "report-why-open"
         } else {
             "report-why"
         }),
-        why: why(case, kind, words),
-        sure: if weighed { sure(case, words) } else { None },
+        why: why(case, kind, localizer),
+        certainty: if weighed { certainty(case, localizer) } else { None },
         known: if kind == Kind::Open {
-            known(case, words)
+            known(case, localizer)
         } else {
             Vec::new()
         },
         unknown: if kind == Kind::Open {
-            unknown(case, words)
+            unknown(case, localizer)
         } else {
             Vec::new()
         },
         not: if case.verdict.repair.is_none() {
-            not(case, words)
+            not(case, localizer)
         } else {
             Vec::new()
         },
         untested: if case.verdict.repair.is_none() {
-            untested(case, words)
+            some_untested(case, localizer)
         } else {
             Vec::new()
         },
+        not_run: not_run(case, localizer),
+        others: others(case, localizer),
         todo: todo(input, kind, !next.is_empty()),
-        next_more: more(next.len(), MOST_STEPS, "report-next-more", words),
+        next_more: more(next.len(), MOST_STEPS, "report-next-more", localizer),
         next: next.into_iter().take(MOST_STEPS).collect(),
         cost: cost(input),
     }
@@ -120,7 +126,7 @@ impl Kind {
         }
     }
 
-    fn mood(self) -> &'static str {
+    fn tone(self) -> &'static str {
         match self {
             Kind::Established | Kind::NotMended => "fault",
             Kind::Probable | Kind::Open | Kind::NothingFoundInPart => "open",
@@ -152,8 +158,8 @@ impl Kind {
     }
 }
 
-fn plain(kind: Kind, cause: Option<&str>, words: &Words) -> Vec<String> {
-    let of_cause = cause.and_then(|c| words.cause_plain(c));
+fn plain(kind: Kind, cause: Option<&str>, localizer: &Localizer) -> Vec<String> {
+    let of_cause = cause.and_then(|c| localizer.cause_plain(c));
     let own = match kind {
         Kind::Established => None,
         Kind::Probable => Some("report-probable-plain"),
@@ -163,7 +169,7 @@ fn plain(kind: Kind, cause: Option<&str>, words: &Words) -> Vec<String> {
         Kind::Mended => Some("report-answer-mended-plain"),
         Kind::NotMended => Some("report-answer-not-mended-plain"),
     };
-    let own = own.map(|key| words.say(key));
+    let own = own.map(|key| localizer.message(key));
     match kind {
         // The verdict of a repair may still name the cause found before it.
         Kind::Mended | Kind::NotMended => own.into_iter().collect(),
@@ -172,11 +178,11 @@ fn plain(kind: Kind, cause: Option<&str>, words: &Words) -> Vec<String> {
 }
 
 /// Why: the weightiest findings for the cause, else the verdict's own reasons.
-fn why(case: &Case, kind: Kind, words: &Words) -> Vec<String> {
+fn why(case: &Case, kind: Kind, localizer: &Localizer) -> Vec<String> {
     let mut lines: Vec<String> = match kind {
         Kind::Established | Kind::Probable => advice::supporting(case)
             .into_iter()
-            .map(|f| words.finding(f))
+            .map(|f| localizer.finding(f))
             .collect(),
         _ => Vec::new(),
     };
@@ -186,17 +192,17 @@ fn why(case: &Case, kind: Kind, words: &Words) -> Vec<String> {
     let reasons: Vec<&String> = case.verdict.reasons.iter().filter(on_repair).collect();
     if kind != Kind::Established {
         lines.truncate(MOST_LINES.saturating_sub(reasons.len()).max(MOST_LINES / 2));
-        lines.extend(reasons.iter().map(|r| words.reason(r)));
+        lines.extend(reasons.iter().map(|r| localizer.reason(r)));
     }
     lines.truncate(MOST_LINES);
     lines
 }
 
 /// What to record next, in words.
-fn next(case: &Case, words: &Words) -> Vec<String> {
+fn next(case: &Case, localizer: &Localizer) -> Vec<String> {
     let said = |n: &NextRecording| {
         if n.text.is_empty() {
-            words.next(&n.step)
+            localizer.next(&n.step)
         } else {
             n.text.clone()
         }
@@ -205,8 +211,8 @@ fn next(case: &Case, words: &Words) -> Vec<String> {
 }
 
 /// All of what to record next, where the first page shows only its beginning.
-pub(super) fn next_in_full(case: &Case, words: &Words) -> Vec<String> {
-    let steps = next(case, words);
+pub(super) fn next_in_full(case: &Case, localizer: &Localizer) -> Vec<String> {
+    let steps = next(case, localizer);
     if steps.len() > MOST_STEPS {
         steps
     } else {
@@ -215,13 +221,13 @@ pub(super) fn next_in_full(case: &Case, words: &Words) -> Vec<String> {
 }
 
 /// How many lines of a list are left out; `None` when it is shown whole.
-fn more(all: usize, shown: usize, key: &str, words: &Words) -> Option<String> {
+fn more(all: usize, shown: usize, key: &str, localizer: &Localizer) -> Option<String> {
     let more = all.checked_sub(shown).filter(|&n| n > 0)?;
-    Some(words.say_with(key, &args([("count", number_arg(more as f64))])))
+    Some(localizer.message_with(key, &args([("count", number_arg(more as f64))])))
 }
 
 /// What is known though nothing is decided: what was seen to be wrong, each thing once.
-fn known(case: &Case, words: &Words) -> Vec<String> {
+fn known(case: &Case, localizer: &Localizer) -> Vec<String> {
     let mut seen: Vec<(&str, Option<&str>)> = Vec::new();
     let abnormal = |f: &&Finding| f.grade == Grade::Abnormal;
     let mut lines = Vec::new();
@@ -229,65 +235,97 @@ fn known(case: &Case, words: &Words) -> Vec<String> {
         let what = (f.kind.as_str(), f.subject.as_deref());
         if !seen.contains(&what) && lines.len() < MOST_STEPS {
             seen.push(what);
-            lines.push(words.finding(f));
+            lines.push(localizer.finding(f));
         }
     }
     lines
 }
 
 /// The explanations that are left.
-fn unknown(case: &Case, words: &Words) -> Vec<String> {
+fn unknown(case: &Case, localizer: &Localizer) -> Vec<String> {
     let left: Vec<String> = case
         .causes()
         .iter()
         .filter(|c| !c.ruled_out && c.weight_dban > 0.0)
         .take(MOST_LINES)
-        .map(|c| words.cause_title(&c.cause))
+        .map(|c| localizer.cause_title(&c.cause))
         .collect();
     if left.is_empty() {
         return Vec::new();
     }
-    vec![words.say_with(
+    vec![localizer.message_with(
         "report-unknown-causes",
         &args([("list", left.join("; ").into())]),
     )]
 }
 
-fn not(case: &Case, words: &Words) -> Vec<String> {
+fn not(case: &Case, localizer: &Localizer) -> Vec<String> {
     let ruled_out = case.causes().iter().filter(|c| c.ruled_out);
-    let lines: Vec<String> = ruled_out.map(|c| advice::ruled_out_by(c, words)).collect();
-    let more = more(lines.len(), MOST_LINES, "report-not-more", words);
+    let lines: Vec<String> = ruled_out.map(|c| advice::ruled_out_by(c, localizer)).collect();
+    let more = more(lines.len(), MOST_LINES, "report-not-more", localizer);
     lines.into_iter().take(MOST_LINES).chain(more).collect()
 }
 
-/// What no recording has tested, with the reason.
-fn untested(case: &Case, words: &Words) -> Vec<String> {
+/// Causes that no recording has tested, with the reason.
+pub(super) fn untested(case: &Case, localizer: &Localizer) -> Vec<String> {
     let coverage = case.lead().map(|s| s.coverage.not_tested.as_slice());
     let verdict = case.verdict.cause.as_deref();
-    let lines: Vec<String> = coverage
+    coverage
         .unwrap_or_default()
         .iter()
         .filter(|n| verdict != Some(n.cause.as_str()))
         .map(|n| {
             let a = args([
-                ("cause", words.cause_ruled_out(&n.cause).into()),
-                ("reason", words.why(&n.why).into()),
+                ("cause", localizer.cause_ruled_out(&n.cause).into()),
+                ("reason", localizer.why(&n.why).into()),
             ]);
-            words.say_with("report-not-because", &a)
+            localizer.message_with("report-not-because", &a)
         })
-        .collect();
-    let more = more(lines.len(), MOST_LINES, "report-not-tested-more", words);
+        .collect()
+}
+
+/// As many of them as the first page has room for.
+fn some_untested(case: &Case, localizer: &Localizer) -> Vec<String> {
+    let lines = untested(case, localizer);
+    let more = more(lines.len(), MOST_LINES, "report-not-tested-more", localizer);
     lines.into_iter().take(MOST_LINES).chain(more).collect()
 }
 
+fn not_run(case: &Case, localizer: &Localizer) -> Option<String> {
+    let count = number_arg(case.not_run.len() as f64);
+    (!case.not_run.is_empty())
+        .then(|| localizer.message_with("report-not-run", &args([("count", count)])))
+}
+
+/// Verdicts on the systems that do not lead: "Starter: no fault found".
+fn others(case: &Case, localizer: &Localizer) -> Vec<String> {
+    let lead = case.verdict.system.as_deref();
+    let others = case.systems.iter().filter(|s| lead != Some(&s.system));
+    others
+        .map(|s| {
+            let state = localizer.message(match s.verdict.state {
+                VerdictState::Established => "state-established",
+                VerdictState::Probable => "state-probable",
+                VerdictState::Open => "state-open",
+                VerdictState::NothingFound if s.verdict.next.is_empty() => "state-nothing-found",
+                VerdictState::NothingFound => "state-nothing-found-in-part",
+            });
+            let cause = s.verdict.cause.as_deref();
+            let cause = cause.map(|c| format!(": {}", localizer.cause_title(c)));
+            let name = localizer.system(&s.system);
+            format!("{name}: {state}{}", cause.unwrap_or_default())
+        })
+        .collect()
+}
+
 fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
-    let (case, words) = (input.case, input.stationery.words());
+    let (case, localizer) = (input.case, input.theme.localizer());
     match kind {
         Kind::Established if case.verdict.teardown => {
-            let section = words.say("report-authorise-teardown");
-            let open = words.say_with("report-do-teardown", &args([("section", section.into())]));
+            let section = localizer.message("report-authorise-teardown");
+            let open = localizer.message_with("report-do-teardown", &args([("section", section.into())]));
             let proof = input.advice.and_then(|a| a.proof.as_ref()).map(|key| {
-                words.say_with("report-do-proof", &args([("proof", words.say(key).into())]))
+                localizer.message_with("report-do-proof", &args([("proof", localizer.message(key).into())]))
             });
             std::iter::once(open).chain(proof).collect()
         }
@@ -297,24 +335,24 @@ fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
                 a.repair
                     .iter()
                     .take(MOST_LINES)
-                    .map(|k| words.say(k))
+                    .map(|k| localizer.message(k))
                     .collect()
             })
             .unwrap_or_default(),
         Kind::Probable | Kind::Open if has_next => Vec::new(),
-        Kind::Probable | Kind::Open | Kind::NotMended => vec![words.say("report-do-not-open")],
-        Kind::NothingFoundInPart => vec![words.say("report-do-not-open")],
+        Kind::Probable | Kind::Open | Kind::NotMended => vec![localizer.message("report-do-not-open")],
+        Kind::NothingFoundInPart => vec![localizer.message("report-do-not-open")],
         Kind::NothingFound => vec![
-            words.say("report-do-nothing"),
-            words.say("report-next-nothing"),
+            localizer.message("report-do-nothing"),
+            localizer.message("report-next-nothing"),
         ],
-        Kind::Mended => vec![words.say("report-do-nothing")],
+        Kind::Mended => vec![localizer.message("report-do-nothing")],
     }
 }
 
 /// What is done, what is estimated, and, where something is left to be recorded, what that costs.
 fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
-    let words = input.stationery.words();
+    let localizer = input.theme.localizer();
     let mut facts = Vec::new();
     if let Some(totals) = input.totals {
         for (key, sum) in [
@@ -327,11 +365,11 @@ fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
             }
             facts.push(Fact {
                 label: if sum.tax.is_zero() {
-                    words.say(key)
+                    localizer.message(key)
                 } else {
-                    format!("{}, {}", words.say(key), words.say("report-with-tax"))
+                    format!("{}, {}", localizer.message(key), localizer.message("report-with-tax"))
                 },
-                value: words.money(sum.gross, &totals.currency),
+                value: localizer.money(sum.gross, &totals.currency),
             });
         }
     }
@@ -339,10 +377,10 @@ fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
         && let Some(totals) = input.totals
         && let Some(rate) = totals.diagnosis_rate
     {
-        let rate = words.money(rate, &totals.currency);
+        let rate = localizer.money(rate, &totals.currency);
         facts.push(Fact {
-            label: words.say("report-cost-next"),
-            value: words.say_with("report-cost-next-rate", &args([("rate", rate.into())])),
+            label: localizer.message("report-cost-next"),
+            value: localizer.message_with("report-cost-next-rate", &args([("rate", rate.into())])),
         });
     }
     facts

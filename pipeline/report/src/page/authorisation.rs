@@ -36,24 +36,24 @@ struct Line {
 
 /// `None` where there is nothing to authorise.
 pub(super) fn authorisation(input: &ReportInput<'_>) -> Option<Authorisation> {
-    let (case, words) = (input.case, input.stationery.words());
+    let (case, localizer) = (input.case, input.theme.localizer());
     let line = |key: &str, text: Option<String>| Line {
-        label: words.say(key),
+        label: localizer.message(key),
         text,
     };
-    let said = |key: &str| Some(words.say(key));
+    let said = |key: &str| Some(localizer.message(key));
     let stage = stage(input);
-    let total = stage.map(|s| words.money(s.offered.gross, currency(input)));
+    let total = stage.map(|s| localizer.money(s.offered.gross, currency(input)));
     let opens = input
         .advice
         .and_then(|a| a.opens.as_ref())
-        .map(|key| words.say(key));
+        .map(|key| localizer.message(key));
 
     let (title, mut lines) = if case.verdict.teardown {
         let destroys = input
             .advice
             .and_then(|a| a.destroys.as_ref())
-            .map(|key| words.say(key));
+            .map(|key| localizer.message(key));
         let own = &input.shop.report.authorisation;
         let mut lines = vec![
             line("report-auth-why", opens),
@@ -95,7 +95,7 @@ pub(super) fn authorisation(input: &ReportInput<'_>) -> Option<Authorisation> {
     };
     lines.push(line("report-auth-limit", limit(input)));
     Some(Authorisation {
-        title: words.say(title),
+        title: localizer.message(title),
         parties: parties(input),
         lines,
         legal: legal(input),
@@ -114,14 +114,14 @@ fn step(input: &ReportInput<'_>, step: WorkStep) -> Option<String> {
         net += line.net_amount;
         currency = Some(&line.currency);
     }
-    Some(input.stationery.words().money(net, currency?))
+    Some(input.theme.localizer().money(net, currency?))
 }
 
 /// The price of opening and closing with its tax; `None` where there is no tax to add.
 fn opening_and_closing(input: &ReportInput<'_>) -> Option<String> {
     let sum = &stage(input)?.estimate;
-    let words = input.stationery.words();
-    (!sum.tax.is_zero()).then(|| words.money(sum.gross, currency(input)))
+    let localizer = input.theme.localizer();
+    (!sum.tax.is_zero()).then(|| localizer.money(sum.gross, currency(input)))
 }
 
 /// Stage that waits for an authorisation now: opening the unit before anything behind it.
@@ -140,25 +140,25 @@ fn currency<'a>(input: &ReportInput<'a>) -> &'a str {
 
 /// The sum that is not exceeded without asking, as the shop has it; `None` leaves it to the customer.
 fn limit(input: &ReportInput<'_>) -> Option<String> {
-    let words = input.stationery.words();
+    let localizer = input.theme.localizer();
     let limit = stage(input)?.limit?;
-    let amount = words.money(limit.sum, currency(input));
+    let amount = localizer.money(limit.sum, currency(input));
     let Some(percent) = input.shop.report.authorisation.limit_percent else {
         return Some(amount);
     };
-    let a = crate::words::args([
+    let a = crate::localizer::args([
         ("amount", amount.into()),
-        ("percent", words.exact(percent.0.normalize()).into()),
+        ("percent", localizer.exact(percent.0.normalize()).into()),
     ]);
-    Some(words.say_with("report-auth-limit-percent", &a))
+    Some(localizer.message_with("report-auth-limit-percent", &a))
 }
 
 fn legal(input: &ReportInput<'_>) -> Option<Legal> {
-    let legal = input.stationery.legal.as_ref()?;
-    let words = input.stationery.words();
-    let a = crate::words::args([
+    let legal = input.theme.legal.as_ref()?;
+    let localizer = input.theme.localizer();
+    let a = crate::localizer::args([
         ("source", legal.source.clone().into()),
-        ("day", words.day(legal.as_of).into()),
+        ("day", localizer.day(legal.as_of).into()),
     ]);
     // A text that was broken into lines for the file is set anew.
     let paragraph = |p: &str| p.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -171,7 +171,7 @@ fn legal(input: &ReportInput<'_>) -> Option<Legal> {
             .map(paragraph)
             .filter(|p| !p.is_empty())
             .collect(),
-        source: words.say_with("report-auth-legal-source", &a),
+        source: localizer.message_with("report-auth-legal-source", &a),
         note: legal.note.clone(),
     })
 }
@@ -182,7 +182,7 @@ fn parties(input: &ReportInput<'_>) -> Vec<Fact> {
     let of = |key: &str, parts: [&Option<String>; 4]| {
         let known: Vec<&str> = parts.into_iter().flatten().map(String::as_str).collect();
         (!known.is_empty()).then(|| Fact {
-            label: input.stationery.words().say(key),
+            label: input.theme.localizer().message(key),
             value: known.join("\n"),
         })
     };

@@ -1,7 +1,7 @@
 //! The cost table.
 
 use crate::ReportInput;
-use crate::words::Words;
+use crate::localizer::Localizer;
 use model::labour::{HoursFrom, LabourLine, LineKind, LineState, Totals};
 use serde::Serialize;
 
@@ -32,7 +32,7 @@ struct Sum {
 
 /// `None` without labour lines.
 pub(super) fn cost(input: &ReportInput<'_>) -> Option<Cost> {
-    let (lines, words) = (&input.case.labour, input.stationery.words());
+    let (lines, localizer) = (&input.case.labour, input.theme.localizer());
     if lines.is_empty() {
         return None;
     }
@@ -43,40 +43,40 @@ pub(super) fn cost(input: &ReportInput<'_>) -> Option<Cost> {
             ("report-total-authorised", &totals.authorised),
             ("report-total-estimate", &totals.offered),
         ] {
-            sums.extend(self::sums(key, of_state, &totals.currency, words));
+            sums.extend(self::sums(key, of_state, &totals.currency, localizer));
         }
     }
     let mut note = Vec::new();
     if lines.iter().all(|l| l.kind == LineKind::Labour) {
-        note.push(words.say("report-estimate-note"));
+        note.push(localizer.message("report-estimate-note"));
     }
     if lines
         .iter()
         .any(|l| l.hours_from == HoursFrom::ExampleCatalogue)
     {
-        note.push(words.say("report-estimate-example"));
+        note.push(localizer.message("report-estimate-example"));
     }
     Some(Cost {
-        lines: lines.iter().map(|l| line(l, words)).collect(),
+        lines: lines.iter().map(|l| line(l, localizer)).collect(),
         sums,
         note,
     })
 }
 
-fn line(l: &LabourLine, words: &Words) -> Line {
+fn line(l: &LabourLine, localizer: &Localizer) -> Line {
     let count = l.quantity().normalize().to_string();
     let count = count
         .parse()
-        .map_or(count, |n: f64| words.fixed(n, decimals(l)));
+        .map_or(count, |n: f64| localizer.fixed(n, decimals(l)));
     Line {
         work: l.description.clone(),
         hours: match l.kind {
             LineKind::Labour => count,
             LineKind::Part | LineKind::Fee => format!("{count}\u{a0}×"),
         },
-        rate: words.money(l.rate, &l.currency),
-        amount: words.money(l.net_amount, &l.currency),
-        state: words.say(match l.state {
+        rate: localizer.money(l.rate, &l.currency),
+        amount: localizer.money(l.net_amount, &l.currency),
+        state: localizer.message(match l.state {
             LineState::Offered => "line-offered",
             LineState::Declined => "line-declined",
             LineState::Authorised => "line-authorised",
@@ -92,20 +92,20 @@ fn decimals(l: &LabourLine) -> usize {
     (l.quantity().normalize().scale() as usize).clamp(at_least, 2)
 }
 
-fn sums(key: &str, sum: &Totals, currency: &str, words: &Words) -> Vec<Sum> {
+fn sums(key: &str, sum: &Totals, currency: &str, localizer: &Localizer) -> Vec<Sum> {
     if sum.gross.is_zero() && sum.net.is_zero() {
         return Vec::new();
     }
     let row = |label: String, amount, total| Sum {
         label,
-        amount: words.money(amount, currency),
+        amount: localizer.money(amount, currency),
         total,
     };
     let mut rows = Vec::new();
     if !sum.by_tax.is_empty() {
-        rows.push(row(words.say("report-total-net"), sum.net, false));
-        rows.push(row(words.say("report-total-tax"), sum.tax, false));
+        rows.push(row(localizer.message("report-total-net"), sum.net, false));
+        rows.push(row(localizer.message("report-total-tax"), sum.tax, false));
     }
-    rows.push(row(words.say(key), sum.gross, true));
+    rows.push(row(localizer.message(key), sum.gross, true));
     rows
 }

@@ -1,9 +1,9 @@
 //! What only the technician's report shows: each explanation with all that was weighed, each measurement with all its
 //! numbers, and how it was measured.
 
-use super::judged::{Judged, judged};
-use super::sure::class;
-use crate::words::{Words, args};
+use super::figures::{Figures, figures};
+use super::certainty::class;
+use crate::localizer::{Localizer, args};
 use model::cause::{AppliedWeight, Effect};
 use model::{Case, Finding, RankedCause};
 use serde::Serialize;
@@ -15,6 +15,8 @@ pub(super) struct Explained {
     /// "Verdict: ..., 33 dB, 23 dB ahead"
     summary: Vec<String>,
     explanations: Vec<Explanation>,
+    /// Causes that no recording has tested, with the reason.
+    untested: Vec<String>,
     recordings: Vec<Recording>,
     sources: Vec<String>,
     methods: Vec<Method>,
@@ -70,7 +72,7 @@ struct Measurement {
     text: Option<String>,
     time: String,
     #[serde(flatten)]
-    judged: Judged,
+    figures: Figures,
 }
 
 /// How a plugin measures.
@@ -82,30 +84,31 @@ struct Method {
 }
 
 /// Builds the technician's part.
-pub(super) fn explained(case: &Case, words: &Words) -> Explained {
+pub(super) fn explained(case: &Case, localizer: &Localizer) -> Explained {
     let mut sources = Vec::new();
     Explained {
-        summary: summary(case, words),
+        summary: summary(case, localizer),
         explanations: case
             .causes()
             .iter()
-            .map(|c| explanation(c, case, words))
+            .map(|c| explanation(c, case, localizer))
             .collect(),
-        recordings: recordings(case, &mut sources, words),
+        untested: super::answer::untested(case, localizer),
+        recordings: recordings(case, &mut sources, localizer),
         sources,
-        methods: methods(case, words),
+        methods: methods(case, localizer),
     }
 }
 
-fn summary(case: &Case, words: &Words) -> Vec<String> {
+fn summary(case: &Case, localizer: &Localizer) -> Vec<String> {
     case.verdict
         .reasons
         .iter()
-        .map(|r| words.reason(r))
+        .map(|r| localizer.reason(r))
         .collect()
 }
 
-fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
+fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Explanation {
     let findings: BTreeMap<&str, &Finding> =
         case.findings.iter().map(|f| (f.id.as_str(), f)).collect();
     let reasons = |wanted: &dyn Fn(f64) -> bool| {
@@ -117,34 +120,34 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
         weights.sort_by(|a, b| b.weight_dban.abs().total_cmp(&a.weight_dban.abs()));
         weights
             .into_iter()
-            .map(|w| reason(w, &findings, words))
+            .map(|w| reason(w, &findings, localizer))
             .collect()
     };
     let is_verdict = case.verdict.cause.as_deref() == Some(cause.cause.as_str());
     let named = |key: &str, names: Vec<String>| {
         let list = args([("list", names.join("; ").into())]);
-        (!names.is_empty()).then(|| words.say_with(key, &list))
+        (!names.is_empty()).then(|| localizer.message_with(key, &list))
     };
     Explanation {
-        title: words.cause_title(&cause.cause),
+        title: localizer.cause_title(&cause.cause),
         name: cause.cause.clone(),
         weight: format!(
             "{} {}",
-            words.fixed(cause.weight_dban, 1),
-            words.say("report-decibans")
+            localizer.fixed(cause.weight_dban, 1),
+            localizer.message("report-decibans")
         ),
-        class: words.say(&format!("report-word-{}", class(cause.weight_dban))),
+        class: localizer.message(&format!("report-word-{}", class(cause.weight_dban))),
         state: if is_verdict {
-            Some(words.say("report-tech-is-verdict"))
+            Some(localizer.message("report-tech-is-verdict"))
         } else if cause.ruled_out {
-            Some(words.say("report-tech-ruled-out"))
+            Some(localizer.message("report-tech-ruled-out"))
         } else {
-            is_explained_away(cause).then(|| words.say("report-tech-explained-away"))
+            is_explained_away(cause).then(|| localizer.message("report-tech-explained-away"))
         },
         is_verdict,
-        held_back: named("report-tech-missing", missing(cause, words))
+        held_back: named("report-tech-missing", missing(cause, localizer))
             .into_iter()
-            .chain(named("report-tech-blocked", blocked_by(cause, words)))
+            .chain(named("report-tech-blocked", blocked_by(cause, localizer)))
             .collect(),
         speaks_for: reasons(&|w| w >= 0.0),
         speaks_against: reasons(&|w| w < 0.0),
@@ -153,9 +156,9 @@ fn explanation(cause: &RankedCause, case: &Case, words: &Words) -> Explanation {
             .iter()
             .take(CHANGES)
             .map(|c| Change {
-                weight: words.fixed(c.weight_dban, 1),
-                reason: words.sheet_reason(&c.reason),
-                effect: words.say(&format!("report-tech-{}", effect(c.effect))),
+                weight: localizer.fixed(c.weight_dban, 1),
+                reason: localizer.sheet_reason(&c.reason),
+                effect: localizer.message(&format!("report-tech-{}", effect(c.effect))),
             })
             .collect(),
     }
@@ -168,23 +171,23 @@ fn is_explained_away(cause: &RankedCause) -> bool {
 }
 
 /// What was required and not seen, as the sheet words it; by the row's name where it would change nothing alone.
-fn missing(cause: &RankedCause, words: &Words) -> Vec<String> {
+fn missing(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
     let reason = |row: &String| {
         let change = cause.would_change.iter().find(|c| c.row == *row);
-        change.map_or_else(|| row.clone(), |c| words.sheet_reason(&c.reason))
+        change.map_or_else(|| row.clone(), |c| localizer.sheet_reason(&c.reason))
     };
     cause.missing.iter().map(reason).collect()
 }
 
 /// What holds an explanation back; a recording that is missing by what it would have been of.
-fn blocked_by(cause: &RankedCause, words: &Words) -> Vec<String> {
+fn blocked_by(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
     let blocks = cause.blocked_by.iter().map(|block| {
         let Some(roles) = block.strip_prefix("not-recorded:") else {
             return block.clone();
         };
-        let roles: Vec<String> = roles.split('|').map(|r| words.subject(Some(r))).collect();
+        let roles: Vec<String> = roles.split('|').map(|r| localizer.subject(Some(r))).collect();
         let list = args([("list", roles.join(" / ").into())]);
-        words.say_with("report-tech-not-recorded", &list)
+        localizer.message_with("report-tech-not-recorded", &list)
     });
     blocks.collect()
 }
@@ -201,28 +204,28 @@ fn effect(effect: Effect) -> &'static str {
     }
 }
 
-fn reason(w: &AppliedWeight, findings: &BTreeMap<&str, &Finding>, words: &Words) -> Reason {
+fn reason(w: &AppliedWeight, findings: &BTreeMap<&str, &Finding>, localizer: &Localizer) -> Reason {
     let finding = w
         .finding
         .as_deref()
         .and_then(|id| findings.get(id))
         .map(|f| {
             let value = f.value.map_or_else(
-                || words.subject(f.subject.as_deref()),
-                |v| words.measured(v, f.uncertainty, f.unit.as_deref()),
+                || localizer.subject(f.subject.as_deref()),
+                |v| localizer.measured(v, f.uncertainty, f.unit.as_deref()),
             );
             format!("{}: {value}", f.id)
         });
     Reason {
-        weight: words.fixed(w.weight_dban, 1),
-        reason: words.sheet_reason(&w.reason),
+        weight: localizer.fixed(w.weight_dban, 1),
+        reason: localizer.sheet_reason(&w.reason),
         finding,
-        source: words.sheet_reason(&w.source),
+        source: localizer.sheet_reason(&w.source),
     }
 }
 
 /// The findings by recording, in the order in which they were found; those of the whole job last.
-fn recordings(case: &Case, sources: &mut Vec<String>, words: &Words) -> Vec<Recording> {
+fn recordings(case: &Case, sources: &mut Vec<String>, localizer: &Localizer) -> Vec<Recording> {
     let mut files: Vec<Option<&str>> = Vec::new();
     for f in &case.findings {
         if !files.contains(&f.file.as_deref()) {
@@ -233,34 +236,34 @@ fn recordings(case: &Case, sources: &mut Vec<String>, words: &Words) -> Vec<Reco
     files
         .into_iter()
         .map(|file| Recording {
-            title: file.map_or_else(|| words.say("report-tech-whole-job"), str::to_owned),
+            title: file.map_or_else(|| localizer.message("report-tech-whole-job"), str::to_owned),
             rows: case
                 .findings
                 .iter()
                 .filter(|f| f.file.as_deref() == file)
-                .map(|f| measurement(f, sources, words))
+                .map(|f| measurement(f, sources, localizer))
                 .collect(),
         })
         .collect()
 }
 
-fn measurement(f: &Finding, sources: &mut Vec<String>, words: &Words) -> Measurement {
+fn measurement(f: &Finding, sources: &mut Vec<String>, localizer: &Localizer) -> Measurement {
     Measurement {
         id: f.id.clone(),
-        kind: words.kind(&f.kind),
-        subject: words.subject(f.subject.as_deref()),
-        text: f.value.is_none().then(|| words.finding(f)),
+        kind: localizer.kind(&f.kind),
+        subject: localizer.subject(f.subject.as_deref()),
+        text: f.value.is_none().then(|| localizer.finding(f)),
         time: match (f.start_s, f.end_s) {
-            (Some(a), Some(b)) => format!("{} – {}", words.fixed(a, 3), words.fixed(b, 3)),
-            (Some(a), None) => words.fixed(a, 3),
+            (Some(a), Some(b)) => format!("{} – {}", localizer.fixed(a, 3), localizer.fixed(b, 3)),
+            (Some(a), None) => localizer.fixed(a, 3),
             _ => String::new(),
         },
-        judged: judged(f, sources, words),
+        figures: figures(f, sources, localizer),
     }
 }
 
 /// How each plugin that gave a finding measures, where the sentences know it.
-fn methods(case: &Case, words: &Words) -> Vec<Method> {
+fn methods(case: &Case, localizer: &Localizer) -> Vec<Method> {
     let used: BTreeSet<&str> = case.findings.iter().map(|f| f.plugin.as_str()).collect();
     case.plugins
         .iter()
@@ -268,7 +271,7 @@ fn methods(case: &Case, words: &Words) -> Vec<Method> {
         .map(|p| Method {
             plugin: p.id.clone(),
             version: p.version.clone(),
-            text: words.method(&p.id),
+            text: localizer.method(&p.id),
         })
         .collect()
 }

@@ -1,7 +1,7 @@
 //! A picture as the template draws it: paths for the traces, fractions and texts for the rest.
 
 use crate::evidence::{EvidencePlot, PlotRow, Ticks, svg_path, ticks};
-use crate::words::{Words, args};
+use crate::localizer::{Localizer, args};
 use model::Grade;
 use serde::Serialize;
 
@@ -70,57 +70,57 @@ struct Mark {
 }
 
 /// Puts a picture into the template's terms.
-pub(super) fn plot(p: &EvidencePlot, words: &Words) -> Plot {
+pub(super) fn plot(p: &EvidencePlot, localizer: &Localizer) -> Plot {
     let place = |t: f64| ((t - p.span.0) / (p.span.1 - p.span.0)).clamp(0.0, 1.0);
     let detail = p.window.map(|w| {
         let axis = ticks(w.0, w.1, 4);
         let a = args([
-            ("from", words.fixed(w.0, axis.digits.max(1)).into()),
-            ("to", words.fixed(w.1, axis.digits.max(1)).into()),
+            ("from", localizer.fixed(w.0, axis.digits.max(1)).into()),
+            ("to", localizer.fixed(w.1, axis.digits.max(1)).into()),
         ]);
-        panel(words.say_with("report-evidence-detail", &a), w, axis, words)
+        panel(localizer.message_with("report-evidence-detail", &a), w, axis, localizer)
     });
     Plot {
         title: p.title.clone(),
         caption: p.caption.clone(),
         alt: p.alt.clone(),
         whole: panel(
-            words.say("report-evidence-whole"),
+            localizer.message("report-evidence-whole"),
             p.span,
             ticks(p.span.0, p.span.1, 8),
-            words,
+            localizer,
         ),
         detail,
         window: p.window.map(|w| (place(w.0), place(w.1))),
-        rows: p.rows.iter().map(|r| row(r, p, words)).collect(),
+        rows: p.rows.iter().map(|r| row(r, p, localizer)).collect(),
     }
 }
 
-fn panel(title: String, span: (f64, f64), axis: Ticks, words: &Words) -> Panel {
+fn panel(title: String, span: (f64, f64), axis: Ticks, localizer: &Localizer) -> Panel {
     Panel {
         title,
-        ticks: placed(axis, span, words),
+        ticks: placed(axis, span, localizer),
     }
 }
 
-fn placed(axis: Ticks, (low, high): (f64, f64), words: &Words) -> Vec<Tick> {
+fn placed(axis: Ticks, (low, high): (f64, f64), localizer: &Localizer) -> Vec<Tick> {
     let at = |v: f64| (v - low) / (high - low);
     let digits = axis.digits;
     axis.values
         .iter()
         .map(|&v| Tick {
             at: at(v),
-            text: words.fixed(v, digits),
+            text: localizer.fixed(v, digits),
         })
         .collect()
 }
 
-fn row(r: &PlotRow, p: &EvidencePlot, words: &Words) -> Row {
+fn row(r: &PlotRow, p: &EvidencePlot, localizer: &Localizer) -> Row {
     let at = |v: f64| ((v - r.range.0) / (r.range.1 - r.range.0)).clamp(0.0, 1.0);
     Row {
         label: r.label.clone(),
         unit: r.unit.clone(),
-        ticks: placed(ticks(r.range.0, r.range.1, 4), r.range, words),
+        ticks: placed(ticks(r.range.0, r.range.1, 4), r.range, localizer),
         band: r.band.as_ref().map(|b| Band {
             low: b.low.map_or(0.0, at),
             high: b.high.map_or(1.0, at),

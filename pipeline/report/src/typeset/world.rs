@@ -1,6 +1,6 @@
 //! The only door that Typst has to files, fonts and the date: all of it in memory.
 
-use crate::stationery::Stationery;
+use crate::theme::ReportTheme;
 use crate::template::Template;
 use crate::{Audience, ReportError};
 use std::sync::LazyLock;
@@ -56,7 +56,7 @@ pub(super) fn fonts(template: &Template) -> Result<Fonts, ReportError> {
 
 /// One report's world.
 pub(super) struct ReportWorld<'a> {
-    stationery: &'a Stationery,
+    theme: &'a ReportTheme,
     fonts: Fonts,
     data: Bytes,
     main: FileId,
@@ -65,7 +65,7 @@ pub(super) struct ReportWorld<'a> {
 
 impl<'a> ReportWorld<'a> {
     pub(super) fn new(
-        stationery: &'a Stationery,
+        theme: &'a ReportTheme,
         audience: Audience,
         fonts: Fonts,
         data: Vec<u8>,
@@ -78,7 +78,7 @@ impl<'a> ReportWorld<'a> {
         let path = VirtualPath::new(main).map_err(|e| ReportError::Data(e.to_string()))?;
         let main = RootedPath::new(VirtualRoot::Project, path).intern();
         Ok(ReportWorld {
-            stationery,
+            theme,
             fonts,
             data: Bytes::new(data),
             main,
@@ -95,24 +95,24 @@ impl<'a> ReportWorld<'a> {
         }
         match id.vpath().get_without_slash() {
             DATA => Ok(self.data.clone()),
-            LOGO => match &self.stationery.logo {
+            LOGO => match &self.theme.logo {
                 Some(logo) => Ok(logo.bytes.clone()),
                 None => Err(FileError::NotFound(LOGO.into())),
             },
-            path => self.stationery.template.read(path),
+            path => self.theme.template.read(path),
         }
     }
 
     /// A file's name as a person would look for it.
     pub(super) fn shown(&self, id: FileId) -> String {
-        self.stationery
+        self.theme
             .template
             .shown(id.vpath().get_without_slash())
     }
 
     /// The logo's file.
     pub(super) fn logo_name(&self) -> Option<&str> {
-        self.stationery.logo.as_ref().map(|l| l.name.as_str())
+        self.theme.logo.as_ref().map(|l| l.name.as_str())
     }
 }
 
@@ -130,7 +130,7 @@ impl World for ReportWorld<'_> {
     }
 
     fn source(&self, id: FileId) -> FileResult<Source> {
-        self.stationery.template.parsed(id, &self.read(id)?)
+        self.theme.template.parsed(id, &self.read(id)?)
     }
 
     fn file(&self, id: FileId) -> FileResult<Bytes> {

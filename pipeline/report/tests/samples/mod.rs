@@ -12,7 +12,7 @@ use model::{
     Calibration, Capture, Channel, Grade, Role, RoleSource, Samples, ShopFile, SystemRecord,
     TimeAxis, VerdictState,
 };
-use report::{Advice, Audience, EvidencePlot, ReportError, ReportInput, Reviewed, Stationery};
+use report::{Advice, Audience, EvidencePlot, ReportError, ReportInput, Reviewed, ReportTheme};
 use std::f64::consts::TAU;
 use std::path::Path;
 
@@ -22,7 +22,7 @@ pub struct Sample {
     pub audience: Audience,
     pub case: Case,
     pub shop: ShopFile,
-    pub stationery: Stationery,
+    pub theme: ReportTheme,
     pub advice: Option<Advice>,
     pub cautions: Vec<String>,
     pub evidence: Vec<EvidencePlot>,
@@ -36,7 +36,7 @@ impl Sample {
         ReportInput {
             case: &self.case,
             shop: &self.shop,
-            stationery: &self.stationery,
+            theme: &self.theme,
             advice: self.advice.as_ref(),
             cautions: &self.cautions,
             evidence: &self.evidence,
@@ -54,17 +54,17 @@ impl Sample {
         self.cautions = cautions(&self.case, self.advice.as_ref());
     }
 
-    /// The same with the stationery of another shop, or in another language.
-    pub fn on(mut self, stationery: Stationery) -> Sample {
-        let words = stationery.words();
-        self.evidence = report::evidence::choose(&self.case, &self.captures, words);
+    /// The same with the theme of another shop, or in another language.
+    pub fn on(mut self, theme: ReportTheme) -> Sample {
+        let localizer = theme.localizer();
+        self.evidence = report::evidence::choose(&self.case, &self.captures, localizer);
         let verdict = &self.case.verdict;
         self.advice = verdict
             .cause
             .as_deref()
-            .map(|cause| words.advice(cause, verdict.teardown));
+            .map(|cause| localizer.advice(cause, verdict.teardown));
         self.cautions = cautions(&self.case, self.advice.as_ref());
-        self.stationery = stationery;
+        self.theme = theme;
         self
     }
 
@@ -77,7 +77,7 @@ impl Sample {
         shop.shop.name = Some("Sampleton Drivetrain".into());
         shop.shop.address = Some("7 Invented Street, Sampleton".into());
         shop.shop.phone = Some("555 0100".into());
-        let stationery = || built_in("en");
+        let theme = || built_in("en");
         Sample {
             name,
             audience: Audience::Customer,
@@ -89,21 +89,21 @@ impl Sample {
             case,
             reviewed: None,
             captures,
-            stationery: stationery(),
+            theme: theme(),
         }
-        .on(stationery())
+        .on(theme())
     }
 }
 
 /// The built-in sentences with those of the systems.
-pub fn built_in(language: &str) -> Stationery {
-    let mut theme = Stationery::built_in(language).unwrap();
+pub fn built_in(language: &str) -> ReportTheme {
+    let mut theme = ReportTheme::built_in(language).unwrap();
     // English last, as the program has it: it stands in for what the language lacks.
     for wanted in [language.get(..2).unwrap_or(language), "en"] {
         for source in sources() {
             let name = format!("lang/{wanted}.ftl");
             let (_, text) = source.texts.iter().find(|(n, _)| *n == name).unwrap();
-            theme.add_words(wanted, &name, text).unwrap();
+            theme.add_sentences(wanted, &name, text).unwrap();
         }
     }
     theme

@@ -1,8 +1,8 @@
 //! What all reports of a shop have in common: its words, templates, logo and terms. Read once.
 
 use crate::template::Template;
-use crate::words::{Words, WordsError};
-use crate::{ReportError, proof};
+use crate::localizer::{Localizer, LocalizerError};
+use crate::{ReportError, validate};
 use model::shop_file::{AuthorisationSection, LegalText};
 use model::{Exact, ShopFile};
 use std::path::{Path, PathBuf};
@@ -13,8 +13,8 @@ const MOST_LOGO_BYTES: usize = 400_000;
 
 /// What all reports of a shop have in common.
 #[derive(Debug)]
-pub struct Stationery {
-    pub(crate) words: Words,
+pub struct ReportTheme {
+    pub(crate) localizer: Localizer,
     pub(crate) template: Template,
     pub(crate) logo: Option<Logo>,
     pub(crate) legal: Option<LegalText>,
@@ -32,10 +32,10 @@ pub(crate) struct Logo {
 
 /// Why a shop's reports could not be prepared.
 #[derive(Debug, thiserror::Error)]
-pub enum StationeryError {
+pub enum ThemeError {
     /// The language.
     #[error(transparent)]
-    Words(#[from] WordsError),
+    Localizer(#[from] LocalizerError),
     /// The template or the logo: tried on an invented case.
     #[error(transparent)]
     Template(#[from] ReportError),
@@ -49,11 +49,11 @@ pub enum StationeryError {
     },
 }
 
-impl Stationery {
+impl ReportTheme {
     /// The built-in templates and sentences.
-    pub fn built_in(language: &str) -> Result<Stationery, WordsError> {
-        Ok(Stationery {
-            words: Words::load(language)?,
+    pub fn built_in(language: &str) -> Result<ReportTheme, LocalizerError> {
+        Ok(ReportTheme {
+            localizer: Localizer::load(language)?,
             template: Template::default(),
             logo: None,
             legal: None,
@@ -62,7 +62,7 @@ impl Stationery {
 
     /// What shop.toml asks for; its paths count from `base`. A template or a logo of the shop's own is tried on an
     /// invented case, so that what is wrong with it is said before there is a job.
-    pub fn open(shop: &ShopFile, base: &Path) -> Result<Stationery, StationeryError> {
+    pub fn open(shop: &ShopFile, base: &Path) -> Result<ReportTheme, ThemeError> {
         let section = &shop.report;
         promises(&section.authorisation)?;
         let folder = |own: &Option<PathBuf>| own.as_ref().map(|f| base.join(f));
@@ -78,7 +78,7 @@ impl Stationery {
                 .as_ref()
                 .filter(|f| !f.join("template.typ").is_file())
             {
-                return Err(StationeryError::File {
+                return Err(ThemeError::File {
                     file: folder.display().to_string(),
                     message: format!(
                         "holds no template.typ; [report] {key} names a folder copied from report-templates"
@@ -86,8 +86,8 @@ impl Stationery {
                 });
             }
         }
-        let stationery = Stationery {
-            words: Words::of(&template, &section.language, section.units)?,
+        let theme = ReportTheme {
+            localizer: Localizer::of(&template, &section.language, section.units)?,
             logo: match &section.logo {
                 Some(path) => Some(logo(&base.join(path))?),
                 None => None,
@@ -98,10 +98,10 @@ impl Stationery {
             },
             template,
         };
-        if !stationery.template.is_built_in() || stationery.logo.is_some() {
-            proof::prove(&stationery, shop)?;
+        if !theme.template.is_built_in() || theme.logo.is_some() {
+            validate::validate(&theme, shop)?;
         }
-        Ok(stationery)
+        Ok(theme)
     }
 
     /// Adds sentences that a plugin brings along, where they are of the report's language (or English, for what that
@@ -109,20 +109,20 @@ impl Stationery {
     ///
     /// # Errors
     /// A text that is no Fluent file, with its line.
-    pub fn add_words(&mut self, language: &str, file: &str, text: &str) -> Result<(), WordsError> {
-        self.words.add(language, file, text)
+    pub fn add_sentences(&mut self, language: &str, file: &str, text: &str) -> Result<(), LocalizerError> {
+        self.localizer.add(language, file, text)
     }
 
     /// The sentences.
-    pub fn words(&self) -> &Words {
-        &self.words
+    pub fn localizer(&self) -> &Localizer {
+        &self.localizer
     }
 }
 
 /// What the shop promises must be possible.
-fn promises(section: &AuthorisationSection) -> Result<(), StationeryError> {
+fn promises(section: &AuthorisationSection) -> Result<(), ThemeError> {
     let wrong = |message: &str| {
-        Err(StationeryError::File {
+        Err(ThemeError::File {
             file: "shop.toml".into(),
             message: format!("[report.authorisation] {message}"),
         })
@@ -140,9 +140,9 @@ fn promises(section: &AuthorisationSection) -> Result<(), StationeryError> {
     Ok(())
 }
 
-fn logo(path: &Path) -> Result<Logo, StationeryError> {
+fn logo(path: &Path) -> Result<Logo, ThemeError> {
     let name = path.display().to_string();
-    let wrong = |message: String| StationeryError::File {
+    let wrong = |message: String| ThemeError::File {
         file: name.clone(),
         message: format!("{message} ([report] logo)"),
     };
@@ -173,9 +173,9 @@ fn logo(path: &Path) -> Result<Logo, StationeryError> {
     })
 }
 
-fn legal(path: &Path) -> Result<LegalText, StationeryError> {
+fn legal(path: &Path) -> Result<LegalText, ThemeError> {
     let file = path.display().to_string();
-    let wrong = |message: String| StationeryError::File {
+    let wrong = |message: String| ThemeError::File {
         file: file.clone(),
         message,
     };

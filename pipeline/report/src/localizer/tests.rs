@@ -1,5 +1,5 @@
 use super::*;
-use crate::stationery::Stationery;
+use crate::theme::ReportTheme;
 use model::shop_file::Units;
 use model::{Finding, Limit, Observation};
 use rust_decimal::Decimal;
@@ -23,20 +23,20 @@ const CAUTIONS: [(&str, SignalWord); 15] = [
 ];
 
 /// The built-in sentences with those of the systems, as they lie in the tree.
-fn of_language(language: &str) -> Words {
-    let mut words = Words::load(language).unwrap();
+fn of_language(language: &str) -> Localizer {
+    let mut localizer = Localizer::load(language).unwrap();
     for system in ["recording", "dual-dry-clutch"] {
         for tag in [language, "en"] {
             let root = env!("CARGO_MANIFEST_DIR");
             let path = format!("{root}/../../plugins/{system}/lang/{tag}.ftl");
             let text = std::fs::read_to_string(&path).unwrap();
-            words.add(tag, &path, &text).unwrap();
+            localizer.add(tag, &path, &text).unwrap();
         }
     }
-    words
+    localizer
 }
 
-fn words() -> Words {
+fn localizer() -> Localizer {
     of_language("en")
 }
 
@@ -67,40 +67,40 @@ fn observed(observation: Observation) -> Finding {
 /// One sentence for several of a kind, with the number in it; a key of its own stands before that.
 #[test]
 fn a_key_with_a_number_falls_back_on_one_with_n() {
-    let mut words = Words::load("en").unwrap();
+    let mut localizer = Localizer::load("en").unwrap();
     let text = "cause-lamp-n-dark = Lamp { $n } is dark\ncause-lamp-3-dark = The last lamp is dark\n\
                 repair-lamp-n-dark-2 = Fit lamp { $n }.\n";
-    words.add("en", "lamp.ftl", text).unwrap();
-    assert_eq!(words.cause_title("lamp-12-dark"), "Lamp 12 is dark");
-    assert_eq!(words.cause_title("lamp-3-dark"), "The last lamp is dark");
-    assert_eq!(words.say("repair-lamp-1-dark-2"), "Fit lamp 1.");
-    assert!(!words.has("repair-lamp-1-dark-3") && !words.has("cause-lamp-dark"));
+    localizer.add("en", "lamp.ftl", text).unwrap();
+    assert_eq!(localizer.cause_title("lamp-12-dark"), "Lamp 12 is dark");
+    assert_eq!(localizer.cause_title("lamp-3-dark"), "The last lamp is dark");
+    assert_eq!(localizer.message("repair-lamp-1-dark-2"), "Fit lamp 1.");
+    assert!(!localizer.has("repair-lamp-1-dark-3") && !localizer.has("cause-lamp-dark"));
 }
 
 #[test]
 fn every_caution_has_its_signal_word() {
-    let words = words();
+    let localizer = localizer();
     for (key, level) in CAUTIONS {
-        let caution = words.caution(key);
-        assert!(words.has(key), "{key} is missing in en.ftl");
+        let caution = localizer.caution(key);
+        assert!(localizer.has(key), "{key} is missing in en.ftl");
         assert_eq!(caution.level, level, "{key}");
         assert!(!caution.title.is_empty(), "{key} has no title");
         assert!(!caution.source.is_empty(), "{key} has no source");
     }
-    assert_eq!(words.caution("caution-rolling").word, "WARNING");
+    assert_eq!(localizer.caution("caution-rolling").word, "WARNING");
 }
 
 /// A caution that nobody has worded is still printed, and as a warning.
 #[test]
 fn an_unknown_caution_warns() {
-    let caution = words().caution("caution-hot-coolant");
+    let caution = localizer().caution("caution-hot-coolant");
     assert_eq!(caution.level, SignalWord::Warning);
     assert_eq!(caution.text, "Caution hot coolant");
 }
 
 #[test]
 fn an_unknown_message_reads_as_a_neutral_sentence() {
-    let text = words().finding(&turning());
+    let text = localizer().finding(&turning());
     assert_eq!(
         text,
         "Shaft turning where it must stand still on second input shaft: 413\u{a0}rpm, expected at most 30\u{a0}rpm."
@@ -110,7 +110,7 @@ fn an_unknown_message_reads_as_a_neutral_sentence() {
         ..Observation::default()
     });
     assert_eq!(
-        words().finding(&strange),
+        localizer().finding(&strange),
         "Belt squeal on the whole recording."
     );
 }
@@ -123,7 +123,7 @@ fn a_sentence_that_lacks_an_argument_is_not_printed_with_a_hole() {
         ..turning().observation
     });
     assert_eq!(
-        words().finding(&finding),
+        localizer().finding(&finding),
         "Shaft turning where it must stand still on second input shaft."
     );
 }
@@ -136,7 +136,7 @@ fn a_known_message_takes_its_arguments() {
         end_s: Some(3.61),
         ..turning().observation
     });
-    let text = words().finding(&finding);
+    let text = localizer().finding(&finding);
     assert!(
         text.contains("412.6 A at its peak, over after 0.41 s"),
         "{text}"
@@ -152,15 +152,15 @@ fn no_number_is_too_strange() {
             message: "attempts".into(),
             ..turning().observation
         });
-        assert!(!words().finding(&finding).is_empty());
-        assert!(words().measured(value, Some(value), Some("A")).len() < 400);
+        assert!(!localizer().finding(&finding).is_empty());
+        assert!(localizer().measured(value, Some(value), Some("A")).len() < 400);
     }
 }
 
 /// At most three significant digits, and the signs of the language; minus is U+2212.
 #[test]
 fn numbers_read_as_the_language_writes_them() {
-    let words = words();
+    let localizer = localizer();
     for (value, text) in [
         (412.63, "413"),
         (34.812, "34.8"),
@@ -170,7 +170,7 @@ fn numbers_read_as_the_language_writes_them() {
         (30.0, "30"),
         (20_000.0, "20,000"),
     ] {
-        assert_eq!(words.number(value), text);
+        assert_eq!(localizer.number(value), text);
     }
 }
 
@@ -178,8 +178,8 @@ fn numbers_read_as_the_language_writes_them() {
 #[test]
 fn distances_are_in_the_units_of_the_shop() {
     let in_units = |language, units| {
-        let words = Words::of(&Template::default(), language, units).unwrap();
-        words.distance(143_870.0)
+        let localizer = Localizer::of(&Template::default(), language, units).unwrap();
+        localizer.distance(143_870.0)
     };
     assert_eq!(in_units("en", Units::Metric), "143,870\u{a0}km");
     assert_eq!(in_units("en", Units::Us), "89,397\u{a0}mi");
@@ -194,7 +194,7 @@ fn days_are_written_out() {
         ("de", "2. März 2026"),
         ("es", "2 de marzo de 2026"),
     ] {
-        assert_eq!(Words::load(language).unwrap().day(day), text);
+        assert_eq!(Localizer::load(language).unwrap().day(day), text);
     }
 }
 
@@ -202,22 +202,22 @@ fn days_are_written_out() {
 /// uncertainty's second digit (from memory).
 #[test]
 fn an_uncertainty_sets_the_digits() {
-    let words = words();
+    let localizer = localizer();
     assert_eq!(
-        words.measured(100.021_47, Some(0.000_35), Some("g")),
+        localizer.measured(100.021_47, Some(0.000_35), Some("g")),
         "(100.02147 ± 0.00035)\u{a0}g"
     );
     assert_eq!(
-        words.measured(412.63, Some(1.14), Some("rpm")),
+        localizer.measured(412.63, Some(1.14), Some("rpm")),
         "(412.6 ± 1.1)\u{a0}rpm"
     );
-    assert_eq!(words.measured(3.0, None, Some("count")), "3");
+    assert_eq!(localizer.measured(3.0, None, Some("count")), "3");
 }
 
 #[test]
 fn money_keeps_its_digits() {
     let money =
-        |language: &str, amount, currency| Words::load(language).unwrap().money(amount, currency);
+        |language: &str, amount, currency| Localizer::load(language).unwrap().money(amount, currency);
     for (language, amount, currency, text) in [
         ("en", Decimal::new(125_000, 2), "USD", "1,250.00\u{a0}USD"),
         ("de", Decimal::new(125_000, 2), "EUR", "1.250,00\u{a0}EUR"),
@@ -242,9 +242,9 @@ fn money_keeps_its_digits() {
 #[test]
 fn a_language_that_is_not_there_is_named() {
     assert!(
-        matches!(Words::load("qq"), Err(WordsError::Unknown { language, .. }) if language == "qq")
+        matches!(Localizer::load("qq"), Err(LocalizerError::Unknown { language, .. }) if language == "qq")
     );
-    assert!(matches!(Words::load("../en"), Err(WordsError::Tag(_))));
+    assert!(matches!(Localizer::load("../en"), Err(LocalizerError::Tag(_))));
 }
 
 /// Plural rules: Unicode CLDR, cardinal numbers; "one" is 1 alone in all three languages (from memory).
@@ -265,19 +265,19 @@ fn plurals_and_decimals_follow_the_language() {
 }
 
 /// A shop's folder with only a language file and a template, to be found fault with.
-fn shops_words(language: &str, text: &str) -> Result<Words, String> {
+fn shops_words(language: &str, text: &str) -> Result<Localizer, String> {
     let folder = tempfile::tempdir().unwrap();
     std::fs::create_dir(folder.path().join("lang")).unwrap();
     std::fs::write(folder.path().join(format!("lang/{language}.ftl")), text).unwrap();
     let template = Template::of(Some(folder.path().to_owned()), None);
-    Words::of(&template, language, Units::Metric).map_err(|e| e.to_string())
+    Localizer::of(&template, language, Units::Metric).map_err(|e| e.to_string())
 }
 
 #[test]
 fn a_shop_may_word_a_sentence_otherwise() {
-    let words = shops_words("en", "report-title = Our report\n").unwrap();
-    assert_eq!(words.say("report-title"), "Our report");
-    assert_eq!(words.say("report-job"), "Job");
+    let localizer = shops_words("en", "report-title = Our report\n").unwrap();
+    assert_eq!(localizer.message("report-title"), "Our report");
+    assert_eq!(localizer.message("report-job"), "Job");
 }
 
 #[test]
@@ -308,10 +308,10 @@ fn what_is_wrong_with_a_shops_sentences_is_said_with_its_line() {
 
 #[test]
 fn a_reason_of_a_built_in_sheet_is_translated_and_another_is_kept() {
-    let words = Words::load("de").unwrap();
-    assert_eq!(words.sheet_reason("judgement"), "Ermessen");
+    let localizer = Localizer::load("de").unwrap();
+    assert_eq!(localizer.sheet_reason("judgement"), "Ermessen");
     assert_eq!(
-        words.sheet_reason("our own experience"),
+        localizer.sheet_reason("our own experience"),
         "our own experience"
     );
 }
@@ -319,6 +319,6 @@ fn a_reason_of_a_built_in_sheet_is_translated_and_another_is_kept() {
 #[test]
 fn a_shop_without_settings_has_stationery() {
     let shop = model::ShopFile::default();
-    let stationery = Stationery::open(&shop, std::path::Path::new("")).unwrap();
-    assert_eq!(stationery.words().language(), "en");
+    let theme = ReportTheme::open(&shop, std::path::Path::new("")).unwrap();
+    assert_eq!(theme.localizer().language(), "en");
 }

@@ -2,7 +2,7 @@
 
 use crate::samples;
 
-use baybrief_report::{Audience, Stationery, StationeryError};
+use baybrief_report::{Audience, ReportTheme, ThemeError};
 use model::ShopFile;
 use model::shop_file::Paper;
 use pdf_extract::extract_text_from_mem;
@@ -37,18 +37,18 @@ fn shop(text: &str) -> ShopFile {
     toml::from_str(text).unwrap_or_else(|e| panic!("{e}"))
 }
 
-fn words(pdf: &[u8]) -> String {
+fn localizer(pdf: &[u8]) -> String {
     let text = extract_text_from_mem(pdf).unwrap();
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// Renders the established sample as this shop would.
-fn report(shop: ShopFile, base: &Path, audience: Audience) -> Result<String, StationeryError> {
-    let stationery = Stationery::open(&shop, base)?;
-    let mut sample = samples::established().on(stationery);
+fn report(shop: ShopFile, base: &Path, audience: Audience) -> Result<String, ThemeError> {
+    let theme = ReportTheme::open(&shop, base)?;
+    let mut sample = samples::established().on(theme);
     sample.shop = shop;
     sample.audience = audience;
-    Ok(words(&sample.render()?))
+    Ok(localizer(&sample.render()?))
 }
 
 #[test]
@@ -75,7 +75,7 @@ fn errors_of_a_shops_template_name_file_and_line() {
     let file = folder.path().join("ours/components/theme.typ");
     let with = |text: String| {
         std::fs::write(&file, text).unwrap();
-        Stationery::open(&shop, folder.path())
+        ReportTheme::open(&shop, folder.path())
             .unwrap_err()
             .to_string()
     };
@@ -103,7 +103,7 @@ fn errors_of_a_shops_template_name_file_and_line() {
     }
     std::fs::write(&file, &theme).unwrap();
     std::fs::remove_file(folder.path().join("ours/components/cost.typ")).unwrap();
-    let error = Stationery::open(&shop, folder.path())
+    let error = ReportTheme::open(&shop, folder.path())
         .unwrap_err()
         .to_string();
     assert!(
@@ -113,7 +113,7 @@ fn errors_of_a_shops_template_name_file_and_line() {
 
     let (folder, shop) = copied();
     std::fs::remove_file(folder.path().join("ours/template.typ")).unwrap();
-    let error = Stationery::open(&shop, folder.path())
+    let error = ReportTheme::open(&shop, folder.path())
         .unwrap_err()
         .to_string();
     assert!(error.contains("holds no template.typ"), "{error}");
@@ -137,7 +137,7 @@ fn a_technicians_template_is_a_folder_too() {
     let text = report(shop(settings), folder.path(), Audience::Technician).unwrap();
     assert!(text.contains("How we measure"), "{text}");
     std::fs::write(&file, "#let measurements(d) = [").unwrap();
-    let error = Stationery::open(&shop(settings), folder.path())
+    let error = ReportTheme::open(&shop(settings), folder.path())
         .unwrap_err()
         .to_string();
     assert!(error.contains("measurements.typ, line 1"), "{error}");
@@ -151,11 +151,11 @@ fn logo_colours_and_furniture_are_the_shops() {
     std::fs::write(folder.path().join("logo.svg"), svg).unwrap();
     let settings = "[report]\nlogo = 'logo.svg'\nheader = 'Head #of# a page'\nfooter = 'Foot of a page'\n\
                     [report.colours]\nrule = '#123456'\nheadings = '#654321'";
-    let stationery = Stationery::open(&shop(settings), folder.path()).unwrap();
-    let mut sample = samples::open().on(stationery);
+    let theme = ReportTheme::open(&shop(settings), folder.path()).unwrap();
+    let mut sample = samples::open().on(theme);
     sample.shop.report = shop(settings).report;
     let pdf = sample.render().unwrap();
-    let text = words(&pdf);
+    let text = localizer(&pdf);
     assert!(
         text.contains("Head #of# a page") && text.contains("Foot of a page"),
         "{text}"
@@ -170,12 +170,12 @@ fn logo_colours_and_furniture_are_the_shops() {
     ] {
         std::fs::write(folder.path().join(name), bytes).unwrap();
         let wanted = format!("[report]\nlogo = '{name}'");
-        let error = Stationery::open(&shop(&wanted), folder.path())
+        let error = ReportTheme::open(&shop(&wanted), folder.path())
             .unwrap_err()
             .to_string();
         assert!(error.contains(wrong) && error.contains(name), "{error}");
     }
-    let error = Stationery::open(&shop("[report]\nlogo = 'none.svg'"), folder.path()).unwrap_err();
+    let error = ReportTheme::open(&shop("[report]\nlogo = 'none.svg'"), folder.path()).unwrap_err();
     assert!(error.to_string().contains("[report] logo"), "{error}");
 }
 
@@ -236,7 +236,7 @@ fn terms_come_with_their_date_and_source() {
     ] {
         std::fs::write(folder.path().join("t.toml"), text).unwrap();
         let error =
-            Stationery::open(&shop("[report]\nlegal_text = 't.toml'"), folder.path()).unwrap_err();
+            ReportTheme::open(&shop("[report]\nlegal_text = 't.toml'"), folder.path()).unwrap_err();
         assert!(error.to_string().contains(wrong), "{error}");
         assert!(error.to_string().contains("t.toml"), "{error}");
     }
@@ -268,7 +268,7 @@ fn what_the_shop_promises_is_filled_in() {
         "limit_percent = -5",
         "limit = 1\nlimit_percent = 1",
     ] {
-        let error = Stationery::open(&shop(&format!("{settings}{wrong}")), base).unwrap_err();
+        let error = ReportTheme::open(&shop(&format!("{settings}{wrong}")), base).unwrap_err();
         assert!(
             error.to_string().contains("[report.authorisation]"),
             "{error}"

@@ -2,15 +2,15 @@
 
 use super::advice::mended;
 use crate::ReportInput;
-use crate::words::Caution;
+use crate::localizer::Caution;
 
 /// Safety messages of a report, worst first. A repair that is proven leaves nothing to be done.
 pub(crate) fn cautions(input: &ReportInput<'_>) -> Vec<Caution> {
     if mended(input.case) {
         return Vec::new();
     }
-    let words = input.stationery.words();
-    let mut cautions: Vec<Caution> = input.cautions.iter().map(|k| words.caution(k)).collect();
+    let localizer = input.theme.localizer();
+    let mut cautions: Vec<Caution> = input.cautions.iter().map(|k| localizer.caution(k)).collect();
     cautions.sort_by_key(|c| c.level);
     cautions
 }

@@ -1,10 +1,10 @@
 //! The record: files, conditions, calibrations, findings, weights, checks.
 
-use super::judged::{Judged, judged};
+use super::figures::{Figures, figures};
 use crate::Audience;
-use crate::words::{Words, args};
+use crate::localizer::{Localizer, args};
 use model::case::{CaptureRecord, ChannelRecord, FileStatus};
-use model::{Case, Finding, Grade, RankedCause, RoleSource};
+use model::{Case, Finding, Grade, RankedCause, RoleSource, SystemRecord};
 use serde::Serialize;
 
 /// Rows of the customer's table of findings: beyond them the technician's report and case.json hold the rest.
@@ -12,9 +12,11 @@ const MOST_FINDINGS: usize = 30;
 
 /// The record.
 #[derive(Serialize)]
-pub(super) struct Record {
+pub(super) struct Appendix {
     files: Vec<FileRow>,
     conditions: Vec<Condition>,
+    /// Limits that each system was held against.
+    limits: Vec<String>,
     channels: Vec<ChannelRow>,
     findings: Vec<FindingRow>,
     findings_left: Option<String>,
@@ -63,7 +65,7 @@ struct FindingRow {
     id: String,
     text: String,
     #[serde(flatten)]
-    judged: Judged,
+    figures: Figures,
 }
 
 #[derive(Serialize)]
@@ -73,25 +75,25 @@ struct Weights {
 }
 
 /// Builds the record. `notes` is the complaint in full where the first page cuts it.
-pub(super) fn record(
+pub(super) fn appendix(
     case: &Case,
-    words: &Words,
+    localizer: &Localizer,
     audience: Audience,
     notes: Option<&str>,
-) -> Record {
+) -> Appendix {
     let mut sources = Vec::new();
     // The technician's report has every finding and weight in sections of their own.
     let ((findings, left), weights) = match audience {
-        Audience::Customer => (findings(case, &mut sources, words), weights(case, words)),
+        Audience::Customer => (findings(case, &mut sources, localizer), weights(case, localizer)),
         Audience::Technician => Default::default(),
     };
-    Record {
+    Appendix {
         files: case
             .files
             .iter()
             .map(|f| FileRow {
                 path: f.path.clone(),
-                status: words.say(match f.status {
+                status: localizer.message(match f.status {
                     FileStatus::Read => "report-file-read",
                     FileStatus::SetAside => "report-file-set-aside",
                 }),
@@ -99,11 +101,12 @@ pub(super) fn record(
                 hash: f.sha256.clone(),
             })
             .collect(),
-        conditions: case.captures.iter().map(|c| condition(c, words)).collect(),
+        limits: limits(case, localizer),
+        conditions: case.captures.iter().map(|c| condition(c, localizer)).collect(),
         channels: case
             .captures
             .iter()
-            .flat_map(|c| c.channels.iter().map(|ch| channel(c, ch, words)))
+            .flat_map(|c| c.channels.iter().map(|ch| channel(c, ch, localizer)))
             .collect(),
         findings,
         findings_left: left,
@@ -141,28 +144,43 @@ pub(super) fn record(
             .flat_map(str::lines)
             .map(str::to_owned)
             .collect(),
-        in_english: (words.language_alone() != "en").then(|| words.say("report-record-english")),
+        in_english: (localizer.language_alone() != "en").then(|| localizer.message("report-record-english")),
         replaced: Vec::new(),
     }
 }
 
-fn condition(c: &CaptureRecord, words: &Words) -> Condition {
+fn limits(case: &Case, localizer: &Localizer) -> Vec<String> {
+    let line = |s: &SystemRecord| {
+        let key = match s.unit_named {
+            true => "report-limits-of-unit",
+            false => "report-limits-of-system",
+        };
+        let a = args([
+            ("system", localizer.system(&s.system).into()),
+            ("limits", s.limits.clone().into()),
+        ]);
+        localizer.message_with(key, &a)
+    };
+    case.systems.iter().map(line).collect()
+}
+
+fn condition(c: &CaptureRecord, localizer: &Localizer) -> Condition {
     let stated = |value: Option<(String, &str)>| match value {
         Some((value, source)) => {
             let a = args([
                 ("value", value.into()),
                 ("source", source.to_owned().into()),
             ]);
-            words.say_with("report-stated-by", &a)
+            localizer.message_with("report-stated-by", &a)
         }
-        None => words.say("report-record-not-stated"),
+        None => localizer.message("report-record-not-stated"),
     };
     Condition {
         file: c.file.clone(),
         engine: stated(
             c.engine
                 .as_ref()
-                .map(|e| (words.engine(e.value), e.source.as_str())),
+                .map(|e| (localizer.engine(e.value), e.source.as_str())),
         ),
         selector: stated(
             c.selector
@@ -171,37 +189,37 @@ fn condition(c: &CaptureRecord, words: &Words) -> Condition {
         ),
         phase: c
             .phase
-            .map_or_else(|| words.say("report-record-not-stated"), |p| words.phase(p)),
+            .map_or_else(|| localizer.message("report-record-not-stated"), |p| localizer.phase(p)),
         rate: c
             .rate_hz
-            .map_or_else(String::new, |r| words.quantity(r, Some("Hz"))),
-        duration: words.quantity(c.end_s - c.start_s, Some("s")),
+            .map_or_else(String::new, |r| localizer.quantity(r, Some("Hz"))),
+        duration: localizer.quantity(c.end_s - c.start_s, Some("s")),
     }
 }
 
-fn channel(c: &CaptureRecord, ch: &ChannelRecord, words: &Words) -> ChannelRow {
+fn channel(c: &CaptureRecord, ch: &ChannelRecord, localizer: &Localizer) -> ChannelRow {
     ChannelRow {
         file: c.file.clone(),
         channel: ch.name.clone(),
         role: ch.role.as_deref().map_or_else(
-            || words.say("report-record-not-stated"),
-            |r| words.subject(Some(r)),
+            || localizer.message("report-record-not-stated"),
+            |r| localizer.subject(Some(r)),
         ),
         how: match &ch.role_source {
-            RoleSource::Unknown => words.say("role-by-unknown"),
-            RoleSource::JobFile => words.say("role-by-job-file"),
-            RoleSource::Guess { certainty, reason } => words.say_with(
+            RoleSource::Unknown => localizer.message("role-by-unknown"),
+            RoleSource::JobFile => localizer.message("role-by-job-file"),
+            RoleSource::Guess { certainty, reason } => localizer.message_with(
                 "role-by-guess",
                 &args([
-                    ("percent", words.fixed(certainty * 100.0, 0).into()),
+                    ("percent", localizer.fixed(certainty * 100.0, 0).into()),
                     ("reason", reason.clone().into()),
                 ]),
             ),
         },
         calibration: if ch.calibrated {
             let a = args([
-                ("scale", words.number(ch.scale).into()),
-                ("offset", words.number(ch.offset).into()),
+                ("scale", localizer.number(ch.scale).into()),
+                ("offset", localizer.number(ch.offset).into()),
                 ("unit", ch.unit.clone().unwrap_or_else(|| "?".into()).into()),
             ]);
             let key = if ch.offset == 0.0 {
@@ -209,9 +227,9 @@ fn channel(c: &CaptureRecord, ch: &ChannelRecord, words: &Words) -> ChannelRow {
             } else {
                 "report-calibrated"
             };
-            words.say_with(key, &a)
+            localizer.message_with(key, &a)
         } else {
-            words.say("report-not-calibrated")
+            localizer.message("report-not-calibrated")
         },
     }
 }
@@ -220,7 +238,7 @@ fn channel(c: &CaptureRecord, ch: &ChannelRecord, words: &Words) -> ChannelRow {
 fn findings(
     case: &Case,
     sources: &mut Vec<String>,
-    words: &Words,
+    localizer: &Localizer,
 ) -> (Vec<FindingRow>, Option<String>) {
     let cause = case.verdict_cause();
     let decides = |f: &Finding| {
@@ -237,25 +255,25 @@ fn findings(
     let rows = order
         .into_iter()
         .take(MOST_FINDINGS)
-        .map(|f| finding(f, sources, words))
+        .map(|f| finding(f, sources, localizer))
         .collect();
     let left = (left > 0).then(|| {
-        let a = args([("count", crate::words::number_arg(left as f64))]);
-        words.say_with("report-record-findings-left", &a)
+        let a = args([("count", crate::localizer::number_arg(left as f64))]);
+        localizer.message_with("report-record-findings-left", &a)
     });
     (rows, left)
 }
 
-fn finding(f: &Finding, sources: &mut Vec<String>, words: &Words) -> FindingRow {
+fn finding(f: &Finding, sources: &mut Vec<String>, localizer: &Localizer) -> FindingRow {
     FindingRow {
         id: f.id.clone(),
-        text: words.finding(f),
-        judged: judged(f, sources, words),
+        text: localizer.finding(f),
+        figures: figures(f, sources, localizer),
     }
 }
 
 /// Every weight of the verdict's cause and of the heaviest other one.
-fn weights(case: &Case, words: &Words) -> Vec<Weights> {
+fn weights(case: &Case, localizer: &Localizer) -> Vec<Weights> {
     let verdict = case.verdict_cause();
     let other = case
         .causes()
@@ -264,23 +282,23 @@ fn weights(case: &Case, words: &Words) -> Vec<Weights> {
     let table = |c: &RankedCause| Weights {
         cause: format!(
             "{}: {} {}",
-            words.cause_title(&c.cause),
-            words.fixed(c.weight_dban, 1),
-            words.say("report-decibans")
+            localizer.cause_title(&c.cause),
+            localizer.fixed(c.weight_dban, 1),
+            localizer.message("report-decibans")
         ),
         rows: c
             .weights
             .iter()
             .map(|w| {
-                let reason = words.sheet_reason(&w.reason);
+                let reason = localizer.sheet_reason(&w.reason);
                 let reason = match &w.finding {
                     Some(id) => format!("{reason} ({id})"),
                     None => reason,
                 };
                 [
-                    words.fixed(w.weight_dban, 1),
+                    localizer.fixed(w.weight_dban, 1),
                     reason,
-                    words.sheet_reason(&w.source),
+                    localizer.sheet_reason(&w.source),
                 ]
             })
             .collect(),

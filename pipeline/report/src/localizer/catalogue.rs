@@ -1,6 +1,6 @@
 //! A language file taken apart: its keys and what each sentence takes.
 
-use super::WordsError;
+use super::LocalizerError;
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -18,8 +18,8 @@ pub(super) type Catalogue = BTreeMap<String, Sentence>;
 
 /// Takes a language file apart. Anything that is no sentence, a key given twice and a reference to another sentence
 /// are errors with their line. `file` is its name for messages.
-pub(super) fn read(text: &str, file: &str) -> Result<Catalogue, WordsError> {
-    let error = |line: usize, what: &str| WordsError::File {
+pub(super) fn read(text: &str, file: &str) -> Result<Catalogue, LocalizerError> {
+    let error = |line: usize, what: &str| LocalizerError::File {
         file: file.to_owned(),
         message: format!("line {line}: {what}"),
     };
@@ -109,7 +109,7 @@ fn walk_inline(inline: &InlineExpression<&str>, arguments: &mut BTreeSet<String>
 mod tests {
     use super::*;
     use crate::template::Template;
-    use crate::words::LANGUAGES;
+    use crate::localizer::LANGUAGES;
 
     fn of(language: &str) -> (Catalogue, &'static str) {
         let text = Template::built_in_language(language).unwrap();

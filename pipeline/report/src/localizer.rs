@@ -19,7 +19,7 @@ use unic_langid::LanguageIdentifier;
 pub const LANGUAGES: [&str; 3] = ["en", "es", "de"];
 
 /// The sentences of one language. Cheap to keep, the same for every job.
-pub struct Words {
+pub struct Localizer {
     tag: LanguageIdentifier,
     units: Units,
     bundle: FluentBundle<FluentResource>,
@@ -31,9 +31,9 @@ pub struct Words {
     sheet_reasons: BTreeMap<String, String>,
 }
 
-impl std::fmt::Debug for Words {
+impl std::fmt::Debug for Localizer {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Words")
+        f.debug_struct("Localizer")
             .field("language", &self.tag.to_string())
             .field("units", &self.units)
             .finish_non_exhaustive()
@@ -42,7 +42,7 @@ impl std::fmt::Debug for Words {
 
 /// Why a language could not be loaded.
 #[derive(Debug, thiserror::Error)]
-pub enum WordsError {
+pub enum LocalizerError {
     /// The language's name is not one.
     #[error(
         "shop.toml, [report] language: `{0}` is not a language tag; write one such as `en` or `es-MX`"
@@ -69,10 +69,10 @@ pub enum WordsError {
     },
 }
 
-impl Words {
+impl Localizer {
     /// The built-in sentences of a language: `en`, `es`, `de`, with or without a region (`es-MX`).
-    pub fn load(language: &str) -> Result<Words, WordsError> {
-        Words::of(&Template::default(), language, Units::default())
+    pub fn load(language: &str) -> Result<Localizer, LocalizerError> {
+        Localizer::of(&Template::default(), language, Units::default())
     }
 
     /// The sentences of a language: the built-in ones, and over them those of the shop's template folder. A language
@@ -81,17 +81,17 @@ impl Words {
         template: &Template,
         language: &str,
         units: Units,
-    ) -> Result<Words, WordsError> {
+    ) -> Result<Localizer, LocalizerError> {
         let tag: LanguageIdentifier = language
             .parse()
-            .map_err(|_| WordsError::Tag(language.into()))?;
+            .map_err(|_| LocalizerError::Tag(language.into()))?;
         let name = tag.language.as_str();
         let english = Template::built_in_language("en").unwrap_or_default();
         let wanted = catalogue::read(english, "lang/en.ftl")?;
         let built_in = Template::built_in_language(name);
         let own = template.own_language(name)?;
         if built_in.is_none() && own.is_none() {
-            return Err(WordsError::Unknown {
+            return Err(LocalizerError::Unknown {
                 language: language.into(),
                 file: name.into(),
             });
@@ -114,7 +114,7 @@ impl Words {
         let mut english_bundle = empty_bundle(&tag, name)?;
         let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(english.to_owned());
         english_bundle.add_resource_overriding(resource);
-        Ok(Words {
+        Ok(Localizer {
             english: english_bundle,
             tag,
             units,
@@ -124,8 +124,8 @@ impl Words {
         })
     }
 
-    /// See [`Stationery::add_words`](crate::Stationery::add_words).
-    pub(crate) fn add(&mut self, language: &str, file: &str, text: &str) -> Result<(), WordsError> {
+    /// See [`ReportTheme::add_sentences`](crate::ReportTheme::add_sentences).
+    pub(crate) fn add(&mut self, language: &str, file: &str, text: &str) -> Result<(), LocalizerError> {
         catalogue::read(text, file)?;
         let bundle = match language {
             own if own == self.language_alone() => Some(&mut self.bundle),
@@ -159,11 +159,11 @@ impl Words {
     }
 
     /// The report's own words that take no arguments, by key without `report-`.
-    pub(crate) fn furniture(&self) -> BTreeMap<String, String> {
+    pub(crate) fn labels(&self) -> BTreeMap<String, String> {
         self.catalogue
             .iter()
             .filter(|(_, sentence)| sentence.arguments.is_empty())
-            .filter_map(|(key, _)| Some((key.strip_prefix("report-")?.to_owned(), self.say(key))))
+            .filter_map(|(key, _)| Some((key.strip_prefix("report-")?.to_owned(), self.message(key))))
             .collect()
     }
 
@@ -178,17 +178,17 @@ impl Words {
     }
 
     /// The sentence of a key without arguments; the key in plain words where there is none.
-    pub fn say(&self, key: &str) -> String {
-        self.say_with(key, &FluentArgs::new())
+    pub fn message(&self, key: &str) -> String {
+        self.message_with(key, &FluentArgs::new())
     }
 
     /// The sentence of a key with arguments; the key in plain words where there is none.
-    pub fn say_with(&self, key: &str, args: &FluentArgs<'_>) -> String {
-        self.try_say(key, args).unwrap_or_else(|| plain(key))
+    pub fn message_with(&self, key: &str, args: &FluentArgs<'_>) -> String {
+        self.try_message(key, args).unwrap_or_else(|| plain(key))
     }
 
     /// The sentence of a key; `None` where there is none, or an argument of it is missing.
-    pub(crate) fn try_say(&self, key: &str, args: &FluentArgs<'_>) -> Option<String> {
+    pub(crate) fn try_message(&self, key: &str, args: &FluentArgs<'_>) -> Option<String> {
         let found = self.find(key)?;
         let pattern = found.message.value()?;
         match found.number {
@@ -245,12 +245,12 @@ struct Found<'w, 'k> {
 fn empty_bundle(
     tag: &LanguageIdentifier,
     name: &str,
-) -> Result<FluentBundle<FluentResource>, WordsError> {
+) -> Result<FluentBundle<FluentResource>, LocalizerError> {
     let mut bundle = FluentBundle::new_concurrent(vec![tag.clone()]);
     // The report's font has no glyphs for the isolation marks, and its texts run one way.
     bundle.set_use_isolating(false);
     bundle.set_formatter(Some(number::formatter(tag)));
-    bundle.add_builtins().map_err(|e| WordsError::File {
+    bundle.add_builtins().map_err(|e| LocalizerError::File {
         file: format!("lang/{name}.ftl"),
         message: e.to_string(),
     })?;
@@ -269,8 +269,8 @@ fn format(
 
 /// A sentence of the shop's may not ask for more than the built-in one is given, and a heading that the report does
 /// not have would never be printed.
-fn fits(given: &Catalogue, wanted: &Catalogue, text: &str, file: &str) -> Result<(), WordsError> {
-    let error = |key: &str, what: String| WordsError::File {
+fn fits(given: &Catalogue, wanted: &Catalogue, text: &str, file: &str) -> Result<(), LocalizerError> {
+    let error = |key: &str, what: String| LocalizerError::File {
         file: file.to_owned(),
         message: format!("line {}: {what}", catalogue::last_line_of(text, key)),
     };
@@ -297,7 +297,7 @@ fn fits(given: &Catalogue, wanted: &Catalogue, text: &str, file: &str) -> Result
 }
 
 /// A language that is not built in must bring every sentence.
-fn complete(given: &Catalogue, wanted: &Catalogue, file: &str) -> Result<(), WordsError> {
+fn complete(given: &Catalogue, wanted: &Catalogue, file: &str) -> Result<(), LocalizerError> {
     let missing: Vec<&str> = wanted
         .keys()
         .filter(|key| !given.contains_key(*key))
@@ -309,7 +309,7 @@ fn complete(given: &Catalogue, wanted: &Catalogue, file: &str) -> Result<(), Wor
     else {
         return Ok(());
     };
-    Err(WordsError::File {
+    Err(LocalizerError::File {
         file: file.to_owned(),
         message: format!(
             "{} sentences of lang/en.ftl are missing, among them {}",

@@ -1,6 +1,6 @@
-//! How sure: the weights of evidence on the published scale.
+//! How certainty: the weights of evidence on the published scale.
 
-use crate::words::{Words, args};
+use crate::localizer::{Localizer, args};
 use model::{Case, RankedCause};
 use serde::Serialize;
 
@@ -20,7 +20,7 @@ pub(super) const WORTH_A_MENTION: f64 = 2.4;
 
 /// The weights of the leading explanations.
 #[derive(Serialize)]
-pub(super) struct Sure {
+pub(super) struct Certainty {
     line: Option<String>,
     explain: String,
     alt: String,
@@ -62,7 +62,7 @@ pub(super) fn class(weight_dban: f64) -> &'static str {
 }
 
 /// `None` when no explanation was weighed.
-pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
+pub(super) fn certainty(case: &Case, localizer: &Localizer) -> Option<Certainty> {
     let lead = case.verdict.cause.as_deref();
     // What outweighs the named cause without being named yields to it: what is left when nothing else is found.
     let most = case
@@ -82,9 +82,9 @@ pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
     let bars: Vec<Bar> = shown
         .iter()
         .map(|c| Bar {
-            label: words.cause_title(&c.cause),
+            label: localizer.cause_title(&c.cause),
             weight: c.weight_dban,
-            text: words.fixed(c.weight_dban, 0),
+            text: localizer.fixed(c.weight_dban, 0),
             lead: lead == Some(c.cause.as_str()),
         })
         .collect();
@@ -95,7 +95,7 @@ pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
                 ("cause", b.label.clone().into()),
                 ("db", b.text.clone().into()),
             ]);
-            words.say_with("report-scale-item", &a)
+            localizer.message_with("report-scale-item", &a)
         })
         .collect();
     let mut from = 0.0;
@@ -106,16 +106,16 @@ pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
             let band = Class {
                 low: from,
                 high: to,
-                label: words.say(&format!("report-band-{name}")),
+                label: localizer.message(&format!("report-band-{name}")),
             };
             from = to;
             band
         })
         .collect();
-    Some(Sure {
-        line: line(case, words),
-        explain: words.say("report-scale"),
-        alt: words.say_with(
+    Some(Certainty {
+        line: line(case, localizer),
+        explain: localizer.message("report-scale"),
+        alt: localizer.message_with(
             "report-scale-alt",
             &args([("list", list.join("; ").into())]),
         ),
@@ -126,21 +126,21 @@ pub(super) fn sure(case: &Case, words: &Words) -> Option<Sure> {
 }
 
 /// The weight of the verdict's cause in words and its distance to the next.
-fn line(case: &Case, words: &Words) -> Option<String> {
+fn line(case: &Case, localizer: &Localizer) -> Option<String> {
     let name = case.verdict.cause.as_ref()?;
     let weight = case.causes().iter().find(|c| c.cause == *name)?.weight_dban;
-    let class = words.say(&format!("report-word-{}", class(weight)));
-    let db = words.fixed(weight, 0);
+    let class = localizer.message(&format!("report-word-{}", class(weight)));
+    let db = localizer.fixed(weight, 0);
     Some(match case.verdict.margin_dban {
-        Some(margin) => words.say_with(
+        Some(margin) => localizer.message_with(
             "report-how-sure-line",
             &args([
                 ("words", class.into()),
                 ("db", db.into()),
-                ("margin", words.fixed(margin, 0).into()),
+                ("margin", localizer.fixed(margin, 0).into()),
             ]),
         ),
-        None => words.say_with(
+        None => localizer.message_with(
             "report-how-sure-line-alone",
             &args([("words", class.into()), ("db", db.into())]),
         ),

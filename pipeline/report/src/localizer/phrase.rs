@@ -2,7 +2,7 @@
 
 use super::number::{Style, fraction_digits};
 use super::units::{converted, converted_span};
-use super::{Words, args, number_arg, plain};
+use super::{Localizer, args, number_arg, plain};
 use crate::Advice;
 use chrono::{Datelike, NaiveDate};
 use fluent_bundle::{FluentArgs, FluentValue};
@@ -55,7 +55,7 @@ pub enum SignalWord {
     Notice,
 }
 
-impl Words {
+impl Localizer {
     /// The sentence of a finding. Where the plugin's message is not known, or an argument of it is missing,
     /// a neutral sentence from kind, subject, value and limit, so that plugins of others read too. Besides its own
     /// arguments a sentence may use `$subject-name`, `$file`, `$value`, `$uncertainty`, `$unit`, `$start_s`,
@@ -102,7 +102,7 @@ impl Words {
                 _ => {}
             }
         }
-        self.try_say(&finding.message, &a)
+        self.try_message(&finding.message, &a)
             .unwrap_or_else(|| self.neutral(finding))
     }
 
@@ -111,14 +111,14 @@ impl Words {
         let subject = self.subject(f.subject.as_deref());
         let Some(value) = f.value else {
             let a = args([("kind-name", kind.into()), ("subject-name", subject.into())]);
-            return self.say_with("finding-generic-plain", &a);
+            return self.message_with("finding-generic-plain", &a);
         };
         let limit = f
             .limit
             .as_ref()
             .and_then(|l| self.range(l))
             .map_or(String::new(), |range| {
-                self.say_with("finding-generic-limit", &args([("range", range.into())]))
+                self.message_with("finding-generic-limit", &args([("range", range.into())]))
             });
         let value = self.quantity(value, f.unit.as_deref());
         let a = args([
@@ -127,22 +127,22 @@ impl Words {
             ("value", value.into()),
             ("limit", limit.into()),
         ]);
-        self.say_with("finding-generic", &a)
+        self.message_with("finding-generic", &a)
     }
 
     /// A limit as a range in words; `None` when it has neither end.
     pub(crate) fn range(&self, limit: &Limit) -> Option<String> {
         let end = |v: f64| FluentValue::from(self.quantity(v, Some(&limit.unit)));
         Some(match (limit.low, limit.high) {
-            (Some(low), Some(high)) => self.say_with(
+            (Some(low), Some(high)) => self.message_with(
                 "finding-generic-range-between",
                 &args([("low", self.number(low).into()), ("high", end(high))]),
             ),
             (Some(low), None) => {
-                self.say_with("finding-generic-range-above", &args([("low", end(low))]))
+                self.message_with("finding-generic-range-above", &args([("low", end(low))]))
             }
             (None, Some(high)) => {
-                self.say_with("finding-generic-range-below", &args([("high", end(high))]))
+                self.message_with("finding-generic-range-below", &args([("high", end(high))]))
             }
             (None, None) => return None,
         })
@@ -155,8 +155,8 @@ impl Words {
 
     /// How a plugin measures; a neutral sentence for one that is not known.
     pub(crate) fn method(&self, plugin: &str) -> String {
-        self.try_say(&format!("method-{plugin}"), &FluentArgs::new())
-            .unwrap_or_else(|| self.say("report-tech-method-unknown"))
+        self.try_message(&format!("method-{plugin}"), &FluentArgs::new())
+            .unwrap_or_else(|| self.message("report-tech-method-unknown"))
     }
 
     /// What was observed, in words: a role's name, or something of a plugin's own.
@@ -171,12 +171,12 @@ impl Words {
 
     /// A cause explained to the owner.
     pub fn cause_plain(&self, cause: &str) -> Option<String> {
-        self.try_say(&format!("cause-{cause}-plain"), &FluentArgs::new())
+        self.try_message(&format!("cause-{cause}-plain"), &FluentArgs::new())
     }
 
     /// A cause's name where it is said not to be one.
     pub fn cause_ruled_out(&self, cause: &str) -> String {
-        self.try_say(&format!("cause-{cause}-ruled-out"), &FluentArgs::new())
+        self.try_message(&format!("cause-{cause}-ruled-out"), &FluentArgs::new())
             .unwrap_or_else(|| self.cause_title(cause))
     }
 
@@ -216,12 +216,12 @@ impl Words {
         };
         Caution {
             level,
-            word: self.say(word),
+            word: self.message(word),
             title: self.attribute(key, "title").unwrap_or_default(),
-            text: self.say(key),
+            text: self.message(key),
             source: self
                 .attribute(key, "source")
-                .unwrap_or_else(|| self.say("report-source-shop")),
+                .unwrap_or_else(|| self.message("report-source-shop")),
         }
     }
 
@@ -241,18 +241,18 @@ impl Words {
     }
 
     fn in_words(&self, prefix: &str, key: &str) -> String {
-        self.try_say(key, &FluentArgs::new())
+        self.try_message(key, &FluentArgs::new())
             .unwrap_or_else(|| format!("{}.", plain(key.strip_prefix(prefix).unwrap_or(key))))
     }
 
     fn named(&self, family: &str, name: &str) -> String {
-        self.try_say(&format!("{family}-{name}"), &FluentArgs::new())
+        self.try_message(&format!("{family}-{name}"), &FluentArgs::new())
             .unwrap_or_else(|| plain(name))
     }
 
     /// How an observation was judged.
     pub fn grade(&self, grade: Grade) -> String {
-        self.say(match grade {
+        self.message(match grade {
             Grade::Normal => "grade-normal",
             Grade::Abnormal => "grade-abnormal",
             Grade::Unusable => "grade-unusable",
@@ -263,7 +263,7 @@ impl Words {
 
     /// Before or after the repair.
     pub fn phase(&self, phase: Phase) -> String {
-        self.say(match phase {
+        self.message(match phase {
             Phase::Before => "phase-before",
             Phase::After => "phase-after",
         })
@@ -271,7 +271,7 @@ impl Words {
 
     /// What the engine did.
     pub fn engine(&self, engine: EngineState) -> String {
-        self.say(match engine {
+        self.message(match engine {
             EngineState::Running => "engine-running",
             EngineState::Off => "engine-off",
             EngineState::Cranking => "engine-cranking",
@@ -280,7 +280,7 @@ impl Words {
 
     /// Where the selector stood.
     pub fn selector(&self, selector: Selector) -> String {
-        self.say_with("selector-in", &args([("letter", selector.letter().into())]))
+        self.message_with("selector-in", &args([("letter", selector.letter().into())]))
     }
 
     fn style(&self) -> Style {
@@ -314,7 +314,7 @@ impl Words {
     /// A unit as the language writes it: symbols of the SI stay, `rpm` is a word.
     pub(crate) fn unit(&self, unit: &str) -> String {
         match unit {
-            "rpm" => self.say("unit-rpm"),
+            "rpm" => self.message("unit-rpm"),
             "ohm" => "Ω".into(),
             other => other.to_owned(),
         }
@@ -347,7 +347,7 @@ impl Words {
 
     /// A calendar day, in words.
     pub fn day(&self, day: NaiveDate) -> String {
-        self.say_with(
+        self.message_with(
             "report-day",
             &args([
                 ("day", number_arg(day.day().into())),
@@ -361,7 +361,7 @@ impl Words {
     pub fn weight(&self, decibans: f64) -> String {
         let whole = decibans.round();
         let db = if whole == 0.0 { 0.0 } else { whole };
-        self.say_with("report-weight", &args([("db", number_arg(db))]))
+        self.message_with("report-weight", &args([("db", number_arg(db))]))
     }
 
     /// An amount of money: `1,250.00 USD`.
@@ -374,7 +374,7 @@ impl Words {
     pub fn sheet_reason(&self, reason: &str) -> String {
         self.sheet_reasons
             .get(reason)
-            .map_or_else(|| reason.to_owned(), |key| self.say(key))
+            .map_or_else(|| reason.to_owned(), |key| self.message(key))
     }
 }
 

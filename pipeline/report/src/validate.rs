@@ -1,25 +1,25 @@
 //! A shop's own templates and logo, tried on an invented case before there is a job.
 
 use crate::evidence::{Band, Mark, PlotRow};
-use crate::stationery::Stationery;
+use crate::theme::ReportTheme;
 use crate::{Advice, Audience, EvidencePlot, ReportError, ReportInput, render};
 use model::{Case, Grade, ShopFile};
 
 const CASE: &str = include_str!("../../../report-templates/customer/sample/case.json");
 
 /// Sets both reports of an invented case that has something to say in every section.
-pub(crate) fn prove(stationery: &Stationery, shop: &ShopFile) -> Result<(), ReportError> {
+pub(crate) fn validate(theme: &ReportTheme, shop: &ShopFile) -> Result<(), ReportError> {
     let case: Case = serde_json::from_str(CASE).map_err(|e| ReportError::Data(e.to_string()))?;
     let advice: Option<Advice> = case
         .verdict
         .cause
         .as_deref()
-        .map(|cause| stationery.words().advice(cause, case.verdict.teardown));
+        .map(|cause| theme.localizer().advice(cause, case.verdict.teardown));
     let evidence = [picture()];
     let input = ReportInput {
         case: &case,
         shop,
-        stationery,
+        theme,
         advice: advice.as_ref(),
         cautions: &["caution-invented".to_owned()],
         evidence: &evidence,

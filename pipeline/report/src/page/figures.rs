@@ -1,12 +1,12 @@
 //! A finding's numbers as they are printed: value, limit, source, grade.
 
-use crate::words::Words;
+use crate::localizer::Localizer;
 use model::{Finding, Grade};
 use serde::Serialize;
 
 /// A finding's numbers.
 #[derive(Serialize)]
-pub(super) struct Judged {
+pub(super) struct Figures {
     value: String,
     limit: String,
     /// A number of the list of sources, from 1.
@@ -16,15 +16,15 @@ pub(super) struct Judged {
 }
 
 /// Puts a finding's numbers into words; the source of its limit is added to `sources` where it is new.
-pub(super) fn judged(f: &Finding, sources: &mut Vec<String>, words: &Words) -> Judged {
+pub(super) fn figures(f: &Finding, sources: &mut Vec<String>, localizer: &Localizer) -> Figures {
     let limit = f.limit.as_ref();
-    Judged {
+    Figures {
         value: f.value.map_or_else(String::new, |v| {
-            words.measured(v, f.uncertainty, f.unit.as_deref())
+            localizer.measured(v, f.uncertainty, f.unit.as_deref())
         }),
-        limit: limit.and_then(|l| words.range(l)).unwrap_or_default(),
+        limit: limit.and_then(|l| localizer.range(l)).unwrap_or_default(),
         source: limit.map(|l| numbered(&l.source, sources)),
-        grade: words.grade(f.grade),
+        grade: localizer.grade(f.grade),
         abnormal: f.grade == Grade::Abnormal,
     }
 }
