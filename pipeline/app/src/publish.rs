@@ -176,7 +176,9 @@ impl Task {
         let mut asks: Vec<String> = case.verdict.next.iter().map(|n| n.text.clone()).collect();
         if !case.not_run.is_empty() {
             let count = case.not_run.len();
-            asks.push(format!("the job once more: {count} of its checks did not run, see problems.txt"));
+            asks.push(format!(
+                "the job once more: {count} of its checks did not run, see problems.txt"
+            ));
         }
         if results.outputs.iter().any(|o| o.name == "job.toml") {
             asks.insert(0, "answers in job.toml, dropped back into the inbox".into());

@@ -20,7 +20,10 @@ fn source(name: &str, texts: &[(&str, &str)]) -> Source {
     Source {
         name: format!("lib{name}"),
         built_in: true,
-        texts: texts.iter().map(|(n, t)| ((*n).into(), (*t).into())).collect(),
+        texts: texts
+            .iter()
+            .map(|(n, t)| ((*n).into(), (*t).into()))
+            .collect(),
     }
 }
 
@@ -29,13 +32,33 @@ fn built_in() -> Vec<Source> {
         format!("[value.{name}]\nnominal = {nominal}.0\nunit = \"A\"\nsource = \"{from}\"\n")
     };
     let limits = |name: &str, values: &[String]| format!("name = \"{name}\"\n{}", values.concat());
-    let shared = limits("shared", &[value("common", 1, "shared"), value("peak", 2, "shared")]);
-    let pump = limits("pump", &[value("peak", 3, "pump"), value("rest", 4, "pump")]);
+    let shared = limits(
+        "shared",
+        &[value("common", 1, "shared"), value("peak", 2, "shared")],
+    );
+    let pump = limits(
+        "pump",
+        &[value("peak", 3, "pump"), value("rest", 4, "pump")],
+    );
     let inhibitor = "[[inhibitor]]\nname = \"clipped\"\nwhen = { kind = \"clipped\" }\nblocks = \"role\"\nreason = \"r\"\n";
     vec![
-        source("pump", &[("system.toml", PUMP), ("limits.toml", &pump), ("causes.toml", CAUSES)]),
+        source(
+            "pump",
+            &[
+                ("system.toml", PUMP),
+                ("limits.toml", &pump),
+                ("causes.toml", CAUSES),
+            ],
+        ),
         source("lamp", &[("system.toml", LAMP)]),
-        source("shared", &[("system.toml", SHARED), ("limits.toml", &shared), ("causes.toml", inhibitor)]),
+        source(
+            "shared",
+            &[
+                ("system.toml", SHARED),
+                ("limits.toml", &shared),
+                ("causes.toml", inhibitor),
+            ],
+        ),
     ]
 }
 
@@ -53,14 +76,29 @@ fn an_entry_for_several_is_written_out() {
         .iter()
         .map(|c| {
             let row = &c.rows[0];
-            (&*c.name, &*c.specializes[0], row.when.subject.as_deref(), &*row.reason)
+            (
+                &*c.name,
+                &*c.specializes[0],
+                row.when.subject.as_deref(),
+                &*row.reason,
+            )
         })
         .collect();
     assert_eq!(
         told,
         [
-            ("pump-1-worn", "pump-2-worn", Some("pump-1"), "pump 1 is weak"),
-            ("pump-2-worn", "pump-1-worn", Some("pump-2"), "pump 2 is weak"),
+            (
+                "pump-1-worn",
+                "pump-2-worn",
+                Some("pump-1"),
+                "pump 1 is weak"
+            ),
+            (
+                "pump-2-worn",
+                "pump-1-worn",
+                Some("pump-2"),
+                "pump 2 is weak"
+            ),
         ]
     );
 }
@@ -82,7 +120,10 @@ fn sheets_are_filled_from_their_system_and_from_what_all_share() {
     assert_eq!(of("our-pump", "peak"), Some("pump"));
     assert_eq!(of("our-pump", "common"), Some("shared"));
     assert_eq!(of("lamp", "peak"), Some("shared"));
-    assert!(knowledge.limits_sheet("shared").is_none(), "no unit is called so");
+    assert!(
+        knowledge.limits_sheet("shared").is_none(),
+        "no unit is called so"
+    );
     for system in &knowledge.systems {
         assert_eq!(system.causes.inhibitors[0].name, "clipped");
     }
@@ -98,13 +139,23 @@ fn a_shops_sheet_replaces_what_has_its_name() {
     let (knowledge, _) = read(&built_in(), &shop);
     let causes = &knowledge.system("pump").expect("the pump").causes.causes;
     let names: Vec<_> = causes.iter().map(|c| (&*c.name, c.teardown)).collect();
-    assert_eq!(names, [("pump-2-worn", true), ("pump-1-worn", false), ("pump-leaks", false)]);
+    assert_eq!(
+        names,
+        [
+            ("pump-2-worn", true),
+            ("pump-1-worn", false),
+            ("pump-leaks", false)
+        ]
+    );
     let nowhere = ShopSheets {
         causes: vec![("own.toml".into(), cause.replace("\"pump\"", "\"pomp\""))],
         ..ShopSheets::default()
     };
     let error = Knowledge::read(&built_in(), &nowhere).expect_err("no such system");
-    assert!(error.starts_with("own.toml, key system:") && error.contains("lamp, pump"), "{error}");
+    assert!(
+        error.starts_with("own.toml, key system:") && error.contains("lamp, pump"),
+        "{error}"
+    );
 }
 
 #[test]
@@ -115,11 +166,20 @@ fn systems_that_contradict_each_other_are_refused_by_name() {
         Knowledge::read(&sources, &ShopSheets::default()).expect_err("refused")
     };
     let role = "name = \"third\"\n[[role]]\nname = \"feed\"\nquantity = \"voltage\"\nunit = \"V\"\nplot_order = 1\n";
-    assert_eq!(with(role), "the systems shared and third declare the role feed differently");
+    assert_eq!(
+        with(role),
+        "the systems shared and third declare the role feed differently"
+    );
     let twice = with("name = \"lamp\"\n");
-    assert!(twice.contains("liblamp") && twice.contains("libthird"), "{twice}");
+    assert!(
+        twice.contains("liblamp") && twice.contains("libthird"),
+        "{twice}"
+    );
     let unknown = with("name = \"third\"\nuses = [\"flow\"]\n");
-    assert!(unknown.contains("libthird") && unknown.contains("flow"), "{unknown}");
+    assert!(
+        unknown.contains("libthird") && unknown.contains("flow"),
+        "{unknown}"
+    );
 }
 
 #[test]
@@ -132,7 +192,9 @@ fn a_foreign_library_adds_causes_and_rules_nothing() {
         });
         read(&sources, &ShopSheets::default())
     };
-    let cause = |keys: &str| format!("system = \"lamp\"\n[[cause]]\nname = \"bulb-dark\"\nteardown = true\n{keys}");
+    let cause = |keys: &str| {
+        format!("system = \"lamp\"\n[[cause]]\nname = \"bulb-dark\"\nteardown = true\n{keys}")
+    };
     let (knowledge, refused) = foreign(&cause(""));
     assert!(refused.is_empty());
     let lamp = knowledge.system("lamp").expect("the lamp");
@@ -160,7 +222,10 @@ fn a_negated_row_must_say_how_it_would_have_been_seen() {
     let mut sources = built_in();
     sources[0].texts[2].1 = causes;
     let error = Knowledge::read(&sources, &ShopSheets::default()).expect_err("refused");
-    assert!(error.contains("pump-1-worn") && error.contains("alive"), "{error}");
+    assert!(
+        error.contains("pump-1-worn") && error.contains("alive"),
+        "{error}"
+    );
 }
 
 /// Named systems, else the unit's, else each of which a role that it alone declares was recorded.
@@ -169,13 +234,41 @@ fn a_job_examines_what_it_names_else_its_units_system_else_what_was_recorded() {
     let (knowledge, _) = read(&built_in(), &ShopSheets::default());
     let table: [(&[&str], Option<&str>, &[&str], bool, &[&str], bool); 8] = [
         (&["lamp", "pump"], None, &[], false, &["lamp", "pump"], true),
-        (&["lamp"], Some("pump"), &["pump-current"], false, &["lamp"], true),
+        (
+            &["lamp"],
+            Some("pump"),
+            &["pump-current"],
+            false,
+            &["lamp"],
+            true,
+        ),
         (&[], Some("pump"), &["lamp-voltage"], false, &["pump"], true),
-        (&[], None, &["pump-current", "feed"], false, &["pump"], false),
-        (&[], None, &["pump-current", "lamp-voltage"], false, &["lamp", "pump"], false),
+        (
+            &[],
+            None,
+            &["pump-current", "feed"],
+            false,
+            &["pump"],
+            false,
+        ),
+        (
+            &[],
+            None,
+            &["pump-current", "lamp-voltage"],
+            false,
+            &["lamp", "pump"],
+            false,
+        ),
         (&[], None, &["feed"], false, &[], false),
         (&[], None, &[], true, &["lamp"], false),
-        (&[], Some("pomp"), &["pump-current"], false, &["pump"], false),
+        (
+            &[],
+            Some("pomp"),
+            &["pump-current"],
+            false,
+            &["pump"],
+            false,
+        ),
     ];
     for (systems, unit, roles, bus_log, examined, lead) in table {
         let vehicle = VehicleSection {
@@ -188,8 +281,16 @@ fn a_job_examines_what_it_names_else_its_units_system_else_what_was_recorded() {
             bus_log,
         };
         let plan = knowledge.plan(&vehicle, &recorded);
-        let names: Vec<_> = plan.examined.iter().map(|e| &*e.system.sheet.name).collect();
-        assert_eq!((&*names, plan.lead_is_named), (examined, lead), "{systems:?} {unit:?} {roles:?}");
+        let names: Vec<_> = plan
+            .examined
+            .iter()
+            .map(|e| &*e.system.sheet.name)
+            .collect();
+        assert_eq!(
+            (&*names, plan.lead_is_named),
+            (examined, lead),
+            "{systems:?} {unit:?} {roles:?}"
+        );
         assert_eq!(plan.unit_is_unknown(), unit == Some("pomp"));
     }
 }
@@ -199,9 +300,15 @@ fn cautions_are_those_of_what_a_step_meets() {
     let (knowledge, _) = read(&built_in(), &ShopSheets::default());
     let pump = knowledge.system("pump");
     let of = |step: &str, high_voltage| knowledge.cautions(pump, &[step.into()], high_voltage);
-    assert_eq!(of("repair-pump-2", Some(false)), ["caution-slip", "caution-fan"]);
+    assert_eq!(
+        of("repair-pump-2", Some(false)),
+        ["caution-slip", "caution-fan"]
+    );
     // Nobody said that there is no high voltage.
-    assert_eq!(of("repair-pump-2", None), ["caution-slip", "caution-fan", "caution-orange"]);
+    assert_eq!(
+        of("repair-pump-2", None),
+        ["caution-slip", "caution-fan", "caution-orange"]
+    );
     assert!(of("next-state-engine", None).is_empty());
     // A step that nobody placed is work on the running vehicle, never nothing.
     assert_eq!(of("next-invented", None), ["caution-fan"]);

@@ -6,12 +6,12 @@
 //! Typst as data, never as markup.
 
 pub mod evidence;
-mod page;
-mod validate;
-mod theme;
-mod template;
-mod typeset;
 pub mod localizer;
+mod page;
+mod template;
+mod theme;
+mod typeset;
+mod validate;
 
 use chrono::NaiveDateTime;
 pub use evidence::EvidencePlot;

@@ -125,7 +125,12 @@ impl Localizer {
     }
 
     /// See [`ReportTheme::add_sentences`](crate::ReportTheme::add_sentences).
-    pub(crate) fn add(&mut self, language: &str, file: &str, text: &str) -> Result<(), LocalizerError> {
+    pub(crate) fn add(
+        &mut self,
+        language: &str,
+        file: &str,
+        text: &str,
+    ) -> Result<(), LocalizerError> {
         catalogue::read(text, file)?;
         let bundle = match language {
             own if own == self.language_alone() => Some(&mut self.bundle),
@@ -163,7 +168,9 @@ impl Localizer {
         self.catalogue
             .iter()
             .filter(|(_, sentence)| sentence.arguments.is_empty())
-            .filter_map(|(key, _)| Some((key.strip_prefix("report-")?.to_owned(), self.message(key))))
+            .filter_map(|(key, _)| {
+                Some((key.strip_prefix("report-")?.to_owned(), self.message(key)))
+            })
             .collect()
     }
 
@@ -174,7 +181,8 @@ impl Localizer {
 
     /// Whether there is a sentence of this key.
     pub fn has(&self, key: &str) -> bool {
-        self.find(key).is_some_and(|found| found.message.value().is_some())
+        self.find(key)
+            .is_some_and(|found| found.message.value().is_some())
     }
 
     /// The sentence of a key without arguments; the key in plain words where there is none.
@@ -218,20 +226,22 @@ impl Localizer {
             let parts: Vec<&str> = key.splitn(2, &format!("-{number}")).collect();
             parts.join("-n")
         });
-        [&self.bundle, &self.english].into_iter().find_map(|bundle| {
-            if let Some(message) = bundle.get_message(key) {
-                return Some(Found {
+        [&self.bundle, &self.english]
+            .into_iter()
+            .find_map(|bundle| {
+                if let Some(message) = bundle.get_message(key) {
+                    return Some(Found {
+                        bundle,
+                        message,
+                        number: None,
+                    });
+                }
+                Some(Found {
                     bundle,
-                    message,
-                    number: None,
-                });
-            }
-            Some(Found {
-                bundle,
-                message: bundle.get_message(general.as_ref()?)?,
-                number,
+                    message: bundle.get_message(general.as_ref()?)?,
+                    number,
+                })
             })
-        })
     }
 }
 
@@ -269,7 +279,12 @@ fn format(
 
 /// A sentence of the shop's may not ask for more than the built-in one is given, and a heading that the report does
 /// not have would never be printed.
-fn fits(given: &Catalogue, wanted: &Catalogue, text: &str, file: &str) -> Result<(), LocalizerError> {
+fn fits(
+    given: &Catalogue,
+    wanted: &Catalogue,
+    text: &str,
+    file: &str,
+) -> Result<(), LocalizerError> {
     let error = |key: &str, what: String| LocalizerError::File {
         file: file.to_owned(),
         message: format!("line {}: {what}", catalogue::last_line_of(text, key)),

@@ -2,19 +2,19 @@
 
 mod advice;
 mod answer;
+mod appendix;
 mod authorisation;
+mod cautions;
+mod certainty;
 mod cost;
 mod explained;
-mod cautions;
 mod figures;
 mod plots;
-mod appendix;
-mod certainty;
 
 use crate::localizer::{Localizer, args};
 use crate::{Audience, ReportError, ReportInput};
-use chrono::NaiveDate;
 pub(crate) use cautions::cautions;
+use chrono::NaiveDate;
 use model::job_file::VehicleSection;
 use model::shop_file::Paper;
 use serde::Serialize;
@@ -141,7 +141,8 @@ pub(crate) fn data(
             audience,
             cut.filter(|(_, cut)| *cut).and(notes),
         ),
-        technician: (audience == Audience::Technician).then(|| explained::explained(case, localizer)),
+        technician: (audience == Audience::Technician)
+            .then(|| explained::explained(case, localizer)),
     };
     serde_json::to_value(page).map_err(|e| ReportError::Data(e.to_string()))
 }
@@ -156,7 +157,10 @@ fn shorten(text: &str, localizer: &Localizer) -> (String, bool) {
         .rfind(char::is_whitespace)
         .and_then(|i| head.get(..i))
         .unwrap_or(head);
-    (format!("{head} … {}", localizer.message("report-cut-short")), true)
+    (
+        format!("{head} … {}", localizer.message("report-cut-short")),
+        true,
+    )
 }
 
 fn shop(input: &ReportInput<'_>) -> Shop {

@@ -1,7 +1,7 @@
 //! What all reports of a shop have in common: its words, templates, logo and terms. Read once.
 
-use crate::template::Template;
 use crate::localizer::{Localizer, LocalizerError};
+use crate::template::Template;
 use crate::{ReportError, validate};
 use model::shop_file::{AuthorisationSection, LegalText};
 use model::{Exact, ShopFile};
@@ -109,7 +109,12 @@ impl ReportTheme {
     ///
     /// # Errors
     /// A text that is no Fluent file, with its line.
-    pub fn add_sentences(&mut self, language: &str, file: &str, text: &str) -> Result<(), LocalizerError> {
+    pub fn add_sentences(
+        &mut self,
+        language: &str,
+        file: &str,
+        text: &str,
+    ) -> Result<(), LocalizerError> {
         self.localizer.add(language, file, text)
     }
 

@@ -219,7 +219,12 @@ fn channels<'c>(capture: &'c Capture, deciding: &[&Finding]) -> Vec<&'c Channel>
 
 /// What is known of the speed that a sensor's channel shows: that of its longest finding in rpm, or that it stands still.
 /// A sensor with a fault shows no speed, not even none.
-fn speed(case: &Case, capture: &Capture, channel: &Channel, localizer: &Localizer) -> Option<String> {
+fn speed(
+    case: &Case,
+    capture: &Capture,
+    channel: &Channel,
+    localizer: &Localizer,
+) -> Option<String> {
     if !channel.role.as_ref()?.is_speed_sensor() {
         return None;
     }
@@ -248,7 +253,12 @@ fn title(case: &Case, capture: &Capture, localizer: &Localizer) -> String {
     if let Some(record) = case.captures.iter().find(|c| c.file == capture.file) {
         parts.extend(record.phase.map(|p| localizer.phase(p)));
         parts.extend(record.engine.as_ref().map(|e| localizer.engine(e.value)));
-        parts.extend(record.selector.as_ref().map(|s| localizer.selector(s.value)));
+        parts.extend(
+            record
+                .selector
+                .as_ref()
+                .map(|s| localizer.selector(s.value)),
+        );
     }
     if parts.is_empty() {
         capture.file.clone()

@@ -59,7 +59,9 @@ pub(super) fn row(
         .find_map(|f| band(f, &unit, localizer));
     let role = channel.role.as_ref();
     let label = match role {
-        Some(role) if !role.declaration().hints.many => capital(&localizer.subject(Some(role.name()))),
+        Some(role) if !role.declaration().hints.many => {
+            capital(&localizer.subject(Some(role.name())))
+        }
         _ => channel.name.clone(),
     };
     PlotRow {

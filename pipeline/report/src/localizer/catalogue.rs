@@ -108,8 +108,8 @@ fn walk_inline(inline: &InlineExpression<&str>, arguments: &mut BTreeSet<String>
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::template::Template;
     use crate::localizer::LANGUAGES;
+    use crate::template::Template;
 
     fn of(language: &str) -> (Catalogue, &'static str) {
         let text = Template::built_in_language(language).unwrap();

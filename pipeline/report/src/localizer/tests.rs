@@ -72,7 +72,10 @@ fn a_key_with_a_number_falls_back_on_one_with_n() {
                 repair-lamp-n-dark-2 = Fit lamp { $n }.\n";
     localizer.add("en", "lamp.ftl", text).unwrap();
     assert_eq!(localizer.cause_title("lamp-12-dark"), "Lamp 12 is dark");
-    assert_eq!(localizer.cause_title("lamp-3-dark"), "The last lamp is dark");
+    assert_eq!(
+        localizer.cause_title("lamp-3-dark"),
+        "The last lamp is dark"
+    );
     assert_eq!(localizer.message("repair-lamp-1-dark-2"), "Fit lamp 1.");
     assert!(!localizer.has("repair-lamp-1-dark-3") && !localizer.has("cause-lamp-dark"));
 }
@@ -216,8 +219,9 @@ fn an_uncertainty_sets_the_digits() {
 
 #[test]
 fn money_keeps_its_digits() {
-    let money =
-        |language: &str, amount, currency| Localizer::load(language).unwrap().money(amount, currency);
+    let money = |language: &str, amount, currency| {
+        Localizer::load(language).unwrap().money(amount, currency)
+    };
     for (language, amount, currency, text) in [
         ("en", Decimal::new(125_000, 2), "USD", "1,250.00\u{a0}USD"),
         ("de", Decimal::new(125_000, 2), "EUR", "1.250,00\u{a0}EUR"),
@@ -244,7 +248,10 @@ fn a_language_that_is_not_there_is_named() {
     assert!(
         matches!(Localizer::load("qq"), Err(LocalizerError::Unknown { language, .. }) if language == "qq")
     );
-    assert!(matches!(Localizer::load("../en"), Err(LocalizerError::Tag(_))));
+    assert!(matches!(
+        Localizer::load("../en"),
+        Err(LocalizerError::Tag(_))
+    ));
 }
 
 /// Plural rules: Unicode CLDR, cardinal numbers; "one" is 1 alone in all three languages (from memory).

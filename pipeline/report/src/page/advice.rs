@@ -139,7 +139,11 @@ pub(super) fn considered(case: &Case, localizer: &Localizer) -> Vec<Ruled> {
 }
 
 /// At most two findings against a cause, in words.
-fn against(cause: &RankedCause, findings: &BTreeMap<&str, &Finding>, localizer: &Localizer) -> Vec<String> {
+fn against(
+    cause: &RankedCause,
+    findings: &BTreeMap<&str, &Finding>,
+    localizer: &Localizer,
+) -> Vec<String> {
     let mut lines: Vec<String> = cause
         .against
         .iter()

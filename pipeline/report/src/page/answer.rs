@@ -68,7 +68,11 @@ pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
             "report-why"
         }),
         why: why(case, kind, localizer),
-        certainty: if weighed { certainty(case, localizer) } else { None },
+        certainty: if weighed {
+            certainty(case, localizer)
+        } else {
+            None
+        },
         known: if kind == Kind::Open {
             known(case, localizer)
         } else {
@@ -261,7 +265,9 @@ fn unknown(case: &Case, localizer: &Localizer) -> Vec<String> {
 
 fn not(case: &Case, localizer: &Localizer) -> Vec<String> {
     let ruled_out = case.causes().iter().filter(|c| c.ruled_out);
-    let lines: Vec<String> = ruled_out.map(|c| advice::ruled_out_by(c, localizer)).collect();
+    let lines: Vec<String> = ruled_out
+        .map(|c| advice::ruled_out_by(c, localizer))
+        .collect();
     let more = more(lines.len(), MOST_LINES, "report-not-more", localizer);
     lines.into_iter().take(MOST_LINES).chain(more).collect()
 }
@@ -323,9 +329,13 @@ fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
     match kind {
         Kind::Established if case.verdict.teardown => {
             let section = localizer.message("report-authorise-teardown");
-            let open = localizer.message_with("report-do-teardown", &args([("section", section.into())]));
+            let open =
+                localizer.message_with("report-do-teardown", &args([("section", section.into())]));
             let proof = input.advice.and_then(|a| a.proof.as_ref()).map(|key| {
-                localizer.message_with("report-do-proof", &args([("proof", localizer.message(key).into())]))
+                localizer.message_with(
+                    "report-do-proof",
+                    &args([("proof", localizer.message(key).into())]),
+                )
             });
             std::iter::once(open).chain(proof).collect()
         }
@@ -340,7 +350,9 @@ fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
             })
             .unwrap_or_default(),
         Kind::Probable | Kind::Open if has_next => Vec::new(),
-        Kind::Probable | Kind::Open | Kind::NotMended => vec![localizer.message("report-do-not-open")],
+        Kind::Probable | Kind::Open | Kind::NotMended => {
+            vec![localizer.message("report-do-not-open")]
+        }
         Kind::NothingFoundInPart => vec![localizer.message("report-do-not-open")],
         Kind::NothingFound => vec![
             localizer.message("report-do-nothing"),
@@ -367,7 +379,11 @@ fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
                 label: if sum.tax.is_zero() {
                     localizer.message(key)
                 } else {
-                    format!("{}, {}", localizer.message(key), localizer.message("report-with-tax"))
+                    format!(
+                        "{}, {}",
+                        localizer.message(key),
+                        localizer.message("report-with-tax")
+                    )
                 },
                 value: localizer.money(sum.gross, &totals.currency),
             });

@@ -84,7 +84,10 @@ pub(super) fn appendix(
     let mut sources = Vec::new();
     // The technician's report has every finding and weight in sections of their own.
     let ((findings, left), weights) = match audience {
-        Audience::Customer => (findings(case, &mut sources, localizer), weights(case, localizer)),
+        Audience::Customer => (
+            findings(case, &mut sources, localizer),
+            weights(case, localizer),
+        ),
         Audience::Technician => Default::default(),
     };
     Appendix {
@@ -102,7 +105,11 @@ pub(super) fn appendix(
             })
             .collect(),
         limits: limits(case, localizer),
-        conditions: case.captures.iter().map(|c| condition(c, localizer)).collect(),
+        conditions: case
+            .captures
+            .iter()
+            .map(|c| condition(c, localizer))
+            .collect(),
         channels: case
             .captures
             .iter()
@@ -144,7 +151,8 @@ pub(super) fn appendix(
             .flat_map(str::lines)
             .map(str::to_owned)
             .collect(),
-        in_english: (localizer.language_alone() != "en").then(|| localizer.message("report-record-english")),
+        in_english: (localizer.language_alone() != "en")
+            .then(|| localizer.message("report-record-english")),
         replaced: Vec::new(),
     }
 }
@@ -187,9 +195,10 @@ fn condition(c: &CaptureRecord, localizer: &Localizer) -> Condition {
                 .as_ref()
                 .map(|s| (s.value.letter().into(), s.source.as_str())),
         ),
-        phase: c
-            .phase
-            .map_or_else(|| localizer.message("report-record-not-stated"), |p| localizer.phase(p)),
+        phase: c.phase.map_or_else(
+            || localizer.message("report-record-not-stated"),
+            |p| localizer.phase(p),
+        ),
         rate: c
             .rate_hz
             .map_or_else(String::new, |r| localizer.quantity(r, Some("Hz"))),

@@ -10,7 +10,11 @@ pub(crate) fn cautions(input: &ReportInput<'_>) -> Vec<Caution> {
         return Vec::new();
     }
     let localizer = input.theme.localizer();
-    let mut cautions: Vec<Caution> = input.cautions.iter().map(|k| localizer.caution(k)).collect();
+    let mut cautions: Vec<Caution> = input
+        .cautions
+        .iter()
+        .map(|k| localizer.caution(k))
+        .collect();
     cautions.sort_by_key(|c| c.level);
     cautions
 }

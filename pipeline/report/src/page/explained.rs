@@ -1,8 +1,8 @@
 //! What only the technician's report shows: each explanation with all that was weighed, each measurement with all its
 //! numbers, and how it was measured.
 
-use super::figures::{Figures, figures};
 use super::certainty::class;
+use super::figures::{Figures, figures};
 use crate::localizer::{Localizer, args};
 use model::cause::{AppliedWeight, Effect};
 use model::{Case, Finding, RankedCause};
@@ -185,7 +185,10 @@ fn blocked_by(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
         let Some(roles) = block.strip_prefix("not-recorded:") else {
             return block.clone();
         };
-        let roles: Vec<String> = roles.split('|').map(|r| localizer.subject(Some(r))).collect();
+        let roles: Vec<String> = roles
+            .split('|')
+            .map(|r| localizer.subject(Some(r)))
+            .collect();
         let list = args([("list", roles.join(" / ").into())]);
         localizer.message_with("report-tech-not-recorded", &list)
     });

@@ -78,7 +78,12 @@ pub(super) fn plot(p: &EvidencePlot, localizer: &Localizer) -> Plot {
             ("from", localizer.fixed(w.0, axis.digits.max(1)).into()),
             ("to", localizer.fixed(w.1, axis.digits.max(1)).into()),
         ]);
-        panel(localizer.message_with("report-evidence-detail", &a), w, axis, localizer)
+        panel(
+            localizer.message_with("report-evidence-detail", &a),
+            w,
+            axis,
+            localizer,
+        )
     });
     Plot {
         title: p.title.clone(),

@@ -1,7 +1,7 @@
 //! The only door that Typst has to files, fonts and the date: all of it in memory.
 
-use crate::theme::ReportTheme;
 use crate::template::Template;
+use crate::theme::ReportTheme;
 use crate::{Audience, ReportError};
 use std::sync::LazyLock;
 use typst::diag::{FileError, FileResult};
@@ -105,9 +105,7 @@ impl<'a> ReportWorld<'a> {
 
     /// A file's name as a person would look for it.
     pub(super) fn shown(&self, id: FileId) -> String {
-        self.theme
-            .template
-            .shown(id.vpath().get_without_slash())
+        self.theme.template.shown(id.vpath().get_without_slash())
     }
 
     /// The logo's file.

@@ -12,7 +12,7 @@ use model::{
     Calibration, Capture, Channel, Grade, Role, RoleSource, Samples, ShopFile, SystemRecord,
     TimeAxis, VerdictState,
 };
-use report::{Advice, Audience, EvidencePlot, ReportError, ReportInput, Reviewed, ReportTheme};
+use report::{Advice, Audience, EvidencePlot, ReportError, ReportInput, ReportTheme, Reviewed};
 use std::f64::consts::TAU;
 use std::path::Path;
 
