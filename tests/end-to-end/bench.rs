@@ -16,7 +16,7 @@ pub struct Bench {
     pub dir: TempDir,
 }
 
-/// What a call left on the terminal.
+/// Output of a call.
 #[derive(Debug)]
 pub struct Said {
     pub status: i32,
@@ -39,7 +39,7 @@ pub fn call<S: AsRef<OsStr>>(arguments: impl IntoIterator<Item = S>) -> Said {
     said(command(arguments).output().expect("the executable starts"))
 }
 
-/// What a call said.
+/// Output of a call, both streams.
 #[track_caller]
 pub fn said(output: Output) -> Said {
     let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("the terminal gets UTF-8");
@@ -142,7 +142,7 @@ pub fn contents(folder: &Path) -> BTreeMap<PathBuf, Vec<u8>> {
     all
 }
 
-/// What a job came to.
+/// Outcome of a job.
 pub struct Results {
     pub folder: PathBuf,
     pub pdf: Vec<u8>,

@@ -151,7 +151,7 @@ fn is_all_done(out: &Path, changed: &BTreeMap<usize, bool>) -> bool {
     jobs(out).iter().filter(done).count() == changed.len()
 }
 
-/// What the kills hit.
+/// Kills by the step that they hit.
 #[derive(Default)]
 struct Hit {
     staging: usize,
@@ -207,7 +207,7 @@ fn hours(job: &JobView, changed: &BTreeMap<usize, bool>) -> &'static str {
     }
 }
 
-/// Whether the newest report of a job was made from its last words.
+/// Returns true if the newest report of a job was made from its last words.
 fn is_of_last_content(out: &Path, job: &JobView, changed: &BTreeMap<usize, bool>) -> bool {
     let case = fs::read(out.join(&job.name).join("case.json")).unwrap_or_default();
     let case: Value = serde_json::from_slice(&case).unwrap_or_default();

@@ -65,7 +65,7 @@ pub fn wait_until(what: &str, mut is_so: impl FnMut() -> bool) {
     }
 }
 
-/// What the log says so far.
+/// Log so far.
 pub fn log(bench: &Bench) -> String {
     fs::read_to_string(bench.path("log")).unwrap_or_default()
 }

@@ -1,4 +1,4 @@
-//! What is typed.
+//! Command line.
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use model::labour::ConsentMethod;

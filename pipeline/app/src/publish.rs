@@ -19,7 +19,7 @@ use std::time::SystemTime;
 pub struct Task {
     /// Its name, and that of the folder of its results.
     pub name: String,
-    /// Whether it is done while nothing else is.
+    /// True if it is done while nothing else is.
     pub is_alone: bool,
     source: JobSource,
     entries: Vec<JobEntry>,
@@ -27,7 +27,7 @@ pub struct Task {
     content: String,
     /// Folder of results.
     out: PathBuf,
-    /// What the ledger knew of the job when the task was made.
+    /// State of the job in the ledger when the task was made.
     latest: Option<Revision>,
     handed: Vec<HandedRow>,
     events: Vec<WorkEvent>,
@@ -214,7 +214,7 @@ impl Task {
         Task { is_alone, ..self }
     }
 
-    /// How many files it has.
+    /// Number of its files.
     pub fn files(&self) -> usize {
         self.entries.len()
     }

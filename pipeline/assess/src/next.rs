@@ -1,4 +1,4 @@
-//! What to record or to state next.
+//! Recordings and statements to ask for next.
 
 use crate::inhibit::Inhibition;
 use crate::view::View;

@@ -82,7 +82,7 @@ fn compare(evidence: &Evidence<'_>) -> Vec<ComparedFinding> {
         .collect()
 }
 
-/// Whether the subject was recorded after the repair.
+/// Returns true if the subject was recorded after the repair.
 fn could_be_seen(evidence: &Evidence<'_>, subject: Option<&str>) -> bool {
     let Some(subject) = subject else { return true };
     evidence

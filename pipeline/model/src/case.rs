@@ -37,7 +37,7 @@ pub struct Case {
     pub verdict: Verdict,
     /// Labour lines, billable ones and estimates.
     pub labour: Vec<LabourLine>,
-    /// What the lines come to; `None` when there are no lines.
+    /// Sum of the lines; `None` when there are no lines.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub labour_totals: Option<LabourTotals>,
     /// Complaint, cause and correction for the repair order.
@@ -47,7 +47,7 @@ pub struct Case {
     pub not_run: Vec<NotRun>,
     /// The plugins that ran.
     pub plugins: Vec<PluginRecord>,
-    /// What was odd in the files that were read.
+    /// Oddities of the files that were read.
     pub problems: Vec<Problem>,
 }
 
@@ -95,7 +95,7 @@ pub struct SystemRecord {
     pub verdict: Verdict,
     /// Causes, heaviest first.
     pub causes: Vec<RankedCause>,
-    /// What was tested and what was not.
+    /// Tests that were made and tests that were not.
     pub coverage: Coverage,
 }
 
@@ -122,7 +122,7 @@ pub struct FileRecord {
     pub path: String,
     /// SHA-256 of the content, hexadecimal; `None` when the content could not be read.
     pub sha256: Option<String>,
-    /// What it is: `capture`, `scan`, `job`, `unknown`.
+    /// Type of the file: `capture`, `scan`, `job`, `unknown`.
     pub kind: String,
     /// `read` or `set-aside`.
     pub status: FileStatus,
@@ -130,7 +130,7 @@ pub struct FileRecord {
     pub message: Option<String>,
 }
 
-/// What became of a file.
+/// Outcome of reading a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum FileStatus {
@@ -166,7 +166,7 @@ pub struct CaptureRecord {
 /// A statement and who made it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Stated<T> {
-    /// What is stated.
+    /// The statement.
     pub value: T,
     /// `job.toml`, a scan text's name, or `recording`.
     pub source: String,
@@ -177,9 +177,9 @@ pub struct Stated<T> {
 pub struct ChannelRecord {
     /// Its name in the file.
     pub name: String,
-    /// What it was taken for.
+    /// Role that was assigned to the channel.
     pub role: Option<String>,
-    /// How that is known.
+    /// Source of the assignment.
     pub role_source: RoleSource,
     /// Unit of the calibrated value.
     pub unit: Option<String>,
@@ -187,7 +187,7 @@ pub struct ChannelRecord {
     pub scale: f64,
     /// value = recorded * scale + offset.
     pub offset: f64,
-    /// Whether the value is in its true unit.
+    /// True if the value is in its true unit.
     pub calibrated: bool,
 }
 
@@ -212,6 +212,6 @@ pub struct PluginRecord {
     pub id: String,
     /// Its version.
     pub version: String,
-    /// BLAKE3 of its library, hexadecimal.
-    pub blake3: String,
+    /// SHA-256 of its library, hexadecimal.
+    pub sha256: String,
 }

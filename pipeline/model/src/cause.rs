@@ -24,7 +24,7 @@ pub struct RankedCause {
     /// Guards that forbid taking this cause as established, by name: `selector-not-park`.
     #[serde(default)]
     pub blocked_by: Vec<String>,
-    /// Whether the recording rules this cause out.
+    /// True if the recording rules this cause out.
     #[serde(default)]
     pub ruled_out: bool,
     /// Single observations that would change what is said of this cause, strongest first.
@@ -37,7 +37,7 @@ pub struct RankedCause {
 pub struct Change {
     /// The row of the cause sheet that would apply.
     pub row: String,
-    /// What it would do.
+    /// Effect of the observation.
     pub effect: Effect,
     /// The cause's weight with it, decibans.
     pub weight_dban: f64,
@@ -45,7 +45,7 @@ pub struct Change {
     pub reason: String,
 }
 
-/// What an observation would do to a cause. The order is from the least to the most that can be said for it.
+/// Effect of an observation on a cause, from the least to the most that can be said for it.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -72,6 +72,6 @@ pub struct AppliedWeight {
     pub weight_dban: f64,
     /// Why the finding speaks for or against the cause.
     pub reason: String,
-    /// Where the weight comes from: a source, "measured on ...", or "judgement".
+    /// Source of the weight: a publication, "measured on ...", or "judgement".
     pub source: String,
 }

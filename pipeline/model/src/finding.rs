@@ -1,4 +1,4 @@
-//! What an analyzer observed, as the case keeps it.
+//! Observations of an analyzer, as the case keeps them.
 
 pub use plugin_abi::{Grade, Limit, Observation};
 use schemars::JsonSchema;
@@ -17,7 +17,7 @@ pub struct Finding {
     /// The observation in words, in the report's language.
     #[serde(default)]
     pub text: String,
-    /// What was observed.
+    /// Subject of the observation.
     #[serde(flatten)]
     pub observation: Observation,
 }

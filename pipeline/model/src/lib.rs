@@ -43,6 +43,6 @@ pub struct Problem {
     pub file: String,
     /// Line, byte offset, key or channel, as a person would look for it; `None` for the whole file.
     pub place: Option<String>,
-    /// What is wrong, what was expected and what to do, in one or two plain sentences.
+    /// The fault, the expectation and the remedy, in one or two plain sentences.
     pub message: String,
 }

@@ -1,21 +1,21 @@
-//! What the assessment concluded.
+//! Conclusion of the assessment.
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// What the assessment concluded.
+/// Conclusion of the assessment.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Verdict {
     /// System that it is on; only in the case's own verdict, which repeats that of the leading system.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub system: Option<String>,
-    /// How far it got.
+    /// Level of certainty that was reached.
     pub state: VerdictState,
     /// The cause; `None` when the state is `open` or `nothing-found`.
     pub cause: Option<String>,
-    /// Whether a teardown may be advised: only for an established cause whose repair needs one.
+    /// True if a teardown may be advised: only for an established cause whose repair needs one.
     pub teardown: bool,
-    /// What to record next, most telling first; empty unless something is left to be known.
+    /// Recordings or statements to obtain next, most telling first; empty unless something is left to be known.
     pub next: Vec<NextRecording>,
     /// Distance to the second cause, decibans; `None` where there is no second one.
     #[serde(default)]
@@ -23,7 +23,7 @@ pub struct Verdict {
     /// Why the verdict went no further, or what it rests on: keys of lang/*.ftl.
     #[serde(default)]
     pub reasons: Vec<String>,
-    /// What the repair was found to have done, where there is a recording after it.
+    /// Effect of the repair, where there is a recording after it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub repair: Option<RepairProof>,
 }
@@ -44,7 +44,7 @@ impl Verdict {
     }
 }
 
-/// How far the assessment got.
+/// Level of certainty of a verdict.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum VerdictState {
@@ -101,7 +101,7 @@ pub struct NotTested {
 /// The same findings before and after the repair.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct RepairProof {
-    /// Whether every abnormal finding before is mended and nothing new is wrong.
+    /// True if every abnormal finding before is mended and nothing new is wrong.
     pub proven: bool,
     /// Each compared observation.
     pub compared: Vec<ComparedFinding>,

@@ -103,7 +103,7 @@ fn an_entry_for_several_is_written_out() {
     );
 }
 
-/// What all systems share reaches each of them; a sheet's own values stand over its system's, those over the shared.
+/// Shared sheets reach each system; a system's own values replace the shared ones, a shop's replace both.
 #[test]
 fn sheets_are_filled_from_their_system_and_from_what_all_share() {
     let unit = "name = \"our-pump\"\nsystem = \"pump\"\n[value.rest]\nnominal = 9.0\nunit = \"A\"\nsource = \"maker\"\n";

@@ -66,7 +66,7 @@ pub enum AnalyzeError {
     },
     /// The library crashed or ran out of time too often in a row.
     #[error(
-        "{analyzer} was not run: its library {library} (BLAKE3 {blake3}) crashed or ran out of time on {inputs} \
+        "{analyzer} was not run: its library {library} (SHA-256 {sha256}) crashed or ran out of time on {inputs} \
          recordings in a row and is quarantined. `baybrief plugins --validate {library}` shows what is wrong with it; \
          another build of it runs again, and so does this one after `baybrief plugins --unquarantine {library}`"
     )]
@@ -76,7 +76,7 @@ pub enum AnalyzeError {
         /// Where the library lies.
         library: String,
         /// Its hash, by which it is quarantined.
-        blake3: String,
+        sha256: String,
         /// On how many recordings.
         inputs: usize,
     },

@@ -144,7 +144,7 @@ impl Host {
 
     /// On how many recordings in a row a library crashed or ran out of time, where it is quarantined for that.
     pub fn quarantined(&self, library: &LibraryInfo) -> Option<usize> {
-        self.crash_log.quarantined(&library.blake3)
+        self.crash_log.quarantined(&library.sha256)
     }
 
     /// Runs every analyzer for recordings whose needs this one meets: libraries at once, as far as they do not read each

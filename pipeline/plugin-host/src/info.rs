@@ -10,8 +10,8 @@ pub struct LibraryInfo {
     pub declaration: LibraryDeclaration,
     /// The file; absolute.
     pub path: PathBuf,
-    /// BLAKE3 of the file, hexadecimal.
-    pub blake3: String,
+    /// SHA-256 of the file, hexadecimal.
+    pub sha256: String,
     /// True where it did not come with this executable: its weights are capped, and it may declare no name that a
     /// built-in library has.
     pub foreign: bool,

@@ -2,13 +2,14 @@
 
 use crate::process::WorkerError;
 use crate::runner::{Need, Runner};
+use sha2::{Digest, Sha256};
 use std::path::{Path, PathBuf};
 
 /// A library that is in use.
 pub(crate) struct Library {
     pub(crate) path: PathBuf,
-    /// BLAKE3 of the file when it was found, hexadecimal.
-    pub(crate) blake3: String,
+    /// SHA-256 of the file when it was found, hexadecimal.
+    pub(crate) sha256: String,
     pub(crate) runner: Option<Runner>,
 }
 
@@ -36,20 +37,20 @@ impl Library {
         let path = self.path.display();
         let now = file_hash(&self.path)
             .map_err(|e| format!("its library {path} cannot be read any more: {e}"))?;
-        if now == self.blake3 {
+        if now == self.sha256 {
             return Ok(());
         }
         Err(format!(
-            "its library {path} was changed since it was found (BLAKE3 then {}, now {now}); start again to use the new \
+            "its library {path} was changed since it was found (SHA-256 then {}, now {now}); start again to use the new \
              one",
-            self.blake3
+            self.sha256
         ))
     }
 }
 
-/// BLAKE3 of a file, hexadecimal.
+/// SHA-256 of a file, hexadecimal.
 pub(crate) fn file_hash(path: &Path) -> std::io::Result<String> {
-    let mut hasher = blake3::Hasher::new();
-    hasher.update_reader(std::fs::File::open(path)?)?;
-    Ok(hasher.finalize().to_hex().to_string())
+    let mut hasher = Sha256::new();
+    std::io::copy(&mut std::fs::File::open(path)?, &mut hasher)?;
+    Ok(hasher.finalize().iter().map(|b| format!("{b:02x}")).collect())
 }

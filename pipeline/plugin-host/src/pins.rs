@@ -1,4 +1,4 @@
-//! Libraries pinned by their hash: a file in their folder, in the format of the tool `b3sum`, which can check it too.
+//! Libraries pinned by their hash: a file in their folder, in the format of the tool `sha256sum`, which can check it too.
 
 use crate::discovery::{VARIABLE, candidates};
 use crate::host::HostOptions;
@@ -10,15 +10,15 @@ use std::path::{Path, PathBuf};
 
 /// The file's name. While it lies in a folder, only the libraries that it lists are loaded from there, and only as
 /// they were when it was written.
-const FILE: &str = "plugins.b3";
+const FILE: &str = "plugins.sha256";
 
 /// A library that was pinned.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Pinned {
     /// The library.
     pub path: PathBuf,
-    /// Its BLAKE3 hash, hexadecimal.
-    pub blake3: String,
+    /// Its SHA-256, hexadecimal.
+    pub sha256: String,
     /// The hash that was pinned before, where it was another.
     pub before: Option<String>,
 }
@@ -44,19 +44,19 @@ pub fn pin(options: &HostOptions) -> io::Result<Vec<Pinned>> {
         };
         // A file that cannot be used is replaced.
         let old = read(folder).ok().flatten().unwrap_or_default();
-        let blake3 = file_hash(&candidate.path)?;
-        let before = old.get(&name(&candidate.path)).filter(|h| **h != blake3);
+        let sha256 = file_hash(&candidate.path)?;
+        let before = old.get(&name(&candidate.path)).filter(|h| **h != sha256);
         let pinned = Pinned {
             before: before.cloned(),
             path: candidate.path.clone(),
-            blake3,
+            sha256,
         };
         folders.entry(folder.into()).or_default().push(pinned);
     }
     for (folder, pinned) in &folders {
         let mut lines: Vec<String> = pinned
             .iter()
-            .map(|p| format!("{}  {}\n", p.blake3, name(&p.path)))
+            .map(|p| format!("{}  {}\n", p.sha256, name(&p.path)))
             .collect();
         lines.sort();
         crate::crash_log::write_whole(&folder.join(FILE), lines.concat().as_bytes())?;
@@ -81,12 +81,12 @@ pub(crate) fn refusal(library: &Path, hash: &str) -> Option<String> {
     match pinned.get(&name(library)) {
         Some(known) if known == hash => None,
         Some(known) => Some(format!(
-            "it was changed since it was pinned: its BLAKE3 hash is {hash}, pinned in {} is {known}; if you changed \
+            "it was changed since it was pinned: its SHA-256 is {hash}, pinned in {} is {known}; if you changed \
              it yourself, `baybrief plugins --pin` pins it anew",
             file.display()
         )),
         None => Some(format!(
-            "it is not among the pinned libraries of {} (its BLAKE3 hash is {hash}); if you put it there yourself, \
+            "it is not among the pinned libraries of {} (its SHA-256 is {hash}); if you put it there yourself, \
              `baybrief plugins --pin` pins it",
             file.display()
         )),

@@ -110,7 +110,7 @@ fn forbidden(path: &Path, hash: &str, crash_log: &CrashLog) -> Option<String> {
             let crashes = crash_log.never_loads(hash)?;
             let path = path.display();
             Some(format!(
-                "it (BLAKE3 {hash}) crashed or ran out of time {crashes} times in a row while it was loaded and is \
+                "it (SHA-256 {hash}) crashed or ran out of time {crashes} times in a row while it was loaded and is \
                  quarantined; another build of it is tried again, and so is this one after `baybrief plugins \
                  --unquarantine {path}`"
             ))
@@ -204,12 +204,12 @@ impl Found {
         let info = LibraryInfo {
             declaration: one.declaration,
             path: one.candidate.path.clone(),
-            blake3: one.hash.clone(),
+            sha256: one.hash.clone(),
             foreign,
         };
         let library = Library {
             path: one.candidate.path,
-            blake3: one.hash,
+            sha256: one.hash,
             runner: Some(one.runner),
         };
         self.libraries.push((info, library));

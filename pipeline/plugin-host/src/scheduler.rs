@@ -224,7 +224,7 @@ impl LibraryRun<'_, '_> {
             Ok(outcome) => evaluate(declared, seconds, outcome),
             Err(error) => Err(failed(&declared.id, seconds, error)),
         };
-        let hash = &self.info.blake3;
+        let hash = &self.info.sha256;
         let mut log = lock(&self.context.crash_log);
         match &ran {
             Err(
@@ -289,7 +289,7 @@ impl LibraryRun<'_, '_> {
 
     fn quarantine(&self) -> Option<Quarantine> {
         let log = lock(&self.context.crash_log);
-        log.quarantine(&self.info.blake3, &|| self.digest())
+        log.quarantine(&self.info.sha256, &|| self.digest())
     }
 
     fn not_run(&self, id: &str, quarantine: Quarantine) -> AnalyzeError {
@@ -298,7 +298,7 @@ impl LibraryRun<'_, '_> {
             Quarantine::Library(inputs) => AnalyzeError::Quarantined {
                 analyzer,
                 library,
-                blake3: self.info.blake3.clone(),
+                sha256: self.info.sha256.clone(),
                 inputs,
             },
             Quarantine::Input(times) => AnalyzeError::InputQuarantined {

@@ -20,7 +20,7 @@ pub(crate) const DETAIL_COLUMNS: usize = 320;
 /// One picture: traces of one recording, one above the other on one time axis.
 #[derive(Debug, Clone, PartialEq)]
 pub struct EvidencePlot {
-    /// What the picture is of: recording and conditions.
+    /// Subject of the picture: recording and conditions.
     pub title: String,
     /// The recording's file name.
     pub file: String,
@@ -32,14 +32,14 @@ pub struct EvidencePlot {
     pub rows: Vec<PlotRow>,
     /// One sentence that says what the picture shows.
     pub caption: String,
-    /// What the picture shows, for those who cannot see it.
+    /// Description of the picture for those who cannot see it.
     pub alt: String,
 }
 
 /// One trace.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlotRow {
-    /// What was measured, with what it is worth where that is known: "Input shaft 2".
+    /// Quantity that was measured, with its value where that is known: "Input shaft 2".
     pub label: String,
     /// Unit of the values.
     pub unit: String,
@@ -49,9 +49,9 @@ pub struct PlotRow {
     pub whole: Runs,
     /// The trace inside the plot's window, as an envelope.
     pub detail: Runs,
-    /// Where a good value lies.
+    /// Range of a good value.
     pub band: Option<Band>,
-    /// What is marked on it.
+    /// Marks.
     pub marks: Vec<Mark>,
 }
 
@@ -62,7 +62,7 @@ pub struct Band {
     pub low: Option<f64>,
     /// Highest good value.
     pub high: Option<f64>,
-    /// What it says.
+    /// Text.
     pub label: String,
 }
 
@@ -73,8 +73,8 @@ pub struct Mark {
     pub start_s: f64,
     /// End, s.
     pub end_s: f64,
-    /// What happens there; empty where a neighbour's label says it.
+    /// Event; empty where a neighbour's label says it.
     pub label: String,
-    /// How it was judged.
+    /// Grade.
     pub grade: Grade,
 }

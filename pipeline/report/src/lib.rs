@@ -30,7 +30,7 @@ pub struct ReportInput<'a> {
     pub shop: &'a ShopFile,
     /// Localizer, templates, logo and terms of the shop.
     pub theme: &'a ReportTheme,
-    /// What the verdict's cause sheet advises; `None` where there is no cause.
+    /// Advice of the verdict's cause sheet; `None` where there is no cause.
     pub advice: Option<&'a Advice>,
     /// Keys of the safety messages for the work that is left to be done.
     pub cautions: &'a [String],
@@ -51,14 +51,14 @@ pub enum Audience {
     Technician,
 }
 
-/// What a cause sheet advises: keys of `lang/*.ftl`.
+/// Advice of a cause sheet: keys of `lang/*.ftl`.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Advice {
     /// The cause.
     pub cause: String,
     /// Steps of the repair, in order.
     pub repair: Vec<String>,
-    /// What a teardown opens, and why; `None` where the repair opens nothing.
+    /// Parts that a teardown opens, and the reason; `None` where the repair opens nothing.
     pub opens: Option<String>,
     /// Parts that opening uses up.
     pub destroys: Option<String>,

@@ -64,7 +64,7 @@ pub enum LocalizerError {
     File {
         /// The file.
         file: String,
-        /// What is wrong and where.
+        /// The fault and its place.
         message: String,
     },
 }
@@ -179,7 +179,7 @@ impl Localizer {
         self.catalogue.keys()
     }
 
-    /// Whether there is a sentence of this key.
+    /// Returns true if there is a sentence of this key.
     pub fn has(&self, key: &str) -> bool {
         self.find(key)
             .is_some_and(|found| found.message.value().is_some())

@@ -1,4 +1,4 @@
-//! What the template is given: sentences, numbers and paths, ready to be set.
+//! Data of the template: sentences, numbers and paths, ready to be typeset.
 
 mod advice;
 mod answer;
@@ -48,7 +48,7 @@ struct Page {
     compared: Vec<advice::Compared>,
     ruled_out: Vec<advice::Ruled>,
     considered: Vec<advice::Ruled>,
-    /// What to record next, where the first page has no room for all of it.
+    /// Next recordings, where the first page has no room for all of them.
     next: Vec<String>,
     codes: Vec<advice::Code>,
     cautions: Vec<crate::localizer::Caution>,
@@ -56,7 +56,7 @@ struct Page {
     cost: Option<cost::Cost>,
     authorisation: Option<authorisation::Authorisation>,
     appendix: appendix::Appendix,
-    /// What only the technician's report shows.
+    /// Data of the technician's report only.
     technician: Option<explained::Explained>,
 }
 

@@ -62,7 +62,7 @@ const FONTS: &[(&str, &[u8])] = built_in!(
     "fonts/Inter-SemiBold.otf",
 );
 
-/// Where the templates' files come from: built in where there is no folder.
+/// Source of the templates' files: built in where there is no folder.
 #[derive(Debug, Default)]
 pub(crate) struct Template {
     /// A copy of `report-templates/customer`.
@@ -196,7 +196,7 @@ impl Template {
         Ok(fonts)
     }
 
-    /// Whether only built-in files are used.
+    /// Returns true if only built-in files are used.
     pub(crate) fn is_built_in(&self) -> bool {
         self.customer.is_none() && self.technician.is_none()
     }

@@ -1,4 +1,4 @@
-//! What all reports of a shop have in common: its words, templates, logo and terms. Read once.
+//! Sentences, templates, logo and terms that all reports of a shop share. Read once.
 
 use crate::localizer::{Localizer, LocalizerError};
 use crate::template::Template;
@@ -11,7 +11,7 @@ use typst::foundations::Bytes;
 /// The most that a logo may weigh: it is in every report.
 const MOST_LOGO_BYTES: usize = 400_000;
 
-/// What all reports of a shop have in common.
+/// Sentences, templates, logo and terms that all reports of a shop share.
 #[derive(Debug)]
 pub struct ReportTheme {
     pub(crate) localizer: Localizer,
@@ -44,7 +44,7 @@ pub enum ThemeError {
     File {
         /// The file.
         file: String,
-        /// What is wrong, and the key of shop.toml that names it.
+        /// The fault, and the key of shop.toml that names it.
         message: String,
     },
 }

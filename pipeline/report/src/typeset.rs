@@ -15,7 +15,7 @@ use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 use world::ReportWorld;
 
-/// What is set: the data the template reads, and what goes into the file's own description.
+/// Source of a document: data that the template reads, and the file's own description.
 pub(crate) struct DocumentSource<'a> {
     /// Templates, fonts, logo.
     pub theme: &'a ReportTheme,

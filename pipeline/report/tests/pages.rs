@@ -1,4 +1,4 @@
-//! How the pages look, against reference images.
+//! Page images against reference images.
 //!
 //! `BAYBRIEF_WRITE_PAGES=1 cargo test -p baybrief-report --test pages` writes the references anew; look at each before it
 //! is kept. A page that differs is written beside the test's build, with the difference named.

@@ -3,7 +3,6 @@
 use crate::classes::{CLASSES, class};
 use crate::params::{Overrides, Params};
 use crate::render::{Case, render};
-use crate::truth::Truth;
 use anyhow::Context;
 use serde::{Deserialize, Serialize};
 use std::path::Path;
@@ -69,23 +68,16 @@ pub fn case_name(number: usize) -> String {
     format!("C-{:05}", (number * 7919 + 12_345) % 100_000)
 }
 
-/// Writes `count` cases into `out/cases/NAME/` and their truth into `out/truth/NAME.json`; `only` limits them to some
-/// classes. Returns the truths.
+/// Writes cases into `out/cases/NAME/` and their truths into `out/truth/NAME.json`.
 ///
 /// # Errors
 /// A folder or file that cannot be written.
-pub fn generate(
-    out: &Path,
-    seed: u64,
-    count: usize,
-    only: &[String],
-) -> anyhow::Result<Vec<Truth>> {
+pub fn generate(out: &Path, specs: &[CaseSpec]) -> anyhow::Result<()> {
     let truth_folder = out.join("truth");
     std::fs::create_dir_all(&truth_folder)
         .with_context(|| format!("cannot make {}", truth_folder.display()))?;
-    let mut truths = Vec::new();
-    for number in 0..count {
-        let case = CaseSpec::numbered(seed, number, only).make(&case_name(number));
+    for (number, spec) in specs.iter().enumerate() {
+        let case = spec.make(&case_name(number));
         let folder = out.join("cases").join(&case.name);
         case.folder
             .write(&folder)
@@ -93,7 +85,6 @@ pub fn generate(
         let file = truth_folder.join(format!("{}.json", case.name));
         std::fs::write(&file, serde_json::to_vec_pretty(&case.truth)?)
             .with_context(|| format!("cannot write {}", file.display()))?;
-        truths.push(case.truth);
     }
-    Ok(truths)
+    Ok(())
 }

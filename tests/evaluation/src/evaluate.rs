@@ -2,7 +2,6 @@
 
 use crate::case::{CaseSpec, case_name};
 use crate::judge::{Answer, Judge};
-use crate::params::Drawn;
 use crate::said::Said;
 use crate::score::{self, CodeCount, Number, Outcome};
 use crate::truth::Truth;
@@ -16,8 +15,6 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 pub struct Evaluated {
     /// The case; `None` where it came from a folder.
     pub spec: Option<CaseSpec>,
-    /// Its parameters.
-    pub drawn: Vec<Drawn>,
     /// Digest of its files; 0 where it came from a folder.
     pub digest: u64,
     /// What is true of it.
@@ -68,7 +65,6 @@ pub fn compare(truth: Truth, answer: Answer) -> Evaluated {
     let clearances = score::false_clearances(&truth, &said);
     Evaluated {
         spec: None,
-        drawn: Vec::new(),
         digest: 0,
         outcome,
         numbers: truth
@@ -105,7 +101,6 @@ fn evaluate_one(judge: &dyn Judge, spec: &CaseSpec, name: &str) -> Evaluated {
     Evaluated {
         spec: Some(spec.clone()),
         digest: case.digest(),
-        drawn: case.drawn,
         ..compare(case.truth, answer)
     }
 }

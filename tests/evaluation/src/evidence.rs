@@ -261,6 +261,15 @@ fn thin(draft: &mut Draft, p: &mut Params) {
     if !draft.verdict.states.contains(&"open".to_string()) {
         draft.verdict.states.push("open".into());
     }
+    // Where the teeth cannot be told, a jam is a true answer, though not the whole one.
+    if draft
+        .true_cause
+        .as_deref()
+        .is_some_and(|c| c.ends_with("drag"))
+    {
+        let jams = ["actuation-jam", "clutch-actuator-jam"].map(String::from);
+        draft.verdict.causes.extend(jams);
+    }
 }
 
 /// job.toml names a unit that nobody knows: measurements, no causes.

@@ -35,9 +35,6 @@ enum Command {
         /// A folder with cases/ and truth/ that is there already, instead of fresh cases
         #[arg(long)]
         set: Option<PathBuf>,
-        /// Regression cases (TOML files) instead of fresh cases
-        #[arg(long, num_args = 1.., conflicts_with = "set")]
-        regressions: Vec<PathBuf>,
         #[command(flatten)]
         which: Which,
         /// List every case that is not right
@@ -91,6 +88,9 @@ struct Which {
     /// Number of cases; the classes take turns
     #[arg(long, default_value_t = 300)]
     count: usize,
+    /// Regression cases (TOML files with class, seed and overrides) instead of fresh cases
+    #[arg(long, num_args = 1..)]
+    regressions: Vec<PathBuf>,
     /// Some classes only
     #[arg(long, num_args = 1.., value_parser = class_names())]
     class: Vec<String>,
@@ -121,9 +121,12 @@ struct Running {
 }
 
 impl Which {
-    fn specs(&self) -> Vec<CaseSpec> {
+    fn specs(&self) -> anyhow::Result<Vec<CaseSpec>> {
+        if !self.regressions.is_empty() {
+            return self.regressions.iter().map(|f| CaseSpec::read(f)).collect();
+        }
         let spec = |i| CaseSpec::numbered(self.seed, i, &self.class);
-        (0..self.count).map(spec).collect()
+        Ok((0..self.count).map(spec).collect())
     }
 }
 
@@ -179,13 +182,13 @@ fn main() -> ExitCode {
 fn work(command: Command) -> anyhow::Result<bool> {
     match command {
         Command::Generate { out, which } => {
-            let truths = generate(&out, which.seed, which.count, &which.class)?;
-            println!("{} cases in {}", truths.len(), out.display());
+            let specs = which.specs()?;
+            generate(&out, &specs)?;
+            println!("{} cases in {}", specs.len(), out.display());
         }
         Command::Evaluate {
             running,
             set,
-            regressions,
             which,
             list,
         } => {
@@ -194,11 +197,7 @@ fn work(command: Command) -> anyhow::Result<bool> {
                     let truths = read_truths(&set.join("truth"))?;
                     return Ok(runner.evaluate_set(&set, &truths));
                 }
-                if regressions.is_empty() {
-                    return Ok(runner.evaluate_all(&which.specs()));
-                }
-                let read = regressions.iter().map(|f| CaseSpec::read(f));
-                Ok(runner.evaluate_all(&read.collect::<Result<Vec<_>, _>>()?))
+                Ok(runner.evaluate_all(&which.specs()?))
             })?;
             if list {
                 println!("{}", summary::not_right(&all));
@@ -211,7 +210,7 @@ fn work(command: Command) -> anyhow::Result<bool> {
                 .with_context(|| format!("cannot read {}", file.display()))?;
             let checked = calibrate::checked(&text)
                 .with_context(|| format!("{} cannot be used", file.display()))?;
-            let all = running.with(|runner| Ok(runner.evaluate_all(&which.specs())))?;
+            let all = running.with(|runner| Ok(runner.evaluate_all(&which.specs()?)))?;
             running.print(&calibrate::markdown(&all, &checked))?;
         }
         Command::Table {

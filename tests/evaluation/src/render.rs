@@ -2,7 +2,7 @@
 
 use crate::dialect::{dialect, spoil};
 use crate::draft::{Capture, Draft, FileKind};
-use crate::params::{Drawn, Params, fnv1a};
+use crate::params::{Params, fnv1a};
 use crate::truth::{SCHEMA, TrueCode, Truth};
 use chrono::NaiveDate;
 use model::JobFile;
@@ -26,8 +26,6 @@ pub struct Case {
     pub folder: JobFolder,
     /// What is true of it.
     pub truth: Truth,
-    /// Its parameters.
-    pub drawn: Vec<Drawn>,
 }
 
 impl Case {
@@ -147,11 +145,11 @@ pub fn render(name: &str, class: &str, draft: Draft, p: &mut Params) -> Case {
                 .push(format!("job.toml could not be written: {e}"));
         }
     }
+    truth.parameters = p.drawn().to_vec();
     Case {
         name: name.into(),
         folder,
         truth,
-        drawn: p.drawn().to_vec(),
     }
 }
 

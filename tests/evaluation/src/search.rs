@@ -102,12 +102,17 @@ fn climb(runner: Runner, start: &Evaluated, extent: &Extent, index: usize) -> Ev
     let mut best = start.clone();
     let mut p = Params::new(extent.seed);
     for step in 0..extent.steps {
-        let Some(mut spec) = best.spec.clone().filter(|_| !best.drawn.is_empty()) else {
+        let Some(mut spec) = best
+            .spec
+            .clone()
+            .filter(|_| !best.truth.parameters.is_empty())
+        else {
             break;
         };
         let key = |what: &str, k: u64| format!("{what} {index}/{step}/{k}");
         for k in 0..p.whole(&key("count", 0), 1, 3) {
-            let drawn = &best.drawn[p.index(&key("which", k), best.drawn.len())];
+            let drawn =
+                &best.truth.parameters[p.index(&key("which", k), best.truth.parameters.len())];
             let position = if p.chance(&key("afresh", k), 0.5) {
                 p.between(&key("position", k), 0.0, 1.0)
             } else {
@@ -159,7 +164,7 @@ pub fn markdown(found: &Found, worst: usize) -> String {
         let overrides: Vec<String> = spec
             .overrides
             .keys()
-            .filter_map(|name| e.drawn.iter().find(|d| d.name == *name))
+            .filter_map(|name| e.truth.parameters.iter().find(|d| d.name == *name))
             .map(|d| format!("{} = {}", d.name, d.value))
             .collect();
         table.row(vec![

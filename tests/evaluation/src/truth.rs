@@ -1,6 +1,7 @@
 //! Truth of a case: the verdicts that are right, the codes, the measured values with their tolerances,
 //! and the claims that would be false. One JSON file for each case; the program under test never sees it.
 
+use crate::params::Drawn;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -45,6 +46,9 @@ pub struct Truth {
     /// The cause that was put in; `None` for a healthy gearbox.
     #[serde(default)]
     pub true_cause: Option<String>,
+    /// The case's parameters.
+    #[serde(default)]
+    pub parameters: Vec<Drawn>,
 }
 
 /// The verdicts that are right.

@@ -14,7 +14,7 @@ pub fn list(shop: Option<&Path>) -> Result<bool> {
         let d = &library.declaration;
         println!("{} {}  {}  ({})", d.system, d.version, d.name, d.vendor);
         println!("  library {}", library.path.display());
-        println!("  blake3  {}", library.blake3);
+        println!("  sha256  {}", library.sha256);
         if library.foreign {
             println!("  foreign it did not come with baybrief: its weights are capped");
         }
@@ -87,7 +87,7 @@ fn must_be_there(library: &Path) -> Result<()> {
 pub fn pin(shop: Option<&Path>) -> Result<bool> {
     let pinned = plugin_host::pin(&Settings::read(shop)?.host_options())?;
     for p in &pinned {
-        println!("pinned {}  {}", p.blake3, p.path.display());
+        println!("pinned {}  {}", p.sha256, p.path.display());
         if let Some(before) = &p.before {
             println!("  before {before}");
         }

@@ -118,7 +118,7 @@ pub fn writable(out: &Path) -> Result<()> {
     Ok(())
 }
 
-/// What a job came to, for the terminal.
+/// Summary of a job for the terminal.
 pub fn summary(name: &str, case: &Case, out: &Path, context: &AppContext) -> String {
     let mut text = format!(
         "{name}: {}\n  {}",

@@ -45,7 +45,7 @@ impl Settings {
         })
     }
 
-    /// Where plugins are looked for, without looking.
+    /// Folders that are searched for plugins, without searching them.
     pub fn host_options(&self) -> HostOptions {
         let folders = self.shop.plugins.folders.iter();
         HostOptions {

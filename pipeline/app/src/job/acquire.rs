@@ -12,7 +12,7 @@ use std::path::PathBuf;
 /// Readings of files that were made before they were hashed, by their path inside the job.
 pub type Early = BTreeMap<String, Result<Reading, formats::FormatError>>;
 
-/// What the job's files said.
+/// Contents of the job's files.
 #[derive(Debug, Default)]
 pub struct Acquired {
     /// job.toml, where there is one that can be used.

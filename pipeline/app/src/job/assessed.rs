@@ -11,7 +11,7 @@ use report::localizer::Localizer;
 
 /// A job with its verdicts.
 pub struct Assessed<'k> {
-    /// What was measured.
+    /// Measurements that the assessment rests on.
     pub detected: Detected<'k>,
     /// Records of the captures.
     pub captures: Vec<CaptureRecord>,

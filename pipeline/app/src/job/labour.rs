@@ -112,7 +112,7 @@ impl Labour {
     }
 }
 
-/// What was made; else the reason becomes a problem of the case.
+/// Returns the document; else the reason becomes a problem of the case.
 fn made<T>(file: &str, result: Result<T, BillingError>, case: &mut Case) -> Option<T> {
     match result {
         Ok(made) => Some(made),

@@ -75,7 +75,7 @@ pub fn detect<'k>(
         .map(|l| PluginRecord {
             id: l.declaration.system.clone(),
             version: l.declaration.version.clone(),
-            blake3: l.blake3.clone(),
+            sha256: l.sha256.clone(),
         })
         .collect();
     plugins.sort_by(|a, b| a.id.cmp(&b.id));

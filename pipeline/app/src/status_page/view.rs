@@ -21,13 +21,13 @@ pub struct View {
     pub name: String,
     /// Group.
     pub group: JobGroup,
-    /// Where it stands, in a few words.
+    /// State in a few words.
     pub state: String,
     /// The verdict in one sentence.
     pub verdict: Option<String>,
     /// When its newest file came.
     pub arrived: SystemTime,
-    /// What is asked for.
+    /// Question that is asked.
     pub asks: Vec<String>,
     /// Names of its results, for links.
     pub results: Vec<&'static str>,
@@ -109,7 +109,7 @@ impl View {
             .to_string()
     }
 
-    /// How long that was ago; nothing where the clock was set back meanwhile.
+    /// Time since then; nothing where the clock was set back meanwhile.
     pub fn age(&self, now: SystemTime) -> String {
         age(now.duration_since(self.arrived).unwrap_or(Duration::ZERO))
     }

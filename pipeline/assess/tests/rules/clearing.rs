@@ -1,4 +1,4 @@
-//! What was tested, what is cleared, what is called healthy.
+//! Coverage, cleared parts, and the verdict `nothing-found`.
 
 use crate::job::{Job, capture, cause, fault};
 use model::verdict::NotTested;
@@ -77,7 +77,7 @@ fn coverage_says_why_something_was_not_tested() {
     }
 }
 
-/// What is left over when nothing else is found is no part that could be tested.
+/// A fallback cause is no part that could be tested.
 #[test]
 fn a_fallback_is_not_covered() {
     let left = cause("left", "fallback = true", &["code c 15"]);

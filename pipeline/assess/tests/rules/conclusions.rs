@@ -111,7 +111,7 @@ fn max_state_is_the_most_that_a_cause_reaches() {
     assert_eq!(Job::new(&sheet).saw("x").verdict(), "probable fault");
 }
 
-/// What is left over yields to a cause of 15 though it weighs 18 itself, unless it is established by its own weight.
+/// A fallback cause yields to a cause of 15 though it weighs 18 itself, unless it is established by its own weight.
 #[test]
 fn a_fallback_yields_to_whatever_may_be_called() {
     let left = |weight: &str| {

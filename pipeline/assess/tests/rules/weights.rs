@@ -1,4 +1,4 @@
-//! What a row weighs and when it applies.
+//! Weights of rows, and when they apply.
 
 use crate::job::{Job, capture, cause, fault};
 use baybrief_assess::{ESTABLISHED_DBAN, JUDGEMENT_CAP_DBAN, PROBABLE_DBAN};
@@ -94,7 +94,7 @@ fn a_pattern_is_held_against_kind_subject_grade_message_and_arguments() {
     }
 }
 
-/// What was not tested or could not be read is no claim, for or against.
+/// Findings graded `not-tested` or `unreadable` count as nothing, for or against.
 #[test]
 fn a_finding_that_claims_nothing_counts_as_nothing() {
     let sheet = fault(&["one x 24; required = true", "two rest -22"]);

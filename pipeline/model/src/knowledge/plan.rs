@@ -37,7 +37,7 @@ pub struct UnknownName {
     pub known: Vec<String>,
 }
 
-/// What was recorded in a job.
+/// Roles and logs that were recorded in a job.
 #[derive(Debug, Clone, Default)]
 pub struct Recorded<'a> {
     /// Roles of all channels.

@@ -133,7 +133,7 @@ fn three_recordings_in_a_row_quarantine_a_library() {
         "{error:?}"
     );
     let said = error.to_string();
-    let hash = &library(&host, &id).blake3;
+    let hash = &library(&host, &id).sha256;
     for part in [
         "libsegfault",
         hash,
@@ -312,7 +312,7 @@ fn a_library_that_was_replaced_is_not_started_again() {
     assert!(
         error
             .to_string()
-            .contains("was changed since it was found (BLAKE3 then "),
+            .contains("was changed since it was found (SHA-256 then "),
         "{error}"
     );
 }

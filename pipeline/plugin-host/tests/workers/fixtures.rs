@@ -3,6 +3,7 @@
 use baybrief_plugin_host::{AnalyzeError, Host, HostOptions, LibraryInfo, Settings};
 use model::system::{Quantity, RoleDeclaration};
 use model::{Capture, Channel, Finding, Role, RoleSource, Samples, TimeAxis};
+use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -21,6 +22,12 @@ pub fn rust_fixtures() -> PathBuf {
         .with_file_name(name);
     assert!(beside.is_file(), "{} was not built", beside.display());
     beside
+}
+
+/// SHA-256 of a file, hexadecimal.
+pub fn sha256(file: &Path) -> String {
+    let digest = Sha256::digest(std::fs::read(file).expect("a file that can be read"));
+    digest.iter().map(|b| format!("{b:02x}")).collect()
 }
 
 /// A C fixture, compiled.

@@ -1,6 +1,6 @@
 //! Finding libraries and refusing those that break the interface's rules.
 
-use crate::fixtures::{c_fixture, library, options, rust_fixtures};
+use crate::fixtures::{c_fixture, library, options, rust_fixtures, sha256};
 use baybrief_plugin_host::{Host, HostOptions};
 use std::path::Path;
 use std::time::Duration;
@@ -24,8 +24,7 @@ fn declarations_are_read() {
     );
     assert_eq!(declared.vendor, "baybrief tests");
     assert_eq!(found.path, file.canonicalize().expect("its true path"));
-    let hash = blake3::hash(&std::fs::read(&file).expect("the library"));
-    assert_eq!(found.blake3, hash.to_hex().as_str());
+    assert_eq!(found.sha256, sha256(&file));
     assert!(
         found.foreign,
         "it was named, and did not come with this executable"

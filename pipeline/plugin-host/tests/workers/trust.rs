@@ -1,6 +1,6 @@
 //! Libraries that are loaded at all: owner and mode, pins, quarantine.
 
-use crate::fixtures::{c_fixture, library, one_current, options, run, run_with};
+use crate::fixtures::{c_fixture, library, one_current, options, run, run_with, sha256};
 use baybrief_plugin_host::{Host, HostOptions, Settings, pin, unquarantine};
 use model::Samples;
 use std::fs::Permissions;
@@ -53,14 +53,9 @@ fn a_pinned_library_that_was_changed_is_refused_with_both_hashes() {
     let options = options(folder.path());
     let pinned = pin(&options).expect("pinned");
     let ours = pinned.iter().find(|p| p.path == file).expect("the library");
-    let first = ours.blake3.clone();
-    assert_eq!(
-        first,
-        blake3::hash(&std::fs::read(&file).expect("the library"))
-            .to_hex()
-            .as_str()
-    );
-    let lines = std::fs::read_to_string(folder.path().join("plugins.b3")).expect("the file");
+    let first = ours.sha256.clone();
+    assert_eq!(first, sha256(&file));
+    let lines = std::fs::read_to_string(folder.path().join("plugins.sha256")).expect("the file");
     assert_eq!(
         lines,
         format!("{first}  libone{}\n", std::env::consts::DLL_SUFFIX)
@@ -68,9 +63,7 @@ fn a_pinned_library_that_was_changed_is_refused_with_both_hashes() {
     library(&Host::discover(&options), "fixture-prints");
 
     std::fs::copy(c_fixture("aborts"), &file).expect("another");
-    let second = blake3::hash(&std::fs::read(&file).expect("the library"))
-        .to_hex()
-        .to_string();
+    let second = sha256(&file);
     let said = reason(&Host::discover(&options), &file);
     assert!(
         said.contains(&first) && said.contains(&second) && said.contains("--pin"),
@@ -94,17 +87,17 @@ fn a_pinned_library_that_was_changed_is_refused_with_both_hashes() {
     let again = pin(&options).expect("pinned");
     let changed = again.iter().find(|p| p.path == file).expect("the library");
     assert_eq!(
-        (changed.before.as_ref(), &changed.blake3),
+        (changed.before.as_ref(), &changed.sha256),
         (Some(&first), &second)
     );
     let host = Host::discover(&options);
     library(&host, "fixture-aborts");
     library(&host, "fixture-nan");
 
-    std::fs::write(folder.path().join("plugins.b3"), "no pin\n").expect("spoilt");
+    std::fs::write(folder.path().join("plugins.sha256"), "no pin\n").expect("spoilt");
     let said = reason(&Host::discover(&options), &file);
     assert!(
-        said.contains("plugins.b3, cannot be used: line 1: expected a hash"),
+        said.contains("plugins.sha256, cannot be used: line 1: expected a hash"),
         "{said}"
     );
 }

@@ -217,7 +217,7 @@ fn channels<'c>(capture: &'c Capture, deciding: &[&Finding]) -> Vec<&'c Channel>
     chosen
 }
 
-/// What is known of the speed that a sensor's channel shows: that of its longest finding in rpm, or that it stands still.
+/// Speed that a sensor's channel shows: that of its longest finding in rpm, or standstill.
 /// A sensor with a fault shows no speed, not even none.
 fn speed(
     case: &Case,

@@ -4,7 +4,7 @@ use super::LocalizerError;
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// What is known of a sentence without saying it.
+/// Properties of a sentence.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub(super) struct Sentence {
     /// Names of the arguments in it.

@@ -14,19 +14,19 @@ use serde::Serialize;
 /// A safety message.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Caution {
-    /// How bad it can get.
+    /// Severity.
     pub level: SignalWord,
     /// The signal word as it is printed.
     pub word: String,
-    /// What the hazard is, in a few words.
+    /// The hazard in a few words.
     pub title: String,
     /// The hazard and how to avoid it.
     pub text: String,
-    /// Where the choice of word and the advice come from.
+    /// Source of the signal word and the advice.
     pub source: String,
 }
 
-/// What every sentence of a finding may ask for, besides the arguments of its plugin.
+/// Arguments that every sentence of a finding may ask for, besides those of its plugin.
 pub(super) const ARGUMENTS_OF_FINDINGS: [&str; 11] = [
     "subject-name",
     "file",
@@ -148,18 +148,18 @@ impl Localizer {
         })
     }
 
-    /// What kind of observation it is, in words.
+    /// Kind of observation in words.
     pub fn kind(&self, kind: &str) -> String {
         self.named("kind", kind)
     }
 
-    /// How a plugin measures; a neutral sentence for one that is not known.
+    /// Method of measurement of a plugin; a neutral sentence for one that is not known.
     pub(crate) fn method(&self, plugin: &str) -> String {
         self.try_message(&format!("method-{plugin}"), &FluentArgs::new())
             .unwrap_or_else(|| self.message("report-tech-method-unknown"))
     }
 
-    /// What was observed, in words: a role's name, or something of a plugin's own.
+    /// Subject of an observation in words: a role's name, or something of a plugin's own.
     pub fn subject(&self, subject: Option<&str>) -> String {
         self.named("subject", subject.unwrap_or("whole"))
     }
@@ -180,7 +180,7 @@ impl Localizer {
             .unwrap_or_else(|| self.cause_title(cause))
     }
 
-    /// What to record or state next; the key is `NextRecording::step`.
+    /// Recording or statement to obtain next; the key is `NextRecording::step`.
     pub fn next(&self, step: &str) -> String {
         self.in_words("next-", step)
     }
@@ -225,7 +225,7 @@ impl Localizer {
         }
     }
 
-    /// What the sentences hold for a cause: `repair-NAME-1`, `-2`, ... as far as they go, `proof-NAME`, and with a
+    /// Sentences of a cause: `repair-NAME-1`, `-2`, ... as far as they go, `proof-NAME`, and with a
     /// teardown `opens-NAME` and `destroyed-NAME`.
     pub fn advice(&self, cause: &str, teardown: bool) -> Advice {
         let there = |key: String| self.has(&key).then_some(key);
@@ -250,7 +250,7 @@ impl Localizer {
             .unwrap_or_else(|| plain(name))
     }
 
-    /// How an observation was judged.
+    /// Grade in words.
     pub fn grade(&self, grade: Grade) -> String {
         self.message(match grade {
             Grade::Normal => "grade-normal",
@@ -269,7 +269,7 @@ impl Localizer {
         })
     }
 
-    /// What the engine did.
+    /// State of the engine in words.
     pub fn engine(&self, engine: EngineState) -> String {
         self.message(match engine {
             EngineState::Running => "engine-running",
@@ -278,7 +278,7 @@ impl Localizer {
         })
     }
 
-    /// Where the selector stood.
+    /// Position of the selector in words.
     pub fn selector(&self, selector: Selector) -> String {
         self.message_with("selector-in", &args([("letter", selector.letter().into())]))
     }

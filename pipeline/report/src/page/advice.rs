@@ -91,7 +91,7 @@ fn weighed(case: &Case) -> impl Iterator<Item = &RankedCause> {
         .filter(|_| case.verdict.repair.is_none())
 }
 
-/// What a cause was ruled out by: its name, and the reason that weighed most against it.
+/// Name of a cleared cause and the reason that weighed most against it.
 pub(super) fn ruled_out_by(cause: &RankedCause, localizer: &Localizer) -> String {
     let name = localizer.cause_ruled_out(&cause.cause);
     let against = cause.weights.iter().filter(|w| w.weight_dban < 0.0);
@@ -105,7 +105,7 @@ pub(super) fn ruled_out_by(cause: &RankedCause, localizer: &Localizer) -> String
     }
 }
 
-/// What was ruled out, and by which findings.
+/// Cleared causes, and the findings that cleared them.
 pub(super) fn ruled_out(case: &Case, localizer: &Localizer) -> Vec<Ruled> {
     let findings = by_id(case);
     weighed(case)
@@ -117,7 +117,7 @@ pub(super) fn ruled_out(case: &Case, localizer: &Localizer) -> Vec<Ruled> {
         .collect()
 }
 
-/// What was considered and neither proven nor ruled out, unless its weight is not worth a mention.
+/// Causes neither proven nor ruled out, unless their weight is not worth a mention.
 pub(super) fn considered(case: &Case, localizer: &Localizer) -> Vec<Ruled> {
     let findings = by_id(case);
     let verdict = case.verdict.cause.as_deref();
@@ -207,7 +207,7 @@ fn status(status: &[CodeStatus], localizer: &Localizer) -> String {
         .join(", ")
 }
 
-/// Whether the recording after the repair proves it: then there is no work to be done.
+/// Returns true if the recording after the repair proves it: then there is no work to be done.
 pub(super) fn mended(case: &Case) -> bool {
     case.verdict.repair.as_ref().is_some_and(|r| r.proven)
 }
@@ -231,7 +231,7 @@ pub(super) fn repair(input: &ReportInput<'_>) -> Option<Repair> {
     })
 }
 
-/// What the recording after the repair shows against the one before.
+/// Comparison of the recording after the repair with the one before.
 pub(super) fn compared(case: &Case, localizer: &Localizer) -> Vec<Compared> {
     let findings = by_id(case);
     let say = |id: &Option<String>| {

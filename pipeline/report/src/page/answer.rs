@@ -29,7 +29,7 @@ pub(super) struct Answer {
     known: Vec<String>,
     unknown: Vec<String>,
     not: Vec<String>,
-    /// What no recording has tested.
+    /// Causes that no recording has tested.
     untested: Vec<String>,
     /// Says that checks did not run.
     not_run: Option<String>,
@@ -202,7 +202,7 @@ fn why(case: &Case, kind: Kind, localizer: &Localizer) -> Vec<String> {
     lines
 }
 
-/// What to record next, in words.
+/// Recordings to make next, in words.
 fn next(case: &Case, localizer: &Localizer) -> Vec<String> {
     let said = |n: &NextRecording| {
         if n.text.is_empty() {
@@ -224,13 +224,13 @@ pub(super) fn next_in_full(case: &Case, localizer: &Localizer) -> Vec<String> {
     }
 }
 
-/// How many lines of a list are left out; `None` when it is shown whole.
+/// Number of lines that are left out; `None` when the list is shown whole.
 fn more(all: usize, shown: usize, key: &str, localizer: &Localizer) -> Option<String> {
     let more = all.checked_sub(shown).filter(|&n| n > 0)?;
     Some(localizer.message_with(key, &args([("count", number_arg(more as f64))])))
 }
 
-/// What is known though nothing is decided: what was seen to be wrong, each thing once.
+/// Abnormal observations where nothing is decided, each once.
 fn known(case: &Case, localizer: &Localizer) -> Vec<String> {
     let mut seen: Vec<(&str, Option<&str>)> = Vec::new();
     let abnormal = |f: &&Finding| f.grade == Grade::Abnormal;
@@ -362,7 +362,7 @@ fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
     }
 }
 
-/// What is done, what is estimated, and, where something is left to be recorded, what that costs.
+/// Work done, its estimate and, where something is left to be recorded, the cost of that.
 fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
     let localizer = input.theme.localizer();
     let mut facts = Vec::new();

@@ -20,7 +20,7 @@ pub(super) struct Appendix {
     channels: Vec<ChannelRow>,
     findings: Vec<FindingRow>,
     findings_left: Option<String>,
-    /// Where the limits come from; a finding names one by its number, from 1.
+    /// Sources of the limits; a finding names one by its number, from 1.
     sources: Vec<String>,
     weights: Vec<Weights>,
     not_run: Vec<[String; 3]>,
@@ -133,7 +133,7 @@ pub(super) fn appendix(
         plugins: case
             .plugins
             .iter()
-            .map(|p| [p.id.clone(), p.version.clone(), p.blake3.clone()])
+            .map(|p| [p.id.clone(), p.version.clone(), p.sha256.clone()])
             .collect(),
         problems: case
             .problems
@@ -243,7 +243,7 @@ fn channel(c: &CaptureRecord, ch: &ChannelRecord, localizer: &Localizer) -> Chan
     }
 }
 
-/// What the verdict rests on first, then what is abnormal or unusable, then the rest while there is room.
+/// Findings of the verdict first, then abnormal and unusable ones, then the rest while there is room.
 fn findings(
     case: &Case,
     sources: &mut Vec<String>,

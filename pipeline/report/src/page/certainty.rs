@@ -1,4 +1,4 @@
-//! How certainty: the weights of evidence on the published scale.
+//! Weights of evidence on the published scale.
 
 use crate::localizer::{Localizer, args};
 use model::{Case, RankedCause};

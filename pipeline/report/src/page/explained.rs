@@ -9,7 +9,7 @@ use model::{Case, Finding, RankedCause};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// What only the technician's report shows.
+/// Data of the technician's report only.
 #[derive(Serialize)]
 pub(super) struct Explained {
     /// "Verdict: ..., 33 dB, 23 dB ahead"
@@ -75,7 +75,7 @@ struct Measurement {
     figures: Figures,
 }
 
-/// How a plugin measures.
+/// Method of measurement of a plugin.
 #[derive(Serialize)]
 struct Method {
     plugin: String,
@@ -164,13 +164,14 @@ fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Expla
     }
 }
 
-/// Whether its weights do not count for it, because a narrower name for the same thing has them.
+/// True if its weights do not count for it, because a narrower name for the same thing has them.
 fn is_explained_away(cause: &RankedCause) -> bool {
     let sum: f64 = cause.weights.iter().map(|w| w.weight_dban).sum();
     (sum - cause.weight_dban).abs() > 0.05
 }
 
-/// What was required and not seen, as the sheet words it; by the row's name where it would change nothing alone.
+/// Required observations that were not made, in the words of the sheet; by the name of the row where one would change
+/// nothing alone.
 fn missing(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
     let reason = |row: &String| {
         let change = cause.would_change.iter().find(|c| c.row == *row);
@@ -179,7 +180,7 @@ fn missing(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
     cause.missing.iter().map(reason).collect()
 }
 
-/// What holds an explanation back; a recording that is missing by what it would have been of.
+/// Obstacles of an explanation; a missing recording by its subject.
 fn blocked_by(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
     let blocks = cause.blocked_by.iter().map(|block| {
         let Some(roles) = block.strip_prefix("not-recorded:") else {

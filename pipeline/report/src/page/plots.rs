@@ -18,7 +18,7 @@ pub(super) struct Plot {
     alt: String,
     whole: Panel,
     detail: Option<Panel>,
-    /// Where the detail lies in the whole.
+    /// Position of the detail in the whole.
     window: Option<(f64, f64)>,
     rows: Vec<Row>,
 }

@@ -4,7 +4,7 @@ use super::world::Fonts;
 use serde_json::Value;
 use std::collections::BTreeSet;
 
-/// What stands in for a character without a glyph.
+/// Replacements of characters without a glyph.
 const MARK: char = '□';
 
 /// Replaces every character that no font covers, in every text of the data, and lists the places in

@@ -11,7 +11,7 @@ use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 
-/// Where the template finds its data, and the logo where there is one.
+/// Paths of the template's data, and of the logo where there is one.
 const DATA: &str = "report.json";
 const LOGO: &str = "logo";
 
@@ -33,7 +33,7 @@ impl Fonts {
         }
     }
 
-    /// Whether some font has a glyph for the character.
+    /// Returns true if some font has a glyph for the character.
     pub(super) fn cover(&self, c: char) -> bool {
         self.fonts
             .iter()

@@ -1,4 +1,4 @@
-//! What is shown of a file, ready for a person and for `--json`.
+//! Description of a file, ready for a person and for `--json`.
 
 use super::{plot, teeth};
 use formats::Opinion;
@@ -14,9 +14,9 @@ const ENDS: usize = 3;
 #[derive(Debug, Default, Serialize)]
 pub struct FileView {
     pub file: String,
-    /// How it was read.
+    /// Format that read it.
     pub read_as: Option<String>,
-    /// What each format makes of it, the surest first.
+    /// Candidate formats, the surest first.
     pub why: Vec<Opinion>,
     #[serde(flatten)]
     pub content: Option<Content>,
@@ -73,7 +73,7 @@ pub struct ChannelView {
 pub struct Guess {
     pub role: String,
     pub certainty: f64,
-    /// Whether it is certain enough to be measured by.
+    /// True if it is certain enough to be measured by.
     pub safe: bool,
     pub reason: String,
 }

@@ -18,7 +18,7 @@ pub struct Pool {
     busy: usize,
     budget: u64,
     used: u64,
-    /// Whether the job at hand is done alone.
+    /// True if the job at hand is done alone.
     is_alone: bool,
 }
 
@@ -76,7 +76,7 @@ impl Pool {
         })
     }
 
-    /// Whether a thread is free.
+    /// Returns true if a thread is free.
     pub fn is_free(&self) -> bool {
         self.busy < self.size
     }
@@ -89,7 +89,7 @@ impl Pool {
         self.busy == 0 || (self.is_free() && fits && !is_alone)
     }
 
-    /// How many jobs are being done.
+    /// Number of jobs being done.
     pub fn busy(&self) -> usize {
         self.busy
     }

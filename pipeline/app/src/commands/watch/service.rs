@@ -15,7 +15,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
-/// How long one side may keep the other waiting.
+/// Longest time that one side may keep the other waiting.
 const POLL_INTERVAL: Duration = Duration::from_millis(100);
 /// Interval of the status page at least, after a failure, and without a change, because ages grow.
 const PAGE: Duration = Duration::from_secs(1);
@@ -34,7 +34,7 @@ pub struct Service {
     stop: Arc<AtomicBool>,
     /// The next job, when there is no room for it yet.
     next: Option<Task>,
-    /// Where the jobs that are being done lie.
+    /// Folders of the jobs that are being done.
     sources: BTreeMap<String, JobNote>,
     /// When labour rows are to be handed over; `None` while there are none.
     rows_due: Option<Instant>,

@@ -19,7 +19,7 @@ pub static LIBRARIES: LazyLock<Vec<LibraryInfo>> = LazyLock::new(|| {
     built_in.cloned().collect()
 });
 
-/// What the libraries bring along, put together as the program does it.
+/// Assets of the libraries, put together as the program does it.
 pub static KNOWLEDGE: LazyLock<Knowledge> = LazyLock::new(|| {
     let source = |l: &LibraryInfo| Source {
         name: l.declaration.system.clone(),

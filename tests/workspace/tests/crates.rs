@@ -1,4 +1,4 @@
-//! Which room may import which, held against `cargo metadata`.
+//! The table of imports in DEVELOPERS.md, held against `cargo metadata`.
 
 use cargo_metadata::{DependencyKind, Metadata, MetadataCommand};
 use std::collections::{BTreeMap, BTreeSet};
@@ -9,9 +9,9 @@ fn metadata() -> Metadata {
         .expect("cargo metadata runs in a workspace that builds")
 }
 
-/// Rooms by package name, with the packages of ours that each may import.
+/// Packages of ours that each crate may import, by package name.
 fn rules() -> BTreeMap<&'static str, BTreeSet<&'static str>> {
-    let rule = |room, may: &[&'static str]| (room, may.iter().copied().collect());
+    let rule = |name, may: &[&'static str]| (name, may.iter().copied().collect());
     BTreeMap::from([
         rule("baybrief-model", &["baybrief-plugin-abi"]),
         rule("baybrief-signal", &[]),
@@ -38,7 +38,7 @@ fn rules() -> BTreeMap<&'static str, BTreeSet<&'static str>> {
 }
 
 #[test]
-fn rooms_import_only_what_they_may() {
+fn crates_import_only_what_the_table_allows() {
     let metadata = metadata();
     let ours: BTreeSet<String> = metadata
         .workspace_packages()
@@ -60,7 +60,7 @@ fn rooms_import_only_what_they_may() {
         };
         checked += 1;
         for dependency in &package.dependencies {
-            // What only tests use does not bind a room.
+            // Dependencies of tests alone are free.
             if dependency.kind == DependencyKind::Development || !ours.contains(&dependency.name) {
                 continue;
             }
@@ -73,7 +73,7 @@ fn rooms_import_only_what_they_may() {
     }
     assert!(
         checked >= rules.len(),
-        "a room of the rules is missing from the workspace"
+        "a crate of the rules is missing from the workspace"
     );
 }
 

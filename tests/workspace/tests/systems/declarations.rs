@@ -80,7 +80,7 @@ fn sheets_speak_of_declared_findings_and_roles() {
     assert!(patterns > 80, "{patterns}");
 }
 
-/// What a health verdict needs are causes of the system; what a step meets are hazards.
+/// Health verdicts need causes of the system; steps meet hazards that exist.
 #[test]
 fn sheets_name_causes_and_hazards_that_there_are() {
     for system in &KNOWLEDGE.systems {

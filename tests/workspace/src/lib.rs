@@ -1,0 +1,1 @@
+//! Rules for the whole workspace, checked by the tests of this package.
