@@ -50,7 +50,5 @@ impl Library {
 
 /// SHA-256 of a file, hexadecimal.
 pub(crate) fn file_hash(path: &Path) -> std::io::Result<String> {
-    let mut hasher = Sha256::new();
-    std::io::copy(&mut std::fs::File::open(path)?, &mut hasher)?;
-    Ok(hasher.finalize().iter().map(|b| format!("{b:02x}")).collect())
+    Ok(Sha256::digest(std::fs::read(path)?).iter().map(|b| format!("{b:02x}")).collect())
 }
