@@ -8,6 +8,7 @@ pub mod levels;
 #[cfg(test)]
 mod noise;
 pub mod ripple;
+pub mod rise;
 
 pub mod smooth;
 pub mod stats;
