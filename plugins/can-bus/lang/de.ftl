@@ -4,11 +4,11 @@ kind-recessive-low = CAN Low, rezessiv
 kind-dominant-high = CAN High, dominant
 kind-dominant-low = CAN Low, dominant
 kind-differential-dominant = Dominante Differenzspannung
+kind-symmetry = Symmetrie der Pegel
 kind-common-mode = Gleichtaktspannung
 kind-common-mode-offset = Gleichtaktversatz eines Teilnehmers
 kind-wire-condition = Zustand der Leitungen
 kind-termination = Abschlusswiderstand
-kind-recessive-fall = Abfall auf rezessiv
 kind-ringing = Überschwingen
 kind-frames = Botschaften
 kind-frame-errors = Gestörte Botschaften
@@ -32,6 +32,7 @@ can-level = CAN { $line ->
    *[recessive] rezessiven
 } Zustand bei { $value } V.
 differential-dominant = Im dominanten Zustand liegen die Leitungen { $value } V auseinander.
+symmetry = Zusammen liegen die Leitungen im dominanten Zustand bei { $value } % ihrer rezessiven Summe.
 common-mode = Die Leitungen liegen im Mittel bei { $value } V.
 common-mode-offset = Der Sender von { $identifier } liegt um { $value } V neben den anderen.
 wires-sound = Jedes Bit führt beide Leitungen auseinander und wieder zusammen.
@@ -63,15 +64,46 @@ termination-high = Die dominanten Pegel von { $senders } Kennungen sprechen für
 termination-low = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen: mehr Last, als zwei Abschlusswiderstände ergeben.
 termination-unclear = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen; das ist für ein Urteil zu unsicher.
 termination-at-least = Der Bus entlädt sich so langsam, dass mindestens { $value } Ohm zwischen den Leitungen liegen: Kein Abschlusswiderstand ist angeschlossen.
-recessive-fall = Die Differenzspannung fällt in { $value } ns von 80 % auf 0,5 V (Auflösung { $detectable } ns).
 ringing = Nach einer rezessiven Flanke schwingen die Leitungen { $value } % unter die Ruhelage und beruhigen sich in { $settling_ns } ns.
 frames = { $value } Botschaften wurden mit richtiger Prüfsumme gelesen, davon { $fd } CAN FD; { $overload } Überlastbotschaften.
 frames-logged = Das Protokoll enthält { $value } Botschaften.
 frame-errors-none = Keine von { $frames } Botschaften war gestört.
-frame-errors = { $value } Botschaften waren gestört ({ $share } %), die meisten im Feld „{ $field }“ ({ $error }), am häufigsten { $identifier }.
-frame-errors-unacknowledged = { $value } Botschaften waren gestört ({ $share } %), die meisten, weil niemand sie bestätigte, am häufigsten { $identifier }.
+frame-errors = { $value } Botschaften waren gestört ({ $share } %), die meisten im { $field ->
+    [arbitration] Arbitrierungsfeld
+    [control] Steuerfeld
+    [data] Datenfeld
+    [crc] Prüfsummenfeld (CRC)
+    [acknowledge] Bestätigungsfeld
+   *[end-of-frame] Endefeld
+} ({ $error ->
+    [error-flag] ein Teilnehmer meldet mit einem Fehlerflag
+    [stuff] Stopfregel verletzt
+    [crc] Prüfsumme falsch
+    [form] festes Bit falsch
+   *[acknowledge] niemand bestätigt
+}){ $of_identifier ->
+    [0] {""}
+   *[other] {", "}am häufigsten { $identifier }
+}.
+frame-errors-unacknowledged = { $value } Botschaften waren gestört ({ $share } %), die meisten, weil niemand sie bestätigte{ $of_identifier ->
+    [0] {""}
+   *[other] {", "}am häufigsten { $identifier }
+}.
 frame-errors-coarse = { $value } Botschaften waren nicht lesbar; bei { $samples_a_bit } Abtastwerten je Bit kann das an der Aufzeichnung liegen.
-frame-errors-of = { $identifier } war { $value }-mal gestört, meist im Feld „{ $field }“ ab Bit { $bit } ({ $error }).
+frame-errors-of = { $identifier } war { $value }-mal gestört, meist im { $field ->
+    [arbitration] Arbitrierungsfeld
+    [control] Steuerfeld
+    [data] Datenfeld
+    [crc] Prüfsummenfeld (CRC)
+    [acknowledge] Bestätigungsfeld
+   *[end-of-frame] Endefeld
+} ab Bit { $bit } ({ $error ->
+    [error-flag] ein Teilnehmer meldet mit einem Fehlerflag
+    [stuff] Stopfregel verletzt
+    [crc] Prüfsumme falsch
+    [form] festes Bit falsch
+   *[acknowledge] niemand bestätigt
+}).
 identifiers = { $value } Kennungen wurden gesehen.
 identifiers-silent = { $value } Kennungen wurden gesehen; { $missing } erwartete kamen nie: { $silent }.
 bus-load = Der Bus war { $value } % der Zeit belegt; die längste Pause dauerte { $longest_pause_ms } ms.
@@ -168,3 +200,53 @@ why-no-bus-log = kein Protokoll des Busses
 labour-measure-can-bus = CAN-Bus messen
 labour-repair-can-wiring = Leitungen des CAN-Busses instand setzen
 labour-repair-can-node = Teilnehmer des CAN-Busses instand setzen oder ersetzen
+
+system-can-bus = CAN-Datenbus
+subject-can-high = CAN High
+subject-can-low = CAN Low
+subject-frame-identifier = Kennungen des Protokolls
+subject-frame-length = Längen der protokollierten Botschaften
+subject-frame-data-n = Daten der protokollierten Botschaften, Wort { $n }
+method-can-lines = Die Flanken der Differenzspannung bei ihrem halben Hub, mit Hysterese, werden auf das am besten passende Bitraster gelegt; Botschaften werden Bit für Bit gelesen, mit Stopfbits, CRC, Bestätigung und Ende. Pegel sind Mediane abseits der Flanken. Der Abschlusswiderstand wird aus den dominanten Pegeln einzeln sendender Teilnehmer geschätzt; seine Unsicherheit ist die Streuung, die Datenblätter den Treibern zugestehen. Der Zustand der Leitungen zeigt sich daran, was jede von ihnen in dominanten und rezessiven Bits tut.
+method-can-log = Die Buslast zählt die Bits jeder Botschaft mit ihren Stopfbits. Die Zykluszeit einer Kennung ist der Median ihrer Abstände, wo die meisten übereinstimmen; ein Aussetzer zählt ab fünf Zyklen, während andere Kennungen weitersenden. Eine Flut ist eine Kennung, die um ein Vielfaches häufiger kommt als zuvor.
+
+# Ursachenblätter
+
+sheet-can-one-wire-bits = Bits einiger Teilnehmer bewegen beide Leitungen gleich: Sie kommen nur über eine Leitung an
+sheet-can-lines-move-apart = jedes Bit führt die Leitungen auseinander; der Bruch eines Abzweigs, dessen Teilnehmer nichts sendet, ist nicht zu sehen
+sheet-can-open-source = Ermessen; Werkstatthandbuch Subaru Outback 2013: Leitungen können offen sein, obwohl der Kreis 56 bis 64 Ohm misst
+sheet-can-other-wire-fault = ein anderer Zustand der Leitungen erklärt das Gesehene
+sheet-can-at-ground = beide Leitungen liegen im rezessiven Zustand an Masse, während Teilnehmer sie treiben
+sheet-can-short-source = Ermessen; Datenblatt TJA1055, Tabelle 4, führt den Zustand auf
+sheet-can-quiet-at-ground = beide Leitungen liegen ohne Bewegung an Masse, obwohl das Fahrzeug wach ist
+sheet-can-levels-right = eine kurzgeschlossene Leitung kann die rezessiven und dominanten Pegel eines gesunden Busses nicht zeigen
+sheet-can-at-supply = beide Leitungen liegen über jedem Pegel, den ein Teilnehmer ihnen geben kann
+sheet-can-held-together = Teilnehmer versuchen zu senden, und die Leitungen lassen sich nicht trennen
+sheet-can-parted = jedes Bit führt die Leitungen auseinander
+sheet-can-one-reversed = einige Bits legen CAN Low über CAN High, andere sind richtig herum: Ein Teilnehmer ist verpolt angeschlossen
+sheet-can-all-reversed = alle Bits legen CAN Low über CAN High: Leitungen oder Tastköpfe sind an der Messstelle vertauscht
+sheet-can-right-way-round = kein Bit legt CAN Low über CAN High
+sheet-can-levels-high = die Teilnehmer führen die Leitungen weiter auseinander, als sie es gegen zwei Abschlüsse können
+sheet-can-falls-slowly = der Bus entlädt sich für jeden Abschluss viel zu langsam
+sheet-can-load-right = die dominanten Pegel sind die eines Busses mit beiden Abschlüssen
+sheet-can-load-more = die Teilnehmer sind mit mehr als zwei Abschlüssen belastet
+sheet-can-levels-low = die Teilnehmer können die Leitungen nicht so weit auseinanderführen wie gegen zwei Abschlüsse
+sheet-can-load-less = die Teilnehmer sind mit weniger als zwei Abschlüssen belastet
+sheet-can-one-node-off = beide Leitungen eines Senders liegen um dieselbe Spannung daneben
+sheet-can-all-off = beide Leitungen liegen in jedem Zustand um dieselbe Spannung neben der halben Versorgung
+sheet-can-nodes-agree = alle Sender liegen auf einer Höhe
+sheet-can-wires-move-levels = ein anderer Zustand der Leitungen verschiebt die Pegel
+sheet-can-falls-silent = ein zyklisch sendender Teilnehmer verstummt, während die anderen weitersenden
+sheet-can-stops = ein zyklisch sendender Teilnehmer hört auf, während die anderen weitersenden
+sheet-can-never-seen = Kennungen, die auf diesem Bus sein müssen, kommen nie
+sheet-can-unacknowledged = ein Teilnehmer sendet, und niemand bestätigt: Die anderen sind nicht am Bus
+sheet-can-periods-kept = jede zyklische Kennung hielt ihre Zykluszeit bis zum Ende
+sheet-can-cut-off = der Zustand der Leitungen trennt Teilnehmer ab
+sheet-can-spoils-frames = auf einem gesunden Leitungspaar werden Botschaften gestört
+sheet-can-floods = eine Kennung verdrängt die anderen
+sheet-can-holds-dominant = der Bus wird ohne Ende getrieben
+sheet-can-no-errors = keine Botschaft war gestört
+sheet-can-no-flood = keine Kennung verdrängt die anderen
+sheet-can-wires-spoil = der Zustand der Leitungen stört Botschaften
+sheet-can-termination-spoils = ein falscher Abschluss stört Botschaften
+sheet-can-ground-spoils = ein Teilnehmer mit verschobener Masse stört Botschaften, ohne selbst defekt zu sein

@@ -4,11 +4,11 @@ kind-recessive-low = CAN low, recessive
 kind-dominant-high = CAN high, dominant
 kind-dominant-low = CAN low, dominant
 kind-differential-dominant = Dominant differential voltage
+kind-symmetry = Symmetry of the levels
 kind-common-mode = Common-mode voltage
 kind-common-mode-offset = Common-mode offset of one node
 kind-wire-condition = Condition of the wires
 kind-termination = Termination
-kind-recessive-fall = Fall to recessive
 kind-ringing = Ringing
 kind-frames = Frames
 kind-frame-errors = Spoiled frames
@@ -26,6 +26,7 @@ bit-rate-no-traffic = The recording shows too few bits to find a bit rate.
 bit-rate-no-grid = The edges on the lines are those of no frame that could be read.
 can-level = CAN { $line } lies at { $value } V in { $state } state.
 differential-dominant = In dominant state the lines are { $value } V apart.
+symmetry = Together the lines lie at { $value } % of their recessive sum while dominant.
 common-mode = The lines lie about { $value } V on average of both.
 common-mode-offset = The node that sends { $identifier } lies { $value } V off the others.
 wires-sound = Every bit parts both lines and lets them come together again.
@@ -45,15 +46,46 @@ termination-high = The dominant levels of { $senders } identifiers suggest { $va
 termination-low = The dominant levels of { $senders } identifiers suggest { $value } ohm between the lines: more load than two terminators give.
 termination-unclear = The dominant levels of { $senders } identifiers suggest { $value } ohm between the lines, which is too uncertain to tell.
 termination-at-least = The bus discharges so slowly that at least { $value } ohm lie between the lines: no terminator is connected.
-recessive-fall = The differential falls from 80 % to 0.5 V within { $value } ns (resolution { $detectable } ns).
 ringing = After a recessive edge the lines swing { $value } % below rest and settle within { $settling_ns } ns.
 frames = { $value } frames were read with the right check, { $fd } of them CAN FD; { $overload } overload frames.
 frames-logged = The log holds { $value } frames.
 frame-errors-none = None of { $frames } frames was spoiled.
-frame-errors = { $value } frames were spoiled ({ $share } %), most of them in the field "{ $field }" ({ $error }), most often { $identifier }.
-frame-errors-unacknowledged = { $value } frames were spoiled ({ $share } %), most because nobody acknowledged, most often { $identifier }.
+frame-errors = { $value } frames were spoiled ({ $share } %), most of them in the { $field ->
+    [arbitration] arbitration field
+    [control] control field
+    [data] data field
+    [crc] check sum (CRC)
+    [acknowledge] acknowledge field
+   *[end-of-frame] end of frame
+} ({ $error ->
+    [error-flag] a node objects with an error flag
+    [stuff] stuff rule broken
+    [crc] check sum wrong
+    [form] fixed bit wrong
+   *[acknowledge] nobody acknowledges
+}){ $of_identifier ->
+    [0] {""}
+   *[other] {", "}most often { $identifier }
+}.
+frame-errors-unacknowledged = { $value } frames were spoiled ({ $share } %), most because nobody acknowledged{ $of_identifier ->
+    [0] {""}
+   *[other] {", "}most often { $identifier }
+}.
 frame-errors-coarse = { $value } frames could not be read; with { $samples_a_bit } samples a bit that may be the recording's fault.
-frame-errors-of = { $identifier } was spoiled { $value } times, mostly in the field "{ $field }" from bit { $bit } on ({ $error }).
+frame-errors-of = { $identifier } was spoiled { $value } times, mostly in the { $field ->
+    [arbitration] arbitration field
+    [control] control field
+    [data] data field
+    [crc] check sum (CRC)
+    [acknowledge] acknowledge field
+   *[end-of-frame] end of frame
+} from bit { $bit } on ({ $error ->
+    [error-flag] a node objects with an error flag
+    [stuff] stuff rule broken
+    [crc] check sum wrong
+    [form] fixed bit wrong
+   *[acknowledge] nobody acknowledges
+}).
 identifiers = { $value } identifiers were seen.
 identifiers-silent = { $value } identifiers were seen; { $missing } that must be on this bus never came: { $silent }.
 bus-load = The bus was taken for { $value } % of the time; the longest pause was { $longest_pause_ms } ms.
@@ -150,3 +182,53 @@ why-no-bus-log = no log of the bus
 labour-measure-can-bus = Measure the CAN bus
 labour-repair-can-wiring = Repair the wiring of the CAN bus
 labour-repair-can-node = Repair or replace a node of the CAN bus
+
+system-can-bus = CAN data bus
+subject-can-high = CAN high
+subject-can-low = CAN low
+subject-frame-identifier = identifiers of the log
+subject-frame-length = lengths of the log's frames
+subject-frame-data-n = data of the log's frames, word { $n }
+method-can-lines = Edges of the differential at half its swing, with hysteresis, are laid on the grid of bits that fits them best; frames are read bit by bit with stuff bits, CRC, acknowledgement and end. Levels are medians of samples away from edges. The termination is estimated from the dominant levels of nodes that send alone, with the spread that data sheets allow their drivers as its uncertainty. The condition of the wires is told by what each line does in dominant and in recessive bits.
+method-can-log = The load counts the bits of every frame with its stuff bits. The period of an identifier is the median of its intervals where most of them agree; a silence counts from five periods on while other identifiers go on. A flood is an identifier that comes many times more often than it did.
+
+# sheets
+
+sheet-can-one-wire-bits = bits of some nodes move both lines alike: they arrive over one wire only
+sheet-can-lines-move-apart = every bit parts the lines; the break of a branch whose node sends nothing is not seen
+sheet-can-open-source = judgement; workshop manual Subaru Outback 2013: lines may be open though the loop measures 56 to 64 ohm
+sheet-can-other-wire-fault = another condition of the wires explains what is seen
+sheet-can-at-ground = both lines lie at ground in recessive state while nodes drive them
+sheet-can-short-source = judgement; data sheet TJA1055 table 4 lists the condition
+sheet-can-quiet-at-ground = both lines lie at ground without a movement although the vehicle is awake
+sheet-can-levels-right = a shorted line cannot show recessive and dominant levels of a sound bus
+sheet-can-at-supply = both lines lie above any level that a node can give them
+sheet-can-held-together = nodes try to send, and the lines cannot be parted
+sheet-can-parted = the lines are parted by every bit
+sheet-can-one-reversed = some bits drive CAN low above CAN high, others the right way round: one node is connected the wrong way
+sheet-can-all-reversed = all bits drive CAN low above CAN high: lines or probes are exchanged at the recorder's place
+sheet-can-right-way-round = no bit drives CAN low above CAN high
+sheet-can-levels-high = the nodes drive the lines farther apart than they can against two terminators
+sheet-can-falls-slowly = the bus discharges far too slowly for any terminator
+sheet-can-load-right = the dominant levels are those of a bus with both terminators
+sheet-can-load-more = the nodes are loaded by more than two terminators
+sheet-can-levels-low = the nodes cannot drive the lines as far apart as they can against two terminators
+sheet-can-load-less = the nodes are loaded by less than two terminators
+sheet-can-one-node-off = both lines of one sender lie off by the same voltage
+sheet-can-all-off = both lines lie off half the supply by the same voltage in every state
+sheet-can-nodes-agree = all senders lie at one level
+sheet-can-wires-move-levels = another condition of the wires moves the levels
+sheet-can-falls-silent = a node that sends by the clock falls silent while the others go on
+sheet-can-stops = a node that sends by the clock stops while the others go on
+sheet-can-never-seen = identifiers that must be on this bus never come
+sheet-can-unacknowledged = a node sends and nobody acknowledges: the others are off the bus
+sheet-can-periods-kept = every identifier that has a period kept it to the end
+sheet-can-cut-off = the condition of the wires cuts nodes off
+sheet-can-spoils-frames = frames of a sound pair of wires are spoiled
+sheet-can-floods = one identifier crowds the others out
+sheet-can-holds-dominant = the bus is driven without end
+sheet-can-no-errors = no frame was spoiled
+sheet-can-no-flood = no identifier crowds the others out
+sheet-can-wires-spoil = the condition of the wires spoils frames
+sheet-can-termination-spoils = a wrong termination spoils frames
+sheet-can-ground-spoils = a node whose ground lies off spoils frames without a fault of its own

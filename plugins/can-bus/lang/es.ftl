@@ -4,11 +4,11 @@ kind-recessive-low = CAN bajo, recesivo
 kind-dominant-high = CAN alto, dominante
 kind-dominant-low = CAN bajo, dominante
 kind-differential-dominant = Tensión diferencial dominante
+kind-symmetry = Simetría de los niveles
 kind-common-mode = Tensión de modo común
 kind-common-mode-offset = Desviación de modo común de un nodo
 kind-wire-condition = Estado de los cables
 kind-termination = Resistencia de terminación
-kind-recessive-fall = Caída a recesivo
 kind-ringing = Oscilación tras el flanco
 kind-frames = Tramas
 kind-frame-errors = Tramas dañadas
@@ -32,6 +32,7 @@ can-level = CAN { $line ->
    *[recessive] recesivo
 }.
 differential-dominant = En estado dominante las líneas están separadas { $value } V.
+symmetry = En estado dominante la suma de ambas líneas es el { $value } % de la recesiva.
 common-mode = El promedio de ambas líneas es de { $value } V.
 common-mode-offset = El nodo que envía { $identifier } está desviado { $value } V de los demás.
 wires-sound = Cada bit separa ambas líneas y las deja volver a juntarse.
@@ -63,15 +64,46 @@ termination-high = Los niveles dominantes de { $senders } identificadores indica
 termination-low = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas: más carga que la de dos terminaciones.
 termination-unclear = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas, con demasiada incertidumbre para decidir.
 termination-at-least = El bus se descarga tan despacio que hay al menos { $value } ohmios entre las líneas: no hay ninguna terminación conectada.
-recessive-fall = La tensión diferencial cae del 80 % a 0,5 V en { $value } ns (resolución { $detectable } ns).
 ringing = Tras un flanco recesivo las líneas oscilan un { $value } % por debajo del reposo y se calman en { $settling_ns } ns.
 frames = Se leyeron { $value } tramas con la comprobación correcta, { $fd } de ellas CAN FD; { $overload } tramas de sobrecarga.
 frames-logged = El registro contiene { $value } tramas.
 frame-errors-none = Ninguna de { $frames } tramas resultó dañada.
-frame-errors = { $value } tramas resultaron dañadas ({ $share } %), la mayoría en el campo «{ $field }» ({ $error }), sobre todo { $identifier }.
-frame-errors-unacknowledged = { $value } tramas resultaron dañadas ({ $share } %), la mayoría porque nadie las confirmó, sobre todo { $identifier }.
+frame-errors = { $value } tramas resultaron dañadas ({ $share } %), la mayoría en el { $field ->
+    [arbitration] campo de arbitraje
+    [control] campo de control
+    [data] campo de datos
+    [crc] campo de comprobación (CRC)
+    [acknowledge] campo de confirmación
+   *[end-of-frame] fin de trama
+} ({ $error ->
+    [error-flag] un nodo objeta con un indicador de error
+    [stuff] regla de relleno incumplida
+    [crc] comprobación incorrecta
+    [form] bit fijo incorrecto
+   *[acknowledge] nadie confirma
+}){ $of_identifier ->
+    [0] {""}
+   *[other] {", "}sobre todo { $identifier }
+}.
+frame-errors-unacknowledged = { $value } tramas resultaron dañadas ({ $share } %), la mayoría porque nadie las confirmó{ $of_identifier ->
+    [0] {""}
+   *[other] {", "}sobre todo { $identifier }
+}.
 frame-errors-coarse = { $value } tramas no se pudieron leer; con { $samples_a_bit } muestras por bit puede deberse al registro.
-frame-errors-of = { $identifier } resultó dañada { $value } veces, casi siempre en el campo «{ $field }» a partir del bit { $bit } ({ $error }).
+frame-errors-of = { $identifier } resultó dañada { $value } veces, casi siempre en el { $field ->
+    [arbitration] campo de arbitraje
+    [control] campo de control
+    [data] campo de datos
+    [crc] campo de comprobación (CRC)
+    [acknowledge] campo de confirmación
+   *[end-of-frame] fin de trama
+} a partir del bit { $bit } ({ $error ->
+    [error-flag] un nodo objeta con un indicador de error
+    [stuff] regla de relleno incumplida
+    [crc] comprobación incorrecta
+    [form] bit fijo incorrecto
+   *[acknowledge] nadie confirma
+}).
 identifiers = Se vieron { $value } identificadores.
 identifiers-silent = Se vieron { $value } identificadores; { $missing } de los esperados no llegaron nunca: { $silent }.
 bus-load = El bus estuvo ocupado el { $value } % del tiempo; la pausa más larga fue de { $longest_pause_ms } ms.
@@ -168,3 +200,53 @@ why-no-bus-log = sin registro de tramas del bus
 labour-measure-can-bus = Medir el bus CAN
 labour-repair-can-wiring = Reparar el cableado del bus CAN
 labour-repair-can-node = Reparar o sustituir un nodo del bus CAN
+
+system-can-bus = Bus de datos CAN
+subject-can-high = CAN alto
+subject-can-low = CAN bajo
+subject-frame-identifier = identificadores del registro de tramas
+subject-frame-length = longitudes de las tramas registradas
+subject-frame-data-n = datos de las tramas registradas, palabra { $n }
+method-can-lines = Los flancos de la tensión diferencial a la mitad de su recorrido, con histéresis, se ajustan a la rejilla de bits que mejor les corresponde; las tramas se leen bit a bit con los bits de relleno, el CRC, la confirmación y el final. Los niveles son medianas lejos de los flancos. La terminación se estima con los niveles dominantes de los nodos que envían solos; su incertidumbre es la dispersión que las hojas de datos permiten a sus excitadores. El estado de los cables se conoce por lo que hace cada línea en los bits dominantes y recesivos.
+method-can-log = La carga cuenta los bits de cada trama con sus bits de relleno. El periodo de un identificador es la mediana de sus intervalos donde la mayoría coincide; un silencio cuenta desde cinco periodos mientras otros identificadores siguen. Una avalancha es un identificador que llega muchas más veces que antes.
+
+# hojas de causas
+
+sheet-can-one-wire-bits = los bits de algunos nodos mueven ambas líneas por igual: llegan por un solo cable
+sheet-can-lines-move-apart = cada bit separa las líneas; no se ve el corte de un ramal cuyo nodo no envía nada
+sheet-can-open-source = criterio; manual de taller Subaru Outback 2013: las líneas pueden estar cortadas aunque el circuito mida de 56 a 64 ohmios
+sheet-can-other-wire-fault = otro estado de los cables explica lo observado
+sheet-can-at-ground = ambas líneas están a masa en estado recesivo mientras los nodos las excitan
+sheet-can-short-source = criterio; la hoja de datos del TJA1055, tabla 4, recoge el estado
+sheet-can-quiet-at-ground = ambas líneas están a masa sin moverse aunque el vehículo está despierto
+sheet-can-levels-right = una línea en cortocircuito no puede mostrar los niveles recesivos y dominantes de un bus sano
+sheet-can-at-supply = ambas líneas están por encima de cualquier nivel que un nodo pueda darles
+sheet-can-held-together = hay nodos que intentan enviar y las líneas no se separan
+sheet-can-parted = cada bit separa las líneas
+sheet-can-one-reversed = algunos bits ponen CAN bajo por encima de CAN alto y otros van bien: un nodo está conectado al revés
+sheet-can-all-reversed = todos los bits ponen CAN bajo por encima de CAN alto: las líneas o las sondas están cambiadas en el punto de medida
+sheet-can-right-way-round = ningún bit pone CAN bajo por encima de CAN alto
+sheet-can-levels-high = los nodos separan las líneas más de lo que pueden contra dos terminaciones
+sheet-can-falls-slowly = el bus se descarga demasiado despacio para cualquier terminación
+sheet-can-load-right = los niveles dominantes son los de un bus con ambas terminaciones
+sheet-can-load-more = los nodos tienen más carga que la de dos terminaciones
+sheet-can-levels-low = los nodos no pueden separar las líneas tanto como contra dos terminaciones
+sheet-can-load-less = los nodos tienen menos carga que la de dos terminaciones
+sheet-can-one-node-off = ambas líneas de un emisor están desviadas la misma tensión
+sheet-can-all-off = ambas líneas están desviadas la misma tensión de la mitad de la alimentación en todos los estados
+sheet-can-nodes-agree = todos los emisores están al mismo nivel
+sheet-can-wires-move-levels = otro estado de los cables desplaza los niveles
+sheet-can-falls-silent = un nodo que envía con periodo fijo calla mientras los demás siguen
+sheet-can-stops = un nodo que envía con periodo fijo deja de hacerlo mientras los demás siguen
+sheet-can-never-seen = identificadores que deben estar en este bus no llegan nunca
+sheet-can-unacknowledged = un nodo envía y nadie confirma: los demás no están en el bus
+sheet-can-periods-kept = cada identificador periódico mantuvo su periodo hasta el final
+sheet-can-cut-off = el estado de los cables deja nodos aislados
+sheet-can-spoils-frames = en un par de cables sano hay tramas dañadas
+sheet-can-floods = un identificador desplaza a los demás
+sheet-can-holds-dominant = el bus está excitado sin fin
+sheet-can-no-errors = ninguna trama resultó dañada
+sheet-can-no-flood = ningún identificador desplaza a los demás
+sheet-can-wires-spoil = el estado de los cables daña tramas
+sheet-can-termination-spoils = una terminación incorrecta daña tramas
+sheet-can-ground-spoils = un nodo con la masa desviada daña tramas sin estar averiado

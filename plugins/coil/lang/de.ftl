@@ -88,6 +88,7 @@ next-state-coil-ohm = Den Widerstand der Spule bei 20 Grad Celsius nach Herstell
 
 caution-fuel = Kraftstoff unter Druck sprüht und brennt. Vor dem Öffnen einer Leitung den Druck abbauen, Funken fernhalten, Augen und Haut schützen.
 caution-ignition-voltage = Zündspannungen können töten. Eine laufende Zündanlage nie berühren und eine Zündspule nie ohne ihre Last betreiben.
+caution-hot-engine = Motor, Abgasanlage und Ventile verbrennen die Haut. Vor dem Hineingreifen abkühlen lassen.
 
 reason-armature-weak = Ein Anker schlägt spät an, und seine Spule bekommt weniger Strom als die anderen.
 reason-resistance-unsettled = Der Strom erreichte innerhalb einer Betätigung seinen Endwert nicht, so dass der angegebene Widerstand nicht zu prüfen war.
@@ -99,3 +100,37 @@ why-coil-too-coarse = für den Nachweis einer Bewegung zu grob aufgezeichnet
 labour-measure-coil = Strom und Spannung einer Spule messen
 labour-replace-coil = Spule, Ventil oder Einspritzventil ersetzen
 labour-repair-coil-wiring = Leitung einer Spule instand setzen
+
+system-coil = Spulen: Einspritzventile, Magnetventile, Relais, Zündung
+subject-coil-current = Spulenstrom
+subject-coil-current-n = Strom von Spule { $n }
+subject-coil-voltage = geschaltete Seite der Spule
+method-coil-currents = Alle Betätigungen einer Spule werden ab dem Einschalten gemittelt. Der Widerstand ist die Spannung an der Spule durch den Strom, bei dem sie sich einstellt; die Induktivität ist die Steigung von -ln(1 - iR/U) über der Zeit, bevor sich der Anker bewegt. Der Anker schlägt an, wo der Anstieg nach seinem Nachlassen wieder zunimmt (der Knick); ein Anstieg ohne Knick zählt nur, wo das Rauschen ihn gezeigt hätte. Gehaltener und begrenzter Strom werden vom eingestellten daran unterschieden, wie plötzlich der Anstieg endet.
+
+# Ursachenblätter
+
+sheet-coil-driven-without-current = die Endstufe legt die Spule an Masse, und es fließt kein Strom
+sheet-coil-no-voltage-through = die Versorgung kommt durch die Spule nicht an der geschalteten Seite an
+sheet-coil-one-without-current = eine Spule führt keinen Strom, während andere arbeiten: die Spule, ihre Leitung oder ihre Endstufe
+sheet-coil-driver-idle = die Versorgung kommt durch die Spule an der geschalteten Seite an
+sheet-coil-current-flows = bei jeder Betätigung fließt Strom
+sheet-coil-below-stated = die Wicklung hat weniger Widerstand, als sie bei irgendeiner Temperatur haben kann
+sheet-coil-below-others = eine Spule hat weniger Widerstand als die anderen desselben Motors
+sheet-coil-steeper = der Strom einer Spule steigt steiler als der der anderen
+sheet-coil-winding-right = die Wicklung hat den Widerstand, den sie haben soll
+sheet-coil-silent-beside-others = der Strom einer Spule steigt ohne den Knick, den die anderen zeigen
+sheet-coil-notch-source = Ermessen; Datenblatt LM1949 für den Knick
+sheet-coil-silent = der Strom steigt ohne Knick, obwohl die Aufzeichnung ihn gezeigt hätte
+sheet-coil-late = ein Anker schlägt später an als die anderen desselben Motors
+sheet-coil-none-there = eine Zündspule hat keinen Anker
+sheet-coil-moves = der Anker bewegt sich bei jeder Betätigung
+sheet-coil-winding-weak = eine Spule mit falschem Widerstand zieht zu schwach, um ihren Anker zu bewegen
+sheet-coil-above-stated = der Kreis hat mehr Widerstand, als Spule und Leitung bei irgendeiner Temperatur haben können
+sheet-coil-above-others = der Kreis einer Spule hat mehr Widerstand als die der anderen
+sheet-coil-drop-at-driver = die geschaltete Seite kommt nicht bis an Masse: die Endstufe oder die Leitung dazwischen
+sheet-coil-circuit-right = der Kreis hat den Widerstand, den er haben soll
+sheet-coil-never-pulls-down = die geschaltete Seite bleibt an der Versorgung, obwohl die Spule arbeiten müsste
+sheet-coil-never-lets-go = Strom fließt ohne Pause, und die geschaltete Seite bleibt an Masse
+sheet-coil-pulls-badly = die Endstufe lässt die geschaltete Seite weit über Masse
+sheet-coil-switches = die Endstufe schaltet die Spule ein und aus
+sheet-coil-pulls-down = die Endstufe legt die Spule an Masse

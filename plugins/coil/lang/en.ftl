@@ -88,6 +88,7 @@ next-state-coil-ohm = State the coil's resistance at 20 degrees Celsius as the m
 
 caution-fuel = Fuel under pressure sprays and burns. Release the pressure before a line is opened, keep sparks away, and protect eyes and skin.
 caution-ignition-voltage = Ignition voltages can kill. Never touch a running ignition circuit, and never run a coil without its load.
+caution-hot-engine = Engine, exhaust and valves burn the skin. Let them cool before you reach in.
 
 reason-armature-weak = One armature arrives late, and its coil gets less current than the others.
 reason-resistance-unsettled = The current did not settle within an actuation, so that the stated resistance could not be checked.
@@ -99,3 +100,37 @@ why-coil-too-coarse = recorded too coarsely to show a movement
 labour-measure-coil = Measure a coil's current and voltage
 labour-replace-coil = Replace a coil, valve or injector
 labour-repair-coil-wiring = Repair the wiring of a coil
+
+system-coil = Coils: injectors, valves, relays, ignition
+subject-coil-current = coil current
+subject-coil-current-n = current of coil { $n }
+subject-coil-voltage = driven side of the coil
+method-coil-currents = All actuations of a coil are averaged from switch-on. Resistance is the voltage across the coil by the current at which it settles; inductance is the slope of -ln(1 - iR/V) over time before the armature moves. The armature arrives where the rise, having sagged, turns up again (the notch); a rise without one counts only where the noise would have let it show. Held and limited currents are told from a settled one by how abruptly the rise ends.
+
+# sheets
+
+sheet-coil-driven-without-current = the driver connects the coil to ground and no current flows
+sheet-coil-no-voltage-through = the supply does not reach the driven side through the coil
+sheet-coil-one-without-current = one coil carries no current while others work: the coil, its wiring or its driver
+sheet-coil-driver-idle = the supply reaches the driven side through the coil
+sheet-coil-current-flows = current flows at every actuation
+sheet-coil-below-stated = the winding has less resistance than it can have at any temperature
+sheet-coil-below-others = one coil has less resistance than the others of the same engine
+sheet-coil-steeper = the current of one coil rises more steeply than that of the others
+sheet-coil-winding-right = the winding has the resistance that it should have
+sheet-coil-silent-beside-others = the current of one coil rises without the notch that the others show
+sheet-coil-notch-source = judgement; LM1949 data sheet for the notch
+sheet-coil-silent = the current rises without a notch although the recording would have shown it
+sheet-coil-late = one armature arrives later than the others of the same engine
+sheet-coil-none-there = an ignition coil has no armature
+sheet-coil-moves = the armature moves at every actuation
+sheet-coil-winding-weak = a coil with a wrong resistance pulls too little to move its armature
+sheet-coil-above-stated = the circuit has more resistance than coil and wiring can have at any temperature
+sheet-coil-above-others = the circuit of one coil has more resistance than those of the others
+sheet-coil-drop-at-driver = the driven side does not come down to ground: the driver, or the wiring between
+sheet-coil-circuit-right = the circuit has the resistance that it should have
+sheet-coil-never-pulls-down = the driven side stays at the supply although the coil should work
+sheet-coil-never-lets-go = current flows without a pause and the driven side stays at ground
+sheet-coil-pulls-badly = the driver leaves the driven side far above ground
+sheet-coil-switches = the driver switches the coil on and off
+sheet-coil-pulls-down = the driver connects the coil to ground

@@ -88,6 +88,7 @@ next-state-coil-ohm = Indicar la resistencia de la bobina a 20 grados Celsius se
 
 caution-fuel = El combustible a presión se pulveriza y arde. Descargar la presión antes de abrir un conducto, alejar chispas y proteger ojos y piel.
 caution-ignition-voltage = Las tensiones de encendido pueden matar. No tocar nunca un circuito de encendido en marcha ni hacer funcionar una bobina sin su carga.
+caution-hot-engine = El motor, el escape y las válvulas queman la piel. Dejar que se enfríen antes de meter la mano.
 
 reason-armature-weak = Una armadura llega tarde, y su bobina recibe menos corriente que las demás.
 reason-resistance-unsettled = La corriente no se estabilizó dentro de un accionamiento, así que no se pudo comprobar la resistencia indicada.
@@ -99,3 +100,37 @@ why-coil-too-coarse = registrado con poca resolución para mostrar un movimiento
 labour-measure-coil = Medir corriente y tensión de una bobina
 labour-replace-coil = Sustituir una bobina, válvula o inyector
 labour-repair-coil-wiring = Reparar el cableado de una bobina
+
+system-coil = Bobinas: inyectores, válvulas, relés, encendido
+subject-coil-current = corriente de la bobina
+subject-coil-current-n = corriente de la bobina { $n }
+subject-coil-voltage = lado conmutado de la bobina
+method-coil-currents = Todos los accionamientos de una bobina se promedian desde la conexión. La resistencia es la tensión en la bobina entre la corriente a la que se estabiliza; la inductancia es la pendiente de -ln(1 - iR/V) en el tiempo antes de que se mueva la armadura. La armadura llega donde la subida, tras ceder, vuelve a crecer (la muesca); una subida sin muesca solo cuenta donde el ruido la habría dejado ver. La corriente mantenida y la limitada se distinguen de la estabilizada por lo brusco del final de la subida.
+
+# hojas de causas
+
+sheet-coil-driven-without-current = la etapa de salida lleva la bobina a masa y no circula corriente
+sheet-coil-no-voltage-through = la alimentación no llega al lado conmutado a través de la bobina
+sheet-coil-one-without-current = una bobina no lleva corriente mientras otras trabajan: la bobina, su cableado o su etapa de salida
+sheet-coil-driver-idle = la alimentación llega al lado conmutado a través de la bobina
+sheet-coil-current-flows = circula corriente en cada accionamiento
+sheet-coil-below-stated = el devanado tiene menos resistencia de la que puede tener a cualquier temperatura
+sheet-coil-below-others = una bobina tiene menos resistencia que las demás del mismo motor
+sheet-coil-steeper = la corriente de una bobina sube con más pendiente que la de las demás
+sheet-coil-winding-right = el devanado tiene la resistencia que debe tener
+sheet-coil-silent-beside-others = la corriente de una bobina sube sin la muesca que muestran las demás
+sheet-coil-notch-source = criterio; hoja de datos del LM1949 para la muesca
+sheet-coil-silent = la corriente sube sin muesca aunque el registro la habría mostrado
+sheet-coil-late = una armadura llega más tarde que las demás del mismo motor
+sheet-coil-none-there = una bobina de encendido no tiene armadura
+sheet-coil-moves = la armadura se mueve en cada accionamiento
+sheet-coil-winding-weak = una bobina con una resistencia incorrecta tira demasiado poco para mover su armadura
+sheet-coil-above-stated = el circuito tiene más resistencia de la que bobina y cableado pueden tener a cualquier temperatura
+sheet-coil-above-others = el circuito de una bobina tiene más resistencia que los de las demás
+sheet-coil-drop-at-driver = el lado conmutado no baja a masa: la etapa de salida o el cableado intermedio
+sheet-coil-circuit-right = el circuito tiene la resistencia que debe tener
+sheet-coil-never-pulls-down = el lado conmutado sigue en la alimentación aunque la bobina debería trabajar
+sheet-coil-never-lets-go = circula corriente sin pausa y el lado conmutado sigue a masa
+sheet-coil-pulls-badly = la etapa de salida deja el lado conmutado muy por encima de masa
+sheet-coil-switches = la etapa de salida conecta y desconecta la bobina
+sheet-coil-pulls-down = la etapa de salida lleva la bobina a masa

@@ -9,6 +9,10 @@ use plugin_sdk::Limits;
 use plugin_sdk::signal::stats;
 use plugin_sdk::{Observation, Output};
 
+/// Standard uncertainty of the ratio of two levels of one recorder, whose gain cancels and whose offset does not
+/// (common practice: 0.5 % of the range).
+const SYMMETRY_ACCURACY: f64 = 0.01;
+
 /// Adds the findings.
 pub fn observe(waveform: &Waveform, clock: &Clock, spec: &Limits<'_>, out: &mut Output) {
     let (from, to) = clock.span();
@@ -63,6 +67,17 @@ pub fn observe(waveform: &Waveform, clock: &Clock, spec: &Limits<'_>, out: &mut 
         .is_ok_and(|r| !r.traffic.frames.is_empty());
     if !sound || !frames {
         return;
+    }
+    if let Some((recessive, dominant)) = levels.recessive.as_ref().zip(levels.dominant.as_ref()) {
+        let percent = 100.0 * dominant.common_mode() / recessive.common_mode();
+        let uncertainty = SYMMETRY_ACCURACY * percent;
+        out.add(
+            Observation::new("symmetry", "symmetry")
+                .span(from, to)
+                .value(percent, uncertainty, "%")
+                .limit(spec.limit("symmetry"))
+                .grade(grade(spec, "symmetry", percent, uncertainty)),
+        );
     }
     if let Some(state) = &levels.recessive {
         let level = Level {

@@ -1,4 +1,4 @@
-//! Condition of the wires, termination, fall and ringing.
+//! Condition of the wires, termination and ringing.
 
 use super::{Clock, Facts};
 use crate::measure::lines::{Condition, Line, Wires};
@@ -43,15 +43,6 @@ pub fn observe(
         });
     }
     let nanoseconds = |samples: f64| 1e9 * samples / clock.rate_hz;
-    if let Some(decay) = &waveform.decay {
-        let resolution = nanoseconds(decay.detectable);
-        out.add(
-            Observation::new("recessive-fall", "recessive-fall")
-                .span(from, to)
-                .value(nanoseconds(decay.samples), resolution / 2.0, "ns")
-                .arg("detectable", resolution),
-        );
-    }
     if let Some(ringing) = &waveform.ringing {
         out.add(
             Observation::new("ringing", "ringing")
