@@ -14,6 +14,8 @@ mod noise;
 pub mod orders;
 pub mod plateaus;
 pub mod ripple;
+pub mod rise;
+
 pub mod smooth;
 pub mod spectrum;
 pub mod stats;
