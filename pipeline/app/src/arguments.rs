@@ -28,6 +28,8 @@ pub enum Command {
     },
     /// Does the same for whatever is dropped into a folder, until stopped
     Watch(WatchArguments),
+    /// Does the same, with a page in the browser for adding files, answering, signing
+    Serve(ServeArguments),
     /// Marks a report as reviewed by a person and renders it without its draft mark
     Sign {
         /// The job: the name of its folder in OUT
@@ -213,6 +215,24 @@ pub struct WatchArguments {
     pub memory: Option<u64>,
     #[command(flatten)]
     pub common: Common,
+}
+
+#[derive(Debug, Args)]
+pub struct ServeArguments {
+    /// The folder to watch; below the user's documents where left out
+    pub inbox: Option<PathBuf>,
+    /// Where the results go; below the user's documents where left out
+    #[arg(long, value_name = "OUT")]
+    pub out: Option<PathBuf>,
+    /// The shop's settings: name, prices, report, plugin folders
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+    /// Port of the page on this machine; any that is free where left out
+    #[arg(long, value_name = "PORT", default_value_t = 0)]
+    pub port: u16,
+    /// Opens no browser
+    #[arg(long)]
+    pub no_browser: bool,
 }
 
 #[derive(Debug, Args)]

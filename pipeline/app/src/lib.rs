@@ -12,6 +12,7 @@ pub mod job;
 mod log;
 mod progress;
 mod publish;
+mod serve;
 mod status_page;
 
 pub use context::AppContext;
@@ -34,7 +35,10 @@ pub fn main() -> ExitCode {
         return code;
     }
     let arguments = arguments::Arguments::parse();
-    log::start(matches!(arguments.command, arguments::Command::Watch(_)));
+    log::start(matches!(
+        arguments.command,
+        arguments::Command::Watch(_) | arguments::Command::Serve(_)
+    ));
     match commands::run(arguments.command) {
         Ok(true) => ExitCode::SUCCESS,
         Ok(false) => ExitCode::from(EXIT_SET_ASIDE),

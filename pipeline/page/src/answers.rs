@@ -254,6 +254,33 @@ pub(crate) fn current(document: &DocumentMut, field: &str) -> String {
     }
 }
 
+/// Field of the form that a key in a line of a job.toml belongs to; `line` counts from 1.
+pub fn field_at(text: &str, line: usize, key: &str) -> String {
+    let (mut section, mut file) = (String::new(), String::new());
+    for text in text.lines().take(line) {
+        let text = text.trim();
+        if text.starts_with('[') {
+            section = text.trim_matches(['[', ']']).into();
+        } else if section == "capture"
+            && let Some((_, name)) = text.split_once('=').filter(|(k, _)| k.trim() == "file")
+        {
+            file = unquoted(name);
+        }
+    }
+    match section.strip_prefix("capture.channels.") {
+        Some(channel) => field_name(&file, Some(&unquoted(channel)), key),
+        None if section == "capture" => field_name(&file, None, key),
+        None => format!("{section}.{key}"),
+    }
+}
+
+/// A key or a string as TOML writes it.
+fn unquoted(text: &str) -> String {
+    let value = text.trim().parse::<Value>().ok();
+    let string = value.as_ref().and_then(Value::as_str);
+    string.unwrap_or(text.trim()).into()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -286,6 +313,14 @@ mod tests {
         assert_eq!(current(&document, "vehicle.year"), "2019");
         let (text, _) = edit(&text, &form(&[("vehicle.year", "")])).unwrap();
         assert!(!text.contains("2019"));
+    }
+
+    #[test]
+    fn an_error_is_found_by_its_line() {
+        let text = "[vehicle]\nyear = 1\n\n[[capture]]\nfile = \"a.csv\"\nengine = 1\n[capture.channels.\"A 1\"]\nrole = \"x\"\n";
+        assert_eq!(field_at(text, 2, "year"), "vehicle.year");
+        assert_eq!(field_at(text, 6, "engine"), field_name("a.csv", None, "engine"));
+        assert_eq!(field_at(text, 8, "role"), field_name("a.csv", Some("A 1"), "role"));
     }
 
     #[test]

@@ -13,5 +13,6 @@ mod view;
 mod words;
 mod workshop;
 
+pub use answers::field_at;
 pub use server::{Options, Page, PageError};
 pub use workshop::*;

@@ -48,8 +48,9 @@ pub(crate) async fn add(
         let file = plain_name(&target.name).ok_or_else(|| {
             Failure::Said(shared.words.say_with("wrong-file-name", &[("name", &target.name)]))
         })?;
+        let job = name.clone();
         let folder = ask(&shared, move |w| {
-            let folder = w.drop_folder(&name);
+            let folder = w.drop_folder(&job);
             std::fs::create_dir_all(&folder).map_err(|e| e.to_string())?;
             match std::fs::read_dir(&folder).map_or(0, Iterator::count) {
                 n if n >= MAX_FILES => Err(format!("{n}")),
@@ -57,7 +58,12 @@ pub(crate) async fn add(
             }
         })
         .await?;
-        receive(&shared, body.into_data_stream(), folder, &file).await
+        receive(&shared, body.into_data_stream(), folder, &file).await?;
+        ask(&shared, move |w| {
+            w.added(&name);
+            Ok("")
+        })
+        .await
     };
     answer(&shared, added.await.map(IntoResponse::into_response))
 }
@@ -79,7 +85,7 @@ async fn receive(
     mut body: BodyDataStream,
     folder: PathBuf,
     name: &str,
-) -> Result<&'static str, Failure> {
+) -> Result<(), Failure> {
     let failure = |e: std::io::Error| Failure::Said(format!("{name}: {e}"));
     // Begins with a point, so that nobody takes it for a recording.
     let part = tempfile::Builder::new()
@@ -103,8 +109,7 @@ async fn receive(
         file.write_all(&piece).await.map_err(failure)?;
     }
     file.sync_all().await.map_err(failure)?;
-    place(part, &folder, name).map_err(failure)?;
-    Ok("")
+    place(part, &folder, name).map_err(failure)
 }
 
 /// Gives the file its name, or the next free one like it: nothing that was added is replaced.

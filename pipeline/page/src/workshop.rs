@@ -37,6 +37,9 @@ pub trait Workshop: Send + Sync + 'static {
     /// Folder into which files of a job are put.
     fn drop_folder(&self, name: &str) -> PathBuf;
 
+    /// Notes that files were put into the folder of a job.
+    fn added(&self, name: &str);
+
     /// Checks the name of a new job.
     fn check_name(&self, name: &str) -> Result<(), String>;
 

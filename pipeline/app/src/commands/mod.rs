@@ -7,10 +7,11 @@ mod demo;
 mod inspect;
 mod plugins;
 mod run;
-mod sign;
+mod serve;
+pub(crate) mod sign;
 mod status;
 mod watch;
-mod work;
+pub(crate) mod work;
 
 use crate::arguments::Command;
 use anyhow::Result;
@@ -20,13 +21,14 @@ pub fn run(command: Command) -> Result<bool> {
     match command {
         Command::Run { folders, common } => run::run(&folders, &common),
         Command::Watch(arguments) => watch::watch(&arguments),
+        Command::Serve(arguments) => serve::serve(&arguments),
         Command::Sign {
             job,
             by,
             note,
             out,
             shop,
-        } => sign::sign(&job, by, note, &out, shop),
+        } => sign::sign(&job, &by, note, &out, shop),
         Command::Authorise(arguments) => authorise::authorise(arguments),
         Command::Decline { work, how } => decline::decline(work, how),
         Command::Complete { work, hours, undo } => complete::complete(work, hours, undo),

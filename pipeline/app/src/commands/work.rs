@@ -27,35 +27,71 @@ pub fn record(
         shop,
     } = arguments;
     let mut store = ResultStore::open(&out, false)?;
-    let latest = newest(&mut store, &job)?;
-    recover(&mut store)?;
-    let settings = shop.or(latest.shop.clone());
+    let settings = shop.or(newest(&mut store, &job)?.shop);
     let mut context = AppContext::open(settings.as_deref(), false)?;
-    let now = Local::now().naive_local();
-    let named = NamedLines {
+    let step = Step {
         job: &job,
-        lines: &lines(&store, &job, latest.number)?,
         names: &names,
-        shop: &context.settings.shop,
-    };
-    let statement = Statement {
         by: &by,
-        at: now.with_nanosecond(0).unwrap_or(now),
         note: note.as_deref(),
     };
-    let event = make(named, statement).map_err(|e| Usage(format!("{job}: {e}")))?;
-    {
-        let _lock = store.lock()?;
-        store.ledger().record(&job, &event)?;
-    }
+    let (event, clean) = step.record(make, &mut store, &mut context)?;
     println!("{job}: {}", billing::describe_event(&event));
-    let clean = publish(&job, &mut store, &mut context)
-        .context("it is recorded, but the report could not be made anew; run the job again")?;
     let number = newest(&mut store, &job)?.number;
     for line in lines(&store, &job, number)? {
         println!("  {}", billing::describe_line(&line));
     }
     Ok(clean)
+}
+
+/// A step of lines of work that somebody states.
+pub struct Step<'a> {
+    /// The job.
+    pub job: &'a str,
+    /// Operation codes, line numbers or stages; none for what is usual for the step.
+    pub names: &'a [String],
+    /// Who gave their word, or did the work.
+    pub by: &'a str,
+    /// Anything to be kept with it.
+    pub note: Option<&'a str>,
+}
+
+impl Step<'_> {
+    /// Records the event that `make` makes of the lines of the newest report, and makes the report anew. Returns
+    /// whether nothing was set aside in it.
+    ///
+    /// # Errors
+    /// When the step is not possible, or the report cannot be made anew; then the event stands all the same.
+    pub fn record(
+        &self,
+        make: impl FnOnce(NamedLines<'_>, Statement<'_>) -> Result<WorkEvent, WorkError>,
+        store: &mut ResultStore,
+        context: &mut AppContext,
+    ) -> Result<(WorkEvent, bool)> {
+        let job = self.job;
+        let latest = newest(store, job)?;
+        recover(store)?;
+        let now = Local::now().naive_local();
+        let named = NamedLines {
+            job,
+            lines: &lines(store, job, latest.number)?,
+            names: self.names,
+            shop: &context.settings.shop,
+        };
+        let statement = Statement {
+            by: self.by,
+            at: now.with_nanosecond(0).unwrap_or(now),
+            note: self.note,
+        };
+        let event = make(named, statement).map_err(|e| Usage(format!("{job}: {e}")))?;
+        {
+            let _lock = store.lock()?;
+            store.ledger().record(job, &event)?;
+        }
+        let clean = publish(job, store, context)
+            .context("it is recorded, but the report could not be made anew; run the job again")?;
+        Ok((event, clean))
+    }
 }
 
 /// Makes the report anew; on top of what somebody else may publish meanwhile.

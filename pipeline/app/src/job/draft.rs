@@ -36,7 +36,7 @@ fn text(case: &Case, acquired: &Acquired, source: &JobSource, knowledge: &Knowle
             "into the job's folder {}",
             folder.file_name().unwrap_or_default().to_string_lossy()
         ),
-        JobSource::Files(_) => {
+        JobSource::Files(_) | JobSource::Layered { .. } => {
             "beside the job's other files, named as they are up to the first _ and then _job.toml"
                 .into()
         }

@@ -24,8 +24,6 @@ pub struct Entry {
 pub struct Session {
     /// Token that each form of the session carries.
     pub form_token: String,
-    /// Person who works in it, where the shop names its people.
-    pub user: Option<String>,
     used: Instant,
 }
 
@@ -85,7 +83,6 @@ impl Sessions {
         let value = random()?;
         let session = Session {
             form_token: random()?,
-            user: None,
             used: now,
         };
         while self.sessions.len() >= MAX_SESSIONS {
