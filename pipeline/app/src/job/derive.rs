@@ -42,6 +42,9 @@ pub fn derive<'k>(
     if let Some(job) = &mut acquired.job {
         channels::apply_presets(job, presets);
     }
+    for scan in &mut acquired.scans {
+        channels::apply_to_bus_log(scan, acquired.job.as_ref(), &mut acquired.problems);
+    }
     let logs = acquired.scans.iter().filter_map(|scan| {
         let log = scan.bus_log.as_ref()?.to_capture(&scan.file)?;
         Some(Capture {
