@@ -63,6 +63,7 @@ fn record(
             captures,
             not_run: &detected.not_run,
             system: examined.system,
+            repair_unread: detected.derived.repair_unread(),
         }),
     };
     SystemRecord {
