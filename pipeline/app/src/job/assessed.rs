@@ -137,6 +137,7 @@ impl Assessed<'_> {
             derived,
             findings,
             not_run,
+            is_due_again: _,
             plugins,
         } = self.detected;
         let acquired = derived.acquired;
