@@ -10,12 +10,14 @@ mod commands;
 pub mod context;
 pub mod job;
 mod log;
+mod memory;
 mod progress;
 mod publish;
 mod serve;
 mod status_page;
 
 pub use context::AppContext;
+pub use memory::Memory;
 pub use plugin_host::worker_entry;
 
 use clap::Parser;

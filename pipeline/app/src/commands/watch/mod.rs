@@ -1,6 +1,5 @@
 //! `watch`: each job that is dropped, until stopped.
 
-mod memory;
 mod pool;
 mod retry;
 mod service;
@@ -10,6 +9,7 @@ pub use service::Attached;
 use super::run::writable;
 use crate::arguments::{Usage, WatchArguments};
 use crate::context::AppContext;
+use crate::memory::{Memory, give_back_what_is_freed};
 use anyhow::Result;
 use intake::{CrashLog, ResultStore, Watch, WatchOptions, only_one};
 use pool::Pool;
@@ -40,10 +40,11 @@ pub fn watch_with(
     writable(&common.out)?;
     let (inbox, out) = (arguments.inbox.canonicalize()?, common.out.canonicalize()?);
     apart(&inbox, &out)?;
-    memory::give_back_what_is_freed();
+    give_back_what_is_freed();
+    let memory = Memory::of_megabytes(common.memory);
     let stop = stop_on_signals()?;
     let (shop, in_process) = (common.shop.clone(), common.in_process);
-    let open = move || AppContext::open(shop.as_deref(), in_process);
+    let open = move || AppContext::open_within(shop.as_deref(), in_process, memory);
     let context = open()?;
     let settings = context.settings.shop.clone();
     let store = ResultStore::open(&out, true)?;
@@ -63,10 +64,8 @@ pub fn watch_with(
         Some(n) => n.max(1),
         None => std::thread::available_parallelism().map_or(1, Into::into),
     };
-    let budget = arguments
-        .memory
-        .map_or_else(memory::half_of_machine, |mb| mb.saturating_mul(1_000_000));
-    let pool = Pool::start(size, budget, context, open)?;
+    let size = memory.jobs(size);
+    let pool = Pool::start(size, memory.for_jobs(), context, open)?;
     tracing::info!(inbox = %inbox.display(), out = %out.display(), parallel = size, "watching");
     Service::new(watch, store, pool, settings, stop, attached).run(crash_log.has_crashed());
     tracing::info!("stopped");
