@@ -226,6 +226,9 @@ pub struct ServeArguments {
     /// The shop's settings: name, prices, report, plugin folders
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
+    /// Memory for all of the program's processes together, MB; half of the machine's where left out
+    #[arg(long, value_name = "MB")]
+    pub memory: Option<u64>,
     /// Port of the page on this machine; any that is free where left out
     #[arg(long, value_name = "PORT", default_value_t = 0)]
     pub port: u16,

@@ -19,10 +19,10 @@ pub fn serve(arguments: &ServeArguments) -> Result<bool> {
         rescan: 10.0,
         poll: None,
         parallel: None,
-        memory: None,
         common: Common {
             out: folder(arguments.out.as_deref(), "results")?,
             shop: arguments.shop.clone(),
+            memory: arguments.memory,
             in_process: false,
         },
     };
