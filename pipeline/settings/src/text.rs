@@ -2,7 +2,7 @@
 
 use model::Problem;
 use std::fs::File;
-use std::io::Read;
+use std::io::{self, Read};
 use std::path::Path;
 
 /// Largest settings file, bytes.
@@ -18,7 +18,7 @@ pub fn read_text(path: &Path, name: &str) -> Result<String, Problem> {
         place: None,
         message,
     };
-    let file = File::open(path).map_err(|e| problem(format!("the file cannot be read: {e}")))?;
+    let file = open(path).map_err(|e| problem(format!("the file cannot be read: {e}")))?;
     let mut bytes = Vec::new();
     let read = file.take(LARGEST_FILE as u64 + 1).read_to_end(&mut bytes);
     read.map_err(|e| problem(format!("the file cannot be read: {e}")))?;
@@ -33,6 +33,22 @@ pub fn read_text(path: &Path, name: &str) -> Result<String, Problem> {
             ..problem("a character that is no UTF-8; save the file as UTF-8".into())
         }
     })
+}
+
+/// Opens a regular file. A pipe that took its place must not keep the opening waiting for a writer.
+fn open(path: &Path) -> io::Result<File> {
+    let mut options = File::options();
+    options.read(true);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::OpenOptionsExt;
+        options.custom_flags(rustix::fs::OFlags::NONBLOCK.bits().cast_signed());
+    }
+    let file = options.open(path)?;
+    match file.metadata()?.is_file() {
+        true => Ok(file),
+        false => Err(io::Error::other("it is no regular file")),
+    }
 }
 
 pub(crate) fn too_large(name: &str) -> Problem {

@@ -2,6 +2,7 @@
 
 use super::run::{one, results, writable};
 use crate::context::AppContext;
+use crate::output::{say, say_error};
 use anyhow::{Context, Result};
 use intake::ResultStore;
 use std::path::Path;
@@ -17,7 +18,7 @@ pub fn demo(out: &Path) -> Result<bool> {
         .with_context(|| format!("{}: the demo job", folder.display()))?;
     let shop = inbox.join("shop.toml");
     intake::write_atomic(&shop, include_bytes!("../../../../examples/shop.toml"))?;
-    eprintln!(
+    say_error!(
         "An invented job was written to {}; measuring it.",
         folder.display()
     );
@@ -26,7 +27,7 @@ pub fn demo(out: &Path) -> Result<bool> {
     let mut context = AppContext::open(Some(&shop), false)?;
     let mut store = ResultStore::open(&results_folder, true)?;
     let done = one(JOB, &folder.canonicalize()?, None, &mut store, &mut context)?;
-    println!(
+    say!(
         "{}\n\n{}",
         results(JOB, &results_folder)?,
         context.sentence(done.case())
