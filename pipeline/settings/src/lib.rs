@@ -11,7 +11,7 @@ mod text;
 
 pub use keep::keep_answers;
 pub use parsed::{KnownNames, Parsed};
-pub use text::{LARGEST_FILE, read_text};
+pub use text::{LARGEST_FILE, read_open, read_text};
 
 use document::Document;
 use model::job_file::PresetFile;

@@ -407,18 +407,6 @@ fn files_that_are_no_settings() {
     assert!(wrong.last().unwrap().1.contains("more errors"));
 }
 
-/// A pipe that took the file's place must not keep its reader waiting for a writer.
-#[cfg(unix)]
-#[test]
-fn a_pipe_is_refused_at_once() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("job.toml");
-    let made = std::process::Command::new("mkfifo").arg(&path).status();
-    assert!(made.unwrap().success());
-    let error = read_text(&path, "job.toml").unwrap_err();
-    assert!(error.message.contains("no regular file"), "{error:?}");
-}
-
 proptest! {
     #![proptest_config(ProptestConfig { cases: 400, ..ProptestConfig::default() })]
     /// Whatever the text: a value, and errors that say something.

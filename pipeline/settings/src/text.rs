@@ -13,12 +13,20 @@ pub const LARGEST_FILE: usize = 1 << 20;
 /// # Errors
 /// A file that cannot be read, is larger than [`LARGEST_FILE`], or is no UTF-8.
 pub fn read_text(path: &Path, name: &str) -> Result<String, Problem> {
+    read_open(File::open(path), name)
+}
+
+/// Reads the text of a settings file that was opened; `name` is its name for messages.
+///
+/// # Errors
+/// As [`read_text`], and a file that could not be opened.
+pub fn read_open(opened: io::Result<File>, name: &str) -> Result<String, Problem> {
     let problem = |message: String| Problem {
         file: name.into(),
         place: None,
         message,
     };
-    let file = open(path).map_err(|e| problem(format!("the file cannot be read: {e}")))?;
+    let file = opened.map_err(|e| problem(format!("the file cannot be read: {e}")))?;
     let mut bytes = Vec::new();
     let read = file.take(LARGEST_FILE as u64 + 1).read_to_end(&mut bytes);
     read.map_err(|e| problem(format!("the file cannot be read: {e}")))?;
@@ -33,22 +41,6 @@ pub fn read_text(path: &Path, name: &str) -> Result<String, Problem> {
             ..problem("a character that is no UTF-8; save the file as UTF-8".into())
         }
     })
-}
-
-/// Opens a regular file. A pipe that took its place must not keep the opening waiting for a writer.
-fn open(path: &Path) -> io::Result<File> {
-    let mut options = File::options();
-    options.read(true);
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::OpenOptionsExt;
-        options.custom_flags(rustix::fs::OFlags::NONBLOCK.bits().cast_signed());
-    }
-    let file = options.open(path)?;
-    match file.metadata()?.is_file() {
-        true => Ok(file),
-        false => Err(io::Error::other("it is no regular file")),
-    }
 }
 
 pub(crate) fn too_large(name: &str) -> Problem {

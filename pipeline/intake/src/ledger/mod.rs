@@ -42,7 +42,8 @@ pub trait Ledger: Send {
     /// job.toml of a job as it was last right, TOML; `None` where it never was.
     fn answers(&mut self, job: &str) -> Result<Option<String>, IntakeError>;
 
-    /// Digest of the files of the newest revision of each of some jobs ([`stamps`](crate::stamps())).
+    /// Digest of the files of the newest revision of each of some jobs ([`stamps`](crate::stamps())); none of one that
+    /// is due again.
     fn stamps(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, String>, IntakeError>;
 
     /// All labour rows of a job, in the order in which they were handed over.
@@ -67,6 +68,12 @@ pub trait Ledger: Send {
 
     /// Notes that the results of a revision are in place.
     fn mark_published(&mut self, job: &str, number: u32) -> Result<(), IntakeError>;
+
+    /// Notes that a job is to be done once more with the files that a revision was made from: it may turn out otherwise.
+    fn note_due_again(&mut self, job: &str, number: u32) -> Result<(), IntakeError>;
+
+    /// Returns whether a revision is one after which its job is to be done once more.
+    fn is_due_again(&mut self, job: &str, number: u32) -> Result<bool, IntakeError>;
 
     /// Notes that the results of a revision are lost: the job is due again.
     fn mark_lost(&mut self, job: &str, number: u32) -> Result<(), IntakeError>;

@@ -282,6 +282,25 @@ impl Ledger for SqliteLedger {
         })
     }
 
+    fn note_due_again(&mut self, job: &str, number: u32) -> Result<(), IntakeError> {
+        self.all_or_nothing(async |t| {
+            writes::forget_stamps(t, job).await?;
+            writes::step(t, job, number, "due-again").await
+        })
+    }
+
+    fn is_due_again(&mut self, job: &str, number: u32) -> Result<bool, IntakeError> {
+        self.read(async |c| {
+            let found =
+                query("SELECT 1 FROM step WHERE job = ? AND revision = ? AND step = 'due-again'")
+                    .bind(job)
+                    .bind(number)
+                    .fetch_optional(c)
+                    .await?;
+            Ok(found.is_some())
+        })
+    }
+
     fn mark_lost(&mut self, job: &str, number: u32) -> Result<(), IntakeError> {
         self.all_or_nothing(async |t| {
             query(
@@ -292,10 +311,7 @@ impl Ledger for SqliteLedger {
             .execute(&mut **t)
             .await?;
             // Without them the job is no longer known as it lies in the inbox.
-            query("UPDATE job SET stamps = NULL WHERE name = ?")
-                .bind(job)
-                .execute(&mut **t)
-                .await?;
+            writes::forget_stamps(t, job).await?;
             writes::step(t, job, number, "lost").await
         })
     }

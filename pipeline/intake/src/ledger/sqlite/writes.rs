@@ -190,6 +190,15 @@ pub(super) async fn known_files(t: &mut Writing<'_>, commit: &RevisionCommit<'_>
     Ok(())
 }
 
+/// The job is not known any more as it lies in the inbox: the next look reads it again.
+pub(super) async fn forget_stamps(t: &mut Writing<'_>, job: &str) -> Outcome<()> {
+    query("UPDATE job SET stamps = NULL WHERE name = ?")
+        .bind(job)
+        .execute(&mut **t)
+        .await?;
+    Ok(())
+}
+
 /// Puts entries of the inbox that belong to no job in place of those that were known.
 pub(super) async fn refusals(t: &mut Writing<'_>, texts: &[String]) -> Outcome<()> {
     query("DELETE FROM refusal").execute(&mut **t).await?;
