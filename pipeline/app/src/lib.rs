@@ -20,7 +20,7 @@ pub use context::AppContext;
 pub use memory::Memory;
 pub use plugin_host::worker_entry;
 
-use clap::Parser;
+use clap::{CommandFactory, Parser};
 use output::say_error;
 use std::process::ExitCode;
 
@@ -29,6 +29,11 @@ const EXIT_USAGE: u8 = 2;
 
 /// Exit status where something was set aside.
 const EXIT_SET_ASIDE: u8 = 1;
+
+/// The command line with all its verbs and options, for man pages and completions.
+pub fn command() -> clap::Command {
+    arguments::Arguments::command()
+}
 
 /// Runs the command line of this process: 0 where everything worked, 1 where something was set aside, 2 for wrong
 /// usage.
