@@ -12,6 +12,8 @@ use plugin_sdk::settings::{
 };
 use report::localizer::Localizer;
 use serde::Serialize;
+use serde_json::Value;
+use std::collections::BTreeMap;
 
 /// A job with what was measured.
 pub struct Detected<'k> {
@@ -148,6 +150,8 @@ fn for_capture(
         phase: conditions.phase.map(word_of),
         selector: (conditions.selector.as_ref()).map(|s| word(s.value.letter(), &s.source)),
         engine: (conditions.engine.as_ref()).map(|s| word(s.value.word(), &s.source)),
+        state: conditions.state.map(word_of),
+        unit: unit(acquired),
         channels: channels.collect(),
         live: live(acquired),
         ..common(limits)
@@ -188,8 +192,18 @@ fn for_job(
                     .collect(),
             })
             .collect(),
+        unit: unit(acquired),
         live: live(acquired),
         ..common(limits)
+    }
+}
+
+/// Facts of the unit that job.toml states, by name.
+fn unit(acquired: &Acquired) -> BTreeMap<String, Value> {
+    let stated = acquired.job.as_ref().map(|job| &job.unit);
+    match stated.map(serde_json::to_value) {
+        Some(Ok(Value::Object(facts))) => facts.into_iter().collect(),
+        _ => BTreeMap::new(),
     }
 }
 
@@ -243,7 +257,7 @@ fn seen(f: &Finding) -> PriorFinding {
 /// Word of a plain value, as case.json has it.
 fn word_of(value: impl Serialize) -> String {
     match serde_json::to_value(value) {
-        Ok(serde_json::Value::String(word)) => word,
+        Ok(Value::String(word)) => word,
         _ => String::new(),
     }
 }
