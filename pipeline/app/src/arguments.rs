@@ -1,9 +1,11 @@
 //! Command line.
 
 use chrono::NaiveDateTime;
+use clap::builder::PossibleValuesParser;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use model::labour::ConsentMethod;
 use rust_decimal::Decimal;
+use simulator::systems::DEMO_JOBS;
 use std::path::PathBuf;
 
 /// From recordings of a vehicle at work to a report that a customer can sign.
@@ -109,6 +111,9 @@ pub enum Command {
     },
     /// Writes an invented demo job into an inbox of its own and runs it
     Demo {
+        /// System that the job shows
+        #[arg(long, value_name = "NAME", default_value = DEMO_JOBS[0].system, value_parser = demo_systems())]
+        system: String,
         /// Where the demo's inbox and results go
         #[arg(long, value_name = "FOLDER", default_value = "baybrief-demo")]
         out: PathBuf,
@@ -240,6 +245,10 @@ pub struct Common {
     #[cfg_attr(debug_assertions, arg(long))]
     #[cfg_attr(not(debug_assertions), arg(skip))]
     pub in_process: bool,
+}
+
+fn demo_systems() -> PossibleValuesParser {
+    DEMO_JOBS.iter().map(|d| d.system).into()
 }
 
 fn decimal(text: &str) -> Result<Decimal, String> {
