@@ -1,8 +1,11 @@
 //! Command line.
 
+use chrono::NaiveDateTime;
+use clap::builder::PossibleValuesParser;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use model::labour::ConsentMethod;
 use rust_decimal::Decimal;
+use simulator::systems::DEMO_JOBS;
 use std::path::PathBuf;
 
 /// From recordings of a vehicle at work to a report that a customer can sign.
@@ -110,9 +113,18 @@ pub enum Command {
     },
     /// Writes an invented demo job into an inbox of its own and runs it
     Demo {
+        /// System that the job shows
+        #[arg(long, value_name = "NAME", default_value = DEMO_JOBS[0].system, value_parser = demo_systems())]
+        system: String,
         /// Where the demo's inbox and results go
         #[arg(long, value_name = "FOLDER", default_value = "baybrief-demo")]
         out: PathBuf,
+    },
+    /// Writes a first shop.toml by asking questions
+    Init {
+        /// The file to write; one that is there already stays as it is
+        #[arg(value_name = "FILE", default_value = "shop.toml")]
+        file: PathBuf,
     },
     /// Prints the JSON Schema of case.json
     Schema,
@@ -154,6 +166,9 @@ pub struct WorkArguments {
     /// Who gave their word, or did the work
     #[arg(long, value_name = "NAME")]
     pub by: String,
+    /// When that was, where it was not just now: "2026-03-09 14:05"
+    #[arg(long, value_name = "TIME", value_parser = time)]
+    pub at: Option<NaiveDateTime>,
     /// Anything to be kept with it
     #[arg(long, value_name = "TEXT")]
     pub note: Option<String>,
@@ -255,12 +270,21 @@ pub struct Common {
     pub in_process: bool,
 }
 
+fn demo_systems() -> PossibleValuesParser {
+    DEMO_JOBS.iter().map(|d| d.system).into()
+}
+
 fn decimal(text: &str) -> Result<Decimal, String> {
     let number = Decimal::from_str_exact(text.trim());
     number.map_err(|_| match text.contains(',') {
         true => format!("write {} with a point", text.replace(',', ".")),
         false => "expected a number such as 12.50".into(),
     })
+}
+
+fn time(text: &str) -> Result<NaiveDateTime, String> {
+    NaiveDateTime::parse_from_str(text.trim(), "%Y-%m-%d %H:%M")
+        .map_err(|_| "expected a day and a time such as \"2026-03-09 14:05\"".into())
 }
 
 /// A call that was wrong in itself: ends with status 2.

@@ -63,7 +63,10 @@ pub(crate) fn list_entries(
     });
     let mut listing = group(entries.collect());
     if let Some(additions) = additions {
-        let jobs: BTreeSet<&str> = names.iter().flat_map(|n| [n.as_str(), job_name(n)]).collect();
+        let jobs: BTreeSet<&str> = names
+            .iter()
+            .flat_map(|n| [n.as_str(), job_name(n)])
+            .collect();
         for job in jobs {
             let path = additions.join(job);
             if path.is_dir() {
@@ -242,7 +245,11 @@ mod tests {
             let paths = |job: &str| -> Vec<String> {
                 let files = listing.jobs[job].source.files().unwrap();
                 let name = |f: &Found| {
-                    let part = if f.location.starts_with(&added) { "+" } else { "" };
+                    let part = if f.location.starts_with(&added) {
+                        "+"
+                    } else {
+                        ""
+                    };
                     format!("{part}{}", f.path)
                 };
                 files.iter().map(name).collect()

@@ -117,9 +117,8 @@ impl JobSource {
 pub(crate) fn lay_over(base: Vec<Found>, added: Vec<Found>) -> Vec<Found> {
     let answers = |path: &str| path == "job.toml" || path.ends_with("_job.toml");
     let has_answers = added.iter().any(|f| answers(&f.path));
-    let is_replaced = |f: &Found| {
-        (has_answers && answers(&f.path)) || added.iter().any(|a| a.path == f.path)
-    };
+    let is_replaced =
+        |f: &Found| (has_answers && answers(&f.path)) || added.iter().any(|a| a.path == f.path);
     let mut files: Vec<Found> = base.into_iter().filter(|f| !is_replaced(f)).collect();
     files.extend(added);
     files.sort_by(|a, b| a.path.cmp(&b.path));

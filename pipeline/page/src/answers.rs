@@ -94,11 +94,9 @@ fn answer(field: &str, value: &str) -> Option<Answer> {
     };
     let mut parts = field.split(SEPARATOR);
     let (place, key, kind) = match (parts.next(), parts.next(), parts.next(), parts.next()) {
-        (Some("capture"), Some(file), Some(""), Some(key)) => (
-            Place::Capture(file.into()),
-            key,
-            find(&CAPTURE_KEYS, key)?,
-        ),
+        (Some("capture"), Some(file), Some(""), Some(key)) => {
+            (Place::Capture(file.into()), key, find(&CAPTURE_KEYS, key)?)
+        }
         (Some("capture"), Some(file), Some(channel), Some(key)) => (
             Place::Channel(file.into(), channel.into()),
             key,
@@ -292,7 +290,8 @@ mod tests {
 
     #[test]
     fn answers_are_added_and_comments_stay() {
-        let text = "# ours\n[job]\nnumber = \"R-1\" # the shop's\n\n[[capture]]\nfile = \"a.csv\"\n";
+        let text =
+            "# ours\n[job]\nnumber = \"R-1\" # the shop's\n\n[[capture]]\nfile = \"a.csv\"\n";
         let role = field_name("a.csv", Some("Fuse, A"), "role");
         let engine = field_name("b.csv", None, "engine");
         let answers = form(&[
@@ -319,8 +318,14 @@ mod tests {
     fn an_error_is_found_by_its_line() {
         let text = "[vehicle]\nyear = 1\n\n[[capture]]\nfile = \"a.csv\"\nengine = 1\n[capture.channels.\"A 1\"]\nrole = \"x\"\n";
         assert_eq!(field_at(text, 2, "year"), "vehicle.year");
-        assert_eq!(field_at(text, 6, "engine"), field_name("a.csv", None, "engine"));
-        assert_eq!(field_at(text, 8, "role"), field_name("a.csv", Some("A 1"), "role"));
+        assert_eq!(
+            field_at(text, 6, "engine"),
+            field_name("a.csv", None, "engine")
+        );
+        assert_eq!(
+            field_at(text, 8, "role"),
+            field_name("a.csv", Some("A 1"), "role")
+        );
     }
 
     #[test]

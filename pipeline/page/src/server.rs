@@ -30,7 +30,9 @@ pub struct Options {
 #[derive(Debug, Error)]
 pub enum PageError {
     /// The port cannot be had.
-    #[error("port {port} of 127.0.0.1 cannot be used for the page ({why}): name another one with --port, or 0 for any")]
+    #[error(
+        "port {port} of 127.0.0.1 cannot be used for the page ({why}): name another one with --port, or 0 for any"
+    )]
     Port {
         /// The port that was asked for.
         port: u16,

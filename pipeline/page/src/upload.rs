@@ -46,7 +46,11 @@ pub(crate) async fn add(
         check_token(&session, token.unwrap_or_default())?;
         let name = job_name(&shared, id).await?;
         let file = plain_name(&target.name).ok_or_else(|| {
-            Failure::Said(shared.words.say_with("wrong-file-name", &[("name", &target.name)]))
+            Failure::Said(
+                shared
+                    .words
+                    .say_with("wrong-file-name", &[("name", &target.name)]),
+            )
         })?;
         let job = name.clone();
         let folder = ask(&shared, move |w| {
@@ -145,7 +149,9 @@ mod tests {
         for name in ["relearn.csv", "Spannung Fahrt 2.wav", "a..b", "è.csv"] {
             assert_eq!(plain_name(name).as_deref(), Some(name));
         }
-        for name in ["", " ", ".", "..", "../a", "a/b", "a\\b", ".hidden", "a\nb", "a\0", "job.toml"] {
+        for name in [
+            "", " ", ".", "..", "../a", "a/b", "a\\b", ".hidden", "a\nb", "a\0", "job.toml",
+        ] {
             assert_eq!(plain_name(name), None, "{name:?}");
         }
         assert_eq!(plain_name(&"x".repeat(300)), None);

@@ -47,7 +47,13 @@ pub trait Workshop: Send + Sync + 'static {
     fn sign(&self, name: &str, seen: &Seen, by: &str, note: Option<&str>) -> Result<(), String>;
 
     /// Records something of a job's lines of work.
-    fn record(&self, name: &str, lines: &[String], by: &str, change: LineChange) -> Result<(), String>;
+    fn record(
+        &self,
+        name: &str,
+        lines: &[String],
+        by: &str,
+        change: LineChange,
+    ) -> Result<(), String>;
 
     /// Traces of a recording.
     fn recording(&self, name: &str, file: &str) -> Result<Arc<Recording>, String>;

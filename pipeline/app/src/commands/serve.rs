@@ -71,12 +71,15 @@ fn documents() -> Result<PathBuf> {
     let named = asked.ok().filter(|o| o.status.success());
     let named = named.and_then(|o| String::from_utf8(o.stdout).ok());
     let home = std::env::var_os("HOME").map(PathBuf::from);
-    match named.map(|n| PathBuf::from(n.trim())).filter(|p| p.is_absolute()) {
+    match named
+        .map(|n| PathBuf::from(n.trim()))
+        .filter(|p| p.is_absolute())
+    {
         // Without a folder for documents the tool names the home folder itself.
         Some(path) if Some(&path) != home.as_ref() => Ok(path),
-        _ => home.map(|h| h.join("Documents")).ok_or_else(|| {
-            Usage("there is no home folder: name INBOX and --out".into()).into()
-        }),
+        _ => home
+            .map(|h| h.join("Documents"))
+            .ok_or_else(|| Usage("there is no home folder: name INBOX and --out".into()).into()),
     }
 }
 

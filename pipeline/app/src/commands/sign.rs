@@ -2,6 +2,7 @@
 
 use crate::arguments::Usage;
 use crate::context::AppContext;
+use crate::output::say;
 use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
 use anyhow::Result;
@@ -44,7 +45,7 @@ pub fn sign(
     let settings = shop.or(newest(&mut store, job)?.shop);
     let mut context = AppContext::open(settings.as_deref(), false)?;
     let number = sign_newest(job, by, note, &mut store, &mut context)?;
-    println!(
+    say!(
         "{job}: report {number} is signed: {}",
         out.join(job).join("report.pdf").display()
     );
@@ -54,7 +55,7 @@ pub fn sign(
 /// Signs the newest report of a job and returns its number.
 ///
 /// # Errors
-/// When nobody signs, the report is signed already, or it would say something else by now.
+/// When nobody signs, there is no report, it is signed already, or it would say something else by now.
 pub fn sign_newest(
     job: &str,
     by: &str,
@@ -75,6 +76,12 @@ pub fn sign_newest(
             s.by,
             s.at.format("%Y-%m-%d at %H:%M")
         );
+        return Err(Usage(message).into());
+    }
+    let kept = store.folder().join(job);
+    let kept = kept.join(format!("rev-{}/report.pdf", latest.number));
+    if !kept.exists() {
+        let message = format!("{job}: there is no report to sign; {}", latest.sentence);
         return Err(Usage(message).into());
     }
     recover(store)?;

@@ -1,14 +1,15 @@
 //! Recording an event of a job's lines, and the report that follows it.
 
 use super::sign::newest;
-use super::status::lines;
+use super::status::{case, print_lines};
 use crate::arguments::{Usage, WorkArguments};
 use crate::context::AppContext;
+use crate::output::say;
 use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
 use anyhow::{Context, Result};
 use billing::{NamedLines, Statement, WorkError};
-use chrono::{Local, Timelike};
+use chrono::{Local, NaiveDateTime, Timelike};
 use intake::ResultStore;
 use model::labour::WorkEvent;
 
@@ -23,6 +24,7 @@ pub fn record(
         lines: names,
         by,
         note,
+        at,
         out,
         shop,
     } = arguments;
@@ -34,13 +36,13 @@ pub fn record(
         names: &names,
         by: &by,
         note: note.as_deref(),
+        at,
     };
-    let (event, clean) = step.record(make, &mut store, &mut context)?;
-    println!("{job}: {}", billing::describe_event(&event));
+    let event = step.record(make, &mut store, &mut context)?;
+    say!("{job}: {}", billing::describe_event(&event));
+    let clean = publish(&job, &mut store, &mut context)?;
     let number = newest(&mut store, &job)?.number;
-    for line in lines(&store, &job, number)? {
-        println!("  {}", billing::describe_line(&line));
-    }
+    print_lines(&case(&store, &job, number)?);
     Ok(clean)
 }
 
@@ -54,48 +56,61 @@ pub struct Step<'a> {
     pub by: &'a str,
     /// Anything to be kept with it.
     pub note: Option<&'a str>,
+    /// When that was; now where it is left out.
+    pub at: Option<NaiveDateTime>,
 }
 
 impl Step<'_> {
-    /// Records the event that `make` makes of the lines of the newest report, and makes the report anew. Returns
-    /// whether nothing was set aside in it.
+    /// Records the event that `make` makes of the lines of the newest report.
     ///
     /// # Errors
-    /// When the step is not possible, or the report cannot be made anew; then the event stands all the same.
+    /// When the step lies ahead or is not possible.
     pub fn record(
         &self,
         make: impl FnOnce(NamedLines<'_>, Statement<'_>) -> Result<WorkEvent, WorkError>,
         store: &mut ResultStore,
         context: &mut AppContext,
-    ) -> Result<(WorkEvent, bool)> {
+    ) -> Result<WorkEvent> {
         let job = self.job;
         let latest = newest(store, job)?;
         recover(store)?;
         let now = Local::now().naive_local();
+        let now = now.with_nanosecond(0).unwrap_or(now);
+        if let Some(at) = self.at.filter(|at| *at > now) {
+            let at = at.format("%Y-%m-%d %H:%M");
+            let message =
+                format!("--at {at}: lies ahead; what is not said or done yet is not recorded");
+            return Err(Usage(message).into());
+        }
         let named = NamedLines {
             job,
-            lines: &lines(store, job, latest.number)?,
+            lines: &case(store, job, latest.number)?.labour,
             names: self.names,
             shop: &context.settings.shop,
         };
         let statement = Statement {
             by: self.by,
-            at: now.with_nanosecond(0).unwrap_or(now),
+            at: self.at.unwrap_or(now),
             note: self.note,
         };
         let event = make(named, statement).map_err(|e| Usage(format!("{job}: {e}")))?;
-        {
-            let _lock = store.lock()?;
-            store.ledger().record(job, &event)?;
-        }
-        let clean = publish(job, store, context)
-            .context("it is recorded, but the report could not be made anew; run the job again")?;
-        Ok((event, clean))
+        let _lock = store.lock()?;
+        store.ledger().record(job, &event)?;
+        Ok(event)
     }
 }
 
-/// Makes the report anew; on top of what somebody else may publish meanwhile.
-fn publish(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
+/// Makes the report anew after a step was recorded; on top of what somebody else may publish meanwhile. Returns
+/// whether nothing was set aside in it.
+///
+/// # Errors
+/// When it cannot be made; the step stands all the same.
+pub fn publish(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
+    publish_anew(job, store, context)
+        .context("it is recorded, but the report could not be made anew; run the job again")
+}
+
+fn publish_anew(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
     for _ in 0..3 {
         let latest = newest(store, job)?;
         let entries = latest.source.gather()?;

@@ -36,7 +36,12 @@ impl Recordings {
     ///
     /// # Errors
     /// When the file went away, changed, or cannot be read.
-    pub fn get(&self, case: &Case, source: &JobSource, file: &str) -> Result<Arc<Recording>, String> {
+    pub fn get(
+        &self,
+        case: &Case,
+        source: &JobSource,
+        file: &str,
+    ) -> Result<Arc<Recording>, String> {
         let record = case.captures.iter().find(|c| c.file == file);
         let entry = case.files.iter().find(|f| f.path == file);
         let (Some(record), Some(entry)) = (record, entry) else {
@@ -62,7 +67,12 @@ impl Recordings {
         self.open.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    fn read(&self, location: &Path, record: &CaptureRecord, key: &str) -> Result<Recording, String> {
+    fn read(
+        &self,
+        location: &Path,
+        record: &CaptureRecord,
+        key: &str,
+    ) -> Result<Recording, String> {
         let reading = formats::read(location, &record.file, &readers(), Limits::default());
         let Reading::Capture(capture) = reading.map_err(|e| e.to_string())? else {
             return Err(format!("{}: no recording", record.file));
@@ -86,7 +96,11 @@ impl Recordings {
     }
 }
 
-fn pyramid(path: &Path, channel: &Channel, (scale, offset): (f64, f64)) -> std::io::Result<Pyramid> {
+fn pyramid(
+    path: &Path,
+    channel: &Channel,
+    (scale, offset): (f64, f64),
+) -> std::io::Result<Pyramid> {
     let samples = &channel.samples;
     if let Ok(known) = Pyramid::open(path, samples.len()) {
         return Ok(known);
@@ -109,7 +123,10 @@ fn time(capture: &Capture, record: &CaptureRecord) -> TimeAxis {
 fn key(record: &CaptureRecord, file: &FileRecord) -> String {
     let mut key = file.sha256.clone().unwrap_or_default();
     let span = (record.end_s - record.start_s).to_bits();
-    let calibrations = record.channels.iter().flat_map(|c| [c.scale.to_bits(), c.offset.to_bits()]);
+    let calibrations = record
+        .channels
+        .iter()
+        .flat_map(|c| [c.scale.to_bits(), c.offset.to_bits()]);
     let mixed = calibrations.fold(span, |m, bits| m.rotate_left(7) ^ bits);
     key.push_str(&format!("-{mixed:016x}"));
     key

@@ -2,7 +2,7 @@
 
 use super::recordings::Recordings;
 use crate::commands::sign::sign_newest;
-use crate::commands::work::Step;
+use crate::commands::work::{Step, publish};
 use crate::context::{AppContext, line};
 use crate::status_page::{self, View};
 use billing::{NamedLines, Statement};
@@ -62,7 +62,10 @@ impl Shop {
     }
 
     fn latest(&self, name: &str) -> Result<Option<Revision>, String> {
-        self.store()?.ledger().latest(name).map_err(|e| e.to_string())
+        self.store()?
+            .ledger()
+            .latest(name)
+            .map_err(|e| e.to_string())
     }
 
     fn case(&self, revision: &Revision) -> Result<Case, String> {
@@ -146,11 +149,18 @@ impl Workshop for Shop {
         let sections = status_page::read(&mut store, LISTED).map_err(|e| e.to_string())?;
         let mut rows = Vec::new();
         for view in sections.into_iter().flat_map(|s| s.jobs) {
-            let revision = store.ledger().latest(&view.name).map_err(|e| e.to_string())?;
+            let revision = store
+                .ledger()
+                .latest(&view.name)
+                .map_err(|e| e.to_string())?;
             rows.push(self.row(view, revision.as_ref()));
         }
         // A job that was begun at the page has no file yet that the service has seen.
-        for entry in std::fs::read_dir(&self.added).into_iter().flatten().flatten() {
+        for entry in std::fs::read_dir(&self.added)
+            .into_iter()
+            .flatten()
+            .flatten()
+        {
             let name = entry.file_name().to_string_lossy().into_owned();
             if entry.path().is_dir() && !rows.iter().any(|r| r.name == name) {
                 rows.push(JobRow {
@@ -170,13 +180,19 @@ impl Workshop for Shop {
         let mut store = self.store()?;
         let latest = store.ledger().latest(name).map_err(|e| e.to_string())?;
         let case = latest.as_ref().map(|r| self.case(r)).transpose()?;
-        let events = store.ledger().work_events(name).map_err(|e| e.to_string())?;
+        let events = store
+            .ledger()
+            .work_events(name)
+            .map_err(|e| e.to_string())?;
         let context = self.context();
         let localizer = context.localizer();
         let coverage = case.as_ref().and_then(|c| c.lead()).map(|l| &l.coverage);
         let title = |cause: &String| localizer.cause_title(cause);
         let document = |r: &Revision| -> Vec<String> {
-            let names = std::fs::read_dir(self.revision_folder(r)).into_iter().flatten().flatten();
+            let names = std::fs::read_dir(self.revision_folder(r))
+                .into_iter()
+                .flatten()
+                .flatten();
             let mut names: Vec<String> = names
                 .map(|e| e.file_name().to_string_lossy().into_owned())
                 .collect();
@@ -191,27 +207,36 @@ impl Workshop for Shop {
                 revision: r.number,
                 digest: r.outcome.clone(),
             }),
-            signed: latest.as_ref().and_then(|r| r.signature.as_ref()).map(|s| {
-                format!("{}, {}", s.by, s.at.format("%Y-%m-%d %H:%M"))
-            }),
+            signed: latest
+                .as_ref()
+                .and_then(|r| r.signature.as_ref())
+                .map(|s| format!("{}, {}", s.by, s.at.format("%Y-%m-%d %H:%M"))),
             verdict: row.verdict,
             asks: row.asks,
             tested: coverage.map_or_else(Vec::new, |c| c.tested.iter().map(title).collect()),
             untested: coverage.map_or_else(Vec::new, |c| {
                 let one = |n: &model::verdict::NotTested| {
                     let next = n.next.as_deref().map(|n| localizer.next(n));
-                    [title(&n.cause), localizer.why(&n.why), next.unwrap_or_default()]
+                    [
+                        title(&n.cause),
+                        localizer.why(&n.why),
+                        next.unwrap_or_default(),
+                    ]
                 };
                 c.not_tested.iter().map(one).collect()
             }),
-            lines: (case.iter().flat_map(|c| &c.labour)).map(billing::describe_line).collect(),
+            lines: (case.iter().flat_map(|c| &c.labour))
+                .map(billing::describe_line)
+                .collect(),
             events: events.iter().map(billing::describe_event).collect(),
             documents: latest.as_ref().map_or_else(Vec::new, document),
             roles: (context.knowledge.roles.iter())
                 .map(|r| (r.name().to_owned(), localizer.subject(Some(r.name()))))
                 .collect(),
             units: self.known.units.clone(),
-            visits: case.as_ref().map_or_else(|| Ok(Vec::new()), |c| self.visits(c, name))?,
+            visits: case
+                .as_ref()
+                .map_or_else(|| Ok(Vec::new()), |c| self.visits(c, name))?,
             case,
         }))
     }
@@ -226,7 +251,10 @@ impl Workshop for Shop {
             return Ok(String::new());
         };
         let case = self.case(&latest)?;
-        let file = case.files.iter().find(|f| f.kind == "job" && f.status == FileStatus::Read);
+        let file = case
+            .files
+            .iter()
+            .find(|f| f.kind == "job" && f.status == FileStatus::Read);
         match file.and_then(|f| latest.source.locate(&f.path)) {
             Some(location) => read(&location),
             None => Ok(String::new()),
@@ -255,7 +283,8 @@ impl Workshop for Shop {
     }
 
     fn check_name(&self, name: &str) -> Result<(), String> {
-        if intake::is_ignored(name) || intake::is_reserved(name) || name.contains(['/', '\\', '\0']) {
+        if intake::is_ignored(name) || intake::is_reserved(name) || name.contains(['/', '\\', '\0'])
+        {
             return Err(format!(
                 "{name:?} cannot be the name of a job: choose one without slashes and leading points, and none of the \
                  program's own files"
@@ -292,24 +321,33 @@ impl Workshop for Shop {
             names: lines,
             by,
             note: None,
+            at: None,
         };
         let make = |named: NamedLines<'_>, statement: Statement<'_>| match change {
-            LineChange::Authorise { how, limit } => billing::authorise(named, how, limit, statement),
+            LineChange::Authorise { how, limit } => {
+                billing::authorise(named, how, limit, statement)
+            }
             LineChange::Decline { how } => billing::decline(named, how, statement),
             LineChange::Complete { hours } => billing::complete(named, hours, statement),
         };
-        let recorded = step.record(make, &mut self.store()?, &mut self.context());
-        recorded.map(drop).map_err(|e| format!("{e:#}"))
+        let (mut store, mut context) = (self.store()?, self.context());
+        let recorded = step.record(make, &mut store, &mut context);
+        let published = recorded.and_then(|_| publish(name, &mut store, &mut context));
+        published.map(drop).map_err(|e| format!("{e:#}"))
     }
 
     fn recording(&self, name: &str, file: &str) -> Result<Arc<Recording>, String> {
-        let latest = self.latest(name)?.ok_or("there is no report of this job yet")?;
+        let latest = self
+            .latest(name)?
+            .ok_or("there is no report of this job yet")?;
         let source: &JobSource = &latest.source;
         self.recordings.get(&self.case(&latest)?, source, file)
     }
 
     fn document(&self, name: &str, document: &str) -> Result<Vec<u8>, String> {
-        let latest = self.latest(name)?.ok_or("there is no report of this job yet")?;
+        let latest = self
+            .latest(name)?
+            .ok_or("there is no report of this job yet")?;
         std::fs::read(self.revision_folder(&latest).join(document)).map_err(|e| e.to_string())
     }
 }

@@ -159,7 +159,11 @@ mod tests {
             cookies.push(sessions.enter(&secret, now).unwrap().unwrap());
         }
         let name = sessions.cookie.clone();
-        let mut is_alive = |value: &str| sessions.find(&format!("{name}={value}"), start + Duration::from_secs(60)).is_some();
+        let mut is_alive = |value: &str| {
+            sessions
+                .find(&format!("{name}={value}"), start + Duration::from_secs(60))
+                .is_some()
+        };
         assert!(!is_alive(&cookies[0]) && is_alive(&cookies[1]));
     }
 }

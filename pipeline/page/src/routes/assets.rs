@@ -12,10 +12,26 @@ const ASSETS: [(&str, &str, &str); 8] = [
     ("page.js", SCRIPT, include_str!("../../assets/page.js")),
     ("trace.js", SCRIPT, include_str!("../../assets/trace.js")),
     ("live.js", SCRIPT, include_str!("../../assets/live.js")),
-    ("entered.js", SCRIPT, include_str!("../../assets/entered.js")),
-    ("plot.js", SCRIPT, include_str!("../../assets/uplot/uPlot.iife.min.js")),
-    ("plot.css", STYLE, include_str!("../../assets/uplot/uPlot.min.css")),
-    ("plot-license.txt", "text/plain; charset=utf-8", include_str!("../../assets/uplot/LICENSE")),
+    (
+        "entered.js",
+        SCRIPT,
+        include_str!("../../assets/entered.js"),
+    ),
+    (
+        "plot.js",
+        SCRIPT,
+        include_str!("../../assets/uplot/uPlot.iife.min.js"),
+    ),
+    (
+        "plot.css",
+        STYLE,
+        include_str!("../../assets/uplot/uPlot.min.css"),
+    ),
+    (
+        "plot-license.txt",
+        "text/plain; charset=utf-8",
+        include_str!("../../assets/uplot/LICENSE"),
+    ),
 ];
 
 pub(crate) async fn asset(Path(name): Path<String>) -> Response {

@@ -17,7 +17,10 @@ pub(crate) async fn events(
         let count = *changes.borrow_and_update();
         // Several changes in a row are one event.
         tokio::time::sleep(Duration::from_millis(200)).await;
-        Some((Ok(Event::default().event("change").data(count.to_string())), changes))
+        Some((
+            Ok(Event::default().event("change").data(count.to_string())),
+            changes,
+        ))
     });
     Sse::new(events).keep_alive(KeepAlive::default())
 }

@@ -34,7 +34,10 @@ pub(crate) fn router(shared: Arc<Shared>) -> Router {
         .route("/job/{id}/trace/{capture}", get(show::trace))
         .route("/job/{id}/data/{capture}/{channel}", get(show::data))
         .route("/job/{id}/file/{document}", get(show::document))
-        .route("/job/{id}/answers", get(show::answers).post(change::answers))
+        .route(
+            "/job/{id}/answers",
+            get(show::answers).post(change::answers),
+        )
         .route("/job/{id}/sign", post(change::sign))
         .route("/job/{id}/lines", post(change::lines))
         .route("/job/{id}/add", post(upload::add))

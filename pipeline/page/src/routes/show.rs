@@ -37,7 +37,8 @@ pub(crate) async fn jobs(
     Query(search): Query<Search>,
 ) -> Response {
     let rows = ask(&shared, |w| w.jobs()).await;
-    let page = rows.map(|rows| view::jobs(&viewer(&shared, &session), &rows, &search).into_response());
+    let page =
+        rows.map(|rows| view::jobs(&viewer(&shared, &session), &rows, &search).into_response());
     answer(&shared, page)
 }
 
@@ -124,7 +125,10 @@ fn encode(time: &TimeAxis, pyramid: &crate::trace::Pyramid, part: &Part) -> Vec<
     let (start, step) = match time {
         TimeAxis::Even {
             start_s, step_s, ..
-        } => (start_s + view.first as f64 * step_s, view.width as f64 * step_s),
+        } => (
+            start_s + view.first as f64 * step_s,
+            view.width as f64 * step_s,
+        ),
         TimeAxis::Listed(_) => (0.0, 0.0),
     };
     bytes.extend(start.to_le_bytes());
@@ -158,7 +162,11 @@ pub(crate) async fn document(
 ) -> Response {
     let file = async {
         let job = read_job(&shared, id).await?;
-        let name = job.documents.get(document).cloned().ok_or(Failure::NotFound)?;
+        let name = job
+            .documents
+            .get(document)
+            .cloned()
+            .ok_or(Failure::NotFound)?;
         let kind = match name.rsplit_once('.').map(|(_, ending)| ending) {
             Some("pdf") => "application/pdf",
             Some("json") => "application/json",
@@ -170,7 +178,10 @@ pub(crate) async fn document(
         let bytes = ask(&shared, move |w| w.document(&job.name, &name)).await?;
         let headers = [
             (header::CONTENT_TYPE, kind.to_owned()),
-            (header::CONTENT_DISPOSITION, format!("inline; filename=\"{shown}\"")),
+            (
+                header::CONTENT_DISPOSITION,
+                format!("inline; filename=\"{shown}\""),
+            ),
         ];
         Ok((headers, bytes).into_response())
     };
@@ -179,7 +190,9 @@ pub(crate) async fn document(
 
 pub(crate) async fn read_job(shared: &Arc<Shared>, id: String) -> Result<crate::Job, Failure> {
     let name = job_name(shared, id).await?;
-    ask(shared, move |w| w.job(&name)).await?.ok_or(Failure::NotFound)
+    ask(shared, move |w| w.job(&name))
+        .await?
+        .ok_or(Failure::NotFound)
 }
 
 fn capture_file(job: &crate::Job, capture: usize) -> Result<String, Failure> {

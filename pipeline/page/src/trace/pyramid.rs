@@ -39,9 +39,9 @@ impl Bucket {
             min: f32::INFINITY,
             max: f32::NEG_INFINITY,
         };
-        samples.iter().fold(first, |b, &s| {
-            b.and(Bucket { min: s, max: s })
-        })
+        samples
+            .iter()
+            .fold(first, |b, &s| b.and(Bucket { min: s, max: s }))
     }
 }
 

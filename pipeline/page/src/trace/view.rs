@@ -46,10 +46,11 @@ fn bucket(pyramid: &Pyramid, from: usize, to: usize) -> Bucket {
         buckets.fold(first, Bucket::and)
     };
     match level {
-        0 => merge(&mut pyramid.samples()[range].iter().map(|&s| Bucket {
-            min: s,
-            max: s,
-        })),
+        0 => merge(
+            &mut pyramid.samples()[range]
+                .iter()
+                .map(|&s| Bucket { min: s, max: s }),
+        ),
         level => {
             let pairs = pyramid.level(level)[range].iter();
             merge(&mut pairs.map(|&[min, max]| Bucket { min, max }))

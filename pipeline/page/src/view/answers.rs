@@ -10,7 +10,12 @@ use model::case::{CaptureRecord, ChannelRecord};
 use toml_edit::DocumentMut;
 
 /// The form with the present answers.
-pub(crate) fn answers(viewer: &Viewer<'_>, job: &Job, text: &str, errors: &[AnswerError]) -> Markup {
+pub(crate) fn answers(
+    viewer: &Viewer<'_>,
+    job: &Job,
+    text: &str,
+    errors: &[AnswerError],
+) -> Markup {
     let document: DocumentMut = text.parse().unwrap_or_default();
     form(viewer, job, errors, &|name| current(&document, name))
 }
@@ -125,7 +130,9 @@ impl Form<'_> {
         let input = format!("f-{}", super::super::routes::id(name));
         let error_id = format!("{input}-error");
         let described = error.map(|_| error_id.as_str());
-        let label = self.viewer.say(&format!("field-{}", key.replace(['.', '_'], "-")));
+        let label = self
+            .viewer
+            .say(&format!("field-{}", key.replace(['.', '_'], "-")));
         html! {
             div.field.wrong[error.is_some()] {
                 label for=(input) { (label) }
@@ -153,10 +160,22 @@ impl Form<'_> {
         let fixed: &[&str] = match key {
             "vehicle.high_voltage" => &["true", "false"],
             "phase" => &["before", "after"],
-            "selector" => return Some(["P", "R", "N", "D", "S", "M"].map(|s| (s.into(), s.into())).to_vec()),
+            "selector" => {
+                return Some(
+                    ["P", "R", "N", "D", "S", "M"]
+                        .map(|s| (s.into(), s.into()))
+                        .to_vec(),
+                );
+            }
             "engine" => &["running", "off", "cranking"],
             "state" => &["key-off", "loaded", "free"],
-            "time_unit" => return Some(["s", "ms", "us", "min", "h"].map(|s| (s.into(), s.into())).to_vec()),
+            "time_unit" => {
+                return Some(
+                    ["s", "ms", "us", "min", "h"]
+                        .map(|s| (s.into(), s.into()))
+                        .to_vec(),
+                );
+            }
             "sensor" => &["hall", "vr", "current-loop"],
             "vehicle.unit" => {
                 let units = self.job.units.iter();

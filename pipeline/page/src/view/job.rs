@@ -112,7 +112,10 @@ fn findings(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
     let notable: Vec<_> = case.findings.iter().filter(|f| shown(f.grade)).collect();
     let normal: Vec<_> = case.findings.iter().filter(|f| !shown(f.grade)).collect();
     let item = |f: &model::Finding| {
-        let capture = f.file.as_ref().and_then(|file| case.captures.iter().position(|c| c.file == *file));
+        let capture = f
+            .file
+            .as_ref()
+            .and_then(|file| case.captures.iter().position(|c| c.file == *file));
         html! {
             li id=(f.id) class={ "grade-" (grade(f.grade)) } {
                 span.grade { (viewer.say(&format!("grade-{}", grade(f.grade)))) }

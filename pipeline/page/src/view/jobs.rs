@@ -29,15 +29,22 @@ pub(crate) fn jobs(viewer: &Viewer<'_>, rows: &[JobRow], search: &Search) -> Mar
 fn matches(row: &JobRow, search: &Search) -> bool {
     let day = row.arrived.map(|a| a.format("%Y-%m-%d").to_string());
     let in_days = |day: &str| {
-        (search.from.is_empty() || day >= &*search.from) && (search.to.is_empty() || day <= &*search.to)
+        (search.from.is_empty() || day >= &*search.from)
+            && (search.to.is_empty() || day <= &*search.to)
     };
-    let text = [row.name.as_str(), row.verdict.as_deref().unwrap_or_default()]
-        .into_iter()
-        .chain(row.facts.iter().map(String::as_str))
-        .collect::<Vec<_>>()
-        .join("\n")
-        .to_lowercase();
-    let has_words = search.q.split_whitespace().all(|w| text.contains(&w.to_lowercase()));
+    let text = [
+        row.name.as_str(),
+        row.verdict.as_deref().unwrap_or_default(),
+    ]
+    .into_iter()
+    .chain(row.facts.iter().map(String::as_str))
+    .collect::<Vec<_>>()
+    .join("\n")
+    .to_lowercase();
+    let has_words = search
+        .q
+        .split_whitespace()
+        .all(|w| text.contains(&w.to_lowercase()));
     has_words
         && (search.group.is_empty() || row.group == search.group)
         && day.is_none_or(|d| in_days(&d))

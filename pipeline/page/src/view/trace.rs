@@ -7,13 +7,24 @@ use crate::{Job, Recording};
 use maud::{Markup, html};
 use model::Grade;
 
-pub(crate) fn trace(viewer: &Viewer<'_>, job: &Job, number: usize, recording: &Recording) -> Markup {
+pub(crate) fn trace(
+    viewer: &Viewer<'_>,
+    job: &Job,
+    number: usize,
+    recording: &Recording,
+) -> Markup {
     let base = format!("/job/{}", id(&job.name));
     let capture = job.case.as_ref().and_then(|c| c.captures.get(number));
     let file = capture.map_or("", |c| c.file.as_str());
     let findings = job.case.iter().flat_map(|c| &c.findings);
-    let here: Vec<_> = findings.filter(|f| f.file.as_deref() == Some(file)).collect();
-    let start = recording.time.is_empty().then_some(0.0).unwrap_or_else(|| recording.time.at(0));
+    let here: Vec<_> = findings
+        .filter(|f| f.file.as_deref() == Some(file))
+        .collect();
+    let start = recording
+        .time
+        .is_empty()
+        .then_some(0.0)
+        .unwrap_or_else(|| recording.time.at(0));
     let end = start + recording.time.duration_s();
     let body = html! {
         p { a href=(base) { (job.name) } }
