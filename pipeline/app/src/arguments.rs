@@ -1,8 +1,10 @@
 //! Command line.
 
+use clap::builder::PossibleValuesParser;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use model::labour::ConsentMethod;
 use rust_decimal::Decimal;
+use simulator::systems::DEMO_JOBS;
 use std::path::PathBuf;
 
 /// From recordings of a vehicle at work to a report that a customer can sign.
@@ -108,6 +110,9 @@ pub enum Command {
     },
     /// Writes an invented demo job into an inbox of its own and runs it
     Demo {
+        /// System that the job shows
+        #[arg(long, value_name = "NAME", default_value = DEMO_JOBS[0].system, value_parser = demo_systems())]
+        system: String,
         /// Where the demo's inbox and results go
         #[arg(long, value_name = "FOLDER", default_value = "baybrief-demo")]
         out: PathBuf,
@@ -207,13 +212,12 @@ pub struct WatchArguments {
     /// Jobs done at the same time; as many as the machine has cores where left out
     #[arg(long, value_name = "N")]
     pub parallel: Option<usize>,
-    /// Memory that the recordings of these jobs may take together, MB; half of the machine's where left out. A
-    /// larger job is done alone
-    #[arg(long, value_name = "MB")]
-    pub memory: Option<u64>,
     #[command(flatten)]
     pub common: Common,
 }
+
+/// Memory below which no report can be made, MB.
+const LEAST_MEMORY: u64 = 150;
 
 #[derive(Debug, Args)]
 pub struct Common {
@@ -223,10 +227,18 @@ pub struct Common {
     /// The shop's settings: name, prices, report, plugin folders
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
+    /// Memory that this process and its workers may take together, MB; half of the machine's where left out. A recording
+    /// that would take more is refused
+    #[arg(long, value_name = "MB", value_parser = clap::value_parser!(u64).range(LEAST_MEMORY..))]
+    pub memory: Option<u64>,
     /// Runs plugins inside this process, for debugging one; only in builds for debugging
     #[cfg_attr(debug_assertions, arg(long))]
     #[cfg_attr(not(debug_assertions), arg(skip))]
     pub in_process: bool,
+}
+
+fn demo_systems() -> PossibleValuesParser {
+    DEMO_JOBS.iter().map(|d| d.system).into()
 }
 
 fn decimal(text: &str) -> Result<Decimal, String> {

@@ -45,7 +45,7 @@ pub fn run(command: Command) -> Result<bool> {
             pin: true, shop, ..
         } => plugins::pin(shop.as_deref()),
         Command::Plugins { shop, .. } => plugins::list(shop.as_deref()),
-        Command::Demo { out } => demo::demo(&out),
+        Command::Demo { system, out } => demo::demo(&system, &out),
         Command::Schema => {
             let schema = schemars::schema_for!(model::Case);
             println!("{}", serde_json::to_string_pretty(&schema)?);

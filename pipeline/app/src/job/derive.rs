@@ -5,7 +5,7 @@ use super::conditions::{self, Conditions};
 use super::sections;
 use crate::context::line;
 use model::case::{CaptureRecord, ChannelRecord, FileStatus};
-use model::job_file::{ChannelSection, VehicleSection};
+use model::job_file::{ChannelSection, Phase, VehicleSection};
 use model::knowledge::{Knowledge, Plan, Recorded};
 use model::{Capture, Problem, TimeSource};
 
@@ -30,6 +30,16 @@ pub struct StatedFacts {
     pub conditions: Conditions,
     /// Probe, wheel and sensor of each channel, in the order of the channels.
     pub channels: Vec<ChannelSection>,
+}
+
+impl Derived<'_> {
+    /// Returns true where job.toml names a recording of after the repair and none of them could be read.
+    pub fn repair_unread(&self) -> bool {
+        let after = |phase: Option<Phase>| phase == Some(Phase::After);
+        let job = self.acquired.job.iter();
+        let named = job.flat_map(|j| &j.captures).any(|c| after(c.phase));
+        named && !self.stated.iter().any(|s| after(s.conditions.phase))
+    }
 }
 
 /// Gives each channel its role and calibration, each recording its conditions, and settles what is examined.

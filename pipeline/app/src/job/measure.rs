@@ -23,6 +23,8 @@ pub struct Detected<'k> {
     pub findings: Vec<Finding>,
     /// Checks that did not run.
     pub not_run: Vec<NotRun>,
+    /// True where one of them may run another time.
+    pub is_due_again: bool,
     /// Plugins that ran, by their ids.
     pub plugins: Vec<PluginRecord>,
 }
@@ -36,6 +38,7 @@ pub fn detect<'k>(
 ) -> Detected<'k> {
     let mut findings = Vec::new();
     let mut not_run: Vec<NotRun> = host.refused().iter().map(refused).collect();
+    let mut is_due_again = host.refused().iter().any(|r| r.transient);
     if host.libraries().is_empty() {
         not_run.insert(0, NotRun {
             plugin: "all".into(),
@@ -51,6 +54,7 @@ pub fn detect<'k>(
             finding.text = localizer.finding(&finding);
             findings.push(finding);
         }
+        is_due_again |= analysis.not_run.iter().any(|n| n.transient);
         not_run.extend(analysis.not_run.into_iter().map(|n| NotRun {
             plugin: n.analyzer,
             file: n.capture,
@@ -85,6 +89,7 @@ pub fn detect<'k>(
         derived,
         findings,
         not_run,
+        is_due_again,
         plugins,
     }
 }
