@@ -1,5 +1,6 @@
 //! Command line.
 
+use chrono::NaiveDateTime;
 use clap::builder::PossibleValuesParser;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use model::labour::ConsentMethod;
@@ -117,6 +118,12 @@ pub enum Command {
         #[arg(long, value_name = "FOLDER", default_value = "baybrief-demo")]
         out: PathBuf,
     },
+    /// Writes a first shop.toml by asking questions
+    Init {
+        /// The file to write; one that is there already stays as it is
+        #[arg(value_name = "FILE", default_value = "shop.toml")]
+        file: PathBuf,
+    },
     /// Prints the JSON Schema of case.json
     Schema,
 }
@@ -157,6 +164,9 @@ pub struct WorkArguments {
     /// Who gave their word, or did the work
     #[arg(long, value_name = "NAME")]
     pub by: String,
+    /// When that was, where it was not just now: "2026-03-09 14:05"
+    #[arg(long, value_name = "TIME", value_parser = time)]
+    pub at: Option<NaiveDateTime>,
     /// Anything to be kept with it
     #[arg(long, value_name = "TEXT")]
     pub note: Option<String>,
@@ -247,6 +257,11 @@ fn decimal(text: &str) -> Result<Decimal, String> {
         true => format!("write {} with a point", text.replace(',', ".")),
         false => "expected a number such as 12.50".into(),
     })
+}
+
+fn time(text: &str) -> Result<NaiveDateTime, String> {
+    NaiveDateTime::parse_from_str(text.trim(), "%Y-%m-%d %H:%M")
+        .map_err(|_| "expected a day and a time such as \"2026-03-09 14:05\"".into())
 }
 
 /// A call that was wrong in itself: ends with status 2.

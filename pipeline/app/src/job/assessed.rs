@@ -152,6 +152,7 @@ impl Assessed<'_> {
                 revision: 0,
                 reviewed_by: None,
             },
+            client: job.client,
             customer: job.customer,
             vehicle: derived.vehicle,
             concern: job.concern.text,
