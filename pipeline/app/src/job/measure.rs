@@ -2,8 +2,9 @@
 
 use super::acquire::Acquired;
 use super::derive::{Derived, StatedFacts};
+use super::learned::{LearnedLimits, Sheets};
 use model::case::{NotRun, PluginRecord};
-use model::knowledge::{Knowledge, Plan};
+use model::knowledge::{Examined, Knowledge, Plan};
 use model::limits_sheet::LimitsSheet;
 use model::{Capture, Finding};
 use plugin_host::{Analysis, Host, LibraryInfo};
@@ -28,7 +29,7 @@ pub struct Detected<'k> {
 /// Runs all analyzers.
 pub fn detect<'k>(
     derived: Derived<'k>,
-    knowledge: &Knowledge,
+    (knowledge, learned): (&Knowledge, &LearnedLimits<'_>),
     host: &mut Host,
     localizer: &Localizer,
 ) -> Detected<'k> {
@@ -60,13 +61,16 @@ pub fn detect<'k>(
     let mut so_far = Vec::new();
     for (capture, stated) in derived.acquired.captures.iter().zip(&derived.stated) {
         let settings = |library: &LibraryInfo| {
-            let limits = limits(library, &derived.plan, knowledge)?;
+            let engine = stated.conditions.engine.as_ref().map(|e| e.value);
+            let sheets = learned.sheets(&derived, engine);
+            let limits = limits(library, &derived.plan, knowledge, &sheets)?;
             Some(for_capture(capture, stated, &derived.acquired, &limits))
         };
         so_far = take_in(host.analyze_capture(capture, &settings));
     }
     let settings = |library: &LibraryInfo| {
-        let limits = limits(library, &derived.plan, knowledge)?;
+        let sheets = learned.sheets_of_job(&derived);
+        let limits = limits(library, &derived.plan, knowledge, &sheets)?;
         Some(for_job(so_far.clone(), &derived, &limits))
     };
     take_in(host.analyze_job(&settings));
@@ -97,21 +101,25 @@ fn refused(library: &plugin_host::RefusedLibrary) -> NotRun {
 }
 
 /// Limits that a library holds its measurements against; `None` for the library of a system that is not examined. One
-/// that declares no system of its own gets those of all that are examined.
-fn limits<'k>(
+/// that declares no system of its own gets those of all that are examined. What was learned of a unit comes first.
+fn limits<'l>(
     library: &LibraryInfo,
-    plan: &Plan<'k>,
-    knowledge: &'k Knowledge,
-) -> Option<Vec<&'k LimitsSheet>> {
+    plan: &Plan<'l>,
+    knowledge: &Knowledge,
+    learned: &'l Sheets,
+) -> Option<Vec<&'l LimitsSheet>> {
     let own = &library.declaration.system;
-    let examined = plan.examined.iter();
-    match knowledge.system(own) {
-        Some(_) => {
-            let mut own = examined.filter(|e| e.system.sheet.name == *own);
-            own.next().map(|e| vec![e.limits])
-        }
-        None => Some(examined.map(|e| e.limits).collect()),
-    }
+    let examined = || plan.examined.iter();
+    let names_own = |e: &&Examined<'_>| e.system.sheet.name == *own;
+    let wanted: Vec<&Examined<'l>> = match knowledge.system(own) {
+        Some(_) => vec![examined().find(names_own)?],
+        None => examined().collect(),
+    };
+    let sheets = wanted.into_iter().flat_map(|e| {
+        let learned = learned.get(&e.system.sheet.name);
+        learned.into_iter().chain([e.limits])
+    });
+    Some(sheets.collect())
 }
 
 fn for_capture(

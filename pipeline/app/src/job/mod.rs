@@ -7,6 +7,7 @@ mod conditions;
 mod derive;
 mod draft;
 mod labour;
+mod learned;
 mod measure;
 mod problems;
 mod sections;
@@ -22,6 +23,7 @@ pub use assessed::{Assessed, assess_systems};
 pub use conditions::Conditions;
 pub use derive::{Derived, StatedFacts, derive};
 pub use labour::LedgerFacts;
+pub use learned::LearnedLimits;
 pub use measure::{Detected, detect};
 pub(crate) use problems::alone as problem_file;
 
@@ -64,9 +66,11 @@ pub fn examine(
     let localizer = context.theme.localizer();
     let acquired = acquire::acquire(entries, early, &context.known_names());
     let derived = derive(acquired, &context.presets, &context.knowledge);
-    let detected = detect(derived, &context.knowledge, &mut context.host, localizer);
+    let learned = LearnedLimits::new(&context.learned, &derived, name);
+    let known = (&context.knowledge, &learned);
+    let detected = detect(derived, known, &mut context.host, localizer);
     let complete = !detected.derived.acquired.job_errors && detected.not_run.is_empty();
-    let (case, acquired) = assess_systems(detected, localizer).into_case(name);
+    let (case, acquired) = assess_systems(detected, &learned, localizer).into_case(name);
     Ok(Examined {
         outcome: outcome(&case, context)?,
         case,
