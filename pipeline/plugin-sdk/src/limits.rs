@@ -1,10 +1,41 @@
 //! Values of the limits sheet that a job goes by, over those of the system's own sheet.
 
 use crate::settings::LimitValue;
-use crate::{Limit, Settings};
+use crate::{Grade, Limit, Settings};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
+
+/// Side of a limit on which a value lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// Below the lower limit, by more than twice its standard uncertainty.
+    Below,
+    /// Within the limits, or nearer to one than its uncertainty tells.
+    Within,
+    /// Above the upper limit, by more than twice its standard uncertainty.
+    Above,
+}
+
+impl Side {
+    /// Side of a limit on which a value with its standard uncertainty lies.
+    pub fn of(value: f64, uncertainty: f64, limit: &Limit) -> Side {
+        match (limit.low, limit.high) {
+            (Some(low), _) if value + 2.0 * uncertainty < low => Side::Below,
+            (_, Some(high)) if value - 2.0 * uncertainty > high => Side::Above,
+            _ => Side::Within,
+        }
+    }
+
+    /// Grade of a value on that side.
+    pub fn grade(self) -> Grade {
+        if self == Side::Within {
+            Grade::Normal
+        } else {
+            Grade::Abnormal
+        }
+    }
+}
 
 /// A system's own limits.toml, embedded in its library, over that of `recording`.
 pub struct LimitsSheet {

@@ -60,7 +60,7 @@ rotation-refused-copy = { $subject-name }: Die Impulse gelten nicht als Drehung:
 # Supply
 supply-sag = Bei der stärksten Betätigung fällt die Versorgung um { NUMBER($value, maximumFractionDigits: 2) } V auf { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
 ground-drop = Bei der stärksten Betätigung steigt die Masse um { NUMBER($value, maximumFractionDigits: 2) } V.
-feed-resistance = Widerstand des Strompfads ({ $subject-name }): { NUMBER($milliohm, maximumFractionDigits: 1) } Milliohm, aus dem Gang der Spannung mit dem Strom über { NUMBER($swing_a, maximumFractionDigits: 0) } A.
+feed-resistance = Widerstand des Strompfads ({ $subject-name }): { NUMBER($value, maximumFractionDigits: 1) } Milliohm, aus dem Gang der Spannung mit dem Strom über { NUMBER($swing_a, maximumFractionDigits: 0) } A.
 fuse-duty = In ihrer härtesten Sekunde führt die Zuleitung { NUMBER($rms_a, maximumFractionDigits: 0) } A effektiv, { NUMBER($value, maximumFractionDigits: 0) } % des Nennwerts der Sicherung.
 
 # Gear train
@@ -91,7 +91,6 @@ kind-gear-ratio = Übersetzung
 kind-slip = Kupplungsschlupf
 kind-shift = Gangwechsel
 kind-supply-sag = Versorgungsspannung unter Last
-kind-feed-resistance = Widerstand der Zuleitung
 kind-fuse-duty = Belastung der Sicherung
 kind-sensor-fault = Signal des Drehzahlsensors
 kind-ground-drop = Massespannung unter Last

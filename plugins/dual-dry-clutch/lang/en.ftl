@@ -62,7 +62,7 @@ rotation-refused-copy = Pulses of the { $subject-name } are not taken for rotati
 # Supply
 supply-sag = Under the hardest actuation the supply falls by { NUMBER($value, maximumFractionDigits: 2) } V, to { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
 ground-drop = Under the hardest actuation the ground rises by { NUMBER($value, maximumFractionDigits: 2) } V.
-feed-resistance = Resistance of the path at { $subject-name }: { NUMBER($milliohm, maximumFractionDigits: 1) } milliohm, from how the voltage follows the current over { NUMBER($swing_a, maximumFractionDigits: 0) } A.
+feed-resistance = Resistance of the path at { $subject-name }: { NUMBER($value, maximumFractionDigits: 1) } milliohm, from how the voltage follows the current over { NUMBER($swing_a, maximumFractionDigits: 0) } A.
 fuse-duty = In its hardest second the feed carries { NUMBER($rms_a, maximumFractionDigits: 0) } A effective, { NUMBER($value, maximumFractionDigits: 0) } % of the fuse's rating.
 
 # Gear train
@@ -107,7 +107,6 @@ kind-gear-ratio = Gear ratio
 kind-slip = Clutch slip
 kind-shift = Gear change
 kind-supply-sag = Supply voltage under load
-kind-feed-resistance = Resistance of the supply path
 kind-fuse-duty = Load on the fuse
 kind-sensor-fault = Speed sensor signal
 kind-ground-drop = Ground voltage under load

@@ -60,7 +60,7 @@ rotation-refused-copy = Los impulsos del { $subject-name } no se toman por giro:
 # Supply
 supply-sag = Con el accionamiento más fuerte la alimentación cae { NUMBER($value, maximumFractionDigits: 2) } V, hasta { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
 ground-drop = Con el accionamiento más fuerte la masa sube { NUMBER($value, maximumFractionDigits: 2) } V.
-feed-resistance = Resistencia del circuito ({ $subject-name }): { NUMBER($milliohm, maximumFractionDigits: 1) } miliohmios, por cómo la tensión sigue a la corriente a lo largo de { NUMBER($swing_a, maximumFractionDigits: 0) } A.
+feed-resistance = Resistencia del circuito ({ $subject-name }): { NUMBER($value, maximumFractionDigits: 1) } miliohmios, por cómo la tensión sigue a la corriente a lo largo de { NUMBER($swing_a, maximumFractionDigits: 0) } A.
 fuse-duty = En su segundo más duro la línea lleva { NUMBER($rms_a, maximumFractionDigits: 0) } A eficaces, el { NUMBER($value, maximumFractionDigits: 0) } % del valor nominal del fusible.
 
 # Gear train
@@ -91,7 +91,6 @@ kind-gear-ratio = Relación de transmisión
 kind-slip = Patinaje del embrague
 kind-shift = Cambio de marcha
 kind-supply-sag = Tensión de alimentación bajo carga
-kind-feed-resistance = Resistencia de la alimentación
 kind-fuse-duty = Carga del fusible
 kind-sensor-fault = Señal del sensor de velocidad
 kind-ground-drop = Tensión de masa bajo carga
