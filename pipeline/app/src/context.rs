@@ -5,6 +5,7 @@ mod assets;
 mod learned;
 mod shop;
 
+pub use assets::SHEET_FOLDERS;
 pub use learned::{Imported, LearnedFolder, folder_name, read_signed};
 pub use shop::{Settings, crash_log};
 

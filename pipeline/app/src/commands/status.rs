@@ -1,10 +1,13 @@
 //! `status`: all jobs in the terminal, or the lines of work of one.
 
+use super::learn::read_case;
+use super::outcome::describe;
 use super::sign::newest;
+use crate::context::AppContext;
 use crate::status_page::{self, count, title};
-use anyhow::{Context, Result};
+use anyhow::Result;
 use intake::ResultStore;
-use model::{Case, LabourLine};
+use model::LabourLine;
 use std::path::Path;
 use std::time::SystemTime;
 
@@ -37,6 +40,23 @@ fn all(store: &mut ResultStore) -> Result<bool> {
             }
         }
     }
+    let owed = store.ledger().outcomes_owed()?;
+    if !owed.is_empty() {
+        println!(
+            "Outcome owed, see `outcome JOB`: {}",
+            count(owed.len() as u64, "job", "jobs")
+        );
+    }
+    for revision in owed {
+        // A recording after the repair says something, a person who looked says more.
+        let weaker = match read_case(store, &revision.job, revision.number) {
+            Ok(case) if case.verdict.repair.as_ref().is_some_and(|r| r.proven) => {
+                "; healthy in the recording after the repair, a weaker confirmation"
+            }
+            _ => "",
+        };
+        println!("  {}: {}{weaker}", revision.job, revision.sentence);
+    }
     Ok(true)
 }
 
@@ -49,6 +69,13 @@ fn one(job: &str, store: &mut ResultStore) -> Result<bool> {
     for event in store.ledger().work_events(job)? {
         println!("  {}", billing::describe_event(&event));
     }
+    let outcomes = store.ledger().outcomes(job)?;
+    if !outcomes.is_empty() {
+        let context = AppContext::open(latest.shop.as_deref(), false)?;
+        for outcome in &outcomes {
+            println!("  {}", describe(outcome, &context));
+        }
+    }
     Ok(true)
 }
 
@@ -57,11 +84,5 @@ fn one(job: &str, store: &mut ResultStore) -> Result<bool> {
 /// # Errors
 /// When case.json of the report cannot be read.
 pub fn lines(store: &ResultStore, job: &str, number: u32) -> Result<Vec<LabourLine>> {
-    let path = store
-        .folder()
-        .join(job)
-        .join(format!("rev-{number}/case.json"));
-    let bytes = std::fs::read(&path).with_context(|| path.display().to_string())?;
-    let case: Case = serde_json::from_slice(&bytes).with_context(|| path.display().to_string())?;
-    Ok(case.labour)
+    Ok(read_case(store, job, number)?.labour)
 }

@@ -18,7 +18,7 @@ use billing::Bill;
 use intake::{JobEntry, JobSource, Output, Signature};
 use model::Case;
 
-pub use acquire::{Acquired, Early, early, readers};
+pub use acquire::{Acquired, Early, acquire, early, readers};
 pub use assessed::{Assessed, assess_systems};
 pub use conditions::Conditions;
 pub use derive::{Derived, StatedFacts, derive};
@@ -64,7 +64,7 @@ pub fn examine(
     context: &mut AppContext,
 ) -> Result<Examined> {
     let localizer = context.theme.localizer();
-    let acquired = acquire::acquire(entries, early, &context.known_names());
+    let acquired = acquire(entries, early, &context.known_names());
     let derived = derive(acquired, &context.presets, &context.knowledge);
     let learned = LearnedLimits::new(&context.learned, &derived, name);
     let known = (&context.knowledge, &learned);
