@@ -26,9 +26,10 @@ pub fn number(value: f64) -> String {
     }
 }
 
-/// A share as per cent with one decimal.
+/// A share as per cent with at most one decimal.
 pub fn percent(share: f64) -> String {
-    format!("{:.1} %", 100.0 * share)
+    let text = format!("{:.1}", 100.0 * share);
+    format!("{} %", text.strip_suffix(".0").unwrap_or(&text))
 }
 
 /// A count with its noun.
@@ -48,5 +49,6 @@ mod tests {
         assert_eq!(number(1234.56), "1235");
         assert_eq!(number(0.8), "0.8");
         assert_eq!(percent(0.951_49), "95.1 %");
+        assert_eq!(percent(0.95), "95 %");
     }
 }
