@@ -8,6 +8,7 @@ mod bench;
 mod crash;
 mod jobs;
 mod labour;
+mod learning;
 mod plugins;
 mod review;
 #[cfg(unix)]

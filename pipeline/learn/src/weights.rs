@@ -80,7 +80,7 @@ impl CountedWeight {
         let (low, high) = self.interval_dban;
         format!(
             "counted on {} outcomes of this shop: {a} of {n} with the cause, {b} of {m} without, {low:.1} to {high:.1} \
-             dBan; before, {:.0} dBan by judgement",
+             dBan; {:.0} dBan as estimated before",
             self.outcomes(),
             self.judged_dban
         )
