@@ -91,7 +91,15 @@ fn an_outcome_is_owed_recorded_and_never_changed() {
         .ends_with(2)
         .says(&["gearbox", "dual-dry-clutch"]);
     outcome(&["--found", "not-opened"]).ends_with(0);
-    let what = ["--found", "confirmed", "--part", "release bearing", "--photo", "photo.png", "--mended"];
+    let what = [
+        "--found",
+        "confirmed",
+        "--part",
+        "release bearing",
+        "--photo",
+        "photo.png",
+        "--mended",
+    ];
     outcome(&what).ends_with(0).says(&[
         "confirmed: Clutch 1 drags",
         "mended",
@@ -129,7 +137,14 @@ fn too_few_jobs_propose_and_are_not_adopted() {
         .ends_with(0)
         .says(&["No job is proven good yet"]);
     bench
-        .call_out(&["outcome", "R-50", "--found", "healthy", "--by", "B. Mechanic"])
+        .call_out(&[
+            "outcome",
+            "R-50",
+            "--found",
+            "healthy",
+            "--by",
+            "B. Mechanic",
+        ])
         .ends_with(0);
     bench.call_shop(&["learn"]).ends_with(0).says(&[
         "meadow-six, engine running",
@@ -151,7 +166,13 @@ fn too_few_jobs_propose_and_are_not_adopted() {
         .says(&["5 vehicles"]);
     let empty = bench.path("empty.jws");
     fs::write(&empty, "no signature").expect("a file");
-    let import = ["import", &empty.display().to_string(), "--from", "Hill Road", "--shop"];
+    let import = [
+        "import",
+        &empty.display().to_string(),
+        "--from",
+        "Hill Road",
+        "--shop",
+    ];
     call([&import[..], &[&shop.display().to_string()]].concat())
         .ends_with(2)
         .says(&["empty.jws", "RFC 7515"]);
@@ -162,7 +183,14 @@ fn too_few_jobs_propose_and_are_not_adopted() {
 fn sealed_evidence_gives_the_same_case_again_and_shows_what_was_changed() {
     let (bench, shop) = shop_with_a_job();
     bench
-        .call_out(&["outcome", "R-50", "--found", "confirmed", "--by", "B. Mechanic"])
+        .call_out(&[
+            "outcome",
+            "R-50",
+            "--found",
+            "confirmed",
+            "--by",
+            "B. Mechanic",
+        ])
         .ends_with(0);
     let archive = bench.path("R-50.zip").display().to_string();
     let shop = shop.display().to_string();
@@ -170,7 +198,11 @@ fn sealed_evidence_gives_the_same_case_again_and_shows_what_was_changed() {
         .call_out(&["seal", "R-50", "--to", &archive])
         .ends_with(0)
         .says(&["A key was made", "report 1", "sealed"]);
-    let key = sealed.out.split("with the key ").nth(1).expect("a fingerprint");
+    let key = sealed
+        .out
+        .split("with the key ")
+        .nth(1)
+        .expect("a fingerprint");
     let key = key.split(['.', ' ', '\n']).next().expect("a fingerprint");
     // Whose key it is, somebody has to say.
     call(["verify", &archive]).ends_with(1).says(&[
@@ -181,10 +213,17 @@ fn sealed_evidence_gives_the_same_case_again_and_shows_what_was_changed() {
         .ends_with(0)
         .says(&["the expected key", "case.json is the same, byte for byte"]);
     call(["verify", &archive, "--shop", &shop]).ends_with(0);
-    call(["verify", &archive, "--key", "kPrK_qmxVWaYVA9wwBF6Iuo3vVzz7TxHCTwXBygrS4k"])
+    call([
+        "verify",
+        &archive,
+        "--key",
+        "kPrK_qmxVWaYVA9wwBF6Iuo3vVzz7TxHCTwXBygrS4k",
+    ])
+    .ends_with(1)
+    .says(&["ANOTHER key"]);
+    call(["verify", &shop])
         .ends_with(1)
-        .says(&["ANOTHER key"]);
-    call(["verify", &shop]).ends_with(1).says(&["expected a sealed archive"]);
+        .says(&["expected a sealed archive"]);
     call(["verify", "gone.zip"]).ends_with(2);
     // The shop's private key is in no archive.
     let bytes = fs::read(&archive).expect("the archive");

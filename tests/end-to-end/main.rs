@@ -9,6 +9,8 @@ mod crash;
 mod jobs;
 mod labour;
 mod learning;
+#[cfg(target_os = "linux")]
+mod memory;
 mod plugins;
 mod review;
 #[cfg(unix)]

@@ -2,6 +2,7 @@
 
 use crate::bench::{Bench, Results, call};
 use crate::jobs::{drag, with_job_file};
+use crate::plugins::compile;
 use crate::service::{Watch, log, wait_until};
 use rustix::process::{Pid, Signal, kill_process};
 use std::fs::{self, File};
@@ -217,4 +218,36 @@ fn loose_files_need_no_other_job_file() {
     watch.stop();
     let results = Results::read(&out, &bench.path("R-80"));
     assert_eq!(results.verdict(), "established clutch-1-drag teardown");
+}
+
+/// A library that could not be loaded is looked for again, and the job with it, without a file that changes.
+#[test]
+fn a_check_that_did_not_run_makes_the_job_due_again() {
+    let bench = Bench::new();
+    let folder = bench.path("plugins");
+    fs::create_dir(&folder).expect("a folder for plugins");
+    let crashes = compile("crash_on_load", &folder);
+    let shop = bench.path("shop.toml");
+    fs::write(&shop, format!("[plugins]\nfolders = [{folder:?}]\n")).expect("the settings");
+    let shop = shop.to_string_lossy().into_owned();
+    let arguments = ["--settle", "1", "--rescan", "0.5", "--shop", &shop];
+    let watch = Watch::start(&bench, &arguments);
+    let job = bench.path("inbox/R-45");
+    fs::create_dir_all(&job).expect("a job folder");
+    for (name, bytes) in with_job_file(&drag(0, 1)) {
+        fs::write(job.join(name), bytes).expect("a file");
+    }
+    let case = bench.path("out/R-45/case.json");
+    let not_run = || -> Option<usize> {
+        let case: serde_json::Value = serde_json::from_slice(&fs::read(&case).ok()?).ok()?;
+        Some(case["not_run"].as_array()?.len())
+    };
+    wait_until("the report is there", || not_run() == Some(1));
+    wait_until("it says so", || {
+        log(&bench).contains("it is done again later")
+    });
+    let better = compile("larger_struct", bench.dir.path());
+    fs::rename(better, crashes).expect("a library that works in its place");
+    wait_until("all checks ran", || not_run() == Some(0));
+    watch.stop();
 }

@@ -370,13 +370,12 @@ pub struct WatchArguments {
     /// Jobs done at the same time; as many as the machine has cores where left out
     #[arg(long, value_name = "N")]
     pub parallel: Option<usize>,
-    /// Memory that the recordings of these jobs may take together, MB; half of the machine's where left out. A
-    /// larger job is done alone
-    #[arg(long, value_name = "MB")]
-    pub memory: Option<u64>,
     #[command(flatten)]
     pub common: Common,
 }
+
+/// Memory below which no report can be made, MB.
+const LEAST_MEMORY: u64 = 150;
 
 #[derive(Debug, Args)]
 pub struct Common {
@@ -386,6 +385,10 @@ pub struct Common {
     /// The shop's settings: name, prices, report, plugin folders
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
+    /// Memory that this process and its workers may take together, MB; half of the machine's where left out. A recording
+    /// that would take more is refused
+    #[arg(long, value_name = "MB", value_parser = clap::value_parser!(u64).range(LEAST_MEMORY..))]
+    pub memory: Option<u64>,
     /// Runs plugins inside this process, for debugging one; only in builds for debugging
     #[cfg_attr(debug_assertions, arg(long))]
     #[cfg_attr(not(debug_assertions), arg(skip))]

@@ -10,6 +10,7 @@ pub use learned::{Imported, LearnedFolder, folder_name, read_signed};
 pub use shop::{Settings, crash_log};
 
 use crate::arguments::Usage;
+use crate::memory::Memory;
 use ::settings::KnownNames;
 use anyhow::Result;
 use learn::{InForce, UnitKey};
@@ -36,6 +37,8 @@ pub struct AppContext {
     pub host: Host,
     /// Sentences, templates, logo and terms of the reports.
     pub theme: ReportTheme,
+    /// Memory for all of it.
+    pub memory: Memory,
 }
 
 impl AppContext {
@@ -45,19 +48,37 @@ impl AppContext {
     /// A shop.toml or a sheet that cannot be used is wrong usage: nothing may be billed by half-read settings. So are
     /// two systems that contradict each other.
     pub fn open(shop: Option<&Path>, in_process: bool) -> Result<AppContext> {
-        AppContext::with_settings(Settings::read(shop)?, in_process)
+        AppContext::open_within(shop, in_process, Memory::default())
+    }
+
+    /// The same with so much memory for this process and its workers.
+    ///
+    /// # Errors
+    /// As [`AppContext::open`].
+    pub fn open_within(
+        shop: Option<&Path>,
+        in_process: bool,
+        memory: Memory,
+    ) -> Result<AppContext> {
+        AppContext::with_settings(Settings::read(shop)?, in_process, memory)
     }
 
     /// The same with settings that were read already.
     ///
     /// # Errors
     /// As [`AppContext::open`].
-    pub fn with_settings(settings: Settings, in_process: bool) -> Result<AppContext> {
+    pub fn with_settings(
+        settings: Settings,
+        in_process: bool,
+        memory: Memory,
+    ) -> Result<AppContext> {
         settings.check_billing()?;
         let mut theme =
             ReportTheme::open(&settings.shop, &settings.base).map_err(|e| Usage(e.to_string()))?;
         let host = Host::discover(&HostOptions {
             in_process,
+            memory_limit_bytes: memory.of_worker(),
+            parallel: memory.workers(),
             ..settings.host_options()
         });
         let own = assets::ShopFolders::read(&settings)?;
@@ -89,6 +110,7 @@ impl AppContext {
             learned,
             host,
             theme,
+            memory,
         })
     }
 

@@ -10,11 +10,13 @@ mod commands;
 pub mod context;
 pub mod job;
 mod log;
+mod memory;
 mod progress;
 mod publish;
 mod status_page;
 
 pub use context::AppContext;
+pub use memory::Memory;
 pub use plugin_host::worker_entry;
 
 use clap::Parser;

@@ -3,6 +3,7 @@
 use crate::batch;
 use crate::context::AppContext;
 use crate::job::{self, Early, LedgerFacts, Results};
+use crate::memory::Memory;
 use anyhow::{Context, Result};
 use chrono::Local;
 use intake::{
@@ -37,6 +38,8 @@ pub struct Task {
 pub struct Finished {
     /// True where nothing was set aside: every file, every name in job.toml and every check counts.
     pub clean: bool,
+    /// True where a check did not run that may run another time.
+    pub is_due_again: bool,
     revision: Revision,
     files: Vec<FileFact>,
     results: Results,
@@ -158,6 +161,7 @@ impl Task {
             None => 1,
         };
         let (outcome, complete) = (examined.outcome.clone(), examined.complete);
+        let is_due_again = examined.is_due_again;
         let others = self.number_conflicts(&examined.case.job.number)?;
         let ledger = LedgerFacts {
             handed: &self.handed,
@@ -201,6 +205,7 @@ impl Task {
                 signature,
             },
             clean: set_aside == 0 && complete && others.is_empty(),
+            is_due_again,
             files: self.entries.iter().map(FileFact::from).collect(),
             results,
             base: self.latest.as_ref().map(|r| r.token.clone()),
@@ -219,10 +224,9 @@ impl Task {
         self.entries.len()
     }
 
-    /// Memory that the job may need, bytes: its recordings as numbers, about twice their files.
+    /// Memory that the job may need, bytes.
     pub fn weight(&self) -> u64 {
-        let size: u64 = self.entries.iter().map(|e| e.stamp.size).sum();
-        size.saturating_mul(2)
+        Memory::of_job(self.entries.iter().map(|e| e.stamp.size).sum())
     }
 }
 
@@ -256,7 +260,14 @@ impl Finished {
             base: self.base.as_deref(),
             events_known: self.events_known,
         };
-        store.publish(&lock, &commit, &self.results.outputs)
+        let published = store.publish(&lock, &commit, &self.results.outputs)?;
+        if published && self.is_due_again {
+            let revision = &self.revision;
+            store
+                .ledger()
+                .note_due_again(&revision.job, revision.number)?;
+        }
+        Ok(published)
     }
 }
 

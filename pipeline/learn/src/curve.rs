@@ -122,13 +122,23 @@ mod tests {
     fn an_odd_vehicle_does_not_draw_the_range() {
         let shape = |level: f64| vec![level; POINTS];
         let mut vehicles: Vec<Vec<Shape>> = (0..30)
-            .map(|i| vec![shape(10.0 + 0.1 * f64::from(i)), shape(10.0 + 0.1 * f64::from(i))])
+            .map(|i| {
+                vec![
+                    shape(10.0 + 0.1 * f64::from(i)),
+                    shape(10.0 + 0.1 * f64::from(i)),
+                ]
+            })
             .collect();
         // Twenty events of one vehicle count as one vehicle.
         vehicles.push(vec![shape(100.0); 20]);
         let (low, high, n) = ranges(&vehicles).expect("enough vehicles");
         assert_eq!(n, 31);
-        assert!((low[5] - 10.15).abs() < 1e-9 && high[5] < 13.0, "{} {}", low[5], high[5]);
+        assert!(
+            (low[5] - 10.15).abs() < 1e-9 && high[5] < 13.0,
+            "{} {}",
+            low[5],
+            high[5]
+        );
         assert!(ranges(&vehicles[..19]).is_none());
     }
 

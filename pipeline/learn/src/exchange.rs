@@ -112,10 +112,14 @@ pub fn export(
 /// # Errors
 /// Text that is no such file, with what was expected.
 pub fn parse(bytes: &[u8]) -> Result<KnownGood, String> {
-    let known: KnownGood = serde_json::from_slice(bytes)
-        .map_err(|e| format!("expected known-good values as `export --known-good` writes them: {e}"))?;
+    let known: KnownGood = serde_json::from_slice(bytes).map_err(|e| {
+        format!("expected known-good values as `export --known-good` writes them: {e}")
+    })?;
     if known.schema != SCHEMA {
-        return Err(format!("expected the schema {SCHEMA:?}; found {:?}", known.schema));
+        return Err(format!(
+            "expected the schema {SCHEMA:?}; found {:?}",
+            known.schema
+        ));
     }
     for value in &known.values {
         let n = value.low.len();

@@ -54,12 +54,7 @@ impl InForce {
 
     /// Limits that stand before those of `sheet`, for a job on this vehicle; `None` where nothing was learned of its
     /// unit. The nominal values are those of `sheet`.
-    pub fn limits(
-        &self,
-        key: &UnitKey,
-        vehicle: &str,
-        sheet: &LimitsSheet,
-    ) -> Option<LimitsSheet> {
+    pub fn limits(&self, key: &UnitKey, vehicle: &str, sheet: &LimitsSheet) -> Option<LimitsSheet> {
         let mut value: BTreeMap<String, LimitValue> = BTreeMap::new();
         let mut name = None;
         for learned in self.of(key) {
@@ -71,9 +66,7 @@ impl InForce {
                 value
                     .entry(limit.clone())
                     .or_insert(LimitValue { nominal, ..found });
-                name.get_or_insert_with(|| {
-                    format!("{}, learned {}", sheet.name, learned.version)
-                });
+                name.get_or_insert_with(|| format!("{}, learned {}", sheet.name, learned.version));
             }
         }
         Some(LimitsSheet {
@@ -103,7 +96,16 @@ impl InForce {
                     let found = v.without(vehicle, is_foreign)?;
                     let basis = Vec::new();
                     let (low, high, source) = (found.low, found.high, found.source);
-                    Some((name, crate::sheet::LearnedValue { low, high, source, basis, ..v }))
+                    Some((
+                        name,
+                        crate::sheet::LearnedValue {
+                            low,
+                            high,
+                            source,
+                            basis,
+                            ..v
+                        },
+                    ))
                 })
                 .collect();
             sheet.included.clear();

@@ -1,7 +1,7 @@
 //! Recordings that are proven good, and the values that they gave.
 
-use crate::unit::{UnitKey, vehicle_id};
 use crate::Job;
+use crate::unit::{UnitKey, vehicle_id};
 use model::case::CaptureRecord;
 use model::job_file::Phase;
 use model::outcome::Found;
@@ -100,18 +100,22 @@ pub fn samples(job: &Job, system: &SystemRecord, learnable: &[LearnableLimit]) -
             values.push(value);
             files.insert(&capture.file);
         }
-        all.extend(by_key.into_iter().map(|((key, unit), (values, files))| Sample {
-            job: job.name.clone(),
-            vehicle: vehicle_id(&job.case.vehicle, &job.name),
-            key,
-            limit: limit.limit.clone(),
-            bounds: limit.bounds.clone(),
-            values,
-            unit,
-            recordings: files.len(),
-            is_judged: proof.is_judged,
-            month: job.month.clone(),
-        }));
+        all.extend(
+            by_key
+                .into_iter()
+                .map(|((key, unit), (values, files))| Sample {
+                    job: job.name.clone(),
+                    vehicle: vehicle_id(&job.case.vehicle, &job.name),
+                    key,
+                    limit: limit.limit.clone(),
+                    bounds: limit.bounds.clone(),
+                    values,
+                    unit,
+                    recordings: files.len(),
+                    is_judged: proof.is_judged,
+                    month: job.month.clone(),
+                }),
+        );
     }
     all
 }

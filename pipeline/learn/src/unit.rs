@@ -142,7 +142,11 @@ mod tests {
         vehicle.model = Some("One".into());
         let key = UnitKey::new("pump", None, &vehicle, Some(EngineState::Off)).expect("a key");
         assert_eq!(key.make.as_deref(), Some("sample works"));
-        assert!(key.name().starts_with("pump-sample-works-one-off-"), "{}", key.name());
+        assert!(
+            key.name().starts_with("pump-sample-works-one-off-"),
+            "{}",
+            key.name()
+        );
         assert_eq!(key.to_string(), "pump, sample works, one, engine off");
     }
 }

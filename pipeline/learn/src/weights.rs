@@ -113,8 +113,7 @@ pub fn count(jobs: &[Job], system: &str, sheet: &CauseSheet) -> Vec<CountedWeigh
                     continue;
                 };
                 let ranked = record.causes.iter().find(|c| c.cause == cause.name);
-                let applied =
-                    ranked.is_some_and(|c| c.weights.iter().any(|w| w.row == row.name));
+                let applied = ranked.is_some_and(|c| c.weights.iter().any(|w| w.row == row.name));
                 if !applied && !record.coverage.tested.contains(&cause.name) {
                     continue;
                 }

@@ -2,7 +2,9 @@
 
 use crate::job_file::{CustomerSection, EngineState, Phase, Selector, VehicleSection};
 use crate::labour::{LabourLine, LabourTotals, OrderTexts};
-use crate::{Coverage, Finding, KnownGoodCurve, Problem, RankedCause, RoleSource, TroubleCode, Verdict};
+use crate::{
+    Coverage, Finding, KnownGoodCurve, Problem, RankedCause, RoleSource, TroubleCode, Verdict,
+};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};

@@ -47,6 +47,7 @@ pub(crate) fn candidates(
             Err(e) => refused.push(RefusedLibrary {
                 reason: format!("this folder for plugins cannot be read: {e}"),
                 path: place,
+                transient: false,
             }),
         }
     }

@@ -29,16 +29,18 @@ pub struct HostOptions {
     /// How long one run of an analyzer may take. After it the analyzer is told to stop, then killed. A library may take
     /// as long to load, but no longer than 20 s.
     pub deadline: Duration,
-    /// Memory that a worker may use besides the samples, bytes. This counts the executable, its threads' stacks and the
-    /// libraries.
+    /// Memory that a worker may use besides its executable and the samples, bytes.
     pub memory_limit_bytes: u64,
+    /// Libraries that run at the same time on one recording, at most; there are never more than processors.
+    pub parallel: usize,
     /// The file that keeps which library crashed on which recording from one run to the next; without it, that is
     /// forgotten with the host.
     pub crash_log: Option<PathBuf>,
 }
 
 impl Default for HostOptions {
-    /// No folders of its own, worker processes, 120 s, 4 GiB, no log of crashes.
+    /// No folders of its own, worker processes, 120 s, 4 GiB, as many at a time as there are processors, no log of
+    /// crashes.
     fn default() -> Self {
         HostOptions {
             folders: Vec::new(),
@@ -46,6 +48,7 @@ impl Default for HostOptions {
             in_process: false,
             deadline: Duration::from_secs(120),
             memory_limit_bytes: 4 << 30,
+            parallel: usize::MAX,
             crash_log: None,
         }
     }

@@ -120,7 +120,7 @@ const KEEP_FROM_CHILDREN: RecvFlags = RecvFlags::empty();
 
 /// Longest frame, bytes: the series of one call ([`plugin_abi::MAX_CALL_VALUES`] of eight bytes) and as much again of
 /// words would be an eighth more.
-const MAX_FRAME: u32 = 288 << 20;
+pub(crate) const MAX_FRAME: u32 = 288 << 20;
 
 /// Sends a message, with a file descriptor if there is one.
 pub(crate) fn send<T: Serialize>(
@@ -153,10 +153,12 @@ pub(crate) fn send<T: Serialize>(
     socket.write_all(&frame[sent..])
 }
 
-/// Receives a message, with its file descriptor if one came along. `None` at the end of the stream. Before every wait
-/// `tick` says how long it may last, or ends it with an error; it is told whether the one before it was in vain.
+/// Receives a message of at most so many bytes, with its file descriptor if one came along. `None` at the end of the
+/// stream. Before every wait `tick` says how long it may last, or ends it with an error; it is told whether the one
+/// before it was in vain.
 pub(crate) fn receive<T: DeserializeOwned>(
     socket: &UnixStream,
+    longest: u32,
     tick: &mut dyn FnMut(bool) -> io::Result<Duration>,
 ) -> io::Result<Option<(T, Option<OwnedFd>)>> {
     let mut len = [0; 4];
@@ -181,7 +183,7 @@ pub(crate) fn receive<T: DeserializeOwned>(
         }));
     }
     let len = u32::from_le_bytes(len);
-    if len > MAX_FRAME {
+    if len > longest {
         return Err(io::Error::other("the message is too long"));
     }
     // Grows with what arrives, not with what was announced.

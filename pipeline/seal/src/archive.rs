@@ -130,7 +130,8 @@ fn write_to(
         .large_file(true)
         .unix_permissions(0o644);
     for entry in entries {
-        zip.start_file(entry.path.as_str(), options).map_err(zip_error)?;
+        zip.start_file(entry.path.as_str(), options)
+            .map_err(zip_error)?;
         let mut hash = Sha256::new();
         let mut size = 0;
         let mut put = |bytes: &[u8]| {

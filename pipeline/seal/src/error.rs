@@ -33,7 +33,9 @@ pub enum SealError {
     #[error("the signature does not hold: {0}")]
     Signature(String),
     /// A file changed since its digest was taken.
-    #[error("{0}: has changed since the report was made; do the job again with `run`, and seal that")]
+    #[error(
+        "{0}: has changed since the report was made; do the job again with `run`, and seal that"
+    )]
     Changed(String),
     /// An archive cannot be read as one.
     #[error("{}: expected a sealed archive: {why}", path.display())]

@@ -59,18 +59,20 @@ pub fn sign(payload: &[u8], key: &ShopKey) -> String {
 pub fn verify(text: &str, known: Option<PublicKey>) -> Result<Signed, SealError> {
     let wrong = |what: &str| SealError::Signature(what.into());
     let text = text.trim();
-    let (message, signature) = text.rsplit_once('.').ok_or_else(|| {
-        wrong("expected three parts with points between them (RFC 7515)")
-    })?;
-    let (header, payload) = message.split_once('.').ok_or_else(|| {
-        wrong("expected three parts with points between them (RFC 7515)")
-    })?;
+    let (message, signature) = text
+        .rsplit_once('.')
+        .ok_or_else(|| wrong("expected three parts with points between them (RFC 7515)"))?;
+    let (header, payload) = message
+        .split_once('.')
+        .ok_or_else(|| wrong("expected three parts with points between them (RFC 7515)"))?;
     let decode = |part: &str| URL_SAFE_NO_PAD.decode(part).ok();
     let header: Header = decode(header)
         .and_then(|bytes| serde_json::from_slice(&bytes).ok())
         .ok_or_else(|| wrong("its header cannot be read"))?;
     if header.alg != "EdDSA" || header.crit.is_some() {
-        return Err(wrong("expected the algorithm EdDSA and no critical extension"));
+        return Err(wrong(
+            "expected the algorithm EdDSA and no critical extension",
+        ));
     }
     let own = header
         .jwk

@@ -47,16 +47,20 @@ impl ShopKey {
         let mut secret = [0; 32];
         getrandom::fill(&mut secret).map_err(SealError::Random)?;
         let key = SigningKey::from_bytes(&secret);
-        let pem = key.to_pkcs8_pem(LineEnding::LF).map_err(|e| SealError::Key {
-            path: path.into(),
-            why: e.to_string(),
-        })?;
+        let pem = key
+            .to_pkcs8_pem(LineEnding::LF)
+            .map_err(|e| SealError::Key {
+                path: path.into(),
+                why: e.to_string(),
+            })?;
         let mut options = OpenOptions::new();
         options.write(true).create_new(true);
         #[cfg(unix)]
         std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
         let mut file = options.open(path).map_err(|why| io(path, why))?;
-        let written = file.write_all(pem.as_bytes()).and_then(|()| file.sync_all());
+        let written = file
+            .write_all(pem.as_bytes())
+            .and_then(|()| file.sync_all());
         written.map_err(|why| io(path, why))?;
         Ok((ShopKey(key), true))
     }

@@ -2,7 +2,7 @@
 
 use crate::archive::hexadecimal;
 use crate::key::io;
-use crate::{MANIFEST, PublicKey, SCHEMA, SIGNATURE, Sealing, SealError, jws};
+use crate::{MANIFEST, PublicKey, SCHEMA, SIGNATURE, SealError, Sealing, jws};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 use std::fmt;
@@ -56,10 +56,11 @@ impl Archive {
             path: path.into(),
             why,
         };
-        let mut zip =
-            ZipArchive::new(BufReader::new(file)).map_err(|e| wrong(e.to_string()))?;
+        let mut zip = ZipArchive::new(BufReader::new(file)).map_err(|e| wrong(e.to_string()))?;
         let mut text = |name: &str| {
-            let mut entry = zip.by_name(name).map_err(|e| wrong(format!("{name}: {e}")))?;
+            let mut entry = zip
+                .by_name(name)
+                .map_err(|e| wrong(format!("{name}: {e}")))?;
             let mut bytes = Vec::new();
             entry
                 .read_to_end(&mut bytes)
@@ -75,8 +76,8 @@ impl Archive {
                 "{MANIFEST} is not what {SIGNATURE} signs: it was changed after it was sealed"
             )));
         }
-        let sealing: Sealing = serde_json::from_slice(&manifest)
-            .map_err(|e| wrong(format!("{MANIFEST}: {e}")))?;
+        let sealing: Sealing =
+            serde_json::from_slice(&manifest).map_err(|e| wrong(format!("{MANIFEST}: {e}")))?;
         if sealing.schema != SCHEMA {
             return Err(wrong(format!(
                 "{MANIFEST}: expected the schema {SCHEMA:?}; found {:?}",
@@ -117,7 +118,9 @@ impl Archive {
             }
         }
         let own = [MANIFEST, SIGNATURE];
-        let added = found.into_keys().filter(|name| !own.contains(&name.as_str()));
+        let added = found
+            .into_keys()
+            .filter(|name| !own.contains(&name.as_str()));
         faults.extend(added.map(Fault::Added));
         // A second file of one name, which another program might show, lies in a gap.
         spans.sort_unstable();

@@ -37,7 +37,8 @@ fn rewritten(archive: &Path, change: impl Fn(&str, Vec<u8>) -> Vec<(String, Vec<
         let mut content = Vec::new();
         entry.read_to_end(&mut content).expect("its content");
         for (name, content) in change(&name, content) {
-            out.start_file(name, SimpleFileOptions::default()).expect("an entry");
+            out.start_file(name, SimpleFileOptions::default())
+                .expect("an entry");
             out.write_all(&content).expect("written");
         }
     }
@@ -52,7 +53,10 @@ fn an_archive_is_as_it_was_sealed_and_the_same_each_time() {
     let mut archive = Archive::open(&path).expect("opens");
     assert_eq!(archive.faults().expect("reads"), []);
     assert_eq!(archive.key, key().public());
-    assert_eq!((archive.sealing.job.as_str(), archive.sealing.revision), ("J-1", 2));
+    assert_eq!(
+        (archive.sealing.job.as_str(), archive.sealing.revision),
+        ("J-1", 2)
+    );
     assert_eq!(archive.read("results/case.json").expect("reads"), b"{}");
     let to = folder.path().join("unpacked");
     archive.unpack("job/", &to).expect("unpacks");
@@ -144,7 +148,11 @@ fn a_file_that_changed_is_not_sealed() {
     let entries = vec![Entry::file("job/a.csv", file, Some("0".repeat(64)))];
     let refused = write(&to, sealing(), entries, &key()).expect_err("refused");
     assert!(matches!(refused, SealError::Changed(_)), "{refused}");
-    assert_eq!(fs::read_dir(folder.path()).expect("lists").count(), 1, "nothing half done stays");
+    assert_eq!(
+        fs::read_dir(folder.path()).expect("lists").count(),
+        1,
+        "nothing half done stays"
+    );
 }
 
 #[test]
@@ -164,5 +172,8 @@ fn a_key_is_made_once_and_kept() {
     }
     fs::write(&path, "no key").expect("written");
     let refused = ShopKey::read_or_make(&path).expect_err("refused");
-    assert!(refused.to_string().contains("BEGIN PRIVATE KEY"), "{refused}");
+    assert!(
+        refused.to_string().contains("BEGIN PRIVATE KEY"),
+        "{refused}"
+    );
 }

@@ -55,7 +55,10 @@ fn the_example_of_rfc_8037_holds() {
                 dWbhijcNR4ki4iylGjg5BhVsPt9g7sVvpAr_MuM0KAg";
     let key = PublicKey::from_bytes(&bytes(RFC_8032[0].1)).expect("a key");
     assert_eq!(key.x(), "11qYAYKxCrfVS_7TyWQHOg7hcvPapiMlrwIaaPcHURo");
-    assert_eq!(key.thumbprint(), "kPrK_qmxVWaYVA9wwBF6Iuo3vVzz7TxHCTwXBygrS4k");
+    assert_eq!(
+        key.thumbprint(),
+        "kPrK_qmxVWaYVA9wwBF6Iuo3vVzz7TxHCTwXBygrS4k"
+    );
     let signed = verify(text, Some(key)).expect("it holds");
     assert_eq!(signed.payload, b"Example of Ed25519 signing");
     assert!(verify(text, None).is_err(), "its header has no key");
@@ -66,7 +69,10 @@ fn what_was_changed_does_not_hold() {
     let key = ShopKey::from_secret(&[7; 32]);
     let text = sign(b"{\"a\":1}", &key);
     let signed = verify(&text, None).expect("it holds");
-    assert_eq!((signed.payload.as_slice(), signed.key), (&b"{\"a\":1}"[..], key.public()));
+    assert_eq!(
+        (signed.payload.as_slice(), signed.key),
+        (&b"{\"a\":1}"[..], key.public())
+    );
     for i in 0..text.len() {
         let mut changed = text.clone().into_bytes();
         changed[i] = if changed[i] == b'A' { b'B' } else { b'A' };

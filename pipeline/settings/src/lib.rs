@@ -9,7 +9,7 @@ mod recover;
 mod text;
 
 pub use parsed::{KnownNames, Parsed};
-pub use text::{LARGEST_FILE, read_text};
+pub use text::{LARGEST_FILE, read_open, read_text};
 
 use document::Document;
 use model::job_file::PresetFile;

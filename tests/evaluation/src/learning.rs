@@ -158,7 +158,12 @@ impl Shop {
     /// Writes a case as a job of this unit on a vehicle of its own.
     fn write(&self, spec: &CaseSpec, name: &str) -> anyhow::Result<(PathBuf, Truth)> {
         let mut case = spec.make(name);
-        let job = case.folder.files.get("job.toml").cloned().unwrap_or_default();
+        let job = case
+            .folder
+            .files
+            .get("job.toml")
+            .cloned()
+            .unwrap_or_default();
         let mut job: toml::Table = toml::from_str(&String::from_utf8_lossy(&job))
             .with_context(|| format!("job.toml of {name}"))?;
         let vehicle = toml::Table::from_iter([
@@ -169,7 +174,9 @@ impl Shop {
         ]);
         job.insert("vehicle".into(), vehicle.into());
         let text = toml::to_string(&job).context("job.toml")?;
-        case.folder.files.insert("job.toml".into(), text.into_bytes());
+        case.folder
+            .files
+            .insert("job.toml".into(), text.into_bytes());
         let folder = self.folder.path().join(name);
         case.folder
             .write(&folder)
@@ -230,9 +237,8 @@ pub fn run(extent: &Extent) -> anyhow::Result<Learned> {
         Ok((name, case, truth))
     });
     let examined = examined.into_iter().collect::<anyhow::Result<Vec<_>>>()?;
-    let probes = (0..extent.probes).map(|i| {
-        shop.write(&spec(extent.seed ^ 0x5eed, i), &format!("P-{i:04}"))
-    });
+    let probes = (0..extent.probes)
+        .map(|i| shop.write(&spec(extent.seed ^ 0x5eed, i), &format!("P-{i:04}")));
     let probes = probes.collect::<anyhow::Result<Vec<_>>>()?;
     let context = AppContext::open(Some(&shop.settings()), false)?;
     let jobs = |share: Option<usize>| -> Vec<Job> {
@@ -322,7 +328,9 @@ fn probe(
     probes: &[(PathBuf, Truth)],
     at_once: usize,
 ) -> anyhow::Result<Probes> {
-    let cases = in_parallel(probes.len(), at_once, |i| shop.examine(&probes[i].0, in_force));
+    let cases = in_parallel(probes.len(), at_once, |i| {
+        shop.examine(&probes[i].0, in_force)
+    });
     let mut sum = Probes::default();
     for (case, (_, truth)) in cases.into_iter().zip(probes) {
         let case = case?;

@@ -30,8 +30,14 @@ fn check() -> Result<(), String> {
     let all = learned.honest.iter().chain(&learned.poisoned);
     let teardowns: usize = all.map(|s| s.probes.false_teardowns()).sum();
     let expected = [
-        (of(0).probes.false_findings > 0, "the sheet is wrong, so there are false findings"),
-        (of(1).limit == of(0).limit, "fewer than 59 vehicles move nothing"),
+        (
+            of(0).probes.false_findings > 0,
+            "the sheet is wrong, so there are false findings",
+        ),
+        (
+            of(1).limit == of(0).limit,
+            "fewer than 59 vehicles move nothing",
+        ),
         (of(2).limit > of(0).limit, "59 and more move the limit"),
         (
             2 * of(2).probes.false_findings <= of(0).probes.false_findings,

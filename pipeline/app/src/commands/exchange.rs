@@ -25,10 +25,17 @@ pub fn export(arguments: ExportArguments) -> Result<bool> {
     }
     let context = AppContext::open(Some(&shop), false)?;
     let mut store = ResultStore::open(&out, false)?;
-    let jobs: Vec<Job> = history(&mut store)?.into_iter().map(|(job, _)| job).collect();
+    let jobs: Vec<Job> = history(&mut store)?
+        .into_iter()
+        .map(|(job, _)| job)
+        .collect();
     let knowledge = &context.knowledge;
     let samples = samples(&jobs.iter().collect::<Vec<_>>(), knowledge);
-    let own = context.learned.sheets().iter().filter(|s| s.origin.is_none());
+    let own = context
+        .learned
+        .sheets()
+        .iter()
+        .filter(|s| s.origin.is_none());
     let curves = own.flat_map(|s| {
         s.curves.iter().map(|curve| SharedCurve {
             key: s.key.clone(),
@@ -48,7 +55,11 @@ pub fn export(arguments: ExportArguments) -> Result<bool> {
     let key = shop_key(&context.settings)?;
     let payload = serde_json::to_vec_pretty(&known).context("known-good values")?;
     intake::write_atomic(&to, seal::sign(&payload, &key).as_bytes())?;
-    println!("{}: {}", to.display(), count(known.values.len(), "value", "values"));
+    println!(
+        "{}: {}",
+        to.display(),
+        count(known.values.len(), "value", "values")
+    );
     for value in &known.values {
         println!(
             "  {}, {}: {} of {}, {} to {}",
@@ -73,11 +84,10 @@ pub fn import(arguments: ImportArguments) -> Result<bool> {
     if name.is_empty() {
         return Err(Usage("--from: give the name of the shop that sent it".into()).into());
     }
-    let text = std::fs::read_to_string(&file)
-        .map_err(|e| Usage(format!("{}: {e}", file.display())))?;
-    let imported = read_signed(&text, &name).map_err(|e| {
-        Usage(format!("{}: {e:#}", file.display()))
-    })?;
+    let text =
+        std::fs::read_to_string(&file).map_err(|e| Usage(format!("{}: {e}", file.display())))?;
+    let imported =
+        read_signed(&text, &name).map_err(|e| Usage(format!("{}: {e:#}", file.display())))?;
     for known in folder.imported()? {
         let (same_name, same_key) = (
             known.origin.name == imported.origin.name,
@@ -106,7 +116,9 @@ pub fn import(arguments: ImportArguments) -> Result<bool> {
         count(imported.known.values.len(), "value", "values"),
         imported.origin.key
     );
-    println!("`learn limits` shows what they propose; each vehicle of another shop counts half, and none narrows a limit.");
+    println!(
+        "`learn limits` shows what they propose; each vehicle of another shop counts half, and none narrows a limit."
+    );
     Ok(true)
 }
 
@@ -115,7 +127,9 @@ pub fn import(arguments: ImportArguments) -> Result<bool> {
 /// # Errors
 /// Without a shop.toml.
 pub fn key_file(settings: &Settings) -> Result<PathBuf> {
-    let missing = || Usage("name the shop's settings with --shop: [learning] key names the shop's key".into());
+    let missing = || {
+        Usage("name the shop's settings with --shop: [learning] key names the shop's key".into())
+    };
     settings.file.as_ref().ok_or_else(missing)?;
     Ok(settings.base.join(&settings.shop.learning.key))
 }

@@ -121,7 +121,9 @@ fn found_of(
         }
         (WhatFound::Confirmed, None) => Found::Confirmed,
         (WhatFound::PartSound, None) if said.is_none() => {
-            return Err("the report condemns no part; write --found healthy where the unit is sound".into());
+            return Err(
+                "the report condemns no part; write --found healthy where the unit is sound".into(),
+            );
         }
         (WhatFound::PartSound, None) => Found::PartSound,
         (WhatFound::Healthy, None) => Found::Healthy,
@@ -185,5 +187,8 @@ pub fn describe(outcome: &Outcome, context: &AppContext) -> String {
         text.push_str(&format!("; {note}"));
     }
     let at = outcome.at.format("%Y-%m-%d %H:%M");
-    format!("{text}; {} on {at}, report {}", outcome.by, outcome.said.revision)
+    format!(
+        "{text}; {} on {at}, report {}",
+        outcome.by, outcome.said.revision
+    )
 }

@@ -3,6 +3,7 @@
 use crate::arguments::{Common, Usage};
 use crate::context::AppContext;
 use crate::job::{self, Early};
+use crate::memory::Memory;
 use crate::progress::Progress;
 use crate::publish::{Finished, Task, hand_over};
 use crate::status_page;
@@ -15,13 +16,14 @@ use std::path::{Path, PathBuf};
 /// Does each folder. The exit is clean when every job got a report and no file was set aside.
 pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
     let named = names(folders)?;
+    let memory = Memory::of_megabytes(common.memory);
     writable(&common.out)?;
     // While the context opens, which is mostly waiting for plugins to load, the first job is read.
     let (context, mut begun) = std::thread::scope(|scope| {
         let reading = named
             .first()
-            .map(|(_, f)| scope.spawn(|| begin(&source(f))));
-        let context = AppContext::open(common.shop.as_deref(), common.in_process);
+            .map(|(_, f)| scope.spawn(move || begin(&source(f), memory)));
+        let context = AppContext::open_within(common.shop.as_deref(), common.in_process, memory);
         (context, reading.and_then(|r| r.join().ok()))
     });
     let mut context = context?;
@@ -52,8 +54,8 @@ fn source(folder: &Path) -> JobSource {
     JobSource::Folder(folder.to_path_buf())
 }
 
-fn begin(source: &JobSource) -> Begun {
-    source.gather_while(job::early)
+fn begin(source: &JobSource, memory: Memory) -> Begun {
+    source.gather_while(|files| job::early(files, memory.limits()))
 }
 
 /// Does one folder and publishes its results; `begun` is what was read of it already.
@@ -67,7 +69,9 @@ pub fn one(
     let source = source(folder);
     // Published by somebody else meanwhile: once more, on top of that.
     for _ in 0..3 {
-        let (entries, early) = begun.take().unwrap_or_else(|| begin(&source))?;
+        let (entries, early) = begun
+            .take()
+            .unwrap_or_else(|| begin(&source, context.memory))?;
         let done = Task::new(name, source.clone(), entries, store)?.make_of(early, context)?;
         if done.publish(store)? {
             hand_over(store, &context.settings.shop)?;

@@ -9,9 +9,9 @@ use anyhow::{Context, Result};
 use chrono::{Local, NaiveDateTime, Timelike};
 use intake::{ResultStore, Revision};
 use learn::unit::{UnitKey, vehicle_id};
+use model::Case;
 use model::labour::{HandedRow, WorkEvent};
 use model::outcome::Outcome;
-use model::Case;
 use seal::{Entry, Sealing};
 use serde::{Deserialize, Serialize};
 use std::path::Path;
@@ -52,7 +52,9 @@ pub fn seal(arguments: SealArguments) -> Result<bool> {
     let context = AppContext::open(shop.or(latest.shop.clone()).as_deref(), false)?;
     let key = shop_key(&context.settings)?;
     let mut entries = recordings(&latest, &case)?;
-    entries.extend(results(&out.join(&job).join(format!("rev-{}", latest.number)))?);
+    entries.extend(results(
+        &out.join(&job).join(format!("rev-{}", latest.number)),
+    )?);
     entries.extend(settings(&context)?);
     entries.extend(in_force(&job, &case, &context)?);
     let record = ledger_record(&mut store, &latest, &case)?;
@@ -67,8 +69,11 @@ pub fn seal(arguments: SealArguments) -> Result<bool> {
         env!("CARGO_PKG_VERSION"),
     );
     let libraries = case.plugins.iter();
-    sealing.libraries = libraries.map(|p| (p.id.clone(), p.sha256.clone())).collect();
-    let to = to.unwrap_or_else(|| format!("{}-report-{}.zip", file_name(&job), latest.number).into());
+    sealing.libraries = libraries
+        .map(|p| (p.id.clone(), p.sha256.clone()))
+        .collect();
+    let to =
+        to.unwrap_or_else(|| format!("{}-report-{}.zip", file_name(&job), latest.number).into());
     let sealed = seal::write(&to, sealing, entries, &key)?;
     println!(
         "{job}: report {} with {} files is sealed: {}",
@@ -98,7 +103,11 @@ fn recordings(latest: &Revision, case: &Case) -> Result<Vec<Entry>> {
         // What could not be read then is sealed as far as it can be read now: nothing rests on it.
         if file.sha256.is_some() || entry.content.is_ok() {
             let path = format!("job/{}", file.path);
-            entries.push(Entry::file(path, entry.location.clone(), file.sha256.clone()));
+            entries.push(Entry::file(
+                path,
+                entry.location.clone(),
+                file.sha256.clone(),
+            ));
         }
     }
     Ok(entries)
@@ -152,7 +161,10 @@ fn in_force(job: &str, case: &Case, context: &AppContext) -> Result<Vec<Entry>> 
             entries.push(json(&format!("in-force/{name}/limits.json"), sheet)?);
         }
         if let Some(system) = context.knowledge.system(name) {
-            entries.push(json(&format!("in-force/{name}/causes.json"), &system.causes)?);
+            entries.push(json(
+                &format!("in-force/{name}/causes.json"),
+                &system.causes,
+            )?);
         }
         for capture in &case.captures {
             keys.extend(UnitKey::of_capture(case, record, Some(capture)));
@@ -165,7 +177,11 @@ fn in_force(job: &str, case: &Case, context: &AppContext) -> Result<Vec<Entry>> 
         entries.push(Entry::bytes(path, text.into_bytes()));
     }
     let folder = crate::context::LearnedFolder::of(&context.settings);
-    if let Some(weights) = folder.map(|f| f.weights()).transpose()?.and_then(|w| w.last().cloned()) {
+    if let Some(weights) = folder
+        .map(|f| f.weights())
+        .transpose()?
+        .and_then(|w| w.last().cloned())
+    {
         let path = format!("settings/learned/weights/{:04}.toml", weights.version);
         let text = toml::to_string(&weights).context("counted weights")?;
         entries.push(Entry::bytes(path, text.into_bytes()));
@@ -181,10 +197,7 @@ fn ledger_record(store: &mut ResultStore, latest: &Revision, case: &Case) -> Res
     Ok(LedgerRecord {
         job: job.clone(),
         revision: latest.number,
-        signature: latest
-            .signature
-            .clone()
-            .map(|s| (s.by, s.at, s.note)),
+        signature: latest.signature.clone().map(|s| (s.by, s.at, s.note)),
         made: made.with_nanosecond(0).unwrap_or(made),
         events: ledger.work_events(job)?,
         handed: ledger.handed_rows(job)?,
@@ -201,7 +214,13 @@ fn json(path: &str, value: &impl Serialize) -> Result<Entry> {
 
 /// A job's name as that of a file.
 fn file_name(job: &str) -> String {
-    let plain = |c: char| if c.is_alphanumeric() || "-_.".contains(c) { c } else { '-' };
+    let plain = |c: char| {
+        if c.is_alphanumeric() || "-_.".contains(c) {
+            c
+        } else {
+            '-'
+        }
+    };
     job.chars().map(plain).collect()
 }
 

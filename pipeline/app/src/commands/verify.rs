@@ -5,6 +5,7 @@ use super::seal::{LEDGER, LedgerRecord, SETTINGS};
 use crate::arguments::{Usage, VerifyArguments};
 use crate::context::{AppContext, SHEET_FOLDERS, Settings};
 use crate::job::{self, Early, LedgerFacts};
+use crate::memory::Memory;
 use anyhow::{Context, Result};
 use intake::{JobSource, Signature};
 use seal::{Archive, ShopKey};
@@ -36,7 +37,10 @@ pub fn verify(arguments: VerifyArguments) -> Result<bool> {
         println!("  {fault}");
     }
     match faults.is_empty() {
-        true => println!("  all {} files are as they were sealed", sealing.files.len()),
+        true => println!(
+            "  all {} files are as they were sealed",
+            sealing.files.len()
+        ),
         false => println!("  NOT as it was sealed"),
     }
     let is_known = signer(&archive, key.as_deref(), shop.as_deref())?;
@@ -91,11 +95,13 @@ fn run_again(archive: &mut Archive) -> Result<bool> {
     let record: LedgerRecord =
         serde_json::from_slice(&archive.read(LEDGER)?).with_context(|| LEDGER.to_owned())?;
     let settings = match archive.sealing.files.iter().any(|f| f.path == SETTINGS) {
-        true => Settings::read(Some(&settings_folder.join("shop.toml")))?
-            .in_folders(sheet_folders(&settings_folder), settings_folder.join("learned")),
+        true => Settings::read(Some(&settings_folder.join("shop.toml")))?.in_folders(
+            sheet_folders(&settings_folder),
+            settings_folder.join("learned"),
+        ),
         false => Settings::default(),
     };
-    let mut context = AppContext::with_settings(settings, false)?;
+    let mut context = AppContext::with_settings(settings, false, Memory::default())?;
     let now = env!("CARGO_PKG_VERSION");
     if archive.sealing.program != now {
         println!(
@@ -114,7 +120,10 @@ fn run_again(archive: &mut Archive) -> Result<bool> {
     let source = JobSource::Folder(job_folder);
     let entries = source.gather()?;
     let examined = job::examine(&record.job, &source, &entries, Early::new(), &mut context)?;
-    let signature = record.signature.clone().map(|(by, at, note)| Signature { by, at, note });
+    let signature = record
+        .signature
+        .clone()
+        .map(|(by, at, note)| Signature { by, at, note });
     let facts = LedgerFacts {
         handed: &record.handed,
         events: &record.events,
@@ -127,7 +136,10 @@ fn run_again(archive: &mut Archive) -> Result<bool> {
     let sealed = archive.read("results/case.json")?;
     match sealed == case.bytes {
         true => println!("  run again: case.json is the same, byte for byte"),
-        false => println!("  run again: case.json DIFFERS: {}", difference(&sealed, &case.bytes)),
+        false => println!(
+            "  run again: case.json DIFFERS: {}",
+            difference(&sealed, &case.bytes)
+        ),
     }
     Ok(sealed == case.bytes)
 }

@@ -64,7 +64,10 @@ impl LearnedFolder {
     /// # Errors
     /// When it cannot be written, or somebody else has just added that version.
     pub fn add(&self, sheet: &LearnedSheet) -> Result<PathBuf> {
-        let folder = self.0.join("limits").join(folder_name(&sheet.key, sheet.origin.as_ref()));
+        let folder = self
+            .0
+            .join("limits")
+            .join(folder_name(&sheet.key, sheet.origin.as_ref()));
         add_version(&folder, sheet.version, sheet)
     }
 
@@ -91,7 +94,8 @@ impl LearnedFolder {
     pub fn imported(&self) -> Result<Vec<Imported>> {
         let mut all = Vec::new();
         for path in files(&self.0.join("imported"), "jws")? {
-            let text = std::fs::read_to_string(&path).with_context(|| path.display().to_string())?;
+            let text =
+                std::fs::read_to_string(&path).with_context(|| path.display().to_string())?;
             let name = path.file_stem().unwrap_or_default().to_string_lossy();
             let imported = read_signed(&text, &name).with_context(|| path.display().to_string())?;
             all.push(imported);
@@ -106,7 +110,10 @@ impl LearnedFolder {
     pub fn keep_import(&self, origin: &Origin, text: &str) -> Result<()> {
         let folder = self.0.join("imported");
         std::fs::create_dir_all(&folder).with_context(|| folder.display().to_string())?;
-        intake::write_atomic(&folder.join(format!("{}.jws", origin.name)), text.as_bytes())?;
+        intake::write_atomic(
+            &folder.join(format!("{}.jws", origin.name)),
+            text.as_bytes(),
+        )?;
         Ok(())
     }
 }
@@ -165,7 +172,10 @@ fn files(folder: &Path, extension: &str) -> Result<Vec<PathBuf>> {
 }
 
 fn folders(folder: &Path) -> Result<Vec<PathBuf>> {
-    Ok(entries(folder)?.into_iter().filter(|p| p.is_dir()).collect())
+    Ok(entries(folder)?
+        .into_iter()
+        .filter(|p| p.is_dir())
+        .collect())
 }
 
 fn entries(folder: &Path) -> Result<Vec<PathBuf>> {

@@ -7,7 +7,8 @@ use model::case::{FileRecord, FileStatus};
 use model::{Capture, JobFile, Problem, ScanRecord};
 use settings::KnownNames;
 use std::collections::BTreeMap;
-use std::path::PathBuf;
+use std::fs::File;
+use std::io;
 
 /// Readings of files that were made before they were hashed, by their path inside the job.
 pub type Early = BTreeMap<String, Result<Reading, formats::FormatError>>;
@@ -45,26 +46,40 @@ impl Acquired {
     }
 }
 
-/// Reads the recordings and scan texts among files.
-pub fn early(files: &[(String, PathBuf)]) -> Early {
+/// Reads the recordings and scan texts among a job's files, opened, by their path inside the job.
+pub fn early(files: &mut dyn Iterator<Item = (String, io::Result<File>)>, limits: Limits) -> Early {
     let readers = readers();
-    let others = files.iter().filter(|(path, _)| !is_job_file(path));
+    let others = files.filter(|(path, _)| !is_job_file(path));
     others
-        .map(|(path, location)| {
-            (
-                path.clone(),
-                formats::read(location, path, &readers, Limits::default()),
-            )
+        .map(|(path, file)| {
+            let reading = read_file(file, &path, &readers, limits);
+            (path, reading)
         })
         .collect()
 }
 
+fn read_file(
+    opened: io::Result<File>,
+    path: &str,
+    readers: &[&dyn FormatReader],
+    limits: Limits,
+) -> Result<Reading, formats::FormatError> {
+    let file = opened.map_err(|e| formats::FormatError::io(path, &e))?;
+    formats::read_file(&file, path, readers, limits)
+}
+
 /// Reads all files, but for those that were read early. Nothing here fails: what cannot be read is rejected with its
 /// reason. `known` are the names that job.toml may use.
-pub fn acquire(entries: &[JobEntry], mut early: Early, known: &KnownNames) -> Acquired {
+pub fn acquire(
+    entries: &[JobEntry],
+    mut early: Early,
+    known: &KnownNames,
+    limits: Limits,
+) -> Acquired {
     let mut acquired = Acquired::default();
     for entry in entries {
-        let outcome = read_one(entry, early.remove(&entry.path), known, &mut acquired);
+        let read = early.remove(&entry.path);
+        let outcome = read_one(entry, read, known, limits, &mut acquired);
         let (kind, status, message) = match outcome {
             Ok((kind, read_as)) => (kind, FileStatus::Read, Some(read_as)),
             Err(message) => ("unknown", FileStatus::SetAside, Some(message)),
@@ -89,6 +104,7 @@ fn read_one(
     entry: &JobEntry,
     early: Option<Result<Reading, formats::FormatError>>,
     known: &KnownNames,
+    limits: Limits,
     acquired: &mut Acquired,
 ) -> Result<(&'static str, String), String> {
     entry.content.as_ref().map_err(line)?;
@@ -99,7 +115,7 @@ fn read_one(
                 entry.path
             ));
         }
-        let text = settings::read_text(&entry.location, &entry.path).map_err(|e| line(&e))?;
+        let text = settings::read_open(entry.open(), &entry.path).map_err(|e| line(&e))?;
         let parsed = settings::read_job_file(&text, &entry.path, known);
         acquired.job_errors = !parsed.errors.is_empty();
         acquired.problems.extend(parsed.errors);
@@ -108,9 +124,7 @@ fn read_one(
         acquired.job_text = text;
         return Ok(("job", "job file".into()));
     }
-    let reading = early.unwrap_or_else(|| {
-        formats::read(&entry.location, &entry.path, &readers(), Limits::default())
-    });
+    let reading = early.unwrap_or_else(|| read_file(entry.open(), &entry.path, &readers(), limits));
     let reading = reading.map_err(|e| e.to_string())?;
     let read = (reading.kind(), reading.read_as().to_owned());
     match reading {

@@ -71,6 +71,7 @@ fn record(
             captures,
             not_run: &detected.not_run,
             system: examined.system,
+            repair_unread: detected.derived.repair_unread(),
         }),
     };
     SystemRecord {
@@ -145,6 +146,7 @@ impl Assessed<'_> {
             derived,
             findings,
             not_run,
+            is_due_again: _,
             plugins,
         } = self.detected;
         let acquired = derived.acquired;

@@ -17,6 +17,7 @@ use anyhow::{Context, Result};
 use billing::Bill;
 use intake::{JobEntry, JobSource, Output, Signature};
 use model::Case;
+use sha2::{Digest, Sha256};
 
 pub use acquire::{Acquired, Early, acquire, early, readers};
 pub use assessed::{Assessed, assess_systems};
@@ -36,6 +37,8 @@ pub struct Examined {
     pub outcome: String,
     /// True where every name in job.toml is known and every check ran.
     pub complete: bool,
+    /// True where a check did not run that may run another time.
+    pub is_due_again: bool,
     name: String,
     acquired: Acquired,
     source: JobSource,
@@ -64,17 +67,20 @@ pub fn examine(
     context: &mut AppContext,
 ) -> Result<Examined> {
     let localizer = context.theme.localizer();
-    let acquired = acquire(entries, early, &context.known_names());
+    let known_names = context.known_names();
+    let acquired = acquire(entries, early, &known_names, context.memory.limits());
     let derived = derive(acquired, &context.presets, &context.knowledge);
     let learned = LearnedLimits::new(&context.learned, &derived, name);
     let known = (&context.knowledge, &learned);
     let detected = detect(derived, known, &mut context.host, localizer);
     let complete = !detected.derived.acquired.job_errors && detected.not_run.is_empty();
+    let is_due_again = detected.is_due_again;
     let (case, acquired) = assess_systems(detected, &learned, localizer).into_case(name);
     Ok(Examined {
         outcome: outcome(&case, context)?,
         case,
         complete,
+        is_due_again,
         name: name.to_owned(),
         acquired,
         source: source.clone(),
@@ -95,7 +101,10 @@ pub fn examine_folder(folder: &std::path::Path, context: &mut AppContext) -> Res
 fn outcome(case: &Case, context: &AppContext) -> Result<String> {
     let seen = (case, &context.settings.shop, env!("CARGO_PKG_VERSION"));
     let text = serde_json::to_vec(&seen).context("case.json")?;
-    Ok(blake3::hash(&text).to_hex().to_string())
+    Ok(Sha256::digest(&text)
+        .iter()
+        .map(|b| format!("{b:02x}"))
+        .collect())
 }
 
 impl Examined {

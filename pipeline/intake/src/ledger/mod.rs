@@ -37,7 +37,7 @@ pub trait Ledger: Send {
     /// Newest revision of a job.
     fn latest(&mut self, job: &str) -> Result<Option<Revision>, IntakeError>;
 
-    /// Files of the newest revision of each of some jobs, in the order of their paths.
+    /// Files of the newest revision of each of some jobs, in the order of their paths; none of one that is due again.
     fn files(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, Vec<FileFact>>, IntakeError>;
 
     /// All labour rows of a job, in the order in which they were handed over.
@@ -74,6 +74,12 @@ pub trait Ledger: Send {
 
     /// Notes that the results of a revision are in place.
     fn mark_published(&mut self, job: &str, number: u32) -> Result<(), IntakeError>;
+
+    /// Notes that a job is to be done once more with the files that a revision was made from: it may turn out otherwise.
+    fn note_due_again(&mut self, job: &str, number: u32) -> Result<(), IntakeError>;
+
+    /// Returns whether a revision is one after which its job is to be done once more.
+    fn is_due_again(&mut self, job: &str, number: u32) -> Result<bool, IntakeError>;
 
     /// Notes that the results of a revision are lost: the job is due again.
     fn mark_lost(&mut self, job: &str, number: u32) -> Result<(), IntakeError>;

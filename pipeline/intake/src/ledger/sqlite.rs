@@ -161,7 +161,9 @@ impl Ledger for SqliteLedger {
             let rows = query(
                 "SELECT f.job, f.path, f.size, f.modified, f.changed, f.sha256, f.problem FROM json_each(?) AS j \
                  JOIN file f ON f.job = j.value AND f.revision = \
-                 (SELECT MAX(number) FROM revision WHERE job = j.value) ORDER BY f.job, f.path",
+                 (SELECT MAX(number) FROM revision WHERE job = j.value) \
+                 WHERE NOT EXISTS (SELECT 1 FROM step WHERE job = f.job AND revision = f.revision AND step = 'due-again') \
+                 ORDER BY f.job, f.path",
             )
             .bind(names)
             .fetch_all(c)
@@ -299,6 +301,22 @@ impl Ledger for SqliteLedger {
                 .execute(&mut **t)
                 .await?;
             writes::step(t, job, number, "published").await
+        })
+    }
+
+    fn note_due_again(&mut self, job: &str, number: u32) -> Result<(), IntakeError> {
+        self.all_or_nothing(async |t| writes::step(t, job, number, "due-again").await)
+    }
+
+    fn is_due_again(&mut self, job: &str, number: u32) -> Result<bool, IntakeError> {
+        self.read(async |c| {
+            let found =
+                query("SELECT 1 FROM step WHERE job = ? AND revision = ? AND step = 'due-again'")
+                    .bind(job)
+                    .bind(number)
+                    .fetch_optional(c)
+                    .await?;
+            Ok(found.is_some())
         })
     }
 

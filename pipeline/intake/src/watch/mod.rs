@@ -226,6 +226,12 @@ impl Watch {
         true
     }
 
+    /// Takes a job back that has its report and may turn out better another time: as [`Watch::requeue`], but only a few
+    /// times for the same files. Returns `false` when it is not handed out again.
+    pub fn requeue_few(&mut self, name: &str) -> bool {
+        self.jobs.get(name).is_some_and(PendingJob::may_retry) && self.requeue(name)
+    }
+
     /// Scans the inbox if it is time to, for a caller that can take no job at present; returns what a person should
     /// know.
     ///

@@ -61,7 +61,8 @@ pub(super) enum Inspection {
     Transient(String),
 }
 
-/// Attempts at a file that cannot be read for a reason that may pass; then it is rejected.
+/// Attempts where the reason of a failure may pass: at a file that cannot be read, which is then rejected, and at
+/// checks that did not run.
 const MAX_ATTEMPTS: u32 = 5;
 const MAX_PAUSE: Duration = Duration::from_secs(600);
 /// A job that ended the service so often in a row is held.
@@ -209,6 +210,11 @@ impl PendingJob {
         retry.not_before
     }
 
+    /// Returns whether this snapshot may be tried once more for a reason that may pass.
+    pub(super) fn may_retry(&self) -> bool {
+        self.retry.as_ref().map_or(0, |r| r.count) < MAX_ATTEMPTS
+    }
+
     /// Time of the newest file, nanoseconds since 1970-01-01 UTC.
     pub(super) fn arrived(&self) -> i64 {
         let times = self.snapshot.values().filter_map(|state| match state {
@@ -249,7 +255,7 @@ impl PendingJob {
         }
         let transient = entries.iter().find(|e| e.is_transient);
         if let Some(Err(problem)) = transient.map(|e| &e.content)
-            && self.retry.as_ref().map_or(0, |r| r.count) < MAX_ATTEMPTS
+            && self.may_retry()
         {
             return Ok(Inspection::Transient(format!(
                 "{}: {}",
@@ -259,10 +265,12 @@ impl PendingJob {
         let fingerprint = fingerprint(&entries);
         let latest = ledger.latest(name)?;
         let crashes = ledger.crashes(name, &fingerprint)?;
+        let is_made = match latest {
+            Some(r) if r.fingerprint == fingerprint => !ledger.is_due_again(name, r.number)?,
+            _ => false,
+        };
         self.is_inspected = true;
-        if latest.is_some_and(|r| r.fingerprint == fingerprint)
-            || self.handed_out.as_ref() == Some(&fingerprint)
-        {
+        if is_made || self.handed_out.as_ref() == Some(&fingerprint) {
             return Ok(Inspection::Done);
         }
         if crashes >= MAX_CRASHES {

@@ -178,7 +178,12 @@ impl Proposal {
 
     /// True where the vehicles carry a tolerance interval; else it stays a proposal.
     pub fn is_carried(&self) -> bool {
-        rank(self.vehicles.len(), self.origin.is_some(), self.bounds.len()).is_some()
+        rank(
+            self.vehicles.len(),
+            self.origin.is_some(),
+            self.bounds.len(),
+        )
+        .is_some()
     }
 
     /// Number of vehicles that the limit in force alone calls good.

@@ -51,13 +51,22 @@ fn fewer_than_59_vehicles_propose_and_do_not_move() {
     assert_eq!(adopted(&spread(58, 1.0, 3.0)), None);
     let sheet = adopted(&spread(59, 1.0, 3.0)).expect("adopted");
     let value = &sheet.value[LIMIT];
-    assert_eq!((value.high, value.vehicles, value.by_word), (Some(3.0), 59, false));
+    assert_eq!(
+        (value.high, value.vehicles, value.by_word),
+        (Some(3.0), 59, false)
+    );
     assert!(
-        value.source.starts_with("measured on 59 recordings of 59 vehicles of this shop, 2026-03"),
+        value
+            .source
+            .starts_with("measured on 59 recordings of 59 vehicles of this shop, 2026-03"),
         "{}",
         value.source
     );
-    assert!(value.source.contains("95.2 % confidence"), "{}", value.source);
+    assert!(
+        value.source.contains("95.2 % confidence"),
+        "{}",
+        value.source
+    );
 }
 
 /// Coverage in the long run, on a distribution that the method knows nothing of: of many shops with 59 vehicles each,
@@ -94,7 +103,11 @@ fn a_limit_is_not_narrowed_without_a_persons_word() {
     assert_eq!(p.adopted(Wording::Unnamed), None);
     let value = p.adopted(Wording::Named).expect("by word");
     assert!(value.by_word && value.high < Some(1.01), "{value:?}");
-    assert!(value.source.ends_with("taken at a person's word"), "{}", value.source);
+    assert!(
+        value.source.ends_with("taken at a person's word"),
+        "{}",
+        value.source
+    );
 }
 
 #[test]
@@ -134,13 +147,27 @@ fn a_verdict_alone_proves_nothing_and_a_mended_recording_is_marked() {
 #[test]
 fn a_limit_from_jobs_that_it_judged_is_flagged() {
     let jobs: Vec<Job> = (0..70)
-        .map(|i| job(&format!("J-{i}"), &format!("V{i}"), &[3.0], &[1.0 + 0.01 * i as f64]))
+        .map(|i| {
+            job(
+                &format!("J-{i}"),
+                &format!("V{i}"),
+                &[3.0],
+                &[1.0 + 0.01 * i as f64],
+            )
+        })
         .collect();
     let p = proposal(&jobs);
     assert_eq!(p.judged(), 70);
-    assert_eq!(p.reasons(&p.bounds[0]), [Reason::Narrower, Reason::Judged(70)]);
+    assert_eq!(
+        p.reasons(&p.bounds[0]),
+        [Reason::Narrower, Reason::Judged(70)]
+    );
     let value = p.adopted(Wording::Named).expect("by word");
-    assert!(value.source.contains("70 of them called good by the former limit alone"));
+    assert!(
+        value
+            .source
+            .contains("70 of them called good by the former limit alone")
+    );
 }
 
 /// A job's own values take no part in its limits: its own limit is that of the others, and with one vehicle less than
@@ -155,7 +182,11 @@ fn a_job_is_not_judged_by_its_own_values() {
     assert_eq!(limit_for(&sheet, &stranger).high, Some(3.2));
     let own = limit_for(&sheet, &jobs[80]);
     assert_eq!(own.high, Some(3.0));
-    assert!(own.source.ends_with("without this vehicle's own"), "{}", own.source);
+    assert!(
+        own.source.ends_with("without this vehicle's own"),
+        "{}",
+        own.source
+    );
     // Another job of the same vehicle is no stranger.
     let again = job("K-1", "vin-900", &[3.2], &[]);
     assert_eq!(limit_for(&sheet, &again).high, Some(3.0));
@@ -188,7 +219,9 @@ fn odd_vehicles_are_left_to_a_person() {
     assert!(sheet.value[LIMIT].high < Some(2.61));
     // A person knows one of them to be good.
     let included = ["J-10003".to_owned()];
-    let own = Own { included: &included };
+    let own = Own {
+        included: &included,
+    };
     let p = propose(&samples_of(&jobs), own, &standing).remove(0);
     assert_eq!((p.vehicles.len(), p.outliers.len()), (91, 9));
 }
@@ -230,10 +263,20 @@ fn shared(n: usize) -> KnownGood {
 #[test]
 fn what_is_given_away_names_nobody() {
     let text = serde_json::to_string(&shared(60)).expect("JSON");
-    for private in ["VIN", "J-1", "Technician", "\"vehicle\"", "2026-03-", "before.csv"] {
+    for private in [
+        "VIN",
+        "J-1",
+        "Technician",
+        "\"vehicle\"",
+        "2026-03-",
+        "before.csv",
+    ] {
         assert!(!text.contains(private), "{private} in {text}");
     }
-    assert!(shared(4).values.is_empty(), "too few vehicles to hide among");
+    assert!(
+        shared(4).values.is_empty(),
+        "too few vehicles to hide among"
+    );
     let back = exchange::parse(text.as_bytes()).expect("reads");
     assert_eq!(back, shared(60));
     let torn = text.replace("baybrief.known-good/1", "baybrief.known-good/9");
@@ -250,7 +293,11 @@ fn another_shops_values_weigh_less() {
     let of = |n| exchange::proposals(&shared(n), &origin, &standing).remove(0);
     assert!(!of(117).is_carried() && of(118).is_carried() && of(118).needed == 118);
     let value = of(118).adopted(Wording::Unnamed).expect("adopted");
-    assert!(value.source.contains("of the shop hill-road (key k)"), "{}", value.source);
+    assert!(
+        value.source.contains("of the shop hill-road (key k)"),
+        "{}",
+        value.source
+    );
     let narrow = exchange::export(
         &samples_of(&spread(200, 0.5, 1.0)),
         Vec::new(),

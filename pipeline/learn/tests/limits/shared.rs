@@ -29,14 +29,18 @@ pub fn job(name: &str, vin: &str, before: &[f64], after: &[f64]) -> Job {
     };
     let values = before.iter().map(|v| ("before.csv", v));
     let values = values.chain(after.iter().map(|v| ("after.csv", v)));
-    let findings: Vec<_> = values.enumerate().map(|(i, (file, v))| finding(file, i, *v)).collect();
+    let findings: Vec<_> = values
+        .enumerate()
+        .map(|(i, (file, v))| finding(file, i, *v))
+        .collect();
     let capture = |file: &str, phase: &str| {
         json!({
             "file": file, "phase": phase, "selector": null, "engine": {"value": "running", "source": "job.toml"},
             "rate_hz": 1000.0, "samples": 10, "start_s": 0.0, "end_s": 1.0, "channels": []
         })
     };
-    let repair = json!({"proven": !after.is_empty() && after.iter().all(|v| *v <= 2.0), "compared": []});
+    let repair =
+        json!({"proven": !after.is_empty() && after.iter().all(|v| *v <= 2.0), "compared": []});
     let verdict = json!({
         "state": "established", "cause": "pump-worn", "teardown": true, "next": [],
         "repair": if after.is_empty() { json!(null) } else { repair }

@@ -178,7 +178,10 @@ fn learnable_limits_are_those_of_the_sheets() {
             let any = has(&Bound::Low) || has(&Bound::High);
             assert!(any && asked, "{name}: {limit} has no such bound");
             for kind in learnable.when.kinds() {
-                let mut units = kinds.iter().filter(|k| k.name == kind).flat_map(|k| &k.units);
+                let mut units = kinds
+                    .iter()
+                    .filter(|k| k.name == kind)
+                    .flat_map(|k| &k.units);
                 assert!(
                     units.any(|u| *u == value.unit),
                     "{name}: {kind} has no value in {}, the unit of {limit}",

@@ -48,7 +48,7 @@ fn inspect_file(path: &Path, context: &AppContext) -> FileView {
     if path.extension().is_some_and(|e| e == "toml") {
         return settings_file(path, &name, &context.known_names());
     }
-    let looked = match formats::inspect(path, &name, &readers(), formats::Limits::default()) {
+    let looked = match formats::inspect(path, &name, &readers(), context.memory.limits()) {
         Ok(looked) => looked,
         Err(e) => return FileView::error(&name, &e.to_string()),
     };

@@ -56,7 +56,11 @@ pub fn with_curves(
 }
 
 /// Curves of a kind of unit over the jobs that are proven good.
-pub fn of_unit(key: &UnitKey, jobs: &[(Job, Revision)], context: &AppContext) -> Vec<KnownGoodCurve> {
+pub fn of_unit(
+    key: &UnitKey,
+    jobs: &[(Job, Revision)],
+    context: &AppContext,
+) -> Vec<KnownGoodCurve> {
     let Some(system) = context.knowledge.system(&key.system) else {
         return Vec::new();
     };
@@ -64,7 +68,10 @@ pub fn of_unit(key: &UnitKey, jobs: &[(Job, Revision)], context: &AppContext) ->
     let events = events(key, jobs, patterns);
     let mut grids: BTreeMap<&Subject, Vec<f64>> = BTreeMap::new();
     for event in &events {
-        grids.entry(&event.subject).or_default().push(event.duration_s);
+        grids
+            .entry(&event.subject)
+            .or_default()
+            .push(event.duration_s);
     }
     let grids: BTreeMap<Subject, Grid> = grids
         .into_iter()
@@ -77,7 +84,10 @@ pub fn of_unit(key: &UnitKey, jobs: &[(Job, Revision)], context: &AppContext) ->
             continue;
         }
         let Some(captures) = captures(job, revision, context) else {
-            eprintln!("{}: its recordings are not there any more as they were; no curve of it", job.name);
+            eprintln!(
+                "{}: its recordings are not there any more as they were; no curve of it",
+                job.name
+            );
             continue;
         };
         for event in of_job {
@@ -118,9 +128,14 @@ fn events(key: &UnitKey, jobs: &[(Job, Revision)], patterns: &[Pattern]) -> Vec<
         };
         let is_of_unit = |proof: Proof, finding: &Finding| {
             let file = finding.file.as_deref();
-            let capture = job.case.captures.iter().find(|c| Some(c.file.as_str()) == file);
+            let capture = job
+                .case
+                .captures
+                .iter()
+                .find(|c| Some(c.file.as_str()) == file);
             capture.is_some_and(|c| {
-                proof.includes(c) && UnitKey::of_capture(&job.case, record, Some(c)).as_ref() == Some(key)
+                proof.includes(c)
+                    && UnitKey::of_capture(&job.case, record, Some(c)).as_ref() == Some(key)
             })
         };
         for finding in job.case.findings.iter().filter(|f| is_of_unit(proof, f)) {
@@ -160,14 +175,23 @@ fn captures(job: &Job, revision: &Revision, context: &AppContext) -> Option<Vec<
     if !is_as_it_was {
         return None;
     }
-    let acquired = job::acquire(&entries, Early::new(), &context.known_names());
+    let acquired = job::acquire(
+        &entries,
+        Early::new(),
+        &context.known_names(),
+        context.memory.limits(),
+    );
     let derived = job::derive(acquired, &context.presets, &context.knowledge);
     Some(derived.acquired.captures)
 }
 
 fn shape(event: &Event, grid: Grid, captures: &[Capture]) -> Option<Shape> {
     let capture = captures.iter().find(|c| c.file == event.file)?;
-    let is_it = |c: &&Channel| c.role.as_ref().is_some_and(|r| r.name() == event.subject.role);
+    let is_it = |c: &&Channel| {
+        c.role
+            .as_ref()
+            .is_some_and(|r| r.name() == event.subject.role)
+    };
     let channel = capture.channels.iter().find(is_it)?;
     let at = |t| value_at(capture, channel, t);
     Some(grid.times(event.onset_s).map(at).collect())
@@ -177,7 +201,9 @@ fn shape(event: &Event, grid: Grid, captures: &[Capture]) -> Option<Shape> {
 fn value_at(capture: &Capture, channel: &Channel, t: f64) -> f64 {
     let n = capture.time.len().min(channel.samples.len());
     let above = match &capture.time {
-        TimeAxis::Even { start_s, step_s, .. } => ((t - start_s) / step_s).ceil().max(0.0) as usize,
+        TimeAxis::Even {
+            start_s, step_s, ..
+        } => ((t - start_s) / step_s).ceil().max(0.0) as usize,
         TimeAxis::Listed(times) => times.partition_point(|at| *at < t),
     };
     if above >= n || (above == 0 && capture.time.at(0) > t) {
@@ -185,7 +211,11 @@ fn value_at(capture: &Capture, channel: &Channel, t: f64) -> f64 {
     }
     let below = above.saturating_sub(1);
     let (from, to) = (capture.time.at(below), capture.time.at(above));
-    let part = if to > from { (t - from) / (to - from) } else { 1.0 };
+    let part = if to > from {
+        (t - from) / (to - from)
+    } else {
+        1.0
+    };
     let (a, b) = (channel.value(below), channel.value(above));
     a + part * (b - a)
 }

@@ -44,7 +44,9 @@ pub fn history(store: &mut ResultStore) -> Result<Vec<(Job, Revision)>> {
         let job = Job {
             name: revision.job.clone(),
             outcomes: outcomes.remove(&revision.job).unwrap_or_default(),
-            month: DateTime::<Local>::from(revision.made).format("%Y-%m").to_string(),
+            month: DateTime::<Local>::from(revision.made)
+                .format("%Y-%m")
+                .to_string(),
             case,
         };
         jobs.push((job, revision));

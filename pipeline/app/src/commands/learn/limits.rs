@@ -20,7 +20,11 @@ pub fn samples(jobs: &[&Job], knowledge: &Knowledge) -> Vec<Sample> {
         let systems = job.case.systems.iter();
         let samples = systems.filter_map(|record| {
             let system = knowledge.system(&record.system)?;
-            Some(learn::known_good::samples(job, record, &system.sheet.learnable))
+            Some(learn::known_good::samples(
+                job,
+                record,
+                &system.sheet.learnable,
+            ))
         });
         samples.flatten().collect::<Vec<_>>()
     };
@@ -43,11 +47,18 @@ fn proposals(lesson: &mut Lesson, included: &[String]) -> Result<Proposals> {
         }
     }
     let knowledge = &lesson.context.knowledge;
-    let samples = samples(&jobs.iter().map(|(job, _)| job).collect::<Vec<_>>(), knowledge);
+    let samples = samples(
+        &jobs.iter().map(|(job, _)| job).collect::<Vec<_>>(),
+        knowledge,
+    );
     let standing = standing(knowledge);
     let mut all = propose(&samples, Own { included }, &standing);
     for imported in lesson.folder.imported()? {
-        all.extend(exchange::proposals(&imported.known, &imported.origin, &standing));
+        all.extend(exchange::proposals(
+            &imported.known,
+            &imported.origin,
+            &standing,
+        ));
     }
     let mut by_sheet = Proposals::new();
     for proposal in all {
@@ -111,7 +122,10 @@ fn describe(p: &Proposal, sheet: Option<&LearnedSheet>) -> String {
         number(ends(&|v| v.range.high, f64::max)),
     );
     let carried = match p.is_carried() {
-        true => format!("95 % of such vehicles at {} confidence", percent(p.confidence)),
+        true => format!(
+            "95 % of such vehicles at {} confidence",
+            percent(p.confidence)
+        ),
         false => format!(
             "a proposal only: {} confidence for 95 % of such vehicles, {} are needed",
             percent(p.confidence),
@@ -202,10 +216,17 @@ pub fn adopt(
         && !proposals.contains_key(unit)
     {
         let known: Vec<&str> = proposals.keys().map(String::as_str).collect();
-        let message = format!("--unit {unit}: there is no such sheet; there are {}", known.join(", "));
+        let message = format!(
+            "--unit {unit}: there is no such sheet; there are {}",
+            known.join(", ")
+        );
         return Err(Usage(message).into());
     }
-    let limits: Vec<&str> = proposals.values().flatten().map(|p| p.limit.as_str()).collect();
+    let limits: Vec<&str> = proposals
+        .values()
+        .flatten()
+        .map(|p| p.limit.as_str())
+        .collect();
     if let Some(unknown) = named.and_then(|n| n.iter().find(|n| !limits.contains(&n.as_str()))) {
         return Err(Usage(format!("--value {unknown}: no such limit is proposed")).into());
     }
@@ -224,7 +245,8 @@ pub fn adopt(
         let history = lesson.folder.history(name)?;
         let of_sheet: Vec<&Proposal> = of_sheet.iter().collect();
         let adopted = adoption.of(&of_sheet, history.last());
-        let Some(next) = curves::with_curves(adopted, &adoption, &of_sheet, history.last(), lesson)?
+        let Some(next) =
+            curves::with_curves(adopted, &adoption, &of_sheet, history.last(), lesson)?
         else {
             continue;
         };
@@ -259,12 +281,20 @@ pub fn revert(lesson: &Lesson, name: &str) -> Result<bool> {
     let history = lesson.folder.history(name)?;
     let Some(present) = history.last() else {
         let known = lesson.context.learned.sheets().iter();
-        let known: Vec<String> = known.map(|s| folder_name(&s.key, s.origin.as_ref())).collect();
-        let message = format!("--revert {name}: there is no such sheet; there are {}", known.join(", "));
+        let known: Vec<String> = known
+            .map(|s| folder_name(&s.key, s.origin.as_ref()))
+            .collect();
+        let message = format!(
+            "--revert {name}: there is no such sheet; there are {}",
+            known.join(", ")
+        );
         return Err(Usage(message).into());
     };
     // A version that was itself brought back leads on to what stood before that one.
-    let back_to = present.reverts_to.unwrap_or(present.version).saturating_sub(1);
+    let back_to = present
+        .reverts_to
+        .unwrap_or(present.version)
+        .saturating_sub(1);
     let before = history.iter().find(|s| s.version == back_to);
     if present.value.is_empty() && present.curves.is_empty() {
         return Err(Usage(format!("{name}: nothing learned is in force any more")).into());

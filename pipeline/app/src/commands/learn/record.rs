@@ -8,7 +8,10 @@ use learn::text::percent;
 
 /// Prints what was said at each level and how much of it was confirmed.
 pub fn show(lesson: &mut Lesson) -> Result<bool> {
-    let jobs: Vec<Job> = history(&mut lesson.store)?.into_iter().map(|(job, _)| job).collect();
+    let jobs: Vec<Job> = history(&mut lesson.store)?
+        .into_iter()
+        .map(|(job, _)| job)
+        .collect();
     let record = own_record(&jobs);
     println!(
         "Verdicts and what was found, by the persons who looked. Intervals at 95 % (Wilson 1927). Only jobs with an \
@@ -37,7 +40,9 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
     for (system, drift) in &record.drift {
         let now = match drift.signals {
             0 => "no sign of drift".into(),
-            n => format!("DRIFT: the average fell below its limit {n} times; look at the newest refuted verdicts"),
+            n => format!(
+                "DRIFT: the average fell below its limit {n} times; look at the newest refuted verdicts"
+            ),
         };
         println!(
             "\n{}, established verdicts in their order (EWMA, lambda 0.2, 3 standard deviations): {} confirmed on \

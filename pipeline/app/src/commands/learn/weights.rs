@@ -3,6 +3,7 @@
 use super::{Lesson, history};
 use crate::arguments::Usage;
 use crate::context::{AppContext, Settings};
+use crate::memory::Memory;
 use anyhow::Result;
 use learn::Job;
 use learn::text::count;
@@ -10,7 +11,10 @@ use learn::weights::{CountedWeight, LEAST_OUTCOMES, WeightSheet};
 
 /// Counts of every row of every system. They are held against judgement, so what was adopted before takes no part.
 fn counts(lesson: &mut Lesson) -> Result<Vec<CountedWeight>> {
-    let jobs: Vec<Job> = history(&mut lesson.store)?.into_iter().map(|(job, _)| job).collect();
+    let jobs: Vec<Job> = history(&mut lesson.store)?
+        .into_iter()
+        .map(|(job, _)| job)
+        .collect();
     let judged = judged_context(&lesson.context)?;
     let systems = judged.knowledge.systems.iter();
     Ok(systems
@@ -22,7 +26,7 @@ fn counts(lesson: &mut Lesson) -> Result<Vec<CountedWeight>> {
 /// The knowledge as judgement has it: with nothing learned in force.
 fn judged_context(context: &AppContext) -> Result<AppContext> {
     let settings: Settings = context.settings.clone().without_learned();
-    AppContext::with_settings(settings, false)
+    AppContext::with_settings(settings, false, Memory::default())
 }
 
 /// Prints the counts. Changes nothing.
@@ -32,7 +36,9 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
         println!("No outcome tells of a cause yet: weights are judgement.");
         return Ok(true);
     }
-    println!("In decibans; from {LEAST_OUTCOMES} outcomes a row on, a weight is proposed beside the judged one.\n");
+    println!(
+        "In decibans; from {LEAST_OUTCOMES} outcomes a row on, a weight is proposed beside the judged one.\n"
+    );
     println!(
         "{:<44} {:>6} {:>10} {:>10} {:>18} {:>9}",
         "cause/row", "judged", "with", "without", "counted, 95 %", "proposed"
@@ -42,7 +48,10 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
         let (low, high) = w.interval_dban;
         let proposed = match w.is_proposed() {
             true => format!("{:+.1}", w.weight_dban),
-            false => format!("{} more", LEAST_OUTCOMES.saturating_sub(w.outcomes()).max(1)),
+            false => format!(
+                "{} more",
+                LEAST_OUTCOMES.saturating_sub(w.outcomes()).max(1)
+            ),
         };
         println!(
             "{:<44} {:>+6.0} {:>10} {:>10} {:>18} {proposed:>9}",
@@ -53,7 +62,12 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
             format!("{low:+.1} to {high:+.1}"),
         );
     }
-    if let Some(sheet) = lesson.folder.weights()?.last().filter(|s| !s.weights.is_empty()) {
+    if let Some(sheet) = lesson
+        .folder
+        .weights()?
+        .last()
+        .filter(|s| !s.weights.is_empty())
+    {
         println!(
             "\nin force: {} counted, version {}, adopted by {} on {}",
             count(sheet.weights.len(), "weight", "weights"),
@@ -74,10 +88,15 @@ pub fn adopt(lesson: &mut Lesson, named: Option<&[String]>) -> Result<bool> {
     };
     let counts = counts(lesson)?;
     let history = lesson.folder.weights()?;
-    let mut weights = history.last().map(|s| s.weights.clone()).unwrap_or_default();
+    let mut weights = history
+        .last()
+        .map(|s| s.weights.clone())
+        .unwrap_or_default();
     for name in named {
         let weight = counts.iter().find(|w| w.name() == *name).ok_or_else(|| {
-            Usage(format!("--value {name}: no outcome tells of such a row; `learn weights` lists them"))
+            Usage(format!(
+                "--value {name}: no outcome tells of such a row; `learn weights` lists them"
+            ))
         })?;
         if !weight.is_proposed() {
             return Err(Usage(format!(
@@ -87,7 +106,11 @@ pub fn adopt(lesson: &mut Lesson, named: Option<&[String]>) -> Result<bool> {
             .into());
         }
         weights.retain(|w| w.name() != *name || w.system != weight.system);
-        println!("{name}: {:+.1} dBan; {}", weight.weight_dban, weight.source());
+        println!(
+            "{name}: {:+.1} dBan; {}",
+            weight.weight_dban,
+            weight.source()
+        );
         weights.push(weight.clone());
     }
     let sheet = WeightSheet {
@@ -110,7 +133,10 @@ pub fn revert(lesson: &Lesson) -> Result<bool> {
     let Some(present) = history.last().filter(|s| !s.weights.is_empty()) else {
         return Err(Usage("no counted weight is in force".into()).into());
     };
-    let back_to = present.reverts_to.unwrap_or(present.version).saturating_sub(1);
+    let back_to = present
+        .reverts_to
+        .unwrap_or(present.version)
+        .saturating_sub(1);
     let before = history.iter().find(|s| s.version == back_to);
     let sheet = WeightSheet {
         version: present.version + 1,

@@ -199,7 +199,15 @@ impl Service {
             Ok(published.then_some(finished))
         });
         match published {
-            Ok(Some(finished)) => log(name, &finished),
+            Ok(Some(finished)) => {
+                log(name, &finished);
+                if finished.is_due_again && self.watch.requeue_few(name) {
+                    tracing::warn!(
+                        job = name,
+                        "some of its checks did not run; it is done again later"
+                    );
+                }
+            }
             // Somebody signed or ran the same job meanwhile, or recorded something of its lines.
             Ok(None) if self.watch.requeue(name) => {}
             Ok(None) => self.release(&[name.into()]),

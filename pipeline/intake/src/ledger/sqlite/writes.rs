@@ -214,11 +214,7 @@ pub(super) async fn work_event(t: &mut Writing<'_>, job: &str, event: &WorkEvent
     Ok(())
 }
 
-pub(super) async fn outcome(
-    t: &mut Writing<'_>,
-    job: &str,
-    outcome: &JobOutcome,
-) -> Outcome<()> {
+pub(super) async fn outcome(t: &mut Writing<'_>, job: &str, outcome: &JobOutcome) -> Outcome<()> {
     query("INSERT INTO outcome (job, system, content) VALUES (?, ?, ?)")
         .bind(job)
         .bind(&outcome.system)
