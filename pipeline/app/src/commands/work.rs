@@ -1,7 +1,8 @@
 //! Recording an event of a job's lines, and the report that follows it.
 
+use super::learn::read_case;
 use super::sign::newest;
-use super::status::{case, print_lines};
+use super::status::print_lines;
 use crate::arguments::{Usage, WorkArguments};
 use crate::context::AppContext;
 use crate::output::say;
@@ -44,7 +45,7 @@ pub fn record(
     }
     let named = NamedLines {
         job: &job,
-        lines: &case(&store, &job, latest.number)?.labour,
+        lines: &read_case(&store, &job, latest.number)?.labour,
         names: &names,
         shop: &context.settings.shop,
     };
@@ -62,7 +63,7 @@ pub fn record(
     let clean = publish(&job, &mut store, &mut context)
         .context("it is recorded, but the report could not be made anew; run the job again")?;
     let number = newest(&mut store, &job)?.number;
-    print_lines(&case(&store, &job, number)?);
+    print_lines(&read_case(&store, &job, number)?);
     Ok(clean)
 }
 
