@@ -4,13 +4,18 @@ mod authorise;
 mod complete;
 mod decline;
 mod demo;
+mod exchange;
 mod init;
 mod inspect;
+mod learn;
+mod outcome;
 mod plugins;
 mod run;
+mod seal;
 mod serve;
 pub(crate) mod sign;
 mod status;
+mod verify;
 mod watch;
 pub(crate) mod work;
 
@@ -34,6 +39,12 @@ pub fn run(command: Command) -> Result<bool> {
         Command::Authorise(arguments) => authorise::authorise(arguments),
         Command::Decline { work, how } => decline::decline(work, how),
         Command::Complete { work, hours, undo } => complete::complete(work, hours, undo),
+        Command::Outcome(arguments) => outcome::outcome(arguments),
+        Command::Learn(arguments) => learn::learn(arguments),
+        Command::Export(arguments) => exchange::export(arguments),
+        Command::Import(arguments) => exchange::import(arguments),
+        Command::Seal(arguments) => seal::seal(arguments),
+        Command::Verify(arguments) => verify::verify(arguments),
         Command::Status { job, out } => status::status(job.as_deref(), &out),
         Command::Inspect { files, json } => inspect::inspect(&files, json),
         Command::Plugins {

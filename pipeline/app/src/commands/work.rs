@@ -1,7 +1,8 @@
 //! Recording an event of a job's lines, and the report that follows it.
 
+use super::learn::read_case;
 use super::sign::newest;
-use super::status::{case, print_lines};
+use super::status::print_lines;
 use crate::arguments::{Usage, WorkArguments};
 use crate::context::AppContext;
 use crate::output::say;
@@ -42,7 +43,7 @@ pub fn record(
     say!("{job}: {}", billing::describe_event(&event));
     let clean = publish(&job, &mut store, &mut context)?;
     let number = newest(&mut store, &job)?.number;
-    print_lines(&case(&store, &job, number)?);
+    print_lines(&read_case(&store, &job, number)?);
     Ok(clean)
 }
 
@@ -84,7 +85,7 @@ impl Step<'_> {
         }
         let named = NamedLines {
             job,
-            lines: &case(store, job, latest.number)?.labour,
+            lines: &read_case(store, job, latest.number)?.labour,
             names: self.names,
             shop: &context.settings.shop,
         };
