@@ -13,8 +13,13 @@ fn ours_are_listed_and_each_passes_every_check() {
         .lines()
         .filter_map(|l| l.trim().strip_prefix("library "))
         .collect();
-    assert_eq!(libraries.len(), 3, "{}", said.out);
-    for system in ["recording", "dual-dry-clutch", "start-and-charge"] {
+    assert_eq!(libraries.len(), 4, "{}", said.out);
+    for system in [
+        "recording",
+        "dual-dry-clutch",
+        "speed-sensor",
+        "start-and-charge",
+    ] {
         assert!(
             said.out
                 .lines()

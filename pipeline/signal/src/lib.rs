@@ -8,9 +8,9 @@ pub mod levels;
 #[cfg(test)]
 mod noise;
 pub mod ripple;
-
 pub mod smooth;
 pub mod stats;
+pub mod steady;
 pub mod teeth;
 pub mod time;
 

@@ -47,6 +47,7 @@ fn wanted(library: &LibraryInfo) -> BTreeSet<String> {
     keys.extend(sheet.roles.iter().map(|r| format!("subject-{}", r.name)));
     keys.extend(sheet.first_recordings.iter().map(|f| f.step.clone()));
     keys.extend(sheet.hazards.iter().flat_map(|h| h.cautions.clone()));
+    keys.extend(sheet.labour_steps.iter().map(|l| l.description.clone()));
     let Some(system) = system else { return keys };
     keys.insert(format!("system-{}", sheet.name));
     for cause in &system.causes.causes {
