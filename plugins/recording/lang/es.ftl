@@ -25,6 +25,8 @@ kind-condition-contradicted = Dato que el registro contradice
 kind-code-not-tested = Código que el registro no prueba
 kind-code-contradicted = Código que el registro contradice
 kind-code-supported = Código que el registro apoya
+kind-feed-resistance = Resistencia de la alimentación
+kind-inrush-current = Corriente de irrupción
 
 mark-signal-quality = registro no utilizable
 

@@ -236,8 +236,13 @@ fn silent_beside(
 
 /// Tooth rate of a witness that turns fast enough at an instant, Hz.
 fn turns_at(witness: &Sensor<'_>, t: f64) -> Option<f64> {
-    let segment = witness.rotation().find(|s| s.start_s <= t && t <= s.end_s)?;
-    let hz = witness.train.rate_at(t, 0.1).or(segment.motion.map(|m| m.hz))?;
+    let segment = witness
+        .rotation()
+        .find(|s| s.start_s <= t && t <= s.end_s)?;
+    let hz = witness
+        .train
+        .rate_at(t, 0.1)
+        .or(segment.motion.map(|m| m.hz))?;
     let turns = match (witness.train.wheel.positions_per_turn(), witness.place) {
         (Some(n), _) => hz * 60.0 / f64::from(n) >= WITNESS_RPM,
         (None, Place::Engine) => hz >= WITNESS_CAM_HZ,

@@ -156,7 +156,11 @@ const FLAT: f64 = 0.18;
 fn is_clamped(channel: &ChannelView<'_>, train: &ToothTrain) -> bool {
     let ends = train.amplitude_law.filter(|l| l.clamped > ENDS);
     let held = ends.is_some_and(|l| l.exponent.is_none_or(|n| n < LEAST_EXPONENT));
-    let Some(longest) = train.turning().max_by_key(|s| s.last - s.first).filter(|_| held) else {
+    let Some(longest) = train
+        .turning()
+        .max_by_key(|s| s.last - s.first)
+        .filter(|_| held)
+    else {
         return false;
     };
     let index = |t: f64| channel.time.index_at(t, channel.len());
@@ -164,7 +168,8 @@ fn is_clamped(channel: &ChannelView<'_>, train: &ToothTrain) -> bool {
     let quantile = |q| stats::sampled_quantile(&x, q, 100_000).unwrap_or(0.0) as f32;
     let (low, high) = (quantile(0.001), quantile(0.999));
     let near = 0.02 * (high - low);
-    let share = |at: f32| x.iter().filter(|v| (**v - at).abs() < near).count() as f64 / x.len() as f64;
+    let share =
+        |at: f32| x.iter().filter(|v| (**v - at).abs() < near).count() as f64 / x.len() as f64;
     share(low).max(share(high)) > FLAT
 }
 

@@ -63,6 +63,7 @@ fn record(
             captures,
             not_run: &detected.not_run,
             system: examined.system,
+            repair_unread: detected.derived.repair_unread(),
         }),
     };
     SystemRecord {
@@ -136,6 +137,7 @@ impl Assessed<'_> {
             derived,
             findings,
             not_run,
+            is_due_again: _,
             plugins,
         } = self.detected;
         let acquired = derived.acquired;
@@ -150,6 +152,7 @@ impl Assessed<'_> {
                 revision: 0,
                 reviewed_by: None,
             },
+            client: job.client,
             customer: job.customer,
             vehicle: derived.vehicle,
             concern: job.concern.text,

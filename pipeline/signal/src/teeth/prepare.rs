@@ -219,11 +219,17 @@ const STEEP: f64 = 0.2;
 
 /// A signal of about ten samples a period or fewer steps from its top to its bottom by itself.
 fn is_steep(x: &[f32]) -> bool {
-    let steps: Vec<f64> = x.windows(2).map(|w| f64::from((w[1] - w[0]).abs())).collect();
+    let steps: Vec<f64> = x
+        .windows(2)
+        .map(|w| f64::from((w[1] - w[0]).abs()))
+        .collect();
     let quantile = |q| stats::sampled_quantile(x, q, 100_000);
-    let range = quantile(0.999).zip(quantile(0.001)).map(|(high, low)| high - low);
+    let range = quantile(0.999)
+        .zip(quantile(0.001))
+        .map(|(high, low)| high - low);
     let half = stats::quantile(&steps, 0.5);
-    half.zip(range).is_some_and(|(step, range)| step > STEEP * range)
+    half.zip(range)
+        .is_some_and(|(step, range)| step > STEEP * range)
 }
 
 /// Two levels: both are taken, hardly anything lies beyond them, little between.
