@@ -4,6 +4,7 @@
 pub mod dc_motor;
 pub mod dual_dry_clutch;
 pub mod invented;
+pub mod speed_sensor;
 pub mod start_and_charge;
 
 use crate::folder::JobFolder;
@@ -30,5 +31,9 @@ pub const DEMO_JOBS: &[DemoJob] = &[
     DemoJob {
         system: "dc-motor",
         folder: dc_motor::folder,
+    },
+    DemoJob {
+        system: "speed-sensor",
+        folder: speed_sensor::folder,
     },
 ];
