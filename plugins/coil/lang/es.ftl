@@ -135,3 +135,4 @@ sheet-coil-never-lets-go = circula corriente sin pausa y el lado conmutado sigue
 sheet-coil-pulls-badly = la etapa de salida deja el lado conmutado muy por encima de masa
 sheet-coil-switches = la etapa de salida conecta y desconecta la bobina
 sheet-coil-pulls-down = la etapa de salida lleva la bobina a masa
+sheet-coil-supply = con una tensión demasiado baja la corriente de una bobina sube despacio y su armadura se mueve tarde

@@ -150,4 +150,6 @@ implausible-scale = { $subject-name }: { NUMBER($value, maximumSignificantDigits
 kind-implausible-scale = Escala dudosa
 reason-implausible-scale = Un valor calibrado es de los que ninguna unidad así puede mostrar; la escala de una sonda es dudosa.
 next-check-scale = Comparar el factor de la sonda con el que lleva impreso y con el ajuste del registrador, corregirlo en job.toml y repetir el trabajo.
+next-clear-supply-first = Primero corrija la batería, la carga y sus cables; después repita este registro.
+next-clear-ripple-first = Primero corrija el alternador; después repita este registro.
 method-plausibility = Las medianas y los pulsos más altos de los canales calibrados se comparan con lo que una unidad así puede mostrar; más allá se duda de la escala de la sonda.

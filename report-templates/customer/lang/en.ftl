@@ -43,6 +43,7 @@ reason-suspect-not-tested = A control unit reports a part that no recording has 
 reason-unit-unknown = Nobody knows the unit that job.toml names, so there are no limits to hold the measurements against.
 reason-time-unknown = The unit of a recording's time is not known, so nothing was measured in it.
 reason-no-system = Nothing was recorded that tells which system is to be examined.
+reason-explained-elsewhere = A fault found elsewhere in the vehicle explains it as well; that one is put right first.
 
 # next
 # Steps that the program asks for whatever the system.

@@ -62,6 +62,7 @@ fn wanted(library: &LibraryInfo) -> BTreeSet<String> {
         keys.extend(cause.untested.iter().map(|why| format!("why-{why}")));
         keys.extend(cause.next.iter().chain(&cause.cautions).cloned());
     }
+    keys.extend(system.causes.external.iter().map(|e| e.next.clone()));
     for inhibitor in &system.causes.inhibitors {
         keys.insert(inhibitor.reason.clone());
         keys.extend(inhibitor.next.iter().cloned());
@@ -128,8 +129,13 @@ fn every_reason_of_the_sheets_is_translated() {
             .filter(|l| l.starts_with("sheet-"))
             .filter_map(|l| Some(l.split_once(" = ")?.1))
             .collect();
-        for row in system.causes.causes.iter().flat_map(|c| &c.rows) {
-            for text in [&row.reason, &row.source] {
+        let rows = system.causes.causes.iter().flat_map(|c| &c.rows);
+        let external = system.causes.external.iter();
+        let texts = rows
+            .map(|row| [&row.reason, &row.source])
+            .chain(external.map(|e| [&e.reason, &e.source]));
+        for texts in texts {
+            for text in texts {
                 assert!(
                     known.contains(text.as_str()),
                     "no sheet-* key says {text:?}"
