@@ -10,6 +10,8 @@ pub(crate) struct Viewer<'s> {
     pub(crate) words: &'s Words,
     pub(crate) session: &'s Session,
     pub(crate) users: Vec<User>,
+    /// Number of changes of the jobs when the page was made.
+    pub(crate) changes: u64,
 }
 
 impl Viewer<'_> {
@@ -45,7 +47,7 @@ impl Viewer<'_> {
             (DOCTYPE)
             html lang=(self.words.language) {
                 (head(title))
-                body data-token=(self.session.form_token) data-sentences=(sentences) {
+                body data-token=(self.session.form_token) data-sentences=(sentences) data-changes=(self.changes) {
                     a.skip href="#main" { (self.say("skip")) }
                     header.top {
                         a.brand href="/" { "baybrief" }
@@ -80,6 +82,7 @@ fn head(title: &str) -> Markup {
             meta name="viewport" content="width=device-width, initial-scale=1";
             meta name="color-scheme" content="light dark";
             title { (title) " – baybrief" }
+            link rel="icon" href="/assets/icon.svg" type="image/svg+xml";
             link rel="stylesheet" href="/assets/page.css";
         }
     }
