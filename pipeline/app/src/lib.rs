@@ -11,6 +11,7 @@ pub mod context;
 pub mod job;
 mod log;
 mod memory;
+mod output;
 mod progress;
 mod publish;
 mod status_page;
@@ -20,6 +21,7 @@ pub use memory::Memory;
 pub use plugin_host::worker_entry;
 
 use clap::{CommandFactory, Parser};
+use output::say_error;
 use std::process::ExitCode;
 
 /// Exit status of wrong usage, which the argument parser gives too.
@@ -43,10 +45,14 @@ pub fn main() -> ExitCode {
     let arguments = arguments::Arguments::parse();
     log::start(matches!(arguments.command, arguments::Command::Watch(_)));
     match commands::run(arguments.command) {
-        Ok(true) => ExitCode::SUCCESS,
+        Ok(true) if !output::has_failed() => ExitCode::SUCCESS,
+        Ok(true) => {
+            say_error!("baybrief: what was to be printed could not be written");
+            ExitCode::from(EXIT_SET_ASIDE)
+        }
         Ok(false) => ExitCode::from(EXIT_SET_ASIDE),
         Err(e) => {
-            eprintln!("baybrief: {e:#}");
+            say_error!("baybrief: {e:#}");
             let usage = e.downcast_ref::<arguments::Usage>().is_some();
             ExitCode::from(if usage { EXIT_USAGE } else { EXIT_SET_ASIDE })
         }

@@ -16,8 +16,10 @@ pub type Early = BTreeMap<String, Result<Reading, FormatError>>;
 /// Contents of the job's files.
 #[derive(Debug, Default)]
 pub struct Acquired {
-    /// job.toml, where there is one that can be used.
+    /// job.toml, where there is one: what is right in it, and answers that an earlier one gave to its wrong lines.
     pub job: Option<JobFile>,
+    /// The same as a person typed it, whatever is derived from it later.
+    pub typed: JobFile,
     /// Text of job.toml, for the lines of messages.
     pub job_text: String,
     /// Recordings, in the order of their names.
@@ -28,8 +30,12 @@ pub struct Acquired {
     pub files: Vec<FileRecord>,
     /// Oddities.
     pub problems: Vec<Problem>,
-    /// True where a line of job.toml was left out or names what does not exist.
-    pub job_errors: bool,
+    /// Lines of job.toml that were left out or name what does not exist; a file that cannot be read at all.
+    pub job_errors: Vec<Problem>,
+    /// True where there is a recording or a scan text that can be read: something to report on.
+    pub has_evidence: bool,
+    /// Recordings that were rejected because the unit of their time is not known.
+    pub untimed: Vec<String>,
 }
 
 /// Every format: recordings, photos, scan-tool texts, bus logs.
@@ -116,11 +122,12 @@ impl Reader {
 }
 
 /// Reads all files, but for those that were read early. Nothing here fails: what cannot be read is rejected with its
-/// reason. `known` are the names that job.toml may use.
+/// reason. `known` are the names that job.toml may use, `before` is the file as it was last right.
 pub fn acquire(
     entries: &[JobEntry],
     mut early: Early,
     known: &KnownNames,
+    before: Option<&JobFile>,
     limits: Limits,
 ) -> Acquired {
     let mut acquired = Acquired::default();
@@ -131,7 +138,16 @@ pub fn acquire(
         let outcome = read_one(entry, read, known, &mut reader, &mut acquired);
         let (kind, status, message) = match outcome {
             Ok((kind, read_as)) => (kind, FileStatus::Read, Some(read_as)),
-            Err(message) => ("unknown", FileStatus::SetAside, Some(message)),
+            Err(message) => {
+                if is_job_file(&entry.path) {
+                    acquired.job_errors.push(Problem {
+                        file: entry.path.clone(),
+                        place: None,
+                        message: message.clone(),
+                    });
+                }
+                ("unknown", FileStatus::SetAside, Some(message))
+            }
         };
         acquired.files.push(FileRecord {
             path: entry.path.clone(),
@@ -141,12 +157,47 @@ pub fn acquire(
             message,
         });
     }
+    if !acquired.job_errors.is_empty()
+        && let Some(before) = before
+    {
+        let now = acquired.job.take().unwrap_or_default();
+        acquired.job = Some(settings::keep_answers(now, before));
+        acquired.problems.push(Problem {
+            file: acquired.job_errors[0].file.clone(),
+            place: None,
+            message: "Where its lines are wrong, the file counts as it was last right.".into(),
+        });
+    }
+    acquired.typed = acquired.job.clone().unwrap_or_default();
+    acquired.has_evidence = !acquired.captures.is_empty() || !acquired.scans.is_empty();
+    if !acquired.has_evidence {
+        acquired.problems.push(Problem {
+            file: "report.pdf".into(),
+            place: None,
+            message: "There is none: the job has no recording and no scan-tool text that can be read. Put one of them \
+                      into its folder; the job then goes on by itself."
+                .into(),
+        });
+    }
     acquired
 }
 
 /// `job.toml` of a folder, `JOB_job.toml` among loose files.
 pub fn is_job_file(path: &str) -> bool {
     path == "job.toml" || (path.ends_with("_job.toml") && !path.contains('/'))
+}
+
+/// How job.toml was read: what is wrong in it stands on the file's own line.
+fn read_as(errors: &[Problem]) -> String {
+    match errors {
+        [] => "job file".into(),
+        [only] => format!("job file, but for what is wrong in it: {}", line(only)),
+        [first, rest @ ..] => format!(
+            "job file, but for what is wrong in it: {} (and {} more, see problems.txt)",
+            line(first),
+            rest.len()
+        ),
+    }
 }
 
 fn read_one(
@@ -166,12 +217,13 @@ fn read_one(
         }
         let text = settings::read_open(entry.open(), &entry.path).map_err(|e| line(&e))?;
         let parsed = settings::read_job_file(&text, &entry.path, known);
-        acquired.job_errors = !parsed.errors.is_empty();
-        acquired.problems.extend(parsed.errors);
+        let read_as = read_as(&parsed.errors);
+        acquired.problems.extend(parsed.errors.iter().cloned());
         acquired.problems.extend(parsed.doubts);
+        acquired.job_errors.extend(parsed.errors);
         acquired.job = Some(parsed.value);
         acquired.job_text = text;
-        return Ok(("job", "job file".into()));
+        return Ok(("job", read_as));
     }
     let reading = early.unwrap_or_else(|| reader.read(entry.open(), &entry.path));
     let reading = reading.map_err(|e| e.to_string())?;

@@ -104,6 +104,7 @@ fn reject_unknown_times(acquired: &mut Acquired, facts: &mut Vec<Vec<ChannelSect
         .zip(&is_known)
         .filter(|(_, k)| !**k)
     {
+        acquired.untimed.push(capture.file.clone());
         let asked = capture
             .problems
             .iter()

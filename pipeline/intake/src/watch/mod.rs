@@ -107,6 +107,8 @@ pub struct Watch {
     removed: BTreeSet<String>,
     /// Refusals that have been reported and still stand.
     reported: BTreeSet<String>,
+    /// True where they have changed since they were last drained.
+    refusals_changed: bool,
     unreported: VecDeque<IntakeError>,
     is_inbox_gone: bool,
     /// Entries of the inbox that changed since the last scan.
@@ -141,6 +143,8 @@ impl Watch {
             announced: BTreeSet::new(),
             removed: BTreeSet::new(),
             reported: BTreeSet::new(),
+            // What an earlier watch refused may stand no more.
+            refusals_changed: true,
             unreported: VecDeque::new(),
             is_inbox_gone: false,
             changed: BTreeSet::new(),
@@ -213,6 +217,12 @@ impl Watch {
     /// they went away, or are again as they were done.
     pub fn drain_removed(&mut self) -> Vec<String> {
         std::mem::take(&mut self.removed).into_iter().collect()
+    }
+
+    /// Returns what of the inbox belongs to no job, with what to do about it, if that has changed since the last call.
+    pub fn drain_refusals(&mut self) -> Option<Vec<String>> {
+        let has_changed = self.has_scanned && std::mem::take(&mut self.refusals_changed);
+        has_changed.then(|| self.reported.iter().cloned().collect())
     }
 
     /// Takes a job back that could not be done: it is handed out again after a pause, and after a longer one each
