@@ -3,5 +3,6 @@
 
 mod declarations;
 mod engine;
+mod guide;
 mod sentences;
 mod tree;
