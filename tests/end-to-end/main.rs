@@ -8,6 +8,9 @@ mod bench;
 mod crash;
 mod jobs;
 mod labour;
+mod learning;
+#[cfg(target_os = "linux")]
+mod memory;
 mod plugins;
 mod review;
 #[cfg(unix)]

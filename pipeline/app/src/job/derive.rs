@@ -52,6 +52,9 @@ pub fn derive<'k>(
     if let Some(job) = &mut acquired.job {
         channels::apply_presets(job, presets);
     }
+    for scan in &mut acquired.scans {
+        channels::apply_to_bus_log(scan, acquired.job.as_ref(), &mut acquired.problems);
+    }
     let logs = acquired.scans.iter().filter_map(|scan| {
         let log = scan.bus_log.as_ref()?.to_capture(&scan.file)?;
         Some(Capture {
@@ -63,13 +66,11 @@ pub fn derive<'k>(
     let mut facts = Vec::new();
     for capture in &mut acquired.captures {
         let (job, problems) = (acquired.job.as_ref(), &mut acquired.problems);
-        facts.push(channels::assign(
-            capture,
-            job,
-            presets,
-            &knowledge.roles,
-            problems,
-        ));
+        let mut own = channels::assign(capture, job, presets, &knowledge.roles, problems);
+        if let Some(job) = job {
+            channels::apply_unit(&job.unit, &capture.channels, &mut own);
+        }
+        facts.push(own);
     }
     let unknown_times = reject_unknown_times(&mut acquired, &mut facts);
     say_how_read(&mut acquired);
@@ -101,6 +102,7 @@ fn reject_unknown_times(acquired: &mut Acquired, facts: &mut Vec<Vec<ChannelSect
         .zip(&is_known)
         .filter(|(_, k)| !**k)
     {
+        acquired.untimed.push(capture.file.clone());
         let asked = capture
             .problems
             .iter()
