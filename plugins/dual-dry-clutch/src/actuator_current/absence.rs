@@ -45,7 +45,12 @@ pub fn observe(
     // With the engine off no clutch is tried unless the controller was woken to do so.
     let (running, unknown) = input.conditions().running_share(from, end);
     let idle = woke.is_none() && !unknown && running < ENGINE_OFF;
-    if idle || !alive || stalled || end - from < listen_s || !is_small(input, channel, record, limits) {
+    if idle
+        || !alive
+        || stalled
+        || end - from < listen_s
+        || !is_small(input, channel, record, limits)
+    {
         return;
     }
     let mut o = Observation::new(
@@ -132,7 +137,9 @@ pub fn own_lines(input: &Input<'_>, limits: &Limits<'_>, out: &mut Output) {
 /// True where the calibrated feed shows clutch actuations, and each of them is on this line too: the feed is the sum of
 /// all actuators' currents, so no other clutch actuator drew any.
 fn feed_is_explained(input: &Input<'_>, line: &CurrentRecord, limits: &Limits<'_>) -> bool {
-    let feed = input.channel("supply-current").filter(|c| c.facts.calibrated);
+    let feed = input
+        .channel("supply-current")
+        .filter(|c| c.facts.calibrated);
     let Some((feed, record)) = feed.zip(input.pulses("supply-current")) else {
         return false;
     };

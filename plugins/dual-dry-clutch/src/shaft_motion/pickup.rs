@@ -104,7 +104,8 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
 fn is_half_order(per_turn: f64) -> bool {
     let half_orders = 2.0 * per_turn;
     let nearest = half_orders.round();
-    (1.0..=HIGHEST_HALF_ORDER).contains(&nearest) && (half_orders / nearest - 1.0).abs() < NEAR_ORDER
+    (1.0..=HIGHEST_HALF_ORDER).contains(&nearest)
+        && (half_orders / nearest - 1.0).abs() < NEAR_ORDER
 }
 
 /// Tooth rate against the engine's turns; `None` where the engine's speed was not recorded during the segment.
@@ -113,7 +114,10 @@ fn compare_to_engine(
     segment: &Segment,
     context: &Context<'_>,
 ) -> Option<Comparison> {
-    let engine = context.all.iter().find(|s| s.channel.role == "engine-speed")?;
+    let engine = context
+        .all
+        .iter()
+        .find(|s| s.channel.role == "engine-speed")?;
     let positions = f64::from(engine.train.wheel.positions_per_turn()?);
     let rates_of = |role: &str| {
         let series = context.input.tooth_rate(role)?;
