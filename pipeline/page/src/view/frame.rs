@@ -46,7 +46,7 @@ impl Viewer<'_> {
         html! {
             (DOCTYPE)
             html lang=(self.words.language) {
-                (head(title))
+                (head(title, true))
                 body data-token=(self.session.form_token) data-sentences=(sentences) data-changes=(self.changes) {
                     a.skip href="#main" { (self.say("skip")) }
                     header.top {
@@ -54,7 +54,6 @@ impl Viewer<'_> {
                         p #live role="status" aria-live="polite" {}
                     }
                     main #main { (body) }
-                    script src="/assets/page.js" {}
                 }
             }
         }
@@ -66,7 +65,7 @@ pub(super) fn bare(words: &Words, title: &str, body: Markup) -> Markup {
     html! {
         (DOCTYPE)
         html lang=(words.language) {
-            (head(title))
+            (head(title, false))
             body {
                 header.top { span.brand { "baybrief" } }
                 main #main { h1 { (title) } (body) }
@@ -75,7 +74,7 @@ pub(super) fn bare(words: &Words, title: &str, body: Markup) -> Markup {
     }
 }
 
-fn head(title: &str) -> Markup {
+fn head(title: &str, is_live: bool) -> Markup {
     html! {
         head {
             meta charset="utf-8";
@@ -84,6 +83,7 @@ fn head(title: &str) -> Markup {
             title { (title) " – baybrief" }
             link rel="icon" href="/assets/icon.svg" type="image/svg+xml";
             link rel="stylesheet" href="/assets/page.css";
+            @if is_live { script src="/assets/page.js" defer {} }
         }
     }
 }
@@ -93,7 +93,7 @@ pub(crate) fn entered(words: &Words) -> Markup {
     html! {
         (DOCTYPE)
         html lang=(words.language) {
-            (head("baybrief"))
+            (head("baybrief", false))
             body {
                 main #main { p { a #go href="/" { (words.say("enter-go-on")) } } }
                 script src="/assets/entered.js" {}
