@@ -165,7 +165,14 @@ impl Task {
             number_taken_by: &others,
             now: Local::now().naive_local(),
         };
-        let results = examined.results(number, signature.as_ref(), ledger, context)?;
+        let earlier = ResultStore::open(&self.out, false)?
+            .ledger()
+            .signature_before(&self.name, number)?;
+        let review = job::Review {
+            signature: signature.as_ref(),
+            earlier: earlier.as_ref(),
+        };
+        let results = examined.results(number, review, ledger, context)?;
         let case = &results.case;
         let aside = case
             .files

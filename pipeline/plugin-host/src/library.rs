@@ -50,5 +50,8 @@ impl Library {
 
 /// SHA-256 of a file, hexadecimal.
 pub(crate) fn file_hash(path: &Path) -> std::io::Result<String> {
-    Ok(Sha256::digest(std::fs::read(path)?).iter().map(|b| format!("{b:02x}")).collect())
+    Ok(Sha256::digest(std::fs::read(path)?)
+        .iter()
+        .map(|b| format!("{b:02x}"))
+        .collect())
 }

@@ -7,9 +7,12 @@ use model::knowledge::{Knowledge, Plan};
 use model::limits_sheet::LimitsSheet;
 use model::{Capture, Finding};
 use plugin_host::{Analysis, Host, LibraryInfo};
+use plugin_sdk::Series;
+use plugin_sdk::derived::speed_track;
 use plugin_sdk::settings::{
     self, ChannelFacts, Code, LimitValue, LiveValue, PriorFinding, RecordedCapture, Settings,
 };
+use report::SpeedCurve;
 use report::localizer::Localizer;
 use serde::Serialize;
 
@@ -23,6 +26,8 @@ pub struct Detected<'k> {
     pub not_run: Vec<NotRun>,
     /// Plugins that ran, by their ids.
     pub plugins: Vec<PluginRecord>,
+    /// Speeds over time that were derived, for the pictures.
+    pub speeds: Vec<SpeedCurve>,
 }
 
 /// Runs all analyzers.
@@ -57,13 +62,15 @@ pub fn detect<'k>(
         }));
         findings.iter().map(seen).collect::<Vec<PriorFinding>>()
     };
-    let mut so_far = Vec::new();
+    let (mut so_far, mut speeds) = (Vec::new(), Vec::new());
     for (capture, stated) in derived.acquired.captures.iter().zip(&derived.stated) {
         let settings = |library: &LibraryInfo| {
             let limits = limits(library, &derived.plan, knowledge)?;
             Some(for_capture(capture, stated, &derived.acquired, &limits))
         };
-        so_far = take_in(host.analyze_capture(capture, &settings));
+        let analysis = host.analyze_capture(capture, &settings);
+        speeds.extend(speed_curves(capture, &analysis.series));
+        so_far = take_in(analysis);
     }
     let settings = |library: &LibraryInfo| {
         let limits = limits(library, &derived.plan, knowledge)?;
@@ -84,7 +91,27 @@ pub fn detect<'k>(
         findings,
         not_run,
         plugins,
+        speeds,
     }
+}
+
+/// Speeds of the channels of a recording; series count the channels that have a role.
+fn speed_curves<'a>(
+    capture: &'a Capture,
+    series: &'a [Series],
+) -> impl Iterator<Item = SpeedCurve> + 'a {
+    let roles = capture.channels.iter().filter_map(|c| c.role.as_ref());
+    (0..).zip(roles).filter_map(|(number, role)| {
+        let track = speed_track(series, number)?;
+        Some(SpeedCurve {
+            file: capture.file.clone(),
+            role: role.name().into(),
+            unit: if track.is_rpm { "rpm" } else { "Hz" },
+            start_s: track.grid.start_s,
+            step_s: track.grid.step_s,
+            values: track.values,
+        })
+    })
 }
 
 fn refused(library: &plugin_host::RefusedLibrary) -> NotRun {

@@ -16,6 +16,7 @@ use anyhow::{Context, Result};
 use billing::Bill;
 use intake::{JobEntry, JobSource, Output, Signature};
 use model::Case;
+use report::SpeedCurve;
 
 pub use acquire::{Acquired, Early, early, readers};
 pub use assessed::{Assessed, assess_systems};
@@ -36,7 +37,17 @@ pub struct Examined {
     pub complete: bool,
     name: String,
     acquired: Acquired,
+    speeds: Vec<SpeedCurve>,
     source: JobSource,
+}
+
+/// Signature under a revision, and the newest one under an earlier revision.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Review<'a> {
+    /// Signature; `None` while it is a draft.
+    pub signature: Option<&'a Signature>,
+    /// What has changed since has undone it.
+    pub earlier: Option<&'a Signature>,
 }
 
 /// Results of a job, not written yet.
@@ -66,13 +77,14 @@ pub fn examine(
     let derived = derive(acquired, &context.presets, &context.knowledge);
     let detected = detect(derived, &context.knowledge, &mut context.host, localizer);
     let complete = !detected.derived.acquired.job_errors && detected.not_run.is_empty();
-    let (case, acquired) = assess_systems(detected, localizer).into_case(name);
+    let (case, acquired, speeds) = assess_systems(detected, localizer).into_case(name);
     Ok(Examined {
         outcome: outcome(&case, context)?,
         case,
         complete,
         name: name.to_owned(),
         acquired,
+        speeds,
         source: source.clone(),
     })
 }
@@ -102,15 +114,19 @@ impl Examined {
     pub fn results(
         mut self,
         revision: u32,
-        review: Option<&Signature>,
+        review: Review<'_>,
         ledger: LedgerFacts<'_>,
         context: &AppContext,
     ) -> Result<Results> {
         self.case.job.revision = revision;
-        self.case.job.reviewed_by = review.map(|r| r.by.clone());
+        self.case.job.reviewed_by = review.signature.map(|r| r.by.clone());
+        let measured = advise::Measured {
+            acquired: &self.acquired,
+            speeds: &self.speeds,
+        };
         let (mut outputs, bill) = advise::make(
             &mut self.case,
-            &self.acquired,
+            &measured,
             &self.name,
             review,
             ledger,

@@ -36,6 +36,13 @@ pub trait Ledger: Send {
     /// Newest revision of a job.
     fn latest(&mut self, job: &str) -> Result<Option<Revision>, IntakeError>;
 
+    /// Newest signature under a revision of a job before the one of this number.
+    fn signature_before(
+        &mut self,
+        job: &str,
+        number: u32,
+    ) -> Result<Option<Signature>, IntakeError>;
+
     /// Files of the newest revision of each of some jobs, in the order of their paths.
     fn files(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, Vec<FileFact>>, IntakeError>;
 

@@ -4,7 +4,8 @@ mod rows;
 mod writes;
 
 use super::{
-    FileFact, JobGroup, JobNote, JobView, Ledger, NumberClaim, PendingRow, Revision, RevisionCommit,
+    FileFact, JobGroup, JobNote, JobView, Ledger, NumberClaim, PendingRow, Revision,
+    RevisionCommit, Signature,
 };
 use crate::IntakeError;
 use futures_executor::block_on;
@@ -148,6 +149,24 @@ impl Ledger for SqliteLedger {
                 .fetch_optional(c)
                 .await?;
             row.as_ref().map_or(Ok(None), revision)
+        })
+    }
+
+    fn signature_before(
+        &mut self,
+        job: &str,
+        number: u32,
+    ) -> Result<Option<Signature>, IntakeError> {
+        self.read(async |c| {
+            let row = query(
+                "SELECT name AS signed_by, at AS signed_at, note AS signed_note FROM signature WHERE job = ? AND revision < ? \
+                 ORDER BY revision DESC LIMIT 1",
+            )
+            .bind(job)
+            .bind(number)
+            .fetch_optional(c)
+            .await?;
+            row.as_ref().map_or(Ok(None), rows::signature)
         })
     }
 

@@ -36,18 +36,22 @@ fn parse<T: DeserializeOwned>(text: &str, column: &str) -> Outcome<T> {
     })
 }
 
+/// `None` where nobody has signed.
+pub(super) fn signature(row: &SqliteRow) -> Outcome<Option<Signature>> {
+    let Some(by) = row.try_get::<Option<String>, _>("signed_by")? else {
+        return Ok(None);
+    };
+    Ok(Some(Signature {
+        by,
+        at: parsed(row, "signed_at")?,
+        note: row.try_get("signed_note")?,
+    }))
+}
+
 /// `None` where the job has no revision yet.
 pub(super) fn revision(row: &SqliteRow) -> Outcome<Option<Revision>> {
     let Some(number) = row.try_get::<Option<u32>, _>("number")? else {
         return Ok(None);
-    };
-    let signature = match row.try_get::<Option<String>, _>("signed_by")? {
-        Some(by) => Some(Signature {
-            by,
-            at: parsed(row, "signed_at")?,
-            note: row.try_get("signed_note")?,
-        }),
-        None => None,
     };
     Ok(Some(Revision {
         job: row.try_get("job_name")?,
@@ -66,7 +70,7 @@ pub(super) fn revision(row: &SqliteRow) -> Outcome<Option<Revision>> {
         source: parsed(row, "source")?,
         shop: row.try_get::<Option<String>, _>("shop")?.map(PathBuf::from),
         made: moment(row, "made")?,
-        signature,
+        signature: signature(row)?,
     }))
 }
 
