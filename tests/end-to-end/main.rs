@@ -8,6 +8,8 @@ mod bench;
 mod crash;
 mod jobs;
 mod labour;
+#[cfg(target_os = "linux")]
+mod memory;
 mod plugins;
 mod review;
 #[cfg(unix)]

@@ -1,9 +1,22 @@
 //! Plugins: ours, none, and some that fail.
 
 use crate::bench::{Bench, EXECUTABLE, Results, call, command, said};
-use crate::jobs::{drag, with_job_file};
+use crate::jobs::{drag, evaluation_case, with_job_file};
+use baybrief_evaluation::standstill::healthy;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+
+/// The systems of this repository: folders with a sheet of their own.
+fn systems() -> Vec<String> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../plugins");
+    let entries = std::fs::read_dir(folder).expect("the plugins' folder");
+    let systems = entries
+        .flatten()
+        .filter(|e| e.path().join("system.toml").is_file());
+    systems
+        .map(|e| e.file_name().to_string_lossy().into_owned())
+        .collect()
+}
 
 #[test]
 fn ours_are_listed_and_each_passes_every_check() {
@@ -13,8 +26,9 @@ fn ours_are_listed_and_each_passes_every_check() {
         .lines()
         .filter_map(|l| l.trim().strip_prefix("library "))
         .collect();
-    assert_eq!(libraries.len(), 3, "{}", said.out);
-    for system in ["recording", "dual-dry-clutch", "start-and-charge"] {
+    let systems = systems();
+    assert_eq!(libraries.len(), systems.len(), "{}", said.out);
+    for system in systems {
         assert!(
             said.out
                 .lines()
@@ -93,7 +107,9 @@ fn failing(bench: &Bench) -> PathBuf {
     folder
 }
 
-fn compile(name: &str, folder: &Path) {
+/// Compiles a C fixture into a folder and gives the library's path.
+pub fn compile(name: &str, folder: &Path) -> PathBuf {
+    let library = folder.join(format!("lib{name}{}", std::env::consts::DLL_SUFFIX));
     let repository = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
     let done = Command::new("cc")
         .args([
@@ -107,7 +123,7 @@ fn compile(name: &str, folder: &Path) {
         .arg(repository.join("pipeline/plugin-abi/include"))
         .arg(repository.join(format!("tests/fixture-plugins/c/{name}.c")))
         .arg("-o")
-        .arg(folder.join(format!("lib{name}{}", std::env::consts::DLL_SUFFIX)))
+        .arg(&library)
         .output();
     let done = done.expect("this test needs the system's C compiler `cc` on the PATH");
     assert!(
@@ -115,6 +131,34 @@ fn compile(name: &str, folder: &Path) {
         "{}",
         String::from_utf8_lossy(&done.stderr)
     );
+    library
+}
+
+/// A library from elsewhere may say what it likes: what it claims of itself establishes nothing and opens no unit.
+#[test]
+fn a_foreign_library_cannot_outweigh_what_was_found() {
+    let bench = Bench::new();
+    let (files, _) = evaluation_case(healthy, 5);
+    let job = bench.job("R-32", &files);
+    let (_, alone) = bench.run(&job);
+    assert_eq!(alone.at("/verdict/state"), "nothing-found");
+    let folder = bench.path("claims");
+    std::fs::create_dir(&folder).expect("a folder for plugins");
+    compile("overweights", &folder);
+    let output = command(bench.run_arguments(&job, "claimed"))
+        .env("BAYBRIEF_PLUGINS", &folder)
+        .output();
+    let done = said(output.expect("the executable starts"));
+    let claimed = Results::read(&bench.path("claimed"), &job);
+    let seen = claimed.list("/findings").iter();
+    assert!(
+        seen.clone().any(|f| f["kind"] == "overweight"),
+        "its finding is kept: {}",
+        done.all()
+    );
+    let verdict = claimed.at("/verdict");
+    assert_eq!(verdict["teardown"], false, "{verdict:#}");
+    assert_ne!(verdict["state"], "established", "{verdict:#}");
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 use crate::bench::{Bench, Results, call};
 use crate::jobs::{drag, with_job_file};
+use crate::plugins::compile;
 use crate::service::{Watch, log, wait_until};
 use rustix::process::{Pid, Signal, kill_process};
 use std::fs::{self, File};
@@ -138,6 +139,7 @@ fn what_stands_in_the_way_of_one_job_holds_up_no_other() {
         let folder = inbox.join(name);
         fs::create_dir_all(&folder).expect("a job folder");
         let words = format!("[job]\nnumber = \"{name}\"\ndiagnosis_hours = 1.0\n");
+        fs::write(folder.join("scan.txt"), "P0894 confirmed\n").expect("a scan text");
         fs::write(folder.join("job.toml"), words).expect("a job file");
     };
     let watch = Watch::start(&bench, &arguments);
@@ -204,6 +206,71 @@ fn nothing_waits_for_ever_that_is_not_there_or_is_done() {
     watch.stop();
 }
 
+/// What of the inbox belongs to no job is not only in the log: a person looks at the status.
+#[test]
+fn what_belongs_to_no_job_is_said_in_the_status() {
+    let bench = Bench::new();
+    let (inbox, out) = (bench.path("inbox"), bench.path("out"));
+    fs::create_dir_all(&inbox).expect("an inbox");
+    let loose = inbox.join("job.toml");
+    fs::write(&loose, "[job]\nnumber = \"R-81\"\n").expect("a loose job file");
+    fs::create_dir(inbox.join("labour-2026-03-02.csv")).expect("a reserved name");
+    let watch = Watch::start(&bench, &["--settle", "0.2", "--rescan", "0.5"]);
+    let status = || call(["status".into(), "--out".into(), out.clone()]).out;
+    let said = [
+        "part of no job: 2",
+        "which job does it belong to",
+        "labour-2026-03-02.csv",
+    ];
+    wait_until("it is said", || {
+        out.join("index.html").exists() && said.iter().all(|words| status().contains(words))
+    });
+    wait_until("the page says it", || {
+        fs::read_to_string(out.join("index.html")).is_ok_and(|p| p.contains("which job does it"))
+    });
+    fs::rename(&loose, inbox.join("R-81_job.toml")).expect("it gets its job's name");
+    wait_until("it is said no more", || {
+        !status().contains("which job does it belong to")
+    });
+    watch.stop();
+}
+
+/// The recorder broke off in its last line: that is waited for shortly, and not as long as for a file that lacks more.
+#[test]
+fn a_last_line_that_breaks_off_does_not_keep_a_job_waiting() {
+    let bench = Bench::new();
+    let (inbox, out) = (bench.path("inbox"), bench.path("out"));
+    let day = [
+        "--settle",
+        "0.2",
+        "--rescan",
+        "0.5",
+        "--incomplete-timeout",
+        "86400",
+    ];
+    let watch = Watch::start(&bench, &day);
+    let files = with_job_file(&drag(0, 1));
+    for (job, cut) in [("R-82", 2), ("R-83", 0)] {
+        let folder = inbox.join(job);
+        fs::create_dir_all(&folder).expect("a job folder");
+        let recording = &files["relearn.csv"];
+        let recording = &recording[..recording.trim_ascii_end().len() - cut];
+        fs::write(folder.join("job.toml"), &files["job.toml"]).expect("words");
+        fs::write(folder.join("relearn.csv"), recording).expect("a recording");
+    }
+    fs::create_dir_all(inbox.join("R-84")).expect("a job folder");
+    fs::write(inbox.join("R-84/empty.csv"), "").expect("a file with nothing in it yet");
+    wait_until("both are done", || {
+        ["R-82", "R-83"]
+            .iter()
+            .all(|job| out.join(job).join("case.json").exists())
+    });
+    assert!(!out.join("R-84").exists(), "that one is waited for");
+    watch.stop();
+    let cut = Results::read(&out, &bench.path("R-82"));
+    assert_eq!(cut.verdict(), "established clutch-1-drag teardown");
+}
+
 /// What all loose names begin with need not stand in job.toml: the file stays the one that it was in its folder.
 #[test]
 fn loose_files_need_no_other_job_file() {
@@ -217,4 +284,36 @@ fn loose_files_need_no_other_job_file() {
     watch.stop();
     let results = Results::read(&out, &bench.path("R-80"));
     assert_eq!(results.verdict(), "established clutch-1-drag teardown");
+}
+
+/// A library that could not be loaded is looked for again, and the job with it, without a file that changes.
+#[test]
+fn a_check_that_did_not_run_makes_the_job_due_again() {
+    let bench = Bench::new();
+    let folder = bench.path("plugins");
+    fs::create_dir(&folder).expect("a folder for plugins");
+    let crashes = compile("crash_on_load", &folder);
+    let shop = bench.path("shop.toml");
+    fs::write(&shop, format!("[plugins]\nfolders = [{folder:?}]\n")).expect("the settings");
+    let shop = shop.to_string_lossy().into_owned();
+    let arguments = ["--settle", "1", "--rescan", "0.5", "--shop", &shop];
+    let watch = Watch::start(&bench, &arguments);
+    let job = bench.path("inbox/R-45");
+    fs::create_dir_all(&job).expect("a job folder");
+    for (name, bytes) in with_job_file(&drag(0, 1)) {
+        fs::write(job.join(name), bytes).expect("a file");
+    }
+    let case = bench.path("out/R-45/case.json");
+    let not_run = || -> Option<usize> {
+        let case: serde_json::Value = serde_json::from_slice(&fs::read(&case).ok()?).ok()?;
+        Some(case["not_run"].as_array()?.len())
+    };
+    wait_until("the report is there", || not_run() == Some(1));
+    wait_until("it says so", || {
+        log(&bench).contains("it is done again later")
+    });
+    let better = compile("larger_struct", bench.dir.path());
+    fs::rename(better, crashes).expect("a library that works in its place");
+    wait_until("all checks ran", || not_run() == Some(0));
+    watch.stop();
 }

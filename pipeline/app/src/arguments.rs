@@ -1,8 +1,11 @@
 //! Command line.
 
+use chrono::NaiveDateTime;
+use clap::builder::PossibleValuesParser;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use model::labour::ConsentMethod;
 use rust_decimal::Decimal;
+use simulator::systems::DEMO_JOBS;
 use std::path::PathBuf;
 
 /// From recordings of a vehicle at work to a report that a customer can sign.
@@ -108,9 +111,18 @@ pub enum Command {
     },
     /// Writes an invented demo job into an inbox of its own and runs it
     Demo {
+        /// System that the job shows
+        #[arg(long, value_name = "NAME", default_value = DEMO_JOBS[0].system, value_parser = demo_systems())]
+        system: String,
         /// Where the demo's inbox and results go
         #[arg(long, value_name = "FOLDER", default_value = "baybrief-demo")]
         out: PathBuf,
+    },
+    /// Writes a first shop.toml by asking questions
+    Init {
+        /// The file to write; one that is there already stays as it is
+        #[arg(value_name = "FILE", default_value = "shop.toml")]
+        file: PathBuf,
     },
     /// Prints the JSON Schema of case.json
     Schema,
@@ -152,6 +164,9 @@ pub struct WorkArguments {
     /// Who gave their word, or did the work
     #[arg(long, value_name = "NAME")]
     pub by: String,
+    /// When that was, where it was not just now: "2026-03-09 14:05"
+    #[arg(long, value_name = "TIME", value_parser = time)]
+    pub at: Option<NaiveDateTime>,
     /// Anything to be kept with it
     #[arg(long, value_name = "TEXT")]
     pub note: Option<String>,
@@ -207,13 +222,12 @@ pub struct WatchArguments {
     /// Jobs done at the same time; as many as the machine has cores where left out
     #[arg(long, value_name = "N")]
     pub parallel: Option<usize>,
-    /// Memory that the recordings of these jobs may take together, MB; half of the machine's where left out. A
-    /// larger job is done alone
-    #[arg(long, value_name = "MB")]
-    pub memory: Option<u64>,
     #[command(flatten)]
     pub common: Common,
 }
+
+/// Memory below which no report can be made, MB.
+const LEAST_MEMORY: u64 = 150;
 
 #[derive(Debug, Args)]
 pub struct Common {
@@ -223,10 +237,18 @@ pub struct Common {
     /// The shop's settings: name, prices, report, plugin folders
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
+    /// Memory that this process and its workers may take together, MB; half of the machine's where left out. A recording
+    /// that would take more is refused
+    #[arg(long, value_name = "MB", value_parser = clap::value_parser!(u64).range(LEAST_MEMORY..))]
+    pub memory: Option<u64>,
     /// Runs plugins inside this process, for debugging one; only in builds for debugging
     #[cfg_attr(debug_assertions, arg(long))]
     #[cfg_attr(not(debug_assertions), arg(skip))]
     pub in_process: bool,
+}
+
+fn demo_systems() -> PossibleValuesParser {
+    DEMO_JOBS.iter().map(|d| d.system).into()
 }
 
 fn decimal(text: &str) -> Result<Decimal, String> {
@@ -235,6 +257,11 @@ fn decimal(text: &str) -> Result<Decimal, String> {
         true => format!("write {} with a point", text.replace(',', ".")),
         false => "expected a number such as 12.50".into(),
     })
+}
+
+fn time(text: &str) -> Result<NaiveDateTime, String> {
+    NaiveDateTime::parse_from_str(text.trim(), "%Y-%m-%d %H:%M")
+        .map_err(|_| "expected a day and a time such as \"2026-03-09 14:05\"".into())
 }
 
 /// A call that was wrong in itself: ends with status 2.

@@ -7,6 +7,7 @@ mod shop;
 pub use shop::{Settings, crash_log};
 
 use crate::arguments::Usage;
+use crate::memory::Memory;
 use ::settings::KnownNames;
 use anyhow::Result;
 use model::job_file::PresetFile;
@@ -29,6 +30,8 @@ pub struct AppContext {
     pub host: Host,
     /// Sentences, templates, logo and terms of the reports.
     pub theme: ReportTheme,
+    /// Memory for all of it.
+    pub memory: Memory,
 }
 
 impl AppContext {
@@ -38,12 +41,26 @@ impl AppContext {
     /// A shop.toml or a sheet that cannot be used is wrong usage: nothing may be billed by half-read settings. So are
     /// two systems that contradict each other.
     pub fn open(shop: Option<&Path>, in_process: bool) -> Result<AppContext> {
+        AppContext::open_within(shop, in_process, Memory::default())
+    }
+
+    /// The same with so much memory for this process and its workers.
+    ///
+    /// # Errors
+    /// As [`AppContext::open`].
+    pub fn open_within(
+        shop: Option<&Path>,
+        in_process: bool,
+        memory: Memory,
+    ) -> Result<AppContext> {
         let settings = Settings::read(shop)?;
         settings.check_billing()?;
         let mut theme =
             ReportTheme::open(&settings.shop, &settings.base).map_err(|e| Usage(e.to_string()))?;
         let host = Host::discover(&HostOptions {
             in_process,
+            memory_limit_bytes: memory.of_worker(),
+            parallel: memory.workers(),
             ..settings.host_options()
         });
         let own = assets::ShopFolders::read(&settings)?;
@@ -73,6 +90,7 @@ impl AppContext {
             knowledge,
             host,
             theme,
+            memory,
         })
     }
 

@@ -16,7 +16,8 @@ mod weigh;
 use model::case::{CaptureRecord, NotRun};
 use model::job_file::Phase;
 use model::knowledge::System;
-use model::{Coverage, Finding, RankedCause, Verdict};
+use model::verdict::NextRecording;
+use model::{Coverage, Finding, RankedCause, Verdict, VerdictState};
 use view::View;
 
 /// Weight from which a cause may be called probable: a likelihood ratio of 20, "strong" (Kass & Raftery 1995).
@@ -43,6 +44,8 @@ pub struct Evidence<'a> {
     pub not_run: &'a [NotRun],
     /// The system, with what explains what in it.
     pub system: &'a System,
+    /// True where job.toml names a recording of after the repair that could not be read.
+    pub repair_unread: bool,
 }
 
 /// Conclusion on one system.
@@ -59,13 +62,20 @@ pub struct Assessment {
 /// Weighs the evidence on one system.
 ///
 /// With recordings of both phases, the ones before the repair are judged for the cause and the ones after it for
-/// the proof; an after-recording that shows a fault of its own is what counts.
+/// the proof; an after-recording that shows a fault of its own is what counts, and one that could not be read holds the
+/// verdict open.
 pub fn assess(evidence: &Evidence<'_>) -> Assessment {
     let has = |phase| evidence.captures.iter().any(|c| c.phase == Some(phase));
     if has(Phase::Before) && has(Phase::After) {
         return repair::assess(evidence);
     }
-    assess_part(evidence, true, |_| true)
+    let mut result = assess_part(evidence, true, |_| true);
+    // The fault may be mended: the recording that would show it is there and was not read.
+    if evidence.repair_unread && result.verdict.state != VerdictState::Open {
+        let next = vec![NextRecording::named("next-mend-recording")];
+        result.verdict = Verdict::open(vec!["reason-repair-unread".into()], next);
+    }
+    result
 }
 
 /// Weighs the evidence of some of the recordings; `whole_job` takes findings in that belong to no recording (codes).

@@ -8,7 +8,8 @@ use model::{Finding, Grade, VerdictState};
 use std::collections::BTreeMap;
 
 /// Assesses a job with recordings of both phases. The cause found before stands, without a teardown: it has been
-/// repaired. A fault in the after-recording makes the after-recording's verdict the one that counts.
+/// repaired. A fault in the after-recording makes the after-recording's verdict the one that counts, and so does a
+/// proof where no cause was found before.
 pub fn assess(evidence: &Evidence<'_>) -> Assessment {
     let before = assess_part(evidence, true, |c| c.phase != Some(Phase::After));
     // A scan text does not say whether it was read before or after the repair: the codes are held against the
@@ -29,10 +30,11 @@ pub fn assess(evidence: &Evidence<'_>) -> Assessment {
         proven: healthy && mended,
         compared,
     };
-    let mut result = if after.verdict.cause.is_some() {
-        after
-    } else {
-        before
+    // What was never named and is proven to be gone leaves the health that was seen last.
+    let gone = proof.proven && before.verdict.cause.is_none();
+    let mut result = match after.verdict.cause.is_some() || gone {
+        true => after,
+        false => before,
     };
     let v = &mut result.verdict;
     v.teardown = false;

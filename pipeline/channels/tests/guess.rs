@@ -5,8 +5,8 @@ use model::system::{Roles, SystemSheet};
 use model::{Capture, Channel, Samples, TimeAxis, TimeSource};
 use proptest::prelude::*;
 
-/// Roles that the plugins of this repository declare, but for those of some systems.
-fn roles_without(systems: &[&str]) -> Roles {
+/// Roles that systems of this repository declare, with the shared ones. Of all systems where none is named.
+fn roles_of(systems: &[&str]) -> Roles {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../plugins");
     let mut sheets = Vec::new();
     for entry in std::fs::read_dir(folder).unwrap() {
@@ -17,7 +17,7 @@ fn roles_without(systems: &[&str]) -> Roles {
             );
         }
     }
-    sheets.retain(|s| !systems.contains(&s.name.as_str()));
+    sheets.retain(|s| s.shared || systems.is_empty() || systems.contains(&s.name.as_str()));
     assert!(!sheets.is_empty());
     Roles::declared_by(&sheets).unwrap()
 }
@@ -46,7 +46,7 @@ fn capture(channels: &[(&str, Option<&str>, f32)]) -> Capture {
 
 /// Guess of a gearbox's channel alone; the further systems have tests of their own.
 fn one(name: &str, unit: Option<&str>, v: f32) -> Option<(String, f64)> {
-    let roles = roles_without(&["start-and-charge"]);
+    let roles = roles_of(&["dual-dry-clutch"]);
     guess(&capture(&[(name, unit, v)]), &roles)
         .remove(0)
         .map(|g| (g.role.name().to_string(), g.certainty))
@@ -119,7 +119,7 @@ fn doubts_lower_the_certainty() {
     );
     let twice = guess(
         &capture(&[("ISS 1", None, 1.0), ("ISS A", None, 1.0)]),
-        &roles_without(&["start-and-charge"]),
+        &roles_of(&["dual-dry-clutch"]),
     );
     assert!(twice.iter().flatten().all(|g| g.certainty <= 0.4));
 }
@@ -256,7 +256,7 @@ fn what_a_name_leaves_open_is_never_safe() {
 fn a_pair_of_shafts_is_safe_and_a_pair_of_speeds_only_beside_an_output() {
     let roles = |names: &[&str]| -> Vec<(String, bool)> {
         let channels: Vec<_> = names.iter().map(|n| (*n, Some("V"), 4.9)).collect();
-        guess(&capture(&channels), &roles_without(&["start-and-charge"]))
+        guess(&capture(&channels), &roles_of(&["dual-dry-clutch"]))
             .into_iter()
             .flatten()
             .map(|g| (g.role.name().to_string(), g.certainty >= SAFE))
@@ -299,7 +299,7 @@ fn the_signal_alone_gives_a_hint_and_no_more() {
         .map(|i| if i % 8 < 4 { 0.2 } else { 4.8 })
         .collect();
     c.channels[1].samples = Samples::F32(square.into());
-    let guesses = guess(&c, &roles_without(&["start-and-charge"]));
+    let guesses = guess(&c, &roles_of(&["dual-dry-clutch"]));
     let of = |i: usize| {
         guesses[i]
             .as_ref()
@@ -312,7 +312,7 @@ fn the_signal_alone_gives_a_hint_and_no_more() {
 /// With both systems declared a name goes to the one whose other channels were recorded.
 #[test]
 fn a_battery_beside_a_starter_is_the_battery_itself() {
-    let roles = roles_without(&[]);
+    let roles = roles_of(&[]);
     let of = |channels: &[(&str, Option<&str>, f32)]| -> Vec<Option<(String, bool)>> {
         guess(&capture(channels), &roles)
             .into_iter()
@@ -343,12 +343,21 @@ fn a_battery_beside_a_starter_is_the_battery_itself() {
         [safe("alternator-current")]
     );
     assert_eq!(
-        of(&[("Fuel pump current", Some("A"), 4.0)]),
+        of(&[
+            ("Fuel pump current", Some("A"), 4.0),
+            ("Pump voltage", Some("V"), 12.1)
+        ]),
+        [safe("motor-current"), safe("motor-voltage")]
+    );
+    // A part of a system's name is no channel of the system: volts alone may be a pressure's.
+    assert_eq!(
+        of(&[("Fuel pump pressure", Some("V"), 4.0)]),
         [safe("other")]
     );
+    assert!(!of(&[("Pump", Some("V"), 0.1)]).contains(&safe("motor-voltage")));
 }
 
-static ALL: std::sync::LazyLock<Roles> = std::sync::LazyLock::new(|| roles_without(&[]));
+static ALL: std::sync::LazyLock<Roles> = std::sync::LazyLock::new(|| roles_of(&[]));
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 300, ..ProptestConfig::default() })]

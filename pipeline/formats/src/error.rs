@@ -54,7 +54,8 @@ impl FormatError {
         }
     }
 
-    pub(crate) fn io(file: &str, error: &std::io::Error) -> Self {
+    /// Error of a file that the system does not let open or read.
+    pub fn io(file: &str, error: &std::io::Error) -> Self {
         FormatError::new(
             ErrorKind::Io,
             file,

@@ -21,10 +21,11 @@ pub mod words;
 
 pub use error::{ErrorKind, FormatError};
 pub use foreign::PhotoReader;
-pub use reader::{FormatReader, Probe, Reading};
+pub use reader::{FormatReader, Incomplete, Probe, Reading};
 pub use source::{Limits, Source};
 pub use text::Charset;
 
+use std::fs::File;
 use std::os::unix::fs::OpenOptionsExt;
 use std::path::Path;
 
@@ -74,6 +75,21 @@ pub fn read(
     inspect(path, name, readers, limits)?.reading
 }
 
+/// Reads an open file like [`read`].
+///
+/// # Errors
+/// As [`read`].
+pub fn read_file(
+    file: &File,
+    name: &str,
+    readers: &[&dyn FormatReader],
+    limits: Limits,
+) -> Result<Reading, FormatError> {
+    let len = regular(file, name)?;
+    let source = Source::open(name, file, len, limits)?;
+    inspect_source(&source, readers).reading
+}
+
 /// Reads a file like [`read`] and says why it was read so.
 ///
 /// # Errors
@@ -103,37 +119,43 @@ pub fn read_bytes(
 
 /// Reason why a file is incomplete, by its content: nothing in it, a header that promises more than there is, a writer
 /// that has not set its closing mark, a last line that breaks off. `None` if complete, unknown, or not to be opened.
-pub fn incomplete(path: &Path) -> Option<String> {
+pub fn incomplete(path: &Path) -> Option<Incomplete> {
     let (file, len) = open(path, "").ok()?;
     incomplete_source(&Source::open("", &file, len, Limits::default()).ok()?)
 }
 
-fn incomplete_source(source: &Source) -> Option<String> {
+fn incomplete_source(source: &Source) -> Option<Incomplete> {
     if source.is_blank() {
-        return Some("there is nothing in it".into());
+        return Some(Incomplete::Rest("there is nothing in it".into()));
     }
     READERS.iter().find_map(|r| r.incomplete(source))
 }
 
 /// A regular file and its length in bytes.
-fn open(path: &Path, name: &str) -> Result<(std::fs::File, u64), FormatError> {
+fn open(path: &Path, name: &str) -> Result<(File, u64), FormatError> {
     // Opening a named pipe would wait for a writer.
-    let opened = std::fs::File::options()
+    let opened = File::options()
         .read(true)
         .custom_flags(rustix::fs::OFlags::NONBLOCK.bits().cast_signed())
         .open(path);
     let file = opened.map_err(|e| FormatError::io(name, &e))?;
+    let len = regular(&file, name)?;
+    Ok((file, len))
+}
+
+/// Length of an open file in bytes; an error where it is a pipe, a folder or a device.
+fn regular(file: &File, name: &str) -> Result<u64, FormatError> {
     let meta = file.metadata().map_err(|e| FormatError::io(name, &e))?;
-    if !meta.is_file() {
-        return Err(FormatError::new(
+    match meta.is_file() {
+        true => Ok(meta.len()),
+        false => Err(FormatError::new(
             ErrorKind::Unsupported,
             name,
             None,
             "this is not a regular file",
             "add the recording itself",
-        ));
+        )),
     }
-    Ok((file, meta.len()))
 }
 
 fn inspect_source(source: &Source, readers: &[&dyn FormatReader]) -> Inspection {

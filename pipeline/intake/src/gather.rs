@@ -1,18 +1,22 @@
 //! A job's files with the digests of their contents.
 
 use crate::IntakeError;
-use crate::open::open_beneath;
+use crate::open::open_within;
 use crate::walk::{FileState, Found, MAX_SIZE, Stamp, walk};
 use model::Problem;
 use sha2::{Digest, Sha256};
+use std::fs::File;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// One file of a job.
 #[derive(Debug, Clone, PartialEq)]
 pub struct JobEntry {
     /// Path inside the job folder, with forward slashes.
     pub path: String,
+    /// Folder beneath which it is opened.
+    pub(crate) folder: Arc<Path>,
     /// Path of the file itself; of a link inside the job, that of its target.
     pub location: PathBuf,
     /// Size and times; all zero when it could not be read.
@@ -24,6 +28,14 @@ pub struct JobEntry {
 }
 
 impl JobEntry {
+    /// Opens it as what it was when it was listed: a regular file beneath its folder, through no link.
+    ///
+    /// # Errors
+    /// When it cannot be opened, or is something else by now.
+    pub fn open(&self) -> io::Result<File> {
+        open_within(&self.folder, &self.location)
+    }
+
     /// Returns whether the file is still as it was hashed, by size and times alone; true for one that was not read.
     pub fn is_unchanged(&self) -> bool {
         let now = || {
@@ -60,7 +72,7 @@ pub fn fingerprint(entries: &[JobEntry]) -> String {
     hexadecimal(hasher)
 }
 
-fn hexadecimal(hasher: Sha256) -> String {
+pub(crate) fn hexadecimal(hasher: Sha256) -> String {
     let digest = hasher.finalize();
     digest.iter().map(|b| format!("{b:02x}")).collect()
 }
@@ -82,6 +94,7 @@ pub(crate) fn digest(found: Found) -> JobEntry {
             message,
         }),
         path: found.path,
+        folder: found.folder,
         location: found.location,
         stamp,
         is_transient,
@@ -120,11 +133,7 @@ const PART: usize = 256 << 10;
 
 /// Digest of a file, and its size and times once it was read; the size is that of the bytes that were read.
 fn hash(found: &Found) -> io::Result<(String, Stamp)> {
-    let inner = found
-        .location
-        .strip_prefix(&found.folder)
-        .map_err(io::Error::other)?;
-    let mut file = open_beneath(&found.folder, inner)?;
+    let mut file = open_within(&found.folder, &found.location)?;
     let mut hasher = Sha256::new();
     let mut part = vec![0; PART];
     let mut size = 0;

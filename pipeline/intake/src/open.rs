@@ -20,6 +20,12 @@ pub fn open_beneath(folder: &Path, path: &Path) -> io::Result<File> {
     }
 }
 
+/// Opens a regular file that lies somewhere below a folder. See [`open_beneath`].
+pub(crate) fn open_within(folder: &Path, location: &Path) -> io::Result<File> {
+    let inner = location.strip_prefix(folder).map_err(io::Error::other)?;
+    open_beneath(folder, inner)
+}
+
 #[cfg(unix)]
 fn open(folder: &Path, path: &Path) -> io::Result<File> {
     use rustix::fs::{Mode, OFlags, open, openat};

@@ -3,9 +3,13 @@
 use crate::IntakeError;
 use crate::gather::{JobEntry, digest};
 use crate::grouping::entry_name;
+use crate::open::open_within;
 use crate::walk::{Found, loose_file, walk};
 use serde::{Deserialize, Serialize, Serializer};
+use std::fs::File;
+use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// Place of a job's files.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -26,24 +30,27 @@ impl JobSource {
         Ok(self.list()?.into_iter().map(digest).collect())
     }
 
-    /// Does the same while `meanwhile` looks at the files that can be read: path inside the job, and place. Hashing a
-    /// long recording takes as long as reading it.
+    /// Does the same while `meanwhile` reads the files that can be read, opened as [`JobEntry::open`] opens them, each
+    /// with its path inside the job. Hashing a long recording takes as long as reading it.
     ///
     /// # Errors
     /// When the folder cannot be listed.
     pub fn gather_while<T>(
         &self,
-        meanwhile: impl FnOnce(&[(String, PathBuf)]) -> T,
+        meanwhile: impl FnOnce(&mut dyn Iterator<Item = (String, io::Result<File>)>) -> T,
     ) -> Result<(Vec<JobEntry>, T), IntakeError> {
         let found = self.list()?;
-        let readable: Vec<(String, PathBuf)> = found
-            .iter()
-            .filter(|f| f.is_readable())
-            .map(|f| (f.path.clone(), f.location.clone()))
+        let readable = found.iter().filter(|f| f.is_readable());
+        let places: Vec<(String, Arc<Path>, PathBuf)> = readable
+            .map(|f| (f.path.clone(), f.folder.clone(), f.location.clone()))
             .collect();
+        let mut opened = places.into_iter().map(|(path, folder, location)| {
+            let file = open_within(&folder, &location);
+            (path, file)
+        });
         std::thread::scope(|scope| {
             let hashing = scope.spawn(|| found.into_iter().map(digest).collect());
-            let seen = meanwhile(&readable);
+            let seen = meanwhile(&mut opened);
             match hashing.join() {
                 Ok(entries) => Ok((entries, seen)),
                 Err(panic) => std::panic::resume_unwind(panic),

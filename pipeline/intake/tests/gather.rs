@@ -1,7 +1,8 @@
 //! What a job folder holds, and what it is not made to hold.
 
 use baybrief_intake::{IntakeError, JobEntry, JobSource, fingerprint, gather};
-use std::fs;
+use std::fs::{self, File};
+use std::io;
 use std::path::Path;
 
 fn put(folder: &Path, name: &str, content: &[u8]) {
@@ -241,8 +242,16 @@ fn files_are_hashed_while_somebody_looks_at_them() {
     put(dir.path(), "relearn.csv", b"t;a");
     put(dir.path(), "before/scan.txt", b"abc");
     let source = JobSource::Folder(dir.path().to_path_buf());
-    let (entries, seen) = source.gather_while(<[_]>::to_vec).unwrap();
+    let read = |(path, file): (String, io::Result<File>)| {
+        (path, io::read_to_string(file.unwrap()).unwrap())
+    };
+    let (entries, seen) = source
+        .gather_while(|files| files.map(read).collect::<Vec<_>>())
+        .unwrap();
     assert_eq!(entries, gather(dir.path()).unwrap());
-    let there = |e: &JobEntry| (e.path.clone(), e.location.clone());
-    assert_eq!(seen, entries.iter().map(there).collect::<Vec<_>>());
+    let expected = [("before/scan.txt", "abc"), ("relearn.csv", "t;a")];
+    assert_eq!(
+        seen,
+        expected.map(|(path, text)| (path.into(), text.into()))
+    );
 }

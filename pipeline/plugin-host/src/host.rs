@@ -29,16 +29,18 @@ pub struct HostOptions {
     /// How long one run of an analyzer may take. After it the analyzer is told to stop, then killed. A library may take
     /// as long to load, but no longer than 20 s.
     pub deadline: Duration,
-    /// Memory that a worker may use besides the samples, bytes. This counts the executable, its threads' stacks and the
-    /// libraries.
+    /// Memory that a worker may use besides its executable and the samples, bytes.
     pub memory_limit_bytes: u64,
+    /// Libraries that run at the same time on one recording, at most; there are never more than processors.
+    pub parallel: usize,
     /// The file that keeps which library crashed on which recording from one run to the next; without it, that is
     /// forgotten with the host.
     pub crash_log: Option<PathBuf>,
 }
 
 impl Default for HostOptions {
-    /// No folders of its own, worker processes, 120 s, 4 GiB, no log of crashes.
+    /// No folders of its own, worker processes, 120 s, 4 GiB, as many at a time as there are processors, no log of
+    /// crashes.
     fn default() -> Self {
         HostOptions {
             folders: Vec::new(),
@@ -46,6 +48,7 @@ impl Default for HostOptions {
             in_process: false,
             deadline: Duration::from_secs(120),
             memory_limit_bytes: 4 << 30,
+            parallel: usize::MAX,
             crash_log: None,
         }
     }
@@ -94,9 +97,9 @@ pub struct Host {
 
 impl Host {
     /// Finds the libraries. Looked at, in this order, are: what the environment variable `BAYBRIEF_PLUGINS` lists
-    /// (folders or files), the options' folders, `plugins` beside the executable, the folders of built-in libraries, and
-    /// the executable's own folder with `deps` beside it, where only names with `baybrief_plugin_` count. Built-in are
-    /// those of the last two; no other may declare a name that a built-in one has. Of two of one system the first wins,
+    /// (folders or files), the options' folders, `plugins` beside the executable, the folders of built-in libraries,
+    /// `../lib/baybrief` from the executable, and its own folder with `deps` beside it, where only names with
+    /// `baybrief_plugin_` count. Built-in are those of the last three; no other may declare a name that a built-in one has. Of two of one system the first wins,
     /// in one place the newest file. One that others may write to, or that is not as it was pinned, is not loaded. Each
     /// is loaded in a process of its own, so that one that crashes when it is loaded ends up among the
     /// [`refused`](Host::refused) and nothing else happens.

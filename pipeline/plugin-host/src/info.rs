@@ -24,4 +24,6 @@ pub struct RefusedLibrary {
     pub path: PathBuf,
     /// Why, in a sentence.
     pub reason: String,
+    /// True where it may be loaded another time: its worker died or took too long.
+    pub transient: bool,
 }

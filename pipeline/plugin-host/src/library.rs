@@ -50,8 +50,11 @@ impl Library {
 
 /// SHA-256 of a file, hexadecimal.
 pub(crate) fn file_hash(path: &Path) -> std::io::Result<String> {
-    Ok(Sha256::digest(std::fs::read(path)?)
-        .iter()
-        .map(|b| format!("{b:02x}"))
-        .collect())
+    Ok(sha256(&std::fs::read(path)?))
+}
+
+/// SHA-256 of bytes, hexadecimal.
+pub(crate) fn sha256(bytes: &[u8]) -> String {
+    let digest = Sha256::digest(bytes);
+    digest.iter().map(|b| format!("{b:02x}")).collect()
 }

@@ -2,7 +2,7 @@
 
 use crate::captured_output::CapturedOutput;
 use crate::sandbox::KillRule;
-use crate::wire::{Reply, Request, receive, send};
+use crate::wire::{MAX_FRAME, Reply, Request, receive, send};
 use crate::worker::VERB;
 use rustix::process::{Pid, Signal, WaitId, WaitIdOptions, kill_process_group, waitid};
 use std::io::{self, PipeWriter};
@@ -31,7 +31,7 @@ pub(crate) struct WorkerProcess {
     child: Child,
     /// How it ended, once it was collected; `None` within where the system does not tell.
     status: Option<Option<ExitStatus>>,
-    /// Anonymous memory that it may use, bytes.
+    /// Memory of its own that it may use, bytes.
     memory: u64,
     /// Samples that it may map besides, bytes.
     samples: u64,
@@ -51,6 +51,9 @@ const TICK: Duration = Duration::from_millis(200);
 const LATEST: Duration = Duration::from_secs(5);
 /// Samples that every worker may map, bytes.
 const LEAST_SAMPLES: u64 = 64 << 20;
+/// Log lines and notes of progress in answer to one request: the interface passes on 10,000 lines of a call. Who sends
+/// more has taken the line to the host over.
+const MOST_EVENTS: u32 = 20_000;
 /// How long a worker that closed its socket may take to end.
 const ENDING: Duration = Duration::from_secs(2);
 
@@ -78,7 +81,8 @@ impl WorkerProcess {
         command
             .arg(VERB)
             .arg(library)
-            .arg(memory.saturating_add(samples).to_string())
+            .arg(memory.to_string())
+            .arg(samples.to_string())
             .args(kill_rule.map(KillRule::name))
             .env_clear()
             .envs(
@@ -112,9 +116,11 @@ impl WorkerProcess {
         samples <= self.samples && !self.has_ended()
     }
 
-    /// True once it uses more anonymous memory than it may.
+    /// True once it uses more memory than it may. The limits in force in the worker itself end what asks for too much at
+    /// once; this sees what it maps and shares with itself.
     fn is_too_large(&self) -> bool {
-        anonymous_memory(self.child.id()).is_some_and(|bytes| bytes > self.memory)
+        let most = self.memory.saturating_add(self.samples);
+        memory_in_use(self.child.id()).is_some_and(|bytes| bytes > most)
     }
 
     /// Sends a request and returns the answer proper; what comes before it goes to `on_event`. After a [`WorkerError`]
@@ -128,9 +134,14 @@ impl WorkerProcess {
     ) -> Result<Reply, WorkerError> {
         let until = Instant::now().checked_add(patience);
         self.tell(request, with, until)?;
+        let mut events = 0;
         loop {
             match self.hear(until)? {
                 event @ (Reply::Log { .. } | Reply::Progress(_) | Reply::Checked(..)) => {
+                    events += 1;
+                    if events > MOST_EVENTS {
+                        return Err(self.died(&io::Error::other("it sends without an end")));
+                    }
                     on_event(event);
                     if until.is_some_and(|until| Instant::now() >= until) {
                         return Err(self.died(&io::ErrorKind::TimedOut.into()));
@@ -158,7 +169,9 @@ impl WorkerProcess {
     /// Waits for the next message.
     pub(crate) fn hear(&mut self, until: Option<Instant>) -> Result<Reply, WorkerError> {
         let mut too_large = false;
-        let received = receive(&self.socket, &mut |in_vain| {
+        // No worker can hold a longer answer than its memory.
+        let longest = u32::try_from(self.memory).map_or(MAX_FRAME, |m| m.min(MAX_FRAME));
+        let received = receive(&self.socket, longest, &mut |in_vain| {
             too_large = in_vain && self.is_too_large();
             if too_large {
                 return Err(io::ErrorKind::OutOfMemory.into());
@@ -285,12 +298,15 @@ fn left(until: Instant) -> Duration {
         .max(shortest)
 }
 
-/// Anonymous memory of a process, bytes; `None` where the system does not tell.
-fn anonymous_memory(pid: u32) -> Option<u64> {
+/// Memory of a process that no file on a disk stands behind, with the samples that it has mapped, bytes; `None` where
+/// the system does not tell.
+fn memory_in_use(pid: u32) -> Option<u64> {
     let status = std::fs::read_to_string(format!("/proc/{pid}/status")).ok()?;
-    let line = status.lines().find_map(|l| l.strip_prefix("RssAnon:"))?;
-    let kib: u64 = line.trim().strip_suffix("kB")?.trim().parse().ok()?;
-    Some(kib * 1024)
+    let kib = |name: &str| -> Option<u64> {
+        let line = status.lines().find_map(|l| l.strip_prefix(name))?;
+        line.trim().strip_suffix("kB")?.trim().parse().ok()
+    };
+    Some((kib("RssAnon:")? + kib("RssShmem:")?) * 1024)
 }
 
 /// On Linux the running image itself, even if its file was replaced meanwhile.

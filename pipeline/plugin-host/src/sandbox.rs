@@ -76,13 +76,17 @@ pub(crate) enum KillRule {
     Files,
     Network,
     Processes,
+    Signals,
+    Limits,
 }
 
 impl KillRule {
-    const ALL: [(KillRule, &'static str); 3] = [
+    const ALL: [(KillRule, &'static str); 5] = [
         (KillRule::Files, "files"),
         (KillRule::Network, "network"),
         (KillRule::Processes, "processes"),
+        (KillRule::Signals, "signals"),
+        (KillRule::Limits, "limits"),
     ];
 
     pub(crate) fn name(self) -> &'static str {
@@ -98,12 +102,17 @@ impl KillRule {
     }
 }
 
-/// Confines this process, which has no other thread, before it loads a library at this path.
+/// Confines this process, which has no other thread, before it loads a library at this path; with a rule that kills it
+/// where one is asked for.
 #[cfg(target_os = "linux")]
-pub(crate) fn before_loading(library: &std::path::Path, lifeline: BorrowedFd<'_>) -> Sandbox {
+pub(crate) fn before_loading(
+    library: &std::path::Path,
+    lifeline: BorrowedFd<'_>,
+    kill_rule: Option<KillRule>,
+) -> Sandbox {
     Sandbox {
         paths: landlock::only_libraries(library),
-        calls: seccomp::allow(seccomp::Phase::Loading, lifeline),
+        calls: seccomp::confine(seccomp::Phase::Loading, lifeline, kill_rule),
     }
 }
 
@@ -120,9 +129,7 @@ pub(crate) fn after_loading(
             Landlock::Absent => Landlock::Absent,
             _ => landlock::none(),
         },
-        calls: confined.calls
-            && kill_rule.is_none_or(seccomp::kill_at)
-            && seccomp::allow(seccomp::Phase::Running, lifeline),
+        calls: confined.calls && seccomp::confine(seccomp::Phase::Running, lifeline, kill_rule),
     }
 }
 
@@ -161,14 +168,32 @@ pub(crate) fn die_with(lifeline: BorrowedFd<'_>) -> io::Result<()> {
 }
 
 /// Closes every descriptor from this number on.
+///
+/// # Errors
+/// When the system does not list them.
 #[cfg(target_os = "linux")]
-pub(crate) fn close_from(first: u32) {
+pub(crate) fn close_from(first: i32) -> io::Result<()> {
     // SAFETY: nothing of this process is open there yet.
-    unsafe { libc::syscall(libc::SYS_close_range, first, u32::MAX, 0) };
+    if unsafe { libc::syscall(libc::SYS_close_range, first, u32::MAX, 0) } == 0 {
+        return Ok(());
+    }
+    // Kernels before 5.9 have no such call.
+    let listed = std::fs::read_dir("/proc/self/fd")?;
+    let numbers = listed.filter_map(|entry| entry.ok()?.file_name().to_str()?.parse().ok());
+    let open: Vec<i32> = numbers.filter(|&fd| fd >= first).collect();
+    for fd in open {
+        // SAFETY: nothing of this process is open there yet; the one that listed them is closed already.
+        unsafe { libc::close(fd) };
+    }
+    Ok(())
 }
 
 #[cfg(not(target_os = "linux"))]
-pub(crate) fn before_loading(_: &std::path::Path, _: BorrowedFd<'_>) -> Sandbox {
+pub(crate) fn before_loading(
+    _: &std::path::Path,
+    _: BorrowedFd<'_>,
+    _: Option<KillRule>,
+) -> Sandbox {
     Sandbox::NONE
 }
 
@@ -183,4 +208,6 @@ pub(crate) fn die_with(_: BorrowedFd<'_>) -> io::Result<()> {
 }
 
 #[cfg(not(target_os = "linux"))]
-pub(crate) fn close_from(_: u32) {}
+pub(crate) fn close_from(_: i32) -> io::Result<()> {
+    Ok(())
+}

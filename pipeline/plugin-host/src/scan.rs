@@ -94,7 +94,11 @@ pub(crate) fn scan(options: &HostOptions, crash_log: &mut CrashLog) -> Found {
                 if !matches!(error, WorkerError::Unreachable(_)) {
                     crash_log.crashed_while_loading(&hash);
                 }
-                found.refuse(&candidate, while_loading(error));
+                found.refused.push(RefusedLibrary {
+                    path: candidate.path,
+                    reason: while_loading(error),
+                    transient: true,
+                });
             }
         }
     }
@@ -150,6 +154,7 @@ impl Found {
         self.refused.push(RefusedLibrary {
             path: candidate.path.clone(),
             reason,
+            transient: false,
         });
     }
 

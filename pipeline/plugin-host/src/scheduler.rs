@@ -89,7 +89,8 @@ pub(crate) fn run(context: &RunContext<'_>, tasks: &[Task]) -> Vec<Vec<Ran>> {
     let most = if context.options.in_process {
         1
     } else {
-        std::thread::available_parallelism().map_or(1, usize::from)
+        let processors = std::thread::available_parallelism().map_or(1, usize::from);
+        processors.min(context.options.parallel)
     };
     std::thread::scope(|scope| {
         for _ in 1..most.min(tasks.len()) {

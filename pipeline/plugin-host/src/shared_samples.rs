@@ -1,5 +1,6 @@
 //! A recording's samples as a file that exists only in memory, written once and mapped by every worker.
 
+use crate::library::sha256;
 use crate::mapped::Mapped;
 use crate::wire::{ChannelPlan, Format, TimePlan};
 use model::system::Quantity;
@@ -64,7 +65,7 @@ impl SharedSamples {
         Ok((samples, plans))
     }
 
-    /// BLAKE3 of all samples and instants, hexadecimal: by it a recording is known again.
+    /// SHA-256 of all samples and instants, hexadecimal: by it a recording is known again.
     ///
     /// # Errors
     /// A file that cannot be mapped.
@@ -72,7 +73,7 @@ impl SharedSamples {
         let fd = self.fd().try_clone_to_owned()?;
         let bytes = Mapped::new(Some(fd), self.len)?;
         let bytes = bytes.array::<u8>(0, self.len)?;
-        Ok(blake3::hash(bytes).to_hex().to_string())
+        Ok(sha256(bytes))
     }
 
     /// Bytes in the file.

@@ -77,12 +77,14 @@ pub(crate) enum Check {
     OpensNoFile,
     OpensNoConnection,
     StartsNoProcess,
+    SignalsNobody,
+    KeepsItsLimits,
     CancelsInTime,
     StdoutSilent,
 }
 
 impl Check {
-    const ALL: [Check; 16] = [
+    const ALL: [Check; 18] = [
         Check::Loads,
         Check::ExportsSymbol,
         Check::DeclarationSizes,
@@ -97,6 +99,8 @@ impl Check {
         Check::OpensNoFile,
         Check::OpensNoConnection,
         Check::StartsNoProcess,
+        Check::SignalsNobody,
+        Check::KeepsItsLimits,
         Check::CancelsInTime,
         Check::StdoutSilent,
     ];
@@ -117,6 +121,8 @@ impl Check {
             Check::OpensNoFile => "opens-no-file",
             Check::OpensNoConnection => "opens-no-connection",
             Check::StartsNoProcess => "starts-no-process",
+            Check::SignalsNobody => "signals-nobody",
+            Check::KeepsItsLimits => "keeps-its-limits",
             Check::CancelsInTime => "cancels-in-time",
             Check::StdoutSilent => "stdout-silent",
         }

@@ -120,7 +120,7 @@ const KEEP_FROM_CHILDREN: RecvFlags = RecvFlags::empty();
 
 /// Longest frame, bytes: the series of one call ([`plugin_abi::MAX_CALL_VALUES`] of eight bytes) and as much again of
 /// words would be an eighth more.
-const MAX_FRAME: u32 = 288 << 20;
+pub(crate) const MAX_FRAME: u32 = 288 << 20;
 
 /// Sends a message, with a file descriptor if there is one.
 pub(crate) fn send<T: Serialize>(
@@ -153,10 +153,12 @@ pub(crate) fn send<T: Serialize>(
     socket.write_all(&frame[sent..])
 }
 
-/// Receives a message, with its file descriptor if one came along. `None` at the end of the stream. Before every wait
-/// `tick` says how long it may last, or ends it with an error; it is told whether the one before it was in vain.
+/// Receives a message of at most so many bytes, with its file descriptor if one came along. `None` at the end of the
+/// stream. Before every wait `tick` says how long it may last, or ends it with an error; it is told whether the one
+/// before it was in vain.
 pub(crate) fn receive<T: DeserializeOwned>(
     socket: &UnixStream,
+    longest: u32,
     tick: &mut dyn FnMut(bool) -> io::Result<Duration>,
 ) -> io::Result<Option<(T, Option<OwnedFd>)>> {
     let mut len = [0; 4];
@@ -181,7 +183,7 @@ pub(crate) fn receive<T: DeserializeOwned>(
         }));
     }
     let len = u32::from_le_bytes(len);
-    if len > MAX_FRAME {
+    if len > longest {
         return Err(io::Error::other("the message is too long"));
     }
     // Grows with what arrives, not with what was announced.
@@ -229,6 +231,83 @@ fn retry<T>(mut f: impl FnMut() -> Result<T, Errno>) -> io::Result<T> {
         match f() {
             Err(Errno::INTR) => {}
             other => return other.map_err(Into::into),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// What the host hears from a worker that was taken over and sends these bytes.
+    fn heard(bytes: Vec<u8>, longest: u32) -> io::Result<Option<Reply>> {
+        let (host, worker) = UnixStream::pair().expect("a socket pair");
+        let sending = std::thread::spawn(move || {
+            // A host that listens no more is no fault.
+            let _ = (&worker).write_all(&bytes);
+        });
+        let received = receive::<Reply>(&host, longest, &mut |in_vain| match in_vain {
+            true => Err(io::ErrorKind::TimedOut.into()),
+            false => Ok(Duration::from_millis(500)),
+        });
+        drop(host);
+        sending.join().expect("no panic");
+        received.map(|got| got.map(|(reply, _)| reply))
+    }
+
+    fn frame(reply: &Reply) -> Vec<u8> {
+        let mut bytes = vec![0; 4];
+        ciborium::into_writer(reply, &mut bytes).expect("a frame");
+        let len = (bytes.len() - 4) as u32;
+        bytes[..4].copy_from_slice(&len.to_le_bytes());
+        bytes
+    }
+
+    fn replies() -> Vec<Reply> {
+        vec![
+            Reply::Log {
+                severity: 2,
+                text: "a line".into(),
+            },
+            Reply::Progress(0.5),
+            Reply::Begun,
+            Reply::Analyzed(Outcome {
+                status: 0,
+                reason: Some("x".into()),
+                ..Outcome::default()
+            }),
+            Reply::Failed("no".into()),
+        ]
+    }
+
+    #[test]
+    fn a_frame_longer_than_its_sender_may_hold_is_refused_unread() {
+        let mut announced = (1u32 << 20).to_le_bytes().to_vec();
+        announced.push(0);
+        let e = heard(announced, 1000).expect_err("refused");
+        assert!(e.to_string().contains("too long"), "{e}");
+    }
+
+    proptest! {
+        #[test]
+        fn whatever_a_worker_sends_is_an_answer_or_an_error(bytes in proptest::collection::vec(any::<u8>(), 0..300)) {
+            let _ = heard(bytes, MAX_FRAME);
+        }
+
+        #[test]
+        fn a_frame_with_changed_bytes_is_an_answer_or_an_error(
+            which in 0usize..5,
+            changes in proptest::collection::vec((any::<prop::sample::Index>(), any::<u8>()), 0..6),
+            cut in any::<prop::sample::Index>(),
+        ) {
+            let mut bytes = frame(&replies()[which]);
+            for (at, value) in changes {
+                let at = at.index(bytes.len());
+                bytes[at] = value;
+            }
+            bytes.truncate(cut.index(bytes.len()) + 1);
+            let _ = heard(bytes, MAX_FRAME);
         }
     }
 }

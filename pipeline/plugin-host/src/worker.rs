@@ -3,7 +3,7 @@
 use crate::sandbox::{self, KillRule};
 use crate::session::Session;
 use crate::validate::inspect;
-use crate::wire::{Described, Reply, Request, receive, send};
+use crate::wire::{Described, MAX_FRAME, Reply, Request, receive, send};
 use plugin_abi::call::Events;
 use rustix::process::{Resource, Rlimit, setrlimit};
 use std::ffi::OsStr;
@@ -15,8 +15,8 @@ use std::process::ExitCode;
 use std::sync::{Mutex, PoisonError};
 use std::time::Duration;
 
-/// The first argument of a worker, followed by the library's path, the address space that it may have in bytes and, for
-/// checks, the name of a kill rule.
+/// The first argument of a worker, followed by the library's path, the memory of its own and the samples that it may
+/// have in bytes and, for checks, the name of a kill rule.
 pub(crate) const VERB: &str = "plugin-worker";
 
 /// Serves a library, where this process was started as a worker, until the host is done, and returns its exit code,
@@ -28,9 +28,13 @@ pub fn worker_entry() -> Option<ExitCode> {
         return None;
     }
     let library = PathBuf::from(args.next()?);
-    let address_space: u64 = args.next()?.to_str()?.parse().ok()?;
+    let mut bytes = || args.next()?.to_str()?.parse::<u64>().ok();
+    let memory = Memory {
+        own: bytes()?,
+        samples: bytes()?,
+    };
     let kill_rule = args.next().and_then(|a| KillRule::named(a.to_str()?));
-    Some(match serve(&library, address_space, kill_rule) {
+    Some(match serve(&library, memory, kill_rule) {
         Ok(()) => ExitCode::SUCCESS,
         Err(e) => {
             eprintln!("plugin worker: {e}");
@@ -39,21 +43,34 @@ pub fn worker_entry() -> Option<ExitCode> {
     })
 }
 
-fn serve(library: &Path, address_space: u64, kill_rule: Option<KillRule>) -> io::Result<()> {
+/// Memory that this process may have besides its executable, bytes.
+#[derive(Clone, Copy)]
+struct Memory {
+    own: u64,
+    samples: u64,
+}
+
+/// Address space that allocators and threads reserve and do not use, bytes.
+const RESERVED: u64 = 256 << 20;
+
+fn serve(library: &Path, memory: Memory, kill_rule: Option<KillRule>) -> io::Result<()> {
     let socket = take_socket()?;
     let Some(lifeline) = lifeline(&socket)? else {
         return Ok(());
     };
     limit(Resource::Core, 0)?;
     limit(Resource::Fsize, 0)?;
-    limit(Resource::As, address_space)?;
+    // What is written to, and everything that is mapped.
+    limit(Resource::Data, memory.own)?;
+    let mapped = [memory.own, memory.samples, RESERVED].into_iter();
+    limit(Resource::As, mapped.fold(mapped_now(), u64::saturating_add))?;
     // No thread but this one may exist before the sandbox stands: what it starts later is confined as it is.
-    let confined = sandbox::before_loading(library, lifeline.as_fd());
+    let confined = sandbox::before_loading(library, lifeline.as_fd(), kill_rule);
     #[cfg(not(target_os = "linux"))]
     die_with_the_host(socket.try_clone()?)?;
     let mut session = Session::load(library);
     let confined = sandbox::after_loading(confined, lifeline.as_fd(), kill_rule);
-    while let Some((request, fd)) = receive(&socket, &mut forever)? {
+    while let Some((request, fd)) = receive(&socket, MAX_FRAME, &mut forever)? {
         let reply = match request {
             Request::Lifeline => continue,
             Request::Describe => Reply::Described(Described {
@@ -88,7 +105,7 @@ fn forever(_: bool) -> io::Result<Duration> {
 /// and whatever else this process may have inherited is closed. Standard output was made the same as standard error,
 /// or a pipe of its own, by the host.
 fn take_socket() -> io::Result<UnixStream> {
-    sandbox::close_from(3);
+    sandbox::close_from(3)?;
     let socket = rustix::io::fcntl_dupfd_cloexec(rustix::stdio::stdin(), 3)?;
     let nothing = std::fs::File::open("/dev/null")?;
     rustix::stdio::dup2_stdin(nothing.as_fd())?;
@@ -97,7 +114,7 @@ fn take_socket() -> io::Result<UnixStream> {
 
 /// The pipe whose other end the host holds; `None` when the host is gone already.
 fn lifeline(socket: &UnixStream) -> io::Result<Option<OwnedFd>> {
-    match receive(socket, &mut forever)? {
+    match receive(socket, MAX_FRAME, &mut forever)? {
         Some((Request::Lifeline, Some(lifeline))) => {
             sandbox::die_with(lifeline.as_fd())?;
             Ok(Some(lifeline))
@@ -125,6 +142,16 @@ fn die_with_the_host(socket: UnixStream) -> io::Result<()> {
         .name("host watch".into())
         .spawn(watch)?;
     Ok(())
+}
+
+/// Address space of this process at its start, bytes: mostly the executable.
+fn mapped_now() -> u64 {
+    let pages = std::fs::read_to_string("/proc/self/statm").unwrap_or_default();
+    let pages = pages.split_whitespace().next().and_then(|p| p.parse().ok());
+    // Where the system does not tell, as much as any executable.
+    pages.map_or(4 << 30, |pages: u64| {
+        pages.saturating_mul(rustix::param::page_size() as u64)
+    })
 }
 
 /// Sets a limit, soft and hard, as far as the hard one in force lets it.

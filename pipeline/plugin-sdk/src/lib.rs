@@ -64,11 +64,12 @@ pub mod input;
 pub mod limits;
 pub mod log_odds;
 pub mod output;
+pub mod record;
 pub mod testing;
 
 pub use conditions::Conditions;
 pub use input::{ChannelView, Input, Quantity, SampleView};
-pub use limits::{Limits, LimitsSheet};
+pub use limits::{Limits, LimitsSheet, Side};
 pub use log_odds::{Evidence, LogOdds};
 pub use output::Output;
 #[doc(hidden)]
@@ -77,6 +78,7 @@ pub use plugin_abi::{
     ChannelFacts, ColumnType, Form, Grade, Grid, Limit, Observation, Scope, Series, Settings,
     Values, settings,
 };
+pub use record::{Record, unit_fact};
 pub use signal;
 
 /// What an analyzer declares. Static: the same at every call. Begin with [`Declaration::EMPTY`].

@@ -4,12 +4,14 @@
 mod check;
 mod document;
 mod explain;
+mod keep;
 mod parsed;
 mod recover;
 mod text;
 
+pub use keep::keep_answers;
 pub use parsed::{KnownNames, Parsed};
-pub use text::{LARGEST_FILE, read_text};
+pub use text::{LARGEST_FILE, read_open, read_text};
 
 use document::Document;
 use model::job_file::PresetFile;

@@ -2,7 +2,7 @@
 
 use model::Problem;
 use std::fs::File;
-use std::io::Read;
+use std::io::{self, Read};
 use std::path::Path;
 
 /// Largest settings file, bytes.
@@ -13,12 +13,20 @@ pub const LARGEST_FILE: usize = 1 << 20;
 /// # Errors
 /// A file that cannot be read, is larger than [`LARGEST_FILE`], or is no UTF-8.
 pub fn read_text(path: &Path, name: &str) -> Result<String, Problem> {
+    read_open(File::open(path), name)
+}
+
+/// Reads the text of a settings file that was opened; `name` is its name for messages.
+///
+/// # Errors
+/// As [`read_text`], and a file that could not be opened.
+pub fn read_open(opened: io::Result<File>, name: &str) -> Result<String, Problem> {
     let problem = |message: String| Problem {
         file: name.into(),
         place: None,
         message,
     };
-    let file = File::open(path).map_err(|e| problem(format!("the file cannot be read: {e}")))?;
+    let file = opened.map_err(|e| problem(format!("the file cannot be read: {e}")))?;
     let mut bytes = Vec::new();
     let read = file.take(LARGEST_FILE as u64 + 1).read_to_end(&mut bytes);
     read.map_err(|e| problem(format!("the file cannot be read: {e}")))?;

@@ -97,9 +97,10 @@ pub fn is_logic(x: &[f32]) -> bool {
 const QUIET_BLOCKS: usize = 8;
 
 /// Standard deviation of the white noise on a signal, from quiet blocks of 64 samples; `None` where fewer than eight
-/// blocks are quiet. A block is quiet where neighbours are not correlated, nor samples two apart (r1 and r2 within 0.4:
-/// a periodic signal of any rate fails one of the two, since cos 2a = 2 cos^2 a - 1), and where no pulses stand out of it
-/// (its standard deviation is at most twice what its median deviation gives). Blocks that hold still count only where no
+/// blocks are quiet. A block is quiet where samples one to nine apart are not correlated (all within 0.4: a sine of any
+/// rate fails at the first two, since cos 2a = 2 cos^2 a - 1, a train of pulses at its period or, where that is longer, at
+/// one of the first), and where no pulses stand out of it (its standard deviation is at most twice what its median
+/// deviation gives). Blocks that hold still count only where no
 /// others do: an input that clamps shows no noise. Never below what the recorder's resolution gives (one step over
 /// sqrt(12)).
 pub fn noise_level(x: &[f32]) -> Option<f64> {
@@ -164,9 +165,7 @@ fn quiet_sigma(block: &[f32], step: f64) -> Option<f64> {
             .sum::<f64>()
     };
     let squares = product(0);
-    let white = squares.is_finite()
-        && product(1).abs() <= 0.4 * squares
-        && product(2).abs() <= 0.4 * squares;
+    let white = squares.is_finite() && (1..=9).all(|lag| product(lag).abs() <= 0.4 * squares);
     if !white {
         return None;
     }

@@ -1,6 +1,7 @@
 //! The analyzers of an automated gearbox with two dry clutches.
 
 pub mod actuator_current;
+pub mod attribution;
 pub mod clutch;
 pub mod drive_conditions;
 pub mod gear_train;
@@ -13,6 +14,7 @@ pub mod speeds;
 pub mod supply;
 
 pub use actuator_current::ActuatorCurrent;
+pub use attribution::Attribution;
 pub use drive_conditions::DriveConditions;
 pub use gear_train::GearTrain;
 pub use recording_checks::RecordingChecks;
@@ -74,5 +76,6 @@ plugin_sdk::export! {
         GearTrain,
         SensorHealth,
         ShaftsUntested,
+        Attribution,
     ],
 }

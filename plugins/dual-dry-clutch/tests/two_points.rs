@@ -47,9 +47,9 @@ fn two_points_give_25_milliohm() {
     let r = o.iter().find(|o| o.kind == "feed-resistance").unwrap();
     let (value, u) = (r.value.unwrap(), r.uncertainty.unwrap());
     // Noise of 10 mV over 32 A and the fit's own error stay below 0.3 milliohm.
-    assert!((value - 0.025).abs() < 0.0003, "{value}");
+    assert!((value - 25.0).abs() < 0.3, "{value}");
     // The clamp's 1.5 % is in the uncertainty.
-    assert!(u > 0.0003 && u < 0.001, "{u}");
+    assert!(u > 0.3 && u < 1.0, "{u}");
     assert_eq!(r.grade, Grade::Normal);
     let sag = o.iter().find(|o| o.kind == "supply-sag").unwrap();
     assert!((sag.value.unwrap() - 0.8).abs() < 0.02);

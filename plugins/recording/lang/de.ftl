@@ -25,6 +25,8 @@ kind-condition-contradicted = Angabe, der die Aufzeichnung widerspricht
 kind-code-not-tested = Fehlercode, den die Aufzeichnung nicht prüft
 kind-code-contradicted = Fehlercode, dem die Aufzeichnung widerspricht
 kind-code-supported = Fehlercode, den die Aufzeichnung stützt
+kind-feed-resistance = Widerstand der Zuleitung
+kind-inrush-current = Einschaltstrom
 
 mark-signal-quality = Aufzeichnung unbrauchbar
 

@@ -66,6 +66,8 @@ kind-condition-contradicted = Stated condition that the recording contradicts
 kind-code-not-tested = Trouble code not tested by the recording
 kind-code-contradicted = Trouble code that the recording contradicts
 kind-code-supported = Trouble code that the recording supports
+kind-feed-resistance = Resistance of the supply path
+kind-inrush-current = Inrush current
 
 mark-signal-quality = recording not usable
 

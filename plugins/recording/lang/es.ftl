@@ -25,6 +25,8 @@ kind-condition-contradicted = Dato que la grabación contradice
 kind-code-not-tested = Código que la grabación no prueba
 kind-code-contradicted = Código que la grabación contradice
 kind-code-supported = Código que la grabación apoya
+kind-feed-resistance = Resistencia de la alimentación
+kind-inrush-current = Corriente de irrupción
 
 mark-signal-quality = grabación no utilizable
 

@@ -13,6 +13,7 @@
 #include <sys/resource.h>
 #include <sys/socket.h>
 #include <sys/syscall.h>
+#include <sys/uio.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -83,7 +84,24 @@ static int becomes(void) {
 /* Signals to the host; none is sent. */
 static int signals(void) {
   pid_t host = getppid();
-  return kill(host, 0) == 0 || syscall(SYS_tgkill, host, host, 0) == 0 || syscall(SYS_tkill, host, 0) == 0;
+  return kill(host, 0) == 0 || syscall(SYS_tgkill, host, host, 0) == 0 || syscall(SYS_tkill, host, 0) == 0 ||
+         kill(-1, 0) == 0;
+}
+
+/* A descriptor of the host, by which it could be signalled. */
+static int by_descriptor(void) {
+  long fd = syscall(SYS_pidfd_open, getppid(), 0);
+  if (fd >= 0) {
+    close((int)fd);
+  }
+  return fd >= 0;
+}
+
+/* The memory of the host. */
+static int looks_into(void) {
+  char byte;
+  struct iovec here = {&byte, 1}, there = {(void *)&byte, 1};
+  return syscall(SYS_process_vm_readv, getppid(), &here, 1, &there, 1, 0) >= 0;
 }
 
 /* Limits of its own: to what they are already. */
@@ -174,6 +192,8 @@ static int32_t analyze(const analysis_input *input, const analysis_host *host) {
   say(host, "starts", starts());
   say(host, "becomes", becomes());
   say(host, "signals", signals());
+  say(host, "by-descriptor", by_descriptor());
+  say(host, "looks-into", looks_into());
   say(host, "limits", limits());
   say(host, "unties", unties());
   say(host, "inherits", inherits());
@@ -202,6 +222,8 @@ static const analysis_kind ways[] = {
     WAY("starts"),
     WAY("becomes"),
     WAY("signals"),
+    WAY("by-descriptor"),
+    WAY("looks-into"),
     WAY("limits"),
     WAY("unties"),
     WAY("inherits"),
@@ -229,6 +251,8 @@ static const analysis_kind *const kinds[] = {
     &ways[15],
     &ways[16],
     &ways[17],
+    &ways[18],
+    &ways[19],
 };
 static const analysis_message message = {sizeof(analysis_message), 0, TEXT("x"), NULL};
 static const analysis_message *const messages[] = {&message};

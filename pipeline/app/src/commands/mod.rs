@@ -4,6 +4,7 @@ mod authorise;
 mod complete;
 mod decline;
 mod demo;
+mod init;
 mod inspect;
 mod plugins;
 mod run;
@@ -13,6 +14,7 @@ mod watch;
 mod work;
 
 use crate::arguments::Command;
+use crate::output::say;
 use anyhow::Result;
 
 /// Does what was asked. `Ok(false)` when a file or a job was set aside.
@@ -45,10 +47,11 @@ pub fn run(command: Command) -> Result<bool> {
             pin: true, shop, ..
         } => plugins::pin(shop.as_deref()),
         Command::Plugins { shop, .. } => plugins::list(shop.as_deref()),
-        Command::Demo { out } => demo::demo(&out),
+        Command::Demo { system, out } => demo::demo(&system, &out),
+        Command::Init { file } => init::init(&file),
         Command::Schema => {
             let schema = schemars::schema_for!(model::Case);
-            println!("{}", serde_json::to_string_pretty(&schema)?);
+            say!("{}", serde_json::to_string_pretty(&schema)?);
             Ok(true)
         }
     }

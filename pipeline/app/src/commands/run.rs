@@ -3,25 +3,26 @@
 use crate::arguments::{Common, Usage};
 use crate::context::AppContext;
 use crate::job::{self, Early};
+use crate::memory::Memory;
 use crate::progress::Progress;
 use crate::publish::{Finished, Task, hand_over};
 use crate::status_page;
 use anyhow::{Context, Result};
 use intake::{IntakeError, JobEntry, JobSource, ResultStore};
-use model::Case;
 use model::case::FileStatus;
 use std::path::{Path, PathBuf};
 
 /// Does each folder. The exit is clean when every job got a report and no file was set aside.
 pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
     let named = names(folders)?;
+    let memory = Memory::of_megabytes(common.memory);
     writable(&common.out)?;
     // While the context opens, which is mostly waiting for plugins to load, the first job is read.
     let (context, mut begun) = std::thread::scope(|scope| {
         let reading = named
             .first()
-            .map(|(_, f)| scope.spawn(|| begin(&source(f))));
-        let context = AppContext::open(common.shop.as_deref(), common.in_process);
+            .map(|(_, f)| scope.spawn(move || begin(&source(f), memory)));
+        let context = AppContext::open_within(common.shop.as_deref(), common.in_process, memory);
         (context, reading.and_then(|r| r.join().ok()))
     });
     let mut context = context?;
@@ -33,7 +34,7 @@ pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
         match one(name, folder, begun.take(), &mut store, &mut context) {
             Ok(done) => {
                 clean &= done.clean;
-                progress.line(&summary(name, done.case(), &common.out, &context));
+                progress.line(&summary(name, &done, &common.out));
             }
             Err(e) => {
                 clean = false;
@@ -52,8 +53,8 @@ fn source(folder: &Path) -> JobSource {
     JobSource::Folder(folder.to_path_buf())
 }
 
-fn begin(source: &JobSource) -> Begun {
-    source.gather_while(job::early)
+fn begin(source: &JobSource, memory: Memory) -> Begun {
+    source.gather_while(|files| job::early(files, memory.limits()))
 }
 
 /// Does one folder and publishes its results; `begun` is what was read of it already.
@@ -67,7 +68,9 @@ pub fn one(
     let source = source(folder);
     // Published by somebody else meanwhile: once more, on top of that.
     for _ in 0..3 {
-        let (entries, early) = begun.take().unwrap_or_else(|| begin(&source))?;
+        let (entries, early) = begun
+            .take()
+            .unwrap_or_else(|| begin(&source, context.memory))?;
         let done = Task::new(name, source.clone(), entries, store)?.make_of(early, context)?;
         if done.publish(store)? {
             hand_over(store, &context.settings.shop)?;
@@ -119,12 +122,13 @@ pub fn writable(out: &Path) -> Result<()> {
 }
 
 /// Summary of a job for the terminal.
-pub fn summary(name: &str, case: &Case, out: &Path, context: &AppContext) -> String {
-    let mut text = format!(
-        "{name}: {}\n  {}",
-        context.sentence(case),
-        out.join(name).join("report.pdf").display()
-    );
+pub fn summary(name: &str, done: &Finished, out: &Path) -> String {
+    let case = done.case();
+    let mut text = format!("{name}: {}", done.revision().sentence);
+    let report = out.join(name).join("report.pdf");
+    if report.exists() {
+        text.push_str(&format!("\n  {}", report.display()));
+    }
     for next in &case.verdict.next {
         text.push_str(&format!("\n  next: {}", next.text));
     }

@@ -2,6 +2,7 @@
 
 use crate::arguments::Usage;
 use crate::context::AppContext;
+use crate::output::say;
 use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
 use anyhow::Result;
@@ -56,6 +57,11 @@ pub fn sign(
         );
         return Err(Usage(message).into());
     }
+    let kept = out.join(job).join(format!("rev-{}", latest.number));
+    if !kept.join("report.pdf").exists() {
+        let message = format!("{job}: there is no report to sign; {}", latest.sentence);
+        return Err(Usage(message).into());
+    }
     let settings = shop.or(latest.shop);
     let mut context = AppContext::open(settings.as_deref(), false)?;
     recover(&mut store)?;
@@ -73,7 +79,7 @@ pub fn sign(
     }
     hand_over(&mut store, &context.settings.shop)?;
     status_page::write(&mut store)?;
-    println!(
+    say!(
         "{job}: report {} is signed: {}",
         finished.revision().number,
         out.join(job).join("report.pdf").display()

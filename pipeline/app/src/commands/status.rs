@@ -1,10 +1,11 @@
 //! `status`: all jobs in the terminal, or the lines of work of one.
 
 use super::sign::newest;
-use crate::status_page::{self, count, title};
+use crate::output::say;
+use crate::status_page::{self, REFUSED, count, title};
 use anyhow::{Context, Result};
 use intake::ResultStore;
-use model::{Case, LabourLine};
+use model::Case;
 use std::path::Path;
 use std::time::SystemTime;
 
@@ -19,21 +20,28 @@ pub fn status(job: Option<&str>, out: &Path) -> Result<bool> {
 
 fn all(store: &mut ResultStore) -> Result<bool> {
     let sections = status_page::read(store, u32::MAX)?;
+    let refusals = store.ledger().refusals()?;
+    if !refusals.is_empty() {
+        say!("{REFUSED}: {}", refusals.len());
+    }
+    for text in &refusals {
+        say!("  {text}");
+    }
     if sections.is_empty() {
-        println!("There is no job yet.");
+        say!("There is no job yet.");
     }
     let now = SystemTime::now();
     for section in sections {
-        println!(
+        say!(
             "{}: {}",
             title(section.group),
             count(section.size, "job", "jobs")
         );
         for job in &section.jobs {
             let verdict = job.verdict.as_deref().unwrap_or("no verdict yet");
-            println!("  {}: {}; {verdict}; {}", job.name, job.state, job.age(now));
+            say!("  {}: {}; {verdict}; {}", job.name, job.state, job.age(now));
             for ask in &job.asks {
-                println!("    asked for: {ask}");
+                say!("    asked for: {ask}");
             }
         }
     }
@@ -42,26 +50,56 @@ fn all(store: &mut ResultStore) -> Result<bool> {
 
 fn one(job: &str, store: &mut ResultStore) -> Result<bool> {
     let latest = newest(store, job)?;
-    println!("{job}: report {}, {}", latest.number, latest.sentence);
-    for line in lines(store, job, latest.number)? {
-        println!("  {}", billing::describe_line(&line));
-    }
+    let case = case(store, job, latest.number)?;
+    say!("{job}: report {}, {}", latest.number, latest.sentence);
+    print_lines(&case);
     for event in store.ledger().work_events(job)? {
-        println!("  {}", billing::describe_event(&event));
+        say!("  {}", billing::describe_event(&event));
+    }
+    for ask in &latest.asks {
+        say!("  asked for: {ask}");
+    }
+    for problem in &case.problems {
+        say!("  note: {}", crate::context::line(problem));
     }
     Ok(true)
 }
 
-/// Lines of a job as its report of that number has them.
+/// Prints the lines of work with their states, and what they come to.
+pub fn print_lines(case: &Case) {
+    for line in &case.labour {
+        say!("  {}", billing::describe_line(line));
+    }
+    let Some(totals) = &case.labour_totals else {
+        return;
+    };
+    let sums = [
+        ("offered", &totals.offered),
+        ("authorised", &totals.authorised),
+        ("done", &totals.done),
+        ("held", &totals.held),
+    ];
+    for (state, sum) in sums {
+        if !sum.net.is_zero() {
+            let currency = &totals.currency;
+            say!(
+                "  {state}: {} {currency} net, {} {currency} gross",
+                sum.net,
+                sum.gross
+            );
+        }
+    }
+}
+
+/// Case of a job as its report of that number has it.
 ///
 /// # Errors
 /// When case.json of the report cannot be read.
-pub fn lines(store: &ResultStore, job: &str, number: u32) -> Result<Vec<LabourLine>> {
+pub fn case(store: &ResultStore, job: &str, number: u32) -> Result<Case> {
     let path = store
         .folder()
         .join(job)
         .join(format!("rev-{number}/case.json"));
     let bytes = std::fs::read(&path).with_context(|| path.display().to_string())?;
-    let case: Case = serde_json::from_slice(&bytes).with_context(|| path.display().to_string())?;
-    Ok(case.labour)
+    serde_json::from_slice(&bytes).with_context(|| path.display().to_string())
 }

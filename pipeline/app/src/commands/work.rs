@@ -1,9 +1,10 @@
 //! Recording an event of a job's lines, and the report that follows it.
 
 use super::sign::newest;
-use super::status::lines;
+use super::status::{case, print_lines};
 use crate::arguments::{Usage, WorkArguments};
 use crate::context::AppContext;
+use crate::output::say;
 use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
 use anyhow::{Context, Result};
@@ -22,6 +23,7 @@ pub fn record(
         job,
         lines: names,
         by,
+        at,
         note,
         out,
         shop,
@@ -32,15 +34,23 @@ pub fn record(
     let settings = shop.or(latest.shop.clone());
     let mut context = AppContext::open(settings.as_deref(), false)?;
     let now = Local::now().naive_local();
+    let now = now.with_nanosecond(0).unwrap_or(now);
+    if let Some(at) = at.filter(|at| *at > now) {
+        let at = at.format("%Y-%m-%d %H:%M");
+        return Err(Usage(format!(
+            "--at {at}: lies ahead; what is not said or done yet is not recorded"
+        ))
+        .into());
+    }
     let named = NamedLines {
         job: &job,
-        lines: &lines(&store, &job, latest.number)?,
+        lines: &case(&store, &job, latest.number)?.labour,
         names: &names,
         shop: &context.settings.shop,
     };
     let statement = Statement {
         by: &by,
-        at: now.with_nanosecond(0).unwrap_or(now),
+        at: at.unwrap_or(now),
         note: note.as_deref(),
     };
     let event = make(named, statement).map_err(|e| Usage(format!("{job}: {e}")))?;
@@ -48,13 +58,11 @@ pub fn record(
         let _lock = store.lock()?;
         store.ledger().record(&job, &event)?;
     }
-    println!("{job}: {}", billing::describe_event(&event));
+    say!("{job}: {}", billing::describe_event(&event));
     let clean = publish(&job, &mut store, &mut context)
         .context("it is recorded, but the report could not be made anew; run the job again")?;
     let number = newest(&mut store, &job)?.number;
-    for line in lines(&store, &job, number)? {
-        println!("  {}", billing::describe_line(&line));
-    }
+    print_lines(&case(&store, &job, number)?);
     Ok(clean)
 }
 

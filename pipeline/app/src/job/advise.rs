@@ -60,11 +60,14 @@ pub fn make(
         reviewed: reviewed.as_ref(),
         earlier_review: earlier.as_ref(),
     };
-    let pdf = report::render(&input, Audience::Customer)?;
-    let mut outputs = vec![Output::new("report.pdf", pdf)];
-    if shop.report.technician {
-        let pdf = report::render(&input, Audience::Technician)?;
-        outputs.push(Output::new("technician.pdf", pdf));
+    let mut outputs = Vec::new();
+    if acquired.has_evidence {
+        let pdf = report::render(&input, Audience::Customer)?;
+        outputs.push(Output::new("report.pdf", pdf));
+        if shop.report.technician {
+            let pdf = report::render(&input, Audience::Technician)?;
+            outputs.push(Output::new("technician.pdf", pdf));
+        }
     }
     let mut json = serde_json::to_vec_pretty(&*case).context("case.json")?;
     json.push(b'\n');

@@ -64,6 +64,7 @@ fn record(
             captures,
             not_run: &detected.not_run,
             system: examined.system,
+            repair_unread: detected.derived.repair_unread(),
         }),
     };
     SystemRecord {
@@ -137,6 +138,7 @@ impl Assessed<'_> {
             derived,
             findings,
             not_run,
+            is_due_again: _,
             plugins,
             speeds,
         } = self.detected;
@@ -152,6 +154,7 @@ impl Assessed<'_> {
                 revision: 0,
                 reviewed_by: None,
             },
+            client: job.client,
             customer: job.customer,
             vehicle: derived.vehicle,
             concern: job.concern.text,

@@ -2,7 +2,7 @@
 
 use super::acquire::Acquired;
 use model::case::Stated;
-use model::job_file::{CaptureSection, EngineState, Phase, Selector};
+use model::job_file::{CaptureSection, CaptureState, EngineState, Phase, Selector};
 use model::scan::LiveQuantity;
 use model::{Capture, LiveItem};
 
@@ -15,6 +15,8 @@ pub struct Conditions {
     pub selector: Option<Stated<Selector>>,
     /// State of the engine.
     pub engine: Option<Stated<EngineState>>,
+    /// State of the vehicle or the part.
+    pub state: Option<CaptureState>,
 }
 
 /// Engine speed above which an engine runs by itself, rpm: well above any starter's, below any idle. Common
@@ -58,6 +60,7 @@ pub fn stated(capture: &Capture, acquired: &Acquired) -> Conditions {
                 source: "job.toml".into(),
             })
             .or_else(|| live(LiveQuantity::EngineSpeed).and_then(engine)),
+        state: section.and_then(|s| s.state),
     }
 }
 

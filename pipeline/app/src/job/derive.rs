@@ -5,7 +5,7 @@ use super::conditions::{self, Conditions};
 use super::sections;
 use crate::context::line;
 use model::case::{CaptureRecord, ChannelRecord, FileStatus};
-use model::job_file::{ChannelSection, VehicleSection};
+use model::job_file::{ChannelSection, Phase, VehicleSection};
 use model::knowledge::{Knowledge, Plan, Recorded};
 use model::{Capture, Problem, TimeSource};
 
@@ -32,6 +32,16 @@ pub struct StatedFacts {
     pub channels: Vec<ChannelSection>,
 }
 
+impl Derived<'_> {
+    /// Returns true where job.toml names a recording of after the repair and none of them could be read.
+    pub fn repair_unread(&self) -> bool {
+        let after = |phase: Option<Phase>| phase == Some(Phase::After);
+        let job = self.acquired.job.iter();
+        let named = job.flat_map(|j| &j.captures).any(|c| after(c.phase));
+        named && !self.stated.iter().any(|s| after(s.conditions.phase))
+    }
+}
+
 /// Gives each channel its role and calibration, each recording its conditions, and settles what is examined.
 pub fn derive<'k>(
     mut acquired: Acquired,
@@ -41,6 +51,9 @@ pub fn derive<'k>(
     sections::settle(&mut acquired);
     if let Some(job) = &mut acquired.job {
         channels::apply_presets(job, presets);
+    }
+    for scan in &mut acquired.scans {
+        channels::apply_to_bus_log(scan, acquired.job.as_ref(), &mut acquired.problems);
     }
     let logs = acquired.scans.iter().filter_map(|scan| {
         let log = scan.bus_log.as_ref()?.to_capture(&scan.file)?;
@@ -91,6 +104,7 @@ fn reject_unknown_times(acquired: &mut Acquired, facts: &mut Vec<Vec<ChannelSect
         .zip(&is_known)
         .filter(|(_, k)| !**k)
     {
+        acquired.untimed.push(capture.file.clone());
         let asked = capture
             .problems
             .iter()

@@ -3,7 +3,7 @@
 use super::acquire::Acquired;
 use super::derive::{Derived, StatedFacts};
 use model::case::{NotRun, PluginRecord};
-use model::knowledge::{Knowledge, Plan};
+use model::knowledge::{Examined, Knowledge, Plan};
 use model::limits_sheet::LimitsSheet;
 use model::{Capture, Finding};
 use plugin_host::{Analysis, Host, LibraryInfo};
@@ -15,6 +15,8 @@ use plugin_sdk::settings::{
 use report::SpeedCurve;
 use report::localizer::Localizer;
 use serde::Serialize;
+use serde_json::Value;
+use std::collections::BTreeMap;
 
 /// A job with what was measured.
 pub struct Detected<'k> {
@@ -24,6 +26,8 @@ pub struct Detected<'k> {
     pub findings: Vec<Finding>,
     /// Checks that did not run.
     pub not_run: Vec<NotRun>,
+    /// True where one of them may run another time.
+    pub is_due_again: bool,
     /// Plugins that ran, by their ids.
     pub plugins: Vec<PluginRecord>,
     /// Speeds over time that were derived, for the pictures.
@@ -39,6 +43,7 @@ pub fn detect<'k>(
 ) -> Detected<'k> {
     let mut findings = Vec::new();
     let mut not_run: Vec<NotRun> = host.refused().iter().map(refused).collect();
+    let mut is_due_again = host.refused().iter().any(|r| r.transient);
     if host.libraries().is_empty() {
         not_run.insert(0, NotRun {
             plugin: "all".into(),
@@ -54,6 +59,7 @@ pub fn detect<'k>(
             finding.text = localizer.finding(&finding);
             findings.push(finding);
         }
+        is_due_again |= analysis.not_run.iter().any(|n| n.transient);
         not_run.extend(analysis.not_run.into_iter().map(|n| NotRun {
             plugin: n.analyzer,
             file: n.capture,
@@ -65,7 +71,7 @@ pub fn detect<'k>(
     let (mut so_far, mut speeds) = (Vec::new(), Vec::new());
     for (capture, stated) in derived.acquired.captures.iter().zip(&derived.stated) {
         let settings = |library: &LibraryInfo| {
-            let limits = limits(library, &derived.plan, knowledge)?;
+            let limits = limits(library, Some(capture), &derived.plan, knowledge)?;
             Some(for_capture(capture, stated, &derived.acquired, &limits))
         };
         let analysis = host.analyze_capture(capture, &settings);
@@ -73,7 +79,7 @@ pub fn detect<'k>(
         so_far = take_in(analysis);
     }
     let settings = |library: &LibraryInfo| {
-        let limits = limits(library, &derived.plan, knowledge)?;
+        let limits = limits(library, None, &derived.plan, knowledge)?;
         Some(for_job(so_far.clone(), &derived, &limits))
     };
     take_in(host.analyze_job(&settings));
@@ -90,6 +96,7 @@ pub fn detect<'k>(
         derived,
         findings,
         not_run,
+        is_due_again,
         plugins,
         speeds,
     }
@@ -124,9 +131,10 @@ fn refused(library: &plugin_host::RefusedLibrary) -> NotRun {
 }
 
 /// Limits that a library holds its measurements against; `None` for the library of a system that is not examined. One
-/// that declares no system of its own gets those of all that are examined.
+/// that declares no system of its own gets those of all that are examined, of the capture's own systems first.
 fn limits<'k>(
     library: &LibraryInfo,
+    capture: Option<&Capture>,
     plan: &Plan<'k>,
     knowledge: &'k Knowledge,
 ) -> Option<Vec<&'k LimitsSheet>> {
@@ -137,7 +145,15 @@ fn limits<'k>(
             let mut own = examined.filter(|e| e.system.sheet.name == *own);
             own.next().map(|e| vec![e.limits])
         }
-        None => Some(examined.map(|e| e.limits).collect()),
+        None => {
+            let has_role = |name: &str| {
+                let mut channels = capture.iter().flat_map(|c| &c.channels);
+                channels.any(|ch| ch.role.as_ref().is_some_and(|r| r.name() == name))
+            };
+            let (own, others): (Vec<&Examined<'k>>, Vec<&Examined<'k>>) =
+                examined.partition(|e| e.system.sheet.roles.iter().any(|r| has_role(&r.name)));
+            Some(own.into_iter().chain(others).map(|e| e.limits).collect())
+        }
     }
 }
 
@@ -175,6 +191,8 @@ fn for_capture(
         phase: conditions.phase.map(word_of),
         selector: (conditions.selector.as_ref()).map(|s| word(s.value.letter(), &s.source)),
         engine: (conditions.engine.as_ref()).map(|s| word(s.value.word(), &s.source)),
+        state: conditions.state.map(word_of),
+        unit: unit(acquired),
         channels: channels.collect(),
         live: live(acquired),
         ..common(limits)
@@ -215,8 +233,18 @@ fn for_job(
                     .collect(),
             })
             .collect(),
+        unit: unit(acquired),
         live: live(acquired),
         ..common(limits)
+    }
+}
+
+/// Facts of the unit that job.toml states, by name.
+fn unit(acquired: &Acquired) -> BTreeMap<String, Value> {
+    let stated = acquired.job.as_ref().map(|job| &job.unit);
+    match stated.map(serde_json::to_value) {
+        Some(Ok(Value::Object(facts))) => facts.into_iter().collect(),
+        _ => BTreeMap::new(),
     }
 }
 
@@ -270,7 +298,7 @@ fn seen(f: &Finding) -> PriorFinding {
 /// Word of a plain value, as case.json has it.
 fn word_of(value: impl Serialize) -> String {
     match serde_json::to_value(value) {
-        Ok(serde_json::Value::String(word)) => word,
+        Ok(Value::String(word)) => word,
         _ => String::new(),
     }
 }

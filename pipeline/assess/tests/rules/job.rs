@@ -12,6 +12,7 @@ pub struct Job {
     findings: Vec<Finding>,
     captures: Vec<CaptureRecord>,
     not_run: Vec<NotRun>,
+    repair_unread: bool,
 }
 
 impl Job {
@@ -27,7 +28,14 @@ impl Job {
             findings: Vec::new(),
             captures: vec![capture("a.csv", &["pump", "feed"])],
             not_run: Vec::new(),
+            repair_unread: false,
         }
+    }
+
+    /// job.toml names a recording of after the repair that could not be read.
+    pub fn without_the_repair(mut self) -> Job {
+        self.repair_unread = true;
+        self
     }
 
     /// Declarations of the system besides its causes.
@@ -109,6 +117,7 @@ impl Job {
             captures: &self.captures,
             not_run: &self.not_run,
             system: &self.system,
+            repair_unread: self.repair_unread,
         })
     }
 

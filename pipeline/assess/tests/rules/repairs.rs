@@ -62,6 +62,28 @@ fn what_the_after_recording_does_not_show_is_not_proven() {
     }
 }
 
+/// Before the repair something was abnormal and named no cause; afterwards it is gone and all is well.
+#[test]
+fn a_proof_outlasts_an_open_verdict_before() {
+    let repaired = job(&["work", "z pump"], &["work"]);
+    assert_eq!(repaired.verdict(), "nothing-found");
+    let verdict = repaired.assess().verdict;
+    assert!(verdict.repair.expect("a comparison").proven);
+    assert_eq!(job(&["work", "z pump"], &[]).verdict(), "open");
+}
+
+/// The fault may be mended: the recording that would show it could not be read.
+#[test]
+fn an_unread_recording_of_after_the_repair_holds_the_verdict_open() {
+    let fault = job(&["work", "x pump"], &[]).recorded(vec![phased("before.csv", Phase::Before)]);
+    assert_eq!(fault.verdict(), "established fault teardown");
+    let unread = fault.without_the_repair();
+    assert_eq!(unread.verdict(), "open");
+    let verdict = unread.assess().verdict;
+    assert_eq!(verdict.reasons, ["reason-repair-unread"]);
+    assert_eq!(verdict.next[0].step, "next-mend-recording");
+}
+
 /// A fault that was there before and is there now is unchanged; one that is only there now is worse.
 #[test]
 fn each_observation_is_compared() {

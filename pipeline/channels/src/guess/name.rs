@@ -105,18 +105,26 @@ impl<'r> Lexicon<'r> {
     /// The roles that a name may say.
     pub fn candidates(&self, name: &str, unit: Unit) -> Vec<Candidate> {
         let name = Name::new(name);
-        // Phrases that a role claims: one that a part outside all systems also has is no stranger then.
         let owners = self.0.iter().filter(|e| !e.hints.many);
-        let claimed: Vec<String> = owners
-            .flat_map(|e| [&e.alone, &e.with_quantity, &e.with_word])
-            .filter_map(|phrases| name.find(phrases))
-            .map(|found| found.phrase)
-            .collect();
+        let claimed: Vec<String> = owners.flat_map(|e| e.claims(&name, unit)).collect();
         let candidates = self
             .0
             .iter()
             .filter_map(|e| candidate(&name, unit, e, &claimed));
         candidates.collect()
+    }
+}
+
+impl Entry<'_> {
+    /// Phrases of a name that say this role for sure: a part outside all systems that has one of them is no stranger.
+    fn claims(&self, name: &Name, unit: Unit) -> Vec<String> {
+        let lists: &[&Phrases] = match evidence(name, self.role.declaration().quantity, unit) {
+            Evidence::Word(_) => &[&self.alone, &self.with_quantity, &self.with_word],
+            Evidence::Unit => &[&self.alone, &self.with_quantity],
+            Evidence::Against | Evidence::Nothing => &[&self.alone],
+        };
+        let found = lists.iter().flat_map(|phrases| name.find_all(phrases));
+        found.map(|f| f.phrase).collect()
     }
 }
 
@@ -132,9 +140,8 @@ fn candidate(name: &Name, unit: Unit, entry: &Entry<'_>, claimed: &[String]) -> 
     } = entry;
     let quantity = role.declaration().quantity;
     let evidence = evidence(name, quantity, unit);
-    let alone = name
-        .find(alone)
-        .filter(|f| !(hints.many && claimed.contains(&f.phrase)));
+    let is_known = hints.many && name.find_all(alone).any(|f| claimed.contains(&f.phrase));
+    let alone = name.find(alone).filter(|_| !is_known);
     let with = |found: Found, certainty: f64, reason: String| Some((found, certainty, reason));
     let mut found = None;
     if let Some(f) = alone {

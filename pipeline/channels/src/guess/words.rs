@@ -77,8 +77,12 @@ impl Name {
 
     /// The longest of the phrases that the name has.
     pub fn find(&self, phrases: &Phrases) -> Option<Found> {
-        let found = phrases.0.iter().filter_map(|p| self.phrase(p));
-        found.max_by_key(|f| f.phrase.len())
+        self.find_all(phrases).max_by_key(|f| f.phrase.len())
+    }
+
+    /// All of the phrases that the name has.
+    pub fn find_all(&self, phrases: &Phrases) -> impl Iterator<Item = Found> {
+        phrases.0.iter().filter_map(|p| self.phrase(p))
     }
 
     fn phrase(&self, phrase: &Phrase) -> Option<Found> {

@@ -150,18 +150,19 @@ impl Table {
         let mut above: Vec<usize> = (0..first)
             .filter(|i| self.rows[*i].iter().any(|c| !c.is_empty()))
             .collect();
-        let mut units = None;
-        if let Some(&i) = above.last()
-            && same_width(&self.rows[i])
-            && self.rows[i]
-                .iter()
-                .take(self.columns)
-                .all(|c| c.is_empty() || units::unit_cell(c).is_some())
-            && self.rows[i].iter().any(|c| units::unit_cell(c).is_some())
-        {
-            units = Some(self.rows[i].clone());
-            above.pop();
-        }
+        // Between the names and the numbers, or above the names.
+        let units_in = |above: &mut Vec<usize>| {
+            let i = *above.last()?;
+            let cells = &self.rows[i][..self.columns.min(self.rows[i].len())];
+            let fits = same_width(&self.rows[i])
+                && (cells.iter()).all(|c| c.is_empty() || units::unit_cell(c).is_some())
+                && cells.iter().any(|c| units::unit_cell(c).is_some());
+            fits.then(|| {
+                above.pop();
+                self.rows[i].clone()
+            })
+        };
+        let mut units = units_in(&mut above);
         let mut names = None;
         if let Some(&i) = above.last()
             && (same_width(&self.rows[i]) || names_more(&self.rows[i]))
@@ -173,6 +174,7 @@ impl Table {
             }
             names = Some(row);
             above.pop();
+            units = units.or_else(|| units_in(&mut above));
         }
         let beside: Vec<String> = self.rows[first..]
             .iter()

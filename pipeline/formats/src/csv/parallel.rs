@@ -9,12 +9,14 @@ use crate::text::Text;
 use std::collections::BTreeMap;
 use std::io;
 use std::num::NonZero;
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 
 /// Most threads; more than this the memory cannot feed.
 const MOST_THREADS: usize = 8;
 /// A text shorter than this is read by one thread, bytes.
 const WORTH_A_THREAD: u64 = 1 << 20;
+/// Blocks that wait for one before them, at most: a thread that is held up must not make the others pile up the file.
+const MOST_EARLY: usize = 2 * MOST_THREADS;
 /// Memory is reserved for at most so many times the rows that were read.
 const MOST_AHEAD: f64 = 8.0;
 
@@ -30,6 +32,8 @@ pub(super) struct AllRows {
     pub long_line: Option<u64>,
     /// True where there are more rows than may be read; what follows was not read.
     pub full: bool,
+    /// True where the system did not give the memory for more rows.
+    pub lacks_memory: bool,
 }
 
 /// Reads every row behind the first `layout.skip` bytes of the decoded text, `most_rows` of them at most and those of a
@@ -48,17 +52,30 @@ pub(super) fn read(
         early: BTreeMap::new(),
         spare: Vec::new(),
         most_rows,
+        is_given_up: false,
     });
+    let advanced = Condvar::new();
     let work = || -> io::Result<()> {
+        // Whoever ends before the end of the text, by an error or a panic, keeps nobody waiting.
+        let mut end = End {
+            gathered: &gathered,
+            advanced: &advanced,
+            is_early: true,
+        };
         let mut block = Block::new();
         let mut room = Vec::new();
-        while !lock(&gathered).all.full && lock(&blocks).next(&mut block)? {
+        while lock(&gathered).goes_on() && lock(&blocks).next(&mut block)? {
             let mut rows = Rows::new(layout, plan, room);
             let (bytes, len) = block.bytes();
             rows.read(bytes, len);
             let blocks_in_all = 1 + text.stored_len() / len.max(1) as u64;
-            room = lock(&gathered).add_block(block.index, rows, blocks_in_all);
+            let mut all = lock(&gathered);
+            room = all.add_block(block.index, rows, blocks_in_all);
+            advanced.notify_all();
+            let waits = |g: &mut Gathered| g.early.len() >= MOST_EARLY && g.goes_on();
+            drop(advanced.wait_while(all, waits));
         }
+        end.is_early = false;
         Ok(())
     };
     let cores = std::thread::available_parallelism().map_or(1, NonZero::get);
@@ -100,9 +117,31 @@ struct Gathered<'a> {
     /// Columns of blocks whose samples were taken over.
     spare: Vec<Vec<Vec<f32>>>,
     most_rows: usize,
+    /// A thread ended before its time.
+    is_given_up: bool,
+}
+
+/// The end of one thread's work.
+struct End<'g, 'a> {
+    gathered: &'g Mutex<Gathered<'a>>,
+    advanced: &'g Condvar,
+    is_early: bool,
+}
+
+impl Drop for End<'_, '_> {
+    fn drop(&mut self) {
+        if self.is_early {
+            lock(self.gathered).is_given_up = true;
+            self.advanced.notify_all();
+        }
+    }
 }
 
 impl<'a> Gathered<'a> {
+    fn goes_on(&self) -> bool {
+        !self.all.full && !self.all.lacks_memory && !self.is_given_up
+    }
+
     /// Takes the rows of a block, and gives columns to be filled again.
     fn add_block(&mut self, index: usize, rows: Rows<'a>, blocks_in_all: u64) -> Vec<Vec<f32>> {
         self.early.insert(index, rows);
@@ -118,6 +157,11 @@ impl<'a> Gathered<'a> {
             for column in self.all.columns.iter_mut().filter(short) {
                 // Too little memory for a guess is no error.
                 let _ = column.try_reserve_exact(rows_in_all - column.len());
+            }
+            let mut columns = self.all.columns.iter_mut();
+            self.all.lacks_memory |= columns.any(|c| c.try_reserve(rows.count).is_err());
+            if self.all.lacks_memory {
+                break;
             }
             self.spare.push(self.all.append(rows));
             self.all.full |= self.all.count > self.most_rows;
@@ -137,6 +181,7 @@ impl AllRows {
             odd: RowWarnings::default(),
             long_line: None,
             full: false,
+            lacks_memory: false,
         }
     }
 

@@ -157,6 +157,7 @@ fn headers_and_units() {
         ("\"Time [s]\";\"Feed current [A]\";\"Sensor 1 [V]\"", true),
         ("Time;Feed current;Sensor 1\n(s);(A);(V)", true),
         ("Time;Feed current;Sensor 1\ns;A;V", true),
+        ("s;A;V\nTime;Feed current;Sensor 1", true),
         ("Zeit / s;Feed current / A;Sensor 1 / V", true),
         ("# Time [s];Feed current [A];Sensor 1 [V]", true),
         ("tiempo;Feed current;Sensor 1", false),

@@ -36,15 +36,15 @@ pub trait Ledger: Send {
     /// Newest revision of a job.
     fn latest(&mut self, job: &str) -> Result<Option<Revision>, IntakeError>;
 
-    /// Newest signature under a revision of a job before the one of this number.
-    fn signature_before(
-        &mut self,
-        job: &str,
-        number: u32,
-    ) -> Result<Option<Signature>, IntakeError>;
+    /// Signature of the newest revision of a job that was signed.
+    fn last_signature(&mut self, job: &str) -> Result<Option<Signature>, IntakeError>;
 
-    /// Files of the newest revision of each of some jobs, in the order of their paths.
-    fn files(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, Vec<FileFact>>, IntakeError>;
+    /// job.toml of a job as it was last right, TOML; `None` where it never was.
+    fn answers(&mut self, job: &str) -> Result<Option<String>, IntakeError>;
+
+    /// Digest of the files of the newest revision of each of some jobs ([`stamps`](crate::stamps())); none of one that
+    /// is due again.
+    fn stamps(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, String>, IntakeError>;
 
     /// All labour rows of a job, in the order in which they were handed over.
     fn handed_rows(&mut self, job: &str) -> Result<Vec<HandedRow>, IntakeError>;
@@ -69,6 +69,12 @@ pub trait Ledger: Send {
     /// Notes that the results of a revision are in place.
     fn mark_published(&mut self, job: &str, number: u32) -> Result<(), IntakeError>;
 
+    /// Notes that a job is to be done once more with the files that a revision was made from: it may turn out otherwise.
+    fn note_due_again(&mut self, job: &str, number: u32) -> Result<(), IntakeError>;
+
+    /// Returns whether a revision is one after which its job is to be done once more.
+    fn is_due_again(&mut self, job: &str, number: u32) -> Result<bool, IntakeError>;
+
     /// Notes that the results of a revision are lost: the job is due again.
     fn mark_lost(&mut self, job: &str, number: u32) -> Result<(), IntakeError>;
 
@@ -77,6 +83,12 @@ pub trait Ledger: Send {
 
     /// Notes that labour rows are in their batch file.
     fn mark_written(&mut self, rows: &[PendingRow]) -> Result<(), IntakeError>;
+
+    /// Notes which entries of the inbox belong to no job, each with what to do about it, in place of those known before.
+    fn note_refusals(&mut self, refusals: &[String]) -> Result<(), IntakeError>;
+
+    /// Entries of the inbox that belong to no job, as they were last noted.
+    fn refusals(&mut self) -> Result<Vec<String>, IntakeError>;
 
     /// Number of jobs in each group that has any.
     fn group_sizes(&mut self) -> Result<BTreeMap<JobGroup, u64>, IntakeError>;

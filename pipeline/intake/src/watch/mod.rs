@@ -107,6 +107,8 @@ pub struct Watch {
     removed: BTreeSet<String>,
     /// Refusals that have been reported and still stand.
     reported: BTreeSet<String>,
+    /// True where they have changed since they were last drained.
+    refusals_changed: bool,
     unreported: VecDeque<IntakeError>,
     is_inbox_gone: bool,
     /// Entries of the inbox that changed since the last scan.
@@ -141,6 +143,8 @@ impl Watch {
             announced: BTreeSet::new(),
             removed: BTreeSet::new(),
             reported: BTreeSet::new(),
+            // What an earlier watch refused may stand no more.
+            refusals_changed: true,
             unreported: VecDeque::new(),
             is_inbox_gone: false,
             changed: BTreeSet::new(),
@@ -215,6 +219,12 @@ impl Watch {
         std::mem::take(&mut self.removed).into_iter().collect()
     }
 
+    /// Returns what of the inbox belongs to no job, with what to do about it, if that has changed since the last call.
+    pub fn drain_refusals(&mut self) -> Option<Vec<String>> {
+        let has_changed = self.has_scanned && std::mem::take(&mut self.refusals_changed);
+        has_changed.then(|| self.reported.iter().cloned().collect())
+    }
+
     /// Takes a job back that could not be done: it is handed out again after a pause, and after a longer one each
     /// time, without anything having to change. Returns `false` when it is not in the inbox any more.
     pub fn requeue(&mut self, name: &str) -> bool {
@@ -224,6 +234,12 @@ impl Watch {
         self.next_scan = self.next_scan.min(job.postpone(self.options.settle));
         self.announced.insert(name.into());
         true
+    }
+
+    /// Takes a job back that has its report and may turn out better another time: as [`Watch::requeue`], but only a few
+    /// times for the same files. Returns `false` when it is not handed out again.
+    pub fn requeue_few(&mut self, name: &str) -> bool {
+        self.jobs.get(name).is_some_and(PendingJob::may_retry) && self.requeue(name)
     }
 
     /// Scans the inbox if it is time to, for a caller that can take no job at present; returns what a person should

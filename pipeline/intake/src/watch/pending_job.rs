@@ -4,7 +4,8 @@ use super::{CheckFile, Completeness, ReadyJob, WatchOptions};
 use crate::backoff::Backoff;
 use crate::gather::{JobEntry, digest, fingerprint};
 use crate::grouping::{Listed, Snapshot, snapshot};
-use crate::ledger::{FileFact, JobNote, JobState, Ledger};
+use crate::ledger::{JobNote, JobState, Ledger};
+use crate::stamps::of_snapshot;
 use crate::time::from_nanos;
 use crate::walk::FileState;
 use crate::{IntakeError, JobSource};
@@ -61,7 +62,8 @@ pub(super) enum Inspection {
     Transient(String),
 }
 
-/// Attempts at a file that cannot be read for a reason that may pass; then it is rejected.
+/// Attempts where the reason of a failure may pass: at a file that cannot be read, which is then rejected, and at
+/// checks that did not run.
 const MAX_ATTEMPTS: u32 = 5;
 const MAX_PAUSE: Duration = Duration::from_secs(600);
 /// A job that ended the service so often in a row is held.
@@ -99,19 +101,9 @@ impl PendingJob {
         self.snapshot != *snapshot
     }
 
-    /// Returns whether the ledger knows just these files, by size and times alone. A file that could not be read then
-    /// is worth another look.
-    pub(super) fn is_as_noted(&self, noted: &[FileFact]) -> bool {
-        self.snapshot.len() == noted.len()
-            && noted.iter().all(|f| match self.snapshot.get(&f.path) {
-                Some(FileState::Present(stamp)) => {
-                    f.content.is_ok()
-                        && (stamp.size, stamp.modified, stamp.changed)
-                            == (f.size, f.modified, f.changed)
-                }
-                Some(FileState::Refused(why)) => f.content.as_ref().is_err_and(|w| w == why),
-                _ => false,
-            })
+    /// Returns whether the ledger knows just these files, by size and times alone.
+    pub(super) fn is_as_noted(&self, noted: Option<&String>) -> bool {
+        noted.is_some() && of_snapshot(&self.snapshot).as_ref() == noted
     }
 
     /// Notes that nothing is to be done for this snapshot.
@@ -209,6 +201,11 @@ impl PendingJob {
         retry.not_before
     }
 
+    /// Returns whether this snapshot may be tried once more for a reason that may pass.
+    pub(super) fn may_retry(&self) -> bool {
+        self.retry.as_ref().map_or(0, |r| r.count) < MAX_ATTEMPTS
+    }
+
     /// Time of the newest file, nanoseconds since 1970-01-01 UTC.
     pub(super) fn arrived(&self) -> i64 {
         let times = self.snapshot.values().filter_map(|state| match state {
@@ -249,7 +246,7 @@ impl PendingJob {
         }
         let transient = entries.iter().find(|e| e.is_transient);
         if let Some(Err(problem)) = transient.map(|e| &e.content)
-            && self.retry.as_ref().map_or(0, |r| r.count) < MAX_ATTEMPTS
+            && self.may_retry()
         {
             return Ok(Inspection::Transient(format!(
                 "{}: {}",
@@ -259,10 +256,12 @@ impl PendingJob {
         let fingerprint = fingerprint(&entries);
         let latest = ledger.latest(name)?;
         let crashes = ledger.crashes(name, &fingerprint)?;
+        let is_made = match latest {
+            Some(r) if r.fingerprint == fingerprint => !ledger.is_due_again(name, r.number)?,
+            _ => false,
+        };
         self.is_inspected = true;
-        if latest.is_some_and(|r| r.fingerprint == fingerprint)
-            || self.handed_out.as_ref() == Some(&fingerprint)
-        {
+        if is_made || self.handed_out.as_ref() == Some(&fingerprint) {
             return Ok(Inspection::Done);
         }
         if crashes >= MAX_CRASHES {

@@ -115,12 +115,15 @@ const FCNTL: [i32; 5] = [
 
 type Rules = BTreeMap<i64, Vec<SeccompRule>>;
 
-/// Lets all threads make only the calls of this phase, and none close the lifeline. True where the kernel does so.
-pub(super) fn allow(phase: Phase, lifeline: BorrowedFd<'_>) -> bool {
-    install(phase, lifeline.as_raw_fd()).is_some()
+/// Lets all threads make only the calls of this phase, and none close the lifeline; a call that breaks the rule, where
+/// there is one, ends the process. True where the kernel does so.
+pub(super) fn confine(phase: Phase, lifeline: BorrowedFd<'_>, kill_rule: Option<KillRule>) -> bool {
+    // The rule first: the other filter lets no further ones in.
+    kill_rule.is_none_or(|rule| kill_at(rule, phase).is_some())
+        && allow(phase, lifeline.as_raw_fd()).is_some()
 }
 
-fn install(phase: Phase, lifeline: RawFd) -> Option<()> {
+fn allow(phase: Phase, lifeline: RawFd) -> Option<()> {
     let not_permitted = SeccompAction::Errno(libc::EPERM as u32);
     let filter = program(
         allowed(phase, lifeline)?,
@@ -136,28 +139,52 @@ fn install(phase: Phase, lifeline: RawFd) -> Option<()> {
     apply_filter_all_threads(&filter).ok()
 }
 
-/// Ends the process at a call of this kind. True where the kernel does so.
-pub(super) fn kill_at(rule: KillRule) -> bool {
+/// Ends the process at a call of this kind. `None` where the kernel does not.
+fn kill_at(rule: KillRule, phase: Phase) -> Option<()> {
     let rules = match rule {
-        KillRule::Files => all(&[FILES, FILES_OLDER]),
+        KillRule::Files => {
+            let mut rules = all(&[FILES, FILES_OLDER]);
+            rules.extend(match phase {
+                // The dynamic loader reads.
+                Phase::Loading => writing_opens()?,
+                Phase::Running => all(&[OPENS, OPENS_OLDER]),
+            });
+            rules
+        }
         KillRule::Network => all(&[NETWORK]),
         KillRule::Processes => {
             let mut rules = all(&[PROCESSES, PROCESSES_OLDER]);
-            let Some(process) = clone_with(0) else {
-                return false;
-            };
-            rules.insert(libc::SYS_clone, vec![process]);
+            rules.insert(libc::SYS_clone, vec![clone_with(0)?]);
+            rules
+        }
+        KillRule::Signals => {
+            let mut rules = all(&[OTHER_PROCESSES]);
+            // A signal to itself ends nobody else.
+            for call in [libc::SYS_kill, libc::SYS_tgkill] {
+                rules.insert(call, vec![to_others()?]);
+            }
+            rules
+        }
+        KillRule::Limits => {
+            let mut rules = all(&[LIMITS]);
+            let sets = vec![compare(2, SeccompCmpOp::Ne, 0)?];
+            rules.insert(libc::SYS_prlimit64, vec![SeccompRule::new(sets).ok()?]);
             rules
         }
     };
-    program(rules, SeccompAction::Allow, SeccompAction::KillProcess)
-        .is_some_and(|p| apply_filter_all_threads(&p).is_ok())
+    let program = program(rules, SeccompAction::Allow, SeccompAction::KillProcess)?;
+    apply_filter_all_threads(&program).ok()
 }
+
+const OPENS: &[i64] = &[libc::SYS_openat];
+#[cfg(target_arch = "x86_64")]
+const OPENS_OLDER: &[i64] = &[libc::SYS_open];
+#[cfg(not(target_arch = "x86_64"))]
+const OPENS_OLDER: &[i64] = &[];
 
 const FILES: &[i64] = &[
     libc::SYS_linkat,
     libc::SYS_mkdirat,
-    libc::SYS_openat,
     libc::SYS_openat2,
     libc::SYS_renameat2,
     libc::SYS_symlinkat,
@@ -169,7 +196,6 @@ const FILES_OLDER: &[i64] = &[
     libc::SYS_creat,
     libc::SYS_link,
     libc::SYS_mkdir,
-    libc::SYS_open,
     libc::SYS_rename,
     libc::SYS_rmdir,
     libc::SYS_symlink,
@@ -191,6 +217,21 @@ const PROCESSES: &[i64] = &[libc::SYS_execve, libc::SYS_execveat];
 const PROCESSES_OLDER: &[i64] = &[libc::SYS_fork, libc::SYS_vfork];
 #[cfg(not(target_arch = "x86_64"))]
 const PROCESSES_OLDER: &[i64] = &[];
+
+/// Reaching into other processes, by whatever name.
+const OTHER_PROCESSES: &[i64] = &[
+    libc::SYS_pidfd_getfd,
+    libc::SYS_pidfd_open,
+    libc::SYS_pidfd_send_signal,
+    libc::SYS_process_vm_readv,
+    libc::SYS_process_vm_writev,
+    libc::SYS_ptrace,
+    libc::SYS_rt_sigqueueinfo,
+    libc::SYS_rt_tgsigqueueinfo,
+    libc::SYS_tkill,
+];
+
+const LIMITS: &[i64] = &[libc::SYS_setpriority, libc::SYS_setrlimit];
 
 fn all(lists: &[&[i64]]) -> Rules {
     let calls = lists.iter().copied().flatten();
@@ -216,16 +257,8 @@ fn allowed(phase: Phase, lifeline: RawFd) -> Option<Rules> {
     let commands = FCNTL.map(|command| argument(1, command as u64));
     let commands: Option<Vec<SeccompRule>> = commands.into_iter().collect();
     rules.insert(libc::SYS_fcntl, commands?);
-    let other = SeccompCondition::new(
-        0,
-        SeccompCmpArgLen::Dword,
-        SeccompCmpOp::Ne,
-        lifeline as u64,
-    );
-    rules.insert(
-        libc::SYS_close,
-        vec![SeccompRule::new(vec![other.ok()?]).ok()?],
-    );
+    let other = vec![compare(0, SeccompCmpOp::Ne, lifeline as u64)?];
+    rules.insert(libc::SYS_close, vec![SeccompRule::new(other).ok()?]);
     let [name, memory] = HARMLESS_PRCTL.map(|option| argument(0, option));
     rules.insert(libc::SYS_prctl, vec![name?, memory?]);
     if phase == Phase::Loading {
@@ -249,13 +282,40 @@ fn reading(flags: u8) -> Option<SeccompRule> {
     SeccompRule::new(vec![is.ok()?]).ok()
 }
 
+/// Opens a file to be made or written to.
+fn writing_opens() -> Option<Rules> {
+    let flags = [libc::O_WRONLY, libc::O_RDWR, libc::O_CREAT, libc::O_TRUNC];
+    let with = |argument: u8| -> Option<Vec<SeccompRule>> {
+        let rules = flags.map(|flag| {
+            let set = SeccompCmpOp::MaskedEq(flag as u64);
+            let is = SeccompCondition::new(argument, SeccompCmpArgLen::Dword, set, flag as u64);
+            SeccompRule::new(vec![is.ok()?]).ok()
+        });
+        rules.into_iter().collect()
+    };
+    let mut rules = Rules::from([(libc::SYS_openat, with(2)?)]);
+    #[cfg(target_arch = "x86_64")]
+    rules.insert(libc::SYS_open, with(1)?);
+    Some(rules)
+}
+
+/// A signal to another process than this one.
+fn to_others() -> Option<SeccompRule> {
+    let other = compare(0, SeccompCmpOp::Ne, std::process::id().into())?;
+    SeccompRule::new(vec![other]).ok()
+}
+
 fn is(index: u8, value: u64) -> Option<SeccompCondition> {
+    compare(index, SeccompCmpOp::Eq, value)
+}
+
+fn compare(index: u8, operator: SeccompCmpOp, value: u64) -> Option<SeccompCondition> {
     // Pointers are compared whole.
     let width = match value {
         0 => SeccompCmpArgLen::Qword,
         _ => SeccompCmpArgLen::Dword,
     };
-    SeccompCondition::new(index, width, SeccompCmpOp::Eq, value).ok()
+    SeccompCondition::new(index, width, operator, value).ok()
 }
 
 /// `clone` whose flag for threads is as given.

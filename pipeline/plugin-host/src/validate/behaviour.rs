@@ -16,9 +16,9 @@ use std::time::{Duration, Instant};
 
 /// How long one run on a made-up recording may take.
 const TIME: Duration = Duration::from_secs(10);
-/// How many random recordings a analyzer is run on.
+/// How many random recordings an analyzer is run on.
 const RANDOM: u64 = 8;
-/// How soon a analyzer comes back once it was cancelled, or it gets a warning.
+/// How soon an analyzer comes back once it was cancelled, or it gets a warning.
 const PROMPT: Duration = Duration::from_secs(1);
 
 /// Makes the checks from [`Check::EmptyCapture`] on. `process` is the one that passed the inspection.
@@ -100,20 +100,32 @@ pub(super) fn checks(
         (
             Check::OpensNoFile,
             KillRule::Files,
-            "It opens, makes and removes no file.",
-            "opens, makes or removes a file, which a analyzer may not",
+            "It opens, makes and removes no file, and writes none while it is loaded.",
+            "opens, makes or removes a file",
         ),
         (
             Check::OpensNoConnection,
             KillRule::Network,
             "It opens no connection.",
-            "opens a connection, which a analyzer may not",
+            "opens a connection",
         ),
         (
             Check::StartsNoProcess,
             KillRule::Processes,
             "It starts no process.",
-            "starts another process or program, which a analyzer may not",
+            "starts another process or program",
+        ),
+        (
+            Check::SignalsNobody,
+            KillRule::Signals,
+            "It signals no other process and looks into none.",
+            "signals another process or looks into it",
+        ),
+        (
+            Check::KeepsItsLimits,
+            KillRule::Limits,
+            "It sets no limit of its own.",
+            "sets a limit of its own",
         ),
     ] {
         bench.retire();
@@ -180,33 +192,46 @@ impl Bench<'_> {
         Ok(self.process.insert(process))
     }
 
-    /// What confines a worker that is started now.
-    fn sandbox(&mut self) -> Option<Sandbox> {
-        let process = self.process().ok()?;
+    /// What confines a worker that is started now; how it ended where it does not get as far.
+    fn sandbox(&mut self) -> Result<Option<Sandbox>, String> {
+        let Ok(process) = self.process() else {
+            return Ok(None);
+        };
         match process.ask(&Request::Describe, None, SCAN_TIME, &mut |_| {}) {
-            Ok(Reply::Described(described)) => described.sandbox,
-            _ => None,
+            Ok(Reply::Described(described)) => Ok(described.sandbox),
+            Err(WorkerError::Crashed { how, .. }) => Err(how),
+            _ => Ok(None),
         }
     }
 
-    /// Runs all analyzers in workers that the kill_rule ends.
+    /// Runs all analyzers in workers that the kill rule ends, also while they load the library.
     fn tripped(&mut self, analyzers: &[AnalyzerDeclaration], good: &str, bad: &str) -> Verdict {
-        if !self.sandbox().is_some_and(|s| s.calls) {
-            let said = "Not made: this system cannot watch which of its calls a analyzer makes.";
-            return Verdict::new(Outcome::Skipped, said);
+        match self.sandbox() {
+            Ok(Some(sandbox)) if sandbox.calls => {}
+            Err(how) if how.contains("SIGSYS") => {
+                self.retire();
+                let said = format!("While it is loaded, the library {bad}, which it may not.");
+                return Verdict::new(Outcome::Fail, said);
+            }
+            _ => {
+                let said =
+                    "Not made: this system cannot watch which of its calls an analyzer makes.";
+                return Verdict::new(Outcome::Skipped, said);
+            }
         }
+        let bad = format!("{bad}, which an analyzer may not");
         for (i, analyzer) in (0u32..).zip(analyzers) {
             // Whatever else goes wrong is said by another check.
             if let Err(verdict) = self.analyze(i, analyzer, Kind::Plain, TIME)
                 && verdict.sentence.contains("SIGSYS")
             {
-                return fail(analyzer, bad);
+                return fail(analyzer, &bad);
             }
         }
         Verdict::new(Outcome::Pass, good)
     }
 
-    /// A analyzer that judges a recording with all that it needs and uses may not refuse one with just its needs.
+    /// An analyzer that judges a recording with all that it needs and uses may not refuse one with just its needs.
     fn needs_suffice(&mut self, index: u32, analyzer: &AnalyzerDeclaration) -> Result<(), Verdict> {
         if analyzer.scope == Scope::Job || analyzer.needs.is_empty() && analyzer.uses.is_empty() {
             return Ok(());
@@ -249,7 +274,7 @@ impl Bench<'_> {
         }
     }
 
-    /// Runs a analyzer as the host would.
+    /// Runs an analyzer as the host would.
     fn analyze(
         &mut self,
         index: u32,
@@ -335,7 +360,7 @@ impl Bench<'_> {
         earlier.filter(|(_, a)| feeds(a)).map(|(i, _)| i).collect()
     }
 
-    /// Runs a analyzer; it may give findings or say that it cannot judge, and nothing else.
+    /// Runs an analyzer; it may give findings or say that it cannot judge, and nothing else.
     fn run(
         &mut self,
         index: u32,

@@ -1,7 +1,6 @@
 //! Plugins in worker processes. This test has a `main` of its own, because a worker is this executable again.
 
 mod crashes;
-mod declarations;
 mod examples;
 mod findings;
 mod fixtures;
@@ -26,7 +25,6 @@ fn main() -> ExitCode {
     let mut trials = Vec::new();
     for (module, tests) in [
         ("crashes", crashes::TESTS),
-        ("declarations", declarations::TESTS),
         ("examples", examples::TESTS),
         ("findings", findings::TESTS),
         ("foreign", foreign::TESTS),

@@ -18,7 +18,7 @@ fn what_the_sandbox_claims_is_what_a_library_meets() {
         .iter()
         .map(|f| (f.kind.as_str(), f.value == Some(1.0)))
         .collect();
-    assert_eq!(let_do.len(), 18, "{let_do:?}");
+    assert_eq!(let_do.len(), 20, "{let_do:?}");
     let reading: &[&str] = &["reads", "lists", "thread-reads"];
     let writing: &[&str] = &["writes", "thread-writes", "loading-writes"];
     let calling: &[&str] = &[
@@ -28,6 +28,8 @@ fn what_the_sandbox_claims_is_what_a_library_meets() {
         "loading-sends",
         "loading-starts",
         "signals",
+        "by-descriptor",
+        "looks-into",
         "limits",
         "unties",
     ];

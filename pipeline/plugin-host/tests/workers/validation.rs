@@ -12,7 +12,7 @@ crate::tests![
     seeds_are_reproducible,
 ];
 
-const CHECKS: usize = 16;
+const CHECKS: usize = 18;
 
 fn check(library: &Path) -> Vec<CheckResult> {
     let results = baybrief_plugin_host::validate(library, 1);
@@ -150,6 +150,30 @@ const FAULTS: &[(&str, &str, Outcome, &str)] = &[
         "starts-no-process",
         Outcome::Fail,
         "starts another process",
+    ),
+    (
+        "signals",
+        "signals-nobody",
+        Outcome::Fail,
+        "signals another process",
+    ),
+    (
+        "sets_limits",
+        "keeps-its-limits",
+        Outcome::Fail,
+        "sets a limit of its own",
+    ),
+    (
+        "writes_on_load",
+        "opens-no-file",
+        Outcome::Fail,
+        "While it is loaded, the library opens, makes or removes a file",
+    ),
+    (
+        "forks_on_load",
+        "starts-no-process",
+        Outcome::Fail,
+        "While it is loaded, the library starts another process",
     ),
     ("prints", "stdout-silent", Outcome::Fail, "all is well"),
 ];

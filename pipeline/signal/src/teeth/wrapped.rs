@@ -6,6 +6,10 @@ use std::borrow::Cow;
 /// Longest stretch beyond the range that is looked at, samples.
 const LONGEST: usize = 64;
 
+/// Share of the samples at the very top of the range from which on the signal is held there and does not wrap: a wave that
+/// wraps only passes its top.
+const HELD: f64 = 0.1;
+
 /// Wrapped stretches from which on a plateau inside the range is taken for the clamped top.
 const SURE: usize = 8;
 
@@ -23,6 +27,11 @@ pub fn unwrap_samples(x: Cow<'_, [f32]>) -> (Cow<'_, [f32]>, usize) {
         low: low as f32,
         top: top as f32,
     };
+    let near_top = range.top - 0.03 * range.size();
+    let held = x.iter().filter(|v| **v > near_top).count();
+    if held as f64 > HELD * x.len() as f64 {
+        return (x, 0);
+    }
     let mut stretches = Vec::new();
     let mut k = 0;
     while k + 2 < x.len() {
@@ -161,6 +170,19 @@ mod tests {
                 .collect();
             assert_eq!(unwrap_samples(Cow::Borrowed(&x)).1, 0, "{per_period}");
         }
+    }
+
+    /// A coil clamped at both ends, with noise on the clamped levels: their low plateaus look like hills.
+    #[test]
+    fn a_clamped_wave_is_left_alone() {
+        let x: Vec<f32> = (0..5000)
+            .zip(crate::noise::noise(3))
+            .map(|(i, noise)| {
+                let wave = 30.0 * (i as f32 * std::f32::consts::TAU / 14.3).sin();
+                wave.clamp(-0.7, 4.3) + 0.015 * noise as f32
+            })
+            .collect();
+        assert_eq!(unwrap_samples(Cow::Borrowed(&x)).1, 0);
     }
 
     /// Two waves with a valley between them, clamped at the bottom.

@@ -2,7 +2,8 @@
 //! been seen: when the controller woke within the recording, its whole attempt is in it.
 
 use super::round;
-use plugin_sdk::signal::current::{CurrentLife, CurrentRecord};
+use crate::clutch::is_clutch_actuation;
+use plugin_sdk::signal::current::{CurrentLife, CurrentPulse, CurrentRecord};
 use plugin_sdk::signal::{Time, stats};
 use plugin_sdk::{ChannelView, Grade, Input, Limits, Observation, Output};
 
@@ -11,6 +12,9 @@ const LISTEN_S: f64 = 2.0;
 
 /// How long it must listen where nothing shows that an attempt was made, s; judgement: an attempt begins within seconds.
 const LISTEN_UNPROMPTED_S: f64 = 10.0;
+
+/// Share of the time below which the engine counts as off.
+const ENGINE_OFF: f64 = 0.2;
 
 /// Smallest feed resistance that a healthy harness has, ohm: bounds the current that a dip in the supply
 /// voltage can stand for. A metre of 2.5 mm2 copper alone has 6.9 milliohm (IEC 60028), and a feed has more.
@@ -38,7 +42,15 @@ pub fn observe(
         false => LISTEN_S,
     };
     let alive = record.alive != CurrentLife::None;
-    if !alive || stalled || end - from < listen_s || !is_small(input, channel, record, limits) {
+    // With the engine off no clutch is tried unless the controller was woken to do so.
+    let (running, unknown) = input.conditions().running_share(from, end);
+    let idle = woke.is_none() && !unknown && running < ENGINE_OFF;
+    if idle
+        || !alive
+        || stalled
+        || end - from < listen_s
+        || !is_small(input, channel, record, limits)
+    {
         return;
     }
     let mut o = Observation::new(
@@ -88,8 +100,9 @@ fn is_small(
 }
 
 /// A clutch actuator's own line that stays silent while the other one's works freely. On its own that is no fault: an
-/// attempt may mean one clutch only. Where nothing proves that the clamp would have shown a current, it is not tested.
-pub fn own_lines(input: &Input<'_>, out: &mut Output) {
+/// attempt may mean one clutch only. Where nothing proves that no current flowed, neither the clamp itself nor a feed
+/// whose every clutch actuation is the other one's, it is not tested.
+pub fn own_lines(input: &Input<'_>, limits: &Limits<'_>, out: &mut Output) {
     const LINES: [&str; 2] = ["actuator-current-1", "actuator-current-2"];
     let records: Vec<_> = LINES
         .iter()
@@ -111,12 +124,35 @@ pub fn own_lines(input: &Input<'_>, out: &mut Output) {
                     .arg("detectable", round(record.capability.rise))
                     .arg("detectable_unit", channel.unit)
                     .grade(match record.alive {
-                        CurrentLife::None => Grade::NotTested,
+                        CurrentLife::None if !feed_is_explained(input, &other.1, limits) => {
+                            Grade::NotTested
+                        }
                         _ => Grade::Unusable,
                     }),
             );
         }
     }
+}
+
+/// True where the calibrated feed shows clutch actuations, and each of them is on this line too: the feed is the sum of
+/// all actuators' currents, so no other clutch actuator drew any.
+fn feed_is_explained(input: &Input<'_>, line: &CurrentRecord, limits: &Limits<'_>) -> bool {
+    let feed = input
+        .channel("supply-current")
+        .filter(|c| c.facts.calibrated);
+    let Some((feed, record)) = feed.zip(input.pulses("supply-current")) else {
+        return false;
+    };
+    let all = &record.pulses;
+    let calibrated = feed.facts.calibrated;
+    let mut clutches = (all.iter())
+        .filter(|p| is_clutch_actuation(p, all, calibrated, limits))
+        .peekable();
+    let on_line = |p: &CurrentPulse| {
+        let mut pulses = line.pulses.iter();
+        pulses.any(|l| l.start_s < p.end_s && l.end_s > p.start_s)
+    };
+    clutches.peek().is_some() && clutches.all(on_line)
 }
 
 /// Deepest dip of the supply voltage during any event, V.

@@ -4,7 +4,6 @@ mod absence;
 
 use crate::LIMITS;
 use crate::clutch::is_clutch_actuation;
-use plugin_sdk::derived::PULSES;
 use plugin_sdk::signal::current::{CurrentPulse, CurrentRecord};
 use plugin_sdk::{
     Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output,
@@ -39,8 +38,8 @@ impl Analyzer for ActuatorCurrent {
         needs: &[
             "supply-current|actuator-current-1|actuator-current-2|gear-motor-current-1|gear-motor-current-2",
         ],
-        uses: &["supply-voltage"],
-        inputs: &PULSES,
+        uses: &["supply-voltage", "engine-speed"],
+        inputs: crate::PULSES_AND_TRAINS,
         kinds: &[
             ("actuation", "A"),
             ("actuation-stall", "A"),
@@ -86,7 +85,7 @@ impl Analyzer for ActuatorCurrent {
                 absence::observe(input, channel, &record, &limits, out);
             }
         }
-        absence::own_lines(input, out);
+        absence::own_lines(input, &limits, out);
         Ok(())
     }
 }

@@ -24,6 +24,7 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, out: &mut Output) {
         let mut span: Option<(usize, usize)> = None;
         for ((from, to), _) in constant_stretches(&ratio, 0.02, LEAST) {
             let silent = (from..=to).all(|k| own[k].is_nan())
+                && would_be_seen(input, role)
                 && !is_unreadable(input, role, tracks.at(from), tracks.at(to));
             let off: Vec<f64> = (from..=to)
                 .map(|k| (engine[k] / other[k] - 1.0).abs())
@@ -76,6 +77,7 @@ pub fn silent(input: &Input<'_>, limits: &Limits<'_>, out: &mut Output) {
         let flat = input
             .train(own)
             .is_some_and(|t| t.turning().next().is_none())
+            && would_be_seen(input, own)
             && !is_unreadable(input, own, from, to);
         let known = out
             .observations
@@ -91,6 +93,19 @@ pub fn silent(input: &Input<'_>, limits: &Limits<'_>, out: &mut Output) {
             );
         }
     }
+}
+
+/// True where teeth half as large as the other input shaft's would have been seen: a noise that hides them is no silence.
+fn would_be_seen(input: &Input<'_>, role: &str) -> bool {
+    let other = match role {
+        "input-shaft-1" => "input-shaft-2",
+        _ => "input-shaft-1",
+    };
+    let trains = input.train(role).zip(input.train(other));
+    trains.is_some_and(|(own, other)| {
+        let sizes = other.turning().filter_map(|s| Some(s.motion?.amplitude));
+        own.signal.threshold < 0.5 * sizes.fold(0.0, f64::max)
+    })
 }
 
 /// Pulses that cannot be read are no silence.

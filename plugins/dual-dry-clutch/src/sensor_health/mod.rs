@@ -71,6 +71,9 @@ impl Analyzer for SensorHealth {
     }
 }
 
+/// Share of doubled edges beyond which the speed that is left without them is not relied on; judgement.
+const UNUSABLE: usize = 10;
+
 /// Edges that came twice, and samples that wrapped at the recorder's limit, more than one in a hundred: the speed was
 /// measured without them, and that is said. Returns whether single edges are to be trusted.
 fn edges(
@@ -83,11 +86,10 @@ fn edges(
         return true;
     }
     // They are counted, not measured: a count has no uncertainty.
-    let unusable = |message: &str, count: usize| {
+    let observation = |message: &str, count: usize| {
         Observation::new("signal-quality", message)
             .about(channel.role)
             .value(count as f64, 0.0, "count")
-            .grade(Grade::Unusable)
     };
     let count = match doubled_in_place {
         true => 0,
@@ -95,11 +97,16 @@ fn edges(
     };
     let doubled = count * 100 > train.edges.len() && count > 3;
     if doubled {
-        out.add(unusable("quality-doubled-edges", count));
+        out.add(observation("quality-doubled-edges", count).grade(
+            match count * UNUSABLE > train.edges.len() {
+                true => Grade::Unusable,
+                false => Grade::Normal,
+            },
+        ));
     }
     let wrapped = train.signal.wrapped * 100 > channel.len();
     if wrapped {
-        out.add(unusable("quality-folded", train.signal.wrapped));
+        out.add(observation("quality-folded", train.signal.wrapped).grade(Grade::Unusable));
     }
     !doubled && !wrapped
 }

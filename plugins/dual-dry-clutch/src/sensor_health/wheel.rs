@@ -52,20 +52,24 @@ pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) 
         }
         _ => {}
     }
-    // One edge more a turn may be the wheel's own, for the first cylinder.
-    if pattern.kind == PatternKind::Extra {
-        let extra = pattern.extra * per_turn.max(1);
-        out.add(about("tooth-wheel", "tooth-wheel-extra", extra).arg("turns", turns));
-        return true;
-    }
-    let doubled = doubled_teeth(train);
-    if doubled > 0 && channel.facts.missing_teeth.is_some() {
-        out.add(
+    let doubled = match pattern.kind {
+        PatternKind::Extra => pattern.extra * per_turn.max(1),
+        _ => doubled_teeth(train),
+    };
+    match channel.facts.missing_teeth {
+        _ if doubled == 0 => {}
+        // Whoever states that none is missing has counted the teeth.
+        Some(_) => out.add(
             about("sensor-fault", "sensor-doubled-teeth", doubled)
                 .arg("turns", turns)
                 .limit(at_most(0, "a tooth gives one pulse"))
                 .grade(Grade::Abnormal),
-        );
+        ),
+        // One edge more a turn may be the wheel's own, for the first cylinder.
+        None if pattern.kind == PatternKind::Extra => {
+            out.add(about("tooth-wheel", "tooth-wheel-extra", doubled).arg("turns", turns));
+        }
+        None => {}
     }
     doubled > 0
 }

@@ -76,6 +76,7 @@ impl Analyzer for ShaftMotion {
             ("shaft-at-rest-engine-unknown", REST),
             ("shaft-silent", &["detectable"]),
             ("shaft-silent-engine-off", &["detectable"]),
+            ("shaft-rest-in-noise", &["below_hz"]),
             ("shaft-motion-too-short", &[]),
             ("rotation-refused-undersampled", &["detail"]),
             ("rotation-refused-dithering", &["detail"]),
@@ -151,6 +152,10 @@ fn observe(shaft: &Shaft<'_>, context: &Context<'_>, out: &mut Output) {
     let mut hidden = false;
     let mut pauses: Vec<&Segment> = Vec::new();
     for segment in &shaft.train.segments {
+        if let Some(hz) = rest::hidden_below(segment) {
+            rest::observe_hidden(shaft, segment, hz, context, out);
+            continue;
+        }
         match refusal(shaft, segment, alias, context) {
             Some((message, detail)) => {
                 hidden |= refusal::hides_the_shaft(message);

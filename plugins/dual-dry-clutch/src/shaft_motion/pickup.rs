@@ -4,12 +4,27 @@ use super::{Context, Shaft};
 use crate::clutch::Selector;
 use crate::one_source::{COPY_SHARE, one_source};
 use crate::speeds::rates;
-use plugin_sdk::signal::teeth::{PatternKind, Relation, Segment, Waveform, compare, phase_lock};
+use plugin_sdk::signal::teeth::{
+    Comparison, PatternKind, Relation, Segment, Waveform, compare, phase_lock,
+};
 use plugin_sdk::{Input, Quantity};
 
 /// Least exponent of a coil's amplitude against its rate that only a turning wheel gives; pick-up keeps its amplitude.
 /// Inductance and load make a coil's less than proportional (workshop data of a 60-2 sensor give 0.5).
 const LEAST_EXPONENT: f64 = 0.4;
+
+/// Half orders of the engine up to which ignition and injection pulse: two for each cylinder of up to eight, four-stroke.
+const HIGHEST_HALF_ORDER: f64 = 8.0;
+
+/// How near to a half order a rate must lie, share: what a second of an idle's wander leaves of a locked rate.
+const NEAR_ORDER: f64 = 0.005;
+
+/// Highest firing rate of an idling engine, Hz: eight cylinders at 1,000 rpm, four-stroke.
+const IDLE_FIRING_HZ: f64 = 70.0;
+
+/// Shares of the period that the high level of a toothed wheel's switched sensor takes (data sheet ATS645: 43 to 63 %;
+/// crank and cam sensors on engines: 21 to 60 %). The pulses of ignition and injectors are narrower.
+const WHEEL_DUTY: std::ops::RangeInclusive<f64> = 0.18..=0.82;
 
 /// Message and detail where a segment's pulses are another signal's, or may be.
 pub fn find(
@@ -57,23 +72,53 @@ fn locked_to_current(shaft: &Shaft<'_>, segment: &Segment, input: &Input<'_>) ->
         .map(|c| c.role.to_string())
 }
 
-/// True where a coil's pulses may as well be pick-up from engine or alternator: nothing in them shows a wheel, neither
-/// gaps nor an amplitude that follows the speed, and the engine's speed did not change so as to part the two. In a
-/// driving position a shaft may turn, and nothing is made of it.
+/// True where pulses may as well be pick-up from engine or alternator: nothing in them shows a wheel, and the engine's
+/// speed did not change so as to part the two. A wheel shows by its gaps, by a coil's amplitude that follows the speed, by
+/// a switched sensor's pulses of about half a pitch. In a driving position a shaft may turn, and nothing is made of it.
 fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -> bool {
     let train = &shaft.train;
-    let coil = train.signal.waveform == Waveform::Alternating;
-    if !coil || context.commands.selector == Selector::Drive {
+    let wheel = train.wheel.pattern.kind != PatternKind::Even;
+    if wheel || context.commands.selector == Selector::Drive {
         return false;
     }
-    let wheel = train.wheel.pattern.kind != PatternKind::Even;
-    // A clamped amplitude does not grow, and leaves it open.
-    let exponent = train.amplitude_law.and_then(|law| law.exponent);
-    let follows = exponent.is_some_and(|n| n > LEAST_EXPONENT);
-    !wheel && !follows && relation_to_engine(shaft, segment, context) != Relation::Parted
+    let to_engine = compare_to_engine(shaft, segment, context);
+    if to_engine.is_some_and(|c| c.relation == Relation::Parted) {
+        return false;
+    }
+    match train.signal.waveform {
+        // A clamped amplitude does not grow, and leaves it open.
+        Waveform::Alternating => {
+            let exponent = train.amplitude_law.and_then(|law| law.exponent);
+            exponent.is_none_or(|n| n <= LEAST_EXPONENT)
+        }
+        Waveform::TwoLevel => match to_engine {
+            Some(c) => is_half_order(c.ratio),
+            None => segment
+                .motion
+                .is_some_and(|m| m.hz < IDLE_FIRING_HZ && !WHEEL_DUTY.contains(&m.duty)),
+        },
+    }
 }
 
-fn relation_to_engine(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -> Relation {
+/// True where a rate per turn of the engine is one of its half orders.
+fn is_half_order(per_turn: f64) -> bool {
+    let half_orders = 2.0 * per_turn;
+    let nearest = half_orders.round();
+    (1.0..=HIGHEST_HALF_ORDER).contains(&nearest)
+        && (half_orders / nearest - 1.0).abs() < NEAR_ORDER
+}
+
+/// Tooth rate against the engine's turns; `None` where the engine's speed was not recorded during the segment.
+fn compare_to_engine(
+    shaft: &Shaft<'_>,
+    segment: &Segment,
+    context: &Context<'_>,
+) -> Option<Comparison> {
+    let engine = context
+        .all
+        .iter()
+        .find(|s| s.channel.role == "engine-speed")?;
+    let positions = f64::from(engine.train.wheel.positions_per_turn()?);
     let rates_of = |role: &str| {
         let series = context.input.tooth_rate(role)?;
         let grid = series.grid?;
@@ -82,8 +127,10 @@ fn relation_to_engine(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_
         let to = index(segment.end_s).min(all.len());
         Some(all[index(segment.start_s).min(to)..to].to_vec())
     };
-    let compared = || compare(&rates_of(shaft.channel.role)?, &rates_of("engine-speed")?);
-    compared().map_or(Relation::CannotTell, |c| c.relation)
+    let turns: Vec<f64> = (rates_of("engine-speed")?.iter())
+        .map(|hz| hz / positions)
+        .collect();
+    compare(&rates_of(shaft.channel.role)?, &turns)
 }
 
 /// Instants of the edges between two times, s.

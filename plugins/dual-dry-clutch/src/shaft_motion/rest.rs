@@ -1,7 +1,7 @@
 //! A shaft without pulses: at rest where the channel is proven alive, else not tested.
 
 use super::{Context, Shaft, round};
-use plugin_sdk::signal::teeth::{ProofOfLife, Segment, SegmentKind, Waveform};
+use plugin_sdk::signal::teeth::{ProofOfLife, RejectReason, Segment, SegmentKind, Waveform};
 use plugin_sdk::{Grade, Observation, Output};
 
 /// Shortest rest that is told, s: shorter ones are pauses between two movements.
@@ -29,6 +29,37 @@ pub fn observe(shaft: &Shaft<'_>, pauses: &[&Segment], context: &Context<'_>, ou
     if !told && !shaft.train.segments.iter().any(unreadable) {
         too_short(shaft, out);
     }
+}
+
+/// Tooth rate below which noise would hide a coil's teeth in a pause of the train, Hz.
+pub fn hidden_below(segment: &Segment) -> Option<f64> {
+    match segment.kind {
+        SegmentKind::Unreadable(RejectReason::Noise(hz)) if segment.motion.is_none() => Some(hz),
+        _ => None,
+    }
+}
+
+/// A pause in which a slow shaft would not be seen. Where the engine is off or a gear may hold the shaft, no drag is looked
+/// for, and it takes nothing away.
+pub fn observe_hidden(
+    shaft: &Shaft<'_>,
+    segment: &Segment,
+    below_hz: f64,
+    context: &Context<'_>,
+    out: &mut Output,
+) {
+    let (running, unknown) = (context.conditions).running_share(segment.start_s, segment.end_s);
+    let watched = unknown || running >= ENGINE_OFF;
+    if segment.duration_s() < LEAST_S || !watched || context.may_be_in_gear() {
+        return;
+    }
+    out.add(
+        Observation::new("shaft-at-rest", "shaft-rest-in-noise")
+            .about(shaft.channel.role)
+            .span(segment.start_s, segment.end_s)
+            .arg("below_hz", round(below_hz))
+            .grade(Grade::NotTested),
+    );
 }
 
 fn at_rest(shaft: &Shaft<'_>, rest: &[&Segment], context: &Context<'_>, out: &mut Output) {

@@ -26,13 +26,13 @@ impl Analyzer for Supply {
         kinds: &[
             ("supply-sag", "V"),
             ("ground-drop", "V"),
-            ("feed-resistance", "ohm"),
+            ("feed-resistance", "mohm"),
             ("fuse-duty", "%"),
         ],
         messages: &[
             ("supply-sag", &["extreme_v", "good_low"]),
             ("ground-drop", &["extreme_v"]),
-            ("feed-resistance", &["milliohm", "swing_a"]),
+            ("feed-resistance", &["swing_a"]),
             ("fuse-duty", &["rms_a", "rating_a"]),
         ],
         ..Declaration::EMPTY

@@ -34,23 +34,22 @@ pub fn observe(
     let Some(line) = stats::line_fit(&di, &dv).filter(|_| largest >= LEAST_SWING_A) else {
         return;
     };
-    let ohm = -sign * line.slope;
+    let milliohm = -1e3 * sign * line.slope;
     let accuracy = current
         .facts
         .accuracy_percent
         .unwrap_or_else(|| limits.number("clamp-accuracy"));
-    let u = line.slope_stderr.hypot(ohm * accuracy / 100.0);
+    let u = (1e3 * line.slope_stderr).hypot(milliohm * accuracy / 100.0);
     let (Some(first), Some(last)) = (hits.first(), hits.last()) else {
         return;
     };
-    let abnormal = ohm - 2.0 * u > limits.high("feed-resistance");
+    let abnormal = milliohm - 2.0 * u > limits.high("feed-resistance");
     out.add(
         Observation::new("feed-resistance", "feed-resistance")
             .about(volts.role)
             .span(first.start_s, last.end_s)
-            .value(ohm, u, "ohm")
+            .value(milliohm, u, "mohm")
             .limit(limits.limit("feed-resistance"))
-            .arg("milliohm", (ohm * 10_000.0).round() / 10.0)
             .arg("swing_a", (largest * 10.0).round() / 10.0)
             .grade(if abnormal {
                 Grade::Abnormal

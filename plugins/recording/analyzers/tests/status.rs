@@ -6,19 +6,19 @@ use plugin_sdk::settings::{Code, PriorFinding};
 use plugin_sdk::testing::Bench;
 use plugin_sdk::{Grade, Input, Observation, Settings};
 
-fn judged(code: &str, status: &[&str], finding: Option<Observation>) -> String {
+fn judged(code: &str, status: &[&str], findings: impl IntoIterator<Item = Observation>) -> String {
     let codes = vec![Code {
         code: code.into(),
         status: status.iter().map(|s| s.to_string()).collect(),
         ..Code::default()
     }];
-    let findings = finding
+    let findings = findings
+        .into_iter()
         .map(|observation| PriorFinding {
             id: "f1".into(),
             observation,
             ..PriorFinding::default()
         })
-        .into_iter()
         .collect();
     let settings = Settings {
         codes,
@@ -77,6 +77,22 @@ fn a_measured_fault_bears_a_code_out() {
         judged("P2767", &["confirmed"], Some(fault)),
         "code-not-tested/code-not-tested"
     );
+}
+
+/// Which clutch a circuit code means is the maker's: the current of one actuator contradicts nothing about the other.
+#[test]
+fn the_current_of_one_actuator_does_not_contradict_the_circuit_of_the_other() {
+    let current = |n: u8| {
+        Observation::new("actuation", "actuation-clutch")
+            .about(&format!("actuator-current-{n}"))
+            .value(15.0, 0.2, "A")
+    };
+    for one in [1, 2] {
+        let said = judged("P0900", &["active"], [current(one)]);
+        assert_eq!(said, "code-not-tested/code-not-tested");
+    }
+    let both = judged("P0900", &["active"], [1, 2].map(current));
+    assert_eq!(both, "code-contradicted/code-contradicted");
 }
 
 #[test]

@@ -1,8 +1,8 @@
 //! Every key that is asked for has its sentence in every language, and every sentence is asked for.
 
-use crate::tree::{KNOWLEDGE, LIBRARIES, SHARED, Sentences, english, find, sentences};
+use crate::tree::{KNOWLEDGE, LIBRARIES, REPORT, SHARED, Sentences, english, find, sentences};
 use plugin_host::LibraryInfo;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Arguments that every sentence of a finding may ask for, besides those of its message.
 const OF_FINDINGS: [&str; 12] = [
@@ -47,6 +47,7 @@ fn wanted(library: &LibraryInfo) -> BTreeSet<String> {
     keys.extend(sheet.roles.iter().map(|r| format!("subject-{}", r.name)));
     keys.extend(sheet.first_recordings.iter().map(|f| f.step.clone()));
     keys.extend(sheet.hazards.iter().flat_map(|h| h.cautions.clone()));
+    keys.extend(sheet.labour_steps.iter().map(|l| l.description.clone()));
     let Some(system) = system else { return keys };
     keys.insert(format!("system-{}", sheet.name));
     for cause in &system.causes.causes {
@@ -170,6 +171,19 @@ fn every_language_says_the_same() {
                         .any(|k| find(k, &theirs).is_some_and(|f| f.0 == key));
                 assert!(known, "{name}: {key} is not in English");
             }
+        }
+    }
+}
+
+/// Sentences of all libraries are put together: of two with one key, one would never be read.
+#[test]
+fn no_two_libraries_have_a_sentence_of_one_key() {
+    let mut owners: BTreeMap<String, &str> = REPORT.keys().map(|k| (k.clone(), "report")).collect();
+    for library in LIBRARIES.iter() {
+        let system = &library.declaration.system;
+        for key in english(library).into_keys() {
+            let other = owners.insert(key.clone(), system);
+            assert_eq!(other, None, "{system} has {key} as well");
         }
     }
 }

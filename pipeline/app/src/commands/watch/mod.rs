@@ -1,6 +1,5 @@
 //! `watch`: each job that is dropped, until stopped.
 
-mod memory;
 mod pool;
 mod retry;
 mod service;
@@ -8,6 +7,7 @@ mod service;
 use super::run::writable;
 use crate::arguments::{Usage, WatchArguments};
 use crate::context::AppContext;
+use crate::memory::{Memory, give_back_what_is_freed};
 use anyhow::Result;
 use intake::{CrashLog, ResultStore, Watch, WatchOptions, only_one};
 use pool::Pool;
@@ -32,9 +32,10 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
     writable(&common.out)?;
     let (inbox, out) = (arguments.inbox.canonicalize()?, common.out.canonicalize()?);
     apart(&inbox, &out)?;
-    memory::give_back_what_is_freed();
+    give_back_what_is_freed();
+    let memory = Memory::of_megabytes(common.memory);
     let stop = stop_on_signals()?;
-    let context = AppContext::open(common.shop.as_deref(), common.in_process)?;
+    let context = AppContext::open_within(common.shop.as_deref(), common.in_process, memory)?;
     let settings = context.settings.shop.clone();
     let store = ResultStore::open(&out, true)?;
     let _only_one = only_one(&out)?;
@@ -49,12 +50,10 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
         Some(n) => n.max(1),
         None => std::thread::available_parallelism().map_or(1, Into::into),
     };
-    let budget = arguments
-        .memory
-        .map_or_else(memory::half_of_machine, |mb| mb.saturating_mul(1_000_000));
+    let size = memory.jobs(size);
     let (shop, in_process) = (common.shop.clone(), common.in_process);
-    let pool = Pool::start(size, budget, context, move || {
-        AppContext::open(shop.as_deref(), in_process)
+    let pool = Pool::start(size, memory.for_jobs(), context, move || {
+        AppContext::open_within(shop.as_deref(), in_process, memory)
     })?;
     tracing::info!(inbox = %inbox.display(), out = %out.display(), parallel = size, "watching");
     Service::new(watch, store, pool, settings, stop).run(crash_log.has_crashed());

@@ -118,7 +118,8 @@ impl Pool {
     }
 }
 
-/// A panic in one job must not end the service; the context that it happened in is not trusted any more.
+/// A panic in one job must not end the service; the context that it happened in is not trusted any more. Nor is one in
+/// which a check did not run that may run another time: a library that could not be loaded is looked for again.
 fn work(task: &Task, context: &mut AppContext, open: &dyn Fn() -> Result<AppContext>) -> Done {
     let _span = tracing::info_span!("job", job = task.name).entered();
     let result = catch_unwind(AssertUnwindSafe(|| task.make(context))).unwrap_or_else(|_| {
@@ -129,6 +130,11 @@ fn work(task: &Task, context: &mut AppContext, open: &dyn Fn() -> Result<AppCont
             "the program failed on this job; please report it with the job's files"
         ))
     });
+    if matches!(&result, Ok(finished) if finished.is_due_again)
+        && let Ok(anew) = open()
+    {
+        *context = anew;
+    }
     Done {
         name: task.name.clone(),
         result,

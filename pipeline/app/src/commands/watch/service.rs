@@ -4,6 +4,7 @@ use super::pool::{Done, Pool};
 use super::retry::{backoff, retry};
 use crate::publish::{Finished, Task};
 use crate::{job, publish, status_page};
+use formats::Incomplete;
 use intake::{
     Backoff, Completeness, Event, IntakeError, JobNote, JobState, ReadyJob, ResultStore, Watch,
     write_atomic,
@@ -114,6 +115,7 @@ impl Service {
             }
         });
         self.note_changes();
+        self.note_refusals();
         match event {
             Ok(Event::Ready(ready)) => self.take_on(ready),
             Ok(Event::Held(note)) => {
@@ -138,6 +140,16 @@ impl Service {
         if !new.is_empty() {
             self.note(&new);
         }
+    }
+
+    /// Keeps for the status page what of the inbox belongs to no job.
+    fn note_refusals(&mut self) {
+        let Some(refusals) = self.watch.drain_refusals() else {
+            return;
+        };
+        let store = &mut self.store;
+        let _ = retry(&self.stop, || store.ledger().note_refusals(&refusals));
+        self.page_changed = true;
     }
 
     fn take_on(&mut self, ready: ReadyJob) {
@@ -199,7 +211,15 @@ impl Service {
             Ok(published.then_some(finished))
         });
         match published {
-            Ok(Some(finished)) => log(name, &finished),
+            Ok(Some(finished)) => {
+                log(name, &finished);
+                if finished.is_due_again && self.watch.requeue_few(name) {
+                    tracing::warn!(
+                        job = name,
+                        "some of its checks did not run; it is done again later"
+                    );
+                }
+            }
             // Somebody signed or ran the same job meanwhile, or recorded something of its lines.
             Ok(None) if self.watch.requeue(name) => {}
             Ok(None) => self.release(&[name.into()]),
@@ -291,7 +311,11 @@ impl Service {
 
 /// Asks the readers about a file that does not change.
 fn check(path: &Path) -> Completeness {
-    formats::incomplete(path).map_or(Completeness::Complete, Completeness::Incomplete)
+    match formats::incomplete(path) {
+        None => Completeness::Complete,
+        Some(Incomplete::LastLine(reason)) => Completeness::LastLine(reason),
+        Some(Incomplete::Rest(reason)) => Completeness::Incomplete(reason),
+    }
 }
 
 fn report(notice: &IntakeError) {

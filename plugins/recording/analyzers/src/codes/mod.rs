@@ -55,18 +55,22 @@ impl Analyzer for Codes {
 }
 
 fn judge(code: &Code, claim: Option<&Claim>, findings: &[PriorFinding]) -> Observation {
-    let seen = |wanted: &[Evidence]| -> Option<String> {
-        findings
-            .iter()
-            .find(|f| wanted.iter().any(|w| w.matches(f)))
-            .map(|f| f.id.clone())
+    let find = |wanted: &Evidence| {
+        let found = findings.iter().find(|f| wanted.matches(f));
+        found.map(|f| f.id.clone())
+    };
+    let any = |wanted: &[Evidence]| wanted.iter().find_map(find);
+    // The whole subject is excluded only by all of what may be meant.
+    let all = |wanted: &[Evidence]| -> Option<String> {
+        let found: Option<Vec<String>> = wanted.iter().map(find).collect();
+        found?.into_iter().next()
     };
     let past = code.status.iter().any(|s| s == "history") && !is_current(code);
     let (kind, message, by, grade) = match claim {
         None => ("code-not-tested", "code-not-known", None, Grade::Normal),
         // An old entry says nothing of today, for or against.
         Some(_) if past => ("code-not-tested", "code-history", None, Grade::Normal),
-        Some(c) => match (seen(&c.supported_by), seen(&c.contradicted_by)) {
+        Some(c) => match (any(&c.supported_by), all(&c.contradicted_by)) {
             (Some(id), _) => (
                 "code-supported",
                 "code-supported",

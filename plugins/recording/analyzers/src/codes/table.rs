@@ -16,7 +16,9 @@ pub struct Claim {
     pub codes: Vec<String>,
     pub claims: String,
     pub source: String,
+    /// One of these bears it out.
     pub supported_by: Vec<Evidence>,
+    /// All of these together speak against it; none ever does where there are none.
     pub contradicted_by: Vec<Evidence>,
 }
 

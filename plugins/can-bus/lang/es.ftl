@@ -1,0 +1,252 @@
+kind-bit-rate = Velocidad de bits
+kind-recessive-high = CAN alto, recesivo
+kind-recessive-low = CAN bajo, recesivo
+kind-dominant-high = CAN alto, dominante
+kind-dominant-low = CAN bajo, dominante
+kind-differential-dominant = Tensión diferencial dominante
+kind-symmetry = Simetría de los niveles
+kind-common-mode = Tensión de modo común
+kind-common-mode-offset = Desviación de modo común de un nodo
+kind-wire-condition = Estado de los cables
+kind-termination = Resistencia de terminación
+kind-ringing = Oscilación tras el flanco
+kind-frames = Tramas
+kind-frame-errors = Tramas dañadas
+kind-identifiers = Identificadores
+kind-bus-load = Carga del bus
+kind-node-period = Periodo de un identificador
+kind-node-gap = Silencio de un identificador
+kind-node-flood = Avalancha de un identificador
+
+bit-rate = El bus funciona a { $value } kbit/s ({ $samples_a_bit } muestras por bit).
+bit-rate-fd = El bus funciona a { $value } kbit/s y pasa a { $data_phase } kbit/s en la fase de datos (CAN FD).
+bit-rate-differs = El bus funciona a { $value } kbit/s, no a los { $stated } kbit/s indicados.
+sampling-too-slow = Con { $sample_rate } kS/s el registro es demasiado lento para leer tramas; hacen falta al menos { $needed } kS/s.
+bit-rate-no-traffic = El registro muestra demasiado pocos bits para hallar la velocidad.
+bit-rate-no-grid = Los flancos de las líneas no forman ninguna trama legible.
+can-level = CAN { $line ->
+    [high] alto
+   *[low] bajo
+} está a { $value } V en estado { $state ->
+    [dominant] dominante
+   *[recessive] recesivo
+}.
+differential-dominant = En estado dominante las líneas están separadas { $value } V.
+symmetry = En estado dominante la suma de ambas líneas es el { $value } % de la recesiva.
+common-mode = El promedio de ambas líneas es de { $value } V.
+common-mode-offset = El nodo que envía { $identifier } está desviado { $value } V de los demás.
+wires-sound = Cada bit separa ambas líneas y las deja volver a juntarse.
+wires-reversed = En estado dominante CAN bajo está por encima de CAN alto: las líneas o las sondas están cambiadas.
+wires-reversed-partly = El { $share } % de los bits dominantes pone CAN bajo por encima de CAN alto: un nodo está conectado al revés.
+wire-at-ground = CAN { $line ->
+    [high] alto
+   *[low] bajo
+} está a masa ({ $value } V).
+wire-at-supply = CAN { $line ->
+    [high] alto
+   *[low] bajo
+} está a la tensión de alimentación ({ $value } V).
+wires-together = Hay nodos que intentan enviar, pero las dos líneas siguen juntas.
+wire-open = { $pulses } bits movieron ambas líneas por igual: CAN { $line ->
+    [high] alto
+   *[low] bajo
+} está cortado entre los nodos.
+wires-stuck-dominant = El bus se mantiene dominante sin pausa.
+wires-probe-off = El canal de CAN { $line ->
+    [high] alto
+   *[low] bajo
+} no muestra nada mientras la otra línea trabaja: su sonda no hace contacto.
+wires-quiet = Nada se mueve en las líneas más de { $detectable } V: el bus duerme o nadie envía.
+wires-quiet-at-ground = Ambas líneas están a masa sin moverse más de { $detectable } V, aunque el vehículo está despierto.
+wires-unclear = Lo que hacen las líneas no corresponde a un único estado.
+termination = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas.
+termination-high = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas: menos carga que la de dos terminaciones.
+termination-low = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas: más carga que la de dos terminaciones.
+termination-unclear = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas, con demasiada incertidumbre para decidir.
+termination-at-least = El bus se descarga tan despacio que hay al menos { $value } ohmios entre las líneas: no hay ninguna terminación conectada.
+ringing = Tras un flanco recesivo las líneas oscilan un { $value } % por debajo del reposo y se calman en { $settling_ns } ns.
+frames = Se leyeron { $value } tramas con la comprobación correcta, { $fd } de ellas CAN FD; { $overload } tramas de sobrecarga.
+frames-logged = El registro contiene { $value } tramas.
+frame-errors-none = Ninguna de { $frames } tramas resultó dañada.
+frame-errors = { $value } tramas resultaron dañadas ({ $share } %), la mayoría en el { $field ->
+    [arbitration] campo de arbitraje
+    [control] campo de control
+    [data] campo de datos
+    [crc] campo de comprobación (CRC)
+    [acknowledge] campo de confirmación
+   *[end-of-frame] fin de trama
+} ({ $error ->
+    [error-flag] un nodo objeta con un indicador de error
+    [stuff] regla de relleno incumplida
+    [crc] comprobación incorrecta
+    [form] bit fijo incorrecto
+   *[acknowledge] nadie confirma
+}){ $of_identifier ->
+    [0] {""}
+   *[other] {", "}sobre todo { $identifier }
+}.
+frame-errors-unacknowledged = { $value } tramas resultaron dañadas ({ $share } %), la mayoría porque nadie las confirmó{ $of_identifier ->
+    [0] {""}
+   *[other] {", "}sobre todo { $identifier }
+}.
+frame-errors-coarse = { $value } tramas no se pudieron leer; con { $samples_a_bit } muestras por bit puede deberse al registro.
+frame-errors-of = { $identifier } resultó dañada { $value } veces, casi siempre en el { $field ->
+    [arbitration] campo de arbitraje
+    [control] campo de control
+    [data] campo de datos
+    [crc] campo de comprobación (CRC)
+    [acknowledge] campo de confirmación
+   *[end-of-frame] fin de trama
+} a partir del bit { $bit } ({ $error ->
+    [error-flag] un nodo objeta con un indicador de error
+    [stuff] regla de relleno incumplida
+    [crc] comprobación incorrecta
+    [form] bit fijo incorrecto
+   *[acknowledge] nadie confirma
+}).
+identifiers = Se vieron { $value } identificadores.
+identifiers-silent = Se vieron { $value } identificadores; { $missing } de los esperados no llegaron nunca: { $silent }.
+bus-load = El bus estuvo ocupado el { $value } % del tiempo; la pausa más larga fue de { $longest_pause_ms } ms.
+node-period = Llega cada { $value } ms ({ $frames } tramas).
+node-gap = Calló durante { $value } s, es decir { $periods } de sus periodos, mientras otros seguían.
+node-stopped = Dejó de enviar { $value } s antes del final del registro, es decir { $periods } de sus periodos, mientras otros seguían.
+node-flood = Se envió { $value } veces por segundo durante { $duration_s } s y ocupó el { $share } % de todas las tramas.
+
+cause-line-open = Una línea del bus está cortada
+cause-line-open-plain = Uno de los dos cables por los que se comunican las unidades de control está cortado entre ellas.
+cause-line-open-ruled-out = Una línea del bus cortada
+repair-line-open-1 = Con la batería desconectada, seguir la línea de conector en conector y hallar el punto entre los nodos que aún se oyen y los que no.
+repair-line-open-2 = Reparar el cable o el conector; mantener el par trenzado hasta la unión.
+proof-line-open = El mismo registro otra vez: cada bit separa ambas líneas y ninguna trama resulta dañada.
+
+cause-line-short-to-ground = Una línea del bus toca masa
+cause-line-short-to-ground-plain = Uno de los dos cables por los que se comunican las unidades de control toca la carrocería.
+cause-line-short-to-ground-ruled-out = Una línea del bus a masa
+repair-line-short-to-ground-1 = Desconectar los nodos uno a uno mientras se registra; la línea queda libre con el nodo averiado o con su ramal.
+repair-line-short-to-ground-2 = Reparar el cable rozado o sustituir el nodo que retiene la línea.
+proof-line-short-to-ground = El mismo registro otra vez: ambas líneas reposan entre 2 y 3 V.
+
+cause-line-short-to-supply = Una línea del bus toca la alimentación
+cause-line-short-to-supply-plain = Uno de los dos cables por los que se comunican las unidades de control toca un cable con tensión de batería.
+cause-line-short-to-supply-ruled-out = Una línea del bus a la alimentación
+repair-line-short-to-supply-1 = Desconectar los nodos uno a uno mientras se registra; la línea queda libre con el nodo averiado o con su ramal.
+repair-line-short-to-supply-2 = Reparar el cable y comprobar los nodos: sus entradas de bus estuvieron a una tensión que no todas resisten.
+proof-line-short-to-supply = El mismo registro otra vez: ambas líneas reposan entre 2 y 3 V.
+
+cause-lines-shorted-together = Las líneas del bus se tocan
+cause-lines-shorted-together-plain = Los dos cables por los que se comunican las unidades de control se tocan, de modo que no se oye a ninguna.
+cause-lines-shorted-together-ruled-out = Líneas del bus que se tocan
+repair-lines-shorted-together-1 = Con la batería desconectada, medir la resistencia entre las líneas; desconectar nodos y ramales uno a uno hasta que suba.
+repair-lines-shorted-together-2 = Reparar el cable o el conector, o sustituir el nodo que une las líneas.
+proof-lines-shorted-together = El mismo registro otra vez: en cada bit dominante las líneas se separan unos 2 V.
+
+cause-lines-swapped = Las líneas del bus están cambiadas
+cause-lines-swapped-plain = Los dos cables por los que se comunican las unidades de control están conectados al revés.
+cause-lines-swapped-ruled-out = Líneas del bus cambiadas
+repair-lines-swapped-1 = Comprobar primero que las sondas están en las líneas correctas.
+repair-lines-swapped-2 = Revisar lo último que se cableó, un montaje posterior o un conector reparado, e intercambiar allí los dos cables.
+proof-lines-swapped = El mismo registro otra vez: CAN alto está por encima de CAN bajo en cada bit dominante.
+
+cause-termination-missing = Falta una resistencia de terminación
+cause-termination-missing-plain = No está conectada una resistencia que debe cerrar el extremo de la línea de datos, y por eso se alteran los mensajes.
+cause-termination-missing-ruled-out = La falta de una resistencia de terminación
+repair-termination-missing-1 = Con la batería desconectada, medir la resistencia entre las líneas: dos terminaciones de 120 ohmios dan 60 ohmios, una da 120 ohmios.
+repair-termination-missing-2 = Hallar el extremo sin terminación y reparar allí el conector, el nodo o la resistencia.
+proof-termination-missing = El mismo registro otra vez: niveles dominantes de un bus con dos terminaciones.
+
+cause-termination-extra = Sobra una resistencia de terminación
+cause-termination-extra-plain = Una resistencia que no corresponde carga la línea de datos, y por eso los mensajes se debilitan.
+cause-termination-extra-ruled-out = Una resistencia de terminación de más
+repair-termination-extra-1 = Con la batería desconectada, medir la resistencia entre las líneas: por debajo de 54 ohmios sobra una resistencia.
+repair-termination-extra-2 = Revisar los nodos añadidos o cambiados: puede haber uno con terminación donde corresponde uno sin ella.
+proof-termination-extra = El mismo registro otra vez: niveles dominantes de un bus con dos terminaciones.
+
+cause-ground-offset = La masa de un nodo está desviada de la de los demás
+cause-ground-offset-plain = Una unidad de control tiene mala conexión a masa, y por eso las demás la entienden mal.
+cause-ground-offset-ruled-out = Una masa desviada
+repair-ground-offset-1 = Comprobar primero la masa del propio registrador; después medir la tensión entre la masa del nodo y el polo negativo de la batería con sus consumidores conectados.
+repair-ground-offset-2 = Limpiar y apretar el punto de masa, o reparar su cable.
+proof-ground-offset = El mismo registro otra vez: todos los emisores están al mismo nivel.
+
+cause-node-silent = Una unidad de control se queda muda
+cause-node-silent-plain = Una unidad de control deja de enviar sus mensajes aunque las demás siguen.
+cause-node-silent-ruled-out = Una unidad de control muda
+repair-node-silent-1 = Averiguar en el esquema eléctrico qué nodo envía los identificadores que faltan.
+repair-node-silent-2 = Medir su alimentación y su masa bajo carga mientras calla, y después su conector y su ramal del bus.
+repair-node-silent-3 = Sustituir el nodo solo cuando alimentación, masa y bus estén bien en su propio conector.
+proof-node-silent = El mismo registro otra vez, de igual duración o más largo: ningún identificador calla.
+
+cause-node-disturbing = Una unidad de control perturba el bus
+cause-node-disturbing-plain = Una unidad de control daña los mensajes de las demás o las desplaza.
+cause-node-disturbing-ruled-out = Una unidad de control que perturba el bus
+repair-node-disturbing-1 = Desconectar los nodos uno a uno mientras se registra; con el causante cesan los errores.
+repair-node-disturbing-2 = Comprobar la velocidad, el programa, la alimentación y el conector de ese nodo, y sustituirlo si están bien.
+proof-node-disturbing = El mismo registro otra vez: ninguna trama resulta dañada.
+
+next-record-can-lines = Registrar CAN alto y CAN bajo a la vez respecto a masa, con al menos ocho muestras por bit (4 MS/s para 500 kbit/s) y el contacto dado.
+next-record-can-probes = Comprobar que cada sonda hace contacto y está en la línea correcta, y registrar de nuevo.
+next-log-can-bus = Registrar las tramas de este bus durante al menos un minuto, e indicar su velocidad y los identificadores esperados.
+next-disconnect-can-nodes = Desconectar los nodos de este bus uno a uno y registrar cada vez.
+next-measure-can-resistance = Tras unos minutos con la batería desconectada, medir la resistencia entre las dos líneas, y la de cada una a masa y a la alimentación.
+next-measure-can-ground = Medir la tensión entre la masa del nodo y el polo negativo de la batería con sus consumidores conectados.
+next-measure-can-node-supply = Registrar la alimentación y la masa del nodo mudo en su propio conector junto con el bus.
+
+reason-can-errors-unclear = Una trama resultó dañada o ilegible; una sola no dice nada.
+reason-can-probe-off = Una de las dos sondas no hacía contacto.
+why-no-can-traffic = sin tramas en las líneas
+why-too-few-senders = demasiado pocos emisores
+why-no-bus-log = sin registro de tramas del bus
+
+labour-measure-can-bus = Medir el bus CAN
+labour-repair-can-wiring = Reparar el cableado del bus CAN
+labour-repair-can-node = Reparar o sustituir un nodo del bus CAN
+
+system-can-bus = Bus de datos CAN
+subject-can-high = CAN alto
+subject-can-low = CAN bajo
+subject-frame-identifier = identificadores del registro de tramas
+subject-frame-length = longitudes de las tramas registradas
+subject-frame-data-n = datos de las tramas registradas, palabra { $n }
+method-can-lines = Los flancos de la tensión diferencial a la mitad de su recorrido, con histéresis, se ajustan a la rejilla de bits que mejor les corresponde; las tramas se leen bit a bit con los bits de relleno, el CRC, la confirmación y el final. Los niveles son medianas lejos de los flancos. La terminación se estima con los niveles dominantes de los nodos que envían solos; su incertidumbre es la dispersión que las hojas de datos permiten a sus excitadores. El estado de los cables se conoce por lo que hace cada línea en los bits dominantes y recesivos.
+method-can-log = La carga cuenta los bits de cada trama con sus bits de relleno. El periodo de un identificador es la mediana de sus intervalos donde la mayoría coincide; un silencio cuenta desde cinco periodos mientras otros identificadores siguen. Una avalancha es un identificador que llega muchas más veces que antes.
+
+# hojas de causas
+
+sheet-can-one-wire-bits = los bits de algunos nodos mueven ambas líneas por igual: llegan por un solo cable
+sheet-can-lines-move-apart = cada bit separa las líneas; no se ve el corte de un ramal cuyo nodo no envía nada
+sheet-can-open-source = criterio; manual de taller Subaru Outback 2013: las líneas pueden estar cortadas aunque el circuito mida de 56 a 64 ohmios
+sheet-can-other-wire-fault = otro estado de los cables explica lo observado
+sheet-can-at-ground = ambas líneas están a masa en estado recesivo mientras los nodos las excitan
+sheet-can-short-source = criterio; la hoja de datos del TJA1055, tabla 4, recoge el estado
+sheet-can-quiet-at-ground = ambas líneas están a masa sin moverse aunque el vehículo está despierto
+sheet-can-levels-right = una línea en cortocircuito no puede mostrar los niveles recesivos y dominantes de un bus sano
+sheet-can-at-supply = ambas líneas están por encima de cualquier nivel que un nodo pueda darles
+sheet-can-held-together = hay nodos que intentan enviar y las líneas no se separan
+sheet-can-parted = cada bit separa las líneas
+sheet-can-one-reversed = algunos bits ponen CAN bajo por encima de CAN alto y otros van bien: un nodo está conectado al revés
+sheet-can-all-reversed = todos los bits ponen CAN bajo por encima de CAN alto: las líneas o las sondas están cambiadas en el punto de medida
+sheet-can-right-way-round = ningún bit pone CAN bajo por encima de CAN alto
+sheet-can-levels-high = los nodos separan las líneas más de lo que pueden contra dos terminaciones
+sheet-can-falls-slowly = el bus se descarga demasiado despacio para cualquier terminación
+sheet-can-load-right = los niveles dominantes son los de un bus con ambas terminaciones
+sheet-can-load-more = los nodos tienen más carga que la de dos terminaciones
+sheet-can-levels-low = los nodos no pueden separar las líneas tanto como contra dos terminaciones
+sheet-can-load-less = los nodos tienen menos carga que la de dos terminaciones
+sheet-can-one-node-off = ambas líneas de un emisor están desviadas la misma tensión
+sheet-can-all-off = ambas líneas están desviadas la misma tensión de la mitad de la alimentación en todos los estados
+sheet-can-nodes-agree = todos los emisores están al mismo nivel
+sheet-can-wires-move-levels = otro estado de los cables desplaza los niveles
+sheet-can-falls-silent = un nodo que envía con periodo fijo calla mientras los demás siguen
+sheet-can-stops = un nodo que envía con periodo fijo deja de hacerlo mientras los demás siguen
+sheet-can-never-seen = identificadores que deben estar en este bus no llegan nunca
+sheet-can-unacknowledged = un nodo envía y nadie confirma: los demás no están en el bus
+sheet-can-periods-kept = cada identificador periódico mantuvo su periodo hasta el final
+sheet-can-cut-off = el estado de los cables deja nodos aislados
+sheet-can-spoils-frames = en un par de cables sano hay tramas dañadas
+sheet-can-floods = un identificador desplaza a los demás
+sheet-can-holds-dominant = el bus está excitado sin fin
+sheet-can-no-errors = ninguna trama resultó dañada
+sheet-can-no-flood = ningún identificador desplaza a los demás
+sheet-can-wires-spoil = el estado de los cables daña tramas
+sheet-can-termination-spoils = una terminación incorrecta daña tramas
+sheet-can-ground-spoils = un nodo con la masa desviada daña tramas sin estar averiado

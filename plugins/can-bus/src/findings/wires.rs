@@ -1,0 +1,111 @@
+//! Condition of the wires, termination and ringing.
+
+use super::{Clock, Facts};
+use crate::measure::lines::{Condition, Line, Wires};
+use crate::measure::termination::{Basis, Termination};
+use crate::measure::waveform::Waveform;
+use plugin_sdk::Limits;
+use plugin_sdk::{Grade, Observation, Output};
+
+/// Both lines below it are at ground: asleep, or shorted, V.
+const AT_GROUND: f64 = 0.5;
+/// Share of reversed dominant bits from which all nodes are reversed, and not one of them.
+const ALL: f64 = 0.8;
+
+/// Adds the findings.
+pub fn observe(
+    waveform: &Waveform,
+    clock: &Clock,
+    facts: &Facts,
+    spec: &Limits<'_>,
+    out: &mut Output,
+) {
+    let (from, to) = clock.span();
+    if let Some(wires) = &waveform.wires {
+        out.add(condition(wires, facts).span(from, to));
+    }
+    if let Some(termination) = &waveform.termination {
+        let (message, grade) = judge(termination, spec);
+        let basis = match termination.basis {
+            Basis::Levels => "dominant-levels",
+            Basis::Decay => "recessive-fall",
+        };
+        let observation = Observation::new("termination", message)
+            .span(from, to)
+            .value(termination.ohm, termination.uncertainty, "ohm")
+            .grade(grade)
+            .arg("basis", basis)
+            .arg("senders", termination.senders);
+        // The limits are those of an ohmmeter: an estimate within its uncertainty of them is no doubt of its own.
+        out.add(match grade {
+            Grade::Abnormal => observation.limit(spec.limit("termination")),
+            _ => observation,
+        });
+    }
+    let nanoseconds = |samples: f64| 1e9 * samples / clock.rate_hz;
+    if let Some(ringing) = &waveform.ringing {
+        out.add(
+            Observation::new("ringing", "ringing")
+                .span(from, to)
+                .value(ringing.undershoot, ringing.detectable / 2.0, "%")
+                .arg("settling_ns", nanoseconds(ringing.settling))
+                .arg("detectable", ringing.detectable),
+        );
+    }
+}
+
+/// Holds an estimate against the limits: beyond them by twice its uncertainty it is wrong, by once it is unclear.
+fn judge(termination: &Termination, spec: &Limits<'_>) -> (&'static str, Grade) {
+    let (ohm, u) = (termination.ohm, termination.uncertainty);
+    let (low, high) = (spec.low("termination"), spec.high("termination"));
+    match termination.basis {
+        Basis::Decay => ("termination-at-least", Grade::Abnormal),
+        Basis::Levels if ohm - 2.0 * u > high => ("termination-high", Grade::Abnormal),
+        Basis::Levels if ohm + 2.0 * u < low => ("termination-low", Grade::Abnormal),
+        Basis::Levels if ohm - u > high || ohm + u < low => {
+            ("termination-unclear", Grade::Unusable)
+        }
+        Basis::Levels => ("termination", Grade::Normal),
+    }
+}
+
+fn condition(wires: &Wires, facts: &Facts) -> Observation {
+    let kind = |message: &str| Observation::new("wire-condition", message);
+    let fault = |message: &str| kind(message).grade(Grade::Abnormal);
+    let of_line = |observation: Observation, line: Line| {
+        let (role, word, volts) = match line {
+            Line::High => ("can-high", "high", wires.high),
+            Line::Low => ("can-low", "low", wires.low),
+        };
+        observation
+            .about(role)
+            .arg("line", word)
+            .value(volts, 0.01 * volts.abs() + 0.01, "V")
+    };
+    match wires.condition {
+        Condition::Sound => kind("wires-sound"),
+        Condition::Reversed { share } => {
+            let message = if share > ALL {
+                "wires-reversed"
+            } else {
+                "wires-reversed-partly"
+            };
+            fault(message).arg("share", 100.0 * share)
+        }
+        Condition::ShortToGround(line) => of_line(fault("wire-at-ground"), line),
+        Condition::ShortToSupply(line) => of_line(fault("wire-at-supply"), line),
+        Condition::ShortTogether => fault("wires-together"),
+        Condition::Open { line, pulses, .. } => {
+            of_line(fault("wire-open"), line).arg("pulses", pulses)
+        }
+        Condition::StuckDominant => fault("wires-stuck-dominant"),
+        Condition::ProbeOff(line) => of_line(kind("wires-probe-off"), line).grade(Grade::Unusable),
+        Condition::Quiet if facts.awake && wires.high.abs().max(wires.low.abs()) < AT_GROUND => {
+            fault("wires-quiet-at-ground").arg("detectable", wires.detectable)
+        }
+        Condition::Quiet => kind("wires-quiet")
+            .grade(Grade::Unusable)
+            .arg("detectable", wires.detectable),
+        Condition::Unclear => kind("wires-unclear").grade(Grade::Unusable),
+    }
+}

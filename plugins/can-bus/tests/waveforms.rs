@@ -1,0 +1,247 @@
+//! Recordings of a modelled bus: frames bit by bit, levels, termination, faults.
+
+mod bus_model;
+
+use baybrief_plugin_can_bus::measure::decode::ErrorKind;
+use baybrief_plugin_can_bus::measure::lines::{Condition, Line as Wire};
+use baybrief_plugin_can_bus::measure::senders::offset;
+use baybrief_plugin_can_bus::measure::waveform::{Unread, Waveform, measure, measure_line};
+use bus_model::{Bus, Fault, Line, Random, Recorder, Recording};
+
+const SEEDS: u64 = 6;
+
+fn measured(recording: &Recording) -> Waveform {
+    measure(&recording.high, &recording.low, recording.rate_hz, None)
+}
+
+/// Records a bus of a seed after a change, at 500 kbit/s and 12 samples a bit.
+fn record(seed: u64, change: impl Fn(&mut Bus, &mut Recorder)) -> Recording {
+    let mut random = Random::new(seed);
+    let mut bus = Bus::sound(4 + seed as usize % 3, 500e3, &mut random);
+    let mut recorder = Recorder {
+        rate_hz: 6e6,
+        ..Recorder::default()
+    };
+    change(&mut bus, &mut recorder);
+    bus.record(4_000, &recorder, &mut random)
+}
+
+fn condition(seed: u64, change: impl Fn(&mut Bus, &mut Recorder)) -> Condition {
+    measured(&record(seed, change)).wires.unwrap().condition
+}
+
+#[test]
+fn every_frame_of_a_sound_bus_is_read() {
+    for seed in 0..12 {
+        let mut random = Random::new(seed);
+        let rate = [125e3, 250e3, 500e3, 1e6][seed as usize % 4];
+        let mut bus = Bus::sound(3 + seed as usize % 5, rate, &mut random);
+        let recorder = Recorder {
+            rate_hz: rate * [8.0, 20.0, 5.3, 12.5][seed as usize / 3],
+            ..Recorder::default()
+        };
+        let recording = bus.record(4_000, &recorder, &mut random);
+        let waveform = measured(&recording);
+        let reading = waveform.reading.as_ref().unwrap();
+        let found = recorder.rate_hz / reading.bit.samples;
+        assert!((found / rate - 1.0).abs() < 0.002, "seed {seed}: {found}");
+        let sent: Vec<_> = recording.sent.iter().map(|s| &s.0).collect();
+        let read: Vec<_> = reading.traffic.frames.iter().map(|f| &f.frame).collect();
+        // The record may end within the last frame's end.
+        assert!(
+            read.len() <= sent.len() + 1 && sent.len() > 15,
+            "seed {seed}"
+        );
+        assert_eq!(read[..sent.len()], sent[..], "seed {seed}");
+        assert_eq!(reading.traffic.errors, [], "seed {seed}");
+        assert_eq!(waveform.wires.unwrap().condition, Condition::Sound);
+        let termination = waveform.termination.unwrap();
+        assert!((termination.ohm - 60.0).abs() < 3.0 * termination.uncertainty);
+    }
+}
+
+#[test]
+fn one_line_alone_carries_the_frames() {
+    for seed in 0..SEEDS {
+        let recording = record(seed, |_, _| {});
+        for (line, up) in [(&recording.high, true), (&recording.low, false)] {
+            let waveform = measure_line(line, up, recording.rate_hz, None);
+            let read = waveform.reading.unwrap().traffic.frames.len();
+            assert!(read.abs_diff(recording.sent.len()) <= 1, "seed {seed}");
+        }
+    }
+}
+
+/// Levels of the data sheet's output stage with 60 ohm: CAN high 3.5 V, CAN low 1.5 V, recessive 2.5 V.
+#[test]
+fn levels_are_those_of_the_circuit() {
+    for seed in 0..SEEDS {
+        let levels = measured(&record(seed, |_, _| {})).levels;
+        let (recessive, dominant) = (levels.recessive.unwrap(), levels.dominant.unwrap());
+        for (level, volts) in [
+            (recessive.high, 2.5),
+            (recessive.low, 2.5),
+            (dominant.high, 3.5),
+            (dominant.low, 1.5),
+        ] {
+            assert!((level.volts - volts).abs() < 0.15, "seed {seed}: {level:?}");
+        }
+    }
+}
+
+#[test]
+fn wires_are_told_apart_by_what_they_do() {
+    let short = |line, volts| {
+        move |b: &mut Bus, _: &mut Recorder| b.circuit.fault = Some(Fault::Short(line, volts, 1.0))
+    };
+    for seed in 0..SEEDS {
+        let open =
+            |line| move |b: &mut Bus, _: &mut Recorder| b.circuit.fault = Some(Fault::Open(line));
+        for (fault, wire) in [(open(Line::High), Wire::High), (open(Line::Low), Wire::Low)] {
+            let found = condition(seed, fault);
+            assert!(
+                matches!(found, Condition::Open { line, .. } if line == wire),
+                "{seed} {found:?}"
+            );
+        }
+        for (line, wire) in [(Line::High, Wire::High), (Line::Low, Wire::Low)] {
+            let ground = condition(seed, short(line, 0.0));
+            assert!(
+                matches!(ground, Condition::ShortToGround(_)),
+                "{seed} {wire:?} {ground:?}"
+            );
+            let supply = condition(seed, short(line, 13.0));
+            assert_eq!(supply, Condition::ShortToSupply(wire), "{seed}");
+        }
+        let together = condition(seed, |b, _| b.circuit.fault = Some(Fault::Together(2.0)));
+        assert_eq!(together, Condition::ShortTogether, "{seed}");
+        let swapped = condition(seed, |_, r| r.swapped = true);
+        assert!(
+            matches!(swapped, Condition::Reversed { share } if share > 0.99),
+            "{swapped:?}"
+        );
+        let one = condition(seed, |b, _| b.circuit.stages[0].swapped = true);
+        assert!(
+            matches!(one, Condition::Reversed { share } if share < 0.8),
+            "{seed} {one:?}"
+        );
+        let quiet = condition(seed, |b, _| {
+            b.controllers.iter_mut().for_each(|c| c.mute = true)
+        });
+        assert_eq!(quiet, Condition::Quiet, "{seed}");
+    }
+}
+
+#[test]
+fn termination_is_estimated_within_its_uncertainty() {
+    for (terminators, ohm) in [
+        ([Some(120.0), Some(120.0)], 60.0),
+        ([Some(120.0), None], 120.0),
+        ([Some(60.0), Some(120.0)], 40.0),
+    ] {
+        for seed in 0..SEEDS {
+            let recording = record(seed, |b, _| b.circuit.terminators = terminators);
+            let found = measured(&recording).termination.unwrap();
+            assert!(
+                (found.ohm - ohm).abs() < 2.5 * found.uncertainty,
+                "{seed} {found:?}"
+            );
+        }
+    }
+    // Without any terminator the bus discharges through the nodes alone.
+    let open = measured(&record(1, |b, _| b.circuit.terminators = [None, None]));
+    assert!(open.termination.unwrap().ohm > 200.0);
+}
+
+#[test]
+fn a_shifted_ground_is_found_and_is_no_open_line() {
+    for seed in 0..SEEDS {
+        let volts = [1.2, -1.2][seed as usize % 2];
+        let recording = record(seed, |b, _| {
+            b.circuit.stages[0].ground = volts;
+            b.eagerness = 0.02;
+        });
+        let waveform = measured(&recording);
+        assert_eq!(
+            waveform.wires.unwrap().condition,
+            Condition::Sound,
+            "{seed}"
+        );
+        let first = waveform.senders.iter().any(|s| {
+            let off = s.dominant.common_mode() - 2.5;
+            (off - volts).abs() < 0.35
+        });
+        let found = offset(&waveform.senders).unwrap();
+        assert!(
+            !first || (found.volts - volts).abs() < 0.35,
+            "{seed} {found:?}"
+        );
+    }
+}
+
+#[test]
+fn frames_that_nobody_acknowledges_are_told_from_spoiled_ones() {
+    let alone = record(2, |b, _| {
+        b.controllers.iter_mut().for_each(|c| c.deaf = true)
+    });
+    let waveform = measured(&alone);
+    let errors = &waveform.reading.as_ref().unwrap().traffic.errors;
+    assert!(errors.len() > 3 && errors.iter().all(|e| e.kind == ErrorKind::Acknowledge));
+    let disturbed = record(2, |b, _| {
+        b.disturber = Some((1, 0, 0.02));
+        b.eagerness = 0.02;
+    });
+    let waveform = measured(&disturbed);
+    let errors = &waveform.reading.as_ref().unwrap().traffic.errors;
+    let spoiled = errors
+        .iter()
+        .filter(|e| e.kind != ErrorKind::Acknowledge)
+        .count();
+    assert!(spoiled > 3, "{errors:?}");
+}
+
+#[test]
+fn a_slow_recording_is_not_read() {
+    for (seed, samples) in [(1, 0.4), (2, 1.0), (3, 2.3)] {
+        let recording = record(seed, |_, r| r.rate_hz = 500e3 * samples);
+        let stated = measure(
+            &recording.high,
+            &recording.low,
+            recording.rate_hz,
+            Some(500.0),
+        );
+        assert_eq!(stated.reading.unwrap_err(), Unread::TooSlow);
+        let found = measured(&recording);
+        let frames = found.reading.map_or(0, |r| r.traffic.frames.len());
+        assert_eq!(frames, 0, "{samples}");
+    }
+}
+
+/// Random noise carries no frame.
+#[test]
+fn noise_is_no_traffic() {
+    let mut random = Random::new(5);
+    let mut noise = |level: f64, spread: f64| -> Vec<f32> {
+        (0..100_000)
+            .map(|_| (level + spread * random.normal()) as f32)
+            .collect()
+    };
+    for spread in [0.01, 0.3, 2.0] {
+        let (high, low) = (noise(2.5, spread), noise(2.5, spread));
+        let found = measure(&high, &low, 10e6, None);
+        assert_eq!(found.reading.map_or(0, |r| r.traffic.frames.len()), 0);
+    }
+}
+
+#[test]
+fn gaps_and_infinities_do_no_harm() {
+    let mut recording = record(3, |_, _| {});
+    for k in (0..recording.high.len()).step_by(997) {
+        recording.high[k] = f32::NAN;
+        recording.low[k / 2] = f32::INFINITY;
+    }
+    let found = measured(&recording);
+    assert!(found.reading.unwrap().traffic.frames.len() + 3 > recording.sent.len());
+    measure(&[], &[], 1e6, None);
+    measure(&[f32::NAN; 100], &[2.5; 100], 1e6, Some(500.0));
+}

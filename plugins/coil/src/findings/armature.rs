@@ -1,0 +1,126 @@
+//! The armature: when it arrives, and whether it moves at all.
+
+use super::{Recorded, others};
+use crate::measure::steady::End;
+use plugin_sdk::Limits;
+use plugin_sdk::signal::stats;
+use plugin_sdk::{Grade, Observation, Output};
+
+/// Share of the first slope that a notch is at least: a rise that would have shown it and shows none is silent.
+const LEAST_NOTCH: f64 = 0.3;
+/// The same beside other coils: share of their median depth.
+const OF_OTHERS: f64 = 0.7;
+/// Share of the others' peak current below which a coil is weaker than they.
+const WEAK: f64 = 0.88;
+/// Current from which a coil is taken for an ignition primary, A (drivers limit at 8 to 10.5 A: data sheets VB027BSP and
+/// others; injectors that are never lowered to a held current stay below: common practice).
+const IGNITION_CURRENT: f64 = 4.5;
+/// Flyback from which a coil is taken for an ignition primary, which has no armature, V (clamps of ignition drivers
+/// begin at 320 V, those of valves end below 100 V: data sheets VB027BSP and LM1949).
+const IGNITION_FLYBACK: f64 = 150.0;
+
+/// Adds the findings.
+pub fn observe(coils: &[Recorded], spec: &Limits<'_>, out: &mut Output) {
+    let time = |recorded: &Recorded, samples: f64| 1_000.0 * samples * recorded.step_s;
+    for (k, recorded) in coils.iter().enumerate() {
+        let (from, to) = recorded.active();
+        let Some(notch) = recorded.coil.armature.and_then(|a| a.notch) else {
+            let observation = match is_ignition(recorded) {
+                true => Some(Observation::new("armature-silent", "armature-none")),
+                false => silent(recorded, coils, k),
+            };
+            if let Some(observation) = observation {
+                out.add(observation.about(&recorded.role).span(from, to));
+            }
+            continue;
+        };
+        let at = time(recorded, notch.at);
+        // Channels of one recording share their sampling.
+        let usual = others(coils, k, |c| c.armature.and_then(|a| a.notch).map(|n| n.at))
+            .map(|samples| time(recorded, samples));
+        let resolution = 2.0 * time(recorded, 1.0);
+        let late = usual.filter(|u| at - resolution > u * spec.high("move-time-among"));
+        // With less current than the others an armature must come late.
+        let weak = others(coils, k, |c| Some(c.found.peak))
+            .is_some_and(|peak| recorded.coil.found.peak < WEAK * peak);
+        let observation = match late {
+            Some(usual) if weak => Observation::new("armature-move-time", "armature-late-weak")
+                .grade(Grade::Unusable)
+                .arg("reference", usual),
+            Some(usual) => Observation::new("armature-move-time", "armature-late")
+                .grade(Grade::Abnormal)
+                .arg("reference", usual),
+            None => Observation::new("armature-move-time", "armature-move-time"),
+        };
+        out.add(
+            observation
+                .about(&recorded.role)
+                .span(from, to)
+                .value(at, time(recorded, notch.uncertainty), "ms")
+                .arg("begins_ms", time(recorded, notch.begins))
+                .arg("actuations", recorded.actuations()),
+        );
+    }
+}
+
+/// An ignition primary has no armature: told by its flyback, or by a high current that is neither settled nor
+/// lowered.
+fn is_ignition(recorded: &Recorded) -> bool {
+    let coil = &recorded.coil;
+    let flyback = coil.driver.as_ref().and_then(|d| d.flyback);
+    let high = recorded.calibrated && coil.found.peak > IGNITION_CURRENT;
+    let held = matches!(coil.end, End::Held { .. } | End::Settled { .. });
+    high && !held || flyback.is_some_and(|f| f.volts > IGNITION_FLYBACK)
+}
+
+/// Median depth of the others' notches, where most of them show one.
+fn depth_of_others(coils: &[Recorded], but: usize) -> Option<f64> {
+    let others: Vec<_> = coils
+        .iter()
+        .enumerate()
+        .filter(|(k, _)| *k != but)
+        .collect();
+    let depths: Vec<f64> = others
+        .iter()
+        .filter_map(|(_, c)| c.coil.armature?.notch.map(|n| n.depth))
+        .collect();
+    (!depths.is_empty() && 2 * depths.len() > others.len())
+        .then(|| stats::median(&depths))
+        .flatten()
+}
+
+/// An armature that does not move although the rise would have shown it; unclear where others move and the rise is too
+/// coarse to tell.
+fn silent(recorded: &Recorded, coils: &[Recorded], k: usize) -> Option<Observation> {
+    if recorded.actuations() == 0 {
+        return None;
+    }
+    let coil = &recorded.coil;
+    let works = matches!(
+        coil.end,
+        End::Settled { .. } | End::Rising { .. } | End::Held { .. }
+    );
+    let detectable = coil.armature.filter(|_| works).map(|a| a.detectable);
+    let new = |message: &str, detectable: f64| {
+        Observation::new("armature-silent", message)
+            .value(0.0, 100.0 * detectable.min(1.0), "%")
+            .arg("actuations", recorded.actuations())
+    };
+    match (depth_of_others(coils, k), detectable) {
+        (Some(depth), Some(detectable)) if detectable < OF_OTHERS * depth => Some(
+            new("armature-silent-beside-others", detectable)
+                .grade(Grade::Abnormal)
+                .arg("reference", 100.0 * depth),
+        ),
+        (Some(depth), _) => Some(
+            new("armature-unclear", 1.0)
+                .grade(Grade::Unusable)
+                .arg("reference", 100.0 * depth),
+        ),
+        // Where no coil of several shows a notch, this kind shows none.
+        (None, Some(detectable)) if detectable < LEAST_NOTCH && coils.len() == 1 => {
+            Some(new("armature-silent", detectable).grade(Grade::Abnormal))
+        }
+        _ => None,
+    }
+}

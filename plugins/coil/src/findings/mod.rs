@@ -1,0 +1,75 @@
+//! Findings from what was measured, one idea a file.
+
+mod armature;
+mod current;
+mod resistance;
+
+pub use armature::observe as armature;
+pub use current::observe as current;
+pub use resistance::observe as resistance;
+
+use crate::measure::record::Coil;
+use plugin_sdk::signal::stats;
+
+/// A coil with the channel that it was recorded on.
+#[derive(Debug, Clone)]
+pub struct Recorded {
+    /// Role of the channel: `coil-current-3`.
+    pub role: String,
+    /// Measured.
+    pub coil: Coil,
+    /// The values are amperes.
+    pub calibrated: bool,
+    /// First and last sample, s.
+    pub span: (f64, f64),
+    /// Time from sample to sample, s.
+    pub step_s: f64,
+}
+
+/// What is stated.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Facts {
+    /// Resistance of the coils at 20 degrees Celsius, ohm.
+    pub coil_ohm: Option<f64>,
+    /// The engine was stated to run: injectors and ignition work.
+    pub engine_runs: bool,
+}
+
+impl Recorded {
+    /// First and last actuation, s; the whole record without one.
+    fn active(&self) -> (f64, f64) {
+        let at = |sample: f64| self.span.0 + sample * self.step_s;
+        let actuations = &self.coil.found.actuations;
+        match actuations.first().zip(actuations.last()) {
+            Some((first, last)) => (at(first.on), at(last.off)),
+            None => self.span,
+        }
+    }
+
+    /// Number of actuations.
+    fn actuations(&self) -> usize {
+        self.coil.found.actuations.len()
+    }
+}
+
+/// Relative difference up to which two others agree.
+const AGREE: f64 = 0.25;
+
+/// Median of what the other coils show; `None` with fewer than two others, or with two that disagree: then nobody tells
+/// who is off.
+fn others<T>(coils: &[Recorded], but: usize, value: impl Fn(&Coil) -> Option<T>) -> Option<f64>
+where
+    f64: From<T>,
+{
+    let values: Vec<f64> = coils
+        .iter()
+        .enumerate()
+        .filter(|(k, _)| *k != but)
+        .filter_map(|(_, c)| value(&c.coil).map(f64::from))
+        .collect();
+    match values[..] {
+        [] | [_] => None,
+        [a, b] if (a - b).abs() > AGREE * (a + b) / 2.0 => None,
+        _ => stats::median(&values),
+    }
+}

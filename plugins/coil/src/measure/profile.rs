@@ -1,0 +1,70 @@
+//! The mean course of all actuations, aligned at switch-on.
+
+use super::actuation::Actuations;
+
+/// A mean course on the recording's own grid.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Profile {
+    /// Current above rest, A, from switch-on, one value a sample.
+    pub current: Vec<f64>,
+    /// Standard deviation of the noise on a value, A.
+    pub noise: f64,
+    /// Actuations behind it.
+    pub count: usize,
+}
+
+/// Relative difference in peak beyond which an actuation is not averaged with the others.
+const SAME_PEAK: f64 = 0.15;
+/// Number of actuations that are averaged at most.
+const MOST: usize = 200;
+
+/// Averages the actuations, up to the shortest of them. `None` without a whole one.
+pub fn profile(current: &[f32], found: &Actuations) -> Option<Profile> {
+    let whole: Vec<_> = found.actuations.iter().filter(|a| a.whole).collect();
+    let peak = |on: f64, off: f64| {
+        let part = &current[on.max(0.0) as usize..(off as usize + 1).min(current.len())];
+        part.iter().copied().fold(f32::NEG_INFINITY, f32::max)
+    };
+    let peaks: Vec<f64> = whole.iter().map(|a| f64::from(peak(a.on, a.off))).collect();
+    let usual = plugin_sdk::signal::stats::median(&peaks)?;
+    let same: Vec<_> = whole
+        .iter()
+        .zip(&peaks)
+        .filter(|(_, p)| (*p - usual).abs() <= SAME_PEAK * (usual - found.rest))
+        .map(|(a, _)| *a)
+        .take(MOST)
+        .collect();
+    let lengths: Vec<f64> = same.iter().map(|a| a.off - a.on).collect();
+    let usual_length = plugin_sdk::signal::stats::quantile(&lengths, 0.25)?;
+    let same: Vec<_> = same
+        .into_iter()
+        .filter(|a| a.off - a.on >= 0.9 * usual_length)
+        .collect();
+    let length = same
+        .iter()
+        .map(|a| a.off - a.on)
+        .fold(f64::INFINITY, f64::min) as usize;
+    if same.is_empty() || length < 4 {
+        return None;
+    }
+    let mean = (0..length)
+        .map(|k| {
+            let sum: f64 = same
+                .iter()
+                .map(|a| interpolate(current, a.on + k as f64) - found.rest)
+                .sum();
+            sum / same.len() as f64
+        })
+        .collect();
+    Some(Profile {
+        current: mean,
+        noise: found.noise / (same.len() as f64).sqrt(),
+        count: same.len(),
+    })
+}
+
+fn interpolate(x: &[f32], at: f64) -> f64 {
+    let i = (at.max(0.0) as usize).min(x.len() - 1);
+    let j = (i + 1).min(x.len() - 1);
+    f64::from(x[i]) + (at - i as f64).clamp(0.0, 1.0) * (f64::from(x[j]) - f64::from(x[i]))
+}

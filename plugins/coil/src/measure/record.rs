@@ -1,0 +1,310 @@
+//! Everything that a recording shows of one coil.
+
+use super::actuation::{Actuations, actuations, filled};
+use super::armature::{Armature, armature};
+use super::driver::{Driver, driver};
+use super::hold::{Chopper, chopper};
+use super::parabola;
+use super::profile::{Profile, profile};
+use super::steady::{End, end};
+use plugin_sdk::signal::stats;
+
+/// Voltages recorded with a coil's current.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Voltages<'a> {
+    /// Driven side of the coil against ground, V.
+    pub driven: Option<&'a [f32]>,
+    /// Supply, V.
+    pub supply: Option<&'a [f32]>,
+}
+
+/// A value with its standard uncertainty (k = 1).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Value {
+    /// Value.
+    pub value: f64,
+    /// Standard uncertainty.
+    pub uncertainty: f64,
+}
+
+/// One coil.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Coil {
+    /// Actuations of the current.
+    pub found: Actuations,
+    /// Mean course.
+    pub profile: Option<Profile>,
+    /// How the current ends.
+    pub end: End,
+    /// Supply while it flows, V.
+    pub supply: Option<Value>,
+    /// Resistance of coil, wiring and driver together, less the driver's where its voltage was recorded, ohm.
+    pub resistance: Option<Value>,
+    /// Inductance before the armature moves, mH.
+    pub inductance: Option<Value>,
+    /// Slope of the current at switch-on, A/ms.
+    pub slope: Option<Value>,
+    /// The armature's notch.
+    pub armature: Option<Armature>,
+    /// Time from switch-on to switch-off, ms, median of the whole actuations.
+    pub dwell: Option<Value>,
+    /// Chopper of the held current, frequency in Hz.
+    pub chopper: Option<Chopper>,
+    /// Voltage of the driven side.
+    pub driver: Option<Driver>,
+}
+
+/// Drop of a driver whose voltage was not recorded, V (common practice: 0.1 V of a transistor, up to 0.8 V of a
+/// Darlington).
+const DRIVER_DROP: Value = Value {
+    value: 0.25,
+    uncertainty: 0.2,
+};
+/// See [`settles`].
+const LEAST_CURVED: f64 = 1.25;
+const LEAST_RISE: usize = 15;
+const LASTING: usize = 4;
+/// Frequency of a ripple without a peak before it up to which it is believed, cycles a sample.
+const SURE_CHOPPER: f64 = 0.1;
+/// Accuracy of a clamp and of a voltage channel (common practice).
+const CLAMP: f64 = 0.01;
+const GAIN: f64 = 0.005;
+
+/// Measures one coil. `step_s` is the time from sample to sample, s.
+pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
+    let x = filled(current);
+    let found = actuations(&x);
+    let profile = profile(&x, &found);
+    let end = profile.as_ref().map_or(End::Unknown, end);
+    let idle_supply = voltages
+        .supply
+        .and_then(|s| stats::sampled_quantile(s, 0.5, 200_000));
+    let driver = voltages.driven.map(|v| {
+        let supply = idle_supply.or_else(|| stats::sampled_quantile(v, 0.9, 200_000));
+        driver(v, supply.unwrap_or(0.0))
+    });
+    let supply = supply(&found, voltages.supply, driver.as_ref());
+    let across = supply.map(|s| match driver.as_ref().and_then(|d| d.on) {
+        Some(on) => Value {
+            value: s.value - on,
+            uncertainty: s.uncertainty.hypot(0.05),
+        },
+        None => Value {
+            value: s.value - DRIVER_DROP.value,
+            uncertainty: s.uncertainty.hypot(DRIVER_DROP.uncertainty),
+        },
+    });
+    let ripple = hold_part(&x, &found, &end).and_then(|held| chopper(held, found.noise));
+    let chopped_settled = matches!(end, End::Settled { .. }) && ripple.is_some();
+    let chopper = ripple.filter(|ripple| match (end, &profile) {
+        (End::Held { level, from, .. }, Some(p)) => {
+            freewheel(p, level, from, ripple.ripple).is_some_and(|fall| ripple.fits(fall))
+        }
+        _ => ripple.frequency < SURE_CHOPPER,
+    });
+    let resistance = match (end, across) {
+        (
+            End::Settled { level, uncertainty } | End::Rising { level, uncertainty },
+            Some(across),
+        ) if level > 0.0
+            && !chopped_settled
+            && profile.as_ref().is_some_and(|p| settles(p, level)) =>
+        {
+            let relative = (uncertainty / level)
+                .hypot(CLAMP)
+                .hypot(across.uncertainty / across.value)
+                .hypot(found.noise / level / 20.0);
+            let ohm = across.value / level;
+            Some(Value {
+                value: ohm,
+                uncertainty: ohm * relative,
+            })
+        }
+        _ => None,
+    };
+    let rise_ends = profile.as_ref().map(|p| rise_end(p, &end));
+    let armature = profile
+        .as_ref()
+        .zip(rise_ends)
+        .and_then(|(p, e)| armature(p, e));
+    let slope = profile.as_ref().and_then(|p| initial_slope(p, step_s));
+    let inductance = profile
+        .as_ref()
+        .zip(across)
+        .and_then(|(p, v)| inductance(p, v, resistance, armature.as_ref(), rise_ends?, step_s));
+    Coil {
+        dwell: dwell(&found, step_s),
+        profile,
+        end,
+        supply,
+        resistance,
+        inductance,
+        slope,
+        armature,
+        chopper,
+        driver,
+        found,
+    }
+}
+
+/// False where a current comes to its level too straight for a winding: an exponential reaches 85 % of its end after 1.9
+/// times the time that its first slope would take to all of it, a driver that limits after 0.85 to 1.1 times.
+fn settles(profile: &Profile, level: f64) -> bool {
+    let x = &profile.current;
+    let Some(slope) = initial_slope(profile, 1e-3) else {
+        return true;
+    };
+    let Some(reached) = x.iter().position(|&v| v >= 0.85 * level) else {
+        return false;
+    };
+    // Too few samples for the slope: a level that lasts so long is no driver's limit.
+    if reached < LEAST_RISE {
+        return x.len() > LASTING * reached;
+    }
+    reached as f64 * slope.value / level > LEAST_CURVED
+}
+
+/// Fall of the current before it is held, A a sample: over two ripples above the held level.
+fn freewheel(profile: &Profile, level: f64, from: usize, ripple: f64) -> Option<f64> {
+    let x = &profile.current;
+    let high = level + (3.0 * ripple).max(0.25 * level);
+    let begin = (0..from).rev().find(|&k| x[k] >= high)?;
+    let span = (from - begin) as f64;
+    (span >= 2.0).then(|| (x[begin] - x[from]) / span)
+}
+
+/// Supply while the current flows; the driven side at rest where the supply itself was not recorded.
+fn supply(found: &Actuations, supply: Option<&[f32]>, driver: Option<&Driver>) -> Option<Value> {
+    let Some(supply) = supply else {
+        return driver.filter(|d| d.idle > 4.0).map(|d| Value {
+            value: d.idle,
+            uncertainty: 0.02 * d.idle,
+        });
+    };
+    let mut values: Vec<f64> = Vec::new();
+    for a in &found.actuations {
+        let from = (a.on + 0.3 * (a.off - a.on)).max(0.0) as usize;
+        let to = (a.off.max(0.0) as usize).min(supply.len());
+        if from < to {
+            values.extend(supply[from..to].iter().map(|&v| f64::from(v)));
+        }
+    }
+    if values.is_empty() {
+        values.extend(supply.iter().map(|&v| f64::from(v)));
+    }
+    let value = stats::median(&values)?;
+    Some(Value {
+        value,
+        uncertainty: GAIN * value,
+    })
+}
+
+fn dwell(found: &Actuations, step_s: f64) -> Option<Value> {
+    let times: Vec<f64> = found
+        .actuations
+        .iter()
+        .filter(|a| a.whole)
+        .map(|a| 1_000.0 * step_s * (a.off - a.on))
+        .collect();
+    let value = stats::median(&times)?;
+    let spread = 1.4826 * stats::median_abs_deviation(&times)?;
+    let resolution = 1_000.0 * step_s / 2.0;
+    Some(Value {
+        value,
+        uncertainty: (spread / (times.len() as f64).sqrt()).hypot(resolution),
+    })
+}
+
+/// Samples from switch-on to where the rise ends.
+fn rise_end(profile: &Profile, end: &End) -> usize {
+    match *end {
+        End::Held { reached, .. } | End::Limited { reached, .. } => reached,
+        _ => profile.current.len().saturating_sub(2),
+    }
+}
+
+/// The part of the first whole actuation in which its level is held or settled.
+fn hold_part<'a>(x: &'a [f32], found: &Actuations, end: &End) -> Option<&'a [f32]> {
+    let longest = found
+        .actuations
+        .iter()
+        .filter(|a| a.whole)
+        .max_by(|a, b| (a.off - a.on).total_cmp(&(b.off - b.on)))?;
+    let length = longest.off - longest.on;
+    let from = match *end {
+        End::Held { from, .. } => from as f64 + 0.05 * length,
+        End::Settled { .. } => 0.5 * length,
+        _ => return None,
+    };
+    let first = (longest.on + from).max(0.0) as usize;
+    let last = (longest.off - 0.03 * length).max(0.0) as usize;
+    (last > first + 8).then(|| &x[first..last.min(x.len())])
+}
+
+fn initial_slope(profile: &Profile, step_s: f64) -> Option<Value> {
+    let x = &profile.current;
+    let peak = x.iter().copied().fold(0.0, f64::max);
+    let from = x.iter().position(|&v| v >= 0.08 * peak)?;
+    let to = x.iter().position(|&v| v >= 0.4 * peak)?;
+    if to < from + 2 {
+        return None;
+    }
+    let t: Vec<f64> = (from..=to).map(|k| k as f64 * step_s * 1_000.0).collect();
+    let line = stats::line_fit(&t, &x[from..=to])?;
+    Some(Value {
+        value: line.slope,
+        uncertainty: line.slope_stderr.hypot(CLAMP * line.slope),
+    })
+}
+
+/// Inductance from the ramp before the armature moves: with a known resistance, -ln(1 - i R / V) is a line whose slope
+/// is R / L; without one, the slope itself is V / L at switch-on.
+fn inductance(
+    profile: &Profile,
+    across: Value,
+    resistance: Option<Value>,
+    armature: Option<&Armature>,
+    rise_ends: usize,
+    step_s: f64,
+) -> Option<Value> {
+    let x = &profile.current;
+    let end = armature
+        .and_then(|a| a.notch)
+        .map_or(rise_ends, |n| (n.begins as usize).min(rise_ends));
+    let peak = x[..=end.min(x.len() - 1)]
+        .iter()
+        .copied()
+        .fold(0.0, f64::max);
+    let ceiling = resistance.map_or(f64::INFINITY, |r| across.value / r.value);
+    let top = (0.85 * peak).min(0.7 * ceiling);
+    let from = x.iter().position(|&v| v >= 0.1 * peak)?;
+    let to = x.iter().position(|&v| v >= top)?.min(end);
+    if to < from + 3 {
+        return None;
+    }
+    let t: Vec<f64> = (from..=to).map(|k| k as f64 * step_s).collect();
+    let (rate, error) = match resistance {
+        Some(r) => {
+            let y: Vec<f64> = x[from..=to]
+                .iter()
+                .map(|&i| -(1.0 - (i * r.value / across.value).min(0.98)).ln() / r.value)
+                .collect();
+            let line = stats::line_fit(&t, &y)?;
+            (line.slope, line.slope_stderr)
+        }
+        None => {
+            let points: Vec<(f64, f64)> = t
+                .iter()
+                .copied()
+                .zip(x[from..=to].iter().copied())
+                .collect();
+            let slope = parabola::start(&points)?.slope / across.value;
+            (slope, 0.08 * slope)
+        }
+    };
+    // From henry to millihenry.
+    (rate > 0.0).then(|| Value {
+        value: 1_000.0 / rate,
+        uncertainty: 1_000.0 / rate * (error / rate).hypot(0.05),
+    })
+}

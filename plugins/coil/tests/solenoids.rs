@@ -1,0 +1,314 @@
+//! Coils of a modelled circuit and of SciPy: resistance, inductance, movement, hold, limit, dwell.
+
+mod solenoid_model;
+
+use baybrief_plugin_coil::CoilCurrents;
+use baybrief_plugin_coil::measure::record::{Coil as Measured, Voltages, measure};
+use baybrief_plugin_coil::measure::steady::End;
+use plugin_sdk::testing::{Bench, channel};
+use plugin_sdk::{Grade, Input, Observation, Settings};
+use solenoid_model::{Coil, Control, Motion, Random, Recording};
+
+const SEEDS: u64 = 10;
+
+fn measured(recording: &Recording) -> Measured {
+    let voltages = Voltages {
+        driven: Some(&recording.driven),
+        supply: Some(&recording.supply),
+    };
+    measure(&recording.current, voltages, recording.step_s)
+}
+
+/// Current of a solenoid with a moving gap, one actuation, 50 kHz, integrated with SciPy 1.17.1 (solve_ivp, Radau, rtol 1e-9):
+/// 13.2 ohm, 13.4 V, 11.5 mH open, times 1.45 closed, leaves its seat at 0.42 A after 0.4652 ms, end of stroke after 0.9693
+/// ms, switched off after 9.000 ms against 55 V.
+const SCIPY: &str = include_str!("data/solenoid.txt");
+
+#[test]
+fn a_solenoid_as_scipy_integrates_it() {
+    let current: Vec<f32> = SCIPY.lines().map(|l| l.parse().unwrap()).collect();
+    let supply = vec![13.4f32; current.len()];
+    let ground: Vec<f32> = current
+        .iter()
+        .map(|&i| if i > 0.0 { 0.0 } else { 13.4 })
+        .collect();
+    let voltages = Voltages {
+        driven: Some(&ground),
+        supply: Some(&supply),
+    };
+    let coil = measure(&current, voltages, 2e-5);
+    let near = |value: f64, truth: f64, share: f64| {
+        assert!((value / truth - 1.0).abs() < share, "{value} for {truth}")
+    };
+    near(coil.resistance.unwrap().value, 13.2, 0.005);
+    near(coil.inductance.unwrap().value, 11.5, 0.02);
+    near(coil.dwell.unwrap().value, 9.0, 0.003);
+    let notch = coil.armature.unwrap().notch.unwrap();
+    near(notch.at * 0.02, 0.9693, 0.03);
+}
+
+#[test]
+fn resistance_inductance_and_dwell_are_those_of_the_circuit() {
+    for seed in 0..SEEDS {
+        let mut random = Random::new(seed);
+        let coil = Coil::valve(&mut random);
+        let noise = 0.005 * coil.supply / coil.ohm;
+        let recording = coil.record(4, 50e3, noise, &mut random);
+        let found = measured(&recording);
+        // The driver's part of the wiring is taken off by its own voltage.
+        let ohm = coil.ohm + coil.wiring - coil.wiring.min(0.3);
+        let r = found.resistance.unwrap();
+        assert!(
+            (r.value - ohm).abs() < 3.0 * r.uncertainty,
+            "{seed} {r:?} {ohm}"
+        );
+        assert!((r.value / ohm - 1.0).abs() < 0.03, "{seed} {r:?} {ohm}");
+        let l = found.inductance.unwrap();
+        assert!(
+            (l.value / coil.henry / 1e3 - 1.0).abs() < 0.08,
+            "{seed} {l:?}"
+        );
+        let dwell = found.dwell.unwrap();
+        assert!(
+            (dwell.value - 1e3 * coil.dwell).abs() < 0.06,
+            "{seed} {dwell:?}"
+        );
+    }
+}
+
+#[test]
+fn the_end_of_the_stroke_is_found_and_a_stuck_armature_shows_none() {
+    for seed in 0..SEEDS {
+        let mut random = Random::new(seed);
+        let mut coil = Coil::valve(&mut random);
+        let noise = 0.004 * coil.supply / coil.ohm;
+        let free = coil.record(5, 50e3, noise, &mut random);
+        let found = measured(&free).armature.unwrap().notch.unwrap();
+        let error = found.at * free.step_s - free.moved;
+        assert!(error.abs() < 8e-5, "{seed} {error}");
+        for closed in [false, true] {
+            coil.motion = Motion::Stuck { closed };
+            let stuck = measured(&coil.record(5, 50e3, noise, &mut random));
+            let armature = stuck.armature.unwrap();
+            assert!(armature.notch.is_none(), "{seed} {armature:?}");
+            assert!(armature.detectable < 0.3, "{seed} {armature:?}");
+        }
+    }
+}
+
+#[test]
+fn a_held_current_is_measured_with_its_chopper() {
+    for seed in 0..SEEDS {
+        let mut random = Random::new(seed);
+        let mut coil = Coil::peak_and_hold(&mut random);
+        let Control::PeakAndHold(peak, hold, _) = coil.control else {
+            unreachable!("a coil with peak and hold")
+        };
+        coil.motion = Motion::Stuck { closed: true };
+        let recording = coil.record(3, 100e3, 0.01, &mut random);
+        let found = measured(&recording);
+        let End::Held {
+            peak: found_peak,
+            level,
+            ..
+        } = found.end
+        else {
+            panic!("{seed} {:?}", found.end)
+        };
+        assert!(
+            (found_peak / peak - 1.0).abs() < 0.03,
+            "{seed} {found_peak} {peak}"
+        );
+        assert!((level / hold - 1.0).abs() < 0.06, "{seed} {level} {hold}");
+        // Between its thresholds the current rises by 12 V and falls by 0.7 V and the resistance's drop.
+        let (l, r) = (coil.henry * coil.ratio, coil.ohm + coil.wiring);
+        let ripple = 0.16 * hold;
+        let cycle = ripple * l / (coil.supply - r * hold) + ripple * l / (0.7 + r * hold);
+        if let Some(chopper) = found.chopper {
+            let rate = chopper.frequency * 100e3;
+            assert!(
+                (rate * cycle - 1.0).abs() < 0.15,
+                "{seed} {rate} {}",
+                1.0 / cycle
+            );
+        }
+    }
+}
+
+/// At 10 kHz a chopper of several kilohertz looks slower: no frequency is better than a wrong one.
+#[test]
+fn a_chopper_beyond_the_sampling_is_not_named() {
+    for seed in 0..SEEDS {
+        let mut random = Random::new(seed);
+        let mut coil = Coil::peak_and_hold(&mut random);
+        coil.motion = Motion::Stuck { closed: true };
+        let Control::PeakAndHold(_, hold, _) = coil.control else {
+            unreachable!("a coil with peak and hold")
+        };
+        let (l, r) = (coil.henry * coil.ratio, coil.ohm + coil.wiring);
+        let ripple = 0.16 * hold;
+        let cycle = ripple * l / (coil.supply - r * hold) + ripple * l / (0.7 + r * hold);
+        let found = measured(&coil.record(3, 10e3, 0.005, &mut random)).chopper;
+        if let Some(chopper) = found {
+            assert!(
+                (chopper.frequency * 10e3 * cycle - 1.0).abs() < 0.6,
+                "{seed} {chopper:?} {}",
+                1.0 / cycle
+            );
+        }
+    }
+}
+
+#[test]
+fn a_limit_is_no_resistance() {
+    for seed in 0..SEEDS {
+        let mut random = Random::new(seed);
+        let mut coil = Coil::ignition(&mut random);
+        coil.dwell = 8e-3;
+        let Control::Limit(limit) = coil.control else {
+            unreachable!("a coil with a limit")
+        };
+        let found = measured(&coil.record(4, 50e3, 0.02, &mut random));
+        assert!(found.resistance.is_none(), "{seed} {:?}", found.resistance);
+        if let End::Limited { level, .. } = found.end {
+            assert!((level / limit - 1.0).abs() < 0.03, "{seed} {level} {limit}");
+        }
+        let flyback = found.driver.unwrap().flyback.unwrap();
+        assert!(flyback.volts > 300.0, "{seed} {flyback:?}");
+    }
+}
+
+fn observe(channels: &[(&str, &[f32])], step_s: f64, ohm: Option<f64>) -> Vec<Observation> {
+    let channels = channels
+        .iter()
+        .map(|&(role, samples)| channel(role, samples, 1.0 / step_s))
+        .collect();
+    let mut settings = Settings::default();
+    settings
+        .unit
+        .extend(ohm.map(|ohm| ("coil_ohm".into(), ohm.into())));
+    let input = Input {
+        file: "test",
+        channels,
+        settings,
+    };
+    Bench::of::<CoilCurrents>().run(&input).unwrap()
+}
+
+fn abnormal(observations: &[Observation]) -> Vec<(&str, &str)> {
+    observations
+        .iter()
+        .filter(|o| o.grade == Grade::Abnormal)
+        .map(|o| (o.subject.as_deref().unwrap_or(""), o.message.as_str()))
+        .collect()
+}
+
+#[test]
+fn of_several_coils_the_odd_one_is_named() {
+    for seed in 0..SEEDS {
+        let mut random = Random::new(seed);
+        let base = Coil::valve(&mut random);
+        let noise = 0.005 * base.supply / base.ohm;
+        let mut record = |change: &dyn Fn(&mut Coil)| {
+            (0..4)
+                .map(|k| {
+                    let mut coil = base;
+                    if k == 2 {
+                        change(&mut coil);
+                    }
+                    coil.record(3, 50e3, noise, &mut random)
+                })
+                .collect::<Vec<_>>()
+        };
+        let see = |recordings: &[Recording]| {
+            let length = recordings.iter().map(|r| r.current.len()).min().unwrap();
+            let names: Vec<String> = (1..=4).map(|k| format!("coil-current-{k}")).collect();
+            let mut channels: Vec<(&str, &[f32])> = names
+                .iter()
+                .zip(recordings)
+                .map(|(name, r)| (name.as_str(), &r.current[..length]))
+                .collect();
+            channels.push(("supply-voltage", &recordings[0].supply[..length]));
+            observe(&channels, recordings[0].step_s, None)
+        };
+        assert_eq!(abnormal(&see(&record(&|_| {}))), [], "{seed}");
+        let stuck = see(&record(&|c| c.motion = Motion::Stuck { closed: true }));
+        assert_eq!(
+            abnormal(&stuck),
+            [("coil-current-3", "armature-silent-beside-others")],
+            "{seed}"
+        );
+        let shorted = see(&record(&|c| {
+            c.ohm *= 0.6;
+            c.henry *= 0.36;
+        }));
+        let named = abnormal(&shorted);
+        assert!(!named.is_empty(), "{seed}");
+        // Where the current does not settle, the steeper ramp alone tells.
+        for (role, message) in named {
+            assert_eq!(role, "coil-current-3", "{seed} {message}");
+            assert!(message.ends_with("-below-others"), "{seed} {message}");
+        }
+    }
+}
+
+#[test]
+fn a_coil_without_current_is_told_by_its_driven_side() {
+    let mut random = Random::new(4);
+    let coil = Coil::valve(&mut random);
+    let recording = coil.record(3, 20e3, 0.002, &mut random);
+    let none: Vec<f32> = recording
+        .current
+        .iter()
+        .map(|_| (0.002 * random.normal()) as f32)
+        .collect();
+    let pulled: Vec<f32> = recording
+        .driven
+        .iter()
+        .map(|&v| v.min(coil.supply as f32))
+        .collect();
+    let steady = vec![coil.supply as f32; none.len()];
+    let dead = vec![0.02f32; none.len()];
+    let see = |driven: Option<&[f32]>| {
+        let mut channels: Vec<(&str, &[f32])> = vec![
+            ("coil-current", &none),
+            ("supply-voltage", &recording.supply),
+        ];
+        channels.extend(driven.map(|d| ("coil-voltage", d)));
+        observe(&channels, recording.step_s, Some(coil.ohm))
+            .into_iter()
+            .map(|o| (o.message, o.grade))
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(
+        see(Some(&pulled)),
+        [("no-current-driven".into(), Grade::Abnormal)]
+    );
+    assert_eq!(
+        see(Some(&dead)),
+        [("no-current-dead-feed".into(), Grade::Abnormal)]
+    );
+    // Nobody says that the coil should have worked.
+    assert_eq!(
+        see(Some(&steady)),
+        [("no-current-unwitnessed".into(), Grade::Unusable)]
+    );
+    assert_eq!(
+        see(None),
+        [("no-current-unwitnessed".into(), Grade::Unusable)]
+    );
+}
+
+#[test]
+fn gaps_and_empty_channels_do_no_harm() {
+    let mut random = Random::new(9);
+    let coil = Coil::valve(&mut random);
+    let mut recording = coil.record(3, 20e3, 0.002, &mut random);
+    for k in (0..recording.current.len()).step_by(211) {
+        recording.current[k] = f32::NAN;
+    }
+    assert!(measured(&recording).dwell.is_some());
+    measure(&[], Voltages::default(), 1e-4);
+    measure(&[f32::NAN; 50], Voltages::default(), 1e-4);
+    measure(&[1.0; 50], Voltages::default(), 1e-4);
+}

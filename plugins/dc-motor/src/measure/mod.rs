@@ -1,0 +1,10 @@
+//! Measurements on slices of samples. No I/O, no limits, no verdicts.
+
+pub mod commutation;
+pub mod gaps;
+pub mod phases;
+pub mod run;
+pub mod stall;
+pub mod start_up;
+pub mod switching;
+pub mod wiring;

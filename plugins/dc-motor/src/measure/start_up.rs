@@ -1,0 +1,110 @@
+//! Resistance, back-EMF and mechanical time constant from a start.
+//!
+//! With V = R i + k w and J dw/dt = k i - T the current of a start falls from V/R to the running current with the time
+//! constant J R / k^2, once its inductance is charged (permanent-magnet motor; any textbook on electric drives).
+
+use super::run::Run;
+use plugin_sdk::signal::windows::{average, median};
+use plugin_sdk::signal::{Measured, exponential};
+
+/// A start as it fits the equations.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StartUp {
+    /// Resistance of winding and brushes, ohm: voltage over the stall current.
+    pub resistance: Measured,
+    /// Current that the motor would draw if it stood, A: between the peak and the exponential extrapolated to the
+    /// switching on.
+    pub stall_current: f64,
+    /// Current that it approaches, A.
+    pub running_current: f64,
+    /// Mechanical time constant, s.
+    pub time_constant_s: f64,
+    /// Share of the voltage that is back-EMF once it runs.
+    pub back_emf_share: f64,
+    /// Residual of the fit, as a share of the stall current.
+    pub misfit: f64,
+}
+
+/// Fits a start: `voltage` is that of the motor's terminals in V. `None` where the start was not recorded, where the
+/// current does not fall to less than 0.85 of its peak, or where it does not fall as an exponential does.
+pub fn start_up(
+    current: &[f64],
+    voltage: &[f64],
+    start_s: f64,
+    step_s: f64,
+    run: &Run,
+) -> Option<StartUp> {
+    if !run.from_rest {
+        return None;
+    }
+    let samples = |s: f64| ((s / step_s).round() as usize).max(1);
+    let to = (run.on + samples(1.5)).min(run.off).min(voltage.len());
+    let smooth = average(current.get(run.on..to)?, samples(0.0003));
+    let within = smooth.len().min(samples(0.1));
+    let peak = (0..within).max_by(|&a, &b| smooth[a].total_cmp(&smooth[b]))?;
+    // The inductance: from half of the peak to the peak is about two of its time constants.
+    let half = smooth
+        .iter()
+        .position(|v| *v > 0.5 * smooth[peak])
+        .unwrap_or(0);
+    let from = peak + (peak.saturating_sub(half)).max(2);
+    let every = ((to - run.on) / 4_000).max(1);
+    let mut points: Vec<(f64, f64)> = (from..smooth.len())
+        .step_by(every)
+        .map(|i| (i as f64 * step_s, current[run.on + i]))
+        .collect();
+    let mut fitted = None;
+    for _ in 0..10 {
+        let (t, y): (Vec<f64>, Vec<f64>) = points.iter().copied().unzip();
+        let f = exponential::fit(&t, &y, 4.0 * step_s, 2.0 * (to - run.on) as f64 * step_s)?;
+        let off = |t: f64, y: f64| y - (f.level + f.step * (-t / f.tau).exp());
+        let misses: Vec<f64> = points.iter().map(|&(t, y)| off(t, y).abs()).collect();
+        let usual = 1.4826 * median(&misses)?;
+        // An open bar leaves dips: they are no part of the fall. What lies above the fit does.
+        let least = 0.01 * f.step.abs();
+        let before = points.len();
+        points.retain(|&(t, y)| {
+            let miss = off(t, y);
+            miss > -(2.5 * usual).max(least) && miss < (5.0 * usual).max(least)
+        });
+        fitted = Some((f, usual));
+        if points.len() == before || points.len() < 16 {
+            break;
+        }
+    }
+    let (f, usual) = fitted?;
+    let stall = f.level + f.step;
+    let falls = f.level < 0.85 * stall && f.step > 0.0 && usual < 0.04 * stall;
+    // An extrapolation far beyond what was seen is none.
+    let plausible = stall < 1.5 * smooth[peak] && stall > 0.9 * smooth[peak];
+    if !falls || !plausible || f.tau < 2.0 * step_s {
+        return None;
+    }
+    let around = run.on + peak;
+    let volts = median(&voltage[around..(around + samples(0.002)).min(to)])?;
+    let running_volts = median(&voltage[(to - (to - run.on) / 4)..to])?;
+    // The load lets the current fall faster at first than one exponential does, so that the extrapolation goes too high;
+    // inductance and the turning that has begun keep the peak too low.
+    let (high, low) = (stall, smooth[peak]);
+    let stall = (high + low) / 2.0;
+    let resistance = volts / stall;
+    if volts <= 0.5 {
+        return None;
+    }
+    Some(StartUp {
+        resistance: Measured {
+            value: resistance,
+            uncertainty: resistance
+                * (0.02f64)
+                    .hypot(3.0 * f.start_stderr / stall)
+                    .hypot((high - low).abs() / stall / 12f64.sqrt()),
+            from_s: start_s + run.on as f64 * step_s,
+            to_s: start_s + to as f64 * step_s,
+        },
+        stall_current: stall,
+        running_current: f.level,
+        time_constant_s: f.tau,
+        back_emf_share: 1.0 - f.level * resistance / running_volts.max(0.1),
+        misfit: usual / high,
+    })
+}

@@ -1,0 +1,237 @@
+//! Speed of a motor from its commutation ripple, and bars or brushes that leave a gap in it.
+
+use crate::limits;
+use crate::measure::commutation::{
+    Commutation, between_dips, commutation, may_be_false, pick_up, ripples_a_turn,
+};
+use crate::measure::gaps::{Dips, dips, dips_a_turn, slower_at_start};
+use crate::measure::run::{Run, inrush, runs, steady};
+use crate::measure::stall::stall;
+use crate::measure::switching::switching;
+use crate::outputs;
+use plugin_sdk::signal::windows::mean;
+use plugin_sdk::{
+    Analyzer, Declaration, Grade, Input, Observation, Output, Record, Settings, Side, unit_fact,
+};
+
+/// Commutation ripple and its gaps.
+pub struct MotorSpeed;
+
+/// Samples a ripple period that a gap of the commutation must have to be seen.
+const SAMPLES_A_RIPPLE: f64 = 4.0;
+/// Turns over which a gap must not be seen to call a commutator whole.
+const FEWEST_TURNS: f64 = 10.0;
+/// Most ripples a turn of a small motor, where the bars are not known.
+const MOST_RIPPLES: f64 = 40.0;
+
+impl Analyzer for MotorSpeed {
+    const DECLARATION: Declaration = Declaration {
+        id: "motor-speed",
+        name: "Speed and commutation",
+        needs: &["motor-current"],
+        uses: &["motor-voltage"],
+        kinds: outputs::MOTOR_SPEED.kinds,
+        messages: outputs::MOTOR_SPEED.messages,
+        ..Declaration::EMPTY
+    };
+
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        let Some(current) = Record::of(input, &["motor-current"]) else {
+            return Ok(());
+        };
+        let volts = Record::of(input, &["motor-voltage"]).filter(|v| v.matches(&current));
+        let on_off = volts.as_ref().map(|v| &v.values[..]);
+        let all = runs(&current.values, on_off, current.step_s);
+        let off = all.first().map_or(0, |r| {
+            r.on.saturating_sub((0.005 / current.step_s) as usize)
+        });
+        let others = pick_up(&current.values, current.step_s, (0, off));
+        for run in &all {
+            let Some(span) = steady(&current.values, current.step_s, run) else {
+                continue;
+            };
+            let peak = inrush(&current.values, current.start_s, current.step_s, run);
+            let standing = peak.and_then(|p| {
+                stall(
+                    &current.values,
+                    current.start_s,
+                    current.step_s,
+                    run,
+                    p.value,
+                )
+            });
+            let bars = unit_fact(&input.settings, "motor_bars").map(|b| b as u32);
+            let pulses = volts
+                .as_ref()
+                .and_then(|v| switching(&v.values, current.step_s, run));
+            let mut others = others.clone();
+            if let Some(p) = pulses {
+                let highest = (0.5 / current.step_s / p.hz) as usize;
+                others.extend((1..=highest).map(|k| k as f64 * p.hz));
+            }
+            let ripples = bars.map(ripples_a_turn);
+            let ripple = commutation(&current.values, current.step_s, span, ripples, &others);
+            // One that draws its stall current and shows no ripple does not turn.
+            if standing.is_some() && ripple.is_none_or(|r| r.over_noise < 10.0) {
+                continue;
+            }
+            let seen = Seen {
+                current: &current,
+                volts: volts.as_ref(),
+                run,
+                span,
+                bars,
+                pulsed: pulses.is_some(),
+            };
+            seen.observe(ripple, &input.settings, out);
+        }
+        Ok(())
+    }
+}
+
+struct Seen<'a> {
+    current: &'a Record,
+    volts: Option<&'a Record>,
+    run: &'a Run,
+    span: (usize, usize),
+    bars: Option<u32>,
+    /// True for a switched supply: what its pulses leave on the current is no gap of the motor.
+    pulsed: bool,
+}
+
+impl Seen<'_> {
+    fn about(&self, kind: &str, message: &str) -> Observation {
+        Observation::new(kind, message)
+            .about("motor-current")
+            .span(self.current.at(self.span.0), self.current.at(self.span.1))
+    }
+
+    fn observe(&self, ripple: Option<Commutation>, settings: &Settings, out: &mut Output) {
+        let c = self.current;
+        let found = dips(&c.values, c.step_s, self.span);
+        let ripples = self.bars.map(ripples_a_turn);
+        // Dips mask the ripple: what lies between them counts.
+        let ripple = match (&found, ripples) {
+            (Some(d), Some(n)) => between_dips(&c.values, c.step_s, self.span, n, d.hz),
+            _ => ripple,
+        };
+        let a_turn = found
+            .as_ref()
+            .and_then(|d| dips_a_turn(d, ripple.map(|r| r.hz), ripples));
+        let false_speed =
+            |r: &Commutation| ripples.is_some_and(|n| may_be_false(r.hz, n, c.step_s));
+        if let Some(r) = ripple.filter(|r| !false_speed(r)) {
+            self.speed(&r, ripples, settings, out);
+        }
+        match found {
+            Some(d) => self.gap(&d, a_turn, out),
+            None => self.no_gap(ripple, ripples, out),
+        }
+    }
+
+    fn speed(&self, r: &Commutation, ripples: Option<u32>, settings: &Settings, out: &mut Output) {
+        let Some((n, bars)) = ripples.zip(self.bars) else {
+            out.add(self.about("commutation-rate", "commutation-rate").value(
+                r.hz,
+                r.uncertainty,
+                "Hz",
+            ));
+            return;
+        };
+        let a_turn = 60.0 / f64::from(n);
+        let (rpm, u) = (a_turn * r.hz, a_turn * r.uncertainty);
+        let limit = limits(settings).limit("motor-speed");
+        let low = Side::of(rpm, u, &limit) == Side::Below;
+        out.add(
+            self.about(
+                "motor-speed",
+                if low {
+                    "motor-speed-low"
+                } else {
+                    "motor-speed"
+                },
+            )
+            .value(rpm, u, "rpm")
+            .limit(limit)
+            .grade(if low { Grade::Abnormal } else { Grade::Normal })
+            .arg("bars", bars)
+            .arg("hz", r.hz),
+        );
+    }
+
+    fn gap(&self, d: &Dips, a_turn: Option<u32>, out: &mut Output) {
+        let turning = match self.source_rises(d) {
+            _ if self.pulsed => None,
+            // A supply that is switched falls together with the current.
+            Some(rises) => Some(rises),
+            None => slower_at_start(
+                &self.current.values,
+                self.current.step_s,
+                self.run.on,
+                self.span.0,
+                d.hz,
+            )
+            .filter(|_| self.run.from_rest),
+        };
+        let (message, grade) = match turning {
+            Some(true) => ("commutation-gap", Grade::Abnormal),
+            _ => ("commutation-gap-unclear", Grade::Unusable),
+        };
+        let n = a_turn.unwrap_or(1);
+        out.add(
+            self.about("commutation-gap", message)
+                .value(f64::from(n), 0.0, "count")
+                .grade(grade)
+                .arg("depth_percent", 100.0 * d.depth)
+                .arg("hz", d.hz)
+                .arg("turns", d.at.len() as u32 / n),
+        );
+    }
+
+    /// True where the motor's voltage rises during the dips, as that of an unloaded source does; `None` without a voltage
+    /// or where it shows nothing.
+    fn source_rises(&self, d: &Dips) -> Option<bool> {
+        let v = &self.volts?.values;
+        let every = (1.0 / d.hz / self.current.step_s) as usize;
+        let mut inside = Vec::new();
+        let mut between = Vec::new();
+        for &at in &d.at {
+            inside.push(*v.get(at)?);
+            if let Some(b) = v.get(at + every / 2) {
+                between.push(*b);
+            }
+        }
+        let (a, b) = (mean(&inside), mean(&between));
+        let scatter = (between.iter().map(|v| (v - b) * (v - b)).sum::<f64>()
+            / between.len().max(1) as f64)
+            .sqrt();
+        let clear = (a - b).abs() > 4.0 * scatter / (between.len() as f64).sqrt() + 1e-4 * b.abs();
+        clear.then_some(a > b)
+    }
+
+    /// A commutator without a gap, where one would have been seen.
+    fn no_gap(&self, ripple: Option<Commutation>, ripples: Option<u32>, out: &mut Output) {
+        let not_tested = || {
+            self.about("commutation-gap", "commutation-gap-not-tested")
+                .grade(Grade::NotTested)
+        };
+        let Some(r) = ripple else {
+            out.add(not_tested());
+            return;
+        };
+        let seconds = (self.span.1 - self.span.0) as f64 * self.current.step_s;
+        let turns = seconds * r.hz / ripples.map_or(MOST_RIPPLES, f64::from);
+        let fine = 1.0 / self.current.step_s / r.hz >= SAMPLES_A_RIPPLE;
+        if fine && turns >= FEWEST_TURNS {
+            out.add(
+                self.about("commutation-gap", "commutation-gap-none")
+                    .value(0.0, 0.0, "count")
+                    .arg("depth_percent", 12)
+                    .arg("hz", 0)
+                    .arg("turns", turns.floor()),
+            );
+        } else {
+            out.add(not_tested());
+        }
+    }
+}

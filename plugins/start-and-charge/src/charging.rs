@@ -1,0 +1,74 @@
+//! The voltage that the alternator holds.
+
+use crate::limits;
+use crate::measure::charging::charging_voltage;
+use crate::outputs;
+use plugin_sdk::signal::windows::mean;
+use plugin_sdk::{Analyzer, Declaration, Input, Limit, Observation, Output, Record, Side};
+
+/// Charging voltage with the engine running.
+pub struct Charging;
+
+/// Current out of the battery above which it is not being charged, A.
+const DISCHARGING_A: f64 = 1.0;
+/// Voltage below which no charge management holds a battery of 12 V, V: 12.2 to 15.0 V can be intended (common practice,
+/// no source).
+const BATTERY_ALONE_V: f64 = 12.2;
+/// Voltage above which a battery is one of 24 V.
+const TWO_BATTERIES_V: f64 = 18.0;
+
+impl Analyzer for Charging {
+    const DECLARATION: Declaration = Declaration {
+        id: "charging",
+        name: "Charging voltage",
+        needs: &["battery-voltage"],
+        uses: &["battery-current"],
+        kinds: outputs::CHARGING.kinds,
+        messages: outputs::CHARGING.messages,
+        ..Declaration::EMPTY
+    };
+
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        if !crate::engine_is(&input.settings, "running") {
+            return Ok(());
+        }
+        let Some(volts) = Record::of(input, &["battery-voltage"]) else {
+            return Ok(());
+        };
+        let Some(m) = charging_voltage(&volts.values, volts.start_s, volts.step_s) else {
+            return Ok(());
+        };
+        let batteries = if m.value > TWO_BATTERIES_V { 2.0 } else { 1.0 };
+        let sheet = limits(&input.settings).limit("charging-voltage");
+        let limit = Limit {
+            low: sheet.low.map(|v| v * batteries),
+            high: sheet.high.map(|v| v * batteries),
+            ..sheet
+        };
+        let current = Record::of(input, &["battery-current"])
+            .filter(|c| c.calibrated)
+            .map(|c| mean(&c.values));
+        let u = m.uncertainty.hypot(volts.accuracy * m.value);
+        let side = Side::of(m.value, u, &limit);
+        let message = match side {
+            Side::Below if current.is_some_and(|a| a > DISCHARGING_A) => {
+                "charging-voltage-low-discharging"
+            }
+            Side::Below if m.value < batteries * BATTERY_ALONE_V => "charging-voltage-none",
+            Side::Below => "charging-voltage-low",
+            Side::Within => "charging-voltage",
+            Side::Above => "charging-voltage-high",
+        };
+        let mut o = Observation::new("charging-voltage", message)
+            .about("battery-voltage")
+            .span(m.from_s, m.to_s)
+            .value(m.value, u, "V")
+            .limit(limit)
+            .grade(side.grade());
+        if let Some(a) = current {
+            o = o.arg("current_a", a);
+        }
+        out.add(o);
+        Ok(())
+    }
+}

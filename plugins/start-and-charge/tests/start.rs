@@ -1,0 +1,195 @@
+//! Starts against worked numbers of circuits.
+
+mod common;
+
+use baybrief_plugin_start_and_charge::{PathResistance, StartAttempt};
+use common::{find, input, near, noise, observe, settings};
+use plugin_sdk::testing::Bench;
+use plugin_sdk::{Grade, Observation};
+
+const RATE: f64 = 5_000.0;
+
+/// A start of 3 s: 1 s of rest, a solenoid of 40 A for 30 ms, an inrush that falls to `steady` with 60 ms, humps of a
+/// tenth at 8 Hz.
+fn current(inrush: f64, steady: f64) -> Vec<f64> {
+    (0..(5.0 * RATE) as usize)
+        .map(|i| {
+            let t = i as f64 / RATE - 1.0;
+            match t {
+                t if !(-0.03..3.0).contains(&t) => 5.0,
+                t if t < 0.0 => 45.0,
+                _ => {
+                    let humps = 0.1 * steady * (std::f64::consts::TAU * 8.0 * t).sin();
+                    let rise = 1.0 - (-t / 0.0015).exp();
+                    5.0 + (steady + humps + (inrush - steady) * (-t / 0.06).exp()) * rise
+                }
+            }
+        })
+        .collect()
+}
+
+fn samples(values: impl Iterator<Item = f64>, step: f64, seed: u64) -> Vec<f32> {
+    // A recorder of that step, with noise of as much.
+    values
+        .zip(noise(seed))
+        .map(|(v, n)| (((v + step * n) / step).round() * step) as f32)
+        .collect()
+}
+
+fn start(
+    open_v: f64,
+    ohm: f64,
+    inrush: f64,
+    steady: f64,
+    facts: &[(&str, f64)],
+) -> Vec<Observation> {
+    let amps = current(inrush, steady);
+    let volts = samples(amps.iter().map(|i| open_v - ohm * i), 0.005, 1);
+    let amps = samples(amps.into_iter(), 0.5, 2);
+    let channels = [
+        ("battery-voltage", &volts[..]),
+        ("battery-current", &amps[..]),
+    ];
+    observe::<StartAttempt>(&input(&channels, RATE, settings("cranking", facts)))
+}
+
+/// Textbook exercise (transtutors.com): 12 V open, 10 milliohms inside, a starter of 30 milliohms takes 300 A at 9.0 V.
+#[test]
+fn battery_of_the_textbook_exercise() {
+    let all = start(12.0, 0.010, 600.0, 300.0, &[]);
+    near(find(&all, "battery-resistance"), 10.0, 0.3);
+    near(find(&all, "cranking-current"), 305.0, 4.0);
+    near(find(&all, "rest-voltage"), 12.0 - 0.05, 0.02);
+    // 335 A at the top of a hump.
+    let low = find(&all, "cranking-voltage-low");
+    near(low, 12.0 - 3.35, 0.05);
+    assert_eq!(low.grade, Grade::Abnormal);
+}
+
+/// By definition of the rating (SAE J537 by public copies) a battery of 600 A has no more than (12.65 - 7.2) / 600 =
+/// 9.1 milliohms at -18 degC after 30 s.
+#[test]
+fn a_battery_is_held_against_its_rating() {
+    for (ohm, cca, grade) in [
+        (0.0045, 600.0, Grade::Normal),
+        (0.012, 600.0, Grade::Abnormal),
+        (0.0065, 900.0, Grade::Abnormal),
+        (0.0065, 450.0, Grade::Normal),
+    ] {
+        let all = start(12.6, ohm, 550.0, 170.0, &[("battery_cca_a", cca)]);
+        let o = find(&all, "battery-resistance");
+        near(o, 1e3 * ohm, 0.04 * 1e3 * ohm);
+        assert_eq!(o.grade, grade, "{o:?}");
+    }
+}
+
+/// 0.20 V per 100 A, the limit of US Army TM 10-3930-671-24, is 2 milliohms.
+#[test]
+fn drops_of_known_resistances() {
+    let amps = current(500.0, 150.0);
+    for (ohm, grade) in [
+        (0.0007, Grade::Normal),
+        (0.0015, Grade::Normal),
+        (0.004, Grade::Abnormal),
+    ] {
+        // An offset of the input and a clamp that was not zeroed do not matter.
+        let drop = samples(amps.iter().map(|i| 0.06 + ohm * (i - 5.0)), 0.01, 3);
+        let clamped = samples(amps.iter().map(|i| i + 12.0), 0.5, 4);
+        let channels = [
+            ("ground-voltage", &drop[..]),
+            ("battery-current", &clamped[..]),
+        ];
+        let all = observe::<PathResistance>(&input(&channels, RATE, settings("cranking", &[])));
+        let o = find(&all, "ground-resistance");
+        near(o, 1e3 * ohm, 0.04 * 1e3 * ohm);
+        assert_eq!(o.grade, grade, "{o:?}");
+        near_argument(o, "drop_v", ohm * 160.0);
+    }
+}
+
+fn near_argument(o: &Observation, name: &str, expected: f64) {
+    let value = o.args[name].as_f64().expect("a number");
+    assert!(
+        (value / expected - 1.0).abs() < 0.08,
+        "{name} {value}, expected {expected}"
+    );
+}
+
+#[test]
+fn a_starter_that_does_not_turn() {
+    let volts: Vec<f64> = (0..(4.0 * RATE) as usize)
+        .map(|i| {
+            if (5_000..15_000).contains(&i) {
+                420.0
+            } else {
+                4.0
+            }
+        })
+        .collect();
+    let amps = samples(volts.iter().copied(), 0.5, 5);
+    let volts = samples(volts.iter().map(|i| 12.6 - 0.005 * i), 0.005, 6);
+    let channels = [
+        ("battery-voltage", &volts[..]),
+        ("battery-current", &amps[..]),
+    ];
+    let all = observe::<StartAttempt>(&input(&channels, RATE, settings("cranking", &[])));
+    assert_eq!(
+        find(&all, "cranking-current").message,
+        "cranking-current-stalled"
+    );
+    near(find(&all, "battery-resistance"), 5.0, 0.2);
+}
+
+#[test]
+fn nobody_starts_here() {
+    // A blower of 35 A that is switched on, in a recording of which nobody says that the engine is cranked.
+    let amps: Vec<f32> = (0..20_000)
+        .map(|i| if i > 9_000 { 38.0 } else { 3.0 })
+        .collect();
+    let volts: Vec<f32> = amps.iter().map(|i| 12.6 - 0.006 * i).collect();
+    let channels = [
+        ("battery-voltage", &volts[..]),
+        ("battery-current", &amps[..]),
+    ];
+    assert_eq!(
+        observe::<StartAttempt>(&input(&channels, RATE, settings("off", &[]))),
+        []
+    );
+    assert_eq!(
+        observe::<StartAttempt>(&input(&[], RATE, settings("off", &[]))),
+        []
+    );
+}
+
+#[test]
+fn a_clipped_inrush_is_not_told() {
+    let mut amps: Vec<f32> = current(900.0, 200.0).iter().map(|v| *v as f32).collect();
+    for v in amps.iter_mut().filter(|v| **v > 600.0) {
+        *v = f32::INFINITY;
+    }
+    let all = observe::<StartAttempt>(&input(
+        &[("battery-current", &amps)],
+        RATE,
+        settings("cranking", &[]),
+    ));
+    assert!(all.iter().all(|o| o.kind != "inrush-current"), "{all:?}");
+    near(find(&all, "cranking-current"), 205.0, 4.0);
+}
+
+#[test]
+fn clock_and_noise_change_nothing() {
+    let amps = current(500.0, 150.0);
+    let volts: Vec<f32> = amps.iter().map(|i| (12.6 - 0.0045 * i) as f32).collect();
+    let amps: Vec<f32> = amps.iter().map(|v| *v as f32).collect();
+    let channels = [
+        ("battery-voltage", &volts[..]),
+        ("battery-current", &amps[..]),
+    ];
+    let input = input(&channels, RATE, settings("cranking", &[]));
+    Bench::of::<StartAttempt>()
+        .time_shift(&input, 1_234.5)
+        .expect("moved");
+    Bench::of::<StartAttempt>()
+        .noise(&input, 0.002, 7)
+        .expect("noise");
+}
