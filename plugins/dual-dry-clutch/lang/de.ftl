@@ -263,6 +263,7 @@ sheet-one-draws-nothing = ein Kupplungssteller zieht auf seiner eigenen Leitung 
 sheet-drew-current = ein Kupplungssteller zog Strom
 sheet-into-stall = es fließt Strom in eine Blockade
 sheet-module-open = das Steuergerät hat den Stromkreis als unterbrochen gemessen
+sheet-module-circuit = das Steuergerät meldet den Stromkreis des Stellers
 sheet-supply-loses = unter den Stellern verliert die Versorgung mehr, als ihre Leitungen sollten
 sheet-supply-held = die Versorgungsspannung hielt, während die Steller arbeiteten
 sheet-ground-rises = unter den Stellern steigt die Masse mehr, als ihre Leitungen sollten
@@ -334,6 +335,8 @@ method-gear-train = Die Übersetzung ist Eingangs- durch Ausgangsdrehzahl bei ge
 method-sensor-health = Eine Lücke hat mindestens vier Perioden mit gleicher Drehzahl davor und danach. Ein Sensor gilt als tot, wenn der Motor ein Verhältnis zum Abtrieb hält, das die andere Welle nicht erklärt, oder wenn er während einer Fahrt mit Gangwechsel schweigt.
 method-drive-conditions = Wählhebel und befohlene Kupplungsbetätigungen werden aus den Angaben und dem Versorgungsstrom gelesen; eine Welle, die nach einer Betätigung dreht, darf das.
 method-recording-checks = Die Stromzange an der Versorgung muss dort ruhen, wo ein Steuergerät ruht, und nach oben zeigen; jeder Sensor muss schnell genug abgetastet sein, um Leerlaufdrehzahl zu zeigen; ein fahrendes Fahrzeug braucht seine Zähnezahlen.
+method-attribution = Ein blockierter Steller wird mit der Welle verglichen, die sich dreht, wo sie es nicht darf: Gehören sie nicht zu einer Kupplung, können Leitungen vertauscht sein.
+method-shafts-untested = Eine Welle gilt nur dann als geprüft, wenn ihr Kanal in einer Aufzeichnung des Auftrags einen Impuls zeigte.
 
 # repairs
 repair-clutch-n-drag-1 = Das Getriebe vom Motor trennen, ausbauen und das Kupplungsgehäuse öffnen.

@@ -313,6 +313,7 @@ sheet-one-draws-nothing = one clutch actuator draws nothing on its own line whil
 sheet-drew-current = a clutch actuator drew its current
 sheet-into-stall = current flows into a stall
 sheet-module-open = the module measured the circuit open
+sheet-module-circuit = the module reports the actuator's circuit
 sheet-supply-loses = while the actuators ran the supply lost more than its wiring should
 sheet-supply-held = the supply voltage held up while the actuators ran
 sheet-ground-rises = while the actuators ran the ground rose more than its wiring should
@@ -341,6 +342,8 @@ method-gear-train = Ratio is input speed by output speed while a gear is held. S
 method-sensor-health = A hole is a gap of at least four periods with the same speed before and after. A sensor is dead when the engine holds a ratio to the output that the other shaft does not explain, or when it is silent through a drive with a gear change.
 method-drive-conditions = Selector and commanded clutch applications are read from what was stated and from the feed current; a shaft that turns after a clutch application may do so.
 method-recording-checks = The clamp on the feed must rest where a controller rests and point upwards; each sensor must be sampled quickly enough to show idle speed; a moving vehicle needs its tooth counts.
+method-attribution = A stalled actuator is held against the shaft that turns where it must not: where they are not of one clutch, leads may be swapped.
+method-shafts-untested = A shaft counts as tested only where its channel showed a pulse in some recording of the job.
 
 # repairs
 # repair-NAME-1 .. n: the steps. opens-NAME: what is opened and why. destroyed-NAME: parts that opening

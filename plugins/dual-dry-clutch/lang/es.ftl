@@ -263,6 +263,7 @@ sheet-one-draws-nothing = un actuador de embrague no toma nada en su propio cabl
 sheet-drew-current = un actuador de embrague se activó y consumió su corriente
 sheet-into-stall = pasa corriente hacia un bloqueo
 sheet-module-open = la unidad de control midió el circuito abierto
+sheet-module-circuit = la unidad de control señala el circuito del actuador
 sheet-supply-loses = con los actuadores la alimentación pierde más de lo que su cableado debería
 sheet-supply-held = la tensión de alimentación se mantuvo mientras trabajaban los actuadores
 sheet-ground-rises = con los actuadores la masa sube más de lo que su cableado debería
@@ -334,6 +335,8 @@ method-gear-train = La relación es la velocidad de entrada entre la de salida c
 method-sensor-health = Un hueco dura al menos cuatro periodos con la misma velocidad antes y después. Un sensor está muerto cuando el motor mantiene una relación con la salida que el otro eje no explica, o cuando calla durante un trayecto con cambio de marcha.
 method-drive-conditions = La palanca y las aplicaciones de embrague ordenadas se leen de lo declarado y de la corriente de alimentación; un eje que gira tras una aplicación puede hacerlo.
 method-recording-checks = La pinza de la alimentación debe reposar donde reposa una unidad de control y apuntar hacia arriba; cada sensor debe muestrearse con rapidez suficiente para mostrar el ralentí; un vehículo en marcha necesita sus números de dientes.
+method-attribution = Un actuador bloqueado se compara con el eje que gira donde no debe: si no son del mismo embrague, puede haber cables cambiados.
+method-shafts-untested = Un eje cuenta como comprobado solo si su canal mostró un impulso en alguna grabación del trabajo.
 
 # repairs
 repair-clutch-n-drag-1 = Separar la caja del motor, desmontarla y abrir la carcasa del embrague.
