@@ -8,6 +8,7 @@ use model::case::{CaptureRecord, JobRecord, SCHEMA};
 use model::knowledge::{Examined, Plan};
 use model::verdict::NextRecording;
 use model::{Case, Coverage, Finding, SystemRecord, Verdict, VerdictState};
+use report::SpeedCurve;
 use report::localizer::Localizer;
 
 /// A job with its verdicts.
@@ -182,14 +183,15 @@ fn lead<'s>(systems: &'s [SystemRecord], plan: &Plan<'_>) -> Option<&'s SystemRe
 }
 
 impl Assessed<'_> {
-    /// The case, but for what the shop's prices and a review add; `name` stands in for a job number that nobody gave.
-    pub fn into_case(self, name: &str) -> (Case, super::Acquired) {
+    /// The case, but for what the shop's prices and a review add, with what the report draws; `name` stands in for a job number that nobody gave.
+    pub fn into_case(self, name: &str) -> (Case, super::Acquired, Vec<SpeedCurve>) {
         let Detected {
             derived,
             findings,
             not_run,
             is_due_again: _,
             plugins,
+            speeds,
         } = self.detected;
         let acquired = derived.acquired;
         let job = acquired.job.clone().unwrap_or_default();
@@ -220,6 +222,6 @@ impl Assessed<'_> {
             plugins,
             problems: acquired.problems.clone(),
         };
-        (case, acquired)
+        (case, acquired, speeds)
     }
 }
