@@ -317,14 +317,14 @@ fn would_show(
     if sensor.law != Law::Coil {
         return true;
     }
-    let segment = sensor
-        .train
-        .segments
-        .iter()
-        .find(|s| s.start_s <= t && t <= s.end_s);
-    let Some(capability) = segment.and_then(|s| s.capability) else {
-        return false;
-    };
+    let segments = &sensor.train.segments;
+    let segment = segments.iter().find(|s| s.start_s <= t && t <= s.end_s);
+    let signal = &sensor.train.signal;
+    // The critical value of an edge and what noise takes from it.
+    let plain = signal.threshold + 3.0 * signal.noise.unwrap_or(0.0);
+    let detectable = segment
+        .and_then(|s| s.capability)
+        .map_or(plain, |c| c.amplitude);
     if !sensor.channel.facts.calibrated {
         return false;
     }
@@ -345,5 +345,5 @@ fn would_show(
         alike && witness.channel.facts.calibrated
     });
     let by_twin = twin.map_or(0.0, |law| law.per_hz * witness_hz / 4.0);
-    by_limit.max(by_twin) > MARGIN * capability.amplitude
+    by_limit.max(by_twin) > MARGIN * detectable
 }
