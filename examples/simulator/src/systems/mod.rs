@@ -1,6 +1,8 @@
 //! An invented demo job for each system, made from textbook models. A further system is a module here and a line in
 //! [`DEMO_JOBS`].
 
+pub mod can_bus;
+pub mod coil;
 pub mod dc_motor;
 pub mod dual_dry_clutch;
 pub mod invented;
@@ -33,7 +35,15 @@ pub const DEMO_JOBS: &[DemoJob] = &[
         folder: dc_motor::folder,
     },
     DemoJob {
+        system: "coil",
+        folder: coil::folder,
+    },
+    DemoJob {
         system: "speed-sensor",
         folder: speed_sensor::folder,
+    },
+    DemoJob {
+        system: "can-bus",
+        folder: can_bus::folder,
     },
 ];
