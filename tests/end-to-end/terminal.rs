@@ -191,7 +191,7 @@ fn a_plain_pipe_gets_plain_lines() {
 fn the_demo_goes_from_nothing_to_a_report() {
     let bench = Bench::new();
     let said = call(["demo".into(), "--out".into(), bench.path("demo")]).ends_with(0);
-    let inbox = bench.path("demo/inbox/demo-job");
+    let inbox = bench.path("demo/inbox/demo-dual-dry-clutch");
     let results = Results::read(&bench.path("demo/out"), &inbox);
     let lines: Vec<&str> = said.out.lines().filter(|l| !l.is_empty()).collect();
     let (sentence, paths) = lines.split_last().expect("it says something");

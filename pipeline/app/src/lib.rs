@@ -14,13 +14,14 @@ mod memory;
 mod output;
 mod progress;
 mod publish;
+mod serve;
 mod status_page;
 
 pub use context::AppContext;
 pub use memory::Memory;
 pub use plugin_host::worker_entry;
 
-use clap::Parser;
+use clap::{CommandFactory, Parser};
 use output::say_error;
 use std::process::ExitCode;
 
@@ -30,6 +31,11 @@ const EXIT_USAGE: u8 = 2;
 /// Exit status where something was set aside.
 const EXIT_SET_ASIDE: u8 = 1;
 
+/// The command line with all its verbs and options, for man pages and completions.
+pub fn command() -> clap::Command {
+    arguments::Arguments::command()
+}
+
 /// Runs the command line of this process: 0 where everything worked, 1 where something was set aside, 2 for wrong
 /// usage.
 pub fn main() -> ExitCode {
@@ -38,7 +44,10 @@ pub fn main() -> ExitCode {
         return code;
     }
     let arguments = arguments::Arguments::parse();
-    log::start(matches!(arguments.command, arguments::Command::Watch(_)));
+    log::start(matches!(
+        arguments.command,
+        arguments::Command::Watch(_) | arguments::Command::Serve(_)
+    ));
     match commands::run(arguments.command) {
         Ok(true) if !output::has_failed() => ExitCode::SUCCESS,
         Ok(true) => {

@@ -29,6 +29,7 @@ armature-unclear = Der Strom zeigt keinen Knick, wo andere Spulen einen zeigen; 
 armature-none = Eine Zündspule hat keinen Anker.
 armature-late-weak = Der Anker schlägt erst { $value } ms nach dem Einschalten an, die der anderen nach { $reference } ms; diese Spule bekommt aber weniger Strom als sie.
 hold-current = Nach einer Spitze von { $peak } A hält die Endstufe { $value } A.
+current-without-pause = Ein Strom von im Mittel { $value } A fließt ohne Pause.
 chopper-rate = Die Endstufe taktet den Strom mit { $value } Hz.
 flyback-voltage = Beim Abschalten steigt die geschaltete Seite auf { $value } V.
 dwell-time = Die Spule ist { $value } ms lang eingeschaltet ({ $actuations } Betätigungen).

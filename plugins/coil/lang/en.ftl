@@ -29,6 +29,7 @@ armature-unclear = The current shows no notch where other coils show one, but th
 armature-none = An ignition coil has no armature.
 armature-late-weak = The armature arrives { $value } ms after switch-on, those of the others after { $reference } ms; but this coil gets less current than they.
 hold-current = After a peak of { $peak } A the driver holds { $value } A.
+current-without-pause = A current of { $value } A on average flows without a pause.
 chopper-rate = The driver chops the current at { $value } Hz.
 flyback-voltage = At switch-off the driven side rises to { $value } V.
 dwell-time = The coil is switched on for { $value } ms ({ $actuations } actuations).

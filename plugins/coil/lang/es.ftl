@@ -29,6 +29,7 @@ armature-unclear = La corriente no muestra muesca donde otras bobinas la muestra
 armature-none = Una bobina de encendido no tiene armadura.
 armature-late-weak = La armadura llega { $value } ms después de la conexión, las demás a los { $reference } ms; pero esta bobina recibe menos corriente que ellas.
 hold-current = Tras un pico de { $peak } A la etapa de salida mantiene { $value } A.
+current-without-pause = Circula sin pausa una corriente de { $value } A de media.
 chopper-rate = La etapa de salida trocea la corriente a { $value } Hz.
 flyback-voltage = Al cortar, el lado conmutado sube a { $value } V.
 dwell-time = La bobina está conectada durante { $value } ms ({ $actuations } accionamientos).

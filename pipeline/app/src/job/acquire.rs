@@ -1,7 +1,7 @@
 //! Acquire: every file of the job is read or rejected.
 
 use crate::context::line;
-use formats::{FormatReader, Limits, Reading};
+use formats::{ErrorKind, FormatError, FormatReader, Limits, Reading};
 use intake::JobEntry;
 use model::case::{FileRecord, FileStatus};
 use model::{Capture, JobFile, Problem, ScanRecord};
@@ -11,7 +11,7 @@ use std::fs::File;
 use std::io;
 
 /// Readings of files that were made before they were hashed, by their path inside the job.
-pub type Early = BTreeMap<String, Result<Reading, formats::FormatError>>;
+pub type Early = BTreeMap<String, Result<Reading, FormatError>>;
 
 /// Contents of the job's files.
 #[derive(Debug, Default)]
@@ -54,24 +54,71 @@ impl Acquired {
 
 /// Reads the recordings and scan texts among a job's files, opened, by their path inside the job.
 pub fn early(files: &mut dyn Iterator<Item = (String, io::Result<File>)>, limits: Limits) -> Early {
-    let readers = readers();
+    let mut reader = Reader::new(limits);
     let others = files.filter(|(path, _)| !is_job_file(path));
     others
         .map(|(path, file)| {
-            let reading = read_file(file, &path, &readers, limits);
+            let reading = reader.read(file, &path);
             (path, reading)
         })
         .collect()
 }
 
-fn read_file(
-    opened: io::Result<File>,
-    path: &str,
-    readers: &[&dyn FormatReader],
+/// Recordings of a job may take so many times the memory of the largest.
+const RECORDINGS: u64 = 2;
+
+/// Reads one file of a job after the other, within the memory that all of them may take.
+struct Reader {
+    readers: Vec<&'static dyn FormatReader>,
     limits: Limits,
-) -> Result<Reading, formats::FormatError> {
-    let file = opened.map_err(|e| formats::FormatError::io(path, &e))?;
-    formats::read_file(&file, path, readers, limits)
+    /// Memory for samples that is left, bytes.
+    left: u64,
+}
+
+impl Reader {
+    fn new(limits: Limits) -> Reader {
+        Reader {
+            readers: readers(),
+            limits,
+            left: limits.samples.saturating_mul(RECORDINGS),
+        }
+    }
+
+    fn read(&mut self, opened: io::Result<File>, path: &str) -> Result<Reading, FormatError> {
+        let file = opened.map_err(|e| FormatError::io(path, &e))?;
+        let limits = Limits {
+            samples: self.limits.samples.min(self.left),
+        };
+        let reading =
+            formats::read_file(&file, path, &self.readers, limits).map_err(|e| {
+                match e.kind == ErrorKind::TooLarge && self.left < self.limits.samples {
+                    true => self.too_many(path),
+                    false => e,
+                }
+            })?;
+        self.count(&reading);
+        Ok(reading)
+    }
+
+    fn too_many(&self, path: &str) -> FormatError {
+        let most = self.limits.samples.saturating_mul(RECORDINGS) >> 20;
+        FormatError::new(
+            ErrorKind::TooLarge,
+            path,
+            None,
+            &format!(
+                "with the recordings before it the job takes more than {most} MiB of memory, the most that is read"
+            ),
+            "make a job of its own of it, export only the parts that matter, or allow more memory (--memory)",
+        )
+    }
+
+    /// Counts what was read.
+    fn count(&mut self, reading: &Reading) {
+        if let Reading::Capture(capture) = reading {
+            self.left = self.left.saturating_sub(capture.bytes());
+        }
+    }
 }
 
 /// Reads all files, but for those that were read early. Nothing here fails: what cannot be read is rejected with its
@@ -84,9 +131,11 @@ pub fn acquire(
     limits: Limits,
 ) -> Acquired {
     let mut acquired = Acquired::default();
+    let mut reader = Reader::new(limits);
+    early.values().flatten().for_each(|r| reader.count(r));
     for entry in entries {
         let read = early.remove(&entry.path);
-        let outcome = read_one(entry, read, known, limits, &mut acquired);
+        let outcome = read_one(entry, read, known, &mut reader, &mut acquired);
         let (kind, status, message) = match outcome {
             Ok((kind, read_as)) => (kind, FileStatus::Read, Some(read_as)),
             Err(message) => {
@@ -153,9 +202,9 @@ fn read_as(errors: &[Problem]) -> String {
 
 fn read_one(
     entry: &JobEntry,
-    early: Option<Result<Reading, formats::FormatError>>,
+    early: Option<Result<Reading, FormatError>>,
     known: &KnownNames,
-    limits: Limits,
+    reader: &mut Reader,
     acquired: &mut Acquired,
 ) -> Result<(&'static str, String), String> {
     entry.content.as_ref().map_err(line)?;
@@ -176,7 +225,7 @@ fn read_one(
         acquired.job_text = text;
         return Ok(("job", read_as));
     }
-    let reading = early.unwrap_or_else(|| read_file(entry.open(), &entry.path, &readers(), limits));
+    let reading = early.unwrap_or_else(|| reader.read(entry.open(), &entry.path));
     let reading = reading.map_err(|e| e.to_string())?;
     let read = (reading.kind(), reading.read_as().to_owned());
     match reading {

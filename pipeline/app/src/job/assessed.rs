@@ -1,6 +1,7 @@
 //! Assess: a verdict on each system that is examined, and which of them leads.
 
 use super::derive::Derived;
+use super::learned::LearnedLimits;
 use super::measure::Detected;
 use assess::{Assessment, Evidence};
 use model::case::{CaptureRecord, JobRecord, SCHEMA};
@@ -22,13 +23,20 @@ pub struct Assessed<'k> {
 }
 
 /// Assesses every system of the plan.
-pub fn assess_systems<'k>(detected: Detected<'k>, localizer: &Localizer) -> Assessed<'k> {
+pub fn assess_systems<'k>(
+    detected: Detected<'k>,
+    learned: &LearnedLimits<'_>,
+    localizer: &Localizer,
+) -> Assessed<'k> {
     let captures = detected.derived.capture_records();
     let plan = &detected.derived.plan;
     let systems: Vec<SystemRecord> = plan
         .examined
         .iter()
-        .map(|examined| record(examined, &detected, &captures, localizer))
+        .map(|examined| SystemRecord {
+            known_good: learned.curves(examined, &detected.derived),
+            ..record(examined, &detected, &captures, localizer)
+        })
         .collect();
     let verdict = match lead(&systems, plan) {
         Some(lead) => Verdict {
@@ -76,6 +84,7 @@ fn record(
         ),
         causes: assessment.causes,
         coverage: assessment.coverage,
+        known_good: Vec::new(),
     }
 }
 

@@ -7,6 +7,7 @@ mod conditions;
 mod derive;
 mod draft;
 mod labour;
+mod learned;
 mod measure;
 mod problems;
 mod sections;
@@ -18,11 +19,12 @@ use intake::{JobEntry, JobSource, Output, Signature};
 use model::{Case, JobFile};
 use sha2::{Digest, Sha256};
 
-pub use acquire::{Acquired, Early, early, readers};
+pub use acquire::{Acquired, Early, acquire, early, readers};
 pub use assessed::{Assessed, assess_systems};
 pub use conditions::Conditions;
 pub use derive::{Derived, StatedFacts, derive};
 pub use labour::LedgerFacts;
+pub use learned::LearnedLimits;
 pub use measure::{Detected, detect};
 pub(crate) use problems::alone as problem_file;
 
@@ -71,7 +73,7 @@ pub fn examine(
     context: &mut AppContext,
 ) -> Result<Examined> {
     let localizer = context.theme.localizer();
-    let acquired = acquire::acquire(
+    let acquired = acquire(
         entries,
         early,
         &context.known_names(),
@@ -79,12 +81,14 @@ pub fn examine(
         context.memory.limits(),
     );
     let derived = derive(acquired, &context.presets, &context.knowledge);
-    let detected = detect(derived, &context.knowledge, &mut context.host, localizer);
+    let learned = LearnedLimits::new(&context.learned, &derived, name);
+    let known = (&context.knowledge, &learned);
+    let detected = detect(derived, known, &mut context.host, localizer);
     let acquired = &detected.derived.acquired;
     let complete =
         acquired.has_evidence && acquired.job_errors.is_empty() && detected.not_run.is_empty();
     let is_due_again = detected.is_due_again;
-    let (case, acquired) = assess_systems(detected, localizer).into_case(name);
+    let (case, acquired) = assess_systems(detected, &learned, localizer).into_case(name);
     Ok(Examined {
         outcome: outcome(&case, context)?,
         case,

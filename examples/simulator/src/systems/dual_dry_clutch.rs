@@ -1,4 +1,4 @@
-//! The demo job: an invented delivery van whose code accuses a speed sensor while the recordings show a clutch.
+//! A gearbox with two dry clutches: an invented delivery van whose code accuses a speed sensor while the recordings show a clutch.
 //!
 //! The van crawls against the brake at traffic lights. Its code (P0716, input speed sensor A range or
 //! performance) got it a new sensor, then a second one. The recordings show that the sensor is right: with the
@@ -22,11 +22,9 @@ use model::JobFile;
 use model::job_file::{
     ConcernSection, CustomerSection, EngineState, JobSection, Selector, VehicleSection,
 };
-use std::io;
-use std::path::Path;
 
-/// Name of the demo job's folder.
-pub const FOLDER: &str = "D-0107";
+/// Number of the job.
+const NUMBER: &str = "D-0107";
 /// Idle speed of the van, rpm.
 const IDLE: f64 = 815.0;
 /// Share of the engine's speed to which the first clutch drags its shaft.
@@ -132,7 +130,7 @@ pub fn folder() -> JobFolder {
     );
     let job = JobFile {
         job: JobSection {
-            number: Some(FOLDER.into()),
+            number: Some(NUMBER.into()),
             opened: NaiveDate::from_ymd_opt(2026, 3, 9),
             technician: Some("Sam Example (invented)".into()),
             diagnosis_hours: Some(1.5),
@@ -168,9 +166,4 @@ pub fn folder() -> JobFolder {
         folder.files.insert("job.toml".into(), text.into_bytes());
     }
     folder
-}
-
-/// Writes the demo job's files into a folder, which is made if it is not there.
-pub fn write(to: &Path) -> io::Result<()> {
-    folder().write(to)
 }
