@@ -151,3 +151,5 @@ kind-implausible-scale = Zweifelhafter Maßstab
 reason-implausible-scale = Ein kalibrierter Wert ist so, wie ihn kein solches Aggregat zeigen kann; der Maßstab eines Tastkopfs ist zweifelhaft.
 next-check-scale = Den Faktor des Tastkopfs mit seiner Aufschrift und der Einstellung des Rekorders vergleichen, in job.toml berichtigen und den Auftrag wiederholen.
 method-plausibility = Mediane und höchste Pulse der kalibrierten Kanäle werden mit dem verglichen, was ein solches Aggregat überhaupt zeigen kann; jenseits davon wird der Maßstab des Tastkopfs bezweifelt.
+implausible-time = { $subject-name }: Der höchste Strom hält { NUMBER($value, maximumFractionDigits: 0) } s an, länger als jedes Steuergerät ihn lässt; die Einheit der Zeit in der Aufzeichnung ist zweifelhaft.
+reason-implausible-time = Ein Motor zieht seinen Blockierstrom länger, als jedes Steuergerät ihn lässt; die Einheit der Zeit in der Aufzeichnung ist zweifelhaft.

@@ -152,3 +152,5 @@ kind-implausible-scale = Doubtful scale
 reason-implausible-scale = A calibrated value is one that no such unit can show, so the scale of a probe is doubtful.
 next-check-scale = Check the factor of the probe against what is printed on it and against the recorder's setting, correct it in job.toml, and do the job again.
 method-plausibility = Medians and highest pulses of calibrated channels are held against what such a unit can show at all; beyond it the scale of the probe is doubted.
+implausible-time = The { $subject-name } keeps its highest current for { NUMBER($value, maximumFractionDigits: 0) } s, longer than any control unit lets it: the unit of the recording's time is doubtful.
+reason-implausible-time = A motor draws its stall current for longer than any control unit lets it, so the unit of the recording's time is doubtful.

@@ -151,3 +151,5 @@ kind-implausible-scale = Escala dudosa
 reason-implausible-scale = Un valor calibrado es de los que ninguna unidad así puede mostrar; la escala de una sonda es dudosa.
 next-check-scale = Comparar el factor de la sonda con el que lleva impreso y con el ajuste del registrador, corregirlo en job.toml y repetir el trabajo.
 method-plausibility = Las medianas y los pulsos más altos de los canales calibrados se comparan con lo que una unidad así puede mostrar; más allá se duda de la escala de la sonda.
+implausible-time = { $subject-name }: la corriente máxima dura { NUMBER($value, maximumFractionDigits: 0) } s, más de lo que permite cualquier unidad de control; la unidad de tiempo del registro es dudosa.
+reason-implausible-time = Un motor consume su corriente de bloqueo durante más tiempo del que permite cualquier unidad de control; la unidad de tiempo del registro es dudosa.
