@@ -110,6 +110,7 @@ bus-load = El bus estuvo ocupado el { $value } % del tiempo; la pausa más larga
 node-period = Llega cada { $value } ms ({ $frames } tramas).
 node-gap = Calló durante { $value } s, es decir { $periods } de sus periodos, mientras otros seguían.
 node-stopped = Dejó de enviar { $value } s antes del final del registro, es decir { $periods } de sus periodos, mientras otros seguían.
+node-stopped-as-others = Dejó de enviar { $value } s antes del final del registro, como varios otros en otros instantes: hay nodos que se apagan.
 node-flood = Se envió { $value } veces por segundo durante { $duration_s } s y ocupó el { $share } % de todas las tramas.
 
 cause-line-open = Una línea del bus está cortada
@@ -193,6 +194,7 @@ next-measure-can-node-supply = Registrar la alimentación y la masa del nodo mud
 
 reason-can-errors-unclear = Una trama resultó dañada o ilegible; una sola no dice nada.
 reason-can-probe-off = Una de las dos sondas no hacía contacto.
+reason-can-several-stop = Varios identificadores callaron uno tras otro, como al quitar el contacto.
 why-no-can-traffic = sin tramas en las líneas
 why-too-few-senders = demasiado pocos emisores
 why-no-bus-log = sin registro de tramas del bus
