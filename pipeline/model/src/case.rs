@@ -1,8 +1,12 @@
 //! case.json: everything that one job came to.
 
-use crate::job_file::{CustomerSection, EngineState, Phase, Selector, VehicleSection};
+use crate::job_file::{
+    ClientSection, CustomerSection, EngineState, Phase, Selector, VehicleSection,
+};
 use crate::labour::{LabourLine, LabourTotals, OrderTexts};
-use crate::{Coverage, Finding, Problem, RankedCause, RoleSource, TroubleCode, Verdict};
+use crate::{
+    Coverage, Finding, KnownGoodCurve, Problem, RankedCause, RoleSource, TroubleCode, Verdict,
+};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -17,7 +21,10 @@ pub struct Case {
     pub schema: String,
     /// The job.
     pub job: JobRecord,
-    /// The customer.
+    /// The caller, such as another workshop; empty where the owner called.
+    #[serde(default, skip_serializing_if = "ClientSection::is_empty")]
+    pub client: ClientSection,
+    /// The owner of the vehicle.
     pub customer: CustomerSection,
     /// The vehicle.
     pub vehicle: VehicleSection,
@@ -97,6 +104,9 @@ pub struct SystemRecord {
     pub causes: Vec<RankedCause>,
     /// Tests that were made and tests that were not.
     pub coverage: Coverage,
+    /// Curves of known-good units of this kind.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub known_good: Vec<KnownGoodCurve>,
 }
 
 /// The job's own words.

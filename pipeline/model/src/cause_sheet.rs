@@ -86,6 +86,9 @@ pub struct CauseEntry {
     /// Keys of the safety cautions of its tests and its repair.
     #[serde(default)]
     pub cautions: Vec<String>,
+    /// Keys of the safety cautions for the driver while the cause is established, probable or suspected.
+    #[serde(default)]
+    pub driver: Vec<String>,
     /// Keys of what to record next while this cause is open, most telling first.
     #[serde(default)]
     pub next: Vec<String>,

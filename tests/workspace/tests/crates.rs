@@ -23,6 +23,8 @@ fn rules() -> BTreeMap<&'static str, BTreeSet<&'static str>> {
         rule("baybrief-assess", &["baybrief-model"]),
         rule("baybrief-billing", &["baybrief-model"]),
         rule("baybrief-intake", &["baybrief-model"]),
+        rule("baybrief-learn", &["baybrief-model"]),
+        rule("baybrief-seal", &[]),
         rule("baybrief-report", &["baybrief-model", "baybrief-signal"]),
         rule(
             "baybrief-plugin-host",
@@ -150,5 +152,23 @@ fn the_executable_names_no_plugin() {
                 );
             }
         }
+    }
+}
+
+/// The version that is promised is the one that the locked packages need.
+#[test]
+fn rust_version_is_what_the_packages_need() {
+    let metadata = metadata();
+    let foreign = metadata.packages.iter().filter(|p| p.source.is_some());
+    let needed = foreign.filter_map(|p| Some((p.rust_version.clone()?, &p.name)));
+    let (needed, by) = needed.max().expect("a package that needs a version");
+    for package in metadata.workspace_packages() {
+        let promised = package.rust_version.as_ref();
+        assert_eq!(
+            promised.map(|v| (v.major, v.minor)),
+            Some((needed.major, needed.minor)),
+            "{} against {by}",
+            package.name
+        );
     }
 }

@@ -2,6 +2,7 @@
 
 use super::run::{one, results, writable};
 use crate::context::AppContext;
+use crate::output::{say, say_error};
 use anyhow::{Context, Result};
 use intake::ResultStore;
 use simulator::systems::DEMO_JOBS;
@@ -21,7 +22,7 @@ pub fn demo(system: &str, out: &Path) -> Result<bool> {
         .with_context(|| format!("{}: the demo job", folder.display()))?;
     let shop = inbox.join("shop.toml");
     intake::write_atomic(&shop, include_bytes!("../../../../examples/shop.toml"))?;
-    eprintln!(
+    say_error!(
         "An invented job was written to {}; measuring it.",
         folder.display()
     );
@@ -36,7 +37,7 @@ pub fn demo(system: &str, out: &Path) -> Result<bool> {
         &mut store,
         &mut context,
     )?;
-    println!(
+    say!(
         "{}\n\n{}",
         results(&name, &results_folder)?,
         context.sentence(done.case())

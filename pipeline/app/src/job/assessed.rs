@@ -1,12 +1,14 @@
 //! Assess: a verdict on each system that is examined, and which of them leads.
 
 use super::derive::Derived;
+use super::learned::LearnedLimits;
 use super::measure::Detected;
 use assess::{Assessment, Evidence, OtherVerdict};
 use model::case::{CaptureRecord, JobRecord, SCHEMA};
 use model::knowledge::{Examined, Plan};
 use model::verdict::NextRecording;
 use model::{Case, Coverage, Finding, SystemRecord, Verdict, VerdictState};
+use report::SpeedCurve;
 use report::localizer::Localizer;
 
 /// A job with its verdicts.
@@ -22,7 +24,11 @@ pub struct Assessed<'k> {
 }
 
 /// Assesses every system of the plan.
-pub fn assess_systems<'k>(detected: Detected<'k>, localizer: &Localizer) -> Assessed<'k> {
+pub fn assess_systems<'k>(
+    detected: Detected<'k>,
+    learned: &LearnedLimits<'_>,
+    localizer: &Localizer,
+) -> Assessed<'k> {
     let captures = detected.derived.capture_records();
     let plan = &detected.derived.plan;
     let own: Vec<Vec<Finding>> = (plan.examined.iter())
@@ -48,7 +54,10 @@ pub fn assess_systems<'k>(detected: Detected<'k>, localizer: &Localizer) -> Asse
         .examined
         .iter()
         .zip(assessments)
-        .map(|(examined, assessment)| record(examined, assessment, &detected, localizer))
+        .map(|(examined, assessment)| SystemRecord {
+            known_good: learned.curves(examined, &detected.derived),
+            ..record(examined, assessment, &detected, localizer)
+        })
         .collect();
     let verdict = match lead(&systems, plan) {
         Some(lead) => Verdict {
@@ -118,6 +127,7 @@ fn record(
         ),
         causes: assessment.causes,
         coverage: assessment.coverage,
+        known_good: Vec::new(),
     }
 }
 
@@ -173,14 +183,15 @@ fn lead<'s>(systems: &'s [SystemRecord], plan: &Plan<'_>) -> Option<&'s SystemRe
 }
 
 impl Assessed<'_> {
-    /// The case, but for what the shop's prices and a review add; `name` stands in for a job number that nobody gave.
-    pub fn into_case(self, name: &str) -> (Case, super::Acquired) {
+    /// The case, but for what the shop's prices and a review add, with what the report draws; `name` stands in for a job number that nobody gave.
+    pub fn into_case(self, name: &str) -> (Case, super::Acquired, Vec<SpeedCurve>) {
         let Detected {
             derived,
             findings,
             not_run,
             is_due_again: _,
             plugins,
+            speeds,
         } = self.detected;
         let acquired = derived.acquired;
         let job = acquired.job.clone().unwrap_or_default();
@@ -194,6 +205,7 @@ impl Assessed<'_> {
                 revision: 0,
                 reviewed_by: None,
             },
+            client: job.client,
             customer: job.customer,
             vehicle: derived.vehicle,
             concern: job.concern.text,
@@ -210,6 +222,6 @@ impl Assessed<'_> {
             plugins,
             problems: acquired.problems.clone(),
         };
-        (case, acquired)
+        (case, acquired, speeds)
     }
 }

@@ -10,6 +10,7 @@ pub use records::{
 pub use sqlite::SqliteLedger;
 
 use crate::IntakeError;
+use model::Outcome;
 use model::labour::{HandedRow, WorkEvent};
 use std::collections::BTreeMap;
 
@@ -36,8 +37,15 @@ pub trait Ledger: Send {
     /// Newest revision of a job.
     fn latest(&mut self, job: &str) -> Result<Option<Revision>, IntakeError>;
 
-    /// Files of the newest revision of each of some jobs, in the order of their paths; none of one that is due again.
-    fn files(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, Vec<FileFact>>, IntakeError>;
+    /// Signature of the newest revision of a job that was signed.
+    fn last_signature(&mut self, job: &str) -> Result<Option<Signature>, IntakeError>;
+
+    /// job.toml of a job as it was last right, TOML; `None` where it never was.
+    fn answers(&mut self, job: &str) -> Result<Option<String>, IntakeError>;
+
+    /// Digest of the files of the newest revision of each of some jobs ([`stamps`](crate::stamps())); none of one that
+    /// is due again.
+    fn stamps(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, String>, IntakeError>;
 
     /// All labour rows of a job, in the order in which they were handed over.
     fn handed_rows(&mut self, job: &str) -> Result<Vec<HandedRow>, IntakeError>;
@@ -47,6 +55,18 @@ pub trait Ledger: Send {
 
     /// Adds an event of lines of a job that has a revision.
     fn record(&mut self, job: &str, event: &WorkEvent) -> Result<(), IntakeError>;
+
+    /// All outcomes of a job, oldest first.
+    fn outcomes(&mut self, job: &str) -> Result<Vec<Outcome>, IntakeError>;
+
+    /// All outcomes by the name of their job, each job's oldest first.
+    fn all_outcomes(&mut self) -> Result<BTreeMap<String, Vec<Outcome>>, IntakeError>;
+
+    /// Adds an outcome to a job that has a revision.
+    fn record_outcome(&mut self, job: &str, outcome: &Outcome) -> Result<(), IntakeError>;
+
+    /// Newest revisions whose verdict names a cause and of which nobody has said what was found, oldest first.
+    fn outcomes_owed(&mut self) -> Result<Vec<Revision>, IntakeError>;
 
     /// Other jobs that have the shop's number, in the order of their names.
     fn number_claims(&mut self, number: &str, job: &str) -> Result<Vec<NumberClaim>, IntakeError>;
@@ -76,6 +96,12 @@ pub trait Ledger: Send {
 
     /// Notes that labour rows are in their batch file.
     fn mark_written(&mut self, rows: &[PendingRow]) -> Result<(), IntakeError>;
+
+    /// Notes which entries of the inbox belong to no job, each with what to do about it, in place of those known before.
+    fn note_refusals(&mut self, refusals: &[String]) -> Result<(), IntakeError>;
+
+    /// Entries of the inbox that belong to no job, as they were last noted.
+    fn refusals(&mut self) -> Result<Vec<String>, IntakeError>;
 
     /// Number of jobs in each group that has any.
     fn group_sizes(&mut self) -> Result<BTreeMap<JobGroup, u64>, IntakeError>;

@@ -2,6 +2,7 @@
 
 use crate::tree::{KNOWLEDGE, LIBRARIES};
 use model::cause_sheet::Pattern;
+use model::system::Bound;
 use std::collections::BTreeSet;
 
 /// Kinds and messages of one library, and those of the shared ones.
@@ -32,7 +33,12 @@ fn sheets_speak_of_declared_findings_and_roles() {
                 .flat_map(|r| [Some(&r.when), r.unless.as_ref(), r.alive.as_ref()]);
             rows.flatten().chain(&c.tested_by)
         });
-        let all: Vec<&Pattern> = of_causes.chain(&system.sheet.examined).collect();
+        let learnable = system.sheet.learnable.iter().map(|l| &l.when);
+        let all: Vec<&Pattern> = of_causes
+            .chain(&system.sheet.examined)
+            .chain(learnable)
+            .chain(&system.sheet.curves)
+            .collect();
         patterns += all.len();
         for pattern in all {
             for kind in pattern.kinds() {
@@ -174,4 +180,41 @@ fn analyzers_need_declared_roles() {
             );
         }
     }
+}
+
+/// A limit that jobs may set is one of the sheet, has a bound, and is held against findings of its unit.
+#[test]
+fn learnable_limits_are_those_of_the_sheets() {
+    let mut limits = 0;
+    for system in &KNOWLEDGE.systems {
+        let name = &system.sheet.name;
+        let sheet = KNOWLEDGE.limits_sheet(name).expect("a limits sheet");
+        let kinds = LIBRARIES.iter().flat_map(|l| &l.declaration.analyzers);
+        let kinds: Vec<_> = kinds.flat_map(|a| &a.outputs.kinds).collect();
+        for learnable in &system.sheet.learnable {
+            limits += 1;
+            let limit = &learnable.limit;
+            let value = sheet.value.get(limit);
+            let value = value.unwrap_or_else(|| panic!("{name}: no limit {limit}"));
+            let has = |bound: &Bound| match bound {
+                Bound::Low => value.low.is_some(),
+                Bound::High => value.high.is_some(),
+            };
+            let asked = learnable.bounds.iter().all(has);
+            let any = has(&Bound::Low) || has(&Bound::High);
+            assert!(any && asked, "{name}: {limit} has no such bound");
+            for kind in learnable.when.kinds() {
+                let mut units = kinds
+                    .iter()
+                    .filter(|k| k.name == kind)
+                    .flat_map(|k| &k.units);
+                assert!(
+                    units.any(|u| *u == value.unit),
+                    "{name}: {kind} has no value in {}, the unit of {limit}",
+                    value.unit
+                );
+            }
+        }
+    }
+    assert!(limits > 5, "{limits}");
 }

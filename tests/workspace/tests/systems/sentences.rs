@@ -60,7 +60,8 @@ fn wanted(library: &LibraryInfo) -> BTreeSet<String> {
             keys.extend([format!("opens-{name}"), format!("destroyed-{name}")]);
         }
         keys.extend(cause.untested.iter().map(|why| format!("why-{why}")));
-        keys.extend(cause.next.iter().chain(&cause.cautions).cloned());
+        keys.extend(cause.next.iter().cloned());
+        keys.extend(cause.cautions.iter().chain(&cause.driver).cloned());
     }
     keys.extend(system.causes.external.iter().map(|e| e.next.clone()));
     for inhibitor in &system.causes.inhibitors {
@@ -212,6 +213,8 @@ fn every_sentence_is_asked_for() {
             let referred = text.contains(&format!("{{ {key} }}"));
             let of_family = key.starts_with("sheet-")
                 || key.strip_prefix("mark-").is_some_and(|k| kinds.contains(k))
+                // What is said more plainly to a driver.
+                || key.strip_suffix("-plain").is_some_and(|k| find(k, &own).is_some())
                 || further_step(key, &own);
             if !referred && !of_family {
                 unused.push(format!("{}: {key}", library.declaration.system));
