@@ -1,7 +1,8 @@
 //! labour.csv and the life of a line: what is authorised and done is billed, what is only offered is not.
 
 use crate::bench::{Bench, Results, Said, call};
-use crate::jobs::{Files, drag, with_job_file};
+use crate::jobs::{Files, drag, evaluation_case, with_job_file};
+use baybrief_evaluation::standstill;
 use rust_decimal::Decimal;
 use std::collections::BTreeSet;
 use std::path::PathBuf;
@@ -266,7 +267,15 @@ fn a_line_goes_from_offer_to_bill() {
         .ends_with(0)
         .says(&["authorised by C. Invented"]);
     with(&["complete", "--lines", "D100", "--hours", "1.4"]).ends_with(0);
-    with(&["complete"]).ends_with(0);
+    with(&["complete", "--at", "9.3.2026"])
+        .ends_with(2)
+        .says(&["2026-03-09 14:05"]);
+    with(&["complete", "--at", "2999-03-09 14:05"])
+        .ends_with(2)
+        .says(&["lies ahead"]);
+    with(&["complete", "--at", "2026-03-09 14:05"])
+        .ends_with(0)
+        .says(&["2026-03-09 14:05 done G200, G210"]);
     with(&["decline", "--how", "telephone"]).ends_with(0);
     let results = Results::read(&bench.path("out"), &job);
     let rows = results.labour_rows();
@@ -287,6 +296,174 @@ fn a_line_goes_from_offer_to_bill() {
         "authorised G200, G210 up to 1778.37 EUR gross by C. Invented (message)",
         "declined",
     ]);
+}
+
+/// One job from its files to the proof of its repair: what is billed at each step, and the whole by hand.
+#[test]
+fn a_job_from_files_to_authorised_done_billed_and_proven() {
+    let bench = Bench::new();
+    let (files, _) = evaluation_case(standstill::after_repair, 30);
+    let words = String::from_utf8(files["job.toml"].clone()).expect("UTF-8");
+    let mut words: model::JobFile = toml::from_str(&words).expect("a job file");
+    let is_after =
+        |c: &model::job_file::CaptureSection| c.phase == Some(model::job_file::Phase::After);
+    let later: Vec<String> = words
+        .captures
+        .iter()
+        .filter(|c| is_after(c))
+        .map(|c| c.file.clone())
+        .collect();
+    words.captures.retain(|c| !is_after(c));
+    let mut before = files.clone();
+    before.retain(|name, _| !later.contains(name));
+    before.insert(
+        "job.toml".into(),
+        toml::to_string(&words).expect("TOML").into_bytes(),
+    );
+    assert!(before.len() < files.len(), "{:?}", files.keys());
+    let job = bench.job("R-50", &before);
+    let (said, offered) = bench.run(&job);
+    said.ends_with(0);
+    assert!(
+        offered.verdict().starts_with("established") && offered.verdict().ends_with("teardown")
+    );
+    assert_eq!(offered.labour_rows().len(), 1, "the header alone");
+    let owner = ["--by", "B. Owner", "--how", "signed"];
+    let by = |arguments: &[&str]| record(&bench, &[arguments, &["--by", "A. Technician"]].concat());
+    record(
+        &bench,
+        &[&["authorise", "--lines", "teardown"], &owner[..]].concat(),
+    )
+    .ends_with(0);
+    by(&["complete", "--lines", "D100", "--hours", "1.4"]).ends_with(0);
+    by(&["complete"]).ends_with(0);
+    record(
+        &bench,
+        &[&["authorise", "--lines", "repair"], &owner[..]].concat(),
+    )
+    .ends_with(0);
+    by(&["complete"]).ends_with(0);
+    let done = Results::read(&bench.path("out"), &job);
+    // Hours and rates of examples/shop.toml, by hand: 1.4 h * 148.00; 6.4, 2.3, 5.1, 0.7 h * 129.95 (298.885, 662.745
+    // and 90.965 go up); 0.4 h * 148.00.
+    let wanted = [
+        ["D100", "207.20"],
+        ["G200", "831.68"],
+        ["G210", "662.75"],
+        ["G310", "298.89"],
+        ["G500", "90.97"],
+        ["D900", "59.20"],
+    ];
+    let mut billed: Vec<[String; 2]> = (done.labour_rows()[1..].iter())
+        .map(|r| [r[2].to_string(), r[7].to_string()])
+        .collect();
+    billed.sort();
+    let mut sorted = wanted.map(|row| row.map(String::from)).to_vec();
+    sorted.sort();
+    assert_eq!(billed, sorted);
+    // 2150.69 net; 19 % of it is 408.6311.
+    for (key, sum) in [("net", "2150.69"), ("tax", "408.63"), ("gross", "2559.32")] {
+        assert_eq!(done.at(&format!("/labour_totals/done/{key}")), sum);
+    }
+    let draft = std::fs::read_to_string(done.folder.join("invoice_draft.xml")).expect("a draft");
+    assert!(
+        draft.contains("<cbc:PayableAmount currencyID=\"EUR\">2559.32<"),
+        "{draft}"
+    );
+    // The recording after the repair: it proves it, offers nothing more, and changes no bill.
+    bench.job("R-50", &files);
+    let (said, proven) = bench.run(&job);
+    said.ends_with(0);
+    assert_eq!(proven.at("/verdict/repair/proven"), true);
+    assert!(proven.labour == done.labour, "{:?}", proven.labour_rows());
+    let states: BTreeSet<&str> = (proven.list("/labour").iter())
+        .filter_map(|l| l["state"].as_str())
+        .collect();
+    assert_eq!(states, BTreeSet::from(["billed"]));
+}
+
+/// A wrong line costs that line: what the file said before counts in its place, and nothing billed is taken back.
+#[test]
+fn a_job_file_that_breaks_later_takes_nothing_back() {
+    let bench = Bench::new();
+    let job = job(&bench, "number = \"R-9\"\ndiagnosis_hours = 1.5");
+    let (said, sound) = bench.run(&job);
+    said.ends_with(0);
+    assert_eq!(sound.labour_rows().len(), 2);
+    let right = std::fs::read_to_string(job.join("job.toml")).expect("the job file");
+    let selector = right
+        .lines()
+        .find(|l| l.starts_with("selector"))
+        .expect("a selector");
+    let wrong = right
+        .replace("number = \"R-9\"", "number = R-9")
+        .replace("diagnosis_hours = 1.5", "diagnosis_hours = one and a half")
+        .replace(selector, "selector = \"Q\"");
+    for bytes in [wrong.clone().into_bytes(), b"\xFF\xFE[job]".to_vec()] {
+        std::fs::write(job.join("job.toml"), bytes).expect("a mistake");
+        let (said, broken) = bench.run(&job);
+        said.ends_with(1)
+            .says(&["as it was last right", "Nothing is handed over"]);
+        assert_eq!(broken.verdict(), sound.verdict());
+        assert_eq!(broken.at("/job/number"), "R-9");
+        assert!(broken.labour == sound.labour, "{:?}", broken.labour_rows());
+    }
+    let out = bench.path("out").display().to_string();
+    call(["status", "--out", &out]).says(&["what is wrong in job.toml put right"]);
+    std::fs::write(job.join("job.toml"), right.replace("= 1.5", "= 2.0")).expect("it is mended");
+    let (said, mended) = bench.run(&job);
+    said.ends_with(0);
+    // The row, its reversal and the new one: 2.0 h * 148.00.
+    let rows = mended.labour_rows();
+    let amounts: Vec<&str> = rows[1..].iter().map(|r| &r[7]).collect();
+    assert_eq!(amounts, ["222.00", "-222.00", "296.00"]);
+}
+
+/// Nothing to report on: no report, no line, and what is missing is said wherever a person looks.
+#[test]
+fn a_job_without_recording_and_scan_text_has_no_report_and_no_bill() {
+    let bench = Bench::new();
+    let shop = std::fs::read_to_string(crate::bench::example_shop()).expect("the example shop");
+    let shop = shop.replace("# flat_fee = \"180.00\"", "flat_fee = \"180.00\"");
+    let path = bench.path("shop.toml");
+    std::fs::write(&path, shop).expect("a shop.toml");
+    let mut files = Files::from([
+        (
+            "job.toml".to_string(),
+            b"[job]\ndiagnosis_hours = 1.5\n".to_vec(),
+        ),
+        (
+            "photo.png".to_string(),
+            include_bytes!("../../report-templates/customer/sample/page-one.png").to_vec(),
+        ),
+    ]);
+    let job = bench.job("R-55", &files);
+    let out = bench.path("out");
+    let mut arguments = bench.run_arguments(&job, "out");
+    arguments[5] = path;
+    let missing = "no recording and no scan-tool text";
+    call(&arguments).ends_with(1).says(&[missing]);
+    let folder = out.join("R-55");
+    let read = |name: &str| std::fs::read_to_string(folder.join(name)).expect(name);
+    assert!(!folder.join("report.pdf").exists() && !folder.join("technician.pdf").exists());
+    assert_eq!(read("labour.csv").lines().count(), 1, "the header alone");
+    assert!(read("problems.txt").contains(missing));
+    let at = out.display().to_string();
+    call(["status", "--out", &at]).says(&["R-55: no report", "a recording or a scan-tool text"]);
+    call(["sign", "R-55", "--by", "A. Reviewer", "--out", &at])
+        .ends_with(2)
+        .says(&["no report to sign"]);
+    files.insert("scan.txt".into(), b"P0894 confirmed\n".to_vec());
+    bench.job("R-55", &files);
+    call(&arguments).ends_with(0);
+    let results = Results::read(&out, &job);
+    // The flat fee of the example shop.
+    assert_eq!(&results.labour_rows()[1][7], "180.00");
+    // What it was made from goes away again: so does the report, and the bill stays as it is.
+    std::fs::remove_file(job.join("scan.txt")).expect("it goes");
+    call(&arguments).ends_with(1);
+    assert!(!folder.join("report.pdf").exists() && folder.join("rev-2/report.pdf").exists());
+    assert!(std::fs::read(folder.join("labour.csv")).expect("rows") == results.labour);
 }
 
 #[test]

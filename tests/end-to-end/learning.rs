@@ -42,7 +42,10 @@ fn shop_with_a_job() -> (Bench, PathBuf) {
     let mut job: toml::Table = toml::from_str(&job).expect("job.toml");
     let vehicle = "diagnosis_hours = 1.0\n[vehicle]\nunit = \"meadow-six\"\nplate = \"SAMPLE 1\"\n";
     let mut words: toml::Table = toml::from_str(vehicle).expect("TOML");
-    job.insert("vehicle".into(), words.remove("vehicle").expect("a vehicle"));
+    job.insert(
+        "vehicle".into(),
+        words.remove("vehicle").expect("a vehicle"),
+    );
     job.insert("job".into(), words.into());
     let job = toml::to_string(&job).expect("TOML");
     files.insert("job.toml".into(), job.into_bytes());

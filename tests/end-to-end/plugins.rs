@@ -6,6 +6,18 @@ use baybrief_evaluation::standstill::healthy;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+/// The systems of this repository: folders with a sheet of their own.
+fn systems() -> Vec<String> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../plugins");
+    let entries = std::fs::read_dir(folder).expect("the plugins' folder");
+    let systems = entries
+        .flatten()
+        .filter(|e| e.path().join("system.toml").is_file());
+    systems
+        .map(|e| e.file_name().to_string_lossy().into_owned())
+        .collect()
+}
+
 #[test]
 fn ours_are_listed_and_each_passes_every_check() {
     let said = call(["plugins"]).ends_with(0);
@@ -14,13 +26,9 @@ fn ours_are_listed_and_each_passes_every_check() {
         .lines()
         .filter_map(|l| l.trim().strip_prefix("library "))
         .collect();
-    assert_eq!(libraries.len(), 4, "{}", said.out);
-    for system in [
-        "recording",
-        "dual-dry-clutch",
-        "start-and-charge",
-        "dc-motor",
-    ] {
+    let systems = systems();
+    assert_eq!(libraries.len(), systems.len(), "{}", said.out);
+    for system in systems {
         assert!(
             said.out
                 .lines()
@@ -148,9 +156,50 @@ fn a_foreign_library_cannot_outweigh_what_was_found() {
         "its finding is kept: {}",
         done.all()
     );
+    let systems = claimed.list("/systems").iter();
+    let mut causes = systems.flat_map(|s| s["causes"].as_array().expect("causes"));
+    let cause = causes.find(|c| c["cause"] == "everything-broken");
+    let cause = cause.unwrap_or_else(|| panic!("its sheet was not read: {}", done.all()));
+    let weights = cause["weights"].as_array().expect("its rows").iter();
+    let weights = weights.map(|e| e["weight_dban"].as_f64().expect("a weight"));
+    assert_eq!(weights.fold(0.0, f64::max), 25.0, "{cause:#}");
     let verdict = claimed.at("/verdict");
     assert_eq!(verdict["teardown"], false, "{verdict:#}");
     assert_ne!(verdict["state"], "established", "{verdict:#}");
+}
+
+/// With a built-in library in quarantine nothing is decided, on a job that it decides otherwise: what was not looked at
+/// speaks neither for nor against anything.
+#[test]
+fn a_library_that_does_not_run_leaves_the_verdict_open() {
+    let bench = Bench::new();
+    let job = bench.job("R-33", &with_job_file(&drag(0, 1)));
+    let listed = call(["plugins"]).ends_with(0).out;
+    for system in ["recording", "dual-dry-clutch"] {
+        let own = listed
+            .split("\n")
+            .skip_while(|l| !l.starts_with(&format!("{system} ")));
+        let hash = own
+            .into_iter()
+            .find_map(|l| l.trim().strip_prefix("sha256"));
+        let hash = hash.expect("the library's hash").trim();
+        let state = bench.path(&format!("state-{system}"));
+        std::fs::create_dir_all(state.join("baybrief")).expect("a folder for state");
+        let three = serde_json::json!({"a": 1, "b": 1, "c": 1});
+        let record = serde_json::json!({"libraries": {hash: {"crashes": three, "in_a_row": ["a", "b", "c"]}}});
+        std::fs::write(
+            state.join("baybrief/plugin-crashes.json"),
+            record.to_string(),
+        )
+        .expect("the record");
+        let output = command(bench.run_arguments(&job, system))
+            .env("XDG_STATE_HOME", &state)
+            .output();
+        let done = said(output.expect("the executable starts"));
+        let results = Results::read(&bench.path(system), &job);
+        assert_eq!(results.verdict(), "open", "{system}: {}", done.all());
+        done.ends_with(1).says(&["is quarantined", "did not run"]);
+    }
 }
 
 #[test]

@@ -44,8 +44,9 @@ fn a_wrong_key_in_the_job_file_is_named_and_the_recording_still_counts() {
         let (said, results) = bench.run(&bench.job("R-10", &files));
         let place = format!("job.toml, line {line}, key {key}:");
         said.ends_with(1).says(&[&place, nearest]);
+        // What is right in it counts; its row carries the error all the same.
         let file = results.file("job.toml");
-        assert_eq!(file["status"], "set-aside");
+        assert_eq!(file["status"], "read");
         let message = file["message"].as_str().expect("a message");
         assert!(
             message.contains(&place) && message.contains(nearest),
@@ -144,6 +145,89 @@ fn the_filled_in_job_file_decides_once_it_is_answered() {
         !decided.folder.join("job.toml").exists(),
         "an answered question is still asked"
     );
+}
+
+/// Keys that are asked for in a filled-in file, as lines of it.
+fn asked(draft: &str) -> Vec<usize> {
+    let is_key = |line: &str| {
+        let key = line.strip_prefix("# ").and_then(|l| l.split_once(" = "));
+        key.is_some_and(|(key, _)| key.bytes().all(|b| b == b'_' || b.is_ascii_lowercase()))
+    };
+    let lines = draft.lines().enumerate();
+    lines.filter(|(_, l)| is_key(l)).map(|(i, _)| i).collect()
+}
+
+/// The file with some of its lines uncommented.
+fn uncommented(draft: &str, lines: &[usize]) -> String {
+    let line = |(i, line): (usize, &str)| match lines.contains(&i) {
+        true => format!("{}\n", line.trim_start_matches("# ")),
+        false => format!("{line}\n"),
+    };
+    draft.lines().enumerate().map(line).collect()
+}
+
+#[test]
+fn the_filled_in_job_file_is_right_whatever_is_uncommented() {
+    let mut files = telling_drag();
+    files.remove("job.toml");
+    // A channel whose name would end a key, and one that says nothing.
+    let csv = String::from_utf8(files["relearn.csv"].clone()).expect("UTF-8");
+    let (header, rows) = csv.split_once('\n').expect("rows");
+    let more = rows.lines().take(400).map(|row| format!("{row},1,2\n"));
+    let odd = format!("{header},\"A\"\"]b\",C7\n{}", more.collect::<String>());
+    files.insert("odd.csv".into(), odd.into_bytes());
+    let bench = Bench::new();
+    let job = bench.job("R-15", &files);
+    let (_, open) = bench.run(&job);
+    let draft = std::fs::read_to_string(open.folder.join("job.toml")).expect("a filled-in file");
+    let asked = asked(&draft);
+    assert!(asked.len() > 10, "{draft}");
+    let right = |text: &str| {
+        let known = settings::KnownNames::default();
+        let parsed = settings::read_job_file(text, "job.toml", &known);
+        assert!(parsed.errors.is_empty(), "{:#?}\n{text}", parsed.errors);
+    };
+    right(&draft);
+    for line in &asked {
+        right(&uncommented(&draft, &[*line]));
+    }
+    let all = uncommented(&draft, &asked);
+    right(&all);
+    std::fs::write(job.join("job.toml"), &all).expect("the job file");
+    let (_, answered) = bench.run(&job);
+    assert_eq!(answered.file("job.toml")["message"], "job file", "{all}");
+}
+
+#[test]
+fn what_was_typed_is_kept_where_a_line_is_wrong() {
+    let mut files = telling_drag();
+    let typed = "[job]\nnumber = \"R-16\"\ntechnician = \"A. \\\"T\\\"\"\ndiagnosis_hours = 1,5\n\
+                 [client]\nname = \"Garage\"\n[customer]\nphone = \"+1 555 0101\"\n[vehicle]\nplate = \"EX 16\"\n\
+                 [unit]\ncylinders = 4\n[concern]\ntext = \"it's \\u00e4 \\\\ test\"\n\
+                 [[capture]]\nfile = \"gone.csv\"\nphase = \"after\"\n[capture.channels.X]\nteeth = 36\n\
+                 missing_teeth = 1\naccuracy_percent = 2.0\n";
+    files.insert("job.toml".into(), typed.into());
+    let bench = Bench::new();
+    let (said, results) = bench.run(&bench.job("R-16", &files));
+    said.ends_with(1).says(&["write 1.5 with a point"]);
+    let draft = std::fs::read_to_string(results.folder.join("job.toml")).expect("a filled-in file");
+    assert!(draft.contains("line 4: diagnosis_hours = 1,5"), "{draft}");
+    let known = settings::KnownNames::default();
+    let parsed = settings::read_job_file(&draft, "job.toml", &known);
+    assert!(parsed.errors.is_empty(), "{:#?}\n{draft}", parsed.errors);
+    let wanted = settings::read_job_file(typed, "job.toml", &known).value;
+    let mut kept = parsed.value;
+    let gone = kept.captures.iter().position(|c| c.file == "gone.csv");
+    assert_eq!(
+        kept.captures.remove(gone.expect("the section")),
+        wanted.captures[0]
+    );
+    assert_eq!(kept.job, wanted.job);
+    assert_eq!(kept.client, wanted.client);
+    assert_eq!(kept.customer, wanted.customer);
+    assert_eq!(kept.vehicle.plate, wanted.vehicle.plate);
+    assert_eq!(kept.unit, wanted.unit);
+    assert_eq!(kept.concern, wanted.concern);
 }
 
 /// The line of a TOML text that gives a key its value.

@@ -44,6 +44,67 @@ fn wrong_usage_ends_with_2_and_says_what_to_do() {
     );
 }
 
+/// A reader that has seen enough is no error, and what was asked for is done all the same.
+#[test]
+fn a_closed_pipe_is_no_error() {
+    let bench = Bench::new();
+    let job = bench.job("R-21", &with_job_file(&drag(0, 1)));
+    let texts = |arguments: Vec<PathBuf>| arguments.into_iter().map(|a| a.display().to_string());
+    let run: Vec<String> = texts(bench.run_arguments(&job, "out")).collect();
+    let schema = vec!["schema".to_string()];
+    let help = vec!["--help".to_string()];
+    for arguments in [schema, help, run] {
+        let mut child = crate::bench::command(&arguments)
+            .stdout(std::process::Stdio::piped())
+            .stderr(std::process::Stdio::piped())
+            .spawn()
+            .expect("it starts");
+        drop((child.stdout.take(), child.stderr.take()));
+        let status = child.wait().expect("it ends");
+        assert_eq!(status.code(), Some(0), "{arguments:?}");
+    }
+    assert!(bench.path("out/R-21/report.pdf").exists());
+}
+
+/// From a first shop.toml by questions to a report with its prices.
+#[test]
+fn a_first_shop_file_by_questions_prices_a_job() {
+    use std::io::Write;
+    let bench = Bench::new();
+    let file = bench.path("shop.toml");
+    let init = || {
+        let mut child = crate::bench::command(["init".into(), file.clone()])
+            .stdin(std::process::Stdio::piped())
+            .stdout(std::process::Stdio::piped())
+            .stderr(std::process::Stdio::piped())
+            .spawn()
+            .expect("it starts");
+        let answers = "Invented Shop\n\n\n\n\n\n\n\n\n100\n\n20\n0.5\n6\n2\n5\n0.5\n0.5\n\n\n";
+        // It may end before it has read them.
+        let _ = child
+            .stdin
+            .take()
+            .expect("a pipe")
+            .write_all(answers.as_bytes());
+        crate::bench::said(child.wait_with_output().expect("it ends"))
+    };
+    init().ends_with(0).says(&["Written to"]);
+    let written = std::fs::read_to_string(&file).expect("a shop.toml");
+    init().ends_with(2).says(&["stays as it is"]);
+    assert_eq!(std::fs::read_to_string(&file).ok(), Some(written));
+    let job = bench.job("R-22", &with_job_file(&drag(0, 1)));
+    let mut arguments = bench.run_arguments(&job, "out");
+    arguments[5] = file;
+    call(arguments).ends_with(0);
+    let results = Results::read(&bench.path("out"), &job);
+    let offered = results.list("/labour").iter();
+    let teardown: Vec<&str> = offered
+        .filter(|l| l["operation"] == "A200")
+        .filter_map(|l| l["net_amount"].as_str())
+        .collect();
+    assert_eq!(teardown, ["600.00"], "6 h at 100.00");
+}
+
 #[test]
 fn results_inside_the_inbox_are_refused() {
     let bench = Bench::new();
@@ -130,7 +191,7 @@ fn a_plain_pipe_gets_plain_lines() {
 fn the_demo_goes_from_nothing_to_a_report() {
     let bench = Bench::new();
     let said = call(["demo".into(), "--out".into(), bench.path("demo")]).ends_with(0);
-    let inbox = bench.path("demo/inbox/demo-job");
+    let inbox = bench.path("demo/inbox/demo-dual-dry-clutch");
     let results = Results::read(&bench.path("demo/out"), &inbox);
     let lines: Vec<&str> = said.out.lines().filter(|l| !l.is_empty()).collect();
     let (sentence, paths) = lines.split_last().expect("it says something");

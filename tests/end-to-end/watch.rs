@@ -139,6 +139,7 @@ fn what_stands_in_the_way_of_one_job_holds_up_no_other() {
         let folder = inbox.join(name);
         fs::create_dir_all(&folder).expect("a job folder");
         let words = format!("[job]\nnumber = \"{name}\"\ndiagnosis_hours = 1.0\n");
+        fs::write(folder.join("scan.txt"), "P0894 confirmed\n").expect("a scan text");
         fs::write(folder.join("job.toml"), words).expect("a job file");
     };
     let watch = Watch::start(&bench, &arguments);
@@ -203,6 +204,71 @@ fn nothing_waits_for_ever_that_is_not_there_or_is_done() {
     wait_until("nothing waits any more", || !status().contains("waiting"));
     assert!(status().contains("R-70: report 1, draft") && !status().contains("R-71"));
     watch.stop();
+}
+
+/// What of the inbox belongs to no job is not only in the log: a person looks at the status.
+#[test]
+fn what_belongs_to_no_job_is_said_in_the_status() {
+    let bench = Bench::new();
+    let (inbox, out) = (bench.path("inbox"), bench.path("out"));
+    fs::create_dir_all(&inbox).expect("an inbox");
+    let loose = inbox.join("job.toml");
+    fs::write(&loose, "[job]\nnumber = \"R-81\"\n").expect("a loose job file");
+    fs::create_dir(inbox.join("labour-2026-03-02.csv")).expect("a reserved name");
+    let watch = Watch::start(&bench, &["--settle", "0.2", "--rescan", "0.5"]);
+    let status = || call(["status".into(), "--out".into(), out.clone()]).out;
+    let said = [
+        "part of no job: 2",
+        "which job does it belong to",
+        "labour-2026-03-02.csv",
+    ];
+    wait_until("it is said", || {
+        out.join("index.html").exists() && said.iter().all(|words| status().contains(words))
+    });
+    wait_until("the page says it", || {
+        fs::read_to_string(out.join("index.html")).is_ok_and(|p| p.contains("which job does it"))
+    });
+    fs::rename(&loose, inbox.join("R-81_job.toml")).expect("it gets its job's name");
+    wait_until("it is said no more", || {
+        !status().contains("which job does it belong to")
+    });
+    watch.stop();
+}
+
+/// The recorder broke off in its last line: that is waited for shortly, and not as long as for a file that lacks more.
+#[test]
+fn a_last_line_that_breaks_off_does_not_keep_a_job_waiting() {
+    let bench = Bench::new();
+    let (inbox, out) = (bench.path("inbox"), bench.path("out"));
+    let day = [
+        "--settle",
+        "0.2",
+        "--rescan",
+        "0.5",
+        "--incomplete-timeout",
+        "86400",
+    ];
+    let watch = Watch::start(&bench, &day);
+    let files = with_job_file(&drag(0, 1));
+    for (job, cut) in [("R-82", 2), ("R-83", 0)] {
+        let folder = inbox.join(job);
+        fs::create_dir_all(&folder).expect("a job folder");
+        let recording = &files["relearn.csv"];
+        let recording = &recording[..recording.trim_ascii_end().len() - cut];
+        fs::write(folder.join("job.toml"), &files["job.toml"]).expect("words");
+        fs::write(folder.join("relearn.csv"), recording).expect("a recording");
+    }
+    fs::create_dir_all(inbox.join("R-84")).expect("a job folder");
+    fs::write(inbox.join("R-84/empty.csv"), "").expect("a file with nothing in it yet");
+    wait_until("both are done", || {
+        ["R-82", "R-83"]
+            .iter()
+            .all(|job| out.join(job).join("case.json").exists())
+    });
+    assert!(!out.join("R-84").exists(), "that one is waited for");
+    watch.stop();
+    let cut = Results::read(&out, &bench.path("R-82"));
+    assert_eq!(cut.verdict(), "established clutch-1-drag teardown");
 }
 
 /// What all loose names begin with need not stand in job.toml: the file stays the one that it was in its folder.

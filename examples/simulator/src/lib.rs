@@ -1,12 +1,11 @@
-//! A physical model of an automated gearbox with two dry clutches, of its sensors and of the recorder, and
-//! writers for the files that a workshop's tools leave behind. Everything here is invented: people, vehicles
-//! and numbers. It makes the demo job and the labelled cases of the tests; the same seed gives the same bytes.
+//! A physical model of an automated gearbox with two dry clutches, of its sensors and of the recorder, models of what
+//! further systems draw and signal, and writers for the files that a workshop's tools leave behind. Everything here is invented: people, vehicles
+//! and numbers. It makes the demo jobs and the labelled cases of the tests; the same seed gives the same bytes.
 
 pub mod actuator;
 pub mod bench;
 pub mod bus;
 pub mod csv;
-pub mod demo;
 pub mod edges;
 pub mod engine;
 pub mod feed;
@@ -22,6 +21,7 @@ pub mod scan_words;
 pub mod sensor;
 pub mod shaft;
 pub mod supply;
+pub mod systems;
 pub mod traces;
 pub mod vin;
 pub mod wav;

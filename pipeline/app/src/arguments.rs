@@ -1,8 +1,11 @@
 //! Command line.
 
+use chrono::NaiveDateTime;
+use clap::builder::PossibleValuesParser;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use model::labour::ConsentMethod;
 use rust_decimal::Decimal;
+use simulator::systems::DEMO_JOBS;
 use std::path::PathBuf;
 
 /// From recordings of a vehicle at work to a report that a customer can sign.
@@ -28,6 +31,8 @@ pub enum Command {
     },
     /// Does the same for whatever is dropped into a folder, until stopped
     Watch(WatchArguments),
+    /// Does the same, with a page in the browser for adding files, answering, signing
+    Serve(ServeArguments),
     /// Marks a report as reviewed by a person and renders it without its draft mark
     Sign {
         /// The job: the name of its folder in OUT
@@ -120,9 +125,18 @@ pub enum Command {
     },
     /// Writes an invented demo job into an inbox of its own and runs it
     Demo {
+        /// System that the job shows
+        #[arg(long, value_name = "NAME", default_value = DEMO_JOBS[0].system, value_parser = demo_systems())]
+        system: String,
         /// Where the demo's inbox and results go
         #[arg(long, value_name = "FOLDER", default_value = "baybrief-demo")]
         out: PathBuf,
+    },
+    /// Writes a first shop.toml by asking questions
+    Init {
+        /// The file to write; one that is there already stays as it is
+        #[arg(value_name = "FILE", default_value = "shop.toml")]
+        file: PathBuf,
     },
     /// Prints the JSON Schema of case.json
     Schema,
@@ -164,6 +178,9 @@ pub struct WorkArguments {
     /// Who gave their word, or did the work
     #[arg(long, value_name = "NAME")]
     pub by: String,
+    /// When that was, where it was not just now: "2026-03-09 14:05"
+    #[arg(long, value_name = "TIME", value_parser = time)]
+    pub at: Option<NaiveDateTime>,
     /// Anything to be kept with it
     #[arg(long, value_name = "TEXT")]
     pub note: Option<String>,
@@ -378,6 +395,27 @@ pub struct WatchArguments {
 const LEAST_MEMORY: u64 = 150;
 
 #[derive(Debug, Args)]
+pub struct ServeArguments {
+    /// The folder to watch; below the user's documents where left out
+    pub inbox: Option<PathBuf>,
+    /// Where the results go; below the user's documents where left out
+    #[arg(long, value_name = "OUT")]
+    pub out: Option<PathBuf>,
+    /// The shop's settings: name, prices, report, plugin folders
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+    /// Memory for all of the program's processes together, MB; half of the machine's where left out
+    #[arg(long, value_name = "MB")]
+    pub memory: Option<u64>,
+    /// Port of the page on this machine; any that is free where left out
+    #[arg(long, value_name = "PORT", default_value_t = 0)]
+    pub port: u16,
+    /// Opens no browser
+    #[arg(long)]
+    pub no_browser: bool,
+}
+
+#[derive(Debug, Args)]
 pub struct Common {
     /// Where the results go: OUT/JOB/report.pdf, labour.csv, case.json
     #[arg(long, value_name = "OUT")]
@@ -395,12 +433,21 @@ pub struct Common {
     pub in_process: bool,
 }
 
+fn demo_systems() -> PossibleValuesParser {
+    DEMO_JOBS.iter().map(|d| d.system).into()
+}
+
 fn decimal(text: &str) -> Result<Decimal, String> {
     let number = Decimal::from_str_exact(text.trim());
     number.map_err(|_| match text.contains(',') {
         true => format!("write {} with a point", text.replace(',', ".")),
         false => "expected a number such as 12.50".into(),
     })
+}
+
+fn time(text: &str) -> Result<NaiveDateTime, String> {
+    NaiveDateTime::parse_from_str(text.trim(), "%Y-%m-%d %H:%M")
+        .map_err(|_| "expected a day and a time such as \"2026-03-09 14:05\"".into())
 }
 
 /// A call that was wrong in itself: ends with status 2.

@@ -11,15 +11,18 @@ pub mod context;
 pub mod job;
 mod log;
 mod memory;
+mod output;
 mod progress;
 mod publish;
+mod serve;
 mod status_page;
 
 pub use context::AppContext;
 pub use memory::Memory;
 pub use plugin_host::worker_entry;
 
-use clap::Parser;
+use clap::{CommandFactory, Parser};
+use output::say_error;
 use std::process::ExitCode;
 
 /// Exit status of wrong usage, which the argument parser gives too.
@@ -27,6 +30,11 @@ const EXIT_USAGE: u8 = 2;
 
 /// Exit status where something was set aside.
 const EXIT_SET_ASIDE: u8 = 1;
+
+/// The command line with all its verbs and options, for man pages and completions.
+pub fn command() -> clap::Command {
+    arguments::Arguments::command()
+}
 
 /// Runs the command line of this process: 0 where everything worked, 1 where something was set aside, 2 for wrong
 /// usage.
@@ -36,12 +44,19 @@ pub fn main() -> ExitCode {
         return code;
     }
     let arguments = arguments::Arguments::parse();
-    log::start(matches!(arguments.command, arguments::Command::Watch(_)));
+    log::start(matches!(
+        arguments.command,
+        arguments::Command::Watch(_) | arguments::Command::Serve(_)
+    ));
     match commands::run(arguments.command) {
-        Ok(true) => ExitCode::SUCCESS,
+        Ok(true) if !output::has_failed() => ExitCode::SUCCESS,
+        Ok(true) => {
+            say_error!("baybrief: what was to be printed could not be written");
+            ExitCode::from(EXIT_SET_ASIDE)
+        }
         Ok(false) => ExitCode::from(EXIT_SET_ASIDE),
         Err(e) => {
-            eprintln!("baybrief: {e:#}");
+            say_error!("baybrief: {e:#}");
             let usage = e.downcast_ref::<arguments::Usage>().is_some();
             ExitCode::from(if usage { EXIT_USAGE } else { EXIT_SET_ASIDE })
         }

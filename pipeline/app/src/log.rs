@@ -7,7 +7,9 @@ pub fn start(service: bool) {
     let log = tracing_subscriber::fmt()
         .with_writer(std::io::stderr)
         .with_ansi(std::io::IsTerminal::is_terminal(&std::io::stderr()))
-        .with_target(false);
+        .with_target(false)
+        // A log that cannot be written, to a closed pipe for instance, ends nothing.
+        .log_internal_errors(false);
     match service {
         true => log.with_max_level(Level::INFO).init(),
         false => log.with_max_level(Level::WARN).without_time().init(),

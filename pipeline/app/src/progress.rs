@@ -1,5 +1,6 @@
 //! Progress: a bar on a terminal, plain lines under a pipe.
 
+use crate::output::{say, say_error};
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::IsTerminal;
 
@@ -25,7 +26,7 @@ impl Progress {
     pub fn doing(&self, what: &str) {
         match &self.bar {
             Some(bar) => bar.set_message(what.to_string()),
-            None => eprintln!("{what}"),
+            None => say_error!("{what}"),
         }
     }
 
@@ -39,8 +40,8 @@ impl Progress {
     /// Prints a line that stays.
     pub fn line(&self, text: &str) {
         match &self.bar {
-            Some(bar) => bar.suspend(|| println!("{text}")),
-            None => println!("{text}"),
+            Some(bar) => bar.suspend(|| say!("{text}")),
+            None => say!("{text}"),
         }
     }
 }

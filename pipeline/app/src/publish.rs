@@ -12,7 +12,7 @@ use intake::{
 };
 use model::case::FileStatus;
 use model::labour::{HandedRow, WorkEvent};
-use model::{Case, ShopFile};
+use model::{Case, JobFile, ShopFile};
 use std::path::PathBuf;
 use std::time::SystemTime;
 
@@ -32,6 +32,8 @@ pub struct Task {
     latest: Option<Revision>,
     handed: Vec<HandedRow>,
     events: Vec<WorkEvent>,
+    /// job.toml as it was last right.
+    answers: Option<JobFile>,
 }
 
 /// A job's results, ready to be published.
@@ -60,7 +62,9 @@ impl Task {
     ) -> Result<Task, IntakeError> {
         let out = store.folder().to_path_buf();
         let ledger = store.ledger();
+        let answers = ledger.answers(name)?;
         Ok(Task {
+            answers: answers.and_then(|text| toml::from_str(&text).ok()),
             out,
             latest: ledger.latest(name)?,
             handed: ledger.handed_rows(name)?,
@@ -134,7 +138,14 @@ impl Task {
     }
 
     fn examine(&self, early: Early, context: &mut AppContext) -> Result<job::Examined> {
-        let examined = job::examine(&self.name, &self.source, &self.entries, early, context)?;
+        let examined = job::examine(
+            &self.name,
+            &self.source,
+            &self.entries,
+            early,
+            self.answers.as_ref(),
+            context,
+        )?;
         // A share that vanished meanwhile must not pass for files that cannot be read.
         match self.entries.iter().find(|entry| !entry.is_unchanged()) {
             Some(entry) => anyhow::bail!(
@@ -169,7 +180,19 @@ impl Task {
             number_taken_by: &others,
             now: Local::now().naive_local(),
         };
-        let results = examined.results(number, signature.as_ref(), ledger, context)?;
+        let last = || {
+            let mut store = ResultStore::open(&self.out, false)?;
+            store.ledger().last_signature(&self.name)
+        };
+        let earlier = match &signature {
+            Some(_) => None,
+            None => last()?,
+        };
+        let review = job::Review {
+            signature: signature.as_ref(),
+            earlier: earlier.as_ref(),
+        };
+        let results = examined.results(number, review, ledger, context)?;
         let case = &results.case;
         let aside = case
             .files
@@ -177,16 +200,15 @@ impl Task {
             .filter(|f| f.status == FileStatus::SetAside);
         let set_aside = aside.count();
         let verdict = serde_json::to_value(case.verdict.state).context("the verdict")?;
-        let mut asks: Vec<String> = case.verdict.next.iter().map(|n| n.text.clone()).collect();
-        if !case.not_run.is_empty() {
-            let count = case.not_run.len();
-            asks.push(format!(
-                "the job once more: {count} of its checks did not run, see problems.txt"
-            ));
+        let has = |name: &str| results.outputs.iter().any(|o| o.name == name);
+        let mut asks = results.asks.clone();
+        if has("job.toml") {
+            asks.insert(0, "answers in job.toml, added to the job again".into());
         }
-        if results.outputs.iter().any(|o| o.name == "job.toml") {
-            asks.insert(0, "answers in job.toml, dropped back into the inbox".into());
-        }
+        let sentence = match has("report.pdf") {
+            true => context.sentence(case),
+            false => "no report: there is no recording and no scan-tool text".into(),
+        };
         Ok(Finished {
             revision: Revision {
                 job: self.name.clone(),
@@ -196,7 +218,7 @@ impl Task {
                 fingerprint: self.content.clone(),
                 outcome,
                 verdict: verdict.as_str().unwrap_or_default().into(),
-                sentence: context.sentence(case),
+                sentence,
                 asks,
                 set_aside,
                 source: self.source.clone(),
@@ -257,6 +279,7 @@ impl Finished {
             rows: &bill.rows,
             texts: self.results.case.order.as_ref(),
             events: bill.offer.as_slice(),
+            answers: self.results.answers.as_deref(),
             base: self.base.as_deref(),
             events_known: self.events_known,
         };

@@ -162,6 +162,14 @@ fn the_diagnosis_is_done_with_the_report_and_its_hours() {
         (codes(&visit.bill()).as_str(), visit.bill().rows.len()),
         ("D", 0)
     );
+    // What was billed stays billed, though the files of its report are gone.
+    visit.is_reported = true;
+    visit.publish();
+    visit.is_reported = false;
+    assert_eq!(
+        (codes(&visit.bill()).as_str(), visit.bill().rows.len()),
+        ("D*", 0)
+    );
     // Hours that are missing are asked for, and nothing is made up.
     let silent = diagnosis(&shop, None).bill();
     assert!(silent.lines.is_empty() && silent.lacks_diagnosis_hours);

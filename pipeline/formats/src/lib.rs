@@ -21,7 +21,7 @@ pub mod words;
 
 pub use error::{ErrorKind, FormatError};
 pub use foreign::PhotoReader;
-pub use reader::{FormatReader, Probe, Reading};
+pub use reader::{FormatReader, Incomplete, Probe, Reading};
 pub use source::{Limits, Source};
 pub use text::Charset;
 
@@ -119,14 +119,14 @@ pub fn read_bytes(
 
 /// Reason why a file is incomplete, by its content: nothing in it, a header that promises more than there is, a writer
 /// that has not set its closing mark, a last line that breaks off. `None` if complete, unknown, or not to be opened.
-pub fn incomplete(path: &Path) -> Option<String> {
+pub fn incomplete(path: &Path) -> Option<Incomplete> {
     let (file, len) = open(path, "").ok()?;
     incomplete_source(&Source::open("", &file, len, Limits::default()).ok()?)
 }
 
-fn incomplete_source(source: &Source) -> Option<String> {
+fn incomplete_source(source: &Source) -> Option<Incomplete> {
     if source.is_blank() {
-        return Some("there is nothing in it".into());
+        return Some(Incomplete::Rest("there is nothing in it".into()));
     }
     READERS.iter().find_map(|r| r.incomplete(source))
 }

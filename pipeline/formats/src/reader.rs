@@ -57,6 +57,15 @@ impl Probe {
     }
 }
 
+/// Reason why a file is incomplete.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Incomplete {
+    /// Complete but for the end of its last line.
+    LastLine(String),
+    /// More than that is missing.
+    Rest(String),
+}
+
 /// One file format. No input makes a reader panic, hang, or allocate more than the file's own size warrants.
 pub trait FormatReader: Sync {
     /// The format's name, for a person.
@@ -73,7 +82,7 @@ pub trait FormatReader: Sync {
 
     /// Reason why the file is incomplete; `None` if complete, unknown or of another format. Looks at the beginning, the
     /// end and the lengths that a header promises.
-    fn incomplete(&self, _source: &Source) -> Option<String> {
+    fn incomplete(&self, _source: &Source) -> Option<Incomplete> {
         None
     }
 }

@@ -114,15 +114,29 @@ impl<'a> Source<'a> {
             .map_err(Clone::clone)
     }
 
-    /// Refuses samples that take more memory than they may, bytes.
+    /// Refuses samples that take more memory than they may, or than the system gives, bytes.
     ///
     /// # Errors
     /// Samples that do.
     pub(crate) fn bounded(&self, bytes: u64) -> Result<(), FormatError> {
-        if bytes <= self.limits.samples {
-            return Ok(());
+        if bytes > self.limits.samples {
+            return Err(self.too_large(Some(bytes)));
         }
-        Err(self.too_large(Some(bytes)))
+        // Asked for and given back: an allocation that fails later would end the process with all its jobs.
+        let wanted = usize::try_from(bytes).unwrap_or(usize::MAX);
+        let asked = Vec::<u8>::new().try_reserve_exact(wanted);
+        asked.map_err(|_| self.not_given())
+    }
+
+    /// Error for memory that the system does not give.
+    pub(crate) fn not_given(&self) -> FormatError {
+        FormatError::new(
+            ErrorKind::TooLarge,
+            self.name,
+            None,
+            "the system does not give the memory that the recording takes",
+            "end other programs, or export the part of the recording that matters",
+        )
     }
 
     /// Error for samples that take more memory than they may; `bytes` where it is known how much.

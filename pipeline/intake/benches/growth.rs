@@ -96,6 +96,7 @@ impl Shop {
             texts: None,
             events: &[],
             base: None,
+            answers: None,
             events_known: 0,
         };
         let outputs = ["report.pdf", "labour.csv", "case.json"].map(|n| Output::new(n, vec![1]));

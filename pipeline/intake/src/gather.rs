@@ -72,7 +72,7 @@ pub fn fingerprint(entries: &[JobEntry]) -> String {
     hexadecimal(hasher)
 }
 
-fn hexadecimal(hasher: Sha256) -> String {
+pub(crate) fn hexadecimal(hasher: Sha256) -> String {
     let digest = hasher.finalize();
     digest.iter().map(|b| format!("{b:02x}")).collect()
 }

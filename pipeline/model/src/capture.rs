@@ -24,6 +24,20 @@ pub struct Capture {
 }
 
 impl Capture {
+    /// Memory that its samples and instants take, bytes.
+    pub fn bytes(&self) -> u64 {
+        let instants = match &self.time {
+            TimeAxis::Even { .. } => 0,
+            TimeAxis::Listed(instants) => size_of_val(&instants[..]),
+        };
+        let samples = self.channels.iter().map(|c| match &c.samples {
+            Samples::F32(s) => size_of_val(&s[..]),
+            Samples::F64(s) => size_of_val(&s[..]),
+            Samples::I16(s) => size_of_val(&s[..]),
+        });
+        samples.fold(instants as u64, |sum, bytes| sum + bytes as u64)
+    }
+
     /// True where the time axis is in seconds.
     pub fn time_is_known(&self) -> bool {
         self.time_source != TimeSource::Unknown

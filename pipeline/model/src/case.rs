@@ -1,6 +1,8 @@
 //! case.json: everything that one job came to.
 
-use crate::job_file::{CustomerSection, EngineState, Phase, Selector, VehicleSection};
+use crate::job_file::{
+    ClientSection, CustomerSection, EngineState, Phase, Selector, VehicleSection,
+};
 use crate::labour::{LabourLine, LabourTotals, OrderTexts};
 use crate::{
     Coverage, Finding, KnownGoodCurve, Problem, RankedCause, RoleSource, TroubleCode, Verdict,
@@ -19,7 +21,10 @@ pub struct Case {
     pub schema: String,
     /// The job.
     pub job: JobRecord,
-    /// The customer.
+    /// The caller, such as another workshop; empty where the owner called.
+    #[serde(default, skip_serializing_if = "ClientSection::is_empty")]
+    pub client: ClientSection,
+    /// The owner of the vehicle.
     pub customer: CustomerSection,
     /// The vehicle.
     pub vehicle: VehicleSection,

@@ -56,7 +56,8 @@ pub struct ClientSection {
 }
 
 impl ClientSection {
-    fn is_empty(&self) -> bool {
+    /// Returns whether nothing of it is stated.
+    pub fn is_empty(&self) -> bool {
         *self == ClientSection::default()
     }
 }

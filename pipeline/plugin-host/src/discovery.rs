@@ -22,8 +22,9 @@ pub(crate) struct Candidate {
 }
 
 /// The libraries in the order in which they are tried: what the variable lists, the caller's folders, `plugins`
-/// beside the executable, the folders of built-in ones, then the executable's own folder together with `deps` beside it. In one place, the newest
-/// first. A folder or file that somebody named and that is not there is refused.
+/// beside the executable, the folders of built-in ones, `../lib/baybrief` from the executable, then its own folder
+/// together with `deps` beside it. In one place, the newest first. A folder or file that somebody named and that is not
+/// there is refused.
 pub(crate) fn candidates(
     variable: Option<&OsStr>,
     folders: &[PathBuf],
@@ -64,6 +65,9 @@ pub(crate) fn candidates(
         add(&mut found, libraries, false, true);
     }
     if let Some(beside) = executable.and_then(Path::parent) {
+        // Where a package of the system puts what belongs to an executable in bin/.
+        let package = libraries(&beside.join("../lib/baybrief")).unwrap_or_default();
+        add(&mut found, package, false, true);
         let mut own = libraries(beside).unwrap_or_default();
         own.extend(libraries(&beside.join("deps")).unwrap_or_default());
         own.retain(|p| {

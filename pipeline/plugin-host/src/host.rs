@@ -97,9 +97,9 @@ pub struct Host {
 
 impl Host {
     /// Finds the libraries. Looked at, in this order, are: what the environment variable `BAYBRIEF_PLUGINS` lists
-    /// (folders or files), the options' folders, `plugins` beside the executable, the folders of built-in libraries, and
-    /// the executable's own folder with `deps` beside it, where only names with `baybrief_plugin_` count. Built-in are
-    /// those of the last two; no other may declare a name that a built-in one has. Of two of one system the first wins,
+    /// (folders or files), the options' folders, `plugins` beside the executable, the folders of built-in libraries,
+    /// `../lib/baybrief` from the executable, and its own folder with `deps` beside it, where only names with
+    /// `baybrief_plugin_` count. Built-in are those of the last three; no other may declare a name that a built-in one has. Of two of one system the first wins,
     /// in one place the newest file. One that others may write to, or that is not as it was pinned, is not loaded. Each
     /// is loaded in a process of its own, so that one that crashes when it is loaded ends up among the
     /// [`refused`](Host::refused) and nothing else happens.
@@ -260,6 +260,7 @@ impl Host {
                             .findings
                             .extend(findings.map(|observation| Finding {
                                 plugin: declared.id.clone(),
+                                system: declaration.system.clone(),
                                 file: file.map(Into::into),
                                 observation,
                                 ..Finding::default()

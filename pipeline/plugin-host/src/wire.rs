@@ -234,3 +234,80 @@ fn retry<T>(mut f: impl FnMut() -> Result<T, Errno>) -> io::Result<T> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// What the host hears from a worker that was taken over and sends these bytes.
+    fn heard(bytes: Vec<u8>, longest: u32) -> io::Result<Option<Reply>> {
+        let (host, worker) = UnixStream::pair().expect("a socket pair");
+        let sending = std::thread::spawn(move || {
+            // A host that listens no more is no fault.
+            let _ = (&worker).write_all(&bytes);
+        });
+        let received = receive::<Reply>(&host, longest, &mut |in_vain| match in_vain {
+            true => Err(io::ErrorKind::TimedOut.into()),
+            false => Ok(Duration::from_millis(500)),
+        });
+        drop(host);
+        sending.join().expect("no panic");
+        received.map(|got| got.map(|(reply, _)| reply))
+    }
+
+    fn frame(reply: &Reply) -> Vec<u8> {
+        let mut bytes = vec![0; 4];
+        ciborium::into_writer(reply, &mut bytes).expect("a frame");
+        let len = (bytes.len() - 4) as u32;
+        bytes[..4].copy_from_slice(&len.to_le_bytes());
+        bytes
+    }
+
+    fn replies() -> Vec<Reply> {
+        vec![
+            Reply::Log {
+                severity: 2,
+                text: "a line".into(),
+            },
+            Reply::Progress(0.5),
+            Reply::Begun,
+            Reply::Analyzed(Outcome {
+                status: 0,
+                reason: Some("x".into()),
+                ..Outcome::default()
+            }),
+            Reply::Failed("no".into()),
+        ]
+    }
+
+    #[test]
+    fn a_frame_longer_than_its_sender_may_hold_is_refused_unread() {
+        let mut announced = (1u32 << 20).to_le_bytes().to_vec();
+        announced.push(0);
+        let e = heard(announced, 1000).expect_err("refused");
+        assert!(e.to_string().contains("too long"), "{e}");
+    }
+
+    proptest! {
+        #[test]
+        fn whatever_a_worker_sends_is_an_answer_or_an_error(bytes in proptest::collection::vec(any::<u8>(), 0..300)) {
+            let _ = heard(bytes, MAX_FRAME);
+        }
+
+        #[test]
+        fn a_frame_with_changed_bytes_is_an_answer_or_an_error(
+            which in 0usize..5,
+            changes in proptest::collection::vec((any::<prop::sample::Index>(), any::<u8>()), 0..6),
+            cut in any::<prop::sample::Index>(),
+        ) {
+            let mut bytes = frame(&replies()[which]);
+            for (at, value) in changes {
+                let at = at.index(bytes.len());
+                bytes[at] = value;
+            }
+            bytes.truncate(cut.index(bytes.len()) + 1);
+            let _ = heard(bytes, MAX_FRAME);
+        }
+    }
+}

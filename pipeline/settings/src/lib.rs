@@ -4,10 +4,12 @@
 mod check;
 mod document;
 mod explain;
+mod keep;
 mod parsed;
 mod recover;
 mod text;
 
+pub use keep::keep_answers;
 pub use parsed::{KnownNames, Parsed};
 pub use text::{LARGEST_FILE, read_open, read_text};
 

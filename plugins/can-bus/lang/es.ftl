@@ -250,3 +250,4 @@ sheet-can-no-flood = ningún identificador desplaza a los demás
 sheet-can-wires-spoil = el estado de los cables daña tramas
 sheet-can-termination-spoils = una terminación incorrecta daña tramas
 sheet-can-ground-spoils = un nodo con la masa desviada daña tramas sin estar averiado
+sheet-engine-ground = una mala masa del motor eleva el potencial de las unidades montadas en él

@@ -154,3 +154,21 @@ fn the_executable_names_no_plugin() {
         }
     }
 }
+
+/// The version that is promised is the one that the locked packages need.
+#[test]
+fn rust_version_is_what_the_packages_need() {
+    let metadata = metadata();
+    let foreign = metadata.packages.iter().filter(|p| p.source.is_some());
+    let needed = foreign.filter_map(|p| Some((p.rust_version.clone()?, &p.name)));
+    let (needed, by) = needed.max().expect("a package that needs a version");
+    for package in metadata.workspace_packages() {
+        let promised = package.rust_version.as_ref();
+        assert_eq!(
+            promised.map(|v| (v.major, v.minor)),
+            Some((needed.major, needed.minor)),
+            "{} against {by}",
+            package.name
+        );
+    }
+}

@@ -1,23 +1,28 @@
-//! `demo`: an invented job, from nothing to a report.
+//! `demo`: an invented job of one system, from nothing to a report.
 
 use super::run::{one, results, writable};
 use crate::context::AppContext;
+use crate::output::{say, say_error};
 use anyhow::{Context, Result};
 use intake::ResultStore;
+use simulator::systems::DEMO_JOBS;
 use std::path::Path;
 
-const JOB: &str = "demo-job";
-
-/// Writes the demo's inbox below `out`, runs its job, and says where everything lies.
-pub fn demo(out: &Path) -> Result<bool> {
+/// Writes the inbox of a system's demo below `out`, runs its job, and says where everything lies.
+pub fn demo(system: &str, out: &Path) -> Result<bool> {
+    let mut demos = DEMO_JOBS.iter();
+    let demo = demos.find(|d| d.system == system);
+    let demo = demo.with_context(|| format!("there is no demo of {system}"))?;
+    let name = format!("demo-{system}");
     let inbox = out.join("inbox");
-    let folder = inbox.join(JOB);
+    let folder = inbox.join(&name);
     writable(&folder)?;
-    simulator::demo::write(&folder)
+    (demo.folder)()
+        .write(&folder)
         .with_context(|| format!("{}: the demo job", folder.display()))?;
     let shop = inbox.join("shop.toml");
     intake::write_atomic(&shop, include_bytes!("../../../../examples/shop.toml"))?;
-    eprintln!(
+    say_error!(
         "An invented job was written to {}; measuring it.",
         folder.display()
     );
@@ -25,10 +30,16 @@ pub fn demo(out: &Path) -> Result<bool> {
     writable(&results_folder)?;
     let mut context = AppContext::open(Some(&shop), false)?;
     let mut store = ResultStore::open(&results_folder, true)?;
-    let done = one(JOB, &folder.canonicalize()?, None, &mut store, &mut context)?;
-    println!(
+    let done = one(
+        &name,
+        &folder.canonicalize()?,
+        None,
+        &mut store,
+        &mut context,
+    )?;
+    say!(
         "{}\n\n{}",
-        results(JOB, &results_folder)?,
+        results(&name, &results_folder)?,
         context.sentence(done.case())
     );
     Ok(done.clean)

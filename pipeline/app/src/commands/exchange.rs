@@ -3,6 +3,7 @@
 use super::learn::{history, samples, standing};
 use crate::arguments::{ExportArguments, ImportArguments, Usage};
 use crate::context::{AppContext, LearnedFolder, Settings, read_signed};
+use crate::output::say;
 use anyhow::{Context, Result};
 use chrono::Local;
 use intake::ResultStore;
@@ -55,13 +56,13 @@ pub fn export(arguments: ExportArguments) -> Result<bool> {
     let key = shop_key(&context.settings)?;
     let payload = serde_json::to_vec_pretty(&known).context("known-good values")?;
     intake::write_atomic(&to, seal::sign(&payload, &key).as_bytes())?;
-    println!(
+    say!(
         "{}: {}",
         to.display(),
         count(known.values.len(), "value", "values")
     );
     for value in &known.values {
-        println!(
+        say!(
             "  {}, {}: {} of {}, {} to {}",
             value.key,
             value.limit,
@@ -71,7 +72,7 @@ pub fn export(arguments: ExportArguments) -> Result<bool> {
             value.months.1
         );
     }
-    println!("signed with the key {}", key.public().thumbprint());
+    say!("signed with the key {}", key.public().thumbprint());
     Ok(true)
 }
 
@@ -111,12 +112,12 @@ pub fn import(arguments: ImportArguments) -> Result<bool> {
         return Err(Usage(message).into());
     }
     folder.keep_import(&imported.origin, &text)?;
-    println!(
+    say!(
         "{name}: {}, signed with the key {}. Ask that shop whether this is its key.",
         count(imported.known.values.len(), "value", "values"),
         imported.origin.key
     );
-    println!(
+    say!(
         "`learn limits` shows what they propose; each vehicle of another shop counts half, and none narrows a limit."
     );
     Ok(true)
@@ -142,7 +143,7 @@ pub fn shop_key(settings: &Settings) -> Result<ShopKey> {
     let file = key_file(settings)?;
     let (key, is_new) = ShopKey::read_or_make(&file)?;
     if is_new {
-        println!(
+        say!(
             "A key was made for this shop: {}. Keep a copy in a safe place, give it to nobody, and let people know its \
              fingerprint {}",
             file.display(),

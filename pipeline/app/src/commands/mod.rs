@@ -5,19 +5,22 @@ mod complete;
 mod decline;
 mod demo;
 mod exchange;
+mod init;
 mod inspect;
 mod learn;
 mod outcome;
 mod plugins;
 mod run;
 mod seal;
-mod sign;
+mod serve;
+pub(crate) mod sign;
 mod status;
 mod verify;
 mod watch;
-mod work;
+pub(crate) mod work;
 
 use crate::arguments::Command;
+use crate::output::say;
 use anyhow::Result;
 
 /// Does what was asked. `Ok(false)` when a file or a job was set aside.
@@ -25,13 +28,14 @@ pub fn run(command: Command) -> Result<bool> {
     match command {
         Command::Run { folders, common } => run::run(&folders, &common),
         Command::Watch(arguments) => watch::watch(&arguments),
+        Command::Serve(arguments) => serve::serve(&arguments),
         Command::Sign {
             job,
             by,
             note,
             out,
             shop,
-        } => sign::sign(&job, by, note, &out, shop),
+        } => sign::sign(&job, &by, note, &out, shop),
         Command::Authorise(arguments) => authorise::authorise(arguments),
         Command::Decline { work, how } => decline::decline(work, how),
         Command::Complete { work, hours, undo } => complete::complete(work, hours, undo),
@@ -56,10 +60,11 @@ pub fn run(command: Command) -> Result<bool> {
             pin: true, shop, ..
         } => plugins::pin(shop.as_deref()),
         Command::Plugins { shop, .. } => plugins::list(shop.as_deref()),
-        Command::Demo { out } => demo::demo(&out),
+        Command::Demo { system, out } => demo::demo(&system, &out),
+        Command::Init { file } => init::init(&file),
         Command::Schema => {
             let schema = schemars::schema_for!(model::Case);
-            println!("{}", serde_json::to_string_pretty(&schema)?);
+            say!("{}", serde_json::to_string_pretty(&schema)?);
             Ok(true)
         }
     }

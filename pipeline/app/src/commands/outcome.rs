@@ -4,6 +4,7 @@ use super::learn::read_case;
 use super::sign::newest;
 use crate::arguments::{OutcomeArguments, Usage, WhatFound};
 use crate::context::AppContext;
+use crate::output::say;
 use anyhow::Result;
 use chrono::{Local, Timelike};
 use intake::ResultStore;
@@ -60,10 +61,10 @@ pub fn outcome(arguments: OutcomeArguments) -> Result<bool> {
         let _lock = store.lock()?;
         store.ledger().record_outcome(&job, &outcome)?;
     }
-    println!("{job}: {}", describe(&outcome, &context));
+    say!("{job}: {}", describe(&outcome, &context));
     let has_after = case.captures.iter().any(|c| c.phase == Some(Phase::After));
     if mended && !has_after {
-        println!(
+        say!(
             "  There is no recording after the repair: add one with `phase = \"after\"` in job.toml, and the job counts \
              among the known-good ones."
         );
@@ -134,16 +135,16 @@ fn found_of(
 
 /// A photo is one of the job's files, so that it is kept with them and sealed with them.
 fn photo_of(store: &mut ResultStore, job: &str, file: &str) -> Result<Photo> {
-    let files = store.ledger().files(&[job])?;
-    let known = files.get(job).into_iter().flatten();
-    let fact = known.clone().find(|f| f.path == file);
-    match fact.and_then(|f| f.content.as_ref().ok()) {
+    let latest = newest(store, job)?;
+    let known = read_case(store, job, latest.number)?.files;
+    let record = known.iter().find(|f| f.path == file);
+    match record.and_then(|f| f.sha256.as_ref()) {
         Some(sha256) => Ok(Photo {
             file: file.into(),
             sha256: sha256.clone(),
         }),
         None => {
-            let names: Vec<&str> = known.map(|f| f.path.as_str()).collect();
+            let names: Vec<&str> = known.iter().map(|f| f.path.as_str()).collect();
             Err(Usage(format!(
                 "{job}: --photo {file}: expected a file of the job; put the photo into its folder and do the job again; \
                  it has {}",

@@ -2,6 +2,7 @@
 
 use crate::arguments::Usage;
 use crate::context::{AppContext, Settings, crash_log};
+use crate::output::say;
 use anyhow::Result;
 use plugin_host::Outcome;
 use std::path::Path;
@@ -12,14 +13,14 @@ pub fn list(shop: Option<&Path>) -> Result<bool> {
     let host = &context.host;
     for library in host.libraries() {
         let d = &library.declaration;
-        println!("{} {}  {}  ({})", d.system, d.version, d.name, d.vendor);
-        println!("  library {}", library.path.display());
-        println!("  sha256  {}", library.sha256);
+        say!("{} {}  {}  ({})", d.system, d.version, d.name, d.vendor);
+        say!("  library {}", library.path.display());
+        say!("  sha256  {}", library.sha256);
         if library.foreign {
-            println!("  foreign it did not come with baybrief: its weights are capped");
+            say!("  foreign it did not come with baybrief: its weights are capped");
         }
         if let Some(inputs) = host.quarantined(library) {
-            println!(
+            say!(
                 "  quarantined: it crashed or ran out of time on {inputs} recordings in a row; \
                  `baybrief plugins --unquarantine {}`",
                 library.path.display()
@@ -27,12 +28,12 @@ pub fn list(shop: Option<&Path>) -> Result<bool> {
         }
         if !d.assets.is_empty() {
             let names: Vec<&str> = d.assets.iter().map(|a| a.name.as_str()).collect();
-            println!("  assets  {}", names.join(", "));
+            say!("  assets  {}", names.join(", "));
         }
         for a in &d.analyzers {
-            println!("  {}  {}", a.id, a.name);
-            println!("    needs   {}", sentence(&a.needs, "nothing", " and "));
-            println!("    uses    {}", sentence(&a.uses, "nothing more", ", "));
+            say!("  {}  {}", a.id, a.name);
+            say!("    needs   {}", sentence(&a.needs, "nothing", " and "));
+            say!("    uses    {}", sentence(&a.uses, "nothing more", ", "));
             let kinds = a.outputs.kinds.iter().map(|k| k.name.clone());
             let series = a.outputs.series.iter().map(|s| s.name.clone());
             for (word, names) in [
@@ -41,20 +42,20 @@ pub fn list(shop: Option<&Path>) -> Result<bool> {
                 ("series ", series.collect()),
             ] {
                 if !names.is_empty() {
-                    println!("    {word} {}", names.join(", "));
+                    say!("    {word} {}", names.join(", "));
                 }
             }
         }
     }
     for r in host.refused() {
-        println!("refused: {}: {}", r.path.display(), r.reason);
+        say!("refused: {}: {}", r.path.display(), r.reason);
     }
-    println!("sandbox: {}", host.sandbox());
+    say!("sandbox: {}", host.sandbox());
     if host.libraries().is_empty() {
-        println!(
+        say!(
             "No plugin was found. Put their libraries into a folder `plugins` beside the executable, or name"
         );
-        println!(
+        say!(
             "their folder in the environment variable BAYBRIEF_PLUGINS or in shop.toml ([plugins] folders)."
         );
     }
@@ -87,16 +88,16 @@ fn must_be_there(library: &Path) -> Result<()> {
 pub fn pin(shop: Option<&Path>) -> Result<bool> {
     let pinned = plugin_host::pin(&Settings::read(shop)?.host_options())?;
     for p in &pinned {
-        println!("pinned {}  {}", p.sha256, p.path.display());
+        say!("pinned {}  {}", p.sha256, p.path.display());
         if let Some(before) = &p.before {
-            println!("  before {before}");
+            say!("  before {before}");
         }
     }
     if pinned.is_empty() {
-        println!(
+        say!(
             "Nothing was pinned: there is no library in a folder `plugins` beside the executable, in the environment"
         );
-        println!(
+        say!(
             "variable BAYBRIEF_PLUGINS or in shop.toml ([plugins] folders). What a build made changes with every build."
         );
     }
@@ -112,9 +113,9 @@ pub fn unquarantine(library: &Path) -> Result<bool> {
     };
     let path = library.display();
     if known {
-        println!("{path}: its crashes are forgotten; it runs again.");
+        say!("{path}: its crashes are forgotten; it runs again.");
     } else {
-        println!("{path}: it is not quarantined: no crash of it is on record.");
+        say!("{path}: it is not quarantined: no crash of it is on record.");
     }
     Ok(known)
 }
@@ -132,7 +133,7 @@ pub fn validate(library: &Path, seed: u64) -> Result<bool> {
             Outcome::Crashed => "CRASHED",
         };
         clean &= !matches!(c.outcome, Outcome::Fail | Outcome::Crashed);
-        println!("{word:8} {}: {}", c.name, c.sentence);
+        say!("{word:8} {}: {}", c.name, c.sentence);
     }
     Ok(clean)
 }

@@ -9,7 +9,6 @@ use crate::publish::{Finished, Task, hand_over};
 use crate::status_page;
 use anyhow::{Context, Result};
 use intake::{IntakeError, JobEntry, JobSource, ResultStore};
-use model::Case;
 use model::case::FileStatus;
 use std::path::{Path, PathBuf};
 
@@ -35,7 +34,7 @@ pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
         match one(name, folder, begun.take(), &mut store, &mut context) {
             Ok(done) => {
                 clean &= done.clean;
-                progress.line(&summary(name, done.case(), &common.out, &context));
+                progress.line(&summary(name, &done, &common.out));
             }
             Err(e) => {
                 clean = false;
@@ -123,12 +122,13 @@ pub fn writable(out: &Path) -> Result<()> {
 }
 
 /// Summary of a job for the terminal.
-pub fn summary(name: &str, case: &Case, out: &Path, context: &AppContext) -> String {
-    let mut text = format!(
-        "{name}: {}\n  {}",
-        context.sentence(case),
-        out.join(name).join("report.pdf").display()
-    );
+pub fn summary(name: &str, done: &Finished, out: &Path) -> String {
+    let case = done.case();
+    let mut text = format!("{name}: {}", done.revision().sentence);
+    let report = out.join(name).join("report.pdf");
+    if report.exists() {
+        text.push_str(&format!("\n  {}", report.display()));
+    }
     for next in &case.verdict.next {
         text.push_str(&format!("\n  next: {}", next.text));
     }

@@ -5,6 +5,7 @@ use super::learn::read_case;
 use super::sign::newest;
 use crate::arguments::{SealArguments, Usage};
 use crate::context::{AppContext, SHEET_FOLDERS, folder_name};
+use crate::output::say;
 use anyhow::{Context, Result};
 use chrono::{Local, NaiveDateTime, Timelike};
 use intake::{ResultStore, Revision};
@@ -75,13 +76,13 @@ pub fn seal(arguments: SealArguments) -> Result<bool> {
     let to =
         to.unwrap_or_else(|| format!("{}-report-{}.zip", file_name(&job), latest.number).into());
     let sealed = seal::write(&to, sealing, entries, &key)?;
-    println!(
+    say!(
         "{job}: report {} with {} files is sealed: {}",
         latest.number,
         sealed.files.len(),
         to.display()
     );
-    println!(
+    say!(
         "signed with the key {}. It holds names, addresses and prices as the report has them: give it to nobody who must \
          not see them.",
         key.public().thumbprint()

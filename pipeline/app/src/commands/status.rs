@@ -4,10 +4,11 @@ use super::learn::read_case;
 use super::outcome::describe;
 use super::sign::newest;
 use crate::context::AppContext;
-use crate::status_page::{self, count, title};
+use crate::output::say;
+use crate::status_page::{self, REFUSED, count, title};
 use anyhow::Result;
 use intake::ResultStore;
-use model::LabourLine;
+use model::Case;
 use std::path::Path;
 use std::time::SystemTime;
 
@@ -22,27 +23,34 @@ pub fn status(job: Option<&str>, out: &Path) -> Result<bool> {
 
 fn all(store: &mut ResultStore) -> Result<bool> {
     let sections = status_page::read(store, u32::MAX)?;
+    let refusals = store.ledger().refusals()?;
+    if !refusals.is_empty() {
+        say!("{REFUSED}: {}", refusals.len());
+    }
+    for text in &refusals {
+        say!("  {text}");
+    }
     if sections.is_empty() {
-        println!("There is no job yet.");
+        say!("There is no job yet.");
     }
     let now = SystemTime::now();
     for section in sections {
-        println!(
+        say!(
             "{}: {}",
             title(section.group),
             count(section.size, "job", "jobs")
         );
         for job in &section.jobs {
             let verdict = job.verdict.as_deref().unwrap_or("no verdict yet");
-            println!("  {}: {}; {verdict}; {}", job.name, job.state, job.age(now));
+            say!("  {}: {}; {verdict}; {}", job.name, job.state, job.age(now));
             for ask in &job.asks {
-                println!("    asked for: {ask}");
+                say!("    asked for: {ask}");
             }
         }
     }
     let owed = store.ledger().outcomes_owed()?;
     if !owed.is_empty() {
-        println!(
+        say!(
             "Outcome owed, see `outcome JOB`: {}",
             count(owed.len() as u64, "job", "jobs")
         );
@@ -55,34 +63,41 @@ fn all(store: &mut ResultStore) -> Result<bool> {
             }
             _ => "",
         };
-        println!("  {}: {}{weaker}", revision.job, revision.sentence);
+        say!("  {}: {}{weaker}", revision.job, revision.sentence);
     }
     Ok(true)
 }
 
 fn one(job: &str, store: &mut ResultStore) -> Result<bool> {
     let latest = newest(store, job)?;
-    println!("{job}: report {}, {}", latest.number, latest.sentence);
-    for line in lines(store, job, latest.number)? {
-        println!("  {}", billing::describe_line(&line));
-    }
+    let case = read_case(store, job, latest.number)?;
+    say!("{job}: report {}, {}", latest.number, latest.sentence);
+    print_lines(&case);
     for event in store.ledger().work_events(job)? {
-        println!("  {}", billing::describe_event(&event));
+        say!("  {}", billing::describe_event(&event));
+    }
+    for ask in &latest.asks {
+        say!("  asked for: {ask}");
+    }
+    for problem in &case.problems {
+        say!("  note: {}", crate::context::line(problem));
     }
     let outcomes = store.ledger().outcomes(job)?;
     if !outcomes.is_empty() {
         let context = AppContext::open(latest.shop.as_deref(), false)?;
         for outcome in &outcomes {
-            println!("  {}", describe(outcome, &context));
+            say!("  {}", describe(outcome, &context));
         }
     }
     Ok(true)
 }
 
-/// Lines of a job as its report of that number has them.
-///
-/// # Errors
-/// When case.json of the report cannot be read.
-pub fn lines(store: &ResultStore, job: &str, number: u32) -> Result<Vec<LabourLine>> {
-    Ok(read_case(store, job, number)?.labour)
+/// Prints the lines of work with their states, and what they come to.
+pub fn print_lines(case: &Case) {
+    for line in &case.labour {
+        say!("  {}", billing::describe_line(line));
+    }
+    for sum in case.labour_totals.iter().flat_map(billing::describe_sums) {
+        say!("  {sum}");
+    }
 }

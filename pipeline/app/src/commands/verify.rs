@@ -4,8 +4,9 @@ use super::exchange::key_file;
 use super::seal::{LEDGER, LedgerRecord, SETTINGS};
 use crate::arguments::{Usage, VerifyArguments};
 use crate::context::{AppContext, SHEET_FOLDERS, Settings};
-use crate::job::{self, Early, LedgerFacts};
+use crate::job::{self, Early, LedgerFacts, Review};
 use crate::memory::Memory;
+use crate::output::say;
 use anyhow::{Context, Result};
 use intake::{JobSource, Signature};
 use seal::{Archive, ShopKey};
@@ -24,7 +25,7 @@ pub fn verify(arguments: VerifyArguments) -> Result<bool> {
         e => e.into(),
     })?;
     let sealing = archive.sealing.clone();
-    println!(
+    say!(
         "{}: job {}, report {}, sealed {} with version {}",
         file.display(),
         sealing.job,
@@ -34,20 +35,20 @@ pub fn verify(arguments: VerifyArguments) -> Result<bool> {
     );
     let faults = archive.faults()?;
     for fault in &faults {
-        println!("  {fault}");
+        say!("  {fault}");
     }
     match faults.is_empty() {
-        true => println!(
+        true => say!(
             "  all {} files are as they were sealed",
             sealing.files.len()
         ),
-        false => println!("  NOT as it was sealed"),
+        false => say!("  NOT as it was sealed"),
     }
     let is_known = signer(&archive, key.as_deref(), shop.as_deref())?;
     let is_same = match (again, faults.is_empty()) {
         (true, true) => run_again(&mut archive)?,
         (true, false) => {
-            println!("  not run again: what was changed proves nothing");
+            say!("  not run again: what was changed proves nothing");
             false
         }
         (false, _) => true,
@@ -68,15 +69,15 @@ fn signer(archive: &Archive, key: Option<&str>, shop: Option<&Path>) -> Result<b
     let expected = key.map(str::trim).or(own.as_deref());
     match expected {
         Some(expected) if expected == thumbprint => {
-            println!("  sealed with the expected key {thumbprint}");
+            say!("  sealed with the expected key {thumbprint}");
             Ok(true)
         }
         Some(expected) => {
-            println!("  sealed with ANOTHER key: {thumbprint}, expected {expected}");
+            say!("  sealed with ANOTHER key: {thumbprint}, expected {expected}");
             Ok(false)
         }
         None => {
-            println!(
+            say!(
                 "  sealed with the key {thumbprint}; whose it is, is not known here: compare it with the one that the \
                  shop made known (--key FINGERPRINT, or --shop for one's own)"
             );
@@ -104,7 +105,7 @@ fn run_again(archive: &mut Archive) -> Result<bool> {
     let mut context = AppContext::with_settings(settings, false, Memory::default())?;
     let now = env!("CARGO_PKG_VERSION");
     if archive.sealing.program != now {
-        println!(
+        say!(
             "  run again with version {now}, sealed with {}: differences may be the program's",
             archive.sealing.program
         );
@@ -113,13 +114,20 @@ fn run_again(archive: &mut Archive) -> Result<bool> {
         let name = &library.declaration.system;
         match archive.sealing.libraries.get(name) {
             Some(sha256) if *sha256 == library.sha256 => {}
-            Some(_) => println!("  the library {name} is another one than the one that ran then"),
-            None => println!("  the library {name} did not run then"),
+            Some(_) => say!("  the library {name} is another one than the one that ran then"),
+            None => say!("  the library {name} did not run then"),
         }
     }
     let source = JobSource::Folder(job_folder);
     let entries = source.gather()?;
-    let examined = job::examine(&record.job, &source, &entries, Early::new(), &mut context)?;
+    let examined = job::examine(
+        &record.job,
+        &source,
+        &entries,
+        Early::new(),
+        None,
+        &mut context,
+    )?;
     let signature = record
         .signature
         .clone()
@@ -130,13 +138,18 @@ fn run_again(archive: &mut Archive) -> Result<bool> {
         number_taken_by: &record.number_taken_by,
         now: record.made,
     };
-    let results = examined.results(record.revision, signature.as_ref(), facts, &context)?;
+    let review = Review {
+        signature: signature.as_ref(),
+        // Only the report says of an earlier signature; case.json is compared.
+        earlier: None,
+    };
+    let results = examined.results(record.revision, review, facts, &context)?;
     let case = results.outputs.iter().find(|o| o.name == "case.json");
     let case = case.context("case.json")?;
     let sealed = archive.read("results/case.json")?;
     match sealed == case.bytes {
-        true => println!("  run again: case.json is the same, byte for byte"),
-        false => println!(
+        true => say!("  run again: case.json is the same, byte for byte"),
+        false => say!(
             "  run again: case.json DIFFERS: {}",
             difference(&sealed, &case.bytes)
         ),

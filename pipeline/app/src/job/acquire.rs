@@ -1,7 +1,7 @@
 //! Acquire: every file of the job is read or rejected.
 
 use crate::context::line;
-use formats::{FormatReader, Limits, Reading};
+use formats::{ErrorKind, FormatError, FormatReader, Limits, Reading};
 use intake::JobEntry;
 use model::case::{FileRecord, FileStatus};
 use model::{Capture, JobFile, Problem, ScanRecord};
@@ -11,13 +11,15 @@ use std::fs::File;
 use std::io;
 
 /// Readings of files that were made before they were hashed, by their path inside the job.
-pub type Early = BTreeMap<String, Result<Reading, formats::FormatError>>;
+pub type Early = BTreeMap<String, Result<Reading, FormatError>>;
 
 /// Contents of the job's files.
 #[derive(Debug, Default)]
 pub struct Acquired {
-    /// job.toml, where there is one that can be used.
+    /// job.toml, where there is one: what is right in it, and answers that an earlier one gave to its wrong lines.
     pub job: Option<JobFile>,
+    /// The same as a person typed it, whatever is derived from it later.
+    pub typed: JobFile,
     /// Text of job.toml, for the lines of messages.
     pub job_text: String,
     /// Recordings, in the order of their names.
@@ -28,8 +30,12 @@ pub struct Acquired {
     pub files: Vec<FileRecord>,
     /// Oddities.
     pub problems: Vec<Problem>,
-    /// True where a line of job.toml was left out or names what does not exist.
-    pub job_errors: bool,
+    /// Lines of job.toml that were left out or name what does not exist; a file that cannot be read at all.
+    pub job_errors: Vec<Problem>,
+    /// True where there is a recording or a scan text that can be read: something to report on.
+    pub has_evidence: bool,
+    /// Recordings that were rejected because the unit of their time is not known.
+    pub untimed: Vec<String>,
 }
 
 /// Every format: recordings, photos, scan-tool texts, bus logs.
@@ -48,41 +54,100 @@ impl Acquired {
 
 /// Reads the recordings and scan texts among a job's files, opened, by their path inside the job.
 pub fn early(files: &mut dyn Iterator<Item = (String, io::Result<File>)>, limits: Limits) -> Early {
-    let readers = readers();
+    let mut reader = Reader::new(limits);
     let others = files.filter(|(path, _)| !is_job_file(path));
     others
         .map(|(path, file)| {
-            let reading = read_file(file, &path, &readers, limits);
+            let reading = reader.read(file, &path);
             (path, reading)
         })
         .collect()
 }
 
-fn read_file(
-    opened: io::Result<File>,
-    path: &str,
-    readers: &[&dyn FormatReader],
+/// Recordings of a job may take so many times the memory of the largest.
+const RECORDINGS: u64 = 2;
+
+/// Reads one file of a job after the other, within the memory that all of them may take.
+struct Reader {
+    readers: Vec<&'static dyn FormatReader>,
     limits: Limits,
-) -> Result<Reading, formats::FormatError> {
-    let file = opened.map_err(|e| formats::FormatError::io(path, &e))?;
-    formats::read_file(&file, path, readers, limits)
+    /// Memory for samples that is left, bytes.
+    left: u64,
+}
+
+impl Reader {
+    fn new(limits: Limits) -> Reader {
+        Reader {
+            readers: readers(),
+            limits,
+            left: limits.samples.saturating_mul(RECORDINGS),
+        }
+    }
+
+    fn read(&mut self, opened: io::Result<File>, path: &str) -> Result<Reading, FormatError> {
+        let file = opened.map_err(|e| FormatError::io(path, &e))?;
+        let limits = Limits {
+            samples: self.limits.samples.min(self.left),
+        };
+        let reading =
+            formats::read_file(&file, path, &self.readers, limits).map_err(|e| {
+                match e.kind == ErrorKind::TooLarge && self.left < self.limits.samples {
+                    true => self.too_many(path),
+                    false => e,
+                }
+            })?;
+        self.count(&reading);
+        Ok(reading)
+    }
+
+    fn too_many(&self, path: &str) -> FormatError {
+        let most = self.limits.samples.saturating_mul(RECORDINGS) >> 20;
+        FormatError::new(
+            ErrorKind::TooLarge,
+            path,
+            None,
+            &format!(
+                "with the recordings before it the job takes more than {most} MiB of memory, the most that is read"
+            ),
+            "make a job of its own of it, export only the parts that matter, or allow more memory (--memory)",
+        )
+    }
+
+    /// Counts what was read.
+    fn count(&mut self, reading: &Reading) {
+        if let Reading::Capture(capture) = reading {
+            self.left = self.left.saturating_sub(capture.bytes());
+        }
+    }
 }
 
 /// Reads all files, but for those that were read early. Nothing here fails: what cannot be read is rejected with its
-/// reason. `known` are the names that job.toml may use.
+/// reason. `known` are the names that job.toml may use, `before` is the file as it was last right.
 pub fn acquire(
     entries: &[JobEntry],
     mut early: Early,
     known: &KnownNames,
+    before: Option<&JobFile>,
     limits: Limits,
 ) -> Acquired {
     let mut acquired = Acquired::default();
+    let mut reader = Reader::new(limits);
+    early.values().flatten().for_each(|r| reader.count(r));
     for entry in entries {
         let read = early.remove(&entry.path);
-        let outcome = read_one(entry, read, known, limits, &mut acquired);
+        let outcome = read_one(entry, read, known, &mut reader, &mut acquired);
         let (kind, status, message) = match outcome {
             Ok((kind, read_as)) => (kind, FileStatus::Read, Some(read_as)),
-            Err(message) => ("unknown", FileStatus::SetAside, Some(message)),
+            Err(message) => {
+                if is_job_file(&entry.path) {
+                    acquired.job_errors.push(Problem {
+                        file: entry.path.clone(),
+                        place: None,
+                        message: message.clone(),
+                    });
+                }
+                ("unknown", FileStatus::SetAside, Some(message))
+            }
         };
         acquired.files.push(FileRecord {
             path: entry.path.clone(),
@@ -90,6 +155,28 @@ pub fn acquire(
             kind: kind.into(),
             status,
             message,
+        });
+    }
+    if !acquired.job_errors.is_empty()
+        && let Some(before) = before
+    {
+        let now = acquired.job.take().unwrap_or_default();
+        acquired.job = Some(settings::keep_answers(now, before));
+        acquired.problems.push(Problem {
+            file: acquired.job_errors[0].file.clone(),
+            place: None,
+            message: "Where its lines are wrong, the file counts as it was last right.".into(),
+        });
+    }
+    acquired.typed = acquired.job.clone().unwrap_or_default();
+    acquired.has_evidence = !acquired.captures.is_empty() || !acquired.scans.is_empty();
+    if !acquired.has_evidence {
+        acquired.problems.push(Problem {
+            file: "report.pdf".into(),
+            place: None,
+            message: "There is none: the job has no recording and no scan-tool text that can be read. Put one of them \
+                      into its folder; the job then goes on by itself."
+                .into(),
         });
     }
     acquired
@@ -100,11 +187,24 @@ pub fn is_job_file(path: &str) -> bool {
     path == "job.toml" || (path.ends_with("_job.toml") && !path.contains('/'))
 }
 
+/// How job.toml was read: what is wrong in it stands on the file's own line.
+fn read_as(errors: &[Problem]) -> String {
+    match errors {
+        [] => "job file".into(),
+        [only] => format!("job file, but for what is wrong in it: {}", line(only)),
+        [first, rest @ ..] => format!(
+            "job file, but for what is wrong in it: {} (and {} more, see problems.txt)",
+            line(first),
+            rest.len()
+        ),
+    }
+}
+
 fn read_one(
     entry: &JobEntry,
-    early: Option<Result<Reading, formats::FormatError>>,
+    early: Option<Result<Reading, FormatError>>,
     known: &KnownNames,
-    limits: Limits,
+    reader: &mut Reader,
     acquired: &mut Acquired,
 ) -> Result<(&'static str, String), String> {
     entry.content.as_ref().map_err(line)?;
@@ -117,14 +217,15 @@ fn read_one(
         }
         let text = settings::read_open(entry.open(), &entry.path).map_err(|e| line(&e))?;
         let parsed = settings::read_job_file(&text, &entry.path, known);
-        acquired.job_errors = !parsed.errors.is_empty();
-        acquired.problems.extend(parsed.errors);
+        let read_as = read_as(&parsed.errors);
+        acquired.problems.extend(parsed.errors.iter().cloned());
         acquired.problems.extend(parsed.doubts);
+        acquired.job_errors.extend(parsed.errors);
         acquired.job = Some(parsed.value);
         acquired.job_text = text;
-        return Ok(("job", "job file".into()));
+        return Ok(("job", read_as));
     }
-    let reading = early.unwrap_or_else(|| read_file(entry.open(), &entry.path, &readers(), limits));
+    let reading = early.unwrap_or_else(|| reader.read(entry.open(), &entry.path));
     let reading = reading.map_err(|e| e.to_string())?;
     let read = (reading.kind(), reading.read_as().to_owned());
     match reading {

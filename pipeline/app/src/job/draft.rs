@@ -1,208 +1,480 @@
-//! A filled-in job.toml beside an open report: what is known is filled in, each open question is a comment.
+//! A filled-in job.toml beside an open report: everything that is known is filled in, each open question is a line that
+//! counts once its `#` is taken away.
 
 use super::acquire::Acquired;
 use intake::JobSource;
 use model::case::{CaptureRecord, ChannelRecord};
+use model::job_file::CaptureSection;
 use model::knowledge::Knowledge;
 use model::{Case, Role, RoleSource, VerdictState};
 use std::fmt::Write as _;
+use toml::{Table, Value};
 
-/// OUT/JOB/job.toml; `None` unless the verdict is open for want of words that a person has.
+/// Most channels that are asked about by name before the rest is only counted.
+const MAX_NAMED: usize = 5;
+
+/// OUT/JOB/job.toml; `None` unless a verdict is open for want of words that a person has, or what a person typed has
+/// wrong lines.
 pub fn of(
     case: &Case,
     acquired: &Acquired,
     source: &JobSource,
     knowledge: &Knowledge,
 ) -> Option<String> {
-    let wanted =
-        case.verdict.state == VerdictState::Open && !case.captures.is_empty() && lacks(case);
-    wanted.then(|| text(case, acquired, source, knowledge))
-}
-
-fn lacks(case: &Case) -> bool {
-    case.captures.iter().any(|c| {
-        c.selector.is_none()
-            || c.engine.is_none()
-            || c.channels
-                .iter()
-                .any(|ch| ch.role.is_none() || !ch.calibrated)
-    })
-}
-
-fn text(case: &Case, acquired: &Acquired, source: &JobSource, knowledge: &Knowledge) -> String {
-    let job = acquired.job.clone().unwrap_or_default();
-    let place = match source {
-        JobSource::Folder(folder) => format!(
-            "into the job's folder {}",
-            folder.file_name().unwrap_or_default().to_string_lossy()
-        ),
-        JobSource::Files(_) => {
-            "beside the job's other files, named as they are up to the first _ and then _job.toml"
-                .into()
-        }
+    let draft = Draft {
+        case,
+        acquired,
+        knowledge,
+        text: String::new(),
     };
-    let mut t = format!(
-        "# Filled in as far as it is known. Answer what is asked, take the # away before each answer, and put this\n\
-         # file {place}; the job then goes on by itself.\n\n[job]\n",
-    );
-    let line = |t: &mut String, key: &str, value: Option<String>, ask: &str| {
-        let _ = match value {
-            Some(v) => writeln!(t, "{key} = {v}"),
-            None => writeln!(t, "# {key} =   # {ask}"),
+    let questions = draft.first_questions();
+    let is_open = case.verdict.state == VerdictState::Open && draft.lacks();
+    (is_open || !acquired.job_errors.is_empty()).then(|| draft.write(source, &questions))
+}
+
+/// A key with an answer that is valid as it stands, and the question.
+type Ask<'q> = (&'q str, &'q str, &'q str);
+
+struct Draft<'a> {
+    case: &'a Case,
+    acquired: &'a Acquired,
+    knowledge: &'a Knowledge,
+    text: String,
+}
+
+impl Draft<'_> {
+    fn write(mut self, source: &JobSource, questions: &[String]) -> String {
+        self.head(source, questions);
+        self.words();
+        self.recordings();
+        self.text
+    }
+
+    fn line(&mut self, line: &str) {
+        self.text.push_str(line);
+        self.text.push('\n');
+    }
+
+    /// A remark: text from outside stays on its line.
+    fn remark(&mut self, text: &str) {
+        let text: String = text
+            .chars()
+            .map(|c| if c.is_control() { ' ' } else { c })
+            .collect();
+        self.line(format!("# {text}").trim_end());
+    }
+
+    fn head(&mut self, source: &JobSource, questions: &[String]) {
+        self.remark("Filled in as far as it is known. Answer what is asked, take the # away before each answer, and");
+        match source {
+            JobSource::Folder(folder) => {
+                let folder = folder.file_name().unwrap_or_default().to_string_lossy();
+                self.remark(&format!("put this file into the job's folder {folder}; the job then goes on by itself."));
+            }
+            JobSource::Files(_) | JobSource::Layered { .. } => self.remark(
+                "put this file beside the job's other files, named as they are up to the first _ and then _job.toml.",
+            ),
+        }
+        if !questions.is_empty() {
+            self.line("#");
+            self.remark("Asked for first, because the verdict waits for it:");
+            for question in questions {
+                self.remark(&format!("  {question}"));
+            }
+        }
+        let typed: Vec<&str> = self.acquired.job_text.lines().collect();
+        let errors = &self.acquired.job_errors;
+        if !errors.is_empty() {
+            self.line("#");
+            self.remark("Wrong in your file, and left out here:");
+        }
+        for error in errors {
+            let line = error.place.as_deref().and_then(line_number);
+            if let Some((number, text)) = line.and_then(|n| Some((n, typed.get(n - 1)?))) {
+                self.remark(&format!("  line {number}: {}", text.trim()));
+            }
+            self.remark(&format!("    {}", error.message));
+        }
+    }
+
+    /// Everything but the recordings.
+    fn words(&mut self) {
+        let (case, typed) = (self.case, table(&self.acquired.typed));
+        let section = |name: &str| match typed.get(name) {
+            Some(Value::Table(section)) => section.clone(),
+            _ => Table::new(),
         };
-    };
-    let quoted = |s: &Option<String>| {
-        s.as_ref()
-            .map(|s| toml::Value::String(s.clone()).to_string())
-    };
-    line(&mut t, "number", quoted(&Some(case.job.number.clone())), "");
-    line(
-        &mut t,
-        "opened",
-        case.job.opened.map(|d| d.to_string()),
-        "the day, as 2026-03-02",
-    );
-    line(
-        &mut t,
-        "technician",
-        quoted(&case.job.technician),
-        "who examined the vehicle",
-    );
-    t.push_str("\n[customer]\n");
-    line(
-        &mut t,
-        "name",
-        quoted(&case.customer.name),
-        "the customer's name",
-    );
-    t.push_str("\n[vehicle]\n");
-    line(
-        &mut t,
-        "vin",
-        quoted(&case.vehicle.vin),
-        "vehicle number, 17 characters",
-    );
-    line(&mut t, "make", quoted(&case.vehicle.make), "maker");
-    line(&mut t, "model", quoted(&case.vehicle.model), "model");
-    line(
-        &mut t,
-        "year",
-        case.vehicle.year.map(|y| y.to_string()),
-        "model year",
-    );
-    line(
-        &mut t,
-        "odometer_km",
-        case.vehicle.odometer_km.map(|v| v.to_string()),
-        "odometer, km",
-    );
-    line(
-        &mut t,
-        "high_voltage",
-        case.vehicle.high_voltage.map(|v| v.to_string()),
-        "true where there is a high-voltage system, as in hybrids",
-    );
-    line(
-        &mut t,
-        "unit",
-        quoted(&case.vehicle.unit),
-        &format!(
-            "one of {}",
-            quoted_names(knowledge.limits.iter().map(|l| l.name.as_str()))
-        ),
-    );
-    t.push_str("\n[concern]\n");
-    line(
-        &mut t,
-        "text",
-        quoted(&case.concern),
-        "what the customer complains of",
-    );
-    let roles = known_roles(case, knowledge);
-    for capture in &case.captures {
-        section(&mut t, capture, &job, &roles, knowledge);
-    }
-    t
-}
-
-fn quoted_names<'a>(names: impl Iterator<Item = &'a str>) -> String {
-    names
-        .map(|n| format!("{n:?}"))
-        .collect::<Vec<_>>()
-        .join(", ")
-}
-
-/// Roles that a channel may have: those of the systems examined, else all.
-fn known_roles(case: &Case, knowledge: &Knowledge) -> String {
-    let mut roles: Vec<&str> = case
-        .systems
-        .iter()
-        .filter_map(|s| knowledge.system(&s.system))
-        .flat_map(|s| {
-            let own = s.sheet.roles.iter().map(|r| &r.name);
-            own.chain(&s.sheet.uses)
-        })
-        .map(String::as_str)
-        .collect();
-    if roles.is_empty() {
-        roles = knowledge.roles.iter().map(|r| r.name()).collect();
-    }
-    quoted_names(roles.into_iter())
-}
-
-fn section(
-    t: &mut String,
-    c: &CaptureRecord,
-    job: &model::JobFile,
-    roles: &str,
-    knowledge: &Knowledge,
-) {
-    let role_of = |ch: &ChannelRecord| knowledge.roles.get(ch.role.as_deref()?);
-    let said = job.captures.iter().find(|s| s.file == c.file);
-    let _ = writeln!(
-        t,
-        "\n[[capture]]\nfile = {}",
-        toml::Value::String(c.file.clone())
-    );
-    match &c.selector {
-        Some(s) => _ = writeln!(t, "selector = \"{}\"   # {}", s.value.letter(), s.source),
-        None => t.push_str("# selector = \"P\"   # P R N D S M: where did the selector stand?\n"),
-    }
-    match &c.engine {
-        Some(s) => _ = writeln!(t, "engine = \"{}\"   # {}", s.value.word(), s.source),
-        None => t.push_str("# engine = \"running\"   # running, off or cranking?\n"),
-    }
-    for ch in &c.channels {
-        let _ = writeln!(
-            t,
-            "[capture.channels.{}]",
-            toml::Value::String(ch.name.clone())
+        let mut job = section("job");
+        job.insert("number".into(), case.job.number.clone().into());
+        if let Some(day) = case.job.opened.and_then(|d| d.to_string().parse().ok()) {
+            job.insert("opened".into(), Value::Datetime(day));
+        }
+        self.section(
+            "job",
+            job,
+            &[
+                ("number", "\"R-1\"", "the shop's number for the job"),
+                ("opened", "2026-03-09", "the day"),
+                ("technician", "\"A. Name\"", "who examined the vehicle"),
+                (
+                    "diagnosis_hours",
+                    "1.5",
+                    "hours spent on the diagnosis, to be billed",
+                ),
+            ],
         );
-        match (&ch.role, &ch.role_source) {
-            (Some(role), RoleSource::Guess { reason, .. }) => {
-                _ = writeln!(t, "role = \"{}\"   # guessed: {reason}", role);
-            }
-            (Some(role), _) => _ = writeln!(t, "role = \"{}\"", role),
-            (None, _) => {
-                _ = writeln!(
-                    t,
-                    "# role =   # what does this channel measure? One of {roles}"
-                );
+        let name = ("name", "\"B. Name\"", "name");
+        let party = [
+            name,
+            ("address", "\"1 Street, Town\"", "postal address"),
+            ("phone", "\"+1 555 0100\"", "telephone"),
+        ];
+        let client = section("client");
+        if !client.is_empty() {
+            self.section("client", client, &party);
+        }
+        self.section("customer", section("customer"), &party);
+        let mut vehicle = table(&case.vehicle);
+        for (key, value) in section("vehicle") {
+            vehicle.insert(key, value);
+        }
+        let units = quoted_list(self.knowledge.limits.iter().map(|l| l.name.as_str()));
+        let unit = self
+            .knowledge
+            .limits
+            .first()
+            .map_or("", |l| l.name.as_str());
+        let (unit, units) = (quoted(unit), format!("one of {units}"));
+        let systems = self.knowledge.systems.iter().map(|s| s.sheet.name.as_str());
+        let systems = quoted_list(systems);
+        let (system, systems) = (
+            format!("[{}]", systems.split(',').next().unwrap_or_default()),
+            format!("what is to be examined: {systems}"),
+        );
+        let mut asks = vec![("unit", unit.as_str(), units.as_str())];
+        if self.is_asked("next-state-systems") {
+            asks.insert(0, ("systems", &system, &systems));
+        }
+        asks.extend([
+            (
+                "vin",
+                "\"XXXXXXXXXXXXXXXXX\"",
+                "vehicle number, 17 characters",
+            ),
+            ("make", "\"Maker\"", "maker"),
+            ("model", "\"Model\"", "model"),
+            ("year", "2020", "model year"),
+            ("odometer_km", "120000", "odometer, km"),
+            (
+                "high_voltage",
+                "false",
+                "true where there is a high-voltage system, as in hybrids",
+            ),
+        ]);
+        self.section("vehicle", vehicle, &asks);
+        let unit = section("unit");
+        if !unit.is_empty() {
+            self.section("unit", unit, &[]);
+        }
+        let mut concern = section("concern");
+        if let Some(text) = &case.concern {
+            concern.insert("text".into(), text.clone().into());
+        }
+        self.section(
+            "concern",
+            concern,
+            &[("text", "\"...\"", "what the customer complains of")],
+        );
+    }
+
+    /// A section: what is known of it, and the keys that it lacks as questions.
+    fn section(&mut self, name: &str, mut known: Table, asks: &[Ask<'_>]) {
+        let _ = writeln!(self.text, "\n[{name}]");
+        self.keys(&mut known, asks);
+    }
+
+    fn keys(&mut self, known: &mut Table, asks: &[Ask<'_>]) {
+        for (key, example, question) in asks {
+            match known.remove(*key) {
+                Some(value) => _ = writeln!(self.text, "{key} = {value}"),
+                None => self.remark(&format!("{key} = {example}   # {question}")),
             }
         }
-        let own = said.and_then(|s| s.channels.get(&ch.name));
-        if let Some(k) = own.and_then(|o| o.amps_per_volt) {
-            _ = writeln!(t, "amps_per_volt = {k:?}");
-        } else if !ch.calibrated && role_of(ch).is_none_or(Role::is_current) {
-            t.push_str(
-                "# amps_per_volt = 100.0   # a current clamp: amperes per volt, as printed on it\n",
-            );
+        for (key, value) in &*known {
+            let _ = writeln!(self.text, "{key} = {value}");
         }
-        if role_of(ch).is_none_or(Role::is_speed_sensor) {
-            match own.and_then(|o| o.teeth) {
-                Some(n) => _ = writeln!(t, "teeth = {n}"),
-                None => t.push_str("# teeth = 30   # a speed sensor: pitch positions per turn\n# sensor = \"hall\"   # hall, vr or current-loop\n"),
+    }
+
+    fn recordings(&mut self) {
+        let (case, acquired) = (self.case, self.acquired);
+        let sections = &acquired.typed.captures;
+        let said = |file: &str| sections.iter().find(|s| names(&s.file, file));
+        for capture in &case.captures {
+            self.recording(&capture.file, said(&capture.file), Some(capture));
+        }
+        for file in &acquired.untimed {
+            self.recording(file, said(file), None);
+        }
+        // Of recordings that are not there, or cannot be read.
+        let is_shown = |s: &CaptureSection| {
+            let shown = case.captures.iter().map(|c| &c.file);
+            shown
+                .chain(&acquired.untimed)
+                .any(|file| names(&s.file, file))
+        };
+        for section in sections.iter().filter(|s| !is_shown(s)) {
+            self.recording(&section.file, Some(section), None);
+        }
+    }
+
+    /// One recording; `record` is how it was read.
+    fn recording(
+        &mut self,
+        file: &str,
+        said: Option<&CaptureSection>,
+        record: Option<&CaptureRecord>,
+    ) {
+        let mut known = said.map_or_else(Table::new, table);
+        let channels = match known.remove("channels") {
+            Some(Value::Table(channels)) => channels,
+            _ => Table::new(),
+        };
+        known.entry("file").or_insert_with(|| file.into());
+        let stated = record.map(|r| {
+            let selector = r.selector.as_ref().map(|s| s.value.letter());
+            [
+                ("selector", selector),
+                ("engine", r.engine.as_ref().map(|s| s.value.word())),
+            ]
+        });
+        for (key, value) in stated.into_iter().flatten() {
+            if let Some(value) = value {
+                known.entry(key).or_insert_with(|| value.into());
             }
         }
+        let _ = writeln!(self.text, "\n[[capture]]");
+        let mut asks: Vec<Ask<'_>> = vec![("file", "\"\"", "")];
+        if self.acquired.untimed.iter().any(|f| f == file) {
+            asks.push((
+                "time_unit",
+                "\"ms\"",
+                "s, ms, us, min or h: what does the time column count?",
+            ));
+        }
+        if record.is_some() {
+            asks.push((
+                "selector",
+                "\"P\"",
+                "P, R, N, D, S or M: where did the selector stand?",
+            ));
+            asks.push(("engine", "\"running\"", "running, off or cranking?"));
+            asks.push(("phase", "\"before\"", "before or after the repair?"));
+        }
+        self.keys(&mut known, &asks);
+        let recorded = record.map_or(&[][..], |r| &r.channels);
+        for channel in recorded {
+            let typed = channels.get(&channel.name).and_then(Value::as_table);
+            self.channel(channel, typed.cloned().unwrap_or_default());
+        }
+        let is_shown = |name: &str| recorded.iter().any(|c| c.name == name);
+        for (name, typed) in channels.iter().filter(|(name, _)| !is_shown(name)) {
+            let _ = writeln!(self.text, "[capture.channels.{}]", quoted(name));
+            let mut typed = typed.as_table().cloned().unwrap_or_default();
+            self.keys(&mut typed, &[]);
+        }
+    }
+
+    fn channel(&mut self, channel: &ChannelRecord, mut known: Table) {
+        let _ = writeln!(self.text, "[capture.channels.{}]", quoted(&channel.name));
+        if let (Some(role), RoleSource::Guess { reason, .. }) =
+            (&channel.role, &channel.role_source)
+        {
+            self.remark(&format!("guessed: {reason}"));
+            known.entry("role").or_insert_with(|| role.clone().into());
+        }
+        if let Some(role) = &channel.role {
+            known.entry("role").or_insert_with(|| role.clone().into());
+        }
+        let role = self.role(channel);
+        let roles = self.roles();
+        let first = roles.first().map_or("", String::as_str);
+        let (first, roles) = (quoted(first), quoted_list(roles.iter().map(String::as_str)));
+        let question = format!("what does this channel measure? One of {roles}");
+        let mut asks: Vec<Ask<'_>> = vec![("role", &first, &question)];
+        let is_scaled = known.contains_key("scale") || known.contains_key("offset");
+        if !is_scaled && !channel.calibrated && role.is_none_or(Role::is_current) {
+            asks.push((
+                "amps_per_volt",
+                "100.0",
+                "of a current clamp, as printed on it",
+            ));
+        }
+        if role.is_some_and(Role::is_speed_sensor) {
+            asks.push(("sensor", "\"hall\"", "hall, vr or current-loop"));
+            asks.push(("teeth", "30", "pitch positions per turn"));
+        }
+        self.keys(&mut known, &asks);
+    }
+
+    /// Roles that a channel may have: those of the systems examined, else all.
+    fn roles(&self) -> Vec<String> {
+        let systems = self.case.systems.iter();
+        let examined = systems.filter_map(|s| self.knowledge.system(&s.system));
+        let roles: Vec<String> = examined
+            .flat_map(|s| s.sheet.roles.iter().map(|r| &r.name).chain(&s.sheet.uses))
+            .cloned()
+            .collect();
+        match roles.is_empty() {
+            true => self
+                .knowledge
+                .roles
+                .iter()
+                .map(|r| r.name().into())
+                .collect(),
+            false => roles,
+        }
+    }
+
+    /// The few answers that the verdict needs first, in its order.
+    fn first_questions(&self) -> Vec<String> {
+        let steps = self.case.verdict.next.iter();
+        steps.flat_map(|next| self.questions(&next.step)).collect()
+    }
+
+    /// Returns whether the verdict asks for something to be stated.
+    fn is_asked(&self, step: &str) -> bool {
+        self.case.verdict.next.iter().any(|next| next.step == step)
+    }
+
+    /// Answers that a next step asks for.
+    fn questions(&self, step: &str) -> Vec<String> {
+        let of_captures = |is_asked: &dyn Fn(&CaptureRecord) -> bool, question: &str| {
+            let captures = self.case.captures.iter().filter(|c| is_asked(c));
+            captures
+                .map(|c| format!("{}: {question}", c.file))
+                .collect()
+        };
+        let of_channels = |is_asked: &dyn Fn(&ChannelRecord) -> bool, question: &str| {
+            let ask = |c: &CaptureRecord| {
+                let asked = c.channels.iter().filter(|c| is_asked(c));
+                let names: Vec<&str> = asked.map(|c| c.name.as_str()).collect();
+                let file = &c.file;
+                (!names.is_empty()).then(|| format!("{file}: {question}: {}", named(&names)))
+            };
+            self.case.captures.iter().filter_map(ask).collect()
+        };
+        match step {
+            "next-state-time-unit" => (self.acquired.untimed.iter())
+                .map(|file| format!("{file}: what does its time column count? (time_unit)"))
+                .collect(),
+            "next-state-unit" => vec!["which unit is it? ([vehicle] unit)".into()],
+            "next-state-systems" => vec!["what is to be examined? ([vehicle] systems)".into()],
+            "next-state-selector" => of_captures(
+                &|c| c.selector.is_none(),
+                "where did the selector stand? (selector)",
+            ),
+            "next-state-engine" => {
+                of_captures(&|c| c.engine.is_none(), "was the engine running? (engine)")
+            }
+            "next-state-channels" => of_channels(
+                &|c| c.role.is_none(),
+                "what do these channels measure (role)",
+            ),
+            "next-state-teeth" => of_channels(
+                &|c| self.role(c).is_some_and(Role::is_speed_sensor),
+                "how many teeth have the wheels of these sensors (teeth)",
+            ),
+            "next-clamp-scale" | "next-check-scale" => of_channels(
+                &|c| self.role(c).is_some_and(Role::is_current),
+                "which factor have these channels (amps_per_volt, scale or unit)",
+            ),
+            _ => Vec::new(),
+        }
+    }
+
+    fn role(&self, channel: &ChannelRecord) -> Option<&Role> {
+        self.knowledge.roles.get(channel.role.as_deref()?)
+    }
+
+    /// Returns whether something is not known that a person may know.
+    fn lacks(&self) -> bool {
+        let is_incomplete = |c: &ChannelRecord| c.role.is_none() || !c.calibrated;
+        !self.acquired.untimed.is_empty()
+            || self.case.captures.iter().any(|c| {
+                c.selector.is_none() || c.engine.is_none() || c.channels.iter().any(is_incomplete)
+            })
+    }
+}
+
+/// Returns whether a section's file is this one of the job: among loose files, what all names begin with may be left out.
+fn names(said: &str, file: &str) -> bool {
+    file == said
+        || file
+            .strip_suffix(said)
+            .is_some_and(|shared| shared.ends_with('_'))
+}
+
+fn named(names: &[&str]) -> String {
+    let rest = names.len().saturating_sub(MAX_NAMED);
+    let mut text = names[..names.len() - rest].join(", ");
+    if rest > 0 {
+        let _ = write!(text, " and {rest} more");
+    }
+    text
+}
+
+/// Number of the line that a problem's place begins with.
+fn line_number(place: &str) -> Option<usize> {
+    let digits = place.strip_prefix("line ")?;
+    let end = digits
+        .find(|c: char| !c.is_ascii_digit())
+        .unwrap_or(digits.len());
+    digits[..end].parse().ok().filter(|n| *n > 0)
+}
+
+fn table(value: &impl serde::Serialize) -> Table {
+    Table::try_from(value).unwrap_or_default()
+}
+
+fn quoted_list<'n>(names: impl Iterator<Item = &'n str>) -> String {
+    names.map(quoted).collect::<Vec<_>>().join(", ")
+}
+
+/// A basic string of TOML (1.0, "String"), on one line whatever is in it.
+fn quoted(text: &str) -> String {
+    let mut quoted = String::from('"');
+    for c in text.chars() {
+        match c {
+            '"' | '\\' => quoted.extend(['\\', c]),
+            c if c.is_control() => _ = write!(quoted, "\\u{:04X}", u32::from(c)),
+            c => quoted.push(c),
+        }
+    }
+    quoted.push('"');
+    quoted
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_from_outside_stays_one_key() {
+        for name in ["A", "a\"b\\c", "line\nend", "\u{7f}\t", "[x]\u{85}", "ü"] {
+            let text = format!("{} = 1", quoted(name));
+            let table: Table = text.parse().unwrap();
+            assert_eq!(table.keys().collect::<Vec<_>>(), [name], "{text}");
+        }
+    }
+
+    #[test]
+    fn many_names_are_counted() {
+        assert_eq!(named(&["a", "b"]), "a, b");
+        assert_eq!(
+            named(&["a", "b", "c", "d", "e", "f", "g"]),
+            "a, b, c, d, e and 2 more"
+        );
+        assert_eq!(line_number("line 12, key x"), Some(12));
+        assert_eq!(line_number("key x"), None);
     }
 }

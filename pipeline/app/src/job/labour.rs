@@ -1,13 +1,12 @@
 //! The bill of a job and the files that the billing system gets.
 
-use super::acquire::{self, Acquired};
+use super::acquire::Acquired;
 use crate::context::AppContext;
 use anyhow::Result;
 use billing::{Bill, BillingError, BillingInput, DraftInput, Export, OrderInput, Phrase};
 use chrono::NaiveDateTime;
 use fluent_bundle::{FluentArgs, FluentValue};
 use intake::Output;
-use model::case::{FileRecord, FileStatus};
 use model::labour::{HandedRow, OrderTexts, WorkEvent};
 use model::party::Parties;
 use model::{Case, Problem, Verdict};
@@ -52,8 +51,6 @@ pub fn make(
     if verdicts.is_empty() {
         verdicts.push(&case.verdict);
     }
-    let is_rejected = |f: &FileRecord| f.status == FileStatus::SetAside;
-    let mut job_files = case.files.iter().filter(|f| acquire::is_job_file(&f.path));
     let mut bill = billing::make_bill(
         &BillingInput {
             job: name,
@@ -62,8 +59,8 @@ pub fn make(
             technician: case.job.technician.as_deref(),
             verdicts: &verdicts,
             diagnosis_hours: job.job.diagnosis_hours,
-            is_reported: true,
-            is_job_file_sound: !job_files.any(is_rejected),
+            is_reported: acquired.has_evidence,
+            is_job_file_sound: acquired.job_errors.is_empty(),
             events: ledger.events,
             handed: ledger.handed,
             number_taken_by: ledger.number_taken_by,
@@ -80,7 +77,7 @@ pub fn make(
     let draft = billing::invoice_draft(&DraftInput {
         bill: &bill,
         shop,
-        parties: &Parties::new(&shop.shop, &job.client, &case.customer),
+        parties: &Parties::new(&shop.shop, &case.client, &case.customer),
         note: &context.localizer().message("order-draft"),
         texts: Some(&texts),
     });

@@ -16,7 +16,8 @@ use crate::context::AppContext;
 use anyhow::{Context, Result};
 use billing::Bill;
 use intake::{JobEntry, JobSource, Output, Signature};
-use model::Case;
+use model::{Case, JobFile};
+use report::SpeedCurve;
 use sha2::{Digest, Sha256};
 
 pub use acquire::{Acquired, Early, acquire, early, readers};
@@ -35,13 +36,23 @@ pub struct Examined {
     /// Digest of the case, of the shop's settings and of this program's version: what a person who reviewed the
     /// results has seen, and what the same files would give again.
     pub outcome: String,
-    /// True where every name in job.toml is known and every check ran.
+    /// True where there is something to report on, all of job.toml is right, and every check ran.
     pub complete: bool,
     /// True where a check did not run that may run another time.
     pub is_due_again: bool,
     name: String,
     acquired: Acquired,
+    speeds: Vec<SpeedCurve>,
     source: JobSource,
+}
+
+/// Signature under a revision, and the newest one under an earlier revision.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Review<'a> {
+    /// Signature; `None` while it is a draft.
+    pub signature: Option<&'a Signature>,
+    /// What has changed since has undone it.
+    pub earlier: Option<&'a Signature>,
 }
 
 /// Results of a job, not written yet.
@@ -52,9 +63,14 @@ pub struct Results {
     pub outputs: Vec<Output>,
     /// Lines of work, with the rows and the offer that the ledger does not have yet.
     pub bill: Bill,
+    /// Requests to a person, the first ones first.
+    pub asks: Vec<String>,
+    /// job.toml as TOML, where all of it is right.
+    pub answers: Option<String>,
 }
 
-/// Reads, measures and assesses one job; `early` is what was read of it already.
+/// Reads, measures and assesses one job; `early` is what was read of it already, `before` its job.toml as it was last
+/// right.
 ///
 /// # Errors
 /// When there is no way to assess. A file that cannot be read is no error: it is rejected, and the job goes on with
@@ -64,18 +80,26 @@ pub fn examine(
     source: &JobSource,
     entries: &[JobEntry],
     early: Early,
+    before: Option<&JobFile>,
     context: &mut AppContext,
 ) -> Result<Examined> {
     let localizer = context.theme.localizer();
-    let known_names = context.known_names();
-    let acquired = acquire(entries, early, &known_names, context.memory.limits());
+    let acquired = acquire(
+        entries,
+        early,
+        &context.known_names(),
+        before,
+        context.memory.limits(),
+    );
     let derived = derive(acquired, &context.presets, &context.knowledge);
     let learned = LearnedLimits::new(&context.learned, &derived, name);
     let known = (&context.knowledge, &learned);
     let detected = detect(derived, known, &mut context.host, localizer);
-    let complete = !detected.derived.acquired.job_errors && detected.not_run.is_empty();
+    let acquired = &detected.derived.acquired;
+    let complete =
+        acquired.has_evidence && acquired.job_errors.is_empty() && detected.not_run.is_empty();
     let is_due_again = detected.is_due_again;
-    let (case, acquired) = assess_systems(detected, &learned, localizer).into_case(name);
+    let (case, acquired, speeds) = assess_systems(detected, &learned, localizer).into_case(name);
     Ok(Examined {
         outcome: outcome(&case, context)?,
         case,
@@ -83,6 +107,7 @@ pub fn examine(
         is_due_again,
         name: name.to_owned(),
         acquired,
+        speeds,
         source: source.clone(),
     })
 }
@@ -95,7 +120,7 @@ pub fn examine_folder(folder: &std::path::Path, context: &mut AppContext) -> Res
     let source = JobSource::Folder(folder.to_path_buf());
     let entries = source.gather()?;
     let name = folder.file_name().unwrap_or_default().to_string_lossy();
-    Ok(examine(&name, &source, &entries, Early::new(), context)?.case)
+    Ok(examine(&name, &source, &entries, Early::new(), None, context)?.case)
 }
 
 fn outcome(case: &Case, context: &AppContext) -> Result<String> {
@@ -115,28 +140,62 @@ impl Examined {
     pub fn results(
         mut self,
         revision: u32,
-        review: Option<&Signature>,
+        review: Review<'_>,
         ledger: LedgerFacts<'_>,
         context: &AppContext,
     ) -> Result<Results> {
         self.case.job.revision = revision;
-        self.case.job.reviewed_by = review.map(|r| r.by.clone());
+        self.case.job.reviewed_by = review.signature.map(|r| r.by.clone());
+        let measured = advise::Measured {
+            acquired: &self.acquired,
+            speeds: &self.speeds,
+        };
         let (mut outputs, bill) = advise::make(
             &mut self.case,
-            &self.acquired,
+            &measured,
             &self.name,
             review,
             ledger,
             context,
         )?;
         let text = |name: &str, text: String| Output::new(name, text.into_bytes());
+        let asks = self.asks();
         outputs.extend(problems::of(&self.case).map(|t| text("problems.txt", t)));
         let draft = draft::of(&self.case, &self.acquired, &self.source, &context.knowledge);
         outputs.extend(draft.map(|t| text("job.toml", t)));
         Ok(Results {
+            answers: self.answers()?,
             case: self.case,
             outputs,
             bill,
+            asks,
         })
+    }
+
+    /// job.toml as TOML, where all of it is right: what counts where a later one has a wrong line.
+    fn answers(&self) -> Result<Option<String>> {
+        let is_sound = self.acquired.job_errors.is_empty();
+        let text = is_sound.then(|| toml::to_string(&self.acquired.typed));
+        text.transpose().context("job.toml")
+    }
+
+    /// Requests to a person, the first ones first.
+    fn asks(&self) -> Vec<String> {
+        let mut asks = Vec::new();
+        if !self.acquired.job_errors.is_empty() {
+            asks.push("what is wrong in job.toml put right, see problems.txt".into());
+        }
+        if !self.acquired.has_evidence {
+            asks.push("a recording or a scan-tool text: without one there is no report".into());
+            return asks;
+        }
+        asks.extend(self.case.verdict.next.iter().map(|n| n.text.clone()));
+        if !self.case.not_run.is_empty() {
+            let count = self.case.not_run.len();
+            asks.push(format!(
+                "the job once more: {count} of its checks did not run, see problems.txt"
+            ));
+        }
+        asks
     }
 }

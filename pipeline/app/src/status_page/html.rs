@@ -19,8 +19,11 @@ const COLUMNS: [&str; 6] = [
     "Results",
 ];
 
-/// Writes the page.
-pub fn page(sections: &[Section], now: SystemTime) -> String {
+/// Heading above the entries of the inbox that belong to no job.
+pub const REFUSED: &str = "In the inbox, and part of no job";
+
+/// Writes the page. `refusals` are entries of the inbox that belong to no job.
+pub fn page(sections: &[Section], refusals: &[String], now: SystemTime) -> String {
     let total: u64 = sections.iter().map(|s| s.size).sum();
     let jobs = count(total, "job", "jobs");
     let asking = sections.iter().find(|s| s.group == JobGroup::Asks);
@@ -49,6 +52,12 @@ pub fn page(sections: &[Section], now: SystemTime) -> String {
                 @if !sections.is_empty() { (overview(sections)) }
                 main #jobs {
                     @if sections.is_empty() { p { "There is no job yet." } }
+                    @if !refusals.is_empty() {
+                        section {
+                            h2 { (REFUSED) }
+                            ul { @for text in refusals { li { (visible(text)) } } }
+                        }
+                    }
                     @for s in sections { (section(s, now)) }
                 }
                 footer {
@@ -193,8 +202,8 @@ mod tests {
             size: 1,
             jobs: vec![View::of(job, &|_, file| file == "report.pdf")],
         }];
-        let page = page(&sections, SystemTime::UNIX_EPOCH);
-        assert!(!page.contains("<script") && !page.contains("<b>"));
+        let page = page(&sections, &["<i>in</i>".into()], SystemTime::UNIX_EPOCH);
+        assert!(!page.contains("<script") && !page.contains("<b>") && !page.contains("<i>"));
         assert!(page.contains("R-1 &lt;script&gt;"));
         // RFC 3986, 2.1: by hand.
         assert!(page.contains(

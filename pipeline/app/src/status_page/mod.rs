@@ -3,6 +3,7 @@
 mod html;
 mod view;
 
+pub use html::REFUSED;
 pub use view::{View, count, title};
 
 use intake::{IntakeError, JobGroup, ResultStore, write_atomic};
@@ -27,7 +28,8 @@ pub struct Section {
 /// When the ledger cannot be read or the page cannot be written.
 pub fn write(store: &mut ResultStore) -> Result<(), IntakeError> {
     let _lock = store.lock()?;
-    let page = html::page(&read(store, LISTED)?, SystemTime::now());
+    let refusals = store.ledger().refusals()?;
+    let page = html::page(&read(store, LISTED)?, &refusals, SystemTime::now());
     write_atomic(&store.folder().join("index.html"), page.as_bytes())
 }
 

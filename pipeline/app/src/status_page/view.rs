@@ -62,7 +62,8 @@ impl View {
         };
         if let Some(r) = &job.revision {
             view.verdict = Some(r.sentence.clone());
-            view.earlier = (1..r.number).collect();
+            let earlier = (1..r.number).filter(|n| has(&view.name, &format!("rev-{n}/report.pdf")));
+            view.earlier = earlier.collect();
             asks.extend(r.asks.iter().cloned());
             if r.set_aside > 0 {
                 asks.push(format!(
@@ -93,6 +94,7 @@ impl View {
                 s.by,
                 s.at.format("%Y-%m-%d %H:%M")
             ),
+            (JobState::Done, None) if !view.results.contains(&"report.pdf") => "no report".into(),
             (JobState::Done, None) => format!("report {number}, draft"),
         };
         if view.group == JobGroup::Draft {

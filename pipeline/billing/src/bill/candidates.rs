@@ -83,7 +83,9 @@ impl<'a> Collector<'a> {
             by: self.input.technician.map(str::to_string),
             at: None,
         };
-        let done = || self.input.is_reported.then(|| done.clone());
+        // What was billed stays done, whatever became of the files that the report was made from.
+        let is_done = self.input.is_reported || billed.is_some();
+        let done = || is_done.then(|| done.clone());
         let stated = self.stated_hours();
         match (stated, billed) {
             (Some(hours), _) if hours.is_zero() => {

@@ -20,7 +20,7 @@ mod tests;
 mod warnings;
 
 use crate::text::Text;
-use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
+use crate::{ErrorKind, FormatError, FormatReader, Incomplete, Probe, Reading, Source};
 use layout::Layout;
 
 /// Length of the text that is looked at to find out how it is laid out, bytes.
@@ -79,8 +79,8 @@ impl FormatReader for CsvReader {
         }
     }
 
-    fn incomplete(&self, source: &Source) -> Option<String> {
+    fn incomplete(&self, source: &Source) -> Option<Incomplete> {
         let (text, layout) = (source.text()?, layout(source).as_ref().ok()?);
-        cut::is_cut(text, layout).then(|| "its last line breaks off".into())
+        cut::is_cut(text, layout).then(|| Incomplete::LastLine("its last line breaks off".into()))
     }
 }

@@ -32,6 +32,8 @@ pub(super) struct AllRows {
     pub long_line: Option<u64>,
     /// True where there are more rows than may be read; what follows was not read.
     pub full: bool,
+    /// True where the system did not give the memory for more rows.
+    pub lacks_memory: bool,
 }
 
 /// Reads every row behind the first `layout.skip` bytes of the decoded text, `most_rows` of them at most and those of a
@@ -137,7 +139,7 @@ impl Drop for End<'_, '_> {
 
 impl<'a> Gathered<'a> {
     fn goes_on(&self) -> bool {
-        !self.all.full && !self.is_given_up
+        !self.all.full && !self.all.lacks_memory && !self.is_given_up
     }
 
     /// Takes the rows of a block, and gives columns to be filled again.
@@ -155,6 +157,11 @@ impl<'a> Gathered<'a> {
             for column in self.all.columns.iter_mut().filter(short) {
                 // Too little memory for a guess is no error.
                 let _ = column.try_reserve_exact(rows_in_all - column.len());
+            }
+            let mut columns = self.all.columns.iter_mut();
+            self.all.lacks_memory |= columns.any(|c| c.try_reserve(rows.count).is_err());
+            if self.all.lacks_memory {
+                break;
             }
             self.spare.push(self.all.append(rows));
             self.all.full |= self.all.count > self.most_rows;
@@ -174,6 +181,7 @@ impl AllRows {
             odd: RowWarnings::default(),
             long_line: None,
             full: false,
+            lacks_memory: false,
         }
     }
 

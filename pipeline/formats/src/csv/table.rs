@@ -39,6 +39,9 @@ pub(super) fn read(source: &Source, text: &Text, layout: &Layout) -> Result<Capt
     if rows.full {
         return Err(source.too_large(None));
     }
+    if rows.lacks_memory {
+        return Err(source.not_given());
+    }
     let first_line = layout.first_line as u64;
     let mut problems = Vec::new();
     let mut say = |line: u64, message: String| {

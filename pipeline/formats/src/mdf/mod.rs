@@ -15,7 +15,7 @@ mod join;
 use crate::input::Input;
 use crate::source::{self, MOST_CHANNELS};
 use crate::time_axis;
-use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
+use crate::{ErrorKind, FormatError, FormatReader, Incomplete, Probe, Reading, Source};
 use block::{Block, File};
 use channel::{ChannelBlock, Kind};
 use chrono::{DateTime, NaiveDateTime, TimeDelta};
@@ -44,12 +44,13 @@ impl FormatReader for MdfReader {
         read(source).map(Reading::Capture)
     }
 
-    fn incomplete(&self, source: &Source) -> Option<String> {
-        match source.head().get(..8)? {
+    fn incomplete(&self, source: &Source) -> Option<Incomplete> {
+        let reason = match source.head().get(..8)? {
             b"UnFinMF " => Some("its recorder has not finished it".into()),
             b"MDF     " => beyond_the_end(source.input),
             _ => None,
-        }
+        };
+        reason.map(Incomplete::Rest)
     }
 }
 

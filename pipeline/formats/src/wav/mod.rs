@@ -2,7 +2,7 @@
 
 mod samples;
 
-use crate::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source, source};
+use crate::{ErrorKind, FormatError, FormatReader, Incomplete, Probe, Reading, Source, source};
 use model::{Capture, Channel, Problem, TimeAxis, TimeSource};
 use samples::{Format, Kind};
 
@@ -32,12 +32,13 @@ impl FormatReader for WavReader {
 
     /// The length behind the identifier counts what follows it. 0 and 0xFFFFFFFF stand for a length that was not known
     /// when the header was written.
-    fn incomplete(&self, source: &Source) -> Option<String> {
+    fn incomplete(&self, source: &Source) -> Option<Incomplete> {
         let head = source.head();
         let promised = u64::from(u32_at(head, 4).filter(|_| head.starts_with(b"RIFF"))?);
         let known = promised != 0 && promised != 0xFFFF_FFFF;
         let there = source.input.len();
-        (known && promised + 8 > there).then(|| source::short(promised + 8, there))
+        (known && promised + 8 > there)
+            .then(|| Incomplete::Rest(source::short(promised + 8, there)))
     }
 }
 

@@ -37,8 +37,15 @@ pub trait Ledger: Send {
     /// Newest revision of a job.
     fn latest(&mut self, job: &str) -> Result<Option<Revision>, IntakeError>;
 
-    /// Files of the newest revision of each of some jobs, in the order of their paths; none of one that is due again.
-    fn files(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, Vec<FileFact>>, IntakeError>;
+    /// Signature of the newest revision of a job that was signed.
+    fn last_signature(&mut self, job: &str) -> Result<Option<Signature>, IntakeError>;
+
+    /// job.toml of a job as it was last right, TOML; `None` where it never was.
+    fn answers(&mut self, job: &str) -> Result<Option<String>, IntakeError>;
+
+    /// Digest of the files of the newest revision of each of some jobs ([`stamps`](crate::stamps())); none of one that
+    /// is due again.
+    fn stamps(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, String>, IntakeError>;
 
     /// All labour rows of a job, in the order in which they were handed over.
     fn handed_rows(&mut self, job: &str) -> Result<Vec<HandedRow>, IntakeError>;
@@ -89,6 +96,12 @@ pub trait Ledger: Send {
 
     /// Notes that labour rows are in their batch file.
     fn mark_written(&mut self, rows: &[PendingRow]) -> Result<(), IntakeError>;
+
+    /// Notes which entries of the inbox belong to no job, each with what to do about it, in place of those known before.
+    fn note_refusals(&mut self, refusals: &[String]) -> Result<(), IntakeError>;
+
+    /// Entries of the inbox that belong to no job, as they were last noted.
+    fn refusals(&mut self) -> Result<Vec<String>, IntakeError>;
 
     /// Number of jobs in each group that has any.
     fn group_sizes(&mut self) -> Result<BTreeMap<JobGroup, u64>, IntakeError>;

@@ -184,6 +184,8 @@ pub struct RevisionCommit<'a> {
     pub texts: Option<&'a OrderTexts>,
     /// Events of lines that come with it: its offer.
     pub events: &'a [WorkEvent],
+    /// job.toml, TOML, where all of it is right.
+    pub answers: Option<&'a str>,
     /// Token of the job's newest revision when this one was made; `None` for a first one.
     pub base: Option<&'a str>,
     /// Number of the job's events of lines when it was made.

@@ -4,7 +4,8 @@ mod rows;
 mod writes;
 
 use super::{
-    FileFact, JobGroup, JobNote, JobView, Ledger, NumberClaim, PendingRow, Revision, RevisionCommit,
+    JobGroup, JobNote, JobView, Ledger, NumberClaim, PendingRow, Revision, RevisionCommit,
+    Signature,
 };
 use crate::IntakeError;
 use futures_executor::block_on;
@@ -20,13 +21,18 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 /// Steps from an empty file to the present tables. Only ever added to.
-const MIGRATIONS: [(i64, &str, &str); 2] = [
+const MIGRATIONS: [(i64, &str, &str); 3] = [
     (
         1,
         "jobs, revisions, files, steps, signatures, events of lines, labour rows",
         include_str!("migrations/1-ledger.sql"),
     ),
     (2, "outcomes", include_str!("migrations/2-outcomes.sql")),
+    (
+        3,
+        "job files as they were last right, digests of stamps, entries of the inbox that belong to no job",
+        include_str!("migrations/3-answers-refusals-stamps.sql"),
+    ),
 ];
 
 /// Time that a call waits for another process that writes.
@@ -155,25 +161,40 @@ impl Ledger for SqliteLedger {
         })
     }
 
-    fn files(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, Vec<FileFact>>, IntakeError> {
+    fn last_signature(&mut self, job: &str) -> Result<Option<Signature>, IntakeError> {
         self.read(async |c| {
-            let names = rows::json(&jobs)?;
-            let rows = query(
-                "SELECT f.job, f.path, f.size, f.modified, f.changed, f.sha256, f.problem FROM json_each(?) AS j \
-                 JOIN file f ON f.job = j.value AND f.revision = \
-                 (SELECT MAX(number) FROM revision WHERE job = j.value) \
-                 WHERE NOT EXISTS (SELECT 1 FROM step WHERE job = f.job AND revision = f.revision AND step = 'due-again') \
-                 ORDER BY f.job, f.path",
+            let row = query(
+                "SELECT name AS signed_by, at AS signed_at, note AS signed_note FROM signature WHERE job = ? \
+                 ORDER BY revision DESC LIMIT 1",
             )
-            .bind(names)
+            .bind(job)
+            .fetch_optional(c)
+            .await?;
+            row.as_ref().map_or(Ok(None), rows::signature)
+        })
+    }
+
+    fn answers(&mut self, job: &str) -> Result<Option<String>, IntakeError> {
+        self.read(async |c| {
+            let row = query("SELECT answers FROM job WHERE name = ?")
+                .bind(job)
+                .fetch_optional(c)
+                .await?;
+            row.map_or(Ok(None), |r| r.try_get("answers"))
+        })
+    }
+
+    fn stamps(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, String>, IntakeError> {
+        self.read(async |c| {
+            let rows = query(
+                "SELECT name, stamps FROM job WHERE stamps IS NOT NULL AND name IN (SELECT value FROM json_each(?))",
+            )
+            .bind(rows::json(&jobs)?)
             .fetch_all(c)
             .await?;
-            let mut files: BTreeMap<String, Vec<FileFact>> = BTreeMap::new();
-            for row in &rows {
-                let job = files.entry(row.try_get("job")?).or_default();
-                job.push(rows::file(row)?);
-            }
-            Ok(files)
+            rows.iter()
+                .map(|r| Ok((r.try_get("name")?, r.try_get("stamps")?)))
+                .collect()
         })
     }
 
@@ -265,11 +286,11 @@ impl Ledger for SqliteLedger {
             }
             writes::job(t, &commit.note()).await?;
             writes::revision(t, commit).await?;
-            writes::files(t, commit).await?;
             for event in commit.events {
                 writes::work_event(t, &commit.revision.job, event).await?;
             }
             writes::rows(t, commit).await?;
+            writes::known_files(t, commit).await?;
             writes::group(t, &commit.revision.job).await?;
             let step = match commit.revision.signature {
                 Some(_) => "signed",
@@ -305,7 +326,10 @@ impl Ledger for SqliteLedger {
     }
 
     fn note_due_again(&mut self, job: &str, number: u32) -> Result<(), IntakeError> {
-        self.all_or_nothing(async |t| writes::step(t, job, number, "due-again").await)
+        self.all_or_nothing(async |t| {
+            writes::forget_stamps(t, job).await?;
+            writes::step(t, job, number, "due-again").await
+        })
     }
 
     fn is_due_again(&mut self, job: &str, number: u32) -> Result<bool, IntakeError> {
@@ -329,12 +353,8 @@ impl Ledger for SqliteLedger {
             .bind(number)
             .execute(&mut **t)
             .await?;
-            // Without its files the job is no longer known as it lies in the inbox.
-            query("DELETE FROM file WHERE job = ? AND revision = ?")
-                .bind(job)
-                .bind(number)
-                .execute(&mut **t)
-                .await?;
+            // Without them the job is no longer known as it lies in the inbox.
+            writes::forget_stamps(t, job).await?;
             writes::step(t, job, number, "lost").await
         })
     }
@@ -361,6 +381,19 @@ impl Ledger for SqliteLedger {
                     .await?;
             }
             Ok(())
+        })
+    }
+
+    fn note_refusals(&mut self, refusals: &[String]) -> Result<(), IntakeError> {
+        self.all_or_nothing(async |t| writes::refusals(t, refusals).await)
+    }
+
+    fn refusals(&mut self) -> Result<Vec<String>, IntakeError> {
+        self.read(async |c| {
+            let rows = query("SELECT text FROM refusal ORDER BY text")
+                .fetch_all(c)
+                .await?;
+            rows.iter().map(|r| r.try_get("text")).collect()
         })
     }
 

@@ -9,8 +9,9 @@ use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 /// Results that not every revision has. One of an earlier revision would be taken for the present one's.
-const OCCASIONAL: [&str; 4] = [
+const OCCASIONAL: [&str; 5] = [
     "job.toml",
+    "report.pdf",
     "problems.txt",
     "invoice_draft.xml",
     "technician.pdf",

@@ -94,6 +94,8 @@ pub type CheckFile<'a> = &'a dyn Fn(&Path) -> Completeness;
 #[derive(Debug)]
 pub struct Watch {
     inbox: PathBuf,
+    /// Folder whose folders add to the jobs of their names.
+    additions: Option<PathBuf>,
     /// Identity of the folder, to notice that another has taken its place.
     identity: Option<(u64, u64)>,
     options: WatchOptions,
@@ -107,6 +109,8 @@ pub struct Watch {
     removed: BTreeSet<String>,
     /// Refusals that have been reported and still stand.
     reported: BTreeSet<String>,
+    /// True where they have changed since they were last drained.
+    refusals_changed: bool,
     unreported: VecDeque<IntakeError>,
     is_inbox_gone: bool,
     /// Entries of the inbox that changed since the last scan.
@@ -133,6 +137,7 @@ impl Watch {
         let now = Instant::now();
         Ok(Watch {
             inbox: inbox.to_path_buf(),
+            additions: None,
             identity: identity(inbox),
             options,
             jobs: BTreeMap::new(),
@@ -141,6 +146,8 @@ impl Watch {
             announced: BTreeSet::new(),
             removed: BTreeSet::new(),
             reported: BTreeSet::new(),
+            // What an earlier watch refused may stand no more.
+            refusals_changed: true,
             unreported: VecDeque::new(),
             is_inbox_gone: false,
             changed: BTreeSet::new(),
@@ -152,6 +159,23 @@ impl Watch {
             unannounced: 0,
             has_scanned: false,
         })
+    }
+
+    /// Watches a second folder, too: each folder in it adds its files to the job of its name. What is changed there is
+    /// to be [announced](Watch::announce).
+    #[must_use]
+    pub fn with_additions(self, folder: &Path) -> Watch {
+        Watch {
+            additions: Some(folder.to_path_buf()),
+            ..self
+        }
+    }
+
+    /// Notes that files of a job were changed, and scans them soon.
+    pub fn announce(&mut self, job: &str) {
+        self.changed.insert(job.into());
+        self.is_announced = true;
+        self.next_scan = Instant::now();
     }
 
     /// Waits for the next job that is ready, or for something that a person should know, at most for so long. The
@@ -213,6 +237,12 @@ impl Watch {
     /// they went away, or are again as they were done.
     pub fn drain_removed(&mut self) -> Vec<String> {
         std::mem::take(&mut self.removed).into_iter().collect()
+    }
+
+    /// Returns what of the inbox belongs to no job, with what to do about it, if that has changed since the last call.
+    pub fn drain_refusals(&mut self) -> Option<Vec<String>> {
+        let has_changed = self.has_scanned && std::mem::take(&mut self.refusals_changed);
+        has_changed.then(|| self.reported.iter().cloned().collect())
     }
 
     /// Takes a job back that could not be done: it is handed out again after a pause, and after a longer one each

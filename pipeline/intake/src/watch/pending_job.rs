@@ -4,7 +4,8 @@ use super::{CheckFile, Completeness, ReadyJob, WatchOptions};
 use crate::backoff::Backoff;
 use crate::gather::{JobEntry, digest, fingerprint};
 use crate::grouping::{Listed, Snapshot, snapshot};
-use crate::ledger::{FileFact, JobNote, JobState, Ledger};
+use crate::ledger::{JobNote, JobState, Ledger};
+use crate::stamps::of_snapshot;
 use crate::time::from_nanos;
 use crate::walk::FileState;
 use crate::{IntakeError, JobSource};
@@ -100,19 +101,9 @@ impl PendingJob {
         self.snapshot != *snapshot
     }
 
-    /// Returns whether the ledger knows just these files, by size and times alone. A file that could not be read then
-    /// is worth another look.
-    pub(super) fn is_as_noted(&self, noted: &[FileFact]) -> bool {
-        self.snapshot.len() == noted.len()
-            && noted.iter().all(|f| match self.snapshot.get(&f.path) {
-                Some(FileState::Present(stamp)) => {
-                    f.content.is_ok()
-                        && (stamp.size, stamp.modified, stamp.changed)
-                            == (f.size, f.modified, f.changed)
-                }
-                Some(FileState::Refused(why)) => f.content.as_ref().is_err_and(|w| w == why),
-                _ => false,
-            })
+    /// Returns whether the ledger knows just these files, by size and times alone.
+    pub(super) fn is_as_noted(&self, noted: Option<&String>) -> bool {
+        noted.is_some() && of_snapshot(&self.snapshot).as_ref() == noted
     }
 
     /// Notes that nothing is to be done for this snapshot.
@@ -302,7 +293,7 @@ mod tests {
         let mut ledger = SqliteLedger::open(&dir.path().join("ledger.db"), true).unwrap();
         let file = inbox.join("R-1_relearn.csv");
         std::fs::write(&file, "1").unwrap();
-        let mut listing = list(&inbox).unwrap();
+        let mut listing = list(&inbox, None).unwrap();
         let listed = listing.jobs.remove("R-1").unwrap();
         let mut job = PendingJob::changed(None, listed, Instant::now());
         std::fs::write(&file, "12").unwrap();

@@ -29,8 +29,8 @@ impl Watch {
         let is_full = begun >= self.next_full_scan || !is_listening;
         let entries = (!is_full).then(|| self.changed_entries());
         let listed = match &entries {
-            None => list(&self.inbox),
-            Some(entries) => list_entries(&self.inbox, entries),
+            None => list(&self.inbox, self.additions.as_deref()),
+            Some(entries) => list_entries(&self.inbox, self.additions.as_deref(), entries),
         };
         match listed {
             Ok(listing) => {
@@ -103,9 +103,9 @@ impl Watch {
             .map(|(name, _)| name.clone())
             .collect();
         let names: Vec<&str> = changed.iter().map(String::as_str).collect();
-        let mut noted = match names.is_empty() {
+        let noted = match names.is_empty() {
             true => Default::default(),
-            false => ledger.files(&names)?,
+            false => ledger.stamps(&names)?,
         };
         let has_removed = match entries {
             None => self.forget(|name| !listing.names.contains(name)),
@@ -123,8 +123,7 @@ impl Watch {
             if changed.contains(&name) {
                 let known = self.jobs.remove(&name);
                 let job = PendingJob::changed(known, listed, now);
-                let is_done =
-                    job.is_empty() || job.is_as_noted(&noted.remove(&name).unwrap_or_default());
+                let is_done = job.is_empty() || job.is_as_noted(noted.get(&name));
                 let job = self.jobs.entry(name.clone()).insert_entry(job).into_mut();
                 if is_done {
                     job.close();
@@ -179,10 +178,12 @@ impl Watch {
             .into_iter()
             .filter(|e| !self.reported.contains(&e.to_string()));
         self.unreported.extend(new);
-        if are_all {
-            self.reported.clear();
-        }
-        self.reported.extend(texts);
+        let standing = match are_all {
+            true => texts,
+            false => &self.reported | &texts,
+        };
+        self.refusals_changed |= standing != self.reported;
+        self.reported = standing;
     }
 
     fn lose_inbox(&mut self, why: std::io::Error) {

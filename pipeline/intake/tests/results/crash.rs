@@ -1,7 +1,7 @@
 //! A publication that ends at any step, and what the next start makes of it.
 
 use crate::shared::*;
-use baybrief_intake::{IntakeError, ResultStore, Revision};
+use baybrief_intake::{IntakeError, ResultStore, Revision, stamps};
 use model::labour::HandedRow;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -74,7 +74,10 @@ fn crash_at_every_step_of(act: usize) {
         assert_published(out, revision, names, act);
         let latest = store.ledger().latest("R-1").unwrap();
         assert_eq!(latest.as_ref(), Some(revision));
-        assert_eq!(store.ledger().files(&["R-1"]).unwrap()["R-1"], files());
+        assert_eq!(
+            store.ledger().stamps(&["R-1"]).unwrap()["R-1"],
+            stamps(&files())
+        );
         let handed = store.ledger().handed_rows("R-1").unwrap();
         assert_eq!(handed.len(), usize::from(act == 2), "after step {crashes}");
         assert!(store.ledger().pending_revisions().unwrap().is_empty());

@@ -172,12 +172,42 @@ fn results_that_are_lost_are_made_again_and_hold_nobody_up() {
     );
     assert!(store.recover(&lock).unwrap().is_empty(), "said once");
     assert!(store.publish(&lock, &commit(&of_job("R-2")), &[]).unwrap());
-    // It is due again: neither its fingerprint nor its files are known, but its row is.
+    // It is due again: neither its fingerprint nor its stamps are known, but its row is.
     let latest = store.ledger().latest("R-1").unwrap().unwrap();
     assert_eq!((latest.number, latest.fingerprint.as_str()), (1, ""));
-    assert!(store.ledger().files(&["R-1"]).unwrap().is_empty());
+    assert!(store.ledger().stamps(&["R-1"]).unwrap().is_empty());
     assert_eq!(store.ledger().handed_rows("R-1").unwrap().len(), 1);
     assert_eq!(store.ledger().pending_rows().unwrap().len(), 1);
+}
+
+/// What was last right of job.toml stays until something right replaces it; refusals are those of the last look.
+#[test]
+fn answers_refusals_and_the_last_signature_are_remembered() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store = ResultStore::open(dir.path(), true).unwrap();
+    assert_eq!(store.ledger().answers("R-1").unwrap(), None);
+    let mut publish = |revision: &Revision, answers, base| {
+        let lock = store.lock().unwrap();
+        let commit = RevisionCommit {
+            answers,
+            base,
+            ..commit(revision)
+        };
+        assert!(store.publish(&lock, &commit, &[]).unwrap());
+    };
+    let (first, second) = (signed(1), revision(2));
+    publish(&first, Some("[job]"), None);
+    publish(&second, None, Some(&first.token));
+    let ledger = store.ledger();
+    assert_eq!(ledger.answers("R-1").unwrap().as_deref(), Some("[job]"));
+    assert_eq!(ledger.last_signature("R-1").unwrap(), first.signature);
+    assert_eq!(ledger.last_signature("R-2").unwrap(), None);
+    for refusals in [&["b", "a"][..], &["c"], &[]] {
+        let mut refusals: Vec<String> = refusals.iter().map(|r| (*r).into()).collect();
+        ledger.note_refusals(&refusals).unwrap();
+        refusals.sort();
+        assert_eq!(ledger.refusals().unwrap(), refusals);
+    }
 }
 
 #[test]
@@ -235,6 +265,7 @@ fn a_commit_on_top_of_something_else_is_not_published() {
     assert!(!store.publish(&lock, &base, &report).unwrap());
     assert_eq!(seen(out), before);
     let current = RevisionCommit {
+        answers: None,
         events_known: 1,
         ..base
     };

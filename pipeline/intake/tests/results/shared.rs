@@ -117,6 +117,7 @@ pub fn commit(revision: &Revision) -> RevisionCommit<'_> {
         texts: None,
         events: &[],
         base: None,
+        answers: None,
         events_known: 0,
     }
 }

@@ -173,6 +173,7 @@ pub fn mark_done(ledger: &mut dyn Ledger, job: &ReadyJob) {
         texts: None,
         events: &[],
         base: latest.as_ref().map(|r| r.token.as_str()),
+        answers: None,
         events_known: 0,
     };
     assert!(ledger.commit(&commit).unwrap());

@@ -6,9 +6,9 @@ use std::borrow::Cow;
 /// Longest stretch beyond the range that is looked at, samples.
 const LONGEST: usize = 64;
 
-/// Share of the samples at the very top of the range from which on the signal is held there and does not wrap: a wave that
-/// wraps only passes its top.
-const HELD: f64 = 0.1;
+/// Share of the samples within a tenth of the range from which on the signal is held there; a wave that wraps only passes
+/// the upper part of its range.
+const HELD: f64 = 0.2;
 
 /// Wrapped stretches from which on a plateau inside the range is taken for the clamped top.
 const SURE: usize = 8;
@@ -27,9 +27,7 @@ pub fn unwrap_samples(x: Cow<'_, [f32]>) -> (Cow<'_, [f32]>, usize) {
         low: low as f32,
         top: top as f32,
     };
-    let near_top = range.top - 0.03 * range.size();
-    let held = x.iter().filter(|v| **v > near_top).count();
-    if held as f64 > HELD * x.len() as f64 {
+    if range.is_held_high(&x) {
         return (x, 0);
     }
     let mut stretches = Vec::new();
@@ -90,6 +88,19 @@ struct Range {
 impl Range {
     fn size(&self) -> f32 {
         self.top - self.low
+    }
+
+    /// Tells whether a level in the upper two fifths of the range is held: a switched or clamped signal, which does not wrap.
+    fn is_held_high(&self, x: &[f32]) -> bool {
+        const BINS: usize = 40;
+        let mut count = [0usize; BINS];
+        for v in x.iter().filter(|v| v.is_finite()) {
+            let bin = (v - self.low) / self.size() * BINS as f32;
+            count[(bin.max(0.0) as usize).min(BINS - 1)] += 1;
+        }
+        let upper = count[BINS * 3 / 5..].windows(BINS / 10);
+        let most = upper.map(|w| w.iter().sum::<usize>()).max();
+        most.unwrap_or(0) as f64 > HELD * x.len() as f64
     }
 
     /// Index after a hill that begins with the step from sample `k` to the next.
@@ -175,14 +186,16 @@ mod tests {
     /// A coil clamped at both ends, with noise on the clamped levels: their low plateaus look like hills.
     #[test]
     fn a_clamped_wave_is_left_alone() {
-        let x: Vec<f32> = (0..5000)
-            .zip(crate::noise::noise(3))
-            .map(|(i, noise)| {
-                let wave = 30.0 * (i as f32 * std::f32::consts::TAU / 14.3).sin();
-                wave.clamp(-0.7, 4.3) + 0.015 * noise as f32
-            })
-            .collect();
-        assert_eq!(unwrap_samples(Cow::Borrowed(&x)).1, 0);
+        for sigma in [0.015, 0.1] {
+            let x: Vec<f32> = (0..5000)
+                .zip(crate::noise::noise(3))
+                .map(|(i, noise)| {
+                    let wave = 30.0 * (i as f32 * std::f32::consts::TAU / 14.3).sin();
+                    wave.clamp(-0.7, 4.3) + sigma * noise as f32
+                })
+                .collect();
+            assert_eq!(unwrap_samples(Cow::Borrowed(&x)).1, 0, "{sigma}");
+        }
     }
 
     /// Two waves with a valley between them, clamped at the bottom.

@@ -16,6 +16,10 @@ const LEAST_EXPONENT: f64 = 0.4;
 /// Half orders of the engine up to which ignition and injection pulse: two for each cylinder of up to eight, four-stroke.
 const HIGHEST_HALF_ORDER: f64 = 8.0;
 
+/// Periods of an alternator's ripple in a turn of the engine: six to eight pole pairs, pulley ratio 1.7 to 3.7.
+/// Three phases rectified give six times as many, more than the teeth of a shaft that the engine drags.
+const ALTERNATOR_ORDERS: std::ops::RangeInclusive<f64> = 10.0..=30.0;
+
 /// How near to a half order a rate must lie, share: what a second of an idle's wander leaves of a locked rate.
 const NEAR_ORDER: f64 = 0.005;
 
@@ -88,9 +92,16 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
     match train.signal.waveform {
         // A clamped amplitude does not grow, and leaves it open.
         Waveform::Alternating => {
-            let exponent = train.amplitude_law.and_then(|law| law.exponent);
-            exponent.is_none_or(|n| n <= LEAST_EXPONENT)
+            let follows = train.amplitude_law.is_some_and(|law| {
+                let least = law.exponent.map(|n| n - 2.0 * law.exponent_stderr);
+                least.is_some_and(|n| n > LEAST_EXPONENT)
+            });
+            let from_engine =
+                |c: Comparison| is_half_order(c.ratio) || ALTERNATOR_ORDERS.contains(&c.ratio);
+            !follows && to_engine.is_none_or(from_engine)
         }
+        // Only where its turning would speak for a drag.
+        Waveform::TwoLevel if context.commands.selector != Selector::NoDrive => false,
         Waveform::TwoLevel => match to_engine {
             Some(c) => is_half_order(c.ratio),
             None => segment

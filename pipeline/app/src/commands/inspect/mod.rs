@@ -7,6 +7,7 @@ mod view;
 
 use crate::context::{AppContext, line};
 use crate::job::readers;
+use crate::output::say;
 use anyhow::Result;
 use formats::Reading;
 use model::Problem;
@@ -26,13 +27,13 @@ pub fn inspect(files: &[PathBuf], json: bool) -> Result<bool> {
             views.push(view);
         } else {
             if i > 0 {
-                println!();
+                say!("");
             }
-            print!("{}", text::page(&view));
+            say!("{}", text::page(&view).trim_end_matches('\n'));
         }
     }
     if json {
-        println!("{}", serde_json::to_string_pretty(&views)?);
+        say!("{}", serde_json::to_string_pretty(&views)?);
     }
     Ok(clean)
 }

@@ -3,6 +3,7 @@
 use super::{Lesson, history};
 use crate::context::AppContext;
 use crate::job::{self, Early};
+use crate::output::say_error;
 use anyhow::Result;
 use intake::Revision;
 use learn::curve::{Grid, Shape, Subject, curve};
@@ -84,7 +85,7 @@ pub fn of_unit(
             continue;
         }
         let Some(captures) = captures(job, revision, context) else {
-            eprintln!(
+            say_error!(
                 "{}: its recordings are not there any more as they were; no curve of it",
                 job.name
             );
@@ -179,6 +180,7 @@ fn captures(job: &Job, revision: &Revision, context: &AppContext) -> Option<Vec<
         &entries,
         Early::new(),
         &context.known_names(),
+        None,
         context.memory.limits(),
     );
     let derived = job::derive(acquired, &context.presets, &context.knowledge);

@@ -1,5 +1,6 @@
 //! Jobs of the ledger with their newest cases and their outcomes.
 
+use crate::output::say_error;
 use anyhow::{Context, Result};
 use chrono::{DateTime, Local};
 use intake::{JobGroup, ResultStore, Revision};
@@ -37,7 +38,7 @@ pub fn history(store: &mut ResultStore) -> Result<Vec<(Job, Revision)>> {
         let case = match read_case(store, &revision.job, revision.number) {
             Ok(case) => case,
             Err(e) => {
-                eprintln!("{}: left out: {e:#}", revision.job);
+                say_error!("{}: left out: {e:#}", revision.job);
                 continue;
             }
         };

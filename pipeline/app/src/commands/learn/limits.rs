@@ -3,6 +3,7 @@
 use super::{Lesson, curves, history};
 use crate::arguments::Usage;
 use crate::context::{folder_name, standing_limit};
+use crate::output::say;
 use anyhow::Result;
 use learn::exchange;
 use learn::known_good::Sample;
@@ -77,16 +78,16 @@ pub fn show(lesson: &mut Lesson, included: &[String]) -> Result<bool> {
         in_force.iter().find(is_it)
     };
     if proposals.is_empty() {
-        println!(
+        say!(
             "No job is proven good yet. Record what was found with `outcome JOB --found healthy` or `--mended`; a job \
              counts where its job.toml names the unit, or make and model."
         );
     }
     for (name, of_sheet) in &proposals {
         let sheet = sheet_of(name);
-        println!("{}  [{name}]", of_sheet[0].key);
+        say!("{}  [{name}]", of_sheet[0].key);
         if let Some(origin) = &of_sheet[0].origin {
-            println!("  from the shop {}, key {}", origin.name, origin.key);
+            say!("  from the shop {}, key {}", origin.name, origin.key);
         }
         for proposal in of_sheet {
             print!("{}", describe(proposal, sheet));
@@ -95,7 +96,7 @@ pub fn show(lesson: &mut Lesson, included: &[String]) -> Result<bool> {
     for sheet in &in_force {
         let name = folder_name(&sheet.key, sheet.origin.as_ref());
         if !sheet.value.is_empty() || !sheet.curves.is_empty() {
-            println!(
+            say!(
                 "in force: {name}, version {}, adopted by {} on {}",
                 sheet.version,
                 sheet.by,
@@ -250,12 +251,12 @@ pub fn adopt(
         else {
             continue;
         };
-        println!("{}  [{name}]", next.key);
+        say!("{}  [{name}]", next.key);
         for proposal in &of_sheet {
             print!("{}", describe(proposal, history.last()));
         }
         for curve in &next.curves {
-            println!(
+            say!(
                 "  curve of {} ({}): {}, 5 to 95 %",
                 curve.kind,
                 curve.subject,
@@ -264,10 +265,10 @@ pub fn adopt(
         }
         let path = lesson.folder.add(&next)?;
         has_adopted = true;
-        println!("  adopted as version {}: {}", next.version, path.display());
+        say!("  adopted as version {}: {}", next.version, path.display());
     }
     if !has_adopted {
-        println!(
+        say!(
             "Nothing was adopted: `learn limits` says what is proposed, how many vehicles are needed and what waits for a \
              person's word (--value NAME)."
         );
@@ -311,9 +312,9 @@ pub fn revert(lesson: &Lesson, name: &str) -> Result<bool> {
     };
     let path = lesson.folder.add(&next)?;
     match before {
-        Some(before) => println!("{name}: version {} is in force again", before.version),
-        None => println!("{name}: the limits from before anything was learned are in force again"),
+        Some(before) => say!("{name}: version {} is in force again", before.version),
+        None => say!("{name}: the limits from before anything was learned are in force again"),
     }
-    println!("  {}", path.display());
+    say!("  {}", path.display());
     Ok(true)
 }

@@ -1,6 +1,7 @@
 //! The shop's own record, as a customer may ask for it.
 
 use super::{Lesson, history};
+use crate::output::say;
 use anyhow::Result;
 use learn::Job;
 use learn::record::{Level, own_record};
@@ -13,17 +14,23 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
         .map(|(job, _)| job)
         .collect();
     let record = own_record(&jobs);
-    println!(
+    say!(
         "Verdicts and what was found, by the persons who looked. Intervals at 95 % (Wilson 1927). Only jobs with an \
          outcome tell: what is opened is more often what was called.\n"
     );
     let localizer = lesson.context.localizer();
-    println!(
+    say!(
         "{:<28} {:<14} {:>6} {:>10} {:>8} {:>8} {:>8}  confirmed of those looked at",
-        "system", "said", "number", "confirmed", "refuted", "mended*", "unknown"
+        "system",
+        "said",
+        "number",
+        "confirmed",
+        "refuted",
+        "mended*",
+        "unknown"
     );
     for ((system, state), level) in &record.levels {
-        println!(
+        say!(
             "{:<28} {state:<14} {:>6} {:>10} {:>8} {:>8} {:>8}  {}",
             localizer.system(system),
             level.said,
@@ -34,7 +41,7 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
             share(level)
         );
     }
-    println!(
+    say!(
         "\n* Without a person's word, but healthy in the recording after the repair: a weaker confirmation."
     );
     for (system, drift) in &record.drift {
@@ -44,7 +51,7 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
                 "DRIFT: the average fell below its limit {n} times; look at the newest refuted verdicts"
             ),
         };
-        println!(
+        say!(
             "\n{}, established verdicts in their order (EWMA, lambda 0.2, 3 standard deviations): {} confirmed on \
              average, now {}, limit {} ({} verdicts): {now}",
             localizer.system(system),
@@ -57,10 +64,10 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
     let mut confused: Vec<_> = record.confused.iter().collect();
     confused.sort_by(|a, b| b.1.cmp(a.1));
     if !confused.is_empty() {
-        println!("\nSaid, but found to be another:");
+        say!("\nSaid, but found to be another:");
     }
     for ((_, said, found), n) in confused {
-        println!("  {n} x {}: {}", title(said, lesson), title(found, lesson));
+        say!("  {n} x {}: {}", title(said, lesson), title(found, lesson));
     }
     Ok(true)
 }

@@ -4,6 +4,7 @@ use super::{Lesson, history};
 use crate::arguments::Usage;
 use crate::context::{AppContext, Settings};
 use crate::memory::Memory;
+use crate::output::say;
 use anyhow::Result;
 use learn::Job;
 use learn::text::count;
@@ -33,15 +34,20 @@ fn judged_context(context: &AppContext) -> Result<AppContext> {
 pub fn show(lesson: &mut Lesson) -> Result<bool> {
     let counts = counts(lesson)?;
     if counts.is_empty() {
-        println!("No outcome tells of a cause yet: weights are judgement.");
+        say!("No outcome tells of a cause yet: weights are judgement.");
         return Ok(true);
     }
-    println!(
+    say!(
         "In decibans; from {LEAST_OUTCOMES} outcomes a row on, a weight is proposed beside the judged one.\n"
     );
-    println!(
+    say!(
         "{:<44} {:>6} {:>10} {:>10} {:>18} {:>9}",
-        "cause/row", "judged", "with", "without", "counted, 95 %", "proposed"
+        "cause/row",
+        "judged",
+        "with",
+        "without",
+        "counted, 95 %",
+        "proposed"
     );
     for w in &counts {
         let ((a, n), (b, m)) = (w.with_cause, w.without);
@@ -53,7 +59,7 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
                 LEAST_OUTCOMES.saturating_sub(w.outcomes()).max(1)
             ),
         };
-        println!(
+        say!(
             "{:<44} {:>+6.0} {:>10} {:>10} {:>18} {proposed:>9}",
             w.name(),
             w.judged_dban,
@@ -68,7 +74,7 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
         .last()
         .filter(|s| !s.weights.is_empty())
     {
-        println!(
+        say!(
             "\nin force: {} counted, version {}, adopted by {} on {}",
             count(sheet.weights.len(), "weight", "weights"),
             sheet.version,
@@ -106,7 +112,7 @@ pub fn adopt(lesson: &mut Lesson, named: Option<&[String]>) -> Result<bool> {
             .into());
         }
         weights.retain(|w| w.name() != *name || w.system != weight.system);
-        println!(
+        say!(
             "{name}: {:+.1} dBan; {}",
             weight.weight_dban,
             weight.source()
@@ -122,7 +128,7 @@ pub fn adopt(lesson: &mut Lesson, named: Option<&[String]>) -> Result<bool> {
         weights,
     };
     let path = lesson.folder.add_weights(&sheet)?;
-    println!("adopted as version {}: {}", sheet.version, path.display());
+    say!("adopted as version {}: {}", sheet.version, path.display());
     Ok(true)
 }
 
@@ -147,7 +153,7 @@ pub fn revert(lesson: &Lesson) -> Result<bool> {
         weights: before.map(|s| s.weights.clone()).unwrap_or_default(),
     };
     let path = lesson.folder.add_weights(&sheet)?;
-    println!(
+    say!(
         "{} counted in force again\n  {}",
         count(sheet.weights.len(), "weight is", "weights are"),
         path.display()

@@ -1,8 +1,6 @@
 //! Conversion between rows of the tables and records.
 
-use super::super::{
-    FileFact, JobGroup, JobState, JobView, NumberClaim, PendingRow, Revision, Signature,
-};
+use super::super::{JobGroup, JobState, JobView, NumberClaim, PendingRow, Revision, Signature};
 use super::Outcome;
 use crate::time::from_millis;
 use serde::Serialize;
@@ -14,10 +12,6 @@ use std::time::SystemTime;
 
 fn moment(row: &SqliteRow, column: &str) -> Outcome<SystemTime> {
     Ok(from_millis(row.try_get(column)?))
-}
-
-pub(super) fn signed(size: u64) -> i64 {
-    i64::try_from(size).unwrap_or(i64::MAX)
 }
 
 pub(super) fn json<T: Serialize>(value: &T) -> Outcome<String> {
@@ -36,19 +30,24 @@ fn parse<T: DeserializeOwned>(text: &str, column: &str) -> Outcome<T> {
     })
 }
 
+/// `None` where nobody has signed.
+pub(super) fn signature(row: &SqliteRow) -> Outcome<Option<Signature>> {
+    let Some(by) = row.try_get::<Option<String>, _>("signed_by")? else {
+        return Ok(None);
+    };
+    Ok(Some(Signature {
+        by,
+        at: parsed(row, "signed_at")?,
+        note: row.try_get("signed_note")?,
+    }))
+}
+
 /// `None` where the job has no revision yet.
 pub(super) fn revision(row: &SqliteRow) -> Outcome<Option<Revision>> {
     let Some(number) = row.try_get::<Option<u32>, _>("number")? else {
         return Ok(None);
     };
-    let signature = match row.try_get::<Option<String>, _>("signed_by")? {
-        Some(by) => Some(Signature {
-            by,
-            at: parsed(row, "signed_at")?,
-            note: row.try_get("signed_note")?,
-        }),
-        None => None,
-    };
+    let signature = signature(row)?;
     Ok(Some(Revision {
         job: row.try_get("job_name")?,
         number,
@@ -84,21 +83,6 @@ pub(super) fn job_view(row: &SqliteRow) -> Outcome<JobView> {
             _ => JobState::Done,
         },
         revision: revision(row)?,
-    })
-}
-
-pub(super) fn file(row: &SqliteRow) -> Outcome<FileFact> {
-    let digest: Option<String> = row.try_get("sha256")?;
-    let problem: Option<String> = row.try_get("problem")?;
-    Ok(FileFact {
-        path: row.try_get("path")?,
-        size: row
-            .try_get::<i64, _>("size")?
-            .try_into()
-            .unwrap_or_default(),
-        modified: row.try_get("modified")?,
-        changed: row.try_get("changed")?,
-        content: digest.ok_or(problem.unwrap_or_default()),
     })
 }
 

@@ -2,7 +2,8 @@
 
 use super::super::{JobGroup, JobNote, JobState, RevisionCommit};
 use super::Outcome;
-use super::rows::{job_view, json, signed};
+use super::rows::{job_view, json};
+use crate::stamps::stamps;
 use crate::time::to_millis;
 use model::Outcome as JobOutcome;
 use model::labour::WorkEvent;
@@ -164,31 +165,6 @@ pub(super) async fn revision(t: &mut Writing<'_>, commit: &RevisionCommit<'_>) -
     Ok(())
 }
 
-pub(super) async fn files(t: &mut Writing<'_>, commit: &RevisionCommit<'_>) -> Outcome<()> {
-    query("DELETE FROM file WHERE job = ? AND revision = ?")
-        .bind(&commit.revision.job)
-        .bind(commit.revision.number)
-        .execute(&mut **t)
-        .await?;
-    for f in commit.files {
-        query(
-            "INSERT INTO file (job, revision, path, size, modified, changed, sha256, problem) \
-             VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-        )
-        .bind(&commit.revision.job)
-        .bind(commit.revision.number)
-        .bind(&f.path)
-        .bind(signed(f.size))
-        .bind(f.modified)
-        .bind(f.changed)
-        .bind(f.content.as_ref().ok())
-        .bind(f.content.as_ref().err())
-        .execute(&mut **t)
-        .await?;
-    }
-    Ok(())
-}
-
 pub(super) async fn rows(t: &mut Writing<'_>, commit: &RevisionCommit<'_>) -> Outcome<()> {
     for row in commit.rows {
         query(
@@ -200,6 +176,38 @@ pub(super) async fn rows(t: &mut Writing<'_>, commit: &RevisionCommit<'_>) -> Ou
         .bind(json(row)?)
         .execute(&mut **t)
         .await?;
+    }
+    Ok(())
+}
+
+/// Keeps the stamps of a job's files, and its job.toml as it was last right.
+pub(super) async fn known_files(t: &mut Writing<'_>, commit: &RevisionCommit<'_>) -> Outcome<()> {
+    query("UPDATE job SET stamps = ?, answers = COALESCE(?, answers) WHERE name = ?")
+        .bind(stamps(commit.files))
+        .bind(commit.answers)
+        .bind(&commit.revision.job)
+        .execute(&mut **t)
+        .await?;
+    Ok(())
+}
+
+/// The job is not known any more as it lies in the inbox: the next look reads it again.
+pub(super) async fn forget_stamps(t: &mut Writing<'_>, job: &str) -> Outcome<()> {
+    query("UPDATE job SET stamps = NULL WHERE name = ?")
+        .bind(job)
+        .execute(&mut **t)
+        .await?;
+    Ok(())
+}
+
+/// Puts entries of the inbox that belong to no job in place of those that were known.
+pub(super) async fn refusals(t: &mut Writing<'_>, texts: &[String]) -> Outcome<()> {
+    query("DELETE FROM refusal").execute(&mut **t).await?;
+    for text in texts {
+        query("INSERT INTO refusal (text) VALUES (?)")
+            .bind(text)
+            .execute(&mut **t)
+            .await?;
     }
     Ok(())
 }
