@@ -220,6 +220,7 @@ report-evidence-speed = Speeds
 report-evidence-detail = Detail, { $from } s to { $to } s
 report-evidence-time = Time (s)
 report-evidence-good = known good
+report-evidence-good-curve = known good: the curve of { $vehicles } healthy vehicles, 5 to 95 %
 report-evidence-at-rest = at rest
 report-evidence-alt = { $count ->
     [one] One trace
