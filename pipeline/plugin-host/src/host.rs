@@ -260,6 +260,7 @@ impl Host {
                             .findings
                             .extend(findings.map(|observation| Finding {
                                 plugin: declared.id.clone(),
+                                system: declaration.system.clone(),
                                 file: file.map(Into::into),
                                 observation,
                                 ..Finding::default()

@@ -42,6 +42,7 @@ pub const MESSAGES: &[(&str, &[&str])] = &[
     ("armature-unclear", &["actuations", "reference"]),
     ("armature-none", &[]),
     ("hold-current", &["peak"]),
+    ("current-without-pause", &[]),
     ("chopper-rate", &["ripple"]),
     ("flyback-voltage", &[]),
     ("dwell-time", &["actuations"]),

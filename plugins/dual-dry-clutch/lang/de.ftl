@@ -408,3 +408,5 @@ why-no-gear-change = kein Gangwechsel wurde aufgezeichnet
 why-no-code-says-so = kein Fehlercode sagt es
 
 system-dual-dry-clutch = Automatisiertes Getriebe mit zwei Trockenkupplungen
+sheet-vehicle-supply = eine schwache Batterie, zu wenig Ladung oder eine schlechte Motormasse macht jeden Steller langsam
+sheet-alternator-pick-up = die Welligkeit einer defekten Generatordiode koppelt in Sensorleitungen ein

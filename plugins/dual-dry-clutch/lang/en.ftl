@@ -417,3 +417,5 @@ why-no-gear-change = no gear change was recorded
 why-no-code-says-so = no code says so
 
 system-dual-dry-clutch = Automated gearbox with two dry clutches
+sheet-vehicle-supply = a weak battery, too little charging or a bad engine ground slows every actuator
+sheet-alternator-pick-up = the ripple of a failed alternator diode reaches sensor wires

@@ -408,3 +408,5 @@ why-no-gear-change = no se grabó ningún cambio de marcha
 why-no-code-says-so = ningún código lo dice
 
 system-dual-dry-clutch = Cambio automatizado con dos embragues en seco
+sheet-vehicle-supply = una batería débil, una carga insuficiente o una mala masa del motor vuelve lento cualquier actuador
+sheet-alternator-pick-up = el rizado de un diodo averiado del alternador se acopla en los cables de los sensores

@@ -166,5 +166,7 @@ implausible-scale = { $subject-name }: { NUMBER($value, maximumSignificantDigits
 kind-implausible-scale = Zweifelhafter Maßstab
 reason-implausible-scale = Ein kalibrierter Wert ist so, wie ihn kein solches Aggregat zeigen kann; der Maßstab eines Tastkopfs ist zweifelhaft.
 next-check-scale = Den Faktor des Tastkopfs mit seiner Aufschrift und der Einstellung des Rekorders vergleichen, in job.toml berichtigen und den Auftrag wiederholen.
+next-clear-supply-first = Zuerst Batterie, Ladung und ihre Leitungen in Ordnung bringen, dann diese Aufzeichnung wiederholen.
+next-clear-ripple-first = Zuerst den Generator in Ordnung bringen, dann diese Aufzeichnung wiederholen.
 next-check-scale-plain = Den Maßstab der Stromzange prüfen und neu aufzeichnen.
 method-plausibility = Mediane und höchste Pulse der kalibrierten Kanäle werden mit dem verglichen, was ein solches Aggregat überhaupt zeigen kann; jenseits davon wird der Maßstab des Tastkopfs bezweifelt.

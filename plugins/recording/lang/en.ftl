@@ -167,5 +167,7 @@ implausible-scale = The { $subject-name } shows { NUMBER($value, maximumSignific
 kind-implausible-scale = Doubtful scale
 reason-implausible-scale = A calibrated value is one that no such unit can show, so the scale of a probe is doubtful.
 next-check-scale = Check the factor of the probe against what is printed on it and against the recorder's setting, correct it in job.toml, and do the job again.
+next-clear-supply-first = First put battery, charging and their cables right; then make this recording again.
+next-clear-ripple-first = First put the alternator right; then make this recording again.
 next-check-scale-plain = Check the scale of the clamp, and record again.
 method-plausibility = Medians and highest pulses of calibrated channels are held against what such a unit can show at all; beyond it the scale of the probe is doubted.

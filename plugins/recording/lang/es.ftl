@@ -35,7 +35,7 @@ subject-ground-voltage = caída de tensión en la masa
 subject-engine-speed = régimen del motor
 subject-other = otro canal
 
-reason-too-short = La grabación es demasiado corto para mostrar un accionamiento con el reposo anterior y posterior.
+reason-too-short = La grabación es demasiado corta para mostrar un accionamiento con el reposo anterior y posterior.
 reason-clipped = La corriente llega al tope del margen de medida, así que no se conoce su altura verdadera.
 reason-reversed = La pinza de corriente se puso al revés.
 reason-offset = La pinza de corriente no se puso a cero antes de la grabación.
@@ -166,5 +166,7 @@ implausible-scale = { $subject-name }: { NUMBER($value, maximumSignificantDigits
 kind-implausible-scale = Escala dudosa
 reason-implausible-scale = Un valor calibrado es de los que ninguna unidad así puede mostrar; la escala de una sonda es dudosa.
 next-check-scale = Comparar el factor de la sonda con el que lleva impreso y con el ajuste del registrador, corregirlo en job.toml y repetir el trabajo.
+next-clear-supply-first = Primero corrija la batería, la carga y sus cables; después repita esta grabación.
+next-clear-ripple-first = Primero corrija el alternador; después repita esta grabación.
 next-check-scale-plain = Comprobar la escala de la pinza y grabar de nuevo.
 method-plausibility = Las medianas y los pulsos más altos de los canales calibrados se comparan con lo que una unidad así puede mostrar; más allá se duda de la escala de la sonda.

@@ -36,6 +36,7 @@ reason-suspect-not-tested = Ein Steuergerät meldet ein Bauteil, das keine Aufze
 reason-unit-unknown = Das in job.toml genannte Aggregat ist nicht bekannt; es gibt keine Grenzwerte dafür.
 reason-time-unknown = Die Zeiteinheit einer Aufzeichnung ist nicht bekannt; in ihr wurde nichts gemessen.
 reason-no-system = Nichts in den Aufzeichnungen verrät, welches System untersucht werden soll.
+reason-explained-elsewhere = Ein Fehler, der an anderer Stelle des Fahrzeugs gefunden wurde, erklärt es ebenso; er wird zuerst behoben.
 
 # next
 # Schritte, um die das Programm bei jedem System bittet.

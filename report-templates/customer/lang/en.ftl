@@ -43,6 +43,7 @@ reason-suspect-not-tested = A control unit reports a part that no recording has 
 reason-unit-unknown = The unit named in job.toml is not known, so there are no limits for it.
 reason-time-unknown = The time unit of a recording is not known, so nothing was measured in it.
 reason-no-system = Nothing in the recordings tells which system is to be examined.
+reason-explained-elsewhere = A fault found elsewhere in the vehicle explains it as well; that one is put right first.
 
 # next
 # Steps that the program asks for whatever the system.

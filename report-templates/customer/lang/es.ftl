@@ -36,6 +36,7 @@ reason-suspect-not-tested = Una unidad de control señala una pieza que ninguna 
 reason-unit-unknown = No se conoce la unidad que nombra job.toml, así que no hay límites para ella.
 reason-time-unknown = No se conoce la unidad de tiempo de una grabación, así que no se midió nada en ella.
 reason-no-system = Nada de lo grabado indica qué sistema se debe examinar.
+reason-explained-elsewhere = Una avería hallada en otra parte del vehículo lo explica también; se corrige primero.
 
 # next
 # Pasos que el programa pide con cualquier sistema.

@@ -1,9 +1,12 @@
 //! An invented demo job for each system, made from textbook models. A further system is a module here and a line in
 //! [`DEMO_JOBS`].
 
+pub mod can_bus;
+pub mod coil;
 pub mod dc_motor;
 pub mod dual_dry_clutch;
 pub mod invented;
+pub mod speed_sensor;
 pub mod start_and_charge;
 
 use crate::folder::JobFolder;
@@ -30,5 +33,17 @@ pub const DEMO_JOBS: &[DemoJob] = &[
     DemoJob {
         system: "dc-motor",
         folder: dc_motor::folder,
+    },
+    DemoJob {
+        system: "coil",
+        folder: coil::folder,
+    },
+    DemoJob {
+        system: "speed-sensor",
+        folder: speed_sensor::folder,
+    },
+    DemoJob {
+        system: "can-bus",
+        folder: can_bus::folder,
     },
 ];

@@ -71,7 +71,7 @@ impl Draft<'_> {
                 let folder = folder.file_name().unwrap_or_default().to_string_lossy();
                 self.remark(&format!("put this file into the job's folder {folder}; the job then goes on by itself."));
             }
-            JobSource::Files(_) => self.remark(
+            JobSource::Files(_) | JobSource::Layered { .. } => self.remark(
                 "put this file beside the job's other files, named as they are up to the first _ and then _job.toml.",
             ),
         }

@@ -2,6 +2,7 @@
 
 use super::acquire::Acquired;
 use super::derive::{Derived, StatedFacts};
+use super::learned::{LearnedLimits, Sheets};
 use model::case::{NotRun, PluginRecord};
 use model::knowledge::{Examined, Knowledge, Plan};
 use model::limits_sheet::LimitsSheet;
@@ -37,7 +38,7 @@ pub struct Detected<'k> {
 /// Runs all analyzers.
 pub fn detect<'k>(
     derived: Derived<'k>,
-    knowledge: &Knowledge,
+    (knowledge, learned): (&Knowledge, &LearnedLimits<'_>),
     host: &mut Host,
     localizer: &Localizer,
 ) -> Detected<'k> {
@@ -70,16 +71,19 @@ pub fn detect<'k>(
     };
     let (mut so_far, mut speeds) = (Vec::new(), Vec::new());
     for (capture, stated) in derived.acquired.captures.iter().zip(&derived.stated) {
+        let engine = stated.conditions.engine.as_ref().map(|e| e.value);
+        let sheets = learned.sheets(&derived, engine);
         let settings = |library: &LibraryInfo| {
-            let limits = limits(library, Some(capture), &derived.plan, knowledge)?;
+            let limits = limits(library, Some(capture), &derived.plan, (knowledge, &sheets))?;
             Some(for_capture(capture, stated, &derived.acquired, &limits))
         };
         let analysis = host.analyze_capture(capture, &settings);
         speeds.extend(speed_curves(capture, &analysis.series));
         so_far = take_in(analysis);
     }
+    let sheets = learned.sheets_of_job(&derived);
     let settings = |library: &LibraryInfo| {
-        let limits = limits(library, None, &derived.plan, knowledge)?;
+        let limits = limits(library, None, &derived.plan, (knowledge, &sheets))?;
         Some(for_job(so_far.clone(), &derived, &limits))
     };
     take_in(host.analyze_job(&settings));
@@ -131,30 +135,36 @@ fn refused(library: &plugin_host::RefusedLibrary) -> NotRun {
 }
 
 /// Limits that a library holds its measurements against; `None` for the library of a system that is not examined. One
-/// that declares no system of its own gets those of all that are examined, of the capture's own systems first.
-fn limits<'k>(
+/// that declares no system of its own gets those of all that are examined, of the capture's own systems first. What was
+/// learned of a unit comes before its sheet.
+fn limits<'l>(
     library: &LibraryInfo,
     capture: Option<&Capture>,
-    plan: &Plan<'k>,
-    knowledge: &'k Knowledge,
-) -> Option<Vec<&'k LimitsSheet>> {
+    plan: &Plan<'l>,
+    (knowledge, learned): (&Knowledge, &'l Sheets),
+) -> Option<Vec<&'l LimitsSheet>> {
     let own = &library.declaration.system;
     let examined = plan.examined.iter();
-    match knowledge.system(own) {
+    let wanted: Vec<&Examined<'l>> = match knowledge.system(own) {
         Some(_) => {
             let mut own = examined.filter(|e| e.system.sheet.name == *own);
-            own.next().map(|e| vec![e.limits])
+            vec![own.next()?]
         }
         None => {
             let has_role = |name: &str| {
                 let mut channels = capture.iter().flat_map(|c| &c.channels);
                 channels.any(|ch| ch.role.as_ref().is_some_and(|r| r.name() == name))
             };
-            let (own, others): (Vec<&Examined<'k>>, Vec<&Examined<'k>>) =
+            let (own, others): (Vec<_>, Vec<_>) =
                 examined.partition(|e| e.system.sheet.roles.iter().any(|r| has_role(&r.name)));
-            Some(own.into_iter().chain(others).map(|e| e.limits).collect())
+            own.into_iter().chain(others).collect()
         }
-    }
+    };
+    let sheets = wanted.into_iter().flat_map(|e| {
+        let learned = learned.get(&e.system.sheet.name);
+        learned.into_iter().chain([e.limits])
+    });
+    Some(sheets.collect())
 }
 
 fn for_capture(

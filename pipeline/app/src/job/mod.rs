@@ -7,6 +7,7 @@ mod conditions;
 mod derive;
 mod draft;
 mod labour;
+mod learned;
 mod measure;
 mod problems;
 mod sections;
@@ -19,11 +20,12 @@ use model::{Case, JobFile};
 use report::SpeedCurve;
 use sha2::{Digest, Sha256};
 
-pub use acquire::{Acquired, Early, early, readers};
+pub use acquire::{Acquired, Early, acquire, early, readers};
 pub use assessed::{Assessed, assess_systems};
 pub use conditions::Conditions;
 pub use derive::{Derived, StatedFacts, derive};
 pub use labour::LedgerFacts;
+pub use learned::LearnedLimits;
 pub use measure::{Detected, detect};
 pub(crate) use problems::alone as problem_file;
 
@@ -82,7 +84,7 @@ pub fn examine(
     context: &mut AppContext,
 ) -> Result<Examined> {
     let localizer = context.theme.localizer();
-    let acquired = acquire::acquire(
+    let acquired = acquire(
         entries,
         early,
         &context.known_names(),
@@ -90,12 +92,14 @@ pub fn examine(
         context.memory.limits(),
     );
     let derived = derive(acquired, &context.presets, &context.knowledge);
-    let detected = detect(derived, &context.knowledge, &mut context.host, localizer);
+    let learned = LearnedLimits::new(&context.learned, &derived, name);
+    let known = (&context.knowledge, &learned);
+    let detected = detect(derived, known, &mut context.host, localizer);
     let acquired = &detected.derived.acquired;
     let complete =
         acquired.has_evidence && acquired.job_errors.is_empty() && detected.not_run.is_empty();
     let is_due_again = detected.is_due_again;
-    let (case, acquired, speeds) = assess_systems(detected, localizer).into_case(name);
+    let (case, acquired, speeds) = assess_systems(detected, &learned, localizer).into_case(name);
     Ok(Examined {
         outcome: outcome(&case, context)?,
         case,

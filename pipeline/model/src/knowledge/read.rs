@@ -216,9 +216,9 @@ impl Knowledge {
                 known.name
             ));
         }
-        if !sheet.inhibitors.is_empty() {
+        if !sheet.inhibitors.is_empty() || !sheet.external.is_empty() {
             return Err(
-                "it has an inhibitor; only built-in libraries and the shop hold a verdict open"
+                "it has an inhibitor or an external cause; only built-in libraries and the shop hold a verdict open"
                     .into(),
             );
         }
@@ -341,6 +341,10 @@ fn add(to: &mut CauseSheet, sheet: CauseSheet) {
     for inhibitor in sheet.inhibitors {
         to.inhibitors.retain(|i| i.name != inhibitor.name);
         to.inhibitors.push(inhibitor);
+    }
+    for external in sheet.external {
+        to.external.retain(|e| e.name != external.name);
+        to.external.push(external);
     }
     for step in sheet.steps {
         to.steps.retain(|s| s.name != step.name);

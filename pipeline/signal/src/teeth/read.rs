@@ -289,6 +289,7 @@ impl Reader<'_> {
                 turn: wheel.positions_per_turn(),
                 two_level: self.quality.waveform == Waveform::TwoLevel,
                 uneven: wheel.uneven_cycle().is_some(),
+                marked: matches!(wheel.pattern.kind, PatternKind::Gaps | PatternKind::Extra),
                 irregular: (run.dropouts.len() + run.placed.doubled) as f64
                     / run.placed.edges.len() as f64,
                 step_s: self.quality.step_s,

@@ -80,6 +80,9 @@ const LEAST_PULSES: usize = 8;
 const SHIFTED_DOMINANT: f64 = 0.02;
 /// Movement of shorted lines that shows that nodes try, in standard deviations of the noise and in V.
 const TRIES: (f64, f64) = (8.0, 0.03);
+/// Dominant stretches of a bus that is held: in bits, and where the bit time is not known as a share of the record.
+const LONGEST_BITS: f64 = 30.0;
+const LONGEST_SHARE: f64 = 0.3;
 /// Least number of reversed pulses, and their least length in samples where the bit time is not known: ringing of a bus
 /// without terminators is shorter.
 const LEAST_REVERSED: usize = 3;
@@ -123,6 +126,9 @@ pub fn wires(
     if reversed > 0.97 || driven > 0.97 {
         return wires(steady(high, low, noise, driven > reversed));
     }
+    if held_dominant(logic, bit) {
+        return wires(Condition::StuckDominant);
+    }
     let least = bit.map_or(LEAST_PULSE_SAMPLES, |bit| 0.5 * bit);
     if reversed_pulses(high, low, least) >= LEAST_REVERSED {
         let share = reversed / (reversed + driven);
@@ -150,6 +156,14 @@ pub fn wires(
         }
         _ => Condition::Unclear,
     })
+}
+
+/// True where the bus is driven for longer than any frame or error flag does (12 bits: superposed error flags, ISO
+/// 11898-1), to the end of the record or for good.
+fn held_dominant(logic: &Logic, bit: Option<f64>) -> bool {
+    let last = logic.edges.last().filter(|e| e.dominant);
+    let to_end = last.map_or(0.0, |e| logic.samples as f64 - e.at);
+    to_end > LONGEST_SHARE * logic.samples as f64 || bit.is_some_and(|b| to_end > LONGEST_BITS * b)
 }
 
 /// Pulses in which CAN low lies above CAN high by the driven differential for at least so many samples.

@@ -15,6 +15,9 @@ const WEAK: f64 = 0.88;
 /// Current from which a coil is taken for an ignition primary, A (drivers limit at 8 to 10.5 A: data sheets VB027BSP and
 /// others; injectors that are never lowered to a held current stay below: common practice).
 const IGNITION_CURRENT: f64 = 4.5;
+/// Settled current below which a coil is no ignition primary, A (primaries with a series resistor settle at 3 to 4 A;
+/// common practice).
+const VALVE_CURRENT: f64 = 2.5;
 /// Flyback from which a coil is taken for an ignition primary, which has no armature, V (clamps of ignition drivers
 /// begin at 320 V, those of valves end below 100 V: data sheets VB027BSP and LM1949).
 const IGNITION_FLYBACK: f64 = 150.0;
@@ -73,6 +76,21 @@ fn is_ignition(recorded: &Recorded) -> bool {
     high && !held || flyback.is_some_and(|f| f.volts > IGNITION_FLYBACK)
 }
 
+/// True for a coil that is no ignition primary for sure: its current is lowered to a held one, its flyback is low, or it
+/// settles at a small current.
+fn has_armature(recorded: &Recorded) -> bool {
+    let coil = &recorded.coil;
+    let flyback = coil.driver.as_ref().and_then(|d| d.flyback);
+    match coil.end {
+        End::Held { .. } => true,
+        End::Settled { .. } => {
+            flyback.is_some_and(|f| f.resolved && f.volts < IGNITION_FLYBACK)
+                || recorded.calibrated && coil.found.peak < VALVE_CURRENT
+        }
+        _ => false,
+    }
+}
+
 /// Median depth of the others' notches, where most of them show one.
 fn depth_of_others(coils: &[Recorded], but: usize) -> Option<f64> {
     let others: Vec<_> = coils
@@ -118,7 +136,9 @@ fn silent(recorded: &Recorded, coils: &[Recorded], k: usize) -> Option<Observati
                 .arg("reference", 100.0 * depth),
         ),
         // Where no coil of several shows a notch, this kind shows none.
-        (None, Some(detectable)) if detectable < LEAST_NOTCH && coils.len() == 1 => {
+        (None, Some(detectable))
+            if detectable < LEAST_NOTCH && coils.len() == 1 && has_armature(recorded) =>
+        {
             Some(new("armature-silent", detectable).grade(Grade::Abnormal))
         }
         _ => None,

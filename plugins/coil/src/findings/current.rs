@@ -1,7 +1,9 @@
 //! Dwell, hold, limit, chopper, flyback, driver, and the current that does not flow.
 
 use super::{Facts, Recorded};
+use crate::measure::actuation::ZERO;
 use crate::measure::driver::Driver;
+use crate::measure::hold::Chopper;
 use crate::measure::steady::End;
 use plugin_sdk::Limits;
 use plugin_sdk::{Grade, Observation, Output};
@@ -16,6 +18,10 @@ const LEAST_SUPPLY: f64 = 6.0;
 pub fn observe(coils: &[Recorded], facts: Facts, spec: &Limits<'_>, out: &mut Output) {
     let working = coils.iter().filter(|c| c.actuations() > 0).count();
     for recorded in coils {
+        if recorded.coil.found.never_rests() {
+            restless(recorded, out);
+            continue;
+        }
         if recorded.actuations() == 0 {
             no_current(recorded, working, facts, out);
             continue;
@@ -52,11 +58,8 @@ pub fn observe(coils: &[Recorded], facts: Facts, spec: &Limits<'_>, out: &mut Ou
             }
             _ => {}
         }
-        if let Some(chopper) = coil.chopper {
-            let rate = chopper.frequency / recorded.step_s;
-            add(Observation::new("chopper-rate", "chopper-rate")
-                .value(rate, chopper.uncertainty / recorded.step_s, "Hz")
-                .arg("ripple", chopper.ripple));
+        if let Some(chopper) = &coil.chopper {
+            add(chopper_rate(recorded, chopper));
         }
         if let Some(driver) = &coil.driver {
             if let Some(flyback) = driver.flyback.filter(|f| f.resolved) {
@@ -102,19 +105,6 @@ fn no_current(recorded: &Recorded, working: usize, facts: Facts, out: &mut Outpu
         Some((driver, _)) if !driver.pulls.is_empty() => {
             new("no-current-driven", Grade::Abnormal).arg("pulls", driver.pulls.len())
         }
-        Some((driver, supply))
-            if always_on(driver, supply) && found.rest > 20.0 * found.noise.max(0.005) =>
-        {
-            out.add(
-                Observation::new("coil-steady-current", "coil-always-on")
-                    .about(&recorded.role)
-                    .span(from, to)
-                    .value(found.rest, found.noise.max(0.01 * found.rest), "A")
-                    .grade(Grade::Abnormal)
-                    .arg("level", driver.idle),
-            );
-            return;
-        }
         Some((driver, supply)) if driver.idle < AT_GROUND * supply => {
             new("no-current-dead-feed", Grade::Abnormal).arg("level", driver.idle)
         }
@@ -131,7 +121,43 @@ fn no_current(recorded: &Recorded, working: usize, facts: Facts, out: &mut Outpu
     out.add(observation);
 }
 
-/// The driven side lies at ground all the time.
-fn always_on(driver: &Driver, supply: f64) -> bool {
-    driver.pulls.is_empty() && driver.idle < AT_GROUND * supply
+/// A current without a pause: one that the driver chops, or that it never ends.
+fn restless(recorded: &Recorded, out: &mut Output) {
+    let (coil, found) = (&recorded.coil, &recorded.coil.found);
+    let (from, to) = recorded.span;
+    let unit = if recorded.calibrated { "A" } else { "1" };
+    let about = |kind: &str, message: &str| {
+        Observation::new(kind, message)
+            .about(&recorded.role)
+            .span(from, to)
+    };
+    let uncertainty = ZERO.hypot(0.01 * found.median);
+    let witnessed = coil.driver.as_ref().zip(coil.supply);
+    let always_on = |driver: &Driver, supply: f64| {
+        supply > LEAST_SUPPLY && driver.pulls.is_empty() && driver.idle < AT_GROUND * supply
+    };
+    match witnessed {
+        Some((driver, supply)) if always_on(driver, supply.value) => out.add(
+            about("coil-steady-current", "coil-always-on")
+                .value(found.median, uncertainty, "A")
+                .grade(Grade::Abnormal)
+                .arg("level", driver.idle),
+        ),
+        _ => out.add(about("hold-current", "current-without-pause").value(
+            found.median,
+            uncertainty,
+            unit,
+        )),
+    }
+    if let Some(chopper) = &coil.chopper {
+        out.add(chopper_rate(recorded, chopper).span(from, to));
+    }
+}
+
+fn chopper_rate(recorded: &Recorded, chopper: &Chopper) -> Observation {
+    let rate = chopper.frequency / recorded.step_s;
+    Observation::new("chopper-rate", "chopper-rate")
+        .about(&recorded.role)
+        .value(rate, chopper.uncertainty / recorded.step_s, "Hz")
+        .arg("ripple", chopper.ripple)
 }

@@ -1,7 +1,7 @@
 //! Stretches in which a coil carries current.
 
 use super::parabola;
-use plugin_sdk::signal::{stats, time::Time};
+use plugin_sdk::signal::stats;
 
 /// One actuation, in samples from the record's first.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -21,6 +21,8 @@ pub struct Actuations {
     pub rest: f64,
     /// Standard deviation of the noise, A.
     pub noise: f64,
+    /// Median over the whole record, A: what flows without a pause.
+    pub median: f64,
     /// Highest level, A above rest.
     pub peak: f64,
     /// Smallest current that would have been seen, A.
@@ -29,6 +31,25 @@ pub struct Actuations {
     pub actuations: Vec<Actuation>,
 }
 
+impl Actuations {
+    /// True where current flows without a pause: the driver chops it, or never lets go.
+    pub fn never_rests(&self) -> bool {
+        self.median > STEADY && (self.actuations.is_empty() || self.rest > RESTLESS * self.peak)
+    }
+
+    /// Median time from one switch-on to the next, samples; `None` with fewer than three.
+    pub fn period(&self) -> Option<f64> {
+        let times = self.actuations.windows(2).map(|w| w[1].on - w[0].on);
+        stats::median(&times.collect::<Vec<_>>()).filter(|_| self.actuations.len() > 2)
+    }
+}
+
+/// Offset of a clamp that was set to zero before, A (common practice).
+pub const ZERO: f64 = 0.02;
+/// Current from which on one flows without a pause, A.
+const STEADY: f64 = 5.0 * ZERO;
+/// Lowest current, as a share of the swing above it, from which on the coil is never without current.
+const RESTLESS: f64 = 0.2;
 /// Current must rise above rest by so many standard deviations of the noise to count.
 const LEAST_SIGMAS: f64 = 8.0;
 /// Least current of a coil that works, A: a relay of 300 ohm takes 40 mA (data sheet of a 12 V relay).
@@ -61,6 +82,7 @@ pub fn actuations(current: &[f32]) -> Actuations {
     let mut found = Actuations {
         rest,
         noise,
+        median: stats::sampled_quantile(&x, 0.5, ENOUGH).unwrap_or(low),
         peak,
         detectable: (LEAST_SIGMAS * noise).max(LEAST_PEAK),
         actuations: Vec::new(),
@@ -203,9 +225,4 @@ fn fall(x: &[f32], from: usize, to: usize, rest: f64) -> f64 {
         last_above(0.5, level, middle),
     );
     (high - 0.15 / 0.35 * (low - high)).max(middle as f64)
-}
-
-/// Times of an actuation, s.
-pub fn span(actuation: &Actuation, time: Time<'_>) -> (f64, f64) {
-    (time.between(actuation.on), time.between(actuation.off))
 }

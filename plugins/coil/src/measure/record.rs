@@ -42,8 +42,6 @@ pub struct Coil {
     pub resistance: Option<Value>,
     /// Inductance before the armature moves, mH.
     pub inductance: Option<Value>,
-    /// Slope of the current at switch-on, A/ms.
-    pub slope: Option<Value>,
     /// The armature's notch.
     pub armature: Option<Armature>,
     /// Time from switch-on to switch-off, ms, median of the whole actuations.
@@ -74,7 +72,7 @@ const GAIN: f64 = 0.005;
 pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
     let x = filled(current);
     let found = actuations(&x);
-    let profile = profile(&x, &found);
+    let profile = profile(&x, &found).filter(|_| !found.never_rests());
     let end = profile.as_ref().map_or(End::Unknown, end);
     let idle_supply = voltages
         .supply
@@ -94,6 +92,9 @@ pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
             uncertainty: s.uncertainty.hypot(DRIVER_DROP.uncertainty),
         },
     });
+    if found.never_rests() {
+        return restless(&x, voltages, found, supply, driver);
+    }
     let ripple = hold_part(&x, &found, &end).and_then(|held| chopper(held, found.noise));
     let chopped_settled = matches!(end, End::Settled { .. }) && ripple.is_some();
     let chopper = ripple.filter(|ripple| match (end, &profile) {
@@ -127,7 +128,6 @@ pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
         .as_ref()
         .zip(rise_ends)
         .and_then(|(p, e)| armature(p, e));
-    let slope = profile.as_ref().and_then(|p| initial_slope(p, step_s));
     let inductance = profile
         .as_ref()
         .zip(across)
@@ -139,9 +139,58 @@ pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
         supply,
         resistance,
         inductance,
-        slope,
         armature,
         chopper,
+        driver,
+        found,
+    }
+}
+
+/// A coil whose current never rests. Over whole cycles the mean voltage of its inductance is zero, so that the mean voltage
+/// across the coil by the mean current is its resistance (volt-second balance; Erickson and Maksimovic, "Fundamentals of
+/// Power Electronics", chapter 2; named from memory).
+fn restless(
+    x: &[f32],
+    voltages: Voltages<'_>,
+    found: Actuations,
+    supply: Option<Value>,
+    driver: Option<Driver>,
+) -> Coil {
+    let period = found.period();
+    let ends = found.actuations.first().zip(found.actuations.last());
+    let cycles = ends.filter(|_| period.is_some());
+    let mean = |x: &[f32], (from, to): (usize, usize)| {
+        let part = x[from.min(x.len())..to.min(x.len())].iter();
+        part.map(|&v| f64::from(v)).sum::<f64>() / (to - from).max(1) as f64
+    };
+    let resistance =
+        cycles
+            .zip(voltages.driven)
+            .zip(supply)
+            .map(|(((first, last), driven), supply)| {
+                let whole = (first.on.max(0.0) as usize, last.on as usize);
+                let (across, amps) = (supply.value - mean(driven, whole), mean(x, whole));
+                let relative = CLAMP.hypot(supply.uncertainty.hypot(0.05) / across);
+                Value {
+                    value: across / amps,
+                    uncertainty: across / amps * relative,
+                }
+            });
+    Coil {
+        dwell: None,
+        profile: None,
+        end: End::Unknown,
+        supply,
+        resistance: resistance.filter(|r| r.value > 0.0),
+        inductance: None,
+        armature: None,
+        chopper: period
+            .filter(|p| *p > 1.0 / SURE_CHOPPER)
+            .map(|period| Chopper {
+                frequency: 1.0 / period,
+                uncertainty: 0.5 / period / period / (found.actuations.len() as f64).sqrt(),
+                ripple: found.peak,
+            }),
         driver,
         found,
     }
@@ -151,9 +200,6 @@ pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
 /// times the time that its first slope would take to all of it, a driver that limits after 0.85 to 1.1 times.
 fn settles(profile: &Profile, level: f64) -> bool {
     let x = &profile.current;
-    let Some(slope) = initial_slope(profile, 1e-3) else {
-        return true;
-    };
     let Some(reached) = x.iter().position(|&v| v >= 0.85 * level) else {
         return false;
     };
@@ -161,7 +207,15 @@ fn settles(profile: &Profile, level: f64) -> bool {
     if reached < LEAST_RISE {
         return x.len() > LASTING * reached;
     }
-    reached as f64 * slope.value / level > LEAST_CURVED
+    // The steepest part of the rise: a notch hides the first slope.
+    let width = (reached / 6).max(3);
+    let t: Vec<f64> = (0..=width).map(|k| k as f64).collect();
+    let steepest = (0..=reached - width)
+        .step_by(width / 2)
+        .filter_map(|k| stats::line_fit(&t, &x[k..=k + width]))
+        .map(|l| l.slope)
+        .fold(0.0, f64::max);
+    reached as f64 * steepest / level > LEAST_CURVED
 }
 
 /// Fall of the current before it is held, A a sample: over two ripples above the held level.
@@ -239,22 +293,6 @@ fn hold_part<'a>(x: &'a [f32], found: &Actuations, end: &End) -> Option<&'a [f32
     let first = (longest.on + from).max(0.0) as usize;
     let last = (longest.off - 0.03 * length).max(0.0) as usize;
     (last > first + 8).then(|| &x[first..last.min(x.len())])
-}
-
-fn initial_slope(profile: &Profile, step_s: f64) -> Option<Value> {
-    let x = &profile.current;
-    let peak = x.iter().copied().fold(0.0, f64::max);
-    let from = x.iter().position(|&v| v >= 0.08 * peak)?;
-    let to = x.iter().position(|&v| v >= 0.4 * peak)?;
-    if to < from + 2 {
-        return None;
-    }
-    let t: Vec<f64> = (from..=to).map(|k| k as f64 * step_s * 1_000.0).collect();
-    let line = stats::line_fit(&t, &x[from..=to])?;
-    Some(Value {
-        value: line.slope,
-        uncertainty: line.slope_stderr.hypot(CLAMP * line.slope),
-    })
 }
 
 /// Inductance from the ramp before the armature moves: with a known resistance, -ln(1 - i R / V) is a line whose slope

@@ -63,6 +63,7 @@ fn wanted(library: &LibraryInfo) -> BTreeSet<String> {
         keys.extend(cause.next.iter().cloned());
         keys.extend(cause.cautions.iter().chain(&cause.driver).cloned());
     }
+    keys.extend(system.causes.external.iter().map(|e| e.next.clone()));
     for inhibitor in &system.causes.inhibitors {
         keys.insert(inhibitor.reason.clone());
         keys.extend(inhibitor.next.iter().cloned());
@@ -129,8 +130,13 @@ fn every_reason_of_the_sheets_is_translated() {
             .filter(|l| l.starts_with("sheet-"))
             .filter_map(|l| Some(l.split_once(" = ")?.1))
             .collect();
-        for row in system.causes.causes.iter().flat_map(|c| &c.rows) {
-            for text in [&row.reason, &row.source] {
+        let rows = system.causes.causes.iter().flat_map(|c| &c.rows);
+        let external = system.causes.external.iter();
+        let texts = rows
+            .map(|row| [&row.reason, &row.source])
+            .chain(external.map(|e| [&e.reason, &e.source]));
+        for texts in texts {
+            for text in texts {
                 assert!(
                     known.contains(text.as_str()),
                     "no sheet-* key says {text:?}"
