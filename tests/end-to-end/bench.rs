@@ -108,6 +108,13 @@ impl Bench {
         arguments
     }
 
+    /// `run` on a job folder that has nothing to report on.
+    #[track_caller]
+    pub fn run_without_report(&self, job: &Path) -> (Said, Results) {
+        let said = call(self.run_arguments(job, "out"));
+        (said, Results::read_without_report(&self.path("out"), job))
+    }
+
     /// `run` on one job folder, which must leave the folder as it was.
     #[track_caller]
     pub fn run(&self, job: &Path) -> (Said, Results) {
@@ -165,6 +172,27 @@ impl Results {
             case,
             folder,
         };
+        assert!(results.pdf.starts_with(b"%PDF-"), "report.pdf is no PDF");
+        results.check();
+        results
+    }
+
+    /// Reads and checks the results of a job that has nothing to report on: there is no report.
+    #[track_caller]
+    pub fn read_without_report(out: &Path, job: &Path) -> Results {
+        let folder = out.join(job.file_name().expect("a job's name"));
+        for name in ["report.pdf", "technician.pdf"] {
+            assert!(!folder.join(name).exists(), "{name} was made of nothing");
+        }
+        let read = |name: &str| {
+            std::fs::read(folder.join(name)).unwrap_or_else(|e| panic!("{name} was not made: {e}"))
+        };
+        let results = Results {
+            pdf: Vec::new(),
+            labour: read("labour.csv"),
+            case: serde_json::from_slice(&read("case.json")).expect("case.json is JSON"),
+            folder,
+        };
         results.check();
         results
     }
@@ -179,7 +207,6 @@ impl Results {
             errors.is_empty(),
             "case.json is not as the schema says: {errors:#?}"
         );
-        assert!(self.pdf.starts_with(b"%PDF-"), "report.pdf is no PDF");
         for line in self.labour_rows() {
             assert_eq!(
                 line.len(),

@@ -39,7 +39,15 @@ fn shop_with_a_job() -> (Bench, PathBuf) {
     fs::write(bench.path("own/limits/meadow.toml"), SHEET).expect("a sheet");
     let mut files = with_job_file(&drag(0, 1));
     let job = String::from_utf8(files["job.toml"].clone()).expect("text");
-    let job = format!("{job}\n[vehicle]\nunit = \"meadow-six\"\nplate = \"SAMPLE 1\"\n");
+    let mut job: toml::Table = toml::from_str(&job).expect("job.toml");
+    let vehicle = "diagnosis_hours = 1.0\n[vehicle]\nunit = \"meadow-six\"\nplate = \"SAMPLE 1\"\n";
+    let mut words: toml::Table = toml::from_str(vehicle).expect("TOML");
+    job.insert(
+        "vehicle".into(),
+        words.remove("vehicle").expect("a vehicle"),
+    );
+    job.insert("job".into(), words.into());
+    let job = toml::to_string(&job).expect("TOML");
     files.insert("job.toml".into(), job.into_bytes());
     files.insert("photo.png".into(), PNG.to_vec());
     let job = bench.job("R-50", &files);

@@ -16,6 +16,8 @@ pub struct CauseSheet {
     /// Observations that hold a verdict open.
     #[serde(rename = "inhibitor")]
     pub inhibitors: Vec<Inhibitor>,
+    /// Causes of other systems that explain findings of this one.
+    pub external: Vec<ExternalCause>,
     /// Recordings that the steps to take next would bring.
     #[serde(rename = "step")]
     pub steps: Vec<Step>,
@@ -50,6 +52,29 @@ pub struct Inhibitor {
     pub next: Vec<String>,
 }
 
+/// Cause of another system that explains findings of this one as well: a weak battery before a slow motor. Where the
+/// verdict on that system names it, it is cleared first.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ExternalCause {
+    /// Name of the row.
+    pub name: String,
+    /// The other system.
+    pub system: String,
+    /// Its causes; alternatives with `|`.
+    pub causes: String,
+    /// Causes of this system that it explains; alternatives with `|`.
+    pub explains: String,
+    /// Decibans, negative: what the evidence for those is worth less.
+    pub weight_dban: f64,
+    /// Why, in one sentence.
+    pub reason: String,
+    /// Origin of the weight; "judgement" is capped.
+    pub source: String,
+    /// Key of lang/*.ftl: what is done first.
+    pub next: String,
+}
+
 /// One candidate cause.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -61,6 +86,9 @@ pub struct CauseEntry {
     /// Keys of the safety cautions of its tests and its repair.
     #[serde(default)]
     pub cautions: Vec<String>,
+    /// Keys of the safety cautions for the driver while the cause is established, probable or suspected.
+    #[serde(default)]
+    pub driver: Vec<String>,
     /// Keys of what to record next while this cause is open, most telling first.
     #[serde(default)]
     pub next: Vec<String>,

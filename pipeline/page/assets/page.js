@@ -14,25 +14,23 @@
     document.querySelector("input:checked, #added li") !== null ||
     ["INPUT", "SELECT", "TEXTAREA"].includes(document.activeElement?.tagName || "");
 
-  const onChange = () => {
+  const onChange = (/** @type {string} */ count) => {
+    if (count === body.dataset.changes) return say("");
     if (isBusy()) say(sentences.changed);
     else location.reload();
   };
 
   const poll = () => {
-    let last = "";
     setInterval(async () => {
-      const answer = await fetch(location.pathname + location.search).catch(() => null);
+      const answer = await fetch("/changes").catch(() => null);
       if (!answer || !answer.ok) return say(sentences.offline);
-      const text = (await answer.text()).replace(/[0-9a-f]{64}/g, "");
-      if (last && text !== last) onChange();
-      last = text;
+      onChange(await answer.text());
     }, 5000);
   };
 
   if (window.SharedWorker) {
     const worker = new SharedWorker("/assets/live.js");
-    worker.port.onmessage = (event) => event.data === "offline" ? say(sentences.offline) : onChange();
+    worker.port.onmessage = (event) => event.data === "offline" ? say(sentences.offline) : onChange(event.data);
     worker.onerror = poll;
   } else poll();
 

@@ -88,8 +88,17 @@ next-measure-coil-driver = Versorgung und Masse des Steuergeräts prüfen, und o
 next-state-coil-ohm = Den Widerstand der Spule bei 20 Grad Celsius nach Herstellerangabe angeben (coil_ohm).
 
 caution-fuel = Kraftstoff unter Druck sprüht und brennt. Vor dem Öffnen einer Leitung den Druck abbauen, Funken fernhalten, Augen und Haut schützen.
+    .word = DANGER
+    .title = Kraftstoff
+    .source = { source-practice }
 caution-ignition-voltage = Zündspannungen können töten. Eine laufende Zündanlage nie berühren und eine Zündspule nie ohne ihre Last betreiben.
+    .word = DANGER
+    .title = Zündspannung
+    .source = { source-practice }
 caution-hot-engine = Motor, Abgasanlage und Ventile verbrennen die Haut. Vor dem Hineingreifen abkühlen lassen.
+    .word = CAUTION
+    .title = Heißer Motor
+    .source = { source-practice }
 
 reason-armature-weak = Ein Anker schlägt spät an, und seine Spule bekommt weniger Strom als die anderen.
 reason-resistance-unsettled = Der Strom erreichte innerhalb einer Betätigung seinen Endwert nicht, so dass der angegebene Widerstand nicht zu prüfen war.
@@ -135,3 +144,4 @@ sheet-coil-never-lets-go = Strom fließt ohne Pause, und die geschaltete Seite b
 sheet-coil-pulls-badly = die Endstufe lässt die geschaltete Seite weit über Masse
 sheet-coil-switches = die Endstufe schaltet die Spule ein und aus
 sheet-coil-pulls-down = die Endstufe legt die Spule an Masse
+sheet-coil-supply = bei zu niedriger Spannung steigt der Strom einer Spule langsam und ihr Anker bewegt sich spät

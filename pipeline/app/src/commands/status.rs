@@ -97,23 +97,7 @@ pub fn print_lines(case: &Case) {
     for line in &case.labour {
         say!("  {}", billing::describe_line(line));
     }
-    let Some(totals) = &case.labour_totals else {
-        return;
-    };
-    let sums = [
-        ("offered", &totals.offered),
-        ("authorised", &totals.authorised),
-        ("done", &totals.done),
-        ("held", &totals.held),
-    ];
-    for (state, sum) in sums {
-        if !sum.net.is_zero() {
-            let currency = &totals.currency;
-            say!(
-                "  {state}: {} {currency} net, {} {currency} gross",
-                sum.net,
-                sum.gross
-            );
-        }
+    for sum in case.labour_totals.iter().flat_map(billing::describe_sums) {
+        say!("  {sum}");
     }
 }

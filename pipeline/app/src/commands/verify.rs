@@ -4,7 +4,7 @@ use super::exchange::key_file;
 use super::seal::{LEDGER, LedgerRecord, SETTINGS};
 use crate::arguments::{Usage, VerifyArguments};
 use crate::context::{AppContext, SHEET_FOLDERS, Settings};
-use crate::job::{self, Early, LedgerFacts};
+use crate::job::{self, Early, LedgerFacts, Review};
 use crate::memory::Memory;
 use crate::output::say;
 use anyhow::{Context, Result};
@@ -138,7 +138,12 @@ fn run_again(archive: &mut Archive) -> Result<bool> {
         number_taken_by: &record.number_taken_by,
         now: record.made,
     };
-    let results = examined.results(record.revision, signature.as_ref(), facts, &context)?;
+    let review = Review {
+        signature: signature.as_ref(),
+        // Only the report says of an earlier signature; case.json is compared.
+        earlier: None,
+    };
+    let results = examined.results(record.revision, review, facts, &context)?;
     let case = results.outputs.iter().find(|o| o.name == "case.json");
     let case = case.context("case.json")?;
     let sealed = archive.read("results/case.json")?;

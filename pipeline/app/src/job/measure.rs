@@ -8,9 +8,12 @@ use model::knowledge::{Examined, Knowledge, Plan};
 use model::limits_sheet::LimitsSheet;
 use model::{Capture, Finding};
 use plugin_host::{Analysis, Host, LibraryInfo};
+use plugin_sdk::Series;
+use plugin_sdk::derived::speed_track;
 use plugin_sdk::settings::{
     self, ChannelFacts, Code, LimitValue, LiveValue, PriorFinding, RecordedCapture, Settings,
 };
+use report::SpeedCurve;
 use report::localizer::Localizer;
 use serde::Serialize;
 use serde_json::Value;
@@ -28,6 +31,8 @@ pub struct Detected<'k> {
     pub is_due_again: bool,
     /// Plugins that ran, by their ids.
     pub plugins: Vec<PluginRecord>,
+    /// Speeds over time that were derived, for the pictures.
+    pub speeds: Vec<SpeedCurve>,
 }
 
 /// Runs all analyzers.
@@ -64,7 +69,7 @@ pub fn detect<'k>(
         }));
         findings.iter().map(seen).collect::<Vec<PriorFinding>>()
     };
-    let mut so_far = Vec::new();
+    let (mut so_far, mut speeds) = (Vec::new(), Vec::new());
     for (capture, stated) in derived.acquired.captures.iter().zip(&derived.stated) {
         let engine = stated.conditions.engine.as_ref().map(|e| e.value);
         let sheets = learned.sheets(&derived, engine);
@@ -72,7 +77,9 @@ pub fn detect<'k>(
             let limits = limits(library, Some(capture), &derived.plan, (knowledge, &sheets))?;
             Some(for_capture(capture, stated, &derived.acquired, &limits))
         };
-        so_far = take_in(host.analyze_capture(capture, &settings));
+        let analysis = host.analyze_capture(capture, &settings);
+        speeds.extend(speed_curves(capture, &analysis.series));
+        so_far = take_in(analysis);
     }
     let sheets = learned.sheets_of_job(&derived);
     let settings = |library: &LibraryInfo| {
@@ -95,7 +102,27 @@ pub fn detect<'k>(
         not_run,
         is_due_again,
         plugins,
+        speeds,
     }
+}
+
+/// Speeds of the channels of a recording; series count the channels that have a role.
+fn speed_curves<'a>(
+    capture: &'a Capture,
+    series: &'a [Series],
+) -> impl Iterator<Item = SpeedCurve> + 'a {
+    let roles = capture.channels.iter().filter_map(|c| c.role.as_ref());
+    (0..).zip(roles).filter_map(|(number, role)| {
+        let track = speed_track(series, number)?;
+        Some(SpeedCurve {
+            file: capture.file.clone(),
+            role: role.name().into(),
+            unit: if track.is_rpm { "rpm" } else { "Hz" },
+            start_s: track.grid.start_s,
+            step_s: track.grid.step_s,
+            values: track.values,
+        })
+    })
 }
 
 fn refused(library: &plugin_host::RefusedLibrary) -> NotRun {

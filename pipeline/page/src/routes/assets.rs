@@ -7,7 +7,12 @@ use axum::response::{IntoResponse, Response};
 const SCRIPT: &str = "text/javascript; charset=utf-8";
 const STYLE: &str = "text/css; charset=utf-8";
 
-const ASSETS: [(&str, &str, &str); 8] = [
+const ASSETS: [(&str, &str, &str); 9] = [
+    (
+        "icon.svg",
+        "image/svg+xml",
+        include_str!("../../assets/icon.svg"),
+    ),
     ("page.css", STYLE, include_str!("../../assets/page.css")),
     ("page.js", SCRIPT, include_str!("../../assets/page.js")),
     ("trace.js", SCRIPT, include_str!("../../assets/trace.js")),

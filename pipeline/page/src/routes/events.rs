@@ -11,16 +11,22 @@ use std::time::Duration;
 pub(crate) async fn events(
     State(shared): State<Arc<Shared>>,
 ) -> Sse<impl Stream<Item = Result<Event, Infallible>>> {
-    let changes = shared.changes.clone();
-    let events = stream::unfold(changes, |mut changes| async move {
-        changes.changed().await.ok()?;
+    // The present count comes at once: a page that was shown before compares it with its own.
+    let state = (shared.changes.clone(), true);
+    let events = stream::unfold(state, |(mut changes, is_first)| async move {
+        if !is_first {
+            changes.changed().await.ok()?;
+            // Several changes in a row are one event.
+            tokio::time::sleep(Duration::from_millis(200)).await;
+        }
         let count = *changes.borrow_and_update();
-        // Several changes in a row are one event.
-        tokio::time::sleep(Duration::from_millis(200)).await;
-        Some((
-            Ok(Event::default().event("change").data(count.to_string())),
-            changes,
-        ))
+        let event = Event::default().event("change").data(count.to_string());
+        Some((Ok(event), (changes, false)))
     });
     Sse::new(events).keep_alive(KeepAlive::default())
+}
+
+/// Number of changes, for a browser without shared workers.
+pub(crate) async fn changes(State(shared): State<Arc<Shared>>) -> String {
+    shared.changes.borrow().to_string()
 }

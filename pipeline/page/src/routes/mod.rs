@@ -28,6 +28,7 @@ pub(crate) fn router(shared: Arc<Shared>) -> Router {
         .route("/", get(show::jobs))
         .route(ENTER, post(enter::enter))
         .route("/events", get(events::events))
+        .route("/changes", get(events::changes))
         .route("/assets/{name}", get(assets::asset))
         .route("/new", post(change::new_job))
         .route("/job/{id}", get(show::job))

@@ -207,5 +207,6 @@ pub(crate) fn viewer<'s>(shared: &'s Shared, session: &'s Session) -> Viewer<'s>
         words,
         session,
         users: shared.workshop.users(),
+        changes: *shared.changes.borrow(),
     }
 }

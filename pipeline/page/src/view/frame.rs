@@ -10,6 +10,8 @@ pub(crate) struct Viewer<'s> {
     pub(crate) words: &'s Words,
     pub(crate) session: &'s Session,
     pub(crate) users: Vec<User>,
+    /// Number of changes of the jobs when the page was made.
+    pub(crate) changes: u64,
 }
 
 impl Viewer<'_> {
@@ -44,15 +46,14 @@ impl Viewer<'_> {
         html! {
             (DOCTYPE)
             html lang=(self.words.language) {
-                (head(title))
-                body data-token=(self.session.form_token) data-sentences=(sentences) {
+                (head(title, true))
+                body data-token=(self.session.form_token) data-sentences=(sentences) data-changes=(self.changes) {
                     a.skip href="#main" { (self.say("skip")) }
                     header.top {
                         a.brand href="/" { "baybrief" }
                         p #live role="status" aria-live="polite" {}
                     }
                     main #main { (body) }
-                    script src="/assets/page.js" {}
                 }
             }
         }
@@ -64,7 +65,7 @@ pub(super) fn bare(words: &Words, title: &str, body: Markup) -> Markup {
     html! {
         (DOCTYPE)
         html lang=(words.language) {
-            (head(title))
+            (head(title, false))
             body {
                 header.top { span.brand { "baybrief" } }
                 main #main { h1 { (title) } (body) }
@@ -73,14 +74,16 @@ pub(super) fn bare(words: &Words, title: &str, body: Markup) -> Markup {
     }
 }
 
-fn head(title: &str) -> Markup {
+fn head(title: &str, is_live: bool) -> Markup {
     html! {
         head {
             meta charset="utf-8";
             meta name="viewport" content="width=device-width, initial-scale=1";
             meta name="color-scheme" content="light dark";
             title { (title) " – baybrief" }
+            link rel="icon" href="/assets/icon.svg" type="image/svg+xml";
             link rel="stylesheet" href="/assets/page.css";
+            @if is_live { script src="/assets/page.js" defer {} }
         }
     }
 }
@@ -90,7 +93,7 @@ pub(crate) fn entered(words: &Words) -> Markup {
     html! {
         (DOCTYPE)
         html lang=(words.language) {
-            (head("baybrief"))
+            (head("baybrief", false))
             body {
                 main #main { p { a #go href="/" { (words.say("enter-go-on")) } } }
                 script src="/assets/entered.js" {}

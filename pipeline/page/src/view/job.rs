@@ -159,7 +159,7 @@ fn coverage(viewer: &Viewer<'_>, job: &Job) -> Markup {
                 }
                 div {
                     h3 { (viewer.say("not-tested")) }
-                    ul { @for [cause, why, next] in &job.untested { li { strong { (cause) } ": " (why) " " (next) } } }
+                    ul { @for [cause, why, next] in &job.untested { li { strong { (cause) } ": " (why) ". " (next) } } }
                 }
             }
         }

@@ -63,8 +63,8 @@ pub(crate) fn trace(
             }
         }
         link rel="stylesheet" href="/assets/plot.css";
-        script src="/assets/plot.js" {}
-        script src="/assets/trace.js" {}
+        script src="/assets/plot.js" defer {}
+        script src="/assets/trace.js" defer {}
     };
     viewer.page(file, body)
 }

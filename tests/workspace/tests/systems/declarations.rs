@@ -122,6 +122,32 @@ fn sheets_name_causes_and_hazards_that_there_are() {
     }
 }
 
+/// What a sheet says of other systems' causes speaks of causes that they have.
+#[test]
+fn external_causes_are_causes_of_their_systems() {
+    let mut count = 0;
+    for system in &KNOWLEDGE.systems {
+        let own = &system.sheet.name;
+        for external in &system.causes.external {
+            count += 1;
+            assert!(external.weight_dban < 0.0, "{own}: {}", external.name);
+            for (of, names) in [
+                (&external.system, &external.causes),
+                (own, &external.explains),
+            ] {
+                let of = KNOWLEDGE
+                    .system(of)
+                    .unwrap_or_else(|| panic!("{own}: no {of}"));
+                for name in names.split('|') {
+                    let mut causes = of.causes.causes.iter();
+                    assert!(causes.any(|c| c.name == name), "{own}: {name} is no cause");
+                }
+            }
+        }
+    }
+    assert!(count > 3, "{count}");
+}
+
 /// Every cause says what would test it, and every negated row how it would have been seen.
 #[test]
 fn every_cause_names_its_tests() {
