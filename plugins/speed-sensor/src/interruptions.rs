@@ -3,7 +3,9 @@
 use crate::LIMITS;
 use crate::sensors::{self, ENGINE, Law, Place, Sensor};
 use plugin_sdk::signal::stats;
-use plugin_sdk::signal::teeth::{Dropout, Ending, ProofOfLife, Segment, SegmentKind, average_ring};
+use plugin_sdk::signal::teeth::{
+    Dropout, Edge, Ending, ProofOfLife, Segment, SegmentKind, average_ring,
+};
 use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Limits, Observation, Output};
 
 /// The analyzer.
@@ -77,6 +79,11 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
         found.clear();
     }
     found.extend(restarts(sensor));
+    for span in long_breaks(sensor) {
+        if !found.iter().any(|f| f.0 < span.1 && span.0 < f.1) {
+            found.push(span);
+        }
+    }
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
     let turning: f64 = sensor.rotation().map(Segment::duration_s).sum();
     let about = |message: &str, from_s: f64, to_s: f64| {
@@ -142,6 +149,36 @@ fn restarts(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
         (before.ending == Ending::Sudden && alike && long).then_some((w[0].end_s, w[1].start_s))
     });
     breaks.collect()
+}
+
+/// Least pitches of a break that no gap of a ring and no change of speed makes, and the tooth rate on either side, Hz, below
+/// which a wheel that is turned by hand may have paused.
+const LONG_BREAK: f64 = 6.0;
+const LEAST_HZ: f64 = 40.0;
+
+/// Breaks of many pitches between teeth that come at about the same rate on either side, also while the speed changes.
+fn long_breaks(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
+    const NEAR: usize = 4;
+    let pitch = |edges: &[Edge]| {
+        let positions: u32 = edges.iter().skip(1).map(|e| e.step).sum();
+        Some((edges.last()?.at_s - edges.first()?.at_s) / f64::from(positions.max(1)))
+    };
+    let of_segment = |segment: &Segment| {
+        let edges = sensor.train.edges_of(segment);
+        let breaks = (NEAR + 1..edges.len().saturating_sub(NEAR)).filter_map(|k| {
+            let (from, to) = (edges[k - 1].at_s, edges[k].at_s);
+            let (before, after) = (
+                pitch(&edges[k - 1 - NEAR..k])?,
+                pitch(&edges[k..=k + NEAR])?,
+            );
+            let alike = (0.6..1.6).contains(&(after / before));
+            let slowest = before.max(after);
+            let long = to - from > LONG_BREAK * slowest && to - from < LONGEST_WITHOUT_PHASE_S;
+            (alike && long && slowest < 1.0 / LEAST_HZ).then_some((from, to))
+        });
+        breaks.collect::<Vec<_>>()
+    };
+    sensor.rotation().flat_map(of_segment).collect()
 }
 
 /// Least time of silence beside a witness, s; a wheel that locks under the brake is freed sooner.

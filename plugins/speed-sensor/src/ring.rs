@@ -242,11 +242,15 @@ fn broken_off(sensor: &Sensor<'_>) -> u32 {
     left.count() as u32
 }
 
+/// Positions up to which a ring may be made with one pulse more (12 plus 1, 24 plus 1); those of wheels and gearboxes have
+/// more. Common practice, no source.
+const MOST_WITH_EXTRA: usize = 24;
+
 /// Teeth that give two pulses at the same place on every turn.
 fn doubled(sensor: &Sensor<'_>, ring: &Ring) -> u32 {
     const EVERY_TURN: f64 = 0.1;
     let pattern = &sensor.train.wheel.pattern;
-    if sensor.place == Place::Engine && sensor.stated_missing().is_none() {
+    if sensor.place == Place::Engine || ring.places.len() <= MOST_WITH_EXTRA {
         return 0;
     }
     let whole = ring.doubled.round();
@@ -258,9 +262,15 @@ fn doubled(sensor: &Sensor<'_>, ring: &Ring) -> u32 {
     }
 }
 
+/// Positions below which a ring's teeth may be unequal by design.
+const LEAST_EVEN: usize = 12;
+
 /// Teeth that stand off their place: neighbours of one displaced tooth count once.
 fn displaced(ring: &Ring) -> u32 {
     let n = ring.places.len();
+    if n < LEAST_EVEN {
+        return 0;
+    }
     let off = |k: usize| (ring.places[k % n].pitch - 1.0).abs() > DISPLACED;
     // Beside a tooth that is missing the others' pitch is not their own.
     let beside = |k: usize| (k + n - 2..=k + n + 2).any(|j| ring.places[j % n].pitch.is_nan());
@@ -277,7 +287,7 @@ fn unequal(sensor: &Sensor<'_>, segment: &Segment) -> Finding {
     let pattern = &sensor.train.wheel.pattern;
     let n = pattern.pitches.len();
     let whole = sensor.train.wheel.positions_per_turn() == Some(pattern.positions);
-    if pattern.kind != PatternKind::Uneven || !whole || n < 12 || !is_fine(segment) {
+    if pattern.kind != PatternKind::Uneven || !whole || n < LEAST_EVEN || !is_fine(segment) {
         return Finding::NotTested;
     }
     if sensor.place == Place::Engine {
