@@ -174,4 +174,14 @@ fn charging_voltage_and_its_sides() {
         near(o, volts, 0.005);
         assert_eq!(o.message, message);
     }
+    // Motorcycles of 6 V are charged to some 7 V (open log of one, 10 s a row: 6.9 to 7.86 V while its engine runs); no
+    // limit of a 12 V battery applies.
+    let v = vec![7.2f32; 20_000];
+    let input = input(
+        &[("battery-voltage", &v)],
+        10_000.0,
+        settings("running", &[]),
+    );
+    let o = observe::<Charging>(&input);
+    assert_eq!(find(&o, "charging-voltage").grade, Grade::Unusable);
 }
