@@ -19,7 +19,8 @@ baybrief=target/debug/baybrief
 "$baybrief" demo --out "$work/demo" > /dev/null
 shop=$work/demo/inbox/shop.toml
 openssl genpkey -algorithm ed25519 -out "$work/demo/inbox/shop-key.pem"
-"$baybrief" seal demo-job --out "$work/demo/out" --to "$work/demo.zip"
+job=$(basename "$work"/demo/inbox/demo-*)
+"$baybrief" seal "$job" --out "$work/demo/out" --to "$work/demo.zip"
 key=$("$work/venv/bin/python" tests/full/sealed_read_back.py "$work/demo.zip" "$work/demo/inbox/shop-key.pem")
 unzip -tq "$work/demo.zip"
 "$baybrief" verify "$work/demo.zip" --key "$key" --again
