@@ -216,10 +216,14 @@ impl Results {
         }
     }
 
-    /// The report's words, whatever its lines and pages.
+    /// Words of the customer's report, whatever its lines and pages.
     pub fn words(&self) -> String {
-        let text = pdf_extract::extract_text_from_mem(&self.pdf).expect("the report's text");
-        text.split_whitespace().collect::<Vec<_>>().join(" ")
+        words_of(&self.pdf)
+    }
+
+    /// Words of the technician's report.
+    pub fn technician_words(&self) -> String {
+        words_of(&std::fs::read(self.folder.join("technician.pdf")).expect("technician.pdf"))
     }
 
     /// labour.csv with its header.
@@ -286,3 +290,8 @@ static SCHEMA: LazyLock<jsonschema::Validator> = LazyLock::new(|| {
     jsonschema::meta::validate(&schema).expect("the schema is a JSON Schema");
     jsonschema::validator_for(&schema).expect("the schema can be used")
 });
+
+fn words_of(pdf: &[u8]) -> String {
+    let text = pdf_extract::extract_text_from_mem(pdf).expect("the report's text");
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

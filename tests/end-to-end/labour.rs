@@ -143,7 +143,7 @@ fn the_report_and_the_csv_never_disagree() {
     let mut net = Decimal::ZERO;
     for [_, hours, rate, amount] in written {
         // The table's own way of writing money, in a row with the line's hours.
-        let row = format!("{hours} {rate} EUR {amount} EUR");
+        let row = format!("{hours} h {rate} EUR {amount} EUR");
         assert!(
             words.contains(&row),
             "{row:?} is not in the report: {words}"

@@ -216,8 +216,10 @@ fn plugins_that_fail_are_named_and_the_others_decide() {
         "{}",
         done.all()
     );
+    let page_one = results.words();
+    assert!(page_one.contains("check did not run"), "{page_one}");
     // A long path is broken over lines.
-    let words = results.words().replace([' ', '\u{ad}', '-'], "");
+    let words = results.technician_words().replace([' ', '\u{ad}', '-'], "");
     for (plugin, why) in [("crash_on_load", "crashed while it was loaded")] {
         let not_run = results
             .list("/not_run")

@@ -73,5 +73,7 @@ pub fn for_health(system: &System, coverage: &Coverage, view: &View<'_>) -> Vec<
 /// True where a step would only record again what is there.
 fn is_recorded(step: &str, view: &View<'_>, sheet: &CauseSheet) -> bool {
     let entry = sheet.steps.iter().find(|s| s.name == step);
-    entry.is_some_and(|s| s.records.iter().all(|roles| view.is_usable(roles)))
+    entry.is_some_and(|s| {
+        !s.records.is_empty() && s.records.iter().all(|roles| view.is_usable(roles))
+    })
 }

@@ -23,14 +23,33 @@ pub struct CauseSheet {
     pub steps: Vec<Step>,
 }
 
-/// Recording that a step would bring: where all of it was made already, the step tells nothing new and is not named.
+/// Step to take next: what it would bring.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Step {
     /// Key of lang/*.ftl, as in `next`.
     pub name: String,
-    /// Roles, alternatives with `|`.
+    /// Roles that it would record, alternatives with `|`. Where all of them were recorded already, the step tells nothing
+    /// new and is not named.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub records: Vec<String>,
+    /// Answer in job.toml that it asks for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub asks: Option<AskedFor>,
+}
+
+/// Answer in job.toml.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum AskedFor {
+    /// Position of the selector.
+    Selector,
+    /// State of the engine.
+    Engine,
+    /// Teeth of a wheel.
+    Teeth,
+    /// Scale of a current channel.
+    Scale,
 }
 
 /// Observation that holds a verdict open, whatever the weights say.

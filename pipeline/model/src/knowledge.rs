@@ -6,7 +6,7 @@ mod read;
 pub use plan::{Examined, Plan, Recorded, UnknownName};
 pub use read::{ShopSheets, Source};
 
-use crate::cause_sheet::CauseSheet;
+use crate::cause_sheet::{AskedFor, CauseSheet};
 use crate::limits_sheet::LimitsSheet;
 use crate::system::{Hazard, Roles, SystemSheet, fits};
 use crate::{Case, RankedCause, VerdictState};
@@ -52,6 +52,12 @@ impl Knowledge {
         self.systems
             .iter()
             .any(|s| s.causes.causes.iter().any(|c| c.name == name))
+    }
+
+    /// Answer in job.toml that a step asks for.
+    pub fn asked_for(&self, step: &str) -> Option<AskedFor> {
+        let mut steps = self.systems.iter().flat_map(|s| &s.causes.steps);
+        steps.find(|s| s.name == step)?.asks
     }
 
     /// True for a step that is named somewhere as the next to take.

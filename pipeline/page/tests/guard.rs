@@ -329,7 +329,9 @@ fn an_upload_arrives_whole_or_not_at_all() {
              X-Form-Token: {token}\r\nContent-Length: {announced}\r\n\r\n{body}",
             bench.host
         );
-        bench.send(request.as_bytes(), body.len() < announced).status
+        bench
+            .send(request.as_bytes(), body.len() < announced)
+            .status
     };
     let folder = bench.stub.drop_folder(JOB);
     let listed = || -> Vec<String> {

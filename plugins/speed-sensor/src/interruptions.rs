@@ -23,7 +23,7 @@ impl Analyzer for Interruptions {
             ("sensor-dropout-none", &[]),
             ("sensor-dropout-once", &["lost_s"]),
             ("sensor-dropout-twice", &["lost_s"]),
-            ("sensor-dropouts", &["lost_s"]),
+            ("sensor-breaks-off", &["lost_s"]),
             ("sensor-silent", &["witness"]),
             ("sensor-silent-several", &["witness", "witnesses"]),
             ("sensor-silent-driven", &["witness"]),
@@ -107,7 +107,7 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
     };
     let lost: f64 = found.iter().map(|d| d.1 - d.0).sum();
     let (message, grade) = match found.len() {
-        MANY.. => ("sensor-dropouts", Grade::Abnormal),
+        MANY.. => ("sensor-breaks-off", Grade::Abnormal),
         2 => ("sensor-dropout-twice", Grade::Abnormal),
         _ => ("sensor-dropout-once", Grade::Unusable),
     };
