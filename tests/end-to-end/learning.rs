@@ -1,7 +1,8 @@
 //! What was found, what is learned from it, and evidence that can be checked years later.
 
 use crate::bench::{Bench, Said, call};
-use crate::jobs::{drag, with_job_file};
+use crate::jobs::{Files, drag, evaluation_case, with_job_file};
+use baybrief_evaluation::drives;
 use std::fs;
 use std::path::PathBuf;
 
@@ -31,15 +32,22 @@ source = "invented"
 "#;
 
 /// A shop with a job on its books.
-fn shop_with_a_job() -> (Bench, PathBuf) {
+fn shop_with_a_job(mut files: Files) -> (Bench, PathBuf) {
     let bench = Bench::new();
     let shop = bench.path("shop.toml");
     fs::write(&shop, SHOP).expect("the settings");
     fs::create_dir_all(bench.path("own/limits")).expect("a folder");
     fs::write(bench.path("own/limits/meadow.toml"), SHEET).expect("a sheet");
-    let mut files = with_job_file(&drag(0, 1));
     let job = String::from_utf8(files["job.toml"].clone()).expect("text");
-    let job = format!("{job}\n[vehicle]\nunit = \"meadow-six\"\nplate = \"SAMPLE 1\"\n");
+    let mut job: toml::Table = toml::from_str(&job).expect("job.toml");
+    let vehicle = "diagnosis_hours = 1.0\n[vehicle]\nunit = \"meadow-six\"\nplate = \"SAMPLE 1\"\n";
+    let mut words: toml::Table = toml::from_str(vehicle).expect("TOML");
+    job.insert(
+        "vehicle".into(),
+        words.remove("vehicle").expect("a vehicle"),
+    );
+    job.insert("job".into(), words.into());
+    let job = toml::to_string(&job).expect("TOML");
     files.insert("job.toml".into(), job.into_bytes());
     files.insert("photo.png".into(), PNG.to_vec());
     let job = bench.job("R-50", &files);
@@ -51,10 +59,11 @@ fn shop_with_a_job() -> (Bench, PathBuf) {
 
 /// One grey pixel.
 const PNG: &[u8] = &[
-    0x89, b'P', b'N', b'G', 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 0x0d, b'I', b'H', b'D', b'R', 0, 0, 0,
-    1, 0, 0, 0, 1, 8, 0, 0, 0, 0, 0x3a, 0x7e, 0x9b, 0x55, 0, 0, 0, 0x0a, b'I', b'D', b'A', b'T',
-    0x78, 0x9c, 0x63, 0x68, 0, 0, 0, 0x82, 0, 0x81, 0x77, 0xcd, 0x72, 0xb6, 0, 0, 0, 0, b'I', b'E',
-    b'N', b'D', 0xae, 0x42, 0x60, 0x82,
+    0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0x00, 0x00, 0x00, 0x0d, 0x49, 0x48, 0x44, 0x52,
+    0x00, 0x00, 0x00, 0x01, 0x00, 0x00, 0x00, 0x01, 0x08, 0x00, 0x00, 0x00, 0x00, 0x3a, 0x7e, 0x9b,
+    0x55, 0x00, 0x00, 0x00, 0x0a, 0x49, 0x44, 0x41, 0x54, 0x78, 0xda, 0x63, 0x68, 0x00, 0x00, 0x00,
+    0x82, 0x00, 0x81, 0xda, 0x45, 0x08, 0x3b, 0x00, 0x00, 0x00, 0x00, 0x49, 0x45, 0x4e, 0x44, 0xae,
+    0x42, 0x60, 0x82,
 ];
 
 impl Bench {
@@ -71,7 +80,7 @@ impl Bench {
 
 #[test]
 fn an_outcome_is_owed_recorded_and_never_changed() {
-    let (bench, _) = shop_with_a_job();
+    let (bench, _) = shop_with_a_job(with_job_file(&drag(0, 1)));
     bench
         .call_out(&["status"])
         .ends_with(0)
@@ -101,7 +110,7 @@ fn an_outcome_is_owed_recorded_and_never_changed() {
         "--mended",
     ];
     outcome(&what).ends_with(0).says(&[
-        "confirmed: Clutch 1 drags",
+        "confirmed: Clutch 1 does not release",
         "mended",
         "release bearing",
         "photo.png",
@@ -114,7 +123,7 @@ fn an_outcome_is_owed_recorded_and_never_changed() {
     bench
         .call_out(&["status", "R-50"])
         .ends_with(0)
-        .says(&["not opened", "confirmed: Clutch 1 drags"]);
+        .says(&["not opened", "confirmed: Clutch 1 does not release"]);
     bench
         .call_shop(&["learn", "record"])
         .ends_with(0)
@@ -127,7 +136,7 @@ fn an_outcome_is_owed_recorded_and_never_changed() {
 
 #[test]
 fn too_few_jobs_propose_and_are_not_adopted() {
-    let (bench, shop) = shop_with_a_job();
+    let (bench, shop) = shop_with_a_job(evaluation_case(drives::healthy, 1).0);
     bench
         .call_out(&["learn"])
         .ends_with(2)
@@ -181,7 +190,7 @@ fn too_few_jobs_propose_and_are_not_adopted() {
 
 #[test]
 fn sealed_evidence_gives_the_same_case_again_and_shows_what_was_changed() {
-    let (bench, shop) = shop_with_a_job();
+    let (bench, shop) = shop_with_a_job(with_job_file(&drag(0, 1)));
     bench
         .call_out(&[
             "outcome",

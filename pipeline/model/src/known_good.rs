@@ -30,3 +30,42 @@ pub struct KnownGoodCurve {
     /// Number of vehicles, each counted once.
     pub vehicles: usize,
 }
+
+impl KnownGoodCurve {
+    /// Pieces of the curve for an event that begins at `onset_s`, in the recording's own time: from, until, lowest and
+    /// highest good value.
+    pub fn pieces(&self, onset_s: f64) -> impl Iterator<Item = (f64, f64, f64, f64)> + '_ {
+        let ends = self.low.iter().zip(&self.high).enumerate();
+        ends.map(move |(i, (low, high))| {
+            let middle = onset_s + self.start_s + i as f64 * self.step_s;
+            let half = self.step_s / 2.0;
+            (middle - half, middle + half, *low, *high)
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn pieces_follow_each_other_without_a_gap() {
+        let curve = KnownGoodCurve {
+            kind: "run".into(),
+            message: None,
+            subject: "motor".into(),
+            engine: None,
+            unit: "A".into(),
+            start_s: -0.1,
+            step_s: 0.1,
+            low: vec![0.0, 1.0, 2.0],
+            high: vec![1.0, 2.0, 3.0],
+            vehicles: 20,
+        };
+        let pieces: Vec<_> = curve.pieces(5.0).collect();
+        assert_eq!(pieces.len(), 3);
+        assert!((pieces[0].0 - 4.85).abs() < 1e-9 && (pieces[2].1 - 5.15).abs() < 1e-9);
+        assert!(pieces.windows(2).all(|p| (p[0].1 - p[1].0).abs() < 1e-9));
+        assert_eq!((pieces[1].2, pieces[1].3), (1.0, 2.0));
+    }
+}

@@ -114,6 +114,8 @@ pub struct Band {
     pub start_s: f64,
     /// End, s.
     pub end_s: f64,
+    /// Number of healthy vehicles whose curve it is a piece of; `None` for a limit.
+    pub vehicles: Option<usize>,
 }
 
 /// A marked span of time.

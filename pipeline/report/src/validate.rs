@@ -58,6 +58,7 @@ fn picture() -> EvidencePlot {
         high: None,
         start_s: 0.5,
         end_s: 1.0,
+        vehicles: None,
     };
     EvidencePlot {
         title: "invented".into(),

@@ -110,6 +110,7 @@ bus-load = Der Bus war { $value } % der Zeit belegt; die längste Pause dauerte 
 node-period = Kommt alle { $value } ms ({ $frames } Botschaften).
 node-gap = Schwieg { $value } s lang, das sind { $periods } Zyklen, während andere weitersendeten.
 node-stopped = Verstummte { $value } s vor dem Ende des Protokolls, das sind { $periods } Zyklen, während andere weitersendeten.
+node-stopped-as-others = Verstummte { $value } s vor dem Ende des Protokolls, wie mehrere andere zu anderen Zeitpunkten: Teilnehmer schalten ab.
 node-flood = Wurde { $duration_s } s lang { $value }-mal je Sekunde gesendet und belegte { $share } % aller Botschaften.
 
 cause-line-open = Eine Busleitung ist unterbrochen
@@ -193,6 +194,7 @@ next-measure-can-node-supply = Versorgung und Masse des stummen Teilnehmers an s
 
 reason-can-errors-unclear = Eine Botschaft war gestört oder nicht lesbar; eine allein sagt nichts.
 reason-can-probe-off = Einer der beiden Tastköpfe hatte keinen Kontakt.
+reason-can-several-stop = Mehrere Kennungen verstummten nacheinander, wie beim Ausschalten der Zündung.
 why-no-can-traffic = keine Botschaften auf den Leitungen
 why-too-few-senders = zu wenige Sender
 why-no-bus-log = kein Protokoll des Busses

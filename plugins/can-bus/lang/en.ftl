@@ -92,6 +92,7 @@ bus-load = The bus was taken for { $value } % of the time; the longest pause was
 node-period = Comes every { $value } ms ({ $frames } frames).
 node-gap = Fell silent for { $value } s, which is { $periods } of its periods, while others went on.
 node-stopped = Stopped { $value } s before the end of the log, which is { $periods } of its periods, while others went on.
+node-stopped-as-others = Stopped { $value } s before the end of the log, as several others did at other instants: nodes shut down.
 node-flood = Was sent { $value } times a second for { $duration_s } s and took { $share } % of all frames.
 
 cause-line-open = A bus line is interrupted
@@ -175,6 +176,7 @@ next-measure-can-node-supply = Record supply and ground of the silent node at it
 
 reason-can-errors-unclear = A frame was spoiled or could not be read; one alone tells nothing.
 reason-can-probe-off = One of the two probes had no contact.
+reason-can-several-stop = Several identifiers stopped one after the other, as when the ignition is switched off.
 why-no-can-traffic = no frames on the lines
 why-too-few-senders = too few senders
 why-no-bus-log = no log of the bus

@@ -93,6 +93,7 @@ pub const LOG: Outputs = Outputs {
         ("node-period", &["frames", "regular"]),
         ("node-gap", &["duration_s", "periods"]),
         ("node-stopped", &["duration_s", "periods"]),
+        ("node-stopped-as-others", &["duration_s", "periods"]),
         ("node-flood", &["share", "duration_s"]),
     ],
 };

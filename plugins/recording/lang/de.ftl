@@ -170,3 +170,5 @@ next-clear-supply-first = Zuerst Batterie, Ladung und ihre Leitungen in Ordnung 
 next-clear-ripple-first = Zuerst den Generator in Ordnung bringen, dann diese Aufzeichnung wiederholen.
 next-check-scale-plain = Den Maßstab der Stromzange prüfen und neu aufzeichnen.
 method-plausibility = Mediane und höchste Pulse der kalibrierten Kanäle werden mit dem verglichen, was ein solches Aggregat überhaupt zeigen kann; jenseits davon wird der Maßstab des Tastkopfs bezweifelt.
+implausible-time = { $subject-name }: Der höchste Strom hält { NUMBER($value, maximumFractionDigits: 0) } s an, länger als jedes Steuergerät ihn lässt; die Einheit der Zeit in der Aufzeichnung ist zweifelhaft.
+reason-implausible-time = Ein Motor zieht seinen Blockierstrom länger, als jedes Steuergerät ihn lässt; die Einheit der Zeit in der Aufzeichnung ist zweifelhaft.

@@ -6,7 +6,7 @@ tooth-rate = El { $subject-name } da { NUMBER($value, maximumFractionDigits: 1) 
 tooth-pattern = La corona del { $subject-name } tiene { $value } posiciones por vuelta, { $missing } de ellas sin diente (patrón { $pattern }, en { $cycles } ciclos).
 tooth-pattern-other = Para la corona del { $subject-name } se indican { $stated } posiciones; sus pulsos muestran { $value } por vuelta, { $missing } de ellas sin diente (patrón { $pattern }).
 pick-up-engine = Los pulsos del { $subject-name } no son rotación: mientras cambia el régimen del motor siguen siendo { NUMBER($order, maximumFractionDigits: 2) } por vuelta del motor, y su altura no crece con su frecuencia, como debe hacerlo la de una bobina.
-pick-up-unclear = Los pulsos del { $subject-name } pueden ser de su corona o inducidos por el motor en marcha: nada en este registro los distingue.
+pick-up-unclear = Los pulsos del { $subject-name } pueden ser de su corona o inducidos por el motor en marcha: nada en esta grabación los distingue.
 sensor-unreadable = Durante { NUMBER($value, maximumFractionDigits: 1) } s la señal del { $subject-name } tiene pulsos que no forman un tren de dientes legible.
 
 # Corona
@@ -20,7 +20,7 @@ tooth-fault-unstated = La corona del { $subject-name } tiene { $missing ->
     [one] un punto
    *[other] { $missing } puntos
  } sin diente en cada una de { $turns } vueltas. Puede estar hecha así, o pueden faltar dientes: no se indica cuántos le faltan.
-tooth-fault-not-tested = En este registro no se pudieron juzgar los dientes del { $subject-name } uno por uno.
+tooth-fault-not-tested = En esta grabación no se pudieron juzgar los dientes del { $subject-name } uno por uno.
 ring-runout-amplitude = En una vuelta la señal del { $subject-name } crece y mengua un { NUMBER($value, maximumFractionDigits: 1) } %.
 ring-runout-pitch = En una vuelta los dientes del { $subject-name } llegan antes y después en un { NUMBER($value, maximumFractionDigits: 2) } % de un paso.
 
@@ -105,35 +105,35 @@ cause-pick-up-ruled-out = Interferencias en el cable de un sensor de velocidad
 # Reparaciones
 repair-sensor-dead-1 = Comprobar primero que la punta del equipo estaba en la señal del sensor; después el conector, la alimentación, la masa y los dos cables del sensor hasta la unidad de control.
 repair-sensor-dead-2 = Si están bien, mirar el sensor y la corona, y sustituir el sensor.
-proof-sensor-dead = El mismo registro otra vez: el sensor da pulsos siempre que los da el otro.
-repair-sensor-intermittent-1 = Mover a mano el conector y el mazo mientras se registra, y encontrar el punto en que se interrumpe la señal.
+proof-sensor-dead = La misma grabación otra vez: el sensor da pulsos siempre que los da el otro.
+repair-sensor-intermittent-1 = Mover a mano el conector y el mazo mientras se graba, y encontrar el punto en que se interrumpe la señal.
 repair-sensor-intermittent-2 = Reparar allí el conector o el cable; sustituir el sensor si la señal se interrumpe en el propio sensor.
-proof-sensor-intermittent = El mismo registro otra vez, moviendo el mazo a mano: no se pierde ningún pulso.
+proof-sensor-intermittent = La misma grabación otra vez, moviendo el mazo a mano: no se pierde ningún pulso.
 repair-tooth-ring-damaged-1 = Mirar toda la corona, una vuelta entera: un diente roto, mellado o doblado, óxido que la levanta, metal pegado a ella. Limpiarla primero.
 repair-tooth-ring-damaged-2 = Si la limpieza no basta, sustituir la corona, o el rodamiento o el eje que la lleva.
-proof-tooth-ring-damaged = El mismo registro otra vez: todos los dientes en su sitio en cada vuelta.
+proof-tooth-ring-damaged = La misma grabación otra vez: todos los dientes en su sitio en cada vuelta.
 repair-ring-runout-high-1 = Medir con reloj comparador el alabeo de la corona y el juego del rodamiento, y compararlos con los límites del fabricante.
 repair-ring-runout-high-2 = Limpiar el asiento y volver a montar la corona, o sustituir la corona o el rodamiento.
-proof-ring-runout-high = El mismo registro otra vez: la señal es uniforme en la vuelta.
+proof-ring-runout-high = La misma grabación otra vez: la señal es uniforme en la vuelta.
 repair-air-gap-large-1 = Medir la distancia entre el sensor y la corona donde se pueda llegar, y limpiar de óxido y metal el sensor, su asiento y la corona.
 repair-air-gap-large-2 = Comparar la resistencia de la bobina con la del otro lado; sustituir el sensor si la distancia es correcta.
-proof-air-gap-large = El mismo registro otra vez: los dos lados dan lo mismo a la misma velocidad.
+proof-air-gap-large = La misma grabación otra vez: los dos lados dan lo mismo a la misma velocidad.
 repair-sensor-polarity-reversed-1 = Comparar los dos cables en el conector del sensor y en la unidad de control con el esquema del fabricante antes de cambiar nada: algunos fabricantes usan la otra polaridad.
 repair-sensor-polarity-reversed-2 = Si están intercambiados, corregirlos donde se hizo la última reparación.
-proof-sensor-polarity-reversed = El mismo registro otra vez: la señal sube por el hueco.
+proof-sensor-polarity-reversed = La misma grabación otra vez: la señal sube por el hueco.
 repair-pick-up-1 = Comprobar el blindaje y el par trenzado del sensor y su paso junto al alternador, el encendido y los motores; comprobar las masas de motor y carrocería.
 repair-pick-up-2 = Comprobar con el sensor desconectado: lo que queda en el cable viene de otra parte. Reparar el blindaje o la masa.
-proof-pick-up = El mismo registro otra vez con el motor en marcha y la rueda parada: ningún pulso.
+proof-pick-up = La misma grabación otra vez con el motor en marcha y la rueda parada: ningún pulso.
 
 # A continuación
-next-record-second-witness = Registrar este sensor junto con otro que deba girar con él (las demás ruedas, el cigüeñal y el árbol de levas), en el elevador o en carretera.
-next-record-sensor-turning = Registrar el sensor mientras gira su rueda o su eje, desde parado hasta tomar velocidad y de vuelta, durante al menos diez segundos.
-next-record-sensor-again = Registrar el sensor de nuevo con al menos diez muestras por diente y un rango adecuado a su señal.
-next-move-harness = Registrar de nuevo durante un minuto moviendo a mano el conector y el mazo.
+next-record-second-witness = Grabar este sensor junto con otro que deba girar con él (las demás ruedas, el cigüeñal y el árbol de levas), en el elevador o en carretera.
+next-record-sensor-turning = Grabar el sensor mientras gira su rueda o su eje, desde parado hasta tomar velocidad y de vuelta, durante al menos diez segundos.
+next-record-sensor-again = Grabar el sensor de nuevo con al menos diez muestras por diente y un rango adecuado a su señal.
+next-move-harness = Grabar de nuevo durante un minuto moviendo a mano el conector y el mazo.
 next-look-at-ring = Mirar la corona dentada por el alojamiento del sensor, una vuelta entera.
-next-compare-other-wheel = Registrar el sensor del otro lado del mismo eje junto con este, a la misma velocidad.
+next-compare-other-wheel = Grabar el sensor del otro lado del mismo eje junto con este, a la misma velocidad.
 next-check-polarity = Comparar los dos cables del sensor con el esquema del fabricante.
-next-change-speed = Registrar el régimen del motor junto con el sensor y cambiarlo en la mitad mientras la rueda o el eje está parado: una interferencia cambia con él, una rotación no.
+next-change-speed = Grabar el régimen del motor junto con el sensor y cambiarlo en la mitad mientras la rueda o el eje está parado: una interferencia cambia con él, una rotación no.
 next-state-missing-teeth = Escribir en job.toml cuántos dientes le faltan a la corona de fábrica ([unit] missing_teeth, 0 si ninguno).
 
 # Por qué
@@ -144,7 +144,7 @@ why-no-coil = con esta clase de sensor la altura de la señal no dice nada de la
 why-no-gap = solo una bobina ante una corona con hueco muestra su polaridad
 
 # Razones
-reason-sensor-not-seen = Un sensor no da ningún pulso, y nada en el registro prueba que su eje girara.
+reason-sensor-not-seen = Un sensor no da ningún pulso, y nada en la grabación prueba que su eje girara.
 reason-sensor-unreadable = Los pulsos de un sensor no se pueden leer como tren de dientes.
 reason-may-be-pick-up = Los pulsos de un sensor pueden ser inducidos por el motor en marcha.
 reason-gap-unstated = A una corona le faltan dientes en un punto en que puede estar hecha así.

@@ -2,7 +2,10 @@
 
 use crate::LIMITS;
 use crate::sensors::{self, ENGINE, Law, Place, Sensor};
-use plugin_sdk::signal::teeth::{Dropout, Ending, ProofOfLife, Segment, SegmentKind, average_ring};
+use plugin_sdk::signal::stats;
+use plugin_sdk::signal::teeth::{
+    Dropout, Edge, Ending, ProofOfLife, Segment, SegmentKind, average_ring,
+};
 use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Limits, Observation, Output};
 
 /// The analyzer.
@@ -67,9 +70,21 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
     let of_ring = ring.is_some_and(|r| r.missing + r.weak > 0);
     let counts = |d: &&Dropout| {
         let short = d.end_s - d.start_s < LONGEST_WITHOUT_PHASE_S;
-        d.in_phase.unwrap_or(short) && !(of_ring && d.lost <= 2)
+        let mark = sensor.place == Place::Engine && d.lost <= LARGEST_MARK;
+        d.in_phase.unwrap_or(short) && !(of_ring && d.lost <= 2) && !mark
     };
-    let found: Vec<&Dropout> = train.dropouts.iter().filter(counts).collect();
+    let within = train.dropouts.iter().filter(counts);
+    let mut found: Vec<(f64, f64)> = within.map(|d| (d.start_s, d.end_s)).collect();
+    if comes_back(sensor, &found) {
+        found.clear();
+    }
+    found.extend(restarts(sensor));
+    for span in long_breaks(sensor) {
+        if !found.iter().any(|f| f.0 < span.1 && span.0 < f.1) {
+            found.push(span);
+        }
+    }
+    found.sort_by(|a, b| a.0.total_cmp(&b.0));
     let turning: f64 = sensor.rotation().map(Segment::duration_s).sum();
     let about = |message: &str, from_s: f64, to_s: f64| {
         Observation::new("sensor-dropout", message)
@@ -90,17 +105,80 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
         }
         return;
     };
-    let lost: f64 = found.iter().map(|d| d.end_s - d.start_s).sum();
+    let lost: f64 = found.iter().map(|d| d.1 - d.0).sum();
     let (message, grade) = match found.len() {
         MANY.. => ("sensor-dropouts", Grade::Abnormal),
         2 => ("sensor-dropout-twice", Grade::Abnormal),
         _ => ("sensor-dropout-once", Grade::Unusable),
     };
     out.add(
-        about(message, first.start_s, last.end_s)
+        about(message, first.0, last.1)
             .arg("lost_s", (lost * 100.0).round() / 100.0)
             .grade(grade),
     );
+}
+
+/// Largest gap of an engine's ring, positions.
+const LARGEST_MARK: u32 = 4;
+
+/// True where interruptions come back after the same number of teeth, as a ring's own gap does.
+fn comes_back(sensor: &Sensor<'_>, found: &[(f64, f64)]) -> bool {
+    let apart: Vec<f64> = found
+        .windows(2)
+        .filter_map(|w| {
+            let hz = sensor.train.rate_at((w[0].1 + w[1].0) / 2.0, 0.0)?;
+            Some((w[1].1 - w[0].1) * hz)
+        })
+        .collect();
+    let Some(middle) = stats::median(&apart).filter(|_| apart.len() >= 4) else {
+        return false;
+    };
+    let alike = apart.iter().filter(|d| (*d / middle - 1.0).abs() < 0.05);
+    2 * alike.count() > apart.len()
+}
+
+/// Interruptions over which a train was taken apart: it ceases from speed and is back at about that speed within a second,
+/// which no shaft does that stops.
+fn restarts(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
+    let segments: Vec<&Segment> = sensor.rotation().collect();
+    let breaks = segments.windows(2).filter_map(|w| {
+        let (before, after) = (w[0].motion?, w[1].motion?);
+        let seconds = w[1].start_s - w[0].end_s;
+        let alike = (0.6..1.6).contains(&(after.first_hz / before.last_hz));
+        let long = seconds * before.last_hz > 6.0 && seconds < LONGEST_WITHOUT_PHASE_S;
+        (before.ending == Ending::Sudden && alike && long).then_some((w[0].end_s, w[1].start_s))
+    });
+    breaks.collect()
+}
+
+/// Least pitches of a break that no gap of a ring and no change of speed makes, and the tooth rate on either side, Hz, below
+/// which a wheel that is turned by hand may have paused.
+const LONG_BREAK: f64 = 6.0;
+const LEAST_HZ: f64 = 40.0;
+
+/// Breaks of many pitches between teeth that come at about the same rate on either side, also while the speed changes.
+fn long_breaks(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
+    const NEAR: usize = 4;
+    let pitch = |edges: &[Edge]| {
+        let positions: u32 = edges.iter().skip(1).map(|e| e.step).sum();
+        Some((edges.last()?.at_s - edges.first()?.at_s) / f64::from(positions.max(1)))
+    };
+    let of_segment = |segment: &Segment| {
+        let edges = sensor.train.edges_of(segment);
+        let breaks = (NEAR + 1..edges.len().saturating_sub(NEAR)).filter_map(|k| {
+            let (from, to) = (edges[k - 1].at_s, edges[k].at_s);
+            let (before, after) = (
+                pitch(&edges[k - 1 - NEAR..k])?,
+                pitch(&edges[k..=k + NEAR])?,
+            );
+            let alike = (0.6..1.6).contains(&(after / before));
+            let slowest = before.max(after);
+            let long = to - from > LONG_BREAK * slowest && to - from < LONGEST_WITHOUT_PHASE_S;
+            (alike && long && slowest < 1.0 / LEAST_HZ).then_some((from, to))
+        });
+        breaks.collect::<Vec<_>>()
+    };
+    sensor.rotation().flat_map(of_segment).collect()
 }
 
 /// Least time of silence beside a witness, s; a wheel that locks under the brake is freed sooner.
@@ -109,6 +187,9 @@ const LEAST_SILENT_S: f64 = 1.0;
 /// Speed of a witness that counts, rpm, and its tooth rate where the positions are not known, Hz.
 const WITNESS_RPM: f64 = 30.0;
 const WITNESS_HZ: f64 = 25.0;
+
+/// Speed that the starter turns an engine with at least, rpm; common practice, no source.
+const ENGINE_RPM: f64 = 100.0;
 
 /// The same of a camshaft's few teeth.
 const WITNESS_CAM_HZ: f64 = 3.0;
@@ -273,17 +354,20 @@ fn would_show(
     if sensor.law != Law::Coil {
         return true;
     }
-    let segment = sensor
-        .train
-        .segments
-        .iter()
-        .find(|s| s.start_s <= t && t <= s.end_s);
-    let Some(capability) = segment.and_then(|s| s.capability) else {
+    let segments = &sensor.train.segments;
+    let segment = segments.iter().find(|s| s.start_s <= t && t <= s.end_s);
+    let signal = &sensor.train.signal;
+    // The critical value of an edge and what noise takes from it.
+    let plain = signal.threshold + 3.0 * signal.noise.unwrap_or(0.0);
+    let detectable = segment
+        .and_then(|s| s.capability)
+        .map_or(plain, |c| c.amplitude);
+    if !sensor.channel.facts.calibrated {
         return false;
-    };
-    let positions = witness.train.wheel.positions_per_turn();
-    let Some(rpm) = positions.map(|n| witness_hz * 60.0 / f64::from(n)) else {
-        return false;
+    }
+    let rpm = match witness.train.wheel.positions_per_turn() {
+        Some(n) => witness_hz * 60.0 / f64::from(n),
+        None => ENGINE_RPM,
     };
     // A camshaft turns half as fast as its crankshaft.
     let slower = if sensor.place == Place::Engine {
@@ -291,6 +375,12 @@ fn would_show(
     } else {
         1.0
     };
-    let least = 2.0 * limits.low("coil-amplitude") * slower * rpm / 100.0;
-    sensor.channel.facts.calibrated && least > MARGIN * capability.amplitude
+    let by_limit = 2.0 * limits.low("coil-amplitude") * slower * rpm / 100.0;
+    // Of two coils on one vehicle the weaker gives a quarter of the other at least.
+    let twin = witness.train.amplitude_law.filter(|_| {
+        let alike = sensor.place == Place::Wheel && witness.law == Law::Coil;
+        alike && witness.channel.facts.calibrated
+    });
+    let by_twin = twin.map_or(0.0, |law| law.per_hz * witness_hz / 4.0);
+    by_limit.max(by_twin) > MARGIN * detectable
 }

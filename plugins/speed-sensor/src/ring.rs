@@ -225,11 +225,12 @@ fn judge(sensor: &Sensor<'_>, ring: &Ring) -> Finding {
     Finding::Faults(faults)
 }
 
-/// True where a gap may be the ring's own mark of a position. Such rings have a count that the cylinders of an engine divide
-/// (12, 24, 36, 60); common practice, no source.
+/// Counts of rings that mark a position by a gap: those that the cylinders of an engine divide. Common practice, no source.
+const MARKED: [usize; 14] = [4, 6, 8, 12, 16, 18, 20, 24, 30, 32, 36, 60, 90, 120];
+
+/// True where a gap may be the ring's own mark of a position.
 fn may_be_a_mark(ring: &Ring, missing: u32) -> bool {
-    let n = ring.places.len();
-    n.is_multiple_of(4) || n.is_multiple_of(6) || missing > 1
+    MARKED.contains(&ring.places.len()) || missing > 1
 }
 
 /// Gaps that hold the rest of a tooth.
@@ -241,11 +242,15 @@ fn broken_off(sensor: &Sensor<'_>) -> u32 {
     left.count() as u32
 }
 
+/// Positions up to which a ring may be made with one pulse more (12 plus 1, 24 plus 1); those of wheels and gearboxes have
+/// more. Common practice, no source.
+const MOST_WITH_EXTRA: usize = 24;
+
 /// Teeth that give two pulses at the same place on every turn.
 fn doubled(sensor: &Sensor<'_>, ring: &Ring) -> u32 {
     const EVERY_TURN: f64 = 0.1;
     let pattern = &sensor.train.wheel.pattern;
-    if sensor.place == Place::Engine && sensor.stated_missing().is_none() {
+    if sensor.place == Place::Engine || ring.places.len() <= MOST_WITH_EXTRA {
         return 0;
     }
     let whole = ring.doubled.round();
@@ -257,11 +262,20 @@ fn doubled(sensor: &Sensor<'_>, ring: &Ring) -> u32 {
     }
 }
 
+/// Positions below which a ring's teeth may be unequal by design.
+const LEAST_EVEN: usize = 12;
+
 /// Teeth that stand off their place: neighbours of one displaced tooth count once.
 fn displaced(ring: &Ring) -> u32 {
     let n = ring.places.len();
+    if n < LEAST_EVEN {
+        return 0;
+    }
     let off = |k: usize| (ring.places[k % n].pitch - 1.0).abs() > DISPLACED;
-    (0..n).filter(|&k| off(k) && !off(k + n - 1)).count() as u32
+    // Beside a tooth that is missing the others' pitch is not their own.
+    let beside = |k: usize| (k + n - 2..=k + n + 2).any(|j| ring.places[j % n].pitch.is_nan());
+    let begins = |&k: &usize| off(k) && !off(k + n - 1) && !beside(k);
+    (0..n).filter(begins).count() as u32
 }
 
 /// Share of unequal pitches up to which they are faults of an even ring.
@@ -273,7 +287,7 @@ fn unequal(sensor: &Sensor<'_>, segment: &Segment) -> Finding {
     let pattern = &sensor.train.wheel.pattern;
     let n = pattern.pitches.len();
     let whole = sensor.train.wheel.positions_per_turn() == Some(pattern.positions);
-    if pattern.kind != PatternKind::Uneven || !whole || n < 12 || !is_fine(segment) {
+    if pattern.kind != PatternKind::Uneven || !whole || n < LEAST_EVEN || !is_fine(segment) {
         return Finding::NotTested;
     }
     if sensor.place == Place::Engine {
@@ -296,6 +310,9 @@ fn unequal(sensor: &Sensor<'_>, segment: &Segment) -> Finding {
     }
 }
 
+/// Share of the limit above which a standard uncertainty tells nothing of which side of it a run-out lies on.
+const PRECISE: f64 = 0.15;
+
 fn runout(
     sensor: &Sensor<'_>,
     segment: &Segment,
@@ -309,6 +326,8 @@ fn runout(
             Grade::Abnormal
         } else if percent + 2.0 * uncertainty < high {
             Grade::Normal
+        } else if uncertainty > PRECISE * high {
+            Grade::NotTested
         } else {
             Grade::Unusable
         };

@@ -207,6 +207,7 @@ report-evidence-speed = Drehzahlen
 report-evidence-detail = Ausschnitt, { $from } s bis { $to } s
 report-evidence-time = Zeit (s)
 report-evidence-good = Gutbereich
+report-evidence-good-curve = Gutbereich: Verlauf bei { $vehicles } gesunden Fahrzeugen, 5 bis 95 %
 report-evidence-at-rest = steht
 report-evidence-alt = { $count ->
     [one] Ein Verlauf

@@ -71,8 +71,9 @@ next-state-channels = Write into job.toml what each channel measured; a filled-i
 next-state-channels-plain = Complete the notes on the recordings.
 
 # cautions
-# The signal word follows the definitions of ANSI Z535.4 and ISO 3864-2: DANGER will cause death or
-# serious injury, WARNING could, CAUTION could cause minor or moderate injury, NOTICE is about property.
+# The signal word follows the definitions of ISO 3864-2 and ANSI Z535.4: DANGER will cause death or serious injury,
+# WARNING could, CAUTION could cause minor or moderate injury. NOTICE, about property, is of ANSI Z535.4 alone. Neither
+# standard was opened.
 # `.word` is the machine's word and stays in English; signal-word-* is what is printed. `.source` is printed too.
 source-practice = common practice, no published source
 
@@ -220,6 +221,7 @@ report-evidence-speed = Speeds
 report-evidence-detail = Detail, { $from } s to { $to } s
 report-evidence-time = Time (s)
 report-evidence-good = known good
+report-evidence-good-curve = known good: the curve of { $vehicles } healthy vehicles, 5 to 95 %
 report-evidence-at-rest = at rest
 report-evidence-alt = { $count ->
     [one] One trace

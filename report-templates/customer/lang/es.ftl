@@ -207,6 +207,7 @@ report-evidence-speed = Velocidades de giro
 report-evidence-detail = Detalle, de { $from } s a { $to } s
 report-evidence-time = Tiempo (s)
 report-evidence-good = valor bueno conocido
+report-evidence-good-curve = valor bueno conocido: la curva de { $vehicles } vehículos sanos, del 5 al 95 %
 report-evidence-at-rest = parado
 report-evidence-alt = { $count ->
     [one] Un trazo

@@ -62,6 +62,8 @@ pub struct Extent {
     pub seed: u64,
     /// Number of jobs.
     pub jobs: usize,
+    /// Number of simulated recordings; further jobs repeat them on other vehicles.
+    pub recordings: usize,
     /// Number of fresh cases that are examined after each change of the limits.
     pub probes: usize,
     /// Numbers of jobs after which the limits are adopted.
@@ -90,6 +92,8 @@ pub struct Probes {
     pub healthy: usize,
     /// Abnormal findings of the limit's kind in them.
     pub false_findings: usize,
+    /// Findings whose limit names the shop's own jobs as its source.
+    pub sourced: usize,
     /// Verdicts by their relation to the truth.
     pub scores: BTreeMap<&'static str, usize>,
     /// State and cause of each verdict.
@@ -229,12 +233,12 @@ pub fn run(extent: &Extent) -> anyhow::Result<Learned> {
         ..CaseSpec::numbered(seed, i, &classes)
     };
     let nothing = InForce::default();
-    let examined = in_parallel(extent.jobs, extent.at_once, |i| {
+    let examined = in_parallel(extent.recordings, extent.at_once, |i| {
         let name = case_name(i);
         let (folder, truth) = shop.write(&spec(extent.seed, i), &name)?;
         let case = shop.examine(&folder, &nothing)?;
         let _ = std::fs::remove_dir_all(folder);
-        Ok((name, case, truth))
+        Ok((case, truth))
     });
     let examined = examined.into_iter().collect::<anyhow::Result<Vec<_>>>()?;
     let probes = (0..extent.probes)
@@ -242,22 +246,20 @@ pub fn run(extent: &Extent) -> anyhow::Result<Learned> {
     let probes = probes.collect::<anyhow::Result<Vec<_>>>()?;
     let context = AppContext::open(Some(&shop.settings()), false)?;
     let jobs = |share: Option<usize>| -> Vec<Job> {
-        examined
-            .iter()
-            .enumerate()
-            .map(|(i, (name, case, truth))| Job {
-                name: name.clone(),
-                case: case.clone(),
-                // Spread over healthy and faulty jobs alike.
-                outcomes: vec![outcome(
-                    case,
-                    truth,
-                    share.is_some_and(|n| i % n == (i / n) % n),
-                    i,
-                )],
+        let of_number = |(i, (case, truth)): (usize, &(Case, Truth))| {
+            // Spread over healthy and faulty jobs alike.
+            let is_wrong = share.is_some_and(|n| i % n == (i / n) % n);
+            let mut case = case.clone();
+            case.vehicle.plate = Some(case_name(i));
+            Job {
+                name: case_name(i),
+                outcomes: vec![outcome(&case, truth, is_wrong, i)],
+                case,
                 month: "2026-03".into(),
-            })
-            .collect()
+            }
+        };
+        let all = examined.iter().cycle().take(extent.jobs);
+        all.enumerate().map(of_number).collect()
     };
     let follow = |jobs: &[Job]| follow(&shop, &context, jobs, &probes, extent);
     Ok(Learned {
@@ -339,6 +341,9 @@ fn probe(
             let is_false = |f: &&model::Finding| f.kind == KIND && f.grade == Grade::Abnormal;
             sum.false_findings += case.findings.iter().filter(is_false).count();
         }
+        let limits = case.findings.iter().filter_map(|f| f.limit.as_ref());
+        let is_own = |l: &&model::Limit| l.source.contains("vehicles of this shop");
+        sum.sourced += limits.filter(is_own).count();
         let said = Said::parse(&serde_json::to_vec(&case)?)?;
         sum.verdicts
             .push((said.verdict.state.clone(), said.verdict.cause.clone()));

@@ -252,6 +252,7 @@ fn work(command: Command) -> anyhow::Result<bool> {
             let learned = learning::run(&learning::Extent {
                 seed,
                 jobs,
+                recordings: jobs,
                 probes,
                 steps: (0..=jobs).step_by(20).collect(),
                 at_once,

@@ -18,10 +18,10 @@ fn main() -> ExitCode {
 fn check() -> Result<(), String> {
     let extent = Extent {
         seed: 11,
-        // Every second job is healthy: 59 vehicles from the 118th on.
-        jobs: 136,
-        probes: 8,
-        steps: vec![0, 112, 136],
+        jobs: 240,
+        recordings: 16,
+        probes: 6,
+        steps: vec![0, 80, 240],
         at_once: 2,
     };
     let learned: Learned = run(&extent).map_err(|e| format!("{e:#}"))?;
@@ -42,6 +42,10 @@ fn check() -> Result<(), String> {
         (
             2 * of(2).probes.false_findings <= of(0).probes.false_findings,
             "false findings are halved",
+        ),
+        (
+            of(0).probes.sourced == 0 && of(2).probes.sourced > 0,
+            "findings name the source of their limit",
         ),
         (teardowns == 0, "no sound part is condemned"),
         (

@@ -2,6 +2,7 @@
 
 use super::watch::{Attached, watch_with};
 use crate::arguments::{Common, ServeArguments, Usage, WatchArguments};
+use crate::output::say_error;
 use crate::serve::Shop;
 use anyhow::{Context, Result};
 use page::{Options, Page};
@@ -38,7 +39,7 @@ pub fn serve(arguments: &ServeArguments) -> Result<bool> {
         let page = Page::start(Arc::new(Shop::new(out, &added, open()?, changed)), &options)?;
         let entry = private.join("open-page.html");
         page.write_entry_file(&entry)?;
-        eprintln!(
+        say_error!(
             "The page is at {}. Open it within a minute by {}",
             page.address(),
             entry.display()

@@ -61,9 +61,13 @@ impl Settings {
         folders.map(|p| self.base.join(p))
     }
 
-    /// The same settings with sheets and learned limits from other places: those of a sealed archive.
+    /// The same settings with sheets and learned limits from other places, those of a sealed archive. It holds nothing of
+    /// what only the looks of a report need.
     #[must_use]
     pub fn in_folders(mut self, sheets: Vec<PathBuf>, learned: PathBuf) -> Settings {
+        let report = &mut self.shop.report;
+        (report.logo, report.legal_text) = (None, None);
+        (report.template, report.technician_template) = (None, None);
         self.shop.sheets.folders = sheets;
         self.shop.learning.folder = learned;
         self

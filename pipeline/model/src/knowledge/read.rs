@@ -1,6 +1,7 @@
 //! Sheets from texts, checked and merged.
 
 use super::{Knowledge, System};
+use crate::VerdictState;
 use crate::cause_sheet::{CauseEntry, CauseSheet, expand};
 use crate::limits_sheet::{LimitValue, LimitsSheet};
 use crate::system::{Roles, SystemSheet};
@@ -183,7 +184,14 @@ impl Knowledge {
         check(&sheet).map_err(wrong)?;
         if !source.built_in {
             self.check_foreign(&sheet).map_err(wrong)?;
-            sheet.causes.iter_mut().for_each(|c| c.foreign = true);
+            // Of a system that somebody else declares it may say what is probable, and establish nothing.
+            let is_guest = library.sheet.is_none();
+            for cause in &mut sheet.causes {
+                cause.foreign = true;
+                if is_guest {
+                    cause.max_state = Some(VerdictState::Probable);
+                }
+            }
         }
         if library.sheet.as_ref().is_some_and(|s| s.shared) {
             // Every system has them; the shared libraries come before the others.

@@ -1,15 +1,17 @@
 //! Marked spans and known-good ranges of a row.
 
 use super::{Band, Mark};
-use crate::localizer::Localizer;
-use model::{Finding, Limit};
+use crate::localizer::{Localizer, args, number_arg};
+use model::{Finding, KnownGoodCurve, Limit};
 use signal::envelope::Runs;
 
 /// The known-good ranges that findings name, each over the finding's own time: their arguments `good_low` and
 /// `good_high`, in the channel's unit; else their limit, where the finding's value is one that the trace shows. A limit
-/// of a difference, such as a voltage drop, is none of the trace's own quantity.
+/// of a difference, such as a voltage drop, is none of the trace's own quantity. Where the shop knows the curve that
+/// healthy units draw, that stands in the place of the range.
 pub(super) fn bands(
     findings: &[&Finding],
+    curves: &[&KnownGoodCurve],
     unit: &str,
     trace: &Runs,
     span: (f64, f64),
@@ -31,9 +33,47 @@ pub(super) fn bands(
             high,
             start_s,
             end_s,
+            vehicles: None,
         })
     };
-    findings.iter().filter_map(band).collect()
+    let bands = findings
+        .iter()
+        .flat_map(|f| match known_good(f, curves, unit) {
+            Some(curve) => pieces(f, curve, span),
+            None => band(f).into_iter().collect(),
+        });
+    bands.collect()
+}
+
+fn known_good<'c>(
+    finding: &Finding,
+    curves: &[&'c KnownGoodCurve],
+    unit: &str,
+) -> Option<&'c KnownGoodCurve> {
+    let is_of = |c: &&&KnownGoodCurve| {
+        let has_message = c.message.as_ref().is_none_or(|m| *m == finding.message);
+        c.kind == finding.kind
+            && has_message
+            && finding.subject.as_ref() == Some(&c.subject)
+            && c.unit == unit
+    };
+    curves.iter().find(is_of).copied()
+}
+
+/// Pieces of a curve around the event of a finding, as far as they lie in the span.
+fn pieces(finding: &Finding, curve: &KnownGoodCurve, span: (f64, f64)) -> Vec<Band> {
+    let onset_s = finding.start_s.unwrap_or(f64::NAN);
+    curve
+        .pieces(onset_s)
+        .filter(|(start_s, end_s, ..)| *start_s >= span.0 && *end_s <= span.1)
+        .map(|(start_s, end_s, low, high)| Band {
+            low: Some(low),
+            high: Some(high),
+            start_s,
+            end_s,
+            vehicles: Some(curve.vehicles),
+        })
+        .collect()
 }
 
 /// True where a value lies between the least and the greatest of a trace between two instants.
@@ -50,6 +90,10 @@ fn shows(trace: &Runs, value: f64, (from, to): (f64, f64)) -> bool {
 
 /// A known-good range in words.
 pub(super) fn label(band: &Band, unit: &str, localizer: &Localizer) -> Option<String> {
+    if let Some(vehicles) = band.vehicles {
+        let vehicles = args([("vehicles", number_arg(vehicles as f64))]);
+        return Some(localizer.message_with("report-evidence-good-curve", &vehicles));
+    }
     let range = localizer.range(&Limit {
         low: band.low,
         high: band.high,

@@ -305,7 +305,12 @@ impl<'a> Source<'a> {
                     && channels.iter().any(|c| is_about(f, c))
             };
             let judged: Vec<&Finding> = self.case.findings.iter().filter(judged).collect();
-            bands(&judged, &unit, trace, v.span)
+            let engine = (self.case.captures.iter())
+                .find(|c| c.file == v.capture.file)
+                .and_then(|c| Some(c.engine.as_ref()?.value));
+            let curves = self.case.systems.iter().flat_map(|s| &s.known_good);
+            let curves: Vec<_> = curves.filter(|c| c.engine == engine).collect();
+            bands(&judged, &curves, &unit, trace, v.span)
         };
         // A limit of one shaft says nothing of the others beside it.
         let bands: Vec<_> = match channels {

@@ -171,6 +171,7 @@ mod tests {
                 high: None,
                 start_s: 0.0,
                 end_s: 1.0,
+                vehicles: None,
             };
             for band in [None, Some(&band)] {
                 for least in [0.0, 2.0] {

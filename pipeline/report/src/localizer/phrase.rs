@@ -41,7 +41,7 @@ pub(super) const ARGUMENTS_OF_FINDINGS: [&str; 11] = [
     "high",
 ];
 
-/// The signal words of ANSI Z535.4 and ISO 3864-2, worst first.
+/// The signal words of ISO 3864-2 (DANGER, WARNING, CAUTION) and ANSI Z535.4 (NOTICE besides), worst first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum SignalWord {

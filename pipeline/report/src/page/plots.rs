@@ -69,6 +69,8 @@ struct Band {
     to: f64,
     low: f64,
     high: f64,
+    /// True for a piece of a curve, which is drawn no wider than it is.
+    piece: bool,
 }
 
 #[derive(Serialize)]
@@ -191,6 +193,7 @@ fn frame(i: usize, r: &PlotRow, panel: &Panel) -> Frame {
                 to: at(b.end_s),
                 low: b.low.map_or(0.0, high),
                 high: b.high.map_or(1.0, high),
+                piece: b.vehicles.is_some(),
             })
             .collect(),
         marks: marks.collect(),

@@ -26,12 +26,13 @@ pub fn remove_glitches(swings: Vec<Swing>, instants: Vec<f64>) -> (Vec<Swing>, V
         Vec::with_capacity(swings.len()),
         Vec::with_capacity(swings.len()),
     );
+    let bounces = find_bounces(&widths);
     let mut removed = 0;
     let mut k = 0;
     while k < swings.len() {
         // Both edges of a pulse go; of an edge that bounces the first is true, and the two after it go.
         let (is_kept, left_out) = match find_glitch(&widths, k) {
-            Some(Glitch::Bounce) => (true, 2),
+            _ if bounces.get(k) == Some(&true) => (true, 2),
             Some(Glitch::Needle) => (false, 2),
             Some(Glitch::Never) if pitches_without(&instants, k).contains(&true) => (false, 2),
             Some(Glitch::Rare) if !pitches_without(&instants, k).contains(&false) => (false, 2),
@@ -56,8 +57,6 @@ enum Glitch {
     Rare,
     /// So much shorter that a wheel's gap makes no tooth of it.
     Needle,
-    /// First of two short pulses, one of each level: an edge that came back before it went on.
-    Bounce,
 }
 
 fn find_glitch(widths: &[f64], k: usize) -> Option<Glitch> {
@@ -70,9 +69,6 @@ fn find_glitch(widths: &[f64], k: usize) -> Option<Glitch> {
     }
     if width < NEVER * wider {
         return Some(Glitch::Never);
-    }
-    if is_bounce(widths, k) {
-        return Some(Glitch::Bounce);
     }
     let same: Vec<f64> = (k.saturating_sub(2 * NEAR)..(k + 2 * NEAR + 1).min(widths.len()))
         .filter(|j| j % 2 == k % 2 && *j != k)
@@ -92,17 +88,29 @@ fn find_glitch(widths: &[f64], k: usize) -> Option<Glitch> {
     })
 }
 
-/// Tells whether a short pulse is followed by a short one of the other level, and most pulses around are not short: where
-/// every second one is, the two are a wheel's.
-fn is_bounce(widths: &[f64], k: usize) -> bool {
-    const MOST: f64 = 0.45;
-    let near = &widths[k.saturating_sub(2 * NEAR)..(k + 2 * NEAR + 1).min(widths.len())];
-    let Some(long) = stats::quantile(near, 0.75).filter(|_| near.len() > NEAR) else {
-        return false;
+/// Pulses that are short and followed by a short one of the other level: an edge that came back before it went on, or a
+/// wheel's own pattern where every fourth pulse is one.
+fn find_bounces(widths: &[f64]) -> Vec<bool> {
+    /// Share of such pulses up to which they are bounces.
+    const MOST: f64 = 0.22;
+    let is_pair = |k: usize| {
+        let pair = &widths[k..k + 2];
+        let around = &widths[k.saturating_sub(2)..(k + 4).min(widths.len())];
+        let widest = around.iter().copied().fold(0.0, f64::max);
+        // Most pulses are not short against any neighbour.
+        if pair.iter().any(|w| *w >= SHORT * widest) {
+            return false;
+        }
+        let near = &widths[k.saturating_sub(2 * NEAR)..(k + 2 * NEAR + 1).min(widths.len())];
+        let long = stats::quantile(near, 0.75).filter(|_| near.len() > NEAR);
+        long.is_some_and(|long| pair.iter().all(|w| *w < SHORT * long))
     };
-    let short = |w: &f64| *w < SHORT * long;
-    let both = widths[k..].len() > 1 && widths[k..k + 2].iter().all(short);
-    both && (near.iter().filter(|w| short(w)).count() as f64) < MOST * near.len() as f64
+    let mut pairs: Vec<bool> = (0..widths.len().saturating_sub(1)).map(is_pair).collect();
+    let count = pairs.iter().filter(|pair| **pair).count();
+    if count as f64 > MOST * widths.len() as f64 {
+        pairs.fill(false);
+    }
+    pairs
 }
 
 /// Tells for either direction whether its edges around pulse `k` are about a pitch apart without it; without a tooth

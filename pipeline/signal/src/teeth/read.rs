@@ -37,6 +37,9 @@ const TRUSTED_SCATTER: f64 = 0.08;
 /// Samples a pitch from which on single edges are trusted.
 const TRUSTED_SAMPLES: f64 = 8.0;
 
+/// Pulses lost in an interruption that is one even where single edges are not trusted for want of samples.
+const CERTAINLY_LOST: u32 = 8;
+
 /// Periods of hum within a run that are taken for it.
 const HUM_EDGES: usize = 6;
 
@@ -285,13 +288,13 @@ impl Reader<'_> {
             },
         );
         // Where edges come twice or scatter, a missing one is no interruption.
-        let trusted = |m: &Motion| {
-            m.scatter < TRUSTED_SCATTER
-                && m.samples_per_pitch >= TRUSTED_SAMPLES
-                && run.placed.doubled * 50 < run.placed.edges.len()
+        let even = |m: &Motion| {
+            m.scatter < TRUSTED_SCATTER && run.placed.doubled * 50 < run.placed.edges.len()
         };
-        let evidence =
-            run.motion.as_ref().is_some_and(trusted) || wheel.pattern.kind == PatternKind::Extra;
+        let is_even = run.motion.as_ref().is_some_and(even);
+        let is_fine = |m: &Motion| m.samples_per_pitch >= TRUSTED_SAMPLES;
+        let evidence = is_even && run.motion.as_ref().is_some_and(is_fine)
+            || wheel.pattern.kind == PatternKind::Extra;
         if let Some(m) = &run.motion {
             let facts = RunFacts {
                 edges: &run.placed.edges,
@@ -308,7 +311,7 @@ impl Reader<'_> {
             run.reason = find_reason(m, &facts, self.options);
         }
         if !evidence {
-            run.dropouts.clear();
+            run.dropouts.retain(|d| is_even && d.lost >= CERTAINLY_LOST);
         }
         run
     }

@@ -18,6 +18,10 @@ pub struct PitchRunout {
 /// Turns that must be there.
 const LEAST_TURNS: u32 = 4;
 
+/// Share by which the halves of a turn may differ from their mean: beyond it the speed itself changes too much. A run-out
+/// of m makes them differ by up to 2 m / pi.
+const MOST_CHANGE: f64 = 0.08;
+
 /// Modulation of the pitch once a turn over a segment. A wheel that turns about a point `e` beside its own centre passes
 /// its teeth at `r + e cos(a)` before the sensor: the pitch varies by e/r, in phase with the wheel.
 ///
@@ -41,7 +45,12 @@ pub fn pitch_runout(train: &ToothTrain, segment: &Segment) -> Option<PitchRunout
         if from < 0.0 || to > total {
             continue;
         }
-        let turn_s = time_at(edges, &track, to) - time_at(edges, &track, from);
+        let (start_s, end_s) = (time_at(edges, &track, from), time_at(edges, &track, to));
+        let turn_s = end_s - start_s;
+        let halves = (time_at(edges, &track, middle) - start_s) / (turn_s / 2.0);
+        if (halves - 1.0).abs() > MOST_CHANGE {
+            continue;
+        }
         let pitch_s = (edges[k].at_s - edges[k - 1].at_s) / f64::from(edges[k].step);
         let off = pitch_s * n / turn_s - 1.0;
         let angle = TAU * middle / n;

@@ -6,9 +6,9 @@ use std::borrow::Cow;
 /// Longest stretch beyond the range that is looked at, samples.
 const LONGEST: usize = 64;
 
-/// Share of the samples within a tenth of the range from which on the signal is held there; a wave that wraps only passes
-/// the upper part of its range.
-const HELD: f64 = 0.2;
+/// Share, among the samples in the upper two fifths of the range, of those within one tenth of the range from which on the
+/// signal is held there; a wave that wraps passes all of that part alike.
+const HELD: f64 = 0.6;
 
 /// Wrapped stretches from which on a plateau inside the range is taken for the clamped top.
 const SURE: usize = 8;
@@ -91,16 +91,23 @@ impl Range {
     }
 
     /// Tells whether a level in the upper two fifths of the range is held: a switched or clamped signal, which does not wrap.
+    /// Stretches in which the signal does not swing tell nothing.
     fn is_held_high(&self, x: &[f32]) -> bool {
         const BINS: usize = 40;
+        let share = |v: f32| (v - self.low) / self.size();
+        let swings = |stretch: &&[f32]| {
+            let beyond = |past: fn(f32) -> bool| stretch.iter().any(|v| past(share(*v)));
+            beyond(|s| s < 0.4) && beyond(|s| s > 0.6)
+        };
         let mut count = [0usize; BINS];
-        for v in x.iter().filter(|v| v.is_finite()) {
-            let bin = (v - self.low) / self.size() * BINS as f32;
-            count[(bin.max(0.0) as usize).min(BINS - 1)] += 1;
+        for v in x.chunks(LONGEST).filter(swings).flatten() {
+            let bin = (share(*v) * BINS as f32).max(0.0) as usize;
+            count[bin.min(BINS - 1)] += 1;
         }
-        let upper = count[BINS * 3 / 5..].windows(BINS / 10);
-        let most = upper.map(|w| w.iter().sum::<usize>()).max();
-        most.unwrap_or(0) as f64 > HELD * x.len() as f64
+        let upper = &count[BINS * 3 / 5..];
+        let tenths = upper.windows(BINS / 10).map(|w| w.iter().sum::<usize>());
+        let most = tenths.max().unwrap_or(0);
+        most as f64 > HELD * upper.iter().sum::<usize>() as f64
     }
 
     /// Index after a hill that begins with the step from sample `k` to the next.

@@ -7,7 +7,7 @@ use crate::measure::senders::offset;
 use crate::measure::waveform::Waveform;
 use plugin_sdk::Limits;
 use plugin_sdk::signal::stats;
-use plugin_sdk::{Observation, Output};
+use plugin_sdk::{Grade, Observation, Output};
 
 /// Standard uncertainty of the ratio of two levels of one recorder, whose gain cancels and whose offset does not
 /// (common practice: 0.5 % of the range).
@@ -71,21 +71,26 @@ pub fn observe(waveform: &Waveform, clock: &Clock, spec: &Limits<'_>, out: &mut 
     if let Some((recessive, dominant)) = levels.recessive.as_ref().zip(levels.dominant.as_ref()) {
         let percent = 100.0 * dominant.common_mode() / recessive.common_mode();
         let uncertainty = SYMMETRY_ACCURACY * percent;
+        let symmetric = grade(spec, "symmetry", percent, uncertainty);
         out.add(
             Observation::new("symmetry", "symmetry")
                 .span(from, to)
                 .value(percent, uncertainty, "%")
                 .limit(spec.limit("symmetry"))
-                .grade(grade(spec, "symmetry", percent, uncertainty)),
+                .grade(symmetric),
         );
-    }
-    if let Some(state) = &levels.recessive {
         let level = Level {
-            volts: state.common_mode(),
-            uncertainty: state.high.uncertainty.hypot(state.low.uncertainty) / 2.0,
-            samples: state.high.samples,
+            volts: recessive.common_mode(),
+            uncertainty: recessive.high.uncertainty.hypot(recessive.low.uncertainty) / 2.0,
+            samples: recessive.high.samples,
         };
-        out.add(about("common-mode", "common-mode", level));
+        let common_mode = about("common-mode", "common-mode", level);
+        // A shifted ground moves both states alike.
+        let is_ground = symmetric == Grade::Normal || common_mode.grade == Grade::Normal;
+        out.add(match is_ground {
+            true => common_mode,
+            false => common_mode.grade(Grade::Unusable),
+        });
     }
     if let Some(offset) = offset(&waveform.senders) {
         let level = Level {

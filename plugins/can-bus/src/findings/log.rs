@@ -76,7 +76,7 @@ fn observe_node(node: &Node, log: &BusLog, spec: &Limits<'_>, out: &mut Output) 
             .arg("frames", node.frames)
             .arg("regular", 100.0 * period.regular),
     );
-    let mut gap = |message: &str, from: f64, to: f64| {
+    let mut gap = |message: &str, from: f64, to: f64, grade: Grade| {
         let seconds = to - from;
         let periods = seconds / period.seconds;
         let long = periods >= GAP_PERIODS && seconds > spec.high("node-gap");
@@ -84,16 +84,19 @@ fn observe_node(node: &Node, log: &BusLog, spec: &Limits<'_>, out: &mut Output) 
             about("node-gap", message, from, to)
                 .value(seconds, period.seconds, "s")
                 .limit(spec.limit("node-gap"))
-                .grade(if long { Grade::Abnormal } else { Grade::Normal })
+                .grade(if long { grade } else { Grade::Normal })
                 .arg("duration_s", seconds)
                 .arg("periods", periods),
         );
     };
     for silence in &node.gaps {
-        gap("node-gap", silence.from_s, silence.to_s);
+        gap("node-gap", silence.from_s, silence.to_s, Grade::Abnormal);
     }
     if let Some(since) = node.stopped {
-        gap("node-stopped", since, log.span.1);
+        match log.stopped_at_once {
+            true => gap("node-stopped", since, log.span.1, Grade::Abnormal),
+            false => gap("node-stopped-as-others", since, log.span.1, Grade::Unusable),
+        }
     }
     floods(node, &id, out);
 }

@@ -54,17 +54,16 @@ pub fn observe(
     }
 }
 
-/// Holds an estimate against the limits: beyond them by twice its uncertainty it is wrong, by once it is unclear.
+/// Holds an estimate against the limits: more than two standard deviations beyond what sound nodes show at the limit it
+/// is wrong, more than one it is unclear.
 fn judge(termination: &Termination, spec: &Limits<'_>) -> (&'static str, Grade) {
-    let (ohm, u) = (termination.ohm, termination.uncertainty);
-    let (low, high) = (spec.low("termination"), spec.high("termination"));
+    let beyond = termination.distance(spec.high("termination"));
+    let short = -termination.distance(spec.low("termination"));
     match termination.basis {
         Basis::Decay => ("termination-at-least", Grade::Abnormal),
-        Basis::Levels if ohm - 2.0 * u > high => ("termination-high", Grade::Abnormal),
-        Basis::Levels if ohm + 2.0 * u < low => ("termination-low", Grade::Abnormal),
-        Basis::Levels if ohm - u > high || ohm + u < low => {
-            ("termination-unclear", Grade::Unusable)
-        }
+        Basis::Levels if beyond > 2.0 => ("termination-high", Grade::Abnormal),
+        Basis::Levels if short > 2.0 => ("termination-low", Grade::Abnormal),
+        Basis::Levels if beyond.max(short) > 1.0 => ("termination-unclear", Grade::Unusable),
         Basis::Levels => ("termination", Grade::Normal),
     }
 }

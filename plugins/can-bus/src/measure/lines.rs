@@ -87,6 +87,8 @@ const LONGEST_SHARE: f64 = 0.3;
 /// without terminators is shorter.
 const LEAST_REVERSED: usize = 3;
 const LEAST_PULSE_SAMPLES: f64 = 2.0;
+/// Movement of a line that works, V.
+const MOVES: f64 = 0.4;
 /// Number of samples for statistics.
 const ENOUGH: usize = 100_000;
 
@@ -123,11 +125,12 @@ pub fn wires(
     let driven = differential().filter(|&d| d >= DRIVEN).count() as f64 / count;
     let reversed = differential().filter(|&d| d <= -DRIVEN).count() as f64 / count;
     let pulses = logic.edges.len() / 2;
-    if reversed > 0.97 || driven > 0.97 {
-        return wires(steady(high, low, noise, driven > reversed));
-    }
-    if held_dominant(logic, bit) {
+    let moves = |x: &[f32]| movement(x, noise) > MOVES;
+    if held_dominant(logic, bit) && moves(high) && moves(low) {
         return wires(Condition::StuckDominant);
+    }
+    if reversed > 0.97 || driven > 0.97 {
+        return wires(steady([high, low].map(moves), driven > reversed));
     }
     let least = bit.map_or(LEAST_PULSE_SAMPLES, |bit| 0.5 * bit);
     if reversed_pulses(high, low, least) >= LEAST_REVERSED {
@@ -176,9 +179,8 @@ fn reversed_pulses(high: &[f32], low: &[f32], least: f64) -> usize {
         .count()
 }
 
-/// A bus that never changes its state.
-fn steady(high: &[f32], low: &[f32], noise: f64, driven: bool) -> Condition {
-    let moves = [high, low].map(|x| movement(x, noise) > 0.4);
+/// A bus that never changes its state; `moves` says of each line that it moves.
+fn steady(moves: [bool; 2], driven: bool) -> Condition {
     match moves {
         [false, true] => Condition::ProbeOff(Line::High),
         [true, false] => Condition::ProbeOff(Line::Low),
@@ -271,8 +273,8 @@ impl LonePulses {
     }
 }
 
-/// Finds stretches in which the common mode lies off its idle level and the bus is not dominant, nor was within two
-/// bits: after a dominant bit of a node with another ground the common mode comes back slowly.
+/// Finds stretches in which the common mode leaves its idle level while the bus is recessive, half a bit away from any
+/// dominant one: a node with another ground moves it with its dominant bits only.
 fn lone_pulses(high: &[f32], low: &[f32], logic: &Logic, bit: Option<f64>) -> LonePulses {
     let none = LonePulses {
         count: 0,
@@ -325,11 +327,11 @@ fn lone_pulses(high: &[f32], low: &[f32], logic: &Logic, bit: Option<f64>) -> Lo
             dominant: sign * middle,
         },
     );
-    let wait = 2.0 * bit.unwrap_or(1.0);
+    let bit = bit.unwrap_or(1.0);
     let mut count = 0;
     let mut next = 0;
     for pair in off.edges.windows(2).filter(|p| p[0].dominant) {
-        while next < logic.edges.len() && logic.edges[next].at < pair[0].at - wait {
+        while next < logic.edges.len() && logic.edges[next].at < pair[0].at - 0.5 * bit {
             next += 1;
         }
         let dominant_before = match next.checked_sub(1) {
@@ -339,7 +341,7 @@ fn lone_pulses(high: &[f32], low: &[f32], logic: &Logic, bit: Option<f64>) -> Lo
         // The common mode may start to move half a sample before the differential.
         let dominant_within = logic.edges[next..]
             .iter()
-            .take_while(|e| e.at < pair[0].at + 0.5 * wait)
+            .take_while(|e| e.at < pair[0].at + bit)
             .any(|e| e.dominant);
         count += usize::from(!dominant_before && !dominant_within);
     }

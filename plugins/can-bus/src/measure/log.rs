@@ -104,6 +104,9 @@ pub struct BusLog {
     /// Share of time for which frames occupied the bus, %: exact lengths with stuff bits and intermission. `None`
     /// without a bit rate, or with CAN FD frames that switch to a rate that is not stated.
     pub load: Option<f64>,
+    /// False where the identifiers that stopped did so at different instants: several nodes shut down, as when the
+    /// ignition is switched off.
+    pub stopped_at_once: bool,
     /// Longest time without any frame, s.
     pub longest_pause: f64,
     /// Expected identifiers that never sent. Empty where none were expected.
@@ -124,10 +127,22 @@ pub fn measure(
         by_id.entry(frame.id).or_default().push(frame.time_s);
     }
     let all: Vec<f64> = frames.iter().map(|f| f.time_s).collect();
+    let by_design = frames.iter().filter(|f| !is_diagnostic(f.id));
+    let by_design: Vec<f64> = by_design.map(|f| f.time_s).collect();
     let crowd = by_id.len() > FLOOD_OTHERS;
     let mut nodes: Vec<Node> = by_id
         .iter()
-        .map(|(&id, times)| node(id, times, &all, crowd))
+        .map(|(&id, times)| match is_diagnostic(id) {
+            true => node(id, times),
+            false => Node {
+                floods: if crowd {
+                    floods(times, &all)
+                } else {
+                    Vec::new()
+                },
+                ..with_gaps(node(id, times), times, &by_design)
+            },
+        })
         .collect();
     stops(&mut nodes, last);
     let seen: BTreeSet<Identifier> = by_id.keys().copied().collect();
@@ -135,6 +150,7 @@ pub fn measure(
     Some(BusLog {
         span: (first, last),
         frames: frames.len(),
+        stopped_at_once: stopped_at_once(&nodes),
         nodes,
         load: load(frames, bit_rate),
         longest_pause,
@@ -147,23 +163,35 @@ pub fn measure(
     })
 }
 
-fn node(id: Identifier, times: &[f64], all: &[f64], crowd: bool) -> Node {
+fn node(id: Identifier, times: &[f64]) -> Node {
     let intervals: Vec<f64> = times.windows(2).map(|w| w[1] - w[0]).collect();
-    let period = period(&intervals);
-    let gaps = period.map_or_else(Vec::new, |p| gaps(times, &p, all));
     Node {
         id,
         frames: times.len(),
         span: (times[0], times[times.len() - 1]),
-        period,
-        gaps,
+        period: period(&intervals),
+        gaps: Vec::new(),
         stopped: None,
-        floods: if crowd && !is_diagnostic(id) {
-            floods(times, all)
-        } else {
-            Vec::new()
-        },
+        floods: Vec::new(),
     }
+}
+
+fn with_gaps(node: Node, times: &[f64], all: &[f64]) -> Node {
+    let gaps = node.period.map_or_else(Vec::new, |p| gaps(times, &p, all));
+    Node { gaps, ..node }
+}
+
+/// True where all that stopped can have stopped at one instant: the latest last frame lies within a period, and its
+/// scatter, of each.
+fn stopped_at_once(nodes: &[Node]) -> bool {
+    let stopped = || nodes.iter().filter(|n| n.stopped.is_some());
+    let latest = stopped()
+        .map(|n| n.span.1)
+        .fold(f64::NEG_INFINITY, f64::max);
+    stopped().all(|n| {
+        let period = n.period.map_or(0.0, |p| p.seconds);
+        latest - n.span.1 <= (1.0 + NEAR_MEDIAN) * period
+    })
 }
 
 fn period(intervals: &[f64]) -> Option<Period> {
@@ -218,7 +246,8 @@ fn gaps(times: &[f64], period: &Period, all: &[f64]) -> Vec<Gap> {
 /// Marks the identifiers that stop before the end while most others go on: when a vehicle falls asleep, all stop.
 fn stops(nodes: &mut [Node], end: f64) {
     let quiet = |node: &Node| node.period.map(|p| (end - node.span.1) / p.seconds);
-    let regular = |node: &Node| node.period.is_some_and(|p| p.regular >= REGULAR);
+    let regular =
+        |node: &Node| !is_diagnostic(node.id) && node.period.is_some_and(|p| p.regular >= REGULAR);
     let periodic = nodes.iter().filter(|n| regular(n)).count();
     let going = nodes
         .iter()
@@ -234,8 +263,8 @@ fn stops(nodes: &mut [Node], end: f64) {
     }
 }
 
-/// Identifiers of diagnostics (ISO 15765-4): blocks of data come as fast as the bus allows, and any other frame has
-/// precedence over them.
+/// Identifiers of diagnostics (ISO 15765-4): they come while a tester asks, blocks of data as fast as the bus allows, and
+/// any other frame has precedence over them.
 fn is_diagnostic(id: Identifier) -> bool {
     match id.extended {
         false => id.number >= 0x700,

@@ -14,11 +14,13 @@ const SOURCE: f64 = 3.75;
 const NOMINAL: f64 = 2.0;
 /// The load of a bus with both terminators, ohm.
 const LOAD: f64 = 60.0;
+/// Output resistance of a transceiver that gives the nominal differential, ohm.
+const OUTPUT: f64 = LOAD * (SOURCE - NOMINAL) / NOMINAL;
 /// Relative spread of one transceiver's differential about the nominal one (judgement: the limits of data sheets, 1.5
 /// to 3 V, are far wider than parts are).
 const SPREAD: f64 = 0.08;
 /// Relative uncertainty of the source common to all, from supply and temperature (judgement).
-const COMMON: f64 = 0.03;
+const COMMON: f64 = 0.05;
 /// Resistance that a decay of 1 us shows at least, ohm: with 3 nF.
 const LEAST_UNTERMINATED: f64 = 330.0;
 /// Largest resistance that the levels can tell, ohm.
@@ -50,6 +52,17 @@ pub struct Termination {
     pub senders: usize,
     /// Median differential of the senders, V.
     pub differential: f64,
+    /// Relative standard uncertainty of the differential of sound transceivers at a given load.
+    pub spread: f64,
+}
+
+impl Termination {
+    /// Distance of the differential from that of a load, ohm, in standard deviations of sound transceivers: positive
+    /// where the lines are farther apart.
+    pub fn distance(&self, load: f64) -> f64 {
+        let expected = SOURCE * load / (load + OUTPUT);
+        (self.differential / expected - 1.0) / self.spread
+    }
 }
 
 /// Estimates the termination. `None` without senders.
@@ -62,17 +75,17 @@ pub fn estimate(senders: &[Sender]) -> Option<Termination> {
     if differential <= 0.0 {
         return None;
     }
-    let resistance = LOAD * (SOURCE - NOMINAL) / NOMINAL;
-    let rest = (SOURCE - differential).max(resistance * differential / MOST);
-    let ohm = resistance * differential / rest;
+    let rest = (SOURCE - differential).max(OUTPUT * differential / MOST);
+    let ohm = OUTPUT * differential / rest;
     // dR / R = (dV / V) V0 / (V0 - V).
-    let relative = SPREAD.powi(2) / distinct(&each) as f64 + COMMON.powi(2);
+    let spread = (SPREAD / (distinct(&each) as f64).sqrt()).hypot(COMMON);
     Some(Termination {
         basis: Basis::Levels,
         ohm,
-        uncertainty: ohm * relative.sqrt() * SOURCE / rest,
+        uncertainty: ohm * spread * SOURCE / rest,
         senders: each.len(),
         differential,
+        spread,
     })
 }
 
@@ -84,6 +97,7 @@ pub fn unterminated(differential: f64) -> Termination {
         uncertainty: LEAST_UNTERMINATED / 4.0,
         senders: 0,
         differential,
+        spread: SPREAD,
     }
 }
 

@@ -13,12 +13,11 @@ use plugin_sdk::{Input, Quantity};
 /// Inductance and load make a coil's less than proportional (workshop data of a 60-2 sensor give 0.5).
 const LEAST_EXPONENT: f64 = 0.4;
 
+/// Change of a coil's rate, highest over lowest, from which on parting from the engine's shows a shaft of its own.
+const LEAST_CHANGE: f64 = 1.1;
+
 /// Half orders of the engine up to which ignition and injection pulse: two for each cylinder of up to eight, four-stroke.
 const HIGHEST_HALF_ORDER: f64 = 8.0;
-
-/// Periods of an alternator's ripple in a turn of the engine: six to eight pole pairs, pulley ratio 1.7 to 3.7.
-/// Three phases rectified give six times as many, more than the teeth of a shaft that the engine drags.
-const ALTERNATOR_ORDERS: std::ops::RangeInclusive<f64> = 10.0..=30.0;
 
 /// How near to a half order a rate must lie, share: what a second of an idle's wander leaves of a locked rate.
 const NEAR_ORDER: f64 = 0.005;
@@ -86,20 +85,21 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
         return false;
     }
     let to_engine = compare_to_engine(shaft, segment, context);
-    if to_engine.is_some_and(|c| c.relation == Relation::Parted) {
-        return false;
-    }
+    let parted = to_engine.is_some_and(|c| c.relation == Relation::Parted);
     match train.signal.waveform {
-        // A clamped amplitude does not grow, and leaves it open.
+        // A clamped amplitude does not grow, and leaves it open. So does a rate that stays where it is while the engine's
+        // changes: a load that is switched at its own rate does the same.
         Waveform::Alternating => {
             let follows = train.amplitude_law.is_some_and(|law| {
                 let least = law.exponent.map(|n| n - 2.0 * law.exponent_stderr);
                 least.is_some_and(|n| n > LEAST_EXPONENT)
             });
-            let from_engine =
-                |c: Comparison| is_half_order(c.ratio) || ALTERNATOR_ORDERS.contains(&c.ratio);
-            !follows && to_engine.is_none_or(from_engine)
+            let changes = segment
+                .motion
+                .is_some_and(|m| m.highest_hz > LEAST_CHANGE * m.lowest_hz);
+            !follows && !(parted && changes)
         }
+        Waveform::TwoLevel if parted => false,
         // Only where its turning would speak for a drag.
         Waveform::TwoLevel if context.commands.selector != Selector::NoDrive => false,
         Waveform::TwoLevel => match to_engine {

@@ -251,20 +251,20 @@ pub fn adopt(
         else {
             continue;
         };
-        let path = lesson.folder.add(&next)?;
-        has_adopted = true;
         say!("{}  [{name}]", next.key);
         for proposal in &of_sheet {
-            print!("{}", describe(proposal, Some(&next)));
+            print!("{}", describe(proposal, history.last()));
         }
         for curve in &next.curves {
             say!(
-                "  curve of {} ({}): {} of this shop, 5 to 95 %",
+                "  curve of {} ({}): {}, 5 to 95 %",
                 curve.kind,
                 curve.subject,
                 count(curve.vehicles, "vehicle", "vehicles")
             );
         }
+        let path = lesson.folder.add(&next)?;
+        has_adopted = true;
         say!("  adopted as version {}: {}", next.version, path.display());
     }
     if !has_adopted {
