@@ -28,7 +28,7 @@ pub fn weigh(causes: &mut [RankedCause], external: &[&ExternalCause]) {
         let explaining = external
             .iter()
             .filter(|e| one_of(&e.explains, &cause.cause));
-        // Of several only the strongest counts: they may rest on one thing.
+        // Of several only the strongest counts: they have one origin.
         let Some(strongest) = explaining.min_by(|a, b| a.weight_dban.total_cmp(&b.weight_dban))
         else {
             continue;

@@ -67,7 +67,7 @@ system-dc-motor = Motor eléctrico
 # Causes
 cause-motor-tight = El motor gira con demasiado esfuerzo
 cause-motor-tight-plain = El motor trabaja contra una resistencia que no debería existir: un cojinete gastado, una bomba o ventilador obstruido, un mecanismo duro.
-cause-motor-tight-ruled-out = Un motor duro
+cause-motor-tight-ruled-out = Un motor que gira con esfuerzo
 cause-motor-jammed = El motor está bloqueado
 cause-motor-jammed-plain = El motor recibe corriente y no gira; él, o lo que mueve, está atascado.
 cause-motor-jammed-ruled-out = Un motor bloqueado
@@ -95,7 +95,7 @@ repair-commutator-fault-1 = Comprobar que el conector o la alimentación no se c
 repair-commutator-fault-2 = Sustituir el motor, o sus escobillas e inducido si el fabricante los ofrece.
 proof-commutator-fault = La misma grabación: un rizado regular sin huecos durante muchas vueltas.
 repair-motor-wiring-resistance-1 = Medir la caída con carga unión por unión: fusible, relé, conector, cable, masa.
-repair-motor-wiring-resistance-2 = Reparar la unión que cae; un relé con contactos quemados se sustituye.
+repair-motor-wiring-resistance-2 = Reparar la unión con la caída de tensión; un relé con contactos quemados se sustituye.
 proof-motor-wiring-resistance = La misma grabación: casi toda la tensión llega al motor.
 repair-motor-open-circuit-1 = Con el conector quitado medir la resistencia del bobinado girando el eje a mano: no debe cortarse.
 repair-motor-open-circuit-2 = Reparar conector, cable o masa, o sustituir el motor si su bobinado o escobillas están interrumpidos.

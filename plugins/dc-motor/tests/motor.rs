@@ -99,6 +99,32 @@ fn a_low_order_of_the_turn_is_not_taken_for_the_ripple() {
     }
 }
 
+/// A brush of few bars leaves a second of 0.7 and a third of 0.3 of the ripple's first (integrated coil by coil, eight
+/// bars): the first counts. And with low orders of some percent no commutator is called whole.
+#[test]
+fn overtones_of_the_ripple_are_not_taken_for_it() {
+    for (bars, low) in [(8.0, 0.0), (10.0, 0.0), (12.0, 0.0), (16.0, 0.05)] {
+        let turn = 60.5;
+        let current: Vec<f32> = (0..30_000)
+            .zip(noise(9))
+            .map(|(i, n)| {
+                let order = |k: f64| (TAU * k * turn * f64::from(i) / RATE).sin();
+                let wave = order(bars) + 0.7 * order(2.0 * bars) + 0.3 * order(3.0 * bars);
+                let low = low * (order(2.0) + 0.7 * order(4.0));
+                (2.0 * (1.0 + 0.06 * wave + low) + 0.02 * n) as f32
+            })
+            .collect();
+        let facts = settings("off", &[("motor_bars", bars)]);
+        let all = observe::<MotorSpeed>(&input(&[("motor-current", &current)], RATE, facts));
+        near(find(&all, "motor-speed"), 60.0 * turn, 8.0);
+        let whole = match low > 0.0 {
+            true => Grade::NotTested,
+            false => Grade::Normal,
+        };
+        assert_eq!(find(&all, "commutation-gap").grade, whole, "{bars} bars");
+    }
+}
+
 #[test]
 fn a_jammed_motor_draws_its_stall_current() {
     let r = record(

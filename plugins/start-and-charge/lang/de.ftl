@@ -104,7 +104,7 @@ cause-feed-resistance-high-plain = Der Anlassstrom verliert auf dem Weg zum Anla
 cause-feed-resistance-high-ruled-out = Widerstand in der Zuleitung des Anlassers
 cause-starter-drag = Anlasser oder Motor drehen zu schwer
 cause-starter-drag-plain = Der Anlasser zieht viel mehr Strom als üblich und dreht den Motor doch langsam: Er selbst oder etwas, das er drehen muss, ist schwergängig.
-cause-starter-drag-ruled-out = Ein gebremster Anlasser
+cause-starter-drag-ruled-out = Ein schwergängiger Anlasser
 cause-cylinder-low-compression = Ein Zylinder des Motors hat zu wenig Kompression
 cause-cylinder-low-compression-plain = Ein Zylinder des Motors baut weniger Druck auf als die anderen, darum läuft der Motor ungleichmäßig.
 cause-cylinder-low-compression-ruled-out = Zu wenig Kompression in einem Zylinder
@@ -197,7 +197,7 @@ method-key-off-current = Die Aufzeichnung wird in Stufen zerlegt; ein Anstieg, d
 
 # Reasons of the cause sheet
 sheet-battery-resists = die Spannung bricht unter Strom stärker ein, als es eine gesunde Batterie dieser Größe zulässt
-sheet-battery-holds = die Spannung hält unter dem Anlasser wie bei einer gesunden Batterie
+sheet-battery-holds = die Spannung bricht beim Anlassen nicht stärker ein als bei einer gesunden Batterie
 sheet-cranks-low = beim Anlassen fällt die Spannung unter das Übliche
 sheet-rests-low = die Ruhespannung liegt unter der einer halb geladenen Batterie; über ihren Zustand sagt das nichts
 sheet-ground-drops = zwischen Motor und Batterie folgt der Spannungsfall dem Strom und ist für ihn zu hoch
@@ -228,4 +228,4 @@ sheet-charges-no-more = der Regler begrenzt die Spannung
 sheet-remains-high = lange nach dem Ausschalten bleibt mehr Strom, als das schlafende Fahrzeug braucht
 sheet-remains-high-early = der Strom bleibt länger hoch als jede Stufe zuvor; wenige Fahrzeuge brauchen noch länger
 sheet-wakes = das Fahrzeug wacht immer wieder auf und zieht im Mittel mehr als ein schlafendes
-sheet-sleeps = das Fahrzeug ist eingeschlafen, und wenig Strom bleibt
+sheet-sleeps = das Fahrzeug ist eingeschlafen, und es fließt nur noch wenig Strom

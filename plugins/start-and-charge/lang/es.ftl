@@ -127,10 +127,10 @@ repair-battery-weak-2 = Limpiar y apretar los bornes, y medir la caída de poste
 repair-battery-weak-3 = Sustituir la batería por otra del mismo tipo y capacidad, y registrarla si el vehículo lo pide.
 proof-battery-weak = La misma grabación de un arranque: la tensión se mantiene con la misma corriente.
 repair-ground-resistance-high-1 = Medir la caída unión por unión al arrancar: bloque a trenza, trenza a carrocería, carrocería a batería.
-repair-ground-resistance-high-2 = Limpiar, apretar o sustituir la unión o trenza que cae.
+repair-ground-resistance-high-2 = Limpiar, apretar o sustituir la unión o trenza con la caída.
 proof-ground-resistance-high = La misma grabación: con la misma corriente la caída de la masa es pequeña.
 repair-feed-resistance-high-1 = Medir la caída unión por unión al arrancar: poste a borne, cable, fusible, contactos del solenoide.
-repair-feed-resistance-high-2 = Limpiar, apretar o sustituir la unión, el cable o el solenoide que cae.
+repair-feed-resistance-high-2 = Limpiar, apretar o sustituir la unión, el cable o el solenoide con la caída.
 proof-feed-resistance-high = La misma grabación: con la misma corriente la caída de la alimentación es pequeña.
 repair-starter-drag-1 = Girar a mano el motor sin bujías o inyectores, y los accesorios sin correa: así se halla un motor o accesorio duro.
 repair-starter-drag-2 = Comprobar el grado del aceite; luego desmontar y probar o sustituir el motor de arranque.
@@ -197,7 +197,7 @@ method-key-off-current = La grabación se divide en escalones; una subida que vu
 
 # Reasons of the cause sheet
 sheet-battery-resists = la tensión cae con la corriente más de lo que permite una batería sana de su tamaño
-sheet-battery-holds = la tensión se mantiene bajo el motor de arranque como en una batería sana
+sheet-battery-holds = al arrancar, la tensión no cae más que la de una batería sana
 sheet-cranks-low = al arrancar la tensión cae por debajo de lo usual
 sheet-rests-low = la tensión en reposo es la de menos de media carga; de su salud no dice nada
 sheet-ground-drops = entre motor y batería la caída sigue a la corriente y es demasiado alta para ella
@@ -228,4 +228,4 @@ sheet-charges-no-more = el regulador limita la tensión
 sheet-remains-high = mucho después de quitar el contacto queda más corriente de la que necesita el vehículo dormido
 sheet-remains-high-early = la corriente sigue alta más tiempo que cualquier etapa anterior; pocos vehículos tardan aún más
 sheet-wakes = el vehículo se despierta una y otra vez y de media consume más que uno dormido
-sheet-sleeps = el vehículo se durmió y queda poca corriente
+sheet-sleeps = el vehículo entró en reposo y consume poca corriente

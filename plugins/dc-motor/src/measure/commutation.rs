@@ -2,6 +2,7 @@
 
 use super::gaps;
 use plugin_sdk::signal::spectrum::{Line, spectrum};
+use plugin_sdk::signal::windows::mean;
 
 /// Ripples a turn of a motor with two brushes: the least common multiple of brushes and bars (a driver's public
 /// header; agrees with a maker's worked example of three bars and six ripples).
@@ -87,24 +88,53 @@ fn above_low_orders<'a>(
     let low_order_of = |l: &Line| {
         let turn = l.hz / ripples;
         let order = (strongest.hz / turn).round();
+        // Half of the ripples is no order of poles or couplings: then the strongest is the ripple and this its second.
         order >= 1.0
-            && order < LOW_ORDER.min(ripples - 0.5)
+            && order < LOW_ORDER.min(ripples / 2.0 - 0.5)
             && (strongest.hz - order * turn).abs() < width
     };
-    // A multiple may be an overtone of the ripple itself: those fall off quickly.
+    // A multiple may be an overtone of the ripple itself: the third and fourth are large where brushes are narrow.
     let is_overtone = |l: &Line| {
         let k = (l.hz / strongest.hz).round();
         let multiple = (l.hz - k * strongest.hz).abs() < width;
-        // The second is the largest of them: brushes that are not quite opposite leave every other ripple larger.
-        let usual = if k < 2.5 { 0.4 } else { 0.4 / k };
+        let usual = if k < 4.5 { 0.5 } else { 0.4 / k };
         multiple && l.amplitude < usual.max(0.03) * strongest.amplitude
     };
-    lines
+    let candidates: Vec<&Line> = lines
         .iter()
         .filter(|l| l.hz > 1.5 * strongest.hz && l.amplitude > 0.03 * strongest.amplitude)
         .filter(|l| l.over_noise > 1.5 * CLEAR && low_order_of(l) && !is_overtone(l))
-        .max_by(|a, b| a.amplitude.total_cmp(&b.amplitude))
-        .unwrap_or(strongest)
+        .collect();
+    let by_amplitude = |a: &&Line, b: &&Line| a.amplitude.total_cmp(&b.amplitude);
+    let Some(largest) = candidates.iter().copied().max_by(by_amplitude) else {
+        return strongest;
+    };
+    // A low order has multiples that are low orders as well: a quicker line nearly as large is the ripple, unless it is
+    // the second of this one.
+    let quicker = candidates.iter().copied().filter(|l| {
+        let is_second = (l.hz - 2.0 * largest.hz).abs() < width;
+        l.hz > largest.hz && l.amplitude > 0.6 * largest.amplitude && !is_second
+    });
+    quicker.max_by(by_amplitude).unwrap_or(largest)
+}
+
+/// Root of the sum of squares of the lines below a ripple, as a share of the mean current: what poles, couplings and
+/// loads leave, and an open bar under a brush that is wider than a bar.
+pub fn below_ripple(current: &[f64], step_s: f64, span: (usize, usize), ripple_hz: f64) -> f64 {
+    let Some(x) = current.get(span.0..span.1) else {
+        return 0.0;
+    };
+    let Some(seen) = spectrum(x, step_s, (0.6 / step_s) as usize) else {
+        return 0.0;
+    };
+    let lines = seen.lines(
+        4.0 * seen.step_hz,
+        0.9 * ripple_hz,
+        60.0 * seen.step_hz,
+        6.0,
+    );
+    let squares: f64 = lines.iter().map(|l| l.amplitude * l.amplitude).sum();
+    squares.sqrt() / mean(x).abs().max(f64::MIN_POSITIVE)
 }
 
 /// Amplitude of the line at a frequency; 0 where there is none.
