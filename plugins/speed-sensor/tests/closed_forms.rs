@@ -26,7 +26,9 @@ fn read(x: &[f32], sensor: SensorKind) -> plugin_sdk::signal::teeth::ToothTrain 
 fn runout_of_an_exponential_field() {
     let x: Vec<f32> = (0..80_000)
         .map(|i| {
-            let turns = f64::from(i) / RATE * 5.0;
+            let t = f64::from(i) / RATE;
+            // No shaft keeps time like a clock.
+            let turns = 5.0 * t + 0.02 * (TAU * 0.7 * t).sin();
             ((0.3 * (TAU * turns).cos()).exp() * (TAU * 48.0 * turns).sin()) as f32
         })
         .collect();

@@ -59,6 +59,11 @@ fn one<'o>(found: &'o [Observation], kind: &str, role: &str) -> &'o Observation 
     first
 }
 
+/// About one speed, rpm: no shaft keeps time like a clock.
+fn steady(rpm: f64) -> impl Fn(f64) -> f64 {
+    move |t| rpm * (1.0 + 0.01 * (4.0 * t).sin())
+}
+
 /// Speed that rises from `a` to `b` rpm in the middle second.
 fn ramp(a: f64, b: f64) -> impl Fn(f64) -> f64 {
     move |t| a + (b - a) * (t - 1.5).clamp(0.0, 1.0)
@@ -67,7 +72,7 @@ fn ramp(a: f64, b: f64) -> impl Fn(f64) -> f64 {
 /// rpm = 60 f / N: 48 teeth at 300 rpm are 240 Hz (arithmetic).
 #[test]
 fn speed_of_each_kind_of_sensor() {
-    let turns = angles(|_| 300.0, SECONDS, RATE);
+    let turns = angles(steady(300.0), SECONDS, RATE);
     let ring = Ring::even(48);
     let hall = switch(&ring, &turns, (0.4, 4.8), 0.02);
     let induced = coil(&ring, &turns, RATE, 0.1, 0.002);
@@ -81,7 +86,7 @@ fn speed_of_each_kind_of_sensor() {
         )]));
         let speed = one(&found, "sensor-speed", "wheel-speed-1");
         assert!(
-            (speed.value.unwrap() - 300.0).abs() < 1.0,
+            (speed.value.unwrap() - 300.0).abs() < 3.0,
             "{kind}: {speed:?}"
         );
     }
@@ -131,7 +136,7 @@ fn teeth_that_are_missing_broken_or_doubled() {
     };
     let cases = [
         ("a tooth less", Ring::without(48, &[7]), "hall", 1.0),
-        ("two teeth less", Ring::without(48, &[7, 30]), "vr", 2.0),
+        ("two teeth less", Ring::without(48, &[7, 20]), "vr", 2.0),
         ("a stump", broken, "vr", 1.0),
         ("a notch", notched, "hall", 1.0),
     ];
@@ -229,7 +234,7 @@ fn a_wide_gap_is_told_by_the_twin() {
 fn levels_of_a_current_loop_are_milliamperes() {
     let samples = switch(
         &Ring::even(48),
-        &angles(|_| 300.0, SECONDS, RATE),
+        &angles(steady(300.0), SECONDS, RATE),
         (0.007, 0.014),
         1e-4,
     );
@@ -263,7 +268,7 @@ fn polarity_by_the_gap() {
 /// Interruptions in a train that goes on; silence counts beside a witness and only there.
 #[test]
 fn silence_needs_a_witness() {
-    let turns = angles(|_| 300.0, SECONDS, RATE);
+    let turns = angles(steady(300.0), SECONDS, RATE);
     let sound = switch(&Ring::even(48), &turns, (0.4, 4.8), 0.02);
     let mut broken = sound.clone();
     for from in [5_000, 12_000, 21_000, 30_000] {
