@@ -321,3 +321,32 @@ fn another_shops_values_weigh_less() {
     let limits = in_force.limits(&own.key, "nobody", &base).expect("limits");
     assert_eq!(limits.value[LIMIT].high, own.value[LIMIT].high);
 }
+
+/// Two hundred jobs of a unit that truly runs for 1.6 to 2.6 s where its sheet allows 2 s: the share of healthy units with
+/// a false finding, by the number of jobs. It stays until 59 vehicles carry a limit, and is less than a twentieth then.
+#[test]
+fn false_findings_end_with_59_vehicles() {
+    let jobs = spread(200, 1.6, 2.6);
+    let mut curve = Vec::new();
+    for n in (20..=200).step_by(20).chain([59]) {
+        let adoption = Adoption {
+            by: "A. Technician",
+            at: at(5),
+            program: "0.1.0",
+            named: None,
+            included: &[],
+        };
+        let proposal = proposal(&jobs[..n]);
+        let learned = adoption.of(&[&proposal], None);
+        let limit = learned.and_then(|s| s.value[LIMIT].high).unwrap_or(2.0);
+        curve.push((n, (2.6 - limit) / (2.6 - 1.6)));
+    }
+    curve.sort_by_key(|(n, _)| *n);
+    println!("{curve:?}");
+    for (n, share) in curve {
+        match n {
+            0..59 => assert!(share > 0.5, "{n} jobs: {share}"),
+            _ => assert!(share < 0.05, "{n} jobs: {share}"),
+        }
+    }
+}
