@@ -88,8 +88,17 @@ next-measure-coil-driver = Versorgung und Masse des Steuergeräts prüfen, und o
 next-state-coil-ohm = Den Widerstand der Spule bei 20 Grad Celsius nach Herstellerangabe angeben (coil_ohm).
 
 caution-fuel = Kraftstoff unter Druck sprüht und brennt. Vor dem Öffnen einer Leitung den Druck abbauen, Funken fernhalten, Augen und Haut schützen.
+    .word = DANGER
+    .title = Kraftstoff
+    .source = { source-practice }
 caution-ignition-voltage = Zündspannungen können töten. Eine laufende Zündanlage nie berühren und eine Zündspule nie ohne ihre Last betreiben.
+    .word = DANGER
+    .title = Zündspannung
+    .source = { source-practice }
 caution-hot-engine = Motor, Abgasanlage und Ventile verbrennen die Haut. Vor dem Hineingreifen abkühlen lassen.
+    .word = CAUTION
+    .title = Heißer Motor
+    .source = { source-practice }
 
 reason-armature-weak = Ein Anker schlägt spät an, und seine Spule bekommt weniger Strom als die anderen.
 reason-resistance-unsettled = Der Strom erreichte innerhalb einer Betätigung seinen Endwert nicht, so dass der angegebene Widerstand nicht zu prüfen war.

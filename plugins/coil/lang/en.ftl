@@ -88,8 +88,17 @@ next-measure-coil-driver = Check supply and ground of the control unit, and whet
 next-state-coil-ohm = State the coil's resistance at 20 degrees Celsius as the maker gives it (coil_ohm).
 
 caution-fuel = Fuel under pressure sprays and burns. Release the pressure before a line is opened, keep sparks away, and protect eyes and skin.
+    .word = DANGER
+    .title = Fuel
+    .source = { source-practice }
 caution-ignition-voltage = Ignition voltages can kill. Never touch a running ignition circuit, and never run a coil without its load.
+    .word = DANGER
+    .title = Ignition voltage
+    .source = { source-practice }
 caution-hot-engine = Engine, exhaust and valves burn the skin. Let them cool before you reach in.
+    .word = CAUTION
+    .title = Hot engine
+    .source = { source-practice }
 
 reason-armature-weak = One armature arrives late, and its coil gets less current than the others.
 reason-resistance-unsettled = The current did not settle within an actuation, so that the stated resistance could not be checked.

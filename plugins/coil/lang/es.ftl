@@ -88,8 +88,17 @@ next-measure-coil-driver = Comprobar la alimentación y la masa de la unidad de 
 next-state-coil-ohm = Indicar la resistencia de la bobina a 20 grados Celsius según el fabricante (coil_ohm).
 
 caution-fuel = El combustible a presión se pulveriza y arde. Descargar la presión antes de abrir un conducto, alejar chispas y proteger ojos y piel.
+    .word = DANGER
+    .title = Combustible
+    .source = { source-practice }
 caution-ignition-voltage = Las tensiones de encendido pueden matar. No tocar nunca un circuito de encendido en marcha ni hacer funcionar una bobina sin su carga.
+    .word = DANGER
+    .title = Tensión de encendido
+    .source = { source-practice }
 caution-hot-engine = El motor, el escape y las válvulas queman la piel. Dejar que se enfríen antes de meter la mano.
+    .word = CAUTION
+    .title = Motor caliente
+    .source = { source-practice }
 
 reason-armature-weak = Una armadura llega tarde, y su bobina recibe menos corriente que las demás.
 reason-resistance-unsettled = La corriente no se estabilizó dentro de un accionamiento, así que no se pudo comprobar la resistencia indicada.
