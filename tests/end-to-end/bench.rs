@@ -108,6 +108,13 @@ impl Bench {
         arguments
     }
 
+    /// `run` on a job folder that has nothing to report on.
+    #[track_caller]
+    pub fn run_without_report(&self, job: &Path) -> (Said, Results) {
+        let said = call(self.run_arguments(job, "out"));
+        (said, Results::read_without_report(&self.path("out"), job))
+    }
+
     /// `run` on one job folder, which must leave the folder as it was.
     #[track_caller]
     pub fn run(&self, job: &Path) -> (Said, Results) {
@@ -165,6 +172,27 @@ impl Results {
             case,
             folder,
         };
+        assert!(results.pdf.starts_with(b"%PDF-"), "report.pdf is no PDF");
+        results.check();
+        results
+    }
+
+    /// Reads and checks the results of a job that has nothing to report on: there is no report.
+    #[track_caller]
+    pub fn read_without_report(out: &Path, job: &Path) -> Results {
+        let folder = out.join(job.file_name().expect("a job's name"));
+        for name in ["report.pdf", "technician.pdf"] {
+            assert!(!folder.join(name).exists(), "{name} was made of nothing");
+        }
+        let read = |name: &str| {
+            std::fs::read(folder.join(name)).unwrap_or_else(|e| panic!("{name} was not made: {e}"))
+        };
+        let results = Results {
+            pdf: Vec::new(),
+            labour: read("labour.csv"),
+            case: serde_json::from_slice(&read("case.json")).expect("case.json is JSON"),
+            folder,
+        };
         results.check();
         results
     }
@@ -179,7 +207,6 @@ impl Results {
             errors.is_empty(),
             "case.json is not as the schema says: {errors:#?}"
         );
-        assert!(self.pdf.starts_with(b"%PDF-"), "report.pdf is no PDF");
         for line in self.labour_rows() {
             assert_eq!(
                 line.len(),
@@ -189,10 +216,14 @@ impl Results {
         }
     }
 
-    /// The report's words, whatever its lines and pages.
+    /// Words of the customer's report, whatever its lines and pages.
     pub fn words(&self) -> String {
-        let text = pdf_extract::extract_text_from_mem(&self.pdf).expect("the report's text");
-        text.split_whitespace().collect::<Vec<_>>().join(" ")
+        words_of(&self.pdf)
+    }
+
+    /// Words of the technician's report.
+    pub fn technician_words(&self) -> String {
+        words_of(&std::fs::read(self.folder.join("technician.pdf")).expect("technician.pdf"))
     }
 
     /// labour.csv with its header.
@@ -259,3 +290,8 @@ static SCHEMA: LazyLock<jsonschema::Validator> = LazyLock::new(|| {
     jsonschema::meta::validate(&schema).expect("the schema is a JSON Schema");
     jsonschema::validator_for(&schema).expect("the schema can be used")
 });
+
+fn words_of(pdf: &[u8]) -> String {
+    let text = pdf_extract::extract_text_from_mem(pdf).expect("the report's text");
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

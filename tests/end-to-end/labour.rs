@@ -1,7 +1,8 @@
 //! labour.csv and the life of a line: what is authorised and done is billed, what is only offered is not.
 
 use crate::bench::{Bench, Results, Said, call};
-use crate::jobs::{Files, drag, with_job_file};
+use crate::jobs::{Files, drag, evaluation_case, with_job_file};
+use baybrief_evaluation::standstill;
 use rust_decimal::Decimal;
 use std::collections::BTreeSet;
 use std::path::PathBuf;
@@ -142,7 +143,7 @@ fn the_report_and_the_csv_never_disagree() {
     let mut net = Decimal::ZERO;
     for [_, hours, rate, amount] in written {
         // The table's own way of writing money, in a row with the line's hours.
-        let row = format!("{hours} {rate} EUR {amount} EUR");
+        let row = format!("{hours} h {rate} EUR {amount} EUR");
         assert!(
             words.contains(&row),
             "{row:?} is not in the report: {words}"
@@ -295,6 +296,90 @@ fn a_line_goes_from_offer_to_bill() {
         "authorised G200, G210 up to 1778.37 EUR gross by C. Invented (message)",
         "declined",
     ]);
+}
+
+/// One job from its files to the proof of its repair: what is billed at each step, and the whole by hand.
+#[test]
+fn a_job_from_files_to_authorised_done_billed_and_proven() {
+    let bench = Bench::new();
+    let (files, _) = evaluation_case(standstill::after_repair, 30);
+    let words = String::from_utf8(files["job.toml"].clone()).expect("UTF-8");
+    let mut words: model::JobFile = toml::from_str(&words).expect("a job file");
+    let is_after =
+        |c: &model::job_file::CaptureSection| c.phase == Some(model::job_file::Phase::After);
+    let later: Vec<String> = words
+        .captures
+        .iter()
+        .filter(|c| is_after(c))
+        .map(|c| c.file.clone())
+        .collect();
+    words.captures.retain(|c| !is_after(c));
+    let mut before = files.clone();
+    before.retain(|name, _| !later.contains(name));
+    before.insert(
+        "job.toml".into(),
+        toml::to_string(&words).expect("TOML").into_bytes(),
+    );
+    assert!(before.len() < files.len(), "{:?}", files.keys());
+    let job = bench.job("R-50", &before);
+    let (said, offered) = bench.run(&job);
+    said.ends_with(0);
+    assert!(
+        offered.verdict().starts_with("established") && offered.verdict().ends_with("teardown")
+    );
+    assert_eq!(offered.labour_rows().len(), 1, "the header alone");
+    let owner = ["--by", "B. Owner", "--how", "signed"];
+    let by = |arguments: &[&str]| record(&bench, &[arguments, &["--by", "A. Technician"]].concat());
+    record(
+        &bench,
+        &[&["authorise", "--lines", "teardown"], &owner[..]].concat(),
+    )
+    .ends_with(0);
+    by(&["complete", "--lines", "D100", "--hours", "1.4"]).ends_with(0);
+    by(&["complete"]).ends_with(0);
+    record(
+        &bench,
+        &[&["authorise", "--lines", "repair"], &owner[..]].concat(),
+    )
+    .ends_with(0);
+    by(&["complete"]).ends_with(0);
+    let done = Results::read(&bench.path("out"), &job);
+    // Hours and rates of examples/shop.toml, by hand: 1.4 h * 148.00; 6.4, 2.3, 5.1, 0.7 h * 129.95 (298.885, 662.745
+    // and 90.965 go up); 0.4 h * 148.00.
+    let wanted = [
+        ["D100", "207.20"],
+        ["G200", "831.68"],
+        ["G210", "662.75"],
+        ["G310", "298.89"],
+        ["G500", "90.97"],
+        ["D900", "59.20"],
+    ];
+    let mut billed: Vec<[String; 2]> = (done.labour_rows()[1..].iter())
+        .map(|r| [r[2].to_string(), r[7].to_string()])
+        .collect();
+    billed.sort();
+    let mut sorted = wanted.map(|row| row.map(String::from)).to_vec();
+    sorted.sort();
+    assert_eq!(billed, sorted);
+    // 2150.69 net; 19 % of it is 408.6311.
+    for (key, sum) in [("net", "2150.69"), ("tax", "408.63"), ("gross", "2559.32")] {
+        assert_eq!(done.at(&format!("/labour_totals/done/{key}")), sum);
+    }
+    let draft = std::fs::read_to_string(done.folder.join("invoice_draft.xml")).expect("a draft");
+    assert!(
+        draft.contains("<cbc:PayableAmount currencyID=\"EUR\">2559.32<"),
+        "{draft}"
+    );
+    // The recording after the repair: it proves it, offers nothing more, and changes no bill.
+    bench.job("R-50", &files);
+    let (said, proven) = bench.run(&job);
+    said.ends_with(0);
+    assert_eq!(proven.at("/verdict/repair/proven"), true);
+    assert!(proven.labour == done.labour, "{:?}", proven.labour_rows());
+    let states: BTreeSet<&str> = (proven.list("/labour").iter())
+        .filter_map(|l| l["state"].as_str())
+        .collect();
+    assert_eq!(states, BTreeSet::from(["billed"]));
 }
 
 /// A wrong line costs that line: what the file said before counts in its place, and nothing billed is taken back.

@@ -8,6 +8,7 @@ mod bench;
 mod crash;
 mod jobs;
 mod labour;
+mod learning;
 #[cfg(target_os = "linux")]
 mod memory;
 mod plugins;

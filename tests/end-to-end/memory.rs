@@ -73,7 +73,7 @@ fn two_hundred_megabytes_hold_over_all_processes() {
     call.args(["--memory", &MEMORY_MB.to_string()]);
     let mut run = call
         .stdout(Stdio::null())
-        .stderr(Stdio::null())
+        .stderr(fs::File::create(bench.path("said")).expect("a file"))
         .spawn()
         .expect("it starts");
     let mut most = 0;
@@ -84,7 +84,8 @@ fn two_hundred_megabytes_hold_over_all_processes() {
         }
         sleep(Duration::from_millis(10));
     };
-    assert_eq!(status.code(), Some(1), "one file is too long");
+    let said = fs::read_to_string(bench.path("said")).unwrap_or_default();
+    assert_eq!(status.code(), Some(1), "one file is too long: {said}");
     println!("{} MB at most", most / 1_000_000);
     assert!(most > 10_000_000, "nothing was measured: {most}");
     assert!(
@@ -92,7 +93,7 @@ fn two_hundred_megabytes_hold_over_all_processes() {
         "{} MB of {MEMORY_MB}",
         most / 1_000_000
     );
-    let case = fs::read_to_string(out.join("R-71/case.json")).expect("the case");
+    let case = fs::read_to_string(out.join("R-71/case.json")).expect(&said);
     let case: serde_json::Value = serde_json::from_str(&case).expect("JSON");
     let files = case["files"].as_array().expect("files").iter();
     let state = |name: &str| {

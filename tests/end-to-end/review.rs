@@ -5,7 +5,7 @@ use crate::jobs::{Files, drag, with_job_file};
 use std::fs;
 use std::path::{Path, PathBuf};
 
-const DRAFT_MARK: &str = "DRAFT: not yet reviewed by a person";
+const DRAFT_MARK: &str = "DRAFT: no person has checked it yet";
 
 const SHOP: &str = r#"
 [billing]

@@ -6,7 +6,7 @@ use baybrief_evaluation::draft::Draft;
 use baybrief_evaluation::params::Params;
 use baybrief_evaluation::{decoys, jams, standstill};
 
-const DRAFT_MARK: &str = "DRAFT: not yet reviewed by a person";
+const DRAFT_MARK: &str = "DRAFT: no person has checked it yet";
 
 /// Runs a case of the evaluation set, in which every file can be read.
 #[track_caller]
@@ -48,7 +48,7 @@ fn a_dragging_clutch_is_established_and_needs_a_teardown() {
         let title = format!("Clutch {clutch} does not release");
         report_says(
             &results,
-            &[&title, "Established", "Authorisation to open the gearbox"],
+            &[&title, "Established", "What is opened, and why"],
         );
         assert!(
             results
@@ -135,11 +135,7 @@ fn what_only_looks_like_a_drag_is_none() {
             !verdict.contains("teardown") && !verdict.contains("drag"),
             "{verdict}"
         );
-        assert!(
-            !results
-                .words()
-                .contains("Authorisation to open the gearbox")
-        );
+        assert!(!results.words().contains("What is opened, and why"));
         report_says(&results, &[]);
     }
 }
@@ -169,5 +165,5 @@ fn the_same_recording_after_the_repair_proves_it() {
         compared.iter().any(|c| c["outcome"] == "mended"),
         "{compared:#?}"
     );
-    report_says(&results, &["Repair proven", "Before and after"]);
+    report_says(&results, &["Repair confirmed", "Before and after"]);
 }

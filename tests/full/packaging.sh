@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # The Debian package in a clean system: built, installed, run as its user, upgraded, removed, purged. Needs root and
-# Debian's package server. PROFILE=dev packs the executable of the tests.
+# Debian's package server, and builds a release.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 

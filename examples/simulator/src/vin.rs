@@ -41,14 +41,14 @@ pub fn with_check_digit(vin: &str) -> Option<String> {
 mod tests {
     use super::*;
 
-    /// Worked samples: 1G4AH59H45G118341 in the old Part 565, Table V, and 1J9RP1A36A1644345 in NHTSA's
-    /// outline for new manufacturers; 1M8GDM9AXKP042788 is widely published (from memory).
+    /// The worked sample of the former 49 CFR 565 (Table V; from memory), the number that is all ones, and one made of the
+    /// word EXAMPLE, computed with the published weights.
     #[test]
     fn check_digits_of_published_numbers() {
         for vin in [
             "1G4AH59H45G118341",
-            "1J9RP1A36A1644345",
-            "1M8GDM9AXKP042788",
+            "11111111111111111",
+            "5EXAMPLE8KP000042",
         ] {
             let wrong: String = vin
                 .chars()

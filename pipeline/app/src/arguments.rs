@@ -31,6 +31,8 @@ pub enum Command {
     },
     /// Does the same for whatever is dropped into a folder, until stopped
     Watch(WatchArguments),
+    /// Does the same, with a page in the browser for adding files, answering, signing
+    Serve(ServeArguments),
     /// Marks a report as reviewed by a person and renders it without its draft mark
     Sign {
         /// The job: the name of its folder in OUT
@@ -69,6 +71,18 @@ pub enum Command {
         #[arg(long, conflicts_with = "hours", requires = "lines")]
         undo: bool,
     },
+    /// Records what was found when the unit was opened, or when it had proven itself
+    Outcome(OutcomeArguments),
+    /// Shows what the shop's own proven jobs teach, and adopts it: limits, weights of evidence, the own record
+    Learn(LearnArguments),
+    /// Writes known-good values for other shops into a file: no numbers, names, plates or notes
+    Export(ExportArguments),
+    /// Takes in the known-good values of another shop; nothing is in force before it is adopted
+    Import(ImportArguments),
+    /// Packs everything that a report rests on into one signed archive
+    Seal(SealArguments),
+    /// Checks a sealed archive, and says what was changed
+    Verify(VerifyArguments),
     /// Lists all jobs: state, verdict, age, what is asked for; or the lines of work of one
     Status {
         /// One job: the name of its folder in OUT
@@ -178,6 +192,157 @@ pub struct WorkArguments {
     pub shop: Option<PathBuf>,
 }
 
+#[derive(Debug, Args)]
+pub struct OutcomeArguments {
+    /// The job: the name of its folder in OUT
+    pub job: String,
+    /// What was found
+    #[arg(long, value_enum)]
+    pub found: WhatFound,
+    /// The cause that was found instead: a name, or a few words
+    #[arg(long, value_name = "CAUSE")]
+    pub cause: Option<String>,
+    /// The system that it is about, where it is not the leading one
+    #[arg(long, value_name = "SYSTEM")]
+    pub system: Option<String>,
+    /// The vehicle proved mended afterwards: its recordings after the repair are known good
+    #[arg(long)]
+    pub mended: bool,
+    /// The part that was found to be the cause
+    #[arg(long, value_name = "TEXT")]
+    pub part: Option<String>,
+    /// A photo that shows it: a file of the job
+    #[arg(long, value_name = "FILE")]
+    pub photo: Option<String>,
+    /// Who looked
+    #[arg(long, value_name = "NAME")]
+    pub by: String,
+    /// Anything to be kept with it
+    #[arg(long, value_name = "TEXT")]
+    pub note: Option<String>,
+    /// Folder of the results
+    #[arg(long, value_name = "OUT")]
+    pub out: PathBuf,
+    /// The shop's settings, where they are not those that the report was made with
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+}
+
+/// What was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum WhatFound {
+    /// The cause that the report names
+    Confirmed,
+    /// Another cause, see --cause
+    OtherCause,
+    /// The condemned part is sound; what else is wrong is not known
+    PartSound,
+    /// The whole unit is as it should be
+    Healthy,
+    /// It was not opened, and nothing proved the repair
+    NotOpened,
+}
+
+#[derive(Debug, Args)]
+pub struct LearnArguments {
+    /// What to show or to adopt
+    #[arg(value_enum, default_value = "limits")]
+    pub topic: LearnTopic,
+    /// Adopts what is proposed: limits that may move by themselves, or what --value names
+    #[arg(long)]
+    pub adopt: bool,
+    /// Brings back the version before: of the limits the name of the sheet, of weights any word
+    #[arg(long, value_name = "SHEET", conflicts_with = "adopt")]
+    pub revert: Option<String>,
+    /// Limits, or weights as CAUSE/ROW, that the person adopts by name, divided by commas: a limit may then be narrowed
+    #[arg(long, value_name = "NAMES", value_delimiter = ',', requires = "adopt")]
+    pub value: Vec<String>,
+    /// Adopts the limits of one kind of unit only: the name of its sheet
+    #[arg(long, value_name = "SHEET", requires = "adopt")]
+    pub unit: Option<String>,
+    /// Jobs whose odd values a person knows to be good, divided by commas
+    #[arg(long, value_name = "JOBS", value_delimiter = ',')]
+    pub include: Vec<String>,
+    /// Who adopts or takes back
+    #[arg(long, value_name = "NAME")]
+    pub by: Option<String>,
+    /// Folder of the results
+    #[arg(long, value_name = "OUT")]
+    pub out: PathBuf,
+    /// The shop's settings: [learning] names the folder of what is learned
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+}
+
+/// Subject of `learn`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum LearnTopic {
+    /// Limits that known-good units keep
+    Limits,
+    /// Weights of evidence as counted on outcomes
+    Weights,
+    /// What was said at each level, and how much of it was confirmed
+    Record,
+}
+
+#[derive(Debug, Args)]
+pub struct ExportArguments {
+    /// The values of units that are proven good
+    #[arg(long)]
+    pub known_good: bool,
+    /// The file to write
+    #[arg(long, value_name = "FILE", default_value = "known-good.jws")]
+    pub to: PathBuf,
+    /// Folder of the results
+    #[arg(long, value_name = "OUT")]
+    pub out: PathBuf,
+    /// The shop's settings: [learning] names its key
+    #[arg(long, value_name = "FILE")]
+    pub shop: PathBuf,
+}
+
+#[derive(Debug, Args)]
+pub struct ImportArguments {
+    /// The file that the other shop sent
+    pub file: PathBuf,
+    /// Name of that shop, as sources of limits will print it
+    #[arg(long, value_name = "NAME")]
+    pub from: String,
+    /// The shop's settings: [learning] names the folder of what is learned
+    #[arg(long, value_name = "FILE")]
+    pub shop: PathBuf,
+}
+
+#[derive(Debug, Args)]
+pub struct SealArguments {
+    /// The job: the name of its folder in OUT
+    pub job: String,
+    /// The archive to write; JOB-report-NUMBER.zip where left out
+    #[arg(long, value_name = "FILE")]
+    pub to: Option<PathBuf>,
+    /// Folder of the results
+    #[arg(long, value_name = "OUT")]
+    pub out: PathBuf,
+    /// The shop's settings, where they are not those that the report was made with
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub struct VerifyArguments {
+    /// The sealed archive
+    pub file: PathBuf,
+    /// Fingerprint of the key that it should be sealed with
+    #[arg(long, value_name = "FINGERPRINT")]
+    pub key: Option<String>,
+    /// Runs the sealed job once more and compares case.json
+    #[arg(long)]
+    pub again: bool,
+    /// The settings of one's own shop, where it should be sealed with its key
+    #[arg(long, value_name = "FILE", conflicts_with = "key")]
+    pub shop: Option<PathBuf>,
+}
+
 /// Way in which a customer's word was given.
 #[derive(Debug, Clone, Copy, ValueEnum)]
 pub enum How {
@@ -228,6 +393,27 @@ pub struct WatchArguments {
 
 /// Memory below which no report can be made, MB.
 const LEAST_MEMORY: u64 = 150;
+
+#[derive(Debug, Args)]
+pub struct ServeArguments {
+    /// The folder to watch; below the user's documents where left out
+    pub inbox: Option<PathBuf>,
+    /// Where the results go; below the user's documents where left out
+    #[arg(long, value_name = "OUT")]
+    pub out: Option<PathBuf>,
+    /// The shop's settings: name, prices, report, plugin folders
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+    /// Memory for all of the program's processes together, MB; half of the machine's where left out
+    #[arg(long, value_name = "MB")]
+    pub memory: Option<u64>,
+    /// Port of the page on this machine; any that is free where left out
+    #[arg(long, value_name = "PORT", default_value_t = 0)]
+    pub port: u16,
+    /// Opens no browser
+    #[arg(long)]
+    pub no_browser: bool,
+}
 
 #[derive(Debug, Args)]
 pub struct Common {

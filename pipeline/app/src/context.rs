@@ -2,16 +2,21 @@
 //! sentences.
 
 mod assets;
+mod learned;
 mod shop;
 
+pub use assets::SHEET_FOLDERS;
+pub use learned::{Imported, LearnedFolder, folder_name, read_signed};
 pub use shop::{Settings, crash_log};
 
 use crate::arguments::Usage;
 use crate::memory::Memory;
 use ::settings::KnownNames;
 use anyhow::Result;
+use learn::{InForce, UnitKey};
 use model::job_file::PresetFile;
 use model::knowledge::Knowledge;
+use model::limits_sheet::LimitValue;
 use model::{Case, VerdictState};
 use plugin_host::{Host, HostOptions};
 use report::ReportTheme;
@@ -22,8 +27,10 @@ use std::path::Path;
 pub struct AppContext {
     /// Settings of the shop.
     pub settings: Settings,
-    /// Systems, limits and causes.
+    /// Systems, limits and causes; with the weights that the shop counted.
     pub knowledge: Knowledge,
+    /// Limits that the shop learned from its own jobs.
+    pub learned: InForce,
     /// Channel presets; of two of one name the last counts.
     pub presets: Vec<PresetFile>,
     /// The plugins.
@@ -53,7 +60,18 @@ impl AppContext {
         in_process: bool,
         memory: Memory,
     ) -> Result<AppContext> {
-        let settings = Settings::read(shop)?;
+        AppContext::with_settings(Settings::read(shop)?, in_process, memory)
+    }
+
+    /// The same with settings that were read already.
+    ///
+    /// # Errors
+    /// As [`AppContext::open`].
+    pub fn with_settings(
+        settings: Settings,
+        in_process: bool,
+        memory: Memory,
+    ) -> Result<AppContext> {
         settings.check_billing()?;
         let mut theme =
             ReportTheme::open(&settings.shop, &settings.base).map_err(|e| Usage(e.to_string()))?;
@@ -64,10 +82,11 @@ impl AppContext {
             ..settings.host_options()
         });
         let own = assets::ShopFolders::read(&settings)?;
-        let (knowledge, refused) =
+        let (mut knowledge, refused) =
             Knowledge::read(&assets::sources(host.libraries()), &own.sheets).map_err(Usage)?;
         let unworded = assets::add_sentences(host.libraries(), &own.sentences, &mut theme)?;
-        for message in refused.iter().chain(&unworded) {
+        let (learned, stale) = learned_of(&settings, &mut knowledge)?;
+        for message in refused.iter().chain(&unworded).chain(&stale) {
             tracing::warn!("{message}");
         }
         let is_next = |name: &str| theme.localizer().has(name) || knowledge.is_next(name);
@@ -88,6 +107,7 @@ impl AppContext {
             presets: assets::presets(host.libraries(), &own.presets, &roles)?,
             settings,
             knowledge,
+            learned,
             host,
             theme,
             memory,
@@ -150,6 +170,29 @@ impl AppContext {
             }
         }
     }
+}
+
+/// Puts in force what the shop learned: weights into the knowledge, limits apart. Also returns what is left out.
+fn learned_of(settings: &Settings, knowledge: &mut Knowledge) -> Result<(InForce, Vec<String>)> {
+    let Some(folder) = LearnedFolder::of(settings) else {
+        return Ok((InForce::default(), Vec::new()));
+    };
+    let mut stale = match folder.weights()?.last() {
+        Some(weights) => learn::weights::apply(weights, knowledge),
+        None => Vec::new(),
+    };
+    let (in_force, changed) = InForce::new(folder.sheets()?, &|key, limit| {
+        standing_limit(knowledge, key, limit)
+    });
+    stale.extend(changed);
+    Ok((in_force, stale))
+}
+
+/// Limit of a kind of unit that stands where nothing was learned of it.
+pub fn standing_limit(knowledge: &Knowledge, key: &UnitKey, limit: &str) -> Option<LimitValue> {
+    let unit = key.unit.as_deref().unwrap_or(&key.system);
+    let sheet = knowledge.limits_sheet(unit)?;
+    (sheet.system == key.system).then(|| sheet.value.get(limit).cloned())?
 }
 
 /// Problems, one a line.

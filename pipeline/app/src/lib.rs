@@ -14,6 +14,7 @@ mod memory;
 mod output;
 mod progress;
 mod publish;
+mod serve;
 mod status_page;
 
 pub use context::AppContext;
@@ -43,7 +44,10 @@ pub fn main() -> ExitCode {
         return code;
     }
     let arguments = arguments::Arguments::parse();
-    log::start(matches!(arguments.command, arguments::Command::Watch(_)));
+    log::start(matches!(
+        arguments.command,
+        arguments::Command::Watch(_) | arguments::Command::Serve(_)
+    ));
     match commands::run(arguments.command) {
         Ok(true) if !output::has_failed() => ExitCode::SUCCESS,
         Ok(true) => {

@@ -180,7 +180,19 @@ impl Task {
             number_taken_by: &others,
             now: Local::now().naive_local(),
         };
-        let results = examined.results(number, signature.as_ref(), ledger, context)?;
+        let last = || {
+            let mut store = ResultStore::open(&self.out, false)?;
+            store.ledger().last_signature(&self.name)
+        };
+        let earlier = match &signature {
+            Some(_) => None,
+            None => last()?,
+        };
+        let review = job::Review {
+            signature: signature.as_ref(),
+            earlier: earlier.as_ref(),
+        };
+        let results = examined.results(number, review, ledger, context)?;
         let case = &results.case;
         let aside = case
             .files

@@ -103,6 +103,7 @@ fn with_cause(
         },
         margin_dban: margin,
         reasons,
+        clear_first: Vec::new(),
         repair: None,
     }
 }
@@ -137,6 +138,7 @@ static NO_SHEET: CauseSheet = CauseSheet {
     system: String::new(),
     causes: Vec::new(),
     inhibitors: Vec::new(),
+    external: Vec::new(),
     steps: Vec::new(),
 };
 
@@ -205,7 +207,7 @@ fn without_cause(
             ..match partial {
                 true => Verdict::open(
                     vec!["reason-healthy-in-part".into()],
-                    next::for_health(system, coverage),
+                    next::for_health(system, coverage, view),
                 ),
                 false => Verdict::open(vec!["reason-healthy".into()], Vec::new()),
             }
@@ -213,7 +215,7 @@ fn without_cause(
     }
     if is_clean {
         let verdict = open(view, None, vec!["reason-not-all-tested".into()], system);
-        return match next::for_health(system, coverage) {
+        return match next::for_health(system, coverage, view) {
             steps if steps.is_empty() => verdict,
             steps => Verdict {
                 next: steps,

@@ -7,6 +7,7 @@
 mod changes;
 mod conclude;
 mod coverage;
+mod external;
 mod inhibit;
 mod next;
 mod repair;
@@ -46,6 +47,17 @@ pub struct Evidence<'a> {
     pub system: &'a System,
     /// True where job.toml names a recording of after the repair that could not be read.
     pub repair_unread: bool,
+    /// Verdicts on the systems of the job, each drawn without regard to the others. Its own counts for nothing.
+    pub others: &'a [OtherVerdict<'a>],
+}
+
+/// Verdict on a system of the job.
+#[derive(Debug, Clone, Copy)]
+pub struct OtherVerdict<'a> {
+    /// Name of that system.
+    pub system: &'a str,
+    /// Verdict on it.
+    pub verdict: &'a Verdict,
 }
 
 /// Conclusion on one system.
@@ -108,10 +120,14 @@ fn assess_part(
         .map(|c| weigh::weigh(c, &view))
         .collect();
     weigh::explain_away(&mut causes, sheet);
+    let external = external::named(sheet, evidence.others);
+    external::weigh(&mut causes, &external);
     weigh::rank(&mut causes, sheet);
     let coverage = coverage::coverage(&view, sheet);
+    let mut verdict = conclude::conclude(&causes, &coverage, &view, evidence.system);
+    external::clear_first(&mut verdict, &causes, &external);
     Assessment {
-        verdict: conclude::conclude(&causes, &coverage, &view, evidence.system),
+        verdict,
         causes,
         coverage,
     }

@@ -4,7 +4,6 @@ use crate::inhibit::Inhibition;
 use crate::view::View;
 use model::cause_sheet::{CauseEntry, CauseSheet};
 use model::knowledge::System;
-use model::system::HealthySet;
 use model::verdict::{Coverage, NextRecording};
 
 /// Steps that would decide: first what an inhibitor wants, then what the leading cause still wants.
@@ -46,13 +45,14 @@ pub fn first_recordings<'s>(
         .map(|f| f.step.as_str())
 }
 
-/// Steps that would test what a health verdict lacks: those of the whole set that lacks least.
-pub fn for_health(system: &System, coverage: &Coverage) -> Vec<NextRecording> {
-    let lacking = |set: &HealthySet| {
+/// Steps that would test what a health verdict lacks: those of the whole set that lacks least. Without a whole set, those
+/// of every cause of which something was recorded.
+pub fn for_health(system: &System, coverage: &Coverage, view: &View<'_>) -> Vec<NextRecording> {
+    let lacking = |is_wanted: &dyn Fn(&str) -> bool| {
         let mut steps = Vec::new();
         for untested in &coverage.not_tested {
             if let Some(step) = &untested.next
-                && set.tested.contains(&untested.cause)
+                && is_wanted(&untested.cause)
             {
                 add(&mut steps, step);
             }
@@ -60,11 +60,20 @@ pub fn for_health(system: &System, coverage: &Coverage) -> Vec<NextRecording> {
         steps
     };
     let whole = system.sheet.healthy.iter().filter(|set| !set.partial);
-    whole.map(lacking).min_by_key(Vec::len).unwrap_or_default()
+    let least = whole
+        .map(|set| lacking(&|cause| set.tested.iter().any(|t| t == cause)))
+        .min_by_key(Vec::len);
+    let is_begun = |cause: &str| {
+        let mut entries = system.causes.causes.iter().filter(|c| c.name == cause);
+        entries.any(|c| c.roles.iter().any(|roles| view.is_recorded(roles)))
+    };
+    least.unwrap_or_else(|| lacking(&is_begun))
 }
 
 /// True where a step would only record again what is there.
 fn is_recorded(step: &str, view: &View<'_>, sheet: &CauseSheet) -> bool {
     let entry = sheet.steps.iter().find(|s| s.name == step);
-    entry.is_some_and(|s| s.records.iter().all(|roles| view.is_usable(roles)))
+    entry.is_some_and(|s| {
+        !s.records.is_empty() && s.records.iter().all(|roles| view.is_usable(roles))
+    })
 }

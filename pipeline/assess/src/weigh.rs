@@ -75,18 +75,20 @@ fn apply(row: &WeightRow, cause: &CauseEntry, view: &View<'_>) -> Option<Applied
 
 /// A row's weight as it counts: judgement is capped, and so is whatever a library claims that is not built in.
 pub fn weight(row: &WeightRow, cause: &CauseEntry, finding: Option<String>) -> AppliedWeight {
-    let is_capped = cause.foreign || row.source.contains("judgement");
     AppliedWeight {
         row: row.name.clone(),
         finding,
-        weight_dban: match is_capped {
-            true => row
-                .weight_dban
-                .clamp(-JUDGEMENT_CAP_DBAN, JUDGEMENT_CAP_DBAN),
-            false => row.weight_dban,
-        },
+        weight_dban: capped(row.weight_dban, &row.source, cause.foreign),
         reason: row.reason.clone(),
         source: row.source.clone(),
+    }
+}
+
+/// A weight as it counts, by its source and whether its cause comes from a library that is not built in.
+pub fn capped(weight_dban: f64, source: &str, foreign: bool) -> f64 {
+    match foreign || source.contains("judgement") {
+        true => weight_dban.clamp(-JUDGEMENT_CAP_DBAN, JUDGEMENT_CAP_DBAN),
+        false => weight_dban,
     }
 }
 

@@ -18,7 +18,7 @@ use std::path::{Path, PathBuf};
 /// Texts that a table may break on; the invented shop does odd work.
 const SHOP: &str = r#"
     [shop]
-    name = "Alder Mill Gearbox Diagnostics (invented)"
+    name = "Sample Gearbox Diagnostics (invented)"
     address = "1 Sample Yard, Exampleton"
     phone = "+1 555 0100"
     registration = "EX-0000"

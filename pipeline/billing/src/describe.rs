@@ -1,7 +1,7 @@
 //! Lines and events in one line of text each, for the terminal.
 
 use model::LabourLine;
-use model::labour::{Hold, LineKind, WorkAction, WorkEvent};
+use model::labour::{Hold, LabourTotals, LineKind, Totals, WorkAction, WorkEvent};
 
 /// Describes a line: number, operation, description, net amount, state.
 pub fn describe_line(line: &LabourLine) -> String {
@@ -60,6 +60,26 @@ pub fn describe_line(line: &LabourLine) -> String {
     text
 }
 
+/// Describes what the lines of each state come to: net, taxes with their rates, gross.
+pub fn describe_sums(totals: &LabourTotals) -> Vec<String> {
+    let states = [
+        ("offered", &totals.offered),
+        ("authorised", &totals.authorised),
+        ("done", &totals.done),
+        ("held", &totals.held),
+    ];
+    let described = states.into_iter().filter(|(_, sum)| !sum.net.is_zero());
+    let describe = |(state, sum): (&str, &Totals)| {
+        let currency = &totals.currency;
+        let mut text = format!("{state}: {} {currency} net", sum.net);
+        for tax in &sum.by_tax {
+            text += &format!(" + {} tax ({} %)", tax.amount, tax.tax.rate.normalize());
+        }
+        format!("{text} = {} {currency} gross", sum.gross)
+    };
+    described.map(describe).collect()
+}
+
 /// Describes an event: time, step, lines, sum, person, way.
 pub fn describe_event(event: &WorkEvent) -> String {
     let work = event.lines.iter().filter(|l| l.kind != LineKind::Part);
@@ -95,7 +115,37 @@ pub fn describe_event(event: &WorkEvent) -> String {
 mod tests {
     use super::*;
     use chrono::NaiveDate;
-    use model::labour::{ConsentMethod, SumBasis, SumLimit};
+    use model::labour::{ConsentMethod, LineTax, SumBasis, SumLimit, TaxTotal};
+
+    #[test]
+    fn sums_say_net_gross_and_rate() {
+        let tax = |rate: &str, base: &str, amount: &str| TaxTotal {
+            tax: LineTax {
+                category: "S".into(),
+                rate: rate.parse().unwrap(),
+            },
+            base: base.parse().unwrap(),
+            amount: amount.parse().unwrap(),
+        };
+        // By hand: 19 % of 100.00 and 7 % of 10.00.
+        let done = Totals {
+            net: "110.00".parse().unwrap(),
+            tax: "19.70".parse().unwrap(),
+            gross: "129.70".parse().unwrap(),
+            by_tax: vec![tax("7", "10.00", "0.70"), tax("19.0", "100.00", "19.00")],
+        };
+        let totals = LabourTotals {
+            currency: "EUR".into(),
+            offered: Totals::default(),
+            authorised: Totals::default(),
+            done,
+            held: Totals::default(),
+            stages: Vec::new(),
+            diagnosis_rate: None,
+        };
+        let wanted = "done: 110.00 EUR net + 0.70 tax (7 %) + 19.00 tax (19 %) = 129.70 EUR gross";
+        assert_eq!(describe_sums(&totals), [wanted]);
+    }
 
     #[test]
     fn an_event_says_who_what_how_and_up_to_what() {

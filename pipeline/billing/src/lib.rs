@@ -31,7 +31,7 @@ mod work;
 pub use batch::{append_batch, batch_path};
 pub use bill::{Bill, BillingInput, make_bill};
 pub use column_map::{Export, labour_csv};
-pub use describe::{describe_event, describe_line};
+pub use describe::{describe_event, describe_line, describe_sums};
 pub use hand_over::{HandOver, account, hand_over};
 pub use invoice_draft::{DraftInput, invoice_draft};
 pub use key_path::KeyPath;

@@ -12,7 +12,7 @@ use model::{Parties, ShopFile};
 
 const SHOP: &str = r#"
     [shop]
-    name = "Alder Mill <Invented> & Co"
+    name = "Sample <Invented> & Co"
     address = "1 Sample Yard"
     phone = "+1 555 0100"
     registration = "EX-0000"
@@ -118,7 +118,7 @@ fn the_fields_of_en_16931_are_where_ubl_has_them() {
         ("cbc:DocumentCurrencyCode", vec!["EUR"]), // BT-5
         (
             "cac:AccountingSupplierParty/cac:Party/cac:PartyLegalEntity/cbc:RegistrationName",
-            vec!["Alder Mill <Invented> & Co"],
+            vec!["Sample <Invented> & Co"],
         ), // BT-27
         (
             "cac:AccountingSupplierParty/cac:Party/cac:PostalAddress/cac:Country/cbc:IdentificationCode",

@@ -13,11 +13,15 @@ const HIGHEST_VOLTS: f64 = 100.0;
 /// file has a unit. The channel's own scale (a WAV's full scale) stays inside.
 pub(crate) fn calibrate(channel: &mut Channel, said: Option<&ChannelSection>, bare: bool) {
     let shape = Shape::measure(channel);
-    let wanted = channel.role.as_ref().map_or("V", |r| r.unit()).to_owned();
     let unit = said
         .and_then(|s| s.unit.clone())
         .or_else(|| channel.unit.clone());
     let base = unit.as_deref().and_then(units::base);
+    let wanted = match is_current_loop(channel, said, base) {
+        true => "A",
+        false => channel.role.as_ref().map_or("V", |r| r.unit()),
+    }
+    .to_owned();
     let mut scale = |factor: f64| {
         channel.scale *= factor;
         channel.offset *= factor;
@@ -51,6 +55,18 @@ pub(crate) fn calibrate(channel: &mut Channel, said: Option<&ChannelSection>, ba
         Calibration::None => base.map_or("", |(_, base)| base).into(),
         _ => wanted,
     });
+}
+
+/// True where pulses are recorded as a current: a two-wire sensor signals with what it draws.
+fn is_current_loop(
+    channel: &Channel,
+    said: Option<&ChannelSection>,
+    base: Option<(f64, &str)>,
+) -> bool {
+    let role = channel.role.as_ref();
+    let pulses = role.is_some_and(|r| r.declaration().quantity == Quantity::ToothSignal);
+    let clamp = said.is_some_and(|s| s.amps_per_volt.is_some());
+    pulses && (clamp || base.is_some_and(|(_, base)| base == "A"))
 }
 
 /// True where numbers without a unit may be volts of what the role is.
@@ -119,6 +135,20 @@ mod tests {
             (c.calibration, c.unit.as_deref()),
             (Calibration::Stated, Some("A"))
         );
+    }
+
+    /// 1.54 V across 220 ohm are 7 mA.
+    #[test]
+    fn pulses_of_a_two_wire_sensor_are_a_current() {
+        let c = calibrated(
+            Some("V"),
+            role(Quantity::ToothSignal, "V"),
+            1.54,
+            false,
+            |s| s.amps_per_volt = Some(1.0 / 220.0),
+        );
+        assert!((c.value(0) - 0.007).abs() < 1e-6 && c.calibrated());
+        assert_eq!(c.unit.as_deref(), Some("A"));
     }
 
     #[test]

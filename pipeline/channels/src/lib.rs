@@ -6,8 +6,10 @@ mod calibrate;
 mod guess;
 mod preset;
 mod time;
+mod unit_facts;
 
 pub use assign::assign;
 pub use guess::{RoleGuess, SAFE, guess};
 pub use preset::apply_presets;
 pub use time::apply_to_bus_log;
+pub use unit_facts::apply_unit;

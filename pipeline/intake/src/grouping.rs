@@ -24,20 +24,36 @@ pub(crate) struct Listing {
     pub(crate) refused: Vec<IntakeError>,
 }
 
-/// Lists the whole inbox. A folder is a job; loose files are one job for each [`job_name`].
-pub(crate) fn list(inbox: &Path) -> io::Result<Listing> {
+/// Lists the whole inbox. A folder is a job; loose files are one job for each [`job_name`]. Each folder of `additions`
+/// adds to the job of its name.
+pub(crate) fn list(inbox: &Path, additions: Option<&Path>) -> io::Result<Listing> {
+    let mut listing = group(entries(inbox)?);
+    let added = additions.map(|a| entries(a).unwrap_or_default());
+    for (path, kind) in added.into_iter().flatten() {
+        if kind.is_dir() && !is_ignored(&entry_name(&path)) {
+            listing.lay_over(&path);
+        }
+    }
+    Ok(listing)
+}
+
+fn entries(folder: &Path) -> io::Result<Vec<(PathBuf, FileType)>> {
     let mut entries = Vec::new();
-    for entry in std::fs::read_dir(inbox)? {
+    for entry in std::fs::read_dir(folder)? {
         let entry = entry?;
         if let Ok(kind) = entry.file_type() {
             entries.push((entry.path(), kind));
         }
     }
-    Ok(group(entries))
+    Ok(entries)
 }
 
 /// Lists entries of the inbox; those that are not there are left out.
-pub(crate) fn list_entries(inbox: &Path, names: &BTreeSet<String>) -> io::Result<Listing> {
+pub(crate) fn list_entries(
+    inbox: &Path,
+    additions: Option<&Path>,
+    names: &BTreeSet<String>,
+) -> io::Result<Listing> {
     // Whether it is there at all is asked of the inbox itself.
     inbox.metadata()?;
     let entries = names.iter().filter_map(|name| {
@@ -45,7 +61,20 @@ pub(crate) fn list_entries(inbox: &Path, names: &BTreeSet<String>) -> io::Result
         let kind = path.symlink_metadata().ok()?.file_type();
         Some((path, kind))
     });
-    Ok(group(entries.collect()))
+    let mut listing = group(entries.collect());
+    if let Some(additions) = additions {
+        let jobs: BTreeSet<&str> = names
+            .iter()
+            .flat_map(|n| [n.as_str(), job_name(n)])
+            .collect();
+        for job in jobs {
+            let path = additions.join(job);
+            if path.is_dir() {
+                listing.lay_over(&path);
+            }
+        }
+    }
+    Ok(listing)
 }
 
 fn group(entries: Vec<(PathBuf, FileType)>) -> Listing {
@@ -113,6 +142,27 @@ impl Listing {
         true
     }
 
+    /// Adds the files of a folder to the job of its name, or makes a job of them.
+    fn lay_over(&mut self, folder: &Path) {
+        let name = entry_name(folder);
+        let Some(known) = self.jobs.remove(&name) else {
+            if self.claim(&name, folder)
+                && let Ok(files) = walk(folder)
+            {
+                self.add(name, JobSource::Folder(folder.to_path_buf()), &files);
+            }
+            return;
+        };
+        let source = JobSource::Layered {
+            base: Box::new(known.source.clone()),
+            added: folder.to_path_buf(),
+        };
+        match source.files() {
+            Some(files) => self.add(name, source, &files),
+            None => _ = self.jobs.insert(name, known),
+        }
+    }
+
     fn add(&mut self, job: String, source: JobSource, files: &[Found]) {
         let snapshot = snapshot(files);
         self.jobs.insert(job, Listed { source, snapshot });
@@ -166,9 +216,47 @@ mod tests {
             std::fs::create_dir(inbox.path().join(name)).unwrap();
         }
         std::fs::write(inbox.path().join("labour-2026-03-02.csv_scan.txt"), "1").unwrap();
-        let listing = list(inbox.path()).unwrap();
+        let listing = list(inbox.path(), None).unwrap();
         assert_eq!(listing.names.iter().collect::<Vec<_>>(), ["R-1"]);
         assert_eq!(listing.refused.len(), 3, "{:?}", listing.refused);
+    }
+
+    #[test]
+    fn added_files_join_the_job_of_their_name_and_take_the_place_of_its_answers() {
+        let root = tempfile::tempdir().unwrap();
+        let (inbox, added) = (root.path().join("inbox"), root.path().join("added"));
+        for (folder, file) in [
+            ("inbox/R-1", "a.csv"),
+            ("inbox/R-1", "job.toml"),
+            ("added/R-1", "job.toml"),
+            ("added/R-1", "b.csv"),
+            ("added/R-3", "c.csv"),
+        ] {
+            std::fs::create_dir_all(root.path().join(folder)).unwrap();
+            std::fs::write(root.path().join(folder).join(file), file).unwrap();
+        }
+        std::fs::write(inbox.join("R-2_x.csv"), "1").unwrap();
+        std::fs::write(inbox.join("R-2_job.toml"), "1").unwrap();
+        std::fs::create_dir(added.join("R-2")).unwrap();
+        std::fs::write(added.join("R-2/job.toml"), "2").unwrap();
+        let whole = list(&inbox, Some(&added)).unwrap();
+        let names = whole.names.iter().cloned().collect();
+        for listing in [whole, list_entries(&inbox, Some(&added), &names).unwrap()] {
+            let paths = |job: &str| -> Vec<String> {
+                let files = listing.jobs[job].source.files().unwrap();
+                let name = |f: &Found| {
+                    let part = if f.location.starts_with(&added) {
+                        "+"
+                    } else {
+                        ""
+                    };
+                    format!("{part}{}", f.path)
+                };
+                files.iter().map(name).collect()
+            };
+            assert_eq!(paths("R-1"), ["a.csv", "+b.csv", "+job.toml"]);
+            assert_eq!(paths("R-3"), ["+c.csv"]);
+        }
     }
 
     #[test]
@@ -179,8 +267,8 @@ mod tests {
         }
         std::fs::write(inbox.path().join("R-3_a.csv"), "1").unwrap();
         let names = ["R-2", "R-3_a.csv", "R-4"].map(String::from).into();
-        let listing = list_entries(inbox.path(), &names).unwrap();
+        let listing = list_entries(inbox.path(), None, &names).unwrap();
         assert_eq!(listing.names.iter().collect::<Vec<_>>(), ["R-2", "R-3"]);
-        assert!(list_entries(&inbox.path().join("gone"), &names).is_err());
+        assert!(list_entries(&inbox.path().join("gone"), None, &names).is_err());
     }
 }

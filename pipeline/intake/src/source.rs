@@ -19,6 +19,15 @@ pub enum JobSource {
     Folder(#[serde(serialize_with = "readable")] PathBuf),
     /// Loose files in the inbox itself.
     Files(#[serde(serialize_with = "all_readable")] Vec<PathBuf>),
+    /// Files of the inbox, and a folder of files that were added to them. An added file takes the place of one with the
+    /// same path.
+    Layered {
+        /// Place of the files in the inbox.
+        base: Box<JobSource>,
+        /// Folder of the added files.
+        #[serde(serialize_with = "readable")]
+        added: PathBuf,
+    },
 }
 
 impl JobSource {
@@ -62,15 +71,20 @@ impl JobSource {
         match self {
             JobSource::Folder(folder) => walk(folder),
             JobSource::Files(files) => Ok(files.iter().cloned().map(loose_file).collect()),
+            JobSource::Layered { base, added } => Ok(lay_over(base.list()?, walk(added)?)),
         }
     }
 
     /// Files as they are now; `None` when they are gone.
     pub(crate) fn files(&self) -> Option<Vec<Found>> {
-        match self {
-            JobSource::Folder(folder) => walk(folder).ok(),
-            JobSource::Files(files) => Some(files.iter().cloned().map(loose_file).collect()),
-        }
+        self.list().ok()
+    }
+
+    /// Place of the file with that path inside the job; `None` where there is none that may be read.
+    pub fn locate(&self, path: &str) -> Option<PathBuf> {
+        let files = self.files()?;
+        let file = files.into_iter().find(|f| f.path == path)?;
+        file.is_readable().then_some(file.location)
     }
 
     /// Returns whether its folder, or any of its files, is there.
@@ -78,6 +92,7 @@ impl JobSource {
         match self {
             JobSource::Folder(folder) => folder.is_dir(),
             JobSource::Files(files) => files.iter().any(|f| f.exists()),
+            JobSource::Layered { base, added } => base.exists() || added.is_dir(),
         }
     }
 }
@@ -88,8 +103,26 @@ impl JobSource {
         match self {
             JobSource::Folder(folder) => vec![entry_name(folder)],
             JobSource::Files(files) => files.iter().map(|f| entry_name(f)).collect(),
+            JobSource::Layered { base, added } => {
+                let mut names = base.entry_names();
+                names.push(entry_name(added));
+                names
+            }
         }
     }
+}
+
+/// Files of a job with those that were added to it, in the order of their paths. Of the answers only the added ones
+/// count, whatever a loose job.toml is called.
+pub(crate) fn lay_over(base: Vec<Found>, added: Vec<Found>) -> Vec<Found> {
+    let answers = |path: &str| path == "job.toml" || path.ends_with("_job.toml");
+    let has_answers = added.iter().any(|f| answers(&f.path));
+    let is_replaced =
+        |f: &Found| (has_answers && answers(&f.path)) || added.iter().any(|a| a.path == f.path);
+    let mut files: Vec<Found> = base.into_iter().filter(|f| !is_replaced(f)).collect();
+    files.extend(added);
+    files.sort_by(|a, b| a.path.cmp(&b.path));
+    files
 }
 
 /// A name that is no Unicode is kept as it can be read; its job is found again by watching, not by this.

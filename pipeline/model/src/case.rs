@@ -4,7 +4,9 @@ use crate::job_file::{
     ClientSection, CustomerSection, EngineState, Phase, Selector, VehicleSection,
 };
 use crate::labour::{LabourLine, LabourTotals, OrderTexts};
-use crate::{Coverage, Finding, Problem, RankedCause, RoleSource, TroubleCode, Verdict};
+use crate::{
+    Coverage, Finding, KnownGoodCurve, Problem, RankedCause, RoleSource, TroubleCode, Verdict,
+};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -102,6 +104,9 @@ pub struct SystemRecord {
     pub causes: Vec<RankedCause>,
     /// Tests that were made and tests that were not.
     pub coverage: Coverage,
+    /// Curves of known-good units of this kind.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub known_good: Vec<KnownGoodCurve>,
 }
 
 /// The job's own words.

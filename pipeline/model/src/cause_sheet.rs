@@ -16,19 +16,40 @@ pub struct CauseSheet {
     /// Observations that hold a verdict open.
     #[serde(rename = "inhibitor")]
     pub inhibitors: Vec<Inhibitor>,
+    /// Causes of other systems that explain findings of this one.
+    pub external: Vec<ExternalCause>,
     /// Recordings that the steps to take next would bring.
     #[serde(rename = "step")]
     pub steps: Vec<Step>,
 }
 
-/// Recording that a step would bring: where all of it was made already, the step tells nothing new and is not named.
+/// Step to take next: what it would bring.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Step {
     /// Key of lang/*.ftl, as in `next`.
     pub name: String,
-    /// Roles, alternatives with `|`.
+    /// Roles that it would record, alternatives with `|`. Where all of them were recorded already, the step tells nothing
+    /// new and is not named.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub records: Vec<String>,
+    /// Answer in job.toml that it asks for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub asks: Option<AskedFor>,
+}
+
+/// Answer in job.toml.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum AskedFor {
+    /// Position of the selector.
+    Selector,
+    /// State of the engine.
+    Engine,
+    /// Teeth of a wheel.
+    Teeth,
+    /// Scale of a current channel.
+    Scale,
 }
 
 /// Observation that holds a verdict open, whatever the weights say.
@@ -50,6 +71,29 @@ pub struct Inhibitor {
     pub next: Vec<String>,
 }
 
+/// Cause of another system that explains findings of this one as well: a weak battery before a slow motor. Where the
+/// verdict on that system names it, it is cleared first.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ExternalCause {
+    /// Name of the row.
+    pub name: String,
+    /// The other system.
+    pub system: String,
+    /// Its causes; alternatives with `|`.
+    pub causes: String,
+    /// Causes of this system that it explains; alternatives with `|`.
+    pub explains: String,
+    /// Decibans, negative: what the evidence for those is worth less.
+    pub weight_dban: f64,
+    /// Why, in one sentence.
+    pub reason: String,
+    /// Origin of the weight; "judgement" is capped.
+    pub source: String,
+    /// Key of lang/*.ftl: what is done first.
+    pub next: String,
+}
+
 /// One candidate cause.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -61,6 +105,9 @@ pub struct CauseEntry {
     /// Keys of the safety cautions of its tests and its repair.
     #[serde(default)]
     pub cautions: Vec<String>,
+    /// Keys of the safety cautions for the driver while the cause is established, probable or suspected.
+    #[serde(default)]
+    pub driver: Vec<String>,
     /// Keys of what to record next while this cause is open, most telling first.
     #[serde(default)]
     pub next: Vec<String>,

@@ -12,6 +12,9 @@ pub struct Finding {
     pub id: String,
     /// The analyzer that found it.
     pub plugin: String,
+    /// System of its library.
+    #[serde(default)]
+    pub system: String,
     /// The file it was seen in.
     pub file: Option<String>,
     /// The observation in words, in the report's language.

@@ -6,9 +6,10 @@ mod read;
 pub use plan::{Examined, Plan, Recorded, UnknownName};
 pub use read::{ShopSheets, Source};
 
-use crate::cause_sheet::CauseSheet;
+use crate::cause_sheet::{AskedFor, CauseSheet};
 use crate::limits_sheet::LimitsSheet;
 use crate::system::{Hazard, Roles, SystemSheet, fits};
+use crate::{Case, RankedCause, VerdictState};
 
 /// Everything that is known of the systems.
 #[derive(Debug, Clone, Default)]
@@ -53,6 +54,12 @@ impl Knowledge {
             .any(|s| s.causes.causes.iter().any(|c| c.name == name))
     }
 
+    /// Answer in job.toml that a step asks for.
+    pub fn asked_for(&self, step: &str) -> Option<AskedFor> {
+        let mut steps = self.systems.iter().flat_map(|s| &s.causes.steps);
+        steps.find(|s| s.name == step)?.asks
+    }
+
     /// True for a step that is named somewhere as the next to take.
     pub fn is_next(&self, name: &str) -> bool {
         self.systems.iter().any(|s| {
@@ -64,6 +71,33 @@ impl Knowledge {
                 .chain(first)
                 .any(|n| n == name)
         })
+    }
+
+    /// Cautions for the driver: those of the causes that the verdicts name, and of those that an open one still suspects.
+    pub fn driver_cautions(&self, case: &Case) -> Vec<String> {
+        let mut keys: Vec<String> = Vec::new();
+        for record in &case.systems {
+            let is_meant = |cause: &&RankedCause| match record.verdict.state {
+                VerdictState::Established | VerdictState::Probable => {
+                    record.verdict.cause.as_ref() == Some(&cause.cause)
+                }
+                VerdictState::Open => !cause.ruled_out && cause.weight_dban > 0.0,
+                VerdictState::NothingFound => false,
+            };
+            let entries = self.system(&record.system).map(|s| &s.causes.causes);
+            for cause in record.causes.iter().filter(is_meant) {
+                let entry = entries.and_then(|all| all.iter().find(|e| e.name == cause.cause));
+                for key in entry.iter().flat_map(|e| &e.driver) {
+                    if !keys.contains(key) {
+                        keys.push(key.clone());
+                    }
+                }
+            }
+        }
+        match &case.verdict.repair {
+            Some(repair) if repair.proven => Vec::new(),
+            _ => keys,
+        }
     }
 
     /// Cautions of these steps of the work on a system, each once. A step that nobody has placed is taken for work on

@@ -29,6 +29,8 @@ pub struct ShopFile {
     pub plugins: PluginSection,
     /// `[sheets]`
     pub sheets: SheetSection,
+    /// `[learning]`
+    pub learning: LearningSection,
     /// `[billing]`
     pub billing: BillingSection,
     /// `[labour_csv]`
@@ -66,4 +68,23 @@ pub struct SheetSection {
     /// Folders with limits sheets and cause sheets of the shop's own; a sheet there replaces the built-in one of the
     /// same name.
     pub folders: Vec<PathBuf>,
+}
+
+/// `[learning]`
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct LearningSection {
+    /// Folder with the limits and weights that were adopted from the shop's own jobs, and with what other shops sent.
+    pub folder: PathBuf,
+    /// The shop's private key, Ed25519 in PKCS #8 (PEM); made when it is first needed.
+    pub key: PathBuf,
+}
+
+impl Default for LearningSection {
+    fn default() -> Self {
+        LearningSection {
+            folder: "learned".into(),
+            key: "shop-key.pem".into(),
+        }
+    }
 }

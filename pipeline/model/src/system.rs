@@ -32,6 +32,12 @@ pub struct SystemSheet {
     /// Steps of work that labour lines may be made of.
     #[serde(rename = "labour")]
     pub labour_steps: Vec<LabourStep>,
+    /// Limits that proven jobs may set.
+    #[serde(rename = "learn")]
+    pub learnable: Vec<LearnableLimit>,
+    /// Curves of known-good units that are drawn behind a trace.
+    #[serde(rename = "curve")]
+    pub curves: Vec<Pattern>,
     /// Dangers of the work on the system.
     #[serde(rename = "hazard")]
     pub hazards: Vec<Hazard>,
@@ -51,6 +57,30 @@ pub struct HealthySet {
     /// True where the set does not cover the whole system: the verdict then says what was not tested and how to.
     #[serde(default)]
     pub partial: bool,
+}
+
+/// Limit that proven jobs may set: the findings whose value is held against it.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LearnableLimit {
+    /// Name of the value in the limits sheet.
+    pub limit: String,
+    /// Findings; their grade does not matter.
+    pub when: Pattern,
+    /// Bounds that may be learned: `low`, `high`. Left out, those that the limit has. A bound by which the findings are
+    /// chosen in the first place cannot be learned from them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub bounds: Vec<Bound>,
+}
+
+/// Bound of a limit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Bound {
+    /// Lowest good value.
+    Low,
+    /// Highest good value.
+    High,
 }
 
 /// Recording to ask for.

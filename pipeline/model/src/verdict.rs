@@ -23,6 +23,9 @@ pub struct Verdict {
     /// Why the verdict went no further, or what it rests on: keys of lang/*.ftl.
     #[serde(default)]
     pub reasons: Vec<String>,
+    /// Systems whose causes explain the evidence as well: what was found there is mended first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub clear_first: Vec<String>,
     /// Effect of the repair, where there is a recording after it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub repair: Option<RepairProof>,
@@ -39,6 +42,7 @@ impl Verdict {
             next,
             margin_dban: None,
             reasons,
+            clear_first: Vec::new(),
             repair: None,
         }
     }

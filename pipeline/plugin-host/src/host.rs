@@ -119,7 +119,7 @@ impl Host {
     }
 
     /// The libraries, in the order in which they run: each after those whose series it reads, else built-in ones
-    /// first, by system.
+    /// first, those that others read before the rest, by system.
     pub fn libraries(&self) -> &[LibraryInfo] {
         &self.infos
     }
@@ -260,6 +260,7 @@ impl Host {
                             .findings
                             .extend(findings.map(|observation| Finding {
                                 plugin: declared.id.clone(),
+                                system: declaration.system.clone(),
                                 file: file.map(Into::into),
                                 observation,
                                 ..Finding::default()

@@ -167,6 +167,17 @@ pub(crate) fn die_with(lifeline: BorrowedFd<'_>) -> io::Result<()> {
     }
 }
 
+/// True where this process has one thread, as far as the system tells.
+#[cfg(target_os = "linux")]
+pub(crate) fn is_alone() -> bool {
+    std::fs::read_dir("/proc/self/task").map_or(true, |tasks| tasks.count() == 1)
+}
+
+#[cfg(not(target_os = "linux"))]
+pub(crate) fn is_alone() -> bool {
+    true
+}
+
 /// Closes every descriptor from this number on.
 ///
 /// # Errors

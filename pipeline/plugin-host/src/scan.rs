@@ -14,7 +14,8 @@ use crate::scheduler::feeds;
 use crate::trust::distrust;
 use crate::wire::Described;
 use plugin_abi::LibraryDeclaration;
-use std::path::Path;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 /// What a scan found.
@@ -220,14 +221,18 @@ impl Found {
         self.libraries.push((info, library));
     }
 
-    /// Each after those whose series it reads, else built-in ones first, by system; those that wait for each other by system. The findings'
-    /// ids must not depend on when libraries were built.
+    /// Each after those whose series it reads, else built-in ones first, those that others read before the rest, by
+    /// system; those that wait for each other by system. The findings' ids must not depend on when libraries were built.
     fn put_in_order(&mut self) {
         let mut rest = std::mem::take(&mut self.libraries);
-        rest.sort_by(|(a, _), (b, _)| {
-            let key = |l: &LibraryInfo| (l.foreign, l.declaration.system.clone());
-            key(a).cmp(&key(b))
-        });
+        let is_read = |l: &LibraryInfo| {
+            let mut others = rest.iter().map(|(other, _)| other);
+            others.any(|o| o.declaration.system != l.declaration.system && feeds(l, o))
+        };
+        let key = |l: &LibraryInfo| (l.foreign, !is_read(l), l.declaration.system.clone());
+        let keys: BTreeMap<PathBuf, _> =
+            rest.iter().map(|(l, _)| (l.path.clone(), key(l))).collect();
+        rest.sort_by(|(a, _), (b, _)| keys.get(&a.path).cmp(&keys.get(&b.path)));
         while !rest.is_empty() {
             let waits = |own: &LibraryInfo| {
                 let mut others = rest.iter().map(|(other, _)| other);

@@ -65,6 +65,11 @@ fn serve(library: &Path, memory: Memory, kill_rule: Option<KillRule>) -> io::Res
     let mapped = [memory.own, memory.samples, RESERVED].into_iter();
     limit(Resource::As, mapped.fold(mapped_now(), u64::saturating_add))?;
     // No thread but this one may exist before the sandbox stands: what it starts later is confined as it is.
+    if !sandbox::is_alone() {
+        return Err(io::Error::other(
+            "another thread runs already, which nothing would confine: call worker_entry first in main",
+        ));
+    }
     let confined = sandbox::before_loading(library, lifeline.as_fd(), kill_rule);
     #[cfg(not(target_os = "linux"))]
     die_with_the_host(socket.try_clone()?)?;

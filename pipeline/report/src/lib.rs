@@ -14,8 +14,9 @@ mod typeset;
 mod validate;
 
 use chrono::NaiveDateTime;
-pub use evidence::EvidencePlot;
+pub use evidence::{EvidencePlot, SpeedCurve};
 use model::labour::LabourTotals;
+use model::party::Parties;
 use model::{Case, ShopFile};
 pub use theme::{ReportTheme, ThemeError};
 use typeset::DocumentSource;
@@ -34,12 +35,18 @@ pub struct ReportInput<'a> {
     pub advice: Option<&'a Advice>,
     /// Keys of the safety messages for the work that is left to be done.
     pub cautions: &'a [String],
+    /// Keys of the safety messages for the driver.
+    pub driver: &'a [String],
+    /// Who called, who owns the vehicle, who examined it.
+    pub parties: &'a Parties,
     /// The pictures, in the order in which they are shown.
     pub evidence: &'a [EvidencePlot],
     /// The sums of `case.labour`; `None` when nothing is priced.
     pub totals: Option<&'a LabourTotals>,
     /// Who reviewed the report and when; `None` makes it a draft.
     pub reviewed: Option<&'a Reviewed>,
+    /// Review of an earlier revision, which what has changed since has undone.
+    pub earlier_review: Option<&'a Reviewed>,
 }
 
 /// Whom a report is for.
@@ -73,6 +80,8 @@ pub struct Reviewed {
     pub by: String,
     /// When, in the shop's time.
     pub at: NaiveDateTime,
+    /// Remark of that person.
+    pub note: Option<String>,
 }
 
 /// Why a report could not be set.
@@ -96,6 +105,11 @@ pub fn render(input: &ReportInput<'_>, audience: Audience) -> Result<Vec<u8>, Re
 /// The safety messages of a report, worst first.
 pub fn cautions(input: &ReportInput<'_>) -> Vec<localizer::Caution> {
     page::cautions(input)
+}
+
+/// Running text of the customer's report, a paragraph each, for checks of how well it reads.
+pub fn prose(input: &ReportInput<'_>) -> Vec<String> {
+    page::prose(input)
 }
 
 /// The pages of the same report, for those who draw them otherwise than as a PDF.

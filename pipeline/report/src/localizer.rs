@@ -105,7 +105,10 @@ impl Localizer {
         }
 
         let mut bundle = empty_bundle(&tag, name)?;
-        let texts = built_in.map(str::to_owned).into_iter();
+        let regional = tag
+            .region
+            .and(Template::built_in_language(&tag.to_string()));
+        let texts = built_in.into_iter().chain(regional).map(str::to_owned);
         for text in texts.chain(own.map(|(_, text)| text)) {
             // Parsed once already: what was wrong in it has been said.
             let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(text);

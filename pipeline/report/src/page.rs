@@ -10,9 +10,10 @@ mod cost;
 mod explained;
 mod figures;
 mod plots;
+mod work;
 
 use crate::localizer::{Localizer, args};
-use crate::{Audience, ReportError, ReportInput};
+use crate::{Audience, ReportError, ReportInput, Reviewed};
 pub(crate) use cautions::cautions;
 use chrono::NaiveDate;
 use model::job_file::VehicleSection;
@@ -34,8 +35,7 @@ struct Page {
     /// The document's own date, which an archivable file must have; the page shows the job's.
     date: String,
     author: Option<String>,
-    draft: bool,
-    reviewed: Option<String>,
+    review: Review,
     /// "Page #page of #total": the template puts the numbers in.
     page_of: String,
     /// The words of the report that take no arguments, by key without `report-`.
@@ -46,18 +46,31 @@ struct Page {
     answer: answer::Answer,
     evidence: Vec<plots::Plot>,
     compared: Vec<advice::Compared>,
-    ruled_out: Vec<advice::Ruled>,
-    considered: Vec<advice::Ruled>,
+    stages: Vec<work::Stage>,
     /// Next recordings, where the first page has no room for all of them.
     next: Vec<String>,
     codes: Vec<advice::Code>,
+    /// For those who do the work. The customer's report has them where no technician's report is made.
     cautions: Vec<crate::localizer::Caution>,
     repair: Option<advice::Repair>,
     cost: Option<cost::Cost>,
     authorisation: Option<authorisation::Authorisation>,
-    appendix: appendix::Appendix,
     /// Data of the technician's report only.
     technician: Option<explained::Explained>,
+    appendix: Option<appendix::Appendix>,
+    /// Characters that no font has: filled when the texts are checked against the fonts.
+    replaced: Vec<()>,
+}
+
+/// Who looked at the report before it was handed over.
+#[derive(Serialize)]
+struct Review {
+    /// True where nobody has.
+    draft: bool,
+    /// "Reviewed by Kim Example on 3 March 2026, 14:05", or that this is a draft.
+    line: String,
+    /// What the review covers, what was noted with it, what became of an earlier one.
+    notes: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -93,6 +106,7 @@ pub(crate) fn data(
         .map(str::trim)
         .filter(|t| !t.is_empty());
     let cut = notes.map(|t| shorten(t, localizer));
+    let for_technician = audience == Audience::Technician;
     let page = Page {
         language: localizer.language_alone().to_owned(),
         region: localizer.region(),
@@ -106,12 +120,7 @@ pub(crate) fn data(
         },
         date: date.to_string(),
         author: input.shop.shop.name.clone(),
-        draft: input.reviewed.is_none(),
-        reviewed: input.reviewed.map(|r| {
-            let at = format!("{}, {}", localizer.day(r.at.date()), r.at.format("%H:%M"));
-            let a = args([("name", r.by.clone().into()), ("time", at.into())]);
-            localizer.message_with("report-reviewed", &a)
-        }),
+        review: review(input),
         page_of: localizer.message_with(
             "report-page",
             &args([("page", "#page".into()), ("pages", "#total".into())]),
@@ -120,31 +129,43 @@ pub(crate) fn data(
         shop: shop(input),
         facts: facts(input),
         complaint: cut.as_ref().map(|(text, _)| text.clone()),
-        answer: answer::answer(input),
+        answer: answer::answer(input, audience),
         evidence: input
             .evidence
             .iter()
             .map(|p| plots::plot(p, localizer))
             .collect(),
         compared: advice::compared(case, localizer),
-        ruled_out: advice::ruled_out(case, localizer),
-        considered: advice::considered(case, localizer),
-        next: answer::next_in_full(case, localizer),
+        stages: work::stages(input),
+        next: answer::next_in_full(case, audience, localizer),
         codes: advice::codes(case, localizer),
-        cautions: cautions(input),
+        cautions: match audience {
+            Audience::Customer if input.shop.report.technician => Vec::new(),
+            _ => cautions(input),
+        },
         repair: advice::repair(input),
         cost: cost::cost(input),
         authorisation: authorisation::authorisation(input),
-        appendix: appendix::appendix(
-            case,
-            localizer,
-            audience,
-            cut.filter(|(_, cut)| *cut).and(notes),
-        ),
-        technician: (audience == Audience::Technician)
-            .then(|| explained::explained(case, localizer)),
+        technician: for_technician.then(|| explained::explained(case, localizer)),
+        appendix: for_technician.then(|| {
+            let notes = cut.filter(|(_, cut)| *cut).and(notes);
+            appendix::appendix(case, localizer, notes)
+        }),
+        replaced: Vec::new(),
     };
     serde_json::to_value(page).map_err(|e| ReportError::Data(e.to_string()))
+}
+
+/// Running text of the customer's report, a paragraph each: what a driver reads, without tables, names and terms.
+pub(crate) fn prose(input: &ReportInput<'_>) -> Vec<String> {
+    let answer = answer::answer(input, Audience::Customer);
+    let repair = advice::repair(input);
+    let captions = input.evidence.iter().map(|p| p.caption.clone());
+    let steps = repair.iter().flat_map(advice::Repair::prose).cloned();
+    (answer.prose().cloned())
+        .chain(captions)
+        .chain(steps)
+        .collect()
 }
 
 /// A long complaint, cut at a word for the first page; and whether it was cut.
@@ -190,7 +211,9 @@ fn shop(input: &ReportInput<'_>) -> Shop {
 
 fn facts(input: &ReportInput<'_>) -> Vec<Fact> {
     let (case, localizer) = (input.case, input.theme.localizer());
-    let v = &case.vehicle;
+    let (v, parties) = (&case.vehicle, input.parties);
+    let client = parties.client.name.clone();
+    let client = client.filter(|_| parties.has_client_of_its_own());
     [
         ("report-vehicle", vehicle(v)),
         ("report-vin", v.vin.clone()),
@@ -199,7 +222,8 @@ fn facts(input: &ReportInput<'_>) -> Vec<Fact> {
             "report-odometer",
             v.odometer_km.map(|km| localizer.distance(km)),
         ),
-        ("report-customer", case.customer.name.clone()),
+        ("report-owner", parties.owner.name.clone()),
+        ("report-client", client),
         ("report-job", Some(case.job.number.clone())),
         ("report-date", case.job.opened.map(|d| localizer.day(d))),
         ("report-examined-by", case.job.technician.clone()),
@@ -213,6 +237,38 @@ fn facts(input: &ReportInput<'_>) -> Vec<Fact> {
         })
     })
     .collect()
+}
+
+fn review(input: &ReportInput<'_>) -> Review {
+    let localizer = input.theme.localizer();
+    let named = |key: &str, r: &Reviewed| {
+        let a = args([
+            ("name", r.by.clone().into()),
+            ("time", localizer.time(r.at).into()),
+        ]);
+        localizer.message_with(key, &a)
+    };
+    let mut notes = Vec::new();
+    let line = match input.reviewed {
+        Some(review) => {
+            notes.push(localizer.message("report-review-covers"));
+            notes.extend(review.note.as_ref().map(|note| {
+                let note = args([("note", note.clone().into())]);
+                localizer.message_with("report-agreed-note", &note)
+            }));
+            named("report-reviewed", review)
+        }
+        None => {
+            let earlier = input.earlier_review;
+            notes.extend(earlier.map(|r| named("report-review-lost", r)));
+            localizer.message("report-draft")
+        }
+    };
+    Review {
+        draft: input.reviewed.is_none(),
+        line,
+        notes,
+    }
 }
 
 fn vehicle(v: &VehicleSection) -> Option<String> {

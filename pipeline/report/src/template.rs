@@ -25,17 +25,17 @@ const FILES: &[(&str, &[u8])] = built_in!(
     "customer/components/answer.typ",
     "customer/components/authorisation.typ",
     "customer/components/cautions.typ",
-    "customer/components/cost.typ",
     "customer/components/evidence.typ",
     "customer/components/elements.typ",
     "customer/components/page.typ",
-    "customer/components/appendix.typ",
-    "customer/components/scale.typ",
-    "customer/components/sections.typ",
     "customer/components/theme.typ",
+    "customer/components/work.typ",
     "technician/template.typ",
+    "technician/components/codes.typ",
     "technician/components/explanations.typ",
     "technician/components/measurements.typ",
+    "technician/components/record.typ",
+    "technician/components/scale.typ",
 );
 
 /// The built-in sentences, by language.
@@ -43,6 +43,11 @@ const LANGUAGES: &[(&str, &str)] = &[
     (
         "en",
         include_str!("../../../report-templates/customer/lang/en.ftl"),
+    ),
+    // What differs in a region, over its language.
+    (
+        "en-US",
+        include_str!("../../../report-templates/customer/lang/en-US.ftl"),
     ),
     (
         "es",
@@ -220,8 +225,9 @@ mod tests {
         ] {
             for entry in std::fs::read_dir(root.join(folder)).unwrap() {
                 let entry = entry.unwrap();
-                if entry.file_type().unwrap().is_file() {
-                    let name = entry.file_name().into_string().unwrap();
+                let name = entry.file_name().into_string().unwrap();
+                // What is for those who write the files.
+                if entry.file_type().unwrap().is_file() && !name.ends_with(".md") {
                     on_disk.insert(format!("{folder}/{name}"));
                 }
             }

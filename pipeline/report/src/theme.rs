@@ -3,7 +3,7 @@
 use crate::localizer::{Localizer, LocalizerError};
 use crate::template::Template;
 use crate::{ReportError, validate};
-use model::shop_file::{AuthorisationSection, LegalText};
+use model::shop_file::{AuthorisationSection, LegalText, Paper, ReportSection};
 use model::{Exact, ShopFile};
 use std::path::{Path, PathBuf};
 use typst::foundations::Bytes;
@@ -87,7 +87,7 @@ impl ReportTheme {
             }
         }
         let theme = ReportTheme {
-            localizer: Localizer::of(&template, &section.language, section.units)?,
+            localizer: Localizer::of(&template, language(section), section.units)?,
             logo: match &section.logo {
                 Some(path) => Some(logo(&base.join(path))?),
                 None => None,
@@ -121,6 +121,14 @@ impl ReportTheme {
     /// The sentences.
     pub fn localizer(&self) -> &Localizer {
         &self.localizer
+    }
+}
+
+/// The report's language; English on American paper is American.
+fn language(section: &ReportSection) -> &str {
+    match (section.language.as_str(), section.paper) {
+        ("en", Paper::UsLetter) => "en-US",
+        (language, _) => language,
     }
 }
 

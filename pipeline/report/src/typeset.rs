@@ -21,7 +21,7 @@ pub(crate) struct DocumentSource<'a> {
     pub theme: &'a ReportTheme,
     /// Which of the templates.
     pub audience: Audience,
-    /// The data; `record.replaced` is filled here.
+    /// The data; `replaced` is filled here.
     pub data: Value,
     /// A stable name of the document; its hash becomes the file's identifier.
     pub ident: String,

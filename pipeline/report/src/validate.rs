@@ -1,8 +1,10 @@
 //! A shop's own templates and logo, tried on an invented case before there is a job.
 
-use crate::evidence::{Band, Mark, PlotRow};
+use crate::evidence::{Band, Mark, Panel, Part, PlotRow, Trace};
 use crate::theme::ReportTheme;
 use crate::{Advice, Audience, EvidencePlot, ReportError, ReportInput, render};
+use model::job_file::ClientSection;
+use model::party::Parties;
 use model::{Case, Grade, ShopFile};
 
 const CASE: &str = include_str!("../../../report-templates/customer/sample/case.json");
@@ -16,15 +18,19 @@ pub(crate) fn validate(theme: &ReportTheme, shop: &ShopFile) -> Result<(), Repor
         .as_deref()
         .map(|cause| theme.localizer().advice(cause, case.verdict.teardown));
     let evidence = [picture()];
+    let parties = Parties::new(&shop.shop, &ClientSection::default(), &case.customer);
     let input = ReportInput {
         case: &case,
         shop,
         theme,
         advice: advice.as_ref(),
         cautions: &["caution-invented".to_owned()],
+        driver: &["driver-invented".to_owned()],
+        parties: &parties,
         evidence: &evidence,
         totals: case.labour_totals.as_ref(),
         reviewed: None,
+        earlier_review: None,
     };
     render(&input, Audience::Customer)?;
     if shop.report.technician {
@@ -36,28 +42,41 @@ pub(crate) fn validate(theme: &ReportTheme, shop: &ShopFile) -> Result<(), Repor
 /// A picture with everything that a picture can have.
 fn picture() -> EvidencePlot {
     let line = vec![vec![(0.0, 0.0), (1.0, 5.0), (2.0, 0.0)]];
+    let panel = |part, span| Panel {
+        part,
+        file: "invented.csv".into(),
+        span,
+    };
+    let mark = Mark {
+        start_s: 0.5,
+        end_s: 1.0,
+        label: "invented".into(),
+        grade: Grade::Abnormal,
+    };
+    let band = Band {
+        low: Some(1.0),
+        high: None,
+        start_s: 0.5,
+        end_s: 1.0,
+        vehicles: None,
+    };
     EvidencePlot {
         title: "invented".into(),
-        file: "invented.csv".into(),
-        span: (0.0, 2.0),
-        window: Some((0.5, 1.0)),
+        panels: vec![
+            panel(Part::Whole, (0.0, 2.0)),
+            panel(Part::Detail, (0.5, 1.0)),
+        ],
         rows: vec![PlotRow {
             label: "invented".into(),
             unit: "A".into(),
             range: (0.0, 6.0),
-            whole: line.clone(),
-            detail: line,
-            band: Some(Band {
-                low: Some(1.0),
-                high: None,
+            traces: vec![Trace {
                 label: "invented".into(),
-            }),
-            marks: vec![Mark {
-                start_s: 0.5,
-                end_s: 1.0,
-                label: "invented".into(),
-                grade: Grade::Abnormal,
+                runs: vec![line.clone(), line],
+                marks: vec![vec![mark.clone()], vec![mark]],
             }],
+            bands: vec![vec![band.clone()], vec![band]],
+            band_label: Some("invented".into()),
         }],
         caption: "invented".into(),
         alt: "invented".into(),

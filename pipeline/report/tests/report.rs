@@ -38,29 +38,46 @@ fn every_sample_renders_and_says_what_it_is() {
             &[
                 "Sampleton Drivetrain",
                 "R-2041",
-                "DRAFT: not yet reviewed by a person",
+                "DRAFT: no person has checked it yet",
             ],
         );
         let wanted: &[&str] = match sample.name {
             "established" => &[
                 "Established",
                 "Clutch 2 does not release",
-                "Very strong evidence: 32 decibans, 24 ahead",
-                "Clutch 1 dragging (a dragging clutch would have turned its shaft",
-                "Price of opening 584.78 USD",
-                "Price of reassembly 493.81 USD",
+                "For the driver",
+                "WARNING",
+                "Do not drive",
+                "Ruled out: A faulty speed sensor",
+                "Still open: Clutch 1 slips; Two gears at once",
+                "Open the unit and close it again",
+                "1,078.59 USD",
                 "413 rpm",
-                "Authorisation to open the gearbox",
+                "Authorisation",
                 "An unsigned report authorises nothing",
                 "1,494.44 USD",
-                "WARNING",
-                "DANGER",
-                "needs output-shaft, which was not recorded",
+            ],
+            "authorised" => &[
+                "Authorised by Alex Invented on 3 March 2026, 09:15, by telephone, up to 1,400.00 USD with tax.",
+                "Note: wants the old clutch back",
+                "Repair and proof",
+                "Tax 19 %",
+            ],
+            "declined" => &[
+                "Declined by Alex Invented on 3 March 2026",
+                "The unit is open.",
+                "Storage of the opened vehicle: free for 5 days",
+                "under way",
+            ],
+            "work-done" => &[
+                "Done by Sam Example, recorded on 5 March 2026, 16:15.",
+                "Total done",
             ],
             "probable" => &[
                 "Probable",
                 "Clutch 2 does not release",
                 "What to record next",
+                "not yet certain",
             ],
             "open" => &[
                 "Not decided",
@@ -69,8 +86,20 @@ fn every_sample_renders_and_says_what_it_is() {
                 "Still possible",
             ],
             "nothing-found" => &["No fault found", "The recordings show no fault"],
-            "technician" => &["Technician's report", "Every measurement"],
-            "mended" => &["Repair proven", "Before and after", "after.csv", "Mended"],
+            "technician" => &[
+                "Technician's report",
+                "Every measurement",
+                "Very strong evidence: 32 decibans, 24 ahead",
+                "a dragging clutch would have turned its shaft",
+                "needs output-shaft, which was not recorded",
+                "DANGER",
+            ],
+            "mended" => &[
+                "Repair confirmed",
+                "Before and after",
+                "after.csv",
+                "Repaired",
+            ],
             other => panic!("no expectation for {other}"),
         };
         contains(&text, wanted);
@@ -104,23 +133,57 @@ fn the_same_input_gives_the_same_bytes() {
     assert!(first != other);
 }
 
+/// What waits for an authorisation has a row in the form; what was authorised, declined or done has none any more.
 #[test]
-fn only_a_teardown_is_authorised_as_one() {
-    for sample in [samples::probable(), samples::nothing_found()] {
+fn the_form_holds_what_is_offered() {
+    let open_and_close = "Open the unit and close it again";
+    let form = |sample: &samples::Sample| {
         let text = text(&sample.render().unwrap());
-        assert!(!text.contains("Authorisation to open"), "{}", sample.name);
+        let at = text.find("I authorise this")?;
+        let from = text[..at].rfind("Not to exceed")?;
+        Some(text[from..].to_owned())
+    };
+    for sample in [
+        samples::probable(),
+        samples::nothing_found(),
+        samples::work_done(),
+    ] {
+        assert_eq!(form(&sample), None, "{}", sample.name);
     }
-    let mut repair = samples::established();
-    repair.case.verdict.teardown = false;
-    let text = text(&repair.render().unwrap());
+    let established = form(&samples::established()).unwrap();
+    assert!(established.contains(open_and_close) && established.contains("Repair and proof"));
+    let authorised = form(&samples::authorised()).unwrap();
+    assert!(!authorised.contains(open_and_close) && authorised.contains("Repair and proof"));
+    assert!(!authorised.contains("What is opened"));
+    assert_eq!(form(&samples::declined()), None);
+}
+
+/// Without prices there is still something to sign where a teardown is advised.
+#[test]
+fn a_teardown_without_prices_can_be_authorised() {
+    let mut sample = samples::established();
+    sample.case.labour.clear();
+    sample.totals = None;
     contains(
-        &text,
+        &text(&sample.render().unwrap()),
+        &["Open the unit and close it again", "I authorise this"],
+    );
+}
+
+/// A specialist who was called: the report names both, and the repair runs between the client and the owner.
+#[test]
+fn a_client_of_its_own_offers_the_repair() {
+    let mut sample = samples::established();
+    sample.client.name = Some("Corner Garage, invented".into());
+    sample.settle();
+    contains(
+        &text(&sample.render().unwrap()),
         &[
-            "Authorisation of the repair",
-            "An unsigned report authorises nothing",
+            "Called by Corner Garage, invented",
+            "Workshop Corner Garage, invented",
+            "Owner Alex Invented",
         ],
     );
-    assert!(!text.contains("Authorisation to open"));
 }
 
 #[test]
@@ -133,10 +196,26 @@ fn a_reviewed_report_is_no_draft() {
     sample.reviewed = Some(Reviewed {
         by: "Kim Example".into(),
         at,
+        note: Some("looked at with the owner".into()),
     });
-    let text = text(&sample.render().unwrap());
-    contains(&text, &["Reviewed by Kim Example on 3 March 2026, 14:05"]);
-    assert!(!text.contains("DRAFT"));
+    let signed = text(&sample.render().unwrap());
+    contains(
+        &signed,
+        &[
+            "Reviewed by Kim Example on 3 March 2026, 14:05",
+            "The review covers the finding, the pictures and the prices of this version.",
+            "Note: looked at with the owner",
+        ],
+    );
+    assert!(!signed.contains("DRAFT"));
+    sample.earlier_review = sample.reviewed.take();
+    contains(
+        &text(&sample.render().unwrap()),
+        &[
+            "DRAFT",
+            "Kim Example reviewed an earlier version on 3 March 2026, 14:05. It has changed since",
+        ],
+    );
 }
 
 /// Text from outside is data: markup in it is printed, not run.
@@ -147,6 +226,7 @@ fn hostile_text_is_printed_as_it_is() {
         "#panic() *bold* $x$ \"quoted\" <label> @ref \\ `raw` = head [x] {y} // c /* d */";
     sample.case.customer.name = Some(hostile.into());
     sample.case.vehicle.model = Some(hostile.into());
+    sample.settle();
     sample.case.job.number = hostile.into();
     sample.case.files[0].path = hostile.into();
     sample.case.findings[2].file = Some(hostile.into());
@@ -156,16 +236,17 @@ fn hostile_text_is_printed_as_it_is() {
 }
 
 #[test]
-fn long_notes_are_cut_on_page_one_and_whole_in_the_record() {
+fn long_notes_are_cut_on_page_one_and_whole_for_the_technician() {
     let mut sample = samples::established();
     let notes = "It shudders when it sets off, ".repeat(350) + "and the end is here.";
     assert!(notes.len() > 10_000);
     sample.case.concern = Some(notes);
-    let text = text(&sample.render().unwrap());
     contains(
-        &text,
-        &["(continued in the record)", "and the end is here."],
+        &text(&sample.render().unwrap()),
+        &["(in full in the technician's report)"],
     );
+    sample.audience = report::Audience::Technician;
+    contains(&text(&sample.render().unwrap()), &["and the end is here."]);
 
     sample.case.concern = Some("x".repeat(10_000));
     sample.render().unwrap();
@@ -181,25 +262,20 @@ fn text_comes_in_reading_order() {
         "Alex Invented",
         "Established",
         "Clutch 2 does not release",
-        "Why",
+        "For the driver",
+        "How we know",
         "How sure",
-        "Very strong evidence",
-        "What it is not",
-        "What to do",
-        "What it costs",
-        "This report is technical evidence",
-        "The evidence",
+        "Tested, in order",
+        "Not tested",
+        "The work, in its order",
+        "The pictures",
         "Gearbox feed current",
-        "What was ruled out, and how",
-        "Trouble codes and what they mean here",
-        "The repair, and how it will be proven",
-        "Safety for those who do the work",
-        "DANGER",
-        "Total estimate",
-        "Authorisation to open the gearbox",
-        "I authorise this work",
-        "The record",
-        "Findings, limits and their sources",
+        "The repair, step by step",
+        "Prices",
+        "Total offered",
+        "Authorisation",
+        "I authorise this",
+        "This report is technical evidence",
     ];
     let mut from = 0;
     for wanted in order {
@@ -230,20 +306,22 @@ fn cautions_follow_the_work() {
         "Clutch dust",
         "Hot parts",
         "Battery",
-        "High voltage in hybrids",
+        "Hybrid or electric?",
+        "Stored pressure",
+        "Under the vehicle",
     ] {
         assert!(has(&teardown, title), "{title}");
     }
     assert!(!has(&teardown, "Airbags"));
     teardown.case.vehicle.high_voltage = Some(true);
-    teardown.warn_anew();
+    teardown.settle();
     assert!(has(&teardown, "High voltage"));
     teardown.case.vehicle.high_voltage = Some(false);
-    teardown.warn_anew();
+    teardown.settle();
     assert!(
         !titles(&teardown)
             .iter()
-            .any(|t| t.starts_with("High voltage"))
+            .any(|t| t.starts_with("High voltage") || t.starts_with("Hybrid"))
     );
 
     // Nothing decided: the next recordings alone are warned of.
@@ -252,11 +330,11 @@ fn cautions_follow_the_work() {
     assert!(!has(&open, "Heavy load"));
     let mut wiring = samples::open();
     wiring.case.verdict.next[0].step = "next-measure-actuator-resistance".into();
-    wiring.warn_anew();
+    wiring.settle();
     assert!(has(&wiring, "Airbags") && has(&wiring, "Jumper leads"));
     let mut road = samples::open();
-    road.case.verdict.next[0].step = "next-record-output-shaft".into();
-    road.warn_anew();
+    road.case.verdict.next[0].step = "next-record-engine-speed".into();
+    road.settle();
     assert!(has(&road, "Road test"));
     assert!(titles(&samples::mended()).is_empty());
 }
@@ -266,7 +344,7 @@ fn cautions_follow_the_work() {
 fn an_open_report_says_what_the_next_recording_costs() {
     contains(
         &text(&samples::open().render().unwrap()),
-        &["The next recording, by time", "129.95 USD an hour"],
+        &["The next recording costs 129.95 USD an hour, net."],
     );
 }
 
@@ -279,7 +357,7 @@ fn the_technicians_report_has_every_number() {
             "Technician's report, job R-2041",
             "clutch-2-drag",
             "31.5 decibans",
-            "Every explanation, with what speaks for and against it",
+            "Every cause, with what speaks for and against it",
             "(412.6 ± 1.1) rpm",
             "3.204 – 11.871",
             "How it was measured",
@@ -288,7 +366,7 @@ fn the_technicians_report_has_every_number() {
             "ruled out",
         ],
     );
-    assert!(!text.contains("I authorise this work"));
+    assert!(!text.contains("I authorise this"));
 }
 
 #[test]
@@ -302,9 +380,8 @@ fn other_languages_are_spoken_throughout() {
             "2. März 2026",
             "81.234 km",
             "1.494,44 USD",
-            "(412,6 ± 1,1) 1/min",
             "WARNUNG",
-            "eine schleifende Kupplung hätte ihre Welle bei laufendem Motor gedreht",
+            "drehte sich 8 s lang mit 413 1/min",
         ],
     );
     let spanish = text(&samples::open().in_language("es-MX").render().unwrap());
@@ -315,7 +392,7 @@ fn other_languages_are_spoken_throughout() {
             "2 de marzo de 2026",
             "81,234 km",
             "298.89 USD",
-            "PELIGRO",
+            "ADVERTENCIA",
         ],
     );
     let raw = samples::open().in_language("es-MX").render().unwrap();
@@ -328,6 +405,7 @@ fn characters_without_a_glyph_are_marked() {
     let mut sample = samples::established();
     sample.case.customer.name = Some("Zoë Łuczak Ωμέγα Жук 🚗 محمد \u{7}\u{202e}".into());
     sample.case.concern = Some("漢字\tand\r\nmore".into());
+    sample.settle();
     let text = text(&sample.render().unwrap());
     contains(
         &text,
@@ -379,26 +457,31 @@ fn paper_is_what_the_shop_says() {
     );
 }
 
-/// A finding on every recording: the pictures keep to those that decide.
+/// The pictures keep to what decides: speeds as curves on one scale, ranges over the actuations that they judge.
 #[test]
 fn pictures_follow_the_verdict() {
     let sample = samples::established();
     let plot = &sample.evidence[0];
-    assert_eq!(plot.file, "relearn.csv");
-    let shaft = plot
-        .rows
-        .iter()
-        .find(|r| r.label.starts_with("Second input shaft"))
-        .unwrap();
-    assert_eq!(shaft.label, "Second input shaft: 413\u{a0}rpm");
+    assert_eq!(plot.panels[0].file, "relearn.csv");
+    let speeds = plot.rows.iter().find(|r| r.traces.len() == 2).unwrap();
+    assert_eq!(speeds.unit, "rpm");
+    let labels: Vec<&str> = speeds.traces.iter().map(|t| t.label.as_str()).collect();
+    assert_eq!(
+        labels,
+        [
+            "First input shaft: at rest",
+            "Second input shaft: 413\u{a0}rpm"
+        ]
+    );
+    // Rest is a line at zero.
+    let rest = &speeds.traces[0].runs[0];
+    assert!(rest.iter().flatten().all(|p| p.1 == 0.0) && !rest.is_empty());
+    let marks = &speeds.traces[1].marks[0];
     assert!(
-        shaft
-            .marks
+        marks
             .iter()
             .any(|m| m.grade == Grade::Abnormal && m.start_s == 3.204)
     );
-    let window = plot.window.unwrap();
-    assert!(window.0 < 3.204 && window.1 > 3.204 && window.1 - window.0 < 1.1);
     assert!(
         plot.alt
             .contains("Marked from 3.2 s to 11.9 s: turns, must stand still, 413\u{a0}rpm."),
@@ -410,27 +493,69 @@ fn pictures_follow_the_verdict() {
     // 13.58 V + 0.32 V - 2 V.
     let band = |label: &str| {
         let row = plot.rows.iter().find(|r| r.label == label).unwrap();
-        row.band.clone().unwrap()
+        row.bands[0].clone()
     };
     let current = band("Gearbox feed current");
-    assert_eq!((current.low, current.high), (Some(13.0), Some(18.0)));
+    assert_eq!((current[0].low, current[0].high), (Some(13.0), Some(18.0)));
+    assert_eq!((current[0].start_s, current[0].end_s), (1.5, 1.92));
     let supply = band("Gearbox supply voltage");
-    assert!((supply.low.unwrap() - 11.9).abs() < 1e-9 && supply.high.is_none());
+    assert!((supply[0].low.unwrap() - 11.9).abs() < 1e-9 && supply[0].high.is_none());
 
-    // The resting shaft is drawn on the turning one's scale, and after the repair on the same as before.
-    let scales: Vec<(f64, f64)> = samples::mended()
-        .evidence
+    // Before and after in one frame, on the same axes.
+    let mended = samples::mended().evidence;
+    assert_eq!(mended.len(), 1);
+    let spans: Vec<f64> = mended[0]
+        .panels
         .iter()
-        .flat_map(|p| {
-            p.rows
-                .iter()
-                .filter(|r| r.label.contains("input shaft"))
-                .map(|r| r.range)
-        })
+        .map(|p| p.span.1 - p.span.0)
         .collect();
-    assert_eq!(scales.len(), 4);
-    assert!(scales.iter().all(|s| *s == scales[0]));
+    assert!(spans.len() == 2 && (spans[0] - spans[1]).abs() < 1e-9);
+    assert!(
+        mended[0]
+            .rows
+            .iter()
+            .all(|r| r.traces.iter().all(|t| t.runs.len() == 2))
+    );
+    assert_eq!(samples::nothing_found().evidence[0].rows.len(), 3);
+}
 
-    assert_eq!(samples::mended().evidence.len(), 2);
-    assert_eq!(samples::nothing_found().evidence[0].rows.len(), 4);
+/// A shaft of which anything is not tested is not called at rest, and its pulses are shown as they are.
+#[test]
+fn an_untested_shaft_is_not_captioned_at_rest() {
+    let mut sample = samples::nothing_found();
+    let mut untested = samples::by_id(&sample.case, "f6").clone();
+    untested.id = "f20".into();
+    untested.file = None;
+    untested.kind = "shaft-untested".into();
+    untested.grade = Grade::NotTested;
+    (untested.value, untested.unit) = (None, None);
+    sample.case.findings.push(untested);
+    let sample = sample.in_language("en");
+    let labels: Vec<&str> = (sample.evidence[0].rows.iter())
+        .flat_map(|r| &r.traces)
+        .map(|t| t.label.as_str())
+        .collect();
+    assert!(labels.contains(&"First input shaft"), "{labels:?}");
+    assert!(
+        !labels
+            .iter()
+            .any(|l| l.contains("First input shaft: at rest"))
+    );
+}
+
+/// Limits stand beside values of their own quantity, equal events in one row.
+#[test]
+fn equal_events_stand_in_one_row() {
+    let mut sample = samples::technician();
+    let event = samples::by_id(&sample.case, "f3").clone();
+    for (i, peak) in [15.2, 15.9, 16.4].into_iter().enumerate() {
+        let mut event = event.clone();
+        event.id = format!("f{}", 30 + i);
+        event.value = Some(peak);
+        sample.case.findings.push(event);
+    }
+    contains(
+        &text(&sample.render().unwrap()),
+        &["f3 … f32", "5 times, all within 15.2 to 16.4 A"],
+    );
 }

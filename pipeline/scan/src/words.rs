@@ -218,6 +218,10 @@ pub(crate) fn status_byte(byte: u8) -> Vec<CodeStatus> {
     }
     if bit(3) {
         out.push(Confirmed);
+        // Failed since the codes were cleared, but not in this cycle or the last.
+        if byte & 0b10_0111 == 0b10_0000 {
+            out.push(History);
+        }
     }
     if out.is_empty() && bit(1) {
         out.push(Pending);

@@ -15,10 +15,10 @@ pub mod orders;
 pub mod plateaus;
 pub mod ripple;
 pub mod rise;
-
 pub mod smooth;
 pub mod spectrum;
 pub mod stats;
+pub mod steady;
 pub mod teeth;
 pub mod time;
 pub mod windows;

@@ -252,3 +252,4 @@ sheet-can-no-flood = keine Kennung verdrängt die anderen
 sheet-can-wires-spoil = der Zustand der Leitungen stört Botschaften
 sheet-can-termination-spoils = ein falscher Abschluss stört Botschaften
 sheet-can-ground-spoils = ein Teilnehmer mit verschobener Masse stört Botschaften, ohne selbst defekt zu sein
+sheet-engine-ground = eine schlechte Motormasse hebt die Steuergeräte am Motor an

@@ -234,3 +234,4 @@ sheet-can-no-flood = no identifier crowds the others out
 sheet-can-wires-spoil = the condition of the wires spoils frames
 sheet-can-termination-spoils = a wrong termination spoils frames
 sheet-can-ground-spoils = a node whose ground lies off spoils frames without a fault of its own
+sheet-engine-ground = a bad engine ground lifts the control units on the engine

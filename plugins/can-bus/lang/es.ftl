@@ -21,8 +21,8 @@ kind-node-flood = Avalancha de un identificador
 bit-rate = El bus funciona a { $value } kbit/s ({ $samples_a_bit } muestras por bit).
 bit-rate-fd = El bus funciona a { $value } kbit/s y pasa a { $data_phase } kbit/s en la fase de datos (CAN FD).
 bit-rate-differs = El bus funciona a { $value } kbit/s, no a los { $stated } kbit/s indicados.
-sampling-too-slow = Con { $sample_rate } kS/s el registro es demasiado lento para leer tramas; hacen falta al menos { $needed } kS/s.
-bit-rate-no-traffic = El registro muestra demasiado pocos bits para hallar la velocidad.
+sampling-too-slow = Con { $sample_rate } kS/s la grabación es demasiado lenta para leer tramas; hacen falta al menos { $needed } kS/s.
+bit-rate-no-traffic = La grabación muestra demasiado pocos bits para hallar la velocidad.
 bit-rate-no-grid = Los flancos de las líneas no forman ninguna trama legible.
 can-level = CAN { $line ->
     [high] alto
@@ -66,7 +66,7 @@ termination-unclear = Los niveles dominantes de { $senders } identificadores ind
 termination-at-least = El bus se descarga tan despacio que hay al menos { $value } ohmios entre las líneas: no hay ninguna terminación conectada.
 ringing = Tras un flanco recesivo las líneas oscilan un { $value } % por debajo del reposo y se calman en { $settling_ns } ns.
 frames = Se leyeron { $value } tramas con la comprobación correcta, { $fd } de ellas CAN FD; { $overload } tramas de sobrecarga.
-frames-logged = El registro contiene { $value } tramas.
+frames-logged = La grabación contiene { $value } tramas.
 frame-errors-none = Ninguna de { $frames } tramas resultó dañada.
 frame-errors = { $value } tramas resultaron dañadas ({ $share } %), la mayoría en el { $field ->
     [arbitration] campo de arbitraje
@@ -89,7 +89,7 @@ frame-errors-unacknowledged = { $value } tramas resultaron dañadas ({ $share } 
     [0] {""}
    *[other] {", "}sobre todo { $identifier }
 }.
-frame-errors-coarse = { $value } tramas no se pudieron leer; con { $samples_a_bit } muestras por bit puede deberse al registro.
+frame-errors-coarse = { $value } tramas no se pudieron leer; con { $samples_a_bit } muestras por bit puede deberse a la grabación.
 frame-errors-of = { $identifier } resultó dañada { $value } veces, casi siempre en el { $field ->
     [arbitration] campo de arbitraje
     [control] campo de control
@@ -109,8 +109,8 @@ identifiers-silent = Se vieron { $value } identificadores; { $missing } de los e
 bus-load = El bus estuvo ocupado el { $value } % del tiempo; la pausa más larga fue de { $longest_pause_ms } ms.
 node-period = Llega cada { $value } ms ({ $frames } tramas).
 node-gap = Calló durante { $value } s, es decir { $periods } de sus periodos, mientras otros seguían.
-node-stopped = Dejó de enviar { $value } s antes del final del registro, es decir { $periods } de sus periodos, mientras otros seguían.
-node-stopped-as-others = Dejó de enviar { $value } s antes del final del registro, como varios otros en otros instantes: hay nodos que se apagan.
+node-stopped = Dejó de enviar { $value } s antes del final de la grabación, es decir { $periods } de sus periodos, mientras otros seguían.
+node-stopped-as-others = Dejó de enviar { $value } s antes del final de la grabación, como varios otros en otros instantes: hay nodos que se apagan.
 node-flood = Se envió { $value } veces por segundo durante { $duration_s } s y ocupó el { $share } % de todas las tramas.
 
 cause-line-open = Una línea del bus está cortada
@@ -118,56 +118,56 @@ cause-line-open-plain = Uno de los dos cables por los que se comunican las unida
 cause-line-open-ruled-out = Una línea del bus cortada
 repair-line-open-1 = Con la batería desconectada, seguir la línea de conector en conector y hallar el punto entre los nodos que aún se oyen y los que no.
 repair-line-open-2 = Reparar el cable o el conector; mantener el par trenzado hasta la unión.
-proof-line-open = El mismo registro otra vez: cada bit separa ambas líneas y ninguna trama resulta dañada.
+proof-line-open = La misma grabación otra vez: cada bit separa ambas líneas y ninguna trama resulta dañada.
 
 cause-line-short-to-ground = Una línea del bus toca masa
 cause-line-short-to-ground-plain = Uno de los dos cables por los que se comunican las unidades de control toca la carrocería.
 cause-line-short-to-ground-ruled-out = Una línea del bus a masa
-repair-line-short-to-ground-1 = Desconectar los nodos uno a uno mientras se registra; la línea queda libre con el nodo averiado o con su ramal.
+repair-line-short-to-ground-1 = Desconectar los nodos uno a uno mientras se graba; la línea queda libre con el nodo averiado o con su ramal.
 repair-line-short-to-ground-2 = Reparar el cable rozado o sustituir el nodo que retiene la línea.
-proof-line-short-to-ground = El mismo registro otra vez: ambas líneas reposan entre 2 y 3 V.
+proof-line-short-to-ground = La misma grabación otra vez: ambas líneas reposan entre 2 y 3 V.
 
 cause-line-short-to-supply = Una línea del bus toca la alimentación
 cause-line-short-to-supply-plain = Uno de los dos cables por los que se comunican las unidades de control toca un cable con tensión de batería.
 cause-line-short-to-supply-ruled-out = Una línea del bus a la alimentación
-repair-line-short-to-supply-1 = Desconectar los nodos uno a uno mientras se registra; la línea queda libre con el nodo averiado o con su ramal.
+repair-line-short-to-supply-1 = Desconectar los nodos uno a uno mientras se graba; la línea queda libre con el nodo averiado o con su ramal.
 repair-line-short-to-supply-2 = Reparar el cable y comprobar los nodos: sus entradas de bus estuvieron a una tensión que no todas resisten.
-proof-line-short-to-supply = El mismo registro otra vez: ambas líneas reposan entre 2 y 3 V.
+proof-line-short-to-supply = La misma grabación otra vez: ambas líneas reposan entre 2 y 3 V.
 
 cause-lines-shorted-together = Las líneas del bus se tocan
 cause-lines-shorted-together-plain = Los dos cables por los que se comunican las unidades de control se tocan, de modo que no se oye a ninguna.
 cause-lines-shorted-together-ruled-out = Líneas del bus que se tocan
 repair-lines-shorted-together-1 = Con la batería desconectada, medir la resistencia entre las líneas; desconectar nodos y ramales uno a uno hasta que suba.
 repair-lines-shorted-together-2 = Reparar el cable o el conector, o sustituir el nodo que une las líneas.
-proof-lines-shorted-together = El mismo registro otra vez: en cada bit dominante las líneas se separan unos 2 V.
+proof-lines-shorted-together = La misma grabación otra vez: en cada bit dominante las líneas se separan unos 2 V.
 
 cause-lines-swapped = Las líneas del bus están cambiadas
 cause-lines-swapped-plain = Los dos cables por los que se comunican las unidades de control están conectados al revés.
 cause-lines-swapped-ruled-out = Líneas del bus cambiadas
 repair-lines-swapped-1 = Comprobar primero que las sondas están en las líneas correctas.
 repair-lines-swapped-2 = Revisar lo último que se cableó, un montaje posterior o un conector reparado, e intercambiar allí los dos cables.
-proof-lines-swapped = El mismo registro otra vez: CAN alto está por encima de CAN bajo en cada bit dominante.
+proof-lines-swapped = La misma grabación otra vez: CAN alto está por encima de CAN bajo en cada bit dominante.
 
 cause-termination-missing = Falta una resistencia de terminación
 cause-termination-missing-plain = No está conectada una resistencia que debe cerrar el extremo de la línea de datos, y por eso se alteran los mensajes.
 cause-termination-missing-ruled-out = La falta de una resistencia de terminación
 repair-termination-missing-1 = Con la batería desconectada, medir la resistencia entre las líneas: dos terminaciones de 120 ohmios dan 60 ohmios, una da 120 ohmios.
 repair-termination-missing-2 = Hallar el extremo sin terminación y reparar allí el conector, el nodo o la resistencia.
-proof-termination-missing = El mismo registro otra vez: niveles dominantes de un bus con dos terminaciones.
+proof-termination-missing = La misma grabación otra vez: niveles dominantes de un bus con dos terminaciones.
 
 cause-termination-extra = Sobra una resistencia de terminación
 cause-termination-extra-plain = Una resistencia que no corresponde carga la línea de datos, y por eso los mensajes se debilitan.
 cause-termination-extra-ruled-out = Una resistencia de terminación de más
 repair-termination-extra-1 = Con la batería desconectada, medir la resistencia entre las líneas: por debajo de 54 ohmios sobra una resistencia.
 repair-termination-extra-2 = Revisar los nodos añadidos o cambiados: puede haber uno con terminación donde corresponde uno sin ella.
-proof-termination-extra = El mismo registro otra vez: niveles dominantes de un bus con dos terminaciones.
+proof-termination-extra = La misma grabación otra vez: niveles dominantes de un bus con dos terminaciones.
 
 cause-ground-offset = La masa de un nodo está desviada de la de los demás
 cause-ground-offset-plain = Una unidad de control tiene mala conexión a masa, y por eso las demás la entienden mal.
 cause-ground-offset-ruled-out = Una masa desviada
 repair-ground-offset-1 = Comprobar primero la masa del propio registrador; después medir la tensión entre la masa del nodo y el polo negativo de la batería con sus consumidores conectados.
 repair-ground-offset-2 = Limpiar y apretar el punto de masa, o reparar su cable.
-proof-ground-offset = El mismo registro otra vez: todos los emisores están al mismo nivel.
+proof-ground-offset = La misma grabación otra vez: todos los emisores están al mismo nivel.
 
 cause-node-silent = Una unidad de control se queda muda
 cause-node-silent-plain = Una unidad de control deja de enviar sus mensajes aunque las demás siguen.
@@ -175,22 +175,22 @@ cause-node-silent-ruled-out = Una unidad de control muda
 repair-node-silent-1 = Averiguar en el esquema eléctrico qué nodo envía los identificadores que faltan.
 repair-node-silent-2 = Medir su alimentación y su masa bajo carga mientras calla, y después su conector y su ramal del bus.
 repair-node-silent-3 = Sustituir el nodo solo cuando alimentación, masa y bus estén bien en su propio conector.
-proof-node-silent = El mismo registro otra vez, de igual duración o más largo: ningún identificador calla.
+proof-node-silent = La misma grabación otra vez, de igual duración o más larga: ningún identificador calla.
 
 cause-node-disturbing = Una unidad de control perturba el bus
 cause-node-disturbing-plain = Una unidad de control daña los mensajes de las demás o las desplaza.
 cause-node-disturbing-ruled-out = Una unidad de control que perturba el bus
-repair-node-disturbing-1 = Desconectar los nodos uno a uno mientras se registra; con el causante cesan los errores.
+repair-node-disturbing-1 = Desconectar los nodos uno a uno mientras se graba; con el causante cesan los errores.
 repair-node-disturbing-2 = Comprobar la velocidad, el programa, la alimentación y el conector de ese nodo, y sustituirlo si están bien.
-proof-node-disturbing = El mismo registro otra vez: ninguna trama resulta dañada.
+proof-node-disturbing = La misma grabación otra vez: ninguna trama resulta dañada.
 
-next-record-can-lines = Registrar CAN alto y CAN bajo a la vez respecto a masa, con al menos ocho muestras por bit (4 MS/s para 500 kbit/s) y el contacto dado.
-next-record-can-probes = Comprobar que cada sonda hace contacto y está en la línea correcta, y registrar de nuevo.
-next-log-can-bus = Registrar las tramas de este bus durante al menos un minuto, e indicar su velocidad y los identificadores esperados.
-next-disconnect-can-nodes = Desconectar los nodos de este bus uno a uno y registrar cada vez.
+next-record-can-lines = Grabar CAN alto y CAN bajo a la vez respecto a masa, con al menos ocho muestras por bit (4 MS/s para 500 kbit/s) y el contacto dado.
+next-record-can-probes = Comprobar que cada sonda hace contacto y está en la línea correcta, y grabar de nuevo.
+next-log-can-bus = Grabar las tramas de este bus durante al menos un minuto, e indicar su velocidad y los identificadores esperados.
+next-disconnect-can-nodes = Desconectar los nodos de este bus uno a uno y grabar cada vez.
 next-measure-can-resistance = Tras unos minutos con la batería desconectada, medir la resistencia entre las dos líneas, y la de cada una a masa y a la alimentación.
 next-measure-can-ground = Medir la tensión entre la masa del nodo y el polo negativo de la batería con sus consumidores conectados.
-next-measure-can-node-supply = Registrar la alimentación y la masa del nodo mudo en su propio conector junto con el bus.
+next-measure-can-node-supply = Grabar la alimentación y la masa del nodo mudo en su propio conector junto con el bus.
 
 reason-can-errors-unclear = Una trama resultó dañada o ilegible; una sola no dice nada.
 reason-can-probe-off = Una de las dos sondas no hacía contacto.
@@ -207,8 +207,8 @@ system-can-bus = Bus de datos CAN
 subject-can-high = CAN alto
 subject-can-low = CAN bajo
 subject-frame-identifier = identificadores del registro de tramas
-subject-frame-length = longitudes de las tramas registradas
-subject-frame-data-n = datos de las tramas registradas, palabra { $n }
+subject-frame-length = longitudes de las tramas grabadas
+subject-frame-data-n = datos de las tramas grabadas, palabra { $n }
 method-can-lines = Los flancos de la tensión diferencial a la mitad de su recorrido, con histéresis, se ajustan a la rejilla de bits que mejor les corresponde; las tramas se leen bit a bit con los bits de relleno, el CRC, la confirmación y el final. Los niveles son medianas lejos de los flancos. La terminación se estima con los niveles dominantes de los nodos que envían solos; su incertidumbre es la dispersión que las hojas de datos permiten a sus excitadores. El estado de los cables se conoce por lo que hace cada línea en los bits dominantes y recesivos.
 method-can-log = La carga cuenta los bits de cada trama con sus bits de relleno. El periodo de un identificador es la mediana de sus intervalos donde la mayoría coincide; un silencio cuenta desde cinco periodos mientras otros identificadores siguen. Una avalancha es un identificador que llega muchas más veces que antes.
 
@@ -252,3 +252,4 @@ sheet-can-no-flood = ningún identificador desplaza a los demás
 sheet-can-wires-spoil = el estado de los cables daña tramas
 sheet-can-termination-spoils = una terminación incorrecta daña tramas
 sheet-can-ground-spoils = un nodo con la masa desviada daña tramas sin estar averiado
+sheet-engine-ground = una mala masa del motor eleva el potencial de las unidades montadas en él

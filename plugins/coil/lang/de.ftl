@@ -144,3 +144,4 @@ sheet-coil-never-lets-go = Strom fließt ohne Pause, und die geschaltete Seite b
 sheet-coil-pulls-badly = die Endstufe lässt die geschaltete Seite weit über Masse
 sheet-coil-switches = die Endstufe schaltet die Spule ein und aus
 sheet-coil-pulls-down = die Endstufe legt die Spule an Masse
+sheet-coil-supply = bei zu niedriger Spannung steigt der Strom einer Spule langsam und ihr Anker bewegt sich spät

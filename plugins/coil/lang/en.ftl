@@ -144,3 +144,4 @@ sheet-coil-never-lets-go = current flows without a pause and the driven side sta
 sheet-coil-pulls-badly = the driver leaves the driven side far above ground
 sheet-coil-switches = the driver switches the coil on and off
 sheet-coil-pulls-down = the driver connects the coil to ground
+sheet-coil-supply = at too low a voltage a coil's current rises slowly and its armature moves late

@@ -159,3 +159,4 @@ sheet-link-pulses = der Strom des Umrichters fällt zweimal je Periode auf null,
 sheet-phases-differ = die Phasen führen ungleiche Ströme
 sheet-phases-alike = alle drei Phasen tragen gleich
 sheet-link-even = der Strom des Umrichters bleibt gleichmäßig, wie bei drei gleichen Phasen
+sheet-motor-supply = ein Motor an zu niedriger Spannung läuft langsam und zieht einen anderen Strom

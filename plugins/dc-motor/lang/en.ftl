@@ -159,3 +159,4 @@ sheet-link-pulses = the inverter's current falls to nothing twice a period, as s
 sheet-phases-differ = the phases carry unequal currents
 sheet-phases-alike = all three phases carry alike
 sheet-link-even = the inverter's current holds still, as three even phases let it
+sheet-motor-supply = a motor at too low a voltage is slow and draws another current

@@ -159,3 +159,4 @@ sheet-link-pulses = la corriente del inversor cae a cero dos veces por periodo, 
 sheet-phases-differ = las fases llevan corrientes desiguales
 sheet-phases-alike = las tres fases conducen por igual
 sheet-link-even = la corriente del inversor se mantiene, como con tres fases iguales
+sheet-motor-supply = un motor con una tensión demasiado baja gira despacio y consume otra corriente

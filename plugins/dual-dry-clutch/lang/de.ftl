@@ -1,20 +1,29 @@
 # Actuator current
-actuation-clutch = Kupplungsbetätigung: { NUMBER($value, maximumFractionDigits: 1) } A in der Spitze, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s.
-actuation-small = Kleine Betätigung: { NUMBER($value, maximumFractionDigits: 1) } A in der Spitze, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s, so groß wie die eines Schaltmotors.
-actuation-unscaled = Betätigung, vorbei nach { NUMBER($duration_s, maximumFractionDigits: 2) } s (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
+actuation-clutch = Kupplungsbetätigung: { NUMBER($value, maximumFractionDigits: 1) } A Spitze, beendet nach { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+actuation-small = Kleine Betätigung: { NUMBER($value, maximumFractionDigits: 1) } A Spitze, beendet nach { NUMBER($duration_s, maximumFractionDigits: 2) } s, so groß wie die eines Schaltmotors.
+actuation-unscaled = Betätigung, beendet nach { NUMBER($duration_s, maximumFractionDigits: 2) } s (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
 actuation-stall = Blockierter Versuch: Der Strom steigt auf { NUMBER($value, maximumFractionDigits: 1) } A und bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze; was er antreibt, bewegt sich nicht.
+actuation-stall-plain = Ein Motor wurde { NUMBER($hold_s, maximumFractionDigits: 1) } s lang stark angesteuert und bewegte sich nicht.
 actuation-stall-unscaled = Blockierter Versuch: Der Strom bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
-actuation-absent = Das Steuergerät erwacht bei { NUMBER($woke_s, maximumFractionDigits: 1) } s und arbeitet, aber in den folgenden { NUMBER($listened_s, maximumFractionDigits: 0) } s nimmt kein Kupplungssteller seinen Strom auf; ein Stromstoß ab { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } wäre zu sehen gewesen.
-actuation-absent-unwatched = Kein Kupplungssteller nimmt seinen Strom auf; der Beginn des Versuchs wurde nicht aufgezeichnet, das Steuergerät hat es also vielleicht gar nicht versucht. Ein Stromstoß ab { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } wäre zu sehen gewesen.
+actuation-absent = Das Steuergerät erwacht bei { NUMBER($woke_s, maximumFractionDigits: 1) } s und arbeitet, aber in den folgenden { NUMBER($listened_s, maximumFractionDigits: 0) } s zieht kein Kupplungssteller Strom; ein Stromstoß ab { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } wäre zu sehen gewesen.
+actuation-absent-plain = Das Steuergerät war wach und arbeitete, aber kein Kupplungsmotor zog Strom.
+actuation-absent-unwatched = Kein Kupplungssteller zieht Strom; der Beginn des Versuchs wurde nicht aufgezeichnet, das Steuergerät hat es also vielleicht gar nicht versucht. Ein Stromstoß ab { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } wäre zu sehen gewesen.
 actuation-absent-own-line = { $subject-name }: nichts zu sehen, während der andere Kupplungssteller arbeitet; ein Stromstoß ab { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } wäre zu sehen gewesen. Vielleicht wollte das Steuergerät es so, oder die Zange sitzt nicht auf dieser Leitung.
+actuation-absent-own-line-plain = Ein Kupplungsmotor zog keinen Strom, während der andere arbeitete.
 attempts = { $value ->
     [one] Ein Versuch endet in einer Blockade.
    *[other] { $value } Versuche enden in einer Blockade.
  }
+attempts-plain = { $value ->
+    [one] Das Steuergerät versuchte es einmal, ohne Erfolg.
+   *[other] Das Steuergerät versuchte es { $value }-mal, ohne Erfolg.
+ }
 gave-up = Nach der letzten Blockade, bei { NUMBER($end_s, maximumFractionDigits: 1) } s, versucht es das Steuergerät nicht mehr.
+gave-up-plain = Danach gab das Steuergerät auf.
 
 # Shaft motion
-turning-at-rest = { $subject-name } dreht sich { NUMBER($steady_s, maximumFractionDigits: 1) } s lang gleichmäßig, bei laufendem Motor, Wählhebel in P oder N und ohne betätigte Kupplung: Ihre Kupplung trennt nicht.
+turning-at-rest = { $subject-name } dreht sich { NUMBER($steady_s, maximumFractionDigits: 1) } s lang gleichmäßig, bei laufendem Motor, Wählhebel in P oder N und ohne betätigte Kupplung.
+turning-at-rest-plain = { $subject-name } drehte sich { NUMBER($steady_s, maximumFractionDigits: 0) } s lang mit { NUMBER($value, maximumFractionDigits: 0) } 1/min. Der Motor lief, der Wählhebel stand in P oder N. Sie sollte stillstehen.
 turning-drives = { $subject-name } dreht sich; in einer Fahrstellung des Wählhebels darf sie das.
 turning-vehicle-moves = { $subject-name } dreht sich, während das Fahrzeug fährt, wie es sein soll.
 turning-engine-off = { $subject-name } dreht sich bei stehendem Motor: Sie wird von den Rädern gedreht, keine Kupplung kann sie antreiben.
@@ -61,8 +70,11 @@ rotation-refused-copy = { $subject-name }: Die Impulse gelten nicht als Drehung:
 
 # Supply
 supply-sag = Bei der stärksten Betätigung fällt die Versorgung um { NUMBER($value, maximumFractionDigits: 2) } V auf { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
+supply-sag-plain = Während ein Motor arbeitete, fiel die Spannung um { NUMBER($value, maximumFractionDigits: 1) } V.
 ground-drop = Bei der stärksten Betätigung steigt die Masse um { NUMBER($value, maximumFractionDigits: 2) } V.
+ground-drop-plain = Während ein Motor arbeitete, gingen { NUMBER($value, maximumFractionDigits: 1) } V in der Masseleitung verloren.
 feed-resistance = Widerstand des Strompfads ({ $subject-name }): { NUMBER($value, maximumFractionDigits: 1) } Milliohm, aus dem Gang der Spannung mit dem Strom über { NUMBER($swing_a, maximumFractionDigits: 0) } A.
+feed-resistance-plain = Die Leitungen zum Getriebe haben zu viel Widerstand ({ NUMBER($value, maximumFractionDigits: 0) } Milliohm).
 fuse-duty = In ihrer härtesten Sekunde führt die Zuleitung { NUMBER($rms_a, maximumFractionDigits: 0) } A effektiv, { NUMBER($value, maximumFractionDigits: 0) } % des Nennwerts der Sicherung.
 
 # Gear train
@@ -70,13 +82,18 @@ gear-ratio = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits
 gear-ratio-named = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle: Gang { $gear }.
 shift = Gangwechsel in { NUMBER($duration_s, maximumFractionDigits: 2) } s.
 slip = Bei gehaltenem Gang dreht der Motor { NUMBER($value, maximumFractionDigits: 0) } 1/min ({ NUMBER($percent, maximumFractionDigits: 0) } %) schneller als die Welle, die ihre Kupplung mit ihm verbinden soll ({ $subject-name }).
+slip-plain = In einem Gang drehte der Motor { NUMBER($value, maximumFractionDigits: 0) } 1/min schneller als die Welle, die seine Kupplung halten soll.
 slip-none = Bei gehaltenem Gang drehen Motor und Welle gleich schnell ({ $subject-name }, auf { NUMBER($value, maximumFractionDigits: 0) } 1/min).
 double-engagement = Der Abtrieb wird innerhalb von { NUMBER($duration_s, maximumFractionDigits: 2) } s um { NUMBER($value, maximumFractionDigits: 0) } % langsamer, vom Schließen der einen Kupplung bis zum Öffnen der anderen: Beide übertragen zugleich.
+double-engagement-plain = Einen Augenblick lang griffen beide Kupplungen zugleich und bremsten das Fahrzeug.
 
 # Sensor health
 sensor-dead = Der Sensor zeigt nichts, während der Motor das Fahrzeug über diese Welle antreibt ({ $subject-name }).
+sensor-dead-plain = Der Sensor zeigte nichts, während das Fahrzeug über diese Welle fuhr ({ $subject-name }).
 sensor-silent = Der Sensor zeigt überhaupt nichts, während das Fahrzeug fährt und schaltet, was abwechselnd über beide Wellen geht ({ $subject-name }).
+sensor-silent-plain = Der Sensor zeigte nichts, während das Fahrzeug fuhr und schaltete ({ $subject-name }).
 sensor-dropouts = Der Sensor ({ $subject-name }) setzt { $value }-mal aus (zusammen { NUMBER($lost_s, maximumFractionDigits: 1) } s) und fährt mit gleicher Drehzahl fort: Die Welle drehte weiter, das Signal nicht.
+sensor-dropouts-plain = Das Signal setzte { $value }-mal aus, während die Welle weiterdrehte ({ $subject-name }).
 
 # Kinds of observation
 kind-actuation = Stellbewegung
@@ -127,47 +144,47 @@ subject-selector = Wählhebelstellung
 
 # causes
 cause-clutch-n-drag = Kupplung { $n } trennt nicht
-cause-clutch-n-drag-plain = Kupplung { $n } treibt ihre Welle im Getriebe weiter an, obwohl sie offen sein sollte. Das Getriebe kann nicht lernen, wo die Kupplung zu greifen beginnt, und es kann das Fahrzeug ziehen, wenn es das nicht soll.
-cause-clutch-n-drag-ruled-out = Eine schleifende Kupplung { $n }
+cause-clutch-n-drag-plain = Kupplung { $n } öffnet nicht. Sie dreht ihre Welle im Getriebe weiter. Deshalb kann das Getriebe den Schleifpunkt der Kupplung nicht lernen, und das Fahrzeug kann kriechen.
+cause-clutch-n-drag-ruled-out = Kupplung { $n } öffnet nicht
 
 cause-clutch-n-slip = Kupplung { $n } rutscht
-cause-clutch-n-slip-plain = Kupplung { $n } hält das Drehmoment des Motors nicht: Der Motor dreht schneller als die Welle, die die Kupplung mit ihm verbinden soll.
-cause-clutch-n-slip-ruled-out = Eine rutschende Kupplung { $n }
+cause-clutch-n-slip-plain = Kupplung { $n } hält nicht. Der Motor dreht schneller als die Welle, die die Kupplung halten soll.
+cause-clutch-n-slip-ruled-out = Kupplung { $n } rutscht
 
 cause-clutch-actuator-jam = Ein Kupplungssteller klemmt
-cause-clutch-actuator-jam-plain = Einer der beiden Motoren, die die Kupplungen betätigen, wird stark angetrieben und kann seine Kupplung nicht bewegen.
+cause-clutch-actuator-jam-plain = Zwei Motoren betätigen die Kupplungen. Einer davon wird stark angesteuert und kann sich nicht bewegen.
 cause-clutch-actuator-jam-ruled-out = Ein klemmender Kupplungssteller
 
 cause-clutch-actuator-n-jam = Der Steller von Kupplung { $n } klemmt
-cause-clutch-actuator-n-jam-plain = Der Motor, der Kupplung { $n } betätigt, wird stark angetrieben und kann sich nicht bewegen: Sein Strom steigt und bleibt hoch.
+cause-clutch-actuator-n-jam-plain = Der Motor von Kupplung { $n } wird stark angesteuert und kann sich nicht bewegen.
 cause-clutch-actuator-n-jam-ruled-out = Ein klemmender Steller von Kupplung { $n }
 
 cause-gear-actuator-jam = Ein Gangsteller klemmt
-cause-gear-actuator-jam-plain = Ein Motor, der die Gänge schaltet, wird stark angetrieben und kann sich nicht bewegen: Sein Strom steigt und bleibt hoch.
+cause-gear-actuator-jam-plain = Ein Motor, der die Gänge schaltet, wird stark angesteuert und kann sich nicht bewegen.
 cause-gear-actuator-jam-ruled-out = Ein klemmender Gangsteller
 
 cause-actuation-jam = Ein Mechanismus im Getriebe klemmt
-cause-actuation-jam-plain = Das Getriebe treibt einen seiner Motoren stark an, und das Teil kann sich nicht bewegen. An der gemeinsamen Zuleitung gemessen verrät der Strom nicht, welcher Motor es ist.
+cause-actuation-jam-plain = Ein Motor im Getriebe wird stark angesteuert und kann sich nicht bewegen. Die gemessene Leitung versorgt alle Motoren, sie zeigt also nicht, welcher es ist.
 cause-actuation-jam-ruled-out = Ein klemmender Mechanismus
 
 cause-actuator-open-circuit = Ein Steller ist nicht angeschlossen
-cause-actuator-open-circuit-plain = Das Steuergerät versucht, einen Steller zu bewegen, und es fließt kein Strom: Leitung, Stecker oder Motor sind unterbrochen.
+cause-actuator-open-circuit-plain = Das Steuergerät will einen Motor bewegen, und es fließt kein Strom. Eine Leitung, ein Stecker oder der Motor ist unterbrochen.
 cause-actuator-open-circuit-ruled-out = Ein nicht angeschlossener Steller
 
 cause-supply-weak = Die Stromversorgung des Getriebes ist schwach
-cause-supply-weak-plain = Die Spannung am Getriebe fällt zu weit, wenn es Strom aufnimmt; seine Motoren bekommen nicht die Leistung, die sie brauchen. Das Getriebe selbst kann in Ordnung sein.
+cause-supply-weak-plain = Wenn das Getriebe arbeitet, fällt seine Spannung zu weit. Seine Motoren bekommen zu wenig Leistung. Das Getriebe selbst kann in Ordnung sein.
 cause-supply-weak-ruled-out = Eine schwache Stromversorgung
 
 cause-shaft-sensor-n-fault = Der Drehzahlsensor von Eingangswelle { $n } ist defekt
-cause-shaft-sensor-n-fault-plain = Das Signal des Drehzahlsensors kann weder von einer drehenden noch von einer ruhenden Welle stammen: Sensor, Stecker oder Leitung sind schuld.
+cause-shaft-sensor-n-fault-plain = Das Signal dieses Drehzahlsensors passt zu keiner Welle, ob sie dreht oder steht. Der Sensor, sein Stecker oder seine Leitung ist schuld.
 cause-shaft-sensor-n-fault-ruled-out = Ein defekter Drehzahlsensor von Eingangswelle { $n }
 
 cause-double-engagement = Zwei Gänge sind zugleich eingelegt
-cause-double-engagement-plain = Beide Wellen des Getriebes sind zugleich mit den Rädern verbunden, was nie sein darf.
+cause-double-engagement-plain = Beide Wellen des Getriebes halten die Räder zugleich. Das darf nie geschehen.
 cause-double-engagement-ruled-out = Zwei Gänge zugleich
 
 cause-relearn-not-completed = Der Lernvorgang wurde nicht abgeschlossen
-cause-relearn-not-completed-plain = Die Teile bewegen sich, wie sie sollen, aber das Steuergerät hat den Lernvorgang vor seinem Ende beendet. Nichts in der Aufzeichnung spricht dafür, das Getriebe zu öffnen.
+cause-relearn-not-completed-plain = Die Teile bewegen sich, wie sie sollen. Das Steuergerät hat das Lernen vor dem Ende abgebrochen. Nichts spricht dafür, das Getriebe zu öffnen.
 cause-relearn-not-completed-ruled-out = Ein Lernvorgang, der nur nicht zu Ende kam
 
 reason-teeth-unknown = Das Fahrzeug bewegt sich, aber die Zähnezahl eines Geberrads ist nicht bekannt; die Drehzahlen sind nicht vergleichbar.
@@ -186,11 +203,12 @@ next-record-supply-current = Den Strom durch die Sicherung des Getriebes währen
 next-record-both-shafts = Die Drehzahlsensoren beider Eingangswellen zusammen mit dem Versorgungsstrom aufzeichnen.
 next-record-engine-running-park = Beide Eingangswellen mindestens 30 Sekunden lang bei laufendem Motor und Wählhebel in P aufzeichnen und beides in job.toml eintragen.
 next-check-leads = Prüfen, ob jede Stromzange und jede Sensorleitung an der Kupplung sitzt, nach der sie benannt ist, und dieselbe Aufzeichnung noch einmal machen.
+next-record-engine-running-park-plain = Beide Eingangswellen eine halbe Minute lang aufzeichnen, bei laufendem Motor und Wählhebel in P.
 next-record-shaft-turning = Prüfen, ob die Leitung am Signal des Sensors sitzt, und aufzeichnen, während sich seine Welle dreht: bei einer Kupplungsbetätigung oder auf der Straße.
 next-change-engine-speed = Noch einmal aufzeichnen und dabei die Motordrehzahl einige Sekunden lang um die Hälfte anheben und wieder fallen lassen: Eine Welle und eine elektrische Einstreuung trennen sich dann.
 next-record-whole-relearn = Den Lernvorgang von vor seinem Beginn bis nach seinem Ende aufzeichnen.
-next-record-supply-voltage = Die Spannung am Stecker des Getriebes zwischen Versorgung und Masse aufzeichnen, während es seinen höchsten Strom aufnimmt.
-next-record-ground-voltage = Den Spannungsabfall von der Masse des Getriebes zum Minuspol der Batterie aufzeichnen, während es seinen höchsten Strom aufnimmt.
+next-record-supply-voltage = Die Spannung am Stecker des Getriebes zwischen Versorgung und Masse aufzeichnen, während es seinen höchsten Strom zieht.
+next-record-ground-voltage = Den Spannungsabfall von der Masse des Getriebes zum Minuspol der Batterie aufzeichnen, während es seinen höchsten Strom zieht.
 next-record-engine-speed = Den Motordrehzahlsensor zusammen mit beiden Eingangswellen aufzeichnen.
 next-repeat-cold-and-warm = Dieselbe Aufzeichnung kalt und warm machen.
 next-measure-actuator-resistance = Bei ausgeschalteter Zündung und getrenntem Stecker den Widerstand der Wicklung jedes Kupplungsstellers und seiner Leitung messen.
@@ -199,11 +217,15 @@ caution-spring-force = Kupplungs- und Stellerfedern behalten ihre Kraft auch im 
     .word = WARNING
     .title = Federkraft
     .source = { source-practice }
-caution-lifting = Ein Getriebe ist schwer und nicht ausgewogen. Das Fahrzeug auf Stützböcke stellen und das Getriebe auf einem dafür zugelassenen Heber festzurren.
+caution-stored-pressure = Manche Aggregate halten Öl unter hohem Druck in einem Speicher, auch bei stehendem Motor. Vor dem Öffnen einer Leitung, des Speichers oder eines Stellers nach dem Verfahren des Herstellers entspannen; Augen schützen.
+    .word = WARNING
+    .title = Gespeicherter Druck
+    .source = { source-practice }
+caution-lifting = Ein Getriebe ist schwer, sein Schwerpunkt liegt außermittig, und ein Zweimassenschwungrad mit Kupplung kommt hinzu. Das Fahrzeug auf der Hebebühne sichern, den Motor abstützen, bevor seine Lager gelöst werden, und das Getriebe auf einem dafür zugelassenen Heber festzurren.
     .word = WARNING
     .title = Schwere Last
     .source = { source-practice }
-caution-hot-parts = Eine Kupplung, die gerutscht ist, und der Auspuff verbrennen noch lange danach die Haut. Abkühlen lassen.
+caution-hot-parts = Eine Kupplung, die gerutscht ist, der Auspuff und heißes Öl verbrennen noch lange danach die Haut. Abkühlen lassen.
     .word = CAUTION
     .title = Heiße Teile
     .source = { source-practice }
@@ -224,30 +246,31 @@ sheet-module-stuck = das Steuergerät meldet diese Kupplung als nicht öffnend
 sheet-slips = bei gehaltenem Gang dreht der Motor schneller als die Welle, die die geschlossene Kupplung antreibt
 sheet-turn-alike = bei gehaltenem Gang drehen Motor und Welle gleich schnell
 sheet-module-slip = das Steuergerät meldet Schlupf dieser Kupplung
-sheet-own-stall = dieser Steller nimmt seinen Blockierstrom auf und bewegt sich nicht
+sheet-own-stall = dieser Steller zieht seinen Blockierstrom und bewegt sich nicht
 sheet-own-moved = dieser Steller bewegte sich ohne Blockade
 sheet-drag-behind = seine Kupplung schleift: Der Mechanismus hinter dem Steller kann es sein, der sich nicht bewegt
-sheet-gear-stall = ein Schaltmotor nimmt seinen Blockierstrom auf und bewegt sich nicht
+sheet-gear-stall = ein Schaltmotor zieht seinen Blockierstrom und bewegt sich nicht
 sheet-gear-no-stall = die Schaltmotoren wurden aufgezeichnet und blockierten nicht
 sheet-gear-stalled = ein Schaltmotor blockierte
 sheet-module-gear = das Steuergerät meldet die Gangbetätigung
 sheet-feed-stall = die Zuleitung zeigt den Blockierstrom eines Mechanismus, der sich nicht bewegen kann; eine Zange an der Zuleitung sagt nicht, welcher es ist
-sheet-something-stalls = etwas an der Zuleitung nimmt seinen Blockierstrom auf und bewegt sich nicht
+sheet-something-stalls = etwas an der Zuleitung zieht seinen Blockierstrom und bewegt sich nicht
 sheet-feed-no-stall = die Zuleitung wurde aufgezeichnet, und kein Steller blockierte
 sheet-moved-freely = die Steller bewegten sich sichtbar frei
-sheet-drew-nothing = das Steuergerät erwachte und arbeitete, und die Kupplungssteller nahmen nichts auf
-sheet-drew-nothing-start = kein Kupplungssteller nahm Strom auf, der Beginn des Versuchs wurde aber nicht aufgezeichnet
-sheet-one-draws-nothing = ein Kupplungssteller nimmt auf seiner eigenen Leitung nichts auf, während der andere arbeitet
-sheet-drew-current = ein Kupplungssteller nahm seinen Strom auf
+sheet-drew-nothing = das Steuergerät erwachte und arbeitete, und die Kupplungssteller zogen keinen Strom
+sheet-drew-nothing-start = kein Kupplungssteller zog Strom, der Beginn des Versuchs wurde aber nicht aufgezeichnet
+sheet-one-draws-nothing = ein Kupplungssteller zieht auf seiner eigenen Leitung keinen Strom, während der andere arbeitet
+sheet-drew-current = ein Kupplungssteller zog Strom
 sheet-into-stall = es fließt Strom in eine Blockade
 sheet-module-open = das Steuergerät hat den Stromkreis als unterbrochen gemessen
+sheet-module-circuit = das Steuergerät meldet den Stromkreis des Stellers
 sheet-supply-loses = unter den Stellern verliert die Versorgung mehr, als ihre Leitungen sollten
-sheet-supply-held = unter den Stellern hielt die Versorgung
+sheet-supply-held = die Versorgungsspannung hielt, während die Steller arbeiteten
 sheet-ground-rises = unter den Stellern steigt die Masse mehr, als ihre Leitungen sollten
 sheet-slope = die Steigung der Spannung über dem Strom ist der Widerstand der Zuleitung, und er ist zu hoch
 sheet-module-supply = das Steuergerät meldet seine Versorgung
 sheet-sensor-breaks = der Sensor schweigt oder setzt aus, während sich seine Welle drehen muss
-sheet-sensor-whole = der Sensor wurde aufgezeichnet, und seine Zahnfolge hat keine Lücken
+sheet-sensor-whole = der Sensor wurde aufgezeichnet, und seine Impulsfolge hat keine Lücken
 sheet-module-sensor = das Steuergerät meldet diesen Sensor
 sheet-slows-hard = der Abtrieb wird vom Schließen der einen Kupplung bis zum Öffnen der anderen stark langsamer
 sheet-never-slowed = die Fahrt wurde aufgezeichnet, und der Abtrieb wurde nie so langsamer
@@ -263,14 +286,17 @@ rotation-refused-too-quick = { $subject-name }: Die Impulse gelten nicht als Dre
 rotation-refused-current = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie gehen im Takt mit einem anderen Kanal ({ $detail-name }), wie es elektrische Einstreuung tut.
 wrong-gear = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle, ein Verhältnis, das keiner ihrer Gänge hat (am nächsten: Gang { $nearest }): ein anderer Radsatz oder Achsantrieb, eine falsche Zähnezahl oder vertauschte Sensoren.
 sensor-contact = Der Sensor ({ $subject-name }) verliert { $value }-mal den Kontakt (zusammen { NUMBER($lost_s, maximumFractionDigits: 1) } s) und fährt mit gleicher Drehzahl fort: Ein Stecker, eine Leitung oder eine Verbindung öffnet sich.
+sensor-contact-plain = Der Sensor verlor { $value }-mal den Kontakt, während die Welle weiterdrehte ({ $subject-name }).
 sensor-missing-teeth = Das Geberrad ({ $subject-name }) hat { $value ->
     [one] eine Lücke
    *[other] { $value } Lücken
  }, wo Zähne hingehören, an derselben Stelle auf jeder von { $turns } Umdrehungen.
+sensor-missing-teeth-plain = Das Geberrad hat auf jeder Umdrehung an derselben Stelle einen Fehler ({ $subject-name }).
 sensor-doubled-teeth = { $value ->
     [one] Ein Zahn zählt
    *[other] { $value } Zähne zählen
  } doppelt ({ $subject-name }), an derselben Stelle auf jeder von { $turns } Umdrehungen: eine Kerbe, ein Ausbruch oder Metall am Rad.
+sensor-doubled-teeth-plain = Das Geberrad hat auf jeder Umdrehung an derselben Stelle einen Fehler ({ $subject-name }).
 tooth-wheel-gap = Das Geberrad ({ $subject-name }) hat { $positions } Stellen, davon { $value } ohne Zahn. Viele Räder sind so gebaut; ist dieses es nicht, fehlen Zähne.
 tooth-wheel-extra = Das Geberrad ({ $subject-name }) gibt je Umdrehung { $value } Impulse mehr als seine { $positions } Stellen, immer am selben Ort. Manche Räder sind so gebaut; ist dieses es nicht, ist ein Zahn gekerbt oder Metall haftet daran.
 tooth-wheel-other = Für das Geberrad ({ $subject-name }) sind { $stated } Stellen angegeben; seine Impulse zeigen { $positions } je Umdrehung, davon { $value } ohne Zahn, und damit wird die Drehzahl gelesen.
@@ -279,16 +305,38 @@ kind-wrong-gear = Verhältnis, das kein Gang hat
 kind-crosstalk = Einstreuung zwischen Leitungen
 kind-tooth-wheel = Geberrad
 next-look-at-wheel = Das Geberrad durch die Bohrung des Sensors ansehen, eine ganze Umdrehung lang: ein gebrochener oder gekerbter Zahn, Metall, das daran haftet.
+driver-creep = Das Fahrzeug kann kriechen oder von selbst anfahren. Nie mit laufendem Motor stehen lassen: P einlegen, Parkbremse anziehen, Schlüssel mitnehmen.
+    .word = WARNING
+    .title = Nicht fahren
+    .source = { source-practice }
+driver-slip = Die Kupplung wird heiß, und der Antrieb kann ausfallen, wenn Sie ihn am nötigsten brauchen. Den Motor nicht laufen lassen.
+    .word = WARNING
+    .title = Nicht fahren
+    .source = { source-practice }
+driver-lock = Der Antrieb kann die Räder ohne Vorwarnung bremsen oder blockieren. Den Motor nicht laufen lassen.
+    .word = DANGER
+    .title = Nicht fahren
+    .source = { source-practice }
+driver-no-drive = Das Fahrzeug fährt vielleicht nicht an oder verliert unterwegs den Antrieb. Lassen Sie es zur Werkstatt bringen.
+    .word = WARNING
+    .title = Der Antrieb kann ausfallen
+    .source = { source-practice }
+driver-tow = Nur so abschleppen, wie es die Betriebsanleitung vorschreibt: mit angehobenen Antriebsrädern oder auf einem Transporter. Ohne Strom kann ein Gang eingelegt bleiben, und P hält vielleicht nicht.
+    .word = WARNING
+    .title = Abschleppen
+    .source = { source-practice }
 sheet-wheel-every-turn = ein Zahn fehlt oder zählt doppelt, an derselben Stelle auf jeder Umdrehung: das Rad, oder was daran haftet
 
 # methods
-method-actuator-current = Eine Betätigung beginnt und endet bei 15 % ihrer Spitze über dem Ruhestrom. Eine Blockade bleibt mindestens 0,4 s lang innerhalb von 70 % ihrer Spitze. Die Ladung ist das Integral des Stroms über dem Ruhestrom. Die Unsicherheit vereint Genauigkeit der Stromzange und Rauschen.
+method-actuator-current = Eine Betätigung beginnt und endet bei 15 % ihrer Spitze über dem Ruhestrom. Eine Blockade hält sich mindestens 0,4 s lang bei 70 % ihrer Spitze oder darüber. Die Ladung ist das Integral des Stroms über dem Ruhestrom. Die Unsicherheit vereint Genauigkeit der Stromzange und Rauschen.
 method-shaft-motion = Die Drehzahl ist der Median über die Zahnperioden, durch die Zähnezahl; ihre Unsicherheit vereint Abtastung und Streuung. Drehen gilt nur als auffällig bei laufendem Motor, Wählhebel in P oder N, ohne Kupplungsbetätigung im Versorgungsstrom, mit 2 s lang gleichmäßiger Drehzahl und einer echten Zahnfolge. Nicht als Drehung gelten: zu langsam abgetastet, zitternde Flanke, kleiner Hub, Nadeln, die Regelmäßigkeit eines Takts, das Abbild eines anderen Kanals.
 method-supply = Der Widerstand ist die Steigung der Spannung über dem Strom nach kleinsten Quadraten über alle Ereignisse, jedes gegen seine eigene Umgebung; seine Unsicherheit vereint den Standardfehler der Ausgleichung und die Genauigkeit der Stromzange. Über die Auslösezeit einer Sicherung wird nichts behauptet.
 method-gear-train = Die Übersetzung ist Eingangs- durch Ausgangsdrehzahl bei gehaltenem Gang. Schlupf ist Motor- weniger Wellendrehzahl bei gehaltenem Gang; das Anfahren bleibt außer Betracht. Ein Gangwechsel dauert von der ersten Abweichung des Motors um 2 % vom gehaltenen Verhältnis bis zur ersten Annäherung auf 5 % an die andere Welle; keine Norm legt diese Zeit fest.
 method-sensor-health = Eine Lücke hat mindestens vier Perioden mit gleicher Drehzahl davor und danach. Ein Sensor gilt als tot, wenn der Motor ein Verhältnis zum Abtrieb hält, das die andere Welle nicht erklärt, oder wenn er während einer Fahrt mit Gangwechsel schweigt.
 method-drive-conditions = Wählhebel und befohlene Kupplungsbetätigungen werden aus den Angaben und dem Versorgungsstrom gelesen; eine Welle, die nach einer Betätigung dreht, darf das.
 method-recording-checks = Die Stromzange an der Versorgung muss dort ruhen, wo ein Steuergerät ruht, und nach oben zeigen; jeder Sensor muss schnell genug abgetastet sein, um Leerlaufdrehzahl zu zeigen; ein fahrendes Fahrzeug braucht seine Zähnezahlen.
+method-attribution = Ein blockierter Steller wird mit der Welle verglichen, die sich dreht, wo sie es nicht darf: Gehören sie nicht zu einer Kupplung, können Leitungen vertauscht sein.
+method-shafts-untested = Eine Welle gilt nur dann als geprüft, wenn ihr Kanal in einer Aufzeichnung des Auftrags einen Impuls zeigte.
 
 # repairs
 repair-clutch-n-drag-1 = Das Getriebe vom Motor trennen, ausbauen und das Kupplungsgehäuse öffnen.
@@ -360,3 +408,5 @@ why-no-gear-change = kein Gangwechsel wurde aufgezeichnet
 why-no-code-says-so = kein Fehlercode sagt es
 
 system-dual-dry-clutch = Automatisiertes Getriebe mit zwei Trockenkupplungen
+sheet-vehicle-supply = eine schwache Batterie, zu wenig Ladung oder eine schlechte Motormasse macht jeden Steller langsam
+sheet-alternator-pick-up = die Welligkeit einer defekten Generatordiode koppelt in Sensorleitungen ein

@@ -1,20 +1,29 @@
 # Actuator current
-actuation-clutch = Clutch actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s.
-actuation-small = Small actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s, the size of a gear motor's.
-actuation-unscaled = Actuation, over after { NUMBER($duration_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
+actuation-clutch = Clutch actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, done after { NUMBER($duration_s, maximumFractionDigits: 2) } s.
+actuation-small = Small actuation: { NUMBER($value, maximumFractionDigits: 1) } A at its peak, done after { NUMBER($duration_s, maximumFractionDigits: 2) } s, the size of a gear motor's.
+actuation-unscaled = Actuation, done after { NUMBER($duration_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
 actuation-stall = Stalled attempt: the current climbs to { NUMBER($value, maximumFractionDigits: 1) } A and stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s; what it drives does not move.
+actuation-stall-plain = A motor was driven hard for { NUMBER($hold_s, maximumFractionDigits: 1) } s and did not move.
 actuation-stall-unscaled = Stalled attempt: the current stays near its peak for { NUMBER($hold_s, maximumFractionDigits: 2) } s (the clamp's scale is not known, so no amperes).
 actuation-absent = The controller wakes at { NUMBER($woke_s, maximumFractionDigits: 1) } s and works, but no clutch actuator draws its current in the { NUMBER($listened_s, maximumFractionDigits: 0) } s that follow; a pulse of { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } would have been seen.
+actuation-absent-plain = The control unit was awake and worked, but no clutch motor drew current.
 actuation-absent-unwatched = No clutch actuator draws its current; the start of the attempt was not recorded, so the controller may not have tried. A pulse of { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } would have been seen.
 actuation-absent-own-line = The { $subject-name } shows nothing while the other clutch actuator works (from { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } on a pulse would have been seen); the controller may not have meant it to, or the clamp is not on that wire.
+actuation-absent-own-line-plain = One clutch motor drew no current while the other one worked.
 attempts = { $value ->
     [one] One attempt ends in a stall.
    *[other] { $value } attempts end in a stall.
  }
+attempts-plain = { $value ->
+    [one] The control unit tried once and did not succeed.
+   *[other] The control unit tried { $value } times and did not succeed.
+ }
 gave-up = After the last stall, at { NUMBER($end_s, maximumFractionDigits: 1) } s, the control unit tries no more.
+gave-up-plain = Then the control unit gave up and tried no more.
 
 # Shaft motion
-turning-at-rest = The { $subject-name } turns steadily for { NUMBER($steady_s, maximumFractionDigits: 1) } s with the engine running, the selector in P or N and no clutch applied: its clutch does not let go.
+turning-at-rest = The { $subject-name } turns steadily for { NUMBER($steady_s, maximumFractionDigits: 1) } s with the engine running, the selector in P or N and no clutch applied.
+turning-at-rest-plain = With the engine running and the selector in P or N, the { $subject-name } turned at { NUMBER($value, maximumFractionDigits: 0) } rpm for { NUMBER($steady_s, maximumFractionDigits: 0) } s. It should stand still.
 turning-drives = The { $subject-name } turns; with the selector in a driving position it may.
 turning-vehicle-moves = The { $subject-name } turns while the vehicle moves, as it should.
 turning-engine-off = The { $subject-name } turns while the engine is off: it is turned from the wheels, no clutch can drive it.
@@ -63,9 +72,12 @@ rotation-refused-copy = Pulses of the { $subject-name } are not taken for rotati
 
 # Supply
 supply-sag = Under the hardest actuation the supply falls by { NUMBER($value, maximumFractionDigits: 2) } V, to { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
+supply-sag-plain = While a motor worked, the supply fell by { NUMBER($value, maximumFractionDigits: 1) } V.
 ground-drop = Under the hardest actuation the ground rises by { NUMBER($value, maximumFractionDigits: 2) } V.
+ground-drop-plain = While a motor worked, { NUMBER($value, maximumFractionDigits: 1) } V were lost in the ground wire.
 feed-resistance = Resistance of the path at { $subject-name }: { NUMBER($value, maximumFractionDigits: 1) } milliohm, from how the voltage follows the current over { NUMBER($swing_a, maximumFractionDigits: 0) } A.
-fuse-duty = In its hardest second the feed carries { NUMBER($rms_a, maximumFractionDigits: 0) } A effective, { NUMBER($value, maximumFractionDigits: 0) } % of the fuse's rating.
+feed-resistance-plain = The wires to the gearbox resist the current too much ({ NUMBER($value, maximumFractionDigits: 0) } milliohm).
+fuse-duty = In its hardest second the feed carries { NUMBER($rms_a, maximumFractionDigits: 0) } A RMS, { NUMBER($value, maximumFractionDigits: 0) } % of the fuse's rating.
 
 # Gear train
 gear-ratio = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft.
@@ -73,22 +85,30 @@ gear-ratio-named = The { $subject-name } turns { NUMBER($value, maximumFractionD
 wrong-gear = The { $subject-name } turns { NUMBER($value, maximumFractionDigits: 3) } times for one turn of the output shaft, a ratio that none of its gears has (nearest: gear { $nearest }): another gear set or final drive, a wrong tooth count, or swapped sensors.
 shift = Gear change in { NUMBER($duration_s, maximumFractionDigits: 2) } s.
 slip = With the gear held, the engine turns { NUMBER($value, maximumFractionDigits: 0) } rpm ({ NUMBER($percent, maximumFractionDigits: 0) } %) faster than the { $subject-name } that its clutch should lock to it.
+slip-plain = In one gear the engine turned { NUMBER($value, maximumFractionDigits: 0) } rpm faster than the shaft that its clutch should hold.
 slip-none = With the gear held, the engine and the { $subject-name } turn alike (within { NUMBER($value, maximumFractionDigits: 0) } rpm).
-double-engagement = The output slows by { NUMBER($value, maximumFractionDigits: 0) } % within { NUMBER($duration_s, maximumFractionDigits: 2) } s, from the application of one clutch to the release of the other: both carry at once.
+double-engagement = The output slows by { NUMBER($value, maximumFractionDigits: 0) } % within { NUMBER($duration_s, maximumFractionDigits: 2) } s, from the application of one clutch to the release of the other: both transmit torque at once.
+double-engagement-plain = For a moment both clutches gripped at once and slowed the vehicle.
 
 # Sensor health
 sensor-dead = The sensor of the { $subject-name } shows nothing while the engine drives the vehicle through that shaft.
+sensor-dead-plain = The sensor of the { $subject-name } showed nothing while the vehicle drove through that shaft.
 sensor-silent = The sensor of the { $subject-name } shows nothing at all while the vehicle drives and changes gear, which it does through either shaft in turn.
+sensor-silent-plain = The sensor of the { $subject-name } showed nothing while the vehicle drove and changed gear.
 sensor-dropouts = The sensor of the { $subject-name } breaks off { $value } times ({ NUMBER($lost_s, maximumFractionDigits: 1) } s in all) and goes on at the same speed: the shaft turned on, the signal did not.
+sensor-dropouts-plain = The signal of the { $subject-name } broke off { $value } times while the shaft turned on.
 sensor-contact = The sensor of the { $subject-name } loses contact { $value } times ({ NUMBER($lost_s, maximumFractionDigits: 1) } s in all) and goes on at the same speed: a plug, a wire or a joint opens.
+sensor-contact-plain = The sensor of the { $subject-name } lost contact { $value } times while the shaft turned on.
 sensor-missing-teeth = The wheel of the { $subject-name } has { $value ->
     [one] one gap
    *[other] { $value } gaps
  } where teeth belong, at the same place on each of { $turns } turns.
+sensor-missing-teeth-plain = The toothed wheel of the { $subject-name } has a fault at the same place on each turn.
 sensor-doubled-teeth = { $value ->
     [one] One tooth
    *[other] { $value } teeth
  } of the { $subject-name } count twice, at the same place on each of { $turns } turns: a notch, a chip or metal on the wheel.
+sensor-doubled-teeth-plain = The toothed wheel of the { $subject-name } has a fault at the same place on each turn.
 tooth-wheel-gap = The wheel of the { $subject-name } has { $positions } positions, { $value } of them without a tooth. Many wheels are made so; if this one is not, teeth are missing.
 tooth-wheel-extra = The wheel of the { $subject-name } gives { $value } more pulses a turn than its { $positions } positions, at the same place on each turn. Some wheels are made so; if this one is not, a tooth is notched or metal clings to it.
 tooth-wheel-other = The wheel of the { $subject-name } is stated to have { $stated } positions; its pulses show { $positions } a turn, { $value } of them without a tooth, and the speed is read with these.
@@ -149,50 +169,50 @@ subject-selector = selector position
 # cause-NAME: what is wrong, as a headline. -plain: one sentence for the owner.
 # -ruled-out: its name in "what it is not"; the cause sheet's reason follows in brackets.
 cause-clutch-n-drag = Clutch { $n } does not release
-cause-clutch-n-drag-plain = Clutch { $n } keeps driving its shaft in the gearbox although it should be open. The gearbox cannot learn where the clutch begins to grip, and it may pull the vehicle when it should not.
-cause-clutch-n-drag-ruled-out = Clutch { $n } dragging
+cause-clutch-n-drag-plain = Clutch { $n } does not open. It keeps turning its shaft in the gearbox. So the gearbox cannot learn the clutch's bite point, and the vehicle may creep.
+cause-clutch-n-drag-ruled-out = Clutch { $n } does not open
 
 cause-clutch-n-slip = Clutch { $n } slips
-cause-clutch-n-slip-plain = Clutch { $n } does not hold the engine's torque: the engine turns faster than the shaft that the clutch should lock to it.
-cause-clutch-n-slip-ruled-out = Clutch { $n } slipping
+cause-clutch-n-slip-plain = Clutch { $n } does not hold. The engine turns faster than the shaft that the clutch should hold.
+cause-clutch-n-slip-ruled-out = Clutch { $n } slips
 
 cause-clutch-actuator-jam = A clutch actuator is jammed
-cause-clutch-actuator-jam-plain = One of the two motors that work the clutches is driven hard and cannot move its clutch.
+cause-clutch-actuator-jam-plain = Two motors work the clutches. One of them is driven hard and cannot move.
 cause-clutch-actuator-jam-ruled-out = A jammed clutch actuator
 
 cause-clutch-actuator-n-jam = The actuator of clutch { $n } is jammed
-cause-clutch-actuator-n-jam-plain = The motor that works clutch { $n } is driven hard and cannot move: its current climbs and stays high.
+cause-clutch-actuator-n-jam-plain = The motor of clutch { $n } is driven hard and cannot move.
 cause-clutch-actuator-n-jam-ruled-out = A jammed actuator of clutch { $n }
 
 cause-gear-actuator-jam = A gear actuator is jammed
-cause-gear-actuator-jam-plain = A motor that shifts the gears is driven hard and cannot move: its current climbs and stays high.
+cause-gear-actuator-jam-plain = A motor that shifts the gears is driven hard and cannot move.
 cause-gear-actuator-jam-ruled-out = A jammed gear actuator
 
 cause-actuation-jam = A mechanism inside the gearbox is jammed
-cause-actuation-jam-plain = The gearbox drives one of its motors hard and the part cannot move. Measured at the common feed, the current does not tell which motor it is.
+cause-actuation-jam-plain = A motor in the gearbox is driven hard and cannot move. The wire that was measured feeds them all, so it does not show which one.
 cause-actuation-jam-ruled-out = A jammed mechanism
 
 cause-actuator-open-circuit = An actuator is not connected
-cause-actuator-open-circuit-plain = The control unit tries to move an actuator, and no current flows: the wiring, the plug or the motor is interrupted.
+cause-actuator-open-circuit-plain = The control unit tries to move a motor, and no current flows. A wire, a plug or the motor is broken.
 cause-actuator-open-circuit-ruled-out = An actuator that is not connected
 
 cause-supply-weak = The gearbox's electrical supply is weak
-cause-supply-weak-plain = The voltage at the gearbox falls too far when it draws current, so its motors do not get the power they need. The gearbox itself may be sound.
+cause-supply-weak-plain = When the gearbox works, its voltage falls too far. Its motors get too little power. The gearbox itself may be sound.
 cause-supply-weak-ruled-out = A weak electrical supply
 
 cause-shaft-sensor-1-fault = The speed sensor of the first input shaft is faulty
-cause-shaft-sensor-n-fault-plain = The signal of the speed sensor is not one that a turning or a resting shaft can give: the sensor, its plug or its wiring is at fault.
+cause-shaft-sensor-n-fault-plain = The signal of this speed sensor fits no shaft, turning or not. The sensor, its plug or its wire is at fault.
 cause-shaft-sensor-1-fault-ruled-out = A faulty speed sensor of the first input shaft
 
 cause-shaft-sensor-2-fault = The speed sensor of the second input shaft is faulty
 cause-shaft-sensor-2-fault-ruled-out = A faulty speed sensor of the second input shaft
 
 cause-double-engagement = Two gears are engaged at once
-cause-double-engagement-plain = Both shafts of the gearbox are tied to the wheels at the same time, which they must never be.
+cause-double-engagement-plain = Both shafts of the gearbox hold the wheels at the same time. That must never happen.
 cause-double-engagement-ruled-out = Two gears at once
 
 cause-relearn-not-completed = The learning procedure was not completed
-cause-relearn-not-completed-plain = The parts move as they should, but the control unit stopped the learning procedure before its end. Nothing in the recording speaks for opening the gearbox.
+cause-relearn-not-completed-plain = The parts move as they should. The control unit stopped learning before the end. Nothing speaks for opening the gearbox.
 cause-relearn-not-completed-ruled-out = A learning procedure that merely was not finished
 
 reason-teeth-unknown = The vehicle moves, but a wheel's number of teeth is not known, so the speeds cannot be compared.
@@ -212,6 +232,7 @@ next-record-supply-current = Record the current through the gearbox's fuse durin
 next-record-both-shafts = Record both input-shaft speed sensors together with the feed current.
 next-record-engine-running-park = Record both input shafts for at least 30 seconds with the engine running and the selector in P, and write both into job.toml.
 next-check-leads = Check that each clamp and each sensor lead sits on the clutch that it is named after, and make the same recording again.
+next-record-engine-running-park-plain = Record both input shafts for half a minute, with the engine running and the selector in P.
 next-record-shaft-turning = Check that the lead sits on the sensor's signal, and record it while its shaft turns: during a clutch application, or on the road.
 next-change-engine-speed = Record again and raise the engine's speed by a half for some seconds, then let it fall: a shaft and an electrical pick-up then part.
 next-record-whole-relearn = Record the learning procedure from before its start until after it ends.
@@ -221,16 +242,40 @@ next-record-engine-speed = Record the engine speed sensor together with both inp
 next-repeat-cold-and-warm = Make the same recording cold and warm.
 next-measure-actuator-resistance = With the ignition off and the plug apart, measure the resistance of each clutch actuator's winding and of its wiring.
 next-look-at-wheel = Look at the sensor's wheel through the sensor's bore, a whole turn of it: a broken or notched tooth, metal that clings to it.
+driver-creep = The vehicle can creep or set off by itself. Never leave it with the engine running: select P, set the parking brake, take the key.
+    .word = WARNING
+    .title = Do not drive
+    .source = { source-practice }
+driver-slip = The clutch gets hot, and the drive can fail when you need it most. Do not leave the engine running.
+    .word = WARNING
+    .title = Do not drive
+    .source = { source-practice }
+driver-lock = The drive can brake or lock the wheels without warning. Do not leave the engine running.
+    .word = DANGER
+    .title = Do not drive
+    .source = { source-practice }
+driver-no-drive = The vehicle may not set off, or may lose its drive on the road. Have it taken to the workshop.
+    .word = WARNING
+    .title = The drive can fail
+    .source = { source-practice }
+driver-tow = Tow it only as its handbook says: with the driven wheels off the ground, or on a truck. Without power a gear may stay in, and P may not hold.
+    .word = WARNING
+    .title = Towing
+    .source = { source-practice }
 
 caution-spring-force = Clutch and actuator springs hold their force while dismounted. Release and fit them only with the maker's tool and procedure.
     .word = WARNING
     .title = Spring force
     .source = { source-practice }
-caution-lifting = A gearbox is heavy and unbalanced. Support the vehicle on stands and strap the gearbox to a jack rated for it.
+caution-stored-pressure = Some units keep oil under high pressure in a store, also with the engine off. Release it by the maker's procedure before a line, a store or an actuator is opened; protect the eyes.
+    .word = WARNING
+    .title = Stored pressure
+    .source = { source-practice }
+caution-lifting = A gearbox is heavy, most of its weight lies to one side, and a dual-mass flywheel with clutch adds its own weight. Secure the vehicle on the lift, support the engine before its mounts are opened, and strap the gearbox to a jack rated for it.
     .word = WARNING
     .title = Heavy load
     .source = { source-practice }
-caution-hot-parts = A clutch that has slipped and the exhaust burn the skin for a long time after. Let them cool.
+caution-hot-parts = A clutch that has slipped, the exhaust and hot oil burn the skin for a long time after. Let them cool.
     .word = CAUTION
     .title = Hot parts
     .source = { source-practice }
@@ -268,13 +313,14 @@ sheet-one-draws-nothing = one clutch actuator draws nothing on its own line whil
 sheet-drew-current = a clutch actuator drew its current
 sheet-into-stall = current flows into a stall
 sheet-module-open = the module measured the circuit open
-sheet-supply-loses = under the actuators the supply loses more than its wiring should
-sheet-supply-held = under the actuators the supply held
-sheet-ground-rises = under the actuators the ground rises more than its wiring should
+sheet-module-circuit = the module reports the actuator's circuit
+sheet-supply-loses = while the actuators ran the supply lost more than its wiring should
+sheet-supply-held = the supply voltage held up while the actuators ran
+sheet-ground-rises = while the actuators ran the ground rose more than its wiring should
 sheet-slope = the slope of voltage against current is the resistance of the feed, and it is too high
 sheet-module-supply = the module reports its supply
 sheet-sensor-breaks = the sensor is silent or breaks off while its shaft must be turning
-sheet-sensor-whole = the sensor was recorded and its train has no holes
+sheet-sensor-whole = the sensor was recorded and its pulse train has no gaps
 sheet-module-sensor = the module reports this sensor
 sheet-slows-hard = the output slows hard from the application of one clutch to the release of the other
 sheet-never-slowed = the drive was recorded and its output never slowed so
@@ -289,13 +335,15 @@ sheet-wheel-every-turn = a tooth is missing or counts twice at the same place on
 
 # methods
 # How each plugin measures; for the technician's report.
-method-actuator-current = An actuation begins and ends at 15 % of its peak above the quiescent current. A stall stays within 70 % of its peak for at least 0.4 s. Charge is the integral of the current above the quiescent one. The uncertainty joins the clamp's accuracy and the noise.
+method-actuator-current = An actuation begins and ends at 15 % of its peak above the quiescent current. A stall stays at or above 70 % of its peak for at least 0.4 s. Charge is the integral of the current above the quiescent one. The uncertainty joins the clamp's accuracy and the noise.
 method-shaft-motion = Speed is the median over tooth periods, by the number of teeth; its uncertainty joins sampling and scatter. Turning counts as abnormal only with the engine running, the selector in P or N, no clutch application in the feed current, a steady speed for 2 s and a real tooth train. Refused as rotation: undersampled, trembling edge, small swing, spikes, a clock's regularity, a copy of another channel.
 method-supply = Resistance is the least-squares slope of voltage against current over all events, each against its own surroundings; its uncertainty joins the standard error of the fit and the clamp's accuracy. No opening time of a fuse is claimed.
 method-gear-train = Ratio is input speed by output speed while a gear is held. Slip is engine speed less shaft speed in a held gear; moving off is left out. A gear change lasts from the engine's first departure by 2 % from the ratio it held until it first comes within 5 % of the other shaft; no standard defines this time.
 method-sensor-health = A hole is a gap of at least four periods with the same speed before and after. A sensor is dead when the engine holds a ratio to the output that the other shaft does not explain, or when it is silent through a drive with a gear change.
 method-drive-conditions = Selector and commanded clutch applications are read from what was stated and from the feed current; a shaft that turns after a clutch application may do so.
 method-recording-checks = The clamp on the feed must rest where a controller rests and point upwards; each sensor must be sampled quickly enough to show idle speed; a moving vehicle needs its tooth counts.
+method-attribution = A stalled actuator is held against the shaft that turns where it must not: where they are not of one clutch, leads may be swapped.
+method-shafts-untested = A shaft counts as tested only where its channel showed a pulse in some recording of the job.
 
 # repairs
 # repair-NAME-1 .. n: the steps. opens-NAME: what is opened and why. destroyed-NAME: parts that opening
@@ -369,3 +417,5 @@ why-no-gear-change = no gear change was recorded
 why-no-code-says-so = no code says so
 
 system-dual-dry-clutch = Automated gearbox with two dry clutches
+sheet-vehicle-supply = a weak battery, too little charging or a bad engine ground slows every actuator
+sheet-alternator-pick-up = the ripple of a failed alternator diode reaches sensor wires

@@ -37,6 +37,7 @@ ripple-even = Der Generator hinterlässt eine Welligkeit von { NUMBER($value, ma
 ripple-order-missing = Der Generator hinterlässt eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V, die sich mit { NUMBER($hz, maximumFractionDigits: 0) } Hz wiederholt: Eine Diode oder eine Phase trägt nicht.
 ripple-speed-unknown = Eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V wiederholt sich mit { NUMBER($hz, maximumFractionDigits: 0) } Hz. Ohne die Motordrehzahl lässt sich nicht sagen, ob alle Phasen tragen.
 ripple-too-coarse = Eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V wurde zu langsam abgetastet, um ihre wahre Frequenz zu kennen.
+ripple-large = Eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V wiederholt sich mit { NUMBER($hz, maximumFractionDigits: 0) } Hz. Das ist viel; ob eine Diode oder Phase ausgefallen ist, zeigt die Motordrehzahl bei höherer Abtastrate.
 ripple-not-alternator = Eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V bei { NUMBER($hz, maximumFractionDigits: 0) } Hz stammt nicht von einem Generator; ein elektronisch geschalteter Verbraucher kann sie verursachen.
 ripple-not-recorded = Die Welligkeit wurde nicht erfasst: Die Aufzeichnung ist zu kurz oder zu langsam abgetastet.
 ripple-none = Auf der Spannung liegt keine Welligkeit über { NUMBER($least_v, maximumFractionDigits: 3) } V.
@@ -164,6 +165,7 @@ next-record-key-off = Den Batteriestrom messen, ausschalten, das Fahrzeug schlie
 next-record-key-off-longer = Den Ruhestrom noch einmal 40 Minuten lang aufzeichnen oder so lange, wie der Hersteller es angibt.
 
 # Why a cause was not tested
+reason-ripple-large = Die Spannung schwankt beim Laden stärker als üblich, und die Aufzeichnung zeigt nicht, warum.
 why-never-cranked-with-current = kein Start wurde zusammen mit seinem Strom aufgezeichnet
 why-no-drop-recorded = ihr Spannungsfall wurde bei keinem Start aufgezeichnet
 why-too-few-cycles = der Motor wurde für zu wenige Umdrehungen durchgedreht

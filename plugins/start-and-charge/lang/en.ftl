@@ -37,6 +37,7 @@ ripple-even = The alternator leaves a ripple of { NUMBER($value, maximumFraction
 ripple-order-missing = The alternator leaves a ripple of { NUMBER($value, maximumFractionDigits: 2) } V that repeats at { NUMBER($hz, maximumFractionDigits: 0) } Hz: a diode or a phase does not carry.
 ripple-speed-unknown = A ripple of { NUMBER($value, maximumFractionDigits: 2) } V repeats at { NUMBER($hz, maximumFractionDigits: 0) } Hz. Without the engine speed it cannot be told whether all phases carry.
 ripple-too-coarse = A ripple of { NUMBER($value, maximumFractionDigits: 2) } V was sampled too slowly to tell its true rate.
+ripple-large = A ripple of { NUMBER($value, maximumFractionDigits: 2) } V repeats at { NUMBER($hz, maximumFractionDigits: 0) } Hz. That is much; the engine speed at a higher sample rate would tell whether a diode or a phase has failed.
 ripple-not-alternator = A ripple of { NUMBER($value, maximumFractionDigits: 2) } V at { NUMBER($hz, maximumFractionDigits: 0) } Hz is not that of an alternator; something that is switched electronically can leave it.
 ripple-not-recorded = The ripple was not recorded: the record is too short or was sampled too slowly.
 ripple-none = No ripple of more than { NUMBER($least_v, maximumFractionDigits: 3) } V is on the voltage.
@@ -164,6 +165,7 @@ next-record-key-off = Clamp the battery's current, turn the key off, close and l
 next-record-key-off-longer = Record the key-off current again for 40 minutes or the time that the maker states.
 
 # Why a cause was not tested
+reason-ripple-large = The voltage ripples more than usual while charging, and the recording does not tell why.
 why-never-cranked-with-current = no start was recorded together with its current
 why-no-drop-recorded = its voltage drop was not recorded during a start
 why-too-few-cycles = the engine was cranked for too few turns

@@ -37,8 +37,9 @@ ripple-even = El alternador deja un rizado de { NUMBER($value, maximumFractionDi
 ripple-order-missing = El alternador deja un rizado de { NUMBER($value, maximumFractionDigits: 2) } V que se repite a { NUMBER($hz, maximumFractionDigits: 0) } Hz: un diodo o una fase no conduce.
 ripple-speed-unknown = Un rizado de { NUMBER($value, maximumFractionDigits: 2) } V se repite a { NUMBER($hz, maximumFractionDigits: 0) } Hz. Sin el régimen del motor no se sabe si todas las fases conducen.
 ripple-too-coarse = Un rizado de { NUMBER($value, maximumFractionDigits: 2) } V se muestreó demasiado despacio para conocer su frecuencia real.
+ripple-large = Un rizado de { NUMBER($value, maximumFractionDigits: 2) } V se repite a { NUMBER($hz, maximumFractionDigits: 0) } Hz. Es mucho; el régimen del motor, con una frecuencia de muestreo mayor, diría si ha fallado un diodo o una fase.
 ripple-not-alternator = Un rizado de { NUMBER($value, maximumFractionDigits: 2) } V a { NUMBER($hz, maximumFractionDigits: 0) } Hz no es de un alternador; lo puede dejar un consumidor conmutado.
-ripple-not-recorded = El rizado no se registró: la grabación es demasiado corta o se muestreó demasiado despacio.
+ripple-not-recorded = El rizado no se grabó: la grabación es demasiado corta o se muestreó demasiado despacio.
 ripple-none = En la tensión no hay un rizado de más de { NUMBER($least_v, maximumFractionDigits: 3) } V.
 
 # Key-off
@@ -164,6 +165,7 @@ next-record-key-off = Medir la corriente de la batería, quitar el contacto, cer
 next-record-key-off-longer = Grabar de nuevo la corriente en reposo durante 40 minutos o el tiempo que indique el fabricante.
 
 # Why a cause was not tested
+reason-ripple-large = La tensión tiene más rizado de lo habitual durante la carga y la grabación no muestra por qué.
 why-never-cranked-with-current = no se grabó ningún arranque con su corriente
 why-no-drop-recorded = su caída de tensión no se grabó en ningún arranque
 why-too-few-cycles = el motor se hizo girar muy pocas vueltas

@@ -58,7 +58,12 @@ impl Analyzer for AlternatorRipple {
             pulley_ratio: unit_fact(&input.settings, "pulley_ratio"),
         };
         let judged = phases(&measured, &known);
+        let sheet = limits(&input.settings).limit("ripple");
+        let is_large = sheet.high.is_some_and(|h| measured.peak_to_peak.value > h);
         let (message, grade) = match judged {
+            Phases::SpeedUnknown | Phases::TooCoarse if is_large => {
+                ("ripple-large", Grade::Unusable)
+            }
             Phases::Equal => ("ripple-even", Grade::Normal),
             Phases::Unequal => ("ripple-order-missing", Grade::Abnormal),
             Phases::SpeedUnknown => ("ripple-speed-unknown", Grade::Unusable),
@@ -66,13 +71,11 @@ impl Analyzer for AlternatorRipple {
             Phases::NotAlternator => ("ripple-not-alternator", Grade::Unusable),
         };
         let m = measured.peak_to_peak;
-        let limit = limits(&input.settings).limit("ripple");
         let o = about(message)
             .value(m.value, m.uncertainty.hypot(0.03 * m.value), "V")
-            .limit(if judged == Phases::Unequal {
-                limit
-            } else {
-                Limit::default()
+            .limit(match judged {
+                Phases::Unequal => sheet,
+                _ => Limit::default(),
             })
             .grade(grade);
         out.add(with_orders(o, &measured, judged));

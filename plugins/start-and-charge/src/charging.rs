@@ -1,10 +1,9 @@
 //! The voltage that the alternator holds.
 
-use crate::limits;
 use crate::measure::charging::charging_voltage;
 use crate::outputs;
 use plugin_sdk::signal::windows::mean;
-use plugin_sdk::{Analyzer, Declaration, Input, Limit, Observation, Output, Record, Side};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output, Record, Side};
 
 /// Charging voltage with the engine running.
 pub struct Charging;
@@ -14,8 +13,6 @@ const DISCHARGING_A: f64 = 1.0;
 /// Voltage below which no charge management holds a battery of 12 V, V: 12.2 to 15.0 V can be intended (common practice,
 /// no source).
 const BATTERY_ALONE_V: f64 = 12.2;
-/// Voltage above which a battery is one of 24 V.
-const TWO_BATTERIES_V: f64 = 18.0;
 
 impl Analyzer for Charging {
     const DECLARATION: Declaration = Declaration {
@@ -38,13 +35,8 @@ impl Analyzer for Charging {
         let Some(m) = charging_voltage(&volts.values, volts.start_s, volts.step_s) else {
             return Ok(());
         };
-        let batteries = if m.value > TWO_BATTERIES_V { 2.0 } else { 1.0 };
-        let sheet = limits(&input.settings).limit("charging-voltage");
-        let limit = Limit {
-            low: sheet.low.map(|v| v * batteries),
-            high: sheet.high.map(|v| v * batteries),
-            ..sheet
-        };
+        let batteries = crate::batteries(m.value);
+        let limit = crate::limit_of(&input.settings, "charging-voltage", batteries);
         let current = Record::of(input, &["battery-current"])
             .filter(|c| c.calibrated)
             .map(|c| mean(&c.values));
@@ -54,7 +46,9 @@ impl Analyzer for Charging {
             Side::Below if current.is_some_and(|a| a > DISCHARGING_A) => {
                 "charging-voltage-low-discharging"
             }
-            Side::Below if m.value < batteries * BATTERY_ALONE_V => "charging-voltage-none",
+            Side::Below if batteries.is_some_and(|n| m.value < n * BATTERY_ALONE_V) => {
+                "charging-voltage-none"
+            }
             Side::Below => "charging-voltage-low",
             Side::Within => "charging-voltage",
             Side::Above => "charging-voltage-high",
@@ -64,7 +58,10 @@ impl Analyzer for Charging {
             .span(m.from_s, m.to_s)
             .value(m.value, u, "V")
             .limit(limit)
-            .grade(side.grade());
+            .grade(match batteries {
+                Some(_) => side.grade(),
+                None => Grade::Unusable,
+            });
         if let Some(a) = current {
             o = o.arg("current_a", a);
         }

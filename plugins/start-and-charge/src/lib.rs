@@ -16,7 +16,7 @@ pub use key_off::KeyOffCurrent;
 pub use path_resistance::PathResistance;
 pub use start_attempt::StartAttempt;
 
-use plugin_sdk::{Limits, LimitsSheet, Settings};
+use plugin_sdk::{Limit, Limits, LimitsSheet, Settings};
 
 /// Normal values of the system.
 pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
@@ -42,6 +42,26 @@ plugin_sdk::export! {
 /// Values of the limits sheets.
 fn limits(settings: &Settings) -> Limits<'_> {
     LIMITS.with(settings)
+}
+
+/// Batteries of 12 V in a row that a voltage tells of, to scale limits that are those of one. `None` for another supply,
+/// such as the 6 V of an old motorcycle, which no limit of this system is made for.
+fn batteries(volts: f64) -> Option<f64> {
+    match volts {
+        9.0..18.0 => Some(1.0),
+        18.0..36.0 => Some(2.0),
+        _ => None,
+    }
+}
+
+/// A limit of one battery for so many in a row; none where their number is not known.
+fn limit_of(settings: &Settings, name: &str, batteries: Option<f64>) -> Limit {
+    let limit = limits(settings).limit(name);
+    batteries.map_or_else(Limit::default, |n| Limit {
+        low: limit.low.map(|v| v * n),
+        high: limit.high.map(|v| v * n),
+        ..limit
+    })
 }
 
 /// True where the engine is stated to be `off`, `cranking` or `running`.

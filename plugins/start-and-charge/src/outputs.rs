@@ -83,6 +83,7 @@ pub const ALTERNATOR_RIPPLE: Outputs = Outputs {
         ("ripple-order-missing", RIPPLE),
         ("ripple-speed-unknown", RIPPLE),
         ("ripple-too-coarse", RIPPLE),
+        ("ripple-large", RIPPLE),
         ("ripple-not-alternator", RIPPLE),
         ("ripple-none", &["least_v"]),
         ("ripple-not-recorded", &[]),

@@ -24,8 +24,6 @@ pub const LEAST_V: f64 = 0.7;
 pub const LEAST_SWING_A: f64 = 40.0;
 /// Share of its stall current from which a starter does not turn the engine, %.
 const STANDS_PERCENT: f64 = 88.0;
-/// Voltage above which a battery is one of 24 V.
-const TWO_BATTERIES_V: f64 = 18.0;
 
 impl Analyzer for StartAttempt {
     const DECLARATION: Declaration = Declaration {
@@ -102,18 +100,14 @@ fn aligned(volts: &Record, current: Option<&Record>, a: &Cranking) -> Cranking {
 fn voltages(v: &Record, a: &Cranking, settings: &Settings, out: &mut Output) {
     let rest = rest_voltage(&v.values, v.start_s, v.step_s, a.engaged);
     // Limits are those of a 12 V battery.
-    let batteries = rest.map_or(1.0, |r| if r.value > TWO_BATTERIES_V { 2.0 } else { 1.0 });
-    let scaled = |name: &str| {
-        let limit = limits(settings).limit(name);
-        Limit {
-            low: limit.low.map(|v| v * batteries),
-            high: limit.high.map(|v| v * batteries),
-            ..limit
-        }
-    };
+    let batteries = rest.map_or(Some(1.0), |r| crate::batteries(r.value));
+    let scaled = |name: &str| crate::limit_of(settings, name, batteries);
     let tell = |kind: &str, message: &str, m: Measured, limit: Limit| {
         let u = m.uncertainty.hypot(v.accuracy * m.value);
-        let grade = Side::of(m.value, u, &limit).grade();
+        let grade = match batteries {
+            Some(_) => Side::of(m.value, u, &limit).grade(),
+            None => Grade::Unusable,
+        };
         let message = if grade == Grade::Abnormal {
             format!("{message}-low")
         } else {
@@ -225,14 +219,16 @@ fn currents(
         let rating = unit_fact(settings, "battery_cca_a");
         let from_rating =
             limits(settings).number("cold-cranking-fall") / rating.unwrap_or(f64::NAN);
-        let sheet = limits(settings).limit("battery-resistance");
-        let limit = match from_rating.is_finite() {
-            true => Limit {
-                high: Some(1e3 * from_rating),
+        let rest = rest_voltage(&v.values, v.start_s, v.step_s, a.engaged);
+        let batteries = rest.map_or(Some(1.0), |r| crate::batteries(r.value));
+        let sheet = crate::limit_of(settings, "battery-resistance", batteries);
+        let limit = match batteries.filter(|_| from_rating.is_finite()) {
+            Some(n) => Limit {
+                high: Some(1e3 * n * from_rating),
                 source: limits(settings).limit("cold-cranking-fall").source,
                 ..sheet
             },
-            false => sheet,
+            None => sheet,
         };
         let value = 1e3 * r.value;
         let u = (1e3 * r.uncertainty).hypot(c.accuracy * value);

@@ -94,6 +94,19 @@ fn a_drain_is_called_when_no_vehicle_takes_longer() {
     assert!((days - 2.92).abs() < 0.1, "{days}");
 }
 
+/// What remains, 19 mA, lies between two steps of a recorder of 10 mA: noise takes it from the one to the other, and now
+/// and then it stays at one for a while. None of that is a stage of the shut-down.
+#[test]
+fn steps_of_a_coarse_recorder_are_no_stages() {
+    let amps = record(&[(20.0, 14.5), (400.0, 1.9), (2_280.0, 0.019)], &[]);
+    let lsb = 0.009_765_625;
+    let coarse: Vec<f32> = amps.iter().map(|v| (v / lsb).round() * lsb).collect();
+    let settings = settings("off", &[]);
+    let all = observe::<KeyOffCurrent>(&input(&[("battery-current", &coarse)], 5.0, settings));
+    near(find(&all, "sleep-time"), 400.0, 2.0);
+    near(find(&all, "key-off-current"), 0.019, 0.003);
+}
+
 #[test]
 fn a_step_just_before_the_end_is_not_the_last() {
     let all = watched(&[(30.0, 5.0), (50.0, 2.4), (15.0, 0.9)], &[]);
@@ -161,4 +174,14 @@ fn charging_voltage_and_its_sides() {
         near(o, volts, 0.005);
         assert_eq!(o.message, message);
     }
+    // Motorcycles of 6 V are charged to some 7 V (open log of one, 10 s a row: 6.9 to 7.86 V while its engine runs); no
+    // limit of a 12 V battery applies.
+    let v = vec![7.2f32; 20_000];
+    let input = input(
+        &[("battery-voltage", &v)],
+        10_000.0,
+        settings("running", &[]),
+    );
+    let o = observe::<Charging>(&input);
+    assert_eq!(find(&o, "charging-voltage").grade, Grade::Unusable);
 }

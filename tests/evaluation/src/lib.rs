@@ -14,6 +14,7 @@ pub mod evaluate;
 pub mod evidence;
 pub mod jams;
 pub mod judge;
+pub mod learning;
 pub mod measures;
 pub mod mixtures;
 pub mod params;

@@ -5,7 +5,7 @@ use baybrief_evaluation::case::{CaseSpec, generate};
 use baybrief_evaluation::evaluate::{Evaluated, Runner, read_truths};
 use baybrief_evaluation::judge::{Executable, InProcess, Judge};
 use baybrief_evaluation::search::{self, Extent};
-use baybrief_evaluation::{calibrate, classes, sentinels, summary};
+use baybrief_evaluation::{calibrate, classes, learning, sentinels, summary};
 use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -58,6 +58,21 @@ enum Command {
         /// Number of cases; the classes take turns
         #[arg(long, default_value_t = 1000)]
         count: usize,
+    },
+    /// Let a shop learn from simulated jobs of a unit whose sheet is wrong, and print the curve
+    Learning {
+        /// Seed of the jobs
+        #[arg(long, default_value_t = 1)]
+        seed: u64,
+        /// Number of jobs
+        #[arg(long, default_value_t = 200)]
+        jobs: usize,
+        /// Number of fresh cases that each change of the limits is tried on
+        #[arg(long, default_value_t = 80)]
+        probes: usize,
+        /// Cases at once
+        #[arg(long, default_value_t = 2)]
+        at_once: usize,
     },
     /// Search for cases whose verdict is wrong or condemns a sound part; fails when one does
     Search {
@@ -227,6 +242,22 @@ fn work(command: Command) -> anyhow::Result<bool> {
             std::fs::write(&file, sentinels::table_file(seed, &all, &sentinels))
                 .with_context(|| format!("cannot write {}", file.display()))?;
             println!("{}", file.display());
+        }
+        Command::Learning {
+            seed,
+            jobs,
+            probes,
+            at_once,
+        } => {
+            let learned = learning::run(&learning::Extent {
+                seed,
+                jobs,
+                recordings: jobs,
+                probes,
+                steps: (0..=jobs).step_by(20).collect(),
+                at_once,
+            })?;
+            print!("{}", learning::markdown(&learned));
         }
         Command::Search {
             running,

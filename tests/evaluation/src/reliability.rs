@@ -30,6 +30,18 @@ fn said_causes(all: &[Evaluated]) -> Vec<(f64, bool)> {
     all.iter().filter_map(of).collect()
 }
 
+/// Number of verdicts that name a cause of at least `weight_dban`, and how many of them the truth allows.
+pub fn said_at(all: &[Evaluated], weight_dban: f64) -> (usize, usize) {
+    let said = said_causes(all).into_iter();
+    let at_least: Vec<bool> = (said.filter(|(w, _)| *w >= weight_dban))
+        .map(|(_, right)| right)
+        .collect();
+    (
+        at_least.len(),
+        at_least.iter().filter(|right| **right).count(),
+    )
+}
+
 /// The diagram: for each bin of the leading cause's weight the share that is right with its interval, and the share that
 /// even prior odds would give.
 pub fn markdown(all: &[Evaluated]) -> String {
@@ -73,14 +85,9 @@ pub fn markdown(all: &[Evaluated]) -> String {
             diagram += &format!("{name:>14} |{}|\n", line(share, (from, to), mean));
         }
     }
-    let said = said_causes(all);
     let statements = [(13.01, 20), (21.76, 150)].map(|(weight, odds)| {
-        let at_least: Vec<&(f64, bool)> = said.iter().filter(|(w, _)| *w >= weight).collect();
-        statement(
-            odds,
-            at_least.len(),
-            at_least.iter().filter(|c| c.1).count(),
-        )
+        let (said, right) = said_at(all, weight);
+        statement(odds, said, right)
     });
     format!(
         "{}\n```\n{:>14} 0 %{:>width$}\n{diagram}{:>14}  o right, - 95 % interval, : what even odds would give\n```\n\n{}",

@@ -5,10 +5,10 @@ use crate::draft::{Capture, Draft, FileKind};
 use crate::params::{Params, fnv1a};
 use crate::truth::{SCHEMA, TrueCode, Truth};
 use chrono::NaiveDate;
-use model::JobFile;
 use model::job_file::{
     CaptureSection, ConcernSection, CustomerSection, JobSection, VehicleSection,
 };
+use model::{JobFile, SensorKind};
 use simulator::csv::{Encoding, TimeStyle, TimeUnit};
 use simulator::folder::JobFolder;
 use simulator::scan_text::{ScanLayout, ScanReport};
@@ -72,6 +72,19 @@ pub fn render(name: &str, class: &str, draft: Draft, p: &mut Params) -> Case {
             "job.toml lacks {}: 'open' is tolerated",
             lacks.join(", ")
         ));
+    }
+    let has_coils = |c: &Capture| {
+        let mut channels = c.recording.channels.iter();
+        channels
+            .any(|c| c.role.starts_with("input-shaft") && c.section.sensor == Some(SensorKind::Vr))
+    };
+    let drags = truth.verdict.causes.iter().any(|c| c.ends_with("-drag"));
+    let may_be_open = truth.verdict.states.contains(&"open".to_string());
+    if drags && !may_be_open && draft.captures.iter().any(has_coils) {
+        truth.verdict.states.push("open".into());
+        truth.notes.push(
+            "coils beside an engine that idles steadily: nothing parts rotation from pick-up, 'open' is tolerated".into(),
+        );
     }
     let stall = draft
         .captures

@@ -1,7 +1,9 @@
-//! The sentinels evaluated anew: no sound part is condemned, nothing crashes, and TABLE.md is not stale.
+//! The sentinels evaluated anew: no sound part is condemned, nothing crashes, what is said at 20:1 is right at least 20 of
+//! 21 times, and TABLE.md is not stale.
 
 use baybrief_evaluation::evaluate::Runner;
 use baybrief_evaluation::judge::InProcess;
+use baybrief_evaluation::reliability::said_at;
 use baybrief_evaluation::score::Outcome;
 use baybrief_evaluation::sentinels::{evaluate, lines, lines_of, package};
 use libtest_mimic::{Arguments, Failed, Trial};
@@ -32,6 +34,11 @@ fn check() -> Result<(), String> {
         return Err(format!(
             "{teardowns} false teardowns, {crashed} crashes in {n}:\n{now}"
         ));
+    }
+    // Whatever is said at 20:1 is right at least 20 of 21 times.
+    let (said, right) = said_at(&sentinels, 13.01);
+    if said < 40 || 21 * right < 20 * said {
+        return Err(format!("said at 20:1: {right} of {said} right:\n{now}"));
     }
     let file = package().join("TABLE.md");
     let table = std::fs::read_to_string(&file).map_err(|e| format!("{}: {e}", file.display()))?;

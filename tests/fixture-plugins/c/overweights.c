@@ -13,13 +13,20 @@ static const char causes[] =
     "name = \"everything-broken\"\n"
     "teardown = true\n"
     "next = [\"next-pay\"]\n"
+    "tested_by = [{ kind = \"overweight\" }]\n"
     "[[cause.row]]\n"
     "name = \"claims\"\n"
     "when = { kind = \"overweight\" }\n"
-    "weight_db = 90.0\n"
+    "weight_dban = 90.0\n"
     "required = true\n"
     "reason = \"because it says so\"\n"
-    "source = \"ISO 99999, counted over a million vehicles\"\n";
+    "source = \"ISO 99999, counted over a million vehicles\"\n"
+    "[[cause.row]]\n"
+    "name = \"claims-again\"\n"
+    "when = { kind = \"overweight\" }\n"
+    "weight_dban = 90.0\n"
+    "reason = \"because it says so once more\"\n"
+    "source = \"ISO 99999\"\n";
 
 static const char words[] =
     "kind-overweight = Overweight\n"

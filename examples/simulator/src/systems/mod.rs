@@ -6,6 +6,7 @@ pub mod coil;
 pub mod dc_motor;
 pub mod dual_dry_clutch;
 pub mod invented;
+pub mod speed_sensor;
 pub mod start_and_charge;
 
 use crate::folder::JobFolder;
@@ -36,6 +37,10 @@ pub const DEMO_JOBS: &[DemoJob] = &[
     DemoJob {
         system: "coil",
         folder: coil::folder,
+    },
+    DemoJob {
+        system: "speed-sensor",
+        folder: speed_sensor::folder,
     },
     DemoJob {
         system: "can-bus",

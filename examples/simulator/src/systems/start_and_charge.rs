@@ -60,8 +60,8 @@ impl Default for Start {
             ground: 0.0008,
             starter: 0.0075,
             constant: 0.42,
-            inertia: 0.19,
-            friction: 42.0,
+            inertia: 0.32,
+            friction: 44.0,
             cylinders: vec![1.0, 0.97, 1.0, 0.98],
         }
     }
@@ -83,7 +83,7 @@ pub struct StartTraces {
 }
 
 /// Displacement of one cylinder, m3, compression ratio, polytropic exponent with its losses, crank radius over rod.
-const CYLINDER: (f64, f64, f64, f64) = (5.0e-4, 9.5, 1.28, 0.29);
+const CYLINDER: (f64, f64, f64, f64) = (3.9e-4, 9.5, 1.28, 0.29);
 /// Share of the work of compression that the expansion gives back.
 const GIVEN_BACK: f64 = 0.7;
 /// Pressure of the air, Pa.

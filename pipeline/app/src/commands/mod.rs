@@ -4,14 +4,20 @@ mod authorise;
 mod complete;
 mod decline;
 mod demo;
+mod exchange;
 mod init;
 mod inspect;
+mod learn;
+mod outcome;
 mod plugins;
 mod run;
-mod sign;
+mod seal;
+mod serve;
+pub(crate) mod sign;
 mod status;
+mod verify;
 mod watch;
-mod work;
+pub(crate) mod work;
 
 use crate::arguments::Command;
 use crate::output::say;
@@ -22,16 +28,23 @@ pub fn run(command: Command) -> Result<bool> {
     match command {
         Command::Run { folders, common } => run::run(&folders, &common),
         Command::Watch(arguments) => watch::watch(&arguments),
+        Command::Serve(arguments) => serve::serve(&arguments),
         Command::Sign {
             job,
             by,
             note,
             out,
             shop,
-        } => sign::sign(&job, by, note, &out, shop),
+        } => sign::sign(&job, &by, note, &out, shop),
         Command::Authorise(arguments) => authorise::authorise(arguments),
         Command::Decline { work, how } => decline::decline(work, how),
         Command::Complete { work, hours, undo } => complete::complete(work, hours, undo),
+        Command::Outcome(arguments) => outcome::outcome(arguments),
+        Command::Learn(arguments) => learn::learn(arguments),
+        Command::Export(arguments) => exchange::export(arguments),
+        Command::Import(arguments) => exchange::import(arguments),
+        Command::Seal(arguments) => seal::seal(arguments),
+        Command::Verify(arguments) => verify::verify(arguments),
         Command::Status { job, out } => status::status(job.as_deref(), &out),
         Command::Inspect { files, json } => inspect::inspect(&files, json),
         Command::Plugins {

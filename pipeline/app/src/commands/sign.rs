@@ -36,18 +36,39 @@ const MAX_NAMES: u32 = 10;
 /// Signs the newest report of a job.
 pub fn sign(
     job: &str,
-    by: String,
+    by: &str,
     note: Option<String>,
     out: &Path,
     shop: Option<PathBuf>,
 ) -> Result<bool> {
+    let mut store = ResultStore::open(out, false)?;
+    let settings = shop.or(newest(&mut store, job)?.shop);
+    let mut context = AppContext::open(settings.as_deref(), false)?;
+    let number = sign_newest(job, by, note, &mut store, &mut context)?;
+    say!(
+        "{job}: report {number} is signed: {}",
+        out.join(job).join("report.pdf").display()
+    );
+    Ok(true)
+}
+
+/// Signs the newest report of a job and returns its number.
+///
+/// # Errors
+/// When nobody signs, there is no report, it is signed already, or it would say something else by now.
+pub fn sign_newest(
+    job: &str,
+    by: &str,
+    note: Option<String>,
+    store: &mut ResultStore,
+    context: &mut AppContext,
+) -> Result<u32> {
     if by.trim().is_empty() {
         return Err(
             Usage("--by: give the name of the person who reviewed the report".into()).into(),
         );
     }
-    let mut store = ResultStore::open(out, false)?;
-    let latest = newest(&mut store, job)?;
+    let latest = newest(store, job)?;
     if let Some(s) = latest.signature {
         let message = format!(
             "{job}: report {} was signed by {} on {} already",
@@ -57,32 +78,26 @@ pub fn sign(
         );
         return Err(Usage(message).into());
     }
-    let kept = out.join(job).join(format!("rev-{}", latest.number));
-    if !kept.join("report.pdf").exists() {
+    let kept = store.folder().join(job);
+    let kept = kept.join(format!("rev-{}/report.pdf", latest.number));
+    if !kept.exists() {
         let message = format!("{job}: there is no report to sign; {}", latest.sentence);
         return Err(Usage(message).into());
     }
-    let settings = shop.or(latest.shop);
-    let mut context = AppContext::open(settings.as_deref(), false)?;
-    recover(&mut store)?;
+    recover(store)?;
     let entries = latest.source.gather()?;
-    let task = Task::new(job, latest.source, entries, &mut store)?;
+    let task = Task::new(job, latest.source, entries, store)?;
     let now = Local::now().naive_local();
     let signature = Signature {
         by: by.trim().into(),
         at: now.with_nanosecond(0).unwrap_or(now),
         note,
     };
-    let finished = task.sign(signature, &mut context)?;
-    if !finished.publish(&mut store)? {
+    let finished = task.sign(signature, context)?;
+    if !finished.publish(store)? {
         anyhow::bail!("{job}: a newer report was made meanwhile; look at that one, and sign it");
     }
-    hand_over(&mut store, &context.settings.shop)?;
-    status_page::write(&mut store)?;
-    say!(
-        "{job}: report {} is signed: {}",
-        finished.revision().number,
-        out.join(job).join("report.pdf").display()
-    );
-    Ok(true)
+    hand_over(store, &context.settings.shop)?;
+    status_page::write(store)?;
+    Ok(finished.revision().number)
 }

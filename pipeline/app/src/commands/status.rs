@@ -1,9 +1,12 @@
 //! `status`: all jobs in the terminal, or the lines of work of one.
 
+use super::learn::read_case;
+use super::outcome::describe;
 use super::sign::newest;
+use crate::context::AppContext;
 use crate::output::say;
 use crate::status_page::{self, REFUSED, count, title};
-use anyhow::{Context, Result};
+use anyhow::Result;
 use intake::ResultStore;
 use model::Case;
 use std::path::Path;
@@ -45,12 +48,29 @@ fn all(store: &mut ResultStore) -> Result<bool> {
             }
         }
     }
+    let owed = store.ledger().outcomes_owed()?;
+    if !owed.is_empty() {
+        say!(
+            "Outcome owed, see `outcome JOB`: {}",
+            count(owed.len() as u64, "job", "jobs")
+        );
+    }
+    for revision in owed {
+        // A recording after the repair says something, a person who looked says more.
+        let weaker = match read_case(store, &revision.job, revision.number) {
+            Ok(case) if case.verdict.repair.as_ref().is_some_and(|r| r.proven) => {
+                "; healthy in the recording after the repair, a weaker confirmation"
+            }
+            _ => "",
+        };
+        say!("  {}: {}{weaker}", revision.job, revision.sentence);
+    }
     Ok(true)
 }
 
 fn one(job: &str, store: &mut ResultStore) -> Result<bool> {
     let latest = newest(store, job)?;
-    let case = case(store, job, latest.number)?;
+    let case = read_case(store, job, latest.number)?;
     say!("{job}: report {}, {}", latest.number, latest.sentence);
     print_lines(&case);
     for event in store.ledger().work_events(job)? {
@@ -62,6 +82,13 @@ fn one(job: &str, store: &mut ResultStore) -> Result<bool> {
     for problem in &case.problems {
         say!("  note: {}", crate::context::line(problem));
     }
+    let outcomes = store.ledger().outcomes(job)?;
+    if !outcomes.is_empty() {
+        let context = AppContext::open(latest.shop.as_deref(), false)?;
+        for outcome in &outcomes {
+            say!("  {}", describe(outcome, &context));
+        }
+    }
     Ok(true)
 }
 
@@ -70,36 +97,7 @@ pub fn print_lines(case: &Case) {
     for line in &case.labour {
         say!("  {}", billing::describe_line(line));
     }
-    let Some(totals) = &case.labour_totals else {
-        return;
-    };
-    let sums = [
-        ("offered", &totals.offered),
-        ("authorised", &totals.authorised),
-        ("done", &totals.done),
-        ("held", &totals.held),
-    ];
-    for (state, sum) in sums {
-        if !sum.net.is_zero() {
-            let currency = &totals.currency;
-            say!(
-                "  {state}: {} {currency} net, {} {currency} gross",
-                sum.net,
-                sum.gross
-            );
-        }
+    for sum in case.labour_totals.iter().flat_map(billing::describe_sums) {
+        say!("  {sum}");
     }
-}
-
-/// Case of a job as its report of that number has it.
-///
-/// # Errors
-/// When case.json of the report cannot be read.
-pub fn case(store: &ResultStore, job: &str, number: u32) -> Result<Case> {
-    let path = store
-        .folder()
-        .join(job)
-        .join(format!("rev-{number}/case.json"));
-    let bytes = std::fs::read(&path).with_context(|| path.display().to_string())?;
-    serde_json::from_slice(&bytes).with_context(|| path.display().to_string())
 }

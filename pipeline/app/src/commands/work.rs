@@ -1,7 +1,8 @@
 //! Recording an event of a job's lines, and the report that follows it.
 
+use super::learn::read_case;
 use super::sign::newest;
-use super::status::{case, print_lines};
+use super::status::print_lines;
 use crate::arguments::{Usage, WorkArguments};
 use crate::context::AppContext;
 use crate::output::say;
@@ -9,7 +10,7 @@ use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
 use anyhow::{Context, Result};
 use billing::{NamedLines, Statement, WorkError};
-use chrono::{Local, Timelike};
+use chrono::{Local, NaiveDateTime, Timelike};
 use intake::ResultStore;
 use model::labour::WorkEvent;
 
@@ -23,51 +24,94 @@ pub fn record(
         job,
         lines: names,
         by,
-        at,
         note,
+        at,
         out,
         shop,
     } = arguments;
     let mut store = ResultStore::open(&out, false)?;
-    let latest = newest(&mut store, &job)?;
-    recover(&mut store)?;
-    let settings = shop.or(latest.shop.clone());
+    let settings = shop.or(newest(&mut store, &job)?.shop);
     let mut context = AppContext::open(settings.as_deref(), false)?;
-    let now = Local::now().naive_local();
-    let now = now.with_nanosecond(0).unwrap_or(now);
-    if let Some(at) = at.filter(|at| *at > now) {
-        let at = at.format("%Y-%m-%d %H:%M");
-        return Err(Usage(format!(
-            "--at {at}: lies ahead; what is not said or done yet is not recorded"
-        ))
-        .into());
-    }
-    let named = NamedLines {
+    let step = Step {
         job: &job,
-        lines: &case(&store, &job, latest.number)?.labour,
         names: &names,
-        shop: &context.settings.shop,
-    };
-    let statement = Statement {
         by: &by,
-        at: at.unwrap_or(now),
         note: note.as_deref(),
+        at,
     };
-    let event = make(named, statement).map_err(|e| Usage(format!("{job}: {e}")))?;
-    {
-        let _lock = store.lock()?;
-        store.ledger().record(&job, &event)?;
-    }
+    let event = step.record(make, &mut store, &mut context)?;
     say!("{job}: {}", billing::describe_event(&event));
-    let clean = publish(&job, &mut store, &mut context)
-        .context("it is recorded, but the report could not be made anew; run the job again")?;
+    let clean = publish(&job, &mut store, &mut context)?;
     let number = newest(&mut store, &job)?.number;
-    print_lines(&case(&store, &job, number)?);
+    print_lines(&read_case(&store, &job, number)?);
     Ok(clean)
 }
 
-/// Makes the report anew; on top of what somebody else may publish meanwhile.
-fn publish(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
+/// A step of lines of work that somebody states.
+pub struct Step<'a> {
+    /// The job.
+    pub job: &'a str,
+    /// Operation codes, line numbers or stages; none for what is usual for the step.
+    pub names: &'a [String],
+    /// Who gave their word, or did the work.
+    pub by: &'a str,
+    /// Anything to be kept with it.
+    pub note: Option<&'a str>,
+    /// When that was; now where it is left out.
+    pub at: Option<NaiveDateTime>,
+}
+
+impl Step<'_> {
+    /// Records the event that `make` makes of the lines of the newest report.
+    ///
+    /// # Errors
+    /// When the step lies ahead or is not possible.
+    pub fn record(
+        &self,
+        make: impl FnOnce(NamedLines<'_>, Statement<'_>) -> Result<WorkEvent, WorkError>,
+        store: &mut ResultStore,
+        context: &mut AppContext,
+    ) -> Result<WorkEvent> {
+        let job = self.job;
+        let latest = newest(store, job)?;
+        recover(store)?;
+        let now = Local::now().naive_local();
+        let now = now.with_nanosecond(0).unwrap_or(now);
+        if let Some(at) = self.at.filter(|at| *at > now) {
+            let at = at.format("%Y-%m-%d %H:%M");
+            let message =
+                format!("--at {at}: lies ahead; what is not said or done yet is not recorded");
+            return Err(Usage(message).into());
+        }
+        let named = NamedLines {
+            job,
+            lines: &read_case(store, job, latest.number)?.labour,
+            names: self.names,
+            shop: &context.settings.shop,
+        };
+        let statement = Statement {
+            by: self.by,
+            at: self.at.unwrap_or(now),
+            note: self.note,
+        };
+        let event = make(named, statement).map_err(|e| Usage(format!("{job}: {e}")))?;
+        let _lock = store.lock()?;
+        store.ledger().record(job, &event)?;
+        Ok(event)
+    }
+}
+
+/// Makes the report anew after a step was recorded; on top of what somebody else may publish meanwhile. Returns
+/// whether nothing was set aside in it.
+///
+/// # Errors
+/// When it cannot be made; the step stands all the same.
+pub fn publish(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
+    publish_anew(job, store, context)
+        .context("it is recorded, but the report could not be made anew; run the job again")
+}
+
+fn publish_anew(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
     for _ in 0..3 {
         let latest = newest(store, job)?;
         let entries = latest.source.gather()?;

@@ -11,6 +11,9 @@ use report::ReportTheme;
 use settings::KnownNames;
 use std::path::{Path, PathBuf};
 
+/// Folders below each of `[sheets] folders`.
+pub const SHEET_FOLDERS: [&str; 4] = ["causes", "lang", "limits", "presets"];
+
 /// Files of the shop's folders. Below each of `[sheets] folders` lie `limits`, `causes`, `lang` and `presets`; an entry
 /// replaces a built-in one of the same name.
 #[derive(Debug, Default)]

@@ -9,7 +9,7 @@ use plugin_host::HostOptions;
 use std::path::{Path, PathBuf};
 
 /// Settings of the shop.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Settings {
     /// Content of shop.toml.
     pub shop: ShopFile,
@@ -59,6 +59,25 @@ impl Settings {
     pub fn sheet_folders(&self) -> impl Iterator<Item = PathBuf> {
         let folders = self.shop.sheets.folders.iter();
         folders.map(|p| self.base.join(p))
+    }
+
+    /// The same settings with sheets and learned limits from other places, those of a sealed archive. It holds nothing of
+    /// what only the looks of a report need.
+    #[must_use]
+    pub fn in_folders(mut self, sheets: Vec<PathBuf>, learned: PathBuf) -> Settings {
+        let report = &mut self.shop.report;
+        (report.logo, report.legal_text) = (None, None);
+        (report.template, report.technician_template) = (None, None);
+        self.shop.sheets.folders = sheets;
+        self.shop.learning.folder = learned;
+        self
+    }
+
+    /// The same settings with nothing learned in force.
+    #[must_use]
+    pub fn without_learned(mut self) -> Settings {
+        self.file = None;
+        self
     }
 
     /// Checks the prices.

@@ -1,5 +1,6 @@
 //! Advise: labour lines, report, case.json.
 
+use super::Review;
 use super::acquire::Acquired;
 use super::labour::{self, LedgerFacts};
 use crate::context::AppContext;
@@ -7,45 +8,63 @@ use anyhow::{Context, Result};
 use billing::Bill;
 use intake::{Output, Signature};
 use model::Case;
-use report::{Advice, Audience, ReportInput, Reviewed};
+use model::party::Parties;
+use report::{Advice, Audience, ReportInput, Reviewed, SpeedCurve};
+
+/// What a job was read as and what was derived from it.
+pub struct Measured<'a> {
+    pub acquired: &'a Acquired,
+    pub speeds: &'a [SpeedCurve],
+}
 
 /// Makes the results, and the bill.
 pub fn make(
     case: &mut Case,
-    acquired: &Acquired,
+    measured: &Measured<'_>,
     name: &str,
-    review: Option<&Signature>,
+    review: Review<'_>,
     ledger: LedgerFacts<'_>,
     context: &AppContext,
 ) -> Result<(Vec<Output>, Bill)> {
+    let acquired = measured.acquired;
     let labour = labour::make(name, case, acquired, context, ledger)?;
-    let reviewed = review.map(|r| Reviewed {
-        by: r.by.clone(),
-        at: r.at,
-    });
+    let reviewed = |signature: &Signature| Reviewed {
+        by: signature.by.clone(),
+        at: signature.at,
+        note: signature.note.clone(),
+    };
+    let earlier = review.earlier.map(reviewed);
+    let reviewed = review.signature.map(reviewed);
     let localizer = context.localizer();
-    let evidence = report::evidence::choose(case, &acquired.captures, localizer);
+    let evidence = report::evidence::choose(case, &acquired.captures, measured.speeds, localizer);
     let advice = case
         .verdict
         .cause
         .as_ref()
         .map(|cause| localizer.advice(cause, case.verdict.teardown));
     let cautions = cautions(case, advice.as_ref(), context);
+    let driver: Vec<String> = context.knowledge.driver_cautions(case);
+    let client = acquired.job.as_ref().map(|job| job.client.clone());
+    let shop = &context.settings.shop;
+    let parties = Parties::new(&shop.shop, &client.unwrap_or_default(), &case.customer);
     let input = ReportInput {
         case,
-        shop: &context.settings.shop,
+        shop,
         theme: &context.theme,
         advice: advice.as_ref(),
         cautions: &cautions,
+        driver: &driver,
+        parties: &parties,
         evidence: &evidence,
         totals: labour.bill.totals.as_ref(),
         reviewed: reviewed.as_ref(),
+        earlier_review: earlier.as_ref(),
     };
     let mut outputs = Vec::new();
     if acquired.has_evidence {
         let pdf = report::render(&input, Audience::Customer)?;
         outputs.push(Output::new("report.pdf", pdf));
-        if context.settings.shop.report.technician {
+        if shop.report.technician {
             let pdf = report::render(&input, Audience::Technician)?;
             outputs.push(Output::new("technician.pdf", pdf));
         }

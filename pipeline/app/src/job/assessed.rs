@@ -1,12 +1,14 @@
 //! Assess: a verdict on each system that is examined, and which of them leads.
 
 use super::derive::Derived;
+use super::learned::LearnedLimits;
 use super::measure::Detected;
-use assess::{Assessment, Evidence};
+use assess::{Assessment, Evidence, OtherVerdict};
 use model::case::{CaptureRecord, JobRecord, SCHEMA};
 use model::knowledge::{Examined, Plan};
 use model::verdict::NextRecording;
-use model::{Case, Coverage, SystemRecord, Verdict, VerdictState};
+use model::{Case, Coverage, Finding, SystemRecord, Verdict, VerdictState};
+use report::SpeedCurve;
 use report::localizer::Localizer;
 
 /// A job with its verdicts.
@@ -22,13 +24,40 @@ pub struct Assessed<'k> {
 }
 
 /// Assesses every system of the plan.
-pub fn assess_systems<'k>(detected: Detected<'k>, localizer: &Localizer) -> Assessed<'k> {
+pub fn assess_systems<'k>(
+    detected: Detected<'k>,
+    learned: &LearnedLimits<'_>,
+    localizer: &Localizer,
+) -> Assessed<'k> {
     let captures = detected.derived.capture_records();
     let plan = &detected.derived.plan;
+    let own: Vec<Vec<Finding>> = (plan.examined.iter())
+        .map(|examined| findings_of(examined, &detected))
+        .collect();
+    let assess_all = |all: &[OtherVerdict<'_>]| -> Vec<Assessment> {
+        let examined = plan.examined.iter().zip(&own);
+        examined
+            .map(|(examined, findings)| assessment(examined, findings, all, &detected, &captures))
+            .collect()
+    };
+    // Each by itself first; then with what the others came to.
+    let alone = assess_all(&[]);
+    let verdicts = plan.examined.iter().zip(&alone);
+    let verdicts: Vec<OtherVerdict<'_>> = verdicts
+        .map(|(examined, a)| OtherVerdict {
+            system: &examined.system.sheet.name,
+            verdict: &a.verdict,
+        })
+        .collect();
+    let assessments = assess_all(&verdicts);
     let systems: Vec<SystemRecord> = plan
         .examined
         .iter()
-        .map(|examined| record(examined, &detected, &captures, localizer))
+        .zip(assessments)
+        .map(|(examined, assessment)| SystemRecord {
+            known_good: learned.curves(examined, &detected.derived),
+            ..record(examined, assessment, &detected, localizer)
+        })
         .collect();
     let verdict = match lead(&systems, plan) {
         Some(lead) => Verdict {
@@ -45,13 +74,26 @@ pub fn assess_systems<'k>(detected: Detected<'k>, localizer: &Localizer) -> Asse
     }
 }
 
-fn record(
+/// Findings that a system is judged by: all but those of the other systems that are examined.
+fn findings_of(examined: &Examined<'_>, detected: &Detected<'_>) -> Vec<Finding> {
+    let own = &examined.system.sheet.name;
+    let plan = &detected.derived.plan;
+    let is_others = |f: &&Finding| {
+        let mut systems = plan.examined.iter().map(|e| &e.system.sheet.name);
+        f.system != *own && systems.any(|s| f.system == *s)
+    };
+    let findings = detected.findings.iter();
+    findings.filter(|f| !is_others(f)).cloned().collect()
+}
+
+fn assessment(
     examined: &Examined<'_>,
+    findings: &[Finding],
+    others: &[OtherVerdict<'_>],
     detected: &Detected<'_>,
     captures: &[CaptureRecord],
-    localizer: &Localizer,
-) -> SystemRecord {
-    let assessment = match detected.derived.plan.unit_is_unknown() {
+) -> Assessment {
+    match detected.derived.plan.unit_is_unknown() {
         // Measurements are made and held against nothing: no limits, no verdict.
         true => Assessment {
             causes: Vec::new(),
@@ -59,13 +101,22 @@ fn record(
             coverage: Coverage::default(),
         },
         false => assess::assess(&Evidence {
-            findings: &detected.findings,
+            findings,
             captures,
             not_run: &detected.not_run,
             system: examined.system,
             repair_unread: detected.derived.repair_unread(),
+            others,
         }),
-    };
+    }
+}
+
+fn record(
+    examined: &Examined<'_>,
+    assessment: Assessment,
+    detected: &Detected<'_>,
+    localizer: &Localizer,
+) -> SystemRecord {
     SystemRecord {
         system: examined.system.sheet.name.clone(),
         limits: examined.limits.name.clone(),
@@ -76,6 +127,7 @@ fn record(
         ),
         causes: assessment.causes,
         coverage: assessment.coverage,
+        known_good: Vec::new(),
     }
 }
 
@@ -131,14 +183,15 @@ fn lead<'s>(systems: &'s [SystemRecord], plan: &Plan<'_>) -> Option<&'s SystemRe
 }
 
 impl Assessed<'_> {
-    /// The case, but for what the shop's prices and a review add; `name` stands in for a job number that nobody gave.
-    pub fn into_case(self, name: &str) -> (Case, super::Acquired) {
+    /// The case, but for what the shop's prices and a review add, with what the report draws; `name` stands in for a job number that nobody gave.
+    pub fn into_case(self, name: &str) -> (Case, super::Acquired, Vec<SpeedCurve>) {
         let Detected {
             derived,
             findings,
             not_run,
             is_due_again: _,
             plugins,
+            speeds,
         } = self.detected;
         let acquired = derived.acquired;
         let job = acquired.job.clone().unwrap_or_default();
@@ -169,6 +222,6 @@ impl Assessed<'_> {
             plugins,
             problems: acquired.problems.clone(),
         };
-        (case, acquired)
+        (case, acquired, speeds)
     }
 }

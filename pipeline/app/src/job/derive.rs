@@ -66,13 +66,11 @@ pub fn derive<'k>(
     let mut facts = Vec::new();
     for capture in &mut acquired.captures {
         let (job, problems) = (acquired.job.as_ref(), &mut acquired.problems);
-        facts.push(channels::assign(
-            capture,
-            job,
-            presets,
-            &knowledge.roles,
-            problems,
-        ));
+        let mut own = channels::assign(capture, job, presets, &knowledge.roles, problems);
+        if let Some(job) = job {
+            channels::apply_unit(&job.unit, &capture.channels, &mut own);
+        }
+        facts.push(own);
     }
     let unknown_times = reject_unknown_times(&mut acquired, &mut facts);
     say_how_read(&mut acquired);

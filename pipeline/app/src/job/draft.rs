@@ -4,6 +4,7 @@
 use super::acquire::Acquired;
 use intake::JobSource;
 use model::case::{CaptureRecord, ChannelRecord};
+use model::cause_sheet::AskedFor;
 use model::job_file::CaptureSection;
 use model::knowledge::Knowledge;
 use model::{Case, Role, RoleSource, VerdictState};
@@ -71,7 +72,7 @@ impl Draft<'_> {
                 let folder = folder.file_name().unwrap_or_default().to_string_lossy();
                 self.remark(&format!("put this file into the job's folder {folder}; the job then goes on by itself."));
             }
-            JobSource::Files(_) => self.remark(
+            JobSource::Files(_) | JobSource::Layered { .. } => self.remark(
                 "put this file beside the job's other files, named as they are up to the first _ and then _job.toml.",
             ),
         }
@@ -363,30 +364,37 @@ impl Draft<'_> {
             };
             self.case.captures.iter().filter_map(ask).collect()
         };
+        match self.knowledge.asked_for(step) {
+            Some(AskedFor::Selector) => of_captures(
+                &|c| c.selector.is_none(),
+                "where did the selector stand? (selector)",
+            ),
+            Some(AskedFor::Engine) => {
+                of_captures(&|c| c.engine.is_none(), "was the engine running? (engine)")
+            }
+            Some(AskedFor::Teeth) => of_channels(
+                &|c| self.role(c).is_some_and(Role::is_speed_sensor),
+                "how many teeth have the wheels of these sensors (teeth)",
+            ),
+            Some(AskedFor::Scale) => of_channels(
+                &|c| self.role(c).is_some_and(Role::is_current),
+                "which factor have these channels (amps_per_volt, scale or unit)",
+            ),
+            None => self.common_questions(step, &of_channels),
+        }
+    }
+
+    /// Answers that a step of the program's own asks for.
+    fn common_questions(&self, step: &str, of_channels: OfChannels<'_>) -> Vec<String> {
         match step {
             "next-state-time-unit" => (self.acquired.untimed.iter())
                 .map(|file| format!("{file}: what does its time column count? (time_unit)"))
                 .collect(),
             "next-state-unit" => vec!["which unit is it? ([vehicle] unit)".into()],
             "next-state-systems" => vec!["what is to be examined? ([vehicle] systems)".into()],
-            "next-state-selector" => of_captures(
-                &|c| c.selector.is_none(),
-                "where did the selector stand? (selector)",
-            ),
-            "next-state-engine" => {
-                of_captures(&|c| c.engine.is_none(), "was the engine running? (engine)")
-            }
             "next-state-channels" => of_channels(
                 &|c| c.role.is_none(),
                 "what do these channels measure (role)",
-            ),
-            "next-state-teeth" => of_channels(
-                &|c| self.role(c).is_some_and(Role::is_speed_sensor),
-                "how many teeth have the wheels of these sensors (teeth)",
-            ),
-            "next-clamp-scale" | "next-check-scale" => of_channels(
-                &|c| self.role(c).is_some_and(Role::is_current),
-                "which factor have these channels (amps_per_volt, scale or unit)",
             ),
             _ => Vec::new(),
         }
@@ -478,3 +486,6 @@ mod tests {
         assert_eq!(line_number("key x"), None);
     }
 }
+
+/// Questions about channels that meet a condition.
+type OfChannels<'a> = &'a dyn Fn(&dyn Fn(&ChannelRecord) -> bool, &str) -> Vec<String>;

@@ -2,14 +2,18 @@
 
 use super::acquire::Acquired;
 use super::derive::{Derived, StatedFacts};
+use super::learned::{LearnedLimits, Sheets};
 use model::case::{NotRun, PluginRecord};
 use model::knowledge::{Examined, Knowledge, Plan};
 use model::limits_sheet::LimitsSheet;
 use model::{Capture, Finding};
 use plugin_host::{Analysis, Host, LibraryInfo};
+use plugin_sdk::Series;
+use plugin_sdk::derived::speed_track;
 use plugin_sdk::settings::{
     self, ChannelFacts, Code, LimitValue, LiveValue, PriorFinding, RecordedCapture, Settings,
 };
+use report::SpeedCurve;
 use report::localizer::Localizer;
 use serde::Serialize;
 use serde_json::Value;
@@ -27,12 +31,14 @@ pub struct Detected<'k> {
     pub is_due_again: bool,
     /// Plugins that ran, by their ids.
     pub plugins: Vec<PluginRecord>,
+    /// Speeds over time that were derived, for the pictures.
+    pub speeds: Vec<SpeedCurve>,
 }
 
 /// Runs all analyzers.
 pub fn detect<'k>(
     derived: Derived<'k>,
-    knowledge: &Knowledge,
+    (knowledge, learned): (&Knowledge, &LearnedLimits<'_>),
     host: &mut Host,
     localizer: &Localizer,
 ) -> Detected<'k> {
@@ -63,16 +69,21 @@ pub fn detect<'k>(
         }));
         findings.iter().map(seen).collect::<Vec<PriorFinding>>()
     };
-    let mut so_far = Vec::new();
+    let (mut so_far, mut speeds) = (Vec::new(), Vec::new());
     for (capture, stated) in derived.acquired.captures.iter().zip(&derived.stated) {
+        let engine = stated.conditions.engine.as_ref().map(|e| e.value);
+        let sheets = learned.sheets(&derived, engine);
         let settings = |library: &LibraryInfo| {
-            let limits = limits(library, Some(capture), &derived.plan, knowledge)?;
+            let limits = limits(library, Some(capture), &derived.plan, (knowledge, &sheets))?;
             Some(for_capture(capture, stated, &derived.acquired, &limits))
         };
-        so_far = take_in(host.analyze_capture(capture, &settings));
+        let analysis = host.analyze_capture(capture, &settings);
+        speeds.extend(speed_curves(capture, &analysis.series));
+        so_far = take_in(analysis);
     }
+    let sheets = learned.sheets_of_job(&derived);
     let settings = |library: &LibraryInfo| {
-        let limits = limits(library, None, &derived.plan, knowledge)?;
+        let limits = limits(library, None, &derived.plan, (knowledge, &sheets))?;
         Some(for_job(so_far.clone(), &derived, &limits))
     };
     take_in(host.analyze_job(&settings));
@@ -91,7 +102,27 @@ pub fn detect<'k>(
         not_run,
         is_due_again,
         plugins,
+        speeds,
     }
+}
+
+/// Speeds of the channels of a recording; series count the channels that have a role.
+fn speed_curves<'a>(
+    capture: &'a Capture,
+    series: &'a [Series],
+) -> impl Iterator<Item = SpeedCurve> + 'a {
+    let roles = capture.channels.iter().filter_map(|c| c.role.as_ref());
+    (0..).zip(roles).filter_map(|(number, role)| {
+        let track = speed_track(series, number)?;
+        Some(SpeedCurve {
+            file: capture.file.clone(),
+            role: role.name().into(),
+            unit: if track.is_rpm { "rpm" } else { "Hz" },
+            start_s: track.grid.start_s,
+            step_s: track.grid.step_s,
+            values: track.values,
+        })
+    })
 }
 
 fn refused(library: &plugin_host::RefusedLibrary) -> NotRun {
@@ -104,30 +135,36 @@ fn refused(library: &plugin_host::RefusedLibrary) -> NotRun {
 }
 
 /// Limits that a library holds its measurements against; `None` for the library of a system that is not examined. One
-/// that declares no system of its own gets those of all that are examined, of the capture's own systems first.
-fn limits<'k>(
+/// that declares no system of its own gets those of all that are examined, of the capture's own systems first. What was
+/// learned of a unit comes before its sheet.
+fn limits<'l>(
     library: &LibraryInfo,
     capture: Option<&Capture>,
-    plan: &Plan<'k>,
-    knowledge: &'k Knowledge,
-) -> Option<Vec<&'k LimitsSheet>> {
+    plan: &Plan<'l>,
+    (knowledge, learned): (&Knowledge, &'l Sheets),
+) -> Option<Vec<&'l LimitsSheet>> {
     let own = &library.declaration.system;
     let examined = plan.examined.iter();
-    match knowledge.system(own) {
+    let wanted: Vec<&Examined<'l>> = match knowledge.system(own) {
         Some(_) => {
             let mut own = examined.filter(|e| e.system.sheet.name == *own);
-            own.next().map(|e| vec![e.limits])
+            vec![own.next()?]
         }
         None => {
             let has_role = |name: &str| {
                 let mut channels = capture.iter().flat_map(|c| &c.channels);
                 channels.any(|ch| ch.role.as_ref().is_some_and(|r| r.name() == name))
             };
-            let (own, others): (Vec<&Examined<'k>>, Vec<&Examined<'k>>) =
+            let (own, others): (Vec<_>, Vec<_>) =
                 examined.partition(|e| e.system.sheet.roles.iter().any(|r| has_role(&r.name)));
-            Some(own.into_iter().chain(others).map(|e| e.limits).collect())
+            own.into_iter().chain(others).collect()
         }
-    }
+    };
+    let sheets = wanted.into_iter().flat_map(|e| {
+        let learned = learned.get(&e.system.sheet.name);
+        learned.into_iter().chain([e.limits])
+    });
+    Some(sheets.collect())
 }
 
 fn for_capture(

@@ -7,6 +7,7 @@ mod conditions;
 mod derive;
 mod draft;
 mod labour;
+mod learned;
 mod measure;
 mod problems;
 mod sections;
@@ -16,13 +17,15 @@ use anyhow::{Context, Result};
 use billing::Bill;
 use intake::{JobEntry, JobSource, Output, Signature};
 use model::{Case, JobFile};
+use report::SpeedCurve;
 use sha2::{Digest, Sha256};
 
-pub use acquire::{Acquired, Early, early, readers};
+pub use acquire::{Acquired, Early, acquire, early, readers};
 pub use assessed::{Assessed, assess_systems};
 pub use conditions::Conditions;
 pub use derive::{Derived, StatedFacts, derive};
 pub use labour::LedgerFacts;
+pub use learned::LearnedLimits;
 pub use measure::{Detected, detect};
 pub(crate) use problems::alone as problem_file;
 
@@ -39,7 +42,17 @@ pub struct Examined {
     pub is_due_again: bool,
     name: String,
     acquired: Acquired,
+    speeds: Vec<SpeedCurve>,
     source: JobSource,
+}
+
+/// Signature under a revision, and the newest one under an earlier revision.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Review<'a> {
+    /// Signature; `None` while it is a draft.
+    pub signature: Option<&'a Signature>,
+    /// What has changed since has undone it.
+    pub earlier: Option<&'a Signature>,
 }
 
 /// Results of a job, not written yet.
@@ -71,7 +84,7 @@ pub fn examine(
     context: &mut AppContext,
 ) -> Result<Examined> {
     let localizer = context.theme.localizer();
-    let acquired = acquire::acquire(
+    let acquired = acquire(
         entries,
         early,
         &context.known_names(),
@@ -79,12 +92,14 @@ pub fn examine(
         context.memory.limits(),
     );
     let derived = derive(acquired, &context.presets, &context.knowledge);
-    let detected = detect(derived, &context.knowledge, &mut context.host, localizer);
+    let learned = LearnedLimits::new(&context.learned, &derived, name);
+    let known = (&context.knowledge, &learned);
+    let detected = detect(derived, known, &mut context.host, localizer);
     let acquired = &detected.derived.acquired;
     let complete =
         acquired.has_evidence && acquired.job_errors.is_empty() && detected.not_run.is_empty();
     let is_due_again = detected.is_due_again;
-    let (case, acquired) = assess_systems(detected, localizer).into_case(name);
+    let (case, acquired, speeds) = assess_systems(detected, &learned, localizer).into_case(name);
     Ok(Examined {
         outcome: outcome(&case, context)?,
         case,
@@ -92,6 +107,7 @@ pub fn examine(
         is_due_again,
         name: name.to_owned(),
         acquired,
+        speeds,
         source: source.clone(),
     })
 }
@@ -124,15 +140,19 @@ impl Examined {
     pub fn results(
         mut self,
         revision: u32,
-        review: Option<&Signature>,
+        review: Review<'_>,
         ledger: LedgerFacts<'_>,
         context: &AppContext,
     ) -> Result<Results> {
         self.case.job.revision = revision;
-        self.case.job.reviewed_by = review.map(|r| r.by.clone());
+        self.case.job.reviewed_by = review.signature.map(|r| r.by.clone());
+        let measured = advise::Measured {
+            acquired: &self.acquired,
+            speeds: &self.speeds,
+        };
         let (mut outputs, bill) = advise::make(
             &mut self.case,
-            &self.acquired,
+            &measured,
             &self.name,
             review,
             ledger,

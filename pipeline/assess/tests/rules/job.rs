@@ -1,10 +1,10 @@
 //! Invented jobs: a sheet as text, recordings with roles, findings in one line each.
 
-use baybrief_assess::{Assessment, Evidence, assess};
+use baybrief_assess::{Assessment, Evidence, OtherVerdict, assess};
 use model::case::{CaptureRecord, ChannelRecord, NotRun};
 use model::job_file::Phase;
 use model::knowledge::System;
-use model::{Finding, Grade, Observation, RankedCause, RoleSource, VerdictState};
+use model::{Finding, Grade, Observation, RankedCause, RoleSource, Verdict, VerdictState};
 
 /// One job on an invented system.
 pub struct Job {
@@ -13,6 +13,7 @@ pub struct Job {
     captures: Vec<CaptureRecord>,
     not_run: Vec<NotRun>,
     repair_unread: bool,
+    others: Vec<(String, Verdict)>,
 }
 
 impl Job {
@@ -29,12 +30,24 @@ impl Job {
             captures: vec![capture("a.csv", &["pump", "feed"])],
             not_run: Vec::new(),
             repair_unread: false,
+            others: Vec::new(),
         }
     }
 
     /// job.toml names a recording of after the repair that could not be read.
     pub fn without_the_repair(mut self) -> Job {
         self.repair_unread = true;
+        self
+    }
+
+    /// A verdict on another system of the job.
+    pub fn other(mut self, system: &str, state: VerdictState, cause: &str) -> Job {
+        let verdict = Verdict {
+            state,
+            cause: Some(cause.into()),
+            ..Verdict::open(Vec::new(), Vec::new())
+        };
+        self.others.push((system.into(), verdict));
         self
     }
 
@@ -118,6 +131,11 @@ impl Job {
             not_run: &self.not_run,
             system: &self.system,
             repair_unread: self.repair_unread,
+            others: &self
+                .others
+                .iter()
+                .map(|(system, verdict)| OtherVerdict { system, verdict })
+                .collect::<Vec<_>>(),
         })
     }
 

@@ -6,6 +6,7 @@
 
 mod clearing;
 mod conclusions;
+mod external;
 mod job;
 mod repairs;
 mod weights;

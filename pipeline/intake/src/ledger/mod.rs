@@ -10,6 +10,7 @@ pub use records::{
 pub use sqlite::SqliteLedger;
 
 use crate::IntakeError;
+use model::Outcome;
 use model::labour::{HandedRow, WorkEvent};
 use std::collections::BTreeMap;
 
@@ -54,6 +55,18 @@ pub trait Ledger: Send {
 
     /// Adds an event of lines of a job that has a revision.
     fn record(&mut self, job: &str, event: &WorkEvent) -> Result<(), IntakeError>;
+
+    /// All outcomes of a job, oldest first.
+    fn outcomes(&mut self, job: &str) -> Result<Vec<Outcome>, IntakeError>;
+
+    /// All outcomes by the name of their job, each job's oldest first.
+    fn all_outcomes(&mut self) -> Result<BTreeMap<String, Vec<Outcome>>, IntakeError>;
+
+    /// Adds an outcome to a job that has a revision.
+    fn record_outcome(&mut self, job: &str, outcome: &Outcome) -> Result<(), IntakeError>;
+
+    /// Newest revisions whose verdict names a cause and of which nobody has said what was found, oldest first.
+    fn outcomes_owed(&mut self) -> Result<Vec<Revision>, IntakeError>;
 
     /// Other jobs that have the shop's number, in the order of their names.
     fn number_claims(&mut self, number: &str, job: &str) -> Result<Vec<NumberClaim>, IntakeError>;

@@ -9,6 +9,7 @@ use super::{
 };
 use crate::IntakeError;
 use futures_executor::block_on;
+use model::Outcome as JobOutcome;
 use model::labour::{HandedRow, WorkEvent};
 use rows::revision;
 use sqlx::migrate::{Migration, MigrationType, Migrator};
@@ -20,12 +21,13 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 /// Steps from an empty file to the present tables. Only ever added to.
-const MIGRATIONS: [(i64, &str, &str); 2] = [
+const MIGRATIONS: [(i64, &str, &str); 3] = [
     (
         1,
         "jobs, revisions, files, steps, signatures, events of lines, labour rows",
         include_str!("migrations/1-ledger.sql"),
     ),
+    (2, "outcomes", include_str!("migrations/2-outcomes.sql")),
     (
         3,
         "job files as they were last right, digests of stamps, entries of the inbox that belong to no job",
@@ -218,6 +220,47 @@ impl Ledger for SqliteLedger {
 
     fn record(&mut self, job: &str, event: &WorkEvent) -> Result<(), IntakeError> {
         self.all_or_nothing(async |t| writes::work_event(t, job, event).await)
+    }
+
+    fn outcomes(&mut self, job: &str) -> Result<Vec<JobOutcome>, IntakeError> {
+        self.read(async |c| {
+            let rows = query("SELECT content FROM outcome WHERE job = ? ORDER BY id")
+                .bind(job)
+                .fetch_all(c)
+                .await?;
+            rows.iter().map(|r| rows::parsed(r, "content")).collect()
+        })
+    }
+
+    fn all_outcomes(&mut self) -> Result<BTreeMap<String, Vec<JobOutcome>>, IntakeError> {
+        self.read(async |c| {
+            let rows = query("SELECT job, content FROM outcome ORDER BY id")
+                .fetch_all(c)
+                .await?;
+            let mut all: BTreeMap<String, Vec<JobOutcome>> = BTreeMap::new();
+            for row in &rows {
+                let job = all.entry(row.try_get("job")?).or_default();
+                job.push(rows::parsed(row, "content")?);
+            }
+            Ok(all)
+        })
+    }
+
+    fn record_outcome(&mut self, job: &str, outcome: &JobOutcome) -> Result<(), IntakeError> {
+        self.all_or_nothing(async |t| writes::outcome(t, job, outcome).await)
+    }
+
+    fn outcomes_owed(&mut self) -> Result<Vec<Revision>, IntakeError> {
+        self.read(async |c| {
+            let rows = query(
+                "SELECT * FROM newest WHERE verdict IN ('established', 'probable') \
+                 AND NOT EXISTS (SELECT 1 FROM outcome WHERE job = job_name) ORDER BY made, job_name",
+            )
+            .fetch_all(c)
+            .await?;
+            let owed = rows.iter().map(revision);
+            Ok(owed.collect::<Outcome<Vec<_>>>()?.into_iter().flatten().collect())
+        })
     }
 
     fn number_claims(&mut self, number: &str, job: &str) -> Result<Vec<NumberClaim>, IntakeError> {

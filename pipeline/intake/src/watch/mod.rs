@@ -94,6 +94,8 @@ pub type CheckFile<'a> = &'a dyn Fn(&Path) -> Completeness;
 #[derive(Debug)]
 pub struct Watch {
     inbox: PathBuf,
+    /// Folder whose folders add to the jobs of their names.
+    additions: Option<PathBuf>,
     /// Identity of the folder, to notice that another has taken its place.
     identity: Option<(u64, u64)>,
     options: WatchOptions,
@@ -135,6 +137,7 @@ impl Watch {
         let now = Instant::now();
         Ok(Watch {
             inbox: inbox.to_path_buf(),
+            additions: None,
             identity: identity(inbox),
             options,
             jobs: BTreeMap::new(),
@@ -156,6 +159,23 @@ impl Watch {
             unannounced: 0,
             has_scanned: false,
         })
+    }
+
+    /// Watches a second folder, too: each folder in it adds its files to the job of its name. What is changed there is
+    /// to be [announced](Watch::announce).
+    #[must_use]
+    pub fn with_additions(self, folder: &Path) -> Watch {
+        Watch {
+            additions: Some(folder.to_path_buf()),
+            ..self
+        }
+    }
+
+    /// Notes that files of a job were changed, and scans them soon.
+    pub fn announce(&mut self, job: &str) {
+        self.changed.insert(job.into());
+        self.is_announced = true;
+        self.next_scan = Instant::now();
     }
 
     /// Waits for the next job that is ready, or for something that a person should know, at most for so long. The

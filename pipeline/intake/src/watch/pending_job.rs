@@ -293,7 +293,7 @@ mod tests {
         let mut ledger = SqliteLedger::open(&dir.path().join("ledger.db"), true).unwrap();
         let file = inbox.join("R-1_relearn.csv");
         std::fs::write(&file, "1").unwrap();
-        let mut listing = list(&inbox).unwrap();
+        let mut listing = list(&inbox, None).unwrap();
         let listed = listing.jobs.remove("R-1").unwrap();
         let mut job = PendingJob::changed(None, listed, Instant::now());
         std::fs::write(&file, "12").unwrap();

@@ -29,8 +29,8 @@ impl Watch {
         let is_full = begun >= self.next_full_scan || !is_listening;
         let entries = (!is_full).then(|| self.changed_entries());
         let listed = match &entries {
-            None => list(&self.inbox),
-            Some(entries) => list_entries(&self.inbox, entries),
+            None => list(&self.inbox, self.additions.as_deref()),
+            Some(entries) => list_entries(&self.inbox, self.additions.as_deref(), entries),
         };
         match listed {
             Ok(listing) => {

@@ -1,6 +1,7 @@
 //! Sheets from texts, checked and merged.
 
 use super::{Knowledge, System};
+use crate::VerdictState;
 use crate::cause_sheet::{CauseEntry, CauseSheet, expand};
 use crate::limits_sheet::{LimitValue, LimitsSheet};
 use crate::system::{Roles, SystemSheet};
@@ -183,7 +184,14 @@ impl Knowledge {
         check(&sheet).map_err(wrong)?;
         if !source.built_in {
             self.check_foreign(&sheet).map_err(wrong)?;
-            sheet.causes.iter_mut().for_each(|c| c.foreign = true);
+            // Of a system that somebody else declares it may say what is probable, and establish nothing.
+            let is_guest = library.sheet.is_none();
+            for cause in &mut sheet.causes {
+                cause.foreign = true;
+                if is_guest {
+                    cause.max_state = Some(VerdictState::Probable);
+                }
+            }
         }
         if library.sheet.as_ref().is_some_and(|s| s.shared) {
             // Every system has them; the shared libraries come before the others.
@@ -216,9 +224,9 @@ impl Knowledge {
                 known.name
             ));
         }
-        if !sheet.inhibitors.is_empty() {
+        if !sheet.inhibitors.is_empty() || !sheet.external.is_empty() {
             return Err(
-                "it has an inhibitor; only built-in libraries and the shop hold a verdict open"
+                "it has an inhibitor or an external cause; only built-in libraries and the shop hold a verdict open"
                     .into(),
             );
         }
@@ -341,6 +349,10 @@ fn add(to: &mut CauseSheet, sheet: CauseSheet) {
     for inhibitor in sheet.inhibitors {
         to.inhibitors.retain(|i| i.name != inhibitor.name);
         to.inhibitors.push(inhibitor);
+    }
+    for external in sheet.external {
+        to.external.retain(|e| e.name != external.name);
+        to.external.push(external);
     }
     for step in sheet.steps {
         to.steps.retain(|s| s.name != step.name);

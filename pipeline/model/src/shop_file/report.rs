@@ -17,7 +17,8 @@ pub struct ReportSection {
     pub paper: Paper,
     /// Units of the customer's report: `metric` or `us`.
     pub units: Units,
-    /// Makes `technician.pdf` as well. `report.pdf`, the customer's, is always made.
+    /// Makes `technician.pdf` as well, with the cautions for the work. Without it they stand in `report.pdf`, the
+    /// customer's, which is always made.
     pub technician: bool,
     /// A folder of the shop's own, copied from `report-templates/customer`.
     pub template: Option<PathBuf>,
@@ -43,7 +44,7 @@ impl Default for ReportSection {
             language: "en".into(),
             paper: Paper::default(),
             units: Units::default(),
-            technician: false,
+            technician: true,
             template: None,
             technician_template: None,
             logo: None,

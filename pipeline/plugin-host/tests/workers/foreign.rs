@@ -22,7 +22,12 @@ fn what_came_with_the_executable_is_built_in() {
     let host = Host::discover(&options(&rust_fixtures()));
     let systems = systems(&host);
     assert_eq!(systems[..1], ["recording"], "what others read runs first");
-    for known in ["dual-dry-clutch", "start-and-charge", "fixture"] {
+    for known in [
+        "dual-dry-clutch",
+        "speed-sensor",
+        "start-and-charge",
+        "fixture",
+    ] {
         assert!(
             systems.contains(&known),
             "{systems:?}; {:?}",
@@ -120,7 +125,7 @@ fn one_worker_a_library_and_every_series_once() {
         [
             "current-pulses",
             "tooth-segments",
-            "tooth-rate",
+            "tooth-rates",
             "state-levels",
             "engine-state"
         ]

@@ -1,5 +1,6 @@
 //! Plugins in worker processes. This test has a `main` of its own, because a worker is this executable again.
 
+mod axes;
 mod crashes;
 mod examples;
 mod findings;
@@ -24,6 +25,7 @@ fn main() -> ExitCode {
     }
     let mut trials = Vec::new();
     for (module, tests) in [
+        ("axes", axes::TESTS),
         ("crashes", crashes::TESTS),
         ("examples", examples::TESTS),
         ("findings", findings::TESTS),

@@ -2,10 +2,12 @@
 
 mod columns;
 mod current;
+mod speed;
 mod train;
 mod words;
 
 pub use current::{CURRENT_LEVELS, CURRENT_PULSES, PULSES, pulses_series};
+pub use speed::{SpeedTrack, speed_track};
 pub use train::{
     TOOTH_DROPOUTS, TOOTH_EDGES, TOOTH_PATTERN, TOOTH_RATE, TOOTH_SEGMENTS, TOOTH_TRAIN,
     TOOTH_TURNS, TRAIN, train_series,

@@ -67,7 +67,7 @@ pub const TOOTH_TRAIN: SeriesSpec = SeriesSpec {
 
 /// Mean pitch at each edge of the wheel's pattern, against the local pitch.
 pub const TOOTH_PATTERN: SeriesSpec = SeriesSpec {
-    name: "tooth-pattern",
+    name: "tooth-pitches",
     form: Form::Table,
     columns: &[("pitch", "1", F64)],
 };
@@ -145,7 +145,7 @@ pub const TOOTH_DROPOUTS: SeriesSpec = SeriesSpec {
 /// Tooth rate (pitch positions per second, over a revolution) on a grid that all channels of a recording share; NaN where
 /// nothing turns or the train is interrupted.
 pub const TOOTH_RATE: SeriesSpec = SeriesSpec {
-    name: "tooth-rate",
+    name: "tooth-rates",
     form: Form::Track,
     columns: &[("rate", "Hz", F64)],
 };

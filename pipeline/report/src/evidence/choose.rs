@@ -1,68 +1,86 @@
 //! Which pictures a case needs.
 
-use super::row::{capital, row, share_scales, trace};
-use super::window::around;
-use super::{DETAIL_COLUMNS, EvidencePlot, PlotRow, WHOLE_COLUMNS};
-use crate::localizer::{Localizer, args, number_arg};
-use model::cause_sheet::is_claim;
+use super::plot::{Source, View};
+use super::row::share_scales;
+use super::{EvidencePlot, Part, SpeedCurve};
+use crate::localizer::Localizer;
 use model::job_file::Phase;
-use model::{Capture, Case, Channel, Finding, Grade, Role, VerdictState};
-use signal::envelope::Runs;
+use model::{Capture, Case, Finding, Grade, VerdictState};
 use std::collections::BTreeMap;
-use std::panic::resume_unwind;
 
-/// Pictures in a report, and traces in a picture.
-const MOST_PLOTS: usize = 3;
-const MOST_ROWS: usize = 4;
+/// Pictures in a report.
+const MOST_PLOTS: usize = 2;
 
 /// The pictures of a case: of the findings that speak for its cause; without a cause, of the abnormal findings, and
-/// of what keeps an open case from being decided; without those, an overview of the first recording. With a recording after the repair, what was compared,
-/// before and after. `captures` are the recordings as they were calibrated; one that is not
-/// among them gets no picture.
-pub fn choose(case: &Case, captures: &[Capture], localizer: &Localizer) -> Vec<EvidencePlot> {
+/// of what keeps an open case from being decided; without those, an overview of the first recording. With a recording
+/// after the repair, before and after side by side. `captures` are the recordings as they were calibrated, `speeds`
+/// what was derived from their pulses; a recording that is not among them gets no picture.
+pub fn choose(
+    case: &Case,
+    captures: &[Capture],
+    speeds: &[SpeedCurve],
+    localizer: &Localizer,
+) -> Vec<EvidencePlot> {
     let deciding = deciding(case);
+    let source = Source {
+        case,
+        speeds,
+        deciding: &deciding,
+        localizer,
+    };
+    let find = |file: &str| captures.iter().find(|c| c.file == file && is_drawable(c));
+    if let Some((before, after)) = compared(case, &deciding)
+        && let (Some(before), Some(after)) = (find(before), find(after))
+    {
+        let views = [View::of(before, Part::Before), View::of(after, Part::After)];
+        return vec![source.plot(&views)];
+    }
     let mut files: Vec<&str> = Vec::new();
     for file in deciding.iter().filter_map(|f| f.file.as_deref()) {
         if !files.contains(&file) {
             files.push(file);
         }
     }
-    // Where nothing is left to be found after the repair, that is what the second picture shows.
-    if case.verdict.repair.is_some() {
-        let after = case
-            .captures
-            .iter()
-            .filter(|c| c.phase == Some(Phase::After));
-        files.extend(
-            after
-                .map(|c| c.file.as_str())
-                .filter(|f| !files.contains(f))
-                .collect::<Vec<_>>(),
-        );
+    let mut shown: Vec<&Capture> = files.into_iter().filter_map(find).collect();
+    if shown.is_empty() {
+        shown.extend(captures.iter().find(|c| is_drawable(c)));
     }
-    if files.is_empty() {
-        files.extend(captures.first().map(|c| c.file.as_str()));
-    }
-    let mut plots: Vec<(EvidencePlot, Vec<Option<Role>>)> = files
-        .iter()
-        .filter_map(|file| captures.iter().find(|c| c.file == *file))
-        .filter(|c| c.time.duration_s() > 0.0)
-        .take(MOST_PLOTS)
+    shown.truncate(MOST_PLOTS);
+    let mut plots: Vec<EvidencePlot> = shown
+        .into_iter()
         .map(|capture| {
-            let of_file: Vec<&Finding> = deciding
-                .iter()
-                .copied()
-                .filter(|f| f.file.as_deref() == Some(capture.file.as_str()))
-                .collect();
-            plot(case, capture, &of_file, localizer)
+            let whole = View::of(capture, Part::Whole);
+            let detail = source.detail(capture);
+            source.plot(
+                &[Some(whole), detail]
+                    .into_iter()
+                    .flatten()
+                    .collect::<Vec<_>>(),
+            )
         })
         .collect();
-    let mut rows: Vec<(Option<Role>, &mut PlotRow)> = plots
-        .iter_mut()
-        .flat_map(|(plot, roles)| roles.iter().cloned().zip(&mut plot.rows))
-        .collect();
-    share_scales(&mut rows);
-    plots.into_iter().map(|(plot, _)| plot).collect()
+    share_scales(plots.iter_mut().flat_map(|p| &mut p.rows));
+    plots
+}
+
+fn is_drawable(capture: &Capture) -> bool {
+    capture.time.duration_s() > 0.0
+}
+
+/// The recordings before and after the repair.
+fn compared<'c>(case: &'c Case, deciding: &[&'c Finding]) -> Option<(&'c str, &'c str)> {
+    case.verdict.repair.as_ref()?;
+    let of_phase = |phase: Phase| {
+        let mut of_phase = case.captures.iter().filter(move |c| c.phase == Some(phase));
+        of_phase
+            .clone()
+            .find(|c| deciding.iter().any(|f| f.file.as_deref() == Some(&c.file)))
+            .or_else(|| of_phase.next())
+    };
+    Some((
+        &of_phase(Phase::Before)?.file,
+        &of_phase(Phase::After)?.file,
+    ))
 }
 
 /// The findings to show, weightiest first.
@@ -80,12 +98,7 @@ fn deciding(case: &Case) -> Vec<&Finding> {
             .filter_map(|id| by_id.get(id.as_str()).copied())
             .collect();
     }
-    let ranked = case
-        .verdict
-        .cause
-        .as_ref()
-        .and_then(|name| case.causes().iter().find(|c| c.cause == *name));
-    if let Some(cause) = ranked {
+    if let Some(cause) = case.verdict_cause() {
         let weight = |id: &str| -> f64 {
             let of_id = cause
                 .weights
@@ -108,211 +121,4 @@ fn deciding(case: &Case) -> Vec<&Finding> {
     of_grade(Grade::Abnormal)
         .chain(of_grade(Grade::Unusable).filter(|_| open))
         .collect()
-}
-
-/// A picture, and the role of each of its rows.
-fn plot(
-    case: &Case,
-    capture: &Capture,
-    deciding: &[&Finding],
-    localizer: &Localizer,
-) -> (EvidencePlot, Vec<Option<Role>>) {
-    let span = (capture.time.at(0), capture.time.at(capture.time.len() - 1));
-    let channels = channels(capture, deciding);
-    let window = deciding
-        .iter()
-        .filter(|f| f.grade == Grade::Abnormal)
-        .find_map(|f| {
-            let channel = channels.iter().find(|c| is_about(f, c))?;
-            around(f, capture, channel, span)
-        });
-    let rows: Vec<PlotRow> = channels
-        .iter()
-        .zip(traces(capture, &channels, span, window))
-        .map(|(channel, traces)| {
-            let on_it: Vec<&Finding> = deciding
-                .iter()
-                .copied()
-                .filter(|f| is_about(f, channel))
-                .collect();
-            let all: Vec<&Finding> = case
-                .findings
-                .iter()
-                .filter(|f| f.file.as_deref() == Some(&capture.file) && is_about(f, channel))
-                .collect();
-            let mut row = row(channel, traces, span, &on_it, &all, localizer);
-            if let Some(speed) = speed(case, capture, channel, localizer) {
-                row.label = format!("{}: {speed}", row.label);
-            }
-            row
-        })
-        .collect();
-    let roles = channels.iter().map(|c| c.role.clone()).collect();
-    let caption = match deciding.first() {
-        Some(finding) => localizer.finding(finding),
-        None => localizer.message_with(
-            "report-evidence-caption-normal",
-            &args([("file", capture.file.clone().into())]),
-        ),
-    };
-    let plot = EvidencePlot {
-        title: title(case, capture, localizer),
-        file: capture.file.clone(),
-        alt: alt(capture, span, &rows, localizer),
-        span,
-        window,
-        rows,
-        caption,
-    };
-    (plot, roles)
-}
-
-/// Of each channel the whole and the enlarged part. Going through millions of samples takes time: each channel by a
-/// thread of its own.
-fn traces(
-    capture: &Capture,
-    channels: &[&Channel],
-    span: (f64, f64),
-    window: Option<(f64, f64)>,
-) -> Vec<(Runs, Runs)> {
-    let both = |channel| {
-        let detail = window.map(|w| trace(capture, channel, w, DETAIL_COLUMNS));
-        let whole = trace(capture, channel, span, WHOLE_COLUMNS);
-        (whole, detail.unwrap_or_default())
-    };
-    std::thread::scope(|scope| {
-        let begun: Vec<_> = channels
-            .iter()
-            .map(|channel| scope.spawn(|| both(channel)))
-            .collect();
-        let done = begun.into_iter().map(|t| t.join());
-        done.map(|t| t.unwrap_or_else(|panic| resume_unwind(panic)))
-            .collect()
-    })
-}
-
-fn is_about(finding: &Finding, channel: &Channel) -> bool {
-    channel
-        .role
-        .as_ref()
-        .is_some_and(|r| finding.subject.as_deref() == Some(r.name()))
-}
-
-/// The channels to show: those the findings are about, then context.
-fn channels<'c>(capture: &'c Capture, deciding: &[&Finding]) -> Vec<&'c Channel> {
-    // What drives stands above what is driven; a channel without a role stands last.
-    let place = |c: &Channel| c.role.as_ref().map_or(u32::MAX, |r| r.plot_order());
-    let mut context: Vec<&Channel> = capture.channels.iter().collect();
-    context.sort_by_key(|c| place(c));
-    let told = deciding
-        .iter()
-        .filter_map(|f| capture.channels.iter().find(|c| is_about(f, c)));
-    let mut chosen: Vec<&Channel> = Vec::new();
-    for channel in told.chain(context) {
-        if chosen.len() < MOST_ROWS && !chosen.iter().any(|c| std::ptr::eq(*c, channel)) {
-            chosen.push(channel);
-        }
-    }
-    chosen.sort_by_key(|c| place(c));
-    chosen
-}
-
-/// Speed that a sensor's channel shows: that of its longest finding in rpm, or standstill.
-/// A sensor with a fault shows no speed, not even none.
-fn speed(
-    case: &Case,
-    capture: &Capture,
-    channel: &Channel,
-    localizer: &Localizer,
-) -> Option<String> {
-    if !channel.role.as_ref()?.is_speed_sensor() {
-        return None;
-    }
-    let of_channel = || {
-        case.findings
-            .iter()
-            .filter(|f| f.file.as_deref() == Some(&capture.file) && is_about(f, channel))
-    };
-    let is_speed = |f: &&Finding| f.unit.as_deref() == Some("rpm") && is_claim(f.grade);
-    if of_channel().any(|f| f.grade == Grade::Abnormal && !is_speed(&f)) {
-        return None;
-    }
-    let long = |f: &Finding| f.end_s.unwrap_or(0.0) - f.start_s.unwrap_or(0.0);
-    let longest = of_channel()
-        .filter(is_speed)
-        .max_by(|a, b| long(a).total_cmp(&long(b)))?;
-    match longest.value? {
-        0.0 => Some(localizer.message("report-evidence-at-rest")),
-        rpm => Some(localizer.quantity(rpm, Some("rpm"))),
-    }
-}
-
-/// The recording and its conditions.
-fn title(case: &Case, capture: &Capture, localizer: &Localizer) -> String {
-    let mut parts = Vec::new();
-    if let Some(record) = case.captures.iter().find(|c| c.file == capture.file) {
-        parts.extend(record.phase.map(|p| localizer.phase(p)));
-        parts.extend(record.engine.as_ref().map(|e| localizer.engine(e.value)));
-        parts.extend(
-            record
-                .selector
-                .as_ref()
-                .map(|s| localizer.selector(s.value)),
-        );
-    }
-    if parts.is_empty() {
-        capture.file.clone()
-    } else {
-        format!("{}: {}", capture.file, parts.join(", "))
-    }
-}
-
-/// The picture in words: every trace with its range, every labelled mark.
-fn alt(capture: &Capture, span: (f64, f64), rows: &[PlotRow], localizer: &Localizer) -> String {
-    let number = |v: f64| localizer.number(v);
-    let traces: Vec<String> = rows
-        .iter()
-        .map(|r| {
-            let values = || {
-                r.whole
-                    .iter()
-                    .flatten()
-                    .map(|p| p.1)
-                    .filter(|v| v.is_finite())
-            };
-            let low = values().fold(f64::INFINITY, f64::min);
-            let high = values().fold(f64::NEG_INFINITY, f64::max);
-            if low > high {
-                return r.label.clone();
-            }
-            let a = args([
-                ("label", r.label.clone().into()),
-                ("low", number(low).into()),
-                ("high", number(high).into()),
-                ("unit", r.unit.clone().into()),
-            ]);
-            localizer.message_with("report-evidence-alt-row", &a)
-        })
-        .collect();
-    let marks: Vec<String> = rows
-        .iter()
-        .flat_map(|r| &r.marks)
-        .filter(|m| !m.label.is_empty())
-        .map(|m| {
-            let a = args([
-                ("from", number(m.start_s).into()),
-                ("to", number(m.end_s).into()),
-                ("label", m.label.clone().into()),
-            ]);
-            localizer.message_with("report-evidence-alt-mark", &a)
-        })
-        .collect();
-    let a = args([
-        ("count", number_arg(rows.len() as f64)),
-        ("file", capture.file.clone().into()),
-        ("duration", number(span.1 - span.0).into()),
-        ("rows", traces.join("; ").into()),
-        ("marks", marks.join(" ").into()),
-    ]);
-    capital(localizer.message_with("report-evidence-alt", &a).trim())
 }

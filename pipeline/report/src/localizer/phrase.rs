@@ -4,7 +4,7 @@ use super::number::{Style, fraction_digits};
 use super::units::{converted, converted_span};
 use super::{Localizer, args, number_arg, plain};
 use crate::Advice;
-use chrono::{Datelike, NaiveDate};
+use chrono::{Datelike, NaiveDate, NaiveDateTime};
 use fluent_bundle::{FluentArgs, FluentValue};
 use model::job_file::{EngineState, Phase, Selector};
 use model::{Finding, Grade, Limit};
@@ -41,7 +41,7 @@ pub(super) const ARGUMENTS_OF_FINDINGS: [&str; 11] = [
     "high",
 ];
 
-/// The signal words of ANSI Z535.4 and ISO 3864-2, worst first.
+/// The signal words of ISO 3864-2 (DANGER, WARNING, CAUTION) and ANSI Z535.4 (NOTICE besides), worst first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum SignalWord {
@@ -104,6 +104,17 @@ impl Localizer {
         }
         self.try_message(&finding.message, &a)
             .unwrap_or_else(|| self.neutral(finding))
+    }
+
+    /// The sentence of a finding for those who do not measure: `MESSAGE-plain` where there is one.
+    pub fn finding_plain(&self, finding: &Finding) -> String {
+        let plain = format!("{}-plain", finding.message);
+        if !self.has(&plain) {
+            return self.finding(finding);
+        }
+        let mut plainly = finding.clone();
+        plainly.observation.message = plain;
+        self.finding(&plainly)
     }
 
     fn neutral(&self, f: &Finding) -> String {
@@ -183,6 +194,12 @@ impl Localizer {
     /// Recording or statement to obtain next; the key is `NextRecording::step`.
     pub fn next(&self, step: &str) -> String {
         self.in_words("next-", step)
+    }
+
+    /// The same for those who do not measure: `STEP-plain` where there is one.
+    pub fn next_plain(&self, step: &str) -> String {
+        let plain = self.try_message(&format!("{step}-plain"), &FluentArgs::new());
+        plain.unwrap_or_else(|| self.next(step))
     }
 
     /// Why a cause was not tested; a value of `NotTested::why`.
@@ -355,6 +372,11 @@ impl Localizer {
                 ("year", day.year().to_string().into()),
             ]),
         )
+    }
+
+    /// A time of a calendar day, in words.
+    pub(crate) fn time(&self, at: NaiveDateTime) -> String {
+        format!("{}, {}", self.day(at.date()), at.format("%H:%M"))
     }
 
     /// A weight of evidence, in whole decibans.

@@ -4,7 +4,7 @@ use model::shop_file::Units;
 use model::{Finding, Limit, Observation};
 use rust_decimal::Decimal;
 
-const CAUTIONS: [(&str, SignalWord); 15] = [
+const CAUTIONS: [(&str, SignalWord); 19] = [
     ("caution-rolling", SignalWord::Warning),
     ("caution-running-engine", SignalWord::Danger),
     ("caution-rotating-parts", SignalWord::Warning),
@@ -18,7 +18,11 @@ const CAUTIONS: [(&str, SignalWord); 15] = [
     ("caution-hot-parts", SignalWord::Caution),
     ("caution-clutch-dust", SignalWord::Warning),
     ("caution-battery", SignalWord::Warning),
-    ("caution-scope-ground", SignalWord::Caution),
+    ("caution-scope-ground", SignalWord::Warning),
+    ("caution-self-start", SignalWord::Warning),
+    ("caution-under-vehicle", SignalWord::Warning),
+    ("caution-stored-pressure", SignalWord::Warning),
+    ("caution-protection", SignalWord::Caution),
     ("caution-road-test", SignalWord::Warning),
 ];
 

@@ -1,19 +1,11 @@
-//! What was ruled out, the codes, the repair, its cautions and its proof.
+//! The codes, the repair, its proof, and what it changed.
 
-use super::certainty;
 use crate::ReportInput;
-use crate::localizer::{Localizer, args};
+use crate::localizer::Localizer;
 use model::verdict::ComparedOutcome;
-use model::{Case, CodeStatus, Finding, RankedCause, TroubleCode};
+use model::{Case, CodeStatus, Finding, TroubleCode};
 use serde::Serialize;
 use std::collections::BTreeMap;
-
-/// An explanation that was weighed, and the findings that weighed against it.
-#[derive(Serialize)]
-pub(super) struct Ruled {
-    text: String,
-    how: Vec<String>,
-}
 
 /// A trouble code and what it means here.
 #[derive(Serialize)]
@@ -30,6 +22,13 @@ pub(super) struct Code {
 pub(super) struct Repair {
     steps: Vec<String>,
     proof: Option<String>,
+}
+
+impl Repair {
+    /// The steps and the proof.
+    pub(super) fn prose(&self) -> impl Iterator<Item = &String> {
+        self.steps.iter().chain(&self.proof)
+    }
 }
 
 /// One observation before and after the repair.
@@ -82,77 +81,6 @@ pub(super) fn supporting(case: &Case) -> Vec<&Finding> {
         );
     }
     found
-}
-
-/// The causes, unless the job is about the repair: then they were weighed for the recording before it.
-fn weighed(case: &Case) -> impl Iterator<Item = &RankedCause> {
-    case.causes()
-        .iter()
-        .filter(|_| case.verdict.repair.is_none())
-}
-
-/// Name of a cleared cause and the reason that weighed most against it.
-pub(super) fn ruled_out_by(cause: &RankedCause, localizer: &Localizer) -> String {
-    let name = localizer.cause_ruled_out(&cause.cause);
-    let against = cause.weights.iter().filter(|w| w.weight_dban < 0.0);
-    match against.min_by(|a, b| a.weight_dban.total_cmp(&b.weight_dban)) {
-        Some(weight) => {
-            let reason = localizer.sheet_reason(weight.reason.trim_end_matches('.'));
-            let a = args([("cause", name.into()), ("reason", reason.into())]);
-            localizer.message_with("report-not-because", &a)
-        }
-        None => format!("{name}."),
-    }
-}
-
-/// Cleared causes, and the findings that cleared them.
-pub(super) fn ruled_out(case: &Case, localizer: &Localizer) -> Vec<Ruled> {
-    let findings = by_id(case);
-    weighed(case)
-        .filter(|c| c.ruled_out)
-        .map(|c| Ruled {
-            text: ruled_out_by(c, localizer),
-            how: against(c, &findings, localizer),
-        })
-        .collect()
-}
-
-/// Causes neither proven nor ruled out, unless their weight is not worth a mention.
-pub(super) fn considered(case: &Case, localizer: &Localizer) -> Vec<Ruled> {
-    let findings = by_id(case);
-    let verdict = case.verdict.cause.as_deref();
-    weighed(case)
-        .filter(|c| !c.ruled_out && verdict != Some(c.cause.as_str()))
-        .filter(|c| c.weight_dban >= certainty::WORTH_A_MENTION)
-        .map(|c| Ruled {
-            text: format!(
-                "{} ({})",
-                localizer.cause_title(&c.cause),
-                localizer.weight(c.weight_dban)
-            ),
-            how: against(c, &findings, localizer)
-                .into_iter()
-                .map(|f| localizer.message_with("report-against", &args([("finding", f.into())])))
-                .collect(),
-        })
-        .collect()
-}
-
-/// At most two findings against a cause, in words.
-fn against(
-    cause: &RankedCause,
-    findings: &BTreeMap<&str, &Finding>,
-    localizer: &Localizer,
-) -> Vec<String> {
-    let mut lines: Vec<String> = cause
-        .against
-        .iter()
-        .filter_map(|id| findings.get(id.as_str()))
-        .map(|f| localizer.finding(f))
-        .collect();
-    lines.dedup();
-    lines.truncate(2);
-    lines
 }
 
 /// The trouble codes, each with what the findings say of it.

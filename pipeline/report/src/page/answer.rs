@@ -1,15 +1,15 @@
 //! The first page: what failed, how sure, what it is not, what to do, what it costs.
 
+use super::advice;
 use super::certainty::{Certainty, certainty};
-use super::{Fact, advice};
-use crate::ReportInput;
-use crate::localizer::{Localizer, args, number_arg};
-use model::verdict::NextRecording;
+use crate::localizer::{Caution, Localizer, args, number_arg};
+use crate::{Audience, ReportInput};
+use model::verdict::{NextRecording, NotTested};
 use model::{Case, Finding, Grade, VerdictState};
 use serde::Serialize;
 
 /// Lines in a list of the first page; the rest stands in its own section.
-const MOST_LINES: usize = 4;
+const MOST_LINES: usize = 3;
 const MOST_STEPS: usize = 3;
 
 /// The answer.
@@ -23,14 +23,22 @@ pub(super) struct Answer {
     heading: String,
     headline: String,
     plain: Vec<String>,
+    /// What the driver must know before the key is turned.
+    driver: Vec<Caution>,
     why_heading: String,
     why: Vec<String>,
+    /// Certainty in words.
+    sure: Option<String>,
+    /// The same on the published scale, for the technician.
     certainty: Option<Certainty>,
+    /// Abnormal observations where nothing is decided.
     known: Vec<String>,
+    /// Explanations that are left, in one sentence.
     unknown: Vec<String>,
-    not: Vec<String>,
-    /// Causes that no recording has tested.
-    untested: Vec<String>,
+    /// Causes that were tested and cleared, in one sentence.
+    cleared: Option<String>,
+    /// Causes that no recording has tested, in one sentence.
+    untested: Option<String>,
     /// Says that checks did not run.
     not_run: Option<String>,
     /// Verdicts on the other systems that were examined.
@@ -38,67 +46,49 @@ pub(super) struct Answer {
     todo: Vec<String>,
     next: Vec<String>,
     next_more: Option<String>,
-    cost: Vec<Fact>,
 }
 
 /// Builds the first page's answer.
-pub(super) fn answer(input: &ReportInput<'_>) -> Answer {
+pub(super) fn answer(input: &ReportInput<'_>, audience: Audience) -> Answer {
     let (case, localizer) = (input.case, input.theme.localizer());
     let kind = Kind::of(case);
     let cause = case.verdict.cause.as_deref();
-    let next = next(case, localizer);
+    let next = next(case, audience, localizer);
     let weighed = matches!(kind, Kind::Established | Kind::Probable | Kind::Open);
+    let is_open = kind == Kind::Open;
+    let on_fault = case.verdict.repair.is_none();
     Answer {
         tone: kind.tone(),
         state: localizer.message(kind.state()),
-        heading: localizer.message(if case.verdict.repair.is_some() {
-            "report-answer-repair"
-        } else {
-            "report-answer"
-        }),
+        heading: localizer.message(kind.heading()),
         headline: match (kind.headline(), cause) {
             (Some(key), _) => localizer.message(key),
             (None, Some(cause)) => localizer.cause_title(cause),
             (None, None) => localizer.message("report-answer-open"),
         },
         plain: plain(kind, cause, localizer),
-        why_heading: localizer.message(if kind == Kind::Open {
+        driver: driver(input, kind),
+        why_heading: localizer.message(if is_open {
             "report-why-open"
         } else {
             "report-why"
         }),
         why: why(case, kind, localizer),
-        certainty: if weighed {
-            certainty(case, localizer)
-        } else {
-            None
-        },
-        known: if kind == Kind::Open {
-            known(case, localizer)
-        } else {
-            Vec::new()
-        },
-        unknown: if kind == Kind::Open {
-            unknown(case, localizer)
-        } else {
-            Vec::new()
-        },
-        not: if case.verdict.repair.is_none() {
-            not(case, localizer)
-        } else {
-            Vec::new()
-        },
-        untested: if case.verdict.repair.is_none() {
-            some_untested(case, localizer)
-        } else {
-            Vec::new()
-        },
+        sure: kind.sure().map(|key| localizer.message(key)),
+        certainty: weighed.then(|| certainty(case, localizer)).flatten(),
+        known: is_open.then(|| known(case, localizer)).unwrap_or_default(),
+        unknown: is_open
+            .then(|| unknown(case, localizer))
+            .unwrap_or_default(),
+        cleared: on_fault.then(|| cleared(case, localizer)).flatten(),
+        untested: on_fault
+            .then(|| untested_in_short(case, localizer))
+            .flatten(),
         not_run: not_run(case, localizer),
         others: others(case, localizer),
         todo: todo(input, kind, !next.is_empty()),
         next_more: more(next.len(), MOST_STEPS, "report-next-more", localizer),
         next: next.into_iter().take(MOST_STEPS).collect(),
-        cost: cost(input),
     }
 }
 
@@ -150,6 +140,30 @@ impl Kind {
         }
     }
 
+    fn sure(self) -> Option<&'static str> {
+        match self {
+            Kind::Established => Some("report-sure-established"),
+            Kind::Probable => Some("report-sure-probable"),
+            _ => None,
+        }
+    }
+
+    /// True where a fault is known or suspected.
+    fn is_fault(self) -> bool {
+        matches!(
+            self,
+            Kind::Established | Kind::Probable | Kind::Open | Kind::NotMended
+        )
+    }
+
+    fn heading(self) -> &'static str {
+        match self {
+            Kind::Established | Kind::Probable => "report-answer",
+            Kind::Open | Kind::NothingFoundInPart | Kind::NothingFound => "report-answer-finding",
+            Kind::Mended | Kind::NotMended => "report-answer-repair",
+        }
+    }
+
     fn headline(self) -> Option<&'static str> {
         match self {
             Kind::Established | Kind::Probable => None,
@@ -160,6 +174,17 @@ impl Kind {
             Kind::NotMended => Some("report-answer-not-mended"),
         }
     }
+}
+
+/// Safety messages for the driver, worst first. Where no sheet has one, a fault still asks for care.
+fn driver(input: &ReportInput<'_>, kind: Kind) -> Vec<Caution> {
+    let localizer = input.theme.localizer();
+    let mut cautions: Vec<Caution> = input.driver.iter().map(|k| localizer.caution(k)).collect();
+    if cautions.is_empty() && kind.is_fault() {
+        cautions.push(localizer.caution("driver-ask"));
+    }
+    cautions.sort_by_key(|c| c.level);
+    cautions
 }
 
 fn plain(kind: Kind, cause: Option<&str>, localizer: &Localizer) -> Vec<String> {
@@ -181,12 +206,18 @@ fn plain(kind: Kind, cause: Option<&str>, localizer: &Localizer) -> Vec<String> 
     }
 }
 
-/// Why: the weightiest findings for the cause, else the verdict's own reasons.
+/// Why: the weightiest measurements for the cause, else the verdict's own reasons.
 fn why(case: &Case, kind: Kind, localizer: &Localizer) -> Vec<String> {
+    let is_measured = |f: &&Finding| {
+        case.captures
+            .iter()
+            .any(|c| f.file.as_ref() == Some(&c.file))
+    };
     let mut lines: Vec<String> = match kind {
         Kind::Established | Kind::Probable => advice::supporting(case)
             .into_iter()
-            .map(|f| localizer.finding(f))
+            .filter(is_measured)
+            .map(|f| localizer.finding_plain(f))
             .collect(),
         _ => Vec::new(),
     };
@@ -198,25 +229,31 @@ fn why(case: &Case, kind: Kind, localizer: &Localizer) -> Vec<String> {
         lines.truncate(MOST_LINES.saturating_sub(reasons.len()).max(MOST_LINES / 2));
         lines.extend(reasons.iter().map(|r| localizer.reason(r)));
     }
+    // What the headline says already adds nothing.
+    let said = plain(kind, case.verdict.cause.as_deref(), localizer);
+    lines.retain(|line| !said.contains(line));
     lines.truncate(MOST_LINES);
     lines
 }
 
-/// Recordings to make next, in words.
-fn next(case: &Case, localizer: &Localizer) -> Vec<String> {
-    let said = |n: &NextRecording| {
-        if n.text.is_empty() {
-            localizer.next(&n.step)
-        } else {
-            n.text.clone()
-        }
+/// Recordings to make next, in words that those who read the report need; what sounds alike for them once.
+fn next(case: &Case, audience: Audience, localizer: &Localizer) -> Vec<String> {
+    let said = |n: &NextRecording| match audience {
+        Audience::Customer => localizer.next_plain(&n.step),
+        Audience::Technician => localizer.next(&n.step),
     };
-    case.verdict.next.iter().map(said).collect()
+    let mut steps: Vec<String> = Vec::new();
+    for step in case.verdict.next.iter().map(said) {
+        if !steps.contains(&step) {
+            steps.push(step);
+        }
+    }
+    steps
 }
 
 /// All of what to record next, where the first page shows only its beginning.
-pub(super) fn next_in_full(case: &Case, localizer: &Localizer) -> Vec<String> {
-    let steps = next(case, localizer);
+pub(super) fn next_in_full(case: &Case, audience: Audience, localizer: &Localizer) -> Vec<String> {
+    let steps = next(case, audience, localizer);
     if steps.len() > MOST_STEPS {
         steps
     } else {
@@ -239,7 +276,7 @@ fn known(case: &Case, localizer: &Localizer) -> Vec<String> {
         let what = (f.kind.as_str(), f.subject.as_deref());
         if !seen.contains(&what) && lines.len() < MOST_STEPS {
             seen.push(what);
-            lines.push(localizer.finding(f));
+            lines.push(localizer.finding_plain(f));
         }
     }
     lines
@@ -254,32 +291,26 @@ fn unknown(case: &Case, localizer: &Localizer) -> Vec<String> {
         .take(MOST_LINES)
         .map(|c| localizer.cause_title(&c.cause))
         .collect();
-    if left.is_empty() {
-        return Vec::new();
-    }
-    vec![localizer.message_with(
-        "report-unknown-causes",
-        &args([("list", left.join("; ").into())]),
-    )]
+    listed("report-unknown-causes", left, localizer)
+        .into_iter()
+        .collect()
 }
 
-fn not(case: &Case, localizer: &Localizer) -> Vec<String> {
-    let ruled_out = case.causes().iter().filter(|c| c.ruled_out);
-    let lines: Vec<String> = ruled_out
-        .map(|c| advice::ruled_out_by(c, localizer))
-        .collect();
-    let more = more(lines.len(), MOST_LINES, "report-not-more", localizer);
-    lines.into_iter().take(MOST_LINES).chain(more).collect()
+/// Names of causes in a sentence that takes their `list`; `None` without any.
+fn listed(key: &str, names: Vec<String>, localizer: &Localizer) -> Option<String> {
+    let list = args([("list", names.join("; ").into())]);
+    (!names.is_empty()).then(|| localizer.message_with(key, &list))
+}
+
+fn cleared(case: &Case, localizer: &Localizer) -> Option<String> {
+    let names = case.causes().iter().filter(|c| c.ruled_out);
+    let names = names.map(|c| localizer.cause_ruled_out(&c.cause)).collect();
+    listed("report-cleared", names, localizer)
 }
 
 /// Causes that no recording has tested, with the reason.
 pub(super) fn untested(case: &Case, localizer: &Localizer) -> Vec<String> {
-    let coverage = case.lead().map(|s| s.coverage.not_tested.as_slice());
-    let verdict = case.verdict.cause.as_deref();
-    coverage
-        .unwrap_or_default()
-        .iter()
-        .filter(|n| verdict != Some(n.cause.as_str()))
+    not_tested(case)
         .map(|n| {
             let a = args([
                 ("cause", localizer.cause_ruled_out(&n.cause).into()),
@@ -290,11 +321,16 @@ pub(super) fn untested(case: &Case, localizer: &Localizer) -> Vec<String> {
         .collect()
 }
 
-/// As many of them as the first page has room for.
-fn some_untested(case: &Case, localizer: &Localizer) -> Vec<String> {
-    let lines = untested(case, localizer);
-    let more = more(lines.len(), MOST_LINES, "report-not-tested-more", localizer);
-    lines.into_iter().take(MOST_LINES).chain(more).collect()
+fn not_tested(case: &Case) -> impl Iterator<Item = &NotTested> {
+    let coverage = case.lead().map(|s| s.coverage.not_tested.as_slice());
+    let verdict = case.verdict.cause.as_deref();
+    let others = coverage.unwrap_or_default().iter();
+    others.filter(move |n| verdict != Some(n.cause.as_str()))
+}
+
+fn untested_in_short(case: &Case, localizer: &Localizer) -> Option<String> {
+    let names = not_tested(case).map(|n| localizer.cause_ruled_out(&n.cause));
+    listed("report-untested", names.collect(), localizer)
 }
 
 fn not_run(case: &Case, localizer: &Localizer) -> Option<String> {
@@ -325,35 +361,14 @@ fn others(case: &Case, localizer: &Localizer) -> Vec<String> {
 }
 
 fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
-    let (case, localizer) = (input.case, input.theme.localizer());
+    let localizer = input.theme.localizer();
     match kind {
-        Kind::Established if case.verdict.teardown => {
-            let section = localizer.message("report-authorise-teardown");
-            let open =
-                localizer.message_with("report-do-teardown", &args([("section", section.into())]));
-            let proof = input.advice.and_then(|a| a.proof.as_ref()).map(|key| {
-                localizer.message_with(
-                    "report-do-proof",
-                    &args([("proof", localizer.message(key).into())]),
-                )
-            });
-            std::iter::once(open).chain(proof).collect()
-        }
-        Kind::Established => input
-            .advice
-            .map(|a| {
-                a.repair
-                    .iter()
-                    .take(MOST_LINES)
-                    .map(|k| localizer.message(k))
-                    .collect()
-            })
-            .unwrap_or_default(),
+        // The steps of the work stand in their own table.
+        Kind::Established => Vec::new(),
         Kind::Probable | Kind::Open if has_next => Vec::new(),
-        Kind::Probable | Kind::Open | Kind::NotMended => {
+        Kind::Probable | Kind::Open | Kind::NotMended | Kind::NothingFoundInPart => {
             vec![localizer.message("report-do-not-open")]
         }
-        Kind::NothingFoundInPart => vec![localizer.message("report-do-not-open")],
         Kind::NothingFound => vec![
             localizer.message("report-do-nothing"),
             localizer.message("report-next-nothing"),
@@ -362,42 +377,13 @@ fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
     }
 }
 
-/// Work done, its estimate and, where something is left to be recorded, the cost of that.
-fn cost(input: &ReportInput<'_>) -> Vec<Fact> {
-    let localizer = input.theme.localizer();
-    let mut facts = Vec::new();
-    if let Some(totals) = input.totals {
-        for (key, sum) in [
-            ("report-cost-done", &totals.done),
-            ("report-cost-authorised", &totals.authorised),
-            ("report-cost-estimate", &totals.offered),
-        ] {
-            if sum.gross.is_zero() {
-                continue;
-            }
-            facts.push(Fact {
-                label: if sum.tax.is_zero() {
-                    localizer.message(key)
-                } else {
-                    format!(
-                        "{}, {}",
-                        localizer.message(key),
-                        localizer.message("report-with-tax")
-                    )
-                },
-                value: localizer.money(sum.gross, &totals.currency),
-            });
-        }
+impl Answer {
+    /// Running text of the answer.
+    pub(super) fn prose(&self) -> impl Iterator<Item = &String> {
+        let driver = self.driver.iter().map(|c| &c.text);
+        (self.plain.iter().chain(driver))
+            .chain(self.known.iter().chain(&self.why).chain(&self.sure))
+            .chain(self.unknown.iter().chain(&self.not_run))
+            .chain(self.todo.iter().chain(&self.next))
     }
-    if !input.case.verdict.next.is_empty()
-        && let Some(totals) = input.totals
-        && let Some(rate) = totals.diagnosis_rate
-    {
-        let rate = localizer.money(rate, &totals.currency);
-        facts.push(Fact {
-            label: localizer.message("report-cost-next"),
-            value: localizer.message_with("report-cost-next-rate", &args([("rate", rate.into())])),
-        });
-    }
-    facts
 }

@@ -1,14 +1,9 @@
-//! The record: files, conditions, calibrations, findings, weights, checks.
+//! The record: files, conditions, calibrations, checks.
 
-use super::figures::{Figures, figures};
-use crate::Audience;
 use crate::localizer::{Localizer, args};
 use model::case::{CaptureRecord, ChannelRecord, FileStatus};
-use model::{Case, Finding, Grade, RankedCause, RoleSource, SystemRecord};
+use model::{Case, RoleSource, SystemRecord};
 use serde::Serialize;
-
-/// Rows of the customer's table of findings: beyond them the technician's report and case.json hold the rest.
-const MOST_FINDINGS: usize = 30;
 
 /// The record.
 #[derive(Serialize)]
@@ -18,19 +13,12 @@ pub(super) struct Appendix {
     /// Limits that each system was held against.
     limits: Vec<String>,
     channels: Vec<ChannelRow>,
-    findings: Vec<FindingRow>,
-    findings_left: Option<String>,
-    /// Sources of the limits; a finding names one by its number, from 1.
-    sources: Vec<String>,
-    weights: Vec<Weights>,
     not_run: Vec<[String; 3]>,
     plugins: Vec<[String; 3]>,
     problems: Vec<[String; 3]>,
     notes: Vec<String>,
     /// Says that some of the record is in English, where the report is not.
     in_english: Option<String>,
-    /// Filled when the texts are checked against the fonts.
-    replaced: Vec<()>,
 }
 
 #[derive(Serialize)]
@@ -60,36 +48,8 @@ struct ChannelRow {
     calibration: String,
 }
 
-#[derive(Serialize)]
-struct FindingRow {
-    id: String,
-    text: String,
-    #[serde(flatten)]
-    figures: Figures,
-}
-
-#[derive(Serialize)]
-struct Weights {
-    cause: String,
-    rows: Vec<[String; 3]>,
-}
-
 /// Builds the record. `notes` is the complaint in full where the first page cuts it.
-pub(super) fn appendix(
-    case: &Case,
-    localizer: &Localizer,
-    audience: Audience,
-    notes: Option<&str>,
-) -> Appendix {
-    let mut sources = Vec::new();
-    // The technician's report has every finding and weight in sections of their own.
-    let ((findings, left), weights) = match audience {
-        Audience::Customer => (
-            findings(case, &mut sources, localizer),
-            weights(case, localizer),
-        ),
-        Audience::Technician => Default::default(),
-    };
+pub(super) fn appendix(case: &Case, localizer: &Localizer, notes: Option<&str>) -> Appendix {
     Appendix {
         files: case
             .files
@@ -115,10 +75,6 @@ pub(super) fn appendix(
             .iter()
             .flat_map(|c| c.channels.iter().map(|ch| channel(c, ch, localizer)))
             .collect(),
-        findings,
-        findings_left: left,
-        sources,
-        weights,
         not_run: case
             .not_run
             .iter()
@@ -153,7 +109,6 @@ pub(super) fn appendix(
             .collect(),
         in_english: (localizer.language_alone() != "en")
             .then(|| localizer.message("report-record-english")),
-        replaced: Vec::new(),
     }
 }
 
@@ -241,81 +196,4 @@ fn channel(c: &CaptureRecord, ch: &ChannelRecord, localizer: &Localizer) -> Chan
             localizer.message("report-not-calibrated")
         },
     }
-}
-
-/// Findings of the verdict first, then abnormal and unusable ones, then the rest while there is room.
-fn findings(
-    case: &Case,
-    sources: &mut Vec<String>,
-    localizer: &Localizer,
-) -> (Vec<FindingRow>, Option<String>) {
-    let cause = case.verdict_cause();
-    let decides = |f: &Finding| {
-        cause.is_some_and(|c| c.supporting.contains(&f.id) || c.against.contains(&f.id))
-    };
-    let mut order: Vec<&Finding> = case.findings.iter().collect();
-    order.sort_by_key(|f| match f.grade {
-        _ if decides(f) => 0,
-        Grade::Abnormal => 1,
-        Grade::Unusable | Grade::Unreadable | Grade::NotTested => 2,
-        Grade::Normal => 3,
-    });
-    let left = order.len().saturating_sub(MOST_FINDINGS);
-    let rows = order
-        .into_iter()
-        .take(MOST_FINDINGS)
-        .map(|f| finding(f, sources, localizer))
-        .collect();
-    let left = (left > 0).then(|| {
-        let a = args([("count", crate::localizer::number_arg(left as f64))]);
-        localizer.message_with("report-record-findings-left", &a)
-    });
-    (rows, left)
-}
-
-fn finding(f: &Finding, sources: &mut Vec<String>, localizer: &Localizer) -> FindingRow {
-    FindingRow {
-        id: f.id.clone(),
-        text: localizer.finding(f),
-        figures: figures(f, sources, localizer),
-    }
-}
-
-/// Every weight of the verdict's cause and of the heaviest other one.
-fn weights(case: &Case, localizer: &Localizer) -> Vec<Weights> {
-    let verdict = case.verdict_cause();
-    let other = case
-        .causes()
-        .iter()
-        .find(|c| !c.weights.is_empty() && verdict.is_none_or(|v| v.cause != c.cause));
-    let table = |c: &RankedCause| Weights {
-        cause: format!(
-            "{}: {} {}",
-            localizer.cause_title(&c.cause),
-            localizer.fixed(c.weight_dban, 1),
-            localizer.message("report-decibans")
-        ),
-        rows: c
-            .weights
-            .iter()
-            .map(|w| {
-                let reason = localizer.sheet_reason(&w.reason);
-                let reason = match &w.finding {
-                    Some(id) => format!("{reason} ({id})"),
-                    None => reason,
-                };
-                [
-                    localizer.fixed(w.weight_dban, 1),
-                    reason,
-                    localizer.sheet_reason(&w.source),
-                ]
-            })
-            .collect(),
-    };
-    verdict
-        .into_iter()
-        .chain(other)
-        .filter(|c| !c.weights.is_empty())
-        .map(table)
-        .collect()
 }

@@ -1,19 +1,52 @@
-//! The authorisation: of a teardown where one is advised, of the repair where there is an estimate.
+//! What was agreed so far, and the form for what waits for an authorisation.
 
 use super::Fact;
+use super::work::{self, gross, sum_on};
 use crate::ReportInput;
-use model::labour::{LineState, StageTotals, WorkStage, WorkStep};
-use rust_decimal::Decimal;
+use crate::localizer::{Localizer, args};
+use model::labour::{
+    Completion, Consent, ConsentMethod, Hold, LabourLine, LabourTotals, LineState, WorkStage,
+};
+use model::party::Party;
 use serde::Serialize;
 
-/// The authorisation block.
+/// Agreements and the form.
 #[derive(Serialize)]
 pub(super) struct Authorisation {
+    agreed: Vec<Agreement>,
+    form: Option<Form>,
+}
+
+/// Something that was agreed, declined or done.
+#[derive(Serialize)]
+struct Agreement {
+    /// "Authorised by A. Invented on 3 March 2026, 10:15, by telephone, up to 1,200.00 USD with tax."
+    text: String,
+    works: Vec<String>,
+    /// What it means, what was noted with it.
+    notes: Vec<String>,
+}
+
+/// The form.
+#[derive(Serialize)]
+struct Form {
     title: String,
     parties: Vec<Fact>,
+    stages: Vec<FormStage>,
     /// What is filled in, and what is left to be written by hand.
     lines: Vec<Line>,
     legal: Option<Legal>,
+}
+
+/// A stage that is authorised or declined by itself.
+#[derive(Serialize)]
+struct FormStage {
+    title: String,
+    works: Vec<String>,
+    /// Prices and limit; `None` leaves a line to write on.
+    net: Option<String>,
+    gross: Option<String>,
+    limit: Option<String>,
 }
 
 /// The terms of the place, as the shop supplies them.
@@ -34,119 +67,250 @@ struct Line {
     text: Option<String>,
 }
 
-/// `None` where there is nothing to authorise.
+/// `None` where nothing was agreed and nothing is to be.
 pub(super) fn authorisation(input: &ReportInput<'_>) -> Option<Authorisation> {
-    let (case, localizer) = (input.case, input.theme.localizer());
+    let (agreed, form) = (agreed(input), form(input));
+    (!agreed.is_empty() || form.is_some()).then_some(Authorisation { agreed, form })
+}
+
+fn agreed(input: &ReportInput<'_>) -> Vec<Agreement> {
+    let Some(totals) = input.totals else {
+        return Vec::new();
+    };
+    let localizer = input.theme.localizer();
+    let authorised = grouped(input, |l| l.life.authorised.as_ref());
+    let declined = grouped(input, |l| {
+        let declined = l.life.declined.as_ref();
+        declined.filter(|_| l.state == LineState::Declined)
+    });
+    let done = grouped(input, |l| l.life.done.as_ref());
+    let held = grouped(input, |l| l.life.hold.as_ref());
+    let authorised = authorised.iter().map(|(consent, lines)| Agreement {
+        text: authorised_text(consent, totals, localizer),
+        works: work::works(lines),
+        notes: note(consent, localizer).into_iter().collect(),
+    });
+    let declined = declined.iter().map(|(consent, lines)| Agreement {
+        text: localizer.message_with("report-agreed-declined", &word_of(consent, localizer)),
+        works: work::works(lines),
+        notes: meaning(input, lines)
+            .into_iter()
+            .chain(note(consent, localizer))
+            .collect(),
+    });
+    let done = done.iter().map(|(completion, lines)| Agreement {
+        text: done_text(completion, localizer),
+        works: work::works(lines),
+        notes: Vec::new(),
+    });
+    let held = held.iter().map(|(hold, lines)| Agreement {
+        text: hold_text(hold, totals, localizer),
+        works: work::works(lines),
+        notes: Vec::new(),
+    });
+    authorised.chain(declined).chain(done).chain(held).collect()
+}
+
+/// Lines that have the same step of their life in common, in their order.
+fn grouped<'a, T: PartialEq>(
+    input: &ReportInput<'a>,
+    step: impl Fn(&'a LabourLine) -> Option<&'a T>,
+) -> Vec<(&'a T, Vec<&'a LabourLine>)> {
+    let mut groups: Vec<(&T, Vec<&LabourLine>)> = Vec::new();
+    for line in &input.case.labour {
+        let Some(step) = step(line) else { continue };
+        match groups.iter_mut().find(|(s, _)| *s == step) {
+            Some((_, lines)) => lines.push(line),
+            None => groups.push((step, vec![line])),
+        }
+    }
+    groups
+}
+
+fn word_of(consent: &Consent, localizer: &Localizer) -> fluent_bundle::FluentArgs<'static> {
+    args([
+        ("by", consent.by.clone().into()),
+        ("time", localizer.time(consent.at).into()),
+        (
+            "how",
+            localizer
+                .message(match consent.how {
+                    ConsentMethod::Signed => "consent-signed",
+                    ConsentMethod::Telephone => "consent-telephone",
+                    ConsentMethod::Message => "consent-message",
+                    ConsentMethod::Screen => "consent-screen",
+                })
+                .into(),
+        ),
+    ])
+}
+
+fn authorised_text(consent: &Consent, totals: &LabourTotals, localizer: &Localizer) -> String {
+    let mut a = word_of(consent, localizer);
+    match consent.limit {
+        Some(limit) => {
+            a.set("limit", sum_on(limit.sum, limit.basis, totals, localizer));
+            localizer.message_with("report-agreed-authorised", &a)
+        }
+        None => localizer.message_with("report-agreed-authorised-unlimited", &a),
+    }
+}
+
+fn note(consent: &Consent, localizer: &Localizer) -> Option<String> {
+    let note = consent.note.clone()?;
+    Some(localizer.message_with("report-agreed-note", &args([("note", note.into())])))
+}
+
+fn done_text(completion: &Completion, localizer: &Localizer) -> String {
+    match (&completion.by, completion.at) {
+        (Some(by), Some(at)) => {
+            let at = localizer.time(at);
+            let a = args([("by", by.clone().into()), ("time", at.into())]);
+            localizer.message_with("report-agreed-done", &a)
+        }
+        _ => localizer.message("report-agreed-done-plain"),
+    }
+}
+
+fn hold_text(hold: &Hold, totals: &LabourTotals, localizer: &Localizer) -> String {
+    match hold {
+        Hold::BeyondLimit { limit, needed } => {
+            let sum = |sum| sum_on(sum, limit.basis, totals, localizer);
+            let a = args([
+                ("needed", sum(*needed).into()),
+                ("limit", sum(limit.sum).into()),
+            ]);
+            localizer.message_with("report-hold-beyond-limit", &a)
+        }
+        Hold::NotAuthorised => localizer.message("report-hold-not-authorised"),
+        Hold::NumberTaken { jobs } => {
+            let a = args([("jobs", jobs.join(", ").into())]);
+            localizer.message_with("report-hold-number-taken", &a)
+        }
+    }
+}
+
+/// What declining these lines means: while the unit is closed, and once it is open.
+fn meaning(input: &ReportInput<'_>, lines: &[&LabourLine]) -> Vec<String> {
+    let localizer = input.theme.localizer();
+    let opens = work::lines_of(input, WorkStage::Teardown);
+    let is_open = opens.iter().any(|l| l.life.done.is_some());
+    let is_repair = lines.iter().any(|l| l.step.stage() == WorkStage::Repair);
+    if !(is_open && is_repair) {
+        return vec![localizer.message("report-auth-decline-text")];
+    }
+    let own = &input.shop.report.authorisation;
+    let term = |key: &str, value: &Option<String>| {
+        let value = value.clone()?;
+        Some(format!("{}: {value}", localizer.message(key)))
+    };
+    [
+        Some(localizer.message("report-declined-open")),
+        term("report-auth-time", &own.max_reassembly_time),
+        term("report-auth-storage", &own.storage),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// The form; `None` where nothing is offered.
+fn form(input: &ReportInput<'_>) -> Option<Form> {
+    let localizer = input.theme.localizer();
+    let stages = offered(input);
+    if stages.is_empty() {
+        return None;
+    }
+    let message = |key: &Option<String>| key.as_ref().map(|key| localizer.message(key));
     let line = |key: &str, text: Option<String>| Line {
         label: localizer.message(key),
         text,
     };
-    let said = |key: &str| Some(localizer.message(key));
-    let stage = stage(input);
-    let total = stage.map(|s| localizer.money(s.offered.gross, currency(input)));
-    let opens = input
-        .advice
-        .and_then(|a| a.opens.as_ref())
-        .map(|key| localizer.message(key));
-
-    let (title, mut lines) = if case.verdict.teardown {
-        let destroys = input
-            .advice
-            .and_then(|a| a.destroys.as_ref())
-            .map(|key| localizer.message(key));
-        let own = &input.shop.report.authorisation;
-        let mut lines = vec![
-            line("report-auth-why", opens),
-            line("report-auth-price-opening", step(input, WorkStep::Teardown)),
-            line(
-                "report-auth-price-closing",
-                step(input, WorkStep::Reassembly),
-            ),
-        ];
-        if let Some(both) = opening_and_closing(input) {
-            lines.push(line("report-auth-price-both", Some(both)));
-        }
+    let own = &input.shop.report.authorisation;
+    let mut lines = Vec::new();
+    let is_closed = work::lines_of(input, WorkStage::Teardown)
+        .iter()
+        .all(|l| l.life.done.is_none());
+    if is_closed
+        && stages
+            .iter()
+            .any(|(stage, _)| *stage == WorkStage::Teardown)
+    {
+        let advice = input.advice;
         lines.extend([
-            line("report-auth-price-total", total),
-            line("report-auth-destroyed", destroys),
-            line("report-auth-undo", said("report-auth-undo-text")),
+            line("report-auth-why", advice.and_then(|a| message(&a.opens))),
+            line(
+                "report-auth-destroyed",
+                advice.and_then(|a| message(&a.destroys)),
+            ),
+            line(
+                "report-auth-undo",
+                Some(localizer.message("report-auth-undo-text")),
+            ),
             line("report-auth-time", own.max_reassembly_time.clone()),
             line("report-auth-storage", own.storage.clone()),
-            line("report-auth-decline", said("report-auth-decline-text")),
         ]);
-        ("report-authorise-teardown", lines)
-    } else if let Some(stage) = stage {
-        let offered = case.labour.iter().filter(|l| l.state == LineState::Offered);
-        let what: Vec<&str> = offered
-            .filter(|l| l.step.stage() == stage.stage)
-            .map(|l| l.description.as_str())
-            .collect();
-        let lines = vec![
-            line("report-auth-what", Some(what.join("; "))),
-            line("report-auth-price-total", total),
-            line(
-                "report-auth-decline",
-                said("report-auth-decline-repair-text"),
-            ),
-        ];
-        ("report-authorise-repair", lines)
-    } else {
-        return None;
-    };
-    lines.push(line("report-auth-limit", limit(input)));
-    Some(Authorisation {
-        title: localizer.message(title),
+    }
+    let declined = Some(localizer.message("report-auth-decline-text"));
+    lines.push(line("report-auth-decline", declined));
+    Some(Form {
+        title: localizer.message("report-authorise"),
         parties: parties(input),
+        stages: stages.into_iter().map(|(_, stage)| stage).collect(),
         lines,
         legal: legal(input),
     })
 }
 
-/// The price of one step, without tax.
-fn step(input: &ReportInput<'_>, step: WorkStep) -> Option<String> {
-    let lines = input
-        .case
-        .labour
-        .iter()
-        .filter(|l| l.step == step && l.state == LineState::Offered);
-    let (mut net, mut currency) = (Decimal::ZERO, None);
-    for line in lines {
-        net += line.net_amount;
-        currency = Some(&line.currency);
-    }
-    Some(input.theme.localizer().money(net, currency?))
-}
-
-/// The price of opening and closing with its tax; `None` where there is no tax to add.
-fn opening_and_closing(input: &ReportInput<'_>) -> Option<String> {
-    let sum = &stage(input)?.estimate;
+/// Stages that wait for an authorisation, each with its price. A teardown that is advised and not priced is one too.
+fn offered(input: &ReportInput<'_>) -> Vec<(WorkStage, FormStage)> {
     let localizer = input.theme.localizer();
-    (!sum.tax.is_zero()).then(|| localizer.money(sum.gross, currency(input)))
-}
-
-/// Stage that waits for an authorisation now: opening the unit before anything behind it.
-fn stage<'a>(input: &ReportInput<'a>) -> Option<&'a StageTotals> {
-    let offered = |s: &&StageTotals| !s.offered.gross.is_zero();
-    let mut stages = input.totals?.stages.iter().filter(offered);
-    match input.case.verdict.teardown {
-        true => stages.find(|s| s.stage == WorkStage::Teardown),
-        false => stages.find(|s| s.stage != WorkStage::Diagnosis),
+    let priced = WorkStage::ALL.into_iter().filter_map(|stage| {
+        let totals = input.totals?;
+        let sums = work::of_stage(totals, stage)?;
+        if stage == WorkStage::Diagnosis || sums.offered.net.is_zero() {
+            return None;
+        }
+        let mut lines = work::lines_of(input, stage);
+        lines.retain(|l| l.state == LineState::Offered);
+        let form = FormStage {
+            title: localizer.message(work::title(stage)),
+            works: work::works(&lines),
+            net: Some(localizer.money(sums.offered.net, &totals.currency)),
+            gross: gross(&sums.offered, totals, localizer),
+            limit: limit(input, sums.limit, totals),
+        };
+        Some((stage, form))
+    });
+    let priced: Vec<_> = priced.collect();
+    if priced.is_empty() && input.case.verdict.teardown && input.case.labour.is_empty() {
+        let blank = |stage| FormStage {
+            title: localizer.message(work::title(stage)),
+            works: Vec::new(),
+            net: None,
+            gross: None,
+            limit: None,
+        };
+        return [WorkStage::Teardown, WorkStage::Repair]
+            .map(|stage| (stage, blank(stage)))
+            .into();
     }
-}
-
-fn currency<'a>(input: &ReportInput<'a>) -> &'a str {
-    input.totals.map_or("", |t| &t.currency)
+    priced
 }
 
 /// The sum that is not exceeded without asking, as the shop has it; `None` leaves it to the customer.
-fn limit(input: &ReportInput<'_>) -> Option<String> {
+fn limit(
+    input: &ReportInput<'_>,
+    limit: Option<model::labour::SumLimit>,
+    totals: &LabourTotals,
+) -> Option<String> {
     let localizer = input.theme.localizer();
-    let limit = stage(input)?.limit?;
-    let amount = localizer.money(limit.sum, currency(input));
+    let limit = limit?;
+    let amount = sum_on(limit.sum, limit.basis, totals, localizer);
     let Some(percent) = input.shop.report.authorisation.limit_percent else {
         return Some(amount);
     };
-    let a = crate::localizer::args([
+    let a = args([
         ("amount", amount.into()),
         ("percent", localizer.exact(percent.0.normalize()).into()),
     ]);
@@ -156,7 +320,7 @@ fn limit(input: &ReportInput<'_>) -> Option<String> {
 fn legal(input: &ReportInput<'_>) -> Option<Legal> {
     let legal = input.theme.legal.as_ref()?;
     let localizer = input.theme.localizer();
-    let a = crate::localizer::args([
+    let a = args([
         ("source", legal.source.clone().into()),
         ("day", localizer.day(legal.as_of).into()),
     ]);
@@ -176,10 +340,15 @@ fn legal(input: &ReportInput<'_>) -> Option<Legal> {
     })
 }
 
-/// Workshop and customer, each with all that is known of them.
+/// Between whom the work is agreed: who offers it and whose vehicle it is, each with all that is known of them.
 fn parties(input: &ReportInput<'_>) -> Vec<Fact> {
-    let (shop, customer) = (&input.shop.shop, &input.case.customer);
-    let of = |key: &str, parts: [&Option<String>; 4]| {
+    let of = |key: &str, party: &Party| {
+        let parts = [
+            &party.name,
+            &party.address,
+            &party.phone,
+            &party.registration,
+        ];
         let known: Vec<&str> = parts.into_iter().flatten().map(String::as_str).collect();
         (!known.is_empty()).then(|| Fact {
             label: input.theme.localizer().message(key),
@@ -187,14 +356,8 @@ fn parties(input: &ReportInput<'_>) -> Vec<Fact> {
         })
     };
     [
-        of(
-            "report-workshop",
-            [&shop.name, &shop.address, &shop.phone, &shop.registration],
-        ),
-        of(
-            "report-customer",
-            [&customer.name, &customer.address, &customer.phone, &None],
-        ),
+        of("report-workshop", input.parties.estimate_from()),
+        of("report-owner", input.parties.estimate_to()),
     ]
     .into_iter()
     .flatten()

@@ -1,14 +1,17 @@
 //! The cost table.
 
+use super::work::has_tax;
 use crate::ReportInput;
-use crate::localizer::Localizer;
-use model::labour::{HoursFrom, LabourLine, LineKind, LineState, Totals};
+use crate::localizer::{Localizer, args};
+use model::labour::{HoursFrom, LabourLine, LabourTotals, LineKind, LineState, Totals};
 use serde::Serialize;
 
 /// The cost table.
 #[derive(Serialize)]
 pub(super) struct Cost {
     lines: Vec<Line>,
+    /// Heading of the tax, with its rate where there is one; `None` where the shop states no tax.
+    tax: Option<String>,
     sums: Vec<Sum>,
     note: Vec<String>,
 }
@@ -22,12 +25,13 @@ struct Line {
     state: String,
 }
 
-/// A line under the table; the last of each state is its total.
+/// Sum over the lines of one state.
 #[derive(Serialize)]
 struct Sum {
     label: String,
-    amount: String,
-    total: bool,
+    net: String,
+    tax: String,
+    gross: String,
 }
 
 /// `None` without labour lines.
@@ -36,28 +40,30 @@ pub(super) fn cost(input: &ReportInput<'_>) -> Option<Cost> {
     if lines.is_empty() {
         return None;
     }
-    let mut sums = Vec::new();
-    if let Some(totals) = input.totals {
-        for (key, of_state) in [
-            ("report-total-done", &totals.done),
-            ("report-total-authorised", &totals.authorised),
-            ("report-total-estimate", &totals.offered),
-        ] {
-            sums.extend(self::sums(key, of_state, &totals.currency, localizer));
-        }
-    }
+    let sums = input.totals.map_or_else(Vec::new, |t| sums(t, localizer));
     let mut note = Vec::new();
-    if lines.iter().all(|l| l.kind == LineKind::Labour) {
-        note.push(localizer.message("report-estimate-note"));
-    }
-    if lines
-        .iter()
-        .any(|l| l.hours_from == HoursFrom::ExampleCatalogue)
+    let mut say = |wanted: bool, key: &str| {
+        if wanted {
+            note.push(localizer.message(key));
+        }
+    };
+    let is_labour = lines.iter().all(|l| l.kind == LineKind::Labour);
+    say(is_labour, "report-estimate-note");
+    say(
+        input.totals.is_some_and(|t| !has_tax(t)),
+        "report-estimate-no-tax",
+    );
+    let is_example = |l: &LabourLine| l.hours_from == HoursFrom::ExampleCatalogue;
+    say(lines.iter().any(is_example), "report-estimate-example");
+    if let Some(totals) = input.totals.filter(|_| !input.case.verdict.next.is_empty())
+        && let Some(rate) = totals.diagnosis_rate
     {
-        note.push(localizer.message("report-estimate-example"));
+        let rate = localizer.money(rate, &totals.currency);
+        note.push(localizer.message_with("report-cost-next", &args([("rate", rate.into())])));
     }
     Some(Cost {
         lines: lines.iter().map(|l| line(l, localizer)).collect(),
+        tax: input.totals.and_then(|t| tax_heading(t, localizer)),
         sums,
         note,
     })
@@ -70,13 +76,14 @@ fn line(l: &LabourLine, localizer: &Localizer) -> Line {
         .map_or(count, |n: f64| localizer.fixed(n, decimals(l)));
     Line {
         work: l.description.clone(),
-        hours: match l.kind {
-            LineKind::Labour => count,
-            LineKind::Part | LineKind::Fee => format!("{count}\u{a0}×"),
+        hours: match (l.pieces, l.kind) {
+            (None, LineKind::Labour) => format!("{count}\u{a0}h"),
+            _ => format!("{count}\u{a0}×"),
         },
         rate: localizer.money(l.rate, &l.currency),
         amount: localizer.money(l.net_amount, &l.currency),
         state: localizer.message(match l.state {
+            _ if l.life.hold.is_some() => "line-held",
             LineState::Offered => "line-offered",
             LineState::Declined => "line-declined",
             LineState::Authorised => "line-authorised",
@@ -88,24 +95,55 @@ fn line(l: &LabourLine, localizer: &Localizer) -> Line {
 
 /// Tenths as tenths; minutes, which become six decimals, to the hundredth; whole pieces as they are.
 fn decimals(l: &LabourLine) -> usize {
-    let at_least = usize::from(l.kind == LineKind::Labour);
+    let at_least = usize::from(l.kind == LineKind::Labour && l.pieces.is_none());
     (l.quantity().normalize().scale() as usize).clamp(at_least, 2)
 }
 
-fn sums(key: &str, sum: &Totals, currency: &str, localizer: &Localizer) -> Vec<Sum> {
-    if sum.gross.is_zero() && sum.net.is_zero() {
-        return Vec::new();
-    }
-    let row = |label: String, amount, total| Sum {
-        label,
-        amount: localizer.money(amount, currency),
-        total,
-    };
-    let mut rows = Vec::new();
-    if !sum.by_tax.is_empty() {
-        rows.push(row(localizer.message("report-total-net"), sum.net, false));
-        rows.push(row(localizer.message("report-total-tax"), sum.tax, false));
-    }
-    rows.push(row(localizer.message(key), sum.gross, true));
-    rows
+fn sums(totals: &LabourTotals, localizer: &Localizer) -> Vec<Sum> {
+    let money = |amount| localizer.money(amount, &totals.currency);
+    let by_state = [
+        ("line-done", &totals.done),
+        ("line-authorised", &totals.authorised),
+        ("line-offered", &totals.offered),
+        ("line-held", &totals.held),
+    ];
+    let is_any = |sum: &Totals| !sum.gross.is_zero() || !sum.net.is_zero();
+    by_state
+        .into_iter()
+        .filter(|(_, sum)| is_any(sum))
+        .map(|(key, sum)| {
+            let state = localizer.message(key);
+            Sum {
+                label: localizer.message_with("report-total", &args([("state", state.into())])),
+                net: money(sum.net),
+                tax: money(sum.tax),
+                gross: money(sum.gross),
+            }
+        })
+        .collect()
+}
+
+/// "Tax 19 %", or "Tax" where there are several rates.
+fn tax_heading(totals: &LabourTotals, localizer: &Localizer) -> Option<String> {
+    let sums = [
+        &totals.done,
+        &totals.authorised,
+        &totals.offered,
+        &totals.held,
+    ];
+    let mut rates: Vec<_> = sums
+        .iter()
+        .flat_map(|s| &s.by_tax)
+        .map(|t| t.tax.rate)
+        .collect();
+    rates.sort_unstable();
+    rates.dedup();
+    Some(match &rates[..] {
+        [] => return None,
+        [rate] => {
+            let rate = localizer.exact(rate.normalize());
+            localizer.message_with("report-total-tax-rate", &args([("rate", rate.into())]))
+        }
+        _ => localizer.message("report-total-tax"),
+    })
 }

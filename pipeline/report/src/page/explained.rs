@@ -3,9 +3,9 @@
 
 use super::certainty::class;
 use super::figures::{Figures, figures};
-use crate::localizer::{Localizer, args};
+use crate::localizer::{Localizer, args, number_arg};
 use model::cause::{AppliedWeight, Effect};
-use model::{Case, Finding, RankedCause};
+use model::{Case, Finding, Limit, Observation, RankedCause};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -51,7 +51,7 @@ struct Change {
 struct Reason {
     weight: String,
     reason: String,
-    /// The finding it rests on, with its measured value.
+    /// The finding it rests on, with its file and measured value.
     finding: Option<String>,
     source: String,
 }
@@ -136,7 +136,10 @@ fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Expla
             localizer.fixed(cause.weight_dban, 1),
             localizer.message("report-decibans")
         ),
-        class: localizer.message(&format!("report-word-{}", class(cause.weight_dban))),
+        class: match class(cause.weight_dban) {
+            "against" => localizer.message("report-tech-against"),
+            class => localizer.message(&format!("report-band-{class}")),
+        },
         state: if is_verdict {
             Some(localizer.message("report-tech-is-verdict"))
         } else if cause.ruled_out {
@@ -184,7 +187,7 @@ fn missing(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
 fn blocked_by(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
     let blocks = cause.blocked_by.iter().map(|block| {
         let Some(roles) = block.strip_prefix("not-recorded:") else {
-            return block.clone();
+            return localizer.reason(&format!("reason-{block}"));
         };
         let roles: Vec<String> = roles
             .split('|')
@@ -218,7 +221,10 @@ fn reason(w: &AppliedWeight, findings: &BTreeMap<&str, &Finding>, localizer: &Lo
                 || localizer.subject(f.subject.as_deref()),
                 |v| localizer.measured(v, f.uncertainty, f.unit.as_deref()),
             );
-            format!("{}: {value}", f.id)
+            match &f.file {
+                Some(file) => format!("{}, {file}: {value}", f.id),
+                None => format!("{}: {value}", f.id),
+            }
         });
     Reason {
         weight: localizer.fixed(w.weight_dban, 1),
@@ -241,14 +247,64 @@ fn recordings(case: &Case, sources: &mut Vec<String>, localizer: &Localizer) -> 
         .into_iter()
         .map(|file| Recording {
             title: file.map_or_else(|| localizer.message("report-tech-whole-job"), str::to_owned),
-            rows: case
-                .findings
-                .iter()
-                .filter(|f| f.file.as_deref() == file)
-                .map(|f| measurement(f, sources, localizer))
+            rows: groups(case.findings.iter().filter(|f| f.file.as_deref() == file))
+                .into_iter()
+                .flat_map(|group| rows(&group, sources, localizer))
                 .collect(),
         })
         .collect()
+}
+
+/// Events of one kind from which on they stand in one row.
+const MANY: usize = 3;
+
+/// Findings that differ in time and value alone, together; in the order of the first of each.
+fn groups<'f>(findings: impl Iterator<Item = &'f Finding>) -> Vec<Vec<&'f Finding>> {
+    let is_equal = |a: &Finding, b: &Finding| {
+        a.value.is_some()
+            && (&a.kind, &a.subject, &a.message) == (&b.kind, &b.subject, &b.message)
+            && (&a.unit, &a.limit, a.grade) == (&b.unit, &b.limit, b.grade)
+    };
+    let mut groups: Vec<Vec<&Finding>> = Vec::new();
+    for f in findings {
+        match groups.iter_mut().find(|g| is_equal(g[0], f)) {
+            Some(group) => group.push(f),
+            None => groups.push(vec![f]),
+        }
+    }
+    groups
+}
+
+fn rows(group: &[&Finding], sources: &mut Vec<String>, localizer: &Localizer) -> Vec<Measurement> {
+    let (Some(first), Some(last)) = (group.first(), group.last()) else {
+        return Vec::new();
+    };
+    if group.len() < MANY {
+        let each = group.iter();
+        return each.map(|f| measurement(f, sources, localizer)).collect();
+    }
+    let values = || group.iter().filter_map(|f| f.value);
+    let range = localizer.range(&Limit {
+        low: Some(values().fold(f64::INFINITY, f64::min)),
+        high: Some(values().fold(f64::NEG_INFINITY, f64::max)),
+        unit: first.unit.clone().unwrap_or_default(),
+        source: String::new(),
+    });
+    let a = args([
+        ("count", number_arg(group.len() as f64)),
+        ("range", range.unwrap_or_default().into()),
+    ]);
+    let all = Finding {
+        observation: Observation {
+            end_s: last.end_s.or(last.start_s),
+            ..first.observation.clone()
+        },
+        ..(*first).clone()
+    };
+    let mut row = measurement(&all, sources, localizer);
+    row.id = format!("{} … {}", first.id, last.id);
+    row.figures.value = localizer.message_with("report-tech-group", &a);
+    vec![row]
 }
 
 fn measurement(f: &Finding, sources: &mut Vec<String>, localizer: &Localizer) -> Measurement {

@@ -7,7 +7,7 @@ use serde::Serialize;
 /// A finding's numbers.
 #[derive(Serialize)]
 pub(super) struct Figures {
-    value: String,
+    pub(super) value: String,
     limit: String,
     /// A number of the list of sources, from 1.
     source: Option<usize>,
@@ -17,7 +17,9 @@ pub(super) struct Figures {
 
 /// Puts a finding's numbers into words; the source of its limit is added to `sources` where it is new.
 pub(super) fn figures(f: &Finding, sources: &mut Vec<String>, localizer: &Localizer) -> Figures {
-    let limit = f.limit.as_ref();
+    // A limit of another quantity than the value's stands in the finding's sentence.
+    let is_of_value = |l: &&model::Limit| f.unit.as_ref().is_none_or(|unit| *unit == l.unit);
+    let limit = f.limit.as_ref().filter(is_of_value);
     Figures {
         value: f.value.map_or_else(String::new, |v| {
             localizer.measured(v, f.uncertainty, f.unit.as_deref())

@@ -1,14 +1,15 @@
 //! A picture as the template draws it: paths for the traces, fractions and texts for the rest.
 
-use crate::evidence::{EvidencePlot, PlotRow, Ticks, svg_path, ticks};
+use crate::evidence::{EvidencePlot, Panel, Part, PlotRow, Ticks, svg_path, ticks};
 use crate::localizer::{Localizer, args};
 use model::Grade;
 use serde::Serialize;
 
-/// The boxes that paths are written in: nearly the shapes of the template's panels, so that stretching them
-/// leaves the strokes even.
-const WHOLE: (f64, f64) = (1000.0, 240.0);
-const DETAIL: (f64, f64) = (540.0, 240.0);
+/// Height of the boxes that paths are written in, and their widths: nearly the shapes of the template's panels, so that
+/// stretching them leaves the strokes even.
+const HEIGHT: f64 = 240.0;
+const WIDE: f64 = 1000.0;
+const NARROW: f64 = 640.0;
 
 /// A picture. All places are fractions of the axis, from left to right and from bottom to top.
 #[derive(Serialize)]
@@ -16,18 +17,21 @@ pub(super) struct Plot {
     title: String,
     caption: String,
     alt: String,
-    whole: Panel,
-    detail: Option<Panel>,
-    /// Position of the detail in the whole.
-    window: Option<(f64, f64)>,
+    axes: Vec<Axis>,
     rows: Vec<Row>,
 }
 
-/// One of the two time axes.
+/// One time axis.
 #[derive(Serialize)]
-struct Panel {
+struct Axis {
     title: String,
     ticks: Vec<Tick>,
+    /// Part of the width that it takes.
+    share: f64,
+    /// True for a part of another axis, shown again.
+    enlarged: bool,
+    /// Position of the enlarged part in this one.
+    window: Option<(f64, f64)>,
 }
 
 #[derive(Serialize)]
@@ -40,25 +44,33 @@ struct Tick {
 struct Row {
     label: String,
     unit: String,
+    band_label: Option<String>,
     ticks: Vec<Tick>,
-    band: Option<Band>,
-    whole: Trace,
-    detail: Option<Trace>,
+    /// Names of the traces, where there are several.
+    names: Vec<String>,
+    /// One for each axis.
+    frames: Vec<Frame>,
+}
+
+/// A row on one axis.
+#[derive(Serialize)]
+struct Frame {
+    /// Width and height of the box that the paths are written in.
+    size: (f64, f64),
+    /// One for each trace; empty for one that is not shown here.
+    paths: Vec<String>,
+    bands: Vec<Band>,
+    marks: Vec<Mark>,
 }
 
 #[derive(Serialize)]
 struct Band {
+    from: f64,
+    to: f64,
     low: f64,
     high: f64,
-    label: String,
-}
-
-#[derive(Serialize)]
-struct Trace {
-    path: String,
-    /// Width and height of the box that the path is written in.
-    size: (f64, f64),
-    marks: Vec<Mark>,
+    /// True for a piece of a curve, which is drawn no wider than it is.
+    piece: bool,
 }
 
 #[derive(Serialize)]
@@ -67,44 +79,60 @@ struct Mark {
     to: f64,
     label: String,
     grade: Grade,
+    /// Number of its trace, from 0.
+    trace: usize,
 }
 
 /// Puts a picture into the template's terms.
 pub(super) fn plot(p: &EvidencePlot, localizer: &Localizer) -> Plot {
-    let place = |t: f64| ((t - p.span.0) / (p.span.1 - p.span.0)).clamp(0.0, 1.0);
-    let detail = p.window.map(|w| {
-        let axis = ticks(w.0, w.1, 4);
-        let a = args([
-            ("from", localizer.fixed(w.0, axis.digits.max(1)).into()),
-            ("to", localizer.fixed(w.1, axis.digits.max(1)).into()),
-        ]);
-        panel(
-            localizer.message_with("report-evidence-detail", &a),
-            w,
-            axis,
-            localizer,
-        )
-    });
     Plot {
         title: p.title.clone(),
         caption: p.caption.clone(),
         alt: p.alt.clone(),
-        whole: panel(
-            localizer.message("report-evidence-whole"),
-            p.span,
-            ticks(p.span.0, p.span.1, 8),
-            localizer,
-        ),
-        detail,
-        window: p.window.map(|w| (place(w.0), place(w.1))),
+        axes: p
+            .panels
+            .iter()
+            .map(|panel| axis(panel, p, localizer))
+            .collect(),
         rows: p.rows.iter().map(|r| row(r, p, localizer)).collect(),
     }
 }
 
-fn panel(title: String, span: (f64, f64), axis: Ticks, localizer: &Localizer) -> Panel {
-    Panel {
+fn axis(panel: &Panel, p: &EvidencePlot, localizer: &Localizer) -> Axis {
+    let (from, to) = panel.span;
+    let is_wide = panel.part == Part::Whole;
+    let marks = ticks(
+        from,
+        to,
+        if is_wide && p.panels.len() == 1 {
+            10
+        } else {
+            6
+        },
+    );
+    let title = match panel.part {
+        Part::Whole => localizer.message("report-evidence-whole"),
+        Part::Before => localizer.message("report-before"),
+        Part::After => localizer.message("report-after"),
+        Part::Detail => {
+            let digits = marks.digits.max(1);
+            let a = args([
+                ("from", localizer.fixed(from, digits).into()),
+                ("to", localizer.fixed(to, digits).into()),
+            ]);
+            localizer.message_with("report-evidence-detail", &a)
+        }
+    };
+    let place = |t: f64| ((t - from) / (to - from)).clamp(0.0, 1.0);
+    let detail = p.panels.iter().find(|d| d.part == Part::Detail);
+    Axis {
         title,
-        ticks: placed(axis, span, localizer),
+        ticks: placed(marks, panel.span, localizer),
+        share: if is_wide { 1.7 } else { 1.0 },
+        enlarged: panel.part == Part::Detail,
+        window: detail
+            .filter(|_| is_wide)
+            .map(|d| (place(d.span.0), place(d.span.1))),
     }
 }
 
@@ -121,37 +149,53 @@ fn placed(axis: Ticks, (low, high): (f64, f64), localizer: &Localizer) -> Vec<Ti
 }
 
 fn row(r: &PlotRow, p: &EvidencePlot, localizer: &Localizer) -> Row {
-    let at = |v: f64| ((v - r.range.0) / (r.range.1 - r.range.0)).clamp(0.0, 1.0);
+    let names = r.traces.iter().map(|t| t.label.clone());
     Row {
         label: r.label.clone(),
         unit: r.unit.clone(),
+        band_label: r.band_label.clone(),
         ticks: placed(ticks(r.range.0, r.range.1, 4), r.range, localizer),
-        band: r.band.as_ref().map(|b| Band {
-            low: b.low.map_or(0.0, at),
-            high: b.high.map_or(1.0, at),
-            label: b.label.clone(),
-        }),
-        whole: trace(&r.whole, r, p.span, WHOLE),
-        detail: p.window.map(|w| trace(&r.detail, r, w, DETAIL)),
+        names: names.filter(|_| r.traces.len() > 1).collect(),
+        frames: (0..p.panels.len())
+            .map(|i| frame(i, r, &p.panels[i]))
+            .collect(),
     }
 }
 
-fn trace(runs: &signal::envelope::Runs, r: &PlotRow, span: (f64, f64), size: (f64, f64)) -> Trace {
+fn frame(i: usize, r: &PlotRow, panel: &Panel) -> Frame {
+    let span = panel.span;
+    let size = match panel.part {
+        Part::Whole => (WIDE, HEIGHT),
+        Part::Detail | Part::Before | Part::After => (NARROW, HEIGHT),
+    };
     let at = |t: f64| ((t - span.0) / (span.1 - span.0)).clamp(0.0, 1.0);
-    let marks = r
-        .marks
-        .iter()
-        .filter(|m| m.end_s >= span.0 && m.start_s <= span.1)
-        .map(|m| Mark {
+    let high = |v: f64| ((v - r.range.0) / (r.range.1 - r.range.0)).clamp(0.0, 1.0);
+    let marks = r.traces.iter().enumerate().flat_map(|(trace, t)| {
+        let seen = t.marks[i]
+            .iter()
+            .filter(|m| m.end_s >= span.0 && m.start_s <= span.1);
+        seen.map(move |m| Mark {
             from: at(m.start_s),
             to: at(m.end_s),
             label: m.label.clone(),
             grade: m.grade,
+            trace,
         })
-        .collect();
-    Trace {
-        path: svg_path(runs, span, r.range, size),
+    });
+    Frame {
         size,
-        marks,
+        paths: (r.traces.iter())
+            .map(|t| svg_path(&t.runs[i], span, r.range, size))
+            .collect(),
+        bands: (r.bands[i].iter())
+            .map(|b| Band {
+                from: at(b.start_s),
+                to: at(b.end_s),
+                low: b.low.map_or(0.0, high),
+                high: b.high.map_or(1.0, high),
+                piece: b.vehicles.is_some(),
+            })
+            .collect(),
+        marks: marks.collect(),
     }
 }

@@ -1,4 +1,4 @@
-//! Characters that no font has: each becomes a visible mark, and the record says where.
+//! Characters that no font has: each becomes a visible mark, and the report says where.
 
 use super::world::Fonts;
 use serde_json::Value;
@@ -8,15 +8,15 @@ use std::collections::BTreeSet;
 const MARK: char = '□';
 
 /// Replaces every character that no font covers, in every text of the data, and lists the places in
-/// `record.replaced` as `{place, codes}`. Line ends and tabs become spaces or stay, as Typst takes them.
+/// `replaced` as `{place, codes}`. Line ends and tabs become spaces or stay, as Typst takes them.
 pub(super) fn replace_uncovered(data: &mut Value, fonts: &Fonts) {
     let mut replaced = Vec::new();
     walk(data, &mut String::new(), fonts, &mut replaced);
     if replaced.is_empty() {
         return;
     }
-    if let Some(record) = data.get_mut("record").and_then(Value::as_object_mut) {
-        record.insert("replaced".into(), replaced.into());
+    if let Some(data) = data.as_object_mut() {
+        data.insert("replaced".into(), replaced.into());
     }
 }
 

@@ -4,15 +4,22 @@
 
 use baybrief_report as report;
 use model::case::Case;
-use model::job_file::Phase;
+use model::job_file::{ClientSection, Phase};
 use model::knowledge::{Knowledge, ShopSheets, Source};
-use model::labour::{LabourTotals, LineState, StageTotals, Totals, WorkStage, WorkStep};
+use model::labour::{
+    Completion, Consent, ConsentMethod, LabourLine, LabourTotals, LineState, LineTax, StageTotals,
+    SumBasis, SumLimit, TaxTotal, Totals, WorkStage, WorkStep,
+};
+use model::party::Parties;
 use model::verdict::{ComparedFinding, ComparedOutcome, NextRecording, RepairProof};
 use model::{
     Calibration, Capture, Channel, Grade, Role, RoleSource, Samples, ShopFile, SystemRecord,
     TimeAxis, VerdictState,
 };
-use report::{Advice, Audience, EvidencePlot, ReportError, ReportInput, ReportTheme, Reviewed};
+use report::{
+    Advice, Audience, EvidencePlot, ReportError, ReportInput, ReportTheme, Reviewed, SpeedCurve,
+};
+use rust_decimal::Decimal;
 use std::f64::consts::TAU;
 use std::path::Path;
 
@@ -25,9 +32,13 @@ pub struct Sample {
     pub theme: ReportTheme,
     pub advice: Option<Advice>,
     pub cautions: Vec<String>,
+    pub driver: Vec<String>,
+    pub client: ClientSection,
+    pub parties: Parties,
     pub evidence: Vec<EvidencePlot>,
     pub totals: Option<LabourTotals>,
     pub reviewed: Option<Reviewed>,
+    pub earlier_review: Option<Reviewed>,
     captures: Vec<Capture>,
 }
 
@@ -39,9 +50,12 @@ impl Sample {
             theme: &self.theme,
             advice: self.advice.as_ref(),
             cautions: &self.cautions,
+            driver: &self.driver,
+            parties: &self.parties,
             evidence: &self.evidence,
             totals: self.totals.as_ref(),
             reviewed: self.reviewed.as_ref(),
+            earlier_review: self.earlier_review.as_ref(),
         }
     }
 
@@ -49,22 +63,26 @@ impl Sample {
         report::render(&self.input(), self.audience)
     }
 
-    /// Chooses the cautions anew, after the case was changed.
-    pub fn warn_anew(&mut self) {
+    /// Chooses everything anew that depends on the case, after it was changed.
+    pub fn settle(&mut self) {
         self.cautions = cautions(&self.case, self.advice.as_ref());
+        self.driver = knowledge().driver_cautions(&self.case);
+        self.parties = Parties::new(&self.shop.shop, &self.client, &self.case.customer);
+        self.totals = totals(&self.case, &self.shop);
     }
 
     /// The same with the theme of another shop, or in another language.
     pub fn on(mut self, theme: ReportTheme) -> Sample {
         let localizer = theme.localizer();
-        self.evidence = report::evidence::choose(&self.case, &self.captures, localizer);
+        let speeds: Vec<SpeedCurve> = self.captures.iter().flat_map(speeds).collect();
+        self.evidence = report::evidence::choose(&self.case, &self.captures, &speeds, localizer);
         let verdict = &self.case.verdict;
         self.advice = verdict
             .cause
             .as_deref()
             .map(|cause| localizer.advice(cause, verdict.teardown));
-        self.cautions = cautions(&self.case, self.advice.as_ref());
         self.theme = theme;
+        self.settle();
         self
     }
 
@@ -72,7 +90,10 @@ impl Sample {
         self.on(built_in(language))
     }
 
-    fn of(name: &'static str, case: Case, captures: Vec<Capture>) -> Sample {
+    fn of(name: &'static str, mut case: Case, captures: Vec<Capture>) -> Sample {
+        // The verdict of the job is that of its leading system.
+        let verdict = case.verdict.clone();
+        change(&mut case, |lead| lead.verdict = verdict);
         let mut shop = ShopFile::default();
         shop.shop.name = Some("Sampleton Drivetrain".into());
         shop.shop.address = Some("7 Invented Street, Sampleton".into());
@@ -83,11 +104,15 @@ impl Sample {
             audience: Audience::Customer,
             advice: None,
             cautions: Vec::new(),
+            driver: Vec::new(),
+            client: ClientSection::default(),
+            parties: Parties::new(&shop.shop, &ClientSection::default(), &case.customer),
             evidence: Vec::new(),
-            totals: totals(&case),
+            totals: None,
             shop,
             case,
             reviewed: None,
+            earlier_review: None,
             captures,
             theme: theme(),
         }
@@ -97,9 +122,14 @@ impl Sample {
 
 /// The built-in sentences with those of the systems.
 pub fn built_in(language: &str) -> ReportTheme {
-    let mut theme = ReportTheme::built_in(language).unwrap();
+    with_systems(ReportTheme::built_in(language).unwrap())
+}
+
+/// Adds the sentences of the systems, as the program does.
+pub fn with_systems(mut theme: ReportTheme) -> ReportTheme {
+    let language = theme.localizer().language();
     // English last, as the program has it: it stands in for what the language lacks.
-    for wanted in [language.get(..2).unwrap_or(language), "en"] {
+    for wanted in [language.get(..2).unwrap_or(&language), "en"] {
         for source in sources() {
             let name = format!("lang/{wanted}.ftl");
             let (_, text) = source.texts.iter().find(|(n, _)| *n == name).unwrap();
@@ -154,30 +184,59 @@ fn cautions(case: &Case, advice: Option<&Advice>) -> Vec<String> {
     keys.into_iter().map(str::to_owned).collect()
 }
 
-fn totals(case: &Case) -> Option<LabourTotals> {
-    let sum = |wanted: &dyn Fn(&model::LabourLine) -> bool| {
-        let lines = case.labour.iter().filter(|l| wanted(l));
-        let net = lines.map(|l| l.net_amount).sum();
+/// Sums as the program makes them, tax rounded once for each sum; the limit is what shop.toml says, or the gross sum and
+/// its percentage.
+fn totals(case: &Case, shop: &ShopFile) -> Option<LabourTotals> {
+    let sum = |wanted: &dyn Fn(&LabourLine) -> bool| {
+        let lines: Vec<&LabourLine> = case.labour.iter().filter(|l| wanted(l)).collect();
+        let net: Decimal = lines.iter().map(|l| l.net_amount).sum();
+        let tax = lines.first().and_then(|l| l.tax.clone());
+        let amount = tax.as_ref().map_or(Decimal::ZERO, |t| {
+            (net * t.rate / Decimal::ONE_HUNDRED).round_dp(2)
+        });
+        let by_tax = tax.map(|tax| TaxTotal {
+            tax,
+            base: net,
+            amount,
+        });
         Totals {
             net,
-            gross: net,
-            ..Totals::default()
+            tax: amount,
+            gross: net + amount,
+            by_tax: by_tax.into_iter().collect(),
         }
     };
-    let offered = |l: &model::LabourLine| l.state == LineState::Offered;
-    let stages = WorkStage::ALL.map(|stage| StageTotals {
-        stage,
-        estimate: sum(&|l| l.step.stage() == stage),
-        offered: sum(&|l| offered(l) && l.step.stage() == stage),
-        limit: None,
+    let is = |l: &LabourLine, state| l.state == state && l.life.hold.is_none();
+    let own = &shop.report.authorisation;
+    let stages = WorkStage::ALL.map(|stage| {
+        let of_stage = |l: &LabourLine| l.step.stage() == stage;
+        let offered = sum(&|l| is(l, LineState::Offered) && of_stage(l));
+        let percent = own.limit_percent.map(|p| {
+            (offered.gross * (Decimal::ONE_HUNDRED + p.0) / Decimal::ONE_HUNDRED).round_dp(2)
+        });
+        let limit = own.limit.map(|l| l.0).or(percent);
+        StageTotals {
+            stage,
+            estimate: sum(&|l| l.state != LineState::Declined && of_stage(l)),
+            limit: limit
+                .filter(|_| !offered.net.is_zero())
+                .map(|sum| SumLimit {
+                    sum,
+                    basis: SumBasis::Gross,
+                }),
+            offered,
+        }
     });
-    let has_lines = |s: &StageTotals| case.labour.iter().any(|l| l.step.stage() == s.stage);
+    let is_left = |l: &LabourLine, s: &StageTotals| {
+        l.step.stage() == s.stage && l.state != LineState::Declined
+    };
+    let has_lines = |s: &StageTotals| case.labour.iter().any(|l| is_left(l, s));
     Some(LabourTotals {
         currency: case.labour.first()?.currency.clone(),
-        offered: sum(&offered),
-        authorised: Totals::default(),
-        done: sum(&|l| !offered(l)),
-        held: Totals::default(),
+        offered: sum(&|l| is(l, LineState::Offered)),
+        authorised: sum(&|l| is(l, LineState::Authorised)),
+        done: sum(&|l| is(l, LineState::Done) || is(l, LineState::Billed)),
+        held: sum(&|l| l.life.hold.is_some()),
         stages: stages.into_iter().filter(has_lines).collect(),
         diagnosis_rate: (case.labour.iter())
             .find(|l| l.step == WorkStep::Diagnosis)
@@ -256,14 +315,41 @@ pub fn capture_of(file: &str, dragging: bool, len: usize) -> Capture {
             len,
         },
         channels: vec![
-            channel("Channel A", role("supply-current"), 100.0, current),
-            channel("Channel B", role("input-shaft-1"), 1.0, shaft_1),
-            channel("Channel C", role("input-shaft-2"), 1.0, shaft_2),
-            channel("Channel D", role("supply-voltage"), 1.0, voltage),
+            channel("Gearbox fuse", role("supply-current"), 100.0, current),
+            channel("Shaft 1 sensor", role("input-shaft-1"), 1.0, shaft_1),
+            channel("Shaft 2 sensor", role("input-shaft-2"), 1.0, shaft_2),
+            channel("Gearbox supply", role("supply-voltage"), 1.0, voltage),
         ],
         problems: Vec::new(),
         read_as: "invented".into(),
     }
+}
+
+/// Speeds that the pulses of such a recording give.
+fn speeds(capture: &Capture) -> Vec<SpeedCurve> {
+    let Samples::F32(pulses) = &capture.channels[2].samples else {
+        panic!("samples of another type");
+    };
+    let drags = pulses.iter().any(|v| *v > 4.0);
+    let curve = |role: &str, rpm: f64| SpeedCurve {
+        file: capture.file.clone(),
+        role: role.into(),
+        unit: "rpm",
+        start_s: 0.0,
+        step_s: 0.02,
+        values: (0..1000)
+            .map(|i| f64::from(i) * 0.02)
+            .map(|t| {
+                if (3.204..11.871).contains(&t) {
+                    rpm
+                } else {
+                    0.0
+                }
+            })
+            .collect(),
+    };
+    let dragged = if drags { 412.6 } else { 0.0 };
+    vec![curve("input-shaft-1", 0.0), curve("input-shaft-2", dragged)]
 }
 
 /// A dragging clutch, established: a teardown is advised.
@@ -408,10 +494,92 @@ fn next(steps: &[&str]) -> Vec<NextRecording> {
         .collect()
 }
 
+fn at(day: u32, hour: u32) -> chrono::NaiveDateTime {
+    let day = chrono::NaiveDate::from_ymd_opt(2026, 3, day).unwrap();
+    day.and_hms_opt(hour, 15, 0).unwrap()
+}
+
+fn consent(limit: Option<&str>) -> Consent {
+    Consent {
+        by: "Alex Invented".into(),
+        at: at(3, 9),
+        how: ConsentMethod::Telephone,
+        limit: limit.map(|sum| SumLimit {
+            sum: sum.parse().unwrap(),
+            basis: SumBasis::Gross,
+        }),
+        note: Some("wants the old clutch back".into()),
+    }
+}
+
+/// Changes the lines of a stage, and puts a tax of 19 % on all.
+fn with_work(name: &'static str, stages: &[WorkStage], change: impl Fn(&mut LabourLine)) -> Sample {
+    let mut case = case();
+    for line in &mut case.labour {
+        line.tax = Some(LineTax {
+            category: "S".into(),
+            rate: 19.into(),
+        });
+        if stages.contains(&line.step.stage()) {
+            change(line);
+        }
+    }
+    Sample::of(name, case, vec![capture("relearn.csv", true)])
+}
+
+/// The teardown is authorised up to a sum; the repair is not.
+pub fn authorised() -> Sample {
+    with_work("authorised", &[WorkStage::Teardown], |line| {
+        line.state = LineState::Authorised;
+        line.life.authorised = Some(consent(Some("1400.00")));
+    })
+}
+
+/// The unit was opened, and its repair declined.
+pub fn declined() -> Sample {
+    let mut sample = with_work("declined", &[WorkStage::Repair], |line| {
+        line.state = LineState::Declined;
+        line.life.declined = Some(consent(None));
+    });
+    for line in &mut sample.case.labour {
+        if line.step.stage() == WorkStage::Teardown {
+            line.state = LineState::Authorised;
+            line.life.authorised = Some(consent(Some("1400.00")));
+        }
+        if line.step == WorkStep::Teardown {
+            line.state = LineState::Done;
+            line.life.done = Some(done());
+        }
+    }
+    sample.shop.report.authorisation.storage = Some("free for 5 days".into());
+    sample.settle();
+    sample
+}
+
+fn done() -> Completion {
+    Completion {
+        by: Some("Sam Example".into()),
+        at: Some(at(5, 16)),
+    }
+}
+
+/// All work is done; nothing was recorded after it yet.
+pub fn work_done() -> Sample {
+    let stages = [WorkStage::Teardown, WorkStage::Repair];
+    with_work("work-done", &stages, |line| {
+        line.state = LineState::Done;
+        line.life.authorised = Some(consent(Some("2000.00")));
+        line.life.done = Some(done());
+    })
+}
+
 /// Every sample.
 pub fn all() -> Vec<Sample> {
     vec![
         established(),
+        authorised(),
+        declined(),
+        work_done(),
         probable(),
         open(),
         nothing_found(),

@@ -10,7 +10,8 @@ use crate::stats;
 pub struct AmplitudeLaw {
     /// Amplitude from peak to peak per hertz of tooth rate, median over the windows, in the signal's unit times seconds.
     pub per_hz: f64,
-    /// Exponent n of amplitude ~ rate^n; `None` where the rate changed by less than a half.
+    /// Exponent n of amplitude ~ rate^n; `None` where the rate changed by less than a half, unless the wander of a steady
+    /// speed suffices to know it.
     pub exponent: Option<f64>,
     /// Standard error of the exponent.
     pub exponent_stderr: f64,
@@ -22,25 +23,44 @@ pub struct AmplitudeLaw {
     pub clamped: f64,
 }
 
-/// Fits the law to windows of a train: rate in Hz and amplitude of each.
-pub(super) fn fit_law(windows: &[(f64, f64)], clamped: f64) -> Option<AmplitudeLaw> {
-    let usable: Vec<(f64, f64)> = windows
-        .iter()
-        .copied()
-        .filter(|w| w.0 > 0.0 && w.1 > 0.0)
-        .collect();
-    if usable.len() < 3 {
+/// Change of the rate, highest over lowest, from which on the exponent is fitted in any case; and from which on where many
+/// turns make its standard error small.
+const CHANGES: (f64, f64) = (1.5, 1.01);
+
+/// Fewest turns of a steady speed, and largest standard error of the exponent that its wander gives.
+const WANDER: (usize, f64) = (12, 0.12);
+
+/// Fits the law to windows of a train, and to whole turns, over which run-out does not show: rate in Hz and amplitude of
+/// each.
+pub(super) fn fit_law(
+    windows: &[(f64, f64)],
+    turns: &[(f64, f64)],
+    clamped: f64,
+) -> Option<AmplitudeLaw> {
+    let (rates, sizes) = logarithms(windows);
+    if rates.len() < 3 {
         return None;
     }
-    let rates: Vec<f64> = usable.iter().map(|w| w.0.ln()).collect();
-    let sizes: Vec<f64> = usable.iter().map(|w| w.1.ln()).collect();
-    let ratios: Vec<f64> = usable.iter().map(|w| w.1 / w.0).collect();
-    let highest = rates.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let lowest = rates.iter().copied().fold(f64::INFINITY, f64::min);
-    let rate_range = (highest - lowest).exp();
-    let line = (rate_range > 1.5)
-        .then(|| stats::line_fit(&rates, &sizes))
-        .flatten();
+    let range = |rates: &[f64]| {
+        let highest = rates.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let lowest = rates.iter().copied().fold(f64::INFINITY, f64::min);
+        (highest - lowest).exp()
+    };
+    let rate_range = range(&rates);
+    let of_turns = || {
+        let (rates, sizes) = logarithms(turns);
+        let line = stats::line_fit(&rates, &sizes).filter(|l| l.slope_stderr < WANDER.1)?;
+        (rates.len() >= WANDER.0 && range(&rates) > CHANGES.1).then_some(line)
+    };
+    let line = match rate_range > CHANGES.0 {
+        true => stats::line_fit(&rates, &sizes),
+        false => of_turns(),
+    };
+    let ratios: Vec<f64> = rates
+        .iter()
+        .zip(&sizes)
+        .map(|(r, s)| (s - r).exp())
+        .collect();
     let middle = stats::median(&sizes)?;
     let off: Vec<f64> = rates
         .iter()
@@ -55,4 +75,10 @@ pub(super) fn fit_law(windows: &[(f64, f64)], clamped: f64) -> Option<AmplitudeL
         rate_range,
         clamped,
     })
+}
+
+/// Logarithms of rates and amplitudes, where both are greater than zero.
+fn logarithms(windows: &[(f64, f64)]) -> (Vec<f64>, Vec<f64>) {
+    let usable = windows.iter().filter(|w| w.0 > 0.0 && w.1 > 0.0);
+    usable.map(|w| (w.0.ln(), w.1.ln())).unzip()
 }

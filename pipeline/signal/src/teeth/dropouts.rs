@@ -3,7 +3,6 @@
 use super::options::Options;
 use super::pattern::{Pattern, PatternKind};
 use super::positions::PlacedEdge;
-use crate::stats;
 
 /// Interruption of a train: pulses that should have been there and were not.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -22,11 +21,13 @@ pub struct Dropout {
 /// Longest gap of a wheel that nobody stated, positions.
 const WHEEL_STEP: u32 = 4;
 
-/// Interruptions of a run, between four periods on either side whose rates differ by less than a sixth. A gap that comes back once a turn is the wheel's.
+/// Interruptions of a run, between periods on either side whose rates differ by less than a sixth. A gap that comes back
+/// once a turn is the wheel's. `step_s`: finest step of time, s.
 pub(super) fn find_dropouts(
     edges: &[PlacedEdge],
     pattern: &Pattern,
     options: &Options,
+    step_s: f64,
 ) -> Vec<Dropout> {
     let mut position = 0u64;
     let wide: Vec<(usize, u64)> = edges
@@ -38,17 +39,16 @@ pub(super) fn find_dropouts(
         })
         .collect();
     let wheel = wheel_gaps(edges, &wide, position, pattern, options);
-    let periods: Vec<f64> = edges.windows(2).map(|w| w[1].at_s - w[0].at_s).collect();
     wide.iter()
         .zip(wheel)
         .filter(|(_, wheel)| !wheel)
         .filter_map(|(&(k, _), _)| {
-            let around = rates_around(&periods, k - 1)?;
+            let around = Around::find(edges, k)?;
             Some(Dropout {
                 start_s: edges[k - 1].at_s,
                 end_s: edges[k].at_s,
                 lost: edges[k].step - 1,
-                in_phase: in_phase(periods[k - 1], around, edges[k].step),
+                in_phase: around.in_phase(edges[k].at_s - edges[k - 1].at_s, edges[k].step, step_s),
             })
         })
         .collect()
@@ -95,21 +95,46 @@ fn wheel_gaps(
         .collect()
 }
 
-/// Median period of the four before and of the four after interruption `k`, where they differ by less than a sixth.
-fn rates_around(periods: &[f64], k: usize) -> Option<(f64, f64)> {
-    const NEAR: usize = 4;
-    let before = stats::median(periods.get(k.checked_sub(NEAR)?..k)?)?;
-    let after = stats::median(periods.get(k + 1..k + 1 + NEAR)?)?;
-    ((after / before).ln().abs() < 0.15).then_some((before, after))
+/// Mean periods before and after an interruption.
+struct Around {
+    before_s: f64,
+    after_s: f64,
+    /// Periods of the lesser mean.
+    count: usize,
 }
 
-/// Tells whether an interruption of `step` positions ends where the rate around it lets a tooth be expected.
-fn in_phase(length: f64, (before, after): (f64, f64), step: u32) -> Option<bool> {
-    // A quarter of a pitch is what the rate's change over the interruption may leave open.
-    let open = f64::from(step) * (after / before).ln().abs() / 2.0;
-    if open > 0.25 {
-        return None;
+impl Around {
+    /// Means of four to twelve whole periods that end at the edge before edge `k`, and that begin at edge `k`; `None` where
+    /// there are fewer, or where they differ by a sixth.
+    fn find(edges: &[PlacedEdge], k: usize) -> Option<Around> {
+        const FEWEST: usize = 4;
+        const MOST: usize = 12;
+        let whole = |e: &&PlacedEdge| e.step == 1;
+        let back = edges[..k].iter().rev().take_while(whole);
+        let on = edges[k + 1..].iter().take_while(whole);
+        let (back, on) = (back.take(MOST).count(), on.take(MOST).count());
+        if back.min(on) < FEWEST {
+            return None;
+        }
+        let before_s = (edges[k - 1].at_s - edges[k - 1 - back].at_s) / back as f64;
+        let after_s = (edges[k + on].at_s - edges[k].at_s) / on as f64;
+        let around = Around {
+            before_s,
+            after_s,
+            count: back.min(on),
+        };
+        ((after_s / before_s).ln().abs() < 0.15).then_some(around)
     }
-    let pitches = length / ((before + after) / 2.0);
-    Some((pitches - pitches.round()).abs() < 0.25)
+
+    /// Tells whether an interruption of `step` positions ends where the rate around it lets a tooth be expected; `None`
+    /// where the rate's change over it, or what a sample makes of the means, may leave a quarter of a pitch open.
+    fn in_phase(&self, length_s: f64, step: u32, step_s: f64) -> Option<bool> {
+        let change = (self.after_s / self.before_s).ln().abs() / 2.0;
+        let sampling = step_s / (self.count as f64 * self.before_s.min(self.after_s));
+        if f64::from(step) * (change + sampling) > 0.25 {
+            return None;
+        }
+        let pitches = length_s / ((self.before_s + self.after_s) / 2.0);
+        Some((pitches - pitches.round()).abs() < 0.25)
+    }
 }

@@ -15,6 +15,9 @@ const RARE: f64 = 0.25;
 /// Share of the local period below which a pulse is no tooth whatever its neighbours are.
 const NEVER: f64 = 0.002;
 
+/// Share of the neighbours' width below which a rare pulse is no tooth, not even in a gap of the wheel.
+const NEEDLE: f64 = 0.1;
+
 /// Removes rare pulses far shorter than their neighbours of the same level, both edges of each; returns the rest and
 /// the number removed. `instants` are the times of the transitions, s.
 pub fn remove_glitches(swings: Vec<Swing>, instants: Vec<f64>) -> (Vec<Swing>, Vec<f64>, usize) {
@@ -23,22 +26,25 @@ pub fn remove_glitches(swings: Vec<Swing>, instants: Vec<f64>) -> (Vec<Swing>, V
         Vec::with_capacity(swings.len()),
         Vec::with_capacity(swings.len()),
     );
+    let bounces = find_bounces(&widths);
     let mut removed = 0;
     let mut k = 0;
     while k < swings.len() {
-        let glitch = match find_glitch(&widths, k) {
-            Some(Glitch::Never) => pitches_without(&instants, k).into_iter().any(|one| one),
-            Some(Glitch::Rare) => pitches_without(&instants, k).into_iter().all(|one| one),
-            None => false,
+        // Both edges of a pulse go; of an edge that bounces the first is true, and the two after it go.
+        let (is_kept, left_out) = match find_glitch(&widths, k) {
+            _ if bounces.get(k) == Some(&true) => (true, 2),
+            Some(Glitch::Needle) => (false, 2),
+            Some(Glitch::Never) if pitches_without(&instants, k).contains(&true) => (false, 2),
+            Some(Glitch::Rare) if !pitches_without(&instants, k).contains(&false) => (false, 2),
+            _ => (true, 0),
         };
-        if glitch {
-            removed += 1;
-            k += 2;
-            continue;
+        if is_kept {
+            kept.0.push(swings[k]);
+            kept.1.push(instants[k]);
+            k += 1;
         }
-        kept.0.push(swings[k]);
-        kept.1.push(instants[k]);
-        k += 1;
+        removed += left_out / 2;
+        k += left_out;
     }
     (kept.0, kept.1, removed)
 }
@@ -49,6 +55,8 @@ enum Glitch {
     Never,
     /// Shorter than nearly all pulses around it.
     Rare,
+    /// So much shorter that a wheel's gap makes no tooth of it.
+    Needle,
 }
 
 fn find_glitch(widths: &[f64], k: usize) -> Option<Glitch> {
@@ -73,7 +81,36 @@ fn find_glitch(widths: &[f64], k: usize) -> Option<Glitch> {
         return None;
     }
     let short = same.iter().filter(|&&w| w < SHORT * typical).count();
-    (width < SHORT * typical && (short as f64) < RARE * same.len() as f64).then_some(Glitch::Rare)
+    let rare = width < SHORT * typical && (short as f64) < RARE * same.len() as f64;
+    rare.then_some(match width < NEEDLE * typical {
+        true => Glitch::Needle,
+        false => Glitch::Rare,
+    })
+}
+
+/// Pulses that are short and followed by a short one of the other level: an edge that came back before it went on, or a
+/// wheel's own pattern where every fourth pulse is one.
+fn find_bounces(widths: &[f64]) -> Vec<bool> {
+    /// Share of such pulses up to which they are bounces.
+    const MOST: f64 = 0.22;
+    let is_pair = |k: usize| {
+        let pair = &widths[k..k + 2];
+        let around = &widths[k.saturating_sub(2)..(k + 4).min(widths.len())];
+        let widest = around.iter().copied().fold(0.0, f64::max);
+        // Most pulses are not short against any neighbour.
+        if pair.iter().any(|w| *w >= SHORT * widest) {
+            return false;
+        }
+        let near = &widths[k.saturating_sub(2 * NEAR)..(k + 2 * NEAR + 1).min(widths.len())];
+        let long = stats::quantile(near, 0.75).filter(|_| near.len() > NEAR);
+        long.is_some_and(|long| pair.iter().all(|w| *w < SHORT * long))
+    };
+    let mut pairs: Vec<bool> = (0..widths.len().saturating_sub(1)).map(is_pair).collect();
+    let count = pairs.iter().filter(|pair| **pair).count();
+    if count as f64 > MOST * widths.len() as f64 {
+        pairs.fill(false);
+    }
+    pairs
 }
 
 /// Tells for either direction whether its edges around pulse `k` are about a pitch apart without it; without a tooth
@@ -127,6 +164,22 @@ mod tests {
         let (swings, instants) = train(&widths);
         let (kept, at, removed) = remove_glitches(swings, instants);
         assert_eq!((kept.len(), at.len(), removed), (60, 60, 1));
+    }
+
+    /// Every third edge bounces once, at a twelfth of a pulse: each tooth keeps its two edges, the first of each bounce.
+    #[test]
+    fn edges_that_bounce_are_one() {
+        let widths: Vec<f64> = (0..90)
+            .flat_map(|k| match k % 3 {
+                1 => vec![0.001, 0.001, 0.010],
+                _ => vec![0.012],
+            })
+            .collect();
+        let (swings, instants) = train(&widths);
+        let (kept, at, removed) = remove_glitches(swings, instants);
+        assert_eq!((kept.len(), removed), (90, 30));
+        assert!(kept.windows(2).all(|w| w[0].rising != w[1].rising));
+        assert!(at.windows(2).all(|w| (w[1] - w[0] - 0.012).abs() < 1e-9));
     }
 
     /// A conditioner that keeps its output up from one narrow pulse to the next on every second tooth: high for 55 and

@@ -4,6 +4,7 @@
 
 mod amplitude;
 mod dropouts;
+mod gap_shape;
 mod glitches;
 mod local;
 mod motion;
@@ -16,6 +17,7 @@ mod read;
 mod reference;
 mod reject;
 mod ring;
+mod runout;
 mod runs;
 mod segments;
 mod swings;
@@ -25,6 +27,7 @@ mod wrapped;
 
 pub use amplitude::AmplitudeLaw;
 pub use dropouts::Dropout;
+pub use gap_shape::{GapCrossings, Stub, gap_crossings, stubs};
 pub use motion::{Ending, Motion, Plateau, Trend, Turn};
 pub use options::{Options, SensorKind};
 pub use pattern::{Pattern, PatternKind, find_pattern};
@@ -33,6 +36,7 @@ pub use read::read_train;
 pub use reference::{Comparison, Relation, compare, phase_lock};
 pub use reject::RejectReason;
 pub use ring::{Place, Ring, average_ring};
+pub use runout::{PitchRunout, pitch_runout};
 pub use segments::{Capability, ProofOfLife, Segment, SegmentKind};
 pub use train::{Edge, EdgeChoice, ToothTrain};
 pub use wheel::{TurnBasis, Wheel};

@@ -69,7 +69,9 @@ pub(super) fn prepare<'a>(x: &'a [f32], time: Time<'_>, options: &Options) -> Op
     let waveform = find_waveform(&x, &states, level_changes, options);
     let (x, wrapped) = match waveform {
         // Steps between two levels are no wraps, whatever the sensor is said to be.
-        Waveform::Alternating if !is_two_level(&x, &states) => wrapped::unwrap_samples(x),
+        Waveform::Alternating if !is_two_level(&x, &states) && !is_steep(&x) => {
+            wrapped::unwrap_samples(x)
+        }
         _ => (x, 0),
     };
     let logic = levels::is_logic(&x);
@@ -210,6 +212,24 @@ fn is_level_changes(x: &[f32], time: Time<'_>) -> bool {
     long > 1.5 * short
         || lengths * 10 > steps.len() && changes > 0.3
         || long > 1.02 * short && changes > 0.9
+}
+
+/// Share of the range that half of the steps from one sample to the next pass where a sudden step tells nothing of a wrap.
+const STEEP: f64 = 0.2;
+
+/// A signal of about ten samples a period or fewer steps from its top to its bottom by itself.
+fn is_steep(x: &[f32]) -> bool {
+    let steps: Vec<f64> = x
+        .windows(2)
+        .map(|w| f64::from((w[1] - w[0]).abs()))
+        .collect();
+    let quantile = |q| stats::sampled_quantile(x, q, 100_000);
+    let range = quantile(0.999)
+        .zip(quantile(0.001))
+        .map(|(high, low)| high - low);
+    let half = stats::quantile(&steps, 0.5);
+    half.zip(range)
+        .is_some_and(|(step, range)| step > STEEP * range)
 }
 
 /// Two levels: both are taken, hardly anything lies beyond them, little between.

@@ -37,6 +37,9 @@ const TRUSTED_SCATTER: f64 = 0.08;
 /// Samples a pitch from which on single edges are trusted.
 const TRUSTED_SAMPLES: f64 = 8.0;
 
+/// Pulses lost in an interruption that is one even where single edges are not trusted for want of samples.
+const CERTAINLY_LOST: u32 = 8;
+
 /// Periods of hum within a run that are taken for it.
 const HUM_EDGES: usize = 6;
 
@@ -274,21 +277,31 @@ impl Reader<'_> {
         let duty = duty(&series.at_s[range], &other.at_s, rising);
         let track = self.track(&run.placed.edges, wheel);
         run.motion = self.motion(&track, wheel, duty, amplitude);
-        run.dropouts = find_dropouts(&run.placed.edges, &wheel.pattern, self.options);
+        run.dropouts = find_dropouts(
+            &run.placed.edges,
+            &wheel.pattern,
+            self.options,
+            if self.quality.level_changes {
+                0.0
+            } else {
+                self.quality.step_s
+            },
+        );
         // Where edges come twice or scatter, a missing one is no interruption.
-        let trusted = |m: &Motion| {
-            m.scatter < TRUSTED_SCATTER
-                && m.samples_per_pitch >= TRUSTED_SAMPLES
-                && run.placed.doubled * 50 < run.placed.edges.len()
+        let even = |m: &Motion| {
+            m.scatter < TRUSTED_SCATTER && run.placed.doubled * 50 < run.placed.edges.len()
         };
-        let evidence =
-            run.motion.as_ref().is_some_and(trusted) || wheel.pattern.kind == PatternKind::Extra;
+        let is_even = run.motion.as_ref().is_some_and(even);
+        let is_fine = |m: &Motion| m.samples_per_pitch >= TRUSTED_SAMPLES;
+        let evidence = is_even && run.motion.as_ref().is_some_and(is_fine)
+            || wheel.pattern.kind == PatternKind::Extra;
         if let Some(m) = &run.motion {
             let facts = RunFacts {
                 edges: &run.placed.edges,
                 turn: wheel.positions_per_turn(),
                 two_level: self.quality.waveform == Waveform::TwoLevel,
                 uneven: wheel.uneven_cycle().is_some(),
+                marked: matches!(wheel.pattern.kind, PatternKind::Gaps | PatternKind::Extra),
                 irregular: (run.dropouts.len() + run.placed.doubled) as f64
                     / run.placed.edges.len() as f64,
                 step_s: self.quality.step_s,
@@ -298,7 +311,7 @@ impl Reader<'_> {
             run.reason = find_reason(m, &facts, self.options);
         }
         if !evidence {
-            run.dropouts.clear();
+            run.dropouts.retain(|d| is_even && d.lost >= CERTAINLY_LOST);
         }
         run
     }
@@ -367,7 +380,7 @@ impl Reader<'_> {
             alive: ProofOfLife::None,
             wheel,
         };
-        let mut windows = Vec::new();
+        let (mut windows, mut turns) = (Vec::new(), Vec::new());
         let disorder = disorder(&runs);
         for run in runs {
             let first = train.edges.len();
@@ -387,7 +400,11 @@ impl Reader<'_> {
                 if let Some(n) = train.wheel.positions_per_turn() {
                     train.turns.extend(track.turns(n));
                 }
-                windows.extend(amplitude_windows(&track, &train.edges[first..]));
+                let edges = &train.edges[first..];
+                windows.extend(amplitude_windows(&track, edges, 8));
+                if let Some(turn) = train.wheel.positions_per_turn() {
+                    turns.extend(amplitude_windows(&track, edges, turn));
+                }
                 train.doubled += run.placed.doubled;
                 train.dropouts.extend(run.dropouts);
             }
@@ -401,7 +418,7 @@ impl Reader<'_> {
                 capability: None,
             });
         }
-        train.amplitude_law = fit_law(&windows, self.clamped);
+        train.amplitude_law = fit_law(&windows, &turns, self.clamped);
         train.alive = self.proof_of_life(&train);
         self.fill(&mut train);
         train
@@ -443,11 +460,11 @@ fn kind_of(run: &Run) -> Option<SegmentKind> {
     })
 }
 
-/// Rate and median amplitude over successive windows of a run.
-fn amplitude_windows(track: &Track<'_>, edges: &[Edge]) -> Vec<(f64, f64)> {
+/// Rate and median amplitude over successive windows of `positions` of a run.
+fn amplitude_windows(track: &Track<'_>, edges: &[Edge], positions: u32) -> Vec<(f64, f64)> {
     let mut from = 0;
     track
-        .successive(8.0)
+        .successive(f64::from(positions))
         .into_iter()
         .filter_map(|(start_s, end_s, hz)| {
             from += edges[from..].partition_point(|e| e.at_s < start_s);

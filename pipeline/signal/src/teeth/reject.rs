@@ -96,6 +96,8 @@ pub(super) struct RunFacts<'a> {
     pub two_level: bool,
     /// The wheel's pitches are few or unequal.
     pub uneven: bool,
+    /// The wheel shows a mark once a turn.
+    pub marked: bool,
     /// Share of the pitches without their pulse, or with two, beyond the pattern.
     pub irregular: f64,
     /// Finest step of time, s.
@@ -139,7 +141,11 @@ pub(super) fn find_reason(
         return Some(hum);
     }
     m.too_quick(run.turn, options.max_acceleration)
-        .or_else(|| clockwork(run.edges, run.step_s).map(RejectReason::TooRegular))
+        // No clock leaves a pulse out once a turn.
+        .or_else(|| {
+            let even = clockwork(run.edges, run.step_s).filter(|_| !run.marked);
+            even.map(RejectReason::TooRegular)
+        })
 }
 
 /// Mains hum: the whole segment within half a percent of 50 or 60 Hz or of twice that (EN 50160 keeps 50 Hz within 1 %

@@ -6,9 +6,9 @@ use std::borrow::Cow;
 /// Longest stretch beyond the range that is looked at, samples.
 const LONGEST: usize = 64;
 
-/// Share of the samples at the very top of the range from which on the signal is held there and does not wrap: a wave that
-/// wraps only passes its top.
-const HELD: f64 = 0.1;
+/// Share, among the samples in the upper two fifths of the range, of those within one tenth of the range from which on the
+/// signal is held there; a wave that wraps passes all of that part alike.
+const HELD: f64 = 0.6;
 
 /// Wrapped stretches from which on a plateau inside the range is taken for the clamped top.
 const SURE: usize = 8;
@@ -27,9 +27,7 @@ pub fn unwrap_samples(x: Cow<'_, [f32]>) -> (Cow<'_, [f32]>, usize) {
         low: low as f32,
         top: top as f32,
     };
-    let near_top = range.top - 0.03 * range.size();
-    let held = x.iter().filter(|v| **v > near_top).count();
-    if held as f64 > HELD * x.len() as f64 {
+    if range.is_held_high(&x) {
         return (x, 0);
     }
     let mut stretches = Vec::new();
@@ -90,6 +88,26 @@ struct Range {
 impl Range {
     fn size(&self) -> f32 {
         self.top - self.low
+    }
+
+    /// Tells whether a level in the upper two fifths of the range is held: a switched or clamped signal, which does not wrap.
+    /// Stretches in which the signal does not swing tell nothing.
+    fn is_held_high(&self, x: &[f32]) -> bool {
+        const BINS: usize = 40;
+        let share = |v: f32| (v - self.low) / self.size();
+        let swings = |stretch: &&[f32]| {
+            let beyond = |past: fn(f32) -> bool| stretch.iter().any(|v| past(share(*v)));
+            beyond(|s| s < 0.4) && beyond(|s| s > 0.6)
+        };
+        let mut count = [0usize; BINS];
+        for v in x.chunks(LONGEST).filter(swings).flatten() {
+            let bin = (share(*v) * BINS as f32).max(0.0) as usize;
+            count[bin.min(BINS - 1)] += 1;
+        }
+        let upper = &count[BINS * 3 / 5..];
+        let tenths = upper.windows(BINS / 10).map(|w| w.iter().sum::<usize>());
+        let most = tenths.max().unwrap_or(0);
+        most as f64 > HELD * upper.iter().sum::<usize>() as f64
     }
 
     /// Index after a hill that begins with the step from sample `k` to the next.
@@ -175,14 +193,16 @@ mod tests {
     /// A coil clamped at both ends, with noise on the clamped levels: their low plateaus look like hills.
     #[test]
     fn a_clamped_wave_is_left_alone() {
-        let x: Vec<f32> = (0..5000)
-            .zip(crate::noise::noise(3))
-            .map(|(i, noise)| {
-                let wave = 30.0 * (i as f32 * std::f32::consts::TAU / 14.3).sin();
-                wave.clamp(-0.7, 4.3) + 0.015 * noise as f32
-            })
-            .collect();
-        assert_eq!(unwrap_samples(Cow::Borrowed(&x)).1, 0);
+        for sigma in [0.015, 0.1] {
+            let x: Vec<f32> = (0..5000)
+                .zip(crate::noise::noise(3))
+                .map(|(i, noise)| {
+                    let wave = 30.0 * (i as f32 * std::f32::consts::TAU / 14.3).sin();
+                    wave.clamp(-0.7, 4.3) + sigma * noise as f32
+                })
+                .collect();
+            assert_eq!(unwrap_samples(Cow::Borrowed(&x)).1, 0, "{sigma}");
+        }
     }
 
     /// Two waves with a valley between them, clamped at the bottom.

@@ -28,6 +28,36 @@ fn amplitude_laws() {
     assert!(law.exponent.unwrap().abs() < 0.02, "{law:?}");
 }
 
+/// An idle that wanders by 1.5 % either way shows the law as well, whatever the wheel's run-out; a constant amplitude at
+/// the same rates is none.
+#[test]
+fn an_idles_wander_shows_the_amplitude_law() {
+    let rate = 20_000.0;
+    let wheel = Wheel::gapped(24, &[]);
+    let angles = turn(8.0, rate, |t| 400.0 * (1.0 + 0.015 * (4.0 * t).sin()));
+    let law = |volts: &[f64]| {
+        read(
+            &record(volts, 0.005),
+            rate,
+            &options(SensorKind::Coil, 24, 0),
+        )
+        .amplitude_law
+        .unwrap()
+    };
+    let wheels = law(&coil(&wheel, &angles, rate, 4.0, 0.15));
+    assert!(wheels.rate_range < 1.1, "{wheels:?}");
+    assert!((wheels.exponent.unwrap() - 1.0).abs() < 0.3, "{wheels:?}");
+    let constant: Vec<f64> = angles
+        .iter()
+        .map(|a| 2.0 * (24.0 * std::f64::consts::TAU * a).sin())
+        .collect();
+    let pick_up = law(&constant);
+    assert!(
+        pick_up.exponent.is_none_or(|n| n.abs() < 0.2),
+        "{pick_up:?}"
+    );
+}
+
 /// Contact that opens for 0.2 s while the wheel goes on: one interruption, in phase.
 #[test]
 fn a_break_goes_on_in_phase() {

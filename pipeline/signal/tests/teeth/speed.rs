@@ -188,3 +188,19 @@ fn speed_around_an_instant() {
     assert!((rate_at * 60.0 / 24.0 - 700.0).abs() < 7.0, "{rate_at}");
     assert_eq!(train.rpm_at(2.0, 0.04), None);
 }
+
+/// A switched sensor sampled six times a tooth looks as uncorrelated as noise from one sample to the next, and is a train all
+/// the same.
+#[test]
+fn a_fast_square_wave_is_no_noise() {
+    let rate = 8_000.0;
+    let wheel = Wheel::gapped(25, &[]);
+    for rpm in [2_700.0, 3_000.0, 3_300.0] {
+        let angles = turn(4.0, rate, |_| rpm);
+        let volts = record(&switching(&wheel, &angles, (0.3, 4.9)), 0.02);
+        let train = read(&volts, rate, &options(SensorKind::Hall, 25, 0));
+        let speed = only_turning(&train).0;
+        assert!((speed / rpm - 1.0).abs() < 0.01, "{rpm}: {speed}");
+        assert!(train.signal.threshold < 2.0, "{}", train.signal.threshold);
+    }
+}

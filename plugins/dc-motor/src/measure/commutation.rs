@@ -95,7 +95,9 @@ fn above_low_orders<'a>(
     let is_overtone = |l: &Line| {
         let k = (l.hz / strongest.hz).round();
         let multiple = (l.hz - k * strongest.hz).abs() < width;
-        multiple && l.amplitude < (0.4 / k).max(0.03) * strongest.amplitude
+        // The second is the largest of them: brushes that are not quite opposite leave every other ripple larger.
+        let usual = if k < 2.5 { 0.4 } else { 0.4 / k };
+        multiple && l.amplitude < usual.max(0.03) * strongest.amplitude
     };
     lines
         .iter()

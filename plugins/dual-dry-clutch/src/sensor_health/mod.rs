@@ -71,8 +71,8 @@ impl Analyzer for SensorHealth {
     }
 }
 
-/// Share of doubled edges beyond which the speed that is left without them is not relied on; judgement.
-const UNUSABLE: usize = 10;
+/// Tooth edges to a doubled one from which on the speed that is left without those is not relied on; judgement.
+const UNUSABLE: usize = 3;
 
 /// Edges that came twice, and samples that wrapped at the recorder's limit, more than one in a hundred: the speed was
 /// measured without them, and that is said. Returns whether single edges are to be trusted.

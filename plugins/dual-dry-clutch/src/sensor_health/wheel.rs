@@ -58,6 +58,10 @@ pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) 
     };
     match channel.facts.missing_teeth {
         _ if doubled == 0 => {}
+        // One edge more a turn may be the wheel's own, for the first cylinder.
+        _ if pattern.kind == PatternKind::Extra => {
+            out.add(about("tooth-wheel", "tooth-wheel-extra", doubled).arg("turns", turns));
+        }
         // Whoever states that none is missing has counted the teeth.
         Some(_) => out.add(
             about("sensor-fault", "sensor-doubled-teeth", doubled)
@@ -65,10 +69,6 @@ pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) 
                 .limit(at_most(0, "a tooth gives one pulse"))
                 .grade(Grade::Abnormal),
         ),
-        // One edge more a turn may be the wheel's own, for the first cylinder.
-        None if pattern.kind == PatternKind::Extra => {
-            out.add(about("tooth-wheel", "tooth-wheel-extra", doubled).arg("turns", turns));
-        }
         None => {}
     }
     doubled > 0

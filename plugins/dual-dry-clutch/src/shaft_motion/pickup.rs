@@ -13,6 +13,9 @@ use plugin_sdk::{Input, Quantity};
 /// Inductance and load make a coil's less than proportional (workshop data of a 60-2 sensor give 0.5).
 const LEAST_EXPONENT: f64 = 0.4;
 
+/// Change of a coil's rate, highest over lowest, from which on parting from the engine's shows a shaft of its own.
+const LEAST_CHANGE: f64 = 1.1;
+
 /// Half orders of the engine up to which ignition and injection pulse: two for each cylinder of up to eight, four-stroke.
 const HIGHEST_HALF_ORDER: f64 = 8.0;
 
@@ -82,15 +85,23 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
         return false;
     }
     let to_engine = compare_to_engine(shaft, segment, context);
-    if to_engine.is_some_and(|c| c.relation == Relation::Parted) {
-        return false;
-    }
+    let parted = to_engine.is_some_and(|c| c.relation == Relation::Parted);
     match train.signal.waveform {
-        // A clamped amplitude does not grow, and leaves it open.
+        // A clamped amplitude does not grow, and leaves it open. So does a rate that stays where it is while the engine's
+        // changes: a load that is switched at its own rate does the same.
         Waveform::Alternating => {
-            let exponent = train.amplitude_law.and_then(|law| law.exponent);
-            exponent.is_none_or(|n| n <= LEAST_EXPONENT)
+            let follows = train.amplitude_law.is_some_and(|law| {
+                let least = law.exponent.map(|n| n - 2.0 * law.exponent_stderr);
+                least.is_some_and(|n| n > LEAST_EXPONENT)
+            });
+            let changes = segment
+                .motion
+                .is_some_and(|m| m.highest_hz > LEAST_CHANGE * m.lowest_hz);
+            !follows && !(parted && changes)
         }
+        Waveform::TwoLevel if parted => false,
+        // Only where its turning would speak for a drag.
+        Waveform::TwoLevel if context.commands.selector != Selector::NoDrive => false,
         Waveform::TwoLevel => match to_engine {
             Some(c) => is_half_order(c.ratio),
             None => segment

@@ -1,7 +1,8 @@
 //! Plausibility: calibrated values that no unit of its kind can show speak against the scale, not of the unit.
 //!
 //! A system's limits sheet says what is plausible: `plausible-level-ROLE` for the median of a channel,
-//! `plausible-pulse-ROLE` for the highest pulse of a current, `plausible-stall-ROLE` for the highest stalled one.
+//! `plausible-pulse-ROLE` for the highest pulse of a current, `plausible-stall-ROLE` for the highest stalled one,
+//! `plausible-stall-time-ROLE` for the longest.
 
 use plugin_sdk::derived::PULSES;
 use plugin_sdk::settings::LimitValue;
@@ -16,8 +17,8 @@ impl Analyzer for Plausibility {
         id: "plausibility",
         name: "Plausible scales",
         inputs: &PULSES,
-        kinds: &[("implausible-scale", "A|V")],
-        messages: &[("implausible-scale", &[])],
+        kinds: &[("implausible-scale", "A|V|s")],
+        messages: &[("implausible-scale", &[]), ("implausible-time", &[])],
         ..Declaration::EMPTY
     };
 
@@ -43,7 +44,22 @@ impl Analyzer for Plausibility {
                 doubts.into_iter().flatten().next()
             };
             if let Some((value, limit)) = shown() {
-                out.add(observation(channel, value, limit));
+                let message = "implausible-scale";
+                out.add(observation(channel, message, (value, channel.unit), limit));
+            }
+            let longest = || {
+                let pulses = input.pulses(channel.role);
+                let stalls = pulses.iter().flat_map(|r| &r.pulses).filter(|p| p.stalled);
+                stalls.map(|p| p.duration_s()).max_by(f64::total_cmp)
+            };
+            let too_long = || limit("stall-time").and_then(|l| doubt(longest()?, l));
+            if let Some((seconds, limit)) = too_long() {
+                out.add(observation(
+                    channel,
+                    "implausible-time",
+                    (seconds, "s"),
+                    limit,
+                ));
             }
         }
         Ok(())
@@ -57,11 +73,16 @@ fn doubt(value: f64, limit: &LimitValue) -> Option<(f64, &LimitValue)> {
     (below || above).then_some((value, limit))
 }
 
-fn observation(channel: &ChannelView<'_>, value: f64, limit: &LimitValue) -> Observation {
-    let observation = Observation::new("implausible-scale", "implausible-scale")
+fn observation(
+    channel: &ChannelView<'_>,
+    message: &str,
+    (value, unit): (f64, &str),
+    limit: &LimitValue,
+) -> Observation {
+    let observation = Observation::new("implausible-scale", message)
         .about(channel.role)
-        // As well known as the probe is accurate, which is what is doubted: no figure is given.
-        .value(value, 0.0, channel.unit)
+        // As well known as the scale, which is what is doubted: no figure is given.
+        .value(value, 0.0, unit)
         .limit(Limit {
             low: limit.low,
             high: limit.high,

@@ -27,6 +27,11 @@ const ENDING_S: f64 = 0.06;
 const SHORTEST_S: f64 = 0.25;
 /// Shorter interruptions are part of it, s.
 const INTERRUPTION_S: f64 = 0.06;
+/// Interruptions of up to this long, s, are part of it where no new inrush follows: a light engine with a cylinder that
+/// does not compress turns almost by itself for a stroke.
+const STROKE_S: f64 = 0.6;
+/// Share of the inrush from which a load that sets in again is a new attempt.
+const NEW_INRUSH: f64 = 0.7;
 /// Share of the load's typical height above which the starter is engaged.
 const ENGAGED: f64 = 0.35;
 /// Share of the steady level below which the engine runs by itself.
@@ -56,7 +61,8 @@ pub fn attempts(load: &[f64], step_s: f64, least: f64, cranked: bool) -> Vec<Cra
         return Vec::new();
     }
     let threshold = rest + ENGAGED * (steady - rest);
-    loads(&level, threshold, samples(INTERRUPTION_S))
+    let all = loads(&level, threshold, samples(INTERRUPTION_S));
+    strokes(all, &level, rest, &samples)
         .into_iter()
         .filter(|(from, to)| to - from >= samples(SHORTEST_S))
         .filter_map(|(from, to)| attempt(load, &level, rest, from, to, &samples))
@@ -110,6 +116,32 @@ fn attempt(
 fn has_inrush(load: &[f64], rest: f64, c: &Cranking) -> bool {
     let turning = load.get(c.steady..c.steady_end).unwrap_or_default();
     median(turning).is_none_or(|usual| load[c.peak] - rest >= INRUSH * (usual - rest))
+}
+
+/// Joins the strokes of one attempt: spans that follow each other soon and set in without an inrush of their own.
+fn strokes(
+    all: Vec<(usize, usize)>,
+    level: &[f64],
+    rest: f64,
+    samples: &impl Fn(f64) -> usize,
+) -> Vec<(usize, usize)> {
+    let inrush = |(from, to): (usize, usize)| {
+        let part = &level[from..(from + samples(0.25)).min(to)];
+        part.iter().copied().fold(rest, f64::max) - rest
+    };
+    let mut joined: Vec<(usize, usize)> = Vec::new();
+    for span in all {
+        match joined.last_mut() {
+            Some(last)
+                if span.0 <= last.1 + samples(STROKE_S)
+                    && inrush(span) < NEW_INRUSH * inrush(*last) =>
+            {
+                last.1 = span.1;
+            }
+            _ => joined.push(span),
+        }
+    }
+    joined
 }
 
 /// Spans above a threshold; interruptions of up to `gap` samples are part of them.

@@ -10,7 +10,7 @@ pub struct Stage {
     pub from_s: f64,
     /// End, s.
     pub to_s: f64,
-    /// Median current, A.
+    /// Level of the current, A.
     pub current: f64,
 }
 
@@ -73,27 +73,23 @@ pub fn key_off(current: &[f64], start_s: f64, step_s: f64) -> Option<KeyOff> {
         start_s,
         step_s,
     };
-    let all = samples.sharpened(all, block_s);
+    let step = resolution(current);
+    let all = samples.leveled(samples.sharpened(all, block_s), step);
     let (off_seen, off_s) = ignition_off(&all).map_or((false, start_s), |t| (true, t));
     let shut: Vec<Stage> = all.iter().filter(|s| s.from_s >= off_s).copied().collect();
     let (stages, wake_ups) = shut_down(&shut, knee);
     let last = *stages.last()?;
     let quiet = samples.without(&wake_ups, last.from_s, end_s);
-    let step = resolution(current);
-    let middle = stats::median(&quiet)?;
-    let spread = 1.4826 * stats::median_abs_deviation(&quiet)?;
-    // A recorder's coarse steps average out over its noise; what stands out of that is none of the level.
-    let near = |v: &f64| (v - middle).abs() <= 4.0 * spread + 1.5 * step;
-    let quiet: Vec<f64> = quiet.into_iter().filter(near).collect();
+    let level = level(&quiet, step)?;
     let whole = samples.part(last.from_s, end_s);
     Some(KeyOff {
         off_s,
         off_seen,
         remains: Measured {
-            value: mean(&quiet),
+            value: level.mean,
             // Thrice that of independent samples: a module's current hunts.
-            uncertainty: (3.0 * spread / (quiet.len() as f64).sqrt())
-                .max(step / 12f64.sqrt() * if spread > 0.3 * step { 0.3 } else { 1.0 }),
+            uncertainty: (3.0 * level.spread / (level.count as f64).sqrt())
+                .max(step / 12f64.sqrt() * if level.spread > 0.3 * step { 0.3 } else { 1.0 }),
             from_s: last.from_s,
             to_s: end_s,
         },
@@ -105,6 +101,27 @@ pub fn key_off(current: &[f64], start_s: f64, step_s: f64) -> Option<KeyOff> {
         mean: mean(whole),
         stages,
         wake_ups,
+    })
+}
+
+/// Level of samples of a coarse recorder.
+struct Level {
+    mean: f64,
+    /// Standard deviation, from the median of the deviations.
+    spread: f64,
+    count: usize,
+}
+
+/// A recorder's coarse steps average out over its noise; what stands out of that is none of the level.
+fn level(samples: &[f64], step: f64) -> Option<Level> {
+    let middle = stats::median(samples)?;
+    let spread = 1.4826 * stats::median_abs_deviation(samples)?;
+    let near = |v: &&f64| (**v - middle).abs() <= 4.0 * spread + 1.5 * step;
+    let near: Vec<f64> = samples.iter().filter(near).copied().collect();
+    Some(Level {
+        mean: mean(&near),
+        spread,
+        count: near.len(),
     })
 }
 
@@ -179,6 +196,15 @@ impl Samples<'_> {
                 stages[k - 1].to_s = t;
                 stages[k].from_s = t;
             }
+        }
+        stages
+    }
+
+    /// Sets the current of each stage to the level of its samples.
+    fn leveled(&self, mut stages: Vec<Stage>, step: f64) -> Vec<Stage> {
+        for stage in &mut stages {
+            let samples = level(self.part(stage.from_s, stage.to_s), step);
+            stage.current = samples.map_or(stage.current, |l| l.mean);
         }
         stages
     }

@@ -2,6 +2,7 @@
 
 use crate::tree::{KNOWLEDGE, LIBRARIES};
 use model::cause_sheet::Pattern;
+use model::system::Bound;
 use std::collections::BTreeSet;
 
 /// Kinds and messages of one library, and those of the shared ones.
@@ -32,7 +33,12 @@ fn sheets_speak_of_declared_findings_and_roles() {
                 .flat_map(|r| [Some(&r.when), r.unless.as_ref(), r.alive.as_ref()]);
             rows.flatten().chain(&c.tested_by)
         });
-        let all: Vec<&Pattern> = of_causes.chain(&system.sheet.examined).collect();
+        let learnable = system.sheet.learnable.iter().map(|l| &l.when);
+        let all: Vec<&Pattern> = of_causes
+            .chain(&system.sheet.examined)
+            .chain(learnable)
+            .chain(&system.sheet.curves)
+            .collect();
         patterns += all.len();
         for pattern in all {
             for kind in pattern.kinds() {
@@ -116,6 +122,32 @@ fn sheets_name_causes_and_hazards_that_there_are() {
     }
 }
 
+/// What a sheet says of other systems' causes speaks of causes that they have.
+#[test]
+fn external_causes_are_causes_of_their_systems() {
+    let mut count = 0;
+    for system in &KNOWLEDGE.systems {
+        let own = &system.sheet.name;
+        for external in &system.causes.external {
+            count += 1;
+            assert!(external.weight_dban < 0.0, "{own}: {}", external.name);
+            for (of, names) in [
+                (&external.system, &external.causes),
+                (own, &external.explains),
+            ] {
+                let of = KNOWLEDGE
+                    .system(of)
+                    .unwrap_or_else(|| panic!("{own}: no {of}"));
+                for name in names.split('|') {
+                    let mut causes = of.causes.causes.iter();
+                    assert!(causes.any(|c| c.name == name), "{own}: {name} is no cause");
+                }
+            }
+        }
+    }
+    assert!(count > 3, "{count}");
+}
+
 /// Every cause says what would test it, and every negated row how it would have been seen.
 #[test]
 fn every_cause_names_its_tests() {
@@ -148,4 +180,41 @@ fn analyzers_need_declared_roles() {
             );
         }
     }
+}
+
+/// A limit that jobs may set is one of the sheet, has a bound, and is held against findings of its unit.
+#[test]
+fn learnable_limits_are_those_of_the_sheets() {
+    let mut limits = 0;
+    for system in &KNOWLEDGE.systems {
+        let name = &system.sheet.name;
+        let sheet = KNOWLEDGE.limits_sheet(name).expect("a limits sheet");
+        let kinds = LIBRARIES.iter().flat_map(|l| &l.declaration.analyzers);
+        let kinds: Vec<_> = kinds.flat_map(|a| &a.outputs.kinds).collect();
+        for learnable in &system.sheet.learnable {
+            limits += 1;
+            let limit = &learnable.limit;
+            let value = sheet.value.get(limit);
+            let value = value.unwrap_or_else(|| panic!("{name}: no limit {limit}"));
+            let has = |bound: &Bound| match bound {
+                Bound::Low => value.low.is_some(),
+                Bound::High => value.high.is_some(),
+            };
+            let asked = learnable.bounds.iter().all(has);
+            let any = has(&Bound::Low) || has(&Bound::High);
+            assert!(any && asked, "{name}: {limit} has no such bound");
+            for kind in learnable.when.kinds() {
+                let mut units = kinds
+                    .iter()
+                    .filter(|k| k.name == kind)
+                    .flat_map(|k| &k.units);
+                assert!(
+                    units.any(|u| *u == value.unit),
+                    "{name}: {kind} has no value in {}, the unit of {limit}",
+                    value.unit
+                );
+            }
+        }
+    }
+    assert!(limits > 5, "{limits}");
 }

@@ -60,8 +60,10 @@ fn wanted(library: &LibraryInfo) -> BTreeSet<String> {
             keys.extend([format!("opens-{name}"), format!("destroyed-{name}")]);
         }
         keys.extend(cause.untested.iter().map(|why| format!("why-{why}")));
-        keys.extend(cause.next.iter().chain(&cause.cautions).cloned());
+        keys.extend(cause.next.iter().cloned());
+        keys.extend(cause.cautions.iter().chain(&cause.driver).cloned());
     }
+    keys.extend(system.causes.external.iter().map(|e| e.next.clone()));
     for inhibitor in &system.causes.inhibitors {
         keys.insert(inhibitor.reason.clone());
         keys.extend(inhibitor.next.iter().cloned());
@@ -128,8 +130,13 @@ fn every_reason_of_the_sheets_is_translated() {
             .filter(|l| l.starts_with("sheet-"))
             .filter_map(|l| Some(l.split_once(" = ")?.1))
             .collect();
-        for row in system.causes.causes.iter().flat_map(|c| &c.rows) {
-            for text in [&row.reason, &row.source] {
+        let rows = system.causes.causes.iter().flat_map(|c| &c.rows);
+        let external = system.causes.external.iter();
+        let texts = rows
+            .map(|row| [&row.reason, &row.source])
+            .chain(external.map(|e| [&e.reason, &e.source]));
+        for texts in texts {
+            for text in texts {
                 assert!(
                     known.contains(text.as_str()),
                     "no sheet-* key says {text:?}"
@@ -206,6 +213,8 @@ fn every_sentence_is_asked_for() {
             let referred = text.contains(&format!("{{ {key} }}"));
             let of_family = key.starts_with("sheet-")
                 || key.strip_prefix("mark-").is_some_and(|k| kinds.contains(k))
+                // What is said more plainly to a driver.
+                || key.strip_suffix("-plain").is_some_and(|k| find(k, &own).is_some())
                 || further_step(key, &own);
             if !referred && !of_family {
                 unused.push(format!("{}: {key}", library.declaration.system));

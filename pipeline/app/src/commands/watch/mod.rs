@@ -4,6 +4,8 @@ mod pool;
 mod retry;
 mod service;
 
+pub use service::Attached;
+
 use super::run::writable;
 use crate::arguments::{Usage, WatchArguments};
 use crate::context::AppContext;
@@ -20,22 +22,30 @@ use std::time::Duration;
 /// Watches the inbox. Ends cleanly on an interrupt or a request to terminate, after the jobs at hand; on a second
 /// one at once.
 pub fn watch(arguments: &WatchArguments) -> Result<bool> {
-    let options = options(arguments)?;
-    let common = &arguments.common;
-    if !arguments.inbox.is_dir() {
-        let message = format!(
-            "{}: there is no such folder to watch",
-            arguments.inbox.display()
-        );
+    let inbox = &arguments.inbox;
+    if !inbox.is_dir() {
+        let message = format!("{}: there is no such folder to watch", inbox.display());
         return Err(Usage(message).into());
     }
+    watch_with(arguments, |_, _| Ok(None))
+}
+
+/// Watches the inbox, together with whatever `attach` attaches to the service once its folder of results is there.
+pub fn watch_with(
+    arguments: &WatchArguments,
+    attach: impl FnOnce(&Path, &dyn Fn() -> Result<AppContext>) -> Result<Option<Attached>>,
+) -> Result<bool> {
+    let options = options(arguments)?;
+    let common = &arguments.common;
     writable(&common.out)?;
     let (inbox, out) = (arguments.inbox.canonicalize()?, common.out.canonicalize()?);
     apart(&inbox, &out)?;
     give_back_what_is_freed();
     let memory = Memory::of_megabytes(common.memory);
     let stop = stop_on_signals()?;
-    let context = AppContext::open_within(common.shop.as_deref(), common.in_process, memory)?;
+    let (shop, in_process) = (common.shop.clone(), common.in_process);
+    let open = move || AppContext::open_within(shop.as_deref(), in_process, memory);
+    let context = open()?;
     let settings = context.settings.shop.clone();
     let store = ResultStore::open(&out, true)?;
     let _only_one = only_one(&out)?;
@@ -45,18 +55,19 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
             "the last run ended by a fault of its own; its jobs are tried again one by one"
         );
     }
-    let watch = Watch::new(&inbox, options)?;
+    let attached = attach(&out, &open)?;
+    let mut watch = Watch::new(&inbox, options)?;
+    if let Some(attached) = &attached {
+        watch = watch.with_additions(&attached.additions);
+    }
     let size = match arguments.parallel {
         Some(n) => n.max(1),
         None => std::thread::available_parallelism().map_or(1, Into::into),
     };
     let size = memory.jobs(size);
-    let (shop, in_process) = (common.shop.clone(), common.in_process);
-    let pool = Pool::start(size, memory.for_jobs(), context, move || {
-        AppContext::open_within(shop.as_deref(), in_process, memory)
-    })?;
+    let pool = Pool::start(size, memory.for_jobs(), context, open)?;
     tracing::info!(inbox = %inbox.display(), out = %out.display(), parallel = size, "watching");
-    Service::new(watch, store, pool, settings, stop).run(crash_log.has_crashed());
+    Service::new(watch, store, pool, settings, stop, attached).run(crash_log.has_crashed());
     tracing::info!("stopped");
     Ok(true)
 }

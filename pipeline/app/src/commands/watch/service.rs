@@ -11,9 +11,10 @@ use intake::{
 };
 use model::ShopFile;
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::Receiver;
 use std::time::{Duration, Instant};
 
 /// Longest time that one side may keep the other waiting.
@@ -24,6 +25,16 @@ const PAGE_AFTER_FAILURE: Duration = Duration::from_secs(30);
 const PAGE_AGES: Duration = Duration::from_secs(300);
 /// The page takes at most one part in so many of the time.
 const PAGE_SHARE: u32 = 20;
+
+/// Something that shows the jobs while the service runs, and adds files to them.
+pub struct Attached {
+    /// Folder whose folders add to the jobs of their names.
+    pub additions: PathBuf,
+    /// Jobs whose added files have changed.
+    pub changed: Receiver<String>,
+    /// Called after each change of the jobs.
+    pub note_change: Box<dyn Fn()>,
+}
 
 /// State of the running service.
 pub struct Service {
@@ -42,6 +53,7 @@ pub struct Service {
     row_backoff: Backoff,
     page_due: Instant,
     page_changed: bool,
+    attached: Option<Attached>,
 }
 
 impl Service {
@@ -51,6 +63,7 @@ impl Service {
         pool: Pool,
         shop: ShopFile,
         stop: Arc<AtomicBool>,
+        attached: Option<Attached>,
     ) -> Service {
         Service {
             watch,
@@ -64,6 +77,7 @@ impl Service {
             row_backoff: backoff(),
             page_due: Instant::now(),
             page_changed: true,
+            attached,
         }
     }
 
@@ -101,9 +115,16 @@ impl Service {
 
     /// Looks for the next job while a thread is free for it, and otherwise only at what came and went.
     fn look(&mut self) {
+        let mut is_watched = false;
+        if let Some(attached) = &self.attached {
+            is_watched = true;
+            for job in attached.changed.try_iter() {
+                self.watch.announce(&job);
+            }
+        }
         let takes = self.next.is_none() && self.pool.is_free();
         let longest = match self.pool.busy() {
-            0 => PAGE,
+            0 if !is_watched => PAGE,
             _ => POLL_INTERVAL,
         };
         let (watch, store, stop) = (&mut self.watch, &mut self.store, &*self.stop);
@@ -300,7 +321,12 @@ impl Service {
         let written = status_page::write(&mut self.store);
         self.page_due = now + PAGE.max(now.elapsed() * PAGE_SHARE);
         match written {
-            Ok(()) => self.page_changed = false,
+            Ok(()) => {
+                self.page_changed = false;
+                if let Some(attached) = &self.attached {
+                    (attached.note_change)();
+                }
+            }
             Err(e) => {
                 tracing::warn!("the page cannot be written: {e}");
                 self.page_due = now + PAGE_AFTER_FAILURE;

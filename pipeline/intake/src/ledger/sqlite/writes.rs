@@ -5,6 +5,7 @@ use super::Outcome;
 use super::rows::{job_view, json};
 use crate::stamps::stamps;
 use crate::time::to_millis;
+use model::Outcome as JobOutcome;
 use model::labour::WorkEvent;
 use sqlx::{Row, Sqlite, Transaction, query};
 use std::time::SystemTime;
@@ -216,6 +217,16 @@ pub(super) async fn work_event(t: &mut Writing<'_>, job: &str, event: &WorkEvent
         .bind(job)
         .bind(event.action.name())
         .bind(json(event)?)
+        .execute(&mut **t)
+        .await?;
+    Ok(())
+}
+
+pub(super) async fn outcome(t: &mut Writing<'_>, job: &str, outcome: &JobOutcome) -> Outcome<()> {
+    query("INSERT INTO outcome (job, system, content) VALUES (?, ?, ?)")
+        .bind(job)
+        .bind(&outcome.system)
+        .bind(json(outcome)?)
         .execute(&mut **t)
         .await?;
     Ok(())

@@ -65,11 +65,10 @@ fn judge(code: &Code, claim: Option<&Claim>, findings: &[PriorFinding]) -> Obser
         let found: Option<Vec<String>> = wanted.iter().map(find).collect();
         found?.into_iter().next()
     };
-    let past = code.status.iter().any(|s| s == "history") && !is_current(code);
     let (kind, message, by, grade) = match claim {
         None => ("code-not-tested", "code-not-known", None, Grade::Normal),
         // An old entry says nothing of today, for or against.
-        Some(_) if past => ("code-not-tested", "code-history", None, Grade::Normal),
+        Some(_) if past(code) => ("code-not-tested", "code-history", None, Grade::Normal),
         Some(c) => match (any(&c.supported_by), all(&c.contradicted_by)) {
             (Some(id), _) => (
                 "code-supported",
@@ -109,11 +108,8 @@ fn failing(code: &Code) -> bool {
     code.status.iter().any(|s| s == "active" || s == "pending")
 }
 
-/// The module holds it as a present fault; a code without any status is taken for one.
-fn is_current(code: &Code) -> bool {
-    code.status.is_empty()
-        || code
-            .status
-            .iter()
-            .any(|s| matches!(s.as_str(), "active" | "pending" | "confirmed" | "permanent"))
+/// The module holds it as an old entry: what is stored and does not fail says nothing of today.
+fn past(code: &Code) -> bool {
+    let is = |word: &str| code.status.iter().any(|s| s == word);
+    is("history") && !failing(code) && !is("permanent")
 }

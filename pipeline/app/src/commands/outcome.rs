@@ -1,0 +1,195 @@
+//! `outcome`: what was found when the unit was opened, or when it had proven itself.
+
+use super::learn::read_case;
+use super::sign::newest;
+use crate::arguments::{OutcomeArguments, Usage, WhatFound};
+use crate::context::AppContext;
+use crate::output::say;
+use anyhow::Result;
+use chrono::{Local, Timelike};
+use intake::ResultStore;
+use model::job_file::Phase;
+use model::outcome::{Found, Outcome, Photo, Said};
+use model::{Case, SystemRecord};
+
+/// Records an outcome of the newest report of a job. Nothing that was recorded is changed: the last one counts.
+pub fn outcome(arguments: OutcomeArguments) -> Result<bool> {
+    let OutcomeArguments {
+        job,
+        found,
+        cause,
+        system,
+        mended,
+        part,
+        photo,
+        by,
+        note,
+        out,
+        shop,
+    } = arguments;
+    let wrong = |text: String| Usage(format!("{job}: {text}"));
+    if by.trim().is_empty() {
+        return Err(wrong("--by: give the name of the person who looked".into()).into());
+    }
+    let mut store = ResultStore::open(&out, false)?;
+    let latest = newest(&mut store, &job)?;
+    let case = read_case(&store, &job, latest.number)?;
+    let context = AppContext::open(shop.or(latest.shop).as_deref(), false)?;
+    let record = system_of(&case, system.as_deref()).map_err(wrong)?;
+    let found = found_of(found, cause, record, &context).map_err(wrong)?;
+    let photo = match photo {
+        None => None,
+        Some(file) => Some(photo_of(&mut store, &job, &file)?),
+    };
+    let now = Local::now().naive_local();
+    let outcome = Outcome {
+        at: now.with_nanosecond(0).unwrap_or(now),
+        by: by.trim().into(),
+        system: record.system.clone(),
+        found,
+        is_mended: mended,
+        part,
+        photo,
+        note,
+        said: Said {
+            revision: latest.number,
+            state: record.verdict.state,
+            cause: record.verdict.cause.clone(),
+        },
+    };
+    {
+        let _lock = store.lock()?;
+        store.ledger().record_outcome(&job, &outcome)?;
+    }
+    say!("{job}: {}", describe(&outcome, &context));
+    let has_after = case.captures.iter().any(|c| c.phase == Some(Phase::After));
+    if mended && !has_after {
+        say!(
+            "  There is no recording after the repair: add one with `phase = \"after\"` in job.toml, and the job counts \
+             among the known-good ones."
+        );
+    }
+    Ok(true)
+}
+
+fn system_of<'c>(case: &'c Case, named: Option<&str>) -> Result<&'c SystemRecord, String> {
+    let examined: Vec<&str> = case.systems.iter().map(|s| s.system.as_str()).collect();
+    let known = match examined.as_slice() {
+        [] => "the report examined none".into(),
+        names => format!("the report examined {}", names.join(", ")),
+    };
+    match named {
+        Some(name) => {
+            let found = case.systems.iter().find(|s| s.system == name);
+            found.ok_or_else(|| format!("--system {name}: there is no such system; {known}"))
+        }
+        None => case
+            .lead()
+            .ok_or_else(|| format!("name the system with --system; {known}")),
+    }
+}
+
+fn found_of(
+    found: WhatFound,
+    cause: Option<String>,
+    record: &SystemRecord,
+    context: &AppContext,
+) -> Result<Found, String> {
+    let said = record.verdict.cause.as_deref();
+    let found = match (found, cause) {
+        (WhatFound::OtherCause, Some(cause)) if said == Some(&cause) => {
+            return Err(format!(
+                "--cause {cause}: that is what the report says; write --found confirmed"
+            ));
+        }
+        (WhatFound::OtherCause, Some(cause)) => Found::OtherCause { cause },
+        (WhatFound::OtherCause, None) => {
+            let causes = context.knowledge.system(&record.system);
+            let causes = causes.iter().flat_map(|s| &s.causes.causes);
+            let names: Vec<&str> = causes.map(|c| c.name.as_str()).collect();
+            return Err(format!(
+                "--found other-cause needs --cause: one of {}; or a few words where it is none of them",
+                names.join(", ")
+            ));
+        }
+        (_, Some(_)) => return Err("--cause goes with --found other-cause alone".into()),
+        (WhatFound::Confirmed, None) if said.is_none() => {
+            return Err(
+                "the report names no cause that could be confirmed; write --found other-cause --cause NAME, or --found \
+                 healthy"
+                    .into(),
+            );
+        }
+        (WhatFound::Confirmed, None) => Found::Confirmed,
+        (WhatFound::PartSound, None) if said.is_none() => {
+            return Err(
+                "the report condemns no part; write --found healthy where the unit is sound".into(),
+            );
+        }
+        (WhatFound::PartSound, None) => Found::PartSound,
+        (WhatFound::Healthy, None) => Found::Healthy,
+        (WhatFound::NotOpened, None) => Found::NotOpened,
+    };
+    Ok(found)
+}
+
+/// A photo is one of the job's files, so that it is kept with them and sealed with them.
+fn photo_of(store: &mut ResultStore, job: &str, file: &str) -> Result<Photo> {
+    let latest = newest(store, job)?;
+    let known = read_case(store, job, latest.number)?.files;
+    let record = known.iter().find(|f| f.path == file);
+    match record.and_then(|f| f.sha256.as_ref()) {
+        Some(sha256) => Ok(Photo {
+            file: file.into(),
+            sha256: sha256.clone(),
+        }),
+        None => {
+            let names: Vec<&str> = known.iter().map(|f| f.path.as_str()).collect();
+            Err(Usage(format!(
+                "{job}: --photo {file}: expected a file of the job; put the photo into its folder and do the job again; \
+                 it has {}",
+                names.join(", ")
+            ))
+            .into())
+        }
+    }
+}
+
+/// One outcome as a line.
+pub fn describe(outcome: &Outcome, context: &AppContext) -> String {
+    let title = |cause: &str| match context.knowledge.is_cause(cause) {
+        true => context.localizer().cause_title(cause),
+        false => cause.to_owned(),
+    };
+    let said = outcome.said.cause.as_deref().map(title);
+    let what = match (&outcome.found, said) {
+        (Found::Confirmed, Some(said)) => format!("confirmed: {said}"),
+        (Found::Confirmed, None) => "confirmed".into(),
+        (Found::OtherCause { cause }, Some(said)) => {
+            format!("another cause: {}, not: {said}", title(cause))
+        }
+        (Found::OtherCause { cause }, None) => format!("a cause was found: {}", title(cause)),
+        (Found::PartSound, Some(said)) => format!("the condemned part is sound, not: {said}"),
+        (Found::PartSound, None) => "the condemned part is sound".into(),
+        (Found::Healthy, _) => "the unit is as it should be".into(),
+        (Found::NotOpened, _) => "not opened".into(),
+    };
+    let mut text = format!("{what} ({})", outcome.system);
+    if outcome.is_mended {
+        text.push_str(", mended");
+    }
+    if let Some(part) = &outcome.part {
+        text.push_str(&format!("; part: {part}"));
+    }
+    if let Some(photo) = &outcome.photo {
+        text.push_str(&format!("; photo: {}", photo.file));
+    }
+    if let Some(note) = &outcome.note {
+        text.push_str(&format!("; {note}"));
+    }
+    let at = outcome.at.format("%Y-%m-%d %H:%M");
+    format!(
+        "{text}; {} on {at}, report {}",
+        outcome.by, outcome.said.revision
+    )
+}

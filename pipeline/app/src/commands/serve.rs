@@ -1,0 +1,99 @@
+//! `serve`: the watch, with the page in the browser.
+
+use super::watch::{Attached, watch_with};
+use crate::arguments::{Common, ServeArguments, Usage, WatchArguments};
+use crate::output::say_error;
+use crate::serve::Shop;
+use anyhow::{Context, Result};
+use page::{Options, Page};
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::sync::Arc;
+use std::sync::mpsc::channel;
+
+/// Watches the inbox and serves the page until it is stopped.
+pub fn serve(arguments: &ServeArguments) -> Result<bool> {
+    let watch = WatchArguments {
+        inbox: folder(arguments.inbox.as_deref(), "inbox")?,
+        settle: 3.0,
+        incomplete_timeout: 60.0,
+        rescan: 10.0,
+        poll: None,
+        parallel: None,
+        common: Common {
+            out: folder(arguments.out.as_deref(), "results")?,
+            shop: arguments.shop.clone(),
+            memory: arguments.memory,
+            in_process: false,
+        },
+    };
+    watch_with(&watch, |out, open| {
+        let private = out.join(".baybrief");
+        let added = private.join("added");
+        std::fs::create_dir_all(&added).with_context(|| added.display().to_string())?;
+        let (changed, receiver) = channel();
+        let options = Options {
+            port: arguments.port,
+            proxied_hosts: Vec::new(),
+        };
+        let page = Page::start(Arc::new(Shop::new(out, &added, open()?, changed)), &options)?;
+        let entry = private.join("open-page.html");
+        page.write_entry_file(&entry)?;
+        say_error!(
+            "The page is at {}. Open it within a minute by {}",
+            page.address(),
+            entry.display()
+        );
+        if !arguments.no_browser {
+            open_in_browser(&entry);
+        }
+        Ok(Some(Attached {
+            additions: added,
+            changed: receiver,
+            note_change: Box::new(move || page.note_change()),
+        }))
+    })
+}
+
+/// A folder that was named, else one below the user's documents; made where it is missing.
+fn folder(named: Option<&Path>, name: &str) -> Result<PathBuf> {
+    let path = match named {
+        Some(path) => path.to_path_buf(),
+        None => documents()?.join("baybrief").join(name),
+    };
+    std::fs::create_dir_all(&path)
+        .map_err(|e| Usage(format!("{}: cannot be made: {e}", path.display())))?;
+    Ok(path)
+}
+
+/// The user's folder for documents: what the desktop names (XDG user directories), else `Documents` in the home folder.
+fn documents() -> Result<PathBuf> {
+    let asked = Command::new("xdg-user-dir").arg("DOCUMENTS").output();
+    let named = asked.ok().filter(|o| o.status.success());
+    let named = named.and_then(|o| String::from_utf8(o.stdout).ok());
+    let home = std::env::var_os("HOME").map(PathBuf::from);
+    match named
+        .map(|n| PathBuf::from(n.trim()))
+        .filter(|p| p.is_absolute())
+    {
+        // Without a folder for documents the tool names the home folder itself.
+        Some(path) if Some(&path) != home.as_ref() => Ok(path),
+        _ => home
+            .map(|h| h.join("Documents"))
+            .ok_or_else(|| Usage("there is no home folder: name INBOX and --out".into()).into()),
+    }
+}
+
+/// Opens a file in the desktop's browser; without a desktop the person opens it.
+fn open_in_browser(file: &Path) {
+    let opened = Command::new("xdg-open")
+        .arg(file)
+        .stdin(Stdio::null())
+        .stdout(Stdio::null())
+        .stderr(Stdio::null())
+        .spawn();
+    if let Ok(mut child) = opened {
+        // Reaped, so that no defunct process stays.
+        std::thread::spawn(move || child.wait());
+    }
+}

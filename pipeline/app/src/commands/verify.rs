@@ -1,0 +1,178 @@
+//! `verify`: what of a sealed archive is as it was, and whether it gives the same verdict again.
+
+use super::exchange::key_file;
+use super::seal::{LEDGER, LedgerRecord, SETTINGS};
+use crate::arguments::{Usage, VerifyArguments};
+use crate::context::{AppContext, SHEET_FOLDERS, Settings};
+use crate::job::{self, Early, LedgerFacts, Review};
+use crate::memory::Memory;
+use crate::output::say;
+use anyhow::{Context, Result};
+use intake::{JobSource, Signature};
+use seal::{Archive, ShopKey};
+use std::path::{Path, PathBuf};
+
+/// Checks an archive. `Ok(false)` where something was changed, or where nothing tells whose key sealed it.
+pub fn verify(arguments: VerifyArguments) -> Result<bool> {
+    let VerifyArguments {
+        file,
+        key,
+        again,
+        shop,
+    } = arguments;
+    let mut archive = Archive::open(&file).map_err(|e| match e {
+        seal::SealError::Io { .. } => anyhow::Error::from(Usage(e.to_string())),
+        e => e.into(),
+    })?;
+    let sealing = archive.sealing.clone();
+    say!(
+        "{}: job {}, report {}, sealed {} with version {}",
+        file.display(),
+        sealing.job,
+        sealing.revision,
+        sealing.sealed_at,
+        sealing.program
+    );
+    let faults = archive.faults()?;
+    for fault in &faults {
+        say!("  {fault}");
+    }
+    match faults.is_empty() {
+        true => say!(
+            "  all {} files are as they were sealed",
+            sealing.files.len()
+        ),
+        false => say!("  NOT as it was sealed"),
+    }
+    let is_known = signer(&archive, key.as_deref(), shop.as_deref())?;
+    let is_same = match (again, faults.is_empty()) {
+        (true, true) => run_again(&mut archive)?,
+        (true, false) => {
+            say!("  not run again: what was changed proves nothing");
+            false
+        }
+        (false, _) => true,
+    };
+    Ok(faults.is_empty() && is_known && is_same)
+}
+
+/// Says whose key it is, as far as that is known.
+fn signer(archive: &Archive, key: Option<&str>, shop: Option<&Path>) -> Result<bool> {
+    let thumbprint = archive.key.thumbprint();
+    let own = match shop {
+        None => None,
+        Some(shop) => {
+            let file = key_file(&Settings::read(Some(shop))?)?;
+            Some(ShopKey::read(&file)?.public().thumbprint())
+        }
+    };
+    let expected = key.map(str::trim).or(own.as_deref());
+    match expected {
+        Some(expected) if expected == thumbprint => {
+            say!("  sealed with the expected key {thumbprint}");
+            Ok(true)
+        }
+        Some(expected) => {
+            say!("  sealed with ANOTHER key: {thumbprint}, expected {expected}");
+            Ok(false)
+        }
+        None => {
+            say!(
+                "  sealed with the key {thumbprint}; whose it is, is not known here: compare it with the one that the \
+                 shop made known (--key FINGERPRINT, or --shop for one's own)"
+            );
+            Ok(false)
+        }
+    }
+}
+
+/// Runs the job once more, by the sealed settings, and compares case.json byte for byte.
+fn run_again(archive: &mut Archive) -> Result<bool> {
+    let folder = tempfile::tempdir().context("a temporary folder")?;
+    let (job_folder, settings_folder) = (folder.path().join("job"), folder.path().join("settings"));
+    std::fs::create_dir_all(&job_folder).context("a temporary folder")?;
+    archive.unpack("job/", &job_folder)?;
+    archive.unpack("settings/", &settings_folder)?;
+    let record: LedgerRecord =
+        serde_json::from_slice(&archive.read(LEDGER)?).with_context(|| LEDGER.to_owned())?;
+    let settings = match archive.sealing.files.iter().any(|f| f.path == SETTINGS) {
+        true => Settings::read(Some(&settings_folder.join("shop.toml")))?.in_folders(
+            sheet_folders(&settings_folder),
+            settings_folder.join("learned"),
+        ),
+        false => Settings::default(),
+    };
+    let mut context = AppContext::with_settings(settings, false, Memory::default())?;
+    let now = env!("CARGO_PKG_VERSION");
+    if archive.sealing.program != now {
+        say!(
+            "  run again with version {now}, sealed with {}: differences may be the program's",
+            archive.sealing.program
+        );
+    }
+    for library in context.host.libraries() {
+        let name = &library.declaration.system;
+        match archive.sealing.libraries.get(name) {
+            Some(sha256) if *sha256 == library.sha256 => {}
+            Some(_) => say!("  the library {name} is another one than the one that ran then"),
+            None => say!("  the library {name} did not run then"),
+        }
+    }
+    let source = JobSource::Folder(job_folder);
+    let entries = source.gather()?;
+    let examined = job::examine(
+        &record.job,
+        &source,
+        &entries,
+        Early::new(),
+        None,
+        &mut context,
+    )?;
+    let signature = record
+        .signature
+        .clone()
+        .map(|(by, at, note)| Signature { by, at, note });
+    let facts = LedgerFacts {
+        handed: &record.handed,
+        events: &record.events,
+        number_taken_by: &record.number_taken_by,
+        now: record.made,
+    };
+    let review = Review {
+        signature: signature.as_ref(),
+        // Only the report says of an earlier signature; case.json is compared.
+        earlier: None,
+    };
+    let results = examined.results(record.revision, review, facts, &context)?;
+    let case = results.outputs.iter().find(|o| o.name == "case.json");
+    let case = case.context("case.json")?;
+    let sealed = archive.read("results/case.json")?;
+    match sealed == case.bytes {
+        true => say!("  run again: case.json is the same, byte for byte"),
+        false => say!(
+            "  run again: case.json DIFFERS: {}",
+            difference(&sealed, &case.bytes)
+        ),
+    }
+    Ok(sealed == case.bytes)
+}
+
+fn sheet_folders(settings: &Path) -> Vec<PathBuf> {
+    let folders = (0..).map(|n| settings.join("sheets").join(n.to_string()));
+    let has_sheets = |f: &PathBuf| SHEET_FOLDERS.iter().any(|kind| f.join(kind).is_dir());
+    // A folder without sheets was not packed; the ones behind it count all the same.
+    folders.take(MOST_FOLDERS).filter(has_sheets).collect()
+}
+
+/// Most folders with sheets that a shop.toml is expected to name.
+const MOST_FOLDERS: usize = 100;
+
+/// First line that differs.
+fn difference(then: &[u8], now: &[u8]) -> String {
+    let (then, now) = (String::from_utf8_lossy(then), String::from_utf8_lossy(now));
+    let lines = then.lines().zip(now.lines()).enumerate();
+    match lines.into_iter().find(|(_, (a, b))| a != b) {
+        Some((i, (a, b))) => format!("line {}: then {:?}, now {:?}", i + 1, a.trim(), b.trim()),
+        None => "one of them ends before the other".into(),
+    }
+}

@@ -1,0 +1,14 @@
+// Shared by all tabs: browsers allow few connections to one host, and a tab that waits for one stalls.
+"use strict";
+/** @type {MessagePort[]} */
+const ports = [];
+let last = "";
+/** @param {string} text */
+const tell = (text) => ports.forEach((port) => port.postMessage(text));
+const source = new EventSource("/events");
+source.addEventListener("change", (event) => tell(last = event.data));
+source.addEventListener("error", () => tell("offline"));
+addEventListener("connect", (/** @type {MessageEvent} */ event) => {
+  ports.push(event.ports[0]);
+  if (last) event.ports[0].postMessage(last);
+});

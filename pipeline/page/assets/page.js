@@ -1,0 +1,130 @@
+// What every page does by itself: live changes, thumbnails, added files, the vehicle number's check.
+"use strict";
+(() => {
+  const body = document.body;
+  /** @type {Record<string, string>} */
+  const sentences = JSON.parse(body.dataset.sentences || "{}");
+  const live = document.getElementById("live");
+
+  /** Says something in the page's head. @param {string} text */
+  const say = (text) => { if (live) live.textContent = text; };
+
+  /** True while the person types or has chosen something that a reload would lose. */
+  const isBusy = () => document.querySelector("form.answers, #lanes") !== null ||
+    document.querySelector("input:checked, #added li") !== null ||
+    ["INPUT", "SELECT", "TEXTAREA"].includes(document.activeElement?.tagName || "");
+
+  const onChange = (/** @type {string} */ count) => {
+    if (count === body.dataset.changes) return say("");
+    if (isBusy()) say(sentences.changed);
+    else location.reload();
+  };
+
+  const poll = () => {
+    setInterval(async () => {
+      const answer = await fetch("/changes").catch(() => null);
+      if (!answer || !answer.ok) return say(sentences.offline);
+      onChange(await answer.text());
+    }, 5000);
+  };
+
+  if (window.SharedWorker) {
+    const worker = new SharedWorker("/assets/live.js");
+    worker.port.onmessage = (event) => event.data === "offline" ? say(sentences.offline) : onChange(event.data);
+    worker.onerror = poll;
+  } else poll();
+
+  /** Buckets of a channel. @param {string} address @param {number} from @param {number} to @param {number} pixels */
+  const buckets = async (address, from, to, pixels) => {
+    const answer = await fetch(`${address}?from=${from}&to=${to}&pixels=${Math.round(pixels)}`);
+    if (!answer.ok) throw new Error(String(answer.status));
+    const data = new DataView(await answer.arrayBuffer());
+    const start = data.getFloat64(0, true), step = data.getFloat64(8, true), size = step > 0 ? 8 : 16;
+    const n = (data.byteLength - 16) / size;
+    const time = new Float64Array(n), min = new Array(n), max = new Array(n);
+    for (let i = 0, at = 16; i < n; i++) {
+      if (step > 0) time[i] = start + i * step;
+      else { time[i] = data.getFloat64(at, true); at += 8; }
+      const low = data.getFloat32(at, true), high = data.getFloat32(at + 4, true);
+      min[i] = Number.isNaN(low) ? null : low;
+      max[i] = Number.isNaN(high) ? null : high;
+      at += 8;
+    }
+    return { time, min, max };
+  };
+  window.baybrief = { buckets, sentences };
+
+  /** @param {HTMLCanvasElement} canvas */
+  const thumbnail = async (canvas) => {
+    const { data, from, to } = canvas.dataset;
+    const { min, max } = await buckets(String(data), Number(from), Number(to), canvas.width / 2);
+    const pen = canvas.getContext("2d");
+    if (!pen || !min.length) return;
+    const values = [...min, ...max].filter((v) => v !== null);
+    const low = Math.min(...values), span = Math.max(...values) - low || 1;
+    const y = (/** @type {number} */ v) => canvas.height - 2 - (v - low) / span * (canvas.height - 4);
+    pen.fillStyle = getComputedStyle(canvas).color;
+    for (let i = 0; i < min.length; i++) {
+      if (min[i] === null) continue;
+      const top = y(max[i]);
+      pen.fillRect(i * canvas.width / min.length, top, Math.max(1, canvas.width / min.length), Math.max(1, y(min[i]) - top));
+    }
+  };
+  const seen = new IntersectionObserver((entries) => {
+    for (const entry of entries) {
+      if (!entry.isIntersecting) continue;
+      seen.unobserve(entry.target);
+      thumbnail(/** @type {HTMLCanvasElement} */ (entry.target)).catch(() => {});
+    }
+  });
+  document.querySelectorAll("canvas.thumbnail").forEach((canvas) => seen.observe(canvas));
+
+  const zone = /** @type {HTMLElement | null} */ (document.querySelector("[data-add]"));
+  if (zone) {
+    const list = /** @type {HTMLElement} */ (document.getElementById("added"));
+    /** Adds one file after the other. @param {FileList | File[]} files */
+    const add = async (files) => {
+      for (const file of files) {
+        const item = document.createElement("li");
+        item.textContent = `${file.name}: ${sentences.adding}`;
+        list.append(item);
+        const address = `${zone.dataset.add}?name=${encodeURIComponent(file.name)}`;
+        const headers = { "x-form-token": String(body.dataset.token) };
+        const answer = await fetch(address, { method: "POST", body: file, headers }).catch(() => null);
+        if (answer && answer.ok) item.textContent = `${file.name}: ${sentences.added}`;
+        else {
+          const page = new DOMParser().parseFromString(answer ? await answer.text() : "", "text/html");
+          const why = page.querySelector("main p")?.textContent || sentences.offline;
+          item.textContent = `${file.name}: ${sentences.failed} ${why}`;
+          item.className = "error";
+        }
+      }
+    };
+    zone.addEventListener("dragover", (event) => { event.preventDefault(); zone.classList.add("over"); });
+    zone.addEventListener("dragleave", () => zone.classList.remove("over"));
+    zone.addEventListener("drop", (event) => {
+      event.preventDefault();
+      zone.classList.remove("over");
+      if (event.dataTransfer) add(event.dataTransfer.files);
+    });
+    const input = /** @type {HTMLInputElement} */ (document.getElementById("files"));
+    input.addEventListener("change", () => { if (input.files) add(input.files); });
+  }
+
+  /** Check digit of 49 CFR 565.15; vehicles sold elsewhere need not have it, so this is a hint. @param {string} vin */
+  const vinIsRight = (vin) => {
+    const values = "0123456789.ABCDEFGH..JKLMN.P.R..STUVWXYZ";
+    const weights = [8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2];
+    const sum = [...vin].reduce((s, c, i) => s + values.indexOf(c) % 10 * weights[i], 0);
+    return "0123456789X"[sum % 11] === vin[8];
+  };
+  document.querySelectorAll("[data-check=vin]").forEach((element) => {
+    const input = /** @type {HTMLInputElement} */ (element);
+    input.addEventListener("input", () => {
+      const vin = input.value.trim().toUpperCase();
+      const isForm = vin === "" || /^[0-9A-HJ-NPR-Z]{17}$/.test(vin);
+      input.setCustomValidity("");
+      input.setAttribute("aria-invalid", String(!isForm || (vin !== "" && !vinIsRight(vin))));
+    });
+  });
+})();

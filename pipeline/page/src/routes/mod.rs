@@ -1,0 +1,117 @@
+//! Addresses of the page.
+
+mod assets;
+mod change;
+mod enter;
+mod events;
+mod show;
+
+pub(crate) use show::Search;
+
+use crate::lock::{Refusal, Session, is_token};
+use crate::server::{Shared, guard};
+use crate::upload;
+use crate::view::{failed, refused};
+use axum::Router;
+use axum::http::StatusCode;
+use axum::middleware::from_fn_with_state;
+use axum::response::{IntoResponse, Response};
+use axum::routing::{get, post};
+use sha2::{Digest, Sha256};
+use std::sync::Arc;
+
+/// Address that takes the secret.
+pub(crate) const ENTER: &str = "/enter";
+
+pub(crate) fn router(shared: Arc<Shared>) -> Router {
+    Router::new()
+        .route("/", get(show::jobs))
+        .route(ENTER, post(enter::enter))
+        .route("/events", get(events::events))
+        .route("/changes", get(events::changes))
+        .route("/assets/{name}", get(assets::asset))
+        .route("/new", post(change::new_job))
+        .route("/job/{id}", get(show::job))
+        .route("/job/{id}/trace/{capture}", get(show::trace))
+        .route("/job/{id}/data/{capture}/{channel}", get(show::data))
+        .route("/job/{id}/file/{document}", get(show::document))
+        .route(
+            "/job/{id}/answers",
+            get(show::answers).post(change::answers),
+        )
+        .route("/job/{id}/sign", post(change::sign))
+        .route("/job/{id}/lines", post(change::lines))
+        .route("/job/{id}/add", post(upload::add))
+        .fallback(|| async { StatusCode::NOT_FOUND })
+        .layer(from_fn_with_state(shared.clone(), guard))
+        .with_state(shared)
+}
+
+/// Identifier of a job in addresses: names are never parts of them.
+pub(crate) fn id(name: &str) -> String {
+    let digest = Sha256::digest(name);
+    digest[..8].iter().map(|b| format!("{b:02x}")).collect()
+}
+
+/// Name of the job with that identifier.
+pub(crate) async fn job_name(shared: &Arc<Shared>, wanted: String) -> Result<String, Failure> {
+    let rows = ask(shared, |w| w.jobs()).await?;
+    let row = rows.into_iter().find(|r| id(&r.name) == wanted);
+    row.map(|r| r.name).ok_or(Failure::NotFound)
+}
+
+/// Asks the program on a thread that may wait.
+pub(crate) async fn ask<T: Send + 'static>(
+    shared: &Arc<Shared>,
+    question: impl FnOnce(&dyn crate::Workshop) -> Result<T, String> + Send + 'static,
+) -> Result<T, Failure> {
+    let workshop = shared.workshop.clone();
+    let answer = tokio::task::spawn_blocking(move || question(&*workshop)).await;
+    match answer {
+        Ok(answer) => answer.map_err(Failure::Said),
+        Err(e) => Err(Failure::Said(e.to_string())),
+    }
+}
+
+/// Reason why a request came to nothing.
+#[derive(Debug)]
+pub(crate) enum Failure {
+    NotFound,
+    /// The form belongs to another session.
+    Token,
+    /// A message for the person.
+    Said(String),
+}
+
+/// A failure in the words of the page.
+pub(crate) fn answer(shared: &Shared, result: Result<Response, Failure>) -> Response {
+    match result {
+        Ok(response) => response,
+        Err(Failure::NotFound) => StatusCode::NOT_FOUND.into_response(),
+        Err(Failure::Token) => {
+            let page = refused(&shared.words, Refusal::Token, &shared.hosts);
+            (StatusCode::FORBIDDEN, page).into_response()
+        }
+        Err(Failure::Said(message)) => {
+            let page = failed(&shared.words, &message);
+            (StatusCode::UNPROCESSABLE_ENTITY, page).into_response()
+        }
+    }
+}
+
+/// Fields of a form, in its order.
+pub(crate) type Fields = Vec<(String, String)>;
+
+/// Value of a field, without blanks around it; empty where it is not there.
+pub(crate) fn field<'f>(fields: &'f Fields, name: &str) -> &'f str {
+    let found = fields.iter().find(|(n, _)| n == name);
+    found.map_or("", |(_, value)| value.trim())
+}
+
+/// Checks that a form is one of the session.
+pub(crate) fn check_token(session: &Session, given: &str) -> Result<(), Failure> {
+    match is_token(&session.form_token, given) {
+        true => Ok(()),
+        false => Err(Failure::Token),
+    }
+}

@@ -1,0 +1,212 @@
+//! What is shown: lists, jobs, traces, files.
+
+use crate::lock::Session;
+use crate::routes::{Failure, answer, ask, job_name};
+use crate::server::Shared;
+use crate::trace::view as cut;
+use crate::view::{self, Viewer};
+use crate::words::Words;
+use axum::Extension;
+use axum::extract::{Path, Query, State};
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+use model::TimeAxis;
+use serde::Deserialize;
+use std::sync::Arc;
+
+/// Widest view, pixels.
+const MAX_PIXELS: usize = 8_000;
+
+/// Search in the list of jobs.
+#[derive(Debug, Default, Deserialize)]
+#[serde(default)]
+pub(crate) struct Search {
+    /// Words that all must be found.
+    pub(crate) q: String,
+    /// Group; empty for all.
+    pub(crate) group: String,
+    /// First day, as 2026-03-02.
+    pub(crate) from: String,
+    /// Last day.
+    pub(crate) to: String,
+}
+
+pub(crate) async fn jobs(
+    State(shared): State<Arc<Shared>>,
+    Extension(session): Extension<Session>,
+    Query(search): Query<Search>,
+) -> Response {
+    let rows = ask(&shared, |w| w.jobs()).await;
+    let page =
+        rows.map(|rows| view::jobs(&viewer(&shared, &session), &rows, &search).into_response());
+    answer(&shared, page)
+}
+
+pub(crate) async fn job(
+    State(shared): State<Arc<Shared>>,
+    Extension(session): Extension<Session>,
+    Path(id): Path<String>,
+) -> Response {
+    let page = read_job(&shared, id)
+        .await
+        .map(|job| view::job(&viewer(&shared, &session), &job).into_response());
+    answer(&shared, page)
+}
+
+pub(crate) async fn answers(
+    State(shared): State<Arc<Shared>>,
+    Extension(session): Extension<Session>,
+    Path(id): Path<String>,
+) -> Response {
+    let page = async {
+        let job = read_job(&shared, id).await?;
+        let name = job.name.clone();
+        let text = ask(&shared, move |w| w.answers(&name)).await?;
+        Ok(view::answers(&viewer(&shared, &session), &job, &text, &[]).into_response())
+    };
+    answer(&shared, page.await)
+}
+
+pub(crate) async fn trace(
+    State(shared): State<Arc<Shared>>,
+    Extension(session): Extension<Session>,
+    Path((id, capture)): Path<(String, usize)>,
+) -> Response {
+    let page = async {
+        let job = read_job(&shared, id).await?;
+        let name = job.name.clone();
+        let file = capture_file(&job, capture)?;
+        let recording = ask(&shared, move |w| w.recording(&name, &file)).await?;
+        let viewer = viewer(&shared, &session);
+        Ok(view::trace(&viewer, &job, capture, &recording).into_response())
+    };
+    answer(&shared, page.await)
+}
+
+/// Part of a trace.
+#[derive(Debug, Deserialize)]
+pub(crate) struct Part {
+    from: f64,
+    to: f64,
+    pixels: usize,
+}
+
+/// Buckets of a channel between two times: little-endian; time of the first bucket and width of a bucket in seconds
+/// (float64 each), then smallest and largest value of each bucket (float32 each; NaN breaks the line). Of instants that
+/// are listed, width is zero and each bucket has its time before it (float64).
+pub(crate) async fn data(
+    State(shared): State<Arc<Shared>>,
+    Path((id, capture, channel)): Path<(String, usize, usize)>,
+    Query(part): Query<Part>,
+) -> Response {
+    let bytes = async {
+        let job = read_job(&shared, id).await?;
+        let file = capture_file(&job, capture)?;
+        let bytes = ask(&shared, move |w| {
+            let recording = w.recording(&job.name, &file)?;
+            let trace = recording.channels.get(channel);
+            Ok(trace.map(|t| encode(&recording.time, &t.pyramid, &part)))
+        });
+        bytes.await?.ok_or(Failure::NotFound)
+    };
+    let kind = [(header::CONTENT_TYPE, "application/octet-stream")];
+    answer(&shared, bytes.await.map(|b| (kind, b).into_response()))
+}
+
+fn encode(time: &TimeAxis, pyramid: &crate::trace::Pyramid, part: &Part) -> Vec<u8> {
+    let sample = |t: f64| position(time, t);
+    let view = cut(
+        pyramid,
+        sample(part.from),
+        sample(part.to).saturating_add(2),
+        part.pixels.clamp(1, MAX_PIXELS),
+    );
+    let mut bytes = Vec::with_capacity(16 + view.buckets.len() * 16);
+    let (start, step) = match time {
+        TimeAxis::Even {
+            start_s, step_s, ..
+        } => (
+            start_s + view.first as f64 * step_s,
+            view.width as f64 * step_s,
+        ),
+        TimeAxis::Listed(_) => (0.0, 0.0),
+    };
+    bytes.extend(start.to_le_bytes());
+    bytes.extend(step.to_le_bytes());
+    for (i, bucket) in view.buckets.iter().enumerate() {
+        if let TimeAxis::Listed(instants) = time {
+            let instant = instants.get(view.first + i * view.width);
+            bytes.extend(instant.copied().unwrap_or(f64::NAN).to_le_bytes());
+        }
+        bytes.extend(bucket.min.to_le_bytes());
+        bytes.extend(bucket.max.to_le_bytes());
+    }
+    bytes
+}
+
+/// Last sample at or before a time.
+fn position(time: &TimeAxis, t: f64) -> usize {
+    match time {
+        TimeAxis::Even {
+            start_s,
+            step_s,
+            len,
+        } => (((t - start_s) / step_s).max(0.0) as usize).min(*len),
+        TimeAxis::Listed(instants) => instants.partition_point(|&i| i <= t).saturating_sub(1),
+    }
+}
+
+pub(crate) async fn document(
+    State(shared): State<Arc<Shared>>,
+    Path((id, document)): Path<(String, usize)>,
+) -> Response {
+    let file = async {
+        let job = read_job(&shared, id).await?;
+        let name = job
+            .documents
+            .get(document)
+            .cloned()
+            .ok_or(Failure::NotFound)?;
+        let kind = match name.rsplit_once('.').map(|(_, ending)| ending) {
+            Some("pdf") => "application/pdf",
+            Some("json") => "application/json",
+            Some("csv") => "text/csv; charset=utf-8",
+            // What a browser could run is shown as text.
+            _ => "text/plain; charset=utf-8",
+        };
+        let shown = name.clone();
+        let bytes = ask(&shared, move |w| w.document(&job.name, &name)).await?;
+        let headers = [
+            (header::CONTENT_TYPE, kind.to_owned()),
+            (
+                header::CONTENT_DISPOSITION,
+                format!("inline; filename=\"{shown}\""),
+            ),
+        ];
+        Ok((headers, bytes).into_response())
+    };
+    answer(&shared, file.await)
+}
+
+pub(crate) async fn read_job(shared: &Arc<Shared>, id: String) -> Result<crate::Job, Failure> {
+    let name = job_name(shared, id).await?;
+    ask(shared, move |w| w.job(&name))
+        .await?
+        .ok_or(Failure::NotFound)
+}
+
+fn capture_file(job: &crate::Job, capture: usize) -> Result<String, Failure> {
+    let captures = job.case.as_ref().map(|c| &c.captures);
+    let record = captures.and_then(|c| c.get(capture));
+    record.map(|c| c.file.clone()).ok_or(Failure::NotFound)
+}
+
+pub(crate) fn viewer<'s>(shared: &'s Shared, session: &'s Session) -> Viewer<'s> {
+    let words: &Words = &shared.words;
+    Viewer {
+        words,
+        session,
+        users: shared.workshop.users(),
+        changes: *shared.changes.borrow(),
+    }
+}

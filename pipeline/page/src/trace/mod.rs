@@ -1,0 +1,7 @@
+//! Traces of recordings: a min/max pyramid of each channel, kept on disk, and the part of it that a view asks for.
+
+mod pyramid;
+mod view;
+
+pub use pyramid::{Pyramid, build};
+pub use view::{View, view};

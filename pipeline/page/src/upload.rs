@@ -1,0 +1,171 @@
+//! Files that are added to a job: written to a temporary name, synced, renamed. Bytes, files and time are limited
+//! while they stream.
+
+use crate::lock::Session;
+use crate::routes::{Failure, answer, ask, check_token, job_name};
+use crate::server::Shared;
+use axum::Extension;
+use axum::body::{Body, BodyDataStream};
+use axum::extract::{Path, Query, State};
+use axum::http::HeaderMap;
+use axum::response::{IntoResponse, Response};
+use futures_util::StreamExt;
+use serde::Deserialize;
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::time::Duration;
+use tempfile::NamedTempFile;
+use tokio::io::AsyncWriteExt;
+
+/// Size of the largest file, bytes: the largest that is read.
+const MAX_BYTES: u64 = 4_000_000_000;
+/// Files of one job.
+const MAX_FILES: usize = 500;
+/// Longest silence of a sender.
+const SILENCE: Duration = Duration::from_secs(30);
+
+/// Name of the file that is added.
+#[derive(Debug, Deserialize)]
+pub(crate) struct Target {
+    name: String,
+}
+
+/// Header that carries the token of the session's forms.
+const TOKEN: &str = "x-form-token";
+
+pub(crate) async fn add(
+    State(shared): State<Arc<Shared>>,
+    Extension(session): Extension<Session>,
+    Path(id): Path<String>,
+    Query(target): Query<Target>,
+    headers: HeaderMap,
+    body: Body,
+) -> Response {
+    let added = async {
+        let token = headers.get(TOKEN).and_then(|t| t.to_str().ok());
+        check_token(&session, token.unwrap_or_default())?;
+        let name = job_name(&shared, id).await?;
+        let file = plain_name(&target.name).ok_or_else(|| {
+            Failure::Said(
+                shared
+                    .words
+                    .say_with("wrong-file-name", &[("name", &target.name)]),
+            )
+        })?;
+        let job = name.clone();
+        let folder = ask(&shared, move |w| {
+            let folder = w.drop_folder(&job);
+            std::fs::create_dir_all(&folder).map_err(|e| e.to_string())?;
+            match std::fs::read_dir(&folder).map_or(0, Iterator::count) {
+                n if n >= MAX_FILES => Err(format!("{n}")),
+                _ => Ok(folder),
+            }
+        })
+        .await?;
+        receive(&shared, body.into_data_stream(), folder, &file).await?;
+        ask(&shared, move |w| {
+            w.added(&name);
+            Ok("")
+        })
+        .await
+    };
+    answer(&shared, added.await.map(IntoResponse::into_response))
+}
+
+/// A name that is a single component of a path and no name of the program's own.
+fn plain_name(name: &str) -> Option<String> {
+    let name = name.trim();
+    let is_plain = !name.is_empty()
+        && name.len() <= 200
+        && !name.starts_with('.')
+        && !name.contains(['/', '\\', '\0'])
+        && !name.chars().any(char::is_control)
+        && name != "job.toml";
+    is_plain.then(|| name.to_owned())
+}
+
+async fn receive(
+    shared: &Shared,
+    mut body: BodyDataStream,
+    folder: PathBuf,
+    name: &str,
+) -> Result<(), Failure> {
+    let failure = |e: std::io::Error| Failure::Said(format!("{name}: {e}"));
+    // Begins with a point, so that nobody takes it for a recording.
+    let part = tempfile::Builder::new()
+        .prefix(".adding-")
+        .tempfile_in(&folder)
+        .map_err(failure)?;
+    let mut file = tokio::fs::File::from_std(part.reopen().map_err(failure)?);
+    let mut size = 0;
+    loop {
+        let piece = tokio::time::timeout(SILENCE, body.next()).await;
+        let Some(piece) = piece.map_err(|_| cut(shared, name))? else {
+            break;
+        };
+        let piece = piece.map_err(|_| cut(shared, name))?;
+        size += piece.len() as u64;
+        if size > MAX_BYTES {
+            return Err(Failure::Said(
+                shared.words.say_with("too-large", &[("name", name)]),
+            ));
+        }
+        file.write_all(&piece).await.map_err(failure)?;
+    }
+    file.sync_all().await.map_err(failure)?;
+    place(part, &folder, name).map_err(failure)
+}
+
+/// Gives the file its name, or the next free one like it: nothing that was added is replaced.
+fn place(mut part: NamedTempFile, folder: &std::path::Path, name: &str) -> std::io::Result<()> {
+    let (stem, ending) = match name.rsplit_once('.') {
+        Some((stem, ending)) if !stem.is_empty() => (stem, format!(".{ending}")),
+        _ => (name, String::new()),
+    };
+    for number in 1..=MAX_FILES {
+        let free = match number {
+            1 => name.to_owned(),
+            n => format!("{stem} ({n}){ending}"),
+        };
+        match part.persist_noclobber(folder.join(free)) {
+            Ok(_) => return std::fs::File::open(folder)?.sync_all(),
+            Err(e) if e.error.kind() == std::io::ErrorKind::AlreadyExists => part = e.file,
+            Err(e) => return Err(e.error),
+        }
+    }
+    Err(std::io::ErrorKind::AlreadyExists.into())
+}
+
+fn cut(shared: &Shared, name: &str) -> Failure {
+    Failure::Said(shared.words.say_with("upload-cut", &[("name", name)]))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_are_never_paths() {
+        for name in ["relearn.csv", "Spannung Fahrt 2.wav", "a..b", "è.csv"] {
+            assert_eq!(plain_name(name).as_deref(), Some(name));
+        }
+        for name in [
+            "", " ", ".", "..", "../a", "a/b", "a\\b", ".hidden", "a\nb", "a\0", "job.toml",
+        ] {
+            assert_eq!(plain_name(name), None, "{name:?}");
+        }
+        assert_eq!(plain_name(&"x".repeat(300)), None);
+    }
+
+    #[test]
+    fn nothing_that_was_added_is_replaced() {
+        let folder = tempfile::tempdir().unwrap();
+        for text in ["1", "2"] {
+            let part = NamedTempFile::new_in(&folder).unwrap();
+            std::fs::write(part.path(), text).unwrap();
+            place(part, folder.path(), "a.csv").unwrap();
+        }
+        let read = |name: &str| std::fs::read_to_string(folder.path().join(name)).unwrap();
+        assert_eq!((read("a.csv"), read("a (2).csv")), ("1".into(), "2".into()));
+    }
+}

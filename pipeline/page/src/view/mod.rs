@@ -1,0 +1,16 @@
+//! The pages as HTML. Text from outside is data in all of them.
+
+mod answers;
+mod frame;
+mod job;
+mod jobs;
+mod lines;
+mod refused;
+mod trace;
+
+pub(crate) use answers::{answers, answers_again};
+pub(crate) use frame::{Viewer, entered, entry_file};
+pub(crate) use job::job;
+pub(crate) use jobs::jobs;
+pub(crate) use refused::{failed, refused};
+pub(crate) use trace::trace;

@@ -1,0 +1,384 @@
+//! Attacks on the page over its own socket: foreign names, other pages, replays, forms of others, uploads that are cut,
+//! hostile names. Expected answers by RFC 9110 (statuses), the Fetch standard (Origin, Sec-Fetch-Site) and RFC 6265
+//! (cookies).
+
+use baybrief_page::{
+    AnswerError, Job, JobRow, LineChange, Options, Page, Recording, Seen, User, Workshop,
+};
+use proptest::prelude::*;
+use std::io::{Read, Write};
+use std::net::{Shutdown, TcpStream};
+use std::path::PathBuf;
+use std::sync::{Arc, LazyLock, Mutex};
+
+/// A program with one job, that notes what it was asked to do.
+struct Stub {
+    added: PathBuf,
+    done: Mutex<Vec<String>>,
+}
+
+impl Stub {
+    fn note(&self, what: String) -> Result<(), String> {
+        self.done.lock().unwrap().push(what);
+        Ok(())
+    }
+}
+
+const JOB: &str = "R-1 <b>";
+
+impl Workshop for Stub {
+    fn language(&self) -> String {
+        "en".into()
+    }
+    fn users(&self) -> Vec<User> {
+        Vec::new()
+    }
+    fn jobs(&self) -> Result<Vec<JobRow>, String> {
+        Ok(vec![JobRow {
+            name: JOB.into(),
+            group: "drafts",
+            ..JobRow::default()
+        }])
+    }
+    fn job(&self, name: &str) -> Result<Option<Job>, String> {
+        Ok(Some(Job {
+            name: name.into(),
+            state: "draft".into(),
+            case: None,
+            seen: Some(Seen {
+                revision: 1,
+                digest: "d".into(),
+            }),
+            signed: None,
+            verdict: Some("<script>alert(1)</script>".into()),
+            asks: Vec::new(),
+            tested: Vec::new(),
+            untested: Vec::new(),
+            lines: Vec::new(),
+            events: Vec::new(),
+            documents: vec!["report.pdf".into()],
+            roles: Vec::new(),
+            units: Vec::new(),
+            visits: Vec::new(),
+        }))
+    }
+    fn answers(&self, _: &str) -> Result<String, String> {
+        Ok(String::new())
+    }
+    fn check_answers(&self, _: &str) -> Vec<AnswerError> {
+        Vec::new()
+    }
+    fn answer(&self, name: &str, text: &str) -> Result<(), String> {
+        self.note(format!("answer {name} {text}"))
+    }
+    fn drop_folder(&self, name: &str) -> PathBuf {
+        self.added.join(name.replace(['<', '>', ' '], "_"))
+    }
+    fn added(&self, name: &str) {
+        let _ = self.note(format!("added {name}"));
+    }
+    fn check_name(&self, name: &str) -> Result<(), String> {
+        match name.contains('/') {
+            true => Err("no such name".into()),
+            false => Ok(()),
+        }
+    }
+    fn sign(&self, name: &str, seen: &Seen, by: &str, _: Option<&str>) -> Result<(), String> {
+        self.note(format!(
+            "sign {name} {} {} {by}",
+            seen.revision, seen.digest
+        ))
+    }
+    fn record(&self, name: &str, _: &[String], by: &str, _: LineChange) -> Result<(), String> {
+        self.note(format!("record {name} {by}"))
+    }
+    fn recording(&self, _: &str, _: &str) -> Result<Arc<Recording>, String> {
+        Err("none".into())
+    }
+    fn document(&self, _: &str, _: &str) -> Result<Vec<u8>, String> {
+        Ok(b"%PDF".to_vec())
+    }
+}
+
+struct Bench {
+    page: Page,
+    stub: Arc<Stub>,
+    host: String,
+    folder: tempfile::TempDir,
+}
+
+struct Answer {
+    status: u16,
+    head: String,
+    body: String,
+}
+
+impl Bench {
+    fn new() -> Bench {
+        let folder = tempfile::tempdir().unwrap();
+        let stub = Arc::new(Stub {
+            added: folder.path().join("added"),
+            done: Mutex::default(),
+        });
+        let page = Page::start(stub.clone(), &Options::default()).unwrap();
+        let host = page.address();
+        let host = host.trim_start_matches("http://").trim_end_matches('/');
+        Bench {
+            host: host.into(),
+            page,
+            stub,
+            folder,
+        }
+    }
+
+    /// Sends bytes as they are, and reads the whole answer; `is_cut`: nothing more comes.
+    fn send(&self, request: &[u8], is_cut: bool) -> Answer {
+        let mut stream = TcpStream::connect(&self.host).unwrap();
+        stream.write_all(request).unwrap();
+        if is_cut {
+            stream.shutdown(Shutdown::Write).unwrap();
+        }
+        let mut bytes = Vec::new();
+        let _ = stream.read_to_end(&mut bytes);
+        let text = String::from_utf8_lossy(&bytes).into_owned();
+        let (head, body) = text.split_once("\r\n\r\n").unwrap_or((&text, ""));
+        Answer {
+            status: head.get(9..12).and_then(|s| s.parse().ok()).unwrap_or(0),
+            head: head.to_lowercase(),
+            body: body.into(),
+        }
+    }
+
+    /// Sends a request with headers and a body.
+    fn ask(&self, method: &str, path: &str, headers: &[(&str, &str)], body: &str) -> Answer {
+        let mut request = format!("{method} {path} HTTP/1.1\r\nConnection: close\r\n");
+        if !headers.iter().any(|(name, _)| *name == "Host") {
+            request += &format!("Host: {}\r\n", self.host);
+        }
+        for (name, value) in headers {
+            request += &format!("{name}: {value}\r\n");
+        }
+        if method == "POST" {
+            request += &format!(
+                "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: {}\r\n",
+                body.len()
+            );
+        }
+        self.send(format!("{request}\r\n{body}").as_bytes(), false)
+    }
+
+    fn secret(&self) -> String {
+        let path = self.folder.path().join("open.html");
+        self.page.write_entry_file(&path).unwrap();
+        let text = std::fs::read_to_string(&path).unwrap();
+        let (_, rest) = text.split_once("name=\"secret\" value=\"").unwrap();
+        rest[..64].into()
+    }
+
+    /// Cookie of a new session, and the token of its forms.
+    fn enter(&self) -> (String, String) {
+        let secret = format!("secret={}", self.secret());
+        let entered = self.ask("POST", "/enter", &[("Origin", "null")], &secret);
+        assert_eq!(entered.status, 200, "{}", entered.body);
+        let (_, rest) = entered.head.split_once("set-cookie: ").unwrap();
+        let line = rest.lines().next().unwrap();
+        for part in ["; httponly", "; samesite=strict", "; path=/"] {
+            assert!(line.contains(part), "{line}");
+        }
+        let cookie = line.split(';').next().unwrap().to_owned();
+        let jobs = self.ask("GET", "/", &[("Cookie", &cookie)], "");
+        assert_eq!(jobs.status, 200);
+        let (_, rest) = jobs.body.split_once("data-token=\"").unwrap();
+        (cookie, rest[..64].into())
+    }
+
+    fn job_path(&self, cookie: &str) -> String {
+        let jobs = self.ask("GET", "/", &[("Cookie", cookie)], "");
+        let (_, rest) = jobs.body.split_once("href=\"/job/").unwrap();
+        format!("/job/{}", &rest[..16])
+    }
+
+    fn done(&self) -> Vec<String> {
+        self.stub.done.lock().unwrap().clone()
+    }
+}
+
+#[test]
+fn only_this_page_in_a_session_is_served() {
+    let bench = Bench::new();
+    let (cookie, token) = bench.enter();
+    let own = format!("http://{}", bench.host);
+    let with = |extra: &[(&'static str, &str)], method: &str, path: &str| {
+        let mut headers = vec![("Cookie", cookie.as_str())];
+        headers.extend(extra);
+        bench
+            .ask(method, path, &headers, &format!("token={token}&name=R-2"))
+            .status
+    };
+    // Names: a rebound one has an Origin equal to its Host and sends no Sec-Fetch-Site.
+    assert_eq!(with(&[("Host", "evil.example")], "GET", "/"), 421);
+    let rebound = [
+        ("Host", "evil.example:80"),
+        ("Origin", "http://evil.example:80"),
+    ];
+    assert_eq!(with(&rebound, "POST", "/new"), 421);
+    // Other pages: another port of this machine sends the cookie along.
+    let other_port = [
+        ("Origin", "http://127.0.0.1:1"),
+        ("Sec-Fetch-Site", "same-site"),
+    ];
+    assert_eq!(with(&other_port, "POST", "/new"), 403);
+    assert_eq!(with(&[("Origin", "null")], "POST", "/new"), 403);
+    assert_eq!(with(&[], "POST", "/new"), 403);
+    let lied = [("Origin", own.as_str()), ("Sec-Fetch-Site", "cross-site")];
+    assert_eq!(with(&lied, "POST", "/new"), 403);
+    assert_eq!(with(&[("Sec-Fetch-Site", "cross-site")], "GET", "/"), 403);
+    // Without a session, or with a form of another one.
+    assert_eq!(bench.ask("GET", "/", &[], "").status, 401);
+    assert_eq!(bench.ask("GET", "/assets/page.js", &[], "").status, 401);
+    let headers = [("Cookie", cookie.as_str()), ("Origin", own.as_str())];
+    let foreign = bench.ask("POST", "/new", &headers, "name=R-2&token=0");
+    assert_eq!(foreign.status, 403);
+    assert!(foreign.body.contains(&own), "says what to open instead");
+    assert!(bench.done().is_empty());
+    // And the page itself.
+    assert_eq!(with(&[("Origin", &own)], "POST", "/new"), 303);
+}
+
+#[test]
+fn a_secret_that_was_used_or_guessed_opens_nothing() {
+    let bench = Bench::new();
+    let secret = format!("secret={}", bench.secret());
+    let enter = |body: &str| {
+        bench
+            .ask("POST", "/enter", &[("Origin", "null")], body)
+            .status
+    };
+    assert_eq!(enter("secret=0"), 401);
+    assert_eq!(enter(""), 401);
+    assert_eq!(enter(&secret), 200);
+    assert_eq!(enter(&secret), 401, "replayed");
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        let path = bench.folder.path().join("open.html");
+        let mode = path.metadata().unwrap().permissions().mode();
+        assert_eq!(mode & 0o777, 0o600);
+    }
+}
+
+#[test]
+fn every_answer_carries_the_headers_that_keep_others_out() {
+    let bench = Bench::new();
+    let (cookie, _) = bench.enter();
+    for (path, cookie) in [("/", cookie.as_str()), ("/none", &cookie), ("/", "")] {
+        let answer = bench.ask("GET", path, &[("Cookie", cookie)], "");
+        for header in [
+            "content-security-policy: default-src 'none'",
+            "frame-ancestors 'none'",
+            "x-content-type-options: nosniff",
+            "cache-control: no-store",
+            "referrer-policy: no-referrer",
+        ] {
+            assert!(answer.head.contains(header), "{path}: {header}");
+        }
+        assert!(!answer.head.contains("unsafe"), "{}", answer.head);
+    }
+}
+
+#[test]
+fn text_from_outside_stays_text() {
+    let bench = Bench::new();
+    let (cookie, _) = bench.enter();
+    let path = bench.job_path(&cookie);
+    for path in ["/".to_owned(), path] {
+        let page = bench.ask("GET", &path, &[("Cookie", &cookie)], "");
+        assert_eq!(page.status, 200);
+        assert!(!page.body.contains("<b>") && !page.body.contains("<script>alert"));
+    }
+}
+
+#[test]
+fn what_is_signed_is_what_was_seen() {
+    let bench = Bench::new();
+    let (cookie, token) = bench.enter();
+    let path = bench.job_path(&cookie);
+    let own = format!("http://{}", bench.host);
+    let headers = [("Cookie", cookie.as_str()), ("Origin", own.as_str())];
+    let sign = |body: &str| {
+        let path = format!("{path}/sign");
+        bench
+            .ask("POST", &path, &headers, &format!("token={token}&{body}"))
+            .status
+    };
+    assert_eq!(sign("revision=1&digest=d"), 422, "nobody signs");
+    assert_eq!(sign("revision=x&digest=d&by=A"), 403);
+    assert_eq!(sign("revision=1&digest=d&by=A"), 303);
+    assert_eq!(bench.done(), [format!("sign {JOB} 1 d A")]);
+}
+
+#[test]
+fn an_upload_arrives_whole_or_not_at_all() {
+    let bench = Bench::new();
+    let (cookie, token) = bench.enter();
+    let path = bench.job_path(&cookie);
+    let own = format!("http://{}", bench.host);
+    let upload = |name: &str, announced: usize, body: &str| {
+        let request = format!(
+            "POST {path}/add?name={name} HTTP/1.1\r\nHost: {}\r\nConnection: close\r\nCookie: {cookie}\r\nOrigin: {own}\r\n\
+             X-Form-Token: {token}\r\nContent-Length: {announced}\r\n\r\n{body}",
+            bench.host
+        );
+        bench
+            .send(request.as_bytes(), body.len() < announced)
+            .status
+    };
+    let folder = bench.stub.drop_folder(JOB);
+    let listed = || -> Vec<String> {
+        let entries = std::fs::read_dir(&folder).into_iter().flatten().flatten();
+        entries
+            .map(|e| e.file_name().to_string_lossy().into_owned())
+            .collect()
+    };
+    assert_ne!(upload("a.csv", 1_000, "only a part"), 200);
+    assert!(listed().is_empty(), "{:?}", listed());
+    for name in [
+        "..%2Fa.csv",
+        "%2Fetc%2Fpasswd",
+        ".hidden",
+        "job.toml",
+        "a%00b",
+        "a%0Ab",
+        "",
+    ] {
+        assert_eq!(upload(name, 1, "x"), 422, "{name}");
+    }
+    assert!(listed().is_empty() && bench.done().is_empty());
+    assert_eq!(upload("a.csv", 4, "1,2\n"), 200);
+    assert_eq!(listed(), ["a.csv"]);
+    assert_eq!(bench.done(), [format!("added {JOB}")]);
+}
+
+static SHARED: LazyLock<(Bench, (String, String))> = LazyLock::new(|| {
+    let bench = Bench::new();
+    let session = bench.enter();
+    (bench, session)
+});
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    /// No request makes the page fail: it answers every one, never with an error of its own.
+    #[test]
+    fn any_request_is_answered(
+        method in prop::sample::select(vec!["GET", "POST", "PUT", "DELETE", "HEAD", "OPTIONS"]),
+        path in "/(job|assets|new|enter|events2|x)?(/[a-z0-9%.]{0,20}){0,4}(\\?[a-z]{1,4}=[a-z0-9%]{0,9})?",
+        body in "[ -~]{0,60}",
+    ) {
+        let (bench, (cookie, token)) = &*SHARED;
+        let own = format!("http://{}", bench.host);
+        let headers = [("Cookie", cookie.as_str()), ("Origin", own.as_str())];
+        let answer = bench.ask(method, &path, &headers, &format!("token={token}&{body}"));
+        prop_assert!((200..500).contains(&answer.status), "{} {}: {}", method, path, answer.status);
+    }
+}

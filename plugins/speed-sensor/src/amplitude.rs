@@ -1,0 +1,160 @@
+//! Amplitude of each sensor by its own law, and what a coil's tells of its air gap.
+//!
+//! A coil's voltage is proportional to its speed, so it is given at 100 rpm. Between sensor and tooth the field falls off
+//! exponentially with the distance, over a pitch by exp(-2 pi) (Laplace's equation over a periodic array): a gap that is
+//! wider by a tenth of the pitch halves the voltage.
+
+use crate::LIMITS;
+use crate::sensors::{self, Law, Sensor};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Limits, Observation, Output};
+
+/// The analyzer.
+pub struct SensorAmplitude;
+
+impl Analyzer for SensorAmplitude {
+    const DECLARATION: Declaration = Declaration {
+        id: "sensor-amplitude",
+        name: "Amplitude of the speed sensors",
+        needs: sensors::NEEDS,
+        uses: &[sensors::ENGINE],
+        inputs: crate::TRAINS,
+        kinds: &[("sensor-amplitude", "V|mA")],
+        messages: &[
+            ("sensor-amplitude", &[]),
+            ("sensor-amplitude-low", &[]),
+            ("sensor-amplitude-beside", &["other", "share"]),
+            ("sensor-amplitude-clamped", &[]),
+            ("sensor-level-low", &[]),
+            ("sensor-level-high", &[]),
+        ],
+        ..Declaration::EMPTY
+    };
+
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        let limits = LIMITS.with(&input.settings);
+        let sensors = sensors::read(input);
+        for sensor in sensors.iter().filter(|s| s.is_own() && s.rotates()) {
+            match sensor.law {
+                Law::Coil => coil(sensor, &sensors, &limits, out),
+                Law::Hall | Law::CurrentLoop => levels(sensor, out),
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Amplitude of a coil at 100 rpm: half of peak to peak, V, and its standard uncertainty.
+fn at_100_rpm(sensor: &Sensor<'_>) -> Option<(f64, f64)> {
+    let law = sensor.train.amplitude_law?;
+    let positions = f64::from(sensor.train.wheel.positions_per_turn()?);
+    let hz = positions * 100.0 / 60.0;
+    let value = law.per_hz * hz / 2.0;
+    let calibrated = sensor.channel.facts.calibrated && sensor.channel.unit == "V";
+    // The scatter is a quantile of 95 %.
+    (calibrated && value.is_finite()).then_some((value, value * law.scatter / 2.0))
+}
+
+fn coil(sensor: &Sensor<'_>, all: &[Sensor<'_>], limits: &Limits<'_>, out: &mut Output) {
+    let (Some(segment), Some((value, uncertainty))) = (sensor.longest(), at_100_rpm(sensor)) else {
+        return;
+    };
+    let about = |message: &str| {
+        Observation::new("sensor-amplitude", message)
+            .about(sensor.role())
+            .span(segment.start_s, segment.end_s)
+            .value(value, uncertainty, "V")
+    };
+    if sensor.clamped {
+        out.add(about("sensor-amplitude-clamped").grade(Grade::Unusable));
+        return;
+    }
+    let least = limits.low("coil-amplitude");
+    let beside = sibling(sensor, all).and_then(|other| {
+        let (its, its_u) = at_100_rpm(other)?;
+        let share = value / its;
+        let u = share * (uncertainty / value).hypot(its_u / its);
+        Some((other, its, share, u))
+    });
+    let low = limits.low("coil-amplitude-beside") / 100.0;
+    if let Some((other, its, share, u)) = beside
+        && share + u < low
+    {
+        out.add(
+            about("sensor-amplitude-beside")
+                .limit(Limit {
+                    low: Some(its * low),
+                    high: None,
+                    unit: "V".into(),
+                    source: limits.limit("coil-amplitude-beside").source,
+                })
+                .arg("other", other.role())
+                .arg("share", (100.0 * share).round())
+                .grade(Grade::Abnormal),
+        );
+        return;
+    }
+    let grade = match value {
+        v if v + uncertainty < least => Grade::Abnormal,
+        v if v < least + 2.0 * uncertainty && v < 1.2 * least => Grade::Unusable,
+        _ => Grade::Normal,
+    };
+    let message = match grade {
+        Grade::Abnormal => "sensor-amplitude-low",
+        _ => "sensor-amplitude",
+    };
+    out.add(
+        about(message)
+            .limit(limits.limit("coil-amplitude"))
+            .grade(grade),
+    );
+}
+
+/// Sensor on the other wheel of the same axle, of the same law.
+fn sibling<'s, 'a>(sensor: &Sensor<'_>, all: &'s [Sensor<'a>]) -> Option<&'s Sensor<'a>> {
+    let role = axle_twin(sensor.role())?;
+    let mut all = all.iter();
+    all.find(|s| s.role() == role && s.law == sensor.law && s.rotates() && !s.clamped)
+}
+
+/// Role of the other wheel of the same axle: the first two and the last two belong together.
+pub fn axle_twin(role: &str) -> Option<&'static str> {
+    let pairs = [
+        ("wheel-speed-1", "wheel-speed-2"),
+        ("wheel-speed-3", "wheel-speed-4"),
+    ];
+    pairs.into_iter().find_map(|(a, b)| match role {
+        r if r == a => Some(b),
+        r if r == b => Some(a),
+        _ => None,
+    })
+}
+
+/// The two levels of a sensor that switches.
+fn levels(sensor: &Sensor<'_>, out: &mut Output) {
+    let Some(segment) = sensor.longest() else {
+        return;
+    };
+    let signal = &sensor.train.signal;
+    if !sensor.channel.facts.calibrated || signal.level_changes {
+        return;
+    }
+    let (factor, unit) = match sensor.channel.unit {
+        "A" => (1000.0, "mA"),
+        _ => (1.0, "V"),
+    };
+    let noise = signal.noise.unwrap_or(0.0) * factor;
+    for (message, level) in [
+        ("sensor-level-low", signal.low),
+        ("sensor-level-high", signal.high),
+    ] {
+        let value = level * factor;
+        // Half of a bin of the histogram that levels are read from, evenly distributed (GUM 4.3.7).
+        let bin = (signal.high - signal.low) * factor / 256.0 / 12f64.sqrt();
+        out.add(
+            Observation::new("sensor-amplitude", message)
+                .about(sensor.role())
+                .span(segment.start_s, segment.end_s)
+                .value(value, noise.hypot(bin), unit),
+        );
+    }
+}

@@ -1,0 +1,386 @@
+//! Pulses that are not there: interruptions of a train that goes on, and silence while a second witness turns.
+
+use crate::LIMITS;
+use crate::sensors::{self, ENGINE, Law, Place, Sensor};
+use plugin_sdk::signal::stats;
+use plugin_sdk::signal::teeth::{
+    Dropout, Edge, Ending, ProofOfLife, Segment, SegmentKind, average_ring,
+};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Limits, Observation, Output};
+
+/// The analyzer.
+pub struct Interruptions;
+
+impl Analyzer for Interruptions {
+    const DECLARATION: Declaration = Declaration {
+        id: "sensor-interruptions",
+        name: "Interrupted and silent speed sensors",
+        needs: sensors::NEEDS,
+        uses: &[sensors::ENGINE],
+        inputs: crate::TRAINS,
+        kinds: &[("sensor-dropout", "count"), ("sensor-silent", "s")],
+        messages: &[
+            ("sensor-dropout-none", &[]),
+            ("sensor-dropout-once", &["lost_s"]),
+            ("sensor-dropout-twice", &["lost_s"]),
+            ("sensor-breaks-off", &["lost_s"]),
+            ("sensor-silent", &["witness"]),
+            ("sensor-silent-several", &["witness", "witnesses"]),
+            ("sensor-silent-driven", &["witness"]),
+            ("sensor-silent-at-times", &["witness"]),
+            ("sensor-no-pulse", &[]),
+            ("sensor-no-pulse-alive", &[]),
+        ],
+        ..Declaration::EMPTY
+    };
+
+    fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
+        let limits = LIMITS.with(&input.settings);
+        let sensors = sensors::read(input);
+        for sensor in sensors.iter().filter(|s| s.is_own()) {
+            dropouts(sensor, out);
+            silence(sensor, &sensors, input, &limits, out);
+        }
+        Ok(())
+    }
+}
+
+/// Interruptions from which on a sensor is faulty whatever else: one may be a knocked probe. Common practice, no source.
+const MANY: usize = 3;
+
+/// Longest interruption over which a shaft that stopped could not have come back to its speed unnoticed, s; judgement.
+const LONGEST_WITHOUT_PHASE_S: f64 = 1.0;
+
+/// Samples a pitch from which on single pulses are trusted.
+const TRUSTED_SAMPLES: f64 = 8.0;
+
+/// Least time of turning in which interruptions would have shown, s.
+const LEAST_TURNING_S: f64 = 1.0;
+
+fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
+    let train = &sensor.train;
+    let Some(segment) = sensor.longest().filter(|_| sensor.rotates()) else {
+        return;
+    };
+    let fine = segment
+        .motion
+        .is_some_and(|m| m.samples_per_pitch >= TRUSTED_SAMPLES);
+    let ring = average_ring(train);
+    // What a ring lacks at one place comes back on every turn.
+    let of_ring = ring.is_some_and(|r| r.missing + r.weak > 0);
+    let counts = |d: &&Dropout| {
+        let short = d.end_s - d.start_s < LONGEST_WITHOUT_PHASE_S;
+        let mark = sensor.place == Place::Engine && d.lost <= LARGEST_MARK;
+        d.in_phase.unwrap_or(short) && !(of_ring && d.lost <= 2) && !mark
+    };
+    let within = train.dropouts.iter().filter(counts);
+    let mut found: Vec<(f64, f64)> = within.map(|d| (d.start_s, d.end_s)).collect();
+    if comes_back(sensor, &found) {
+        found.clear();
+    }
+    found.extend(restarts(sensor));
+    for span in long_breaks(sensor) {
+        if !found.iter().any(|f| f.0 < span.1 && span.0 < f.1) {
+            found.push(span);
+        }
+    }
+    found.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let turning: f64 = sensor.rotation().map(Segment::duration_s).sum();
+    let about = |message: &str, from_s: f64, to_s: f64| {
+        Observation::new("sensor-dropout", message)
+            .about(sensor.role())
+            .span(from_s, to_s)
+            // Interruptions are counted: a count has no uncertainty.
+            .value(found.len() as f64, 0.0, "count")
+            .limit(Limit {
+                low: None,
+                high: Some(0.0),
+                unit: "count".into(),
+                source: "a wheel that turns on gives a pulse for every tooth".into(),
+            })
+    };
+    let (Some(first), Some(last)) = (found.first(), found.last()) else {
+        if fine && turning >= LEAST_TURNING_S {
+            out.add(about("sensor-dropout-none", segment.start_s, segment.end_s));
+        }
+        return;
+    };
+    let lost: f64 = found.iter().map(|d| d.1 - d.0).sum();
+    let (message, grade) = match found.len() {
+        MANY.. => ("sensor-breaks-off", Grade::Abnormal),
+        2 => ("sensor-dropout-twice", Grade::Abnormal),
+        _ => ("sensor-dropout-once", Grade::Unusable),
+    };
+    out.add(
+        about(message, first.0, last.1)
+            .arg("lost_s", (lost * 100.0).round() / 100.0)
+            .grade(grade),
+    );
+}
+
+/// Largest gap of an engine's ring, positions.
+const LARGEST_MARK: u32 = 4;
+
+/// True where interruptions come back after the same number of teeth, as a ring's own gap does.
+fn comes_back(sensor: &Sensor<'_>, found: &[(f64, f64)]) -> bool {
+    let apart: Vec<f64> = found
+        .windows(2)
+        .filter_map(|w| {
+            let hz = sensor.train.rate_at((w[0].1 + w[1].0) / 2.0, 0.0)?;
+            Some((w[1].1 - w[0].1) * hz)
+        })
+        .collect();
+    let Some(middle) = stats::median(&apart).filter(|_| apart.len() >= 4) else {
+        return false;
+    };
+    let alike = apart.iter().filter(|d| (*d / middle - 1.0).abs() < 0.05);
+    2 * alike.count() > apart.len()
+}
+
+/// Interruptions over which a train was taken apart: it ceases from speed and is back at about that speed within a second,
+/// which no shaft does that stops.
+fn restarts(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
+    let segments: Vec<&Segment> = sensor.rotation().collect();
+    let breaks = segments.windows(2).filter_map(|w| {
+        let (before, after) = (w[0].motion?, w[1].motion?);
+        let seconds = w[1].start_s - w[0].end_s;
+        let alike = (0.6..1.6).contains(&(after.first_hz / before.last_hz));
+        let long = seconds * before.last_hz > 6.0 && seconds < LONGEST_WITHOUT_PHASE_S;
+        (before.ending == Ending::Sudden && alike && long).then_some((w[0].end_s, w[1].start_s))
+    });
+    breaks.collect()
+}
+
+/// Least pitches of a break that no gap of a ring and no change of speed makes, and the tooth rate on either side, Hz, below
+/// which a wheel that is turned by hand may have paused.
+const LONG_BREAK: f64 = 6.0;
+const LEAST_HZ: f64 = 40.0;
+
+/// Breaks of many pitches between teeth that come at about the same rate on either side, also while the speed changes.
+fn long_breaks(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
+    const NEAR: usize = 4;
+    let pitch = |edges: &[Edge]| {
+        let positions: u32 = edges.iter().skip(1).map(|e| e.step).sum();
+        Some((edges.last()?.at_s - edges.first()?.at_s) / f64::from(positions.max(1)))
+    };
+    let of_segment = |segment: &Segment| {
+        let edges = sensor.train.edges_of(segment);
+        let breaks = (NEAR + 1..edges.len().saturating_sub(NEAR)).filter_map(|k| {
+            let (from, to) = (edges[k - 1].at_s, edges[k].at_s);
+            let (before, after) = (
+                pitch(&edges[k - 1 - NEAR..k])?,
+                pitch(&edges[k..=k + NEAR])?,
+            );
+            let alike = (0.6..1.6).contains(&(after / before));
+            let slowest = before.max(after);
+            let long = to - from > LONG_BREAK * slowest && to - from < LONGEST_WITHOUT_PHASE_S;
+            (alike && long && slowest < 1.0 / LEAST_HZ).then_some((from, to))
+        });
+        breaks.collect::<Vec<_>>()
+    };
+    sensor.rotation().flat_map(of_segment).collect()
+}
+
+/// Least time of silence beside a witness, s; a wheel that locks under the brake is freed sooner.
+const LEAST_SILENT_S: f64 = 1.0;
+
+/// Speed of a witness that counts, rpm, and its tooth rate where the positions are not known, Hz.
+const WITNESS_RPM: f64 = 30.0;
+const WITNESS_HZ: f64 = 25.0;
+
+/// Speed that the starter turns an engine with at least, rpm; common practice, no source.
+const ENGINE_RPM: f64 = 100.0;
+
+/// The same of a camshaft's few teeth.
+const WITNESS_CAM_HZ: f64 = 3.0;
+
+fn silence(
+    sensor: &Sensor<'_>,
+    all: &[Sensor<'_>],
+    input: &Input<'_>,
+    limits: &Limits<'_>,
+    out: &mut Output,
+) {
+    let pulsed = sensor.train.turning().next().is_some();
+    let unreadable = |s: &Segment| matches!(s.kind, SegmentKind::Unreadable(_));
+    if sensor.train.segments.iter().any(unreadable) {
+        return;
+    }
+    let mut seen: Vec<(&Sensor<'_>, Silence)> = witnesses(sensor, all)
+        .filter_map(|w| Some((w, silent_beside(sensor, w, input, limits)?)))
+        .filter(|(_, s)| s.seconds >= LEAST_SILENT_S)
+        .collect();
+    seen.sort_by(|a, b| b.1.seconds.total_cmp(&a.1.seconds));
+    let Some((witness, longest)) = seen.first() else {
+        if !pulsed {
+            no_pulse(sensor, out);
+        }
+        return;
+    };
+    let driven = sensor.place == Place::Engine;
+    let by_hand = input
+        .settings
+        .engine
+        .as_ref()
+        .is_some_and(|e| e.value == "off");
+    let message = match (pulsed, driven, seen.len()) {
+        (true, ..) => "sensor-silent-at-times",
+        (false, true, _) => "sensor-silent-driven",
+        (false, false, 2..) => "sensor-silent-several",
+        // With the engine off one wheel is turned by hand, and the other rests.
+        (false, false, _) if by_hand => {
+            no_pulse(sensor, out);
+            return;
+        }
+        (false, false, _) => "sensor-silent",
+    };
+    let mut o = Observation::new("sensor-silent", message)
+        .about(sensor.role())
+        .span(longest.start_s, longest.end_s)
+        // Known to a point of the grid at either end.
+        .value(longest.seconds, longest.step_s / 6f64.sqrt(), "s")
+        .arg("witness", witness.role())
+        .grade(Grade::Abnormal);
+    if message == "sensor-silent-several" {
+        o = o.arg("witnesses", seen.len());
+    }
+    out.add(o);
+}
+
+/// No pulse, and nobody who says that the shaft turned.
+fn no_pulse(sensor: &Sensor<'_>, out: &mut Output) {
+    let Some((from_s, to_s)) = sensor.channel.span() else {
+        return;
+    };
+    let message = match sensor.train.alive {
+        ProofOfLife::Quiescent(_) => "sensor-no-pulse-alive",
+        _ => "sensor-no-pulse",
+    };
+    out.add(
+        Observation::new("sensor-silent", message)
+            .about(sensor.role())
+            .span(from_s, to_s)
+            .value(to_s - from_s, 0.0, "s")
+            .grade(Grade::NotTested),
+    );
+}
+
+/// Sensors whose shaft cannot turn for long without this one's: the other wheels of a vehicle that drives, crankshaft and
+/// camshaft of one engine.
+fn witnesses<'s, 'a>(
+    sensor: &'s Sensor<'a>,
+    all: &'s [Sensor<'a>],
+) -> impl Iterator<Item = &'s Sensor<'a>> {
+    let fits = |other: &Sensor<'_>| match sensor.place {
+        Place::Wheel => other.place == Place::Wheel,
+        Place::Engine => other.place == Place::Engine || other.role() == ENGINE,
+        Place::Shaft => false,
+    };
+    let others = all.iter().filter(|o| o.role() != sensor.role());
+    others.filter(move |o| fits(o) && o.rotates())
+}
+
+/// Silence of a sensor while another turns.
+struct Silence {
+    start_s: f64,
+    end_s: f64,
+    seconds: f64,
+    step_s: f64,
+}
+
+fn silent_beside(
+    sensor: &Sensor<'_>,
+    witness: &Sensor<'_>,
+    input: &Input<'_>,
+    limits: &Limits<'_>,
+) -> Option<Silence> {
+    let own = input.tooth_rate(sensor.role())?;
+    let grid = own.grid?;
+    let own = own.numbers("rate")?;
+    let at = |k: usize| grid.start_s + k as f64 * grid.step_s;
+    let silent: Vec<usize> = (0..own.len())
+        .filter(|&k| own[k].is_nan())
+        .filter(|&k| {
+            let its = turns_at(witness, at(k));
+            its.is_some_and(|hz| would_show(sensor, witness, at(k), hz, limits))
+        })
+        .filter(|&k| breaks_off(sensor, at(k)))
+        .collect();
+    let (first, last) = (*silent.first()?, *silent.last()?);
+    Some(Silence {
+        start_s: at(first),
+        end_s: at(last),
+        seconds: silent.len() as f64 * grid.step_s,
+        step_s: grid.step_s,
+    })
+}
+
+/// Tooth rate of a witness that turns fast enough at an instant, Hz.
+fn turns_at(witness: &Sensor<'_>, t: f64) -> Option<f64> {
+    let segment = witness
+        .rotation()
+        .find(|s| s.start_s <= t && t <= s.end_s)?;
+    let hz = witness
+        .train
+        .rate_at(t, 0.1)
+        .or(segment.motion.map(|m| m.hz))?;
+    let turns = match (witness.train.wheel.positions_per_turn(), witness.place) {
+        (Some(n), _) => hz * 60.0 / f64::from(n) >= WITNESS_RPM,
+        (None, Place::Engine) => hz >= WITNESS_CAM_HZ,
+        (None, _) => hz >= WITNESS_HZ,
+    };
+    turns.then_some(hz)
+}
+
+/// True where a sensor that pulsed before ceased from speed, or never pulsed: a shaft that slows down to rest is no silence.
+fn breaks_off(sensor: &Sensor<'_>, t: f64) -> bool {
+    let before = sensor.train.turning().filter(|s| s.end_s <= t).last();
+    match before.and_then(|s| s.motion) {
+        Some(motion) => motion.ending == Ending::Sudden,
+        None => sensor.train.turning().next().is_none(),
+    }
+}
+
+/// True where a sound sensor would have been seen at the witness's speed.
+fn would_show(
+    sensor: &Sensor<'_>,
+    witness: &Sensor<'_>,
+    t: f64,
+    witness_hz: f64,
+    limits: &Limits<'_>,
+) -> bool {
+    /// Amplitude over the smallest that would have been seen.
+    const MARGIN: f64 = 1.5;
+    if sensor.law != Law::Coil {
+        return true;
+    }
+    let segments = &sensor.train.segments;
+    let segment = segments.iter().find(|s| s.start_s <= t && t <= s.end_s);
+    let signal = &sensor.train.signal;
+    // The critical value of an edge and what noise takes from it.
+    let plain = signal.threshold + 3.0 * signal.noise.unwrap_or(0.0);
+    let detectable = segment
+        .and_then(|s| s.capability)
+        .map_or(plain, |c| c.amplitude);
+    if !sensor.channel.facts.calibrated {
+        return false;
+    }
+    let rpm = match witness.train.wheel.positions_per_turn() {
+        Some(n) => witness_hz * 60.0 / f64::from(n),
+        None => ENGINE_RPM,
+    };
+    // A camshaft turns half as fast as its crankshaft.
+    let slower = if sensor.place == Place::Engine {
+        0.5
+    } else {
+        1.0
+    };
+    let by_limit = 2.0 * limits.low("coil-amplitude") * slower * rpm / 100.0;
+    // Of two coils on one vehicle the weaker gives a quarter of the other at least.
+    let twin = witness.train.amplitude_law.filter(|_| {
+        let alike = sensor.place == Place::Wheel && witness.law == Law::Coil;
+        alike && witness.channel.facts.calibrated
+    });
+    let by_twin = twin.map_or(0.0, |law| law.per_hz * witness_hz / 4.0);
+    by_limit.max(by_twin) > MARGIN * detectable
+}

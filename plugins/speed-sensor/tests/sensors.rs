@@ -1,0 +1,324 @@
+//! Speed sensors of a model whose truth is known, through the interface of the plugin.
+
+mod model;
+
+use baybrief_plugin_speed_sensor::{
+    Interruptions, Polarity, Rotation, SensorAmplitude, SensorPair, ToothRing,
+};
+use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
+use model::{Noise, Ring, angles, coil, switch};
+use plugin_sdk::settings::Stated;
+use plugin_sdk::testing::{Bench, channel};
+use plugin_sdk::{Analyzer, ChannelView, Grade, Input, Observation, Settings};
+
+const RATE: f64 = 10_000.0;
+const SECONDS: f64 = 4.0;
+
+fn sensor<'a>(
+    role: &'a str,
+    samples: &'a [f32],
+    kind: &str,
+    teeth: Option<u32>,
+) -> ChannelView<'a> {
+    let mut channel = channel(role, samples, RATE);
+    channel.facts.sensor = Some(kind.into());
+    channel.facts.teeth = teeth;
+    channel
+}
+
+fn input(channels: Vec<ChannelView<'_>>) -> Input<'_> {
+    Input {
+        file: "test.csv",
+        channels,
+        settings: Settings {
+            engine: Some(Stated {
+                value: "running".into(),
+                source: "job.toml".into(),
+            }),
+            ..Settings::default()
+        },
+    }
+}
+
+fn run<A: Analyzer>(input: &Input<'_>) -> Vec<Observation> {
+    let bench = Bench::of::<A>()
+        .after::<DerivedSeries>()
+        .after::<ConditionsKnown>();
+    bench.run(input).expect("findings")
+}
+
+#[track_caller]
+fn one<'o>(found: &'o [Observation], kind: &str, role: &str) -> &'o Observation {
+    let mut of_kind = found
+        .iter()
+        .filter(|o| o.kind == kind && o.subject.as_deref() == Some(role));
+    let first = of_kind
+        .next()
+        .unwrap_or_else(|| panic!("no {kind}: {found:#?}"));
+    assert!(of_kind.next().is_none(), "{found:#?}");
+    first
+}
+
+/// Speed that rises from `a` to `b` rpm in the middle second.
+fn ramp(a: f64, b: f64) -> impl Fn(f64) -> f64 {
+    move |t| a + (b - a) * (t - 1.5).clamp(0.0, 1.0)
+}
+
+/// rpm = 60 f / N: 48 teeth at 300 rpm are 240 Hz (arithmetic).
+#[test]
+fn speed_of_each_kind_of_sensor() {
+    let turns = angles(|_| 300.0, SECONDS, RATE);
+    let ring = Ring::even(48);
+    let hall = switch(&ring, &turns, (0.4, 4.8), 0.02);
+    let induced = coil(&ring, &turns, RATE, 0.1, 0.002);
+    let looped = switch(&ring, &turns, (0.007, 0.014), 1e-4);
+    for (samples, kind) in [(&hall, "hall"), (&induced, "vr"), (&looped, "current-loop")] {
+        let found = run::<Rotation>(&input(vec![sensor(
+            "wheel-speed-1",
+            samples,
+            kind,
+            Some(48),
+        )]));
+        let speed = one(&found, "sensor-speed", "wheel-speed-1");
+        assert!(
+            (speed.value.unwrap() - 300.0).abs() < 1.0,
+            "{kind}: {speed:?}"
+        );
+    }
+}
+
+/// What the control unit is not told it finds: 60-2, 36-1, 36-2-1. A sound ring is not condemned for it.
+#[test]
+fn patterns_are_found_and_are_no_fault() {
+    for (positions, missing) in [(60, vec![58, 59]), (36, vec![35]), (36, vec![10, 11, 35])] {
+        let turns = angles(ramp(800.0, 1600.0), SECONDS, RATE);
+        let ring = Ring::without(positions, &missing);
+        let samples = coil(&ring, &turns, RATE, 0.1, 0.002);
+        let input = input(vec![sensor("crank-sensor", &samples, "vr", None)]);
+        let found = run::<Rotation>(&input);
+        let pattern = one(&found, "tooth-pattern", "crank-sensor");
+        assert_eq!(pattern.value, Some(f64::from(positions)), "{pattern:?}");
+        assert_eq!(pattern.arg_f64("missing"), Some(missing.len() as f64));
+        let teeth = run::<ToothRing>(&input);
+        assert_eq!(
+            one(&teeth, "tooth-fault", "crank-sensor").grade,
+            Grade::Normal
+        );
+    }
+}
+
+fn tooth_fault(role: &str, ring: &Ring, kind: &str, missing: Option<u32>) -> Observation {
+    let turns = angles(ramp(200.0, 300.0), SECONDS, RATE);
+    let samples = match kind {
+        "vr" => coil(ring, &turns, RATE, 0.1, 0.002),
+        _ => switch(ring, &turns, (0.4, 4.8), 0.02),
+    };
+    let mut own = sensor(role, &samples, kind, Some(ring.positions));
+    own.facts.missing_teeth = missing;
+    let found = run::<ToothRing>(&input(vec![own]));
+    one(&found, "tooth-fault", role).clone()
+}
+
+#[test]
+fn teeth_that_are_missing_broken_or_doubled() {
+    let broken = Ring {
+        heights: vec![(7, 0.2)],
+        ..Ring::even(47)
+    };
+    let notched = Ring {
+        notched: vec![7],
+        ..Ring::even(47)
+    };
+    let cases = [
+        ("a tooth less", Ring::without(48, &[7]), "hall", 1.0),
+        ("two teeth less", Ring::without(48, &[7, 30]), "vr", 2.0),
+        ("a stump", broken, "vr", 1.0),
+        ("a notch", notched, "hall", 1.0),
+    ];
+    for (name, ring, kind, count) in cases {
+        let found = tooth_fault("wheel-speed-1", &ring, kind, None);
+        assert_eq!(found.grade, Grade::Abnormal, "{name}: {found:?}");
+        assert_eq!(found.value, Some(count), "{name}: {found:?}");
+    }
+    for kind in ["vr", "hall"] {
+        let found = tooth_fault("wheel-speed-1", &Ring::even(48), kind, None);
+        assert_eq!(
+            (found.grade, found.value),
+            (Grade::Normal, Some(0.0)),
+            "{found:?}"
+        );
+    }
+}
+
+/// A shaft's ring of 36 without one tooth may be made so: asked for, not condemned. With the count stated it is damage.
+#[test]
+fn a_gap_that_may_be_a_mark_is_asked_for() {
+    let ring = Ring::without(36, &[7]);
+    let unstated = tooth_fault("speed-sensor-1", &ring, "hall", None);
+    assert_eq!(unstated.grade, Grade::Unusable, "{unstated:?}");
+    let stated = tooth_fault("speed-sensor-1", &ring, "hall", Some(0));
+    assert_eq!(stated.grade, Grade::Abnormal, "{stated:?}");
+    let made_so = tooth_fault("speed-sensor-1", &ring, "hall", Some(1));
+    assert_eq!(made_so.grade, Grade::Normal, "{made_so:?}");
+}
+
+/// Faraday: the voltage is N dPhi/dt, so at 100 rpm it is a third of that at 300 rpm, whatever the noise. The model's own
+/// voltage at 100 rpm, without noise, is the reference.
+#[test]
+fn amplitude_of_a_coil_is_given_at_100_rpm() {
+    let ring = Ring::even(48);
+    let reference = coil(&ring, &angles(|_| 100.0, 2.0, 40_000.0), 40_000.0, 0.1, 0.0);
+    let peak = reference[..70_000].iter().copied().fold(0.0, f32::max);
+    let samples = coil(
+        &ring,
+        &angles(ramp(200.0, 400.0), SECONDS, RATE),
+        RATE,
+        0.1,
+        0.002,
+    );
+    let found = run::<SensorAmplitude>(&input(vec![sensor(
+        "wheel-speed-1",
+        &samples,
+        "vr",
+        Some(48),
+    )]));
+    let value = one(&found, "sensor-amplitude", "wheel-speed-1")
+        .value
+        .unwrap();
+    assert!(
+        (value / f64::from(peak) - 1.0).abs() < 0.06,
+        "{value} {peak}"
+    );
+}
+
+#[test]
+fn a_wide_gap_is_told_by_the_twin() {
+    let near = Ring::even(48);
+    let far = Ring {
+        gap: 3.5,
+        ..Ring::even(48)
+    };
+    let turns = angles(ramp(200.0, 400.0), SECONDS, RATE);
+    let (a, b) = (
+        coil(&near, &turns, RATE, 0.1, 0.002),
+        coil(&far, &turns, RATE, 0.1, 0.002),
+    );
+    let input = input(vec![
+        sensor("wheel-speed-1", &a, "vr", Some(48)),
+        sensor("wheel-speed-2", &b, "vr", Some(48)),
+    ]);
+    let found = run::<SensorAmplitude>(&input);
+    assert_eq!(
+        one(&found, "sensor-amplitude", "wheel-speed-1").grade,
+        Grade::Normal
+    );
+    assert_eq!(
+        one(&found, "sensor-amplitude", "wheel-speed-2").grade,
+        Grade::Abnormal
+    );
+    let pair = run::<SensorPair>(&input);
+    assert!(
+        one(&pair, "speed-difference", "wheel-speed-1")
+            .value
+            .unwrap()
+            < 0.1
+    );
+}
+
+#[test]
+fn levels_of_a_current_loop_are_milliamperes() {
+    let samples = switch(
+        &Ring::even(48),
+        &angles(|_| 300.0, SECONDS, RATE),
+        (0.007, 0.014),
+        1e-4,
+    );
+    let mut own = sensor("wheel-speed-1", &samples, "current-loop", Some(48));
+    own.unit = "A";
+    let found = run::<SensorAmplitude>(&input(vec![own]));
+    let values: Vec<f64> = found.iter().filter_map(|o| o.value).collect();
+    assert!(
+        (values[0] - 7.0).abs() < 0.1 && (values[1] - 14.0).abs() < 0.1,
+        "{found:?}"
+    );
+}
+
+#[test]
+fn polarity_by_the_gap() {
+    let ring = Ring::without(60, &[58, 59]);
+    let usual = coil(
+        &ring,
+        &angles(ramp(700.0, 900.0), SECONDS, RATE),
+        RATE,
+        0.1,
+        0.002,
+    );
+    let reversed: Vec<f32> = usual.iter().map(|v| -v).collect();
+    for (samples, grade) in [(&usual, Grade::Normal), (&reversed, Grade::Abnormal)] {
+        let found = run::<Polarity>(&input(vec![sensor("crank-sensor", samples, "vr", None)]));
+        assert_eq!(one(&found, "sensor-polarity", "crank-sensor").grade, grade);
+    }
+}
+
+/// Interruptions in a train that goes on; silence counts beside a witness and only there.
+#[test]
+fn silence_needs_a_witness() {
+    let turns = angles(|_| 300.0, SECONDS, RATE);
+    let sound = switch(&Ring::even(48), &turns, (0.4, 4.8), 0.02);
+    let mut broken = sound.clone();
+    for from in [5_000, 12_000, 21_000, 30_000] {
+        broken[from..from + 1_000].fill(0.4);
+    }
+    let dead = vec![0.4; sound.len()];
+    let wheel = |role, samples| sensor(role, samples, "hall", Some(48));
+    let found = run::<Interruptions>(&input(vec![wheel("wheel-speed-1", &broken)]));
+    let dropout = one(&found, "sensor-dropout", "wheel-speed-1");
+    assert_eq!((dropout.value, dropout.grade), (Some(4.0), Grade::Abnormal));
+    let alone = run::<Interruptions>(&input(vec![wheel("wheel-speed-1", &dead)]));
+    assert_eq!(
+        one(&alone, "sensor-silent", "wheel-speed-1").grade,
+        Grade::NotTested
+    );
+    let beside = run::<Interruptions>(&input(vec![
+        wheel("wheel-speed-1", &dead),
+        wheel("wheel-speed-2", &sound),
+    ]));
+    assert_eq!(
+        one(&beside, "sensor-silent", "wheel-speed-1").grade,
+        Grade::Abnormal
+    );
+    assert_eq!(
+        one(&beside, "sensor-dropout", "wheel-speed-2").grade,
+        Grade::Normal
+    );
+}
+
+/// An alternator's ripple on the line of a wheel that rests: 33.6 pulses per turn of the engine, of one height at every speed.
+#[test]
+fn pick_up_follows_the_engine_and_not_its_own_rate() {
+    let engine = angles(ramp(800.0, 1600.0), SECONDS, RATE);
+    let mut noise = Noise::new(3);
+    let line: Vec<f32> = engine
+        .iter()
+        .map(|t| (0.1 * (std::f64::consts::TAU * 33.6 * t).sin() + 0.005 * noise.normal()) as f32)
+        .collect();
+    let crank = switch(&Ring::even(6), &engine, (0.2, 5.0), 0.02);
+    let channels = |samples| {
+        vec![
+            sensor("wheel-speed-1", samples, "vr", Some(47)),
+            sensor("engine-speed", &crank, "hall", Some(6)),
+        ]
+    };
+    let found = run::<Rotation>(&input(channels(&line)));
+    let seen = one(&found, "no-rotation", "wheel-speed-1");
+    assert_eq!(seen.grade, Grade::Abnormal);
+    assert!(
+        (seen.arg_f64("order").unwrap() - 33.6).abs() < 0.1,
+        "{seen:?}"
+    );
+    // A wheel that the engine drives in one gear keeps its ratio as well, but its voltage grows.
+    let driven: Vec<f64> = engine.iter().map(|t| t / 4.0).collect();
+    let turning = coil(&Ring::even(47), &driven, RATE, 0.02, 0.002);
+    let found = run::<Rotation>(&input(channels(&turning)));
+    assert!(found.iter().all(|o| o.kind != "no-rotation"), "{found:?}");
+}
