@@ -156,3 +156,39 @@ fn identifiers_are_read_as_logs_write_them() {
         assert_eq!(Identifier::parse(text), None, "{text}");
     }
 }
+
+/// A tester that asks five times a second and stops is no node that falls silent (ISO 15765-4: 7E0, 7E8).
+#[test]
+fn a_tester_that_leaves_is_no_silent_node() {
+    let with_tester: Vec<(u32, f64)> = NODES
+        .into_iter()
+        .chain([(0x7E0, 0.2), (0x7E8, 0.2)])
+        .collect();
+    let asks = |number: u32, t: f64| number < 0x700 || t < 6.0 && !(2.0..3.5).contains(&t);
+    let log = measure(&log(&with_tester, 12.0, asks), None, &[]).unwrap();
+    for tester in [0x7E0, 0x7E8] {
+        let found = node(&log, tester);
+        assert!(
+            found.stopped.is_none() && found.gaps.is_empty(),
+            "{found:?}"
+        );
+    }
+}
+
+/// With the ignition off one node after the other shuts down; a node that fails takes all its identifiers at once.
+#[test]
+fn nodes_that_shut_down_one_after_the_other_are_told_from_one_that_stops() {
+    let ends = |at: [f64; 2]| {
+        let sends = move |number: u32, t: f64| match number {
+            0x120 => t < at[0],
+            0x230 => t < at[1],
+            _ => true,
+        };
+        measure(&log(&NODES, 12.0, sends), None, &[]).unwrap()
+    };
+    let (shut_down, failed) = (ends([7.0, 7.4]), ends([7.0, 7.0]));
+    assert!(!shut_down.stopped_at_once && failed.stopped_at_once);
+    for log in [shut_down, failed] {
+        assert!(node(&log, 0x120).stopped.is_some() && node(&log, 0x230).stopped.is_some());
+    }
+}

@@ -312,3 +312,102 @@ fn gaps_and_empty_channels_do_no_harm() {
     measure(&[f32::NAN; 50], Voltages::default(), 1e-4);
     measure(&[1.0; 50], Voltages::default(), 1e-4);
 }
+
+/// Current, A, and driven side, V, of a coil without an armature; `conducts` says when the driver does. A diode leads the
+/// current back to the supply. Between two samples the state of the driver stays, so that the solution is exact:
+/// i = u/R + (i0 - u/R) exp(-t R/L).
+fn switched(
+    (ohm, henry, volts): (f64, f64, f64),
+    samples: usize,
+    step_s: f64,
+    conducts: impl Fn(f64) -> bool,
+) -> (Vec<f32>, Vec<f32>) {
+    let mut random = Random::new(1);
+    let keep = (-step_s * ohm / henry).exp();
+    let mut amps = 0.0;
+    (0..samples)
+        .map(|k| {
+            let on = conducts(k as f64 * step_s);
+            let across = if on { volts - 0.1 } else { -0.7 };
+            let end = across / ohm;
+            amps = f64::max(end + (amps - end) * keep, 0.0);
+            let driven = if on {
+                0.1
+            } else if amps > 0.0 {
+                volts + 0.7
+            } else {
+                volts
+            };
+            let noise = 0.002 * random.normal();
+            ((amps + noise) as f32, driven as f32)
+        })
+        .unzip()
+}
+
+/// Over whole cycles the mean voltage of an inductance is zero: mean voltage across the coil by mean current is its
+/// resistance, however the driver chops.
+#[test]
+fn a_chopped_current_is_no_row_of_actuations() {
+    for (rate_hz, duty) in [(200.0, 0.4), (400.0, 0.6), (900.0, 0.7)] {
+        let chopped = |t: f64| (t * rate_hz).fract() < duty;
+        let (current, driven) = switched((5.0, 0.02, 13.6), 12_000, 5e-5, chopped);
+        let supply = vec![13.6f32; current.len()];
+        let channels: [(&str, &[f32]); 3] = [
+            ("coil-current", &current[2_000..]),
+            ("coil-voltage", &driven[2_000..]),
+            ("supply-voltage", &supply[2_000..]),
+        ];
+        let found = observe(&channels, 5e-5, Some(5.0));
+        assert_eq!(abnormal(&found), [], "{rate_hz}");
+        let value = |kind: &str| found.iter().find(|o| o.kind == kind).and_then(|o| o.value);
+        let mean = (duty * 13.5 - (1.0 - duty) * 0.7) / 5.0;
+        assert!((value("hold-current").unwrap() / mean - 1.0).abs() < 0.05);
+        assert!((value("coil-resistance").unwrap() / 5.0 - 1.0).abs() < 0.04);
+        assert_eq!(value("dwell-time"), None);
+    }
+}
+
+#[test]
+fn a_current_without_a_pause_is_the_drivers() {
+    let (current, driven) = switched((14.0, 0.012, 13.4), 8_000, 5e-5, |_| true);
+    let supply = vec![13.4f32; current.len()];
+    for from in [0, 500] {
+        let channels: [(&str, &[f32]); 3] = [
+            ("coil-current", &current[from..]),
+            ("coil-voltage", &driven[from..]),
+            ("supply-voltage", &supply[from..]),
+        ];
+        let found = observe(&channels, 5e-5, Some(14.0));
+        assert_eq!(abnormal(&found), [("coil-current", "coil-always-on")]);
+    }
+}
+
+/// An ignition primary with its series resistor settles without a notch, for it has no armature.
+#[test]
+fn a_primary_that_settles_has_no_armature_to_stick() {
+    let on = |t: f64| t.rem_euclid(0.04) > 0.024;
+    let (current, _) = switched((3.1, 0.007, 13.8), 20_000, 2e-5, on);
+    let supply = vec![13.8f32; current.len()];
+    let channels: [(&str, &[f32]); 2] = [("coil-current", &current), ("supply-voltage", &supply)];
+    assert_eq!(abnormal(&observe(&channels, 2e-5, None)), []);
+}
+
+/// A driver that switches the supply to the coil loses its own voltage before the driven side: it is no resistance of
+/// the circuit.
+#[test]
+fn a_driver_that_feeds_is_known_by_the_current() {
+    for seed in 0..SEEDS {
+        let mut random = Random::new(seed);
+        let coil = Coil::valve(&mut random);
+        let recording = coil.record(4, 50e3, 0.003, &mut random);
+        let fed = recording.driven.iter().zip(&recording.supply);
+        let fed: Vec<f32> = fed.map(|(d, s)| s - d).collect();
+        let turned = Recording {
+            driven: fed,
+            ..recording
+        };
+        let ohm = coil.ohm + coil.wiring - coil.wiring.min(0.3);
+        let r = measured(&turned).resistance.unwrap();
+        assert!((r.value / ohm - 1.0).abs() < 0.04, "{seed} {r:?} {ohm}");
+    }
+}

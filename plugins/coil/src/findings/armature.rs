@@ -8,6 +8,8 @@ use plugin_sdk::{Grade, Observation, Output};
 
 /// Share of the first slope that a notch is at least: a rise that would have shown it and shows none is silent.
 const LEAST_NOTCH: f64 = 0.3;
+/// Most noise of one sample, as a share of the peak, with which actuations are laid over each other well enough.
+const QUIET: f64 = 0.06;
 /// The same beside other coils: share of their median depth.
 const OF_OTHERS: f64 = 0.7;
 /// Share of the others' peak current below which a coil is weaker than they.
@@ -137,7 +139,10 @@ fn silent(recorded: &Recorded, coils: &[Recorded], k: usize) -> Option<Observati
         ),
         // Where no coil of several shows a notch, this kind shows none.
         (None, Some(detectable))
-            if detectable < LEAST_NOTCH && coils.len() == 1 && has_armature(recorded) =>
+            if detectable < LEAST_NOTCH
+                && coils.len() == 1
+                && coil.found.noise < QUIET * coil.found.peak
+                && has_armature(recorded) =>
         {
             Some(new("armature-silent", detectable).grade(Grade::Abnormal))
         }

@@ -62,6 +62,8 @@ const DRIVER_DROP: Value = Value {
 const LEAST_CURVED: f64 = 1.25;
 const LEAST_RISE: usize = 15;
 const LASTING: usize = 4;
+/// Pulls of a driver from which on a part of a cycle at the ends of a record does not matter.
+const MANY_PULLS: usize = 20;
 /// Frequency of a ripple without a peak before it up to which it is believed, cycles a sample.
 const SURE_CHOPPER: f64 = 0.1;
 /// Accuracy of a clamp and of a voltage channel (common practice).
@@ -79,7 +81,18 @@ pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
         .and_then(|s| stats::sampled_quantile(s, 0.5, 200_000));
     let driver = voltages.driven.map(|v| {
         let supply = idle_supply.or_else(|| stats::sampled_quantile(v, 0.9, 200_000));
-        driver(v, supply.unwrap_or(0.0))
+        let supply = supply.unwrap_or(0.0);
+        match feeds(v, supply, &found) {
+            // Seen from the supply, a driver that feeds the coil is one that grounds it.
+            true => Driver {
+                flyback: None,
+                ..driver(
+                    &v.iter().map(|&v| supply as f32 - v).collect::<Vec<_>>(),
+                    supply,
+                )
+            },
+            false => driver(v, supply),
+        }
     });
     let supply = supply(&found, voltages.supply, driver.as_ref());
     let across = supply.map(|s| match driver.as_ref().and_then(|d| d.on) {
@@ -158,24 +171,27 @@ fn restless(
 ) -> Coil {
     let period = found.period();
     let ends = found.actuations.first().zip(found.actuations.last());
-    let cycles = ends.filter(|_| period.is_some());
+    let many = driver.as_ref().is_some_and(|d| d.pulls.len() >= MANY_PULLS);
+    let cycles = match (ends, period) {
+        (Some((first, last)), Some(_)) => Some((first.on.max(0.0) as usize, last.on as usize)),
+        // A ripple below the noise: a part of a cycle at either end of many.
+        _ => many.then_some((0, x.len())),
+    };
     let mean = |x: &[f32], (from, to): (usize, usize)| {
         let part = x[from.min(x.len())..to.min(x.len())].iter();
         part.map(|&v| f64::from(v)).sum::<f64>() / (to - from).max(1) as f64
     };
-    let resistance =
-        cycles
-            .zip(voltages.driven)
-            .zip(supply)
-            .map(|(((first, last), driven), supply)| {
-                let whole = (first.on.max(0.0) as usize, last.on as usize);
-                let (across, amps) = (supply.value - mean(driven, whole), mean(x, whole));
-                let relative = CLAMP.hypot(supply.uncertainty.hypot(0.05) / across);
-                Value {
-                    value: across / amps,
-                    uncertainty: across / amps * relative,
-                }
-            });
+    let resistance = cycles
+        .zip(voltages.driven)
+        .zip(supply)
+        .map(|((whole, driven), supply)| {
+            let (across, amps) = (supply.value - mean(driven, whole), mean(x, whole));
+            let relative = CLAMP.hypot(supply.uncertainty.hypot(0.05) / across);
+            Value {
+                value: across / amps,
+                uncertainty: across / amps * relative,
+            }
+        });
     Coil {
         dwell: None,
         profile: None,
@@ -194,6 +210,18 @@ fn restless(
         driver,
         found,
     }
+}
+
+/// True for a driver that switches the supply to the coil, and not the coil to ground: the driven side is high while
+/// current flows and low while none does.
+fn feeds(driven: &[f32], supply: f64, found: &Actuations) -> bool {
+    let at = |sample: f64| driven.get(sample.max(0.0) as usize).copied();
+    let whole = || found.actuations.iter().filter(|a| a.whole);
+    let during: Vec<f32> = whole().filter_map(|a| at((a.on + a.off) / 2.0)).collect();
+    let before: Vec<f32> = whole().filter_map(|a| at(a.on - 3.0)).collect();
+    let median = |x: &[f32]| stats::sampled_quantile(x, 0.5, x.len().max(1));
+    let levels = median(&during).zip(median(&before));
+    levels.is_some_and(|(during, before)| during > 0.6 * supply && before < 0.3 * supply)
 }
 
 /// False where a current comes to its level too straight for a winding: an exponential reaches 85 % of its end after 1.9
