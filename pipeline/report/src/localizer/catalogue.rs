@@ -145,7 +145,7 @@ mod tests {
             let mut key = String::new();
             let mut found = Vec::new();
             for line in text.lines() {
-                if line.starts_with("caution-") {
+                if line.starts_with("caution-") || line.starts_with("driver-") {
                     key = line.split(' ').next().unwrap_or_default().to_owned();
                 } else if let Some(word) = line.strip_prefix("    .word = ") {
                     found.push((key.clone(), word.to_owned()));

@@ -145,7 +145,7 @@ fn a_known_message_takes_its_arguments() {
     });
     let text = localizer().finding(&finding);
     assert!(
-        text.contains("412.6 A at its peak, over after 0.41 s"),
+        text.contains("412.6 A at its peak, done after 0.41 s"),
         "{text}"
     );
 }

@@ -40,6 +40,10 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, limits: &Limits<'_>, out
             continue;
         }
         let share = 1.0 - output[to] / output[from];
+        if !share.is_finite() {
+            // The shaft stood still before.
+            continue;
+        }
         // Each speed is known as well as it scatters from one grid point to the next.
         let steps: Vec<f64> = output[from..=to]
             .windows(2)

@@ -97,7 +97,15 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
             let changes = segment
                 .motion
                 .is_some_and(|m| m.highest_hz > LEAST_CHANGE * m.lowest_hz);
-            !follows && !(parted && changes)
+            // A half order of the engine is what ignition and injection induce. It may grow with the engine's speed, and a
+            // quick change of speed may part the two for as long as a speed is measured over.
+            let is_order = to_engine.is_some_and(|c| is_half_order(c.ratio));
+            let is_own = if is_order {
+                follows && parted
+            } else {
+                follows || (parted && changes)
+            };
+            !is_own
         }
         Waveform::TwoLevel if parted => false,
         // Only where its turning would speak for a drag.
