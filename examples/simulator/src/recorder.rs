@@ -41,6 +41,8 @@ impl Default for Clamp {
 
 /// The point that a probe is connected to.
 #[derive(Debug, Clone, PartialEq)]
+// A recording has a handful of them: their size does not matter.
+#[allow(clippy::large_enum_variant)]
 pub enum Probe {
     /// A clamp around the feed.
     Feed(Clamp),

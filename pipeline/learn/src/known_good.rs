@@ -81,6 +81,9 @@ pub struct Sample {
     pub month: String,
 }
 
+/// Values, and the files that they were measured in.
+type ValuesAndFiles<'a> = (Vec<f64>, BTreeSet<&'a str>);
+
 /// Values that a job proves good for the limits of one of its systems.
 pub fn samples(job: &Job, system: &SystemRecord, learnable: &[LearnableLimit]) -> Vec<Sample> {
     let Some(proof) = proof(job, system) else {
@@ -88,7 +91,7 @@ pub fn samples(job: &Job, system: &SystemRecord, learnable: &[LearnableLimit]) -
     };
     let mut all = Vec::new();
     for limit in learnable {
-        let mut by_key: BTreeMap<(UnitKey, String), (Vec<f64>, BTreeSet<&str>)> = BTreeMap::new();
+        let mut by_key: BTreeMap<(UnitKey, String), ValuesAndFiles<'_>> = BTreeMap::new();
         for (finding, capture) in good_findings(&job.case, proof) {
             let Some((value, unit)) = held_value(finding, limit) else {
                 continue;

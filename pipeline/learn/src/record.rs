@@ -80,8 +80,9 @@ pub fn is_right(outcome: &Outcome) -> Option<bool> {
     }
 }
 
-/// Weight of the newest verdict in the control chart, and the distance of its limits: Lucas and Saccucci's usual pair.
-const LAMBDA: f64 = 0.2;
+/// Weight of the newest verdict in the control chart, and the distance of its limits in deviations (common practice: 0.05
+/// to 0.25, and 3). A single miss among sixty hits must not be taken for a drift.
+const LAMBDA: f64 = 0.1;
 const WIDTHS: f64 = 3.0;
 
 /// Fewest outcomes of which a control chart is made.

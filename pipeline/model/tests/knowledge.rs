@@ -230,6 +230,7 @@ fn a_negated_row_must_say_how_it_would_have_been_seen() {
 
 /// Named systems, else the unit's, else each of which a role that it alone declares was recorded.
 #[test]
+#[allow(clippy::type_complexity)] // A table of cases, read once.
 fn a_job_examines_what_it_names_else_its_units_system_else_what_was_recorded() {
     let (knowledge, _) = read(&built_in(), &ShopSheets::default());
     let table: [(&[&str], Option<&str>, &[&str], bool, &[&str], bool); 8] = [

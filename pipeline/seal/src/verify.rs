@@ -124,12 +124,12 @@ impl Archive {
         faults.extend(added.map(Fault::Added));
         // A second file of one name, which another program might show, lies in a gap.
         spans.sort_unstable();
-        let ends = spans.iter().scan(0, |end, span| {
+        let mut ends = spans.iter().scan(0, |end, span| {
             let is_next = span.0 == *end;
             *end = span.1;
             Some(is_next)
         });
-        let is_dense = ends.fold(true, |dense, next| dense && next)
+        let is_dense = ends.all(|is_next| is_next)
             && spans.last().map(|s| s.1) == Some(self.zip.central_directory_start())
             && self.zip.comment().is_empty();
         if !is_dense {

@@ -152,7 +152,7 @@ reason-broke-off-once = Ein Sensor setzte einmal aus; das kann die Messspitze ge
 reason-near-the-limit = Ein Messwert liegt so nah an seinem Grenzwert, dass er weder gut noch schlecht ist.
 
 caution-brake-dust = Bremsstaub schadet der Lunge und kann Asbest enthalten. Nie mit Druckluft abblasen; feucht abwischen oder mit HEPA-Filter absaugen.
-    .word = WARNUNG
+    .word = WARNING
     .title = Bremsstaub
     .source = 29 CFR 1910.1001 Anhang F, Arbeitsweisen an Kupplung und Bremse
 

@@ -152,7 +152,7 @@ reason-broke-off-once = Un sensor se interrumpió una vez, lo que puede deberse 
 reason-near-the-limit = Un valor medido está tan cerca de su límite que no es ni bueno ni malo.
 
 caution-brake-dust = El polvo de freno daña los pulmones y puede contener amianto. No soplarlo nunca con aire comprimido; limpiarlo en húmedo o aspirarlo con filtro HEPA.
-    .word = ADVERTENCIA
+    .word = WARNING
     .title = Polvo de freno
     .source = 29 CFR 1910.1001 apéndice F, prácticas de trabajo en embragues y frenos
 

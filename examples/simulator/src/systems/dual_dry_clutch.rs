@@ -134,7 +134,6 @@ pub fn folder() -> JobFolder {
             opened: NaiveDate::from_ymd_opt(2026, 3, 9),
             technician: Some("Sam Example (invented)".into()),
             diagnosis_hours: Some(1.5),
-            ..Default::default()
         },
         customer: CustomerSection {
             name: Some("Example Parcel Service (invented)".into()),

@@ -462,6 +462,9 @@ fn quoted(text: &str) -> String {
     quoted
 }
 
+/// Questions about channels that meet a condition.
+type OfChannels<'a> = &'a dyn Fn(&dyn Fn(&ChannelRecord) -> bool, &str) -> Vec<String>;
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -486,6 +489,3 @@ mod tests {
         assert_eq!(line_number("key x"), None);
     }
 }
-
-/// Questions about channels that meet a condition.
-type OfChannels<'a> = &'a dyn Fn(&dyn Fn(&ChannelRecord) -> bool, &str) -> Vec<String>;

@@ -20,11 +20,10 @@ pub(crate) fn trace(
     let here: Vec<_> = findings
         .filter(|f| f.file.as_deref() == Some(file))
         .collect();
-    let start = recording
-        .time
-        .is_empty()
-        .then_some(0.0)
-        .unwrap_or_else(|| recording.time.at(0));
+    let start = match recording.time.is_empty() {
+        true => 0.0,
+        false => recording.time.at(0),
+    };
     let end = start + recording.time.duration_s();
     let body = html! {
         p { a href=(base) { (job.name) } }

@@ -76,10 +76,16 @@ pub(super) fn answer(input: &ReportInput<'_>, audience: Audience) -> Answer {
         why: why(case, kind, localizer),
         sure: kind.sure().map(|key| localizer.message(key)),
         certainty: weighed.then(|| certainty(case, localizer)).flatten(),
-        known: is_open.then(|| known(case, localizer)).unwrap_or_default(),
-        unknown: is_open
-            .then(|| unknown(case, localizer))
-            .unwrap_or_default(),
+        known: if is_open {
+            known(case, localizer)
+        } else {
+            Vec::new()
+        },
+        unknown: if is_open {
+            unknown(case, localizer)
+        } else {
+            Vec::new()
+        },
         cleared: on_fault.then(|| cleared(case, localizer)).flatten(),
         untested: on_fault
             .then(|| untested_in_short(case, localizer))
