@@ -45,7 +45,7 @@ impl Bucket {
     }
 }
 
-/// Pyramid of a channel: its samples, then one level for each power of [`FACTOR`].
+/// Pyramid of a channel: its samples, then one level for each power of 16.
 #[derive(Debug)]
 pub struct Pyramid {
     map: Option<Mmap>,
