@@ -164,6 +164,16 @@ impl ChannelView<'_> {
         Some((self.time.at(0), self.time.at(last)))
     }
 
+    /// True where both channels were sampled at the same instants: as many samples, the first within half a step, steps
+    /// that agree within one in a million.
+    pub fn is_sampled_with(&self, other: &ChannelView<'_>) -> bool {
+        let step = |c: &ChannelView<'_>| c.time.mean_step(c.len()).unwrap_or(f64::NAN);
+        self.len() == other.len()
+            && !self.is_empty()
+            && (self.time.at(0) - other.time.at(0)).abs() < 0.5 * step(self)
+            && (step(self) / step(other) - 1.0).abs() < 1e-6
+    }
+
     /// Samples that a tooth would have at a speed, rpm; `None` without a tooth count or a time axis. Below two, a
     /// tooth rate beyond half the sample rate looks like a slower one, and no speed may be claimed from the channel
     /// (sampling theorem, Shannon 1949).

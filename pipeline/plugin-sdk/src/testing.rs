@@ -3,6 +3,11 @@
 
 pub mod cases;
 pub mod properties;
+mod random;
+mod records;
+
+pub use random::{Random, noise};
+pub use records::{find, input, near, observe, settings};
 
 use crate::ffi::Entry;
 use crate::{

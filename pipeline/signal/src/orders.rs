@@ -1,5 +1,6 @@
 //! Order analysis: amplitudes at multiples of a rate that wanders, by the phase of a line that turns with it.
 
+use crate::windows::average;
 use std::f64::consts::TAU;
 
 /// Turns of a line of the record since its start, at every sample, by complex demodulation: the record is shifted
@@ -9,6 +10,7 @@ use std::f64::consts::TAU;
 /// `None` when the record is shorter than four windows.
 pub fn turns_of_line(x: &[f64], step_s: f64, hz: f64, window_s: f64) -> Option<Vec<f64>> {
     let half = ((window_s / step_s / 2.0).round() as usize).max(1);
+    let window = 2 * half + 1;
     if x.len() < 8 * half {
         return None;
     }
@@ -21,8 +23,8 @@ pub fn turns_of_line(x: &[f64], step_s: f64, hz: f64, window_s: f64) -> Option<V
             ((v - mean) * cos, -(v - mean) * sin)
         })
         .unzip();
-    let re = average(&average(&re, half), half);
-    let im = average(&average(&im, half), half);
+    let re = average(&average(&re, window), window);
+    let im = average(&average(&im, window), window);
     let mut turns = Vec::with_capacity(x.len());
     let (mut before, mut whole) = (im[0].atan2(re[0]), 0.0);
     for (i, (re, im)) in re.iter().zip(&im).enumerate() {
@@ -36,23 +38,6 @@ pub fn turns_of_line(x: &[f64], step_s: f64, hz: f64, window_s: f64) -> Option<V
         turns.push(hz * i as f64 * step_s + phase / TAU + whole);
     }
     Some(turns)
-}
-
-/// Centred mean over `2 half + 1` values; the ends average what there is.
-fn average(x: &[f64], half: usize) -> Vec<f64> {
-    let mut sums = Vec::with_capacity(x.len() + 1);
-    let mut sum = 0.0;
-    sums.push(sum);
-    for v in x {
-        sum += v;
-        sums.push(sum);
-    }
-    (0..x.len())
-        .map(|i| {
-            let (from, to) = (i.saturating_sub(half), (i + half + 1).min(x.len()));
-            (sums[to] - sums[from]) / (to - from) as f64
-        })
-        .collect()
 }
 
 /// A sine of the record at an order of the turns.

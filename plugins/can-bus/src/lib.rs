@@ -10,7 +10,7 @@ pub use bus_log::CanLog;
 use findings::{Clock, Facts};
 use measure::frame::Identifier;
 use measure::waveform;
-use plugin_sdk::{Analyzer, ChannelView, Declaration, Input, LimitsSheet, Output, Settings};
+use plugin_sdk::{Analyzer, Declaration, Input, LimitsSheet, Output, Settings, unit_fact};
 
 /// Normal values of the system.
 pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
@@ -65,7 +65,7 @@ impl Analyzer for CanLines {
             samples: one.len(),
         };
         let measured = match (high, low) {
-            (Some(high), Some(low)) if together(high, low) => {
+            (Some(high), Some(low)) if high.is_sampled_with(low) => {
                 waveform::measure(&high.values(), &low.values(), clock.rate_hz, facts.bit_rate)
             }
             _ => {
@@ -82,20 +82,10 @@ impl Analyzer for CanLines {
     }
 }
 
-/// True where both channels were sampled at the same instants.
-fn together(a: &ChannelView<'_>, b: &ChannelView<'_>) -> bool {
-    let step = |c: &ChannelView<'_>| c.time.mean_step(c.len()).unwrap_or(f64::NAN);
-    a.len() == b.len()
-        && !a.is_empty()
-        && (a.time.at(0) - b.time.at(0)).abs() < 0.5 * step(a)
-        && (step(a) / step(b) - 1.0).abs() < 1e-6
-}
-
 fn facts(settings: &Settings) -> Facts {
-    let rate = settings.unit.get("bit_rate").and_then(|r| r.as_f64());
     let engine = settings.engine.as_ref().map(|e| e.value.as_str());
     Facts {
-        bit_rate: rate.filter(|r| *r > 0.0),
+        bit_rate: unit_fact(settings, "bit_rate"),
         expected: expected(settings),
         awake: matches!(engine, Some("running" | "cranking")),
     }

@@ -4,7 +4,7 @@ mod bus_model;
 
 use baybrief_plugin_can_bus::measure::frame::Identifier;
 use baybrief_plugin_can_bus::measure::log::{BusLog, Logged, measure};
-use bus_model::Random;
+use bus_model::seeded;
 
 fn id(number: u32) -> Identifier {
     Identifier {
@@ -15,7 +15,7 @@ fn id(number: u32) -> Identifier {
 
 /// A log of periodic nodes with jitter; `sends` says whether a node sends at a time.
 fn log(nodes: &[(u32, f64)], seconds: f64, sends: impl Fn(u32, f64) -> bool) -> Vec<Logged> {
-    let mut random = Random::new(7);
+    let mut random = seeded(7);
     let mut frames = Vec::new();
     for &(number, period) in nodes {
         let phase = random.between(0.0, period);

@@ -6,7 +6,7 @@ use baybrief_plugin_can_bus::measure::decode::ErrorKind;
 use baybrief_plugin_can_bus::measure::lines::{Condition, Line as Wire};
 use baybrief_plugin_can_bus::measure::senders::offset;
 use baybrief_plugin_can_bus::measure::waveform::{Unread, Waveform, measure, measure_line};
-use bus_model::{Bus, Fault, Line, Random, Recorder, Recording};
+use bus_model::{Bus, Fault, Line, Recorder, Recording, seeded};
 
 const SEEDS: u64 = 3;
 
@@ -16,7 +16,7 @@ fn measured(recording: &Recording) -> Waveform {
 
 /// Records a bus of a seed after a change, at 500 kbit/s and 12 samples a bit.
 fn record(seed: u64, change: impl Fn(&mut Bus, &mut Recorder)) -> Recording {
-    let mut random = Random::new(seed);
+    let mut random = seeded(seed);
     let mut bus = Bus::sound(4 + seed as usize % 3, 500e3, &mut random);
     let mut recorder = Recorder {
         rate_hz: 6e6,
@@ -33,7 +33,7 @@ fn condition(seed: u64, change: impl Fn(&mut Bus, &mut Recorder)) -> Condition {
 #[test]
 fn every_frame_of_a_sound_bus_is_read() {
     for seed in 0..12 {
-        let mut random = Random::new(seed);
+        let mut random = seeded(seed);
         let rate = [125e3, 250e3, 500e3, 1e6][seed as usize % 4];
         let mut bus = Bus::sound(3 + seed as usize % 5, rate, &mut random);
         let recorder = Recorder {
@@ -236,7 +236,7 @@ fn a_bus_that_is_held_dominant_is_named() {
 
 #[test]
 fn noise_is_no_traffic() {
-    let mut random = Random::new(5);
+    let mut random = seeded(5);
     let mut noise = |level: f64, spread: f64| -> Vec<f32> {
         (0..100_000)
             .map(|_| (level + spread * random.normal()) as f32)

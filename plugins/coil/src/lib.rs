@@ -6,7 +6,9 @@ pub mod outputs;
 
 use findings::{Facts, Recorded};
 use measure::record::{Voltages, measure};
-use plugin_sdk::{Analyzer, ChannelView, Declaration, Input, LimitsSheet, Output, Settings};
+use plugin_sdk::{
+    Analyzer, ChannelView, Declaration, Input, LimitsSheet, Output, Settings, unit_fact,
+};
 
 /// Normal values of the system.
 pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
@@ -56,7 +58,7 @@ impl Analyzer for CoilCurrents {
         let voltage = |role: &str| {
             input
                 .channel(role)
-                .filter(|v| currents.first().is_some_and(|c| together(c, v)))
+                .filter(|v| currents.first().is_some_and(|c| c.is_sampled_with(v)))
                 .map(ChannelView::values)
         };
         // Of several coils nobody says whose driven side was recorded.
@@ -88,20 +90,10 @@ impl Analyzer for CoilCurrents {
     }
 }
 
-/// True where both channels were sampled at the same instants.
-fn together(a: &ChannelView<'_>, b: &ChannelView<'_>) -> bool {
-    let step = |c: &ChannelView<'_>| c.time.mean_step(c.len()).unwrap_or(f64::NAN);
-    a.len() == b.len()
-        && !a.is_empty()
-        && (a.time.at(0) - b.time.at(0)).abs() < 0.5 * step(a)
-        && (step(a) / step(b) - 1.0).abs() < 1e-6
-}
-
 fn facts(settings: &Settings) -> Facts {
-    let ohm = settings.unit.get("coil_ohm").and_then(|o| o.as_f64());
     let engine = settings.engine.as_ref().map(|e| e.value.as_str());
     Facts {
-        coil_ohm: ohm.filter(|o| *o > 0.0),
+        coil_ohm: unit_fact(settings, "coil_ohm"),
         engine_runs: engine == Some("running"),
     }
 }

@@ -7,7 +7,7 @@ use baybrief_plugin_coil::measure::record::{Coil as Measured, Voltages, measure}
 use baybrief_plugin_coil::measure::steady::End;
 use plugin_sdk::testing::{Bench, channel};
 use plugin_sdk::{Grade, Input, Observation, Settings};
-use solenoid_model::{Coil, Control, Motion, Random, Recording};
+use solenoid_model::{Coil, Control, Motion, Recording, seeded};
 
 const SEEDS: u64 = 10;
 
@@ -50,7 +50,7 @@ fn a_solenoid_as_scipy_integrates_it() {
 #[test]
 fn resistance_inductance_and_dwell_are_those_of_the_circuit() {
     for seed in 0..SEEDS {
-        let mut random = Random::new(seed);
+        let mut random = seeded(seed);
         let coil = Coil::valve(&mut random);
         let noise = 0.005 * coil.supply / coil.ohm;
         let recording = coil.record(4, 50e3, noise, &mut random);
@@ -79,7 +79,7 @@ fn resistance_inductance_and_dwell_are_those_of_the_circuit() {
 #[test]
 fn the_end_of_the_stroke_is_found_and_a_stuck_armature_shows_none() {
     for seed in 0..SEEDS {
-        let mut random = Random::new(seed);
+        let mut random = seeded(seed);
         let mut coil = Coil::valve(&mut random);
         let noise = 0.004 * coil.supply / coil.ohm;
         let free = coil.record(5, 50e3, noise, &mut random);
@@ -99,7 +99,7 @@ fn the_end_of_the_stroke_is_found_and_a_stuck_armature_shows_none() {
 #[test]
 fn a_held_current_is_measured_with_its_chopper() {
     for seed in 0..SEEDS {
-        let mut random = Random::new(seed);
+        let mut random = seeded(seed);
         let mut coil = Coil::peak_and_hold(&mut random);
         let Control::PeakAndHold(peak, hold, _) = coil.control else {
             unreachable!("a coil with peak and hold")
@@ -139,7 +139,7 @@ fn a_held_current_is_measured_with_its_chopper() {
 #[test]
 fn a_chopper_beyond_the_sampling_is_not_named() {
     for seed in 0..SEEDS {
-        let mut random = Random::new(seed);
+        let mut random = seeded(seed);
         let mut coil = Coil::peak_and_hold(&mut random);
         coil.motion = Motion::Stuck { closed: true };
         let Control::PeakAndHold(_, hold, _) = coil.control else {
@@ -162,7 +162,7 @@ fn a_chopper_beyond_the_sampling_is_not_named() {
 #[test]
 fn a_limit_is_no_resistance() {
     for seed in 0..SEEDS {
-        let mut random = Random::new(seed);
+        let mut random = seeded(seed);
         let mut coil = Coil::ignition(&mut random);
         coil.dwell = 8e-3;
         let Control::Limit(limit) = coil.control else {
@@ -206,7 +206,7 @@ fn abnormal(observations: &[Observation]) -> Vec<(&str, &str)> {
 #[test]
 fn of_several_coils_the_odd_one_is_named() {
     for seed in 0..SEEDS {
-        let mut random = Random::new(seed);
+        let mut random = seeded(seed);
         let base = Coil::valve(&mut random);
         let noise = 0.005 * base.supply / base.ohm;
         let mut record = |change: &dyn Fn(&mut Coil)| {
@@ -254,7 +254,7 @@ fn of_several_coils_the_odd_one_is_named() {
 
 #[test]
 fn a_coil_without_current_is_told_by_its_driven_side() {
-    let mut random = Random::new(4);
+    let mut random = seeded(4);
     let coil = Coil::valve(&mut random);
     let recording = coil.record(3, 20e3, 0.002, &mut random);
     let none: Vec<f32> = recording
@@ -301,7 +301,7 @@ fn a_coil_without_current_is_told_by_its_driven_side() {
 
 #[test]
 fn gaps_and_empty_channels_do_no_harm() {
-    let mut random = Random::new(9);
+    let mut random = seeded(9);
     let coil = Coil::valve(&mut random);
     let mut recording = coil.record(3, 20e3, 0.002, &mut random);
     for k in (0..recording.current.len()).step_by(211) {
@@ -322,7 +322,7 @@ fn switched(
     step_s: f64,
     conducts: impl Fn(f64) -> bool,
 ) -> (Vec<f32>, Vec<f32>) {
-    let mut random = Random::new(1);
+    let mut random = seeded(1);
     let keep = (-step_s * ohm / henry).exp();
     let mut amps = 0.0;
     (0..samples)
@@ -397,7 +397,7 @@ fn a_primary_that_settles_has_no_armature_to_stick() {
 #[test]
 fn a_driver_that_feeds_is_known_by_the_current() {
     for seed in 0..SEEDS {
-        let mut random = Random::new(seed);
+        let mut random = seeded(seed);
         let coil = Coil::valve(&mut random);
         let recording = coil.record(4, 50e3, 0.003, &mut random);
         let fed = recording.driven.iter().zip(&recording.supply);

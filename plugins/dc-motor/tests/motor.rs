@@ -1,13 +1,11 @@
 //! Motors integrated from their equations against data sheets and worked examples.
 
-mod common;
 mod model;
 
 use baybrief_plugin_dc_motor::measure::commutation::ripples_a_turn;
 use baybrief_plugin_dc_motor::{MotorRun, MotorSpeed, WiringResistance};
-use common::{find, input, near, noise, observe, settings};
 use model::{BLOWER, MAXON, Motor, ON_S, RATE, Recorded, record};
-use plugin_sdk::testing::Bench;
+use plugin_sdk::testing::{Bench, find, input, near, noise, observe, settings};
 use plugin_sdk::{Grade, Observation};
 use std::f64::consts::TAU;
 

@@ -1,10 +1,8 @@
 //! Three-phase currents by their definition: three equal sines a third of a turn apart add up to nothing, and of two
 //! wires that are left each carries the other's current back (Kirchhoff's current law).
 
-mod common;
-
 use baybrief_plugin_dc_motor::ThreePhase;
-use common::{find, input, near, noise, observe, settings};
+use plugin_sdk::testing::{find, input, near, noise, observe, settings};
 use plugin_sdk::{Grade, Observation};
 use std::f64::consts::TAU;
 

@@ -1,12 +1,11 @@
 //! Invented motors, each with its fault known, drawn at random around small pumps and blowers: no sound one is found
 //! abnormal, and each fault is found in nearly all.
 
-mod common;
 mod model;
 
 use baybrief_plugin_dc_motor::{MotorRun, MotorSpeed, WiringResistance};
-use common::{input, noise, observe, settings};
 use model::{Motor, RATE, record};
+use plugin_sdk::testing::{input, noise, observe, settings};
 use plugin_sdk::{Grade, Observation};
 
 /// A motor that runs at a quarter of its stall current, more or less, with bars as small motors have them.

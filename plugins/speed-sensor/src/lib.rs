@@ -17,10 +17,7 @@ pub use ring::ToothRing;
 pub use rotation::Rotation;
 
 use plugin_sdk::LimitsSheet;
-use plugin_sdk::derived::{
-    ENGINE_STATE, TOOTH_DROPOUTS, TOOTH_EDGES, TOOTH_PATTERN, TOOTH_RATE, TOOTH_SEGMENTS,
-    TOOTH_TRAIN, TOOTH_TURNS,
-};
+use plugin_sdk::derived::{ENGINE_STATE, TOOTH_RATE, TRAIN};
 
 /// Normal values of speed sensors in general.
 pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
@@ -29,16 +26,19 @@ pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
 ]);
 
 /// Series that every analyzer here reads.
-const TRAINS: &[&str] = &[
-    TOOTH_TRAIN.name,
-    TOOTH_PATTERN.name,
-    TOOTH_EDGES.name,
-    TOOTH_TURNS.name,
-    TOOTH_SEGMENTS.name,
-    TOOTH_DROPOUTS.name,
-    TOOTH_RATE.name,
-    ENGINE_STATE.name,
-];
+const TRAINS: &[&str] = &{
+    let [train, pattern, edges, turns, segments, dropouts] = TRAIN;
+    [
+        train,
+        pattern,
+        edges,
+        turns,
+        segments,
+        dropouts,
+        TOOTH_RATE.name,
+        ENGINE_STATE.name,
+    ]
+};
 
 plugin_sdk::export! {
     system: "speed-sensor",

@@ -7,11 +7,8 @@
 //! The expected shares are `scipy.signal.peak_prominences` of what `scipy.signal.find_peaks` finds (SciPy 1.17.1,
 //! NumPy 2.4.6), the mean of each cylinder's, lowest over highest.
 
-mod common;
-
 use baybrief_plugin_start_and_charge::CrankingCompression;
-use common::{find, input, near, noise, observe, settings};
-use plugin_sdk::testing::Bench;
+use plugin_sdk::testing::{Bench, find, input, near, noise, observe, settings};
 use plugin_sdk::{Grade, Observation};
 use std::f64::consts::PI;
 

@@ -1,10 +1,8 @@
 //! Shut-downs of known stages.
 
-mod common;
-
 use baybrief_plugin_start_and_charge::measure::drain::{charge_a_day, days_until_no_start};
 use baybrief_plugin_start_and_charge::{Charging, KeyOffCurrent};
-use common::{find, input, near, noise, observe, settings};
+use plugin_sdk::testing::{find, input, near, noise, observe, settings};
 use plugin_sdk::{Grade, Observation};
 
 /// Stages of (seconds, amperes) at 5 samples a second with noise of 4 mA, after which pulses of (start, length, height)

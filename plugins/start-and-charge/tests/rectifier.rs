@@ -4,13 +4,10 @@
 //! six-pulse wave; Mohan, Undeland, Robbins: Power Electronics, from memory). The shares with a diode or a phase open
 //! are those of a Fourier transform of the same wave without the conduction that is missing (NumPy 2.4.6).
 
-mod common;
-
 use baybrief_plugin_start_and_charge::AlternatorRipple;
 use baybrief_recording_analyzers::DerivedSeries;
-use common::{find, input, near, noise, observe, settings};
 use plugin_sdk::signal::orders::order;
-use plugin_sdk::testing::Bench;
+use plugin_sdk::testing::{Bench, find, input, near, noise, observe, settings};
 use plugin_sdk::{Grade, Observation};
 use std::f64::consts::{PI, TAU};
 
@@ -258,12 +255,14 @@ fn what_carries_no_ripple_says_what_would_have_been_seen() {
         .take(20_000)
         .map(|n| (12.5 + 0.01 * n) as f32)
         .collect();
-    let input = input(
-        &[("battery-voltage", &volts)],
-        RATE,
-        settings("running", &[]),
-    );
-    let all = observe::<AlternatorRipple>(&input);
+    let record = |volts: &[f32]| {
+        observe::<AlternatorRipple>(&input(
+            &[("battery-voltage", volts)],
+            RATE,
+            settings("running", &[]),
+        ))
+    };
+    let all = record(&volts);
     let o = find(&all, "ripple");
     assert_eq!(
         (o.message.as_str(), o.grade),
@@ -277,13 +276,5 @@ fn what_carries_no_ripple_says_what_would_have_been_seen() {
         .enumerate()
         .map(|(i, v)| v + (least / 2.0 * (2.0 * PI * 700.3 * i as f64 / RATE).sin()) as f32)
         .collect();
-    let input = common::input(
-        &[("battery-voltage", &louder)],
-        RATE,
-        settings("running", &[]),
-    );
-    assert_ne!(
-        find(&observe::<AlternatorRipple>(&input), "ripple").message,
-        "ripple-none"
-    );
+    assert_ne!(find(&record(&louder), "ripple").message, "ripple-none");
 }

@@ -1,11 +1,8 @@
 //! Starts against worked numbers of circuits.
 
-mod common;
-
 use baybrief_plugin_start_and_charge::measure::cranking::attempts;
 use baybrief_plugin_start_and_charge::{PathResistance, StartAttempt};
-use common::{find, input, near, noise, observe, settings};
-use plugin_sdk::testing::Bench;
+use plugin_sdk::testing::{Bench, find, input, near, noise, observe, settings};
 use plugin_sdk::{Grade, Observation};
 
 const RATE: f64 = 5_000.0;

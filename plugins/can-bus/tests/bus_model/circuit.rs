@@ -1,6 +1,6 @@
 //! Two wires in two halves, terminators, output stages and one fault.
 
-use super::Random;
+use plugin_sdk::testing::Random;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Line {

@@ -15,37 +15,11 @@ pub use circuit::{Circuit, Fault, Line, Stage};
 pub use controller::Controller;
 
 use baybrief_plugin_can_bus::measure::frame::{Frame, Identifier};
+use plugin_sdk::testing::Random;
 
-/// Pseudo-random numbers (PCG-XSH-RR 64/32, M. O'Neill 2014).
-pub struct Random(u64);
-
-impl Random {
-    pub fn new(seed: u64) -> Random {
-        let mut random = Random(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) ^ 0x1234_5678);
-        (0..4).for_each(|_| {
-            random.next();
-        });
-        random
-    }
-
-    pub fn next(&mut self) -> u32 {
-        let old = self.0;
-        self.0 = old
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        let mixed = (((old >> 18) ^ old) >> 27) as u32;
-        mixed.rotate_right((old >> 59) as u32)
-    }
-
-    /// From `low` to `high`.
-    pub fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * f64::from(self.next()) / f64::from(u32::MAX)
-    }
-
-    /// Standard normal deviate (sum of twelve).
-    pub fn normal(&mut self) -> f64 {
-        (0..12).map(|_| self.between(0.0, 1.0)).sum::<f64>() - 6.0
-    }
+/// Random numbers of this model.
+pub fn seeded(seed: u64) -> Random {
+    Random::new(seed, 0x1234_5678)
 }
 
 /// What a bus is like.
@@ -103,10 +77,10 @@ impl Bus {
         let mut controllers = Vec::new();
         for k in 0..nodes {
             stages.push(Stage::new(random, usize::from(k >= nodes.div_ceil(2))));
-            let extended = random.next().is_multiple_of(4);
+            let extended = random.next_u32().is_multiple_of(4);
             let ids = (0..3)
                 .map(|_| {
-                    let number = random.next() & if extended { 0x1FFF_FFFF } else { 0x7EF };
+                    let number = random.next_u32() & if extended { 0x1FFF_FFFF } else { 0x7EF };
                     Identifier { number, extended }
                 })
                 .collect();
@@ -155,8 +129,8 @@ impl Bus {
             let start = |bit: usize| bit as f64 * bit_s * recorder.rate_hz;
             for node in 0..self.controllers.len() {
                 let wants = random.between(0.0, 1.0) < self.eagerness;
-                let number = random.next();
-                let data = [random.next(), random.next()];
+                let number = random.next_u32();
+                let data = [random.next_u32(), random.next_u32()];
                 let spoil = self.disturber.is_some_and(|(who, whose, chance)| {
                     who == node && frames[whose].is_some() && random.between(0.0, 1.0) < chance
                 });

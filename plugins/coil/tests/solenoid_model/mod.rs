@@ -6,34 +6,11 @@
 //! limit as ignition drivers have it.
 #![allow(dead_code)]
 
-/// Pseudo-random numbers (PCG-XSH-RR 64/32, M. O'Neill 2014).
-pub struct Random(u64);
+use plugin_sdk::testing::Random;
 
-impl Random {
-    pub fn new(seed: u64) -> Random {
-        let mut random = Random(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) ^ 0x55AA);
-        (0..4).for_each(|_| {
-            random.next();
-        });
-        random
-    }
-
-    pub fn next(&mut self) -> u32 {
-        let old = self.0;
-        self.0 = old
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        let mixed = (((old >> 18) ^ old) >> 27) as u32;
-        mixed.rotate_right((old >> 59) as u32)
-    }
-
-    pub fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * f64::from(self.next()) / f64::from(u32::MAX)
-    }
-
-    pub fn normal(&mut self) -> f64 {
-        (0..12).map(|_| self.between(0.0, 1.0)).sum::<f64>() - 6.0
-    }
+/// Random numbers of this model.
+pub fn seeded(seed: u64) -> Random {
+    Random::new(seed, 0x55AA)
 }
 
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,8 +4,8 @@
 
 #![allow(dead_code)]
 
-use super::common::noise;
 use baybrief_plugin_dc_motor::measure::commutation::ripples_a_turn;
+use plugin_sdk::testing::noise;
 use std::f64::consts::TAU;
 
 /// Samples a second.

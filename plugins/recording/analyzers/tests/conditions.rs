@@ -4,21 +4,17 @@
 
 use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
 use plugin_sdk::settings::Stated;
-use plugin_sdk::testing::{Bench, channel};
+use plugin_sdk::testing::{Bench, channel, noise};
 use plugin_sdk::{Input, Observation, Settings};
 
 const RATE: f64 = 2_000.0;
 
 /// Six seconds of supply voltage: `level` of time, with ripple of `ripple` V at 310 Hz and a recorder's noise.
 fn volts(level: impl Fn(f64) -> f64, ripple: f64) -> Vec<f32> {
-    let mut s = 11u64;
     (0..12_000)
-        .map(|i| {
+        .zip(noise(11))
+        .map(|(i, noise)| {
             let t = i as f64 / RATE;
-            s = s
-                .wrapping_mul(6_364_136_223_846_793_005)
-                .wrapping_add(1_442_695_040_888_963_407);
-            let noise = (s >> 33) as f64 / f64::from(1u32 << 31) - 0.5;
             (level(t) + ripple * (std::f64::consts::TAU * 310.0 * t).sin() + 0.02 * noise) as f32
         })
         .collect()
