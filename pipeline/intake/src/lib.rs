@@ -31,7 +31,7 @@ pub use ledger::{
     RevisionCommit, Signature, SqliteLedger,
 };
 pub use lock::{Lock, only_one};
-pub use names::{is_ignored, is_reserved};
+pub use names::{is_ignored, is_job_file, is_reserved};
 pub use open::open_beneath;
 pub use result_store::{Output, ResultStore};
 pub use source::JobSource;

@@ -29,6 +29,11 @@ pub fn is_ignored(name: &str) -> bool {
         || WHOLE.contains(&name.as_str())
 }
 
+/// Returns whether a file of a job holds its answers: `job.toml` of a folder, `JOB_job.toml` among loose files.
+pub fn is_job_file(path: &str) -> bool {
+    path == "job.toml" || (path.ends_with("_job.toml") && !path.contains('/'))
+}
+
 /// Returns whether the folder of results uses the name for something else than a job: the program's own folder, the
 /// status page, the batch files of labour rows. Some file systems do not tell capitals from small letters.
 pub fn is_reserved(name: &str) -> bool {

@@ -3,6 +3,7 @@
 use crate::IntakeError;
 use crate::gather::{JobEntry, digest};
 use crate::grouping::entry_name;
+use crate::names::is_job_file;
 use crate::open::open_within;
 use crate::walk::{Found, loose_file, walk};
 use serde::{Deserialize, Serialize, Serializer};
@@ -115,10 +116,9 @@ impl JobSource {
 /// Files of a job with those that were added to it, in the order of their paths. Of the answers only the added ones
 /// count, whatever a loose job.toml is called.
 pub(crate) fn lay_over(base: Vec<Found>, added: Vec<Found>) -> Vec<Found> {
-    let answers = |path: &str| path == "job.toml" || path.ends_with("_job.toml");
-    let has_answers = added.iter().any(|f| answers(&f.path));
+    let has_answers = added.iter().any(|f| is_job_file(&f.path));
     let is_replaced =
-        |f: &Found| (has_answers && answers(&f.path)) || added.iter().any(|a| a.path == f.path);
+        |f: &Found| (has_answers && is_job_file(&f.path)) || added.iter().any(|a| a.path == f.path);
     let mut files: Vec<Found> = base.into_iter().filter(|f| !is_replaced(f)).collect();
     files.extend(added);
     files.sort_by(|a, b| a.path.cmp(&b.path));

@@ -1,7 +1,6 @@
 # Words of the page in the browser: German.
 skip = Zum Inhalt springen
 by = Ihr Name
-choose = Auswählen
 jobs = Aufträge
 no-jobs = Kein solcher Auftrag. Legen Sie oben einen an oder legen Sie Dateien in den überwachten Ordner.
 search = Suche
@@ -134,7 +133,6 @@ failed = Nicht ausgeführt
 failed-back = Es wurde nichts geändert. Gehen Sie im Browser zurück: Ihre Eingaben sind noch da.
 wrong-number = { $text } ist keine Zahl: Schreiben Sie sie wie 1250.00, mit Punkt.
 name-missing = Geben Sie Ihren Namen an: Er wird festgehalten.
-not-allowed = { $name } darf das laut shop.toml nicht.
 wrong-file-name = { $name } kann nicht der Name einer hinzugefügten Datei sein: Benennen Sie sie ohne Schrägstriche, führende Punkte oder Steuerzeichen um.
 too-large = { $name } ist zu groß: Höchstens 4 GB werden gelesen. Zeichnen Sie einen kürzeren Abschnitt auf.
 upload-cut = { $name } kam nicht vollständig an; nichts davon wurde behalten. Fügen Sie sie noch einmal hinzu.

@@ -1,7 +1,6 @@
 # Words of the page in the browser: English.
 skip = Skip to the content
 by = Your name
-choose = Choose
 jobs = Jobs
 no-jobs = There is no such job. Add one above, or place files in the watched folder.
 search = Search
@@ -134,7 +133,6 @@ failed = Not done
 failed-back = Nothing was changed. Go back in the browser: what you typed is still there.
 wrong-number = { $text } is not a number: write it such as 1250.00, with a point.
 name-missing = Give your name: it stands in the record.
-not-allowed = { $name } may not do this according to shop.toml.
 wrong-file-name = { $name } cannot be the name of an added file: rename it without slashes, leading points or control characters.
 too-large = { $name } is too large: at most 4 GB are read. Record or export a shorter part.
 upload-cut = { $name } did not arrive whole; nothing of it was kept. Add it again.

@@ -1,7 +1,6 @@
 # Words of the page in the browser: Spanish.
 skip = Ir al contenido
 by = Su nombre
-choose = Elegir
 jobs = Trabajos
 no-jobs = No hay ningún trabajo así. Cree uno arriba o coloque archivos en la carpeta vigilada.
 search = Buscar
@@ -134,7 +133,6 @@ failed = No hecho
 failed-back = No se cambió nada. Vuelva atrás en el navegador: lo que escribió sigue ahí.
 wrong-number = { $text } no es un número: escríbalo como 1250.00, con punto.
 name-missing = Indique su nombre: queda registrado.
-not-allowed = { $name } no puede hacer esto según shop.toml.
 wrong-file-name = { $name } no puede ser el nombre de un archivo añadido: cámbielo sin barras, puntos iniciales ni caracteres de control.
 too-large = { $name } es demasiado grande: se leen 4 GB como máximo. Grabe o exporte un tramo más corto.
 upload-cut = { $name } no llegó completo; no se conservó nada. Añádalo de nuevo.

@@ -9,6 +9,7 @@ use axum::extract::{Request, State};
 use axum::http::{StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
+use std::collections::HashMap;
 use std::net::Ipv4Addr;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -61,6 +62,8 @@ pub(crate) struct Shared {
     pub(crate) words: Words,
     pub(crate) hosts: Hosts,
     sessions: Mutex<Sessions>,
+    /// Names of jobs by their identifiers, as far as they were asked for.
+    pub(crate) names: Mutex<HashMap<String, String>>,
     /// Counts up with each change of the jobs.
     pub(crate) changes: watch::Receiver<u64>,
 }
@@ -97,6 +100,7 @@ impl Page {
             workshop,
             hosts: Hosts::new(bound, &options.proxied_hosts),
             sessions: Mutex::new(Sessions::new().map_err(PageError::Random)?),
+            names: Mutex::default(),
             changes: receiver,
         });
         let runtime = tokio::runtime::Builder::new_current_thread()

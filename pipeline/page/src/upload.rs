@@ -54,8 +54,7 @@ pub(crate) async fn add(
         })?;
         let job = name.clone();
         let folder = ask(&shared, move |w| {
-            let folder = w.drop_folder(&job);
-            std::fs::create_dir_all(&folder).map_err(|e| e.to_string())?;
+            let folder = w.drop_folder(&job)?;
             match std::fs::read_dir(&folder).map_or(0, Iterator::count) {
                 n if n >= MAX_FILES => Err(format!("{n}")),
                 _ => Ok(folder),

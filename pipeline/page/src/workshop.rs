@@ -16,9 +16,6 @@ pub trait Workshop: Send + Sync + 'static {
     /// Language of the shop: `en`, `de`, `es`.
     fn language(&self) -> String;
 
-    /// People who may work at the page; empty where the shop names none and everybody gives their name.
-    fn users(&self) -> Vec<User>;
-
     /// All jobs, those that want something first.
     fn jobs(&self) -> Result<Vec<JobRow>, String>;
 
@@ -34,8 +31,8 @@ pub trait Workshop: Send + Sync + 'static {
     /// Takes answers over; the job is done again with them.
     fn answer(&self, name: &str, text: &str) -> Result<(), String>;
 
-    /// Folder into which files of a job are put.
-    fn drop_folder(&self, name: &str) -> PathBuf;
+    /// Folder into which files of a job are put; made where it is missing.
+    fn drop_folder(&self, name: &str) -> Result<PathBuf, String>;
 
     /// Notes that files were put into the folder of a job.
     fn added(&self, name: &str);
@@ -55,31 +52,13 @@ pub trait Workshop: Send + Sync + 'static {
         change: LineChange,
     ) -> Result<(), String>;
 
-    /// Traces of a recording.
-    fn recording(&self, name: &str, file: &str) -> Result<Arc<Recording>, String>;
+    /// Traces of a recording by its place in the newest case; `None` where there is none. Asked for each channel of each
+    /// view.
+    fn recording(&self, name: &str, capture: usize) -> Result<Option<Arc<Recording>>, String>;
 
-    /// A published file of a job's newest report.
-    fn document(&self, name: &str, document: &str) -> Result<Vec<u8>, String>;
-}
-
-/// Person who works at the page.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct User {
-    /// Name, as it stands under a report.
-    pub name: String,
-    /// What the person may do.
-    pub role: UserRole,
-}
-
-/// What a person may do.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum UserRole {
-    /// Adds files, answers, completes work, signs.
-    Technician,
-    /// Adds files, answers, records what customers say.
-    Adviser,
-    /// Everything.
-    Owner,
+    /// A published file of a job's newest report by its place in [`Job::documents`], with its name; `None` where there is
+    /// none.
+    fn document(&self, name: &str, document: usize) -> Result<Option<(String, Vec<u8>)>, String>;
 }
 
 /// Revision that a person has seen.
@@ -111,14 +90,14 @@ pub struct JobRow {
 }
 
 /// One job.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Job {
     /// Name.
     pub name: String,
     /// State in a few words.
     pub state: String,
     /// Content of case.json of the newest report; `None` before the first one.
-    pub case: Option<Case>,
+    pub case: Option<Arc<Case>>,
     /// Newest revision.
     pub seen: Option<Seen>,
     /// Who signed it, and when.

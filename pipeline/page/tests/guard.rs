@@ -3,7 +3,7 @@
 //! (cookies).
 
 use baybrief_page::{
-    AnswerError, Job, JobRow, LineChange, Options, Page, Recording, Seen, User, Workshop,
+    AnswerError, Job, JobRow, LineChange, Options, Page, Recording, Seen, Workshop,
 };
 use proptest::prelude::*;
 use std::io::{Read, Write};
@@ -29,9 +29,6 @@ const JOB: &str = "R-1 <b>";
 impl Workshop for Stub {
     fn language(&self) -> String {
         "en".into()
-    }
-    fn users(&self) -> Vec<User> {
-        Vec::new()
     }
     fn jobs(&self) -> Result<Vec<JobRow>, String> {
         Ok(vec![JobRow {
@@ -71,8 +68,10 @@ impl Workshop for Stub {
     fn answer(&self, name: &str, text: &str) -> Result<(), String> {
         self.note(format!("answer {name} {text}"))
     }
-    fn drop_folder(&self, name: &str) -> PathBuf {
-        self.added.join(name.replace(['<', '>', ' '], "_"))
+    fn drop_folder(&self, name: &str) -> Result<PathBuf, String> {
+        let folder = self.added.join(name.replace(['<', '>', ' '], "_"));
+        std::fs::create_dir_all(&folder).map_err(|e| e.to_string())?;
+        Ok(folder)
     }
     fn added(&self, name: &str) {
         let _ = self.note(format!("added {name}"));
@@ -92,11 +91,11 @@ impl Workshop for Stub {
     fn record(&self, name: &str, _: &[String], by: &str, _: LineChange) -> Result<(), String> {
         self.note(format!("record {name} {by}"))
     }
-    fn recording(&self, _: &str, _: &str) -> Result<Arc<Recording>, String> {
+    fn recording(&self, _: &str, _: usize) -> Result<Option<Arc<Recording>>, String> {
         Err("none".into())
     }
-    fn document(&self, _: &str, _: &str) -> Result<Vec<u8>, String> {
-        Ok(b"%PDF".to_vec())
+    fn document(&self, _: &str, number: usize) -> Result<Option<(String, Vec<u8>)>, String> {
+        Ok((number == 0).then(|| ("report.pdf".into(), b"%PDF".to_vec())))
     }
 }
 
@@ -333,7 +332,7 @@ fn an_upload_arrives_whole_or_not_at_all() {
             .send(request.as_bytes(), body.len() < announced)
             .status
     };
-    let folder = bench.stub.drop_folder(JOB);
+    let folder = bench.stub.drop_folder(JOB).unwrap();
     let listed = || -> Vec<String> {
         let entries = std::fs::read_dir(&folder).into_iter().flatten().flatten();
         entries

@@ -7,7 +7,7 @@ mod demo;
 mod exchange;
 mod init;
 mod inspect;
-mod learn;
+pub(crate) mod learn;
 mod outcome;
 mod plugins;
 mod run;

@@ -36,7 +36,10 @@ pub fn serve(arguments: &ServeArguments) -> Result<bool> {
             port: arguments.port,
             proxied_hosts: Vec::new(),
         };
-        let page = Page::start(Arc::new(Shop::new(out, &added, open()?, changed)), &options)?;
+        let page = Page::start(
+            Arc::new(Shop::new(out, &added, open()?, changed)?),
+            &options,
+        )?;
         let entry = private.join("open-page.html");
         page.write_entry_file(&entry)?;
         say_error!(

@@ -2,7 +2,7 @@
 
 use crate::context::line;
 use formats::{ErrorKind, FormatError, FormatReader, Limits, Reading};
-use intake::JobEntry;
+use intake::{JobEntry, is_job_file};
 use model::case::{FileRecord, FileStatus};
 use model::{Capture, JobFile, Problem, ScanRecord};
 use settings::KnownNames;
@@ -180,11 +180,6 @@ pub fn acquire(
         });
     }
     acquired
-}
-
-/// `job.toml` of a folder, `JOB_job.toml` among loose files.
-pub fn is_job_file(path: &str) -> bool {
-    path == "job.toml" || (path.ends_with("_job.toml") && !path.contains('/'))
 }
 
 /// How job.toml was read: what is wrong in it stands on the file's own line.

@@ -39,14 +39,12 @@ impl Recordings {
     pub fn get(
         &self,
         case: &Case,
+        record: &CaptureRecord,
         source: &JobSource,
-        file: &str,
     ) -> Result<Arc<Recording>, String> {
-        let record = case.captures.iter().find(|c| c.file == file);
-        let entry = case.files.iter().find(|f| f.path == file);
-        let (Some(record), Some(entry)) = (record, entry) else {
-            return Err(format!("{file}: no recording of this job"));
-        };
+        let file = &record.file;
+        let entry = case.files.iter().find(|f| f.path == *file);
+        let entry = entry.ok_or_else(|| format!("{file}: no file of this job"))?;
         let key = key(record, entry);
         let known = self.lock().iter().find(|(k, _)| *k == key).cloned();
         if let Some((_, recording)) = known {

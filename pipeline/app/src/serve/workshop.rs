@@ -1,18 +1,19 @@
 //! What the page asks for, from the folder of results.
 
 use super::recordings::Recordings;
+use crate::commands::learn::read_case;
 use crate::commands::sign::sign_newest;
 use crate::commands::work::{Step, publish};
 use crate::context::{AppContext, line};
-use crate::status_page::{self, View};
+use crate::status_page::View;
 use billing::{NamedLines, Statement};
 use chrono::{DateTime, Local};
-use intake::{JobSource, ResultStore, Revision};
+use intake::{IntakeError, JobGroup, JobView, Ledger, ResultStore, Revision};
 use model::case::FileStatus;
 use model::{Case, Problem};
-use page::{AnswerError, Job, JobRow, LineChange, Recording, Seen, User, Workshop};
+use page::{AnswerError, Job, JobRow, LineChange, Recording, Seen, Workshop};
 use settings::KnownNames;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::Sender;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -28,8 +29,11 @@ pub struct Shop {
     context: Mutex<AppContext>,
     known: KnownNames,
     language: String,
-    users: Vec<User>,
+    /// What the page reads of the ledger; steps and signatures are recorded through a store of their own.
+    store: Mutex<ResultStore>,
     recordings: Recordings,
+    /// The case that was looked at last, by the token of its revision: the channels of a trace ask for it one by one.
+    last_case: Mutex<Option<(String, Arc<Case>)>>,
     /// Facts of jobs by the tokens of their revisions.
     facts: Mutex<HashMap<String, Vec<String>>>,
     /// Jobs whose files were changed at the page.
@@ -39,40 +43,55 @@ pub struct Shop {
 impl Shop {
     /// The program behind a page for a folder of results. Jobs whose files were changed at the page are sent to
     /// `changed`.
-    pub fn new(out: &Path, added: &Path, context: AppContext, changed: Sender<String>) -> Shop {
-        Shop {
+    ///
+    /// # Errors
+    /// When the ledger cannot be read.
+    pub fn new(
+        out: &Path,
+        added: &Path,
+        context: AppContext,
+        changed: Sender<String>,
+    ) -> Result<Shop, IntakeError> {
+        Ok(Shop {
+            store: Mutex::new(ResultStore::open(out, false)?),
             recordings: Recordings::new(out.join(".baybrief/traces")),
+            last_case: Mutex::default(),
             out: out.into(),
             added: added.into(),
             known: context.known_names(),
             language: context.localizer().language(),
-            users: Vec::new(),
             context: Mutex::new(context),
             facts: Mutex::default(),
             changed,
-        }
+        })
     }
 
-    fn context(&self) -> MutexGuard<'_, AppContext> {
-        self.context.lock().unwrap_or_else(PoisonError::into_inner)
+    /// Asks the ledger.
+    fn read<T>(
+        &self,
+        ask: impl FnOnce(&mut dyn Ledger) -> Result<T, IntakeError>,
+    ) -> Result<T, String> {
+        ask(lock(&self.store).ledger()).map_err(|e| e.to_string())
     }
 
-    fn store(&self) -> Result<ResultStore, String> {
+    /// A store to record something in.
+    fn open_store(&self) -> Result<ResultStore, String> {
         ResultStore::open(&self.out, false).map_err(|e| e.to_string())
     }
 
     fn latest(&self, name: &str) -> Result<Option<Revision>, String> {
-        self.store()?
-            .ledger()
-            .latest(name)
-            .map_err(|e| e.to_string())
+        self.read(|ledger| ledger.latest(name))
     }
 
-    fn case(&self, revision: &Revision) -> Result<Case, String> {
-        let path = self.revision_folder(revision).join("case.json");
-        let wrong = |e: &dyn std::fmt::Display| format!("{}: {e}", path.display());
-        let bytes = std::fs::read(&path).map_err(|e| wrong(&e))?;
-        serde_json::from_slice(&bytes).map_err(|e| wrong(&e))
+    fn case(&self, revision: &Revision) -> Result<Arc<Case>, String> {
+        let mut last = lock(&self.last_case);
+        if let Some((_, case)) = last.as_ref().filter(|(token, _)| *token == revision.token) {
+            return Ok(case.clone());
+        }
+        let case = read_case(&lock(&self.store), &revision.job, revision.number);
+        let case = Arc::new(case.map_err(|e| format!("{e:#}"))?);
+        *last = Some((revision.token.clone(), case.clone()));
+        Ok(case)
     }
 
     fn revision_folder(&self, revision: &Revision) -> PathBuf {
@@ -80,10 +99,20 @@ impl Shop {
         folder.join(format!("rev-{}", revision.number))
     }
 
-    fn row(&self, view: View, revision: Option<&Revision>) -> JobRow {
+    /// Names of a report's published files, the reports first.
+    fn documents(&self, revision: &Revision) -> Vec<String> {
+        let mut names = file_names(&self.revision_folder(revision));
+        names.sort_by_key(|n| (!n.ends_with(".pdf"), n.clone()));
+        names
+    }
+
+    fn row(&self, job: JobView) -> JobRow {
+        let facts = job.revision.as_ref().map(|r| self.facts(r));
+        // The page asks for a job's files where it shows them.
+        let view = View::of(job, &|_, _| false);
         JobRow {
             group: view.group.name(),
-            facts: revision.map_or_else(Vec::new, |r| self.facts(r)),
+            facts: facts.unwrap_or_default(),
             name: view.name,
             state: view.state,
             verdict: view.verdict,
@@ -94,7 +123,7 @@ impl Shop {
 
     /// Words by which a job is searched.
     fn facts(&self, revision: &Revision) -> Vec<String> {
-        let mut facts = self.facts.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut facts = lock(&self.facts);
         if let Some(known) = facts.get(&revision.token) {
             return known.clone();
         }
@@ -140,66 +169,36 @@ impl Workshop for Shop {
         self.language.clone()
     }
 
-    fn users(&self) -> Vec<User> {
-        self.users.clone()
-    }
-
     fn jobs(&self) -> Result<Vec<JobRow>, String> {
-        let mut store = self.store()?;
-        let sections = status_page::read(&mut store, LISTED).map_err(|e| e.to_string())?;
         let mut rows = Vec::new();
-        for view in sections.into_iter().flat_map(|s| s.jobs) {
-            let revision = store
-                .ledger()
-                .latest(&view.name)
-                .map_err(|e| e.to_string())?;
-            rows.push(self.row(view, revision.as_ref()));
+        for group in JobGroup::ALL {
+            let jobs = self.read(|ledger| ledger.jobs_in(group, LISTED))?;
+            rows.extend(jobs.into_iter().map(|job| self.row(job)));
         }
-        // A job that was begun at the page has no file yet that the service has seen.
-        for entry in std::fs::read_dir(&self.added)
-            .into_iter()
-            .flatten()
-            .flatten()
-        {
-            let name = entry.file_name().to_string_lossy().into_owned();
-            if entry.path().is_dir() && !rows.iter().any(|r| r.name == name) {
-                rows.push(JobRow {
-                    name,
-                    group: "work",
-                    ..JobRow::default()
-                });
-            }
-        }
+        let known: HashSet<String> = rows.iter().map(|r| r.name.clone()).collect();
+        let mut begun = file_names(&self.added);
+        begun.retain(|name| !known.contains(name));
+        rows.extend(begun.into_iter().map(begun_row));
         Ok(rows)
     }
 
     fn job(&self, name: &str) -> Result<Option<Job>, String> {
-        let Some(row) = self.jobs()?.into_iter().find(|r| r.name == name) else {
-            return Ok(None);
+        let Some(view) = self.read(|ledger| ledger.job(name))? else {
+            let is_begun = self.added.join(name).is_dir();
+            return Ok(is_begun.then(|| Job {
+                name: name.into(),
+                ..Job::default()
+            }));
         };
-        let mut store = self.store()?;
-        let latest = store.ledger().latest(name).map_err(|e| e.to_string())?;
+        let latest = view.revision.clone();
+        let row = self.row(view);
         let case = latest.as_ref().map(|r| self.case(r)).transpose()?;
-        let events = store
-            .ledger()
-            .work_events(name)
-            .map_err(|e| e.to_string())?;
-        let context = self.context();
+        let events = self.read(|ledger| ledger.work_events(name))?;
+        let visits = case.as_ref().map(|c| self.visits(c, name));
+        let context = lock(&self.context);
         let localizer = context.localizer();
         let coverage = case.as_ref().and_then(|c| c.lead()).map(|l| &l.coverage);
         let title = |cause: &String| localizer.cause_title(cause);
-        let document = |r: &Revision| -> Vec<String> {
-            let names = std::fs::read_dir(self.revision_folder(r))
-                .into_iter()
-                .flatten()
-                .flatten();
-            let mut names: Vec<String> = names
-                .map(|e| e.file_name().to_string_lossy().into_owned())
-                .collect();
-            // The reports first.
-            names.sort_by_key(|n| (!n.ends_with(".pdf"), n.clone()));
-            names
-        };
         Ok(Some(Job {
             name: name.into(),
             state: row.state,
@@ -229,14 +228,12 @@ impl Workshop for Shop {
                 .map(billing::describe_line)
                 .collect(),
             events: events.iter().map(billing::describe_event).collect(),
-            documents: latest.as_ref().map_or_else(Vec::new, document),
+            documents: latest.as_ref().map_or_else(Vec::new, |r| self.documents(r)),
             roles: (context.knowledge.roles.iter())
                 .map(|r| (r.name().to_owned(), localizer.subject(Some(r.name()))))
                 .collect(),
             units: self.known.units.clone(),
-            visits: case
-                .as_ref()
-                .map_or_else(|| Ok(Vec::new()), |c| self.visits(c, name))?,
+            visits: visits.transpose()?.unwrap_or_default(),
             case,
         }))
     }
@@ -268,14 +265,16 @@ impl Workshop for Shop {
     }
 
     fn answer(&self, name: &str, text: &str) -> Result<(), String> {
-        let path = self.drop_folder(name).join("job.toml");
+        let path = self.drop_folder(name)?.join("job.toml");
         intake::write_atomic(&path, text.as_bytes()).map_err(|e| e.to_string())?;
         self.announce(name);
         Ok(())
     }
 
-    fn drop_folder(&self, name: &str) -> PathBuf {
-        self.added.join(name)
+    fn drop_folder(&self, name: &str) -> Result<PathBuf, String> {
+        let folder = self.added.join(name);
+        std::fs::create_dir_all(&folder).map_err(|e| format!("{}: {e}", folder.display()))?;
+        Ok(folder)
     }
 
     fn added(&self, name: &str) {
@@ -283,8 +282,7 @@ impl Workshop for Shop {
     }
 
     fn check_name(&self, name: &str) -> Result<(), String> {
-        if intake::is_ignored(name) || intake::is_reserved(name) || name.contains(['/', '\\', '\0'])
-        {
+        if intake::is_ignored(name) || intake::is_reserved(name) {
             return Err(format!(
                 "{name:?} cannot be the name of a job: choose one without slashes and leading points, and none of the \
                  program's own files"
@@ -303,8 +301,8 @@ impl Workshop for Shop {
             name,
             by,
             note.map(Into::into),
-            &mut self.store()?,
-            &mut self.context(),
+            &mut self.open_store()?,
+            &mut lock(&self.context),
         );
         signed.map(drop).map_err(|e| format!("{e:#}"))
     }
@@ -330,25 +328,52 @@ impl Workshop for Shop {
             LineChange::Decline { how } => billing::decline(named, how, statement),
             LineChange::Complete { hours } => billing::complete(named, hours, statement),
         };
-        let (mut store, mut context) = (self.store()?, self.context());
+        let (mut store, mut context) = (self.open_store()?, lock(&self.context));
         let recorded = step.record(make, &mut store, &mut context);
         let published = recorded.and_then(|_| publish(name, &mut store, &mut context));
         published.map(drop).map_err(|e| format!("{e:#}"))
     }
 
-    fn recording(&self, name: &str, file: &str) -> Result<Arc<Recording>, String> {
-        let latest = self
-            .latest(name)?
-            .ok_or("there is no report of this job yet")?;
-        let source: &JobSource = &latest.source;
-        self.recordings.get(&self.case(&latest)?, source, file)
+    fn recording(&self, name: &str, capture: usize) -> Result<Option<Arc<Recording>>, String> {
+        let Some(latest) = self.latest(name)? else {
+            return Ok(None);
+        };
+        let case = self.case(&latest)?;
+        let recording = |record| self.recordings.get(&case, record, &latest.source);
+        case.captures.get(capture).map(recording).transpose()
     }
 
-    fn document(&self, name: &str, document: &str) -> Result<Vec<u8>, String> {
-        let latest = self
-            .latest(name)?
-            .ok_or("there is no report of this job yet")?;
-        std::fs::read(self.revision_folder(&latest).join(document)).map_err(|e| e.to_string())
+    fn document(&self, name: &str, document: usize) -> Result<Option<(String, Vec<u8>)>, String> {
+        let Some(latest) = self.latest(name)? else {
+            return Ok(None);
+        };
+        let read = |file: String| {
+            let bytes = std::fs::read(self.revision_folder(&latest).join(&file));
+            bytes.map(|b| (file, b)).map_err(|e| e.to_string())
+        };
+        let file = self.documents(&latest).into_iter().nth(document);
+        file.map(read).transpose()
+    }
+}
+
+fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+/// Names of what lies in a folder; none where there is no such folder.
+fn file_names(folder: &Path) -> Vec<String> {
+    let entries = std::fs::read_dir(folder).into_iter().flatten().flatten();
+    entries
+        .map(|e| e.file_name().to_string_lossy().into_owned())
+        .collect()
+}
+
+/// A job that was begun at the page and has no file yet that the service has seen.
+fn begun_row(name: String) -> JobRow {
+    JobRow {
+        name,
+        group: JobGroup::Work.name(),
+        ..JobRow::default()
     }
 }
 

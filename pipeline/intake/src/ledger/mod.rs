@@ -106,6 +106,9 @@ pub trait Ledger: Send {
     /// Number of jobs in each group that has any.
     fn group_sizes(&mut self) -> Result<BTreeMap<JobGroup, u64>, IntakeError>;
 
+    /// One job with its newest revision; `None` where none has that name.
+    fn job(&mut self, name: &str) -> Result<Option<JobView>, IntakeError>;
+
     /// Jobs of a group with their newest revisions, the newest files first, at most so many.
     fn jobs_in(&mut self, group: JobGroup, limit: u32) -> Result<Vec<JobView>, IntakeError>;
 }

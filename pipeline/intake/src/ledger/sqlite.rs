@@ -406,6 +406,16 @@ impl Ledger for SqliteLedger {
         })
     }
 
+    fn job(&mut self, name: &str) -> Result<Option<JobView>, IntakeError> {
+        self.read(async |c| {
+            let row = query("SELECT * FROM newest WHERE job_name = ?")
+                .bind(name)
+                .fetch_optional(c)
+                .await?;
+            row.as_ref().map(rows::job_view).transpose()
+        })
+    }
+
     fn jobs_in(&mut self, group: JobGroup, limit: u32) -> Result<Vec<JobView>, IntakeError> {
         self.read(async |c| {
             let rows = query(

@@ -18,7 +18,7 @@ use axum::middleware::from_fn_with_state;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use sha2::{Digest, Sha256};
-use std::sync::Arc;
+use std::sync::{Arc, PoisonError};
 
 /// Address that takes the secret.
 pub(crate) const ENTER: &str = "/enter";
@@ -53,11 +53,16 @@ pub(crate) fn id(name: &str) -> String {
     digest[..8].iter().map(|b| format!("{b:02x}")).collect()
 }
 
-/// Name of the job with that identifier.
+/// Name of the job with that identifier. Jobs are listed only for one that was not asked for before.
 pub(crate) async fn job_name(shared: &Arc<Shared>, wanted: String) -> Result<String, Failure> {
+    let names = || shared.names.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(known) = names().get(&wanted) {
+        return Ok(known.clone());
+    }
     let rows = ask(shared, |w| w.jobs()).await?;
-    let row = rows.into_iter().find(|r| id(&r.name) == wanted);
-    row.map(|r| r.name).ok_or(Failure::NotFound)
+    let mut names = names();
+    names.extend(rows.into_iter().map(|r| (id(&r.name), r.name)));
+    names.get(&wanted).cloned().ok_or(Failure::NotFound)
 }
 
 /// Asks the program on a thread that may wait.
@@ -114,4 +119,15 @@ pub(crate) fn check_token(session: &Session, given: &str) -> Result<(), Failure>
         true => Ok(()),
         false => Err(Failure::Token),
     }
+}
+
+/// The job that a form of the session is about.
+pub(crate) async fn job_of_form(
+    shared: &Arc<Shared>,
+    session: &Session,
+    id: String,
+    fields: &Fields,
+) -> Result<crate::Job, Failure> {
+    check_token(session, field(fields, "token"))?;
+    show::read_job(shared, id).await
 }

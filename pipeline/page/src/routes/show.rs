@@ -1,5 +1,6 @@
 //! What is shown: lists, jobs, traces, files.
 
+use crate::Recording;
 use crate::lock::Session;
 use crate::routes::{Failure, answer, ask, job_name};
 use crate::server::Shared;
@@ -75,8 +76,8 @@ pub(crate) async fn trace(
     let page = async {
         let job = read_job(&shared, id).await?;
         let name = job.name.clone();
-        let file = capture_file(&job, capture)?;
-        let recording = ask(&shared, move |w| w.recording(&name, &file)).await?;
+        let recording = ask(&shared, move |w| w.recording(&name, capture)).await?;
+        let recording = recording.ok_or(Failure::NotFound)?;
         let viewer = viewer(&shared, &session);
         Ok(view::trace(&viewer, &job, capture, &recording).into_response())
     };
@@ -100,12 +101,14 @@ pub(crate) async fn data(
     Query(part): Query<Part>,
 ) -> Response {
     let bytes = async {
-        let job = read_job(&shared, id).await?;
-        let file = capture_file(&job, capture)?;
+        let name = job_name(&shared, id).await?;
         let bytes = ask(&shared, move |w| {
-            let recording = w.recording(&job.name, &file)?;
-            let trace = recording.channels.get(channel);
-            Ok(trace.map(|t| encode(&recording.time, &t.pyramid, &part)))
+            let recording = w.recording(&name, capture)?;
+            let trace = |r: &Recording| {
+                let trace = r.channels.get(channel)?;
+                Some(encode(&r.time, &trace.pyramid, &part))
+            };
+            Ok(recording.as_deref().and_then(trace))
         });
         bytes.await?.ok_or(Failure::NotFound)
     };
@@ -161,12 +164,9 @@ pub(crate) async fn document(
     Path((id, document)): Path<(String, usize)>,
 ) -> Response {
     let file = async {
-        let job = read_job(&shared, id).await?;
-        let name = job
-            .documents
-            .get(document)
-            .cloned()
-            .ok_or(Failure::NotFound)?;
+        let job = job_name(&shared, id).await?;
+        let found = ask(&shared, move |w| w.document(&job, document)).await?;
+        let (name, bytes) = found.ok_or(Failure::NotFound)?;
         let kind = match name.rsplit_once('.').map(|(_, ending)| ending) {
             Some("pdf") => "application/pdf",
             Some("json") => "application/json",
@@ -174,13 +174,11 @@ pub(crate) async fn document(
             // What a browser could run is shown as text.
             _ => "text/plain; charset=utf-8",
         };
-        let shown = name.clone();
-        let bytes = ask(&shared, move |w| w.document(&job.name, &name)).await?;
         let headers = [
             (header::CONTENT_TYPE, kind.to_owned()),
             (
                 header::CONTENT_DISPOSITION,
-                format!("inline; filename=\"{shown}\""),
+                format!("inline; filename=\"{name}\""),
             ),
         ];
         Ok((headers, bytes).into_response())
@@ -195,18 +193,11 @@ pub(crate) async fn read_job(shared: &Arc<Shared>, id: String) -> Result<crate::
         .ok_or(Failure::NotFound)
 }
 
-fn capture_file(job: &crate::Job, capture: usize) -> Result<String, Failure> {
-    let captures = job.case.as_ref().map(|c| &c.captures);
-    let record = captures.and_then(|c| c.get(capture));
-    record.map(|c| c.file.clone()).ok_or(Failure::NotFound)
-}
-
 pub(crate) fn viewer<'s>(shared: &'s Shared, session: &'s Session) -> Viewer<'s> {
     let words: &Words = &shared.words;
     Viewer {
         words,
         session,
-        users: shared.workshop.users(),
         changes: *shared.changes.borrow(),
     }
 }

@@ -1,6 +1,5 @@
 //! Frame of every page.
 
-use crate::User;
 use crate::lock::Session;
 use crate::words::Words;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
@@ -9,7 +8,6 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 pub(crate) struct Viewer<'s> {
     pub(crate) words: &'s Words,
     pub(crate) session: &'s Session,
-    pub(crate) users: Vec<User>,
     /// Number of changes of the jobs when the page was made.
     pub(crate) changes: u64,
 }
@@ -25,18 +23,11 @@ impl Viewer<'_> {
         html! { input type="hidden" name="token" value=(self.session.form_token); }
     }
 
-    /// Field for the person who does something: one of the shop's people, or a name.
+    /// Field for the name of the person who does something.
     pub(crate) fn person(&self, id: &str) -> Markup {
         html! {
             label for=(id) { (self.say("by")) }
-            @if self.users.is_empty() {
-                input id=(id) name="by" required autocomplete="name";
-            } @else {
-                select id=(id) name="by" required {
-                    option value="" { (self.say("choose")) }
-                    @for user in &self.users { option { (user.name) } }
-                }
-            }
+            input id=(id) name="by" required autocomplete="name";
         }
     }
 
