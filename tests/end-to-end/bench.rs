@@ -149,6 +149,19 @@ pub fn contents(folder: &Path) -> BTreeMap<PathBuf, Vec<u8>> {
     all
 }
 
+/// A price book with one rate and one operation.
+pub const PRICES: &str = r#"
+[billing]
+currency = "EUR"
+default_rate = "diagnostic"
+[billing.rates]
+diagnostic = "100.00"
+[[billing.operation]]
+code = "D100"
+step = "diagnosis"
+description = "Diagnosis"
+"#;
+
 /// Outcome of a job.
 pub struct Results {
     pub folder: PathBuf,

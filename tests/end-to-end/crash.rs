@@ -1,6 +1,6 @@
 //! `kill -9` at any point: one report for each revision, one set of labour lines, nothing half written.
 
-use crate::bench::Bench;
+use crate::bench::{Bench, PRICES};
 use crate::service::{Watch, assert_whole, log, visible, wait_until};
 use intake::{JobGroup, JobState, JobView, ResultStore};
 use serde_json::Value;
@@ -13,17 +13,8 @@ use std::time::{Duration, Instant};
 
 const QUICK: [&str; 6] = ["--settle", "0.1", "--rescan", "0.2", "--parallel", "1"];
 
-/// Prices of the test, and a batch file with the column that it needs.
-pub const SHOP: &str = r#"
-[billing]
-currency = "EUR"
-default_rate = "diagnostic"
-[billing.rates]
-diagnostic = "100.00"
-[[billing.operation]]
-code = "D100"
-step = "diagnosis"
-description = "Diagnosis"
+/// A batch file with the column that the test needs.
+const BATCH: &str = r#"
 [labour_csv]
 batch = "day"
 [[labour_csv.column]]
@@ -36,6 +27,11 @@ field = "hours"
 name = "net_amount"
 field = "net_amount"
 "#;
+
+/// Settings with prices and a batch file.
+pub fn shop_settings() -> String {
+    format!("{PRICES}{BATCH}")
+}
 
 #[test]
 fn twenty_kills_lose_nothing_and_double_nothing() {
@@ -62,7 +58,7 @@ fn drop_job(bench: &Bench, job: usize, hours: &str) {
 fn kills(kills: usize) {
     let bench = Bench::new();
     let shop = bench.path("shop.toml");
-    fs::write(&shop, SHOP).expect("the settings");
+    fs::write(&shop, shop_settings()).expect("the settings");
     let shop = shop.to_string_lossy().into_owned();
     let arguments: Vec<&str> = QUICK.into_iter().chain(["--shop", &shop]).collect();
     let out = bench.path("out");

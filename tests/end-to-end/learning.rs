@@ -1,6 +1,6 @@
 //! What was found, what is learned from it, and evidence that can be checked years later.
 
-use crate::bench::{Bench, Said, call};
+use crate::bench::{Bench, PRICES, Said, call};
 use crate::jobs::{Files, drag, evaluation_case, with_job_file};
 use baybrief_evaluation::drives;
 use std::fs;
@@ -11,15 +11,6 @@ const SHOP: &str = r#"
 language = "en"
 [sheets]
 folders = ["own"]
-[billing]
-currency = "EUR"
-default_rate = "diagnostic"
-[billing.rates]
-diagnostic = "100.00"
-[[billing.operation]]
-code = "D100"
-step = "diagnosis"
-description = "Diagnosis"
 "#;
 
 const SHEET: &str = r#"
@@ -35,7 +26,7 @@ source = "invented"
 fn shop_with_a_job(mut files: Files) -> (Bench, PathBuf) {
     let bench = Bench::new();
     let shop = bench.path("shop.toml");
-    fs::write(&shop, SHOP).expect("the settings");
+    fs::write(&shop, format!("{SHOP}{PRICES}")).expect("the settings");
     fs::create_dir_all(bench.path("own/limits")).expect("a folder");
     fs::write(bench.path("own/limits/meadow.toml"), SHEET).expect("a sheet");
     let job = String::from_utf8(files["job.toml"].clone()).expect("text");
@@ -226,7 +217,7 @@ fn sealed_evidence_gives_the_same_case_again_and_shows_what_was_changed() {
         "verify",
         &archive,
         "--key",
-        "kPrK_qmxVWaYVA9wwBF6Iuo3vVzz7TxHCTwXBygrS4k",
+        "-PrK_qmxVWaYVA9wwBF6Iuo3vVzz7TxHCTwXBygrS4k",
     ])
     .ends_with(1)
     .says(&["ANOTHER key"]);

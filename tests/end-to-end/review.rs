@@ -1,23 +1,11 @@
 //! A person's review: the draft mark, the signature, and what makes it a draft again.
 
-use crate::bench::{Bench, Results, Said, call, said};
+use crate::bench::{Bench, PRICES, Results, Said, call, said};
 use crate::jobs::{Files, drag, with_job_file};
 use std::fs;
 use std::path::{Path, PathBuf};
 
 const DRAFT_MARK: &str = "DRAFT: no person has checked it yet";
-
-const SHOP: &str = r#"
-[billing]
-currency = "EUR"
-default_rate = "diagnostic"
-[billing.rates]
-diagnostic = "100.00"
-[[billing.operation]]
-code = "D100"
-step = "diagnosis"
-description = "Diagnosis"
-"#;
 
 fn sign(bench: &Bench, job: &str, by: &str) -> Said {
     let out = bench.path("out").display().to_string();
@@ -59,7 +47,7 @@ fn files() -> Files {
 fn a_signature_takes_the_draft_mark_away_and_a_change_brings_it_back() {
     let bench = Bench::new();
     let shop = bench.path("shop.toml");
-    fs::write(&shop, SHOP).expect("the settings");
+    fs::write(&shop, PRICES).expect("the settings");
     let job = bench.job("R-50", &files());
 
     let draft = run(&bench, &job, &shop);
@@ -122,10 +110,10 @@ fn a_signature_takes_the_draft_mark_away_and_a_change_brings_it_back() {
 fn settings_that_changed_since_the_review_are_not_signed() {
     let bench = Bench::new();
     let shop = bench.path("shop.toml");
-    fs::write(&shop, SHOP).expect("the settings");
+    fs::write(&shop, PRICES).expect("the settings");
     let job = bench.job("R-52", &files());
     run(&bench, &job, &shop);
-    fs::write(&shop, SHOP.replace("100.00", "200.00")).expect("dearer");
+    fs::write(&shop, PRICES.replace("100.00", "200.00")).expect("dearer");
     sign(&bench, "R-52", "A. Reviewer")
         .ends_with(1)
         .says(&["settings"]);

@@ -27,7 +27,7 @@ fn a_thousand_jobs_with_kills_and_slow_copies() {
     let (inbox, out) = (bench.path("inbox"), bench.path("out"));
     fs::create_dir_all(&inbox).expect("an inbox");
     let shop = bench.path("shop.toml");
-    fs::write(&shop, crate::crash::SHOP).expect("the settings");
+    fs::write(&shop, crate::crash::shop_settings()).expect("the settings");
     let shop = shop.to_string_lossy().into_owned();
     let arguments: Vec<&str> = QUICK.into_iter().chain(["--shop", &shop]).collect();
     let recording = with_job_file(&drag(0, 1));

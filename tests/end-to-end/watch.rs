@@ -132,7 +132,7 @@ fn what_stands_in_the_way_of_one_job_holds_up_no_other() {
     let bench = Bench::new();
     let (inbox, out) = (bench.path("inbox"), bench.path("out"));
     let shop = bench.path("shop.toml");
-    fs::write(&shop, crate::crash::SHOP).expect("the settings");
+    fs::write(&shop, crate::crash::shop_settings()).expect("the settings");
     let shop = shop.display().to_string();
     let arguments = ["--settle", "0.2", "--rescan", "0.5", "--shop", &shop];
     let drop = |name: &str| {

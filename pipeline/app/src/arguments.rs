@@ -35,20 +35,14 @@ pub enum Command {
     Serve(ServeArguments),
     /// Marks a report as reviewed by a person and renders it without its draft mark
     Sign {
-        /// The job: the name of its folder in OUT
-        job: String,
         /// Who reviewed it
         #[arg(long, value_name = "NAME")]
         by: String,
         /// Anything to be kept with the signature
         #[arg(long, value_name = "TEXT")]
         note: Option<String>,
-        /// Where the results lie
-        #[arg(long, value_name = "OUT")]
-        out: PathBuf,
-        /// The shop's settings, where they are not those that the report was made with
-        #[arg(long, value_name = "FILE")]
-        shop: Option<PathBuf>,
+        #[command(flatten)]
+        report: ReportArguments,
     },
     /// Records what the customer authorised, up to which sum
     Authorise(AuthoriseArguments),
@@ -142,6 +136,19 @@ pub enum Command {
     Schema,
 }
 
+/// The newest report of a job.
+#[derive(Debug, Args)]
+pub struct ReportArguments {
+    /// The job: the name of its folder in OUT
+    pub job: String,
+    /// Folder of the results
+    #[arg(long, value_name = "OUT")]
+    pub out: PathBuf,
+    /// The shop's settings, where they are not those that the report was made with
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+}
+
 #[derive(Debug, Args)]
 pub struct AuthoriseArguments {
     #[command(flatten)]
@@ -169,8 +176,6 @@ pub struct BasisArguments {
 
 #[derive(Debug, Args)]
 pub struct WorkArguments {
-    /// The job: the name of its folder in OUT
-    pub job: String,
     /// Operation codes, line numbers or stages (first-step, teardown, repair), divided by commas; `status JOB` lists
     /// them. Left out: what is usual for the step
     #[arg(long, value_name = "LINES", value_delimiter = ',')]
@@ -184,18 +189,12 @@ pub struct WorkArguments {
     /// Anything to be kept with it
     #[arg(long, value_name = "TEXT")]
     pub note: Option<String>,
-    /// Folder of the results
-    #[arg(long, value_name = "OUT")]
-    pub out: PathBuf,
-    /// The shop's settings, where they are not those that the report was made with
-    #[arg(long, value_name = "FILE")]
-    pub shop: Option<PathBuf>,
+    #[command(flatten)]
+    pub report: ReportArguments,
 }
 
 #[derive(Debug, Args)]
 pub struct OutcomeArguments {
-    /// The job: the name of its folder in OUT
-    pub job: String,
     /// What was found
     #[arg(long, value_enum)]
     pub found: WhatFound,
@@ -220,12 +219,8 @@ pub struct OutcomeArguments {
     /// Anything to be kept with it
     #[arg(long, value_name = "TEXT")]
     pub note: Option<String>,
-    /// Folder of the results
-    #[arg(long, value_name = "OUT")]
-    pub out: PathBuf,
-    /// The shop's settings, where they are not those that the report was made with
-    #[arg(long, value_name = "FILE")]
-    pub shop: Option<PathBuf>,
+    #[command(flatten)]
+    pub report: ReportArguments,
 }
 
 /// What was found.
@@ -315,17 +310,11 @@ pub struct ImportArguments {
 
 #[derive(Debug, Args)]
 pub struct SealArguments {
-    /// The job: the name of its folder in OUT
-    pub job: String,
     /// The archive to write; JOB-report-NUMBER.zip where left out
     #[arg(long, value_name = "FILE")]
     pub to: Option<PathBuf>,
-    /// Folder of the results
-    #[arg(long, value_name = "OUT")]
-    pub out: PathBuf,
-    /// The shop's settings, where they are not those that the report was made with
-    #[arg(long, value_name = "FILE")]
-    pub shop: Option<PathBuf>,
+    #[command(flatten)]
+    pub report: ReportArguments,
 }
 
 #[derive(Debug, Args)]
@@ -333,7 +322,8 @@ pub struct VerifyArguments {
     /// The sealed archive
     pub file: PathBuf,
     /// Fingerprint of the key that it should be sealed with
-    #[arg(long, value_name = "FINGERPRINT")]
+    // One in 64 begins with a hyphen.
+    #[arg(long, value_name = "FINGERPRINT", allow_hyphen_values = true)]
     pub key: Option<String>,
     /// Runs the sealed job once more and compares case.json
     #[arg(long)]
@@ -405,7 +395,7 @@ pub struct ServeArguments {
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
     /// Memory for all of the program's processes together, MB; half of the machine's where left out
-    #[arg(long, value_name = "MB")]
+    #[arg(long, value_name = "MB", value_parser = clap::value_parser!(u64).range(LEAST_MEMORY..))]
     pub memory: Option<u64>,
     /// Port of the page on this machine; any that is free where left out
     #[arg(long, value_name = "PORT", default_value_t = 0)]

@@ -183,7 +183,7 @@ pub struct Channel {
     /// The name as the file gives it, without its unit.
     pub name: String,
     /// The unit as the file gives it ("mV"); `None` where it gives none. The reader leaves it so;
-    /// the hook-up replaces it by the unit of the calibrated value.
+    /// calibration replaces it by the unit of the calibrated value.
     pub unit: Option<String>,
     /// Role of the channel, once that is known.
     pub role: Option<Role>,

@@ -129,10 +129,10 @@ impl WorkerProcess {
         &mut self,
         request: &Request,
         with: Option<BorrowedFd<'_>>,
-        patience: Duration,
+        timeout: Duration,
         on_event: &mut dyn FnMut(Reply),
     ) -> Result<Reply, WorkerError> {
-        let until = Instant::now().checked_add(patience);
+        let until = Instant::now().checked_add(timeout);
         self.tell(request, with, until)?;
         let mut events = 0;
         loop {

@@ -10,6 +10,7 @@ mod inspect;
 pub(crate) mod learn;
 mod outcome;
 mod plugins;
+mod report;
 mod run;
 mod seal;
 mod serve;
@@ -29,13 +30,7 @@ pub fn run(command: Command) -> Result<bool> {
         Command::Run { folders, common } => run::run(&folders, &common),
         Command::Watch(arguments) => watch::watch(&arguments),
         Command::Serve(arguments) => serve::serve(&arguments),
-        Command::Sign {
-            job,
-            by,
-            note,
-            out,
-            shop,
-        } => sign::sign(&job, &by, note, &out, shop),
+        Command::Sign { by, note, report } => sign::sign(&by, note, report),
         Command::Authorise(arguments) => authorise::authorise(arguments),
         Command::Decline { work, how } => decline::decline(work, how),
         Command::Complete { work, hours, undo } => complete::complete(work, hours, undo),

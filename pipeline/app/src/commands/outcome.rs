@@ -1,13 +1,11 @@
 //! `outcome`: what was found when the unit was opened, or when it had proven itself.
 
 use super::learn::read_case;
-use super::sign::newest;
+use super::report::{NewestReport, now};
 use crate::arguments::{OutcomeArguments, Usage, WhatFound};
 use crate::context::AppContext;
 use crate::output::say;
 use anyhow::Result;
-use chrono::{Local, Timelike};
-use intake::ResultStore;
 use model::job_file::Phase;
 use model::outcome::{Found, Outcome, Photo, Said};
 use model::{Case, SystemRecord};
@@ -15,7 +13,6 @@ use model::{Case, SystemRecord};
 /// Records an outcome of the newest report of a job. Nothing that was recorded is changed: the last one counts.
 pub fn outcome(arguments: OutcomeArguments) -> Result<bool> {
     let OutcomeArguments {
-        job,
         found,
         cause,
         system,
@@ -24,26 +21,28 @@ pub fn outcome(arguments: OutcomeArguments) -> Result<bool> {
         photo,
         by,
         note,
-        out,
-        shop,
+        report,
     } = arguments;
+    let job = report.job.clone();
     let wrong = |text: String| Usage(format!("{job}: {text}"));
     if by.trim().is_empty() {
         return Err(wrong("--by: give the name of the person who looked".into()).into());
     }
-    let mut store = ResultStore::open(&out, false)?;
-    let latest = newest(&mut store, &job)?;
-    let case = read_case(&store, &job, latest.number)?;
-    let context = AppContext::open(shop.or(latest.shop).as_deref(), false)?;
+    let NewestReport {
+        mut store,
+        revision,
+        context,
+        ..
+    } = NewestReport::open(report)?;
+    let case = read_case(&store, &job, revision.number)?;
     let record = system_of(&case, system.as_deref()).map_err(wrong)?;
     let found = found_of(found, cause, record, &context).map_err(wrong)?;
     let photo = match photo {
         None => None,
-        Some(file) => Some(photo_of(&mut store, &job, &file)?),
+        Some(file) => Some(photo_of(&case, &job, &file)?),
     };
-    let now = Local::now().naive_local();
     let outcome = Outcome {
-        at: now.with_nanosecond(0).unwrap_or(now),
+        at: now(),
         by: by.trim().into(),
         system: record.system.clone(),
         found,
@@ -52,7 +51,7 @@ pub fn outcome(arguments: OutcomeArguments) -> Result<bool> {
         photo,
         note,
         said: Said {
-            revision: latest.number,
+            revision: revision.number,
             state: record.verdict.state,
             cause: record.verdict.cause.clone(),
         },
@@ -134,9 +133,8 @@ fn found_of(
 }
 
 /// A photo is one of the job's files, so that it is kept with them and sealed with them.
-fn photo_of(store: &mut ResultStore, job: &str, file: &str) -> Result<Photo> {
-    let latest = newest(store, job)?;
-    let known = read_case(store, job, latest.number)?.files;
+fn photo_of(case: &Case, job: &str, file: &str) -> Result<Photo> {
+    let known = &case.files;
     let record = known.iter().find(|f| f.path == file);
     match record.and_then(|f| f.sha256.as_ref()) {
         Some(sha256) => Ok(Photo {

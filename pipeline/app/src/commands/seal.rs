@@ -2,7 +2,7 @@
 
 use super::exchange::shop_key;
 use super::learn::read_case;
-use super::sign::newest;
+use super::report::{NewestReport, now};
 use crate::arguments::{SealArguments, Usage};
 use crate::context::{AppContext, SHEET_FOLDERS, folder_name};
 use crate::output::say;
@@ -46,23 +46,28 @@ pub const SETTINGS: &str = "settings/shop.toml";
 
 /// Seals the newest report of a job.
 pub fn seal(arguments: SealArguments) -> Result<bool> {
-    let SealArguments { job, to, out, shop } = arguments;
-    let mut store = ResultStore::open(&out, false)?;
-    let latest = newest(&mut store, &job)?;
+    let SealArguments { to, report } = arguments;
+    let NewestReport {
+        job,
+        mut store,
+        revision: latest,
+        context,
+    } = NewestReport::open(report)?;
     let case = read_case(&store, &job, latest.number)?;
-    let context = AppContext::open(shop.or(latest.shop.clone()).as_deref(), false)?;
     let key = shop_key(&context.settings)?;
     let mut entries = recordings(&latest, &case)?;
     entries.extend(results(
-        &out.join(&job).join(format!("rev-{}", latest.number)),
+        &store
+            .folder()
+            .join(&job)
+            .join(format!("rev-{}", latest.number)),
     )?);
     entries.extend(settings(&context)?);
     entries.extend(in_force(&job, &case, &context)?);
     let record = ledger_record(&mut store, &latest, &case)?;
     entries.push(json(LEDGER, &record)?);
     entries.push(Entry::bytes("README.txt", READ_ME.into()));
-    let now = Local::now().naive_local();
-    let now = now.with_nanosecond(0).unwrap_or(now);
+    let now = now();
     let mut sealing = Sealing::new(
         &job,
         latest.number,

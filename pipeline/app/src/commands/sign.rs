@@ -1,54 +1,25 @@
 //! `sign`: a person's word that a report is right.
 
-use crate::arguments::Usage;
+use super::report::{NewestReport, newest, now};
+use crate::arguments::{ReportArguments, Usage};
 use crate::context::AppContext;
 use crate::output::say;
 use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
 use anyhow::Result;
-use chrono::{Local, Timelike};
-use intake::{JobGroup, ResultStore, Revision, Signature};
-use std::path::{Path, PathBuf};
-
-/// Newest report of a job.
-///
-/// # Errors
-/// When there is none; names the jobs that there are.
-pub fn newest(store: &mut ResultStore, job: &str) -> Result<Revision> {
-    if let Some(latest) = store.ledger().latest(job)? {
-        return Ok(latest);
-    }
-    let mut known = Vec::new();
-    for group in JobGroup::ALL {
-        let jobs = store.ledger().jobs_in(group, MAX_NAMES)?;
-        known.extend(jobs.into_iter().map(|j| j.name));
-    }
-    let known = match known.as_slice() {
-        [] => "there is none at all".into(),
-        known => format!("there are {}", known.join(", ")),
-    };
-    Err(Usage(format!("{job}: there is no report of this job; {known}")).into())
-}
-
-/// Names of each group that a message lists.
-const MAX_NAMES: u32 = 10;
+use intake::{ResultStore, Signature};
 
 /// Signs the newest report of a job.
-pub fn sign(
-    job: &str,
-    by: &str,
-    note: Option<String>,
-    out: &Path,
-    shop: Option<PathBuf>,
-) -> Result<bool> {
-    let mut store = ResultStore::open(out, false)?;
-    let settings = shop.or(newest(&mut store, job)?.shop);
-    let mut context = AppContext::open(settings.as_deref(), false)?;
-    let number = sign_newest(job, by, note, &mut store, &mut context)?;
-    say!(
-        "{job}: report {number} is signed: {}",
-        out.join(job).join("report.pdf").display()
-    );
+pub fn sign(by: &str, note: Option<String>, report: ReportArguments) -> Result<bool> {
+    let NewestReport {
+        job,
+        mut store,
+        mut context,
+        ..
+    } = NewestReport::open(report)?;
+    let number = sign_newest(&job, by, note, &mut store, &mut context)?;
+    let path = store.folder().join(&job).join("report.pdf");
+    say!("{job}: report {number} is signed: {}", path.display());
     Ok(true)
 }
 
@@ -87,10 +58,9 @@ pub fn sign_newest(
     recover(store)?;
     let entries = latest.source.gather()?;
     let task = Task::new(job, latest.source, entries, store)?;
-    let now = Local::now().naive_local();
     let signature = Signature {
         by: by.trim().into(),
-        at: now.with_nanosecond(0).unwrap_or(now),
+        at: now(),
         note,
     };
     let finished = task.sign(signature, context)?;

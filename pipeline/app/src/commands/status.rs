@@ -2,7 +2,7 @@
 
 use super::learn::read_case;
 use super::outcome::describe;
-use super::sign::newest;
+use super::report::newest;
 use crate::context::AppContext;
 use crate::output::say;
 use crate::status_page::{self, REFUSED, count, title};

@@ -1,7 +1,7 @@
 //! Recording an event of a job's lines, and the report that follows it.
 
 use super::learn::read_case;
-use super::sign::newest;
+use super::report::{NewestReport, newest, now};
 use super::status::print_lines;
 use crate::arguments::{Usage, WorkArguments};
 use crate::context::AppContext;
@@ -10,7 +10,7 @@ use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
 use anyhow::{Context, Result};
 use billing::{NamedLines, Statement, WorkError};
-use chrono::{Local, NaiveDateTime, Timelike};
+use chrono::NaiveDateTime;
 use intake::ResultStore;
 use model::labour::WorkEvent;
 
@@ -21,17 +21,18 @@ pub fn record(
     make: impl FnOnce(NamedLines<'_>, Statement<'_>) -> Result<WorkEvent, WorkError>,
 ) -> Result<bool> {
     let WorkArguments {
-        job,
         lines: names,
         by,
         note,
         at,
-        out,
-        shop,
+        report,
     } = arguments;
-    let mut store = ResultStore::open(&out, false)?;
-    let settings = shop.or(newest(&mut store, &job)?.shop);
-    let mut context = AppContext::open(settings.as_deref(), false)?;
+    let NewestReport {
+        job,
+        mut store,
+        mut context,
+        ..
+    } = NewestReport::open(report)?;
     let step = Step {
         job: &job,
         names: &names,
@@ -75,8 +76,7 @@ impl Step<'_> {
         let job = self.job;
         let latest = newest(store, job)?;
         recover(store)?;
-        let now = Local::now().naive_local();
-        let now = now.with_nanosecond(0).unwrap_or(now);
+        let now = now();
         if let Some(at) = self.at.filter(|at| *at > now) {
             let at = at.format("%Y-%m-%d %H:%M");
             let message =

@@ -228,6 +228,15 @@ enum Stop {
     UnreadFd,
 }
 
+/// Error of too many equal bits: dominant ones are how a node flags an error.
+fn stuff_error(bit: bool, field: Field, at: usize) -> Stop {
+    let kind = match bit {
+        true => ErrorKind::Stuff,
+        false => ErrorKind::ErrorFlag,
+    };
+    Stop::Error(kind, field, at)
+}
+
 /// Reads one frame.
 struct Reader<'a> {
     clock: Clock<'a>,
@@ -319,13 +328,8 @@ impl<'a> Reader<'a> {
         let field = self.field;
         let bit = self.raw()?;
         if bit == before {
-            let kind = if bit {
-                ErrorKind::Stuff
-            } else {
-                ErrorKind::ErrorFlag
-            };
-            return Err(Stop::Error(
-                kind,
+            return Err(stuff_error(
+                bit,
                 field,
                 self.count - usize::from(MOST_EQUAL) - 1,
             ));
@@ -508,13 +512,8 @@ impl<'a> Reader<'a> {
                 crc = crc << 1 | u32::from(bit);
             }
             if self.run > MOST_EQUAL {
-                let kind = if bit {
-                    ErrorKind::Stuff
-                } else {
-                    ErrorKind::ErrorFlag
-                };
-                return Err(Stop::Error(
-                    kind,
+                return Err(stuff_error(
+                    bit,
                     Field::Crc,
                     self.count - usize::from(self.run),
                 ));

@@ -9,10 +9,11 @@ mod weights;
 pub use jobs::{history, read_case};
 pub use limits::{samples, standing};
 
+use super::report::now;
 use crate::arguments::{LearnArguments, LearnTopic, Usage};
 use crate::context::{AppContext, LearnedFolder};
 use anyhow::Result;
-use chrono::{Local, NaiveDateTime, Timelike};
+use chrono::NaiveDateTime;
 use intake::ResultStore;
 
 /// What the calls of `learn` share.
@@ -38,13 +39,12 @@ pub fn learn(arguments: LearnArguments) -> Result<bool> {
     {
         return Err(Usage("--by: give the name of the person who adopts".into()).into());
     }
-    let now = Local::now().naive_local();
     let mut lesson = Lesson {
         store: ResultStore::open(&arguments.out, false)?,
         folder,
         context,
         by: arguments.by.map(|by| by.trim().to_owned()),
-        now: now.with_nanosecond(0).unwrap_or(now),
+        now: now(),
     };
     let named = match arguments.value.is_empty() {
         true => None,

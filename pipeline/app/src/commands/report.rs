@@ -1,0 +1,67 @@
+//! The newest report of a job, for verbs that do something with it.
+
+use crate::arguments::{ReportArguments, Usage};
+use crate::context::AppContext;
+use anyhow::Result;
+use chrono::{Local, NaiveDateTime, Timelike};
+use intake::{JobGroup, ResultStore, Revision};
+
+/// The newest report of a job, with what it was made with.
+pub struct NewestReport {
+    /// The job.
+    pub job: String,
+    /// Folder of the results.
+    pub store: ResultStore,
+    /// The report.
+    pub revision: Revision,
+    /// Settings that were named, else those that the report was made with; the plugins.
+    pub context: AppContext,
+}
+
+impl NewestReport {
+    /// Opens what the arguments name.
+    ///
+    /// # Errors
+    /// When there is no report, or the settings cannot be used.
+    pub fn open(arguments: ReportArguments) -> Result<NewestReport> {
+        let ReportArguments { job, out, shop } = arguments;
+        let mut store = ResultStore::open(&out, false)?;
+        let revision = newest(&mut store, &job)?;
+        let settings = shop.or_else(|| revision.shop.clone());
+        Ok(NewestReport {
+            context: AppContext::open(settings.as_deref(), false)?,
+            job,
+            store,
+            revision,
+        })
+    }
+}
+
+/// Newest report of a job.
+///
+/// # Errors
+/// When there is none; names the jobs that there are.
+pub fn newest(store: &mut ResultStore, job: &str) -> Result<Revision> {
+    if let Some(latest) = store.ledger().latest(job)? {
+        return Ok(latest);
+    }
+    let mut known = Vec::new();
+    for group in JobGroup::ALL {
+        let jobs = store.ledger().jobs_in(group, MAX_NAMES)?;
+        known.extend(jobs.into_iter().map(|j| j.name));
+    }
+    let known = match known.as_slice() {
+        [] => "there is none at all".into(),
+        known => format!("there are {}", known.join(", ")),
+    };
+    Err(Usage(format!("{job}: there is no report of this job; {known}")).into())
+}
+
+/// Names of each group that a message lists.
+const MAX_NAMES: u32 = 10;
+
+/// The time in the shop, to the second.
+pub fn now() -> NaiveDateTime {
+    let now = Local::now().naive_local();
+    now.with_nanosecond(0).unwrap_or(now)
+}
