@@ -172,3 +172,7 @@ next-check-scale-plain = Den Maßstab der Stromzange prüfen und neu aufzeichnen
 method-plausibility = Mediane und höchste Pulse der kalibrierten Kanäle werden mit dem verglichen, was ein solches Aggregat überhaupt zeigen kann; jenseits davon wird der Maßstab des Tastkopfs bezweifelt.
 implausible-time = { $subject-name }: Der höchste Strom hält { NUMBER($value, maximumFractionDigits: 0) } s an, länger als jedes Steuergerät ihn lässt; die Einheit der Zeit in der Aufzeichnung ist zweifelhaft.
 reason-implausible-time = Ein Motor zieht seinen Blockierstrom länger, als jedes Steuergerät ihn lässt; die Einheit der Zeit in der Aufzeichnung ist zweifelhaft.
+
+# Work
+labour-diagnosis = Messung und Diagnose
+labour-proof = Messung wiederholen, um die Reparatur nachzuweisen

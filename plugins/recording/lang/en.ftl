@@ -173,3 +173,7 @@ next-check-scale-plain = Check the scale of the clamp, and record again.
 method-plausibility = Medians and highest pulses of calibrated channels are held against what such a unit can show at all; beyond it the scale of the probe is doubted.
 implausible-time = The { $subject-name } keeps its highest current for { NUMBER($value, maximumFractionDigits: 0) } s, longer than any control unit lets it: the unit of the recording's time is doubtful.
 reason-implausible-time = A motor draws its stall current for longer than any control unit lets it, so the unit of the recording's time is doubtful.
+
+# Work
+labour-diagnosis = Recording and diagnosis
+labour-proof = Repeat the recording to prove the repair

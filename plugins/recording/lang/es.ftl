@@ -172,3 +172,7 @@ next-check-scale-plain = Comprobar la escala de la pinza y grabar de nuevo.
 method-plausibility = Las medianas y los pulsos más altos de los canales calibrados se comparan con lo que una unidad así puede mostrar; más allá se duda de la escala de la sonda.
 implausible-time = { $subject-name }: la corriente máxima dura { NUMBER($value, maximumFractionDigits: 0) } s, más de lo que permite cualquier unidad de control; la unidad de tiempo de la grabación es dudosa.
 reason-implausible-time = Un motor consume su corriente de bloqueo durante más tiempo del que permite cualquier unidad de control; la unidad de tiempo de la grabación es dudosa.
+
+# Work
+labour-diagnosis = Registro y diagnóstico
+labour-proof = Repetir el registro para demostrar la reparación

@@ -20,6 +20,7 @@ tooth-fault-unstated = The ring of the { $subject-name } has { $missing ->
     [one] a place
    *[other] { $missing } places
  } without a tooth on each of { $turns } turns. It may be made so, or teeth may be missing: its number of missing teeth is not stated.
+tooth-fault-unequal = The teeth of the { $subject-name } come at unequal pitches, alike on every turn; none of them is so far off that it can be named.
 tooth-fault-not-tested = The single teeth of the { $subject-name } could not be judged in this recording.
 ring-runout-amplitude = Over a turn the signal of the { $subject-name } grows and shrinks by { NUMBER($value, maximumFractionDigits: 1) } %.
 ring-runout-pitch = Over a turn the teeth of the { $subject-name } come sooner and later by { NUMBER($value, maximumFractionDigits: 2) } % of a pitch.
@@ -148,6 +149,7 @@ reason-sensor-not-seen = A sensor gives no pulse, and nothing in the recording p
 reason-sensor-unreadable = The pulses of a sensor cannot be read as a train of teeth.
 reason-may-be-pick-up = The pulses of a sensor may be pick-up from the running engine.
 reason-gap-unstated = A ring lacks teeth at a place at which it may have been made without.
+reason-pitches-unequal = The teeth of a ring come at unequal pitches, and the recording does not tell which of them is off.
 reason-broke-off-once = A sensor broke off once, which may have been the probe.
 reason-near-the-limit = A measured value lies so near its limit that it is neither good nor bad.
 

@@ -79,7 +79,7 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
         found.clear();
     }
     found.extend(restarts(sensor));
-    for span in long_breaks(sensor) {
+    for span in breaks(sensor, LEAST_HZ) {
         if !found.iter().any(|f| f.0 < span.1 && span.0 < f.1) {
             found.push(span);
         }
@@ -100,7 +100,7 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
             })
     };
     let (Some(first), Some(last)) = (found.first(), found.last()) else {
-        if fine && turning >= LEAST_TURNING_S {
+        if fine && turning >= LEAST_TURNING_S && breaks(sensor, 0.0).is_empty() {
             out.add(about("sensor-dropout-none", segment.start_s, segment.end_s));
         }
         return;
@@ -156,8 +156,9 @@ fn restarts(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
 const LONG_BREAK: f64 = 6.0;
 const LEAST_HZ: f64 = 40.0;
 
-/// Breaks of many pitches between teeth that come at about the same rate on either side, also while the speed changes.
-fn long_breaks(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
+/// Breaks of many pitches between teeth that come at about the same rate on either side, also while the speed changes, where
+/// both come at `least_hz` or more.
+fn breaks(sensor: &Sensor<'_>, least_hz: f64) -> Vec<(f64, f64)> {
     const NEAR: usize = 4;
     let pitch = |edges: &[Edge]| {
         let positions: u32 = edges.iter().skip(1).map(|e| e.step).sum();
@@ -174,7 +175,7 @@ fn long_breaks(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
             let alike = (0.6..1.6).contains(&(after / before));
             let slowest = before.max(after);
             let long = to - from > LONG_BREAK * slowest && to - from < LONGEST_WITHOUT_PHASE_S;
-            (alike && long && slowest < 1.0 / LEAST_HZ).then_some((from, to))
+            (alike && long && slowest * least_hz < 1.0).then_some((from, to))
         });
         breaks.collect::<Vec<_>>()
     };
