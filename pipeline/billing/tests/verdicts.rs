@@ -294,8 +294,7 @@ fn without_a_rate_there_is_no_line_and_without_a_catalogue_an_example() {
     let unpriced = diagnosis(&ShopFile::default(), None).bill();
     assert!(unpriced.lines.is_empty() && unpriced.problems.is_empty());
 
-    let mut rate_only =
-        shop("[billing]\ncurrency = \"EUR\"\nrates = { mechanical = \"129.95\" }");
+    let mut rate_only = shop("[billing]\ncurrency = \"EUR\"\nrates = { mechanical = \"129.95\" }");
     rate_only.billing.system_work = system_work();
     let example = Visit::new(&rate_only, &clutch_2_drag()).bill();
     assert_eq!(

@@ -37,9 +37,8 @@ impl Analyzer for ThreePhase {
         if let Some(three) = Three::of(&recorded) {
             let all = [0, 1, 2].map(|k| &three.currents[k][..]);
             let (start, step) = (three.reference.start_s, three.reference.step_s);
-            let found = steady(all, step).and_then(|span| {
-                later_parts(span).find_map(|part| phases(all, start, step, part))
-            });
+            let found = steady(all, step)
+                .and_then(|span| later_parts(span).find_map(|part| phases(all, start, step, part)));
             if let Some(p) = found {
                 observe(&p, &three, &input.settings, out);
             }

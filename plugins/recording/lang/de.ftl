@@ -30,7 +30,7 @@ kind-inrush-current = Einschaltstrom
 
 mark-signal-quality = Aufzeichnung unbrauchbar
 
-subject-supply-voltage = Versorgungsspannung des Getriebes
+subject-supply-voltage = Versorgungsspannung
 subject-ground-voltage = Spannungsabfall der Masse
 subject-engine-speed = Motordrehzahl
 subject-other = anderer Kanal
@@ -46,7 +46,7 @@ reason-missing = Zu viele Werte der Aufzeichnung fehlen.
 next-record-higher-rate = Mit mindestens zehn Abtastwerten je Zahn der Drehzahlsensoren noch einmal aufzeichnen.
 next-record-longer = Mindestens zehn Sekunden aufzeichnen, von vor dem Versuch bis danach.
 next-clamp-range = Stromzange und Rekorder auf einen größeren Bereich stellen (60 A oder mehr) und noch einmal aufzeichnen.
-next-clamp-direction = Die Stromzange umdrehen, so dass Strom in das Getriebe positiv zeigt, und noch einmal aufzeichnen.
+next-clamp-direction = Die Stromzange umdrehen, so dass Strom in das Aggregat positiv zeigt, und noch einmal aufzeichnen.
 next-clamp-zero = Die Stromzange ohne Leitung darin und nahe am Kabel auf null stellen und noch einmal aufzeichnen.
 next-record-range = Den Bereich des Rekorders für den Drehzahlsensor größer stellen und noch einmal aufzeichnen.
 next-state-teeth = Die Zähnezahl jedes Geberrads in job.toml eintragen; eine ausgefüllte Datei liegt bei diesem Bericht.

@@ -16,6 +16,10 @@ tooth-fault = { $subject-name }: Das Geberrad ist an { $value ->
     [one] einer Stelle
    *[other] { $value } Stellen
  } beschädigt, auf jeder von { $turns } Umdrehungen an derselben: fehlend { $missing }, abgebrochen { $broken }, doppelt { $doubled }, verschoben { $displaced }.
+tooth-fault-plain = { $subject-name }: Der Zahnring ist bei jeder Umdrehung an { $value ->
+    [one] derselben Stelle
+   *[other] denselben { $value } Stellen
+ } beschädigt.
 tooth-fault-unstated = { $subject-name }: Am Geberrad { $missing ->
     [one] ist eine Stelle
    *[other] sind { $missing } Stellen

@@ -16,6 +16,10 @@ tooth-fault = The ring of the { $subject-name } is damaged at { $value ->
     [one] one place
    *[other] { $value } places
  } of a turn, the same on each of { $turns } turns: missing { $missing }, broken off { $broken }, doubled { $doubled }, displaced { $displaced }.
+tooth-fault-plain = The toothed ring of the { $subject-name } is damaged at { $value ->
+    [one] one place
+   *[other] { $value } places
+ } of every turn.
 tooth-fault-unstated = The ring of the { $subject-name } has { $missing ->
     [one] a place
    *[other] { $missing } places
@@ -87,12 +91,12 @@ cause-sensor-dead-ruled-out = A speed sensor without a signal
 cause-sensor-intermittent = A speed sensor loses contact
 cause-sensor-intermittent-plain = The signal of a speed sensor breaks off again and again while the wheel or shaft turns on: a plug, a wire or the sensor itself makes bad contact.
 cause-sensor-intermittent-ruled-out = A speed sensor that loses contact
-cause-tooth-ring-damaged = The ring of teeth before a speed sensor is damaged
+cause-tooth-ring-damaged = The toothed ring of a speed sensor is damaged
 cause-tooth-ring-damaged-plain = The toothed ring that a speed sensor reads is damaged at the same place on every turn. The sensor itself does what it should.
-cause-tooth-ring-damaged-ruled-out = A damaged ring of teeth
-cause-ring-runout-high = The ring of teeth before a speed sensor does not run true
+cause-tooth-ring-damaged-ruled-out = A damaged toothed ring
+cause-ring-runout-high = The toothed ring of a speed sensor does not run true
 cause-ring-runout-high-plain = The toothed ring that a speed sensor reads sits off its centre or wobbles, so that its signal changes over every turn.
-cause-ring-runout-high-ruled-out = A ring of teeth that does not run true
+cause-ring-runout-high-ruled-out = A toothed ring that does not run true
 cause-air-gap-large = A speed sensor sits too far from its ring
 cause-air-gap-large-plain = The signal of a speed sensor is too weak for its speed: the distance between the sensor and its toothed ring is too large, or the sensor is worn out. At low speed its signal is lost.
 cause-air-gap-large-ruled-out = A speed sensor too far from its ring

@@ -16,6 +16,10 @@ tooth-fault = La corona del { $subject-name } está dañada en { $value ->
     [one] un punto
    *[other] { $value } puntos
  } de la vuelta, el mismo en cada una de { $turns } vueltas: faltan { $missing }, rotos { $broken }, dobles { $doubled }, desplazados { $displaced }.
+tooth-fault-plain = La corona dentada del { $subject-name } está dañada en { $value ->
+    [one] un punto
+   *[other] { $value } puntos
+ } de cada vuelta.
 tooth-fault-unstated = La corona del { $subject-name } tiene { $missing ->
     [one] un punto
    *[other] { $missing } puntos

@@ -100,7 +100,8 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
             })
     };
     let (Some(first), Some(last)) = (found.first(), found.last()) else {
-        if fine && turning >= LEAST_TURNING_S && breaks(sensor, 0.0).is_empty() {
+        let whole = breaks(sensor, 0.0).is_empty() && !pauses(sensor);
+        if fine && turning >= LEAST_TURNING_S && whole {
             out.add(about("sensor-dropout-none", segment.start_s, segment.end_s));
         }
         return;
@@ -149,6 +150,20 @@ fn restarts(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
         (before.ending == Ending::Sudden && alike && long).then_some((w[0].end_s, w[1].start_s))
     });
     breaks.collect()
+}
+
+/// Longest pause, s, over which a slow train may have been interrupted as well as have paused.
+const LONGEST_PAUSE_S: f64 = 3.0;
+
+/// True where a train stops and soon goes on at about its speed: a wheel that was turned by hand may have paused, or the
+/// sensor was interrupted, and nobody can call it whole.
+fn pauses(sensor: &Sensor<'_>) -> bool {
+    let segments: Vec<&Segment> = sensor.rotation().collect();
+    segments.windows(2).any(|w| {
+        let motions = w[0].motion.zip(w[1].motion);
+        let alike = motions.is_some_and(|(a, b)| (0.5..2.0).contains(&(b.first_hz / a.last_hz)));
+        alike && w[1].start_s - w[0].end_s < LONGEST_PAUSE_S
+    })
 }
 
 /// Least pitches of a break that no gap of a ring and no change of speed makes, and the tooth rate on either side, Hz, below

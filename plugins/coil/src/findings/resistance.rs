@@ -101,7 +101,11 @@ fn judge(r: Value, stated: Option<f64>, among: Among, spec: &Limits<'_>) -> Obse
             source: limit.source,
         }
     };
-    let above = |limit: &Limit| limit.high.is_some_and(|h| r.value - 2.0 * r.uncertainty > h);
+    let above = |limit: &Limit| {
+        limit
+            .high
+            .is_some_and(|h| r.value - 2.0 * r.uncertainty > h)
+    };
     let below = |limit: &Limit| limit.low.is_some_and(|low| beyond(r, low));
     // Neighbours are as warm and as far away: they tell more than a sheet does.
     if let Some(usual) = among.values.usual() {
@@ -133,9 +137,7 @@ fn judge(r: Value, stated: Option<f64>, among: Among, spec: &Limits<'_>) -> Obse
             Others::One(other) => {
                 let limit = limits("resistance-among", other);
                 match below(&limit) || above(&limit) {
-                    true => {
-                        observation("coil-resistance-unequal", Grade::Unusable, Some(other))
-                    }
+                    true => observation("coil-resistance-unequal", Grade::Unusable, Some(other)),
                     false => observation("coil-resistance-alone", Grade::Normal, None),
                 }
             }

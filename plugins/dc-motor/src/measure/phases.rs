@@ -190,7 +190,12 @@ pub fn link_ripple(link: &[f64], start_s: f64, step_s: f64) -> Option<LinkRipple
 }
 
 /// The strongest line of a part of the link current.
-fn line_of_link(link: &[f64], start_s: f64, step_s: f64, span: (usize, usize)) -> Option<LinkRipple> {
+fn line_of_link(
+    link: &[f64],
+    start_s: f64,
+    step_s: f64,
+    span: (usize, usize),
+) -> Option<LinkRipple> {
     let part = link.get(span.0..span.1)?;
     if part.len() as f64 * step_s < 0.2 {
         return None;
