@@ -50,8 +50,8 @@ wires-together = Teilnehmer versuchen zu senden, doch die beiden Leitungen bleib
 wire-open = { $pulses } Bits bewegten beide Leitungen gleich: CAN { $line ->
     [high] High
    *[low] Low
-wire-open-plain = Manche Botschaften kommen nur über einen der beiden Drähte an.
 } ist zwischen den Teilnehmern unterbrochen.
+wire-open-plain = Manche Botschaften kommen nur über einen der beiden Drähte an.
 wires-stuck-dominant = Der Bus wird ohne Pause dominant gehalten.
 wires-probe-off = Der Kanal von CAN { $line ->
     [high] High

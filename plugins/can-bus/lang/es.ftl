@@ -50,8 +50,8 @@ wires-together = Hay nodos que intentan enviar, pero las dos líneas siguen junt
 wire-open = { $pulses } bits movieron ambas líneas por igual: CAN { $line ->
     [high] alto
    *[low] bajo
-wire-open-plain = Algunos mensajes llegan por uno solo de los dos hilos.
 } está cortado entre los nodos.
+wire-open-plain = Algunos mensajes llegan por uno solo de los dos hilos.
 wires-stuck-dominant = El bus se mantiene dominante sin pausa.
 wires-probe-off = El canal de CAN { $line ->
     [high] alto

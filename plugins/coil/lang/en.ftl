@@ -152,3 +152,4 @@ sheet-coil-pulls-badly = the driver leaves the driven side far above ground
 sheet-coil-switches = the driver switches the coil on and off
 sheet-coil-pulls-down = the driver connects the coil to ground
 sheet-coil-supply = at too low a voltage a coil's current rises slowly and its armature moves late
+sheet-coil-driver-weak = a driver that pulls badly leaves too little current to move the armature

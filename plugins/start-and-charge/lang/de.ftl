@@ -231,3 +231,4 @@ sheet-remains-high = lange nach dem Ausschalten bleibt mehr Strom, als das schla
 sheet-remains-high-early = der Strom bleibt länger hoch als jede Stufe zuvor; wenige Fahrzeuge brauchen noch länger
 sheet-wakes = das Fahrzeug wacht immer wieder auf und zieht im Mittel mehr als ein schlafendes
 sheet-sleeps = das Fahrzeug ist eingeschlafen, und es fließt nur noch wenig Strom
+sheet-no-ripple = die Spannung liegt still: Es wird nichts gleichgerichtet

@@ -231,3 +231,4 @@ sheet-remains-high = long after key-off more current remains than the sleeping v
 sheet-remains-high-early = the current has stayed high for longer than any stage before; a few vehicles take longer still
 sheet-wakes = the vehicle wakes again and again, and on the average draws more than a sleeping one
 sheet-sleeps = the vehicle fell asleep, and little remains
+sheet-no-ripple = the voltage lies still: nothing is rectified

@@ -231,3 +231,4 @@ sheet-remains-high = mucho después de quitar el contacto queda más corriente d
 sheet-remains-high-early = la corriente sigue alta más tiempo que cualquier etapa anterior; pocos vehículos tardan aún más
 sheet-wakes = el vehículo se despierta una y otra vez y de media consume más que uno dormido
 sheet-sleeps = el vehículo entró en reposo y consume poca corriente
+sheet-no-ripple = la tensión está quieta: no se rectifica nada
