@@ -60,7 +60,7 @@ impl ReportTheme {
         })
     }
 
-    /// What shop.toml asks for; its paths count from `base`. A template or a logo of the shop's own is tried on an
+    /// Prepares the theme that shop.toml asks for; its paths count from `base`. A template or a logo of the shop's own is tried on an
     /// invented case, so that what is wrong with it is said before there is a job.
     pub fn open(shop: &ShopFile, base: &Path) -> Result<ReportTheme, ThemeError> {
         let section = &shop.report;
@@ -132,7 +132,7 @@ fn language(section: &ReportSection) -> &str {
     }
 }
 
-/// What the shop promises must be possible.
+/// Checks that the shop's promises are possible.
 fn promises(section: &AuthorisationSection) -> Result<(), ThemeError> {
     let wrong = |message: &str| {
         Err(ThemeError::File {

@@ -1,4 +1,4 @@
-//! What a shop's own jobs teach, on simulated jobs of an invented unit whose true values are not those of its sheet.
+//! Learning from a shop's own jobs, on simulated jobs of an invented unit whose true values are not those of its sheet.
 //!
 //! The unit changes gear as every simulated gearbox does, but its limits sheet allows less time: healthy drives show
 //! false findings. Jobs come one after another, each on a vehicle of its own; of each a person says truly what was
@@ -81,7 +81,7 @@ pub struct Step {
     pub vehicles: usize,
     /// Upper limit in force.
     pub limit: f64,
-    /// What the fresh cases came to.
+    /// Results of the fresh cases.
     pub probes: Probes,
 }
 

@@ -86,7 +86,7 @@ enum Command {
         /// Steps of each climb
         #[arg(long, default_value_t = 40)]
         steps: usize,
-        /// How many of the worst cases to print
+        /// Number of the worst cases to print
         #[arg(long, default_value_t = 25)]
         worst: usize,
         /// Keep the worst wrong case of each class as CLASS.toml in this folder
