@@ -1,4 +1,4 @@
-//! What the page shows and what it asks for. The program behind it answers; the page itself decides nothing.
+//! Data that the page shows and commands that it gives. The program behind it answers; the page itself decides nothing.
 
 use crate::trace::Pyramid;
 use chrono::{DateTime, Local};
@@ -12,6 +12,7 @@ use std::sync::Arc;
 ///
 /// # Errors
 /// A message for the person at the page.
+#[expect(clippy::missing_errors_doc, reason = "each error is a sentence for the person at the page")]
 pub trait Workshop: Send + Sync + 'static {
     /// Language of the shop: `en`, `de`, `es`.
     fn language(&self) -> String;
@@ -106,9 +107,9 @@ pub struct Job {
     pub verdict: Option<String>,
     /// Requests to a person.
     pub asks: Vec<String>,
-    /// What was tested of the leading system.
+    /// Tested causes of the leading system.
     pub tested: Vec<String>,
-    /// What was not: the cause, why not, and what would test it.
+    /// Untested causes: the cause, why not, and the recording that would test it.
     pub untested: Vec<[String; 3]>,
     /// Lines of work in words, by their numbers.
     pub lines: Vec<String>,
@@ -129,7 +130,7 @@ pub struct Job {
 pub struct AnswerError {
     /// Key that it is about, as in `vehicle.vin`; empty where it is about the whole.
     pub key: String,
-    /// What was found and what to write.
+    /// Error, with the text to write instead.
     pub message: String,
 }
 
@@ -138,14 +139,14 @@ pub struct AnswerError {
 pub enum LineChange {
     /// A customer agreed.
     Authorise {
-        /// How it was said.
+        /// Way in which the word was given.
         how: ConsentMethod,
         /// Up to which sum; the estimate's where it is left out.
         limit: Option<SumLimit>,
     },
     /// A customer does not want it.
     Decline {
-        /// How it was said.
+        /// Way in which the word was given.
         how: ConsentMethod,
     },
     /// It was done.

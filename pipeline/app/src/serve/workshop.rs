@@ -1,4 +1,4 @@
-//! What the page asks for, from the folder of results.
+//! The page's workshop over a folder of results.
 
 use super::recordings::Recordings;
 use crate::commands::learn::read_case;
@@ -29,7 +29,7 @@ pub struct Shop {
     context: Mutex<AppContext>,
     known: KnownNames,
     language: String,
-    /// What the page reads of the ledger; steps and signatures are recorded through a store of their own.
+    /// Reading side of the ledger; steps and signatures are recorded through a store of their own.
     store: Mutex<ResultStore>,
     recordings: Recordings,
     /// The case that was looked at last, by the token of its revision: the channels of a trace ask for it one by one.
