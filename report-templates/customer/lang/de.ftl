@@ -218,6 +218,7 @@ report-evidence-alt-row = { $label } zwischen { $low } und { $high } { $unit }
 report-evidence-alt-mark = Markiert von { $from } s bis { $to } s: { $label }.
 report-evidence-caption-normal = Die Aufzeichnung ist unauffällig.
 report-evidence-caption-compared = Links: vor der Reparatur. Rechts: danach, mit denselben Maßstäben.
+report-photo-alt = Foto: { $caption }
 
 report-before-after = Vorher und nachher
 report-before = Vorher

@@ -218,6 +218,7 @@ report-evidence-alt-row = { $label } entre { $low } y { $high } { $unit }
 report-evidence-alt-mark = Marcado de { $from } s a { $to } s: { $label }.
 report-evidence-caption-normal = Lo grabado no muestra nada fuera de lo normal.
 report-evidence-caption-compared = Izquierda: antes de la reparación. Derecha: después, con las mismas escalas.
+report-photo-alt = Foto: { $caption }
 
 report-before-after = Antes y después
 report-before = Antes
