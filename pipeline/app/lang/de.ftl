@@ -39,7 +39,7 @@ console-asks-set-aside = { $count ->
 console-asks-signature = Prüfung und Unterschrift einer Person (baybrief sign)
 
 # Arbeitspositionen.
-console-line = { $number }. { $operation } { $description }: { $quantity } zu { $rate }, { $amount }; { $state }
+console-line = { $number }. { $operation } { $description }: { $quantity } zu { $rate }, { $amount }
 console-line-hours = { $hours } h
 console-line-pieces = { $pieces } Stück
 console-line-authorised = freigegeben von { $by } ({ $how }, { $at })
@@ -52,6 +52,7 @@ console-sum-net = { $sum } netto
 console-sum-gross = { $sum } brutto
 console-sum-tax = { $sum } Steuer ({ $rate } %)
 console-event-offered = { $at } angeboten: { $lines }
+console-event-offered-nothing = { $at } nichts mehr angeboten
 console-event-offered-by = { $at } angeboten: { $lines }, von { $by }
 console-event-authorised = { $at } freigegeben: { $lines } bis { $sum }, von { $by } ({ $how })
 console-event-declined = { $at } abgelehnt: { $lines }, von { $by } ({ $how })

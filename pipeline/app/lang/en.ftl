@@ -39,7 +39,7 @@ console-asks-set-aside = { $count ->
 console-asks-signature = a person's review and signature (baybrief sign)
 
 # Lines of work.
-console-line = { $number }. { $operation } { $description }: { $quantity } at { $rate }, { $amount }; { $state }
+console-line = { $number }. { $operation } { $description }: { $quantity } at { $rate }, { $amount }
 console-line-hours = { $hours } h
 console-line-pieces = { $pieces } x
 console-line-authorised = authorised by { $by } ({ $how }, { $at })
@@ -52,6 +52,7 @@ console-sum-net = { $sum } net
 console-sum-gross = { $sum } gross
 console-sum-tax = { $sum } tax ({ $rate } %)
 console-event-offered = { $at } offered { $lines }
+console-event-offered-nothing = { $at } nothing is offered any more
 console-event-offered-by = { $at } offered { $lines } by { $by }
 console-event-authorised = { $at } authorised { $lines } up to { $sum } by { $by } ({ $how })
 console-event-declined = { $at } declined { $lines } by { $by } ({ $how })

@@ -39,7 +39,7 @@ console-asks-set-aside = { $count ->
 console-asks-signature = la revisión y la firma de una persona (baybrief sign)
 
 # Trabajos con precio.
-console-line = { $number }. { $operation } { $description }: { $quantity } a { $rate }, { $amount }; { $state }
+console-line = { $number }. { $operation } { $description }: { $quantity } a { $rate }, { $amount }
 console-line-hours = { $hours } h
 console-line-pieces = { $pieces } uds.
 console-line-authorised = autorizado por { $by } ({ $how }, { $at })
@@ -52,6 +52,7 @@ console-sum-net = { $sum } netos
 console-sum-gross = { $sum } brutos
 console-sum-tax = { $sum } de impuesto ({ $rate } %)
 console-event-offered = { $at } ofrecido: { $lines }
+console-event-offered-nothing = { $at } ya no se ofrece nada
 console-event-offered-by = { $at } ofrecido: { $lines }, por { $by }
 console-event-authorised = { $at } autorizado: { $lines } hasta { $sum }, por { $by } ({ $how })
 console-event-declined = { $at } rechazado: { $lines }, por { $by } ({ $how })

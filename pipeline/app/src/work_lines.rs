@@ -5,7 +5,7 @@ use chrono::NaiveDateTime;
 use fluent_bundle::FluentArgs;
 use model::LabourLine;
 use model::labour::{
-    Consent, Hold, LabourTotals, LineKind, SumBasis, Totals, WorkAction, WorkEvent,
+    Consent, Hold, LabourTotals, LineKind, LineState, SumBasis, Totals, WorkAction, WorkEvent,
 };
 use report::localizer::Localizer;
 use rust_decimal::Decimal;
@@ -30,7 +30,6 @@ pub fn describe_line(line: &LabourLine, localizer: &Localizer) -> String {
         "quantity" => quantity,
         "rate" => localizer.exact(line.rate),
         "amount" => sum(line.net_amount, currency, SumBasis::Net, localizer),
-        "state" => localizer.message(&format!("line-{}", line.state.name())),
     ];
     let life = &line.life;
     let authorised = life.authorised.as_ref().map(|consent| {
@@ -47,7 +46,15 @@ pub fn describe_line(line: &LabourLine, localizer: &Localizer) -> String {
     });
     let held = life.hold.as_ref().map(|h| hold(h, currency, localizer));
     let text = localizer.message_with("console-line", &arguments);
-    let parts = [Some(text), authorised, declined, held];
+    // Whose word it is says the state as well.
+    let is_said = match line.state {
+        LineState::Authorised => authorised.is_some(),
+        LineState::Declined => declined.is_some(),
+        LineState::Offered | LineState::Done | LineState::Billed => false,
+    };
+    let state = localizer.message(&format!("line-{}", line.state.name()));
+    let state = (!is_said).then_some(state);
+    let parts = [Some(text), state, authorised, declined, held];
     parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 
@@ -115,6 +122,7 @@ pub fn describe_event(event: &WorkEvent, localizer: &Localizer) -> String {
             arguments.set("how", localizer.message(&format!("consent-{}", how.name())));
             "console-event-declined"
         }
+        WorkAction::Offered if work.is_empty() => "console-event-offered-nothing",
         WorkAction::Offered if by.is_none() => "console-event-offered",
         WorkAction::Offered => "console-event-offered-by",
         WorkAction::Done => "console-event-done",

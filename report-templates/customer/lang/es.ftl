@@ -143,8 +143,8 @@ report-answer-not-mended = La reparación no está confirmada
 report-answer-not-mended-plain = La grabación posterior a la reparación no muestra que la avería haya desaparecido.
 report-probable-plain = Es la causa probable, pero aún no es segura. No conviene abrir ni cambiar nada antes de que los pasos de abajo la confirmen.
 report-driver = Para quien conduce
-report-sure-established = Seguridad: muy alta. Las grabaciones encajan con esta causa y con ninguna otra de las comprobadas.
-report-sure-probable = Seguridad: probable, no cierta.
+report-sure-established = Grado de certeza: muy alto. Las grabaciones encajan con esta causa y con ninguna otra de las comprobadas.
+report-sure-probable = Grado de certeza: probable, no seguro.
 
 report-how-sure-line = Pruebas { $words }: { $db } decibanes, { $margin } por delante de la causa siguiente.
 report-how-sure-line-alone = Pruebas { $words }: { $db } decibanes; ninguna otra causa explica las mismas observaciones.
