@@ -70,7 +70,7 @@ impl AppContext {
     /// # Errors
     /// As [`AppContext::open`].
     pub fn with_settings(
-        settings: Settings,
+        mut settings: Settings,
         in_process: bool,
         memory: Memory,
     ) -> Result<AppContext> {
@@ -92,6 +92,8 @@ impl AppContext {
         for message in refused.iter().chain(&unworded).chain(&stale) {
             tracing::warn!("{message}");
         }
+        let describe = |key: &str| theme.localizer().message(key);
+        settings.shop.billing.system_work = knowledge.work(describe);
         let is_next = |name: &str| theme.localizer().has(name) || knowledge.is_next(name);
         let named = settings.check_names(&|name| knowledge.is_cause(name), &is_next);
         match named {

@@ -192,6 +192,7 @@ report-next-more = { $count ->
     [one] Ein weiterer Schritt; siehe unten.
    *[other] { $count } weitere Schritte; siehe unten.
  }
+report-clear-first = Zuerst dies beheben und neu aufzeichnen, denn es kann das Übrige erklären: { $cause }.
 report-next-nothing = Kehrt die Störung wieder, dieselbe Aufzeichnung machen, während sie auftritt.
 report-cost-next = Die nächste Aufzeichnung kostet { $rate } je Stunde, netto.
 report-quantity = Menge

@@ -206,6 +206,7 @@ report-next-more = { $count ->
     [one] One more step; see below.
    *[other] { $count } more steps; see below.
  }
+report-clear-first = First put this right and record again, since it can explain the rest: { $cause }.
 report-next-nothing = If the trouble comes back, make the same recording while it is there.
 report-cost-next = The next recording costs { $rate } an hour, net.
 report-quantity = Quantity

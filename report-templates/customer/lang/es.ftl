@@ -192,6 +192,7 @@ report-next-more = { $count ->
     [one] Un paso más; véase más abajo.
    *[other] { $count } pasos más; véase más abajo.
  }
+report-clear-first = Primero corregir esto y volver a registrar, pues puede explicar lo demás: { $cause }.
 report-next-nothing = Si el problema vuelve, hacer la misma grabación mientras está presente.
 report-cost-next = La grabación siguiente cuesta { $rate } por hora, neto.
 report-quantity = Cantidad
