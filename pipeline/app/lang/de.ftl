@@ -58,6 +58,11 @@ console-event-authorised = { $at } freigegeben: { $lines } bis { $sum }, von { $
 console-event-declined = { $at } abgelehnt: { $lines }, von { $by } ({ $how })
 console-event-done = { $at } erledigt: { $lines }, von { $by }
 console-event-reopened = { $at } Erledigung zurückgenommen: { $lines }, von { $by }
+console-refused-unknown-line = { $name } ist keine Position dieses Auftrags; es gibt { $known }
+console-refused-stages = Abschnitte werden einzeln freigegeben; nennen Sie mit --lines die, die der Kunde meint: { $stages }
+console-refused-hours = { $operation }: nur wer die Diagnose gemacht hat, kennt ihre Stunden; geben Sie sie mit --hours an, zum Beispiel --hours 1.4
+console-refused-not-authorised = { $operation } ist nicht freigegeben: Fragen Sie den Kunden und halten Sie die Antwort zuerst mit `authorise` fest
+console-refused-beyond-limit = { $operation } ist angehalten: Mit dem, was daneben freigegeben ist, kommt es auf { $needed }, der Kunde hat bis { $limit } gesagt; fragen Sie und halten Sie die Antwort zuerst mit `authorise` fest
 
 # Befunde beim Öffnen.
 console-outcome = { $found } ({ $system }); { $by }, { $at }, Bericht { $report }

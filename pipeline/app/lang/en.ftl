@@ -58,6 +58,11 @@ console-event-authorised = { $at } authorised { $lines } up to { $sum } by { $by
 console-event-declined = { $at } declined { $lines } by { $by } ({ $how })
 console-event-done = { $at } done { $lines } by { $by }
 console-event-reopened = { $at } completion taken back { $lines } by { $by }
+console-refused-unknown-line = { $name } is no line of this job; there are { $known }
+console-refused-stages = stages are authorised apart; name the ones that the customer means with --lines: { $stages }
+console-refused-hours = { $operation }: only the person who did the diagnosis knows its hours; give them with --hours, such as --hours 1.4
+console-refused-not-authorised = { $operation } is not authorised: ask the customer, and record the answer with `authorise` first
+console-refused-beyond-limit = { $operation } is held: it comes to { $needed } with what was authorised beside it, and the customer said up to { $limit }; ask, and record the answer with `authorise` first
 
 # Outcomes.
 console-outcome = { $found } ({ $system }); { $by } on { $at }, report { $report }

@@ -1,6 +1,7 @@
 //! Lines of work and their events, a line of text each, for the terminal and the page.
 
 use crate::words::fluent_args;
+use billing::WorkError;
 use chrono::NaiveDateTime;
 use fluent_bundle::FluentArgs;
 use model::LabourLine;
@@ -135,6 +136,47 @@ pub fn describe_event(event: &WorkEvent, localizer: &Localizer) -> String {
     }
 }
 
+/// Describes why an event of lines is not recorded. What is wrong with the value of an option is said as it comes.
+pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
+    let say = |key, arguments| localizer.message_with(key, &arguments);
+    match refusal {
+        WorkError::UnknownLine { name, known } => say(
+            "console-refused-unknown-line",
+            fluent_args!["name" => name.as_str(), "known" => known.as_str()],
+        ),
+        WorkError::SeveralStages(stages) => say(
+            "console-refused-stages",
+            fluent_args!["stages" => stages.as_str()],
+        ),
+        WorkError::MissingHours { operation } => say(
+            "console-refused-hours",
+            fluent_args!["operation" => operation.as_str()],
+        ),
+        WorkError::NotAuthorised(operation) => say(
+            "console-refused-not-authorised",
+            fluent_args!["operation" => operation.as_str()],
+        ),
+        WorkError::BeyondLimit {
+            operation,
+            needed,
+            limit,
+            limit_basis,
+        } => {
+            let on_basis =
+                |sum| localizer.message_with(key_of(*limit_basis), &fluent_args!["sum" => sum]);
+            say(
+                "console-refused-beyond-limit",
+                fluent_args![
+                    "operation" => operation.as_str(),
+                    "needed" => on_basis(localizer.exact(*needed)),
+                    "limit" => on_basis(localizer.exact(*limit)),
+                ],
+            )
+        }
+        other => other.to_string(),
+    }
+}
+
 fn word_of<'c>(consent: &'c Consent, localizer: &Localizer) -> FluentArgs<'c> {
     let how = format!("consent-{}", consent.how.name());
     fluent_args![
@@ -150,12 +192,15 @@ pub fn minute(at: NaiveDateTime) -> String {
 }
 
 fn sum(sum: Decimal, currency: &str, basis: SumBasis, localizer: &Localizer) -> String {
-    let key = match basis {
+    let arguments = fluent_args!["sum" => money(sum, currency, localizer)];
+    localizer.message_with(key_of(basis), &arguments)
+}
+
+fn key_of(basis: SumBasis) -> &'static str {
+    match basis {
         SumBasis::Net => "console-sum-net",
         SumBasis::Gross => "console-sum-gross",
-    };
-    let arguments = fluent_args!["sum" => money(sum, currency, localizer)];
-    localizer.message_with(key, &arguments)
+    }
 }
 
 /// Money as the report writes it, but with a plain space, by which a terminal's text can be searched.
