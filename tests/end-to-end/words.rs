@@ -29,6 +29,7 @@ fn the_terminal_speaks_the_language_of_the_shop() {
                 "ist unterschrieben",
                 "bestätigt: Kupplung 1 trennt nicht",
                 "Ein Entwurf ist kein Befund",
+                "G310 ist nicht freigegeben",
             ],
         ),
         (
@@ -41,6 +42,7 @@ fn the_terminal_speaks_the_language_of_the_shop() {
                 "está firmado",
                 "confirmado: El embrague 1 no desembraga",
                 "Un borrador no es un dictamen",
+                "G310 no está autorizado",
             ],
         ),
     ];
@@ -64,6 +66,8 @@ fn the_terminal_speaks_the_language_of_the_shop() {
             "teardown",
         ];
         all.push(at(&[&["authorise", "R-50"][..], &by].concat()));
+        let early = ["complete", "R-50", "--by", "A. Name", "--lines", "G310"];
+        at(&early).ends_with(2).says(&[said[7]]);
         all.push(at(&["status"]));
         all.push(at(&["sign", "R-50", "--by", "A. Reviewer"]));
         let found = ["outcome", "R-50", "--found", "confirmed", "--by", "A. Name"];

@@ -39,7 +39,7 @@ console-asks-set-aside = { $count ->
 console-asks-signature = Prüfung und Unterschrift einer Person (baybrief sign)
 
 # Arbeitspositionen.
-console-line = { $number }. { $operation } { $description }: { $quantity } zu { $rate }, { $amount }; { $state }
+console-line = { $number }. { $operation } { $description }: { $quantity } zu { $rate }, { $amount }
 console-line-hours = { $hours } h
 console-line-pieces = { $pieces } Stück
 console-line-authorised = freigegeben von { $by } ({ $how }, { $at })
@@ -52,11 +52,17 @@ console-sum-net = { $sum } netto
 console-sum-gross = { $sum } brutto
 console-sum-tax = { $sum } Steuer ({ $rate } %)
 console-event-offered = { $at } angeboten: { $lines }
+console-event-offered-nothing = { $at } nichts mehr angeboten
 console-event-offered-by = { $at } angeboten: { $lines }, von { $by }
 console-event-authorised = { $at } freigegeben: { $lines } bis { $sum }, von { $by } ({ $how })
 console-event-declined = { $at } abgelehnt: { $lines }, von { $by } ({ $how })
 console-event-done = { $at } erledigt: { $lines }, von { $by }
 console-event-reopened = { $at } Erledigung zurückgenommen: { $lines }, von { $by }
+console-refused-unknown-line = { $name } ist keine Position dieses Auftrags; es gibt { $known }
+console-refused-stages = Abschnitte werden einzeln freigegeben; nennen Sie mit --lines die, die der Kunde meint: { $stages }
+console-refused-hours = { $operation }: nur wer die Diagnose gemacht hat, kennt ihre Stunden; geben Sie sie mit --hours an, zum Beispiel --hours 1.4
+console-refused-not-authorised = { $operation } ist nicht freigegeben: Fragen Sie den Kunden und halten Sie die Antwort zuerst mit `authorise` fest
+console-refused-beyond-limit = { $operation } ist angehalten: Mit dem, was daneben freigegeben ist, kommt es auf { $needed }, der Kunde hat bis { $limit } gesagt; fragen Sie und halten Sie die Antwort zuerst mit `authorise` fest
 
 # Befunde beim Öffnen.
 console-outcome = { $found } ({ $system }); { $by }, { $at }, Bericht { $report }

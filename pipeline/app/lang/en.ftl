@@ -39,7 +39,7 @@ console-asks-set-aside = { $count ->
 console-asks-signature = a person's review and signature (baybrief sign)
 
 # Lines of work.
-console-line = { $number }. { $operation } { $description }: { $quantity } at { $rate }, { $amount }; { $state }
+console-line = { $number }. { $operation } { $description }: { $quantity } at { $rate }, { $amount }
 console-line-hours = { $hours } h
 console-line-pieces = { $pieces } x
 console-line-authorised = authorised by { $by } ({ $how }, { $at })
@@ -52,11 +52,17 @@ console-sum-net = { $sum } net
 console-sum-gross = { $sum } gross
 console-sum-tax = { $sum } tax ({ $rate } %)
 console-event-offered = { $at } offered { $lines }
+console-event-offered-nothing = { $at } nothing is offered any more
 console-event-offered-by = { $at } offered { $lines } by { $by }
 console-event-authorised = { $at } authorised { $lines } up to { $sum } by { $by } ({ $how })
 console-event-declined = { $at } declined { $lines } by { $by } ({ $how })
 console-event-done = { $at } done { $lines } by { $by }
 console-event-reopened = { $at } completion taken back { $lines } by { $by }
+console-refused-unknown-line = { $name } is no line of this job; there are { $known }
+console-refused-stages = stages are authorised apart; name the ones that the customer means with --lines: { $stages }
+console-refused-hours = { $operation }: only the person who did the diagnosis knows its hours; give them with --hours, such as --hours 1.4
+console-refused-not-authorised = { $operation } is not authorised: ask the customer, and record the answer with `authorise` first
+console-refused-beyond-limit = { $operation } is held: it comes to { $needed } with what was authorised beside it, and the customer said up to { $limit }; ask, and record the answer with `authorise` first
 
 # Outcomes.
 console-outcome = { $found } ({ $system }); { $by } on { $at }, report { $report }

@@ -2,7 +2,7 @@
 
 # El resultado en una frase.
 console-verdict-mended = era: { $cause }; la grabación posterior a la reparación demuestra que está resuelto
-console-verdict-teardown = comprobado: { $cause } ({ $weight }); la reparación exige abrir el conjunto
+console-verdict-teardown = comprobado: { $cause } ({ $weight }); la reparación exige abrir la unidad
 console-verdict-established = comprobado: { $cause } ({ $weight })
 console-verdict-probable = probable: { $cause } ({ $weight }); por sí solo no basta para actuar
 console-verdict-open = sin decidir: las grabaciones no bastan para decidir
@@ -39,7 +39,7 @@ console-asks-set-aside = { $count ->
 console-asks-signature = la revisión y la firma de una persona (baybrief sign)
 
 # Trabajos con precio.
-console-line = { $number }. { $operation } { $description }: { $quantity } a { $rate }, { $amount }; { $state }
+console-line = { $number }. { $operation } { $description }: { $quantity } a { $rate }, { $amount }
 console-line-hours = { $hours } h
 console-line-pieces = { $pieces } uds.
 console-line-authorised = autorizado por { $by } ({ $how }, { $at })
@@ -52,11 +52,17 @@ console-sum-net = { $sum } netos
 console-sum-gross = { $sum } brutos
 console-sum-tax = { $sum } de impuesto ({ $rate } %)
 console-event-offered = { $at } ofrecido: { $lines }
+console-event-offered-nothing = { $at } ya no se ofrece nada
 console-event-offered-by = { $at } ofrecido: { $lines }, por { $by }
 console-event-authorised = { $at } autorizado: { $lines } hasta { $sum }, por { $by } ({ $how })
 console-event-declined = { $at } rechazado: { $lines }, por { $by } ({ $how })
 console-event-done = { $at } hecho: { $lines }, por { $by }
 console-event-reopened = { $at } anulado como hecho: { $lines }, por { $by }
+console-refused-unknown-line = { $name } no es ninguna línea de este trabajo; son: { $known }
+console-refused-stages = las fases se autorizan por separado; indique con --lines las que quiere el cliente: { $stages }
+console-refused-hours = { $operation }: solo quien hizo el diagnóstico conoce sus horas; indíquelas con --hours, por ejemplo --hours 1.4
+console-refused-not-authorised = { $operation } no está autorizado: pregunte al cliente y anote antes la respuesta con `authorise`
+console-refused-beyond-limit = { $operation } está en espera: con lo ya autorizado suma { $needed }, y el cliente dijo hasta { $limit }; pregunte y anote antes la respuesta con `authorise`
 
 # Lo que se encontró.
 console-outcome = { $found } ({ $system }); { $by }, { $at }, informe { $report }
@@ -66,7 +72,7 @@ console-outcome-other-cause = causa encontrada: { $cause }
 console-outcome-other-cause-than = otra causa: { $cause }, y no: { $said }
 console-outcome-part-sound = la pieza señalada está bien
 console-outcome-part-sound-not = la pieza señalada está bien; no era: { $said }
-console-outcome-healthy = el conjunto está como debe
+console-outcome-healthy = la unidad está como debe
 console-outcome-not-opened = sin abrir
 console-outcome-mended = reparado
 console-outcome-part = pieza: { $part }

@@ -1,11 +1,12 @@
 //! Lines of work and their events, a line of text each, for the terminal and the page.
 
 use crate::words::fluent_args;
+use billing::WorkError;
 use chrono::NaiveDateTime;
 use fluent_bundle::FluentArgs;
 use model::LabourLine;
 use model::labour::{
-    Consent, Hold, LabourTotals, LineKind, SumBasis, Totals, WorkAction, WorkEvent,
+    Consent, Hold, LabourTotals, LineKind, LineState, SumBasis, Totals, WorkAction, WorkEvent,
 };
 use report::localizer::Localizer;
 use rust_decimal::Decimal;
@@ -30,7 +31,6 @@ pub fn describe_line(line: &LabourLine, localizer: &Localizer) -> String {
         "quantity" => quantity,
         "rate" => localizer.exact(line.rate),
         "amount" => sum(line.net_amount, currency, SumBasis::Net, localizer),
-        "state" => localizer.message(&format!("line-{}", line.state.name())),
     ];
     let life = &line.life;
     let authorised = life.authorised.as_ref().map(|consent| {
@@ -47,7 +47,15 @@ pub fn describe_line(line: &LabourLine, localizer: &Localizer) -> String {
     });
     let held = life.hold.as_ref().map(|h| hold(h, currency, localizer));
     let text = localizer.message_with("console-line", &arguments);
-    let parts = [Some(text), authorised, declined, held];
+    // Whose word it is says the state as well.
+    let is_said = match line.state {
+        LineState::Authorised => authorised.is_some(),
+        LineState::Declined => declined.is_some(),
+        LineState::Offered | LineState::Done | LineState::Billed => false,
+    };
+    let state = localizer.message(&format!("line-{}", line.state.name()));
+    let state = (!is_said).then_some(state);
+    let parts = [Some(text), state, authorised, declined, held];
     parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 
@@ -115,6 +123,7 @@ pub fn describe_event(event: &WorkEvent, localizer: &Localizer) -> String {
             arguments.set("how", localizer.message(&format!("consent-{}", how.name())));
             "console-event-declined"
         }
+        WorkAction::Offered if work.is_empty() => "console-event-offered-nothing",
         WorkAction::Offered if by.is_none() => "console-event-offered",
         WorkAction::Offered => "console-event-offered-by",
         WorkAction::Done => "console-event-done",
@@ -124,6 +133,47 @@ pub fn describe_event(event: &WorkEvent, localizer: &Localizer) -> String {
     match &event.note {
         Some(note) => format!("{text}: {note}"),
         None => text,
+    }
+}
+
+/// Describes why an event of lines is not recorded. What is wrong with the value of an option is said as it comes.
+pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
+    let say = |key, arguments| localizer.message_with(key, &arguments);
+    match refusal {
+        WorkError::UnknownLine { name, known } => say(
+            "console-refused-unknown-line",
+            fluent_args!["name" => name.as_str(), "known" => known.as_str()],
+        ),
+        WorkError::SeveralStages(stages) => say(
+            "console-refused-stages",
+            fluent_args!["stages" => stages.as_str()],
+        ),
+        WorkError::MissingHours { operation } => say(
+            "console-refused-hours",
+            fluent_args!["operation" => operation.as_str()],
+        ),
+        WorkError::NotAuthorised(operation) => say(
+            "console-refused-not-authorised",
+            fluent_args!["operation" => operation.as_str()],
+        ),
+        WorkError::BeyondLimit {
+            operation,
+            needed,
+            limit,
+            limit_basis,
+        } => {
+            let on_basis =
+                |sum| localizer.message_with(key_of(*limit_basis), &fluent_args!["sum" => sum]);
+            say(
+                "console-refused-beyond-limit",
+                fluent_args![
+                    "operation" => operation.as_str(),
+                    "needed" => on_basis(localizer.exact(*needed)),
+                    "limit" => on_basis(localizer.exact(*limit)),
+                ],
+            )
+        }
+        other => other.to_string(),
     }
 }
 
@@ -142,12 +192,15 @@ pub fn minute(at: NaiveDateTime) -> String {
 }
 
 fn sum(sum: Decimal, currency: &str, basis: SumBasis, localizer: &Localizer) -> String {
-    let key = match basis {
+    let arguments = fluent_args!["sum" => money(sum, currency, localizer)];
+    localizer.message_with(key_of(basis), &arguments)
+}
+
+fn key_of(basis: SumBasis) -> &'static str {
+    match basis {
         SumBasis::Net => "console-sum-net",
         SumBasis::Gross => "console-sum-gross",
-    };
-    let arguments = fluent_args!["sum" => money(sum, currency, localizer)];
-    localizer.message_with(key, &arguments)
+    }
 }
 
 /// Money as the report writes it, but with a plain space, by which a terminal's text can be searched.

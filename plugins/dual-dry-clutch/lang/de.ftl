@@ -412,7 +412,7 @@ sheet-vehicle-supply = eine schwache Batterie, zu wenig Ladung oder eine schlech
 sheet-alternator-pick-up = die Welligkeit einer defekten Generatordiode koppelt in Sensorleitungen ein
 
 # Work
-labour-first-step = Versorgung und Masse des Getriebes prüfen, Anlernvorgang wiederholen
+labour-first-step = Versorgung und Masse des Getriebes prüfen, Lernvorgang wiederholen
 labour-teardown = Getriebe ausbauen und öffnen
 labour-clutch = Doppelkupplung ersetzen
 labour-clutch-actuator = Kupplungssteller ersetzen

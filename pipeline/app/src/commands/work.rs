@@ -8,7 +8,7 @@ use crate::context::AppContext;
 use crate::output::say;
 use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
-use crate::work_lines::describe_event;
+use crate::work_lines::{describe_event, describe_refusal};
 use anyhow::{Context, Result};
 use billing::{NamedLines, Statement, WorkError};
 use chrono::NaiveDateTime;
@@ -95,7 +95,10 @@ impl Step<'_> {
             at: self.at.unwrap_or(now),
             note: self.note,
         };
-        let event = make(named, statement).map_err(|e| Usage(format!("{job}: {e}")))?;
+        let event = make(named, statement).map_err(|e| {
+            let why = describe_refusal(&e, context.localizer());
+            Usage(format!("{job}: {why}"))
+        })?;
         let _lock = store.lock()?;
         store.ledger().record(job, &event)?;
         Ok(event)

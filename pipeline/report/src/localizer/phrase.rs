@@ -332,8 +332,11 @@ impl Localizer {
     pub(crate) fn unit(&self, unit: &str) -> String {
         match unit {
             "rpm" => self.message("unit-rpm"),
-            "ohm" => "Ω".into(),
-            other => other.to_owned(),
+            other => match other.strip_suffix("ohm") {
+                // Milliohm and kilohm too.
+                Some(prefix) => format!("{prefix}Ω"),
+                None => other.to_owned(),
+            },
         }
     }
 
