@@ -10,6 +10,7 @@ use crate::{
 use bytes::Bytes;
 use model::labour::{HandedRow, WorkEvent};
 use object_store::path::Path as Key;
+use std::convert::Infallible;
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -170,15 +171,10 @@ impl<W: Work> Worker<W> {
     /// Does one claimed job to its end.
     async fn one(&self, claim: Claim) {
         let is_lost = Arc::new(AtomicBool::new(false));
-        let result = {
-            let done = self.done(&claim, Arc::clone(&is_lost));
-            tokio::pin!(done);
-            loop {
-                tokio::select! {
-                    result = &mut done => break result,
-                    () = tokio::time::sleep(self.options.lease / 3) => self.renew(&claim, &is_lost).await,
-                }
-            }
+        // Side by side: a renewal may wait for the very transaction that finishes the job.
+        let result = tokio::select! {
+            result = self.done(&claim, Arc::clone(&is_lost)) => result,
+            never = self.keep(&claim, &is_lost) => match never {},
         };
         let how = match result {
             Ok(FinishResult::Kept) => "done",
@@ -192,16 +188,20 @@ impl<W: Work> Worker<W> {
         self.metrics.ended(how);
     }
 
-    async fn renew(&self, claim: &Claim, is_lost: &AtomicBool) {
-        match self.database.renew(claim, self.options.lease).await {
-            Ok(true) => {}
-            Ok(false) => is_lost.store(true, Ordering::Relaxed),
-            // The lease may run out: then the token tells.
-            Err(e) => tracing::warn!(
-                "{}/{}: the lease could not be renewed: {e}",
-                claim.shop,
-                claim.job
-            ),
+    /// Renews the lease for as long as it is polled.
+    async fn keep(&self, claim: &Claim, is_lost: &AtomicBool) -> Infallible {
+        loop {
+            tokio::time::sleep(self.options.lease / 3).await;
+            match self.database.renew(claim, self.options.lease).await {
+                Ok(true) => {}
+                Ok(false) => is_lost.store(true, Ordering::Relaxed),
+                // The lease may run out: then the token tells.
+                Err(e) => tracing::warn!(
+                    "{}/{}: the lease could not be renewed: {e}",
+                    claim.shop,
+                    claim.job
+                ),
+            }
         }
     }
 

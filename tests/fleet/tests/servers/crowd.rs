@@ -107,11 +107,15 @@ pub fn wait_for_rest(
         if left == "0|0|0" {
             return Ok(());
         }
-        ensure!(
-            start.elapsed() < most,
-            "after {} s there are left (jobs, rows, batches): {left}",
-            most.as_secs()
-        );
+        if start.elapsed() >= most {
+            let rows = "SELECT shop, name, state, attempts, token, worker, due - now(), lease_until - now(), reason \
+                        FROM baybrief.job WHERE state IN ('waiting', 'running') LIMIT 5";
+            let rows = postgres.sql("fleet", rows)?;
+            anyhow::bail!(
+                "after {} s there are left (jobs, rows, batches) {left}:\n{rows}",
+                most.as_secs()
+            );
+        }
     }
 }
 
@@ -171,7 +175,7 @@ pub fn stopped() -> Result<()> {
         .map(|n| Process::start(&url, &store, &format!("w{n}"), 600, 2, 30))
         .collect::<Result<Vec<_>>>()?;
     let mut stops = 0;
-    wait_for_rest(&postgres, Duration::from_secs(300), || {
+    wait_for_rest(&postgres, Duration::from_secs(90), || {
         std::thread::sleep(Duration::from_millis(150));
         if stops < 12 {
             // Longer than the lease: it wakes up with claims that others have taken over.
