@@ -21,6 +21,8 @@ pub struct ObjectFact {
 pub struct Report {
     /// Number of the revision.
     pub number: u32,
+    /// The shop's number for the job; empty for none.
+    pub job_number: String,
     /// Verdict, its sentence, what is asked for: as the shop's lists show it.
     pub facts: serde_json::Value,
     /// Its files.
@@ -36,6 +38,8 @@ pub struct Report {
 pub enum FinishResult {
     /// The report is real.
     Kept,
+    /// Another job has taken the shop's number meanwhile, so that its rows must not go out: nothing was kept.
+    NumberTaken,
     /// The claim was no longer the newest, or another report came before: nothing was kept.
     Outdated,
 }
@@ -90,6 +94,21 @@ impl Database {
                 .map(|(v,)| serde_json::from_value(v))
                 .collect::<Result<_, _>>()?,
         })
+    }
+
+    /// Other jobs of the shop with the same number of the shop's, by name.
+    ///
+    /// # Errors
+    /// When the database cannot be reached.
+    pub(crate) async fn number_conflicts(
+        &self,
+        claim: &Claim,
+        number: &str,
+    ) -> Result<Vec<String>, FleetError> {
+        let mut t = self.of_shop(&claim.shop).await?;
+        let others = others_with(&mut t, claim, number).await?;
+        t.commit().await?;
+        Ok(others)
     }
 
     /// Makes a report real, in one transaction, if the claim is still the newest.
@@ -155,6 +174,13 @@ impl Database {
         if u32::try_from(latest.unwrap_or(0)).unwrap_or(0) + 1 != report.number {
             return Ok(FinishResult::Outdated);
         }
+        if !report.rows.is_empty()
+            && !others_with(&mut t, claim, &report.job_number)
+                .await?
+                .is_empty()
+        {
+            return Ok(FinishResult::NumberTaken);
+        }
         write(&mut t, claim, report).await?;
         // Files that changed meanwhile are due again.
         let state = if inputs == claim.inputs {
@@ -163,18 +189,50 @@ impl Database {
             "waiting"
         };
         query(
-            "UPDATE job SET state = $3, lease_until = NULL, worker = NULL, reason = NULL, attempts = 0, \
+            "UPDATE job SET state = $3, number = $4, lease_until = NULL, worker = NULL, reason = NULL, attempts = 0, \
              due = clock_timestamp() WHERE shop = $1 AND name = $2",
         )
         .bind(&claim.shop)
         .bind(&claim.job)
         .bind(state)
+        .bind(number_key(&report.job_number))
         .execute(&mut *t)
         .await?;
         query("NOTIFY baybrief_done").execute(&mut *t).await?;
         t.commit().await?;
         Ok(FinishResult::Kept)
     }
+}
+
+/// A number as two people would write the same one.
+fn number_key(number: &str) -> Option<String> {
+    let key = number.trim().to_lowercase();
+    (!key.is_empty()).then_some(key)
+}
+
+/// Other jobs of the shop with that number. Until the transaction ends, nobody else takes it.
+async fn others_with(
+    t: &mut PgConnection,
+    claim: &Claim,
+    number: &str,
+) -> Result<Vec<String>, FleetError> {
+    let Some(key) = number_key(number) else {
+        return Ok(Vec::new());
+    };
+    query("SELECT pg_advisory_xact_lock(hashtextextended('number ' || $1 || ' ' || $2, 0))")
+        .bind(&claim.shop)
+        .bind(&key)
+        .execute(&mut *t)
+        .await?;
+    let others = query_scalar(
+        "SELECT name FROM job WHERE shop = $1 AND number = $2 AND name <> $3 ORDER BY name",
+    )
+    .bind(&claim.shop)
+    .bind(&key)
+    .bind(&claim.job)
+    .fetch_all(&mut *t)
+    .await?;
+    Ok(others)
 }
 
 async fn write(t: &mut PgConnection, claim: &Claim, report: &Report) -> Result<(), FleetError> {

@@ -99,6 +99,13 @@ impl Inbox {
         Ok(added)
     }
 
+    /// True where each job that lies there is in the queue.
+    pub fn is_settled(&self) -> bool {
+        self.seen
+            .values()
+            .all(|(_, since)| since.elapsed() >= self.settle)
+    }
+
     /// Files of one job, by path.
     ///
     /// # Errors

@@ -27,6 +27,8 @@ pub use finish::{FinishResult, ObjectFact, Report};
 pub use inbox::{Inbox, InputFile, listing_digest};
 pub use labour::WriteBatch;
 pub use metrics::Metrics;
+pub use object_store::ObjectMeta;
+pub use object_store::path::Path as Key;
 pub use objects::{Objects, sha256};
 pub use queue::{Claim, QueueFigures};
 pub use worker::{Failure, Made, Task, Work, Worker, WorkerOptions};

@@ -16,6 +16,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 use tempfile::TempDir;
+use tokio::runtime::Handle;
 use tokio::task::JoinSet;
 
 /// A job as it is handed to the work itself.
@@ -33,11 +34,26 @@ pub struct Task {
     pub events: Vec<WorkEvent>,
     /// True once the claim is lost: what is made of it counts as nothing.
     pub is_lost: Arc<AtomicBool>,
+    database: Database,
+    runtime: Handle,
+}
+
+impl Task {
+    /// Other jobs of the shop with the same number of the shop's, by name. Waits for the database.
+    ///
+    /// # Errors
+    /// When the database cannot be reached.
+    pub fn number_conflicts(&self, number: &str) -> Result<Vec<String>, FleetError> {
+        self.runtime
+            .block_on(self.database.number_conflicts(&self.claim, number))
+    }
 }
 
 /// Results of the work.
 #[derive(Debug, Clone, Default)]
 pub struct Made {
+    /// The shop's number for the job; empty for none.
+    pub job_number: String,
     /// Verdict, its sentence, what is asked for: as the shop's lists show it.
     pub facts: serde_json::Value,
     /// Files of the report.
@@ -179,6 +195,11 @@ impl<W: Work> Worker<W> {
         let how = match result {
             Ok(FinishResult::Kept) => "done",
             Ok(FinishResult::Outdated) => "outdated",
+            Ok(FinishResult::NumberTaken) => {
+                let why = "another job has taken its number meanwhile";
+                self.give_back(&claim, why, Some(pause(claim.attempts)))
+                    .await
+            }
             Err(Failure::Transient(why)) => {
                 self.give_back(&claim, &why, Some(pause(claim.attempts)))
                     .await
@@ -231,6 +252,8 @@ impl<W: Work> Worker<W> {
             handed: known.handed,
             events: known.events,
             is_lost: Arc::clone(&is_lost),
+            database: self.database.clone(),
+            runtime: Handle::current(),
         };
         let made = tokio::task::spawn_blocking(move || work.run(&task))
             .await
@@ -245,6 +268,7 @@ impl<W: Work> Worker<W> {
         let start = Instant::now();
         let report = Report {
             number,
+            job_number: made.job_number,
             facts: made.facts,
             objects,
             rows: made.rows,

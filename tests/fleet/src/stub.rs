@@ -34,6 +34,7 @@ fn make(task: &Task) -> Result<Made> {
         sha256(&content)
     );
     Ok(Made {
+        job_number: job.clone(),
         facts: serde_json::json!({"verdict": "open", "sentence": text}),
         outputs: vec![
             ("report.txt".into(), report.clone().into_bytes()),

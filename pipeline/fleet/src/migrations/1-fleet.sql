@@ -21,10 +21,12 @@ CREATE TABLE job (
     worker      TEXT,
     lease_until TIMESTAMPTZ,
     reason      TEXT,                 -- why it failed, or is tried again
+    number      TEXT,                 -- the shop's number of its newest report, trimmed, in lower case
     PRIMARY KEY (shop, name),
     CHECK ((state = 'running') = (lease_until IS NOT NULL))
 );
 
+CREATE INDEX job_by_number ON job (shop, number) WHERE number IS NOT NULL;
 CREATE INDEX job_in_turn ON job (turn) WHERE state IN ('waiting', 'running');
 
 -- One report. Never changed.

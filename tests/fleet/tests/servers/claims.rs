@@ -22,6 +22,7 @@ async fn claim_one(database: &Database, lease: Duration) -> Result<Claim> {
 fn report(number: u32) -> Report {
     Report {
         number,
+        job_number: String::new(),
         facts: serde_json::json!({}),
         objects: Vec::new(),
         rows: Vec::new(),
