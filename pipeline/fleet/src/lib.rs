@@ -30,7 +30,7 @@ pub use metrics::Metrics;
 pub use object_store::ObjectMeta;
 pub use object_store::path::Path as Key;
 pub use objects::{Objects, sha256};
-pub use queue::{Claim, QueueFigures};
+pub use queue::{Again, Claim, QueueFigures};
 pub use worker::{Failure, Made, Task, Work, Worker, WorkerOptions};
 
 /// Roles of a fleet, for whoever administers the database server.

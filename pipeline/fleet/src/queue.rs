@@ -35,6 +35,17 @@ pub struct QueueFigures {
     pub oldest_s: Option<f64>,
 }
 
+/// Another try of a job that was given back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Again {
+    /// None: it fails.
+    Never,
+    /// One after a pause, until its attempts are used up.
+    After(Duration),
+    /// One after a pause, for a reason that is not the job's: it counts as no attempt.
+    Uncounted(Duration),
+}
+
 fn interval(time: Duration) -> PgInterval {
     PgInterval {
         months: 0,
@@ -99,7 +110,7 @@ impl Database {
         Ok(renewed.rows_affected() == 1)
     }
 
-    /// Gives a claim back: to be tried again after a pause, or failed for good. False where it is no longer the newest.
+    /// Gives a claim back. False where it is no longer the newest.
     ///
     /// # Errors
     /// When the database cannot be reached.
@@ -107,12 +118,16 @@ impl Database {
         &self,
         claim: &Claim,
         reason: &str,
-        again_after: Option<Duration>,
+        again: Again,
     ) -> Result<bool, FleetError> {
-        let again = again_after.filter(|_| claim.attempts < ATTEMPTS);
+        let (is_tried, pause, uncounted) = match again {
+            Again::Never => (false, Duration::ZERO, 0),
+            Again::After(pause) => (claim.attempts < ATTEMPTS, pause, 0),
+            Again::Uncounted(pause) => (true, pause, 1),
+        };
         let mut t = self.of_shop(&claim.shop).await?;
         let given = query(
-            "UPDATE job SET lease_until = NULL, worker = NULL, reason = $4, \
+            "UPDATE job SET lease_until = NULL, worker = NULL, reason = $4, attempts = attempts - $8, \
              state = CASE WHEN $5 OR inputs <> $6 THEN 'waiting' ELSE 'failed' END, due = clock_timestamp() + $7 \
              WHERE shop = $1 AND name = $2 AND token = $3 AND state = 'running'",
         )
@@ -120,9 +135,10 @@ impl Database {
         .bind(&claim.job)
         .bind(claim.token)
         .bind(reason)
-        .bind(again.is_some())
+        .bind(is_tried)
         .bind(&claim.inputs)
-        .bind(interval(again.unwrap_or_default()))
+        .bind(interval(pause))
+        .bind(uncounted)
         .execute(&mut *t)
         .await?;
         t.commit().await?;

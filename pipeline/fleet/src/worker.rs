@@ -4,8 +4,8 @@ use crate::finish::Known;
 use crate::inbox::listing_digest;
 use crate::objects::sha256;
 use crate::{
-    Claim, Database, FinishResult, FleetError, Inbox, InputFile, Metrics, ObjectFact, Objects,
-    Report,
+    Again, Claim, Database, FinishResult, FleetError, Inbox, InputFile, Metrics, ObjectFact,
+    Objects, Report,
 };
 use bytes::Bytes;
 use model::labour::{HandedRow, WorkEvent};
@@ -116,6 +116,9 @@ impl<W> Clone for Worker<W> {
     }
 }
 
+/// Pause before a job is tried again whose database or store was away.
+const AWAY: Duration = Duration::from_secs(2);
+
 /// Pause before a job is tried again, by the number of attempts so far.
 fn pause(attempts: i32) -> Duration {
     Duration::from_secs(5 << attempts.clamp(0, 6))
@@ -192,19 +195,24 @@ impl<W: Work> Worker<W> {
             result = self.done(&claim, Arc::clone(&is_lost)) => result,
             never = self.keep(&claim, &is_lost) => match never {},
         };
+        let retry = Again::After(pause(claim.attempts));
         let how = match result {
             Ok(FinishResult::Kept) => "done",
             Ok(FinishResult::Outdated) => "outdated",
             Ok(FinishResult::NumberTaken) => {
-                let why = "another job has taken its number meanwhile";
-                self.give_back(&claim, why, Some(pause(claim.attempts)))
+                self.give_back(&claim, "another job has taken its number meanwhile", retry)
                     .await
             }
-            Err(Failure::Transient(why)) => {
-                self.give_back(&claim, &why, Some(pause(claim.attempts)))
+            Err(End::Work(Failure::Transient(why))) => self.give_back(&claim, &why, retry).await,
+            Err(End::Work(Failure::Permanent(why))) => {
+                self.give_back(&claim, &why, Again::Never).await
+            }
+            // A server that is away is no job's fault.
+            Err(End::Server(e)) if e.is_transient() => {
+                self.give_back(&claim, &e.to_string(), Again::Uncounted(AWAY))
                     .await
             }
-            Err(Failure::Permanent(why)) => self.give_back(&claim, &why, None).await,
+            Err(End::Server(e)) => self.give_back(&claim, &e.to_string(), Again::Never).await,
         };
         self.metrics.ended(how);
     }
@@ -226,7 +234,7 @@ impl<W: Work> Worker<W> {
         }
     }
 
-    async fn give_back(&self, claim: &Claim, why: &str, again: Option<Duration>) -> &'static str {
+    async fn give_back(&self, claim: &Claim, why: &str, again: Again) -> &'static str {
         tracing::warn!("{}/{}: {why}", claim.shop, claim.job);
         if let Err(e) = self.database.give_back(claim, why, again).await {
             tracing::warn!(
@@ -235,10 +243,14 @@ impl<W: Work> Worker<W> {
                 claim.job
             );
         }
-        if again.is_some() { "retried" } else { "failed" }
+        if again == Again::Never {
+            "failed"
+        } else {
+            "retried"
+        }
     }
 
-    async fn done(&self, claim: &Claim, is_lost: Arc<AtomicBool>) -> Result<FinishResult, Failure> {
+    async fn done(&self, claim: &Claim, is_lost: Arc<AtomicBool>) -> Result<FinishResult, End> {
         let timed = |stage, since: Instant| self.metrics.took(stage, since.elapsed().as_secs_f64());
         let start = Instant::now();
         let (folder, known) = self.fetch(claim).await?;
@@ -257,13 +269,14 @@ impl<W: Work> Worker<W> {
         };
         let made = tokio::task::spawn_blocking(move || work.run(&task))
             .await
-            .map_err(|_| Failure::Transient("the work ended by a fault of the program".into()))??;
+            .map_err(|_| Failure::Transient("the work ended by a fault of the program".into()))
+            .flatten()?;
         timed("work", start);
         if is_lost.load(Ordering::Relaxed) {
             return Ok(FinishResult::Outdated);
         }
         let start = Instant::now();
-        let objects = self.put(claim, number, made.outputs).await.map_err(later)?;
+        let objects = self.put(claim, number, made.outputs).await?;
         timed("put", start);
         let start = Instant::now();
         let report = Report {
@@ -274,26 +287,24 @@ impl<W: Work> Worker<W> {
             rows: made.rows,
             events: made.events,
         };
-        let finished = self.database.finish(claim, &report).await.map_err(later)?;
+        let finished = self.database.finish(claim, &report).await?;
         timed("finish", start);
         Ok(finished)
     }
 
     /// The job's files in a folder of this machine, and what the ledger knows of it.
-    async fn fetch(&self, claim: &Claim) -> Result<(TempDir, Known), Failure> {
-        let known = self.database.known(claim).await.map_err(later)?;
-        let files = Inbox::files_of(&self.objects, &claim.shop, &claim.job)
-            .await
-            .map_err(later)?;
+    async fn fetch(&self, claim: &Claim) -> Result<(TempDir, Known), End> {
+        let known = self.database.known(claim).await?;
+        let files = Inbox::files_of(&self.objects, &claim.shop, &claim.job).await?;
         if listing_digest(&files) != claim.inputs {
             // What is there now is queued by the next look at the inbox.
-            return Err(Failure::Transient(
-                "its files have changed since it was queued".into(),
-            ));
+            return Err(
+                Failure::Transient("its files have changed since it was queued".into()).into(),
+            );
         }
-        let folder = tempfile::tempdir().map_err(|e| later(e.into()))?;
+        let folder = tempfile::tempdir().map_err(FleetError::from)?;
         for file in &files {
-            self.fetch_file(folder.path(), file).await.map_err(later)?;
+            self.fetch_file(folder.path(), file).await?;
         }
         Ok((folder, known))
     }
@@ -334,9 +345,20 @@ impl<W: Work> Worker<W> {
     }
 }
 
-fn later(e: FleetError) -> Failure {
-    match e.is_transient() {
-        true => Failure::Transient(e.to_string()),
-        false => Failure::Permanent(e.to_string()),
+/// End of a claim without results.
+enum End {
+    Work(Failure),
+    Server(FleetError),
+}
+
+impl From<Failure> for End {
+    fn from(failure: Failure) -> Self {
+        End::Work(failure)
+    }
+}
+
+impl From<FleetError> for End {
+    fn from(e: FleetError) -> Self {
+        End::Server(e)
     }
 }

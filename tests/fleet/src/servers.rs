@@ -265,10 +265,9 @@ impl Store {
         )?;
         let mut answer = String::new();
         connection.read_to_string(&mut answer)?;
-        ensure!(
-            answer.starts_with("HTTP/1.0 2") || answer.starts_with("HTTP/1.1 2"),
-            "{answer}"
-        );
+        // 409: it is there already, after a start on the same folder.
+        let status = answer.split(' ').nth(1).unwrap_or_default();
+        ensure!(status.starts_with('2') || status == "409", "{answer}");
         Ok(())
     }
 

@@ -5,7 +5,7 @@ use anyhow::{Context, Result, ensure};
 use baybrief_fleet_tests::servers::{Postgres, Store};
 use baybrief_fleet_tests::stub::input_key;
 use chrono::{TimeDelta, Utc};
-use fleet::{Claim, Database, FinishResult, Inbox, Objects, Report};
+use fleet::{Again, Claim, Database, FinishResult, Inbox, Objects, Report};
 use std::time::Duration;
 
 const LEASE: Duration = Duration::from_secs(60);
@@ -53,7 +53,7 @@ pub fn fencing() -> Result<()> {
             "the first one is outdated"
         );
         ensure!(database.finish(&first, &report(1)).await? == FinishResult::Outdated);
-        ensure!(!database.give_back(&first, "late", None).await?);
+        ensure!(!database.give_back(&first, "late", Again::Never).await?);
         ensure!(database.renew(&second, LEASE).await?);
         ensure!(database.finish(&second, &report(1)).await? == FinishResult::Kept);
         // The answer was lost, and it is asked for once more: nothing twice.
@@ -127,7 +127,11 @@ pub fn attempts() -> Result<()> {
             "another shop has no such job"
         );
         let claim = claim_one(&database, LEASE).await?;
-        ensure!(database.give_back(&claim, "a mistake in it", None).await?);
+        ensure!(
+            database
+                .give_back(&claim, "a mistake in it", Again::Never)
+                .await?
+        );
         let state = postgres.sql("fleet", "SELECT state, reason FROM baybrief.job")?;
         ensure!(state == "failed|a mistake in it", "{state}");
         // Other files: a new chance.
@@ -135,7 +139,7 @@ pub fn attempts() -> Result<()> {
         let claim = claim_one(&database, LEASE).await?;
         ensure!(
             database
-                .give_back(&claim, "away", Some(Duration::from_secs(600)))
+                .give_back(&claim, "away", Again::After(Duration::from_secs(600)))
                 .await?
         );
         ensure!(database.claim("w", LEASE, 1).await?.is_empty(), "it waits");
