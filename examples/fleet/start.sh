@@ -10,8 +10,8 @@ weed=${SEAWEEDFS:?must name SeaweedFS\'s program, weed}
 place=target/fleet
 version=$(ls /usr/lib/postgresql | sort -V | tail -1)
 cluster=baybrief-demo
-sql_port=55432
-s3_port=58333
+sql_port=35432
+s3_port=38333
 
 fail() { echo "fleet: $*" >&2; exit 1; }
 "$program" work --help >/dev/null 2>&1 || fail "$program was built without the feature fleet: cargo build --release --features fleet"
@@ -41,10 +41,10 @@ export AWS_ALLOW_HTTP=true
 cat > "$place/s3.json" <<JSON
 {"identities": [{"name": "demo", "credentials": [{"accessKey": "demo", "secretKey": "demo-secret"}], "actions": ["Admin"]}]}
 JSON
-"$weed" server -ip=127.0.0.1 -ip.bind=127.0.0.1 -dir="$place/data" -filer -filer.port=58888 -master.port=59333 \
-    -volume.port=58080 -s3 -s3.port=$s3_port -s3.config="$place/s3.json" -master.telemetry=false 2> "$place/weed.log" &
+"$weed" server -ip=127.0.0.1 -ip.bind=127.0.0.1 -dir="$place/data" -filer -filer.port=38888 -master.port=39333 \
+    -volume.port=38080 -s3 -s3.port=$s3_port -s3.config="$place/s3.json" -master.telemetry=false 2> "$place/weed.log" &
 pids+=($!)
-filer=http://127.0.0.1:58888/buckets/baybrief
+filer=http://127.0.0.1:38888/buckets/baybrief
 for _ in $(seq 120); do curl -sf -X POST "$filer/up" -F file=@"$place/s3.json" >/dev/null && break; sleep 0.5; done
 curl -sf "$filer/up" >/dev/null || fail "the store does not come up, see $place/weed.log"
 

@@ -15,12 +15,22 @@ pub const BUCKET: &str = "s3://fleet";
 /// Time for a server to come up, a busy machine included.
 const START: Duration = Duration::from_secs(120);
 
-/// Returns a port that is free now.
+/// Distance from a port of SeaweedFS to the one on which its servers speak to each other.
+const SECOND_PORT: u16 = 10_000;
+
+/// Returns a port that is free now, as is the second one that SeaweedFS takes with it.
 ///
 /// # Errors
 /// When the system gives none.
 pub fn free_port() -> Result<u16> {
-    Ok(TcpListener::bind("127.0.0.1:0")?.local_addr()?.port())
+    for _ in 0..100 {
+        let port = TcpListener::bind("127.0.0.1:0")?.local_addr()?.port();
+        let second = port.checked_add(SECOND_PORT);
+        if second.is_some_and(|second| TcpListener::bind(("127.0.0.1", second)).is_ok()) {
+            return Ok(port);
+        }
+    }
+    bail!("no port is free")
 }
 
 fn run(command: &mut Command) -> Result<String> {
