@@ -105,6 +105,9 @@ pub fn describe_event(event: &WorkEvent) -> String {
     if let Some(how) = how {
         text += &format!(" ({})", how.name());
     }
+    if let Some(recorded_by) = &event.recorded_by {
+        text += &format!(", recorded by {recorded_by}");
+    }
     if let Some(note) = &event.note {
         text += &format!(": {note}");
     }
@@ -167,12 +170,14 @@ mod tests {
                     basis: SumBasis::Gross,
                 },
             },
+            recorded_by: Some("A. Invented".into()),
             note: Some("called back".into()),
             lines: vec![line("T", LineKind::Labour), line("P", LineKind::Part)],
         };
         assert_eq!(
             describe_event(&event),
-            "2026-03-02 14:05 authorised T up to 952.00 EUR gross by C. Invented (telephone): called back"
+            "2026-03-02 14:05 authorised T up to 952.00 EUR gross by C. Invented (telephone), recorded by \
+             A. Invented: called back"
         );
     }
 }

@@ -26,6 +26,9 @@ pub struct JobFile {
     /// `[[capture]]`
     #[serde(rename = "capture", skip_serializing_if = "Vec::is_empty")]
     pub captures: Vec<CaptureSection>,
+    /// `[[photo]]`
+    #[serde(rename = "photo", skip_serializing_if = "Vec::is_empty")]
+    pub photos: Vec<PhotoSection>,
 }
 
 /// `[job]`
@@ -180,6 +183,17 @@ pub struct CaptureSection {
     /// The channels by the name that the file gives them, with or without the unit behind it.
     #[serde(default)]
     pub channels: BTreeMap<String, ChannelSection>,
+}
+
+/// `[[photo]]`
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PhotoSection {
+    /// The file's name inside the job folder.
+    pub file: String,
+    /// What it shows, for the customer.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub caption: Option<String>,
 }
 
 /// A channel preset: channels that are always connected the same way. `preset` in `[[capture]]` names it.

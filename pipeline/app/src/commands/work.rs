@@ -12,6 +12,7 @@ use anyhow::{Context, Result};
 use billing::{NamedLines, Statement, WorkError};
 use chrono::NaiveDateTime;
 use intake::ResultStore;
+use model::ShopFile;
 use model::labour::WorkEvent;
 
 /// Records the event that `make` makes of the lines of the newest report, and makes the report anew. The event stands
@@ -37,10 +38,11 @@ pub fn record(
         job: &job,
         names: &names,
         by: &by,
+        recorded_by: None,
         note: note.as_deref(),
         at,
     };
-    let event = step.record(make, &mut store, &mut context)?;
+    let event = step.record(make, &mut store, &context.settings.shop)?;
     say!("{job}: {}", billing::describe_event(&event));
     let clean = publish(&job, &mut store, &mut context)?;
     let number = newest(&mut store, &job)?.number;
@@ -56,6 +58,8 @@ pub struct Step<'a> {
     pub names: &'a [String],
     /// Who gave their word, or did the work.
     pub by: &'a str,
+    /// Who records it, where somebody else said it.
+    pub recorded_by: Option<&'a str>,
     /// Anything to be kept with it.
     pub note: Option<&'a str>,
     /// When that was; now where it is left out.
@@ -71,7 +75,7 @@ impl Step<'_> {
         &self,
         make: impl FnOnce(NamedLines<'_>, Statement<'_>) -> Result<WorkEvent, WorkError>,
         store: &mut ResultStore,
-        context: &mut AppContext,
+        shop: &ShopFile,
     ) -> Result<WorkEvent> {
         let job = self.job;
         let latest = newest(store, job)?;
@@ -87,11 +91,12 @@ impl Step<'_> {
             job,
             lines: &read_case(store, job, latest.number)?.labour,
             names: self.names,
-            shop: &context.settings.shop,
+            shop,
         };
         let statement = Statement {
             by: self.by,
             at: self.at.unwrap_or(now),
+            recorded_by: self.recorded_by,
             note: self.note,
         };
         let event = make(named, statement).map_err(|e| Usage(format!("{job}: {e}")))?;
@@ -106,7 +111,7 @@ impl Step<'_> {
 ///
 /// # Errors
 /// When it cannot be made; the step stands all the same.
-pub fn publish(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
+fn publish(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
     publish_anew(job, store, context)
         .context("it is recorded, but the report could not be made anew; run the job again")
 }
