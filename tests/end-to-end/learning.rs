@@ -1,4 +1,4 @@
-//! What was found, what is learned from it, and evidence that can be checked years later.
+//! Outcomes, learned limits, and evidence that can be checked years later.
 
 use crate::bench::{Bench, PRICES, Said, call};
 use crate::jobs::{Files, drag, evaluation_case, with_job_file};
@@ -255,4 +255,16 @@ fn sealed_evidence_gives_the_same_case_again_and_shows_what_was_changed() {
         .call_out(&["seal", "R-50", "--to", &archive])
         .ends_with(1)
         .says(&["job/job.toml", "has changed since the report was made"]);
+    // The report of a file that broke rests on what was last right in it, and so does the sealed job.
+    fs::write(&file, text.replacen("[job]", "[job", 1)).expect("written");
+    let folder = bench.path("jobs/R-50");
+    let mut arguments = bench.run_arguments(&folder, "out");
+    arguments[5] = PathBuf::from(&shop);
+    call(arguments).ends_with(1);
+    bench
+        .call_out(&["seal", "R-50", "--to", &archive])
+        .ends_with(0);
+    call(["verify", &archive, "--key", key, "--again"])
+        .ends_with(0)
+        .says(&["case.json is the same, byte for byte"]);
 }

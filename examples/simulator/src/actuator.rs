@@ -15,11 +15,11 @@ pub struct Actuator {
     pub soft_start: f64,
     /// The controller gives up an attempt that has not arrived after this time, s.
     pub give_up: f64,
-    /// What is wrong with it.
+    /// Its fault.
     pub fault: ActuatorFault,
 }
 
-/// What can be wrong with an actuator.
+/// Fault of an actuator.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub enum ActuatorFault {
     /// Nothing.
@@ -83,7 +83,7 @@ pub struct Driven {
     start: f64,
 }
 
-/// What the controller is doing with an actuator.
+/// Current task of an actuator.
 #[derive(Debug, Clone, Copy)]
 struct Job {
     since: f64,
@@ -91,14 +91,14 @@ struct Job {
     direction: f64,
 }
 
-/// How one attempt ended.
+/// End of one attempt.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ended {
     /// When the drive was switched on, s.
     pub start_s: f64,
     /// When it was switched off, s.
     pub end_s: f64,
-    /// Whether the mechanism arrived.
+    /// True where the mechanism arrived.
     pub arrived: bool,
 }
 
@@ -118,7 +118,7 @@ impl Driven {
         }
     }
 
-    /// Where the mechanism stands: 0 released, 1 fully applied.
+    /// Position of the mechanism: 0 released, 1 fully applied.
     pub fn position(&self) -> f64 {
         self.state.angle / self.actuator.stroke
     }

@@ -16,23 +16,23 @@ pub struct Bench {
     pub start_s: f64,
     /// Length, s.
     pub duration_s: f64,
-    /// What the engine does.
+    /// Course of the engine.
     pub engine: EngineRun,
-    /// What feeds the controller.
+    /// Supply of the controller.
     pub supply: Supply,
     /// The controller's own current.
     pub controller: Controller,
     /// Clutch 1, clutch 2, gear motor 1, gear motor 2.
     pub actuators: [Actuator; 4],
-    /// Where they stand at the start: 0 released, 1 fully applied.
+    /// Positions at the start: 0 released, 1 fully applied.
     pub position: [f64; 4],
-    /// What the controller orders.
+    /// Orders of the controller.
     pub commands: Vec<Command>,
     /// The two input shafts.
     pub shafts: [Shaft; 2],
     /// Their speed at the start, rpm.
     pub spinning: [f64; 2],
-    /// Where the wheels turn a shaft: its course as (s, rpm).
+    /// Course of a shaft that the wheels turn, as (s, rpm).
     pub driven: [Option<Vec<(f64, f64)>>; 2],
 }
 

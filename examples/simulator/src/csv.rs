@@ -3,7 +3,7 @@
 use crate::recorder::Recording;
 use std::fmt::Write;
 
-/// How a recorder writes delimited text.
+/// Layout of a recorder's delimited text.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CsvDialect {
     /// Between fields.
@@ -14,11 +14,11 @@ pub struct CsvDialect {
     pub encoding: Encoding,
     /// Windows line ends.
     pub crlf: bool,
-    /// What stands above the numbers.
+    /// Rows above the numbers.
     pub header: Header,
     /// The time column's unit; `None` for no time column.
     pub time: Option<TimeUnit>,
-    /// How the time column is written.
+    /// Style of the time column.
     pub time_style: TimeStyle,
     /// Digits behind the decimal sign.
     pub digits: usize,
@@ -26,9 +26,9 @@ pub struct CsvDialect {
     pub quoted: bool,
     /// Numbers as 1.234E+00.
     pub scientific: bool,
-    /// What stands for a value that is missing.
+    /// Text of a missing value.
     pub gap: &'static str,
-    /// What stands for a value beyond the range.
+    /// Text of a value beyond the range.
     pub over_range: &'static str,
     /// A delimiter behind the last field as well.
     pub trailing: bool,
@@ -67,7 +67,7 @@ impl Encoding {
     }
 }
 
-/// How a time column is written.
+/// Style of a time column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum TimeStyle {
     /// As a number, its unit shown where the header shows units.
@@ -81,7 +81,7 @@ pub enum TimeStyle {
     CounterAndClock,
 }
 
-/// What stands above the numbers.
+/// Rows above the numbers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Header {
     /// One line of names.

@@ -1,6 +1,6 @@
 //! The engine's speed as a given course.
 
-/// How the engine turns during a recording at standstill.
+/// Course of the engine during a recording at standstill.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct EngineRun {
     /// Corner points (s, rpm) of the course, in order of time; constant before the first and after the last.

@@ -14,7 +14,7 @@ pub struct Controller {
     pub activity: f64,
     /// Frequency of the activity, Hz.
     pub activity_hz: f64,
-    /// How far its rhythm runs ahead and behind within some seconds, cycles; 0 for a clock.
+    /// Wander of its rhythm within some seconds, cycles; 0 for a clock.
     pub wander: f64,
 }
 
@@ -36,7 +36,7 @@ pub struct Command {
     pub at_s: f64,
     /// To which mechanism.
     pub mechanism: Mechanism,
-    /// Where it shall go: 0 released, 1 fully applied.
+    /// Position to reach: 0 released, 1 fully applied.
     pub position: f64,
 }
 
@@ -94,7 +94,7 @@ impl Feed {
         }
     }
 
-    /// Where a mechanism stands.
+    /// Position of a mechanism, 0 to 1.
     pub fn position(&self, m: Mechanism) -> f64 {
         self.driven[m.index()].position()
     }
@@ -156,7 +156,7 @@ impl Feed {
     }
 }
 
-/// How many integration steps lie between two samples, so that a step is 50 microseconds at most.
+/// Integration steps between two samples, as many that a step is 50 microseconds at most.
 pub(crate) fn steps_per_sample(rate_hz: f64) -> usize {
     (1.0 / (rate_hz * 50e-6)).ceil().max(1.0) as usize
 }

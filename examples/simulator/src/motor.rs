@@ -10,7 +10,7 @@ pub const COPPER_PER_KELVIN: f64 = 0.00393;
 /// Specific heat of copper, J/(kg K).
 pub const COPPER_HEAT: f64 = 385.0;
 
-/// What the motor is made of.
+/// Parameters of a motor.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Motor {
     /// Winding, leads and driver, ohm at 20 degrees Celsius.
@@ -27,7 +27,7 @@ pub struct Motor {
     pub copper: f64,
 }
 
-/// What changes while it runs.
+/// State of a running motor.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct MotorState {
     /// A.

@@ -72,7 +72,7 @@ pub enum Source {
     OtherShaft {
         /// The other shaft's sensor.
         sensor: SpeedSensor,
-        /// How much of it arrives.
+        /// Share of it that arrives.
         share: f64,
     },
     /// The ignition: so many pulses of so many V in a turn of the engine.
@@ -108,9 +108,9 @@ pub enum Source {
 pub struct ChannelPlan {
     /// Its name in the file.
     pub name: String,
-    /// Where it is connected.
+    /// Place of its connection.
     pub probe: Probe,
-    /// Whether the file shows it in thousandths (mV).
+    /// True where the file shows it in thousandths (mV).
     pub milli: bool,
 }
 
@@ -132,11 +132,11 @@ pub struct Recorded {
     pub name: String,
     /// Unit of the values as the file shows them: `V`, `mV` or `A`.
     pub unit: &'static str,
-    /// What it measures.
+    /// Measured quantity.
     pub role: &'static str,
     /// The samples, in `unit`. An infinity marks an over-range sample.
     pub values: Vec<f64>,
-    /// What job.toml says of it, complete.
+    /// Complete section of job.toml for it.
     pub section: ChannelSection,
 }
 
@@ -157,14 +157,14 @@ impl Recording {
         self.channels.first().map_or(0, |c| c.values.len())
     }
 
-    /// Whether there is no sample.
+    /// True where there is no sample.
     pub fn is_empty(&self) -> bool {
         self.len() == 0
     }
 }
 
 impl Clamp {
-    /// What the recorder writes for a current: volts, or amperes when it has converted already.
+    /// Recorded value of a current: volts, or amperes when it has converted already.
     fn read(&self, current: f64, noise: &mut Noise) -> f64 {
         let sign = if self.reversed { -1.0 } else { 1.0 };
         let seen = sign * self.gain * current + self.offset + self.noise * noise.normal();
@@ -174,14 +174,14 @@ impl Clamp {
         (held / bit).round() * bit / self.amps_per_volt
     }
 
-    /// Whether the recorder has converted to amperes already.
+    /// True where the recorder has converted to amperes already.
     fn in_amperes(&self) -> bool {
         self.amps_per_volt == 1.0
     }
 }
 
 impl Probe {
-    /// What the probe measures.
+    /// Role that the probe measures.
     pub fn role(&self) -> &'static str {
         match self {
             Probe::Feed(_) => "supply-current",
@@ -318,7 +318,7 @@ fn unit(p: &ChannelPlan) -> &'static str {
     }
 }
 
-/// What a technician who knows everything writes of the channel.
+/// Section that a technician who knows everything writes for the channel.
 fn section(probe: &Probe) -> ChannelSection {
     let role = Some(probe.role().into());
     match probe {

@@ -28,7 +28,7 @@ pub struct Road {
     pub launch_s: f64,
     /// Torque that the driver asks for, N m.
     pub demand: f64,
-    /// How long each gear is kept before the next shift, s.
+    /// Time in each gear before the next shift, s.
     pub in_gear_s: f64,
     /// Length of the torque phase, s.
     pub torque_phase_s: f64,
@@ -42,13 +42,13 @@ pub struct Road {
     pub tie_up: Option<(usize, f64)>,
     /// Clutch 1, clutch 2, gear motor 1, gear motor 2.
     pub actuators: [Actuator; 4],
-    /// What feeds the controller.
+    /// Supply of the controller.
     pub supply: Supply,
     /// The controller's own current.
     pub controller: Controller,
 }
 
-/// What the controller did, as it truly was.
+/// True record of the controller's work.
 #[derive(Debug, Clone, Default)]
 pub struct RoadLog {
     /// Spans in which one gear drives.
@@ -79,7 +79,7 @@ const VEHICLE_INERTIA: f64 = 10.0;
 const ROLLING: f64 = 14.0;
 /// Speed difference over which a clutch comes to its full torque, rad/s.
 const CLUTCH_SLIP: f64 = 0.8;
-/// How soon a synchroniser brings a shaft to its gear's speed, s.
+/// Time in which a synchroniser brings a shaft to its gear's speed, s.
 const SYNCHRONISER: f64 = 0.035;
 /// rad/s per rpm.
 pub(crate) const RAD: f64 = std::f64::consts::PI / 30.0;

@@ -4,7 +4,7 @@ use crate::feed::{Command, Feed};
 use crate::road::{ENGINE_INERTIA, GearSpan, RAD, Road, RoadLog};
 use crate::traces::Mechanism::{self, Clutch1, Clutch2, Gear1, Gear2};
 
-/// What the controller is at.
+/// Phase of the controller's work.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Phase {
     /// Waiting for the driver.
@@ -27,7 +27,7 @@ const LAUNCH_LIMIT: f64 = 2300.0;
 const SHIFT_TORQUE: f64 = 0.8;
 /// Torque taken back per rad/s of unwanted slip, N m s/rad.
 const SLIP_TORQUE: f64 = 1.1;
-/// How soon the clutch carries the driver's demand when moving off, s.
+/// Time until the clutch carries the driver's demand when moving off, s.
 const LAUNCH_RAMP: f64 = 0.3;
 /// When the controller takes the vehicle as moving though the clutch still slips, s.
 const LAUNCH_END: f64 = 2.4;
@@ -36,7 +36,7 @@ const LAUNCH_END: f64 = 2.4;
 const TIED: [f64; 2] = [6.0, 4.6];
 /// Slip that counts as none, rad/s.
 const LOCKED: f64 = 2.5;
-/// How long after a shift the next gear is selected on the free shaft, s.
+/// Time from a shift to the selection of the next gear on the free shaft, s.
 const PRESELECT: f64 = 0.5;
 
 pub(crate) struct Control {

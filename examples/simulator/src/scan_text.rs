@@ -2,7 +2,7 @@
 
 use crate::scan_words::{CodeState, Labels, Language, meaning};
 
-/// What the scan tool was told by the vehicle.
+/// Answers of the vehicle to the scan tool.
 #[derive(Debug, Clone, Default)]
 pub struct ScanReport {
     /// Vehicle number.
@@ -34,7 +34,7 @@ pub struct ScanCode {
     pub state: CodeState,
 }
 
-/// How a scan text is laid out.
+/// Layout of a scan text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ScanLayout {
     /// Ruled columns with bars.
@@ -65,12 +65,12 @@ impl ScanLayout {
         ScanLayout::ByState,
     ];
 
-    /// Whether the layout shows status bytes instead of words.
+    /// True where the layout shows status bytes instead of words.
     pub fn shows_bytes(self) -> bool {
         matches!(self, ScanLayout::Semicolons | ScanLayout::Tabs)
     }
 
-    /// Whether the layout shows failure types.
+    /// True where the layout shows failure types.
     pub fn shows_failure_types(self) -> bool {
         !matches!(self, ScanLayout::Letter | ScanLayout::ByState)
     }

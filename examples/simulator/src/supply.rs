@@ -2,7 +2,7 @@
 
 use crate::engine::EngineRun;
 
-/// What feeds the gearbox controller.
+/// Supply of the gearbox controller.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Supply {
     /// Battery at rest, V.

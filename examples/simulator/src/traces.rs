@@ -1,4 +1,4 @@
-//! What truly happened, sampled at the recorder's rate, before any sensor or probe has touched it.
+//! True course of events, sampled at the recorder's rate, before any sensor or probe has touched it.
 
 use crate::actuator::Ended;
 
@@ -45,7 +45,7 @@ pub struct Attempt {
     pub mechanism: Mechanism,
     /// When, and whether it arrived.
     pub ended: Ended,
-    /// Whether any current flowed.
+    /// True where any current flowed.
     pub current_flowed: bool,
 }
 
@@ -74,7 +74,7 @@ pub struct Traces {
     pub output: Rotation,
     /// Current that the controller takes on its own, A, on average.
     pub quiescent: f64,
-    /// What the controller tried, in order of the ends.
+    /// Attempts of the controller, in order of their ends.
     pub attempts: Vec<Attempt>,
 }
 
@@ -89,7 +89,7 @@ impl Traces {
         self.feed.len()
     }
 
-    /// Whether there is no sample.
+    /// True where there is no sample.
     pub fn is_empty(&self) -> bool {
         self.feed.is_empty()
     }

@@ -2,7 +2,7 @@
 
 use crate::recorder::Recording;
 
-/// How the samples are stored.
+/// Storage format of the samples.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum WavSamples {
     /// 16-bit integers, full scale 32768.

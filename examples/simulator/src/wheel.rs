@@ -7,7 +7,7 @@ pub struct Wheel {
     pub positions: u32,
     /// Positions without a tooth, as `missing_teeth` of job.toml counts them.
     pub missing: u32,
-    /// Whether a tooth was taken off or notched after the wheel was made.
+    /// True where a tooth was taken off or notched after the wheel was made.
     pub damaged: bool,
     /// Leading and trailing edge of each tooth, ascending, within 0 to 1.
     teeth: Vec<(f64, f64)>,
@@ -108,7 +108,7 @@ impl Wheel {
         self.teeth.len()
     }
 
-    /// Whether a tooth stands before the sensor at an angle, turns.
+    /// True where a tooth stands before the sensor at an angle, turns.
     pub fn covers(&self, turns: f64) -> bool {
         let x = turns.rem_euclid(1.0);
         let after = self.teeth.partition_point(|t| t.0 <= x);

@@ -50,7 +50,7 @@ pub enum Command {
     Decline {
         #[command(flatten)]
         work: WorkArguments,
-        /// How it was said
+        /// Way in which the word was given
         #[arg(long, value_enum)]
         how: How,
     },
@@ -122,7 +122,7 @@ pub enum Command {
         /// System that the job shows
         #[arg(long, value_name = "NAME", default_value = DEMO_JOBS[0].system, value_parser = demo_systems())]
         system: String,
-        /// Where the demo's inbox and results go
+        /// Folder of the demo's inbox and results
         #[arg(long, value_name = "FOLDER", default_value = "baybrief-demo")]
         out: PathBuf,
         /// Opens the page in the browser on it, until stopped
@@ -167,7 +167,7 @@ pub struct ReportArguments {
 pub struct AuthoriseArguments {
     #[command(flatten)]
     pub work: WorkArguments,
-    /// How it was given
+    /// Way in which it was given
     #[arg(long, value_enum)]
     pub how: How,
     /// Sum for all of these lines together, in the currency of the bill; left out, the one that the report states
@@ -209,7 +209,7 @@ pub struct WorkArguments {
 
 #[derive(Debug, Args)]
 pub struct OutcomeArguments {
-    /// What was found
+    /// Finding at the opened unit
     #[arg(long, value_enum)]
     pub found: WhatFound,
     /// The cause that was found instead: a name, or a few words
@@ -237,7 +237,7 @@ pub struct OutcomeArguments {
     pub report: ReportArguments,
 }
 
-/// What was found.
+/// Finding at the opened unit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum WhatFound {
     /// The cause that the report names
@@ -254,7 +254,7 @@ pub enum WhatFound {
 
 #[derive(Debug, Args)]
 pub struct LearnArguments {
-    /// What to show or to adopt
+    /// Topic to show or to adopt
     #[arg(value_enum, default_value = "limits")]
     pub topic: LearnTopic,
     /// Adopts what is proposed: limits that may move by themselves, or what --value names
@@ -290,7 +290,7 @@ pub enum LearnTopic {
     Limits,
     /// Weights of evidence as counted on outcomes
     Weights,
-    /// What was said at each level, and how much of it was confirmed
+    /// Verdicts at each level, with the share that was confirmed
     Record,
 }
 
@@ -402,7 +402,7 @@ const LEAST_MEMORY: u64 = 150;
 pub struct ServeArguments {
     /// The folder to watch; below the user's documents where left out
     pub inbox: Option<PathBuf>,
-    /// Where the results go; below the user's documents where left out
+    /// Folder of the results; below the user's documents where left out
     #[arg(long, value_name = "OUT")]
     pub out: Option<PathBuf>,
     /// The shop's settings: name, prices, report, plugin folders
@@ -421,7 +421,7 @@ pub struct ServeArguments {
 
 #[derive(Debug, Args)]
 pub struct Common {
-    /// Where the results go: OUT/JOB/report.pdf, labour.csv, case.json
+    /// Folder of the results: OUT/JOB/report.pdf, labour.csv, case.json
     #[arg(long, value_name = "OUT")]
     pub out: PathBuf,
     /// The shop's settings: name, prices, report, plugin folders

@@ -97,7 +97,7 @@ impl Handover {
         self.open = 0;
     }
 
-    /// What the billing system has: the sum over the batch file's rows, each id counted once.
+    /// Total in the billing system: the sum over the batch file's rows, each id counted once.
     fn billed(&self) -> Decimal {
         let Some(file) = &self.batch else {
             return Decimal::ZERO;

@@ -1,4 +1,4 @@
-//! What is handed over, is handed over once.
+//! Rows are handed over exactly once.
 
 mod common;
 

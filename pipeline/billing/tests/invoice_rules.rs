@@ -10,7 +10,7 @@ use model::job_file::{ClientSection, CustomerSection};
 use model::{Parties, ShopFile};
 use proptest::prelude::*;
 
-/// Whether a snippet of an invoice keeps a rule.
+/// True where a snippet of an invoice keeps a rule.
 fn keeps(rule: &str, content: &str) -> bool {
     let invoice = Element::read(&format!("<Invoice>{content}</Invoice>"));
     !broken_rules(&invoice).contains(rule)

@@ -1,4 +1,4 @@
-//! What holds for every bill.
+//! Properties of every bill.
 
 mod common;
 

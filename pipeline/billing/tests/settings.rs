@@ -1,4 +1,4 @@
-//! What is wrong in shop.toml is named with its line and key.
+//! Errors in shop.toml are named with their line and key.
 
 mod common;
 

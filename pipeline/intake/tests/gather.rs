@@ -1,4 +1,4 @@
-//! What a job folder holds, and what it is not made to hold.
+//! Contents of a job folder.
 
 use baybrief_intake::{IntakeError, JobEntry, JobSource, fingerprint, gather};
 use std::fs::{self, File};

@@ -79,7 +79,7 @@ fn rounded(value: f64) -> f64 {
     format!("{value:.5e}").parse().unwrap_or(value)
 }
 
-/// What a curve is of: kind and message of the findings, their subject, the engine's state, the unit.
+/// Subject of a curve: kind and message of the findings, their subject, the engine's state, the unit.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Subject {
     /// Kind of the findings.

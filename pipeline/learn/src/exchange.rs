@@ -68,7 +68,7 @@ pub struct SharedCurve {
     pub curve: KnownGoodCurve,
 }
 
-/// What a shop may give away of its samples; outliers are left at home.
+/// Builds the samples that a shop may share, without outliers.
 pub fn export(
     samples: &[Sample],
     curves: Vec<SharedCurve>,

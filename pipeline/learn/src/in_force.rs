@@ -83,7 +83,7 @@ impl InForce {
         first.map(|s| s.curves.clone()).unwrap_or_default()
     }
 
-    /// What is in force for one job, as a shop would have it that knows no more: for sealed evidence.
+    /// Reduces the sheets to those in force for one job, for sealed evidence.
     pub fn as_applied(&self, keys: &[UnitKey], vehicle: &str) -> Vec<LearnedSheet> {
         let mut applied: Vec<LearnedSheet> = Vec::new();
         for sheet in self.sheets.iter().filter(|s| keys.contains(&s.key)) {

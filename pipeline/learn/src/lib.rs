@@ -29,7 +29,7 @@ pub struct Job {
     pub name: String,
     /// Its newest case.
     pub case: Case,
-    /// What was found, oldest first.
+    /// Outcomes, oldest first.
     pub outcomes: Vec<Outcome>,
     /// Month of its newest report, `2026-03`.
     pub month: String,

@@ -32,7 +32,7 @@ impl Level {
     }
 }
 
-/// What became of verdicts.
+/// Confirmed and refuted verdicts.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct OwnRecord {
     /// Levels by system and state.

@@ -367,6 +367,9 @@ pub mod toml_date {
     use super::*;
 
     /// Writes the day as a TOML date.
+    ///
+    /// # Errors
+    /// When TOML cannot hold the day.
     pub fn serialize<S: Serializer>(d: &Option<NaiveDate>, s: S) -> Result<S::Ok, S::Error> {
         let day = d.map(|d| d.to_string().parse::<toml::value::Datetime>());
         match day {
@@ -376,6 +379,9 @@ pub mod toml_date {
     }
 
     /// Reads a TOML date (a date with a time keeps its day).
+    ///
+    /// # Errors
+    /// When the value is no date.
     pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Option<NaiveDate>, D::Error> {
         use serde::de::Error;
         let Some(v) = Option::<toml::value::Datetime>::deserialize(d)? else {

@@ -1,4 +1,4 @@
-//! What the page shows and what it asks for. The program behind it answers; the page itself decides nothing.
+//! Data that the page shows and commands that it gives. The program behind it answers; the page itself decides nothing.
 
 use crate::Message;
 use crate::trace::Pyramid;
@@ -13,6 +13,10 @@ use std::sync::Arc;
 ///
 /// # Errors
 /// A message for the person at the page.
+#[expect(
+    clippy::missing_errors_doc,
+    reason = "each error is a sentence for the person at the page"
+)]
 pub trait Workshop: Send + Sync + 'static {
     /// Language of the shop: `en`, `de`, `es`.
     fn language(&self) -> String;
@@ -79,7 +83,7 @@ pub trait Workshop: Send + Sync + 'static {
 pub struct Person {
     /// Name, as it stands in the ledger.
     pub name: String,
-    /// What the person may do.
+    /// Duties that the person may do.
     pub duties: Vec<Duty>,
 }
 
@@ -179,7 +183,7 @@ pub struct Job {
     pub case: Option<Arc<Case>>,
     /// Newest revision.
     pub seen: Option<Seen>,
-    /// Who signed it, and when.
+    /// Name of whoever signed it, and the time.
     pub signed: Option<(String, NaiveDateTime)>,
     /// Causes of the leading system that were tested, in words.
     pub tested: Vec<String>,
@@ -187,7 +191,7 @@ pub struct Job {
     pub untested: Vec<[String; 3]>,
     /// Events of lines, oldest first.
     pub events: Vec<WorkEvent>,
-    /// What was found, oldest first.
+    /// Outcomes, oldest first.
     pub outcomes: Vec<Outcome>,
     /// Names of published files.
     pub documents: Vec<String>,
@@ -208,7 +212,7 @@ pub struct Job {
 pub struct AnswerError {
     /// Key that it is about, as in `vehicle.vin`; empty where it is about the whole.
     pub key: String,
-    /// What was found and what to write.
+    /// Error, with the text to write instead.
     pub message: Message,
 }
 
@@ -219,7 +223,7 @@ pub enum LineChange {
     Authorise {
         /// Name of the customer.
         by: String,
-        /// How it was said.
+        /// Way in which the word was given.
         how: ConsentMethod,
         /// Up to which sum; the estimate's where it is left out.
         limit: Option<SumLimit>,
@@ -228,7 +232,7 @@ pub enum LineChange {
     Decline {
         /// Name of the customer.
         by: String,
-        /// How it was said.
+        /// Way in which the word was given.
         how: ConsentMethod,
     },
     /// It was done.

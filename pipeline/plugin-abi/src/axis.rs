@@ -10,7 +10,7 @@ const FARTHEST_S: f64 = 1e12;
 /// Checks an even axis of `len` samples from `start_s` on, `step_s` apart.
 ///
 /// # Errors
-/// What is wrong with it, as the rest of a sentence about the recording.
+/// Error of an axis as the rest of a sentence about the recording.
 pub fn check_even(start_s: f64, step_s: f64, len: usize) -> Result<(), String> {
     if len == 0 {
         return Ok(());

@@ -13,7 +13,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::thread::ThreadId;
 use std::time::{Duration, Instant};
 
-/// What one call looks at.
+/// Input of one call.
 #[derive(Debug, Clone, Copy)]
 pub struct CallInput<'a> {
     /// The recording's file name; empty for a job.
@@ -30,7 +30,7 @@ pub struct CallInput<'a> {
     pub cancel_at: Option<Instant>,
 }
 
-/// What became of a call.
+/// Result of a call.
 #[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Outcome {
     /// One of [`status`].
@@ -56,7 +56,7 @@ impl Outcome {
 pub trait Events: Sync {
     /// A line for the log, `severity` as in [`crate::severity`].
     fn log(&self, severity: i32, text: &str);
-    /// How much is done, 0 to 1.
+    /// Reports the share done, 0 to 1.
     fn progress(&self, fraction: f64);
 }
 
@@ -202,7 +202,7 @@ impl ColumnType {
     }
 }
 
-/// What `ctx` points at. Shared, because an analyzer may log from any thread.
+/// Target of `ctx`. Shared, because an analyzer may log from any thread.
 struct Receiver<'a> {
     events: &'a dyn Events,
     outputs: &'a Outputs,

@@ -1,10 +1,10 @@
-//! What a library declares: its analyzers with their outputs, and its assets. Owned, as the host keeps it.
+//! Declaration of a library: its analyzers with their outputs, and its assets. Owned, as the host keeps it.
 
 use crate::series::{ColumnType, Form, Series};
 use crate::{Observation, is_machine_name, is_version};
 use serde::{Deserialize, Serialize};
 
-/// What a library says of itself.
+/// Declaration of a library.
 #[derive(Debug, Default, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct LibraryDeclaration {
     /// Machine name of the system that it examines.
@@ -21,14 +21,14 @@ pub struct LibraryDeclaration {
     pub assets: Vec<Asset>,
 }
 
-/// What an analyzer says of itself.
+/// Declaration of an analyzer.
 #[derive(Debug, Default, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct AnalyzerDeclaration {
     /// Machine name, never changed.
     pub id: String,
     /// Name for people.
     pub name: String,
-    /// How much it looks at.
+    /// Scope of its calls.
     pub scope: Scope,
     /// Requirements, all of which must be met; each is a role, or several with `|` between them.
     pub needs: Vec<String>,
@@ -100,7 +100,7 @@ pub struct Asset {
     pub body: String,
 }
 
-/// How much an analyzer looks at.
+/// Scope of an analyzer's calls.
 #[derive(Debug, Default, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Scope {
@@ -195,7 +195,7 @@ impl Outputs {
     /// Checks a finding against the declared kinds and messages.
     ///
     /// # Errors
-    /// What is not declared.
+    /// Names the first thing that is not declared.
     pub fn check_finding(&self, o: &Observation) -> Result<(), String> {
         let kind = self.kinds.iter().find(|k| k.name == o.kind);
         let kind = kind.ok_or_else(|| format!("the kind {} is not declared", o.kind))?;
@@ -227,7 +227,7 @@ impl Outputs {
     /// Checks a series against the declared ones.
     ///
     /// # Errors
-    /// What is not declared.
+    /// Names the first thing that is not declared.
     pub fn check_series(&self, series: &Series) -> Result<(), String> {
         let declared = self.series.iter().find(|d| d.name == series.name);
         let declared =

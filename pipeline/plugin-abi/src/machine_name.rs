@@ -1,6 +1,6 @@
 //! The two notations that the header prescribes for text.
 
-/// Whether the text is a machine name: a letter `a-z`, then `a-z`, `0-9` and single hyphens between them.
+/// True where the text is a machine name: a letter `a-z`, then `a-z`, `0-9` and single hyphens between them.
 pub const fn is_machine_name(text: &str) -> bool {
     let bytes = text.as_bytes();
     if bytes.is_empty() || !bytes[0].is_ascii_lowercase() || bytes[bytes.len() - 1] == b'-' {
@@ -19,7 +19,7 @@ pub const fn is_machine_name(text: &str) -> bool {
     true
 }
 
-/// Whether the text is a version: three decimal numbers with dots between them, optionally followed by `-`
+/// True where the text is a version: three decimal numbers with dots between them, optionally followed by `-`
 /// or `+` and more, as Semantic Versioning 2.0.0 writes it.
 pub const fn is_version(text: &str) -> bool {
     let bytes = text.as_bytes();

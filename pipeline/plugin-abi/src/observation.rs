@@ -26,7 +26,7 @@ pub struct Observation {
     pub uncertainty: Option<f64>,
     /// Unit of `value`: `A`, `V`, `ohm`, `rpm`, `s`, `%`, `count`, `1`.
     pub unit: Option<String>,
-    /// What the value is held against.
+    /// Limit of the value.
     pub limit: Option<Limit>,
     /// The judgement of this one observation.
     pub grade: Grade,
@@ -44,7 +44,7 @@ pub struct Observation {
     pub charge_as: Option<f64>,
 }
 
-/// What a value is held against.
+/// Limit of a value.
 #[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Limit {
     /// Lowest good value; `None` for no lower limit.
@@ -53,7 +53,7 @@ pub struct Limit {
     pub high: Option<f64>,
     /// Unit of both.
     pub unit: String,
-    /// Where the limit comes from.
+    /// Source of the limit.
     pub source: String,
 }
 

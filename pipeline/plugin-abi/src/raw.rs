@@ -29,7 +29,7 @@ pub const MAX_CALL_VALUES: u64 = 32_000_000;
 /// [`Series::channel`] of a series that belongs to the whole recording.
 pub const NO_CHANNEL: u32 = u32::MAX;
 
-/// What `analyze` returns.
+/// Return values of `analyze`.
 #[allow(missing_docs)]
 pub mod status {
     pub const OK: i32 = 0;
@@ -40,14 +40,14 @@ pub mod status {
     pub const FAILED: i32 = 5;
 }
 
-/// How much an analyzer looks at.
+/// Scope of an analyzer's calls.
 #[allow(missing_docs)]
 pub mod scope {
     pub const CAPTURE: u32 = 0;
     pub const JOB: u32 = 1;
 }
 
-/// What a channel's samples are.
+/// Formats of a channel's samples.
 #[allow(missing_docs)]
 pub mod format {
     pub const F32: u32 = 0;
@@ -102,7 +102,7 @@ pub mod grade {
     pub const NOT_TESTED: u32 = 4;
 }
 
-/// What `emit` and `put_series` return.
+/// Return values of `emit` and `put_series`.
 #[allow(missing_docs)]
 pub mod emit {
     pub const OK: i32 = 0;

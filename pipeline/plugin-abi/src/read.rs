@@ -204,9 +204,9 @@ pub struct LimitView<'a> {
 /// Which rule a finding breaks: one of [`emit`]'s numbers, and a sentence.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Broken {
-    /// What `emit` returns.
+    /// Return value of `emit`.
     pub rule: i32,
-    /// What is wrong.
+    /// Error in a sentence.
     pub sentence: String,
 }
 

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::BTreeMap;
 
-/// What is known besides the samples.
+/// Knowledge besides the samples.
 #[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct Settings {
@@ -17,7 +17,7 @@ pub struct Settings {
     pub selector: Option<Stated>,
     /// `running`, `off`, `cranking` and who says so.
     pub engine: Option<Stated>,
-    /// What is known of each channel, in the order of the channels.
+    /// Facts of each channel, in the order of the channels.
     pub channels: Vec<ChannelFacts>,
     /// State of the consumer that the job states: `key-off`, `loaded`, `free`, or not said.
     pub state: Option<String>,
@@ -41,13 +41,13 @@ pub struct Settings {
 #[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct Stated {
-    /// What is stated.
+    /// The stated value.
     pub value: String,
     /// Who says so.
     pub source: String,
 }
 
-/// What is known of a channel.
+/// Facts of a channel.
 #[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct ChannelFacts {
@@ -77,7 +77,7 @@ pub struct LimitValue {
     pub high: Option<f64>,
     /// Unit.
     pub unit: String,
-    /// Where it comes from.
+    /// Its source.
     pub source: String,
 }
 
@@ -91,7 +91,7 @@ pub struct PriorFinding {
     pub plugin: String,
     /// The recording.
     pub file: Option<String>,
-    /// What it says.
+    /// Its content.
     #[serde(flatten)]
     pub observation: Observation,
 }

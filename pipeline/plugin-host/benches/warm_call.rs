@@ -1,4 +1,4 @@
-//! What a call to a plugin costs beyond the plugin's own work: the aim is less than 10 ms a job.
+//! Cost of a call to a plugin beyond the plugin's own work: the aim is less than 10 ms a job.
 
 use baybrief_plugin_host::{Host, HostOptions, LibraryInfo, Settings};
 use model::system::{Quantity, RoleDeclaration};

@@ -1,4 +1,4 @@
-//! What a worker writes to its outputs.
+//! Captured outputs of a worker.
 
 use std::io::{self, PipeReader, Read};
 use std::sync::{Arc, Mutex, PoisonError, mpsc};

@@ -11,10 +11,10 @@ use std::path::{Path, PathBuf};
 pub(crate) const MAX_CRASHES: usize = 3;
 /// A recording is to blame, and no library, once this many libraries crashed on it.
 const MAX_LIBRARIES: usize = 2;
-/// What is counted when a library does not get as far as a recording.
+/// Name under which crashes before any recording are counted.
 const LOADING: &str = "loading";
 
-/// What is on record.
+/// Crashes on record.
 #[derive(Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
 struct Record {
@@ -74,7 +74,7 @@ impl CrashLog {
         (inputs >= MAX_CRASHES).then_some(inputs)
     }
 
-    /// How often the library crashed while it loaded, where that is too often.
+    /// Returns the number of crashes while loading, where there are too many.
     pub(crate) fn never_loads(&self, hash: &str) -> Option<u32> {
         let times = *self.record.libraries.get(hash)?.crashes.get(LOADING)?;
         (times as usize >= MAX_CRASHES).then_some(times)

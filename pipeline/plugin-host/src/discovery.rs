@@ -1,4 +1,4 @@
-//! Where plugin libraries are looked for, and in which order.
+//! Search paths of plugin libraries, in their order.
 
 use crate::info::RefusedLibrary;
 use std::cmp::Reverse;
@@ -8,7 +8,7 @@ use std::time::SystemTime;
 
 /// Environment variable with a list of folders and library files that are looked at first.
 pub(crate) const VARIABLE: &str = "BAYBRIEF_PLUGINS";
-/// What a library beside the executable is called by, among much else that may lie there.
+/// Marks a library beside the executable among much else that may lie there.
 const MARK: &str = "baybrief_plugin_";
 
 /// A file that may be a plugin library.

@@ -27,7 +27,7 @@ pub enum AnalyzeError {
     Crashed {
         /// Its id.
         analyzer: String,
-        /// What the system or the analyzer says.
+        /// Message of the system or the analyzer.
         how: String,
         /// The end of what it wrote to its error output: empty, or ` (it wrote: ...)`.
         output: String,
@@ -49,7 +49,7 @@ pub enum AnalyzeError {
     TimedOut {
         /// Its id.
         analyzer: String,
-        /// How long it was given, s.
+        /// Time limit, s.
         seconds: u64,
         /// As in [`AnalyzeError::Crashed`].
         output: String,
@@ -73,7 +73,7 @@ pub enum AnalyzeError {
     Quarantined {
         /// Its id.
         analyzer: String,
-        /// Where the library lies.
+        /// Path of the library.
         library: String,
         /// Its hash, by which it is quarantined.
         sha256: String,
@@ -88,9 +88,9 @@ pub enum AnalyzeError {
     InputQuarantined {
         /// Its id.
         analyzer: String,
-        /// Where the library lies.
+        /// Path of the library.
         library: String,
-        /// How often.
+        /// Number of times.
         times: u32,
     },
     /// The recording cannot be handed to any analyzer.
@@ -98,7 +98,7 @@ pub enum AnalyzeError {
     UnusableInput {
         /// Its id.
         analyzer: String,
-        /// What is wrong with the recording.
+        /// Error of the recording.
         reason: String,
     },
     /// The host itself could not do its part.
@@ -106,7 +106,7 @@ pub enum AnalyzeError {
     Host {
         /// Its id.
         analyzer: String,
-        /// What went wrong.
+        /// The error.
         reason: String,
     },
 }

@@ -1,4 +1,4 @@
-//! What a returned or failed call comes to.
+//! Evaluation of a returned or failed call.
 
 use crate::error::AnalyzeError;
 use crate::process::WorkerError;

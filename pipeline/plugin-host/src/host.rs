@@ -17,7 +17,7 @@ use std::path::PathBuf;
 use std::sync::{Mutex, PoisonError};
 use std::time::Duration;
 
-/// How to find and run plugins.
+/// Options for finding and running plugins.
 #[derive(Debug, Clone)]
 pub struct HostOptions {
     /// Folders with plugin libraries, beyond those that are always looked at.
@@ -26,7 +26,7 @@ pub struct HostOptions {
     pub built_in_folders: Vec<PathBuf>,
     /// Runs plugins in this process, where a debugger sees them and a crash ends it.
     pub in_process: bool,
-    /// How long one run of an analyzer may take. After it the analyzer is told to stop, then killed. A library may take
+    /// Time limit of one run of an analyzer. After it the analyzer is told to stop, then killed. A library may take
     /// as long to load, but no longer than 20 s.
     pub deadline: Duration,
     /// Memory that a worker may use besides its executable and the samples, bytes.
@@ -56,7 +56,7 @@ impl Default for HostOptions {
 
 pub(crate) type OnProgress = Box<dyn FnMut(&str, f64) + Send>;
 
-/// What the analyzers made of a recording, or of a job.
+/// Results of the analyzers for a recording or a job.
 #[derive(Debug, Default)]
 pub struct Analysis {
     /// Findings, without ids and texts, in the order of the libraries and their analyzers.
@@ -129,7 +129,7 @@ impl Host {
         &self.refused
     }
 
-    /// What keeps the plugins from the rest of the system; nothing where they run in this process.
+    /// Returns the sandbox of the plugins; an empty one where they run in this process.
     pub fn sandbox(&self) -> Sandbox {
         self.sandbox
     }

@@ -1,4 +1,4 @@
-//! What is known of libraries.
+//! Facts about libraries.
 
 use plugin_abi::LibraryDeclaration;
 use std::path::PathBuf;
@@ -6,7 +6,7 @@ use std::path::PathBuf;
 /// One library that was found.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LibraryInfo {
-    /// What it declares: its system, its analyzers with their outputs, its assets.
+    /// Its declaration: system, its analyzers with their outputs, its assets.
     pub declaration: LibraryDeclaration,
     /// The file; absolute.
     pub path: PathBuf,

@@ -74,7 +74,7 @@ impl LibraryHandle {
         unsafe { read::library(&self.raw()?) }
     }
 
-    /// What the library declares.
+    /// Reads the declaration.
     pub(crate) fn describe(&self) -> Result<LibraryDeclaration, String> {
         let declaration = self.read()?;
         declaration.check().map(|()| declaration)

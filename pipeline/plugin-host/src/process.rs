@@ -29,7 +29,7 @@ pub(crate) enum WorkerError {
 /// A running worker. Dropping it kills its process group and waits for it.
 pub(crate) struct WorkerProcess {
     child: Child,
-    /// How it ended, once it was collected; `None` within where the system does not tell.
+    /// Its exit status, once collected; `None` within where the system does not tell.
     status: Option<Option<ExitStatus>>,
     /// Memory of its own that it may use, bytes.
     memory: u64,
@@ -39,22 +39,22 @@ pub(crate) struct WorkerProcess {
     _lifeline: PipeWriter,
     socket: UnixStream,
     errors: CapturedOutput,
-    /// What it writes to standard output, where that is not joined with standard error.
+    /// Its standard output, where that is not joined with standard error.
     output: Option<CapturedOutput>,
 }
 
 /// Variables a worker keeps: what the dynamic loader needs. A plugin's result must not hang on any other.
 const KEPT_VARIABLES: [&str; 2] = ["LD_LIBRARY_PATH", "DYLD_LIBRARY_PATH"];
-/// How often a waiting host looks at the clock and at the worker's memory.
+/// Interval at which a waiting host looks at the clock and at the worker's memory.
 const TICK: Duration = Duration::from_millis(200);
-/// How long after its time an answer that has begun to arrive is listened to.
+/// Extra time for an answer that has begun to arrive.
 const LATEST: Duration = Duration::from_secs(5);
 /// Samples that every worker may map, bytes.
 const LEAST_SAMPLES: u64 = 64 << 20;
 /// Log lines and notes of progress in answer to one request: the interface passes on 10,000 lines of a call. Who sends
 /// more has taken the line to the host over.
 const MOST_EVENTS: u32 = 20_000;
-/// How long a worker that closed its socket may take to end.
+/// Time limit for the end of a worker that closed its socket.
 const ENDING: Duration = Duration::from_secs(2);
 
 impl WorkerProcess {

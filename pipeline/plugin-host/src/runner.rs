@@ -15,7 +15,7 @@ pub(crate) enum Runner {
     InProcess(Box<Session>),
 }
 
-/// What a library needs to run.
+/// Needs of a library.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Need {
     /// Memory of its own, bytes.
@@ -26,11 +26,11 @@ pub(crate) struct Need {
     pub(crate) in_process: bool,
 }
 
-/// How long a library may take to load and describe itself.
+/// Time limit for a library to load and describe itself.
 pub(crate) const SCAN_TIME: Duration = Duration::from_secs(20);
-/// How long after its cancellation an analyzer may take to come back before it is killed.
+/// Time from cancellation to the kill.
 const GRACE: Duration = Duration::from_millis(500);
-/// How long a worker may take to map a recording.
+/// Time limit for a worker to map a recording.
 const HAND_OVER_TIME: Duration = Duration::from_secs(60);
 
 impl Runner {
@@ -61,7 +61,7 @@ impl Runner {
         }
     }
 
-    /// What is known of the library, after `begin_describe`.
+    /// Returns the facts about the library, after `begin_describe`.
     pub(crate) fn end_describe(
         &mut self,
         until: Option<Instant>,

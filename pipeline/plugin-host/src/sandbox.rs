@@ -1,4 +1,4 @@
-//! What keeps a worker's library from the rest of the system: no file, no network, no other process. On Linux by
+//! Sandbox of a worker's library: no file, no network, no other process. On Linux by
 //! Landlock (which paths may be opened) and seccomp (which calls of the system may be made); elsewhere nothing does.
 
 #[cfg(target_os = "linux")]
@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 use std::io;
 use std::os::fd::{AsRawFd, BorrowedFd};
 
-/// What confines the libraries of workers on this system.
+/// Confinement of the workers' libraries on this system.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Sandbox {
     /// Landlock: while a library loads it sees only its own folder and the system's libraries, afterwards no path.
@@ -19,7 +19,7 @@ pub struct Sandbox {
     pub calls: bool,
 }
 
-/// How much of Landlock the running kernel has.
+/// Extent of Landlock in the running kernel.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Landlock {
     /// Everything that is asked for: paths, network addresses, signals and sockets of other processes.

@@ -18,13 +18,13 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::Instant;
 
-/// What a scan found.
+/// Result of a scan.
 #[derive(Default)]
 pub(crate) struct Found {
     /// In the order in which they run.
     pub(crate) libraries: Vec<(LibraryInfo, Library)>,
     pub(crate) refused: Vec<RefusedLibrary>,
-    /// What confines the workers; `None` when none was started.
+    /// Confinement of the workers; `None` when none was started.
     pub(crate) sandbox: Option<Sandbox>,
 }
 

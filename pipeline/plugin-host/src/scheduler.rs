@@ -18,7 +18,7 @@ use std::cmp::Reverse;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 
-/// What became of one analyzer.
+/// Result of one analyzer.
 pub(crate) type Ran = Result<Outcome, AnalyzeError>;
 
 /// Analyzers of one library that are to run.
@@ -32,7 +32,7 @@ pub(crate) struct Task {
     pub(crate) begin: Begin,
 }
 
-/// What runs that go on at the same time share.
+/// Shared state of concurrent runs.
 pub(crate) struct RunContext<'a> {
     pub(crate) options: &'a HostOptions,
     pub(crate) infos: &'a [LibraryInfo],
@@ -44,7 +44,7 @@ pub(crate) struct RunContext<'a> {
     pub(crate) series: Mutex<SeriesCache>,
 }
 
-/// How far a task has come.
+/// State of a task.
 enum Run {
     Waiting,
     Running,
@@ -198,7 +198,7 @@ struct LibraryRun<'r, 'c> {
     context: &'r RunContext<'c>,
     info: &'r LibraryInfo,
     library: &'r mut Library,
-    /// What a fresh worker is handed: with all series so far.
+    /// Input of a fresh worker, with all series so far.
     begin: Begin,
     /// The worker at hand was handed it.
     begun: bool,

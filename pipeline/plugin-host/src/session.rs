@@ -50,7 +50,7 @@ impl Session {
             .ok_or_else(|| "it is not loaded".into())
     }
 
-    /// What the library declares, or why it is refused.
+    /// Returns the library's declaration.
     pub(crate) fn describe(&mut self) -> Result<LibraryDeclaration, String> {
         self.library().map(|(_, declaration)| declaration.clone())
     }

@@ -1,4 +1,4 @@
-//! Whether a library may be loaded: nobody but its owner can have put another in its place.
+//! Trust in a library: nobody but its owner can have put another in its place.
 
 use std::fs::Metadata;
 use std::os::unix::fs::{MetadataExt, PermissionsExt};

@@ -12,18 +12,18 @@ use crate::wire::{Reply, Request};
 use serde::{Deserialize, Serialize};
 use std::path::Path;
 
-/// How one check of a library went.
+/// Result of one check of a library.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct CheckResult {
     /// The check's name: `loads`, `strings-utf8`, ...
     pub name: &'static str,
-    /// How it went.
+    /// Its result.
     pub outcome: Outcome,
-    /// What was found, in a sentence.
+    /// Observation, in a sentence.
     pub sentence: String,
 }
 
-/// How a check went.
+/// Result of a check.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Outcome {
     /// As it should be.

@@ -1,4 +1,4 @@
-//! What the host and its worker processes say to each other: frames of a length (4 bytes, little endian) and that
+//! Protocol between the host and its worker processes: frames of a length (4 bytes, little endian) and that
 //! many bytes of CBOR (RFC 8949, which can say NaN and infinities), over a socket pair. A file descriptor may travel
 //! with a request.
 
@@ -19,7 +19,7 @@ use std::os::fd::{BorrowedFd, OwnedFd};
 use std::os::unix::net::UnixStream;
 use std::time::Duration;
 
-/// What the host asks.
+/// Request of the host.
 #[derive(Debug, Serialize, Deserialize)]
 pub(crate) enum Request {
     /// End when the other end of this pipe is closed. Always the first.
@@ -36,7 +36,7 @@ pub(crate) enum Request {
     End,
 }
 
-/// What the worker answers. `Log`, `Progress` and `Checked` come before the answer proper.
+/// Reply of the worker. `Log`, `Progress` and `Checked` come before the answer proper.
 #[derive(Debug, Serialize, Deserialize)]
 pub(crate) enum Reply {
     Log {
@@ -53,12 +53,12 @@ pub(crate) enum Reply {
     Failed(String),
 }
 
-/// What is known of a library once it is loaded.
+/// Facts about a loaded library.
 #[derive(Debug, Serialize, Deserialize)]
 pub(crate) struct Described {
-    /// What it declares, or why it is refused.
+    /// Its declaration, or why it is refused.
     pub library: Result<LibraryDeclaration, String>,
-    /// What stands around it; `None` in the host's own process.
+    /// Its confinement; `None` in the host's own process.
     pub sandbox: Option<Sandbox>,
 }
 
@@ -240,7 +240,7 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    /// What the host hears from a worker that was taken over and sends these bytes.
+    /// Returns the host's reading of these bytes from a hostile worker.
     fn heard(bytes: Vec<u8>, longest: u32) -> io::Result<Option<Reply>> {
         let (host, worker) = UnixStream::pair().expect("a socket pair");
         let sending = std::thread::spawn(move || {

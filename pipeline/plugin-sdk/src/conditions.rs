@@ -19,7 +19,7 @@ pub struct EngineSegment {
     pub end_s: f64,
     /// The state.
     pub state: Engine,
-    /// What the state rests on most: `stated`, `charged`, `starter`, ...
+    /// Main basis of the state: `stated`, `charged`, `starter`, ...
     pub basis: String,
 }
 

@@ -1,4 +1,4 @@
-//! What an analyzer may ask of the host that runs it, from the thread on which it was called. Outside of a
+//! Requests of an analyzer to the host that runs it, from the thread on which it was called. Outside of a
 //! call, and on other threads, these do nothing and nobody has cancelled.
 
 use crate::Series;
@@ -7,7 +7,7 @@ use plugin_abi::severity;
 use std::cell::Cell;
 use std::ptr::NonNull;
 
-/// How much a log line matters.
+/// Severity of a log line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Severity {
     /// For developers.

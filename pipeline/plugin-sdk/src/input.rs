@@ -15,7 +15,7 @@ pub struct Input<'a> {
     pub file: &'a str,
     /// The channels that have a role, in the file's order; a channel's place here is what derived series call it by.
     pub channels: Vec<ChannelView<'a>>,
-    /// What is known from job.toml, scan texts and the limits sheet.
+    /// Facts from job.toml, scan texts and the limits sheet.
     pub settings: Settings,
 }
 
@@ -114,7 +114,7 @@ impl Quantity {
 /// One channel, borrowed for the time of the call.
 #[derive(Debug, Clone)]
 pub struct ChannelView<'a> {
-    /// What it measures: a role's name.
+    /// Name of its role.
     pub role: &'a str,
     /// Its physical quantity.
     pub quantity: Quantity,

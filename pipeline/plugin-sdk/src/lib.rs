@@ -81,7 +81,7 @@ pub use plugin_abi::{
 pub use record::{Record, unit_fact};
 pub use signal;
 
-/// What an analyzer declares. Static: the same at every call. Begin with [`Declaration::EMPTY`].
+/// Declaration of an analyzer. Static: the same at every call. Begin with [`Declaration::EMPTY`].
 #[derive(Debug, Clone, Copy)]
 pub struct Declaration {
     /// Machine name, never changed: `pump-motion`.
@@ -154,7 +154,7 @@ impl SeriesSpec {
 
 /// A measurement. Pure: the same input gives the same observations, on any thread.
 pub trait Analyzer {
-    /// What the analyzer says of itself.
+    /// The analyzer's declaration.
     const DECLARATION: Declaration;
 
     /// Looks at the input and adds observations and series.
@@ -193,7 +193,7 @@ macro_rules! export {
             "an analysis plugin must be built with panic = \"unwind\": its panics are caught inside it"
         );
 
-        /// What this library declares.
+        /// Declaration of this library.
         pub static LIBRARY: $crate::ffi::Library = $crate::ffi::Library::new($crate::ffi::Parts {
             system: $system,
             name: $name,

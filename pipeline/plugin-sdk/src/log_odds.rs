@@ -7,7 +7,7 @@ pub const KNOWN_DBAN: f64 = 13.01;
 /// One reason to believe that something holds (positive) or does not (negative).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Evidence {
-    /// What it rests on, a word of lang/*.ftl: `stated`, `charged`, `ripple`.
+    /// Its basis, a word of lang/*.ftl: `stated`, `charged`, `ripple`.
     pub basis: &'static str,
     /// Decibans; judgement, as all weights that no count stands behind.
     pub weight_dban: f64,
@@ -20,7 +20,7 @@ impl Evidence {
     }
 }
 
-/// What all evidence together says.
+/// Sum of all evidence.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct LogOdds {
     /// The evidence, in no order.

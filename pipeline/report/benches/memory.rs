@@ -8,7 +8,7 @@ mod samples;
 
 const REPORTS: u32 = 1_000;
 
-/// What may be added after the first hundred reports, MiB.
+/// Greatest growth after the first hundred reports, MiB.
 const MOST_GROWTH: u64 = 16;
 
 fn resident_mib() -> u64 {

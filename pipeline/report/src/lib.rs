@@ -98,6 +98,9 @@ pub enum ReportError {
 
 /// Sets the report as a PDF that is PDF/UA-1 and PDF/A-2a at once. The same input gives the same bytes:
 /// the document's date is the day the job was opened, else that of the review, else 1970-01-01; no clock is read.
+///
+/// # Errors
+/// When the template cannot be set; the error names file and line.
 pub fn render(input: &ReportInput<'_>, audience: Audience) -> Result<Vec<u8>, ReportError> {
     typeset::set(document_source(input, audience)?)
 }
@@ -113,6 +116,9 @@ pub fn prose(input: &ReportInput<'_>) -> Vec<String> {
 }
 
 /// The pages of the same report, for those who draw them otherwise than as a PDF.
+///
+/// # Errors
+/// As [`render`].
 pub fn pages(input: &ReportInput<'_>, audience: Audience) -> Result<PagedDocument, ReportError> {
     typeset::pages(document_source(input, audience)?)
 }

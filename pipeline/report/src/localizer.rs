@@ -71,6 +71,9 @@ pub enum LocalizerError {
 
 impl Localizer {
     /// The built-in sentences of a language: `en`, `es`, `de`, with or without a region (`es-MX`).
+    ///
+    /// # Errors
+    /// When there is no such language.
     pub fn load(language: &str) -> Result<Localizer, LocalizerError> {
         Localizer::of(&Template::default(), language, Units::default())
     }

@@ -69,7 +69,7 @@ struct Review {
     draft: bool,
     /// "Reviewed by Kim Example on 3 March 2026, 14:05", or that this is a draft.
     line: String,
-    /// What the review covers, what was noted with it, what became of an earlier one.
+    /// Scope of the review, its note, and the state of an earlier one.
     notes: Vec<String>,
 }
 

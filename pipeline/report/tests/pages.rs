@@ -54,7 +54,7 @@ fn check(sample: &Sample, language: &str, numbers: &[usize]) {
     }
 }
 
-/// Whether two pages look alike; else in what they differ.
+/// True where two pages look alike; else in what they differ.
 fn alike(page: &Pixmap, wanted: &Pixmap) -> Result<(), String> {
     if (page.width(), page.height()) != (wanted.width(), wanted.height()) {
         return Err("the page has another size".into());

@@ -1,4 +1,4 @@
-//! How well the customer's report reads: grade of its running text, pages, small print, repetitions.
+//! Readability of the customer's report: grade of its running text, pages, small print, repetitions.
 
 use crate::samples::{self, Sample};
 use baybrief_report as report;

@@ -47,7 +47,7 @@ impl Entry {
     }
 }
 
-/// What is sealed, and when.
+/// Contents and time of a seal.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Sealing {
     /// Always `baybrief.sealed/1`.

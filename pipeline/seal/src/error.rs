@@ -1,4 +1,4 @@
-//! What can go wrong.
+//! Errors of sealing and verifying.
 
 use std::io;
 use std::path::PathBuf;

@@ -25,7 +25,7 @@ struct Jwk {
 /// A payload whose signature holds, and the key that signed it. Whose key it is, is another question.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Signed {
-    /// What was signed.
+    /// Signed bytes.
     pub payload: Vec<u8>,
     /// Key that signed it.
     pub key: PublicKey,

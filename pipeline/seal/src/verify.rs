@@ -15,7 +15,7 @@ use zip::ZipArchive;
 pub struct Archive {
     path: PathBuf,
     zip: ZipArchive<BufReader<File>>,
-    /// What was sealed: the signed manifest.
+    /// The signed manifest.
     pub sealing: Sealing,
     /// Key that signed it.
     pub key: PublicKey,

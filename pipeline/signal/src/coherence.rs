@@ -1,4 +1,4 @@
-//! How much of one signal is a linear copy of another, at one frequency.
+//! Coherence: the share of one signal that is a linear copy of another, at one frequency.
 
 use std::f64::consts::TAU;
 

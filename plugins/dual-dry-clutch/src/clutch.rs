@@ -58,7 +58,7 @@ pub enum Selector {
     Unknown,
 }
 
-/// What the gearbox is told to do.
+/// Commands to the gearbox.
 #[derive(Debug, Clone)]
 pub struct Commands {
     /// Selector position. Nothing that is recorded tells P from D at a standstill, so it is only ever stated.

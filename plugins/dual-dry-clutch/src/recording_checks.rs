@@ -1,4 +1,4 @@
-//! Whether a recording of the gearbox can carry a conclusion: the clamp on the feed, tooth counts, sample rate.
+//! Fitness of a recording of the gearbox for a conclusion: the clamp on the feed, tooth counts, sample rate.
 
 use crate::LIMITS;
 use crate::clutch::{Commands, Selector};

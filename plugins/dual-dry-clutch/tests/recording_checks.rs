@@ -1,4 +1,4 @@
-//! What makes a recording of the gearbox unfit. The limits are common practice without a source, except the sampling
+//! Recordings of the gearbox that are unfit. The limits are common practice without a source, except the sampling
 //! theorem.
 
 use baybrief_plugin_dual_dry_clutch::RecordingChecks;

@@ -81,7 +81,7 @@ impl Faults {
     }
 }
 
-/// What the teeth of a ring show.
+/// Finding on the teeth of a ring.
 enum Finding {
     /// Beyond the ring's own pattern: so many, none mostly.
     Faults(Faults),

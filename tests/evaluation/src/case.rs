@@ -15,7 +15,7 @@ pub struct CaseSpec {
     pub class: String,
     /// Seed of its parameters.
     pub seed: u64,
-    /// What the case shows, for a person.
+    /// Description of the case for a person.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
     /// Overridden parameters.

@@ -1,4 +1,4 @@
-//! How a recorder writes its text.
+//! Text dialects of recorders.
 
 use crate::draft::FileKind;
 use crate::params::Params;

@@ -29,11 +29,11 @@ pub struct Capture {
     pub forbidden: Vec<Forbidden>,
     /// The channels' names tell what they measure.
     pub telling_names: bool,
-    /// How the file is written.
+    /// Format of the file.
     pub file: FileKind,
 }
 
-/// How a recording's file is written.
+/// Format of a recording's file.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub enum FileKind {
     /// Any dialect of delimited text, or WAVE.

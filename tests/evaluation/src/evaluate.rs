@@ -17,9 +17,9 @@ pub struct Evaluated {
     pub spec: Option<CaseSpec>,
     /// Digest of its files; 0 where it came from a folder.
     pub digest: u64,
-    /// What is true of it.
+    /// Its truth.
     pub truth: Truth,
-    /// What was said; `None` where nothing readable was.
+    /// Program's answer; `None` where nothing readable was.
     pub said: Option<Said>,
     /// Relation of the verdict to the truth.
     pub outcome: Outcome,

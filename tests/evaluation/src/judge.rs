@@ -15,7 +15,7 @@ const LIMIT: Duration = Duration::from_secs(60);
 /// The outcome of one job.
 #[derive(Debug, Clone)]
 pub struct Answer {
-    /// What was said; an error where the program crashed or left nothing readable.
+    /// Program's answer; an error where the program crashed or left nothing readable.
     pub said: Result<Said, String>,
     /// Faults of the papers beside case.json.
     pub problems: Vec<String>,

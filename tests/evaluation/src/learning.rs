@@ -1,4 +1,4 @@
-//! What a shop's own jobs teach, on simulated jobs of an invented unit whose true values are not those of its sheet.
+//! Learning from a shop's own jobs, on simulated jobs of an invented unit whose true values are not those of its sheet.
 //!
 //! The unit changes gear as every simulated gearbox does, but its limits sheet allows less time: healthy drives show
 //! false findings. Jobs come one after another, each on a vehicle of its own; of each a person says truly what was
@@ -6,7 +6,7 @@
 //! examined with them. The same with one outcome in ten wrong: healthy units called faulty and faulty ones healthy.
 
 use crate::case::{CaseSpec, case_name};
-use crate::evaluate::{compare, in_parallel};
+use crate::evaluate::{compare, in_parallel, read_truths};
 use crate::judge::Answer;
 use crate::said::Said;
 use crate::score::Outcome as Score;
@@ -66,6 +66,8 @@ pub struct Extent {
     pub recordings: usize,
     /// Number of fresh cases that are examined after each change of the limits.
     pub probes: usize,
+    /// Folder with cases/ and truth/ whose cases are examined with the fresh ones, as jobs of the unit.
+    pub set: Option<PathBuf>,
     /// Numbers of jobs after which the limits are adopted.
     pub steps: Vec<usize>,
     /// Cases at once.
@@ -81,7 +83,7 @@ pub struct Step {
     pub vehicles: usize,
     /// Upper limit in force.
     pub limit: f64,
-    /// What the fresh cases came to.
+    /// Results of the fresh cases.
     pub probes: Probes,
 }
 
@@ -161,32 +163,48 @@ impl Shop {
 
     /// Writes a case as a job of this unit on a vehicle of its own.
     fn write(&self, spec: &CaseSpec, name: &str) -> anyhow::Result<(PathBuf, Truth)> {
-        let mut case = spec.make(name);
-        let job = case
-            .folder
-            .files
-            .get("job.toml")
-            .cloned()
-            .unwrap_or_default();
-        let mut job: toml::Table = toml::from_str(&String::from_utf8_lossy(&job))
-            .with_context(|| format!("job.toml of {name}"))?;
-        let vehicle = toml::Table::from_iter([
-            ("make".into(), "Meadow".into()),
-            ("model".into(), "Six".into()),
-            ("unit".into(), UNIT.into()),
-            ("plate".into(), toml::Value::String(name.into())),
-        ]);
-        job.insert("vehicle".into(), vehicle.into());
-        let text = toml::to_string(&job).context("job.toml")?;
-        case.folder
-            .files
-            .insert("job.toml".into(), text.into_bytes());
+        let case = spec.make(name);
         let folder = self.folder.path().join(name);
         case.folder
             .write(&folder)
             .with_context(|| format!("cannot write {}", folder.display()))?;
+        name_vehicle(&folder, name)?;
         Ok((folder, case.truth))
     }
+
+    /// Copies a case of a set as a job of this unit on a vehicle of its own.
+    fn copy(&self, set: &Path, name: &str) -> anyhow::Result<PathBuf> {
+        let folder = self.folder.path().join(name);
+        std::fs::create_dir(&folder).context("a temporary folder")?;
+        for entry in std::fs::read_dir(set.join("cases").join(name))
+            .with_context(|| format!("the case {name}"))?
+        {
+            let entry = entry.with_context(|| format!("the case {name}"))?;
+            std::fs::copy(entry.path(), folder.join(entry.file_name()))
+                .with_context(|| format!("the case {name}"))?;
+        }
+        name_vehicle(&folder, name)?;
+        Ok(folder)
+    }
+}
+
+/// Makes a job one of the invented unit, on a vehicle that is named after it.
+fn name_vehicle(folder: &Path, name: &str) -> anyhow::Result<()> {
+    let file = folder.join("job.toml");
+    let of_job = || format!("job.toml of {name}");
+    let text = match std::fs::read_to_string(&file) {
+        Err(e) if e.kind() == std::io::ErrorKind::NotFound => String::new(),
+        read => read.with_context(of_job)?,
+    };
+    let mut job: toml::Table = toml::from_str(&text).with_context(of_job)?;
+    let vehicle = toml::Table::from_iter([
+        ("make".into(), "Meadow".into()),
+        ("model".into(), "Six".into()),
+        ("unit".into(), UNIT.into()),
+        ("plate".into(), toml::Value::String(name.into())),
+    ]);
+    job.insert("vehicle".into(), vehicle.into());
+    std::fs::write(&file, toml::to_string(&job).with_context(of_job)?).with_context(of_job)
 }
 
 /// Person's word on a job; `wrong`: the opposite of the truth.
@@ -243,7 +261,12 @@ pub fn run(extent: &Extent) -> anyhow::Result<Learned> {
     let examined = examined.into_iter().collect::<anyhow::Result<Vec<_>>>()?;
     let probes = (0..extent.probes)
         .map(|i| shop.write(&spec(extent.seed ^ 0x5eed, i), &format!("P-{i:04}")));
-    let probes = probes.collect::<anyhow::Result<Vec<_>>>()?;
+    let mut probes = probes.collect::<anyhow::Result<Vec<_>>>()?;
+    if let Some(set) = &extent.set {
+        for truth in read_truths(&set.join("truth"))? {
+            probes.push((shop.copy(set, &truth.case)?, truth));
+        }
+    }
     let context = AppContext::open(Some(&shop.settings()), false)?;
     let jobs = |share: Option<usize>| -> Vec<Job> {
         let of_number = |(i, (case, truth)): (usize, &(Case, Truth))| {

@@ -70,6 +70,9 @@ enum Command {
         /// Number of fresh cases that each change of the limits is tried on
         #[arg(long, default_value_t = 80)]
         probes: usize,
+        /// A folder with cases/ and truth/ whose cases each change is tried on as well
+        #[arg(long)]
+        set: Option<PathBuf>,
         /// Cases at once
         #[arg(long, default_value_t = 2)]
         at_once: usize,
@@ -86,7 +89,7 @@ enum Command {
         /// Steps of each climb
         #[arg(long, default_value_t = 40)]
         steps: usize,
-        /// How many of the worst cases to print
+        /// Number of the worst cases to print
         #[arg(long, default_value_t = 25)]
         worst: usize,
         /// Keep the worst wrong case of each class as CLASS.toml in this folder
@@ -247,6 +250,7 @@ fn work(command: Command) -> anyhow::Result<bool> {
             seed,
             jobs,
             probes,
+            set,
             at_once,
         } => {
             let learned = learning::run(&learning::Extent {
@@ -254,6 +258,7 @@ fn work(command: Command) -> anyhow::Result<bool> {
                 jobs,
                 recordings: jobs,
                 probes,
+                set,
                 steps: (0..=jobs).step_by(20).collect(),
                 at_once,
             })?;

@@ -110,7 +110,7 @@ fn line(share: f64, (from, to): (f64, f64), expected: f64) -> String {
     cells.into_iter().collect()
 }
 
-/// Whether verdicts of at least these odds are right as often as the odds say.
+/// Sentence on whether verdicts of at least these odds are right as often as the odds say.
 fn statement(odds: usize, said: usize, right: usize) -> String {
     let needed = odds as f64 / (odds + 1) as f64;
     let holds = if right as f64 >= needed * said as f64 {

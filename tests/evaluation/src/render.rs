@@ -24,7 +24,7 @@ pub struct Case {
     pub name: String,
     /// Its files.
     pub folder: JobFolder,
-    /// What is true of it.
+    /// Its truth.
     pub truth: Truth,
 }
 
@@ -37,7 +37,7 @@ impl Case {
     }
 }
 
-/// What job.toml may leave out.
+/// Keys that job.toml may leave out.
 const KEYS: [&str; 6] = ["selector", "engine", "teeth", "sensor", "scale", "roles"];
 
 /// Renders a draft.
@@ -166,7 +166,7 @@ pub fn render(name: &str, class: &str, draft: Draft, p: &mut Params) -> Case {
     }
 }
 
-/// What job.toml leaves out: nothing, a few keys, or everything.
+/// Keys that job.toml leaves out: nothing, a few keys, or everything.
 fn lacking(draft: &Draft, p: &mut Params) -> Vec<&'static str> {
     if !draft.may_lack || p.chance("complete job file", 0.72) {
         return Vec::new();

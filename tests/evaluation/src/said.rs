@@ -57,11 +57,11 @@ pub struct SaidSystem {
     pub system: String,
     /// Causes, heaviest first.
     pub causes: Vec<SaidCause>,
-    /// What was tested and what was not.
+    /// Coverage: what was tested and what was not.
     pub coverage: Option<Coverage>,
 }
 
-/// What was tested and what was not.
+/// Coverage: what was tested and what was not.
 #[derive(Debug, Clone, Default, PartialEq, Deserialize)]
 #[serde(default)]
 pub struct Coverage {
@@ -113,7 +113,7 @@ pub struct SaidFile {
     pub path: String,
     /// `read`, or another word for a file that was not used.
     pub status: String,
-    /// How it was read, or why not.
+    /// Message on how it was read, or why not.
     pub message: Option<String>,
 }
 

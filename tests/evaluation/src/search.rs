@@ -129,7 +129,7 @@ fn climb(runner: Runner, start: &Evaluated, extent: &Extent, index: usize) -> Ev
     best
 }
 
-/// What was found, in Markdown, the worst first.
+/// Formats the findings in Markdown, the worst first.
 pub fn markdown(found: &Found, worst: usize) -> String {
     let n = found.random.len();
     let count = |o: Outcome| found.random.iter().filter(|e| e.outcome == o).count();

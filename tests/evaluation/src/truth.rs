@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 /// The truth's schema name.
 pub const SCHEMA: &str = "baybrief.truth/2";
 
-/// What is true of a case.
+/// Truth of a case.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 pub struct Truth {
     /// Always [`SCHEMA`].
@@ -91,12 +91,12 @@ pub struct Measure {
     pub file: String,
     /// The subject.
     pub subject: Option<String>,
-    /// Whether another subject will do.
+    /// True where another subject will do.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub subject_soft: bool,
     /// From and until, s; the finding must overlap it.
     pub span: Option<[f64; 2]>,
-    /// What of the finding is held against what: `start_s`, `end_s`, `duration_s`, `value`, `time`, `present`.
+    /// Expected fields of the finding: `start_s`, `end_s`, `duration_s`, `value`, `time`, `present`.
     pub fields: BTreeMap<String, Wanted>,
 }
 

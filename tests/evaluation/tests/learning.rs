@@ -21,6 +21,7 @@ fn check() -> Result<(), String> {
         jobs: 180,
         recordings: 180,
         probes: 6,
+        set: None,
         steps: vec![0, 60, 180],
         at_once: 2,
     };

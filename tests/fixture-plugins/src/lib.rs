@@ -197,7 +197,7 @@ impl Analyzer for SendsNan {
 /// Hands on a track with a hole, and a table of the settings' phase.
 pub struct GivesSeries;
 
-/// What [`GivesSeries`] gives: awkward numbers, which must arrive as they are.
+/// Samples of [`GivesSeries`]: awkward numbers, which must arrive as they are.
 pub const GIVEN: [f64; 5] = [0.1 + 0.2, f64::NAN, 5e-324, -0.0, 1.0 + f64::EPSILON];
 
 const SPEED: SeriesSpec = SeriesSpec {

@@ -13,7 +13,7 @@ after(() => browser.close());
 const jobNames = (page) => page.locator("a.job .name").allInnerTexts();
 const added = (service) => join(service.out, ".baybrief", "added");
 const until = async (what, condition) => {
-  for (let i = 0; i < 200; i++) {
+  for (let i = 0; i < 900; i++) {
     if (await condition()) return;
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
@@ -41,9 +41,9 @@ test("a foreign name, another port, another host name and a used secret open not
     assert.match(await replay.locator("main").innerText(), /works once/);
 
     // Another port of this machine: the browser sends the cookie along.
-    const server = createServer((_, response) => {
+    const server = createServer((request, response) => {
       response.setHeader("content-type", "text/html");
-      response.end(`<form id=f method=post action="${service.address}new"><input name=name value=R-evil></form><script>f.submit()</script>`);
+      response.end(request.url === "/none" ? "" : `<form id=f method=post action="${service.address}new"><input name=name value=R-evil></form><script>f.submit()</script>`);
     }).listen(0, "127.0.0.1");
     await until("the other page is served", () => server.listening);
     for (const host of ["127.0.0.1", "localhost"]) {
@@ -55,7 +55,7 @@ test("a foreign name, another port, another host name and a used secret open not
     }
     // Nor may it read: by script, frame or picture.
     const other = await page.context().newPage();
-    await other.goto(`http://127.0.0.1:${server.address().port}/none`).catch(() => {});
+    await other.goto(`http://127.0.0.1:${server.address().port}/none`);
     const read = await other.evaluate((a) => fetch(a, { credentials: "include" }).then((r) => r.text(), (e) => `refused ${e.name}`), service.address);
     assert.match(read, /refused/);
     server.close();
@@ -101,15 +101,21 @@ test("an upload that is cut, by the browser or by the service's end, leaves noth
       await page.click("form.step button");
       await page.waitForURL(/\/job\//);
     };
-    /** Sends 300 MB and stops after some of them. */
-    const upload = () => page.evaluate(() => {
+    /** Sends 64 MB at 2 MB a second. */
+    const upload = async () => {
+      const network = await page.context().newCDPSession(page);
+      await network.send("Network.enable");
+      const slow = { offline: false, latency: 0, downloadThroughput: -1, uploadThroughput: 2 << 20 };
+      await network.send("Network.emulateNetworkConditions", slow);
+      return page.evaluate(() => {
       const cut = new AbortController();
-      const body = new Blob(Array.from({ length: 300 }, () => new Uint8Array(1 << 20)));
+      const body = new Blob([new Uint8Array(64 << 20)]);
       window.sent = fetch(`${document.querySelector("[data-add]").dataset.add}?name=long.wav`, {
         method: "POST", body, signal: cut.signal, headers: { "x-form-token": document.body.dataset.token },
       }).then((r) => r.status, (e) => e.name);
       window.cut = () => cut.abort();
-    });
+      });
+    };
     const left = (job) => readdirSync(join(added(service), job));
     await begin("R-1");
     await upload();

@@ -67,7 +67,7 @@ impl Default for Start {
     }
 }
 
-/// What the probes see of a start, at one sample rate.
+/// Voltages and currents of a start at the probes, at one sample rate.
 #[derive(Debug, Clone, Default)]
 pub struct StartTraces {
     /// Voltage of the battery, V.

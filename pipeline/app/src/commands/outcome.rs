@@ -40,7 +40,7 @@ pub fn outcome(arguments: OutcomeArguments) -> Result<bool> {
     Ok(true)
 }
 
-/// What a person says was found.
+/// Discovery as a person states it.
 pub struct Discovery {
     /// Kind.
     pub found: WhatFound,
@@ -54,7 +54,7 @@ pub struct Discovery {
     pub part: Option<String>,
     /// Photo: a file of the job.
     pub photo: Option<String>,
-    /// Who looked.
+    /// Name of the person who looked.
     pub by: String,
     /// Remark.
     pub note: Option<String>,

@@ -36,6 +36,8 @@ pub struct LedgerRecord {
     pub outcomes: Vec<Outcome>,
     /// Other jobs that claimed its number.
     pub number_taken_by: Vec<String>,
+    /// job.toml as it was last right, as TOML: it counts where the sealed one has wrong lines.
+    pub answers: Option<String>,
 }
 
 /// Name of the facts of the ledger in an archive.
@@ -209,6 +211,7 @@ fn ledger_record(store: &mut ResultStore, latest: &Revision, case: &Case) -> Res
         handed: ledger.handed_rows(job)?,
         outcomes: ledger.outcomes(job)?,
         number_taken_by,
+        answers: ledger.answers(job)?,
     })
 }
 
@@ -230,11 +233,11 @@ fn file_name(job: &str) -> String {
     job.chars().map(plain).collect()
 }
 
-/// What the archive says of itself to somebody who has never seen one.
+/// Text for somebody who has never seen such an archive.
 const READ_ME: &str = "\
 Sealed evidence of one vehicle's visit.
 
-job/         the recordings and texts as they were dropped
+job/         the recordings and texts as they were added
 results/     the report and everything that was handed over with it
 settings/    the shop's settings, sheets of its own, limits that it learned
 in-force/    the limits and the weights of evidence that the verdict rests on, whole

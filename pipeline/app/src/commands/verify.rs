@@ -9,6 +9,7 @@ use crate::memory::Memory;
 use crate::output::say;
 use anyhow::{Context, Result};
 use intake::{JobSource, Signature};
+use model::JobFile;
 use seal::{Archive, ShopKey};
 use std::path::{Path, PathBuf};
 
@@ -118,6 +119,8 @@ fn run_again(archive: &mut Archive) -> Result<bool> {
             None => say!("  the library {name} did not run then"),
         }
     }
+    let answers = record.answers.as_deref().map(toml::from_str).transpose();
+    let answers: Option<JobFile> = answers.with_context(|| LEDGER.to_owned())?;
     let source = JobSource::Folder(job_folder);
     let entries = source.gather()?;
     let examined = job::examine(
@@ -125,7 +128,7 @@ fn run_again(archive: &mut Archive) -> Result<bool> {
         &source,
         &entries,
         Early::new(),
-        None,
+        answers.as_ref(),
         &mut context,
     )?;
     let signature = record

@@ -56,9 +56,9 @@ pub struct Step<'a> {
     pub job: &'a str,
     /// Operation codes, line numbers or stages; none for what is usual for the step.
     pub names: &'a [String],
-    /// Who gave their word, or did the work.
+    /// Name of the person who gave their word, or did the work.
     pub by: &'a str,
-    /// Who records it, where somebody else said it.
+    /// Name of the person who records it, where somebody else said it.
     pub recorded_by: Option<&'a str>,
     /// Anything to be kept with it.
     pub note: Option<&'a str>,

@@ -182,7 +182,7 @@ pub fn acquire(
     acquired
 }
 
-/// How job.toml was read: what is wrong in it stands on the file's own line.
+/// Message for job.toml as it was read; errors stand on the file's own line.
 fn read_as(errors: &[Problem]) -> String {
     match errors {
         [] => "job file".into(),

@@ -11,7 +11,7 @@ use model::Case;
 use model::party::Parties;
 use report::{Advice, Audience, ReportInput, Reviewed, SpeedCurve};
 
-/// What a job was read as and what was derived from it.
+/// Job as it was read, with the series derived from it.
 pub struct Measured<'a> {
     pub acquired: &'a Acquired,
     pub speeds: &'a [SpeedCurve],

@@ -51,7 +51,7 @@ pub struct Examined {
 pub struct Review<'a> {
     /// Signature; `None` while it is a draft.
     pub signature: Option<&'a Signature>,
-    /// What has changed since has undone it.
+    /// Undone by any change since.
     pub earlier: Option<&'a Signature>,
 }
 

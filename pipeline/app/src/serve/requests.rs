@@ -1,4 +1,4 @@
-//! What the page sends to the service, which alone writes the ledger and owns the workers.
+//! Messages of the page to the service, which alone writes the ledger and owns the workers.
 
 use crate::context::AppContext;
 use intake::{ResultStore, Signature};
@@ -27,11 +27,11 @@ pub struct Request {
     pub job: String,
     /// Checks it and records it, with the service's own store; says what follows.
     pub act: Box<dyn FnOnce(&mut ResultStore) -> Result<Follow, Message> + Send>,
-    /// Where it is answered, once all of it is done.
+    /// Channel of the answer, given once all of it is done.
     pub reply: Reply,
 }
 
-/// What follows a request.
+/// Consequence of a request.
 pub enum Follow {
     /// Nothing: it is done.
     Nothing,

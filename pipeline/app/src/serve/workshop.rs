@@ -1,4 +1,4 @@
-//! What the page asks for: read from the folder of results, or sent to the service.
+//! Answers to the page: read from the folder of results, or sent to the service.
 
 use super::persons::Persons;
 use super::recordings::Recordings;
@@ -49,12 +49,12 @@ pub struct Shop {
     recordings: Recordings,
     /// The case that was looked at last, by the token of its revision: the channels of a trace ask for it one by one.
     last_case: Mutex<Option<(String, Arc<Case>)>>,
-    /// What lists say of jobs, by the tokens of their revisions.
+    /// Words of lists on jobs, by the tokens of their revisions.
     told: Mutex<HashMap<String, Told>>,
     service: Sender<Sent>,
 }
 
-/// What a list says of a report.
+/// Words of a list on a report.
 #[derive(Debug, Clone)]
 struct Told {
     facts: JobFacts,

@@ -32,7 +32,7 @@ pub fn clutch_2_drag() -> Verdict {
     verdict("established", Some("clutch-2-drag"), true)
 }
 
-/// What a repair comes to that a recording proves.
+/// Verdict of a repair that a recording proves.
 pub fn proven() -> Verdict {
     toml::from_str(
         "state = \"nothing-found\"\nteardown = false\nnext = []\nrepair = { proven = true, compared = [] }",

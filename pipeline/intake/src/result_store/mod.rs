@@ -220,7 +220,7 @@ impl ResultStore {
     /// has already. Call it with the lock held.
     ///
     /// # Errors
-    /// What `write` or the ledger returns; it can be called again.
+    /// Errors of `write` or of the ledger; it can be called again.
     pub fn hand_over(
         &mut self,
         _lock: &Lock,

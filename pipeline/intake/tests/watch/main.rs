@@ -285,7 +285,7 @@ fn over_one_job(dir: &Path) -> (PathBuf, Watch) {
     (inbox, watch)
 }
 
-/// Whether a wait is over, by its event, the news and what left.
+/// Condition for the end of a wait: its event, new jobs and removed ones.
 type IsSo<'a> = &'a dyn Fn(&Event, &[String], &[String]) -> bool;
 
 /// What waited and went away, or is again as it was done, waits no more.

@@ -1,4 +1,4 @@
-//! What the known-good values propose.
+//! Proposals from known-good values.
 
 use super::bound::{Change, LearnedBound, ODD_SHARE, rank};
 use super::{BasisRange, Origin};

@@ -1,4 +1,4 @@
-//! What a person wants: answers, signatures, steps of lines of work, outcomes, mail.
+//! Commands of a person: answers, signatures, steps of lines of work, outcomes, mail.
 
 use crate::answers::{edit, fields_of};
 use crate::lock::Session;
@@ -15,7 +15,7 @@ use model::labour::{ConsentMethod, SumBasis, SumLimit};
 use rust_decimal::Decimal;
 use std::sync::Arc;
 
-/// Where the person is sent after something was done.
+/// Redirects after a command.
 fn back_to(name: &str, part: &str) -> Response {
     Redirect::to(&format!("/job/{}{part}", id(name))).into_response()
 }

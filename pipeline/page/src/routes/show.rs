@@ -1,4 +1,4 @@
-//! What is shown: lists, jobs, traces, files.
+//! Views: lists, jobs, traces, files.
 
 use crate::Recording;
 use crate::lock::Session;

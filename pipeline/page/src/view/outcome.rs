@@ -1,4 +1,4 @@
-//! What was found when the unit was opened, or when it had proven itself.
+//! Outcomes: what was found when the unit was opened, or when it had proven itself.
 
 use super::frame::Viewer;
 use crate::routes::id;

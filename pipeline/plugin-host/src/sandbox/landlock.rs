@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 /// The newest version of Landlock whose rights are asked for; an older kernel gives those that it knows.
 const NEWEST: ABI = ABI::V6;
 
-/// Where the dynamic loader finds the libraries that a library needs.
+/// Paths where the dynamic loader finds shared libraries.
 const LIBRARIES: [&str; 8] = [
     "/lib",
     "/lib64",

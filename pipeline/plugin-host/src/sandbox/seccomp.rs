@@ -8,7 +8,7 @@ use seccompiler::{
 use std::collections::BTreeMap;
 use std::os::fd::{AsRawFd, BorrowedFd, RawFd};
 
-/// What a worker is about to do.
+/// Next phase of a worker.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum Phase {
     /// Load one library: the dynamic loader opens files.
@@ -17,7 +17,7 @@ pub(super) enum Phase {
     Running,
 }
 
-/// What a plugin's computation, its threads and the line to the host need.
+/// System calls for a plugin's computation, its threads and the socket to the host.
 const RUNNING: &[i64] = &[
     // memory
     libc::SYS_brk,
@@ -75,7 +75,7 @@ const RUNNING_OLDER: &[i64] = &[libc::SYS_poll, libc::SYS_time];
 #[cfg(not(target_arch = "x86_64"))]
 const RUNNING_OLDER: &[i64] = &[];
 
-/// What the dynamic loader and the next filter need besides.
+/// Further system calls for the dynamic loader and the next filter.
 const LOADING: &[i64] = &[
     libc::SYS_faccessat,
     libc::SYS_getcwd,
@@ -104,7 +104,7 @@ const LOADING_OLDER: &[i64] = &[];
 /// Sets the name of a thread, or of a stretch of memory: prctl's first argument.
 const HARMLESS_PRCTL: [u64; 2] = [libc::PR_SET_NAME as u64, 0x5356_4d41];
 
-/// What may be asked of a descriptor: its flags, and another number for it.
+/// Permitted `fcntl` commands: flags of a descriptor, and another number for it.
 const FCNTL: [i32; 5] = [
     libc::F_DUPFD,
     libc::F_DUPFD_CLOEXEC,

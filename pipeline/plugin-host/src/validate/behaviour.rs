@@ -14,11 +14,11 @@ use plugin_abi::{AnalyzerDeclaration, Scope, Series, Settings, status};
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-/// How long one run on a made-up recording may take.
+/// Time limit of one run on a made-up recording.
 const TIME: Duration = Duration::from_secs(10);
-/// How many random recordings an analyzer is run on.
+/// Number of random recordings per analyzer.
 const RANDOM: u64 = 8;
-/// How soon an analyzer comes back once it was cancelled, or it gets a warning.
+/// Time after cancellation beyond which an analyzer gets a warning.
 const PROMPT: Duration = Duration::from_secs(1);
 
 /// Makes the checks from [`Check::EmptyCapture`] on. `process` is the one that passed the inspection.
@@ -164,9 +164,9 @@ struct Bench<'a> {
     built_in: Host,
     /// The library's analyzers.
     own: Vec<AnalyzerDeclaration>,
-    /// What the workers wrote to standard output.
+    /// Standard output of the workers.
     output: Vec<u8>,
-    /// What ends the workers that are started from now on.
+    /// Kill rule of the workers that are started from now on.
     kill_rule: Option<KillRule>,
     /// A run did not come back: no use in waiting for the others.
     hung: bool,
@@ -192,7 +192,7 @@ impl Bench<'_> {
         Ok(self.process.insert(process))
     }
 
-    /// What confines a worker that is started now; how it ended where it does not get as far.
+    /// Starts a worker and returns its confinement, or how it ended where it does not get as far.
     fn sandbox(&mut self) -> Result<Option<Sandbox>, String> {
         let Ok(process) = self.process() else {
             return Ok(None);

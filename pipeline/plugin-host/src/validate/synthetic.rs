@@ -6,7 +6,7 @@ use plugin_abi::settings::{Code, PriorFinding, Stated};
 use plugin_abi::{AnalyzerDeclaration, ChannelFacts, Observation, Settings, alternatives};
 use std::f64::consts::TAU;
 
-/// What a made-up recording is like.
+/// Kind of made-up recording.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Kind {
     /// Channels without samples.
@@ -92,7 +92,7 @@ pub(super) fn capture(analyzer: &AnalyzerDeclaration, kind: Kind) -> Capture {
     }
 }
 
-/// How many alternatives the longest of an analyzer's needs has; 1 where it needs nothing.
+/// Alternatives in the longest of an analyzer's needs; 1 where it needs nothing.
 pub(super) fn most_alternatives(analyzer: &AnalyzerDeclaration) -> usize {
     let counts = analyzer.needs.iter().map(|need| alternatives(need).count());
     counts.max().unwrap_or(1)

@@ -249,7 +249,7 @@ fn workers_outlive_the_thread_that_started_them() {
     assert_eq!(echo_process(&mut host), worker);
 }
 
-/// What this executable does when [`a_killed_host_takes_its_busy_worker_along`] starts it: a host that waits for a
+/// Argument of this executable when [`a_killed_host_takes_its_busy_worker_along`] starts it: a host that waits for a
 /// plugin in an endless loop.
 pub const HOST_TO_BE_KILLED: &str = "host-to-be-killed";
 

@@ -1,4 +1,4 @@
-//! What goes to a plugin and what comes back.
+//! Inputs and results of a plugin.
 
 use crate::fixtures::{
     capture, channel, host_for, library, one_current, options, recording_for, role, run, run_with,

@@ -139,7 +139,7 @@ const fn check(d: &Declaration) {
     }
 }
 
-/// What [`export!`](crate::export) is given.
+/// Arguments of [`export!`](crate::export).
 #[derive(Clone, Copy)]
 #[allow(missing_docs)]
 pub struct Parts {
@@ -188,7 +188,7 @@ impl Library {
         }
     }
 
-    /// What `get_analysis_plugin_v2` returns.
+    /// Return value of `get_analysis_plugin_v2`.
     pub fn get(&'static self) -> *const raw::Library {
         &self.raw.get_or_init(|| Raw(self.parts.raw())).0
     }

@@ -9,7 +9,7 @@ use plugin_abi as abi;
 /// Hands one observation to the host.
 ///
 /// # Errors
-/// What the host refuses, with the rule that the observation breaks.
+/// An observation that the host refuses, with the rule that it breaks.
 pub(super) fn observation(caller: &Caller, o: &Observation) -> Result<(), String> {
     for (name, value) in &o.args {
         if !is_scalar(value) {
@@ -69,7 +69,7 @@ pub(super) fn observation(caller: &Caller, o: &Observation) -> Result<(), String
 /// Hands one series on.
 ///
 /// # Errors
-/// What the host refuses, with the rule that the series breaks.
+/// A series that the host refuses, with the rule that it breaks.
 pub(super) fn series(caller: &Caller, series: &Series) -> Result<(), String> {
     match caller.put(series) {
         emit::OK => Ok(()),

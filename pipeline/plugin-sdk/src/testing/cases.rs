@@ -15,7 +15,7 @@ use serde::de::DeserializeOwned;
 use signal::Time;
 use std::path::{Path, PathBuf};
 
-/// What must come of a case.
+/// Expected result of a case.
 #[derive(Debug, Default, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Expected {
@@ -33,7 +33,7 @@ pub struct Expected {
 pub struct Wanted {
     /// Its kind.
     pub kind: String,
-    /// What was observed.
+    /// The observed subject.
     pub subject: Option<String>,
     /// Its sentence.
     pub message: Option<String>,
@@ -41,7 +41,7 @@ pub struct Wanted {
     pub grade: Option<Grade>,
     /// Its value.
     pub value: Option<f64>,
-    /// How far the value may be off, in its unit; 0 when left out.
+    /// Tolerance of the value, in its unit; 0 when left out.
     pub within: f64,
 }
 

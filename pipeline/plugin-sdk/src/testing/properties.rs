@@ -1,4 +1,4 @@
-//! What must not change an analyzer's findings: when the recorder's clock began, what counts it recorded in, and a
+//! Properties that must not change an analyzer's findings: when the recorder's clock began, what counts it recorded in, and a
 //! little noise. Each returns the first difference as an error.
 
 use super::Bench;
@@ -9,7 +9,7 @@ impl Bench {
     /// Moves the whole recording by `seconds`: the findings move along, and nothing else changes.
     ///
     /// # Errors
-    /// What it refuses, or the first finding that differs by more than a millionth.
+    /// A refused input, or the first finding that differs by more than a millionth.
     pub fn time_shift(&self, input: &Input<'_>, seconds: f64) -> Result<(), String> {
         let listed: Vec<Vec<f64>> = input
             .channels
@@ -47,7 +47,7 @@ impl Bench {
     /// Records the same in other counts: samples times `factor`, scale divided by it. Nothing changes.
     ///
     /// # Errors
-    /// What it refuses, or the first finding that differs by more than a thousandth.
+    /// A refused input, or the first finding that differs by more than a thousandth.
     pub fn gain(&self, input: &Input<'_>, factor: f64) -> Result<(), String> {
         let samples = changed(input, |v, _, _| v * factor);
         let channels = input
@@ -70,7 +70,7 @@ impl Bench {
     /// five of `sigma`.
     ///
     /// # Errors
-    /// What it refuses, or the first finding that differs.
+    /// A refused input, or the first finding that differs.
     pub fn noise(&self, input: &Input<'_>, sigma: f64, seed: u64) -> Result<(), String> {
         let samples = changed(input, |v, c, n| {
             let scale = if c.scale == 0.0 { 1.0 } else { c.scale };

@@ -51,7 +51,7 @@ impl<'a> View<'a> {
     }
 }
 
-/// What a row shows: a channel's own samples, or the speeds of several.
+/// Content of a row: a channel's own samples, or the speeds of several.
 enum Content<'a> {
     Samples(&'a Channel),
     Speeds(Vec<&'a Channel>),

@@ -60,7 +60,7 @@ pub(super) fn title(case: &Case, views: &[View<'_>], localizer: &Localizer) -> S
     titles.join("; ")
 }
 
-/// What the picture shows, in one sentence.
+/// Caption of the picture in one sentence.
 pub(super) fn caption(deciding: &[&Finding], views: &[View<'_>], localizer: &Localizer) -> String {
     if views.iter().any(|v| v.part == Part::After) {
         return localizer.message("report-evidence-caption-compared");

@@ -23,7 +23,7 @@ pub(super) struct Answer {
     heading: String,
     headline: String,
     plain: Vec<String>,
-    /// What the driver must know before the key is turned.
+    /// Cautions for the driver, before the key is turned.
     driver: Vec<Caution>,
     why_heading: String,
     why: Vec<String>,

@@ -1,4 +1,4 @@
-//! What was agreed so far, and the form for what waits for an authorisation.
+//! Agreements so far, and the form for what waits for an authorisation.
 
 use super::Fact;
 use super::work::{self, gross, sum_on};
@@ -23,7 +23,7 @@ struct Agreement {
     /// "Authorised by A. Invented on 3 March 2026, 10:15, by telephone, up to 1,200.00 USD with tax."
     text: String,
     works: Vec<String>,
-    /// What it means, what was noted with it.
+    /// Meaning and note of the step.
     notes: Vec<String>,
 }
 
@@ -33,7 +33,7 @@ struct Form {
     title: String,
     parties: Vec<Fact>,
     stages: Vec<FormStage>,
-    /// What is filled in, and what is left to be written by hand.
+    /// Filled-in lines, and lines left to be written by hand.
     lines: Vec<Line>,
     legal: Option<Legal>,
 }
@@ -55,7 +55,7 @@ struct Legal {
     place: String,
     language: String,
     paragraphs: Vec<String>,
-    /// Where they come from, of when, and what is to be minded.
+    /// Source and date of the prices, with remarks.
     source: String,
     note: Option<String>,
 }
@@ -190,7 +190,7 @@ fn hold_text(hold: &Hold, totals: &LabourTotals, localizer: &Localizer) -> Strin
     }
 }
 
-/// What declining these lines means: while the unit is closed, and once it is open.
+/// Consequences of declining these lines: while the unit is closed, and once it is open.
 fn meaning(input: &ReportInput<'_>, lines: &[&LabourLine]) -> Vec<String> {
     let localizer = input.theme.localizer();
     let opens = work::lines_of(input, WorkStage::Teardown);

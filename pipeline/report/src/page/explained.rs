@@ -1,4 +1,4 @@
-//! What only the technician's report shows: each explanation with all that was weighed, each measurement with all its
+//! Contents of the technician's report alone: each explanation with all that was weighed, each measurement with all its
 //! numbers, and how it was measured.
 
 use super::certainty::class;
@@ -322,7 +322,7 @@ fn measurement(f: &Finding, sources: &mut Vec<String>, localizer: &Localizer) ->
     }
 }
 
-/// How each plugin that gave a finding measures, where the sentences know it.
+/// Measuring method of each plugin that gave a finding, where the sentences know it.
 fn methods(case: &Case, localizer: &Localizer) -> Vec<Method> {
     let used: BTreeSet<&str> = case.findings.iter().map(|f| f.plugin.as_str()).collect();
     case.plugins

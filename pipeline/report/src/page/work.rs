@@ -103,7 +103,7 @@ pub(super) fn title(stage: WorkStage) -> &'static str {
     }
 }
 
-/// How far the lines of a stage have come.
+/// Progress of the lines of a stage.
 #[derive(Clone, Copy)]
 enum Progress {
     Offered,

@@ -57,14 +57,14 @@ pub fn gap_crossings(x: &[f32], time: Time<'_>, train: &ToothTrain) -> GapCrossi
     found
 }
 
-/// What is left of a tooth at one place of the wheel.
+/// Rest of a tooth at one place of the wheel.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stub {
     /// Place on the wheel, positions.
     pub place: u32,
     /// Movement against the direction in which a clean gap is crossed, share of the amplitude of the teeth beside it.
     pub share: f64,
-    /// What noise makes of that, share.
+    /// Noise of that share.
     pub noise: f64,
     /// Turns averaged.
     pub turns: u32,

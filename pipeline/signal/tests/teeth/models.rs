@@ -81,7 +81,7 @@ pub fn coil(wheel: &Wheel, angles: &[f64], rate: f64, volts: f64, runout: f64) -
         .collect()
 }
 
-/// Whether a switching sensor is high.
+/// True where a switching sensor is high.
 pub fn is_high(wheel: &Wheel, angle: f64) -> bool {
     wheel.around(angle).0 < 0.5 / f64::from(wheel.positions)
 }

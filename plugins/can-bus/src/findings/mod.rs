@@ -14,7 +14,7 @@ use crate::measure::frame::Identifier;
 use plugin_sdk::Grade;
 use plugin_sdk::Limits;
 
-/// What is stated of the bus.
+/// Stated facts of the bus.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Facts {
     /// Bit rate, kbit/s.

@@ -2,7 +2,7 @@
 
 use super::edges::Logic;
 
-/// Where in a bit its level is taken (CiA 601-3 and CANopen ask for 75 to 87.5 %; earlier tolerates less delay of the
+/// Sampling point of a bit (CiA 601-3 and CANopen ask for 75 to 87.5 %; earlier tolerates less delay of the
 /// recessive edge and more jitter of the recorder's clock).
 const SAMPLING_POINT: f64 = 0.7;
 /// Share of the phase error that one edge corrects: several edges average out the recorder's own grid.

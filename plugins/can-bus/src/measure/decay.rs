@@ -10,7 +10,7 @@ const MOST_EDGES: usize = 2_000;
 const FROM: f64 = 0.8;
 const TO: f64 = 0.5;
 
-/// How fast the bus becomes recessive.
+/// Decay of the bus to recessive.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Decay {
     /// Median time from 80 % of the dominant differential to 0.5 V, in samples.

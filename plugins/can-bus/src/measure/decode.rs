@@ -43,7 +43,7 @@ impl Field {
     }
 }
 
-/// How a frame was spoiled.
+/// Kind of error in a frame.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum ErrorKind {
     /// Six dominant bits where stuffing forbids them: an error flag.
@@ -74,9 +74,9 @@ impl ErrorKind {
 /// A spoiled frame.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BusError {
-    /// How.
+    /// Kind of the error.
     pub kind: ErrorKind,
-    /// Where in the frame the error begins.
+    /// Field in which the error begins.
     pub field: Field,
     /// Number of the frame's bit with which it begins, stuff bits counted, 0 for start of frame.
     pub bit: usize,

@@ -3,7 +3,7 @@
 /// An edge, in samples from the record's first.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Edge {
-    /// Where the signal passes the middle between both thresholds, in samples, interpolated.
+    /// Crossing of the middle between both thresholds, in samples, interpolated.
     pub at: f64,
     /// True where the bus becomes dominant.
     pub dominant: bool,

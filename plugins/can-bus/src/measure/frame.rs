@@ -125,7 +125,7 @@ impl Frame {
         sent.sent
     }
 
-    /// How many bits are sent, end of frame included, intermission not.
+    /// Counts the bits sent, end of frame included, intermission not.
     pub fn bit_count(&self) -> BitCount {
         let stuffed = self.bits().len();
         // The rate switches within the bits BRS and CRC delimiter; each counts as nominal.

@@ -35,7 +35,7 @@ pub enum Condition {
         line: Line,
         /// Pulses that moved the common mode and not the differential.
         pulses: usize,
-        /// How far they moved it, V.
+        /// Shift by them, V.
         shift: f64,
     },
     /// The bus is driven all the time.
@@ -229,7 +229,7 @@ fn driven_lines(
     Condition::Sound
 }
 
-/// Whether most of what is driven stays below the receiver's threshold: one node alone cannot part the lines, only
+/// True where most of what is driven stays below the receiver's threshold: one node alone cannot part the lines, only
 /// several at once can.
 fn held_together(high: &[f32], low: &[f32]) -> bool {
     let noise = states::noise_sigma(high).hypot(states::noise_sigma(low));
@@ -243,7 +243,7 @@ fn held_together(high: &[f32], low: &[f32]) -> bool {
     weak > driven
 }
 
-/// How far a line moves: the range that holds all but a thousandth of its samples at either end, less the noise's own.
+/// Movement of a line: the range that holds all but a thousandth of its samples at either end, less the noise's own.
 fn movement(x: &[f32], noise: f64) -> f64 {
     let q = |q| stats::sampled_quantile(x, q, ENOUGH).unwrap_or(0.0);
     (q(0.999) - q(0.001) - 6.2 * noise).max(0.0)

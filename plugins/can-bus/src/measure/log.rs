@@ -40,7 +40,7 @@ const FLOOD_SHARE: f64 = 0.5;
 const FLOOD_RATE_HZ: f64 = 450.0;
 const FLOOD_OTHERS: usize = 2;
 
-/// What one identifier does.
+/// Traffic of one identifier.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Node {
     /// Identifier.

@@ -8,7 +8,7 @@ const LEAST_SAMPLES_A_BIT: f64 = 16.0;
 /// Edges that are looked at, at most.
 const MOST_EDGES: usize = 2_000;
 
-/// What follows a recessive edge.
+/// Oscillation after a recessive edge.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ringing {
     /// Median undershoot below the recessive level, % of the dominant differential.

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 /// Share of a bit next to an edge that is left out.
 const GUARD_BITS: f64 = 0.3;
 
-/// What is seen of the node that sends an identifier.
+/// Observations of the node that sends an identifier.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sender {
     /// Identifier.

@@ -30,7 +30,7 @@ const MOST: f64 = 1_000.0;
 /// (30 nodes of 100 pF, ISO 11898-2 as data sheets quote it), give 0.2 us, 120 ohm 0.4 us.
 pub const UNTERMINATED_S: f64 = 1e-6;
 
-/// What a termination rests on.
+/// Basis of a termination.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Basis {
     /// Dominant levels of senders that drive alone.
@@ -46,7 +46,7 @@ pub struct Termination {
     pub ohm: f64,
     /// Standard uncertainty (k = 1), ohm.
     pub uncertainty: f64,
-    /// What it rests on.
+    /// Its basis.
     pub basis: Basis,
     /// Identifiers whose levels it rests on.
     pub senders: usize,

@@ -61,7 +61,7 @@ pub struct Reading {
 }
 
 impl Reading {
-    /// Whether a broken frame is the bus's fault: the recording has samples enough for it.
+    /// True where a broken frame is the bus's fault: the recording has samples enough for it.
     pub fn errors_count(&self) -> bool {
         self.bit.samples >= SURE_SAMPLES_A_BIT
     }

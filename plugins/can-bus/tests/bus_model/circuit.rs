@@ -71,7 +71,7 @@ impl Circuit {
         state
     }
 
-    /// Whether node `k` sees a dominant bus.
+    /// True where node `k` sees a dominant bus.
     pub fn is_dominant(&self, state: &State, k: usize) -> bool {
         let stage = &self.stages[k];
         let d = state[2 * stage.half] - state[2 * stage.half + 1];

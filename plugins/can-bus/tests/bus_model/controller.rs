@@ -59,7 +59,7 @@ impl Controller {
         }
     }
 
-    /// Whether it drives the bus in the bit that begins.
+    /// True where it drives the bus in the bit that begins.
     pub fn drives(&self) -> bool {
         match &self.state {
             State::Sending(bits, sent) => !bits[*sent],

@@ -22,7 +22,7 @@ pub fn seeded(seed: u64) -> Random {
     Random::new(seed, 0x1234_5678)
 }
 
-/// What a bus is like.
+/// Parameters of a bus.
 pub struct Bus {
     pub circuit: Circuit,
     pub controllers: Vec<Controller>,
@@ -33,7 +33,7 @@ pub struct Bus {
     pub disturber: Option<(usize, usize, f64)>,
 }
 
-/// What a recorder takes from it.
+/// Recording of a bus.
 pub struct Recording {
     pub high: Vec<f32>,
     pub low: Vec<f32>,
@@ -44,14 +44,14 @@ pub struct Recording {
     pub broken: usize,
 }
 
-/// How the recorder sees it.
+/// Parameters of the recorder.
 pub struct Recorder {
     pub rate_hz: f64,
     /// Standard deviation of the noise, V.
     pub noise: f64,
     /// Step of the converter, V.
     pub step: f64,
-    /// What the recorder's ground lies above that of the bus, V.
+    /// Offset of the recorder's ground above that of the bus, V.
     pub ground: f64,
     pub swapped: bool,
 }

@@ -26,7 +26,7 @@ pub struct Recorded {
     pub step_s: f64,
 }
 
-/// What is stated.
+/// Stated facts.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Facts {
     /// Resistance of the coils at 20 degrees Celsius, ohm.

@@ -6,9 +6,9 @@ use plugin_sdk::signal::stats;
 /// One actuation, in samples from the record's first.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Actuation {
-    /// Where the current leaves its rest level: the ramp drawn back to it.
+    /// Start of the current: the ramp drawn back to its rest level.
     pub on: f64,
-    /// Where it begins to fall for good.
+    /// Start of the final fall.
     pub off: f64,
     /// False where the record begins or ends within it.
     pub whole: bool,
@@ -157,7 +157,7 @@ fn stretches(x: &[f32], threshold: f64, lower: f64) -> Vec<(usize, usize)> {
     all
 }
 
-/// Where a parabola through the lower part of the ramp leaves the rest level.
+/// Finds where a parabola through the lower part of the ramp leaves the rest level.
 fn start(x: &[f32], from: usize, to: usize, rest: f64, top: f64) -> f64 {
     let top = rest + top;
     let first = from.saturating_sub(1);
@@ -182,7 +182,7 @@ fn start(x: &[f32], from: usize, to: usize, rest: f64, top: f64) -> f64 {
     crossing.clamp(earliest.max(0.0), from as f64)
 }
 
-/// Where the current begins to fall for good: the line from 85 to 50 % of the level it had, drawn back to the level.
+/// Finds where the current begins to fall for good: the line from 85 to 50 % of the level it had, drawn back to the level.
 fn fall(x: &[f32], from: usize, to: usize, rest: f64) -> f64 {
     let above = |i: usize| f64::from(x[i]) - rest;
     let upper = |from: usize, to: usize| {

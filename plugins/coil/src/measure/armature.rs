@@ -8,7 +8,7 @@
 use super::profile::Profile;
 use plugin_sdk::signal::stats::line_fit;
 
-/// What the rise shows of the armature.
+/// Movement of the armature in the rise.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Armature {
     /// The notch, where one is there.

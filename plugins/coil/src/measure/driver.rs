@@ -3,7 +3,7 @@
 use super::actuation::filled;
 use plugin_sdk::signal::stats;
 
-/// What the voltage of the driven side shows.
+/// Measures of the driven side's voltage.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Driver {
     /// Level while nothing is switched, V.

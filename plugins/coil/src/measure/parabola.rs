@@ -5,7 +5,7 @@ use plugin_sdk::signal::stats::line_fit;
 /// Start of a rise.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Start {
-    /// Where the parabola is zero.
+    /// Zero of the parabola.
     pub at: f64,
     /// Its slope there.
     pub slope: f64,

@@ -34,7 +34,7 @@ pub struct Coil {
     pub found: Actuations,
     /// Mean course.
     pub profile: Option<Profile>,
-    /// How the current ends.
+    /// End of the current.
     pub end: End,
     /// Supply while it flows, V.
     pub supply: Option<Value>,

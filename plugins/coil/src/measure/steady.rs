@@ -3,7 +3,7 @@
 use super::profile::Profile;
 use plugin_sdk::signal::{rise::fit_rise, stats};
 
-/// How a current ends.
+/// End of a current.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum End {
     /// It settles at what resistance and supply allow.

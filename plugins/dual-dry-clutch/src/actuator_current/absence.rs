@@ -7,10 +7,10 @@ use plugin_sdk::signal::current::{CurrentLife, CurrentPulse, CurrentRecord};
 use plugin_sdk::signal::{Time, stats};
 use plugin_sdk::{ChannelView, Grade, Input, Limits, Observation, Output};
 
-/// How long the recording must listen on after the last small event, s. Common practice, no source.
+/// Time to listen on after the last small event, s. Common practice, no source.
 const LISTEN_S: f64 = 2.0;
 
-/// How long it must listen where nothing shows that an attempt was made, s; judgement: an attempt begins within seconds.
+/// Time to listen where nothing shows that an attempt was made, s; judgement: an attempt begins within seconds.
 const LISTEN_UNPROMPTED_S: f64 = 10.0;
 
 /// Share of the time below which the engine counts as off.

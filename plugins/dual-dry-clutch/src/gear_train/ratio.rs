@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 /// Least length of a stretch of constant ratio, grid points (0.5 s).
 const LEAST: usize = 25;
 
-/// How near a ratio must come to a gear's to be that gear: the gears of one shaft lie much farther apart.
+/// Tolerance of a gear's ratio, share: the gears of one shaft lie much farther apart.
 const NEAR: f64 = 0.03;
 
 /// One gear of the limits sheet.
@@ -18,7 +18,7 @@ struct Gear {
     shaft: u8,
     /// Input shaft turns per output shaft turn.
     ratio: f64,
-    /// Where the number comes from.
+    /// Source of the number.
     source: String,
 }
 

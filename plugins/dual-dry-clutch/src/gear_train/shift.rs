@@ -154,7 +154,7 @@ fn by_actuation(
     })
 }
 
-/// How far (share, median) the engine runs above a shaft over a stretch; infinite where it runs below it, for a
+/// Excess (share, median) of the engine's speed above a shaft over a stretch; infinite where it runs below it, for a
 /// clutch that carries, slipping or not, drives its shaft no faster than the engine.
 fn excess(tracks: &SpeedTracks, engine: &[f64], shaft: usize, from: usize, to: usize) -> f64 {
     let Some(x) = &tracks.input[shaft] else {

@@ -15,7 +15,7 @@ const SETTLE_S: f64 = 0.3;
 const BEFORE_SHIFT_S: f64 = 0.2;
 const LAST_S: f64 = 1.2;
 
-/// How long the slip must last, s. Common practice, no source.
+/// Shortest slip, s. Common practice, no source.
 const LEAST_S: f64 = 0.8;
 
 pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], limits: &Limits<'_>, out: &mut Output) {
@@ -42,7 +42,7 @@ pub fn observe(tracks: &SpeedTracks, shifts: &[Shift], limits: &Limits<'_>, out:
     }
 }
 
-/// Whether the engine still comes nearer to the shaft: the clutch is being let in.
+/// True where the engine still comes nearer to the shaft: the clutch is being let in.
 fn closing(tracks: &SpeedTracks, engine: &[f64], shaft: usize, from: usize, to: usize) -> bool {
     let Some(speed) = &tracks.input[shaft] else {
         return false;

@@ -10,7 +10,7 @@ use plugin_sdk::{Grade, Input, Limit, Limits, Observation, Output};
 /// takes 0.3 g, about 3 m/s2: at 10 m/s a tenth in a third of a second. Common practice, no source.
 const LEAST_FALL: f64 = 0.12;
 
-/// How near (s) the fall must begin and end to the two clutch actuations.
+/// Greatest distance (s) of the fall's begin and end from the two clutch actuations.
 const NEAR_S: f64 = 0.3;
 
 pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, limits: &Limits<'_>, out: &mut Output) {

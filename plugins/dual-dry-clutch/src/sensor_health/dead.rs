@@ -49,7 +49,7 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, out: &mut Output) {
 /// A sensor that is silent for the whole recording while the vehicle drives and changes gear: each change hands the
 /// drive to the other input shaft, so both must have turned, whatever their tooth counts.
 pub fn silent(input: &Input<'_>, limits: &Limits<'_>, out: &mut Output) {
-    /// How long the output must turn, s; a launch and a gear change take less.
+    /// Shortest turning of the output, s; a launch and a gear change take less.
     const DRIVE_S: f64 = 3.0;
     let turns = |role: &str| {
         let record = input.train(role)?;
@@ -119,7 +119,7 @@ fn is_unreadable(input: &Input<'_>, role: &str, from_s: f64, to_s: f64) -> bool 
     })
 }
 
-/// How well a rate of no pulse within `seconds` is known, Hz: it lies between none and one (rectangular, GUM 4.3.7).
+/// Standard uncertainty of a rate of no pulse within `seconds`, Hz: it lies between none and one (rectangular, GUM 4.3.7).
 fn silent_hz(seconds: f64) -> f64 {
     1.0 / seconds.max(1e-3) / 3f64.sqrt()
 }

@@ -1,4 +1,4 @@
-//! What a turning shaft means under the conditions of the recording.
+//! Meaning of a turning shaft under the conditions of the recording.
 //!
 //! An input shaft that turns proves a dragging clutch only while the engine runs, the selector is in P or N, the
 //! clutch is commanded open (no clutch application in the feed current), the turning lasts at a steady speed, and

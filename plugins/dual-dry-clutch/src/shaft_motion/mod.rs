@@ -122,7 +122,7 @@ impl Analyzer for ShaftMotion {
     }
 }
 
-/// What one shaft is judged by.
+/// Evidence on one shaft.
 pub(crate) struct Context<'a> {
     pub input: &'a Input<'a>,
     pub all: &'a [Shaft<'a>],

@@ -19,7 +19,7 @@ const LEAST_CHANGE: f64 = 1.1;
 /// Half orders of the engine up to which ignition and injection pulse: two for each cylinder of up to eight, four-stroke.
 const HIGHEST_HALF_ORDER: f64 = 8.0;
 
-/// How near to a half order a rate must lie, share: what a second of an idle's wander leaves of a locked rate.
+/// Greatest distance of a rate from a half order, share: what a second of an idle's wander leaves of a locked rate.
 const NEAR_ORDER: f64 = 0.005;
 
 /// Highest firing rate of an idling engine, Hz: eight cylinders at 1,000 rpm, four-stroke.

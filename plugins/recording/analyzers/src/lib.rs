@@ -1,4 +1,4 @@
-//! What every system needs of a recording: series derived once, conditions, signal quality, trouble codes.
+//! Analyzers for every system: series derived once, conditions, signal quality, trouble codes.
 //!
 //! A crate of its own, so that the tests of other systems can run these analyzers before theirs: two libraries that
 //! export the plugin interface cannot be linked into one executable.

@@ -1,4 +1,4 @@
-//! What makes a recording unfit. The limits are common practice without a source.
+//! Unfit recordings. The limits are common practice without a source.
 
 use baybrief_recording_analyzers::{DerivedSeries, SignalQuality};
 use plugin_sdk::testing::{Bench, channel};

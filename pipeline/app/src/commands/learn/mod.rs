@@ -16,7 +16,7 @@ use anyhow::Result;
 use chrono::NaiveDateTime;
 use intake::ResultStore;
 
-/// What the calls of `learn` share.
+/// Shared state of the calls of `learn`.
 struct Lesson {
     context: AppContext,
     folder: LearnedFolder,

@@ -1,4 +1,4 @@
-//! What persons at the page want of the service: recorded in its store, then measured in its pool like any other job.
+//! Requests of persons at the page: recorded in its store, then measured in its pool like any other job.
 
 use super::pool::Done;
 use super::service::Service;
@@ -118,7 +118,7 @@ impl Service {
     }
 }
 
-/// Whoever asked may have gone.
+/// Answers a request; the person who asked may have gone.
 fn answer(reply: &Reply, answer: Result<(), Message>) {
     let _ = reply.send(answer);
 }

@@ -9,7 +9,7 @@ struct Table {
     code: Vec<Claim>,
 }
 
-/// What a group of codes claims.
+/// Claim of a group of codes.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Claim {

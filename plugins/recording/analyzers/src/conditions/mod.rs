@@ -69,11 +69,11 @@ impl Analyzer for ConditionsKnown {
 struct Witnesses {
     /// As stated: `running`, `off`, `cranking`.
     stated: Option<String>,
-    /// What the supply voltage says.
+    /// Evidence of the supply voltage.
     voltage: Option<supply::EngineWindows>,
     /// Ripple on the supply voltage.
     ripple: Option<ripple::Ripple>,
-    /// What the engine speed sensor says.
+    /// Evidence of the engine speed sensor.
     sensor: Option<ToothTrain>,
 }
 
