@@ -11,9 +11,12 @@
 
   /** Files that are being added. */
   let adding = 0;
+  let isSubmitting = false;
+  addEventListener("submit", () => { isSubmitting = true; });
+  addEventListener("pageshow", () => { isSubmitting = false; });
   /** True while the person types, or has filled in or chosen something that a reload would lose. */
-  const isBusy = () => adding > 0 || document.querySelector("form.answers, #lanes") !== null ||
-    [...document.querySelectorAll("input:not([type=hidden], [data-remember]), textarea")].some((e) => {
+  const isBusy = () => adding > 0 || isSubmitting || document.querySelector("form.answers, #lanes") !== null ||
+    [...document.querySelectorAll("input:not([type=hidden]), textarea")].some((e) => {
       const input = /** @type {HTMLInputElement} */ (e);
       return input.checked || (input.type !== "checkbox" && input.value !== input.defaultValue);
     }) || ["INPUT", "SELECT", "TEXTAREA"].includes(document.activeElement?.tagName || "");
@@ -161,6 +164,7 @@
     const key = String(field.dataset.remember), known = sessionStorage.getItem(key);
     const isOffered = !(field instanceof HTMLSelectElement) || [...field.options].some((o) => o.value === known);
     if (known && isOffered) field.value = known;
+    if (field instanceof HTMLInputElement) field.defaultValue = field.value;
     field.form?.addEventListener("submit", () => sessionStorage.setItem(key, field.value));
   });
 

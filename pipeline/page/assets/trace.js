@@ -153,7 +153,7 @@
   const readings = () => {
     const row = (/** @type {string[]} */ cells, tag = "td") => {
       const tr = document.createElement("tr");
-      cells.forEach((text, i) => { const cell = document.createElement(i ? tag : "th"); cell.textContent = text; tr.append(cell); });
+      cells.forEach((text, i) => { const cell = document.createElement(i ? tag : text ? "th" : "td"); cell.textContent = text; tr.append(cell); });
       return tr;
     };
     const span = Math.abs(cursors.b - cursors.a);

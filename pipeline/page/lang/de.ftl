@@ -247,3 +247,4 @@ sent-not = Hier gibt es kein Mailprogramm, das { $name } annimmt. Hängen Sie di
 wrong-job-name = { $name } kann nicht der Name eines Auftrags sein: Wählen Sie einen ohne Schrägstriche und führende Punkte, und keinen der Dateien des Programms.
 recorded-not-made = Es ist festgehalten, aber der Bericht konnte nicht neu erstellt werden; das geschieht, wenn der Auftrag wieder ausgewertet wird.
 answers-there = Dieser Auftrag hat schon Angaben: Ändern Sie sie im Formular, wo jede geprüft wird.
+line-table = Tabelle der Positionen

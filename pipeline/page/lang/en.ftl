@@ -247,3 +247,4 @@ sent-not = There is no mail program here that takes { $name }. Attach it to a me
 wrong-job-name = { $name } cannot be the name of a job: choose one without slashes and leading points, and none of the program’s own files.
 recorded-not-made = It is recorded, but the report could not be made anew; it is when the job is done again.
 answers-there = This job has answers already: change them in the form, where each is checked.
+line-table = Table of the lines

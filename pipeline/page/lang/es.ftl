@@ -247,3 +247,4 @@ sent-not = Aquí no hay programa de correo que acepte { $name }. Adjunte el arch
 wrong-job-name = { $name } no puede ser el nombre de un trabajo: elija uno sin barras ni puntos al principio y que no sea de los archivos del programa.
 recorded-not-made = Quedó registrado, pero el informe no pudo rehacerse; se hará cuando el trabajo se evalúe de nuevo.
 answers-there = Este trabajo ya tiene respuestas: cámbielas en el formulario, donde se comprueba cada una.
+line-table = Tabla de las líneas

@@ -36,7 +36,7 @@ pub(super) fn lines(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
 fn table(viewer: &Viewer<'_>, case: &Case) -> Markup {
     let number = |n: &dyn ToString| viewer.words.number(n.to_string());
     html! {
-        div.scroll tabindex="0" role="region" aria-label=(viewer.say("lines")) {
+        div.scroll tabindex="0" role="region" aria-label=(viewer.say("line-table")) {
             table.work {
                 thead {
                     tr {
