@@ -64,7 +64,8 @@ impl Demo {
         (demo.folder)()
             .write(&folder)
             .with_context(|| format!("{}: the demo job", folder.display()))?;
-        let shop = inbox.join("shop.toml");
+        // Beside the inbox, in which it would be taken for a job.
+        let shop = out.join("shop.toml");
         intake::write_atomic(&shop, include_bytes!("../../../../examples/shop.toml"))?;
         say_error!(
             "An invented job was written to {}; measuring it.",
