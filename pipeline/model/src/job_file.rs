@@ -185,15 +185,14 @@ pub struct CaptureSection {
     pub channels: BTreeMap<String, ChannelSection>,
 }
 
-/// `[[photo]]`
+/// `[[photo]]`: a photo that the customer's report shows. One that is not named stays in the job alone.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct PhotoSection {
     /// The file's name inside the job folder.
     pub file: String,
-    /// What it shows, for the customer.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub caption: Option<String>,
+    /// Content of the photo in a sentence; also read aloud to those who cannot see it.
+    pub caption: String,
 }
 
 /// A channel preset: channels that are always connected the same way. `preset` in `[[capture]]` names it.

@@ -410,3 +410,14 @@ why-no-code-says-so = ningún código lo dice
 system-dual-dry-clutch = Cambio automatizado con dos embragues en seco
 sheet-vehicle-supply = una batería débil, una carga insuficiente o una mala masa del motor vuelve lento cualquier actuador
 sheet-alternator-pick-up = el rizado de un diodo averiado del alternador se acopla en los cables de los sensores
+
+# Work
+labour-first-step = Comprobar alimentación y masa de la caja de cambios y repetir el aprendizaje
+labour-teardown = Desmontar y abrir la caja de cambios
+labour-clutch = Sustituir el doble embrague
+labour-clutch-actuator = Sustituir un actuador de embrague
+labour-gear-actuator = Sustituir un actuador de marchas
+labour-feed = Reparar la alimentación, la masa o el cableado de los actuadores
+labour-shaft-sensor = Sustituir un sensor de revoluciones de un eje de entrada
+labour-reassembly = Cerrar y montar la caja de cambios
+labour-relearn = Repetir el aprendizaje del cambio

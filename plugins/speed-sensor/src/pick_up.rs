@@ -58,7 +58,8 @@ fn meaning(
     input: &Input<'_>,
 ) -> Meaning {
     let train = &sensor.train;
-    if train.wheel.pattern.kind != PatternKind::Even {
+    // A ring shows itself by its gaps. Bursts of the ignition leave unequal and further edges as well.
+    if train.wheel.pattern.kind == PatternKind::Gaps {
         return Meaning::Rotation;
     }
     let exponent = exponent(train, segment);
@@ -73,12 +74,31 @@ fn meaning(
     match (relation, stays) {
         (Some(Relation::Locked(order)), Some(exponent)) => Meaning::PickUp { order, exponent },
         (Some(Relation::Parted), _) => Meaning::Rotation,
+        _ if too_fast(sensor, segment) => Meaning::Unclear,
         _ if shows_wheel(train, segment) || !engine_runs(segment, engine, input) => {
             Meaning::Rotation
         }
         _ => Meaning::Unclear,
     }
 }
+
+/// Speed that no road wheel reaches, rpm: 250 km/h on a tyre of 1.9 m around (arithmetic).
+const FASTEST_WHEEL_RPM: f64 = 2_200.0;
+
+/// True for pulses that are too quick for a road wheel with the teeth that were stated.
+fn too_fast(sensor: &Sensor<'_>, segment: &Segment) -> bool {
+    let positions = sensor.train.wheel.positions_per_turn();
+    let rpm = segment
+        .motion
+        .zip(positions)
+        .map(|(m, n)| 60.0 * m.hz / f64::from(n));
+    sensor.place == Place::Wheel && rpm.is_some_and(|rpm| rpm > FASTEST_WHEEL_RPM)
+}
+
+/// Spread of the ratio of two rates from which on they are none of one machine, and the same as a share of the change of the
+/// engine's speed.
+const PARTED: f64 = 0.05;
+const PARTED_OF_CHANGE: f64 = 0.3;
 
 enum Relation {
     /// One ratio through a change of the engine's speed: pulses per turn of the engine.
@@ -103,7 +123,8 @@ fn relation(
         true => Some(Relation::Locked(
             c.ratio * f64::from(positions.unwrap_or(1)),
         )),
-        false if c.spread > 0.05 => Some(Relation::Parted),
+        // Few pulses a second are averaged over long: a change of speed alone spreads their ratio.
+        false if c.spread > PARTED.max(PARTED_OF_CHANGE * change) => Some(Relation::Parted),
         false => None,
     }
 }

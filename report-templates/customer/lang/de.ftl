@@ -192,6 +192,7 @@ report-next-more = { $count ->
     [one] Ein weiterer Schritt; siehe unten.
    *[other] { $count } weitere Schritte; siehe unten.
  }
+report-clear-first = Zuerst dies beheben und neu aufzeichnen, denn es kann das Übrige erklären: { $cause }.
 report-next-nothing = Kehrt die Störung wieder, dieselbe Aufzeichnung machen, während sie auftritt.
 report-cost-next = Die nächste Aufzeichnung kostet { $rate } je Stunde, netto.
 report-quantity = Menge
@@ -217,6 +218,7 @@ report-evidence-alt-row = { $label } zwischen { $low } und { $high } { $unit }
 report-evidence-alt-mark = Markiert von { $from } s bis { $to } s: { $label }.
 report-evidence-caption-normal = Die Aufzeichnung ist unauffällig.
 report-evidence-caption-compared = Links: vor der Reparatur. Rechts: danach, mit denselben Maßstäben.
+report-photo-alt = Foto: { $caption }
 
 report-before-after = Vorher und nachher
 report-before = Vorher

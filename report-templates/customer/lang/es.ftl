@@ -192,6 +192,7 @@ report-next-more = { $count ->
     [one] Un paso más; véase más abajo.
    *[other] { $count } pasos más; véase más abajo.
  }
+report-clear-first = Primero corregir esto y volver a registrar, pues puede explicar lo demás: { $cause }.
 report-next-nothing = Si el problema vuelve, hacer la misma grabación mientras está presente.
 report-cost-next = La grabación siguiente cuesta { $rate } por hora, neto.
 report-quantity = Cantidad
@@ -217,6 +218,7 @@ report-evidence-alt-row = { $label } entre { $low } y { $high } { $unit }
 report-evidence-alt-mark = Marcado de { $from } s a { $to } s: { $label }.
 report-evidence-caption-normal = Lo grabado no muestra nada fuera de lo normal.
 report-evidence-caption-compared = Izquierda: antes de la reparación. Derecha: después, con las mismas escalas.
+report-photo-alt = Foto: { $caption }
 
 report-before-after = Antes y después
 report-before = Antes

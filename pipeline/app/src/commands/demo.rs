@@ -5,6 +5,7 @@ use super::serve::serve;
 use crate::arguments::ServeArguments;
 use crate::context::AppContext;
 use crate::output::{say, say_error};
+use crate::words::fluent_args;
 use anyhow::{Context, Result};
 use intake::ResultStore;
 use simulator::systems::DEMO_JOBS;
@@ -16,6 +17,11 @@ pub fn demo(system: &str, out: &Path) -> Result<bool> {
     let results_folder = out.join("out");
     writable(&results_folder)?;
     let mut context = AppContext::open(Some(&shop), false)?;
+    let written = fluent_args!["folder" => folder.display().to_string()];
+    say_error!(
+        "{}",
+        context.localizer().message_with("console-demo", &written)
+    );
     let mut store = ResultStore::open(&results_folder, true)?;
     let done = one(
         &name,
@@ -26,7 +32,7 @@ pub fn demo(system: &str, out: &Path) -> Result<bool> {
     )?;
     say!(
         "{}\n\n{}",
-        results(&name, &results_folder)?,
+        results(&name, &results_folder, context.localizer())?,
         context.sentence(done.case())
     );
     Ok(done.clean)
@@ -67,10 +73,6 @@ impl Demo {
         // Beside the inbox, in which it would be taken for a job.
         let shop = out.join("shop.toml");
         intake::write_atomic(&shop, include_bytes!("../../../../examples/shop.toml"))?;
-        say_error!(
-            "An invented job was written to {}; measuring it.",
-            folder.display()
-        );
         Ok(Demo { name, folder, shop })
     }
 }

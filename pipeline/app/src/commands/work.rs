@@ -8,6 +8,7 @@ use crate::context::AppContext;
 use crate::output::say;
 use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
+use crate::work_lines::describe_event;
 use anyhow::{Context, Result};
 use billing::{NamedLines, Statement, WorkError};
 use chrono::NaiveDateTime;
@@ -43,10 +44,10 @@ pub fn record(
         at,
     };
     let event = step.record(make, &mut store, &context.settings.shop)?;
-    say!("{job}: {}", billing::describe_event(&event));
+    say!("{job}: {}", describe_event(&event, context.localizer()));
     let clean = publish(&job, &mut store, &mut context)?;
     let number = newest(&mut store, &job)?.number;
-    print_lines(&read_case(&store, &job, number)?);
+    print_lines(&read_case(&store, &job, number)?, context.localizer());
     Ok(clean)
 }
 
@@ -123,7 +124,7 @@ fn publish_anew(job: &str, store: &mut ResultStore, context: &mut AppContext) ->
         let finished = Task::new(job, latest.source, entries, store)?.make(context)?;
         if finished.publish(store)? {
             hand_over(store, &context.settings.shop)?;
-            status_page::write(store)?;
+            status_page::write(store, context.localizer())?;
             return Ok(finished.clean);
         }
     }
