@@ -17,11 +17,11 @@ python3 -m venv "$work/venv"
 cargo build -q --workspace
 baybrief=target/debug/baybrief
 "$baybrief" demo --out "$work/demo" > /dev/null
-shop=$work/demo/inbox/shop.toml
-openssl genpkey -algorithm ed25519 -out "$work/demo/inbox/shop-key.pem"
+shop=$work/demo/shop.toml
+openssl genpkey -algorithm ed25519 -out "$work/demo/shop-key.pem"
 job=$(basename "$work"/demo/inbox/demo-*)
 "$baybrief" seal "$job" --out "$work/demo/out" --to "$work/demo.zip"
-key=$("$work/venv/bin/python" tests/full/sealed_read_back.py "$work/demo.zip" "$work/demo/inbox/shop-key.pem")
+key=$("$work/venv/bin/python" tests/full/sealed_read_back.py "$work/demo.zip" "$work/demo/shop-key.pem")
 unzip -tq "$work/demo.zip"
 "$baybrief" verify "$work/demo.zip" --key "$key" --again
 "$baybrief" verify "$work/demo.zip" --shop "$shop"

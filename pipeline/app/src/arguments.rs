@@ -128,6 +128,20 @@ pub enum Command {
         /// Folder of the demo's inbox and results
         #[arg(long, value_name = "FOLDER", default_value = "baybrief-demo")]
         out: PathBuf,
+        /// Opens the page in the browser on it, until stopped
+        #[arg(long)]
+        page: bool,
+    },
+    /// Sets the PIN with which a person of shop.toml signs at the page; asks for it, or reads it from a pipe
+    Pin {
+        /// The person, as [[page.person]] names them
+        name: String,
+        /// Takes the PIN away
+        #[arg(long)]
+        remove: bool,
+        /// The shop's settings
+        #[arg(long, value_name = "FILE")]
+        shop: PathBuf,
     },
     /// Writes a first shop.toml by asking questions
     Init {

@@ -24,6 +24,7 @@ use plugin_host::{Host, HostOptions};
 use report::ReportTheme;
 use report::localizer::Localizer;
 use std::path::Path;
+use std::sync::Arc;
 
 /// Everything that the jobs of a run share.
 pub struct AppContext {
@@ -38,7 +39,7 @@ pub struct AppContext {
     /// The plugins.
     pub host: Host,
     /// Sentences, templates, logo and terms of the reports.
-    pub theme: ReportTheme,
+    pub theme: Arc<ReportTheme>,
     /// Memory for all of it.
     pub memory: Memory,
 }
@@ -114,7 +115,7 @@ impl AppContext {
             knowledge,
             learned,
             host,
-            theme,
+            theme: Arc::new(theme),
             memory,
         })
     }

@@ -34,6 +34,8 @@ pub struct Task {
     events: Vec<WorkEvent>,
     /// job.toml as it was last right.
     answers: Option<JobFile>,
+    /// Signature that its results are to bear.
+    signature: Option<Signature>,
 }
 
 /// A job's results, ready to be published.
@@ -71,19 +73,33 @@ impl Task {
             events: ledger.work_events(name)?,
             name: name.into(),
             is_alone: false,
+            signature: None,
             source,
             content: fingerprint(&entries),
             entries,
         })
     }
 
+    /// The same task, to be signed.
+    #[must_use]
+    pub fn signed(self, signature: Signature) -> Task {
+        Task {
+            signature: Some(signature),
+            ..self
+        }
+    }
+
     /// Reads, measures, judges and makes the results. A job whose files and outcome have not changed keeps its
     /// revision, and its signature with it.
     ///
     /// # Errors
-    /// When the results cannot be made.
+    /// When the results cannot be made; of a task to be signed also when the files, the settings or the program have
+    /// changed since: the person has not seen what would be signed.
     pub fn make(&self, context: &mut AppContext) -> Result<Finished> {
-        self.make_of(Early::new(), context)
+        match &self.signature {
+            Some(signature) => self.sign(signature.clone(), context),
+            None => self.make_of(Early::new(), context),
+        }
     }
 
     /// The same of a job of which something was read already.
@@ -99,11 +115,7 @@ impl Task {
         self.finish(examined, signature, context)
     }
 
-    /// The same for a person's signature under what was published.
-    ///
-    /// # Errors
-    /// When the files, the settings or the program have changed since: the person has not seen what would be signed.
-    pub fn sign(&self, signature: Signature, context: &mut AppContext) -> Result<Finished> {
+    fn sign(&self, signature: Signature, context: &mut AppContext) -> Result<Finished> {
         let examined = self.examine(Early::new(), context)?;
         match &self.latest {
             Some(latest) if self.is_same(latest, &examined.outcome) => {}

@@ -287,6 +287,7 @@ mod tests {
                     basis: SumBasis::Gross,
                 },
             },
+            recorded_by: None,
             note: Some("called back".into()),
             lines: vec![line("T", LineKind::Labour), line("P", LineKind::Part)],
         };

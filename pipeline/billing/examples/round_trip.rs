@@ -96,6 +96,7 @@ fn bill(shop: &ShopFile) -> Result<Bill, Box<dyn Error>> {
     let statement = Statement {
         by: "=cmd|' /C calc'!A0",
         at: now(),
+        recorded_by: None,
         note: None,
     };
     let lines = make(shop, &events)?.lines;

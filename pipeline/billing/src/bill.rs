@@ -177,6 +177,7 @@ fn offer(settled: &[Settled], input: &BillingInput<'_>) -> Option<WorkEvent> {
         at: input.now,
         by: input.technician.map(str::to_string),
         action: WorkAction::Offered,
+        recorded_by: None,
         note: None,
         lines,
     })

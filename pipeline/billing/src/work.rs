@@ -40,6 +40,8 @@ pub struct Statement<'a> {
     pub by: &'a str,
     /// Time, in the shop's time.
     pub at: NaiveDateTime,
+    /// Name of the person who records it, where somebody else said it.
+    pub recorded_by: Option<&'a str>,
     /// Remark of the person who records it.
     pub note: Option<&'a str>,
 }
@@ -268,6 +270,7 @@ fn event(
         at: statement.at,
         by: Some(by.into()),
         action,
+        recorded_by: statement.recorded_by.map(str::to_string),
         note: statement.note.map(str::to_string),
         lines,
     })

@@ -2,6 +2,7 @@
 
 mod billing;
 mod labour_csv;
+mod page;
 mod report;
 
 pub use billing::{
@@ -12,6 +13,7 @@ pub use labour_csv::{
     Batch, Column, Corrections, DecimalSeparator, Encoding, LabourCsvSection, LabourField,
     LineTerminator,
 };
+pub use page::{PageSection, Person, PersonRole};
 pub use report::*;
 
 use serde::{Deserialize, Serialize};
@@ -31,6 +33,9 @@ pub struct ShopFile {
     pub sheets: SheetSection,
     /// `[learning]`
     pub learning: LearningSection,
+    /// `[page]`. Not written: who uses the page changes no report.
+    #[serde(skip_serializing)]
+    pub page: PageSection,
     /// `[billing]`
     pub billing: BillingSection,
     /// `[labour_csv]`

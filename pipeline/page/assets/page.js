@@ -9,10 +9,17 @@
   /** Says something in the page's head. @param {string} text */
   const say = (text) => { if (live) live.textContent = text; };
 
-  /** True while the person types or has chosen something that a reload would lose. */
-  const isBusy = () => document.querySelector("form.answers, #lanes") !== null ||
-    document.querySelector("input:checked, #added li") !== null ||
-    ["INPUT", "SELECT", "TEXTAREA"].includes(document.activeElement?.tagName || "");
+  /** Files that are being added. */
+  let adding = 0;
+  let isSubmitting = false;
+  addEventListener("submit", () => { isSubmitting = true; });
+  addEventListener("pageshow", () => { isSubmitting = false; });
+  /** True while the person types, or has filled in or chosen something that a reload would lose. */
+  const isBusy = () => adding > 0 || isSubmitting || document.querySelector("form.answers, #lanes") !== null ||
+    [...document.querySelectorAll("input:not([type=hidden]), textarea")].some((e) => {
+      const input = /** @type {HTMLInputElement} */ (e);
+      return input.checked || (input.type !== "checkbox" && input.value !== input.defaultValue);
+    }) || ["INPUT", "SELECT", "TEXTAREA"].includes(document.activeElement?.tagName || "");
 
   const onChange = (/** @type {string} */ count) => {
     if (count === body.dataset.changes) return say("");
@@ -36,7 +43,7 @@
 
   /** Buckets of a channel. @param {string} address @param {number} from @param {number} to @param {number} pixels */
   const buckets = async (address, from, to, pixels) => {
-    const answer = await fetch(`${address}?from=${from}&to=${to}&pixels=${Math.round(pixels)}`);
+    const answer = await fetch(`${address}${address.includes("?") ? "&" : "?"}from=${from}&to=${to}&pixels=${Math.round(pixels)}`);
     if (!answer.ok) throw new Error(String(answer.status));
     const data = new DataView(await answer.arrayBuffer());
     const start = data.getFloat64(0, true), step = data.getFloat64(8, true), size = step > 0 ? 8 : 16;
@@ -79,37 +86,87 @@
   });
   document.querySelectorAll("canvas.thumbnail").forEach((canvas) => seen.observe(canvas));
 
-  const zone = /** @type {HTMLElement | null} */ (document.querySelector("[data-add]"));
+  const zone = /** @type {HTMLElement | null} */ (document.querySelector("[data-add], [data-new]"));
   if (zone) {
     const list = /** @type {HTMLElement} */ (document.getElementById("added"));
-    /** Adds one file after the other. @param {FileList | File[]} files */
-    const add = async (files) => {
-      for (const file of files) {
-        const item = document.createElement("li");
-        item.textContent = `${file.name}: ${sentences.adding}`;
-        list.append(item);
-        const address = `${zone.dataset.add}?name=${encodeURIComponent(file.name)}`;
-        const headers = { "x-form-token": String(body.dataset.token) };
-        const answer = await fetch(address, { method: "POST", body: file, headers }).catch(() => null);
-        if (answer && answer.ok) item.textContent = `${file.name}: ${sentences.added}`;
-        else {
-          const page = new DOMParser().parseFromString(answer ? await answer.text() : "", "text/html");
-          const why = page.querySelector("main p")?.textContent || sentences.offline;
-          item.textContent = `${file.name}: ${sentences.failed} ${why}`;
-          item.className = "error";
-        }
+    /** @param {string} address @param {RequestInit} request @returns {Promise<Response>} */
+    const post = async (address, request) => {
+      const answer = await fetch(address, { method: "POST", ...request }).catch(() => null);
+      if (answer?.ok) return answer;
+      const page = new DOMParser().parseFromString(answer ? await answer.text() : "", "text/html");
+      throw new Error(page.querySelector("main p")?.textContent || sentences.offline);
+    };
+    /** @param {string} name @param {(item: HTMLElement) => Promise<void>} work */
+    const shown = async (name, work) => {
+      const item = document.createElement("li");
+      item.textContent = `${name}: ${sentences.adding}`;
+      list.append(item);
+      try {
+        await work(item);
+        return true;
+      } catch (error) {
+        item.textContent = `${name}: ${sentences.failed} ${/** @type {Error} */ (error).message}`;
+        item.className = "error";
+        return false;
       }
+    };
+    /** Name of a new job: typed, else what its files' names share before the first _, else day and time.
+     * @param {File[]} files */
+    const jobName = (files) => {
+      const input = /** @type {HTMLInputElement | null} */ (document.getElementById("name"));
+      const typed = input?.value.trim();
+      const first = files[0].name.split("_")[0];
+      if (typed) return typed;
+      if (files.every((f) => f.name.startsWith(`${first}_`))) return first;
+      const now = new Date();
+      const two = (/** @type {number} */ n) => String(n).padStart(2, "0");
+      return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())} ${two(now.getHours())}${two(now.getMinutes())}${two(now.getSeconds())}`;
+    };
+    /** Address of the job that files are added to; a new one is begun where the page is not that of a job.
+     * @param {File[]} files */
+    const target = async (files) => {
+      if (zone.dataset.add) return zone.dataset.add;
+      const body = new URLSearchParams({ token: String(document.body.dataset.token), name: jobName(files) });
+      const answer = await post(String(zone.dataset.new), { body });
+      return `${new URL(answer.url).pathname}/add`;
+    };
+    /** Adds one file after the other. @param {File[]} files */
+    const add = async (files) => {
+      if (!files.length) return;
+      adding++;
+      let address = "", isWhole = await shown(files[0].name, async (item) => { address = await target(files); item.remove(); });
+      for (const file of isWhole ? files : []) {
+        const isAdded = await shown(file.name, async (item) => {
+          const headers = { "x-form-token": String(body.dataset.token) };
+          await post(`${address}?name=${encodeURIComponent(file.name)}`, { body: file, headers });
+          item.textContent = `${file.name}: ${sentences.added}`;
+        });
+        isWhole = isWhole && isAdded;
+      }
+      adding--;
+      // Who began a job by its files wants to see it; where one failed, the reason stays in sight.
+      if (zone.dataset.new && isWhole) location.assign(address.replace(/\/add$/, ""));
     };
     zone.addEventListener("dragover", (event) => { event.preventDefault(); zone.classList.add("over"); });
     zone.addEventListener("dragleave", () => zone.classList.remove("over"));
     zone.addEventListener("drop", (event) => {
       event.preventDefault();
       zone.classList.remove("over");
-      if (event.dataTransfer) add(event.dataTransfer.files);
+      if (event.dataTransfer) add([...event.dataTransfer.files]);
     });
     const input = /** @type {HTMLInputElement} */ (document.getElementById("files"));
-    input.addEventListener("change", () => { if (input.files) add(input.files); });
+    input.addEventListener("change", () => { add([...(input.files || [])]); });
   }
+
+  // Whoever gave a name once is offered it again in this tab; never the PIN.
+  document.querySelectorAll("[data-remember]").forEach((element) => {
+    const field = /** @type {HTMLInputElement | HTMLSelectElement} */ (element);
+    const key = String(field.dataset.remember), known = sessionStorage.getItem(key);
+    const isOffered = !(field instanceof HTMLSelectElement) || [...field.options].some((o) => o.value === known);
+    if (known && isOffered) field.value = known;
+    if (field instanceof HTMLInputElement) field.defaultValue = field.value;
+    field.form?.addEventListener("submit", () => sessionStorage.setItem(key, field.value));
+  });
 
   /** Check digit of 49 CFR 565.15; vehicles sold elsewhere need not have it, so this is a hint. @param {string} vin */
   const vinIsRight = (vin) => {

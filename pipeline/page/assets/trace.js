@@ -14,6 +14,17 @@
   });
   const colour = (/** @type {string} */ name) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
 
+  /** Points to the sentence of the mark at a time: from the place to its words. @param {number} t */
+  const tellMark = (t) => {
+    const found = [...document.querySelectorAll("[data-notable]")].filter((e) => {
+      const d = /** @type {HTMLElement} */ (e).dataset;
+      return Number(d.markFrom) <= t && t <= Number(d.markTo);
+    });
+    document.querySelectorAll("li.told").forEach((e) => e.classList.remove("told"));
+    found.forEach((e) => e.closest("li")?.classList.add("told"));
+    found[0]?.scrollIntoView({ block: "nearest" });
+  };
+
   /** Draws marks and cursors of a lane. @param {any} plot */
   const overlay = (plot) => {
     const { ctx, bbox } = plot;
@@ -24,12 +35,14 @@
     ctx.clip();
     ctx.fillStyle = colour("--mark");
     ctx.globalCompositeOperation = "destination-over";
-    for (const m of marks) if (m.notable) ctx.fillRect(x(m.from), bbox.top, Math.max(2, x(m.to) - x(m.from)), bbox.height);
+    // What is true of nearly all of it points to no place.
+    const isPlace = (/** @type {{from: number, to: number}} */ m) => m.to - m.from < (whole.to - whole.from) * 0.9;
+    for (const m of marks) if (m.notable && isPlace(m)) ctx.fillRect(x(m.from), bbox.top, Math.max(2, x(m.to) - x(m.from)), bbox.height);
     ctx.globalCompositeOperation = "source-over";
     ctx.lineWidth = 2;
     ctx.font = "bold 14px sans-serif";
     for (const [name, t] of Object.entries(cursors)) {
-      ctx.strokeStyle = ctx.fillStyle = colour("--warn");
+      ctx.strokeStyle = ctx.fillStyle = colour("--act");
       ctx.setLineDash(name === "a" ? [] : [6, 4]);
       ctx.beginPath();
       ctx.moveTo(x(t), bbox.top);
@@ -46,7 +59,7 @@
     const axis = { stroke: colour("--soft"), grid: { stroke: colour("--rule") }, ticks: { stroke: colour("--rule") } };
     const ink = colour("--ink");
     const plot = new uPlot({
-      width: place.clientWidth, height: 170, legend: { show: false },
+      width: place.clientWidth, height: 150, legend: { show: false },
       cursor: { drag: { x: true, y: false, setScale: false }, sync: { key: "lanes" } },
       scales: { x: { time: false, range: () => [view.from, view.to] } },
       axes: [axis, { ...axis, size: 64 }],
@@ -62,24 +75,34 @@
       },
     }, [[], [], []], place);
     plot.over.addEventListener("click", (/** @type {MouseEvent} */ event) => {
-      cursors[event.shiftKey ? "b" : "a"] = plot.posToVal(event.offsetX, "x");
+      const t = plot.posToVal(event.offsetX, "x");
+      cursors[event.shiftKey ? "b" : "a"] = t;
+      tellMark(t);
       redraw();
     });
     plot.over.addEventListener("wheel", (/** @type {WheelEvent} */ event) => {
       event.preventDefault();
+      if (event.shiftKey || Math.abs(event.deltaX) > Math.abs(event.deltaY)) return pan(Math.sign(event.deltaX || event.deltaY) / 20);
       zoom(event.deltaY > 0 ? 1.4 : 1 / 1.4, plot.posToVal(event.offsetX, "x"));
     }, { passive: false });
-    return { plot, place, name: lane.dataset.name, unit: lane.dataset.unit, address: String(lane.dataset.data), time: new Float64Array(0), min: [], max: [] };
+    return { plot, place, data: lane.dataset, time: new Float64Array(0), min: [], max: [], loaded: null };
   });
 
   let wanted = 0;
-  /** Loads what the view shows; an answer that comes after a newer question is left. */
+  /** Loads what the view shows and half of it on either side, so that panning asks for nothing; an answer that comes
+   * after a newer question is left. */
   const load = async () => {
-    const turn = ++wanted;
+    const turn = ++wanted, span = view.to - view.from;
+    const from = Math.max(whole.from, view.from - span / 2), to = Math.min(whole.to, view.to + span / 2);
     await Promise.all(lanes.map(async (lane) => {
-      const part = await buckets(lane.address, view.from, view.to, lane.place.clientWidth);
+      const { data } = lane.data, { loaded } = lane, width = lane.place.clientWidth;
+      if (!data) return;
+      const isThere = loaded && loaded.data === data && loaded.width === width && Math.abs(loaded.span - span) < span * 1e-6 &&
+        loaded.from <= view.from && view.to <= loaded.to;
+      if (isThere) return;
+      const part = await buckets(data, from, to, width * (to - from) / span);
       if (turn !== wanted) return;
-      Object.assign(lane, part);
+      Object.assign(lane, part, { loaded: { data, width, span, from, to } });
       lane.plot.setData([part.time, part.min, part.max]);
     })).catch(() => {});
     if (turn === wanted) redraw();
@@ -124,23 +147,26 @@
     while (low < high) { const mid = (low + high + 1) >> 1; if (lane.time[mid] <= t) low = mid; else high = mid - 1; }
     return lane.min[low] === null ? null : (lane.min[low] + lane.max[low]) / 2;
   };
-  const number = new Intl.NumberFormat(document.documentElement.lang, { maximumSignificantDigits: 5 });
-  /** @param {number | null} v @param {string} [unit] */
-  const said = (v, unit) => v === null ? sentences["no-value"] : number.format(v) + (unit ? ` ${unit}` : "");
+  const number = new Intl.NumberFormat(document.documentElement.lang, { maximumSignificantDigits: 4, useGrouping: false });
+  /** @param {number | null} v */
+  const said = (v) => v === null ? sentences["no-value"] : number.format(v);
   const readings = () => {
     const row = (/** @type {string[]} */ cells, tag = "td") => {
       const tr = document.createElement("tr");
-      cells.forEach((text, i) => { const cell = document.createElement(i ? tag : "th"); cell.textContent = text; tr.append(cell); });
+      cells.forEach((text, i) => { const cell = document.createElement(i ? tag : text ? "th" : "td"); cell.textContent = text; tr.append(cell); });
       return tr;
     };
     const span = Math.abs(cursors.b - cursors.a);
     const rows = [
-      row(["", sentences["value-a"], sentences["value-b"], sentences.difference], "th"),
-      row([sentences.time, said(cursors.a, "s"), said(cursors.b, "s"), said(span, "s")]),
-      row([sentences.frequency, "", "", span > 0 ? `${said(1 / span, "Hz")} · ${said(60 / span, "1/min")}` : ""]),
-      ...lanes.map((lane) => {
-        const a = valueAt(lane, cursors.a), b = valueAt(lane, cursors.b);
-        return row([String(lane.name), said(a, lane.unit), said(b, lane.unit), a === null || b === null ? "" : said(b - a, lane.unit)]);
+      row(["", "value-a", "value-b", "difference", "smallest", "largest"].map((key) => key && sentences[key]), "th"),
+      row([`${sentences.time}, s`, ...[cursors.a, cursors.b, span, view.from, view.to].map(said)]),
+      row([sentences.frequency, "", "", span > 0 ? `${said(1 / span)} Hz · ${said(60 / span)} 1/min` : "", "", ""]),
+      ...lanes.filter((lane) => lane.data.data).map((lane) => {
+        const a = valueAt(lane, cursors.a), b = valueAt(lane, cursors.b), { name, unit } = lane.data;
+        const shown = (/** @type {number[]} */ ends) => ends.filter((v, i) => v !== null && lane.time[i] >= view.from && lane.time[i] <= view.to);
+        const least = shown(lane.min).reduce((x, y) => x === null || y < x ? y : x, null);
+        const most = shown(lane.max).reduce((x, y) => x === null || y > x ? y : x, null);
+        return row([unit ? `${name}, ${unit}` : String(name), said(a), said(b), a === null || b === null ? "" : said(b - a), said(least), said(most)]);
       }),
     ];
     table.replaceChildren(...rows);
@@ -154,7 +180,22 @@
     show(from - margin, to + margin);
     box.scrollIntoView({ block: "nearest" });
   }));
-  new ResizeObserver(() => lanes.forEach((lane) => lane.plot.setSize({ width: lane.place.clientWidth, height: 170 }))).observe(box);
+  /** Sets the lane of two speeds that are held against each other. */
+  const compared = /** @type {HTMLElement | null} */ (document.getElementById("compared"));
+  const compare = () => {
+    if (!compared) return;
+    const [one, other, by] = [...compared.querySelectorAll("select")];
+    const unit = one.selectedOptions[0].dataset.unit || "", title = `${one.selectedOptions[0].text} / ${other.selectedOptions[0].text}`;
+    const units = /** @type {Record<string, string>} */ ({ ratio: "", slip: unit, percent: "%" });
+    Object.assign(compared.dataset, {
+      data: `${compared.dataset.compared}/${one.value}/${other.value}?by=${by.value}`, unit: units[by.value],
+      name: `${by.selectedOptions[0].text}: ${title}`,
+    });
+  };
+  compared?.addEventListener("change", () => { compare(); load(); });
+  compare();
+
+  new ResizeObserver(() => lanes.forEach((lane) => lane.plot.setSize({ width: lane.place.clientWidth, height: 150 }))).observe(box);
 
   load().then(() => {
     const named = location.hash && document.querySelector(`${CSS.escape(location.hash).replace("\\#", "#")} [data-mark-from]`);

@@ -1,7 +1,7 @@
 //! Answers of a form put into the text of a job.toml, which keeps its comments and whatever the form does not ask.
 
-use crate::AnswerError;
 use crate::routes::Fields;
+use crate::{AnswerError, Message};
 use toml_edit::{DocumentMut, Item, Table, Value};
 
 /// Kind of value that a key has.
@@ -37,12 +37,13 @@ pub(crate) const KEYS: [(&str, Kind); 18] = [
 ];
 
 /// Keys of a recording.
-pub(crate) const CAPTURE_KEYS: [(&str, Kind); 5] = [
+pub(crate) const CAPTURE_KEYS: [(&str, Kind); 6] = [
     ("phase", Kind::Text),
     ("selector", Kind::Text),
     ("engine", Kind::Text),
     ("state", Kind::Text),
     ("time_unit", Kind::Text),
+    ("preset", Kind::Text),
 ];
 
 /// Keys of a channel.
@@ -54,6 +55,9 @@ pub(crate) const CHANNEL_KEYS: [(&str, Kind); 6] = [
     ("teeth", Kind::Whole),
     ("missing_teeth", Kind::Whole),
 ];
+
+/// Keys of a photo.
+const PHOTO_KEYS: [(&str, Kind); 1] = [("caption", Kind::Text)];
 
 /// One answer.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,6 +75,7 @@ enum Place {
     Section(String),
     Capture(String),
     Channel(String, String),
+    Photo(String),
 }
 
 /// Separates the parts of a field's name: no file or channel has it in its name.
@@ -80,6 +85,11 @@ pub(crate) const SEPARATOR: char = '\u{1f}';
 pub(crate) fn field_name(file: &str, channel: Option<&str>, key: &str) -> String {
     let channel = channel.unwrap_or_default();
     format!("capture{SEPARATOR}{file}{SEPARATOR}{channel}{SEPARATOR}{key}")
+}
+
+/// Name of the field of a photo's caption.
+pub(crate) fn caption_name(file: &str) -> String {
+    format!("photo{SEPARATOR}{file}{SEPARATOR}{SEPARATOR}caption")
 }
 
 /// Answers among the fields of a form.
@@ -102,6 +112,9 @@ fn answer(field: &str, value: &str) -> Option<Answer> {
             key,
             find(&CHANNEL_KEYS, key)?,
         ),
+        (Some("photo"), Some(file), Some(""), Some(key)) => {
+            (Place::Photo(file.into()), key, find(&PHOTO_KEYS, key)?)
+        }
         (Some(path), None, ..) => {
             let kind = find(&KEYS, path)?;
             let (section, key) = path.split_once('.')?;
@@ -138,43 +151,51 @@ pub(crate) fn edit(text: &str, answers: &[Answer]) -> Result<(String, Vec<Answer
     Ok((document.to_string(), errors))
 }
 
-fn value(answer: &Answer) -> Result<Option<Value>, String> {
+fn value(answer: &Answer) -> Result<Option<Value>, Message> {
     let text = answer.value.as_str();
     if text.is_empty() {
         return Ok(None);
     }
-    let wrong = |expected: &str| format!("{text:?}: {expected}");
+    let wrong = |key| Message::with(key, "text", text);
     let value = match answer.kind {
         Kind::Text => Value::from(text),
         Kind::YesNo => Value::from(text == "true"),
         Kind::Whole => text
             .parse::<i64>()
             .map(Value::from)
-            .map_err(|_| wrong("expected a whole number"))?,
+            .map_err(|_| wrong("wrong-whole-number"))?,
+        // A decimal comma is one.
         Kind::Number => text
+            .replace(',', ".")
             .parse::<f64>()
             .ok()
             .filter(|n| n.is_finite())
             .map(Value::from)
-            .ok_or_else(|| match text.contains(',') {
-                true => format!("write {} with a point", text.replace(',', ".")),
-                false => wrong("expected a number such as 1.5"),
-            })?,
+            .ok_or_else(|| wrong("wrong-number"))?,
         Kind::Date => text
             .parse::<toml_edit::Datetime>()
             .ok()
             .filter(|d| d.date.is_some() && d.time.is_none())
             .map(Value::from)
-            .ok_or_else(|| wrong("expected a day such as 2026-03-09"))?,
+            .ok_or_else(|| wrong("wrong-day"))?,
     };
     Ok(Some(value))
 }
 
 fn set(document: &mut DocumentMut, answer: &Answer, value: Option<Value>) {
+    if let (Place::Photo(file), None) = (&answer.place, &value) {
+        // A photo without a caption is none of the report's.
+        let photos = document.get_mut("photo").and_then(Item::as_array_of_tables_mut);
+        if let Some(photos) = photos {
+            photos.retain(|t| t.get("file").and_then(Item::as_str) != Some(file));
+        }
+        return;
+    }
     let table = match &answer.place {
         Place::Section(name) => table(document.as_table_mut(), name, value.is_some()),
-        Place::Capture(file) => capture(document, file, value.is_some()),
-        Place::Channel(file, channel) => capture(document, file, value.is_some())
+        Place::Capture(file) => of_file(document, "capture", file, value.is_some()),
+        Place::Photo(file) => of_file(document, "photo", file, value.is_some()),
+        Place::Channel(file, channel) => of_file(document, "capture", file, value.is_some())
             .and_then(|c| implicit(c, "channels", value.is_some()))
             .and_then(|c| table(c, channel, value.is_some())),
     };
@@ -210,14 +231,19 @@ fn implicit<'t>(parent: &'t mut Table, name: &str, make: bool) -> Option<&'t mut
     Some(table)
 }
 
-/// Section of a recording.
-fn capture<'d>(document: &'d mut DocumentMut, file: &str, make: bool) -> Option<&'d mut Table> {
+/// Section of a file: a `[[capture]]` or a `[[photo]]`.
+fn of_file<'d>(
+    document: &'d mut DocumentMut,
+    section: &str,
+    file: &str,
+    make: bool,
+) -> Option<&'d mut Table> {
     let is = |t: &Table| t.get("file").and_then(Item::as_str) == Some(file);
-    if make && !document.contains_key("capture") {
+    if make && !document.contains_key(section) {
         let none = toml_edit::ArrayOfTables::new();
-        document.insert("capture", Item::ArrayOfTables(none));
+        document.insert(section, Item::ArrayOfTables(none));
     }
-    let all = document.get_mut("capture")?.as_array_of_tables_mut()?;
+    let all = document.get_mut(section)?.as_array_of_tables_mut()?;
     if make && !all.iter().any(is) {
         let mut section = Table::new();
         section.insert("file", Item::Value(file.into()));
@@ -231,15 +257,16 @@ pub(crate) fn current(document: &DocumentMut, field: &str) -> String {
     let Some(answer) = answer(field, "") else {
         return String::new();
     };
-    let find = |file: &str| {
-        let all = document.get("capture")?.as_array_of_tables()?;
+    let find = |section: &str, file: &str| {
+        let all = document.get(section)?.as_array_of_tables()?;
         all.iter()
             .find(|t| t.get("file").and_then(Item::as_str) == Some(file))
     };
     let item = match &answer.place {
         Place::Section(name) => document.get(name).and_then(|s| s.get(&answer.key)),
-        Place::Capture(file) => find(file).and_then(|c| c.get(&answer.key)),
-        Place::Channel(file, channel) => find(file)
+        Place::Capture(file) => find("capture", file).and_then(|c| c.get(&answer.key)),
+        Place::Photo(file) => find("photo", file).and_then(|p| p.get(&answer.key)),
+        Place::Channel(file, channel) => find("capture", file)
             .and_then(|c| c.get("channels")?.get(channel))
             .and_then(|c| c.get(&answer.key)),
     };
@@ -259,7 +286,7 @@ pub fn field_at(text: &str, line: usize, key: &str) -> String {
         let text = text.trim();
         if text.starts_with('[') {
             section = text.trim_matches(['[', ']']).into();
-        } else if section == "capture"
+        } else if matches!(section.as_str(), "capture" | "photo")
             && let Some((_, name)) = text.split_once('=').filter(|(k, _)| k.trim() == "file")
         {
             file = unquoted(name);
@@ -268,6 +295,7 @@ pub fn field_at(text: &str, line: usize, key: &str) -> String {
     match section.strip_prefix("capture.channels.") {
         Some(channel) => field_name(&file, Some(&unquoted(channel)), key),
         None if section == "capture" => field_name(&file, None, key),
+        None if section == "photo" => caption_name(&file),
         None => format!("{section}.{key}"),
     }
 }
@@ -334,11 +362,15 @@ mod tests {
             ("vehicle.year", "nineteen"),
             ("job.opened", "9 March"),
             ("vehicle.odometer_km", "1,5"),
+            ("job.diagnosis_hours", "1,5,2"),
         ]);
         let (text, errors) = edit("", &answers).unwrap();
-        assert_eq!(text, "");
+        assert_eq!(text, "[vehicle]\nodometer_km = 1.5\n");
         let keys: Vec<&str> = errors.iter().map(|e| e.key.as_str()).collect();
-        assert_eq!(keys, ["vehicle.year", "job.opened", "vehicle.odometer_km"]);
-        assert_eq!(errors[2].message, "write 1.5 with a point");
+        assert_eq!(keys, ["vehicle.year", "job.opened", "job.diagnosis_hours"]);
+        assert_eq!(
+            errors[2].message,
+            Message::with("wrong-number", "text", "1,5,2")
+        );
     }
 }

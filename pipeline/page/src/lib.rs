@@ -5,6 +5,7 @@
 
 mod answers;
 mod lock;
+mod message;
 mod routes;
 mod server;
 pub mod trace;
@@ -14,5 +15,6 @@ mod words;
 mod workshop;
 
 pub use answers::field_at;
+pub use message::Message;
 pub use server::{Options, Page, PageError};
 pub use workshop::*;

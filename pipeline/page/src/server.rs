@@ -170,7 +170,7 @@ pub(crate) async fn guard(
 ) -> Response {
     let mut response = match admit(&shared, &mut request) {
         Ok(()) => next.run(request).await,
-        Err(refusal) => refuse(&shared, refusal),
+        Err(refusal) => refuse(&shared, refusal, routes::host_of(request.headers())),
     };
     protect(response.headers_mut());
     response
@@ -202,11 +202,12 @@ fn admit(shared: &Shared, request: &mut Request) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn refuse(shared: &Shared, refusal: Refusal) -> Response {
+fn refuse(shared: &Shared, refusal: Refusal, host: &str) -> Response {
     let status = match refusal {
         Refusal::Host => StatusCode::MISDIRECTED_REQUEST,
         Refusal::Origin | Refusal::Token => StatusCode::FORBIDDEN,
         Refusal::Session => StatusCode::UNAUTHORIZED,
     };
-    (status, refused(&shared.words, refusal, &shared.hosts)).into_response()
+    let page = refused(&shared.words, refusal, &shared.hosts, host);
+    (status, page).into_response()
 }

@@ -1,6 +1,7 @@
 //! Files that are added to a job: written to a temporary name, synced, renamed. Bytes, files and time are limited
 //! while they stream.
 
+use crate::Message;
 use crate::lock::Session;
 use crate::routes::{Failure, answer, ask, check_token, job_name};
 use crate::server::Shared;
@@ -21,6 +22,8 @@ use tokio::io::AsyncWriteExt;
 const MAX_BYTES: u64 = 4_000_000_000;
 /// Files of one job.
 const MAX_FILES: usize = 500;
+/// Name of the file of answers.
+const ANSWERS: &str = "job.toml";
 /// Longest silence of a sender.
 const SILENCE: Duration = Duration::from_secs(30);
 
@@ -45,23 +48,18 @@ pub(crate) async fn add(
         let token = headers.get(TOKEN).and_then(|t| t.to_str().ok());
         check_token(&session, token.unwrap_or_default())?;
         let name = job_name(&shared, id).await?;
-        let file = plain_name(&target.name).ok_or_else(|| {
-            Failure::Said(
-                shared
-                    .words
-                    .say_with("wrong-file-name", &[("name", &target.name)]),
-            )
-        })?;
+        let file = plain_name(&target.name)
+            .ok_or_else(|| Failure::Said(Message::with("wrong-file-name", "name", &target.name)))?;
         let job = name.clone();
         let folder = ask(&shared, move |w| {
             let folder = w.drop_folder(&job)?;
             match std::fs::read_dir(&folder).map_or(0, Iterator::count) {
-                n if n >= MAX_FILES => Err(format!("{n}")),
+                n if n >= MAX_FILES => Err(Message::with("too-many-files", "most", MAX_FILES)),
                 _ => Ok(folder),
             }
         })
         .await?;
-        receive(&shared, body.into_data_stream(), folder, &file).await?;
+        receive(body.into_data_stream(), folder, &file).await?;
         ask(&shared, move |w| {
             w.added(&name);
             Ok("")
@@ -71,25 +69,22 @@ pub(crate) async fn add(
     answer(&shared, added.await.map(IntoResponse::into_response))
 }
 
-/// A name that is a single component of a path and no name of the program's own.
+/// A name that is a single component of a path.
 fn plain_name(name: &str) -> Option<String> {
     let name = name.trim();
     let is_plain = !name.is_empty()
         && name.len() <= 200
         && !name.starts_with('.')
         && !name.contains(['/', '\\', '\0'])
-        && !name.chars().any(char::is_control)
-        && name != "job.toml";
+        && !name.chars().any(char::is_control);
     is_plain.then(|| name.to_owned())
 }
 
-async fn receive(
-    shared: &Shared,
-    mut body: BodyDataStream,
-    folder: PathBuf,
-    name: &str,
-) -> Result<(), Failure> {
-    let failure = |e: std::io::Error| Failure::Said(format!("{name}: {e}"));
+async fn receive(mut body: BodyDataStream, folder: PathBuf, name: &str) -> Result<(), Failure> {
+    let failure = |e: std::io::Error| match e.kind() {
+        std::io::ErrorKind::StorageFull => Failure::Said(Message::with("disk-full", "name", name)),
+        _ => Failure::Said(format!("{name}: {e}").into()),
+    };
     // Begins with a point, so that nobody takes it for a recording.
     let part = tempfile::Builder::new()
         .prefix(".adding-")
@@ -99,19 +94,27 @@ async fn receive(
     let mut size = 0;
     loop {
         let piece = tokio::time::timeout(SILENCE, body.next()).await;
-        let Some(piece) = piece.map_err(|_| cut(shared, name))? else {
+        let Some(piece) = piece.map_err(|_| cut(name))? else {
             break;
         };
-        let piece = piece.map_err(|_| cut(shared, name))?;
+        let piece = piece.map_err(|_| cut(name))?;
         size += piece.len() as u64;
         if size > MAX_BYTES {
-            return Err(Failure::Said(
-                shared.words.say_with("too-large", &[("name", name)]),
-            ));
+            return Err(Failure::Said(Message::with("too-large", "name", name)));
         }
         file.write_all(&piece).await.map_err(failure)?;
     }
     file.sync_all().await.map_err(failure)?;
+    if name == ANSWERS {
+        // Answers that were given are changed in the form, where each is checked.
+        let kept = part.persist_noclobber(folder.join(name));
+        return match kept {
+            Err(e) if e.error.kind() == std::io::ErrorKind::AlreadyExists => {
+                Err(Failure::Said(Message::new("answers-there")))
+            }
+            kept => kept.map(drop).map_err(|e| failure(e.error)),
+        };
+    }
     place(part, &folder, name).map_err(failure)
 }
 
@@ -135,8 +138,8 @@ fn place(mut part: NamedTempFile, folder: &std::path::Path, name: &str) -> std::
     Err(std::io::ErrorKind::AlreadyExists.into())
 }
 
-fn cut(shared: &Shared, name: &str) -> Failure {
-    Failure::Said(shared.words.say_with("upload-cut", &[("name", name)]))
+fn cut(name: &str) -> Failure {
+    Failure::Said(Message::with("upload-cut", "name", name))
 }
 
 #[cfg(test)]
@@ -149,7 +152,7 @@ mod tests {
             assert_eq!(plain_name(name).as_deref(), Some(name));
         }
         for name in [
-            "", " ", ".", "..", "../a", "a/b", "a\\b", ".hidden", "a\nb", "a\0", "job.toml",
+            "", " ", ".", "..", "../a", "a/b", "a\\b", ".hidden", "a\nb", "a\0",
         ] {
             assert_eq!(plain_name(name), None, "{name:?}");
         }

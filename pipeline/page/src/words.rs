@@ -1,5 +1,6 @@
 //! Words of the page in the shop's language.
 
+use crate::Message;
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource};
 use std::collections::BTreeMap;
@@ -51,6 +52,27 @@ impl Words {
         text.into_owned()
     }
 
+    /// Sentence of a message.
+    pub fn tell(&self, message: &Message) -> String {
+        match message {
+            Message::Known(key, arguments) => {
+                let arguments: Vec<(&str, &str)> =
+                    arguments.iter().map(|(k, v)| (*k, v.as_str())).collect();
+                self.say_with(key, &arguments)
+            }
+            Message::Words(words) => words.clone(),
+        }
+    }
+
+    /// An exact number as the language writes it.
+    pub fn number(&self, number: impl ToString) -> String {
+        let text = number.to_string();
+        match self.language {
+            "en" => text,
+            _ => text.replace('.', ","),
+        }
+    }
+
     /// Sentences that the scripts say, by their keys without `script-`.
     pub fn for_scripts(&self) -> BTreeMap<&'static str, String> {
         SCRIPT_KEYS
@@ -61,7 +83,7 @@ impl Words {
 }
 
 /// Keys of the sentences that the scripts say.
-const SCRIPT_KEYS: [&str; 12] = [
+const SCRIPT_KEYS: [&str; 13] = [
     "adding",
     "added",
     "failed",
@@ -73,7 +95,8 @@ const SCRIPT_KEYS: [&str; 12] = [
     "difference",
     "frequency",
     "no-value",
-    "loading",
+    "smallest",
+    "largest",
 ];
 
 #[cfg(test)]

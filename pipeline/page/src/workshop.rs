@@ -1,9 +1,10 @@
 //! Data that the page shows and commands that it gives. The program behind it answers; the page itself decides nothing.
 
+use crate::Message;
 use crate::trace::Pyramid;
-use chrono::{DateTime, Local};
-use model::Case;
-use model::labour::{ConsentMethod, SumLimit};
+use chrono::{DateTime, Local, NaiveDateTime};
+use model::labour::{ConsentMethod, SumLimit, WorkEvent};
+use model::{Case, Outcome};
 use rust_decimal::Decimal;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -20,49 +21,97 @@ pub trait Workshop: Send + Sync + 'static {
     /// Language of the shop: `en`, `de`, `es`.
     fn language(&self) -> String;
 
+    /// Persons who use the page, as shop.toml names them; empty where it names none.
+    fn persons(&self) -> Vec<Person>;
+
     /// All jobs, those that want something first.
-    fn jobs(&self) -> Result<Vec<JobRow>, String>;
+    fn jobs(&self) -> Result<Vec<JobRow>, Message>;
 
     /// One job by its name; `None` where there is none.
-    fn job(&self, name: &str) -> Result<Option<Job>, String>;
+    fn job(&self, name: &str) -> Result<Option<Job>, Message>;
 
     /// Answers of a job, from its job.toml; empty without one.
-    fn answers(&self, name: &str) -> Result<String, String>;
+    fn answers(&self, name: &str) -> Result<String, Message>;
 
     /// Checks the text of a job.toml: each error with its key.
     fn check_answers(&self, text: &str) -> Vec<AnswerError>;
 
     /// Takes answers over; the job is done again with them.
-    fn answer(&self, name: &str, text: &str) -> Result<(), String>;
+    fn answer(&self, name: &str, text: &str) -> Result<(), Message>;
 
     /// Folder into which files of a job are put; made where it is missing.
-    fn drop_folder(&self, name: &str) -> Result<PathBuf, String>;
+    fn drop_folder(&self, name: &str) -> Result<PathBuf, Message>;
 
     /// Notes that files were put into the folder of a job.
     fn added(&self, name: &str);
 
     /// Checks the name of a new job.
-    fn check_name(&self, name: &str) -> Result<(), String>;
+    fn check_name(&self, name: &str) -> Result<(), Message>;
 
     /// Signs a report, if it still is the one that the person has seen.
-    fn sign(&self, name: &str, seen: &Seen, by: &str, note: Option<&str>) -> Result<(), String>;
+    fn sign(&self, name: &str, seen: &Seen, by: &Who, note: Option<&str>) -> Result<(), Message>;
 
     /// Records something of a job's lines of work.
     fn record(
         &self,
         name: &str,
         lines: &[String],
-        by: &str,
+        by: &Who,
         change: LineChange,
-    ) -> Result<(), String>;
+    ) -> Result<(), Message>;
+
+    /// Records what was found of the leading system of a job.
+    fn record_outcome(&self, name: &str, by: &Who, outcome: &Discovery) -> Result<(), Message>;
 
     /// Traces of a recording by its place in the newest case; `None` where there is none. Asked for each channel of each
     /// view.
-    fn recording(&self, name: &str, capture: usize) -> Result<Option<Arc<Recording>>, String>;
+    fn recording(&self, name: &str, capture: usize) -> Result<Option<Arc<Recording>>, Message>;
 
     /// A published file of a job's newest report by its place in [`Job::documents`], with its name; `None` where there is
     /// none.
-    fn document(&self, name: &str, document: usize) -> Result<Option<(String, Vec<u8>)>, String>;
+    fn document(&self, name: &str, document: usize) -> Result<Option<(String, Vec<u8>)>, Message>;
+
+    /// A photo of a job by the place of its file in the newest case; `None` where there is none.
+    fn photo(&self, name: &str, file: usize) -> Result<Option<Vec<u8>>, Message>;
+
+    /// Hands a published file to the mail program of this machine's desktop. Returns what became of it.
+    fn send(&self, name: &str, document: usize) -> Result<Message, Message>;
+}
+
+/// Person who uses the page.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Person {
+    /// Name, as it stands in the ledger.
+    pub name: String,
+    /// Duties that the person may do.
+    pub duties: Vec<Duty>,
+}
+
+/// Something that not everybody may do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Duty {
+    /// Signing reports.
+    Sign,
+    /// Recording what a customer said.
+    Customer,
+    /// Recording what was done and what was found.
+    Work,
+}
+
+/// Name and PIN that a person gave. The PIN is empty where the shop names no persons.
+#[derive(Clone, PartialEq, Eq)]
+pub struct Who {
+    /// Name.
+    pub name: String,
+    /// PIN.
+    pub pin: String,
+}
+
+impl std::fmt::Debug for Who {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        // A PIN comes into no log.
+        f.debug_tuple("Who").field(&self.name).finish()
+    }
 }
 
 /// Revision that a person has seen.
@@ -81,51 +130,81 @@ pub struct JobRow {
     pub name: String,
     /// Group: `asks`, `drafts`, `work`, `signed`.
     pub group: &'static str,
-    /// State in a few words.
-    pub state: String,
+    /// State.
+    pub state: Message,
     /// Verdict in one sentence.
-    pub verdict: Option<String>,
+    pub verdict: Option<Message>,
     /// Requests to a person.
-    pub asks: Vec<String>,
+    pub asks: Vec<Message>,
     /// Time of the newest file.
     pub arrived: Option<DateTime<Local>>,
-    /// Words by which it is searched: number, plate, vehicle number, customer, technician.
-    pub facts: Vec<String>,
+    /// Facts by which it is searched.
+    pub facts: JobFacts,
+}
+
+/// Facts of a job by which it is searched.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct JobFacts {
+    /// The shop's number, where it is not the job's name.
+    pub number: Option<String>,
+    /// Owner of the vehicle, or the workshop that called.
+    pub customer: Option<String>,
+    /// Person who examined the vehicle.
+    pub technician: Option<String>,
+    /// Maker and model.
+    pub vehicle: Option<String>,
+    /// Plate.
+    pub plate: Option<String>,
+    /// Vehicle identification number.
+    pub vin: Option<String>,
+}
+
+impl JobFacts {
+    /// The facts that are known, in the order in which they are shown.
+    pub fn all(&self) -> Vec<&str> {
+        let all = [
+            &self.number,
+            &self.customer,
+            &self.vehicle,
+            &self.plate,
+            &self.vin,
+            &self.technician,
+        ];
+        all.into_iter().flatten().map(String::as_str).collect()
+    }
 }
 
 /// One job.
 #[derive(Debug, Clone, Default)]
 pub struct Job {
-    /// Name.
-    pub name: String,
-    /// State in a few words.
-    pub state: String,
+    /// Its row in the list.
+    pub row: JobRow,
     /// Content of case.json of the newest report; `None` before the first one.
     pub case: Option<Arc<Case>>,
     /// Newest revision.
     pub seen: Option<Seen>,
-    /// Who signed it, and when.
-    pub signed: Option<String>,
-    /// Verdict in one sentence.
-    pub verdict: Option<String>,
-    /// Requests to a person.
-    pub asks: Vec<String>,
-    /// Tested causes of the leading system.
+    /// Name of whoever signed it, and the time.
+    pub signed: Option<(String, NaiveDateTime)>,
+    /// Causes of the leading system that were tested, in words.
     pub tested: Vec<String>,
-    /// Untested causes: the cause, why not, and the recording that would test it.
+    /// Causes that were not: the cause, why not, and what would test it.
     pub untested: Vec<[String; 3]>,
-    /// Lines of work in words, by their numbers.
-    pub lines: Vec<String>,
-    /// Events of lines in words.
-    pub events: Vec<String>,
+    /// Events of lines, oldest first.
+    pub events: Vec<WorkEvent>,
+    /// Outcomes, oldest first.
+    pub outcomes: Vec<Outcome>,
     /// Names of published files.
     pub documents: Vec<String>,
     /// Roles that a channel may have: name and words.
     pub roles: Vec<(String, String)>,
+    /// Causes of the leading system: name and words.
+    pub causes: Vec<(String, String)>,
     /// Names of units.
     pub units: Vec<String>,
-    /// Earlier and later jobs of the same vehicle.
-    pub visits: Vec<String>,
+    /// Names of channel presets.
+    pub presets: Vec<String>,
+    /// Other jobs of the same vehicle, the newest first.
+    pub visits: Vec<JobRow>,
 }
 
 /// An error in answers.
@@ -134,7 +213,7 @@ pub struct AnswerError {
     /// Key that it is about, as in `vehicle.vin`; empty where it is about the whole.
     pub key: String,
     /// Error, with the text to write instead.
-    pub message: String,
+    pub message: Message,
 }
 
 /// Something that becomes of lines of work.
@@ -142,6 +221,8 @@ pub struct AnswerError {
 pub enum LineChange {
     /// A customer agreed.
     Authorise {
+        /// Name of the customer.
+        by: String,
         /// Way in which the word was given.
         how: ConsentMethod,
         /// Up to which sum; the estimate's where it is left out.
@@ -149,6 +230,8 @@ pub enum LineChange {
     },
     /// A customer does not want it.
     Decline {
+        /// Name of the customer.
+        by: String,
         /// Way in which the word was given.
         how: ConsentMethod,
     },
@@ -157,24 +240,45 @@ pub enum LineChange {
         /// Hours that it took, where they are not those that were agreed.
         hours: Option<Decimal>,
     },
+    /// A record of completion is taken back.
+    Reopen,
 }
 
-/// Traces of one recording.
-#[derive(Debug)]
+/// Discovery about a system, as a person states it.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Discovery {
+    /// Kind, as [`model::outcome::Found::name`] has it.
+    pub found: String,
+    /// Cause that was found instead: its name, or words.
+    pub cause: Option<String>,
+    /// True where the vehicle proved mended afterwards.
+    pub is_mended: bool,
+    /// Part that was found to be the cause.
+    pub part: Option<String>,
+    /// Photo that shows it: a file of the job.
+    pub photo: Option<String>,
+    /// Remark.
+    pub note: Option<String>,
+}
+
+/// Traces of one recording: its channels in their order, then what was derived from them.
+#[derive(Debug, Default)]
 pub struct Recording {
-    /// Instants of the samples.
-    pub time: model::TimeAxis,
-    /// Channels.
-    pub channels: Vec<Trace>,
+    /// The traces.
+    pub traces: Vec<Trace>,
 }
 
-/// Trace of one channel.
+/// One trace.
 #[derive(Debug)]
 pub struct Trace {
-    /// Name in the file.
+    /// Name of the channel in the file.
     pub name: String,
+    /// True for the speed that was derived from the channel; false for the channel itself.
+    pub is_speed: bool,
     /// Unit; `None` where it is not known.
     pub unit: Option<String>,
+    /// Instants of the samples.
+    pub time: model::TimeAxis,
     /// The values.
     pub pyramid: Pyramid,
 }

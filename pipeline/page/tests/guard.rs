@@ -3,7 +3,8 @@
 //! (cookies).
 
 use baybrief_page::{
-    AnswerError, Job, JobRow, LineChange, Options, Page, Recording, Seen, Workshop,
+    AnswerError, Discovery, Job, JobRow, LineChange, Message, Options, Page, Person, Recording,
+    Seen, Who, Workshop,
 };
 use proptest::prelude::*;
 use std::io::{Read, Write};
@@ -18,7 +19,7 @@ struct Stub {
 }
 
 impl Stub {
-    fn note(&self, what: String) -> Result<(), String> {
+    fn note(&self, what: String) -> Result<(), Message> {
         self.done.lock().unwrap().push(what);
         Ok(())
     }
@@ -30,45 +31,41 @@ impl Workshop for Stub {
     fn language(&self) -> String {
         "en".into()
     }
-    fn jobs(&self) -> Result<Vec<JobRow>, String> {
+    fn persons(&self) -> Vec<Person> {
+        Vec::new()
+    }
+    fn jobs(&self) -> Result<Vec<JobRow>, Message> {
         Ok(vec![JobRow {
             name: JOB.into(),
             group: "drafts",
             ..JobRow::default()
         }])
     }
-    fn job(&self, name: &str) -> Result<Option<Job>, String> {
+    fn job(&self, name: &str) -> Result<Option<Job>, Message> {
         Ok(Some(Job {
-            name: name.into(),
-            state: "draft".into(),
-            case: None,
+            row: JobRow {
+                name: name.into(),
+                verdict: Some(Message::Words("<script>alert(1)</script>".into())),
+                ..JobRow::default()
+            },
             seen: Some(Seen {
                 revision: 1,
                 digest: "d".into(),
             }),
-            signed: None,
-            verdict: Some("<script>alert(1)</script>".into()),
-            asks: Vec::new(),
-            tested: Vec::new(),
-            untested: Vec::new(),
-            lines: Vec::new(),
-            events: Vec::new(),
             documents: vec!["report.pdf".into()],
-            roles: Vec::new(),
-            units: Vec::new(),
-            visits: Vec::new(),
+            ..Job::default()
         }))
     }
-    fn answers(&self, _: &str) -> Result<String, String> {
+    fn answers(&self, _: &str) -> Result<String, Message> {
         Ok(String::new())
     }
     fn check_answers(&self, _: &str) -> Vec<AnswerError> {
         Vec::new()
     }
-    fn answer(&self, name: &str, text: &str) -> Result<(), String> {
+    fn answer(&self, name: &str, text: &str) -> Result<(), Message> {
         self.note(format!("answer {name} {text}"))
     }
-    fn drop_folder(&self, name: &str) -> Result<PathBuf, String> {
+    fn drop_folder(&self, name: &str) -> Result<PathBuf, Message> {
         let folder = self.added.join(name.replace(['<', '>', ' '], "_"));
         std::fs::create_dir_all(&folder).map_err(|e| e.to_string())?;
         Ok(folder)
@@ -76,26 +73,37 @@ impl Workshop for Stub {
     fn added(&self, name: &str) {
         let _ = self.note(format!("added {name}"));
     }
-    fn check_name(&self, name: &str) -> Result<(), String> {
+    fn check_name(&self, name: &str) -> Result<(), Message> {
         match name.contains('/') {
-            true => Err("no such name".into()),
+            true => Err(Message::Words("no such name".into())),
             false => Ok(()),
         }
     }
-    fn sign(&self, name: &str, seen: &Seen, by: &str, _: Option<&str>) -> Result<(), String> {
-        self.note(format!(
-            "sign {name} {} {} {by}",
-            seen.revision, seen.digest
-        ))
+    fn sign(&self, name: &str, seen: &Seen, by: &Who, _: Option<&str>) -> Result<(), Message> {
+        let Seen { revision, digest } = seen;
+        self.note(format!("sign {name} {revision} {digest} {}", by.name))
     }
-    fn record(&self, name: &str, _: &[String], by: &str, _: LineChange) -> Result<(), String> {
-        self.note(format!("record {name} {by}"))
+    fn record(&self, name: &str, _: &[String], by: &Who, _: LineChange) -> Result<(), Message> {
+        self.note(format!("record {name} {}", by.name))
     }
-    fn recording(&self, _: &str, _: usize) -> Result<Option<Arc<Recording>>, String> {
-        Err("none".into())
+    fn record_outcome(&self, name: &str, by: &Who, found: &Discovery) -> Result<(), Message> {
+        self.note(format!("outcome {name} {} {}", found.found, by.name))
     }
-    fn document(&self, _: &str, number: usize) -> Result<Option<(String, Vec<u8>)>, String> {
+    fn recording(&self, _: &str, _: usize) -> Result<Option<Arc<Recording>>, Message> {
+        Err(Message::Words("none".into()))
+    }
+    fn document(&self, _: &str, number: usize) -> Result<Option<(String, Vec<u8>)>, Message> {
         Ok((number == 0).then(|| ("report.pdf".into(), b"%PDF".to_vec())))
+    }
+    fn photo(&self, _: &str, file: usize) -> Result<Option<Vec<u8>>, Message> {
+        Ok(match file {
+            0 => Some(b"\xff\xd8\xff\xe0".to_vec()),
+            1 => Some(b"<svg onload=alert(1)>".to_vec()),
+            _ => None,
+        })
+    }
+    fn send(&self, _: &str, _: usize) -> Result<Message, Message> {
+        Ok(Message::new("sent-handed"))
     }
 }
 
@@ -277,7 +285,7 @@ fn every_answer_carries_the_headers_that_keep_others_out() {
             "frame-ancestors 'none'",
             "x-content-type-options: nosniff",
             "cache-control: no-store",
-            "referrer-policy: no-referrer",
+            "referrer-policy: same-origin",
         ] {
             assert!(answer.head.contains(header), "{path}: {header}");
         }
@@ -317,6 +325,25 @@ fn what_is_signed_is_what_was_seen() {
 }
 
 #[test]
+fn a_photo_is_a_picture_and_nothing_else() {
+    let bench = Bench::new();
+    let (cookie, _) = bench.enter();
+    let path = bench.job_path(&cookie);
+    let photo = |n: u32| {
+        bench.ask(
+            "GET",
+            &format!("{path}/photo/{n}"),
+            &[("Cookie", &cookie)],
+            "",
+        )
+    };
+    assert_eq!(photo(0).status, 200);
+    assert!(photo(0).head.contains("content-type: image/jpeg"));
+    assert_eq!(photo(1).status, 404, "what a browser could run");
+    assert_eq!(photo(2).status, 404);
+}
+
+#[test]
 fn an_upload_arrives_whole_or_not_at_all() {
     let bench = Bench::new();
     let (cookie, token) = bench.enter();
@@ -345,7 +372,6 @@ fn an_upload_arrives_whole_or_not_at_all() {
         "..%2Fa.csv",
         "%2Fetc%2Fpasswd",
         ".hidden",
-        "job.toml",
         "a%00b",
         "a%0Ab",
         "",
@@ -356,6 +382,10 @@ fn an_upload_arrives_whole_or_not_at_all() {
     assert_eq!(upload("a.csv", 4, "1,2\n"), 200);
     assert_eq!(listed(), ["a.csv"]);
     assert_eq!(bench.done(), [format!("added {JOB}")]);
+    // Answers that are there already are not replaced.
+    assert_eq!(upload("job.toml", 1, "x"), 200);
+    assert_eq!(upload("job.toml", 1, "y"), 422);
+    assert_eq!(std::fs::read(folder.join("job.toml")).unwrap(), b"x");
 }
 
 static SHARED: LazyLock<(Bench, (String, String))> = LazyLock::new(|| {
@@ -380,4 +410,61 @@ proptest! {
         let answer = bench.ask(method, &path, &headers, &format!("token={token}&{body}"));
         prop_assert!((200..500).contains(&answer.status), "{} {}: {}", method, path, answer.status);
     }
+
+    /// Every endpoint answers whatever it is given: no error of its own, the headers on it, text from outside as text;
+    /// and what is done without the form's token is nothing.
+    #[test]
+    fn every_endpoint_takes_anything(
+        method in prop::sample::select(vec!["GET", "POST", "HEAD"]),
+        endpoint in prop::sample::select(ENDPOINTS.to_vec()),
+        number in prop::sample::select(vec!["0", "1", "99999999999999999999", "-1", "x", "%00", "..%2F.."]),
+        query in "((from|to|pixels|by|q|group|name)=[-a-zA-Z0-9.%]{0,8}&){0,4}",
+        fields in prop::collection::vec(("(by|pin|step|found|line|name|code|secret|document|revision|vehicle\\.vin)", "[ -~]{0,12}"), 0..6),
+        has_token in any::<bool>(),
+    ) {
+        let (bench, (cookie, token)) = &*SHARED;
+        let own = format!("http://{}", bench.host);
+        let headers = [("Cookie", cookie.as_str()), ("Origin", own.as_str())];
+        let path = endpoint.replace("ID", &JOB_ID).replace('N', number);
+        let encoded = |v: &str| -> String { v.bytes().map(|b| format!("%{b:02X}")).collect() };
+        let mut body: String = fields.iter().map(|(n, v)| format!("{n}={}&", encoded(v))).collect();
+        if has_token {
+            body += &format!("token={token}");
+        }
+        let before = bench.done().len();
+        let answer = bench.ask(method, &format!("{path}?{query}"), &headers, &body);
+        prop_assert!((200..500).contains(&answer.status), "{} {}: {}", method, path, answer.status);
+        prop_assert!(answer.head.contains("content-security-policy: default-src 'none'"), "{}", path);
+        prop_assert!(!answer.body.contains("<script>alert") && !answer.body.contains("<svg onload"));
+        if method != "POST" || !has_token {
+            prop_assert_eq!(bench.done().len(), before, "{} {}", method, path);
+        }
+    }
 }
+
+/// Every address of the page; ID is a job's, N a number.
+const ENDPOINTS: [&str; 18] = [
+    "/",
+    "/enter",
+    "/changes",
+    "/assets/page.js",
+    "/new",
+    "/pair",
+    "/job/ID",
+    "/job/ID/trace/N",
+    "/job/ID/data/N/N",
+    "/job/ID/compare/N/N/N",
+    "/job/ID/file/N",
+    "/job/ID/photo/N",
+    "/job/ID/answers",
+    "/job/ID/sign",
+    "/job/ID/lines",
+    "/job/ID/outcome",
+    "/job/ID/send",
+    "/job/ID/add",
+];
+
+static JOB_ID: LazyLock<String> = LazyLock::new(|| {
+    let (bench, (cookie, _)) = &*SHARED;
+    bench.job_path(cookie).trim_start_matches("/job/").into()
+});

@@ -24,8 +24,10 @@ fn fill(now: &mut Table, before: Table) {
         }
         match (now.get_mut(&key), value) {
             (Some(Value::Table(now)), Value::Table(before)) => fill(now, before),
-            (Some(Value::Array(now)), Value::Array(before)) if key == "capture" => {
-                fill_captures(now, before);
+            (Some(Value::Array(now)), Value::Array(before))
+                if key == "capture" || key == "photo" =>
+            {
+                fill_of_files(now, before);
             }
             (Some(_), _) => {}
             (None, value) => _ = now.insert(key, value),
@@ -33,7 +35,7 @@ fn fill(now: &mut Table, before: Table) {
     }
 }
 
-fn fill_captures(now: &mut Vec<Value>, before: Vec<Value>) {
+fn fill_of_files(now: &mut Vec<Value>, before: Vec<Value>) {
     for section in before {
         let same = now
             .iter_mut()

@@ -1,28 +1,19 @@
 //! `demo`: an invented job of one system, from nothing to a report.
 
 use super::run::{one, results, writable};
+use super::serve::serve;
+use crate::arguments::ServeArguments;
 use crate::context::AppContext;
 use crate::output::{say, say_error};
 use crate::words::fluent_args;
 use anyhow::{Context, Result};
 use intake::ResultStore;
 use simulator::systems::DEMO_JOBS;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Writes the inbox of a system's demo below `out`, runs its job, and says where everything lies.
 pub fn demo(system: &str, out: &Path) -> Result<bool> {
-    let mut demos = DEMO_JOBS.iter();
-    let demo = demos.find(|d| d.system == system);
-    let demo = demo.with_context(|| format!("there is no demo of {system}"))?;
-    let name = format!("demo-{system}");
-    let inbox = out.join("inbox");
-    let folder = inbox.join(&name);
-    writable(&folder)?;
-    (demo.folder)()
-        .write(&folder)
-        .with_context(|| format!("{}: the demo job", folder.display()))?;
-    let shop = inbox.join("shop.toml");
-    intake::write_atomic(&shop, include_bytes!("../../../../examples/shop.toml"))?;
+    let Demo { name, folder, shop } = Demo::write(system, out)?;
     let results_folder = out.join("out");
     writable(&results_folder)?;
     let mut context = AppContext::open(Some(&shop), false)?;
@@ -45,4 +36,43 @@ pub fn demo(system: &str, out: &Path) -> Result<bool> {
         context.sentence(done.case())
     );
     Ok(done.clean)
+}
+
+/// Writes the inbox of a system's demo below `out`, and opens the page on it.
+pub fn demo_page(system: &str, out: &Path) -> Result<bool> {
+    let Demo { shop, .. } = Demo::write(system, out)?;
+    serve(&ServeArguments {
+        inbox: Some(out.join("inbox")),
+        out: Some(out.join("out")),
+        shop: Some(shop),
+        memory: None,
+        port: 0,
+        no_browser: false,
+    })
+}
+
+/// A demo's job in an inbox of its own.
+struct Demo {
+    name: String,
+    folder: PathBuf,
+    shop: PathBuf,
+}
+
+impl Demo {
+    fn write(system: &str, out: &Path) -> Result<Demo> {
+        let mut demos = DEMO_JOBS.iter();
+        let demo = demos.find(|d| d.system == system);
+        let demo = demo.with_context(|| format!("there is no demo of {system}"))?;
+        let name = format!("demo-{system}");
+        let inbox = out.join("inbox");
+        let folder = inbox.join(&name);
+        writable(&folder)?;
+        (demo.folder)()
+            .write(&folder)
+            .with_context(|| format!("{}: the demo job", folder.display()))?;
+        // Beside the inbox, in which it would be taken for a job.
+        let shop = out.join("shop.toml");
+        intake::write_atomic(&shop, include_bytes!("../../../../examples/shop.toml"))?;
+        Ok(Demo { name, folder, shop })
+    }
 }

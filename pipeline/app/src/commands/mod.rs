@@ -10,9 +10,10 @@ mod fleet;
 mod init;
 mod inspect;
 pub(crate) mod learn;
-mod outcome;
+pub(crate) mod outcome;
+mod pin;
 mod plugins;
-mod report;
+pub(crate) mod report;
 mod run;
 mod seal;
 mod serve;
@@ -59,7 +60,13 @@ pub fn run(command: Command) -> Result<bool> {
             pin: true, shop, ..
         } => plugins::pin(shop.as_deref()),
         Command::Plugins { shop, .. } => plugins::list(shop.as_deref()),
-        Command::Demo { system, out } => demo::demo(&system, &out),
+        Command::Demo {
+            system,
+            out,
+            page: true,
+        } => demo::demo_page(&system, &out),
+        Command::Demo { system, out, .. } => demo::demo(&system, &out),
+        Command::Pin { name, remove, shop } => pin::pin(&name, remove, &shop),
         Command::Init { file } => init::init(&file),
         Command::Schema => {
             let schema = schemars::schema_for!(model::Case);

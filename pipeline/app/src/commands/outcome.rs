@@ -1,74 +1,104 @@
 //! `outcome`: what was found when the unit was opened, or when it had proven itself.
 
 use super::learn::read_case;
-use super::report::{NewestReport, now};
+use super::report::{NewestReport, newest, now};
 use crate::arguments::{OutcomeArguments, Usage, WhatFound};
 use crate::context::AppContext;
 use crate::output::say;
 use crate::words::fluent_args;
 use crate::work_lines::minute;
 use anyhow::Result;
+use intake::ResultStore;
 use model::job_file::Phase;
+use model::knowledge::Knowledge;
 use model::outcome::{Found, Outcome, Photo, Said};
 use model::{Case, SystemRecord};
 
-/// Records an outcome of the newest report of a job. Nothing that was recorded is changed: the last one counts.
+/// Records an outcome of the newest report of a job.
 pub fn outcome(arguments: OutcomeArguments) -> Result<bool> {
-    let OutcomeArguments {
-        found,
-        cause,
-        system,
-        mended,
-        part,
-        photo,
-        by,
-        note,
-        report,
-    } = arguments;
-    let job = report.job.clone();
+    let job = arguments.report.job.clone();
+    let NewestReport {
+        mut store, context, ..
+    } = NewestReport::open(arguments.report)?;
+    let discovery = Discovery {
+        found: arguments.found,
+        cause: arguments.cause,
+        system: arguments.system,
+        is_mended: arguments.mended,
+        part: arguments.part,
+        photo: arguments.photo,
+        by: arguments.by,
+        note: arguments.note,
+    };
+    let (outcome, case) = record(&job, discovery, &mut store, &context.knowledge)?;
+    say!("{job}: {}", describe(&outcome, &context));
+    let has_after = case.captures.iter().any(|c| c.phase == Some(Phase::After));
+    if outcome.is_mended && !has_after {
+        let ask = context.localizer().message("console-outcome-record-after");
+        say!("  {ask}");
+    }
+    Ok(true)
+}
+
+/// Discovery as a person states it.
+pub struct Discovery {
+    /// Kind.
+    pub found: WhatFound,
+    /// Cause that was found instead.
+    pub cause: Option<String>,
+    /// System that it is about; the leading one where left out.
+    pub system: Option<String>,
+    /// True where the vehicle proved mended afterwards.
+    pub is_mended: bool,
+    /// Part that was found to be the cause.
+    pub part: Option<String>,
+    /// Photo: a file of the job.
+    pub photo: Option<String>,
+    /// Name of the person who looked.
+    pub by: String,
+    /// Remark.
+    pub note: Option<String>,
+}
+
+/// Records what was found of the newest report of a job, and returns it with the case. Nothing that was recorded is
+/// changed: the last one counts.
+///
+/// # Errors
+/// When nobody says it, or it contradicts the report.
+pub fn record(
+    job: &str,
+    discovery: Discovery,
+    store: &mut ResultStore,
+    knowledge: &Knowledge,
+) -> Result<(Outcome, Case)> {
     let wrong = |text: String| Usage(format!("{job}: {text}"));
-    if by.trim().is_empty() {
+    let by = discovery.by.trim();
+    if by.is_empty() {
         return Err(wrong("--by: give the name of the person who looked".into()).into());
     }
-    let NewestReport {
-        mut store,
-        revision,
-        context,
-        ..
-    } = NewestReport::open(report)?;
-    let case = read_case(&store, &job, revision.number)?;
-    let record = system_of(&case, system.as_deref()).map_err(wrong)?;
-    let found = found_of(found, cause, record, &context).map_err(wrong)?;
-    let photo = match photo {
-        None => None,
-        Some(file) => Some(photo_of(&case, &job, &file)?),
-    };
+    let revision = newest(store, job)?;
+    let case = read_case(store, job, revision.number)?;
+    let record = system_of(&case, discovery.system.as_deref()).map_err(wrong)?;
+    let found = found_of(discovery.found, discovery.cause, record, knowledge).map_err(wrong)?;
+    let photo = discovery.photo.map(|file| photo_of(&case, job, &file));
     let outcome = Outcome {
         at: now(),
-        by: by.trim().into(),
+        by: by.into(),
         system: record.system.clone(),
         found,
-        is_mended: mended,
-        part,
-        photo,
-        note,
+        is_mended: discovery.is_mended,
+        part: discovery.part,
+        photo: photo.transpose()?,
+        note: discovery.note,
         said: Said {
             revision: revision.number,
             state: record.verdict.state,
             cause: record.verdict.cause.clone(),
         },
     };
-    {
-        let _lock = store.lock()?;
-        store.ledger().record_outcome(&job, &outcome)?;
-    }
-    say!("{job}: {}", describe(&outcome, &context));
-    let has_after = case.captures.iter().any(|c| c.phase == Some(Phase::After));
-    if mended && !has_after {
-        let ask = context.localizer().message("console-outcome-record-after");
-        say!("  {ask}");
-    }
-    Ok(true)
+    let _lock = store.lock()?;
+    store.ledger().record_outcome(job, &outcome)?;
+    Ok((outcome, case))
 }
 
 fn system_of<'c>(case: &'c Case, named: Option<&str>) -> Result<&'c SystemRecord, String> {
@@ -92,7 +122,7 @@ fn found_of(
     found: WhatFound,
     cause: Option<String>,
     record: &SystemRecord,
-    context: &AppContext,
+    knowledge: &Knowledge,
 ) -> Result<Found, String> {
     let said = record.verdict.cause.as_deref();
     let found = match (found, cause) {
@@ -103,7 +133,7 @@ fn found_of(
         }
         (WhatFound::OtherCause, Some(cause)) => Found::OtherCause { cause },
         (WhatFound::OtherCause, None) => {
-            let causes = context.knowledge.system(&record.system);
+            let causes = knowledge.system(&record.system);
             let causes = causes.iter().flat_map(|s| &s.causes.causes);
             let names: Vec<&str> = causes.map(|c| c.name.as_str()).collect();
             return Err(format!(

@@ -2,6 +2,7 @@
 
 use super::watch::{Attached, watch_with};
 use crate::arguments::{Common, ServeArguments, Usage, WatchArguments};
+use crate::context::Settings;
 use crate::output::say_error;
 use crate::serve::Shop;
 use anyhow::{Context, Result};
@@ -27,19 +28,17 @@ pub fn serve(arguments: &ServeArguments) -> Result<bool> {
             in_process: false,
         },
     };
-    watch_with(&watch, |out, open| {
+    watch_with(&watch, |out, context| {
         let private = out.join(".baybrief");
         let added = private.join("added");
         std::fs::create_dir_all(&added).with_context(|| added.display().to_string())?;
-        let (changed, receiver) = channel();
+        let (sender, sent) = channel();
         let options = Options {
             port: arguments.port,
-            proxied_hosts: Vec::new(),
+            proxied_hosts: proxied_hosts(&context.settings)?,
         };
-        let page = Page::start(
-            Arc::new(Shop::new(out, &added, open()?, changed)?),
-            &options,
-        )?;
+        let shop = Shop::new(out, &added, context, sender)?;
+        let page = Page::start(Arc::new(shop), &options)?;
         let entry = private.join("open-page.html");
         page.write_entry_file(&entry)?;
         say_error!(
@@ -52,10 +51,26 @@ pub fn serve(arguments: &ServeArguments) -> Result<bool> {
         }
         Ok(Some(Attached {
             additions: added,
-            changed: receiver,
+            sent,
             note_change: Box::new(move || page.note_change()),
         }))
     })
+}
+
+/// Names under which the shop's reverse proxy is asked for the page, as the header Host has them.
+fn proxied_hosts(settings: &Settings) -> Result<Vec<String>> {
+    let hosts = &settings.shop.page.hosts;
+    for host in hosts {
+        let is_host = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || ".-:[]".contains(c);
+        if host.is_empty() || !host.chars().all(is_host) {
+            return Err(Usage(format!(
+                "shop.toml, [page] hosts: {host:?}: write a name as it stands in the address bar, in lower case and \
+                 without https:// and slashes, such as \"bay.example.org\""
+            ))
+            .into());
+        }
+    }
+    Ok(hosts.clone())
 }
 
 /// A folder that was named, else one below the user's documents; made where it is missing.

@@ -8,7 +8,7 @@ use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
 use crate::words::fluent_args;
 use anyhow::Result;
-use intake::{ResultStore, Signature};
+use intake::{ResultStore, Revision, Signature};
 
 /// Signs the newest report of a job.
 pub fn sign(by: &str, note: Option<String>, report: ReportArguments) -> Result<bool> {
@@ -31,10 +31,7 @@ pub fn sign(by: &str, note: Option<String>, report: ReportArguments) -> Result<b
 }
 
 /// Signs the newest report of a job and returns its number.
-///
-/// # Errors
-/// When nobody signs, there is no report, it is signed already, or it would say something else by now.
-pub fn sign_newest(
+fn sign_newest(
     job: &str,
     by: &str,
     note: Option<String>,
@@ -46,6 +43,24 @@ pub fn sign_newest(
             Usage("--by: give the name of the person who reviewed the report".into()).into(),
         );
     }
+    let latest = signable(job, store)?;
+    recover(store)?;
+    let entries = latest.source.gather()?;
+    let task = Task::new(job, latest.source, entries, store)?;
+    let finished = task.signed(signature(by, note)).make(context)?;
+    if !finished.publish(store)? {
+        anyhow::bail!("{job}: a newer report was made meanwhile; look at that one, and sign it");
+    }
+    hand_over(store, &context.settings.shop)?;
+    status_page::write(store, context.localizer())?;
+    Ok(finished.revision().number)
+}
+
+/// Newest report of a job, if it can be signed.
+///
+/// # Errors
+/// When there is no report, or it is signed already.
+pub fn signable(job: &str, store: &mut ResultStore) -> Result<Revision> {
     let latest = newest(store, job)?;
     if let Some(s) = latest.signature {
         let message = format!(
@@ -62,19 +77,14 @@ pub fn sign_newest(
         let message = format!("{job}: there is no report to sign; {}", latest.sentence);
         return Err(Usage(message).into());
     }
-    recover(store)?;
-    let entries = latest.source.gather()?;
-    let task = Task::new(job, latest.source, entries, store)?;
-    let signature = Signature {
+    Ok(latest)
+}
+
+/// Signature of a person at this moment.
+pub fn signature(by: &str, note: Option<String>) -> Signature {
+    Signature {
         by: by.trim().into(),
         at: now(),
         note,
-    };
-    let finished = task.sign(signature, context)?;
-    if !finished.publish(store)? {
-        anyhow::bail!("{job}: a newer report was made meanwhile; look at that one, and sign it");
     }
-    hand_over(store, &context.settings.shop)?;
-    status_page::write(store, context.localizer())?;
-    Ok(finished.revision().number)
 }

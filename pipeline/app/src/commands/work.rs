@@ -13,6 +13,7 @@ use anyhow::{Context, Result};
 use billing::{NamedLines, Statement, WorkError};
 use chrono::NaiveDateTime;
 use intake::ResultStore;
+use model::ShopFile;
 use model::labour::WorkEvent;
 
 /// Records the event that `make` makes of the lines of the newest report, and makes the report anew. The event stands
@@ -38,10 +39,11 @@ pub fn record(
         job: &job,
         names: &names,
         by: &by,
+        recorded_by: None,
         note: note.as_deref(),
         at,
     };
-    let event = step.record(make, &mut store, &mut context)?;
+    let event = step.record(make, &mut store, &context.settings.shop)?;
     say!("{job}: {}", describe_event(&event, context.localizer()));
     let clean = publish(&job, &mut store, &mut context)?;
     let number = newest(&mut store, &job)?.number;
@@ -55,8 +57,10 @@ pub struct Step<'a> {
     pub job: &'a str,
     /// Operation codes, line numbers or stages; none for what is usual for the step.
     pub names: &'a [String],
-    /// Who gave their word, or did the work.
+    /// Name of the person who gave their word, or did the work.
     pub by: &'a str,
+    /// Name of the person who records it, where somebody else said it.
+    pub recorded_by: Option<&'a str>,
     /// Anything to be kept with it.
     pub note: Option<&'a str>,
     /// When that was; now where it is left out.
@@ -72,7 +76,7 @@ impl Step<'_> {
         &self,
         make: impl FnOnce(NamedLines<'_>, Statement<'_>) -> Result<WorkEvent, WorkError>,
         store: &mut ResultStore,
-        context: &mut AppContext,
+        shop: &ShopFile,
     ) -> Result<WorkEvent> {
         let job = self.job;
         let latest = newest(store, job)?;
@@ -88,11 +92,12 @@ impl Step<'_> {
             job,
             lines: &read_case(store, job, latest.number)?.labour,
             names: self.names,
-            shop: &context.settings.shop,
+            shop,
         };
         let statement = Statement {
             by: self.by,
             at: self.at.unwrap_or(now),
+            recorded_by: self.recorded_by,
             note: self.note,
         };
         let event = make(named, statement).map_err(|e| {
@@ -110,7 +115,7 @@ impl Step<'_> {
 ///
 /// # Errors
 /// When it cannot be made; the step stands all the same.
-pub fn publish(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
+fn publish(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
     publish_anew(job, store, context)
         .context("it is recorded, but the report could not be made anew; run the job again")
 }

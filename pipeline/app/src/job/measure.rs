@@ -106,6 +106,31 @@ pub fn detect<'k>(
     }
 }
 
+/// Derives the speeds of one recording of a job, whose other recordings may be left out: only the libraries that belong
+/// to no system run.
+pub fn derive_speeds(
+    derived: &Derived<'_>,
+    file: &str,
+    knowledge: &Knowledge,
+    host: &mut Host,
+) -> Vec<SpeedCurve> {
+    let captures = derived.acquired.captures.iter().zip(&derived.stated);
+    let Some((capture, stated)) = captures.into_iter().find(|(c, _)| c.file == file) else {
+        return Vec::new();
+    };
+    let nothing_learned = Sheets::default();
+    let settings = |library: &LibraryInfo| {
+        if knowledge.system(&library.declaration.system).is_some() {
+            return None;
+        }
+        let known = (knowledge, &nothing_learned);
+        let limits = limits(library, Some(capture), &derived.plan, known)?;
+        Some(for_capture(capture, stated, &derived.acquired, &limits))
+    };
+    let analysis = host.analyze_capture(capture, &settings);
+    speed_curves(capture, &analysis.series).collect()
+}
+
 /// Speeds of the channels of a recording; series count the channels that have a role.
 fn speed_curves<'a>(
     capture: &'a Capture,

@@ -126,6 +126,34 @@ pub fn examine_folder(folder: &std::path::Path, context: &mut AppContext) -> Res
     Ok(examine(&name, &source, &entries, Early::new(), None, context)?.case)
 }
 
+/// Speeds over time that the tooth trains of one recording of a job give, as the reports draw them.
+///
+/// # Errors
+/// When the job's files cannot be listed.
+pub fn speeds_of(
+    source: &JobSource,
+    file: &str,
+    before: Option<&JobFile>,
+    context: &mut AppContext,
+) -> Result<Vec<SpeedCurve>> {
+    let mut entries = source.gather()?;
+    entries.retain(|e| e.path == file || intake::is_job_file(&e.path));
+    let acquired = acquire(
+        &entries,
+        Early::new(),
+        &context.known_names(),
+        before,
+        context.memory.limits(),
+    );
+    let derived = derive(acquired, &context.presets, &context.knowledge);
+    Ok(measure::derive_speeds(
+        &derived,
+        file,
+        &context.knowledge,
+        &mut context.host,
+    ))
+}
+
 fn outcome(case: &Case, context: &AppContext) -> Result<String> {
     let seen = (case, &context.settings.shop, env!("CARGO_PKG_VERSION"));
     let text = serde_json::to_vec(&seen).context("case.json")?;

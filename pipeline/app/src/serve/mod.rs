@@ -1,6 +1,11 @@
-//! The program behind the page: reads the folder of results, and does what a person at the page wants.
+//! The program behind the page: reads the folder of results, and sends the service what a person at the page wants.
 
+mod mail;
+mod persons;
 mod recordings;
+mod requests;
 mod workshop;
 
+pub use persons::{PIN_DIGITS, set_pin};
+pub use requests::{Follow, Question, Reply, Request, Sent};
 pub use workshop::Shop;

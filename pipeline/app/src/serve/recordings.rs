@@ -1,12 +1,16 @@
-//! Traces of recordings for the page: read once, kept as pyramids in a folder that may be deleted at any time.
+//! Traces of recordings for the page: read and derived once, kept as pyramids in a folder that may be deleted at any
+//! time.
 
 use crate::job::readers;
 use formats::{Limits, Reading};
-use intake::JobSource;
-use model::case::{CaptureRecord, FileRecord};
+use intake::Revision;
+use model::case::{CaptureRecord, ChannelRecord, FileRecord};
 use model::{Capture, Case, Channel, TimeAxis};
 use page::trace::{Pyramid, build};
-use page::{Recording, Trace};
+use page::{Message, Recording, Trace};
+use report::SpeedCurve;
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
 use std::collections::VecDeque;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
@@ -32,7 +36,7 @@ impl Recordings {
         }
     }
 
-    /// Traces of a recording as the case shows it.
+    /// Traces of a recording as the case shows it; `derive` derives the speeds of its channels.
     ///
     /// # Errors
     /// When the file went away, changed, or cannot be read.
@@ -40,21 +44,31 @@ impl Recordings {
         &self,
         case: &Case,
         record: &CaptureRecord,
-        source: &JobSource,
-    ) -> Result<Arc<Recording>, String> {
+        revision: &Revision,
+        derive: impl FnOnce() -> Result<Vec<SpeedCurve>, Message>,
+    ) -> Result<Arc<Recording>, Message> {
         let file = &record.file;
         let entry = case.files.iter().find(|f| f.path == *file);
         let entry = entry.ok_or_else(|| format!("{file}: no file of this job"))?;
         let key = key(record, entry);
-        let known = self.lock().iter().find(|(k, _)| *k == key).cloned();
+        // Teeth and limits that speeds rest on may change where the recording does not.
+        let of_speeds = format!(
+            "{key}-{}",
+            short(&[&revision.fingerprint, &revision.outcome])
+        );
+        let known = self.lock().iter().find(|(k, _)| *k == of_speeds).cloned();
         if let Some((_, recording)) = known {
             return Ok(recording);
         }
-        let location = source.locate(file);
+        let location = revision.source.locate(file);
         let location = location.ok_or_else(|| format!("{file}: it is not there any more"))?;
-        let recording = Arc::new(self.read(&location, record, &key)?);
+        let mut recording = self.read(&location, record, &key)?;
+        recording
+            .traces
+            .extend(self.speeds(record, &of_speeds, derive)?);
+        let recording = Arc::new(recording);
         let mut open = self.lock();
-        open.push_back((key, recording.clone()));
+        open.push_back((of_speeds, recording.clone()));
         while open.len() > MAX_OPEN {
             open.pop_front();
         }
@@ -76,6 +90,7 @@ impl Recordings {
             return Err(format!("{}: no recording", record.file));
         };
         std::fs::create_dir_all(&self.folder).map_err(|e| e.to_string())?;
+        let time = time(&capture, record);
         let traces = record.channels.iter().enumerate().map(|(i, r)| {
             let channel = capture.channels.iter().find(|c| c.name == r.name);
             let channel = channel.ok_or_else(|| format!("{}: its file changed", r.name))?;
@@ -83,13 +98,102 @@ impl Recordings {
             let pyramid = pyramid(&path, channel, (r.scale, r.offset));
             Ok(Trace {
                 name: r.name.clone(),
+                is_speed: false,
                 unit: r.unit.clone(),
+                time: time.clone(),
                 pyramid: pyramid.map_err(|e| format!("{}: {e}", path.display()))?,
             })
         });
         Ok(Recording {
-            channels: traces.collect::<Result<_, String>>()?,
-            time: time(&capture, record),
+            traces: traces.collect::<Result<_, String>>()?,
+        })
+    }
+
+    /// Speeds that were derived from the channels, from the folder or anew.
+    fn speeds(
+        &self,
+        record: &CaptureRecord,
+        key: &str,
+        derive: impl FnOnce() -> Result<Vec<SpeedCurve>, Message>,
+    ) -> Result<Vec<Trace>, Message> {
+        let roles = record.channels.iter().map(|c| c.role.as_deref());
+        if !roles.flatten().any(|r| !r.is_empty()) {
+            return Ok(Vec::new());
+        }
+        let path = self.folder.join(format!("{key}-speeds.json"));
+        let known = std::fs::read(&path).ok();
+        let known = known.and_then(|bytes| serde_json::from_slice::<Vec<Speed>>(&bytes).ok());
+        let speeds = match known {
+            Some(known) => known,
+            None => {
+                let speeds = derive()?.into_iter().map(Speed::from);
+                // Of a shaft of which nothing is proven there is nothing to see.
+                let speeds: Vec<Speed> = speeds
+                    .filter(|s| s.values.iter().any(Option::is_some))
+                    .collect();
+                let text = serde_json::to_vec(&speeds).map_err(|e| e.to_string())?;
+                intake::write_atomic(&path, &text).map_err(|e| e.to_string())?;
+                speeds
+            }
+        };
+        let trace = |(i, speed): (usize, &Speed)| {
+            let of_role = |c: &&ChannelRecord| c.role.as_deref() == Some(&speed.role);
+            let channel = record.channels.iter().find(of_role)?;
+            let path = self.folder.join(format!("{key}-speed-{i}"));
+            Some(
+                speed
+                    .trace(channel, &path)
+                    .map_err(|e| Message::Words(e.to_string())),
+            )
+        };
+        speeds.iter().enumerate().filter_map(trace).collect()
+    }
+}
+
+/// A speed as it is kept; what has no value is null.
+#[derive(Debug, Serialize, Deserialize)]
+struct Speed {
+    role: String,
+    unit: String,
+    start_s: f64,
+    step_s: f64,
+    values: Vec<Option<f32>>,
+}
+
+impl From<SpeedCurve> for Speed {
+    fn from(curve: SpeedCurve) -> Speed {
+        let values = curve.values.iter().map(|v| *v as f32);
+        Speed {
+            role: curve.role,
+            unit: curve.unit.into(),
+            start_s: curve.start_s,
+            step_s: curve.step_s,
+            values: values.map(|v| v.is_finite().then_some(v)).collect(),
+        }
+    }
+}
+
+impl Speed {
+    fn trace(&self, channel: &ChannelRecord, path: &Path) -> std::io::Result<Trace> {
+        let len = self.values.len();
+        let pyramid = match Pyramid::open(path, len) {
+            Ok(known) => known,
+            Err(_) => {
+                let mut values = self.values.iter().map(|v| v.unwrap_or(f32::NAN));
+                build(&mut values, path)?;
+                Pyramid::open(path, len)?
+            }
+        };
+        Ok(Trace {
+            name: channel.name.clone(),
+            is_speed: true,
+            unit: Some(self.unit.clone()),
+            time: TimeAxis::Even {
+                start_s: self.start_s,
+                step_s: self.step_s,
+                len,
+            },
+            pyramid,
         })
     }
 }
@@ -119,13 +223,17 @@ fn time(capture: &Capture, record: &CaptureRecord) -> TimeAxis {
 
 /// Digest of a file and of the calibration of its channels.
 fn key(record: &CaptureRecord, file: &FileRecord) -> String {
-    let mut key = file.sha256.clone().unwrap_or_default();
-    let span = (record.end_s - record.start_s).to_bits();
-    let calibrations = record
-        .channels
-        .iter()
-        .flat_map(|c| [c.scale.to_bits(), c.offset.to_bits()]);
-    let mixed = calibrations.fold(span, |m, bits| m.rotate_left(7) ^ bits);
-    key.push_str(&format!("-{mixed:016x}"));
-    key
+    let mut parts = vec![(record.end_s - record.start_s).to_string()];
+    for channel in &record.channels {
+        parts.extend([channel.scale.to_string(), channel.offset.to_string()]);
+    }
+    let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
+    let content = file.sha256.as_deref().unwrap_or_default();
+    format!("{content}-{}", short(&parts))
+}
+
+/// First half of a digest of some texts, hexadecimal.
+fn short(texts: &[&str]) -> String {
+    let digest = Sha256::digest(texts.join("\n"));
+    digest[..16].iter().map(|b| format!("{b:02x}")).collect()
 }

@@ -1,102 +1,152 @@
-//! The page's workshop over a folder of results.
+//! Answers to the page: read from the folder of results, or sent to the service.
 
+use super::persons::Persons;
 use super::recordings::Recordings;
+use super::requests::{Follow, Request, Sent};
+use crate::arguments::WhatFound;
 use crate::commands::learn::read_case;
-use crate::commands::sign::sign_newest;
-use crate::commands::work::{Step, publish};
+use crate::commands::outcome;
+use crate::commands::sign::{signable, signature};
+use crate::commands::work::Step;
 use crate::context::{AppContext, line};
-use crate::status_page::View;
-use crate::words;
-use crate::work_lines::{describe_event, describe_line};
-use anyhow::Result;
+use crate::job::speeds_of;
+use crate::serve::mail;
 use billing::{NamedLines, Statement};
 use chrono::{DateTime, Local};
-use intake::{IntakeError, JobGroup, JobView, Ledger, ResultStore, Revision};
+use clap::ValueEnum;
+use intake::{IntakeError, JobGroup, JobSource, JobState, JobView, Ledger, ResultStore, Revision};
 use model::case::FileStatus;
-use model::{Case, Problem};
-use page::{AnswerError, Job, JobRow, LineChange, Recording, Seen, Workshop};
-use report::ReportTheme;
+use model::knowledge::Knowledge;
+use model::verdict::NotTested;
+use model::{Case, Problem, ShopFile, VerdictState};
+use page::{
+    AnswerError, Discovery, Duty, Job, JobFacts, JobRow, LineChange, Message, Person, Recording,
+    Seen, Who, Workshop,
+};
+use report::localizer::Localizer;
+use report::{ReportTheme, SpeedCurve};
 use settings::KnownNames;
 use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::Sender;
+use std::sync::mpsc::{Sender, channel};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 /// Jobs of each group that the page lists.
 const LISTED: u32 = 1_000;
 
-/// The program behind the page.
+/// The program behind the page. It writes nothing of the ledger: that is the service's.
 pub struct Shop {
     out: PathBuf,
     /// Folder of what was added at the page.
     added: PathBuf,
-    context: Mutex<AppContext>,
+    settings: ShopFile,
+    persons: Persons,
+    knowledge: Knowledge,
+    theme: Arc<ReportTheme>,
     known: KnownNames,
-    language: String,
-    /// Sentences of the jobs' states: free while the context makes a report.
-    words: ReportTheme,
-    /// Reading side of the ledger; steps and signatures are recorded through a store of their own.
+    /// Snapshots of the ledger.
     store: Mutex<ResultStore>,
     recordings: Recordings,
     /// The case that was looked at last, by the token of its revision: the channels of a trace ask for it one by one.
     last_case: Mutex<Option<(String, Arc<Case>)>>,
-    /// Facts of jobs by the tokens of their revisions.
-    facts: Mutex<HashMap<String, Vec<String>>>,
-    /// Jobs whose files were changed at the page.
-    changed: Sender<String>,
+    /// Words of lists on jobs, by the tokens of their revisions.
+    told: Mutex<HashMap<String, Told>>,
+    service: Sender<Sent>,
+}
+
+/// Words of a list on a report.
+#[derive(Debug, Clone)]
+struct Told {
+    facts: JobFacts,
+    verdict: Message,
+    asks: Vec<Message>,
 }
 
 impl Shop {
-    /// The program behind a page for a folder of results. Jobs whose files were changed at the page are sent to
-    /// `changed`.
+    /// The program behind a page for a folder of results, with the settings and words of `context`.
     ///
     /// # Errors
-    /// When the ledger or the sentences cannot be read.
+    /// When the ledger cannot be read.
     pub fn new(
         out: &Path,
         added: &Path,
-        context: AppContext,
-        changed: Sender<String>,
-    ) -> Result<Shop> {
+        context: &AppContext,
+        service: Sender<Sent>,
+    ) -> Result<Shop, IntakeError> {
         Ok(Shop {
             store: Mutex::new(ResultStore::open(out, false)?),
             recordings: Recordings::new(out.join(".baybrief/traces")),
             last_case: Mutex::default(),
+            told: Mutex::default(),
             out: out.into(),
             added: added.into(),
+            settings: context.settings.shop.clone(),
+            persons: Persons::new(&context.settings.shop.page, &context.settings.base),
             known: context.known_names(),
-            language: context.localizer().language(),
-            words: words::of_shop(&context.settings.shop)?,
-            context: Mutex::new(context),
-            facts: Mutex::default(),
-            changed,
+            knowledge: context.knowledge.clone(),
+            theme: context.theme.clone(),
+            service,
         })
+    }
+
+    fn words(&self) -> &Localizer {
+        self.theme.localizer()
     }
 
     /// Asks the ledger.
     fn read<T>(
         &self,
         ask: impl FnOnce(&mut dyn Ledger) -> Result<T, IntakeError>,
-    ) -> Result<T, String> {
-        ask(lock(&self.store).ledger()).map_err(|e| e.to_string())
+    ) -> Result<T, Message> {
+        ask(lock(&self.store).ledger()).map_err(words)
     }
 
-    /// A store to record something in.
-    fn open_store(&self) -> Result<ResultStore, String> {
-        ResultStore::open(&self.out, false).map_err(|e| e.to_string())
+    /// Sends the service something to record, and waits until all that follows is done.
+    fn request(
+        &self,
+        job: &str,
+        act: impl FnOnce(&mut ResultStore) -> Result<Follow, Message> + Send + 'static,
+    ) -> Result<(), Message> {
+        let (reply, answer) = channel();
+        let request = Request {
+            job: job.into(),
+            act: Box::new(act),
+            reply,
+        };
+        let stopping = || Message::new("stopping");
+        let sent = self.service.send(Sent::Request(request));
+        sent.map_err(|_| stopping())?;
+        answer.recv().unwrap_or_else(|_| Err(stopping()))
     }
 
-    fn latest(&self, name: &str) -> Result<Option<Revision>, String> {
+    /// Speeds of a recording, derived where jobs are measured.
+    fn speeds(&self, job: &str, file: &str, source: JobSource) -> Result<Vec<SpeedCurve>, Message> {
+        let answers = self.read(|ledger| ledger.answers(job))?;
+        let before = answers.and_then(|text| toml::from_str(&text).ok());
+        let (reply, answer) = channel();
+        let file = file.to_owned();
+        let question = move |context: &mut AppContext| {
+            let speeds = speeds_of(&source, &file, before.as_ref(), context);
+            // Whoever asked may have gone.
+            let _ = reply.send(speeds.map_err(|e| Message::Words(format!("{e:#}"))));
+        };
+        let sent = self.service.send(Sent::Question(Box::new(question)));
+        let stopping = || Message::new("stopping");
+        sent.map_err(|_| stopping())?;
+        answer.recv().unwrap_or_else(|_| Err(stopping()))
+    }
+
+    fn latest(&self, name: &str) -> Result<Option<Revision>, Message> {
         self.read(|ledger| ledger.latest(name))
     }
 
-    fn case(&self, revision: &Revision) -> Result<Arc<Case>, String> {
+    fn case(&self, revision: &Revision) -> Result<Arc<Case>, Message> {
         let mut last = lock(&self.last_case);
         if let Some((_, case)) = last.as_ref().filter(|(token, _)| *token == revision.token) {
             return Ok(case.clone());
         }
         let case = read_case(&lock(&self.store), &revision.job, revision.number);
-        let case = Arc::new(case.map_err(|e| format!("{e:#}"))?);
+        let case = Arc::new(case.map_err(|e| Message::Words(format!("{e:#}")))?);
         *last = Some((revision.token.clone(), case.clone()));
         Ok(case)
     }
@@ -113,70 +163,111 @@ impl Shop {
         names
     }
 
-    fn row(&self, job: JobView) -> JobRow {
-        let facts = job.revision.as_ref().map(|r| self.facts(r));
-        // The page asks for a job's files where it shows them.
-        let view = View::of(job, &|_, _| false, self.words.localizer());
-        JobRow {
-            group: view.group.name(),
-            facts: facts.unwrap_or_default(),
-            name: view.name,
-            state: view.state,
-            verdict: view.verdict,
-            asks: view.asks,
-            arrived: Some(DateTime::<Local>::from(view.arrived)),
-        }
-    }
-
-    /// Words by which a job is searched.
-    fn facts(&self, revision: &Revision) -> Vec<String> {
-        let mut facts = lock(&self.facts);
-        if let Some(known) = facts.get(&revision.token) {
-            return known.clone();
-        }
-        let Ok(case) = self.case(revision) else {
-            return Vec::new();
+    /// File of a report by its place among [`Shop::documents`].
+    fn document_file(&self, name: &str, document: usize) -> Result<Option<PathBuf>, Message> {
+        let Some(latest) = self.latest(name)? else {
+            return Ok(None);
         };
-        let v = &case.vehicle;
-        let mut found: Vec<String> = [
-            Some(case.job.number.clone()).filter(|n| *n != revision.job),
-            case.customer.name.clone(),
-            v.make.clone(),
-            v.model.clone(),
-            v.plate.clone(),
-            v.vin.clone(),
-            case.job.technician.clone(),
-        ]
-        .into_iter()
-        .flatten()
-        .collect();
-        found.dedup();
-        facts.insert(revision.token.clone(), found.clone());
-        found
+        let file = self.documents(&latest).into_iter().nth(document);
+        Ok(file.map(|file| self.revision_folder(&latest).join(file)))
     }
 
-    /// Other jobs of the same vehicle.
-    fn visits(&self, case: &Case, name: &str) -> Result<Vec<String>, String> {
-        let Some(vin) = &case.vehicle.vin else {
+    fn row(&self, job: JobView) -> JobRow {
+        let revision = job.revision.as_ref();
+        let told = revision.and_then(|r| self.told(r).ok());
+        let group = JobGroup::new(&job.state, revision);
+        let mut row = JobRow {
+            group: group.name(),
+            state: state(&job),
+            arrived: Some(DateTime::<Local>::from(job.arrived)),
+            name: job.name,
+            ..JobRow::default()
+        };
+        if let JobState::Failed(why) | JobState::Held(why) = job.state {
+            row.asks.push(Message::Words(why));
+        }
+        if let Some(told) = told {
+            row.facts = told.facts;
+            row.verdict = Some(told.verdict);
+            row.asks.extend(told.asks);
+        }
+        if group == JobGroup::Draft {
+            row.asks.push(Message::new("ask-review"));
+        }
+        row
+    }
+
+    fn told(&self, revision: &Revision) -> Result<Told, Message> {
+        if let Some(known) = lock(&self.told).get(&revision.token) {
+            return Ok(known.clone());
+        }
+        let case = self.case(revision)?;
+        let told = Told {
+            facts: facts(&case, &revision.job),
+            verdict: self.verdict(&case),
+            asks: asks(&case, revision.set_aside),
+        };
+        lock(&self.told).insert(revision.token.clone(), told.clone());
+        Ok(told)
+    }
+
+    /// The verdict on the leading system in one sentence.
+    fn verdict(&self, case: &Case) -> Message {
+        let v = &case.verdict;
+        let about = |key| {
+            let title = v.cause.as_deref().map(|c| self.words().cause_title(c));
+            Message::with(key, "cause", title.unwrap_or_default())
+        };
+        match v.state {
+            VerdictState::Established if v.repair.as_ref().is_some_and(|r| r.proven) => {
+                about("verdict-mended")
+            }
+            VerdictState::Established if v.teardown => about("verdict-teardown"),
+            VerdictState::Established => about("verdict-established"),
+            VerdictState::Probable => about("verdict-probable"),
+            VerdictState::Open => Message::new("verdict-open"),
+            VerdictState::NothingFound if v.next.is_empty() => Message::new("verdict-nothing"),
+            VerdictState::NothingFound => Message::new("verdict-nothing-partly"),
+        }
+    }
+
+    /// Other jobs of the same vehicle, the newest first.
+    fn visits(&self, name: &str, vin: Option<&str>) -> Result<Vec<JobRow>, Message> {
+        let Some(vin) = vin else {
             return Ok(Vec::new());
         };
         let mut rows = self.jobs()?;
-        rows.retain(|r| r.name != name && r.facts.contains(vin));
-        Ok(rows.into_iter().map(|r| r.name).collect())
+        rows.retain(|r| r.name != name && r.facts.vin.as_deref() == Some(vin));
+        rows.sort_by_key(|r| std::cmp::Reverse(r.arrived));
+        Ok(rows)
+    }
+
+    fn not_tested(&self, n: &NotTested) -> [String; 3] {
+        let words = self.words();
+        let next = n.next.as_deref().map(|n| words.next(n));
+        [
+            words.cause_title(&n.cause),
+            words.why(&n.why),
+            next.unwrap_or_default(),
+        ]
     }
 
     fn announce(&self, name: &str) {
         // The service ends before the page does.
-        let _ = self.changed.send(name.into());
+        let _ = self.service.send(Sent::Changed(name.into()));
     }
 }
 
 impl Workshop for Shop {
     fn language(&self) -> String {
-        self.language.clone()
+        self.words().language()
     }
 
-    fn jobs(&self) -> Result<Vec<JobRow>, String> {
+    fn persons(&self) -> Vec<Person> {
+        self.persons.all()
+    }
+
+    fn jobs(&self) -> Result<Vec<JobRow>, Message> {
         let mut rows = Vec::new();
         for group in JobGroup::ALL {
             let jobs = self.read(|ledger| ledger.jobs_in(group, LISTED))?;
@@ -189,66 +280,56 @@ impl Workshop for Shop {
         Ok(rows)
     }
 
-    fn job(&self, name: &str) -> Result<Option<Job>, String> {
+    fn job(&self, name: &str) -> Result<Option<Job>, Message> {
         let Some(view) = self.read(|ledger| ledger.job(name))? else {
             let is_begun = self.added.join(name).is_dir();
             return Ok(is_begun.then(|| Job {
-                name: name.into(),
+                row: begun_row(name.into()),
                 ..Job::default()
             }));
         };
         let latest = view.revision.clone();
         let row = self.row(view);
         let case = latest.as_ref().map(|r| self.case(r)).transpose()?;
-        let events = self.read(|ledger| ledger.work_events(name))?;
-        let visits = case.as_ref().map(|c| self.visits(c, name));
-        let context = lock(&self.context);
-        let localizer = context.localizer();
-        let coverage = case.as_ref().and_then(|c| c.lead()).map(|l| &l.coverage);
-        let title = |cause: &String| localizer.cause_title(cause);
+        let words = self.words();
+        let lead = case.as_ref().and_then(|c| c.lead());
+        let coverage = lead.map(|l| &l.coverage);
+        let system = lead.and_then(|l| self.knowledge.system(&l.system));
+        let causes = system.iter().flat_map(|s| &s.causes.causes);
+        let signed = latest.as_ref().and_then(|r| r.signature.as_ref());
         Ok(Some(Job {
-            name: name.into(),
-            state: row.state,
+            visits: self.visits(name, row.facts.vin.as_deref())?,
             seen: latest.as_ref().map(|r| Seen {
                 revision: r.number,
                 digest: r.outcome.clone(),
             }),
-            signed: latest
-                .as_ref()
-                .and_then(|r| r.signature.as_ref())
-                .map(|s| format!("{}, {}", s.by, s.at.format("%Y-%m-%d %H:%M"))),
-            verdict: row.verdict,
-            asks: row.asks,
-            tested: coverage.map_or_else(Vec::new, |c| c.tested.iter().map(title).collect()),
-            untested: coverage.map_or_else(Vec::new, |c| {
-                let one = |n: &model::verdict::NotTested| {
-                    let next = n.next.as_deref().map(|n| localizer.next(n));
-                    [
-                        title(&n.cause),
-                        localizer.why(&n.why),
-                        next.unwrap_or_default(),
-                    ]
-                };
-                c.not_tested.iter().map(one).collect()
+            signed: signed.map(|s| (s.by.clone(), s.at)),
+            tested: coverage.map_or_else(Vec::new, |c| {
+                c.tested.iter().map(|t| words.cause_title(t)).collect()
             }),
-            lines: (case.iter().flat_map(|c| &c.labour))
-                .map(|line| describe_line(line, localizer))
+            untested: coverage.map_or_else(Vec::new, |c| {
+                c.not_tested.iter().map(|n| self.not_tested(n)).collect()
+            }),
+            causes: causes
+                .map(|c| (c.name.clone(), words.cause_title(&c.name)))
                 .collect(),
-            events: (events.iter())
-                .map(|event| describe_event(event, localizer))
-                .collect(),
+            events: self.read(|ledger| ledger.work_events(name))?,
+            outcomes: self.read(|ledger| ledger.outcomes(name))?,
             documents: latest.as_ref().map_or_else(Vec::new, |r| self.documents(r)),
-            roles: (context.knowledge.roles.iter())
-                .map(|r| (r.name().to_owned(), localizer.subject(Some(r.name()))))
+            roles: (self.knowledge.roles.iter())
+                .map(|r| (r.name().to_owned(), words.subject(Some(r.name()))))
                 .collect(),
             units: self.known.units.clone(),
-            visits: visits.transpose()?.unwrap_or_default(),
+            presets: self.known.presets.clone(),
+            row,
             case,
         }))
     }
 
-    fn answers(&self, name: &str) -> Result<String, String> {
-        let read = |path: &Path| settings::read_text(path, "job.toml").map_err(|e| line(&e));
+    fn answers(&self, name: &str) -> Result<String, Message> {
+        let read = |path: &Path| {
+            settings::read_text(path, "job.toml").map_err(|e| Message::Words(line(&e)))
+        };
         let own = self.added.join(name).join("job.toml");
         if own.exists() {
             return read(&own);
@@ -273,16 +354,17 @@ impl Workshop for Shop {
         errors.map(|e| answer_error(text, e)).collect()
     }
 
-    fn answer(&self, name: &str, text: &str) -> Result<(), String> {
+    fn answer(&self, name: &str, text: &str) -> Result<(), Message> {
         let path = self.drop_folder(name)?.join("job.toml");
-        intake::write_atomic(&path, text.as_bytes()).map_err(|e| e.to_string())?;
+        intake::write_atomic(&path, text.as_bytes()).map_err(words)?;
         self.announce(name);
         Ok(())
     }
 
-    fn drop_folder(&self, name: &str) -> Result<PathBuf, String> {
+    fn drop_folder(&self, name: &str) -> Result<PathBuf, Message> {
         let folder = self.added.join(name);
-        std::fs::create_dir_all(&folder).map_err(|e| format!("{}: {e}", folder.display()))?;
+        std::fs::create_dir_all(&folder)
+            .map_err(|e| Message::Words(format!("{}: {e}", folder.display())))?;
         Ok(folder)
     }
 
@@ -290,79 +372,137 @@ impl Workshop for Shop {
         self.announce(name);
     }
 
-    fn check_name(&self, name: &str) -> Result<(), String> {
-        if intake::is_ignored(name) || intake::is_reserved(name) {
-            return Err(format!(
-                "{name:?} cannot be the name of a job: choose one without slashes and leading points, and none of the \
-                 program's own files"
-            ));
+    fn check_name(&self, name: &str) -> Result<(), Message> {
+        match intake::is_ignored(name) || intake::is_reserved(name) {
+            true => Err(Message::with("wrong-job-name", "name", name)),
+            false => Ok(()),
         }
-        Ok(())
     }
 
-    fn sign(&self, name: &str, seen: &Seen, by: &str, note: Option<&str>) -> Result<(), String> {
-        let latest = self.latest(name)?;
-        let is_seen = latest.is_some_and(|r| r.number == seen.revision && r.outcome == seen.digest);
-        if !is_seen {
-            return Err("A newer report was made meanwhile; look at that one, and sign it.".into());
-        }
-        let signed = sign_newest(
-            name,
-            by,
-            note.map(Into::into),
-            &mut self.open_store()?,
-            &mut lock(&self.context),
-        );
-        signed.map(drop).map_err(|e| format!("{e:#}"))
+    fn sign(&self, name: &str, seen: &Seen, by: &Who, note: Option<&str>) -> Result<(), Message> {
+        self.persons.check(by, Duty::Sign)?;
+        let (job, seen, by) = (name.to_owned(), seen.clone(), by.name.clone());
+        let note = note.map(Into::into);
+        self.request(name, move |store| {
+            let latest = signable(&job, store).map_err(|e| Message::Words(format!("{e:#}")))?;
+            match latest.number == seen.revision && latest.outcome == seen.digest {
+                true => Ok(Follow::Signed(signature(&by, note))),
+                false => Err(Message::new("sign-moved")),
+            }
+        })
     }
 
     fn record(
         &self,
         name: &str,
         lines: &[String],
-        by: &str,
+        by: &Who,
         change: LineChange,
-    ) -> Result<(), String> {
-        let step = Step {
-            job: name,
-            names: lines,
-            by,
-            note: None,
-            at: None,
+    ) -> Result<(), Message> {
+        let duty = match change {
+            LineChange::Authorise { .. } | LineChange::Decline { .. } => Duty::Customer,
+            LineChange::Complete { .. } | LineChange::Reopen => Duty::Work,
         };
-        let make = |named: NamedLines<'_>, statement: Statement<'_>| match change {
-            LineChange::Authorise { how, limit } => {
-                billing::authorise(named, how, limit, statement)
-            }
-            LineChange::Decline { how } => billing::decline(named, how, statement),
-            LineChange::Complete { hours } => billing::complete(named, hours, statement),
-        };
-        let (mut store, mut context) = (self.open_store()?, lock(&self.context));
-        let recorded = step.record(make, &mut store, &mut context);
-        let published = recorded.and_then(|_| publish(name, &mut store, &mut context));
-        published.map(drop).map_err(|e| format!("{e:#}"))
+        self.persons.check(by, duty)?;
+        let (job, names, recorder) = (name.to_owned(), lines.to_vec(), by.name.clone());
+        let shop = self.settings.clone();
+        self.request(name, move |store| {
+            let customer = match &change {
+                LineChange::Authorise { by, .. } | LineChange::Decline { by, .. } => Some(by),
+                LineChange::Complete { .. } | LineChange::Reopen => None,
+            };
+            let step = Step {
+                job: &job,
+                names: &names,
+                by: customer.unwrap_or(&recorder),
+                recorded_by: customer.is_some().then_some(recorder.as_str()),
+                note: None,
+                at: None,
+            };
+            let make = |named: NamedLines<'_>, statement: Statement<'_>| match change {
+                LineChange::Authorise { how, limit, .. } => {
+                    billing::authorise(named, how, limit, statement)
+                }
+                LineChange::Decline { how, .. } => billing::decline(named, how, statement),
+                LineChange::Complete { hours } => billing::complete(named, hours, statement),
+                LineChange::Reopen => billing::reopen(named, statement),
+            };
+            let recorded = step.record(make, store, &shop);
+            recorded.map_err(|e| Message::Words(format!("{e:#}")))?;
+            Ok(Follow::Report)
+        })
     }
 
-    fn recording(&self, name: &str, capture: usize) -> Result<Option<Arc<Recording>>, String> {
+    fn record_outcome(&self, name: &str, by: &Who, said: &Discovery) -> Result<(), Message> {
+        self.persons.check(by, Duty::Work)?;
+        let found = WhatFound::from_str(&said.found, false);
+        let found = found.map_err(|_| Message::new("outcome-not-possible"))?;
+        if (found == WhatFound::OtherCause) != said.cause.is_some() {
+            return Err(Message::new("outcome-not-possible"));
+        }
+        let discovery = outcome::Discovery {
+            found,
+            cause: said.cause.clone(),
+            system: None,
+            is_mended: said.is_mended,
+            part: said.part.clone(),
+            photo: said.photo.clone(),
+            by: by.name.clone(),
+            note: said.note.clone(),
+        };
+        let (job, knowledge) = (name.to_owned(), self.knowledge.clone());
+        self.request(name, move |store| {
+            let recorded = outcome::record(&job, discovery, store, &knowledge);
+            recorded.map_err(|e| Message::Words(format!("{e:#}")))?;
+            Ok(Follow::Nothing)
+        })
+    }
+
+    fn recording(&self, name: &str, capture: usize) -> Result<Option<Arc<Recording>>, Message> {
         let Some(latest) = self.latest(name)? else {
             return Ok(None);
         };
         let case = self.case(&latest)?;
-        let recording = |record| self.recordings.get(&case, record, &latest.source);
-        case.captures.get(capture).map(recording).transpose()
+        let Some(record) = case.captures.get(capture) else {
+            return Ok(None);
+        };
+        let derive = || self.speeds(name, &record.file, latest.source.clone());
+        self.recordings
+            .get(&case, record, &latest, derive)
+            .map(Some)
     }
 
-    fn document(&self, name: &str, document: usize) -> Result<Option<(String, Vec<u8>)>, String> {
+    fn document(&self, name: &str, document: usize) -> Result<Option<(String, Vec<u8>)>, Message> {
+        let file = self.document_file(name, document)?;
+        let read = |path: PathBuf| {
+            let name = path.file_name().unwrap_or_default().to_string_lossy();
+            let bytes = std::fs::read(&path).map_err(words)?;
+            Ok((name.into_owned(), bytes))
+        };
+        file.map(read).transpose()
+    }
+
+    fn photo(&self, name: &str, file: usize) -> Result<Option<Vec<u8>>, Message> {
         let Some(latest) = self.latest(name)? else {
             return Ok(None);
         };
-        let read = |file: String| {
-            let bytes = std::fs::read(self.revision_folder(&latest).join(&file));
-            bytes.map(|b| (file, b)).map_err(|e| e.to_string())
-        };
-        let file = self.documents(&latest).into_iter().nth(document);
-        file.map(read).transpose()
+        let case = self.case(&latest)?;
+        let photo = case.files.get(file).filter(|f| f.kind == "photo");
+        let location = photo.and_then(|f| latest.source.locate(&f.path));
+        location
+            .map(|path| std::fs::read(path).map_err(words))
+            .transpose()
     }
+
+    fn send(&self, name: &str, document: usize) -> Result<Message, Message> {
+        let file = self.document_file(name, document)?;
+        let file = file.ok_or_else(|| Message::new("not-found"))?;
+        mail::send(&file, name)
+    }
+}
+
+fn words(e: impl std::fmt::Display) -> Message {
+    Message::Words(e.to_string())
 }
 
 fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
@@ -382,8 +522,68 @@ fn begun_row(name: String) -> JobRow {
     JobRow {
         name,
         group: JobGroup::Work.name(),
+        state: Message::new("state-begun"),
         ..JobRow::default()
     }
+}
+
+fn state(job: &JobView) -> Message {
+    match (&job.state, &job.revision) {
+        (JobState::Waiting, _) => Message::new("state-waiting"),
+        (JobState::Working, _) => Message::new("state-working"),
+        (JobState::Failed(_), _) => Message::new("state-failed"),
+        (JobState::Held(_), _) => Message::new("state-held"),
+        (JobState::Done, None) => Message::new("state-none"),
+        (JobState::Done, Some(r)) => match &r.signature {
+            None => Message::with("state-draft", "number", r.number),
+            Some(s) => Message::Known(
+                "state-signed",
+                vec![("number", r.number.to_string()), ("by", s.by.clone())],
+            ),
+        },
+    }
+}
+
+fn facts(case: &Case, job: &str) -> JobFacts {
+    let v = &case.vehicle;
+    let vehicle: Vec<&str> = [&v.make, &v.model]
+        .into_iter()
+        .flatten()
+        .map(String::as_str)
+        .collect();
+    JobFacts {
+        number: Some(case.job.number.clone()).filter(|n| n != job),
+        customer: case
+            .customer
+            .name
+            .clone()
+            .or_else(|| case.client.name.clone()),
+        technician: case.job.technician.clone(),
+        vehicle: Some(vehicle.join(" ")).filter(|v| !v.is_empty()),
+        plate: v.plate.clone(),
+        vin: v.vin.clone(),
+    }
+}
+
+/// Requests to a person, the first ones first.
+fn asks(case: &Case, set_aside: usize) -> Vec<Message> {
+    let mut asks = Vec::new();
+    let job_file = case.files.iter().find(|f| f.kind == "job");
+    if job_file.is_some_and(|f| case.problems.iter().any(|p| p.file == f.path)) {
+        asks.push(Message::new("ask-answers"));
+    }
+    if case.captures.is_empty() && !case.files.iter().any(|f| f.kind == "scan") {
+        asks.push(Message::new("ask-evidence"));
+    }
+    let next = case.verdict.next.iter();
+    asks.extend(next.map(|n| Message::Words(n.text.clone())));
+    if !case.not_run.is_empty() {
+        asks.push(Message::with("ask-not-run", "count", case.not_run.len()));
+    }
+    if set_aside > 0 {
+        asks.push(Message::with("ask-set-aside", "count", set_aside));
+    }
+    asks
 }
 
 /// An error with the field that it is about: a message of the settings has its place as "line 3, key vin".
@@ -393,6 +593,41 @@ fn answer_error(text: &str, problem: &Problem) -> AnswerError {
     let line = line.strip_prefix("line ").and_then(|n| n.parse().ok());
     AnswerError {
         key: line.map_or_else(String::new, |line| page::field_at(text, line, key)),
-        message: problem.message.clone(),
+        message: Message::Words(problem.message.clone()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    /// Every sentence that this program has the page say is one of the page's.
+    #[test]
+    fn the_page_has_a_sentence_for_every_message() {
+        let sources = [
+            include_str!("workshop.rs"),
+            include_str!("persons.rs"),
+            include_str!("mail.rs"),
+            include_str!("../commands/watch/requests.rs"),
+        ];
+        let known = include_str!("../../../page/lang/en.ftl");
+        let mut checked = 0;
+        for source in sources {
+            let source = source.split("#[cfg(test)]").next().unwrap_or_default();
+            for call in [
+                "Message::new(",
+                "Message::with(",
+                "Message::Known(",
+                "about(",
+            ] {
+                for part in source.split(call).skip(1) {
+                    let quoted = part.trim_start().strip_prefix('"');
+                    let Some((key, _)) = quoted.and_then(|q| q.split_once('"')) else {
+                        continue;
+                    };
+                    checked += 1;
+                    assert!(known.contains(&format!("\n{key} = ")), "{key}");
+                }
+            }
+        }
+        assert!(checked > 25, "{checked}");
     }
 }

@@ -81,6 +81,7 @@ fn events(raw: &[Raw]) -> Vec<WorkEvent> {
             at: at(index),
             by: Some("A. Invented".into()),
             action,
+            recorded_by: None,
             note: None,
             lines: (0..LINES.len())
                 .filter(|i| mask >> i & 1 == 1)
@@ -229,7 +230,7 @@ proptest! {
         let before: Vec<String> = due(&settled(&events, BilledAt::Done))
             .iter().map(|l| l.line_id.clone()).collect();
         let done = WorkEvent {
-            at: at(99), by: None, action: WorkAction::Done, note: None, lines: vec![line(index, percent)],
+            at: at(99), by: None, action: WorkAction::Done, recorded_by: None, note: None, lines: vec![line(index, percent)],
         };
         events.push(done);
         let settled = settled(&events, BilledAt::Done);

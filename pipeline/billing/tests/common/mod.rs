@@ -133,6 +133,7 @@ impl Visit {
         let statement = Statement {
             by: "C. Invented",
             at: at(self.clock),
+            recorded_by: None,
             note: None,
         };
         self.events.push(make(named, statement)?);

@@ -136,6 +136,7 @@ pub fn authorisation() -> WorkEvent {
                 basis: SumBasis::Gross,
             },
         },
+        recorded_by: None,
         note: None,
         lines: vec![LabourLine::default()],
     }

@@ -15,6 +15,9 @@ pub struct WorkEvent {
     /// Kind of the step.
     #[serde(flatten)]
     pub action: WorkAction,
+    /// Name of the person who recorded it, where somebody else said it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub recorded_by: Option<String>,
     /// Remark of the person who recorded it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,

@@ -36,6 +36,11 @@ impl Hosts {
             || (self.proxied.iter().any(|h| h == host) && is("https://"))
     }
 
+    /// Names of the shop's proxies.
+    pub fn proxied(&self) -> &[String] {
+        &self.proxied
+    }
+
     /// True for a Host behind TLS, where cookies are marked as secure.
     pub fn is_proxied(&self, host: &str) -> bool {
         self.proxied.iter().any(|h| h == host)

@@ -9,6 +9,13 @@ use subtle::ConstantTimeEq;
 const ENTRY_LIFE: Duration = Duration::from_secs(60);
 /// Time after which an unused session ends.
 const SESSION_LIFE: Duration = Duration::from_secs(12 * 3600);
+/// Time for which a code for another device works, and wrong tries after which it does not.
+const CODE_LIFE: Duration = Duration::from_secs(180);
+const CODE_TRIES: u32 = 5;
+/// Characters of a code, without those that are taken for each other (Crockford's Base32).
+const CODE_ALPHABET: &[u8; 32] = b"0123456789ABCDEFGHJKMNPQRSTVWXYZ";
+/// Length of a code: 50 random bits.
+const CODE_LENGTH: usize = 10;
 /// Sessions at the same time; the one that was used least recently gives way.
 const MAX_SESSIONS: usize = 25;
 
@@ -27,12 +34,21 @@ pub struct Session {
     used: Instant,
 }
 
+/// Code that begins one session on another device.
+#[derive(Debug)]
+struct Code {
+    digest: [u8; 32],
+    until: Instant,
+    tries: u32,
+}
+
 /// Sessions and secrets of the running page. Secrets are kept as digests only.
 #[derive(Debug)]
 pub struct Sessions {
     /// Name of the cookie: another instance on this machine has another.
     pub cookie: String,
     entry: Option<([u8; 32], Instant)>,
+    code: Option<Code>,
     sessions: HashMap<[u8; 32], Session>,
 }
 
@@ -45,6 +61,7 @@ impl Sessions {
         Ok(Sessions {
             cookie: format!("baybrief-{}", &random()?[..8]),
             entry: None,
+            code: None,
             sessions: HashMap::new(),
         })
     }
@@ -80,6 +97,50 @@ impl Sessions {
             return Ok(None);
         }
         self.entry = None;
+        self.begin(now).map(Some)
+    }
+
+    /// A new code for another device; the one before works no more.
+    ///
+    /// # Errors
+    /// When the system gives no random numbers.
+    pub fn invite_device(&mut self, now: Instant) -> Result<String, getrandom::Error> {
+        let mut bytes = [0; CODE_LENGTH];
+        getrandom::fill(&mut bytes)?;
+        let letter = |b: &u8| char::from(CODE_ALPHABET[usize::from(b & 31)]);
+        let code: String = bytes.iter().map(letter).collect();
+        self.code = Some(Code {
+            digest: digest(&code),
+            until: now + CODE_LIFE,
+            tries: CODE_TRIES,
+        });
+        Ok(code)
+    }
+
+    /// Begins a session with a code, which is used up; returns the value of its cookie. `None` for one that is wrong, old
+    /// or used; a code works no more after some wrong tries.
+    ///
+    /// # Errors
+    /// When the system gives no random numbers.
+    pub fn enter_by_code(
+        &mut self,
+        given: &str,
+        now: Instant,
+    ) -> Result<Option<String>, getrandom::Error> {
+        let Some(code) = self.code.as_mut().filter(|c| now <= c.until && c.tries > 0) else {
+            return Ok(None);
+        };
+        let letters = given.chars().filter(char::is_ascii_alphanumeric);
+        let given: String = letters.map(|c| c.to_ascii_uppercase()).collect();
+        if !bool::from(digest(&given).ct_eq(&code.digest)) {
+            code.tries -= 1;
+            return Ok(None);
+        }
+        self.code = None;
+        self.begin(now).map(Some)
+    }
+
+    fn begin(&mut self, now: Instant) -> Result<String, getrandom::Error> {
         let value = random()?;
         let session = Session {
             form_token: random()?,
@@ -93,7 +154,7 @@ impl Sessions {
             self.sessions.remove(&oldest);
         }
         self.sessions.insert(digest(&value), session);
-        Ok(Some(value))
+        Ok(value)
     }
 
     /// Session of the cookies of a request.
@@ -146,6 +207,34 @@ mod tests {
         let late = sessions.invite(now).unwrap().secret;
         let after = now + ENTRY_LIFE + Duration::from_secs(1);
         assert!(sessions.enter(&late, after).unwrap().is_none(), "too late");
+    }
+
+    #[test]
+    fn a_code_works_once_for_some_minutes_and_few_wrong_tries() {
+        let mut sessions = Sessions::new().unwrap();
+        let now = Instant::now();
+        assert!(sessions.enter_by_code("", now).unwrap().is_none());
+        let code = sessions.invite_device(now).unwrap();
+        let typed = format!(" {}-{} ", code[..5].to_lowercase(), &code[5..]);
+        assert!(sessions.enter_by_code(&typed, now).unwrap().is_some());
+        assert!(
+            sessions.enter_by_code(&code, now).unwrap().is_none(),
+            "replayed"
+        );
+        let code = sessions.invite_device(now).unwrap();
+        let late = now + CODE_LIFE + Duration::from_secs(1);
+        assert!(
+            sessions.enter_by_code(&code, late).unwrap().is_none(),
+            "too late"
+        );
+        let code = sessions.invite_device(now).unwrap();
+        for _ in 0..CODE_TRIES {
+            assert!(sessions.enter_by_code("0", now).unwrap().is_none());
+        }
+        assert!(
+            sessions.enter_by_code(&code, now).unwrap().is_none(),
+            "guessed at"
+        );
     }
 
     #[test]

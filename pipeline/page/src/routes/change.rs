@@ -1,14 +1,14 @@
-//! Commands of a person: answers, signatures, steps of lines of work.
+//! Commands of a person: answers, signatures, steps of lines of work, outcomes, mail.
 
 use crate::answers::{edit, fields_of};
 use crate::lock::Session;
 use crate::routes::show::viewer;
-use crate::routes::{Failure, Fields, answer, ask, check_token, field, id, job_of_form};
+use crate::routes::{Failure, Fields, answer, ask, check_token, field, host_of, id, job_of_form};
 use crate::server::Shared;
 use crate::view;
-use crate::{LineChange, Seen};
+use crate::{Discovery, LineChange, Message, Seen, Who};
 use axum::extract::{Path, State};
-use axum::http::StatusCode;
+use axum::http::{HeaderMap, StatusCode};
 use axum::response::{IntoResponse, Redirect, Response};
 use axum::{Extension, Form};
 use model::labour::{ConsentMethod, SumBasis, SumLimit};
@@ -47,9 +47,10 @@ pub(crate) async fn answers(
 ) -> Response {
     let done = async {
         let job = job_of_form(&shared, &session, id, &fields).await?;
-        let name = job.name.clone();
+        let name = job.row.name.clone();
         let before = ask(&shared, move |w| w.answers(&name)).await?;
-        let (text, mut errors) = edit(&before, &fields_of(&fields)).map_err(Failure::Said)?;
+        let edited = edit(&before, &fields_of(&fields));
+        let (text, mut errors) = edited.map_err(|e| Failure::Said(e.into()))?;
         errors.extend(shared.workshop.check_answers(&text));
         if !errors.is_empty() {
             // What was typed is kept, and each error stands beside its field.
@@ -57,9 +58,9 @@ pub(crate) async fn answers(
             let page = view::answers_again(&viewer, &job, &fields, &errors);
             return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
         }
-        let name = job.name.clone();
+        let name = job.row.name.clone();
         ask(&shared, move |w| w.answer(&name, &text)).await?;
-        Ok(back_to(&job.name, ""))
+        Ok(back_to(&job.row.name, ""))
     };
     answer(&shared, done.await)
 }
@@ -72,16 +73,16 @@ pub(crate) async fn sign(
 ) -> Response {
     let done = async {
         let job = job_of_form(&shared, &session, id, &fields).await?;
-        let by = person(&shared, &fields)?;
+        let by = person(&fields)?;
         let revision = field(&fields, "revision").parse();
         let seen = Seen {
             revision: revision.map_err(|_| Failure::Token)?,
             digest: field(&fields, "digest").into(),
         };
-        let note = Some(field(&fields, "note").to_owned()).filter(|n| !n.is_empty());
-        let name = job.name.clone();
+        let note = filled(&fields, "note");
+        let name = job.row.name.clone();
         ask(&shared, move |w| w.sign(&name, &seen, &by, note.as_deref())).await?;
-        Ok(back_to(&job.name, "#documents"))
+        Ok(back_to(&job.row.name, "#documents"))
     };
     answer(&shared, done.await)
 }
@@ -94,31 +95,32 @@ pub(crate) async fn lines(
 ) -> Response {
     let done = async {
         let job = job_of_form(&shared, &session, id, &fields).await?;
-        let change = line_change(&shared, &fields)?;
-        let recorded_by = person(&shared, &fields)?;
-        let by = match field(&fields, "said-by") {
-            "" => recorded_by,
-            customer => customer.to_owned(),
-        };
+        let change = line_change(&fields)?;
+        let by = person(&fields)?;
         let chosen = fields.iter().filter(|(name, _)| name == "line");
         let lines: Vec<String> = chosen.map(|(_, line)| line.clone()).collect();
-        let name = job.name.clone();
+        let name = job.row.name.clone();
         ask(&shared, move |w| w.record(&name, &lines, &by, change)).await?;
-        Ok(back_to(&job.name, "#lines"))
+        Ok(back_to(&job.row.name, "#lines"))
     };
     answer(&shared, done.await)
 }
 
-fn line_change(shared: &Shared, fields: &Fields) -> Result<LineChange, Failure> {
+fn line_change(fields: &Fields) -> Result<LineChange, Failure> {
     let how = ConsentMethod::ALL
         .into_iter()
         .find(|m| m.name() == field(fields, "how"))
         .unwrap_or(ConsentMethod::Screen);
     let amount = |name: &str| match field(fields, name) {
         "" => Ok(None),
-        text => Decimal::from_str_exact(text)
+        // A decimal comma is one; thousands are not grouped.
+        text => Decimal::from_str_exact(&text.replace(',', "."))
             .map(Some)
-            .map_err(|_| Failure::Said(shared.words.say_with("wrong-number", &[("text", text)]))),
+            .map_err(|_| Failure::Said(Message::with("wrong-number", "text", text))),
+    };
+    let customer = || match field(fields, "said-by") {
+        "" => Err(Failure::Said(Message::new("customer-missing"))),
+        name => Ok(name.to_owned()),
     };
     Ok(match field(fields, "step") {
         "authorise" => {
@@ -127,20 +129,98 @@ fn line_change(shared: &Shared, fields: &Fields) -> Result<LineChange, Failure> 
                 _ => SumBasis::Gross,
             };
             let limit = amount("up-to")?.map(|sum| SumLimit { sum, basis });
-            LineChange::Authorise { how, limit }
+            let by = customer()?;
+            LineChange::Authorise { by, how, limit }
         }
-        "decline" => LineChange::Decline { how },
+        "decline" => LineChange::Decline {
+            by: customer()?,
+            how,
+        },
         "complete" => LineChange::Complete {
             hours: amount("hours")?,
         },
+        "reopen" => LineChange::Reopen,
         _ => return Err(Failure::Token),
     })
 }
 
-/// Name of the person who does it.
-fn person(shared: &Shared, fields: &Fields) -> Result<String, Failure> {
+pub(crate) async fn outcome(
+    State(shared): State<Arc<Shared>>,
+    Extension(session): Extension<Session>,
+    Path(id): Path<String>,
+    Form(fields): Form<Fields>,
+) -> Response {
+    let done = async {
+        let job = job_of_form(&shared, &session, id, &fields).await?;
+        let by = person(&fields)?;
+        let discovery = Discovery {
+            found: field(&fields, "found").into(),
+            cause: filled(&fields, "cause-words").or_else(|| filled(&fields, "cause")),
+            is_mended: filled(&fields, "mended").is_some(),
+            part: filled(&fields, "part"),
+            photo: filled(&fields, "photo"),
+            note: filled(&fields, "remark"),
+        };
+        let name = job.row.name.clone();
+        ask(&shared, move |w| w.record_outcome(&name, &by, &discovery)).await?;
+        Ok(back_to(&job.row.name, "#outcome"))
+    };
+    answer(&shared, done.await)
+}
+
+pub(crate) async fn send(
+    State(shared): State<Arc<Shared>>,
+    Extension(session): Extension<Session>,
+    Path(id): Path<String>,
+    headers: HeaderMap,
+    Form(fields): Form<Fields>,
+) -> Response {
+    let done = async {
+        let job = job_of_form(&shared, &session, id, &fields).await?;
+        // The desktop is that of this machine, not of a tablet behind the proxy.
+        if shared.hosts.is_proxied(host_of(&headers)) {
+            return Err(Failure::Said(Message::new("send-only-there")));
+        }
+        let document = field(&fields, "document").parse();
+        let document: usize = document.map_err(|_| Failure::NotFound)?;
+        let name = job.row.name.clone();
+        let sent = ask(&shared, move |w| w.send(&name, document)).await?;
+        let viewer = viewer(&shared, &session);
+        Ok(view::sent(&viewer, &job, &sent).into_response())
+    };
+    answer(&shared, done.await)
+}
+
+/// A code that begins a session on another device.
+pub(crate) async fn pair(
+    State(shared): State<Arc<Shared>>,
+    Extension(session): Extension<Session>,
+    Form(fields): Form<Fields>,
+) -> Response {
+    let done = check_token(&session, field(&fields, "token")).and_then(|()| {
+        if shared.hosts.proxied().is_empty() {
+            return Err(Failure::NotFound);
+        }
+        let code = shared.sessions().invite_device(std::time::Instant::now());
+        let code = code.map_err(|e| Failure::Said(e.to_string().into()))?;
+        let viewer = viewer(&shared, &session);
+        Ok(view::pair(&viewer, &code, shared.hosts.proxied()).into_response())
+    });
+    answer(&shared, done)
+}
+
+/// Value of a field that is filled in.
+fn filled(fields: &Fields, name: &str) -> Option<String> {
+    Some(field(fields, name).to_owned()).filter(|v| !v.is_empty())
+}
+
+/// The person who does it.
+fn person(fields: &Fields) -> Result<Who, Failure> {
     match field(fields, "by") {
-        "" => Err(Failure::Said(shared.words.say("name-missing"))),
-        name => Ok(name.into()),
+        "" => Err(Failure::Said(Message::new("name-missing"))),
+        name => Ok(Who {
+            name: name.into(),
+            pin: field(fields, "pin").into(),
+        }),
     }
 }

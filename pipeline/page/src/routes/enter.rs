@@ -1,7 +1,7 @@
-//! Begin of a session.
+//! Begin of a session: by the secret of the file that was opened, or by a code on another device.
 
 use crate::lock::Refusal;
-use crate::routes::{Fields, field};
+use crate::routes::{Fields, field, host_of};
 use crate::server::Shared;
 use crate::view::refused;
 use axum::Form;
@@ -16,13 +16,24 @@ pub(crate) async fn enter(
     headers: HeaderMap,
     Form(fields): Form<Fields>,
 ) -> Response {
-    let host = headers.get(header::HOST).and_then(|h| h.to_str().ok());
-    let secure = match shared.hosts.is_proxied(host.unwrap_or_default()) {
+    let host = host_of(&headers);
+    let secure = match shared.hosts.is_proxied(host) {
         true => "; Secure",
         false => "",
     };
+    let now = Instant::now();
     let mut sessions = shared.sessions();
-    let value = sessions.enter(field(&fields, "secret"), Instant::now());
+    let value = match field(&fields, "code") {
+        "" => sessions.enter(field(&fields, "secret"), now),
+        code => {
+            // A code is short: only the page's own form may try one.
+            let origin = headers.get(header::ORIGIN).and_then(|o| o.to_str().ok());
+            match shared.hosts.is_origin(origin.unwrap_or_default(), host) {
+                true => sessions.enter_by_code(code, now),
+                false => Ok(None),
+            }
+        }
+    };
     match value {
         Ok(Some(value)) => {
             let cookie = format!(
@@ -35,7 +46,7 @@ pub(crate) async fn enter(
             ([(header::SET_COOKIE, cookie)], page).into_response()
         }
         _ => {
-            let page = refused(&shared.words, Refusal::Session, &shared.hosts);
+            let page = refused(&shared.words, Refusal::Session, &shared.hosts, host);
             (StatusCode::UNAUTHORIZED, page).into_response()
         }
     }

@@ -8,12 +8,13 @@ mod show;
 
 pub(crate) use show::Search;
 
+use crate::Message;
 use crate::lock::{Refusal, Session, is_token};
 use crate::server::{Shared, guard};
 use crate::upload;
 use crate::view::{failed, refused};
 use axum::Router;
-use axum::http::StatusCode;
+use axum::http::{HeaderMap, StatusCode, header};
 use axum::middleware::from_fn_with_state;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
@@ -31,16 +32,24 @@ pub(crate) fn router(shared: Arc<Shared>) -> Router {
         .route("/changes", get(events::changes))
         .route("/assets/{name}", get(assets::asset))
         .route("/new", post(change::new_job))
+        .route("/pair", post(change::pair))
         .route("/job/{id}", get(show::job))
         .route("/job/{id}/trace/{capture}", get(show::trace))
         .route("/job/{id}/data/{capture}/{channel}", get(show::data))
+        .route(
+            "/job/{id}/compare/{capture}/{one}/{other}",
+            get(show::compare),
+        )
         .route("/job/{id}/file/{document}", get(show::document))
+        .route("/job/{id}/photo/{file}", get(show::photo))
         .route(
             "/job/{id}/answers",
             get(show::answers).post(change::answers),
         )
         .route("/job/{id}/sign", post(change::sign))
         .route("/job/{id}/lines", post(change::lines))
+        .route("/job/{id}/outcome", post(change::outcome))
+        .route("/job/{id}/send", post(change::send))
         .route("/job/{id}/add", post(upload::add))
         .fallback(|| async { StatusCode::NOT_FOUND })
         .layer(from_fn_with_state(shared.clone(), guard))
@@ -68,13 +77,13 @@ pub(crate) async fn job_name(shared: &Arc<Shared>, wanted: String) -> Result<Str
 /// Asks the program on a thread that may wait.
 pub(crate) async fn ask<T: Send + 'static>(
     shared: &Arc<Shared>,
-    question: impl FnOnce(&dyn crate::Workshop) -> Result<T, String> + Send + 'static,
+    question: impl FnOnce(&dyn crate::Workshop) -> Result<T, Message> + Send + 'static,
 ) -> Result<T, Failure> {
     let workshop = shared.workshop.clone();
     let answer = tokio::task::spawn_blocking(move || question(&*workshop)).await;
     match answer {
         Ok(answer) => answer.map_err(Failure::Said),
-        Err(e) => Err(Failure::Said(e.to_string())),
+        Err(e) => Err(Failure::Said(e.to_string().into())),
     }
 }
 
@@ -85,16 +94,19 @@ pub(crate) enum Failure {
     /// The form belongs to another session.
     Token,
     /// A message for the person.
-    Said(String),
+    Said(Message),
 }
 
 /// A failure in the words of the page.
 pub(crate) fn answer(shared: &Shared, result: Result<Response, Failure>) -> Response {
     match result {
         Ok(response) => response,
-        Err(Failure::NotFound) => StatusCode::NOT_FOUND.into_response(),
+        Err(Failure::NotFound) => {
+            let page = failed(&shared.words, &Message::new("not-found"));
+            (StatusCode::NOT_FOUND, page).into_response()
+        }
         Err(Failure::Token) => {
-            let page = refused(&shared.words, Refusal::Token, &shared.hosts);
+            let page = refused(&shared.words, Refusal::Token, &shared.hosts, "");
             (StatusCode::FORBIDDEN, page).into_response()
         }
         Err(Failure::Said(message)) => {
@@ -102,6 +114,12 @@ pub(crate) fn answer(shared: &Shared, result: Result<Response, Failure>) -> Resp
             (StatusCode::UNPROCESSABLE_ENTITY, page).into_response()
         }
     }
+}
+
+/// Value of the header Host; empty where there is none.
+pub(crate) fn host_of(headers: &HeaderMap) -> &str {
+    let host = headers.get(header::HOST).and_then(|h| h.to_str().ok());
+    host.unwrap_or_default()
 }
 
 /// Fields of a form, in its order.

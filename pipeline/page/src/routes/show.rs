@@ -4,7 +4,7 @@ use crate::Recording;
 use crate::lock::Session;
 use crate::routes::{Failure, answer, ask, job_name};
 use crate::server::Shared;
-use crate::trace::view as cut;
+use crate::trace::{Compare, View, compared, view as cut};
 use crate::view::{self, Viewer};
 use crate::words::Words;
 use axum::Extension;
@@ -26,6 +26,10 @@ pub(crate) struct Search {
     pub(crate) q: String,
     /// Group; empty for all.
     pub(crate) group: String,
+    /// Customer; empty for all.
+    pub(crate) customer: String,
+    /// Technician; empty for all.
+    pub(crate) technician: String,
     /// First day, as 2026-03-02.
     pub(crate) from: String,
     /// Last day.
@@ -61,7 +65,7 @@ pub(crate) async fn answers(
 ) -> Response {
     let page = async {
         let job = read_job(&shared, id).await?;
-        let name = job.name.clone();
+        let name = job.row.name.clone();
         let text = ask(&shared, move |w| w.answers(&name)).await?;
         Ok(view::answers(&viewer(&shared, &session), &job, &text, &[]).into_response())
     };
@@ -75,7 +79,7 @@ pub(crate) async fn trace(
 ) -> Response {
     let page = async {
         let job = read_job(&shared, id).await?;
-        let name = job.name.clone();
+        let name = job.row.name.clone();
         let recording = ask(&shared, move |w| w.recording(&name, capture)).await?;
         let recording = recording.ok_or(Failure::NotFound)?;
         let viewer = viewer(&shared, &session);
@@ -92,38 +96,71 @@ pub(crate) struct Part {
     pixels: usize,
 }
 
-/// Buckets of a channel between two times: little-endian; time of the first bucket and width of a bucket in seconds
+/// Buckets of a trace between two times: little-endian; time of the first bucket and width of a bucket in seconds
 /// (float64 each), then smallest and largest value of each bucket (float32 each; NaN breaks the line). Of instants that
 /// are listed, width is zero and each bucket has its time before it (float64).
 pub(crate) async fn data(
     State(shared): State<Arc<Shared>>,
-    Path((id, capture, channel)): Path<(String, usize, usize)>,
+    Path((id, capture, trace)): Path<(String, usize, usize)>,
     Query(part): Query<Part>,
 ) -> Response {
+    let buckets = move |r: &Recording| {
+        let trace = r.traces.get(trace)?;
+        let sample = |t: f64| position(&trace.time, t);
+        let view = cut(
+            &trace.pyramid,
+            sample(part.from),
+            sample(part.to).saturating_add(2),
+            part.pixels.clamp(1, MAX_PIXELS),
+        );
+        Some(encode(&trace.time, &view))
+    };
+    part_of_recording(&shared, id, capture, buckets).await
+}
+
+/// Way in which two speeds are compared.
+#[derive(Debug, Deserialize)]
+pub(crate) struct Comparison {
+    by: Compare,
+}
+
+/// Buckets of two compared speeds, as those of one trace.
+pub(crate) async fn compare(
+    State(shared): State<Arc<Shared>>,
+    Path((id, capture, one, other)): Path<(String, usize, usize, usize)>,
+    Query(part): Query<Part>,
+    Query(comparison): Query<Comparison>,
+) -> Response {
+    let buckets = move |r: &Recording| {
+        let (one, other) = (r.traces.get(one)?, r.traces.get(other)?);
+        let to = position(&one.time, part.to).saturating_add(2);
+        let range = position(&one.time, part.from)..to;
+        let pixels = part.pixels.clamp(1, MAX_PIXELS);
+        let view = compared(one, other, comparison.by, range, pixels);
+        Some(encode(&one.time, &view))
+    };
+    part_of_recording(&shared, id, capture, buckets).await
+}
+
+async fn part_of_recording(
+    shared: &Arc<Shared>,
+    id: String,
+    capture: usize,
+    part: impl FnOnce(&Recording) -> Option<Vec<u8>> + Send + 'static,
+) -> Response {
     let bytes = async {
-        let name = job_name(&shared, id).await?;
-        let bytes = ask(&shared, move |w| {
+        let name = job_name(shared, id).await?;
+        let bytes = ask(shared, move |w| {
             let recording = w.recording(&name, capture)?;
-            let trace = |r: &Recording| {
-                let trace = r.channels.get(channel)?;
-                Some(encode(&r.time, &trace.pyramid, &part))
-            };
-            Ok(recording.as_deref().and_then(trace))
+            Ok(recording.as_deref().and_then(part))
         });
         bytes.await?.ok_or(Failure::NotFound)
     };
     let kind = [(header::CONTENT_TYPE, "application/octet-stream")];
-    answer(&shared, bytes.await.map(|b| (kind, b).into_response()))
+    answer(shared, bytes.await.map(|b| (kind, b).into_response()))
 }
 
-fn encode(time: &TimeAxis, pyramid: &crate::trace::Pyramid, part: &Part) -> Vec<u8> {
-    let sample = |t: f64| position(time, t);
-    let view = cut(
-        pyramid,
-        sample(part.from),
-        sample(part.to).saturating_add(2),
-        part.pixels.clamp(1, MAX_PIXELS),
-    );
+fn encode(time: &TimeAxis, view: &View) -> Vec<u8> {
     let mut bytes = Vec::with_capacity(16 + view.buckets.len() * 16);
     let (start, step) = match time {
         TimeAxis::Even {
@@ -186,6 +223,25 @@ pub(crate) async fn document(
     answer(&shared, file.await)
 }
 
+/// A photo of a job. Whatever else a file holds is not served: a browser could run it.
+pub(crate) async fn photo(
+    State(shared): State<Arc<Shared>>,
+    Path((id, file)): Path<(String, usize)>,
+) -> Response {
+    let photo = async {
+        let job = job_name(&shared, id).await?;
+        let bytes = ask(&shared, move |w| w.photo(&job, file)).await?;
+        let bytes = bytes.ok_or(Failure::NotFound)?;
+        let kind = match bytes.as_slice() {
+            [0xff, 0xd8, 0xff, ..] => "image/jpeg",
+            [0x89, b'P', b'N', b'G', ..] => "image/png",
+            _ => return Err(Failure::NotFound),
+        };
+        Ok(([(header::CONTENT_TYPE, kind)], bytes).into_response())
+    };
+    answer(&shared, photo.await)
+}
+
 pub(crate) async fn read_job(shared: &Arc<Shared>, id: String) -> Result<crate::Job, Failure> {
     let name = job_name(shared, id).await?;
     ask(shared, move |w| w.job(&name))
@@ -198,6 +254,8 @@ pub(crate) fn viewer<'s>(shared: &'s Shared, session: &'s Session) -> Viewer<'s>
     Viewer {
         words,
         session,
+        persons: shared.workshop.persons(),
+        has_proxy: !shared.hosts.proxied().is_empty(),
         changes: *shared.changes.borrow(),
     }
 }

@@ -1,7 +1,7 @@
 //! Form with the job's facts: what the verdict waits for comes first.
 
 use super::frame::Viewer;
-use crate::answers::{CAPTURE_KEYS, CHANNEL_KEYS, KEYS, Kind, current, field_name};
+use crate::answers::{CAPTURE_KEYS, CHANNEL_KEYS, KEYS, Kind, caption_name, current, field_name};
 use crate::routes::{Fields, field, id};
 use crate::{AnswerError, Job};
 use maud::{Markup, html};
@@ -49,23 +49,30 @@ fn form(viewer: &Viewer<'_>, job: &Job, errors: &[AnswerError], value: Value<'_>
     let captures = job.case.as_ref().map_or(&[][..], |c| &c.captures);
     let others: Vec<&AnswerError> = errors.iter().filter(|e| !form.has_field(&e.key)).collect();
     let body = html! {
-        h1 { (viewer.say("answers-of")) " " (job.name) }
+        h1 { (viewer.say("answers-of")) " " (job.row.name) }
         @if !errors.is_empty() {
             div.error role="alert" {
                 p { (viewer.say("answers-wrong")) }
-                ul { @for e in &others { li { (e.key) ": " (e.message) } } }
+                ul { @for e in &others { li { (e.key) ": " (viewer.tell(&e.message)) } } }
             }
         }
-        form.answers method="post" action={ "/job/" (id(&job.name)) "/answers" } {
+        @if !job.row.asks.is_empty() {
+            section.verdict aria-labelledby="asked" {
+                h2 #asked { (viewer.say("asked-for")) }
+                ul.asks { @for ask in &job.row.asks { li { (viewer.tell(ask)) } } }
+            }
+        }
+        form.answers method="post" action={ "/job/" (id(&job.row.name)) "/answers" } {
             (viewer.token())
             @for (i, capture) in captures.iter().enumerate() { (form.capture(i, capture)) }
+            (form.photos())
             fieldset {
                 legend { (viewer.say("job-and-vehicle")) }
                 @for (key, kind) in KEYS { (form.field(key, key, kind, None)) }
             }
             p {
                 button { (viewer.say("save-answers")) } " "
-                a href={ "/job/" (id(&job.name)) } { (viewer.say("back")) }
+                a href={ "/job/" (id(&job.row.name)) } { (viewer.say("back")) }
             }
         }
     };
@@ -104,7 +111,7 @@ impl Form<'_> {
             RoleSource::Guess { reason, .. } => channel.role.as_ref().map(|r| (r, reason)),
             _ => None,
         };
-        let base = format!("/job/{}/data/{number}/{index}", id(&self.job.name));
+        let base = format!("/job/{}/data/{number}/{index}", id(&self.job.row.name));
         html! {
             fieldset.channel {
                 legend { (channel.name) }
@@ -118,6 +125,26 @@ impl Form<'_> {
                         @let name = field_name(&capture.file, Some(&channel.name), key);
                         @let hint = if key == "role" { guess.map(|(role, _)| role.as_str()) } else { None };
                         (self.field(&name, key, kind, hint))
+                    }
+                }
+            }
+        }
+    }
+
+    fn photos(&self) -> Markup {
+        let files = self.job.case.iter().flat_map(|c| &c.files).enumerate();
+        let photos: Vec<_> = files.filter(|(_, f)| f.kind == "photo").collect();
+        html! {
+            @if !photos.is_empty() {
+                fieldset {
+                    legend { (self.viewer.say("photos")) }
+                    div.fields {
+                        @for (i, photo) in photos {
+                            div {
+                                img.photo src={ "/job/" (id(&self.job.row.name)) "/photo/" (i) } alt=(photo.path);
+                                (self.field(&caption_name(&photo.path), "caption", Kind::Text, None))
+                            }
+                        }
                     }
                 }
             }
@@ -150,7 +177,7 @@ impl Form<'_> {
                     None => input id=(input) name=(name) value=(value) type=(input_type(kind)) aria-describedby=[described]
                         data-check=[(key == "vehicle.vin").then_some("vin")] aria-invalid=[error.map(|_| "true")];,
                 }
-                @if let Some(error) = error { p.error id=(error_id) { (error.message) } }
+                @if let Some(error) = error { p.error id=(error_id) { (self.viewer.tell(&error.message)) } }
             }
         }
     }
@@ -180,6 +207,10 @@ impl Form<'_> {
             "vehicle.unit" => {
                 let units = self.job.units.iter();
                 return Some(units.map(|u| (u.clone(), u.clone())).collect());
+            }
+            "preset" => {
+                let presets = self.job.presets.iter();
+                return Some(presets.map(|p| (p.clone(), p.clone())).collect());
             }
             "role" => return Some(self.job.roles.clone()),
             _ => return None,

@@ -2,12 +2,17 @@
 
 use crate::lock::Session;
 use crate::words::Words;
+use crate::{Duty, Message, Person};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 /// Whoever looks at a page.
 pub(crate) struct Viewer<'s> {
     pub(crate) words: &'s Words,
     pub(crate) session: &'s Session,
+    /// Persons of the shop; empty where it names none.
+    pub(crate) persons: Vec<Person>,
+    /// True where the page is also reached through a proxy.
+    pub(crate) has_proxy: bool,
     /// Number of changes of the jobs when the page was made.
     pub(crate) changes: u64,
 }
@@ -23,11 +28,35 @@ impl Viewer<'_> {
         html! { input type="hidden" name="token" value=(self.session.form_token); }
     }
 
-    /// Field for the name of the person who does something.
-    pub(crate) fn person(&self, id: &str) -> Markup {
+    /// Sentence of a message.
+    pub(crate) fn tell(&self, message: &Message) -> String {
+        self.words.tell(message)
+    }
+
+    /// Fields for the person who does something: a name, or one of the shop's persons with the PIN. `id` tells the fields
+    /// of several forms apart.
+    pub(crate) fn person(&self, id: &str, duties: &[Duty]) -> Markup {
+        let may = |p: &&Person| p.duties.iter().any(|d| duties.contains(d));
+        let pin = format!("{id}-pin");
         html! {
-            label for=(id) { (self.say("by")) }
-            input id=(id) name="by" required autocomplete="name";
+            div.field {
+                label for=(id) { (self.say("by")) }
+                @if self.persons.is_empty() {
+                    input id=(id) name="by" required autocomplete="name" data-remember="person";
+                } @else {
+                    select id=(id) name="by" required data-remember="person" {
+                        @for person in self.persons.iter().filter(may) {
+                            option value=(person.name) { (person.name) }
+                        }
+                    }
+                }
+            }
+            @if !self.persons.is_empty() {
+                div.field {
+                    label for=(pin) { (self.say("pin")) }
+                    input.pin id=(pin) name="pin" type="password" inputmode="numeric" autocomplete="off" required;
+                }
+            }
         }
     }
 
@@ -43,6 +72,12 @@ impl Viewer<'_> {
                     header.top {
                         a.brand href="/" { "baybrief" }
                         p #live role="status" aria-live="polite" {}
+                        @if self.has_proxy {
+                            form method="post" action="/pair" {
+                                (self.token())
+                                button.quiet { (self.say("other-device")) }
+                            }
+                        }
                     }
                     main #main { (body) }
                 }

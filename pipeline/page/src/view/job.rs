@@ -2,74 +2,84 @@
 
 use super::frame::Viewer;
 use super::lines::lines;
-use crate::Job;
+use super::outcome::outcome;
 use crate::routes::id;
+use crate::{Duty, Job};
 use maud::{Markup, html};
 use model::case::FileStatus;
-use model::{Case, Grade};
+use model::{Case, Finding, Grade};
 
 pub(crate) fn job(viewer: &Viewer<'_>, job: &Job) -> Markup {
     let body = html! {
         (heading(viewer, job))
         (verdict(viewer, job))
-        (add_files(viewer, job))
-        @if let Some(case) = &job.case {
-            (recordings(viewer, job, case))
-            (findings(viewer, job, case))
-            (coverage(viewer, job))
-            (lines(viewer, job, case))
-            (documents(viewer, job))
-            (files(viewer, case))
+        div.two {
+            div {
+                @if let Some(case) = &job.case {
+                    (recordings(viewer, job, case))
+                    (findings(viewer, job, case))
+                    (coverage(viewer, job))
+                }
+                (add_files(viewer, job))
+            }
+            @if let Some(case) = &job.case {
+                div {
+                    (documents(viewer, job))
+                    (lines(viewer, job, case))
+                    (outcome(viewer, job, case))
+                    (photos(viewer, job, case))
+                    (visits(viewer, job))
+                    (files(viewer, case))
+                }
+            }
         }
     };
-    viewer.page(&job.name, body)
+    viewer.page(&job.row.name, body)
 }
 
 fn heading(viewer: &Viewer<'_>, job: &Job) -> Markup {
     let case = job.case.as_ref();
-    let vehicle = case.map(|c| &c.vehicle);
-    let facts: Vec<String> = [
-        case.and_then(|c| c.customer.name.clone()),
-        vehicle.and_then(|v| v.make.clone()),
-        vehicle.and_then(|v| v.model.clone()),
-        vehicle.and_then(|v| v.plate.clone()),
-        vehicle.and_then(|v| v.vin.clone()),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
+    let parts = [
+        "verdict",
+        "recordings",
+        "findings",
+        "coverage",
+        "documents",
+        "lines",
+        "outcome",
+    ];
     html! {
-        h1 { (job.name) }
-        p.facts { (facts.join(" · ")) }
-        @if let Some(text) = case.and_then(|c| c.concern.as_ref()) { blockquote { (text) } }
-        @if !job.visits.is_empty() {
-            p { (viewer.say("visits")) ": "
-                @for (i, name) in job.visits.iter().enumerate() {
-                    @if i > 0 { ", " }
-                    a href={ "/job/" (id(name)) } { (name) }
+        div.heading {
+            h1 { (job.row.name) }
+            @if job.case.is_some() {
+                nav.parts aria-label=(viewer.say("parts")) {
+                    @for part in parts { a href={ "#" (part) } { (viewer.say(part)) } }
                 }
             }
         }
+        p.facts { (job.row.facts.all().join(" · ")) }
+        @if let Some(text) = case.and_then(|c| c.concern.as_ref()) { blockquote { (text) } }
     }
 }
 
 fn verdict(viewer: &Viewer<'_>, job: &Job) -> Markup {
+    let said = job.row.verdict.as_ref().unwrap_or(&job.row.state);
     html! {
         section.verdict aria-labelledby="verdict" {
             h2 #verdict { (viewer.say("verdict")) }
-            p.sentence { (job.verdict.as_deref().unwrap_or(&job.state)) }
-            @if !job.asks.is_empty() {
+            p.sentence { (viewer.tell(said)) }
+            @if !job.row.asks.is_empty() {
                 h3 { (viewer.say("asked-for")) }
-                ul.asks { @for ask in &job.asks { li { (ask) } } }
+                ul.asks { @for ask in &job.row.asks { li { (viewer.tell(ask)) } } }
             }
-            p { a.button href={ "/job/" (id(&job.name)) "/answers" } { (viewer.say("answer")) } }
+            p { a.button href={ "/job/" (id(&job.row.name)) "/answers" } { (viewer.say("answer")) } }
         }
     }
 }
 
 fn add_files(viewer: &Viewer<'_>, job: &Job) -> Markup {
     html! {
-        section.add data-add={ "/job/" (id(&job.name)) "/add" } aria-labelledby="add" {
+        section.add data-add={ "/job/" (id(&job.row.name)) "/add" } aria-labelledby="add" {
             h2 #add { (viewer.say("add-files")) }
             p { (viewer.say("add-hint")) }
             label.button for="files" { (viewer.say("choose-files")) }
@@ -80,7 +90,11 @@ fn add_files(viewer: &Viewer<'_>, job: &Job) -> Markup {
 }
 
 fn recordings(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
-    let base = format!("/job/{}", id(&job.name));
+    let base = format!("/job/{}", id(&job.row.name));
+    let words = |role: &String| {
+        let known = job.roles.iter().find(|(name, _)| name == role);
+        known.map_or(role.clone(), |(_, words)| words.clone())
+    };
     html! {
         section aria-labelledby="recordings" {
             h2 #recordings { (viewer.say("recordings")) }
@@ -96,7 +110,7 @@ fn recordings(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
                                         data-data={ (base) "/data/" (i) "/" (j) }
                                         data-from=(capture.start_s) data-to=(capture.end_s) {}
                                     span.name { (channel.name) }
-                                    span.role { (channel.role.as_deref().unwrap_or(&viewer.say("no-role"))) }
+                                    span.role { (channel.role.as_ref().map_or_else(|| viewer.say("no-role"), words)) }
                                 }
                             }
                         }
@@ -108,10 +122,9 @@ fn recordings(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
 }
 
 fn findings(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
-    let shown = |grade: Grade| grade != Grade::Normal;
-    let notable: Vec<_> = case.findings.iter().filter(|f| shown(f.grade)).collect();
-    let normal: Vec<_> = case.findings.iter().filter(|f| !shown(f.grade)).collect();
-    let item = |f: &model::Finding| {
+    let (normal, notable): (Vec<&Finding>, Vec<&Finding>) =
+        (case.findings.iter()).partition(|f| f.grade == Grade::Normal);
+    let item = |f: &Finding| {
         let capture = f
             .file
             .as_ref()
@@ -120,8 +133,8 @@ fn findings(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
             li id=(f.id) class={ "grade-" (grade(f.grade)) } {
                 span.grade { (viewer.say(&format!("grade-{}", grade(f.grade)))) }
                 @match capture {
-                    Some(i) => a href={ "/job/" (id(&job.name)) "/trace/" (i) "#" (f.id) } { (f.text) },
-                    None => (f.text),
+                    Some(i) => a href={ "/job/" (id(&job.row.name)) "/trace/" (i) "#" (f.id) } { (f.text) },
+                    None => span { (f.text) },
                 }
             }
         }
@@ -167,27 +180,83 @@ fn coverage(viewer: &Viewer<'_>, job: &Job) -> Markup {
 }
 
 fn documents(viewer: &Viewer<'_>, job: &Job) -> Markup {
+    let base = format!("/job/{}", id(&job.row.name));
     html! {
         section aria-labelledby="documents" {
             h2 #documents { (viewer.say("documents")) }
             ul.documents {
                 @for (i, name) in job.documents.iter().enumerate() {
-                    li { a href={ "/job/" (id(&job.name)) "/file/" (i) } { (name) } }
+                    li {
+                        a href={ (base) "/file/" (i) } { (name) }
+                        @if name.ends_with(".pdf") {
+                            form method="post" action={ (base) "/send" } {
+                                (viewer.token())
+                                input type="hidden" name="document" value=(i);
+                                button.quiet { (viewer.say("send")) span.unseen { " " (name) } }
+                            }
+                        }
+                    }
                 }
             }
             @match (&job.signed, &job.seen) {
-                (Some(signed), _) => p.signed { (viewer.say("signed-by")) " " (signed) },
-                (None, Some(seen)) => form.sign method="post" action={ "/job/" (id(&job.name)) "/sign" } {
-                    (viewer.token())
-                    input type="hidden" name="revision" value=(seen.revision);
-                    input type="hidden" name="digest" value=(seen.digest);
-                    p { (viewer.words.say_with("sign-what", &[("revision", &seen.revision.to_string())])) }
-                    (viewer.person("sign-by"))
-                    label for="note" { (viewer.say("note")) }
-                    input id="note" name="note";
-                    button { (viewer.say("sign")) }
+                (Some((by, at)), _) => p.signed {
+                    (viewer.say("signed-by")) " " strong { (by) } ", " (at.format("%Y-%m-%d %H:%M"))
+                },
+                (None, Some(seen)) if job.documents.iter().any(|d| d == "report.pdf") => {
+                    form.sign method="post" action={ (base) "/sign" } {
+                        (viewer.token())
+                        input type="hidden" name="revision" value=(seen.revision);
+                        input type="hidden" name="digest" value=(seen.digest);
+                        p { (viewer.words.say_with("sign-what", &[("revision", &seen.revision.to_string())])) }
+                        div.fields {
+                            (viewer.person("sign-by", &[Duty::Sign]))
+                            div.field {
+                                label for="note" { (viewer.say("note")) }
+                                input id="note" name="note";
+                            }
+                            div.field.act { button { (viewer.say("sign")) } }
+                        }
+                    }
                 },
                 _ => {},
+            }
+        }
+    }
+}
+
+fn photos(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
+    let files = case.files.iter().enumerate();
+    let photos: Vec<_> = files.filter(|(_, f)| f.kind == "photo").collect();
+    html! {
+        @if !photos.is_empty() {
+            section aria-labelledby="photos" {
+                h2 #photos { (viewer.say("photos")) }
+                p { (viewer.say("photos-hint")) }
+                ul.photos {
+                    @for (i, file) in photos {
+                        @let address = format!("/job/{}/photo/{i}", id(&job.row.name));
+                        li { a href=(address) { img.photo src=(address) alt=(file.path); } span { (file.path) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn visits(viewer: &Viewer<'_>, job: &Job) -> Markup {
+    html! {
+        @if !job.visits.is_empty() {
+            section aria-labelledby="visits" {
+                h2 #visits { (viewer.say("visits")) }
+                ul {
+                    @for visit in &job.visits {
+                        li {
+                            @if let Some(day) = visit.arrived { (day.format("%Y-%m-%d")) " · " }
+                            a href={ "/job/" (id(&visit.name)) } { (visit.name) }
+                            @if let Some(verdict) = &visit.verdict { " · " (viewer.tell(verdict)) }
+                        }
+                    }
+                }
             }
         }
     }

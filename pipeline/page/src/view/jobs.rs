@@ -4,19 +4,20 @@ use super::frame::Viewer;
 use crate::JobRow;
 use crate::routes::{Search, id};
 use maud::{Markup, html};
+use std::collections::BTreeSet;
 
 const GROUPS: [&str; 4] = ["asks", "drafts", "work", "signed"];
 /// Rows of a group that are shown; a search finds the others.
 const MAX_ROWS: usize = 100;
 
 pub(crate) fn jobs(viewer: &Viewer<'_>, rows: &[JobRow], search: &Search) -> Markup {
-    let found: Vec<&JobRow> = rows.iter().filter(|r| matches(r, search)).collect();
+    let found: Vec<&JobRow> = (rows.iter())
+        .filter(|r| matches(viewer, r, search))
+        .collect();
     let body = html! {
         h1 { (viewer.say("jobs")) }
-        div.tools {
-            (search_form(viewer, search))
-            (new_job(viewer))
-        }
+        (new_job(viewer))
+        (search_form(viewer, rows, search))
         @if found.is_empty() { p { (viewer.say("no-jobs")) } }
         @for group in GROUPS {
             @let of_group: Vec<&&JobRow> = found.iter().filter(|r| r.group == group).collect();
@@ -26,58 +27,89 @@ pub(crate) fn jobs(viewer: &Viewer<'_>, rows: &[JobRow], search: &Search) -> Mar
     viewer.page(&viewer.say("jobs"), body)
 }
 
-fn matches(row: &JobRow, search: &Search) -> bool {
+fn matches(viewer: &Viewer<'_>, row: &JobRow, search: &Search) -> bool {
     let day = row.arrived.map(|a| a.format("%Y-%m-%d").to_string());
     let in_days = |day: &str| {
         (search.from.is_empty() || day >= &*search.from)
             && (search.to.is_empty() || day <= &*search.to)
     };
-    let text = [
-        row.name.as_str(),
-        row.verdict.as_deref().unwrap_or_default(),
-    ]
-    .into_iter()
-    .chain(row.facts.iter().map(String::as_str))
-    .collect::<Vec<_>>()
-    .join("\n")
-    .to_lowercase();
+    let verdict = row.verdict.as_ref().map(|v| viewer.tell(v));
+    let mut text = row.facts.all();
+    text.extend([row.name.as_str(), verdict.as_deref().unwrap_or_default()]);
+    let text = text.join("\n").to_lowercase();
     let has_words = search
         .q
         .split_whitespace()
         .all(|w| text.contains(&w.to_lowercase()));
+    let is = |wanted: &str, fact: Option<&str>| wanted.is_empty() || fact == Some(wanted);
     has_words
-        && (search.group.is_empty() || row.group == search.group)
+        && is(&search.group, Some(row.group))
+        && is(&search.customer, row.facts.customer.as_deref())
+        && is(&search.technician, row.facts.technician.as_deref())
         && day.is_none_or(|d| in_days(&d))
 }
 
-fn search_form(viewer: &Viewer<'_>, search: &Search) -> Markup {
+fn search_form(viewer: &Viewer<'_>, rows: &[JobRow], search: &Search) -> Markup {
+    let customers = rows.iter().filter_map(|r| r.facts.customer.as_deref());
+    let technicians = rows.iter().filter_map(|r| r.facts.technician.as_deref());
     html! {
         form.search role="search" action="/" method="get" {
-            label for="q" { (viewer.say("search")) }
-            input id="q" type="search" name="q" value=(search.q) placeholder=(viewer.say("search-hint"));
-            label for="group" { (viewer.say("state")) }
-            select id="group" name="group" {
-                option value="" { (viewer.say("all")) }
-                @for group in GROUPS {
-                    option value=(group) selected[search.group == group] { (viewer.say(&format!("group-{group}"))) }
+            div.field {
+                label for="q" { (viewer.say("search")) }
+                input id="q" type="search" name="q" value=(search.q) placeholder=(viewer.say("search-hint"));
+            }
+            div.field {
+                label for="group" { (viewer.say("state")) }
+                select id="group" name="group" {
+                    option value="" { (viewer.say("all")) }
+                    @for group in GROUPS {
+                        option value=(group) selected[search.group == group] { (viewer.say(&format!("group-{group}"))) }
+                    }
                 }
             }
-            label for="from" { (viewer.say("from-day")) }
-            input id="from" type="date" name="from" value=(search.from);
-            label for="to" { (viewer.say("to-day")) }
-            input id="to" type="date" name="to" value=(search.to);
-            button { (viewer.say("find")) }
+            (choice(viewer, "customer", customers.collect(), &search.customer))
+            (choice(viewer, "technician", technicians.collect(), &search.technician))
+            div.field {
+                label for="from" { (viewer.say("from-day")) }
+                input id="from" type="date" name="from" value=(search.from);
+            }
+            div.field {
+                label for="to" { (viewer.say("to-day")) }
+                input id="to" type="date" name="to" value=(search.to);
+            }
+            div.field.act { button.quiet { (viewer.say("find")) } }
         }
     }
 }
 
+/// Choice among the values that jobs have.
+fn choice(viewer: &Viewer<'_>, name: &str, values: BTreeSet<&str>, chosen: &str) -> Markup {
+    html! {
+        div.field {
+            label for=(name) { (viewer.say(name)) }
+            select id=(name) name=(name) {
+                option value="" { (viewer.say("all")) }
+                @for value in values { option value=(value) selected[value == chosen] { (value) } }
+            }
+        }
+    }
+}
+
+/// Files that are dropped here begin a job, under the name in the field or one that their own names give.
 fn new_job(viewer: &Viewer<'_>) -> Markup {
     html! {
-        form.new method="post" action="/new" {
-            (viewer.token())
-            label for="name" { (viewer.say("new-job")) }
-            input id="name" name="name" required maxlength="80" placeholder=(viewer.say("new-job-hint"));
-            button { (viewer.say("begin")) }
+        section.add.new data-new="/new" aria-labelledby="new-job" {
+            h2 #new-job { (viewer.say("new-job")) }
+            p { (viewer.say("new-job-how")) }
+            form.step method="post" action="/new" {
+                (viewer.token())
+                label for="name" { (viewer.say("new-job-name")) }
+                input id="name" name="name" required maxlength="80" placeholder=(viewer.say("new-job-hint"));
+                button.quiet { (viewer.say("begin")) }
+                label.button for="files" { (viewer.say("choose-files")) }
+                input #files type="file" multiple;
+            }
+            ul #added aria-live="polite" {}
         }
     }
 }
@@ -86,7 +118,10 @@ fn section(viewer: &Viewer<'_>, group: &str, rows: &[&&JobRow]) -> Markup {
     let heading = format!("group-{group}");
     html! {
         section aria-labelledby=(heading) {
-            h2 id=(heading) { span class={ "mark " (group) } aria-hidden="true" {} (viewer.say(&heading)) " · " (rows.len()) }
+            h2 id=(heading) {
+                span class={ "mark " (group) } aria-hidden="true" {}
+                (viewer.say(&heading)) span.count { (rows.len()) }
+            }
             ul.jobs {
                 @for row in rows.iter().take(MAX_ROWS) { li { (job(viewer, row)) } }
             }
@@ -99,14 +134,14 @@ fn job(viewer: &Viewer<'_>, row: &JobRow) -> Markup {
     html! {
         a.job href={ "/job/" (id(&row.name)) } {
             span.name { (row.name) }
-            span.verdict { (row.verdict.as_deref().unwrap_or(&row.state)) }
+            span.verdict { (viewer.tell(row.verdict.as_ref().unwrap_or(&row.state))) }
             @if let Some(arrived) = row.arrived {
                 time datetime=(arrived.format("%Y-%m-%dT%H:%M:%S%:z")) { (arrived.format("%Y-%m-%d %H:%M")) }
             }
-            span.facts { (row.facts.join(" · ")) }
+            span.facts { (row.facts.all().join(" · ")) }
         }
         @if !row.asks.is_empty() {
-            ul.asks aria-label=(viewer.say("asked-for")) { @for ask in &row.asks { li { (ask) } } }
+            ul.asks aria-label=(viewer.say("asked-for")) { @for ask in &row.asks { li { (viewer.tell(ask)) } } }
         }
     }
 }

@@ -5,6 +5,7 @@ mod frame;
 mod job;
 mod jobs;
 mod lines;
+mod outcome;
 mod refused;
 mod trace;
 
@@ -12,5 +13,5 @@ pub(crate) use answers::{answers, answers_again};
 pub(crate) use frame::{Viewer, entered, entry_file};
 pub(crate) use job::job;
 pub(crate) use jobs::jobs;
-pub(crate) use refused::{failed, refused};
+pub(crate) use refused::{failed, pair, refused, sent};
 pub(crate) use trace::trace;

@@ -1,6 +1,7 @@
 //! `watch`: each job that is dropped, until stopped.
 
 mod pool;
+mod requests;
 mod retry;
 mod service;
 
@@ -34,7 +35,7 @@ pub fn watch(arguments: &WatchArguments) -> Result<bool> {
 /// Watches the inbox, together with whatever `attach` attaches to the service once its folder of results is there.
 pub fn watch_with(
     arguments: &WatchArguments,
-    attach: impl FnOnce(&Path, &dyn Fn() -> Result<AppContext>) -> Result<Option<Attached>>,
+    attach: impl FnOnce(&Path, &AppContext) -> Result<Option<Attached>>,
 ) -> Result<bool> {
     let options = options(arguments)?;
     let common = &arguments.common;
@@ -55,7 +56,7 @@ pub fn watch_with(
     if crash_log.has_crashed() {
         tracing::error!("{}", words.localizer().message("console-log-crashed"));
     }
-    let attached = attach(&out, &open)?;
+    let attached = attach(&out, &context)?;
     let mut watch = Watch::new(&inbox, options)?;
     if let Some(attached) = &attached {
         watch = watch.with_additions(&attached.additions);

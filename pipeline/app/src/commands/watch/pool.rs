@@ -2,6 +2,7 @@
 
 use crate::context::AppContext;
 use crate::publish::{Finished, Task};
+use crate::serve::{Question, Reply};
 use anyhow::{Result, anyhow};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
@@ -12,8 +13,8 @@ use std::time::Duration;
 /// Threads that each do one job at a time.
 pub struct Pool {
     /// `None` once no more is to come.
-    tasks: Option<Sender<Task>>,
-    done: Receiver<Done>,
+    work: Option<Sender<Work>>,
+    done: Receiver<Option<Done>>,
     size: usize,
     busy: usize,
     budget: u64,
@@ -22,12 +23,20 @@ pub struct Pool {
     is_alone: bool,
 }
 
+/// Something that a thread does.
+enum Work {
+    Job(Task, Option<Reply>),
+    Question(Question),
+}
+
 /// A job that was done, or why it was not.
 pub struct Done {
     /// The job.
     pub name: String,
     /// Its results.
     pub result: Result<Finished>,
+    /// Whoever waits for it.
+    pub reply: Option<Reply>,
     weight: u64,
 }
 
@@ -43,7 +52,7 @@ impl Pool {
         context: AppContext,
         open: impl Fn() -> Result<AppContext> + Send + Sync + 'static,
     ) -> Result<Pool> {
-        let (tasks, waiting) = channel::<Task>();
+        let (work, waiting) = channel::<Work>();
         let (finished, done) = channel();
         let (waiting, open) = (Arc::new(Mutex::new(waiting)), Arc::new(open));
         let mut contexts = vec![context];
@@ -54,19 +63,28 @@ impl Pool {
             let (waiting, finished, open) = (waiting.clone(), finished.clone(), open.clone());
             thread::spawn(move || {
                 loop {
-                    let task = waiting
+                    let work = waiting
                         .lock()
                         .unwrap_or_else(PoisonError::into_inner)
                         .recv();
-                    let Ok(task) = task else { return };
-                    if finished.send(work(&task, &mut context, &*open)).is_err() {
+                    let done = match work {
+                        Ok(Work::Job(task, reply)) => {
+                            Some(make(&task, reply, &mut context, &*open))
+                        }
+                        Ok(Work::Question(question)) => {
+                            answer(question, &mut context, &*open);
+                            None
+                        }
+                        Err(_) => return,
+                    };
+                    if finished.send(done).is_err() {
                         return;
                     }
                 }
             });
         }
         Ok(Pool {
-            tasks: Some(tasks),
+            work: Some(work),
             done,
             size,
             busy: 0,
@@ -94,14 +112,23 @@ impl Pool {
         self.busy
     }
 
-    /// Begins a job.
-    pub fn give(&mut self, task: Task) {
-        self.busy += 1;
+    /// Begins a job that nobody waits for, or somebody.
+    pub fn give(&mut self, task: Task, reply: Option<Reply>) {
         self.is_alone = task.is_alone;
         self.used += task.weight();
-        if let Some(tasks) = &self.tasks {
+        self.begin(Work::Job(task, reply));
+    }
+
+    /// Answers a question once a thread is free.
+    pub fn ask(&mut self, question: Question) {
+        self.begin(Work::Question(question));
+    }
+
+    fn begin(&mut self, work: Work) {
+        self.busy += 1;
+        if let Some(threads) = &self.work {
             // The threads live as long as their channel does.
-            let _ = tasks.send(task);
+            let _ = threads.send(work);
         }
     }
 
@@ -110,6 +137,7 @@ impl Pool {
         match self.done.recv_timeout(longest) {
             Ok(done) => {
                 self.busy -= 1;
+                let done = done?;
                 self.used -= done.weight;
                 Some(done)
             }
@@ -118,9 +146,24 @@ impl Pool {
     }
 }
 
+/// A panic over a question is the end of the question alone; whoever asked learns it by the reply that never comes.
+fn answer(question: Question, context: &mut AppContext, open: &dyn Fn() -> Result<AppContext>) {
+    let answered = catch_unwind(AssertUnwindSafe(|| question(context)));
+    if answered.is_err()
+        && let Ok(anew) = open()
+    {
+        *context = anew;
+    }
+}
+
 /// A panic in one job must not end the service; the context that it happened in is not trusted any more. Nor is one in
 /// which a check did not run that may run another time: a library that could not be loaded is looked for again.
-fn work(task: &Task, context: &mut AppContext, open: &dyn Fn() -> Result<AppContext>) -> Done {
+fn make(
+    task: &Task,
+    reply: Option<Reply>,
+    context: &mut AppContext,
+    open: &dyn Fn() -> Result<AppContext>,
+) -> Done {
     let _span = tracing::info_span!("job", job = task.name).entered();
     let result = catch_unwind(AssertUnwindSafe(|| task.make(context))).unwrap_or_else(|_| {
         if let Ok(anew) = open() {
@@ -138,6 +181,7 @@ fn work(task: &Task, context: &mut AppContext, open: &dyn Fn() -> Result<AppCont
     Done {
         name: task.name.clone(),
         result,
+        reply,
         weight: task.weight(),
     }
 }

@@ -1,8 +1,10 @@
 //! The service: from the watch to the pool, from the pool to the folder of results.
 
 use super::pool::{Done, Pool};
+use super::requests::Waiting;
 use super::retry::{backoff, retry};
 use crate::publish::{Finished, Task};
+use crate::serve::Sent;
 use crate::words::fluent_args;
 use crate::{job, publish, status_page};
 use formats::Incomplete;
@@ -33,31 +35,33 @@ const PAGE_SHARE: u32 = 20;
 pub struct Attached {
     /// Folder whose folders add to the jobs of their names.
     pub additions: PathBuf,
-    /// Jobs whose added files have changed.
-    pub changed: Receiver<String>,
+    /// What it sends.
+    pub sent: Receiver<Sent>,
     /// Called after each change of the jobs.
     pub note_change: Box<dyn Fn()>,
 }
 
 /// State of the running service.
 pub struct Service {
-    watch: Watch,
-    store: ResultStore,
-    pool: Pool,
+    pub(super) watch: Watch,
+    pub(super) store: ResultStore,
+    pub(super) pool: Pool,
     /// Settings that labour rows are written by.
     shop: ShopFile,
     words: ReportTheme,
     stop: Arc<AtomicBool>,
     /// The next job, when there is no room for it yet.
-    next: Option<Task>,
+    pub(super) next: Option<Task>,
     /// Folders of the jobs that are being done.
     sources: BTreeMap<String, JobNote>,
     /// When labour rows are to be handed over; `None` while there are none.
-    rows_due: Option<Instant>,
+    pub(super) rows_due: Option<Instant>,
     row_backoff: Backoff,
     page_due: Instant,
-    page_changed: bool,
-    attached: Option<Attached>,
+    pub(super) page_changed: bool,
+    pub(super) attached: Option<Attached>,
+    /// Reports that persons wait for.
+    pub(super) waiting: Vec<Waiting>,
 }
 
 impl Service {
@@ -84,6 +88,7 @@ impl Service {
             page_due: Instant::now(),
             page_changed: true,
             attached,
+            waiting: Vec::new(),
         }
     }
 
@@ -122,16 +127,10 @@ impl Service {
 
     /// Looks for the next job while a thread is free for it, and otherwise only at what came and went.
     fn look(&mut self) {
-        let mut is_watched = false;
-        if let Some(attached) = &self.attached {
-            is_watched = true;
-            for job in attached.changed.try_iter() {
-                self.watch.announce(&job);
-            }
-        }
+        self.take_sent();
         let takes = self.next.is_none() && self.pool.is_free();
         let longest = match self.pool.busy() {
-            0 if !is_watched => PAGE,
+            0 if self.attached.is_none() => PAGE,
             _ => POLL_INTERVAL,
         };
         let (watch, store, stop) = (&mut self.watch, &mut self.store, &*self.stop);
@@ -213,13 +212,14 @@ impl Service {
     }
 
     fn begin_next(&mut self) {
+        self.begin_waiting();
         let Some(task) = self.next.take_if(|task| self.pool.has_room_for(task)) else {
             return;
         };
         let text = self.words.localizer().message("console-log-begun");
         tracing::info!(job = task.name, files = task.files(), "{text}");
         self.note_state(&task.name, JobState::Working);
-        self.pool.give(task);
+        self.pool.give(task, None);
     }
 
     fn publish_what_is_done(&mut self) {
@@ -234,6 +234,9 @@ impl Service {
     }
 
     fn publish(&mut self, done: Done) {
+        if done.reply.is_some() {
+            return self.publish_waited_for(done);
+        }
         let name = done.name.as_str();
         let (store, stop) = (&mut self.store, &self.stop);
         let published = done.result.and_then(|finished| {

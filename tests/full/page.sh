@@ -1,0 +1,17 @@
+#!/usr/bin/env bash
+# The page in real Chromium (Debian's): from files to signed report and labour rows, by mouse and by keyboard; attacks;
+# accessibility by axe-core; pictures of each page into pipeline/page/docs where SHOTS=1 is given.
+set -euo pipefail
+cd "$(dirname "$0")/../.."
+
+if ! command -v chromium >/dev/null || ! command -v node >/dev/null || ! command -v npm >/dev/null; then
+    apt-get update -qq && apt-get install -y -qq chromium nodejs npm
+fi
+work=$PWD/target/full/page
+mkdir -p "$work"
+cp tests/full/page/package.json "$work/"
+(cd "$work" && npm install --silent --no-audit --no-fund)
+cargo build -q --workspace
+for test in tests/full/page/*.mjs; do cp "$test" "$work/"; done
+BAYBRIEF=$PWD/target/debug/baybrief DOCS=$PWD/pipeline/page/docs SHOP=$PWD/examples/shop.toml \
+    node --test --test-concurrency=1 "$work"/*.test.mjs

@@ -1,0 +1,232 @@
+// What others try, and what goes wrong: foreign names, other pages, replays, cut uploads, a full disk, restarts.
+import test, { after } from "node:test";
+import assert from "node:assert/strict";
+import { createServer } from "node:http";
+import { execFileSync } from "node:child_process";
+import { copyFileSync, mkdirSync, readdirSync, writeFileSync, existsSync } from "node:fs";
+import { join } from "node:path";
+import { chromium } from "playwright-core";
+import { Service, browser, drop, enter, go, jobFiles, measured } from "./service.mjs";
+
+after(() => browser.close());
+
+const jobNames = (page) => page.locator("a.job .name").allInnerTexts();
+const added = (service) => join(service.out, ".baybrief", "added");
+const until = async (what, condition) => {
+  for (let i = 0; i < 900; i++) {
+    if (await condition()) return;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  throw new Error(`never: ${what}`);
+};
+
+test("a foreign name, another port, another host name and a used secret open nothing", { timeout: 120_000 }, async () => {
+  const service = await new Service().start();
+  const resolver = await chromium.launch({
+    executablePath: "/usr/bin/chromium", args: ["--no-sandbox", "--host-resolver-rules=MAP evil.example 127.0.0.1"],
+  });
+  try {
+    // A name that was bound to this machine: it is told what to open, by GET and by POST of its own page.
+    const foreign = await (await resolver.newContext()).newPage();
+    const answer = await foreign.goto(`http://evil.example:${service.port}/`);
+    assert.equal(answer.status(), 421);
+    assert.ok((await foreign.locator("main").innerText()).includes(service.address));
+    const rebound = await foreign.evaluate(() => fetch("/new", { method: "POST", body: "name=x" }).then((r) => r.status));
+    assert.equal(rebound, 421);
+
+    const page = await enter(service);
+    const replay = await (await browser.newContext()).newPage();
+    await replay.goto(`file://${service.entry}`);
+    await replay.waitForURL(/enter/);
+    assert.match(await replay.locator("main").innerText(), /works once/);
+
+    // Another port of this machine: the browser sends the cookie along.
+    const server = createServer((request, response) => {
+      response.setHeader("content-type", "text/html");
+      response.end(request.url === "/none" ? "" : `<form id=f method=post action="${service.address}new"><input name=name value=R-evil></form><script>f.submit()</script>`);
+    }).listen(0, "127.0.0.1");
+    await until("the other page is served", () => server.listening);
+    for (const host of ["127.0.0.1", "localhost"]) {
+      const other = await page.context().newPage();
+      await other.goto(`http://${host}:${server.address().port}/`);
+      await other.waitForURL(/\/new/);
+      assert.match(await other.locator("main").innerText(), /another page|one person/);
+      await other.close();
+    }
+    // Nor may it read: by script, frame or picture.
+    const other = await page.context().newPage();
+    await other.goto(`http://127.0.0.1:${server.address().port}/none`);
+    const read = await other.evaluate((a) => fetch(a, { credentials: "include" }).then((r) => r.text(), (e) => `refused ${e.name}`), service.address);
+    assert.match(read, /refused/);
+    server.close();
+    await page.reload();
+    assert.deepEqual(await jobNames(page), []);
+    assert.ok(!existsSync(added(service)) || readdirSync(added(service)).length === 0);
+  } finally { await resolver.close(); await service.remove(); }
+});
+
+test("names from outside stay text", { timeout: 120_000 }, async () => {
+  const service = await new Service().start();
+  try {
+    const page = await enter(service);
+    page.on("dialog", () => assert.fail("a script ran"));
+    const names = ['<img src=x onerror=alert(1)>_a.csv', '"><script>alert(1)<&#47;script>_b.csv', "\u202egnp.exe_c.csv", "{{7*7}}${7*7}_d.csv"];
+    for (const name of names) {
+      const file = join(service.folder, name);
+      writeFileSync(file, "time,value\n0,1\n1,2\n");
+      await go(page, service.address);
+      await drop(page, "[data-new]", [file]);
+      await page.waitForURL(/\/job\//);
+      assert.equal(await page.locator("h1").innerText(), name.split("_")[0]);
+      await page.locator(".files strong").first().waitFor({ timeout: 60_000 });
+    }
+    for (const name of ["../evil", "a/b", ".hidden", ""]) {
+      await go(page, service.address);
+      const status = await page.evaluate(async (name) => {
+        const body = new URLSearchParams({ token: document.body.dataset.token, name });
+        return (await fetch("/new", { method: "POST", body })).status;
+      }, name);
+      assert.equal(status, 422, name);
+    }
+    assert.deepEqual(page.complaints.filter((c) => !c.includes("422")), []);
+  } finally { await service.remove(); }
+});
+
+test("an upload that is cut, by the browser or by the service's end, leaves nothing, and works again", { timeout: 180_000 }, async () => {
+  const service = await new Service().start();
+  try {
+    let page = await enter(service);
+    const begin = async (name) => {
+      await page.fill("#name", name);
+      await page.click("form.step button");
+      await page.waitForURL(/\/job\//);
+    };
+    /** Sends 64 MB at 2 MB a second. */
+    const upload = async () => {
+      const network = await page.context().newCDPSession(page);
+      await network.send("Network.enable");
+      const slow = { offline: false, latency: 0, downloadThroughput: -1, uploadThroughput: 2 << 20 };
+      await network.send("Network.emulateNetworkConditions", slow);
+      return page.evaluate(() => {
+      const cut = new AbortController();
+      const body = new Blob([new Uint8Array(64 << 20)]);
+      window.sent = fetch(`${document.querySelector("[data-add]").dataset.add}?name=long.wav`, {
+        method: "POST", body, signal: cut.signal, headers: { "x-form-token": document.body.dataset.token },
+      }).then((r) => r.status, (e) => e.name);
+      window.cut = () => cut.abort();
+      });
+    };
+    const left = (job) => readdirSync(join(added(service), job));
+    await begin("R-1");
+    await upload();
+    await until("the upload has begun", () => left("R-1").length > 0);
+    await page.evaluate(() => window.cut());
+    assert.equal(await page.evaluate(() => window.sent), "AbortError");
+    await until("nothing is left", () => left("R-1").length === 0);
+
+    await upload();
+    await until("the upload has begun", () => left("R-1").length > 0);
+    const { port } = service;
+    await service.stop("SIGKILL");
+    assert.equal(await page.evaluate(() => window.sent), "TypeError");
+    await service.start(port);
+    // What was half there is no recording, and the old session is over.
+    assert.ok(left("R-1").every((n) => n.startsWith(".")));
+    await page.reload();
+    assert.match(await page.locator("main").innerText(), /one person at this machine/);
+    page = await enter(service);
+    await page.locator("a.job", { hasText: "R-1" }).click();
+    await drop(page, "[data-add]", jobFiles());
+    await measured(page);
+  } finally { await service.remove(); }
+});
+
+test("a full disk is said, and nothing half is kept", { timeout: 120_000 }, async () => {
+  const service = new Service();
+  mkdirSync(service.out);
+  execFileSync("mount", ["-t", "tmpfs", "-o", "size=48m", "tmpfs", service.out]);
+  try {
+    await service.start();
+    const page = await enter(service);
+    const file = join(service.folder, "long.wav");
+    writeFileSync(file, Buffer.alloc(60 << 20));
+    await page.fill("#name", "R-1");
+    await page.click("form.step button");
+    await page.waitForURL(/\/job\//);
+    await page.setInputFiles("#files", file);
+    await page.locator("#added li.error").waitFor({ timeout: 60_000 });
+    assert.match(await page.locator("#added li.error").innerText(), /disk is full/);
+    assert.deepEqual(readdirSync(join(added(service), "R-1")), []);
+  } finally {
+    await service.stop("SIGKILL");
+    execFileSync("umount", [service.out]);
+    await service.remove();
+  }
+});
+
+test("a report that has changed since it was seen is not signed", { timeout: 240_000 }, async () => {
+  const service = new Service();
+  service.addToInbox("R-1");
+  await service.start();
+  try {
+    const page = await enter(service);
+    await page.locator("a.job", { hasText: "R-1" }).click({ timeout: 120_000 });
+    await measured(page);
+    // Somebody types, so the page stays as it is and says so.
+    await page.fill("#sign-by", "A. Person");
+    writeFileSync(join(service.folder, "inbox", "R-1", "late.txt"), "P0700 Transmission control system\n");
+    await until("the second report", () => service.has("R-1/rev-2/report.pdf"));
+    await page.locator("#live", { hasText: "changed" }).waitFor({ timeout: 30_000 });
+    await page.click("form.sign button");
+    assert.match(await page.locator(".error").innerText(), /newer report/);
+    await page.goBack();
+    await page.reload();
+    await page.fill("#sign-by", "A. Person");
+    await page.click("form.sign button");
+    await page.locator("p.signed").waitFor({ timeout: 60_000 });
+  } finally { await service.remove(); }
+});
+
+test("seven tabs show a change at once; none stalls", { timeout: 180_000 }, async () => {
+  const service = await new Service().start();
+  try {
+    const first = await enter(service);
+    const tabs = [first];
+    for (let i = 0; i < 6; i++) {
+      const tab = await first.context().newPage();
+      const begun = Date.now();
+      await tab.goto(service.address);
+      assert.ok(Date.now() - begun < 5_000, `tab ${i + 2} stalled`);
+      tabs.push(tab);
+    }
+    const folder = join(service.folder, "inbox", "R-7");
+    mkdirSync(folder);
+    for (const file of jobFiles()) copyFileSync(file, join(folder, file.split("/").pop()));
+    await Promise.all(tabs.map((t) => t.locator("a.job", { hasText: "R-7" }).waitFor({ timeout: 60_000 })));
+    const eighth = await first.context().newPage();
+    await eighth.goto(service.address);
+    await eighth.locator("a.job", { hasText: "R-7" }).waitFor({ timeout: 10_000 });
+  } finally { await service.remove(); }
+});
+
+test("another device enters by a code, once, and only behind the proxy's name", { timeout: 120_000 }, async () => {
+  const service = await new Service({ hosts: ["bay.example"] }).start();
+  try {
+    const page = await enter(service);
+    await page.click("header button");
+    const code = await page.locator("p.code").innerText();
+    const ask = (path, init = {}) => page.context().request.fetch(`${service.address.slice(0, -1)}${path}`, {
+      ...init, headers: { Host: "bay.example", ...(init.headers || {}), Cookie: "" },
+    });
+    const shown = await ask("/");
+    assert.equal(shown.status(), 401);
+    assert.match(await shown.text(), /not admitted yet/);
+    const enterBy = (given, origin) => ask("/enter", { method: "POST", form: { code: given }, headers: { Origin: origin } });
+    assert.equal((await enterBy(code, "https://evil.example")).status(), 401);
+    assert.equal((await enterBy("00000-00000", "https://bay.example")).status(), 401);
+    const entered = await enterBy(code.toLowerCase(), "https://bay.example");
+    assert.equal(entered.status(), 200);
+    assert.match(entered.headers()["set-cookie"], /Secure/);
+    assert.equal((await enterBy(code, "https://bay.example")).status(), 401);
+  } finally { await service.remove(); }
+});

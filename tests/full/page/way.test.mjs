@@ -1,0 +1,215 @@
+// The whole way from files to signed report and labour rows.
+import test, { after } from "node:test";
+import assert from "node:assert/strict";
+import { writeFileSync, mkdirSync, chmodSync, readFileSync, existsSync } from "node:fs";
+import { join } from "node:path";
+import { Service, browser, drop, enter, go, jobFiles, measured } from "./service.mjs";
+
+after(() => browser.close());
+
+test("from dragged files to a signed report takes at most five actions", { timeout: 240_000 }, async () => {
+  const persons = [{ name: "Sam Example", role: "owner", pin: "2846" }];
+  const service = await new Service({ persons }).start();
+  try {
+    const page = await enter(service);
+    let actions = 0;
+    const act = async (what) => { actions++; await what; };
+    await act(drop(page, "[data-new]", jobFiles()));
+    // The page goes to the job, and shows its report once it is measured, by itself.
+    await page.waitForURL(/\/job\//, { timeout: 60_000 });
+    await measured(page);
+    assert.match(await page.locator(".sentence").innerText(), /Established: Clutch 1 does not release/);
+    await act(page.fill("#sign-by-pin", "2846"));
+    await act(page.click("form.sign button"));
+    await page.locator("p.signed").waitFor({ timeout: 60_000 });
+    const [download] = await Promise.all([
+      page.waitForEvent("download", { timeout: 20_000 }).catch(() => null),
+      act(page.locator(".documents a").first().click({ modifiers: ["Alt"] })),
+    ]);
+    assert.ok(actions <= 5, `${actions} actions`);
+    console.log(`actions from files to the signed report in the browser: ${actions}`);
+    const name = (await page.locator("h1").innerText()).trim();
+    assert.ok(service.has(`${name}/report.pdf`), name);
+    if (download) assert.equal(readFileSync(await download.path()).subarray(0, 5).toString(), "%PDF-");
+    assert.match(await page.locator("p.signed").innerText(), /Sam Example/);
+    assert.deepEqual(page.foreign, []);
+    assert.deepEqual(page.complaints, []);
+  } finally { await service.remove(); }
+});
+
+test("lines of work, outcome, photo and mail, by persons with roles", { timeout: 240_000 }, async () => {
+  const persons = [
+    { name: "T. Technician", role: "technician", pin: "1111" }, { name: "A. Adviser", role: "adviser", pin: "2222" },
+  ];
+  const service = new Service({ persons });
+  // A stand-in for the desktop's helper: notes what it was given.
+  const bin = join(service.folder, "bin"), noted = join(service.folder, "mail");
+  mkdirSync(bin);
+  writeFileSync(join(bin, "xdg-email"), `#!/bin/sh\nprintf '%s\\n' "$@" > "${noted}"\n`);
+  chmodSync(join(bin, "xdg-email"), 0o755);
+  service.addToInbox("R-1");
+  await service.start();
+  try {
+    const page = await enter(service);
+    await page.locator("a.job", { hasText: "R-1" }).click({ timeout: 120_000 });
+    await measured(page);
+    const job = page.url().split("#")[0];
+    const record = async (step, who, pin, fill) => {
+      await go(page, job);
+      await page.click("form.lines summary");
+      await page.selectOption("#step", step);
+      await fill();
+      await page.selectOption("#line-by", who);
+      await page.fill("#line-by-pin", pin);
+      await page.click("form.lines button");
+    };
+    // The adviser may not sign, nor may the technician record a customer's word.
+    assert.deepEqual(await page.locator("#sign-by option").allInnerTexts(), ["T. Technician"]);
+    await record("authorise", "T. Technician", "1111", () => page.fill("#said-by", "C. Owner"));
+    assert.match(await page.locator(".error").innerText(), /role of T. Technician/);
+    await record("authorise", "A. Adviser", "9999", () => page.fill("#said-by", "C. Owner"));
+    assert.match(await page.locator(".error").innerText(), /PIN is wrong/);
+    const line = page.locator("table.work tr", { hasText: "G200" });
+    await record("authorise", "A. Adviser", "2222", async () => {
+      await line.locator("input").check();
+      await page.locator("table.work tr", { hasText: "G210" }).locator("input").check();
+      await page.fill("#said-by", "C. Owner");
+      await page.selectOption("#how", "telephone");
+    });
+    await page.waitForURL(/#lines/, { timeout: 60_000 });
+    assert.match(await line.innerText(), /authorised · C. Owner, by telephone/);
+    await record("complete", "T. Technician", "1111", async () => {
+      await line.locator("input").check();
+      await page.fill("#hours", "6,5");
+    });
+    await page.waitForURL(/#lines/, { timeout: 60_000 });
+    assert.match(await line.innerText(), /6\.5 h/);
+    assert.match(service.read("R-1/labour.csv"), /G200/);
+    await page.click("summary:has-text('Recorded so far')");
+    assert.match(await page.locator("ol.events").first().innerText(), /C. Owner, by telephone, recorded by A. Adviser/);
+
+    // A photo, with the caption that it stands under in the report.
+    const photo = join(service.folder, "clutch.png");
+    writeFileSync(photo, await page.screenshot({ clip: { x: 0, y: 0, width: 300, height: 200 } }));
+    await drop(page, "[data-add]", [photo]);
+    await page.locator("img.photo").first().waitFor({ timeout: 120_000 });
+    await page.click("a.button:has-text('Answer')");
+    await page.getByLabel("Caption").fill("Worn release bearing");
+    await page.click("form.answers button");
+    await page.waitForURL(job, { timeout: 60_000 });
+    await page.click("summary:has-text('Record what was found')");
+    await page.selectOption("#found", "confirmed");
+    await page.selectOption("#photo", "clutch.png");
+    await page.fill("#part", "release bearing");
+    await page.fill("#outcome-by-pin", "1111");
+    await page.locator("form[action$=outcome] button").click();
+    await page.waitForURL(/#outcome/, { timeout: 60_000 });
+    assert.match(await page.locator("section:has(#outcome)").innerText(), /the cause that the report names; Part: release bearing; Photo: clutch.png \(T. Technician/);
+
+    await go(page, job);
+    await page.locator("form[action$=send] button").first().click();
+    assert.match(await page.locator("main").innerText(), /handed to your mail program/);
+    const given = readFileSync(noted, "utf8");
+    assert.match(given, /--attach\n.*\/R-1\/rev-\d+\/report\.pdf/);
+
+    // Five wrong PINs hold the person up.
+    for (let i = 0; i < 6; i++) {
+      await go(page, job);
+      await page.fill("#sign-by-pin", "0000");
+      await page.click("form.sign button");
+    }
+    assert.match(await page.locator(".error").innerText(), /Too many wrong PINs/);
+    assert.ok(!existsSync(join(service.out, "R-1", "signed")));
+    assert.ok(!service.log.includes("2222") && !service.log.includes("1111"), "no PIN in the log");
+  } finally { await service.remove(); }
+});
+
+test("by keyboard alone: a job, answers with an error beside its field, a signature", { timeout: 240_000 }, async () => {
+  const service = await new Service().start();
+  try {
+    const page = await enter(service);
+    const keys = page.keyboard;
+    /** Moves the focus with Tab until it is on what is wanted. */
+    const to = async (selector) => {
+      for (let i = 0; i < 400; i++) {
+        if (await page.evaluate((s) => document.activeElement?.matches(s) ?? false, selector)) return;
+        await keys.press("Tab");
+      }
+      throw new Error(`${selector} is not reached by Tab`);
+    };
+    await to("#name");
+    await keys.type("R-7 keyboard");
+    await keys.press("Enter");
+    await page.waitForURL(/\/job\//);
+    await to("#files");
+    const [chooser] = await Promise.all([page.waitForEvent("filechooser"), keys.press("Space")]);
+    await chooser.setFiles(jobFiles().filter((f) => !f.endsWith("job.toml")));
+    await page.locator("article.recording").first().waitFor({ timeout: 120_000 });
+    await to("a.button");
+    await keys.press("Enter");
+    await page.waitForURL(/answers/);
+    const field = async (label, text) => {
+      const id = await page.getByLabel(label, { exact: true }).first().getAttribute("id");
+      await to(`#${id}`);
+      await keys.type(text);
+    };
+    await field("Job number", "R-7");
+    await field("Model year", "nineteen");
+    await field("Complaint in the customer’s words", "Judders.");
+    await to("form.answers button");
+    await keys.press("Enter");
+    await page.locator(".field.wrong").waitFor();
+    assert.match(await page.locator(".field.wrong").innerText(), /nineteen is not a whole number/);
+    assert.equal(await page.getByLabel("Job number").inputValue(), "R-7", "what was typed is kept");
+    const year = await page.getByLabel("Model year").getAttribute("id");
+    await to(`#${year}`);
+    await keys.press("Control+A");
+    await keys.type("2019");
+    await to("form.answers button");
+    await keys.press("Enter");
+    await page.waitForURL((url) => !url.pathname.endsWith("answers"));
+    await page.locator("blockquote", { hasText: "Judders." }).waitFor({ timeout: 120_000 });
+    await to("#sign-by");
+    await keys.type("K. Board");
+    await to("form.sign button");
+    await keys.press("Enter");
+    await page.locator("p.signed").waitFor({ timeout: 60_000 });
+
+    // Traces: zoom, pan and cursors.
+    await page.locator("article.recording a").first().focus();
+    await keys.press("Enter");
+    await to("#lanes");
+    const readings = () => page.locator("#readings").innerText();
+    await page.waitForFunction(() => document.querySelectorAll("#readings tr").length > 3);
+    const before = await readings();
+    await keys.press("+");
+    await keys.press("ArrowRight");
+    await keys.press("Shift+ArrowLeft");
+    assert.notEqual(await readings(), before);
+  } finally { await service.remove(); }
+});
+
+test("from a sentence to its place in the trace and back; derived speeds; two speeds compared", { timeout: 240_000 }, async () => {
+  const service = new Service();
+  service.addToInbox("R-1");
+  await service.start();
+  try {
+    const page = await enter(service);
+    await page.locator("a.job", { hasText: "R-1" }).click({ timeout: 120_000 });
+    await measured(page);
+    const sentence = page.locator(".grade-abnormal a[href*=trace]").first();
+    const words = await sentence.innerText();
+    await sentence.click();
+    await page.waitForFunction(() => document.querySelectorAll("#readings tr").length > 3);
+    assert.match(await page.locator(".lane h2").allInnerTexts().then((t) => t.join()), /Speed from .*rpm/);
+    assert.equal(await page.locator("#compared").count(), 1);
+    const compared = () => page.locator("#readings tr").last().innerText();
+    const ratio = await compared();
+    await page.selectOption("#compare-by", "slip");
+    await page.waitForFunction((before) => document.querySelector("#readings tr:last-child")?.innerText !== before, ratio);
+    assert.match(await compared(), /rpm/);
+    await page.locator("li", { has: page.locator("button", { hasText: words }) }).first().locator("a.back").click();
+    await page.waitForURL(/\/job\/[0-9a-f]+#f\d+$/);
+    assert.deepEqual(page.complaints, []);
+  } finally { await service.remove(); }
+});
