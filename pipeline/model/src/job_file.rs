@@ -26,6 +26,9 @@ pub struct JobFile {
     /// `[[capture]]`
     #[serde(rename = "capture", skip_serializing_if = "Vec::is_empty")]
     pub captures: Vec<CaptureSection>,
+    /// `[[photo]]`
+    #[serde(rename = "photo", skip_serializing_if = "Vec::is_empty")]
+    pub photos: Vec<PhotoSection>,
 }
 
 /// `[job]`
@@ -180,6 +183,16 @@ pub struct CaptureSection {
     /// The channels by the name that the file gives them, with or without the unit behind it.
     #[serde(default)]
     pub channels: BTreeMap<String, ChannelSection>,
+}
+
+/// `[[photo]]`: a photo that the customer's report shows. One that is not named stays in the job alone.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PhotoSection {
+    /// The file's name inside the job folder.
+    pub file: String,
+    /// Content of the photo in a sentence; also read aloud to those who cannot see it.
+    pub caption: String,
 }
 
 /// A channel preset: channels that are always connected the same way. `preset` in `[[capture]]` names it.

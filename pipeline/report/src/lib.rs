@@ -8,6 +8,7 @@
 pub mod evidence;
 pub mod localizer;
 mod page;
+mod photo;
 mod template;
 mod theme;
 mod typeset;
@@ -18,6 +19,7 @@ pub use evidence::{EvidencePlot, SpeedCurve};
 use model::labour::LabourTotals;
 use model::party::Parties;
 use model::{Case, ShopFile};
+pub use photo::{MAX_PHOTO_BYTES, Photo, PhotoError};
 pub use theme::{ReportTheme, ThemeError};
 use typeset::DocumentSource;
 use typst_layout::PagedDocument;
@@ -41,6 +43,8 @@ pub struct ReportInput<'a> {
     pub parties: &'a Parties,
     /// The pictures, in the order in which they are shown.
     pub evidence: &'a [EvidencePlot],
+    /// Photos, shown to the customer below the pictures.
+    pub photos: &'a [Photo],
     /// The sums of `case.labour`; `None` when nothing is priced.
     pub totals: Option<&'a LabourTotals>,
     /// Who reviewed the report and when; `None` makes it a draft.
@@ -142,6 +146,7 @@ fn document_source<'a>(
         theme: input.theme,
         audience,
         data: page::data(input, audience, date)?,
+        photos: input.photos,
         ident: format!("baybrief {kind} {}", input.case.job.number),
         date,
     })

@@ -32,7 +32,7 @@ turning-coasting = { $subject-name } dreht sich { NUMBER($duration_s, maximumFra
 turning-briefly = { $subject-name } dreht sich { NUMBER($duration_s, maximumFractionDigits: 1) } s lang und hält keine Drehzahl lange genug, um etwas zu beweisen.
 turning-slow = { $subject-name } dreht sich langsam; das kann der Widerstand von Öl und Lagern bewirken.
 turning-conditions-unknown = { $subject-name } dreht sich, aber es ist nicht bekannt, ob der Motor lief und wo der Wählhebel stand: Drehen allein beweist nichts.
-turning-command-unknown = { $subject-name } dreht sich bei Wählhebel in P oder N; ohne den Versorgungsstrom ist nicht zu sagen, ob eine Kupplung absichtlich betätigt war.
+turning-command-unknown = { $subject-name } dreht sich bei Wählhebel in P oder N; ohne einen Versorgungsstrom, der sichtbar fließt, ist nicht zu sagen, ob eine Kupplung absichtlich betätigt war.
 turning-output = { $subject-name } dreht sich: Das Fahrzeug bewegt sich.
 shaft-speed = { $subject-name } dreht sich mit { NUMBER($value, maximumFractionDigits: 0) } 1/min (Median).
 shaft-at-rest = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; { rest-proof }
@@ -45,6 +45,7 @@ shaft-at-rest-in-gear = { $subject-name } steht von { NUMBER($start_s, maximumFr
 shaft-rest-in-noise = { $subject-name } zeigt von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s keinen Zahn, doch das Rauschen würde bis zu { NUMBER($below_hz, maximumFractionDigits: 0) } Zähne je Sekunde verdecken: Ob sie steht oder langsam dreht, ist nicht bekannt.
 shaft-silent = { $subject-name }: Der Kanal zeigt keinen Impuls, und nichts darin beweist, dass er einen gezeigt hätte: Eine stehende Welle, ein toter Sensor und eine nicht angeschlossene Leitung sehen gleich aus. Eine Aufzeichnung, in der sich die Welle dreht, würde es zeigen.
 attribution-contradicted = Der Aktor der Kupplung { $actuator } blockiert, aber es dreht sich Eingangswelle { $shaft }. Entweder sind Leitungen vertauscht, oder es gibt zwei Fehler.
+attribution-feed = Der Versorgungsstrom zeigt keine Betätigung, aber die Leitung der Eingangswelle { $shaft } steigt und fällt einige Male, wie es der Strom eines Aktors tut. Ihre Messleitungen können vertauscht sein.
 shaft-untested = Keine Aufzeichnung zeigt, dass der Kanal lebt ({ $subject-name }): Von dieser Welle ist nichts bekannt.
 shaft-silent-engine-off = { $subject-name }: Der Kanal zeigt keinen Impuls; bei stehendem Motor hätte nichts die Welle gedreht, von ihrem Sensor ist also nichts bekannt.
 shaft-motion-too-short = { $subject-name }: Es wurde zu wenig aufgezeichnet, um zu sagen, ob sie sich dreht oder steht.
@@ -191,11 +192,11 @@ reason-teeth-unknown = Das Fahrzeug bewegt sich, aber die Zähnezahl eines Geber
 reason-scale-unknown = Der Maßstab der Stromzange ist nicht bekannt; die Betätigungen sind nach ihrer Größe nicht zu beurteilen.
 reason-engine-contradicted = Was über den Motor geschrieben wurde, passt nicht zur Aufzeichnung.
 reason-conditions-unknown = Eine Welle dreht sich, aber Motor und Wählhebel sind nicht bekannt; Drehen allein beweist nichts.
-reason-attribution-contradicted = Der Aktor der einen Kupplung blockiert, während sich die Welle der anderen dreht: Leitungen können vertauscht sein.
+reason-attribution-contradicted = Ströme und Wellen passen nicht so zusammen, wie die Kanäle benannt sind: Leitungen können vertauscht sein.
 reason-odd-wheel = Das Geberrad eines Drehzahlsensors gibt bei jeder Umdrehung einen Impuls mehr: Es kann so gebaut sein, oder einer seiner Zähne ist beschädigt.
 reason-shaft-untested = Der Kanal einer Eingangswelle zeigt in keiner Aufzeichnung einen Impuls; von dieser Welle ist also nichts bekannt.
 reason-shaft-unreadable = Die Impulse des Sensors einer Eingangswelle sind nicht lesbar; ob sich die Welle drehte, ist also nicht bekannt.
-reason-command-unknown = Eine Welle dreht sich, aber der Versorgungsstrom, der eine Kupplungsbetätigung zeigen würde, wurde nicht aufgezeichnet.
+reason-command-unknown = Eine Welle dreht sich, aber ein sichtbar fließender Versorgungsstrom, der eine Kupplungsbetätigung zeigen würde, wurde nicht aufgezeichnet.
 
 # next
 next-record-own-actuator-current = Den Strom jedes Kupplungsstellers an seiner eigenen Leitung messen und denselben Vorgang noch einmal aufzeichnen.
@@ -299,6 +300,7 @@ sensor-doubled-teeth = { $value ->
 sensor-doubled-teeth-plain = Das Geberrad hat auf jeder Umdrehung an derselben Stelle einen Fehler ({ $subject-name }).
 tooth-wheel-gap = Das Geberrad ({ $subject-name }) hat { $positions } Stellen, davon { $value } ohne Zahn. Viele Räder sind so gebaut; ist dieses es nicht, fehlen Zähne.
 tooth-wheel-extra = Das Geberrad ({ $subject-name }) gibt je Umdrehung { $value } Impulse mehr als seine { $positions } Stellen, immer am selben Ort. Manche Räder sind so gebaut; ist dieses es nicht, ist ein Zahn gekerbt oder Metall haftet daran.
+tooth-wheel-extra-alike = Die Geberräder beider Eingangswellen geben je Umdrehung { $value } Impulse mehr als ihre { $positions } Stellen, immer am selben Ort: Sie sind so gebaut.
 tooth-wheel-other = Für das Geberrad ({ $subject-name }) sind { $stated } Stellen angegeben; seine Impulse zeigen { $positions } je Umdrehung, davon { $value } ohne Zahn, und damit wird die Drehzahl gelesen.
 crosstalk = Die Leitung ({ $subject-name }) führt { NUMBER($share_percent, maximumFractionDigits: 0) } % des Signals einer anderen ({ $from-name }): elektrische Einstreuung, keine Drehung.
 kind-wrong-gear = Verhältnis, das kein Gang hat
@@ -412,7 +414,7 @@ sheet-vehicle-supply = eine schwache Batterie, zu wenig Ladung oder eine schlech
 sheet-alternator-pick-up = die Welligkeit einer defekten Generatordiode koppelt in Sensorleitungen ein
 
 # Work
-labour-first-step = Versorgung und Masse des Getriebes prüfen, Anlernvorgang wiederholen
+labour-first-step = Versorgung und Masse des Getriebes prüfen, Lernvorgang wiederholen
 labour-teardown = Getriebe ausbauen und öffnen
 labour-clutch = Doppelkupplung ersetzen
 labour-clutch-actuator = Kupplungssteller ersetzen

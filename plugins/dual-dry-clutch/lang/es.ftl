@@ -3,7 +3,7 @@ actuation-clutch = Accionamiento de embrague: { NUMBER($value, maximumFractionDi
 actuation-small = Accionamiento pequeño: { NUMBER($value, maximumFractionDigits: 1) } A de pico, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s, del tamaño del de un motor de marchas.
 actuation-unscaled = Accionamiento, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
 actuation-stall = Intento bloqueado: la corriente sube a { NUMBER($value, maximumFractionDigits: 1) } A y se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s; lo que mueve no se mueve.
-actuation-stall-plain = Un motor trabajó con fuerza durante { NUMBER($hold_s, maximumFractionDigits: 1) } s y no se movió.
+actuation-stall-plain = Un motor hizo fuerza durante { NUMBER($hold_s, maximumFractionDigits: 1) } s y no se movió.
 actuation-stall-unscaled = Intento bloqueado: la corriente se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
 actuation-absent = La unidad de control despierta a los { NUMBER($woke_s, maximumFractionDigits: 1) } s y trabaja, pero ningún actuador de embrague se activa y consume su corriente en los { NUMBER($listened_s, maximumFractionDigits: 0) } s que siguen; un pulso desde { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } se habría visto.
 actuation-absent-plain = La unidad de control estaba despierta y trabajaba, pero ningún motor de embrague consumía corriente.
@@ -32,7 +32,7 @@ turning-coasting = El { $subject-name } gira durante { NUMBER($duration_s, maxim
 turning-briefly = El { $subject-name } gira durante { NUMBER($duration_s, maximumFractionDigits: 1) } s y no mantiene ninguna velocidad el tiempo suficiente para probar algo.
 turning-slow = El { $subject-name } gira despacio; el arrastre del aceite y de los rodamientos puede causarlo.
 turning-conditions-unknown = El { $subject-name } gira, pero no se sabe si el motor estaba en marcha ni dónde estaba el selector: que gire, por sí solo, no prueba nada.
-turning-command-unknown = El { $subject-name } gira con el selector en P o N; sin la corriente de alimentación no puede decirse si un embrague se accionó a propósito.
+turning-command-unknown = El { $subject-name } gira con el selector en P o N; sin una corriente de alimentación que se vea circular no puede decirse si un embrague se accionó a propósito.
 turning-output = El { $subject-name } gira: el vehículo se mueve.
 shaft-speed = El { $subject-name } gira a { NUMBER($value, maximumFractionDigits: 0) } rpm (mediana).
 shaft-at-rest = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; { rest-proof }
@@ -45,6 +45,7 @@ shaft-at-rest-in-gear = El { $subject-name } está parado de { NUMBER($start_s, 
 shaft-rest-in-noise = El { $subject-name } no muestra ningún diente de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s, pero el ruido ocultaría hasta { NUMBER($below_hz, maximumFractionDigits: 0) } dientes por segundo: no se sabe si está parado o gira despacio.
 shaft-silent = El canal del { $subject-name } no muestra ningún impulso, y nada en él prueba que lo habría mostrado: un eje parado, un sensor muerto y un cable sin conectar se ven igual. Una grabación en la que el eje gire lo aclararía.
 attribution-contradicted = El actuador del embrague { $actuator } se bloquea, pero es el eje de entrada { $shaft } el que gira. O hay cables intercambiados o hay dos averías.
+attribution-feed = La corriente de alimentación no muestra ningún accionamiento, pero la línea del eje de entrada { $shaft } sube y baja unas pocas veces, como la corriente de un actuador. Sus cables pueden estar intercambiados.
 shaft-untested = Ninguna grabación muestra que el canal del { $subject-name } esté vivo: de este eje no se sabe nada.
 shaft-silent-engine-off = El canal del { $subject-name } no muestra ningún impulso; con el motor parado nada habría hecho girar el eje, así que de su sensor no se sabe nada.
 shaft-motion-too-short = Del { $subject-name } se grabó demasiado poco para saber si gira o está parado.
@@ -152,19 +153,19 @@ cause-clutch-n-slip-plain = El embrague { $n } no sujeta. El motor gira más dep
 cause-clutch-n-slip-ruled-out = El embrague { $n } patina
 
 cause-clutch-actuator-jam = Un actuador de embrague está agarrotado
-cause-clutch-actuator-jam-plain = Dos motores mueven los embragues. Uno de ellos trabaja con fuerza y no puede moverse.
+cause-clutch-actuator-jam-plain = Dos motores mueven los embragues. Uno de ellos hace fuerza y no puede moverse.
 cause-clutch-actuator-jam-ruled-out = Un actuador de embrague agarrotado
 
 cause-clutch-actuator-n-jam = El actuador del embrague { $n } está agarrotado
-cause-clutch-actuator-n-jam-plain = El motor del embrague { $n } trabaja con fuerza y no puede moverse.
+cause-clutch-actuator-n-jam-plain = El motor del embrague { $n } hace fuerza y no puede moverse.
 cause-clutch-actuator-n-jam-ruled-out = Un actuador agarrotado del embrague { $n }
 
 cause-gear-actuator-jam = Un actuador de marchas está agarrotado
-cause-gear-actuator-jam-plain = Un motor que cambia las marchas trabaja con fuerza y no puede moverse.
+cause-gear-actuator-jam-plain = Un motor que cambia las marchas hace fuerza y no puede moverse.
 cause-gear-actuator-jam-ruled-out = Un actuador de marchas agarrotado
 
 cause-actuation-jam = Un mecanismo dentro de la caja está agarrotado
-cause-actuation-jam-plain = Un motor de la caja trabaja con fuerza y no puede moverse. El cable medido alimenta todos los motores, así que no dice cuál es.
+cause-actuation-jam-plain = Un motor de la caja hace fuerza y no puede moverse. El cable medido alimenta todos los motores, así que no dice cuál es.
 cause-actuation-jam-ruled-out = Un mecanismo agarrotado
 
 cause-actuator-open-circuit = Un actuador no está conectado
@@ -191,11 +192,11 @@ reason-teeth-unknown = El vehículo se mueve, pero no se conoce el número de di
 reason-scale-unknown = No se conoce la escala de la pinza, así que los accionamientos no pueden juzgarse por su tamaño.
 reason-engine-contradicted = Lo que se escribió sobre el motor no concuerda con la grabación.
 reason-conditions-unknown = Un eje gira, pero no se conocen motor ni selector; que gire, por sí solo, no prueba nada.
-reason-attribution-contradicted = El actuador de un embrague se bloquea mientras gira el eje del otro: puede haber cables intercambiados.
+reason-attribution-contradicted = Las corrientes y los ejes no concuerdan tal como están nombrados los canales: puede haber cables intercambiados.
 reason-odd-wheel = La rueda de un sensor de velocidad da un impulso de más en cada vuelta: puede estar hecha así, o uno de sus dientes está dañado.
 reason-shaft-untested = El canal de un eje de entrada no muestra impulsos en ninguna grabación, así que de ese eje no se sabe nada.
 reason-shaft-unreadable = Los impulsos del sensor de un eje de entrada no se pueden leer, así que no se sabe si ese eje giró.
-reason-command-unknown = Un eje gira, pero no se grabó la corriente de alimentación que mostraría el accionamiento de un embrague.
+reason-command-unknown = Un eje gira, pero no se grabó ninguna corriente de alimentación que se viera circular y que mostrara el accionamiento de un embrague.
 
 # next
 next-record-own-actuator-current = Medir la corriente de cada actuador de embrague en su propio cable y grabar otra vez la misma operación.
@@ -299,6 +300,7 @@ sensor-doubled-teeth = { $value ->
 sensor-doubled-teeth-plain = La rueda dentada del { $subject-name } tiene un defecto en el mismo sitio en cada vuelta.
 tooth-wheel-gap = La rueda del { $subject-name } tiene { $positions } posiciones, { $value } de ellas sin diente. Muchas ruedas se hacen así; si esta no lo es, faltan dientes.
 tooth-wheel-extra = La rueda del { $subject-name } da por vuelta { $value } impulsos más que sus { $positions } posiciones, siempre en el mismo lugar. Algunas ruedas se hacen así; si esta no lo es, un diente tiene una muesca o hay metal pegado.
+tooth-wheel-extra-alike = Las ruedas de los dos ejes de entrada dan por vuelta { $value } impulsos más que sus { $positions } posiciones, siempre en el mismo lugar: están hechas así.
 tooth-wheel-other = La rueda del { $subject-name } se declaró con { $stated } posiciones; sus impulsos muestran { $positions } por vuelta, { $value } de ellas sin diente, y con ellas se lee la velocidad.
 crosstalk = El cable ({ $subject-name }) lleva el { NUMBER($share_percent, maximumFractionDigits: 0) } % de la señal de otro ({ $from-name }): inducción eléctrica, no giro.
 kind-wrong-gear = Relación que no tiene ninguna marcha

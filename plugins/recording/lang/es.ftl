@@ -174,5 +174,5 @@ implausible-time = { $subject-name }: la corriente máxima dura { NUMBER($value,
 reason-implausible-time = Un motor consume su corriente de bloqueo durante más tiempo del que permite cualquier unidad de control; la unidad de tiempo de la grabación es dudosa.
 
 # Work
-labour-diagnosis = Registro y diagnóstico
-labour-proof = Repetir el registro para demostrar la reparación
+labour-diagnosis = Grabación y diagnóstico
+labour-proof = Repetir la grabación para demostrar la reparación

@@ -153,7 +153,7 @@ reason-sensor-not-seen = Un sensor no da ningún pulso, y nada en la grabación 
 reason-sensor-unreadable = Los pulsos de un sensor no se pueden leer como tren de dientes.
 reason-may-be-pick-up = Los pulsos de un sensor pueden ser inducidos por el motor en marcha.
 reason-gap-unstated = A una corona le faltan dientes en un punto en que puede estar hecha así.
-reason-pitches-unequal = Los dientes de una corona llegan a distancias desiguales, y el registro no dice cuál de ellos se desvía.
+reason-pitches-unequal = Los dientes de una corona llegan a distancias desiguales, y la grabación no dice cuál de ellos se desvía.
 reason-broke-off-once = Un sensor se interrumpió una vez, lo que puede deberse a la punta.
 reason-near-the-limit = Un valor medido está tan cerca de su límite que no es ni bueno ni malo.
 

@@ -232,6 +232,7 @@ report-evidence-alt-row = { $label } between { $low } and { $high } { $unit }
 report-evidence-alt-mark = Marked from { $from } s to { $to } s: { $label }.
 report-evidence-caption-normal = Nothing out of the ordinary was recorded.
 report-evidence-caption-compared = Left: before the repair. Right: after it, on the same scales.
+report-photo-alt = Photo: { $caption }
 
 report-before-after = Before and after
 report-before = Before
