@@ -50,7 +50,8 @@ impl JobFolder {
             .enumerate()
             .map(|(i, (c, full))| {
                 let unit = if c.unit == "mV" { 1e-3 } else { 1.0 };
-                let scale = Some(full * unit * c.section.amps_per_volt.unwrap_or(1.0));
+                let stated = c.section.amps_per_volt.or(c.section.scale);
+                let scale = Some(full * unit * stated.unwrap_or(1.0));
                 let section = ChannelSection {
                     amps_per_volt: None,
                     scale,

@@ -28,7 +28,7 @@ pub fn conclude(
         .and_then(|top| Some((top, entry(&top.cause)?)));
     match top {
         Some((top, entry)) if top.weight_dban >= PROBABLE_DBAN => {
-            with_cause(top, entry, causes, view, system)
+            with_cause(top, entry, causes, coverage, view, system)
         }
         top => without_cause(top, causes, coverage, view, system),
     }
@@ -39,6 +39,7 @@ fn with_cause(
     top: &RankedCause,
     entry: &CauseEntry,
     causes: &[RankedCause],
+    coverage: &Coverage,
     view: &View<'_>,
     system: &System,
 ) -> Verdict {
@@ -48,6 +49,12 @@ fn with_cause(
     reasons.extend(held_by.map(|i| i.row.reason.clone()));
     if needs_missing_check(entry, view) {
         reasons.push("reason-check-did-not-run".into());
+    }
+    // A fallback stands where nothing else may be the cause, so it waits for what else is suspected.
+    let suspect = suspect_not_tested(&causes[1..], coverage, system).filter(|_| entry.fallback);
+    if reasons.is_empty() && suspect.is_some() {
+        let reasons = vec!["reason-suspect-not-tested".into()];
+        return open(view, suspect, reasons, system);
     }
     if reasons.is_empty() && !top.blocked_by.is_empty() {
         reasons.push("reason-required-missing".into());

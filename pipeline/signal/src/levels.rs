@@ -125,6 +125,26 @@ pub fn noise_level(x: &[f32]) -> Option<f64> {
     Some(sigmas[sigmas.len() / 2].max(step / 12f64.sqrt()))
 }
 
+/// Standard deviation of the noise on a signal of two levels: 1.4826 times the median distance from the nearer one (what
+/// white noise gives), of samples within 15 % of the amplitude of either; edges do not count. Never below what the
+/// recorder's resolution gives (one step over sqrt(12)).
+pub fn noise_about(x: &[f32], levels: &Levels) -> f64 {
+    let every = (x.len() / ENOUGH).max(1);
+    let near = 0.15 * levels.amplitude();
+    let off = |level: f64| {
+        let own = x.iter().step_by(every);
+        let off: Vec<f64> = own
+            .map(|v| f64::from(*v) - level)
+            .filter(|d| d.abs() <= near)
+            .collect();
+        let middle = stats::median(&off).unwrap_or(0.0);
+        let off: Vec<f64> = off.iter().map(|d| (d - middle).abs()).collect();
+        1.4826 * stats::median(&off).unwrap_or(0.0)
+    };
+    let sigma = off(levels.low).max(off(levels.high));
+    sigma.max(resolution(x) / 12f64.sqrt())
+}
+
 /// Upper bound of the noise on a signal that shows no quiet block: root mean square of the second difference over the root
 /// of 6 (what white noise gives), lower quartile over blocks of 64 samples. A signal with many samples a period adds
 /// little to it.

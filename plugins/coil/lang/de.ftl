@@ -152,4 +152,4 @@ sheet-coil-pulls-badly = die Endstufe lässt die geschaltete Seite weit über Ma
 sheet-coil-switches = die Endstufe schaltet die Spule ein und aus
 sheet-coil-pulls-down = die Endstufe legt die Spule an Masse
 sheet-coil-supply = bei zu niedriger Spannung steigt der Strom einer Spule langsam und ihr Anker bewegt sich spät
-sheet-coil-driver-weak = ein Treiber, der schlecht durchschaltet, lässt zu wenig Strom, um den Anker zu bewegen
+sheet-coil-driver-weak = eine Endstufe, die schlecht durchschaltet, lässt zu wenig Strom, um den Anker zu bewegen

@@ -152,4 +152,4 @@ sheet-coil-pulls-badly = la etapa de salida deja el lado conmutado muy por encim
 sheet-coil-switches = la etapa de salida conecta y desconecta la bobina
 sheet-coil-pulls-down = la etapa de salida lleva la bobina a masa
 sheet-coil-supply = con una tensión demasiado baja la corriente de una bobina sube despacio y su armadura se mueve tarde
-sheet-coil-driver-weak = un excitador que conduce mal deja pasar muy poca corriente para mover la armadura
+sheet-coil-driver-weak = una etapa de salida que conduce mal deja muy poca corriente para mover la armadura

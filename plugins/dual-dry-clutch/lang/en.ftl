@@ -32,7 +32,7 @@ turning-coasting = The { $subject-name } turns for { NUMBER($duration_s, maximum
 turning-briefly = The { $subject-name } turns for { NUMBER($duration_s, maximumFractionDigits: 1) } s and keeps no speed for long enough to prove anything.
 turning-slow = The { $subject-name } turns slowly; the drag of oil and bearings can do that.
 turning-conditions-unknown = The { $subject-name } turns, but it is not known whether the engine ran or where the selector stood: turning alone proves nothing.
-turning-command-unknown = The { $subject-name } turns with the selector in P or N; without the feed current it cannot be told whether a clutch was applied on purpose.
+turning-command-unknown = The { $subject-name } turns with the selector in P or N; without a feed current that is seen to flow it cannot be told whether a clutch was applied on purpose.
 turning-output = The { $subject-name } turns: the vehicle moves.
 shaft-speed = The { $subject-name } turns at { NUMBER($value, maximumFractionDigits: 0) } rpm (median).
 shaft-at-rest = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; { rest-proof }
@@ -45,6 +45,7 @@ shaft-at-rest-in-gear = The { $subject-name } stands still from { NUMBER($start_
 shaft-rest-in-noise = The { $subject-name } shows no tooth from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s, but the noise would hide up to { NUMBER($below_hz, maximumFractionDigits: 0) } teeth a second: whether it stands or turns slowly is not known.
 shaft-silent = The channel of the { $subject-name } shows no pulse, and nothing in it proves that it would have shown one: a shaft at rest, a dead sensor and a lead that is not connected look alike. A recording in which the shaft turns would tell.
 attribution-contradicted = The actuator of clutch { $actuator } stalls, but it is input shaft { $shaft } that turns. Either leads are swapped, or there are two faults.
+attribution-feed = The feed shows no actuation, but the line of input shaft { $shaft } rises and falls a few times, as an actuator's current does. Their leads may be interchanged.
 shaft-untested = No recording shows that the channel of the { $subject-name } lives: nothing is known of this shaft.
 shaft-silent-engine-off = The channel of the { $subject-name } shows no pulse; with the engine off nothing would have turned the shaft, so nothing is known of its sensor.
 shaft-motion-too-short = Too little of the { $subject-name } was recorded to tell whether it turns or stands.
@@ -111,6 +112,7 @@ sensor-doubled-teeth = { $value ->
 sensor-doubled-teeth-plain = The toothed wheel of the { $subject-name } has a fault at the same place on each turn.
 tooth-wheel-gap = The wheel of the { $subject-name } has { $positions } positions, { $value } of them without a tooth. Many wheels are made so; if this one is not, teeth are missing.
 tooth-wheel-extra = The wheel of the { $subject-name } gives { $value } more pulses a turn than its { $positions } positions, at the same place on each turn. Some wheels are made so; if this one is not, a tooth is notched or metal clings to it.
+tooth-wheel-extra-alike = The wheels of both input shafts give { $value } more pulses a turn than their { $positions } positions, at the same place on each turn: they are made so.
 tooth-wheel-other = The wheel of the { $subject-name } is stated to have { $stated } positions; its pulses show { $positions } a turn, { $value } of them without a tooth, and the speed is read with these.
 crosstalk = The wire of the { $subject-name } carries { NUMBER($share_percent, maximumFractionDigits: 0) } % of the signal of the { $from-name }: electrical pick-up, no rotation.
 
@@ -219,11 +221,11 @@ reason-teeth-unknown = The vehicle moves, but a wheel's number of teeth is not k
 reason-scale-unknown = The clamp's scale is not known, so the actuations cannot be judged by their size.
 reason-engine-contradicted = What was written of the engine does not agree with the recording.
 reason-conditions-unknown = A shaft turns, but engine and selector are not known; turning alone proves nothing.
-reason-attribution-contradicted = The actuator of one clutch stalls while the shaft of the other one turns: leads may be swapped.
+reason-attribution-contradicted = Currents and shafts do not belong together as the channels are named: leads may be swapped.
 reason-odd-wheel = The wheel of a speed sensor gives one pulse more on every turn: it may be made so, or one of its teeth is damaged.
 reason-shaft-untested = The channel of an input shaft shows no pulse in any recording, so nothing is known of that shaft.
 reason-shaft-unreadable = The pulses of an input shaft's sensor cannot be read, so it is not known whether that shaft turned.
-reason-command-unknown = A shaft turns, but the feed current that would show a clutch application was not recorded.
+reason-command-unknown = A shaft turns, but no feed current that is seen to flow, and that would show a clutch application, was recorded.
 
 # next
 # What to record or state next.

@@ -3,7 +3,7 @@
 use crate::LIMITS;
 use crate::clutch::{Commands, Selector};
 use crate::drive_conditions::vehicle_moves;
-use plugin_sdk::signal::teeth::{RejectReason, SegmentKind, ToothTrain};
+use plugin_sdk::signal::teeth::{RejectReason, Segment, SegmentKind, ToothTrain};
 use plugin_sdk::{
     Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output, Quantity,
 };
@@ -27,12 +27,16 @@ impl Analyzer for RecordingChecks {
             "engine-speed",
         ],
         inputs: crate::PULSES_AND_TRAINS,
-        kinds: &[("signal-quality", crate::QUALITY_UNITS)],
+        kinds: &[
+            ("signal-quality", crate::QUALITY_UNITS),
+            ("attribution-contradicted", ""),
+        ],
         messages: &[
             ("quality-teeth-unknown", &[]),
             ("quality-reversed", &[]),
             ("quality-offset", &[]),
             ("quality-could-alias", &[]),
+            ("attribution-feed", &["shaft"]),
         ],
         ..Declaration::EMPTY
     };
@@ -43,6 +47,7 @@ impl Analyzer for RecordingChecks {
             zero_and_polarity(input, feed, &limits, out);
         }
         let commands = Commands::of(input, &limits);
+        interchanged(input, &commands, out);
         let moves = vehicle_moves(input);
         let sensors = input.channels.iter();
         for sensor in sensors.filter(|c| c.quantity == Quantity::ToothSignal) {
@@ -93,6 +98,35 @@ fn zero_and_polarity(
                     .span(from, to)
                     .value(r.quiescent, u, "A")
                     .limit(limits.limit("quiescent-current")),
+            );
+        }
+    }
+}
+
+/// A feed without any actuation beside a shaft's line that changes its level a few times, as slowly as actuators are driven:
+/// the leads of the two may be interchanged.
+fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
+    /// Shortest mean time from one rise to the next, s; actuations come at intervals of about a second.
+    const SLOW_S: f64 = 0.2;
+    if commands.feed.as_ref().is_none_or(|f| !f.pulses.is_empty()) {
+        return;
+    }
+    for (shaft, role) in [(1, "input-shaft-1"), (2, "input-shaft-2")] {
+        let Some(train) = input.train(role) else {
+            continue;
+        };
+        let mut segments = train.segments.iter();
+        let pulses =
+            |s: &Segment| matches!(s.kind, SegmentKind::Turning | SegmentKind::Unreadable(_));
+        let ends = train.edges.first().zip(train.edges.last());
+        let slow =
+            ends.is_some_and(|(a, b)| b.at_s - a.at_s >= SLOW_S * (train.edges.len() - 1) as f64);
+        if slow && !segments.any(pulses) {
+            out.add(
+                Observation::new("attribution-contradicted", "attribution-feed")
+                    .about(role)
+                    .arg("shaft", i64::from(shaft))
+                    .grade(Grade::Unusable),
             );
         }
     }

@@ -38,6 +38,10 @@ const MOST_PICK_UP: f64 = 1.0;
 /// Ratio of the mean squares between and within the places of a wheel from which on the wheel is seen in its amplitudes.
 const WHEEL_F: f64 = 3.0;
 
+/// Least standard deviation of the places' amplitudes, against their mean: no ring has teeth that are more alike, and a
+/// steady tone that is sampled at the same phases again and again differs by less. Judgement.
+const UNLIKE: f64 = 0.003;
+
 /// Meanings of a sensor's segments of turning.
 pub fn meanings(sensor: &Sensor<'_>, all: &[Sensor<'_>], input: &Input<'_>) -> Vec<Meaning> {
     let engine = all.iter().find(|s| s.role() == ENGINE);
@@ -181,7 +185,10 @@ fn shows_wheel(train: &ToothTrain, segment: &Segment) -> bool {
     let between: f64 = seen.clone().map(|p| p.1 * p.1 / p.0).sum();
     let within: f64 = seen.map(|p| p.2 - p.1 * p.1 / p.0).sum();
     let free = (edges.len() - positions) as f64;
-    (between / (positions - 1) as f64) / (within / free).max(1e-12) > WHEEL_F
+    let (between, within) = (between / (positions - 1) as f64, within / free);
+    // Differences of places from turn to turn, each place seen so often.
+    let turns = edges.len() as f64 / positions as f64;
+    between / within.max(1e-12) > WHEEL_F && (between / turns).sqrt() > UNLIKE
 }
 
 fn engine_runs(segment: &Segment, engine: Option<&Sensor<'_>>, input: &Input<'_>) -> bool {

@@ -192,6 +192,15 @@ fn judge(sensor: &Sensor<'_>, ring: &Ring) -> Finding {
     if smeared || contradicted {
         return Finding::NotTested;
     }
+    // A place that is empty on every turn; where positions were miscounted in some turns, places are half empty.
+    let places = ring.places.iter();
+    let empty = places.filter(|p| f64::from(p.seen) < UNSURE.0 * turns);
+    let missing = empty.count() as u32;
+    let pattern = &train.wheel.pattern;
+    let even_ring = sensor.place != Place::Engine && sensor.stated_missing().is_none();
+    if even_ring && pattern.kind == PatternKind::Gaps && missing == 0 {
+        return Finding::Unequal;
+    }
     let engine = sensor.place == Place::Engine;
     let stated = sensor.stated_missing();
     let mut faults = Faults {
@@ -205,14 +214,14 @@ fn judge(sensor: &Sensor<'_>, ring: &Ring) -> Finding {
         missing: 0,
     };
     if let Some(stated) = stated {
-        faults.missing = ring.missing.saturating_sub(stated);
+        faults.missing = missing.saturating_sub(stated);
         return Finding::Faults(faults);
     }
     let broken = match sensor.law {
-        Law::Coil => broken_off(sensor).min(ring.missing),
+        Law::Coil => broken_off(sensor).min(missing),
         Law::Hall | Law::CurrentLoop => 0,
     };
-    let clean = ring.missing - broken;
+    let clean = missing - broken;
     faults.broken += broken;
     match sensor.place {
         Place::Engine => {}

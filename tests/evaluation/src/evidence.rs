@@ -132,14 +132,17 @@ fn without_amperes(draft: &mut Draft) {
     }
 }
 
-/// job.toml states a clamp factor that is wrong by 10 or 100, or with the wrong sign.
+/// job.toml states a clamp factor that is wrong by 10 or 100, or with the wrong sign; of a current that is recorded in
+/// amperes, a scale.
 pub fn wrong_factor(p: &mut Params) -> Draft {
     let factor = p.pick("stated factor", &[0.01, 0.1, 10.0, 100.0, -1.0]);
     let (which, mut draft) = scene(p);
     for c in draft.captures[0].recording.channels.iter_mut() {
         if c.role.contains("current") {
-            let stated = c.section.amps_per_volt.unwrap_or(1.0);
-            c.section.amps_per_volt = Some(stated * factor);
+            match &mut c.section.amps_per_volt {
+                Some(stated) => *stated *= factor,
+                None => c.section.scale = Some(factor),
+            }
         }
     }
     without_amperes(&mut draft);

@@ -9,7 +9,7 @@ const EDGES: [f64; 7] = [f64::NEG_INFINITY, 0.0, 5.0, 10.0, 13.01, 21.76, 30.0];
 /// Width of the diagram, characters.
 const WIDTH: usize = 50;
 
-/// Weight of each case's leading cause, and whether the truth allows it.
+/// Weight of each case's leading cause, said or not, and whether the truth allows it.
 fn leading(all: &[Evaluated]) -> Vec<(f64, bool)> {
     let of = |e: &Evaluated| {
         let said = e.said.as_ref()?;
@@ -42,26 +42,31 @@ pub fn said_at(all: &[Evaluated], weight_dban: f64) -> (usize, usize) {
     )
 }
 
-/// The diagram: for each bin of the leading cause's weight the share that is right with its interval, and the share that
-/// even prior odds would give.
+/// The diagram: for each bin of weight the share of the causes said (established or probable) that is right with its
+/// interval, and the share that even prior odds would give; beside them the leading cause of every case, also where
+/// the verdict stayed open.
 pub fn markdown(all: &[Evaluated]) -> String {
-    let leading = leading(all);
+    let (said, leading) = (said_causes(all), leading(all));
     let head = [
         "weight, dban",
-        "cases",
+        "said",
         "right",
         "95 % interval",
         "even odds would give",
+        "leading, said or not",
+        "right",
     ];
     let mut table = Table::new(&head);
     let mut diagram = String::new();
     for (i, &low) in EDGES.iter().enumerate() {
         let high = EDGES.get(i + 1).copied().unwrap_or(f64::INFINITY);
-        let bin: Vec<&(f64, bool)> = leading
-            .iter()
-            .filter(|(w, _)| *w >= low && *w < high)
-            .collect();
-        let right = bin.iter().filter(|(_, right)| *right).count();
+        let within = |all: &[(f64, bool)]| -> Vec<(f64, bool)> {
+            let own = all.iter().filter(|(w, _)| *w >= low && *w < high);
+            own.copied().collect()
+        };
+        let count = |bin: &[(f64, bool)]| bin.iter().filter(|(_, right)| *right).count();
+        let (bin, raw) = (within(&said), within(&leading));
+        let right = count(&bin);
         let mean = bin.iter().map(|(w, _)| probability(*w)).sum::<f64>() / bin.len().max(1) as f64;
         let name = match (low.is_finite(), high.is_finite()) {
             (false, _) => format!("below {high}"),
@@ -79,6 +84,8 @@ pub fn markdown(all: &[Evaluated]) -> String {
             } else {
                 format!("{:.1} %", 100.0 * mean)
             },
+            raw.len().to_string(),
+            percent(count(&raw), raw.len()),
         ]);
         if !bin.is_empty() {
             let share = right as f64 / bin.len() as f64;

@@ -82,12 +82,22 @@ pub struct Motion {
     pub acceleration_hz_s: f64,
     /// Share of the period on the high level, median.
     pub duty: f64,
+    /// Change of that share from one pitch to the next, or to that of the same tooth a turn later, the smaller of the two:
+    /// upper quartile over the root of two. Teeth keep their width; a tooth that trembles before its sensor does not.
+    pub duty_scatter: f64,
     /// Amplitude from peak to peak, median, in the signal's unit.
     pub amplitude: f64,
     /// Samples per pitch position at the segment's rate; infinite for a list of level changes.
     pub samples_per_pitch: f64,
     /// Pitch positions passed.
     pub positions: u32,
+}
+
+/// Share of the period on the high level, see [`Motion`].
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Duty {
+    pub share: f64,
+    pub scatter: f64,
 }
 
 /// Samples over which one sample at either end hardly shows in a rate (1.5 %).
@@ -190,8 +200,8 @@ impl<'a> Track<'a> {
     }
 
     /// Upper quartile of how far a pitch (or a group of them, where sampling would show) strays from the mean of those a
-    /// cycle before and after it, |ln|: an acceleration strays by nothing.
-    fn scatter(&self, samples_per_pitch: f64, cycle: u32) -> f64 {
+    /// cycle before and after it, |ln|: an acceleration strays by nothing. `None` over too few pitches.
+    fn scatter(&self, samples_per_pitch: f64, cycle: u32) -> Option<f64> {
         let samples = (SAMPLES_PER_GROUP / samples_per_pitch).ceil().max(1.0);
         let cycle = f64::from(cycle);
         let (group, lag) = match samples {
@@ -219,7 +229,7 @@ impl<'a> Track<'a> {
                 .collect();
             stats::quantile(&off, 0.75)
         };
-        lags.filter_map(stray).reduce(f64::min).unwrap_or(0.0)
+        lags.filter_map(stray).reduce(f64::min)
     }
 
     /// Motion over the run. `cycle`: positions after which unequal pitches repeat, 1 for equal ones.
@@ -230,7 +240,7 @@ impl<'a> Track<'a> {
         turn: Option<u32>,
         step_s: f64,
         record_end_s: f64,
-        duty: f64,
+        duty: Duty,
         amplitude: f64,
     ) -> Option<Motion> {
         // Over few turns a window of one would leave out half a turn at either end.
@@ -246,6 +256,8 @@ impl<'a> Track<'a> {
         } else {
             f64::INFINITY
         };
+        // Uneven teeth come back a turn later. Groups of pitches would be whole turns, which show nothing.
+        let by_turn = turn.filter(|_| samples_per_pitch >= SAMPLES_PER_GROUP);
         let windows = self.course(cycle);
         let changes: Vec<f64> = windows
             .windows(2)
@@ -268,9 +280,15 @@ impl<'a> Track<'a> {
             trend: trend(&smooth),
             ending,
             plateau,
-            scatter: self.scatter(samples_per_pitch, cycle),
+            scatter: [Some(cycle), by_turn]
+                .into_iter()
+                .flatten()
+                .filter_map(|cycle| self.scatter(samples_per_pitch, cycle))
+                .reduce(f64::min)
+                .unwrap_or(0.0),
             acceleration_hz_s: stats::quantile(&changes, 0.9).unwrap_or(0.0),
-            duty,
+            duty: duty.share,
+            duty_scatter: duty.scatter,
             amplitude,
             samples_per_pitch,
             positions: self.positions() as u32,

@@ -127,6 +127,12 @@ const LEAST_EXPLAINED: f64 = 0.5;
 /// as well, but smoothly.
 const MARK: f64 = 0.2;
 
+/// The same for a wheel of more than a few teeth: so much one of them lies off without being a mark of the wheel.
+const MARK_OF_MANY: f64 = 0.45;
+
+/// Edges from which on a wheel has more than a few teeth.
+const MANY: u32 = 9;
+
 /// Largest gap of a wheel, positions.
 const WIDEST: f64 = 8.0;
 
@@ -155,6 +161,9 @@ pub fn find_pattern(periods: &[f64], stated_edges: Option<u32>) -> Option<Patter
 const GAPS: usize = 3;
 const AGREEING: f64 = 0.75;
 
+/// Gaps of different sizes on one wheel.
+const MOST_SIZES: usize = 3;
+
 /// Finds gaps that are always as many positions apart, whatever edges lie within them.
 fn find_by_gaps(periods: &[f64]) -> Option<Pattern> {
     let mut at_s = 0.0;
@@ -178,31 +187,56 @@ fn find_by_gaps(periods: &[f64]) -> Option<Pattern> {
             }
         }
     }
+    // 36-2-1 has gaps of two sizes in turn.
+    let misses: Vec<u32> = gaps.iter().map(|g| g.1).collect();
+    let repeats = |after: &usize| {
+        let pairs = misses.iter().zip(misses.get(*after..).unwrap_or_default());
+        let alike = pairs.clone().filter(|(a, b)| a == b).count();
+        alike > 0 && alike as f64 >= AGREEING * pairs.count() as f64
+    };
+    let per_cycle = (1..=MOST_SIZES).find(repeats).unwrap_or(1);
     let apart: Vec<f64> = gaps
-        .windows(2)
-        .map(|w| f64::from(w[1].0 - w[0].0))
+        .windows(per_cycle + 1)
+        .map(|w| f64::from(w[per_cycle].0 - w[0].0))
         .collect();
     let positions = stats::median(&apart)?;
     let near = apart
         .iter()
         .filter(|d| (*d - positions).abs() <= 1.0)
         .count();
-    let missing = stats::median(&gaps.iter().map(|g| f64::from(g.1)).collect::<Vec<_>>())? as u32;
     let agreeing = near as f64 >= AGREEING * apart.len() as f64;
-    if gaps.len() < GAPS || !agreeing || positions < 8.0 || missing == 0 {
+    if gaps.len() < GAPS || !agreeing || positions < 8.0 {
         return None;
     }
     let positions = positions.round() as u32;
-    let edges = positions - missing;
-    let mut pitches = vec![1.0; edges as usize];
-    pitches[edges as usize - 1] = f64::from(missing + 1);
-    Some(Pattern {
+    // Positions from one gap to the next and what it misses, at each place of the cycle.
+    let place = |k: usize| {
+        let own = || gaps.windows(2).skip(k).step_by(per_cycle);
+        let steps: Vec<f64> = own().map(|w| f64::from(w[1].0 - w[0].0)).collect();
+        let missing: Vec<f64> = own().map(|w| f64::from(w[1].1)).collect();
+        Some((
+            stats::median(&steps)? as u32,
+            stats::median(&missing)? as u32,
+        ))
+    };
+    let mut pitches = Vec::new();
+    let mut missing = 0;
+    for k in 0..per_cycle {
+        let (steps, own) = match per_cycle {
+            1 => (positions, place(0)?.1),
+            _ => place(k)?,
+        };
+        missing += own;
+        pitches.extend(vec![1.0; steps.saturating_sub(own + 1) as usize]);
+        pitches.push(f64::from(own + 1));
+    }
+    (missing > 0 && missing < positions).then(|| Pattern {
         kind: PatternKind::Gaps,
-        edges,
+        edges: positions - missing,
         positions,
         missing,
         extra: 0,
-        cycles: gaps.len() as u32 - 1,
+        cycles: (gaps.len() as u32 - 1) / per_cycle as u32,
         explained: near as f64 / apart.len() as f64,
         pitches,
     })
@@ -283,7 +317,8 @@ fn describe(places: Places, periods: usize) -> Pattern {
     let pitches = places.means;
     let edges = pitches.len() as u32;
     let cycles = (periods / pitches.len()) as u32;
-    if pitches.iter().all(|m| (m - 1.0).abs() < MARK) {
+    let mark = if edges < MANY { MARK } else { MARK_OF_MANY };
+    if pitches.iter().all(|m| (m - 1.0).abs() < mark) {
         return Pattern::even();
     }
     let one = pitches.iter().filter(|m| (*m - 1.0).abs() < MARK).count();

@@ -75,7 +75,12 @@ pub(super) fn prepare<'a>(x: &'a [f32], time: Time<'_>, options: &Options) -> Op
         _ => (x, 0),
     };
     let logic = levels::is_logic(&x);
-    let averaged = if logic { 1 } else { choose_average(&x) };
+    let clear =
+        is_two_level(&x, &states) && states.amplitude() > CLEAR * levels::noise_about(&x, &states);
+    let averaged = match logic || clear {
+        true => 1,
+        false => choose_average(&x),
+    };
     let x = average(x, averaged);
     let plain = Plain {
         options,
@@ -112,9 +117,13 @@ impl Plain<'_> {
             Waveform::TwoLevel => (states.low, states.high),
             Waveform::Alternating => (quantile(0.001)?, quantile(0.999)?),
         };
-        let noise = match self.logic {
-            true => Some(0.0),
-            false => levels::noise_level(&x),
+        let noise = match waveform {
+            _ if self.logic => Some(0.0),
+            // Narrow pulses that come often look like noise themselves.
+            Waveform::TwoLevel if is_two_level(&x, &states) => {
+                Some(levels::noise_about(&x, &states))
+            }
+            _ => levels::noise_level(&x),
         };
         let floor = match noise {
             Some(sigma) => noise_swing(x.len()) * sigma,

@@ -3,7 +3,7 @@
 use super::amplitude::fit_law;
 use super::dropouts::{Dropout, find_dropouts};
 use super::glitches::remove_glitches;
-use super::motion::{Motion, Track, split_by_quality, stray_pitches};
+use super::motion::{Duty, Motion, Track, split_by_quality, stray_pitches};
 use super::options::Options;
 use super::pattern::{Pattern, PatternKind, find_pattern};
 use super::positions::{Placed, PlacedEdge, place_edges};
@@ -232,7 +232,7 @@ impl Reader<'_> {
         &self,
         track: &Track<'_>,
         wheel: &Wheel,
-        duty: f64,
+        duty: Duty,
         amplitude: f64,
     ) -> Option<Motion> {
         let cycle = wheel.uneven_cycle().unwrap_or(1);
@@ -274,7 +274,8 @@ impl Reader<'_> {
             .map(|k| f64::from(series.amplitude[k]))
             .collect();
         let amplitude = stats::median(&sizes).unwrap_or(0.0);
-        let duty = duty(&series.at_s[range], &other.at_s, rising);
+        let turn = wheel.positions_per_turn();
+        let duty = duty(&series.at_s[range], &other.at_s, rising, turn);
         let track = self.track(&run.placed.edges, wheel);
         run.motion = self.motion(&track, wheel, duty, amplitude);
         run.dropouts = find_dropouts(
@@ -288,8 +289,11 @@ impl Reader<'_> {
             },
         );
         // Where edges come twice or scatter, a missing one is no interruption.
+        let two_level = self.quality.waveform == Waveform::TwoLevel;
         let even = |m: &Motion| {
-            m.scatter < TRUSTED_SCATTER && run.placed.doubled * 50 < run.placed.edges.len()
+            m.scatter < TRUSTED_SCATTER
+                && !(two_level && m.duty_scatter > TRUSTED_SCATTER)
+                && run.placed.doubled * 50 < run.placed.edges.len()
         };
         let is_even = run.motion.as_ref().is_some_and(even);
         let is_fine = |m: &Motion| m.samples_per_pitch >= TRUSTED_SAMPLES;
@@ -299,7 +303,7 @@ impl Reader<'_> {
             let facts = RunFacts {
                 edges: &run.placed.edges,
                 turn: wheel.positions_per_turn(),
-                two_level: self.quality.waveform == Waveform::TwoLevel,
+                two_level,
                 uneven: wheel.uneven_cycle().is_some(),
                 marked: matches!(wheel.pattern.kind, PatternKind::Gaps | PatternKind::Extra),
                 irregular: (run.dropouts.len() + run.placed.doubled) as f64
@@ -430,9 +434,14 @@ fn placed_intervals(placed: &Placed) -> usize {
 }
 
 /// Reason of most of the pulses where hardly any are a readable train: among so many runs of a data line one looks even
-/// by chance.
+/// by chance. A burst is none: no shaft starts and stops within a tenth of a second.
 fn disorder(runs: &[Run]) -> Option<RejectReason> {
     const HARDLY: usize = 3;
+    const BURST_S: f64 = 0.1;
+    let lasts = |r: &&Run| {
+        let ends = r.placed.edges.first().zip(r.placed.edges.last());
+        ends.is_some_and(|(a, b)| b.at_s - a.at_s >= BURST_S)
+    };
     let disordered = |r: &&Run| {
         matches!(
             r.reason,
@@ -441,7 +450,9 @@ fn disorder(runs: &[Run]) -> Option<RejectReason> {
     };
     let edges = |r: &Run| r.placed.edges.len();
     let bad = runs.iter().filter(disordered);
-    let readable: usize = runs.iter().filter(|r| r.reason.is_none()).map(edges).sum();
+    let readable: usize = (runs.iter().filter(|r| r.reason.is_none()).filter(lasts))
+        .map(edges)
+        .sum();
     let largest = bad.clone().max_by_key(|r| edges(r))?;
     let unreadable: usize = bad.map(edges).sum();
     largest.reason.filter(|_| unreadable > HARDLY * readable)
@@ -475,8 +486,8 @@ fn amplitude_windows(track: &Track<'_>, edges: &[Edge], positions: u32) -> Vec<(
         .collect()
 }
 
-/// Share of the period on the high level, median.
-fn duty(own: &[f64], other: &[f64], rising: bool) -> f64 {
+/// Share of the period on the high level; `turn`: positions per turn, where they are known.
+fn duty(own: &[f64], other: &[f64], rising: bool, turn: Option<u32>) -> Duty {
     let shares: Vec<f64> = own
         .windows(2)
         .filter_map(|w| {
@@ -486,5 +497,19 @@ fn duty(own: &[f64], other: &[f64], rising: bool) -> f64 {
         })
         .collect();
     let share = stats::median(&shares).unwrap_or(0.5);
-    if rising { share } else { 1.0 - share }
+    let scatter = |lag: usize| {
+        let off = shares.iter().zip(shares.get(lag..)?);
+        let off: Vec<f64> = off.map(|(a, b)| (a - b).abs()).collect();
+        Some(stats::quantile(&off, 0.75)? / 2f64.sqrt())
+    };
+    let lags = [Some(1), turn.map(|n| n as usize)];
+    Duty {
+        share: if rising { share } else { 1.0 - share },
+        scatter: lags
+            .into_iter()
+            .flatten()
+            .filter_map(scatter)
+            .reduce(f64::min)
+            .unwrap_or(0.0),
+    }
 }

@@ -137,7 +137,9 @@ pub(super) fn find_reason(
     if run.irregular > MOST_IRREGULAR {
         return Some(RejectReason::Irregular(run.irregular));
     }
-    if let Some(hum) = find_hum(m).filter(|_| !run.two_level) {
+    // Hum is a wave; pulses are none.
+    let wave = (0.3..=0.7).contains(&m.duty) && !run.two_level;
+    if let Some(hum) = find_hum(m).filter(|_| wave) {
         return Some(hum);
     }
     m.too_quick(run.turn, options.max_acceleration)

@@ -1,6 +1,6 @@
 //! Recorder overflow: samples beyond the top of the range that come out near the bottom.
 
-use crate::stats;
+use crate::{levels, stats};
 use std::borrow::Cow;
 
 /// Longest stretch beyond the range that is looked at, samples.
@@ -12,6 +12,10 @@ const HELD: f64 = 0.6;
 
 /// Wrapped stretches from which on a plateau inside the range is taken for the clamped top.
 const SURE: usize = 8;
+
+/// Least share of the rises through the range, from the first wrapped stretch to the last, that are a wrapped stretch's own:
+/// a wave that passes the top does so on nearly every period, and such a period rises twice.
+const LEAST_SHARE: f64 = 0.25;
 
 /// Puts samples that came out at the wrong end of the range back to the top; returns their number as well.
 ///
@@ -27,7 +31,7 @@ pub fn unwrap_samples(x: Cow<'_, [f32]>) -> (Cow<'_, [f32]>, usize) {
         low: low as f32,
         top: top as f32,
     };
-    if range.is_held_high(&x) {
+    if range.is_held_high(&x) || levels::is_white(&x) {
         return (x, 0);
     }
     let mut stretches = Vec::new();
@@ -41,7 +45,11 @@ pub fn unwrap_samples(x: Cow<'_, [f32]>) -> (Cow<'_, [f32]>, usize) {
             None => k += 1,
         }
     }
-    if stretches.is_empty() {
+    let (Some(first), Some(last)) = (stretches.first(), stretches.last()) else {
+        return (x, 0);
+    };
+    let rises = range.count_rises(&x[first.start..last.end]);
+    if (stretches.len() as f64) < LEAST_SHARE * rises as f64 {
         return (x, 0);
     }
     let mut highest: Vec<f64> = stretches
@@ -88,6 +96,22 @@ struct Range {
 impl Range {
     fn size(&self) -> f32 {
         self.top - self.low
+    }
+
+    /// Number of rises from the lower two fifths of the range to the upper two.
+    fn count_rises(&self, x: &[f32]) -> usize {
+        let (low, high) = (self.low + 0.4 * self.size(), self.top - 0.4 * self.size());
+        let mut below = true;
+        let mut count = 0;
+        for v in x {
+            if *v < low {
+                below = true;
+            } else if *v > high && below {
+                below = false;
+                count += 1;
+            }
+        }
+        count
     }
 
     /// Tells whether a level in the upper two fifths of the range is held: a switched or clamped signal, which does not wrap.
@@ -203,6 +227,29 @@ mod tests {
                 .collect();
             assert_eq!(unwrap_samples(Cow::Borrowed(&x)).1, 0, "{sigma}");
         }
+    }
+
+    /// A coil clamped at both ends that speeds up: only where hardly any samples are left of a period do some low plateaus
+    /// look like hills.
+    #[test]
+    fn a_clamped_wave_that_speeds_up_is_left_alone() {
+        let mut phase = 0.0f32;
+        let x: Vec<f32> = (0..40_000)
+            .map(|i| {
+                phase += std::f32::consts::TAU / (60.0 - 52.6 * i as f32 / 40_000.0);
+                (0.9 * i as f32 / 1000.0 * phase.sin()).clamp(-1.5, 8.6)
+            })
+            .collect();
+        assert_eq!(unwrap_samples(Cow::Borrowed(&x)).1, 0);
+    }
+
+    #[test]
+    fn noise_is_left_alone() {
+        let x: Vec<f32> = (0..5000)
+            .zip(crate::noise::noise(5))
+            .map(|(_, noise)| 12.0 + 0.1 * noise as f32)
+            .collect();
+        assert_eq!(unwrap_samples(Cow::Borrowed(&x)).1, 0);
     }
 
     /// Two waves with a valley between them, clamped at the bottom.

@@ -104,6 +104,12 @@ fn has_armature(recorded: &Recorded) -> bool {
     }
 }
 
+/// True where a coil shows a notch.
+fn shows_any(coils: &[Recorded]) -> bool {
+    let mut armatures = coils.iter().filter_map(|c| c.coil.armature);
+    armatures.any(|a| a.notch.is_some())
+}
+
 /// True for a coil with so much less current than the others that its armature need not move.
 fn is_weak(recorded: &Recorded, coils: &[Recorded], k: usize) -> bool {
     let share = match recorded.coil.end {
@@ -163,6 +169,10 @@ fn silent(recorded: &Recorded, coils: &[Recorded], k: usize) -> Option<Observati
                 .grade(Grade::Unusable)
                 .arg("reference", 100.0 * depth),
         ),
+        // What few of several show says nothing of this one, and does not clear it.
+        (None, _) if works && coils.len() > 1 && shows_any(coils) => {
+            Some(new("armature-unclear", 1.0).grade(Grade::Unusable))
+        }
         // Where no coil of several shows a notch, this kind shows none.
         (None, Some(detectable))
             if detectable < LEAST_NOTCH

@@ -143,6 +143,8 @@ fn by_actuation(
     }
     // The slip that stays is not part of the change.
     let near = (1.3 * settled + 0.01).max(0.05);
+    let held = ratio.get(before..=from)?;
+    let ratio_before = *held.iter().rev().find(|r| r.is_finite())?;
     let to = (from..late.1.min(engine.len()))
         .find(|&k| (engine[k] / new[k] - 1.0).abs() < near)
         .unwrap_or_else(|| (over + margin).min(engine.len() - 1));
@@ -150,7 +152,7 @@ fn by_actuation(
         from,
         to,
         old: Some(old),
-        ratio_before: ratio[from],
+        ratio_before,
     })
 }
 

@@ -37,6 +37,7 @@ impl Analyzer for SensorHealth {
             ("sensor-doubled-teeth", &["positions", "turns"]),
             ("tooth-wheel-gap", &["positions", "turns"]),
             ("tooth-wheel-extra", &["positions", "turns"]),
+            ("tooth-wheel-extra-alike", &["positions", "turns"]),
             ("tooth-wheel-other", &["positions", "stated"]),
             ("sensor-dead", &[]),
             ("sensor-silent", &[]),
@@ -56,7 +57,8 @@ impl Analyzer for SensorHealth {
             .iter()
             .filter(|(channel, _)| SENSORS.contains(&channel.role))
         {
-            let doubled_in_place = wheel::observe(channel, record, out);
+            let alike = wheel::is_alike(channel.role, record, &sensors);
+            let doubled_in_place = wheel::observe(channel, record, alike, out);
             // Of edges that are not to be trusted nothing is claimed.
             if edges(channel, record, doubled_in_place, out) {
                 dropouts::observe(channel, record, out);
@@ -71,8 +73,10 @@ impl Analyzer for SensorHealth {
     }
 }
 
-/// Tooth edges to a doubled one from which on the speed that is left without those is not relied on; judgement.
+/// Tooth edges to a doubled one from which on the speed that is left without those is not relied on where its pitches
+/// scatter by more than the share below; judgement.
 const UNUSABLE: usize = 3;
+const SCATTERED: f64 = 0.04;
 
 /// Edges that came twice, and samples that wrapped at the recorder's limit, more than one in a hundred: the speed was
 /// measured without them, and that is said. Returns whether single edges are to be trusted.
@@ -96,9 +100,11 @@ fn edges(
         false => train.glitches + train.doubled,
     };
     let doubled = count * 100 > train.edges.len() && count > 3;
+    let mut motions = train.turning().filter_map(|s| s.motion);
+    let scattered = motions.any(|m| m.scatter > SCATTERED);
     if doubled {
         out.add(observation("quality-doubled-edges", count).grade(
-            match count * UNUSABLE > train.edges.len() {
+            match scattered && count * UNUSABLE > train.edges.len() {
                 true => Grade::Unusable,
                 false => Grade::Normal,
             },
@@ -108,5 +114,5 @@ fn edges(
     if wrapped {
         out.add(observation("quality-folded", train.signal.wrapped).grade(Grade::Unusable));
     }
-    !doubled && !wrapped
+    !doubled && train.signal.wrapped == 0
 }

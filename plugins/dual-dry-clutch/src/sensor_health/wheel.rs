@@ -1,5 +1,6 @@
 //! The toothed wheel: what comes back at the same place on every turn belongs to it.
 
+use super::crosstalk::Sensor;
 use plugin_sdk::signal::teeth::{PatternKind, ToothTrain, TurnBasis, average_ring};
 use plugin_sdk::{ChannelView, Grade, Limit, Observation, Output};
 
@@ -9,8 +10,29 @@ const LEAST_SAMPLES: f64 = 8.0;
 /// Doubled edges per turn that are one tooth's: as many as there are turns, within this share.
 const EVERY_TURN: f64 = 0.1;
 
-/// Observes the wheel; returns true where edges come twice at a place of it, turn by turn.
-pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) -> bool {
+/// True for an input shaft whose wheel has as many edges beyond one a pitch as the other input shaft's.
+pub fn is_alike(role: &str, train: &ToothTrain, sensors: &[Sensor<'_>]) -> bool {
+    let own = &train.wheel.pattern;
+    sensors.iter().any(|(other, record)| {
+        let pattern = &record.wheel.pattern;
+        let both_inputs = [role, other.role]
+            .iter()
+            .all(|r| r.starts_with("input-shaft"));
+        both_inputs
+            && other.role != role
+            && own.kind == PatternKind::Extra
+            && (pattern.kind, pattern.positions, pattern.extra)
+                == (own.kind, own.positions, own.extra)
+    })
+}
+
+/// Observes the wheel, whose further edges may be `alike` on both input shafts; returns true where edges come twice at a place of it, turn by turn.
+pub fn observe(
+    channel: &ChannelView<'_>,
+    train: &ToothTrain,
+    alike: bool,
+    out: &mut Output,
+) -> bool {
     let fine = |samples: f64| samples >= LEAST_SAMPLES;
     let longest = train
         .turning()
@@ -60,7 +82,12 @@ pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) 
         _ if doubled == 0 => {}
         // One edge more a turn may be the wheel's own, for the first cylinder.
         _ if pattern.kind == PatternKind::Extra => {
-            out.add(about("tooth-wheel", "tooth-wheel-extra", doubled).arg("turns", turns));
+            // Two wheels are not damaged alike.
+            let message = match alike {
+                true => "tooth-wheel-extra-alike",
+                false => "tooth-wheel-extra",
+            };
+            out.add(about("tooth-wheel", message, doubled).arg("turns", turns));
         }
         // Whoever states that none is missing has counted the teeth.
         Some(_) => out.add(

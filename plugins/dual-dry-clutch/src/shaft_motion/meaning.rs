@@ -7,6 +7,7 @@
 use super::{Context, Shaft};
 use crate::clutch::Selector;
 use plugin_sdk::Grade;
+use plugin_sdk::signal::current::{CurrentLife, CurrentRecord};
 use plugin_sdk::signal::teeth::{Ending, Motion, Segment, Trend};
 
 /// Meaning of a segment of turning.
@@ -30,7 +31,8 @@ pub enum Meaning {
     Slow,
     /// Neither engine nor selector, or only one of them, is known.
     ConditionsUnknown,
-    /// The feed current was not recorded: a commanded application would not have been seen.
+    /// The feed current was not recorded, or nothing proves its clamp alive: a commanded application would not have been
+    /// seen.
     CommandUnknown,
     /// The output shaft turns, as such.
     Output,
@@ -122,7 +124,8 @@ pub fn meaning(
     if plateau.end_s - plateau.start_s - commanded < steady {
         return Meaning::Commanded;
     }
-    if commands.feed.is_none() {
+    let is_watched = |feed: &CurrentRecord| feed.alive != CurrentLife::None;
+    if !commands.feed.as_ref().is_some_and(is_watched) {
         return Meaning::CommandUnknown;
     }
     Meaning::AtRest

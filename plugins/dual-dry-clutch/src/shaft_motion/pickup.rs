@@ -29,6 +29,10 @@ const IDLE_FIRING_HZ: f64 = 70.0;
 /// crank and cam sensors on engines: 21 to 60 %). The pulses of ignition and injectors are narrower.
 const WHEEL_DUTY: std::ops::RangeInclusive<f64> = 0.18..=0.82;
 
+/// Change of that share from pitch to pitch up to which it is a tooth's; a tooth that trembles before its sensor at the
+/// engine's firing rate shows more. Judgement.
+const WHEEL_DUTY_SCATTER: f64 = 0.03;
+
 /// Message and detail where a segment's pulses are another signal's, or may be.
 pub fn find(
     shaft: &Shaft<'_>,
@@ -112,9 +116,10 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
         Waveform::TwoLevel if context.commands.selector != Selector::NoDrive => false,
         Waveform::TwoLevel => match to_engine {
             Some(c) => is_half_order(c.ratio),
-            None => segment
-                .motion
-                .is_some_and(|m| m.hz < IDLE_FIRING_HZ && !WHEEL_DUTY.contains(&m.duty)),
+            None => segment.motion.is_some_and(|m| {
+                let teeth = WHEEL_DUTY.contains(&m.duty) && m.duty_scatter < WHEEL_DUTY_SCATTER;
+                m.hz < IDLE_FIRING_HZ && !teeth
+            }),
         },
     }
 }

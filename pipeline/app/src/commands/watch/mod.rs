@@ -108,7 +108,7 @@ fn apart(inbox: &Path, out: &Path) -> Result<(), Usage> {
     }
 }
 
-fn stop_on_signals() -> Result<Arc<AtomicBool>> {
+pub(super) fn stop_on_signals() -> Result<Arc<AtomicBool>> {
     let stop = Arc::new(AtomicBool::new(false));
     for signal in [signal_hook::consts::SIGINT, signal_hook::consts::SIGTERM] {
         // A second signal ends the process at once.
