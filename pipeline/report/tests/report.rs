@@ -498,7 +498,7 @@ fn pictures_follow_the_verdict() {
     let current = band("Gearbox feed current");
     assert_eq!((current[0].low, current[0].high), (Some(13.0), Some(18.0)));
     assert_eq!((current[0].start_s, current[0].end_s), (1.5, 1.92));
-    let supply = band("Gearbox supply voltage");
+    let supply = band("Supply voltage");
     assert!((supply[0].low.unwrap() - 11.9).abs() < 1e-9 && supply[0].high.is_none());
 
     // Before and after in one frame, on the same axes.
