@@ -262,7 +262,7 @@ fn a_line_goes_from_offer_to_bill() {
     ];
     with(&[&up_to[..], &["1778.36"]].concat())
         .ends_with(0)
-        .says(&["1778.36 EUR gross", "held"]);
+        .says(&["1,778.36 EUR gross", "held"]);
     with(&[&up_to[..], &["1778.37"]].concat())
         .ends_with(0)
         .says(&["authorised by C. Invented"]);
@@ -293,7 +293,7 @@ fn a_line_goes_from_offer_to_bill() {
     );
     let out = bench.path("out").display().to_string();
     call(["status", "R-50", "--out", &out]).ends_with(0).says(&[
-        "authorised G200, G210 up to 1778.37 EUR gross by C. Invented (message)",
+        "authorised G200, G210 up to 1,778.37 EUR gross by C. Invented (by message)",
         "declined",
     ]);
 }

@@ -22,3 +22,4 @@ mod terminal;
 mod verdicts;
 #[cfg(unix)]
 mod watch;
+mod words;

@@ -78,6 +78,9 @@ impl JobFolder {
     }
 
     /// Adds job.toml.
+    ///
+    /// # Errors
+    /// When a value has no place in TOML.
     pub fn add_job_file(&mut self, job: &JobFile) -> Result<(), toml::ser::Error> {
         self.files
             .insert("job.toml".into(), toml::to_string(job)?.into_bytes());
@@ -85,6 +88,9 @@ impl JobFolder {
     }
 
     /// Writes all files into a folder, which is made if it is not there.
+    ///
+    /// # Errors
+    /// When the folder or a file cannot be written.
     pub fn write(&self, folder: &Path) -> io::Result<()> {
         fs::create_dir_all(folder)?;
         self.files

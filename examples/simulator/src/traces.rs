@@ -32,7 +32,8 @@ pub struct Rotation {
 }
 
 impl Rotation {
-    pub(crate) fn push(&mut self, rpm: f64, turns: f64) {
+    /// Adds a sample.
+    pub fn push(&mut self, rpm: f64, turns: f64) {
         self.rpm.push(rpm);
         self.turns.push(turns);
     }

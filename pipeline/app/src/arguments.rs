@@ -31,6 +31,9 @@ pub enum Command {
     },
     /// Does the same for whatever is dropped into a folder, until stopped
     Watch(WatchArguments),
+    /// Does the jobs of many shops, as one worker of many
+    #[cfg(feature = "fleet")]
+    Work(FleetArguments),
     /// Does the same, with a page in the browser for adding files, answering, signing
     Serve(ServeArguments),
     /// Marks a report as reviewed by a person and renders it without its draft mark
@@ -315,6 +318,49 @@ pub struct SealArguments {
     pub to: Option<PathBuf>,
     #[command(flatten)]
     pub report: ReportArguments,
+}
+
+#[cfg(feature = "fleet")]
+#[derive(Debug, Args)]
+pub struct FleetArguments {
+    /// Queue and ledger: postgres://baybrief_worker@HOST/DATABASE
+    #[arg(
+        long,
+        value_name = "URL",
+        env = "BAYBRIEF_STORE",
+        hide_env_values = true
+    )]
+    pub store: String,
+    /// Recordings and results: s3://BUCKET; where it lies and its keys come from AWS_ENDPOINT_URL, AWS_ACCESS_KEY_ID, ...
+    #[arg(long, value_name = "URL", required_unless_present = "migrate")]
+    pub objects: Option<String>,
+    /// Brings the database's tables up to date, as baybrief_owner, and ends
+    #[arg(long)]
+    pub migrate: bool,
+    /// Name of this worker in the queue; machine and process where left out
+    #[arg(long, value_name = "NAME")]
+    pub name: Option<String>,
+    /// Jobs done at the same time; as many as the machine has cores where left out
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=256))]
+    pub parallel: Option<u32>,
+    /// Seconds after which a worker that says nothing is taken for dead
+    #[arg(long, value_name = "SECONDS", default_value_t = 60, value_parser = clap::value_parser!(u64).range(3..=3600))]
+    pub lease: u64,
+    /// Seconds that a job's files must stay unchanged before it is done
+    #[arg(long, value_name = "SECONDS", default_value_t = 10)]
+    pub settle: u64,
+    /// Looks through the inbox every so many seconds
+    #[arg(long, value_name = "SECONDS", default_value_t = 10, value_parser = clap::value_parser!(u64).range(1..=3600))]
+    pub rescan: u64,
+    /// File that gets figures as OpenMetrics text, written anew every 15 seconds
+    #[arg(long, value_name = "FILE")]
+    pub metrics: Option<PathBuf>,
+    /// Ends once nothing is left to be done
+    #[arg(long)]
+    pub until_idle: bool,
+    /// Tries a failed job again, and ends
+    #[arg(long, value_name = "SHOP/JOB")]
+    pub retry: Option<String>,
 }
 
 #[derive(Debug, Args)]

@@ -11,6 +11,8 @@ pub use shop::{Settings, crash_log};
 
 use crate::arguments::Usage;
 use crate::memory::Memory;
+use crate::words;
+use crate::words::fluent_args;
 use ::settings::KnownNames;
 use anyhow::Result;
 use learn::{InForce, UnitKey};
@@ -68,7 +70,7 @@ impl AppContext {
     /// # Errors
     /// As [`AppContext::open`].
     pub fn with_settings(
-        settings: Settings,
+        mut settings: Settings,
         in_process: bool,
         memory: Memory,
     ) -> Result<AppContext> {
@@ -81,6 +83,7 @@ impl AppContext {
             parallel: memory.workers(),
             ..settings.host_options()
         });
+        words::add_to(&mut theme).map_err(|e| Usage(e.to_string()))?;
         let own = assets::ShopFolders::read(&settings)?;
         let (mut knowledge, refused) =
             Knowledge::read(&assets::sources(host.libraries()), &own.sheets).map_err(Usage)?;
@@ -89,6 +92,8 @@ impl AppContext {
         for message in refused.iter().chain(&unworded).chain(&stale) {
             tracing::warn!("{message}");
         }
+        let describe = |key: &str| theme.localizer().message(key);
+        settings.shop.billing.system_work = knowledge.work(describe);
         let is_next = |name: &str| theme.localizer().has(name) || knowledge.is_next(name);
         let named = settings.check_names(&|name| knowledge.is_cause(name), &is_next);
         match named {
@@ -146,29 +151,25 @@ impl AppContext {
 
     /// The verdict on the leading system in one sentence.
     pub fn sentence(&self, case: &Case) -> String {
-        let v = &case.verdict;
-        let title = v.cause.as_deref().map(|c| self.localizer().cause_title(c));
-        let cause = title.unwrap_or_default();
-        let weight = case.verdict_cause().map_or(0.0, |c| c.weight_dban);
-        match v.state {
+        let (v, localizer) = (&case.verdict, self.localizer());
+        let key = match v.state {
             VerdictState::Established if v.repair.as_ref().is_some_and(|r| r.proven) => {
-                format!("was {cause}; the recording after the repair proves it mended")
+                "console-verdict-mended"
             }
-            VerdictState::Established if v.teardown => {
-                format!("established: {cause} ({weight:.0} dBan); the repair needs a teardown")
-            }
-            VerdictState::Established => format!("established: {cause} ({weight:.0} dBan)"),
-            VerdictState::Probable => {
-                format!("probable: {cause} ({weight:.0} dBan); not certain enough to act on alone")
-            }
-            VerdictState::Open => "open: the recordings do not carry a decision".into(),
-            VerdictState::NothingFound if v.next.is_empty() => {
-                "nothing found: what was recorded is as it should be".into()
-            }
-            VerdictState::NothingFound => {
-                "nothing found in what was tested; not everything was".into()
-            }
-        }
+            VerdictState::Established if v.teardown => "console-verdict-teardown",
+            VerdictState::Established => "console-verdict-established",
+            VerdictState::Probable => "console-verdict-probable",
+            VerdictState::Open => "console-verdict-open",
+            VerdictState::NothingFound if v.next.is_empty() => "console-verdict-nothing-found",
+            VerdictState::NothingFound => "console-verdict-nothing-in-tested",
+        };
+        let title = v.cause.as_deref().map(|c| localizer.cause_title(c));
+        let weight = case.verdict_cause().map_or(0.0, |c| c.weight_dban);
+        let arguments = fluent_args![
+            "cause" => title.unwrap_or_default(),
+            "weight" => localizer.weight(weight),
+        ];
+        localizer.message_with(key, &arguments)
     }
 }
 

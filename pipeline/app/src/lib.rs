@@ -16,6 +16,8 @@ mod progress;
 mod publish;
 mod serve;
 mod status_page;
+mod words;
+mod work_lines;
 
 pub use context::AppContext;
 pub use memory::Memory;

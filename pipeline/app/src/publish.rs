@@ -203,11 +203,11 @@ impl Task {
         let has = |name: &str| results.outputs.iter().any(|o| o.name == name);
         let mut asks = results.asks.clone();
         if has("job.toml") {
-            asks.insert(0, "answers in job.toml, added to the job again".into());
+            asks.insert(0, context.localizer().message("console-asks-answers"));
         }
         let sentence = match has("report.pdf") {
             true => context.sentence(case),
-            false => "no report: there is no recording and no scan-tool text".into(),
+            false => context.localizer().message("console-verdict-no-report"),
         };
         Ok(Finished {
             revision: Revision {

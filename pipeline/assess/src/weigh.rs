@@ -3,7 +3,7 @@
 use crate::view::View;
 use crate::{ESTABLISHED_DBAN, JUDGEMENT_CAP_DBAN, PROBABLE_DBAN, changes, coverage};
 use model::RankedCause;
-use model::cause::AppliedWeight;
+use model::cause::{AppliedWeight, MissingRow};
 use model::cause_sheet::{CauseEntry, CauseSheet, WeightRow};
 use std::collections::BTreeMap;
 
@@ -112,7 +112,7 @@ pub fn strongest_of_each_group(applied: &[(&WeightRow, AppliedWeight)]) -> Vec<A
 }
 
 /// Required rows that do not apply. Required rows of one group are alternatives.
-pub fn missing(cause: &CauseEntry, applied: &[(&WeightRow, AppliedWeight)]) -> Vec<String> {
+pub fn missing(cause: &CauseEntry, applied: &[(&WeightRow, AppliedWeight)]) -> Vec<MissingRow> {
     let is_met = |row: &WeightRow| {
         applied.iter().any(|(a, _)| {
             a.name == row.name || (a.required && a.group.is_some() && a.group == row.group)
@@ -121,7 +121,10 @@ pub fn missing(cause: &CauseEntry, applied: &[(&WeightRow, AppliedWeight)]) -> V
     let required = cause.rows.iter().filter(|row| row.required);
     required
         .filter(|row| !is_met(row))
-        .map(|row| row.name.clone())
+        .map(|row| MissingRow {
+            row: row.name.clone(),
+            reason: row.reason.clone(),
+        })
         .collect()
 }
 

@@ -9,12 +9,10 @@ use lookup::Lookup;
 use model::labour::{HoursFrom, LineTax, PriceRule, WorkStep};
 use model::shop_file::{BillingSection, Operation};
 use rust_decimal::Decimal;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// More hours than this in one line are a typing error.
 pub(crate) const MAX_HOURS: Decimal = Decimal::from_parts(1_000, 0, 0, false, 0);
-
-const EXAMPLE_CATALOGUE: &str = include_str!("../data/example-catalogue.toml");
 
 /// The shop's prices.
 #[derive(Debug)]
@@ -27,6 +25,8 @@ pub(crate) struct PriceBook {
     pub(crate) fees: Vec<PricedFee>,
     /// Source of the operations' hours.
     pub(crate) hours_from: HoursFrom,
+    /// Steps that the work on each system has.
+    steps: BTreeMap<String, BTreeSet<WorkStep>>,
 }
 
 /// One operation of the catalogue with its price.
@@ -113,7 +113,7 @@ impl PriceBook {
             rounding: section.money_rounding,
         };
         let (catalogue, hours_from) = if section.operations.is_empty() {
-            (example_catalogue()?, HoursFrom::ExampleCatalogue)
+            (example_catalogue(section), HoursFrom::ExampleCatalogue)
         } else {
             (section.operations.clone(), HoursFrom::Catalogue)
         };
@@ -144,21 +144,26 @@ impl PriceBook {
             operations,
             fees,
             hours_from,
+            steps: (section.system_work.iter())
+                .map(|(system, work)| (system.clone(), work.iter().map(|op| op.step).collect()))
+                .collect(),
         }))
+    }
+
+    /// Returns whether the work on a system has a step. Every system is repaired and proven; of one that is not known any
+    /// step may be.
+    pub(crate) fn has_step(&self, system: Option<&str>, step: WorkStep) -> bool {
+        let always = matches!(step, WorkStep::Repair | WorkStep::ProofRecording);
+        let steps = system.and_then(|name| self.steps.get(name));
+        always || steps.is_none_or(|steps| steps.contains(&step))
     }
 }
 
-fn example_catalogue() -> Result<Vec<Operation>, BillingError> {
-    #[derive(serde::Deserialize)]
-    struct Catalogue {
-        operation: Vec<Operation>,
-    }
-    toml::from_str::<Catalogue>(EXAMPLE_CATALOGUE)
-        .map(|c| c.operation)
-        .map_err(|e| {
-            let place = KeyPath::new(["built-in example catalogue"]);
-            BillingError::setting(place, e.to_string())
-        })
+/// Operations of all systems, each once: what several of them share has one code.
+fn example_catalogue(section: &BillingSection) -> Vec<Operation> {
+    let mut codes = BTreeSet::new();
+    let all = section.system_work.values().flatten();
+    all.filter(|op| codes.insert(&op.code)).cloned().collect()
 }
 
 fn check_unique(operations: &[PricedOperation], list: &KeyPath) -> Result<(), BillingError> {

@@ -5,8 +5,11 @@ mod common;
 use common::{
     Visit, bill, clutch_2_drag, codes, problems, proven, shop, three_operations, verdict,
 };
-use model::ShopFile;
-use model::labour::{HoursFrom, LineState, PriceRule};
+use model::labour::{HoursFrom, LineState, PriceRule, WorkStep};
+use model::shop_file::Operation;
+use model::system::LabourStep;
+use model::{ShopFile, Verdict};
+use std::collections::BTreeMap;
 
 const CATALOGUE: &str = r#"
     [billing]
@@ -291,7 +294,8 @@ fn without_a_rate_there_is_no_line_and_without_a_catalogue_an_example() {
     let unpriced = diagnosis(&ShopFile::default(), None).bill();
     assert!(unpriced.lines.is_empty() && unpriced.problems.is_empty());
 
-    let rate_only = shop("[billing]\ncurrency = \"EUR\"\nrates = { mechanical = \"129.95\" }");
+    let mut rate_only = shop("[billing]\ncurrency = \"EUR\"\nrates = { mechanical = \"129.95\" }");
+    rate_only.billing.system_work = system_work();
     let example = Visit::new(&rate_only, &clutch_2_drag()).bill();
     assert_eq!(
         codes(&example),
@@ -304,6 +308,97 @@ fn without_a_rate_there_is_no_line_and_without_a_catalogue_an_example() {
     let diagnosed = diagnosis(&rate_only, Some(1.0)).bill();
     assert_eq!(codes(&diagnosed), "EXAMPLE-DIAGNOSIS*");
     assert!(diagnosed.problems.is_empty());
+}
+
+/// Work on two systems as their sheets declare it.
+fn system_work() -> BTreeMap<String, Vec<Operation>> {
+    #[derive(serde::Deserialize)]
+    struct Sheet {
+        labour: Vec<LabourStep>,
+    }
+    let shared = r#"
+        [[labour]]
+        name = "diagnosis"
+        description = "Recording and diagnosis"
+        step = "diagnosis"
+        [[labour]]
+        name = "proof"
+        description = "Repeat the recording"
+        step = "proof-recording"
+        hours = "0.4"
+    "#;
+    let gearbox = r#"
+        [[labour]]
+        name = "teardown"
+        description = "Open the gearbox"
+        step = "teardown"
+        hours = "6.0"
+        [[labour]]
+        name = "clutch"
+        description = "Replace the clutch pack"
+        step = "repair"
+        hours = "2.5"
+        needs_teardown = true
+        causes = ["clutch-2-drag"]
+        [[labour]]
+        name = "reassembly"
+        description = "Close the gearbox"
+        step = "reassembly"
+        hours = "5.0"
+        [[labour]]
+        name = "relearn"
+        description = "Relearn"
+        step = "relearn"
+        hours = "0.5"
+    "#;
+    let battery = r#"
+        [[labour]]
+        name = "replace-battery"
+        description = "Replace the battery"
+        step = "repair"
+        hours = "0.5"
+        causes = ["battery-weak"]
+    "#;
+    let operations = |own: &str| -> Vec<Operation> {
+        let sheet: Sheet = toml::from_str(&format!("{own}{shared}")).unwrap();
+        let described = |step: &LabourStep| step.operation(step.description.clone());
+        sheet.labour.iter().map(described).collect()
+    };
+    BTreeMap::from([
+        ("dual-dry-clutch".into(), operations(gearbox)),
+        ("start-and-charge".into(), operations(battery)),
+    ])
+}
+
+const RELEARN: &str = r#"
+    [[billing.operation]]
+    code = "R"
+    step = "relearn"
+    description = "Relearn"
+    hours = 0.5
+"#;
+
+/// A relearn that names no cause is work on a gearbox, and none on a battery.
+#[test]
+fn a_step_is_offered_where_the_work_on_the_system_has_it() {
+    let weak = Verdict {
+        system: Some("start-and-charge".into()),
+        cause: Some("battery-weak".into()),
+        ..verdict("established", None, false)
+    };
+    let mut own = shop(&format!("{CATALOGUE}{RELEARN}"));
+    let relearns = |shop: &ShopFile, v: &Verdict| {
+        let bill = Visit::new(shop, v).bill();
+        bill.lines.iter().any(|l| l.step == WorkStep::Relearn)
+    };
+    assert!(relearns(&own, &weak), "of a system that nobody described");
+    own.billing.system_work = system_work();
+    assert!(!relearns(&own, &weak));
+    let drag = Verdict {
+        system: Some("dual-dry-clutch".into()),
+        ..clutch_2_drag()
+    };
+    assert!(relearns(&own, &drag));
 }
 
 #[test]

@@ -267,6 +267,9 @@ pub struct Pieces<'a> {
 impl Pieces<'_> {
     /// Puts the next piece of UTF-8 into `out` and gives its length; 0 at the end. `out` must have room for
     /// 16 bytes. A character may be parted between two pieces.
+    ///
+    /// # Errors
+    /// When the file cannot be read.
     pub fn next(&mut self, out: &mut [u8]) -> io::Result<usize> {
         let left = usize::try_from(self.text.end - self.at).unwrap_or(usize::MAX);
         let Some(decoder) = &mut self.decoder else {

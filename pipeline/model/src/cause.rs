@@ -18,9 +18,9 @@ pub struct RankedCause {
     /// Each weight that was added, with its reason and its source.
     #[serde(default)]
     pub weights: Vec<AppliedWeight>,
-    /// Required observations that are missing: names of rows of the cause sheet.
+    /// Required observations that are missing.
     #[serde(default)]
-    pub missing: Vec<String>,
+    pub missing: Vec<MissingRow>,
     /// Guards that forbid taking this cause as established, by name: `selector-not-park`.
     #[serde(default)]
     pub blocked_by: Vec<String>,
@@ -30,6 +30,15 @@ pub struct RankedCause {
     /// Single observations that would change what is said of this cause, strongest first.
     #[serde(default)]
     pub would_change: Vec<Change>,
+}
+
+/// Required observation that is missing.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct MissingRow {
+    /// The row of the cause sheet that would apply.
+    pub row: String,
+    /// Why the observation speaks for the cause.
+    pub reason: String,
 }
 
 /// One observation, not made so far, that would change what is said of a cause.

@@ -26,6 +26,9 @@ pub struct JobFile {
     /// `[[capture]]`
     #[serde(rename = "capture", skip_serializing_if = "Vec::is_empty")]
     pub captures: Vec<CaptureSection>,
+    /// `[[photo]]`
+    #[serde(rename = "photo", skip_serializing_if = "Vec::is_empty")]
+    pub photos: Vec<PhotoSection>,
 }
 
 /// `[job]`
@@ -180,6 +183,16 @@ pub struct CaptureSection {
     /// The channels by the name that the file gives them, with or without the unit behind it.
     #[serde(default)]
     pub channels: BTreeMap<String, ChannelSection>,
+}
+
+/// `[[photo]]`: a photo that the customer's report shows. One that is not named stays in the job alone.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PhotoSection {
+    /// The file's name inside the job folder.
+    pub file: String,
+    /// Content of the photo in a sentence; also read aloud to those who cannot see it.
+    pub caption: String,
 }
 
 /// A channel preset: channels that are always connected the same way. `preset` in `[[capture]]` names it.
@@ -353,6 +366,9 @@ pub mod toml_date {
     use super::*;
 
     /// Writes the day as a TOML date.
+    ///
+    /// # Errors
+    /// When TOML cannot hold the day.
     pub fn serialize<S: Serializer>(d: &Option<NaiveDate>, s: S) -> Result<S::Ok, S::Error> {
         let day = d.map(|d| d.to_string().parse::<toml::value::Datetime>());
         match day {
@@ -362,6 +378,9 @@ pub mod toml_date {
     }
 
     /// Reads a TOML date (a date with a time keeps its day).
+    ///
+    /// # Errors
+    /// When the value is no date.
     pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Option<NaiveDate>, D::Error> {
         use serde::de::Error;
         let Some(v) = Option::<toml::value::Datetime>::deserialize(d)? else {

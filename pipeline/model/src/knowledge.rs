@@ -8,8 +8,10 @@ pub use read::{ShopSheets, Source};
 
 use crate::cause_sheet::{AskedFor, CauseSheet};
 use crate::limits_sheet::LimitsSheet;
+use crate::shop_file::Operation;
 use crate::system::{Hazard, Roles, SystemSheet, fits};
 use crate::{Case, RankedCause, VerdictState};
+use std::collections::BTreeMap;
 
 /// Everything that is known of the systems.
 #[derive(Debug, Clone, Default)]
@@ -40,6 +42,21 @@ impl Knowledge {
     /// System of a name.
     pub fn system(&self, name: &str) -> Option<&System> {
         self.systems.iter().find(|s| s.sheet.name == name)
+    }
+
+    /// Operations of the work on each system, with those that all systems share. `describe` gives the sentence of a key.
+    pub fn work(&self, describe: impl Fn(&str) -> String) -> BTreeMap<String, Vec<Operation>> {
+        let operations = |system: &System| -> Vec<Operation> {
+            let shared = self.shared.iter().flat_map(|s| &s.labour_steps);
+            let steps = system.sheet.labour_steps.iter().chain(shared);
+            steps
+                .map(|step| step.operation(describe(&step.description)))
+                .collect()
+        };
+        let systems = self.systems.iter();
+        systems
+            .map(|s| (s.sheet.name.clone(), operations(s)))
+            .collect()
     }
 
     /// Limits sheet of a name.

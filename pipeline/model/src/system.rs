@@ -1,7 +1,10 @@
 //! Declarations of the systems that a job may examine: `system.toml` of each plugin library.
 
 use crate::cause_sheet::Pattern;
+use crate::exact::Exact;
+use crate::labour::WorkStep;
 use crate::role::Role;
+use crate::shop_file::Operation;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -29,7 +32,7 @@ pub struct SystemSheet {
     /// Recordings to ask for where no cause leads, most telling first.
     #[serde(rename = "first")]
     pub first_recordings: Vec<FirstRecording>,
-    /// Steps of work that labour lines may be made of.
+    /// Steps of work that its repairs take.
     #[serde(rename = "labour")]
     pub labour_steps: Vec<LabourStep>,
     /// Limits that proven jobs may set.
@@ -93,17 +96,46 @@ pub struct FirstRecording {
     pub roles: Vec<String>,
 }
 
-/// Step of work.
+/// Step of work on the system: an operation of the example catalogue, which counts where a shop has none of its own.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct LabourStep {
-    /// Machine name, as in the price book of shop.toml.
+    /// Machine name, one for all systems.
     pub name: String,
     /// Key of lang/*.ftl that describes it.
     pub description: String,
-    /// True where the step opens the unit.
+    /// Step of the job. A shop's operations of the steps first-step, teardown, reassembly and relearn that name no cause
+    /// are offered for systems whose work has that step.
+    pub step: WorkStep,
+    /// Invented hours; left out for what is stated by the person who did it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hours: Option<Exact>,
+    /// Causes that it is offered for; empty for any.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub causes: Vec<String>,
+    /// True where it is done on the opened unit.
     #[serde(default)]
-    pub teardown: bool,
+    pub needs_teardown: bool,
+}
+
+impl LabourStep {
+    /// Operation of the example catalogue with its description in a reader's language.
+    pub fn operation(&self, description: String) -> Operation {
+        Operation {
+            code: format!("EXAMPLE-{}", self.name.to_uppercase()),
+            description,
+            step: self.step,
+            hours: self.hours,
+            flat_fee: None,
+            minimum_charge: None,
+            rate: None,
+            tax: None,
+            needs_teardown: self.needs_teardown,
+            causes: self.causes.clone(),
+            next: Vec::new(),
+            parts: Vec::new(),
+        }
+    }
 }
 
 /// Danger of the work and the cautions that it calls for.

@@ -12,6 +12,10 @@ use std::sync::Arc;
 ///
 /// # Errors
 /// A message for the person at the page.
+#[expect(
+    clippy::missing_errors_doc,
+    reason = "each error is a sentence for the person at the page"
+)]
 pub trait Workshop: Send + Sync + 'static {
     /// Language of the shop: `en`, `de`, `es`.
     fn language(&self) -> String;

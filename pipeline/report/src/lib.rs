@@ -8,6 +8,7 @@
 pub mod evidence;
 pub mod localizer;
 mod page;
+mod photo;
 mod template;
 mod theme;
 mod typeset;
@@ -18,6 +19,7 @@ pub use evidence::{EvidencePlot, SpeedCurve};
 use model::labour::LabourTotals;
 use model::party::Parties;
 use model::{Case, ShopFile};
+pub use photo::{MAX_PHOTO_BYTES, Photo, PhotoError};
 pub use theme::{ReportTheme, ThemeError};
 use typeset::DocumentSource;
 use typst_layout::PagedDocument;
@@ -41,6 +43,8 @@ pub struct ReportInput<'a> {
     pub parties: &'a Parties,
     /// The pictures, in the order in which they are shown.
     pub evidence: &'a [EvidencePlot],
+    /// Photos, shown to the customer below the pictures.
+    pub photos: &'a [Photo],
     /// The sums of `case.labour`; `None` when nothing is priced.
     pub totals: Option<&'a LabourTotals>,
     /// Who reviewed the report and when; `None` makes it a draft.
@@ -98,6 +102,9 @@ pub enum ReportError {
 
 /// Sets the report as a PDF that is PDF/UA-1 and PDF/A-2a at once. The same input gives the same bytes:
 /// the document's date is the day the job was opened, else that of the review, else 1970-01-01; no clock is read.
+///
+/// # Errors
+/// When the template cannot be set; the error names file and line.
 pub fn render(input: &ReportInput<'_>, audience: Audience) -> Result<Vec<u8>, ReportError> {
     typeset::set(document_source(input, audience)?)
 }
@@ -113,6 +120,9 @@ pub fn prose(input: &ReportInput<'_>) -> Vec<String> {
 }
 
 /// The pages of the same report, for those who draw them otherwise than as a PDF.
+///
+/// # Errors
+/// As [`render`].
 pub fn pages(input: &ReportInput<'_>, audience: Audience) -> Result<PagedDocument, ReportError> {
     typeset::pages(document_source(input, audience)?)
 }
@@ -136,6 +146,7 @@ fn document_source<'a>(
         theme: input.theme,
         audience,
         data: page::data(input, audience, date)?,
+        photos: input.photos,
         ident: format!("baybrief {kind} {}", input.case.job.number),
         date,
     })

@@ -5,7 +5,7 @@ mod number;
 mod phrase;
 mod units;
 
-pub use phrase::{Caution, SignalWord};
+pub use phrase::{ARGUMENTS_OF_FINDINGS, Caution, SignalWord};
 
 use crate::template::Template;
 use catalogue::Catalogue;
@@ -71,6 +71,9 @@ pub enum LocalizerError {
 
 impl Localizer {
     /// The built-in sentences of a language: `en`, `es`, `de`, with or without a region (`es-MX`).
+    ///
+    /// # Errors
+    /// When there is no such language.
     pub fn load(language: &str) -> Result<Localizer, LocalizerError> {
         Localizer::of(&Template::default(), language, Units::default())
     }
@@ -296,7 +299,7 @@ fn fits(
         match wanted.get(key) {
             Some(known) => {
                 if let Some(name) = sentence.arguments.difference(&known.arguments).next()
-                    && !phrase::ARGUMENTS_OF_FINDINGS.contains(&name.as_str())
+                    && !ARGUMENTS_OF_FINDINGS.contains(&name.as_str())
                 {
                     let what =
                         format!("`{key}` asks for ${name}, which the built-in sentence does not");

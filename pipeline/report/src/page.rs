@@ -13,7 +13,7 @@ mod plots;
 mod work;
 
 use crate::localizer::{Localizer, args};
-use crate::{Audience, ReportError, ReportInput, Reviewed};
+use crate::{Audience, Photo, ReportError, ReportInput, Reviewed};
 pub(crate) use cautions::cautions;
 use chrono::NaiveDate;
 use model::job_file::VehicleSection;
@@ -45,6 +45,7 @@ struct Page {
     complaint: Option<String>,
     answer: answer::Answer,
     evidence: Vec<plots::Plot>,
+    photos: Vec<Picture>,
     compared: Vec<advice::Compared>,
     stages: Vec<work::Stage>,
     /// Next recordings, where the first page has no room for all of them.
@@ -60,6 +61,14 @@ struct Page {
     appendix: Option<appendix::Appendix>,
     /// Characters that no font has: filled when the texts are checked against the fonts.
     replaced: Vec<()>,
+}
+
+/// A photo; the picture is the template's file `/photo-N`, from 0 in this order.
+#[derive(Serialize)]
+struct Picture {
+    caption: String,
+    /// The same for those who cannot see it.
+    alt: String,
 }
 
 /// Who looked at the report before it was handed over.
@@ -135,6 +144,10 @@ pub(crate) fn data(
             .iter()
             .map(|p| plots::plot(p, localizer))
             .collect(),
+        photos: match audience {
+            Audience::Customer => input.photos.iter().map(|p| picture(p, localizer)).collect(),
+            Audience::Technician => Vec::new(),
+        },
         compared: advice::compared(case, localizer),
         stages: work::stages(input),
         next: answer::next_in_full(case, audience, localizer),
@@ -166,6 +179,14 @@ pub(crate) fn prose(input: &ReportInput<'_>) -> Vec<String> {
         .chain(captions)
         .chain(steps)
         .collect()
+}
+
+fn picture(photo: &Photo, localizer: &Localizer) -> Picture {
+    let caption = args([("caption", photo.caption.clone().into())]);
+    Picture {
+        alt: localizer.message_with("report-photo-alt", &caption),
+        caption: photo.caption.clone(),
+    }
 }
 
 /// A long complaint, cut at a word for the first page; and whether it was cut.

@@ -51,6 +51,9 @@ pub enum ThemeError {
 
 impl ReportTheme {
     /// The built-in templates and sentences.
+    ///
+    /// # Errors
+    /// When there is no such language.
     pub fn built_in(language: &str) -> Result<ReportTheme, LocalizerError> {
         Ok(ReportTheme {
             localizer: Localizer::load(language)?,
@@ -60,8 +63,11 @@ impl ReportTheme {
         })
     }
 
-    /// Prepares the theme that shop.toml asks for; its paths count from `base`. A template or a logo of the shop's own is tried on an
-    /// invented case, so that what is wrong with it is said before there is a job.
+    /// Prepares the theme that shop.toml asks for; its paths count from `base`. A template or a logo of the shop's own is
+    /// tried on an invented case, so that its errors are known before there is a job.
+    ///
+    /// # Errors
+    /// When the language, a template, a logo or a promise of the shop cannot be used.
     pub fn open(shop: &ShopFile, base: &Path) -> Result<ReportTheme, ThemeError> {
         let section = &shop.report;
         promises(&section.authorisation)?;

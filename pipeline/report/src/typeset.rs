@@ -3,6 +3,7 @@
 mod glyphs;
 mod world;
 
+use crate::photo::Photo;
 use crate::theme::ReportTheme;
 use crate::{Audience, ReportError};
 use chrono::{Datelike, NaiveDate};
@@ -23,6 +24,8 @@ pub(crate) struct DocumentSource<'a> {
     pub audience: Audience,
     /// The data; `replaced` is filled here.
     pub data: Value,
+    /// Photos that the data names, in their order.
+    pub photos: &'a [Photo],
     /// A stable name of the document; its hash becomes the file's identifier.
     pub ident: String,
     /// The document's date.
@@ -72,6 +75,7 @@ fn world(mut document_source: DocumentSource<'_>) -> Result<ReportWorld<'_>, Rep
     let today = typst::foundations::Datetime::from_ymd(d.year(), d.month() as u8, d.day() as u8);
     ReportWorld::new(
         document_source.theme,
+        document_source.photos,
         document_source.audience,
         fonts,
         data,

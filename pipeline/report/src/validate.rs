@@ -2,7 +2,7 @@
 
 use crate::evidence::{Band, Mark, Panel, Part, PlotRow, Trace};
 use crate::theme::ReportTheme;
-use crate::{Advice, Audience, EvidencePlot, ReportError, ReportInput, render};
+use crate::{Advice, Audience, EvidencePlot, Photo, ReportError, ReportInput, render};
 use model::job_file::ClientSection;
 use model::party::Parties;
 use model::{Case, Grade, ShopFile};
@@ -18,6 +18,7 @@ pub(crate) fn validate(theme: &ReportTheme, shop: &ShopFile) -> Result<(), Repor
         .as_deref()
         .map(|cause| theme.localizer().advice(cause, case.verdict.teardown));
     let evidence = [picture()];
+    let photos = [Photo::blank("Invented photo").map_err(|e| ReportError::Data(e.to_string()))?];
     let parties = Parties::new(&shop.shop, &ClientSection::default(), &case.customer);
     let input = ReportInput {
         case: &case,
@@ -28,6 +29,7 @@ pub(crate) fn validate(theme: &ReportTheme, shop: &ShopFile) -> Result<(), Repor
         driver: &["driver-invented".to_owned()],
         parties: &parties,
         evidence: &evidence,
+        photos: &photos,
         totals: case.labour_totals.as_ref(),
         reviewed: None,
         earlier_review: None,

@@ -559,3 +559,38 @@ fn equal_events_stand_in_one_row() {
         &["f3 … f32", "5 times, all within 15.2 to 16.4 A"],
     );
 }
+
+/// PDF 32000-1, 14.9.3: a figure's alternative text; each photo is an image of its own (8.9.5).
+#[test]
+fn photos_are_shown_to_the_customer_with_their_captions() {
+    let photo = |caption, blue| {
+        let mut content = std::io::Cursor::new(Vec::new());
+        let pixel = |x, y| image::Rgb([x as u8, y as u8, blue]);
+        let picture = image::RgbImage::from_fn(300, 200, pixel);
+        picture
+            .write_to(&mut content, image::ImageFormat::Png)
+            .unwrap();
+        report::Photo::new(caption, content.get_ref()).unwrap()
+    };
+    let mut sample = samples::established();
+    let images = |pdf: &[u8]| {
+        let is_image = |w: &&[u8]| *w == b"/Subtype/Image" || *w == b"/Subtype /Image";
+        pdf.windows(14).filter(is_image).count() + pdf.windows(15).filter(is_image).count()
+    };
+    let before = images(&sample.render().unwrap());
+    sample.photos = vec![
+        photo("The plug of the second sensor.", 90),
+        photo("Its broken <latch> & #pin.", 200),
+    ];
+    let pdf = sample.render().unwrap();
+    assert_eq!(images(&pdf), before + 2);
+    contains(
+        &text(&pdf),
+        &[
+            "The plug of the second sensor.",
+            "Its broken <latch> & #pin.",
+        ],
+    );
+    sample.audience = report::Audience::Technician;
+    assert!(!text(&sample.render().unwrap()).contains("broken <latch>"));
+}

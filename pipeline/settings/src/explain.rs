@@ -52,6 +52,8 @@ pub(crate) fn syntax(line: &str, message: &str) -> String {
         format!("{line} was opened before, and its keys here were left out with it; put them there")
     } else if line.starts_with('[') {
         "a section is written [name], or [[capture]] for each recording; its keys were left out with it".into()
+    } else if let Some(name) = line.strip_suffix(']').filter(|n| is_bare_key(n)) {
+        format!("write [{name}] on a line of its own")
     } else if !line.contains('=') {
         format!("a line is written key = value; put a # before \"{line}\" if it is a remark")
     } else if value.is_empty() {
@@ -80,12 +82,21 @@ pub(crate) fn syntax(line: &str, message: &str) -> String {
         format!(
             "found {bare}; write a number alone, without a unit and without spaces, or text in quotes: {key} = \"{bare}\""
         )
+    } else if bare.contains('\\') && !bare.contains('\'') {
+        // In straight double quotes a backslash begins an escape.
+        format!("found {bare}; write a path in single quotes: {key} = '{bare}'")
     } else if bare.chars().all(|c| !matches!(c, '"' | '\'' | '[' | '{')) {
         format!("found {bare}; write text in quotes: {key} = \"{bare}\"")
     } else {
         return format!("found {line}; {}", plain(message));
     };
     format!("this line was left out: {advice}")
+}
+
+/// Returns whether a text is a bare key of TOML.
+fn is_bare_key(text: &str) -> bool {
+    let is_part = |c: char| c.is_ascii_alphanumeric() || matches!(c, '_' | '-');
+    !text.is_empty() && text.chars().all(is_part)
 }
 
 /// `true` or `false` for the words that people write instead.

@@ -141,6 +141,11 @@ fn a_wrong_line_costs_that_line() {
             &["a number alone"],
         ),
         ("technician", "line 3", &["key = value"]),
+        (
+            "concern]",
+            "line 3",
+            &["write [concern] on a line of its own"],
+        ),
         ("technician =", "line 3, key technician", &["write a value"]),
     ] {
         let text = format!("[job]\nnumber = \"R-1\"\n{line}\n{rest}");
@@ -183,6 +188,11 @@ fn sections_and_values_of_a_capture() {
             "note = \"C:\\captures\\new\"",
             "line 3, key note",
             &["single quotes", "note = 'C:\\captures\\new'"],
+        ),
+        (
+            "note = C:\\captures\\a.csv",
+            "line 3, key note",
+            &["single quotes", "note = 'C:\\captures\\a.csv'"],
         ),
     ] {
         let job = one_error(&capture(line), place, says);

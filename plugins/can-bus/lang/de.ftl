@@ -51,6 +51,7 @@ wire-open = { $pulses } Bits bewegten beide Leitungen gleich: CAN { $line ->
     [high] High
    *[low] Low
 } ist zwischen den Teilnehmern unterbrochen.
+wire-open-plain = Manche Botschaften kommen nur über einen der beiden Drähte an.
 wires-stuck-dominant = Der Bus wird ohne Pause dominant gehalten.
 wires-probe-off = Der Kanal von CAN { $line ->
     [high] High
@@ -61,6 +62,7 @@ wires-quiet-at-ground = Beide Leitungen liegen an Masse und bewegen sich um nich
 wires-unclear = Das Verhalten der Leitungen passt zu keinem einzelnen Zustand.
 termination = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen.
 termination-high = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen: weniger Last, als zwei Abschlusswiderstände ergeben.
+termination-high-plain = Die Signale auf der Datenleitung sind größer, als ihre beiden Abschlusswiderstände sie lassen.
 termination-low = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen: mehr Last, als zwei Abschlusswiderstände ergeben.
 termination-unclear = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen; das ist für ein Urteil zu unsicher.
 termination-at-least = Der Bus entlädt sich so langsam, dass mindestens { $value } Ohm zwischen den Leitungen liegen: Kein Abschlusswiderstand ist angeschlossen.

@@ -51,6 +51,7 @@ wire-open = { $pulses } bits movieron ambas líneas por igual: CAN { $line ->
     [high] alto
    *[low] bajo
 } está cortado entre los nodos.
+wire-open-plain = Algunos mensajes llegan por uno solo de los dos hilos.
 wires-stuck-dominant = El bus se mantiene dominante sin pausa.
 wires-probe-off = El canal de CAN { $line ->
     [high] alto
@@ -61,6 +62,7 @@ wires-quiet-at-ground = Ambas líneas están a masa sin moverse más de { $detec
 wires-unclear = Lo que hacen las líneas no corresponde a un único estado.
 termination = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas.
 termination-high = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas: menos carga que la de dos terminaciones.
+termination-high-plain = Las señales de la línea de datos son mayores de lo que permiten sus dos resistencias de terminación.
 termination-low = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas: más carga que la de dos terminaciones.
 termination-unclear = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas, con demasiada incertidumbre para decidir.
 termination-at-least = El bus se descarga tan despacio que hay al menos { $value } ohmios entre las líneas: no hay ninguna terminación conectada.

@@ -252,6 +252,32 @@ fn of_several_coils_the_odd_one_is_named() {
     }
 }
 
+/// Of two coils that differ nobody says which is off; and one that gets less current need not move.
+#[test]
+fn two_coils_that_differ_condemn_neither() {
+    for seed in 0..SEEDS {
+        let mut random = seeded(seed);
+        let coil = Coil::valve(&mut random);
+        let mut resists = coil;
+        resists.wiring += coil.ohm;
+        let noise = 0.003 * coil.supply / coil.ohm;
+        let sound = coil.record(4, 50e3, noise, &mut random);
+        let weak = resists.record(4, 50e3, noise, &mut random);
+        let length = sound.current.len().min(weak.current.len());
+        let channels: Vec<(&str, &[f32])> = vec![
+            ("coil-current-1", &sound.current[..length]),
+            ("coil-current-2", &weak.current[..length]),
+            ("supply-voltage", &sound.supply[..length]),
+        ];
+        let seen = observe(&channels, sound.step_s, None);
+        for o in &seen {
+            assert_ne!(o.grade, Grade::Abnormal, "{seed} {}", o.message);
+        }
+        let unequal = |o: &Observation| o.message == "coil-resistance-unequal";
+        assert!(seen.iter().any(unequal), "{seed} {seen:?}");
+    }
+}
+
 #[test]
 fn a_coil_without_current_is_told_by_its_driven_side() {
     let mut random = seeded(4);

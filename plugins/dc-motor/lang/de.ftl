@@ -14,6 +14,7 @@ motor-resistance-start = Wicklung und Bürsten haben { NUMBER($value, maximumFra
 motor-resistance-stall = Im Stillstand hat der Motor { NUMBER($value, maximumFractionDigits: 0) } Milliohm.
 motor-start = Der Motor läuft mit einer Zeitkonstante von { NUMBER($value, maximumFractionDigits: 3) } s hoch; im Lauf beträgt seine Gegenspannung { NUMBER($back_emf_percent, maximumFractionDigits: 0) } % der Spannung.
 motor-stall = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A und dreht sich nicht.
+motor-stall-plain = Der Motor war eingeschaltet und drehte sich nicht.
 motor-stall-current-only = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A und zeigt kein Anzeichen einer Drehung; seine Spannung wurde nicht aufgezeichnet.
 motor-stall-unclear = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A; die Aufzeichnung ist zu grob, um zu sagen, ob er drehte.
 
@@ -25,6 +26,7 @@ commutation-gap = Der Strom bricht { $value ->
     [one] einmal
    *[other] { $value }-mal
  } je Umdrehung um { NUMBER($depth_percent, maximumFractionDigits: 0) } % ein, über { $turns } Umdrehungen: Eine Lamelle, ihre Wicklung oder eine Bürste trägt nicht.
+commutation-gap-plain = An derselben Stelle jeder Umdrehung setzt der Strom des Motors aus.
 commutation-gap-none = Über { NUMBER($turns, maximumFractionDigits: 0) } Umdrehungen hinterlässt keine Lamelle eine Lücke von mehr als { $depth_percent } % im Strom.
 commutation-gap-not-tested = Die Welligkeit der Kommutierung ist nicht deutlich genug, um eine Lücke zu sehen.
 commutation-gap-unclear = Der Strom bricht { NUMBER($hz, maximumFractionDigits: 0) }-mal je Sekunde ein; ob der Motor oder eine getaktete Speisung das tut, sagt die Aufzeichnung nicht.
@@ -32,6 +34,7 @@ commutation-gap-unclear = Der Strom bricht { NUMBER($hz, maximumFractionDigits: 
 # Wiring
 wiring-resistance = Die Leitung zum Motor hat { NUMBER($value, maximumFractionDigits: 0) } Milliohm: { NUMBER($drop_v, maximumFractionDigits: 2) } V bei { NUMBER($current_a, maximumFractionDigits: 1) } A.
 wiring-resistance-high = Die Leitung zum Motor hat { NUMBER($value, maximumFractionDigits: 0) } Milliohm, zu viel: Bei { NUMBER($current_a, maximumFractionDigits: 1) } A gehen { NUMBER($drop_v, maximumFractionDigits: 1) } V verloren.
+wiring-resistance-high-plain = Auf dem Weg zum Motor gehen { NUMBER($drop_v, maximumFractionDigits: 1) } V der Versorgung verloren.
 
 # Three phases
 electrical-rate = Die Phasenströme wechseln mit { NUMBER($value, maximumFractionDigits: 1) } Hz.

@@ -14,6 +14,7 @@ motor-resistance-start = Winding and brushes have { NUMBER($value, maximumFracti
 motor-resistance-stall = Standing, the motor has { NUMBER($value, maximumFractionDigits: 0) } milliohms.
 motor-start = The motor gathers speed with a time constant of { NUMBER($value, maximumFractionDigits: 3) } s; at speed its back-EMF is { NUMBER($back_emf_percent, maximumFractionDigits: 0) } % of the voltage.
 motor-stall = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A and does not turn.
+motor-stall-plain = The motor was switched on and did not turn.
 motor-stall-current-only = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A and shows no sign of turning; its voltage was not recorded.
 motor-stall-unclear = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A; the recording is too coarse to tell whether it turned.
 
@@ -25,6 +26,7 @@ commutation-gap = The current breaks down by { NUMBER($depth_percent, maximumFra
     [one] once
    *[other] { $value } times
  } a turn, over { $turns } turns: a bar, its winding or a brush does not carry.
+commutation-gap-plain = At the same place of every turn the motor's current breaks off.
 commutation-gap-none = Over { NUMBER($turns, maximumFractionDigits: 0) } turns no bar leaves a gap of more than { $depth_percent } % in the current.
 commutation-gap-not-tested = The ripple of the commutation is not clear enough to see a gap in it.
 commutation-gap-unclear = The current breaks down { NUMBER($hz, maximumFractionDigits: 0) } times a second; whether the motor or a switched supply does that is not told by the recording.
@@ -32,6 +34,7 @@ commutation-gap-unclear = The current breaks down { NUMBER($hz, maximumFractionD
 # Wiring
 wiring-resistance = The wiring to the motor has { NUMBER($value, maximumFractionDigits: 0) } milliohms: { NUMBER($drop_v, maximumFractionDigits: 2) } V at { NUMBER($current_a, maximumFractionDigits: 1) } A.
 wiring-resistance-high = The wiring to the motor has { NUMBER($value, maximumFractionDigits: 0) } milliohms, too many: { NUMBER($drop_v, maximumFractionDigits: 1) } V are lost at { NUMBER($current_a, maximumFractionDigits: 1) } A.
+wiring-resistance-high-plain = On the way to the motor { NUMBER($drop_v, maximumFractionDigits: 1) } V of the supply are lost.
 
 # Three phases
 electrical-rate = The phase currents alternate at { NUMBER($value, maximumFractionDigits: 1) } Hz.

@@ -14,6 +14,7 @@ motor-resistance-start = Bobinado y escobillas tienen { NUMBER($value, maximumFr
 motor-resistance-stall = Parado, el motor tiene { NUMBER($value, maximumFractionDigits: 0) } miliohmios.
 motor-start = El motor se acelera con una constante de tiempo de { NUMBER($value, maximumFractionDigits: 3) } s; en marcha su fuerza contraelectromotriz es el { NUMBER($back_emf_percent, maximumFractionDigits: 0) } % de la tensión.
 motor-stall = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A y no gira.
+motor-stall-plain = El motor estaba conectado y no giró.
 motor-stall-current-only = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A sin señal de giro; su tensión no se grabó.
 motor-stall-unclear = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A; la grabación es demasiado gruesa para saber si giraba.
 
@@ -25,6 +26,7 @@ commutation-gap = La corriente se hunde un { NUMBER($depth_percent, maximumFract
     [one] una vez
    *[other] { $value } veces
  } por vuelta, en { $turns } vueltas: una delga, su bobina o una escobilla no conduce.
+commutation-gap-plain = En el mismo punto de cada vuelta se interrumpe la corriente del motor.
 commutation-gap-none = En { NUMBER($turns, maximumFractionDigits: 0) } vueltas ninguna delga deja un hueco de más del { $depth_percent } % en la corriente.
 commutation-gap-not-tested = El rizado de la conmutación no es lo bastante claro para ver un hueco.
 commutation-gap-unclear = La corriente se hunde { NUMBER($hz, maximumFractionDigits: 0) } veces por segundo; la grabación no dice si lo hace el motor o una alimentación conmutada.
@@ -32,6 +34,7 @@ commutation-gap-unclear = La corriente se hunde { NUMBER($hz, maximumFractionDig
 # Wiring
 wiring-resistance = El cableado al motor tiene { NUMBER($value, maximumFractionDigits: 0) } miliohmios: { NUMBER($drop_v, maximumFractionDigits: 2) } V a { NUMBER($current_a, maximumFractionDigits: 1) } A.
 wiring-resistance-high = El cableado al motor tiene { NUMBER($value, maximumFractionDigits: 0) } miliohmios, demasiados: a { NUMBER($current_a, maximumFractionDigits: 1) } A se pierden { NUMBER($drop_v, maximumFractionDigits: 1) } V.
+wiring-resistance-high-plain = En el camino al motor se pierden { NUMBER($drop_v, maximumFractionDigits: 1) } V de la alimentación.
 
 # Three phases
 electrical-rate = Las corrientes de fase alternan a { NUMBER($value, maximumFractionDigits: 1) } Hz.

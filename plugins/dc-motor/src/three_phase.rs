@@ -37,7 +37,8 @@ impl Analyzer for ThreePhase {
         if let Some(three) = Three::of(&recorded) {
             let all = [0, 1, 2].map(|k| &three.currents[k][..]);
             let (start, step) = (three.reference.start_s, three.reference.step_s);
-            let found = steady(all, step).and_then(|span| phases(all, start, step, span));
+            let found = steady(all, step)
+                .and_then(|span| later_parts(span).find_map(|part| phases(all, start, step, part)));
             if let Some(p) = found {
                 observe(&p, &three, &input.settings, out);
             }
@@ -46,6 +47,11 @@ impl Analyzer for ThreePhase {
         }
         Ok(())
     }
+}
+
+/// A stretch, its later half and its last third: the rate may still climb when the currents hold their size already.
+fn later_parts((from, to): (usize, usize)) -> impl Iterator<Item = (usize, usize)> {
+    (1..=3).map(move |k| (to - (to - from) / k, to))
 }
 
 /// The three phase currents.

@@ -6,7 +6,9 @@ use crate::measure::stall::stall;
 use crate::measure::wiring::wiring_resistance;
 use crate::outputs;
 use plugin_sdk::signal::windows::mean;
-use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Record};
+use plugin_sdk::{
+    Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Record, Settings,
+};
 
 /// Resistance of feed and ground of a motor.
 pub struct WiringResistance;
@@ -45,29 +47,18 @@ impl Analyzer for WiringResistance {
             let Some(m) = measured else {
                 continue;
             };
-            // The drop counts at the current that the motor runs at. Where it never ran it stood, at several times that.
-            let runs =
-                steady(&current.values, current.step_s, &run).filter(|_| !stands(&current, &run));
-            let (from, to) = runs.unwrap_or((run.on, run.off));
-            let amps = mean(&current.values[from..to]);
-            if amps < 0.05 {
+            let Some((amps, drop)) = judged_at(&current, &run, &input.settings) else {
                 continue;
-            }
+            };
             let (value, u) = (
                 1e3 * m.value,
                 (1e3 * m.uncertainty).hypot(current.accuracy * 1e3 * m.value),
             );
-            let name = if runs.is_some() {
-                "wiring-drop"
-            } else {
-                "wiring-drop-standing"
-            };
-            let sheet = limits(&input.settings).limit(name);
             let limit = Limit {
                 low: None,
-                high: sheet.high.map(|drop| 1e3 * drop / amps),
+                high: drop.high.map(|volts| 1e3 * volts / amps),
                 unit: "mohm".into(),
-                ..sheet
+                ..drop
             };
             let high = limit.high.is_some_and(|h| value - 2.0 * u > h);
             let message = if high {
@@ -90,9 +81,27 @@ impl Analyzer for WiringResistance {
     }
 }
 
-/// True for a motor that draws its inrush throughout.
-fn stands(current: &Record, run: &Run) -> bool {
-    let (values, start, step) = (&current.values, current.start_s, current.step_s);
-    let peak = inrush(values, start, step, run);
-    peak.is_some_and(|p| stall(values, start, step, run, p.value).is_some())
+/// Least current whose drop is judged, A.
+const LEAST_A: f64 = 0.05;
+
+/// Current at which the drop is judged, A, and the drop that it may have: that of the steady run, or of the start, at
+/// several times that, where a light load hides what the start would suffer from. The stricter of the two counts; a motor
+/// that never ran stood.
+fn judged_at(current: &Record, run: &Run, settings: &Settings) -> Option<(f64, Limit)> {
+    let (values, start_s, step_s) = (&current.values, current.start_s, current.step_s);
+    let sheet = limits(settings);
+    let peak = inrush(values, start_s, step_s, run).map(|p| p.value);
+    let stood = peak.is_some_and(|p| stall(values, start_s, step_s, run, p).is_some());
+    let running = steady(values, step_s, run)
+        .filter(|_| !stood)
+        .map(|(from, to)| (mean(&values[from..to]), sheet.limit("wiring-drop")));
+    let standing = match running {
+        Some(_) => peak,
+        None => Some(mean(&values[run.on..run.off])),
+    };
+    let standing = standing.map(|amps| (amps, sheet.limit("wiring-drop-standing")));
+    let ohm = |(amps, drop): &(f64, Limit)| drop.high.unwrap_or(f64::INFINITY) / amps;
+    let seen = running.into_iter().chain(standing);
+    seen.filter(|(amps, _)| *amps >= LEAST_A)
+        .min_by(|a, b| ohm(a).total_cmp(&ohm(b)))
 }

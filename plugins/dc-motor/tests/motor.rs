@@ -3,6 +3,7 @@
 mod model;
 
 use baybrief_plugin_dc_motor::measure::commutation::ripples_a_turn;
+use baybrief_plugin_dc_motor::measure::gaps;
 use baybrief_plugin_dc_motor::{MotorRun, MotorSpeed, WiringResistance};
 use model::{BLOWER, MAXON, Motor, ON_S, RATE, Recorded, record};
 use plugin_sdk::testing::{Bench, find, input, near, noise, observe, settings};
@@ -291,4 +292,21 @@ fn clock_and_noise_change_nothing() {
     Bench::of::<MotorRun>()
         .noise(&input, 0.002, 3)
         .expect("noise");
+}
+
+/// The voltage between two brushes is the upper envelope of the coils' sines (textbook), so that with little load the ripple
+/// of few bars is as deep as a gap; but it is no narrow dip of a current that else keeps its level.
+#[test]
+fn a_deep_ripple_is_no_gap() {
+    let (step, rate) = (5e-5, 417.0);
+    let at = |k: usize| (k as f64 * step * rate).rem_euclid(1.0);
+    let ripple: Vec<f64> = (0..20_000)
+        .map(|k| 1.0 + 0.3 * (std::f64::consts::TAU * at(k)).cos())
+        .collect();
+    assert_eq!(gaps::dips(&ripple, step, (0, ripple.len())), None);
+    let gap: Vec<f64> = (0..20_000)
+        .map(|k| if at(k) < 0.12 { 0.4 } else { 1.0 })
+        .collect();
+    let found = gaps::dips(&gap, step, (0, gap.len())).expect("a gap");
+    assert!((found.hz / rate - 1.0).abs() < 0.01, "{found:?}");
 }

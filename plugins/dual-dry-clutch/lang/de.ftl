@@ -412,3 +412,14 @@ why-no-code-says-so = kein Fehlercode sagt es
 system-dual-dry-clutch = Automatisiertes Getriebe mit zwei Trockenkupplungen
 sheet-vehicle-supply = eine schwache Batterie, zu wenig Ladung oder eine schlechte Motormasse macht jeden Steller langsam
 sheet-alternator-pick-up = die Welligkeit einer defekten Generatordiode koppelt in Sensorleitungen ein
+
+# Work
+labour-first-step = Versorgung und Masse des Getriebes prüfen, Lernvorgang wiederholen
+labour-teardown = Getriebe ausbauen und öffnen
+labour-clutch = Doppelkupplung ersetzen
+labour-clutch-actuator = Kupplungssteller ersetzen
+labour-gear-actuator = Gangsteller ersetzen
+labour-feed = Versorgung, Masse oder Leitungen der Steller instand setzen
+labour-shaft-sensor = Drehzahlsensor einer Eingangswelle ersetzen
+labour-reassembly = Getriebe schließen und einbauen
+labour-relearn = Getriebesteuerung anlernen

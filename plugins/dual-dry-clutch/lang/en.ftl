@@ -421,3 +421,14 @@ why-no-code-says-so = no code says so
 system-dual-dry-clutch = Automated gearbox with two dry clutches
 sheet-vehicle-supply = a weak battery, too little charging or a bad engine ground slows every actuator
 sheet-alternator-pick-up = the ripple of a failed alternator diode reaches sensor wires
+
+# Work
+labour-first-step = Check the feed and ground of the gearbox and repeat the relearn
+labour-teardown = Remove and open the gearbox
+labour-clutch = Replace the clutch pack
+labour-clutch-actuator = Replace a clutch actuator
+labour-gear-actuator = Replace a gear actuator
+labour-feed = Repair the feed, ground or actuator wiring
+labour-shaft-sensor = Replace an input shaft speed sensor
+labour-reassembly = Close and refit the gearbox
+labour-relearn = Relearn the gearbox control

@@ -3,7 +3,7 @@ actuation-clutch = Accionamiento de embrague: { NUMBER($value, maximumFractionDi
 actuation-small = Accionamiento pequeño: { NUMBER($value, maximumFractionDigits: 1) } A de pico, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s, del tamaño del de un motor de marchas.
 actuation-unscaled = Accionamiento, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
 actuation-stall = Intento bloqueado: la corriente sube a { NUMBER($value, maximumFractionDigits: 1) } A y se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s; lo que mueve no se mueve.
-actuation-stall-plain = Un motor trabajó con fuerza durante { NUMBER($hold_s, maximumFractionDigits: 1) } s y no se movió.
+actuation-stall-plain = Un motor hizo fuerza durante { NUMBER($hold_s, maximumFractionDigits: 1) } s y no se movió.
 actuation-stall-unscaled = Intento bloqueado: la corriente se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
 actuation-absent = La unidad de control despierta a los { NUMBER($woke_s, maximumFractionDigits: 1) } s y trabaja, pero ningún actuador de embrague se activa y consume su corriente en los { NUMBER($listened_s, maximumFractionDigits: 0) } s que siguen; un pulso desde { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } se habría visto.
 actuation-absent-plain = La unidad de control estaba despierta y trabajaba, pero ningún motor de embrague consumía corriente.
@@ -153,19 +153,19 @@ cause-clutch-n-slip-plain = El embrague { $n } no sujeta. El motor gira más dep
 cause-clutch-n-slip-ruled-out = El embrague { $n } patina
 
 cause-clutch-actuator-jam = Un actuador de embrague está agarrotado
-cause-clutch-actuator-jam-plain = Dos motores mueven los embragues. Uno de ellos trabaja con fuerza y no puede moverse.
+cause-clutch-actuator-jam-plain = Dos motores mueven los embragues. Uno de ellos hace fuerza y no puede moverse.
 cause-clutch-actuator-jam-ruled-out = Un actuador de embrague agarrotado
 
 cause-clutch-actuator-n-jam = El actuador del embrague { $n } está agarrotado
-cause-clutch-actuator-n-jam-plain = El motor del embrague { $n } trabaja con fuerza y no puede moverse.
+cause-clutch-actuator-n-jam-plain = El motor del embrague { $n } hace fuerza y no puede moverse.
 cause-clutch-actuator-n-jam-ruled-out = Un actuador agarrotado del embrague { $n }
 
 cause-gear-actuator-jam = Un actuador de marchas está agarrotado
-cause-gear-actuator-jam-plain = Un motor que cambia las marchas trabaja con fuerza y no puede moverse.
+cause-gear-actuator-jam-plain = Un motor que cambia las marchas hace fuerza y no puede moverse.
 cause-gear-actuator-jam-ruled-out = Un actuador de marchas agarrotado
 
 cause-actuation-jam = Un mecanismo dentro de la caja está agarrotado
-cause-actuation-jam-plain = Un motor de la caja trabaja con fuerza y no puede moverse. El cable medido alimenta todos los motores, así que no dice cuál es.
+cause-actuation-jam-plain = Un motor de la caja hace fuerza y no puede moverse. El cable medido alimenta todos los motores, así que no dice cuál es.
 cause-actuation-jam-ruled-out = Un mecanismo agarrotado
 
 cause-actuator-open-circuit = Un actuador no está conectado
@@ -412,3 +412,14 @@ why-no-code-says-so = ningún código lo dice
 system-dual-dry-clutch = Cambio automatizado con dos embragues en seco
 sheet-vehicle-supply = una batería débil, una carga insuficiente o una mala masa del motor vuelve lento cualquier actuador
 sheet-alternator-pick-up = el rizado de un diodo averiado del alternador se acopla en los cables de los sensores
+
+# Work
+labour-first-step = Comprobar alimentación y masa de la caja de cambios y repetir el aprendizaje
+labour-teardown = Desmontar y abrir la caja de cambios
+labour-clutch = Sustituir el doble embrague
+labour-clutch-actuator = Sustituir un actuador de embrague
+labour-gear-actuator = Sustituir un actuador de marchas
+labour-feed = Reparar la alimentación, la masa o el cableado de los actuadores
+labour-shaft-sensor = Sustituir un sensor de revoluciones de un eje de entrada
+labour-reassembly = Cerrar y montar la caja de cambios
+labour-relearn = Repetir el aprendizaje del cambio

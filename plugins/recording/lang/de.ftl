@@ -30,7 +30,7 @@ kind-inrush-current = Einschaltstrom
 
 mark-signal-quality = Aufzeichnung unbrauchbar
 
-subject-supply-voltage = Versorgungsspannung des Getriebes
+subject-supply-voltage = Versorgungsspannung
 subject-ground-voltage = Spannungsabfall der Masse
 subject-engine-speed = Motordrehzahl
 subject-other = anderer Kanal
@@ -46,7 +46,7 @@ reason-missing = Zu viele Werte der Aufzeichnung fehlen.
 next-record-higher-rate = Mit mindestens zehn Abtastwerten je Zahn der Drehzahlsensoren noch einmal aufzeichnen.
 next-record-longer = Mindestens zehn Sekunden aufzeichnen, von vor dem Versuch bis danach.
 next-clamp-range = Stromzange und Rekorder auf einen größeren Bereich stellen (60 A oder mehr) und noch einmal aufzeichnen.
-next-clamp-direction = Die Stromzange umdrehen, so dass Strom in das Getriebe positiv zeigt, und noch einmal aufzeichnen.
+next-clamp-direction = Die Stromzange umdrehen, so dass Strom in das Aggregat positiv zeigt, und noch einmal aufzeichnen.
 next-clamp-zero = Die Stromzange ohne Leitung darin und nahe am Kabel auf null stellen und noch einmal aufzeichnen.
 next-record-range = Den Bereich des Rekorders für den Drehzahlsensor größer stellen und noch einmal aufzeichnen.
 next-state-teeth = Die Zähnezahl jedes Geberrads in job.toml eintragen; eine ausgefüllte Datei liegt bei diesem Bericht.
@@ -172,3 +172,7 @@ next-check-scale-plain = Den Maßstab der Stromzange prüfen und neu aufzeichnen
 method-plausibility = Mediane und höchste Pulse der kalibrierten Kanäle werden mit dem verglichen, was ein solches Aggregat überhaupt zeigen kann; jenseits davon wird der Maßstab des Tastkopfs bezweifelt.
 implausible-time = { $subject-name }: Der höchste Strom hält { NUMBER($value, maximumFractionDigits: 0) } s an, länger als jedes Steuergerät ihn lässt; die Einheit der Zeit in der Aufzeichnung ist zweifelhaft.
 reason-implausible-time = Ein Motor zieht seinen Blockierstrom länger, als jedes Steuergerät ihn lässt; die Einheit der Zeit in der Aufzeichnung ist zweifelhaft.
+
+# Work
+labour-diagnosis = Messung und Diagnose
+labour-proof = Messung wiederholen, um die Reparatur nachzuweisen

@@ -71,7 +71,7 @@ kind-inrush-current = Inrush current
 
 mark-signal-quality = recording not usable
 
-subject-supply-voltage = gearbox supply voltage
+subject-supply-voltage = supply voltage
 subject-ground-voltage = ground voltage drop
 subject-engine-speed = engine speed
 subject-other = other channel
@@ -87,7 +87,7 @@ reason-missing = Too many values are missing from the recording.
 next-record-higher-rate = Record again with at least ten samples per tooth of the speed sensors.
 next-record-longer = Record at least ten seconds, from before the attempt until after it.
 next-clamp-range = Set the clamp and the recorder to a wider range (60 A or more) and record again.
-next-clamp-direction = Turn the clamp round, so that current into the gearbox reads positive, and record again.
+next-clamp-direction = Turn the clamp round, so that current into the unit reads positive, and record again.
 next-clamp-zero = Set the clamp to zero with no wire in it, close to the cable, and record again.
 next-record-range = Set the recorder's range for the speed sensor wider and record again.
 next-state-teeth = Write the number of teeth of each speed sensor's wheel into job.toml; a filled-in file lies beside this report.
@@ -173,3 +173,7 @@ next-check-scale-plain = Check the scale of the clamp, and record again.
 method-plausibility = Medians and highest pulses of calibrated channels are held against what such a unit can show at all; beyond it the scale of the probe is doubted.
 implausible-time = The { $subject-name } keeps its highest current for { NUMBER($value, maximumFractionDigits: 0) } s, longer than any control unit lets it: the unit of the recording's time is doubtful.
 reason-implausible-time = A motor draws its stall current for longer than any control unit lets it, so the unit of the recording's time is doubtful.
+
+# Work
+labour-diagnosis = Recording and diagnosis
+labour-proof = Repeat the recording to prove the repair

@@ -30,7 +30,7 @@ kind-inrush-current = Corriente de irrupción
 
 mark-signal-quality = grabación no utilizable
 
-subject-supply-voltage = tensión de alimentación de la caja
+subject-supply-voltage = tensión de alimentación
 subject-ground-voltage = caída de tensión en la masa
 subject-engine-speed = régimen del motor
 subject-other = otro canal
@@ -46,7 +46,7 @@ reason-missing = Faltan demasiados valores en la grabación.
 next-record-higher-rate = Grabar otra vez con al menos diez muestras por diente de los sensores de velocidad.
 next-record-longer = Grabar al menos diez segundos, desde antes del intento hasta después.
 next-clamp-range = Poner la pinza y el registrador en un margen mayor (60 A o más) y grabar otra vez.
-next-clamp-direction = Dar la vuelta a la pinza, para que la corriente hacia la caja sea positiva, y grabar otra vez.
+next-clamp-direction = Dar la vuelta a la pinza, para que la corriente hacia el conjunto sea positiva, y grabar otra vez.
 next-clamp-zero = Poner la pinza a cero sin cable dentro y cerca del cable, y grabar otra vez.
 next-record-range = Poner un margen mayor en el registrador para el sensor de velocidad y grabar otra vez.
 next-state-teeth = Anotar en job.toml el número de dientes de la rueda de cada sensor de velocidad; junto a este informe hay un archivo ya rellenado.
@@ -172,3 +172,7 @@ next-check-scale-plain = Comprobar la escala de la pinza y grabar de nuevo.
 method-plausibility = Las medianas y los pulsos más altos de los canales calibrados se comparan con lo que una unidad así puede mostrar; más allá se duda de la escala de la sonda.
 implausible-time = { $subject-name }: la corriente máxima dura { NUMBER($value, maximumFractionDigits: 0) } s, más de lo que permite cualquier unidad de control; la unidad de tiempo de la grabación es dudosa.
 reason-implausible-time = Un motor consume su corriente de bloqueo durante más tiempo del que permite cualquier unidad de control; la unidad de tiempo de la grabación es dudosa.
+
+# Work
+labour-diagnosis = Grabación y diagnóstico
+labour-proof = Repetir la grabación para demostrar la reparación

@@ -16,10 +16,15 @@ tooth-fault = { $subject-name }: Das Geberrad ist an { $value ->
     [one] einer Stelle
    *[other] { $value } Stellen
  } beschädigt, auf jeder von { $turns } Umdrehungen an derselben: fehlend { $missing }, abgebrochen { $broken }, doppelt { $doubled }, verschoben { $displaced }.
+tooth-fault-plain = { $subject-name }: Der Zahnring ist bei jeder Umdrehung an { $value ->
+    [one] derselben Stelle
+   *[other] denselben { $value } Stellen
+ } beschädigt.
 tooth-fault-unstated = { $subject-name }: Am Geberrad { $missing ->
     [one] ist eine Stelle
    *[other] sind { $missing } Stellen
  } ohne Zahn, auf jeder von { $turns } Umdrehungen. Es kann so gebaut sein, oder es fehlen Zähne: Die Zahl der fehlenden Zähne ist nicht angegeben.
+tooth-fault-unequal = { $subject-name }: Die Zähne des Geberrads folgen in ungleichen, bei jeder Umdrehung gleichen Abständen; keiner weicht so weit ab, dass er zu benennen wäre.
 tooth-fault-not-tested = { $subject-name }: Die einzelnen Zähne waren in dieser Aufzeichnung nicht zu beurteilen.
 ring-runout-amplitude = { $subject-name }: Das Signal wird über eine Umdrehung um { NUMBER($value, maximumFractionDigits: 1) } % größer und kleiner.
 ring-runout-pitch = { $subject-name }: Die Zähne kommen über eine Umdrehung um { NUMBER($value, maximumFractionDigits: 2) } % einer Teilung früher und später.
@@ -148,6 +153,7 @@ reason-sensor-not-seen = Ein Sensor gibt keinen Impuls, und nichts in der Aufzei
 reason-sensor-unreadable = Die Impulse eines Sensors sind als Zahnfolge nicht lesbar.
 reason-may-be-pick-up = Die Impulse eines Sensors können vom laufenden Motor eingestreut sein.
 reason-gap-unstated = Einem Geberrad fehlen Zähne an einer Stelle, an der es so gebaut sein kann.
+reason-pitches-unequal = Die Zähne eines Geberrads folgen in ungleichen Abständen, und die Aufzeichnung sagt nicht, welcher von ihnen abweicht.
 reason-broke-off-once = Ein Sensor setzte einmal aus; das kann die Messspitze gewesen sein.
 reason-near-the-limit = Ein Messwert liegt so nah an seinem Grenzwert, dass er weder gut noch schlecht ist.
 

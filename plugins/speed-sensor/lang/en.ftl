@@ -16,10 +16,15 @@ tooth-fault = The ring of the { $subject-name } is damaged at { $value ->
     [one] one place
    *[other] { $value } places
  } of a turn, the same on each of { $turns } turns: missing { $missing }, broken off { $broken }, doubled { $doubled }, displaced { $displaced }.
+tooth-fault-plain = The toothed ring of the { $subject-name } is damaged at { $value ->
+    [one] one place
+   *[other] { $value } places
+ } of every turn.
 tooth-fault-unstated = The ring of the { $subject-name } has { $missing ->
     [one] a place
    *[other] { $missing } places
  } without a tooth on each of { $turns } turns. It may be made so, or teeth may be missing: its number of missing teeth is not stated.
+tooth-fault-unequal = The teeth of the { $subject-name } come at unequal pitches, alike on every turn; none of them is so far off that it can be named.
 tooth-fault-not-tested = The single teeth of the { $subject-name } could not be judged in this recording.
 ring-runout-amplitude = Over a turn the signal of the { $subject-name } grows and shrinks by { NUMBER($value, maximumFractionDigits: 1) } %.
 ring-runout-pitch = Over a turn the teeth of the { $subject-name } come sooner and later by { NUMBER($value, maximumFractionDigits: 2) } % of a pitch.
@@ -86,12 +91,12 @@ cause-sensor-dead-ruled-out = A speed sensor without a signal
 cause-sensor-intermittent = A speed sensor loses contact
 cause-sensor-intermittent-plain = The signal of a speed sensor breaks off again and again while the wheel or shaft turns on: a plug, a wire or the sensor itself makes bad contact.
 cause-sensor-intermittent-ruled-out = A speed sensor that loses contact
-cause-tooth-ring-damaged = The ring of teeth before a speed sensor is damaged
+cause-tooth-ring-damaged = The toothed ring of a speed sensor is damaged
 cause-tooth-ring-damaged-plain = The toothed ring that a speed sensor reads is damaged at the same place on every turn. The sensor itself does what it should.
-cause-tooth-ring-damaged-ruled-out = A damaged ring of teeth
-cause-ring-runout-high = The ring of teeth before a speed sensor does not run true
+cause-tooth-ring-damaged-ruled-out = A damaged toothed ring
+cause-ring-runout-high = The toothed ring of a speed sensor does not run true
 cause-ring-runout-high-plain = The toothed ring that a speed sensor reads sits off its centre or wobbles, so that its signal changes over every turn.
-cause-ring-runout-high-ruled-out = A ring of teeth that does not run true
+cause-ring-runout-high-ruled-out = A toothed ring that does not run true
 cause-air-gap-large = A speed sensor sits too far from its ring
 cause-air-gap-large-plain = The signal of a speed sensor is too weak for its speed: the distance between the sensor and its toothed ring is too large, or the sensor is worn out. At low speed its signal is lost.
 cause-air-gap-large-ruled-out = A speed sensor too far from its ring
@@ -148,6 +153,7 @@ reason-sensor-not-seen = A sensor gives no pulse, and nothing in the recording p
 reason-sensor-unreadable = The pulses of a sensor cannot be read as a train of teeth.
 reason-may-be-pick-up = The pulses of a sensor may be pick-up from the running engine.
 reason-gap-unstated = A ring lacks teeth at a place at which it may have been made without.
+reason-pitches-unequal = The teeth of a ring come at unequal pitches, and the recording does not tell which of them is off.
 reason-broke-off-once = A sensor broke off once, which may have been the probe.
 reason-near-the-limit = A measured value lies so near its limit that it is neither good nor bad.
 

@@ -16,10 +16,15 @@ tooth-fault = La corona del { $subject-name } está dañada en { $value ->
     [one] un punto
    *[other] { $value } puntos
  } de la vuelta, el mismo en cada una de { $turns } vueltas: faltan { $missing }, rotos { $broken }, dobles { $doubled }, desplazados { $displaced }.
+tooth-fault-plain = La corona dentada del { $subject-name } está dañada en { $value ->
+    [one] un punto
+   *[other] { $value } puntos
+ } de cada vuelta.
 tooth-fault-unstated = La corona del { $subject-name } tiene { $missing ->
     [one] un punto
    *[other] { $missing } puntos
  } sin diente en cada una de { $turns } vueltas. Puede estar hecha así, o pueden faltar dientes: no se indica cuántos le faltan.
+tooth-fault-unequal = Los dientes del { $subject-name } llegan a distancias desiguales, iguales en cada vuelta; ninguno se desvía tanto que se pueda nombrar.
 tooth-fault-not-tested = En esta grabación no se pudieron juzgar los dientes del { $subject-name } uno por uno.
 ring-runout-amplitude = En una vuelta la señal del { $subject-name } crece y mengua un { NUMBER($value, maximumFractionDigits: 1) } %.
 ring-runout-pitch = En una vuelta los dientes del { $subject-name } llegan antes y después en un { NUMBER($value, maximumFractionDigits: 2) } % de un paso.
@@ -148,6 +153,7 @@ reason-sensor-not-seen = Un sensor no da ningún pulso, y nada en la grabación 
 reason-sensor-unreadable = Los pulsos de un sensor no se pueden leer como tren de dientes.
 reason-may-be-pick-up = Los pulsos de un sensor pueden ser inducidos por el motor en marcha.
 reason-gap-unstated = A una corona le faltan dientes en un punto en que puede estar hecha así.
+reason-pitches-unequal = Los dientes de una corona llegan a distancias desiguales, y la grabación no dice cuál de ellos se desvía.
 reason-broke-off-once = Un sensor se interrumpió una vez, lo que puede deberse a la punta.
 reason-near-the-limit = Un valor medido está tan cerca de su límite que no es ni bueno ni malo.
 

@@ -79,7 +79,7 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
         found.clear();
     }
     found.extend(restarts(sensor));
-    for span in long_breaks(sensor) {
+    for span in breaks(sensor, LEAST_HZ) {
         if !found.iter().any(|f| f.0 < span.1 && span.0 < f.1) {
             found.push(span);
         }
@@ -100,7 +100,8 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
             })
     };
     let (Some(first), Some(last)) = (found.first(), found.last()) else {
-        if fine && turning >= LEAST_TURNING_S {
+        let whole = breaks(sensor, 0.0).is_empty() && !pauses(sensor);
+        if fine && turning >= LEAST_TURNING_S && whole {
             out.add(about("sensor-dropout-none", segment.start_s, segment.end_s));
         }
         return;
@@ -151,13 +152,28 @@ fn restarts(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
     breaks.collect()
 }
 
+/// Longest pause, s, over which a slow train may have been interrupted as well as have paused.
+const LONGEST_PAUSE_S: f64 = 3.0;
+
+/// True where a train stops and soon goes on at about its speed: a wheel that was turned by hand may have paused, or the
+/// sensor was interrupted, and nobody can call it whole.
+fn pauses(sensor: &Sensor<'_>) -> bool {
+    let segments: Vec<&Segment> = sensor.rotation().collect();
+    segments.windows(2).any(|w| {
+        let motions = w[0].motion.zip(w[1].motion);
+        let alike = motions.is_some_and(|(a, b)| (0.5..2.0).contains(&(b.first_hz / a.last_hz)));
+        alike && w[1].start_s - w[0].end_s < LONGEST_PAUSE_S
+    })
+}
+
 /// Least pitches of a break that no gap of a ring and no change of speed makes, and the tooth rate on either side, Hz, below
 /// which a wheel that is turned by hand may have paused.
 const LONG_BREAK: f64 = 6.0;
 const LEAST_HZ: f64 = 40.0;
 
-/// Breaks of many pitches between teeth that come at about the same rate on either side, also while the speed changes.
-fn long_breaks(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
+/// Breaks of many pitches between teeth that come at about the same rate on either side, also while the speed changes, where
+/// both come at `least_hz` or more.
+fn breaks(sensor: &Sensor<'_>, least_hz: f64) -> Vec<(f64, f64)> {
     const NEAR: usize = 4;
     let pitch = |edges: &[Edge]| {
         let positions: u32 = edges.iter().skip(1).map(|e| e.step).sum();
@@ -174,7 +190,7 @@ fn long_breaks(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
             let alike = (0.6..1.6).contains(&(after / before));
             let slowest = before.max(after);
             let long = to - from > LONG_BREAK * slowest && to - from < LONGEST_WITHOUT_PHASE_S;
-            (alike && long && slowest < 1.0 / LEAST_HZ).then_some((from, to))
+            (alike && long && slowest * least_hz < 1.0).then_some((from, to))
         });
         breaks.collect::<Vec<_>>()
     };

@@ -38,6 +38,10 @@ const MOST_PICK_UP: f64 = 1.0;
 /// Ratio of the mean squares between and within the places of a wheel from which on the wheel is seen in its amplitudes.
 const WHEEL_F: f64 = 3.0;
 
+/// Least standard deviation of the places' amplitudes, against their mean: no ring has teeth that are more alike, and a
+/// steady tone that is sampled at the same phases again and again differs by less. Judgement.
+const UNLIKE: f64 = 0.003;
+
 /// Meanings of a sensor's segments of turning.
 pub fn meanings(sensor: &Sensor<'_>, all: &[Sensor<'_>], input: &Input<'_>) -> Vec<Meaning> {
     let engine = all.iter().find(|s| s.role() == ENGINE);
@@ -58,7 +62,8 @@ fn meaning(
     input: &Input<'_>,
 ) -> Meaning {
     let train = &sensor.train;
-    if train.wheel.pattern.kind != PatternKind::Even {
+    // A ring shows itself by its gaps. Bursts of the ignition leave unequal and further edges as well.
+    if train.wheel.pattern.kind == PatternKind::Gaps {
         return Meaning::Rotation;
     }
     let exponent = exponent(train, segment);
@@ -73,12 +78,31 @@ fn meaning(
     match (relation, stays) {
         (Some(Relation::Locked(order)), Some(exponent)) => Meaning::PickUp { order, exponent },
         (Some(Relation::Parted), _) => Meaning::Rotation,
+        _ if too_fast(sensor, segment) => Meaning::Unclear,
         _ if shows_wheel(train, segment) || !engine_runs(segment, engine, input) => {
             Meaning::Rotation
         }
         _ => Meaning::Unclear,
     }
 }
+
+/// Speed that no road wheel reaches, rpm: 250 km/h on a tyre of 1.9 m around (arithmetic).
+const FASTEST_WHEEL_RPM: f64 = 2_200.0;
+
+/// True for pulses that are too quick for a road wheel with the teeth that were stated.
+fn too_fast(sensor: &Sensor<'_>, segment: &Segment) -> bool {
+    let positions = sensor.train.wheel.positions_per_turn();
+    let rpm = segment
+        .motion
+        .zip(positions)
+        .map(|(m, n)| 60.0 * m.hz / f64::from(n));
+    sensor.place == Place::Wheel && rpm.is_some_and(|rpm| rpm > FASTEST_WHEEL_RPM)
+}
+
+/// Spread of the ratio of two rates from which on they are none of one machine, and the same as a share of the change of the
+/// engine's speed.
+const PARTED: f64 = 0.05;
+const PARTED_OF_CHANGE: f64 = 0.3;
 
 enum Relation {
     /// One ratio through a change of the engine's speed: pulses per turn of the engine.
@@ -103,7 +127,8 @@ fn relation(
         true => Some(Relation::Locked(
             c.ratio * f64::from(positions.unwrap_or(1)),
         )),
-        false if c.spread > 0.05 => Some(Relation::Parted),
+        // Few pulses a second are averaged over long: a change of speed alone spreads their ratio.
+        false if c.spread > PARTED.max(PARTED_OF_CHANGE * change) => Some(Relation::Parted),
         false => None,
     }
 }
@@ -160,7 +185,10 @@ fn shows_wheel(train: &ToothTrain, segment: &Segment) -> bool {
     let between: f64 = seen.clone().map(|p| p.1 * p.1 / p.0).sum();
     let within: f64 = seen.map(|p| p.2 - p.1 * p.1 / p.0).sum();
     let free = (edges.len() - positions) as f64;
-    (between / (positions - 1) as f64) / (within / free).max(1e-12) > WHEEL_F
+    let (between, within) = (between / (positions - 1) as f64, within / free);
+    // Differences of places from turn to turn, each place seen so often.
+    let turns = edges.len() as f64 / positions as f64;
+    between / within.max(1e-12) > WHEEL_F && (between / turns).sqrt() > UNLIKE
 }
 
 fn engine_runs(segment: &Segment, engine: Option<&Sensor<'_>>, input: &Input<'_>) -> bool {

@@ -33,6 +33,7 @@ impl Analyzer for ToothRing {
             ("tooth-fault-none-seen", &["positions"]),
             ("tooth-fault", RING),
             ("tooth-fault-unstated", RING),
+            ("tooth-fault-unequal", &[]),
             ("tooth-fault-not-tested", &[]),
             ("ring-runout-amplitude", &["turns"]),
             ("ring-runout-pitch", &["turns"]),
@@ -87,6 +88,8 @@ enum Finding {
     Faults(Faults),
     /// Places without a tooth that the ring may have been made with.
     Unstated(Faults),
+    /// Pitches that repeat unequally on a ring that should be even, none so far off that its tooth is named.
+    Unequal,
     /// No single tooth could be judged.
     NotTested,
 }
@@ -130,6 +133,7 @@ fn teeth(sensor: &Sensor<'_>, segment: &Segment, ring: Option<&Ring>, out: &mut 
         Finding::Faults(f) if f.sum() > 0 => counted("tooth-fault", f).grade(Grade::Abnormal),
         Finding::Faults(f) => counted("tooth-fault-none", f),
         Finding::Unstated(f) => counted("tooth-fault-unstated", f).grade(Grade::Unusable),
+        Finding::Unequal => about("tooth-fault-unequal").grade(Grade::Unusable),
         Finding::NotTested => about("tooth-fault-not-tested").grade(Grade::NotTested),
     });
 }
@@ -170,7 +174,7 @@ const UNSURE: (f64, f64) = (0.15, 0.85);
 const MOST_UNSURE: f64 = 0.06;
 
 /// Distance of a tooth's pitch from its neighbours' from which on it is displaced.
-const DISPLACED: f64 = 0.25;
+const DISPLACED: f64 = 0.18;
 
 /// Share of the amplitude from which on a gap holds the rest of a tooth, and what noise must leave of it.
 const STUB: f64 = 0.06;
@@ -188,6 +192,15 @@ fn judge(sensor: &Sensor<'_>, ring: &Ring) -> Finding {
     if smeared || contradicted {
         return Finding::NotTested;
     }
+    // A place that is empty on every turn; where positions were miscounted in some turns, places are half empty.
+    let places = ring.places.iter();
+    let empty = places.filter(|p| f64::from(p.seen) < UNSURE.0 * turns);
+    let missing = empty.count() as u32;
+    let pattern = &train.wheel.pattern;
+    let even_ring = sensor.place != Place::Engine && sensor.stated_missing().is_none();
+    if even_ring && pattern.kind == PatternKind::Gaps && missing == 0 {
+        return Finding::Unequal;
+    }
     let engine = sensor.place == Place::Engine;
     let stated = sensor.stated_missing();
     let mut faults = Faults {
@@ -201,14 +214,14 @@ fn judge(sensor: &Sensor<'_>, ring: &Ring) -> Finding {
         missing: 0,
     };
     if let Some(stated) = stated {
-        faults.missing = ring.missing.saturating_sub(stated);
+        faults.missing = missing.saturating_sub(stated);
         return Finding::Faults(faults);
     }
     let broken = match sensor.law {
-        Law::Coil => broken_off(sensor).min(ring.missing),
+        Law::Coil => broken_off(sensor).min(missing),
         Law::Hall | Law::CurrentLoop => 0,
     };
-    let clean = ring.missing - broken;
+    let clean = missing - broken;
     faults.broken += broken;
     match sensor.place {
         Place::Engine => {}
@@ -306,6 +319,7 @@ fn unequal(sensor: &Sensor<'_>, segment: &Segment) -> Finding {
             displaced: clusters,
             ..Faults::default()
         }),
+        false if clusters == 0 => Finding::Unequal,
         false => Finding::NotTested,
     }
 }

@@ -16,8 +16,10 @@ battery-resistance-high = Die Batterie hat { NUMBER($value, maximumFractionDigit
  }.
 ground-resistance = Vom Motor zur Batterie hat die Masse { NUMBER($value, maximumFractionDigits: 2) } Milliohm: { NUMBER($drop_v, maximumFractionDigits: 2) } V bei { NUMBER($current_a, maximumFractionDigits: 0) } A.
 ground-resistance-high = Vom Motor zur Batterie hat die Masse { NUMBER($value, maximumFractionDigits: 1) } Milliohm, zu viel: Bei { NUMBER($current_a, maximumFractionDigits: 0) } A gehen { NUMBER($drop_v, maximumFractionDigits: 2) } V verloren.
+ground-resistance-high-plain = Beim Anlassen gingen { NUMBER($drop_v, maximumFractionDigits: 1) } V der Batteriespannung zwischen Motor und Batterie verloren. Eine gute Verbindung verliert ein Zehntel davon.
 starter-feed-resistance = Von der Batterie zum Anlasser hat die Zuleitung { NUMBER($value, maximumFractionDigits: 2) } Milliohm: { NUMBER($drop_v, maximumFractionDigits: 2) } V bei { NUMBER($current_a, maximumFractionDigits: 0) } A.
 starter-feed-resistance-high = Von der Batterie zum Anlasser hat die Zuleitung { NUMBER($value, maximumFractionDigits: 1) } Milliohm, zu viel: Bei { NUMBER($current_a, maximumFractionDigits: 0) } A gehen { NUMBER($drop_v, maximumFractionDigits: 2) } V verloren.
+starter-feed-resistance-high-plain = Beim Anlassen gingen { NUMBER($drop_v, maximumFractionDigits: 1) } V der Batteriespannung auf dem Weg zum Anlasser verloren. Ein gutes Kabel verliert ein Zehntel davon.
 cranking-speed = Der Anlasser drehte den Motor mit { NUMBER($value, maximumFractionDigits: 0) } min⁻¹.
 cranking-speed-low = Der Anlasser drehte den Motor mit nur { NUMBER($value, maximumFractionDigits: 0) } min⁻¹.
 compression-rate = Die Verdichtungstakte folgen sich mit { NUMBER($value, maximumFractionDigits: 2) } je Sekunde; mit der Zylinderzahl in job.toml ist das eine Drehzahl.
@@ -229,3 +231,4 @@ sheet-remains-high = lange nach dem Ausschalten bleibt mehr Strom, als das schla
 sheet-remains-high-early = der Strom bleibt länger hoch als jede Stufe zuvor; wenige Fahrzeuge brauchen noch länger
 sheet-wakes = das Fahrzeug wacht immer wieder auf und zieht im Mittel mehr als ein schlafendes
 sheet-sleeps = das Fahrzeug ist eingeschlafen, und es fließt nur noch wenig Strom
+sheet-no-ripple = die Spannung liegt still: Es wird nichts gleichgerichtet

@@ -16,8 +16,10 @@ battery-resistance-high = La batería tiene { NUMBER($value, maximumFractionDigi
  }.
 ground-resistance = Del motor a la batería la masa tiene { NUMBER($value, maximumFractionDigits: 2) } miliohmios: { NUMBER($drop_v, maximumFractionDigits: 2) } V a { NUMBER($current_a, maximumFractionDigits: 0) } A.
 ground-resistance-high = Del motor a la batería la masa tiene { NUMBER($value, maximumFractionDigits: 1) } miliohmios, demasiados: a { NUMBER($current_a, maximumFractionDigits: 0) } A se pierden { NUMBER($drop_v, maximumFractionDigits: 2) } V.
+ground-resistance-high-plain = Durante el arranque se perdieron { NUMBER($drop_v, maximumFractionDigits: 1) } V de la tensión de la batería entre el motor y la batería. Una buena conexión pierde la décima parte.
 starter-feed-resistance = De la batería al motor de arranque la alimentación tiene { NUMBER($value, maximumFractionDigits: 2) } miliohmios: { NUMBER($drop_v, maximumFractionDigits: 2) } V a { NUMBER($current_a, maximumFractionDigits: 0) } A.
 starter-feed-resistance-high = De la batería al motor de arranque la alimentación tiene { NUMBER($value, maximumFractionDigits: 1) } miliohmios, demasiados: a { NUMBER($current_a, maximumFractionDigits: 0) } A se pierden { NUMBER($drop_v, maximumFractionDigits: 2) } V.
+starter-feed-resistance-high-plain = Durante el arranque se perdieron { NUMBER($drop_v, maximumFractionDigits: 1) } V de la tensión de la batería en el camino al motor de arranque. Un buen cable pierde la décima parte.
 cranking-speed = El motor de arranque giró el motor a { NUMBER($value, maximumFractionDigits: 0) } rpm.
 cranking-speed-low = El motor de arranque giró el motor a solo { NUMBER($value, maximumFractionDigits: 0) } rpm.
 compression-rate = Las compresiones se siguen a { NUMBER($value, maximumFractionDigits: 2) } por segundo; con el número de cilindros en job.toml eso es una velocidad.
@@ -229,3 +231,4 @@ sheet-remains-high = mucho después de quitar el contacto queda más corriente d
 sheet-remains-high-early = la corriente sigue alta más tiempo que cualquier etapa anterior; pocos vehículos tardan aún más
 sheet-wakes = el vehículo se despierta una y otra vez y de media consume más que uno dormido
 sheet-sleeps = el vehículo entró en reposo y consume poca corriente
+sheet-no-ripple = la tensión está quieta: no se rectifica nada

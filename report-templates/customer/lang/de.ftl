@@ -192,6 +192,7 @@ report-next-more = { $count ->
     [one] Ein weiterer Schritt; siehe unten.
    *[other] { $count } weitere Schritte; siehe unten.
  }
+report-clear-first = Zuerst dies beheben und neu aufzeichnen, denn es kann das Übrige erklären: { $cause }.
 report-next-nothing = Kehrt die Störung wieder, dieselbe Aufzeichnung machen, während sie auftritt.
 report-cost-next = Die nächste Aufzeichnung kostet { $rate } je Stunde, netto.
 report-quantity = Menge
@@ -217,6 +218,7 @@ report-evidence-alt-row = { $label } zwischen { $low } und { $high } { $unit }
 report-evidence-alt-mark = Markiert von { $from } s bis { $to } s: { $label }.
 report-evidence-caption-normal = Die Aufzeichnung ist unauffällig.
 report-evidence-caption-compared = Links: vor der Reparatur. Rechts: danach, mit denselben Maßstäben.
+report-photo-alt = Foto: { $caption }
 
 report-before-after = Vorher und nachher
 report-before = Vorher
@@ -244,7 +246,7 @@ code-status-history = früher, jetzt nicht
 code-status-not-tested = seit dem Löschen nicht geprüft
 code-status-none = nicht angegeben
 
-report-cautions-note = Signalwörter nach ISO 3864-2 und ANSI Z535.4: GEFAHR führt zum Tod oder zu schweren Verletzungen, wenn sie nicht gemieden wird, WARNUNG kann dazu führen, VORSICHT kann zu leichten oder mittleren Verletzungen führen. HINWEIS, nur in ANSI Z535.4, betrifft Sachschäden.
+report-cautions-note = Signalwörter nach ISO 3864-2 und ANSI Z535.4: GEFAHR führt zum Tod oder zu schweren Verletzungen, wenn sie nicht vermieden wird, WARNUNG kann dazu führen, VORSICHT kann zu leichten oder mittleren Verletzungen führen. HINWEIS, nur in ANSI Z535.4, betrifft Sachschäden.
 report-source-shop = aus dem eigenen Blatt der Werkstatt
 report-cautions = Sicherheitshinweise für die Ausführenden
 report-repair = Die Reparatur Schritt für Schritt
@@ -256,7 +258,7 @@ report-stage-repair = Reparatur und Nachweis
 report-proof = Nachweis
 
 report-estimate = Preise
-report-estimate-note = Nur Arbeit. Teile und Material nennt die Werkstatt.
+report-estimate-note = Nur Arbeitslohn. Teile und Material nennt die Werkstatt gesondert.
 report-estimate-no-tax = Alle Preise sind netto: Die Werkstatt hat keine Steuer angegeben.
 report-work = Arbeit
 report-line-state = Stand
@@ -290,7 +292,7 @@ report-declined-open = Das Aggregat ist geöffnet. Es wird so wieder geschlossen
 report-authorise = Freigabe
 
 report-auth-why = Was geöffnet wird, und warum
-report-auth-destroyed = Teile, die das Öffnen verbraucht
+report-auth-destroyed = Teile, die beim Öffnen verbraucht werden
 report-auth-undo = Lässt es sich rückgängig machen?
 report-auth-undo-text = Das Aggregat lässt sich wieder schließen, aber nicht immer wie zuvor: Ein defektes Teil arbeitet vielleicht nicht mehr, wenn es einmal bewegt wurde.
 report-auth-time = Längste Zeit bis zum Zusammenbau
@@ -322,7 +324,7 @@ report-record-file = Datei
 report-record-use = Verwendung
 report-record-hash = SHA-256
 report-file-read = gelesen
-report-file-set-aside = beiseitegelegt
+report-file-set-aside = nicht verwendet
 report-record-conditions = Bedingungen jeder Aufzeichnung
 report-record-engine = Motor
 report-record-selector = Wählhebel

@@ -206,6 +206,7 @@ report-next-more = { $count ->
     [one] One more step; see below.
    *[other] { $count } more steps; see below.
  }
+report-clear-first = First put this right and record again, since it can explain the rest: { $cause }.
 report-next-nothing = If the trouble comes back, make the same recording while it is there.
 report-cost-next = The next recording costs { $rate } an hour, net.
 report-quantity = Quantity
@@ -231,6 +232,7 @@ report-evidence-alt-row = { $label } between { $low } and { $high } { $unit }
 report-evidence-alt-mark = Marked from { $from } s to { $to } s: { $label }.
 report-evidence-caption-normal = Nothing out of the ordinary was recorded.
 report-evidence-caption-compared = Left: before the repair. Right: after it, on the same scales.
+report-photo-alt = Photo: { $caption }
 
 report-before-after = Before and after
 report-before = Before

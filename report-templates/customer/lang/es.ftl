@@ -26,8 +26,8 @@ reason-roles-unsure = No es seguro qué medía cada canal de la grabación.
 reason-nothing-read = No se pudo leer ninguna grabación.
 reason-repair-proven = La avería vista antes de la reparación ya no está en la grabación posterior.
 reason-repair-not-proven = La grabación posterior a la reparación aún muestra la avería, o no muestra la misma operación.
-reason-repair-unread = No se pudo leer el registro posterior a la reparación; nada muestra si la avería sigue ahí.
-next-mend-recording = Corregir lo que la lista de archivos dice del registro posterior a la reparación y repetir el trabajo.
+reason-repair-unread = No se pudo leer la grabación posterior a la reparación; nada muestra si la avería sigue ahí.
+next-mend-recording = Corregir lo que la lista de archivos dice de la grabación posterior a la reparación y repetir el trabajo.
 reason-check-did-not-run = No se ejecutó una comprobación que podía cambiar esto.
 reason-not-calibrated = No se conoce la escala de los valores. Su forma por sí sola no prueba nada.
 reason-healthy-in-part = Todo lo comprobado está en orden. No todo pudo comprobarse.
@@ -143,8 +143,8 @@ report-answer-not-mended = La reparación no está confirmada
 report-answer-not-mended-plain = La grabación posterior a la reparación no muestra que la avería haya desaparecido.
 report-probable-plain = Es la causa probable, pero aún no es segura. No conviene abrir ni cambiar nada antes de que los pasos de abajo la confirmen.
 report-driver = Para quien conduce
-report-sure-established = Seguridad: muy alta. Las grabaciones encajan con esta causa y con ninguna otra de las comprobadas.
-report-sure-probable = Seguridad: probable, no cierta.
+report-sure-established = Grado de certeza: muy alto. Las grabaciones encajan con esta causa y con ninguna otra de las comprobadas.
+report-sure-probable = Grado de certeza: probable, no seguro.
 
 report-how-sure-line = Pruebas { $words }: { $db } decibanes, { $margin } por delante de la causa siguiente.
 report-how-sure-line-alone = Pruebas { $words }: { $db } decibanes; ninguna otra causa explica las mismas observaciones.
@@ -192,6 +192,7 @@ report-next-more = { $count ->
     [one] Un paso más; véase más abajo.
    *[other] { $count } pasos más; véase más abajo.
  }
+report-clear-first = Primero corregir esto y volver a registrar, pues puede explicar lo demás: { $cause }.
 report-next-nothing = Si el problema vuelve, hacer la misma grabación mientras está presente.
 report-cost-next = La grabación siguiente cuesta { $rate } por hora, neto.
 report-quantity = Cantidad
@@ -217,6 +218,7 @@ report-evidence-alt-row = { $label } entre { $low } y { $high } { $unit }
 report-evidence-alt-mark = Marcado de { $from } s a { $to } s: { $label }.
 report-evidence-caption-normal = Lo grabado no muestra nada fuera de lo normal.
 report-evidence-caption-compared = Izquierda: antes de la reparación. Derecha: después, con las mismas escalas.
+report-photo-alt = Foto: { $caption }
 
 report-before-after = Antes y después
 report-before = Antes
@@ -322,7 +324,7 @@ report-record-file = Archivo
 report-record-use = Uso
 report-record-hash = SHA-256
 report-file-read = leído
-report-file-set-aside = apartado
+report-file-set-aside = no utilizado
 report-record-conditions = Condiciones de cada grabación
 report-record-engine = Motor
 report-record-selector = Selector

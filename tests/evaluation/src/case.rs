@@ -3,6 +3,7 @@
 use crate::classes::{CLASSES, class};
 use crate::params::{Overrides, Params};
 use crate::render::{Case, render};
+use crate::systems;
 use anyhow::Context;
 use serde::{Deserialize, Serialize};
 use std::path::Path;
@@ -40,6 +41,14 @@ impl CaseSpec {
         }
     }
 
+    /// Case `number` of a set of the further systems: the classes take turns.
+    pub fn of_systems(seed: u64, number: usize) -> Self {
+        CaseSpec {
+            class: systems::CLASSES[number % systems::CLASSES.len()].0.into(),
+            ..CaseSpec::numbered(seed, number, &[])
+        }
+    }
+
     /// Reads a regression case.
     ///
     /// # Errors
@@ -49,15 +58,20 @@ impl CaseSpec {
             .with_context(|| format!("cannot read {}", file.display()))?;
         let spec: CaseSpec = toml::from_str(&text)
             .with_context(|| format!("{} is no regression case", file.display()))?;
-        class(&spec.class)
+        let known = class(&spec.class).is_some() || systems::class(&spec.class).is_some();
+        known
+            .then_some(())
             .with_context(|| format!("{}: no class {}", file.display(), spec.class))?;
         Ok(spec)
     }
 
     /// Makes the case. The same spec gives the same bytes. An unknown class counts as the first.
     pub fn make(&self, name: &str) -> Case {
-        let make = class(&self.class).unwrap_or(CLASSES[0].1);
         let mut p = Params::with_overrides(self.seed, self.overrides.clone());
+        if let Some(make) = systems::class(&self.class) {
+            return make(&mut p).finish(name, &self.class, &p);
+        }
+        let make = class(&self.class).unwrap_or(CLASSES[0].1);
         let draft = make(&mut p);
         render(name, &self.class, draft, &mut p)
     }

@@ -29,6 +29,7 @@ pub mod sentinels;
 pub mod standstill;
 pub mod stats;
 pub mod summary;
+pub mod systems;
 pub mod table;
 pub mod truth;
 pub mod wheels;

@@ -5,7 +5,7 @@ use baybrief_evaluation::case::{CaseSpec, generate};
 use baybrief_evaluation::evaluate::{Evaluated, Runner, read_truths};
 use baybrief_evaluation::judge::{Executable, InProcess, Judge};
 use baybrief_evaluation::search::{self, Extent};
-use baybrief_evaluation::{calibrate, classes, learning, sentinels, summary};
+use baybrief_evaluation::{calibrate, classes, learning, sentinels, summary, systems};
 use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -57,6 +57,17 @@ enum Command {
         seed: u64,
         /// Number of cases; the classes take turns
         #[arg(long, default_value_t = 1000)]
+        count: usize,
+    },
+    /// Write SYSTEMS.md: an evaluation of the further systems
+    Systems {
+        #[command(flatten)]
+        running: Running,
+        /// Seed of the cases
+        #[arg(long, default_value_t = 1)]
+        seed: u64,
+        /// Number of cases; the classes take turns
+        #[arg(long, default_value_t = 300)]
         count: usize,
     },
     /// Let a shop learn from simulated jobs of a unit whose sheet is wrong, and print the curve
@@ -245,6 +256,23 @@ fn work(command: Command) -> anyhow::Result<bool> {
             std::fs::write(&file, sentinels::table_file(seed, &all, &sentinels))
                 .with_context(|| format!("cannot write {}", file.display()))?;
             println!("{}", file.display());
+        }
+        Command::Systems {
+            running,
+            seed,
+            count,
+        } => {
+            let specs: Vec<CaseSpec> = (0..count).map(|i| CaseSpec::of_systems(seed, i)).collect();
+            let all = running.with(|runner| Ok(runner.evaluate_all(&specs)))?;
+            let file = sentinels::package().join("SYSTEMS.md");
+            let head = format!(
+                "# Evaluation of the further systems\n\nWritten by `cargo run --release -p baybrief-evaluation -- systems`; \
+                 never edited. {count} cases of seed {seed}.\n\n"
+            );
+            std::fs::write(&file, head + &systems::markdown(&all))
+                .with_context(|| format!("cannot write {}", file.display()))?;
+            println!("{}", file.display());
+            println!("{}", summary::not_right(&all));
         }
         Command::Learning {
             seed,

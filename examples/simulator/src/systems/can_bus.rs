@@ -70,7 +70,7 @@ const NODES: [Node; 4] = [
 /// Supply of the nodes and forward voltage of the diode of a switch, V.
 const SUPPLY: f64 = 5.0;
 const DIODE: f64 = 0.72;
-/// Terminator, ohm; here only one is connected.
+/// Terminator, ohm.
 const TERMINATOR: f64 = 120.0;
 /// Capacitance between the lines, F.
 const CAPACITANCE: f64 = 0.9e-9;
@@ -157,14 +157,53 @@ fn traffic(seconds: f64) -> Vec<Sent> {
     }
 }
 
-/// Differential of one driver or of several alike, V: switches, diodes and load in series.
-fn dominant(switch: f64) -> f64 {
-    (SUPPLY - 2.0 * DIODE) * TERMINATOR / (TERMINATOR + 2.0 * switch)
+/// Condition of the two lines.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lines {
+    /// Both terminators are connected.
+    Whole,
+    /// One terminator is not.
+    OneTerminator,
+    /// CAN high touches ground.
+    HighAtGround,
+    /// The probes, or the lines at the recorder's place, are exchanged.
+    Exchanged,
 }
 
-fn lines() -> Recording {
-    let (rate, seconds) = (5_000_000.0, 0.03);
-    let random = &mut Noise::new(20_260_311);
+impl Lines {
+    /// Load between the lines, ohm.
+    fn load(self) -> f64 {
+        match self {
+            Lines::OneTerminator => TERMINATOR,
+            _ => TERMINATOR / 2.0,
+        }
+    }
+
+    /// Voltages of the lines, V, that a sound pair `apart` V apart would have.
+    fn levels(self, apart: f64) -> (f64, f64) {
+        let (high, low) = (SUPPLY / 2.0 + apart / 2.0, SUPPLY / 2.0 - apart / 2.0);
+        match self {
+            Lines::Whole | Lines::OneTerminator => (high, low),
+            Lines::HighAtGround => (0.1 * apart, 0.0),
+            Lines::Exchanged => (low, high),
+        }
+    }
+}
+
+/// Differential of one driver or of several alike, V: switches, diodes and load in series.
+fn dominant(switch: f64, load: f64) -> f64 {
+    (SUPPLY - 2.0 * DIODE) * load / (load + 2.0 * switch)
+}
+
+/// The lines during `seconds` of traffic; `noise` V on either channel.
+pub fn lines(
+    condition: Lines,
+    rate: f64,
+    seconds: f64,
+    noise: f64,
+    random: &mut Noise,
+) -> Recording {
+    let load = condition.load();
     // Differential that is driven, bit by bit.
     let mut driven = vec![0.0; (seconds * BIT_RATE) as usize];
     for frame in traffic(seconds) {
@@ -178,7 +217,7 @@ fn lines() -> Recording {
                 node.switch
             };
             if let Some(volts) = driven.get_mut(first + k) {
-                *volts += f64::from(1 - bit) * dominant(switch);
+                *volts += f64::from(1 - bit) * dominant(switch, load);
             }
         }
     }
@@ -191,25 +230,30 @@ fn lines() -> Recording {
         let time = if target > apart {
             RISE
         } else {
-            TERMINATOR * CAPACITANCE
+            load * CAPACITANCE
         };
         apart += (target - apart) * (1.0 - (-step / time).exp());
-        high.push(SUPPLY / 2.0 + apart / 2.0);
-        low.push(SUPPLY / 2.0 - apart / 2.0);
+        let (of_high, of_low) = condition.levels(apart);
+        high.push(of_high);
+        low.push(of_low);
     }
     recording(
         rate,
         vec![
-            channel("CAN high", "can-high", "V", &high, (10.0, 0.015), random),
-            channel("CAN low", "can-low", "V", &low, (10.0, 0.015), random),
+            channel("CAN high", "can-high", "V", &high, (10.0, noise), random),
+            channel("CAN low", "can-low", "V", &low, (10.0, noise), random),
         ],
     )
 }
 
-/// The traffic of some seconds as a log: time, interface, identifier and data of each frame.
-fn log(seconds: f64) -> String {
+/// The traffic of some seconds as a log: time, interface, identifier and data of each frame. A node of `silent` sends
+/// nothing from one time to another, s.
+pub fn log(seconds: f64, silent: Option<(usize, f64, f64)>) -> String {
     let mut text = String::new();
-    for frame in traffic(seconds) {
+    let heard = |frame: &Sent| {
+        silent.is_none_or(|(node, from, to)| frame.node != node || !(from..to).contains(&frame.at))
+    };
+    for frame in traffic(seconds).into_iter().filter(heard) {
         let id = NODES[frame.node].id;
         let data: String = frame.data.iter().fold(String::new(), |mut text, byte| {
             let _ = write!(text, "{byte:02X}");
@@ -227,11 +271,13 @@ fn log(seconds: f64) -> String {
 /// The demo job's files.
 pub fn folder() -> JobFolder {
     let mut folder = JobFolder::default();
-    let mut lines = folder.add_csv("bus-lines.csv", &lines(), &CsvDialect::default());
+    let random = &mut Noise::new(20_260_311);
+    let recording = lines(Lines::OneTerminator, 5_000_000.0, 0.03, 0.015, random);
+    let mut lines = folder.add_csv("bus-lines.csv", &recording, &CsvDialect::default());
     lines.engine = Some(EngineState::Running);
     folder
         .files
-        .insert("bus.log".into(), log(12.0).into_bytes());
+        .insert("bus.log".into(), log(12.0, None).into_bytes());
     let mut job = VISIT.job_file(UnitSection {
         bit_rate: Some(BIT_RATE / 1_000.0),
         ..Default::default()

@@ -3,6 +3,7 @@
 use super::run::{one, results, writable};
 use crate::context::AppContext;
 use crate::output::{say, say_error};
+use crate::words::fluent_args;
 use anyhow::{Context, Result};
 use intake::ResultStore;
 use simulator::systems::DEMO_JOBS;
@@ -22,13 +23,14 @@ pub fn demo(system: &str, out: &Path) -> Result<bool> {
         .with_context(|| format!("{}: the demo job", folder.display()))?;
     let shop = inbox.join("shop.toml");
     intake::write_atomic(&shop, include_bytes!("../../../../examples/shop.toml"))?;
-    say_error!(
-        "An invented job was written to {}; measuring it.",
-        folder.display()
-    );
     let results_folder = out.join("out");
     writable(&results_folder)?;
     let mut context = AppContext::open(Some(&shop), false)?;
+    let written = fluent_args!["folder" => folder.display().to_string()];
+    say_error!(
+        "{}",
+        context.localizer().message_with("console-demo", &written)
+    );
     let mut store = ResultStore::open(&results_folder, true)?;
     let done = one(
         &name,
@@ -39,7 +41,7 @@ pub fn demo(system: &str, out: &Path) -> Result<bool> {
     )?;
     say!(
         "{}\n\n{}",
-        results(&name, &results_folder)?,
+        results(&name, &results_folder, context.localizer())?,
         context.sentence(done.case())
     );
     Ok(done.clean)

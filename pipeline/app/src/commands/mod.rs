@@ -5,6 +5,8 @@ mod complete;
 mod decline;
 mod demo;
 mod exchange;
+#[cfg(feature = "fleet")]
+mod fleet;
 mod init;
 mod inspect;
 pub(crate) mod learn;
@@ -29,6 +31,8 @@ pub fn run(command: Command) -> Result<bool> {
     match command {
         Command::Run { folders, common } => run::run(&folders, &common),
         Command::Watch(arguments) => watch::watch(&arguments),
+        #[cfg(feature = "fleet")]
+        Command::Work(arguments) => fleet::work(arguments),
         Command::Serve(arguments) => serve::serve(&arguments),
         Command::Sign { by, note, report } => sign::sign(&by, note, report),
         Command::Authorise(arguments) => authorise::authorise(arguments),

@@ -5,6 +5,8 @@ use super::report::{NewestReport, now};
 use crate::arguments::{OutcomeArguments, Usage, WhatFound};
 use crate::context::AppContext;
 use crate::output::say;
+use crate::words::fluent_args;
+use crate::work_lines::minute;
 use anyhow::Result;
 use model::job_file::Phase;
 use model::outcome::{Found, Outcome, Photo, Said};
@@ -63,10 +65,8 @@ pub fn outcome(arguments: OutcomeArguments) -> Result<bool> {
     say!("{job}: {}", describe(&outcome, &context));
     let has_after = case.captures.iter().any(|c| c.phase == Some(Phase::After));
     if mended && !has_after {
-        say!(
-            "  There is no recording after the repair: add one with `phase = \"after\"` in job.toml, and the job counts \
-             among the known-good ones."
-        );
+        let ask = context.localizer().message("console-outcome-record-after");
+        say!("  {ask}");
     }
     Ok(true)
 }
@@ -155,39 +155,44 @@ fn photo_of(case: &Case, job: &str, file: &str) -> Result<Photo> {
 
 /// One outcome as a line.
 pub fn describe(outcome: &Outcome, context: &AppContext) -> String {
+    let localizer = context.localizer();
     let title = |cause: &str| match context.knowledge.is_cause(cause) {
-        true => context.localizer().cause_title(cause),
+        true => localizer.cause_title(cause),
         false => cause.to_owned(),
     };
     let said = outcome.said.cause.as_deref().map(title);
-    let what = match (&outcome.found, said) {
-        (Found::Confirmed, Some(said)) => format!("confirmed: {said}"),
-        (Found::Confirmed, None) => "confirmed".into(),
-        (Found::OtherCause { cause }, Some(said)) => {
-            format!("another cause: {}, not: {said}", title(cause))
-        }
-        (Found::OtherCause { cause }, None) => format!("a cause was found: {}", title(cause)),
-        (Found::PartSound, Some(said)) => format!("the condemned part is sound, not: {said}"),
-        (Found::PartSound, None) => "the condemned part is sound".into(),
-        (Found::Healthy, _) => "the unit is as it should be".into(),
-        (Found::NotOpened, _) => "not opened".into(),
+    let key = match (&outcome.found, &said) {
+        (Found::Confirmed, Some(_)) => "console-outcome-confirmed-cause",
+        (Found::Confirmed, None) => "console-outcome-confirmed",
+        (Found::OtherCause { .. }, Some(_)) => "console-outcome-other-cause-than",
+        (Found::OtherCause { .. }, None) => "console-outcome-other-cause",
+        (Found::PartSound, Some(_)) => "console-outcome-part-sound-not",
+        (Found::PartSound, None) => "console-outcome-part-sound",
+        (Found::Healthy, _) => "console-outcome-healthy",
+        (Found::NotOpened, _) => "console-outcome-not-opened",
     };
-    let mut text = format!("{what} ({})", outcome.system);
-    if outcome.is_mended {
-        text.push_str(", mended");
+    let mut found = fluent_args!["said" => said.unwrap_or_default()];
+    if let Found::OtherCause { cause } = &outcome.found {
+        found.set("cause", title(cause));
     }
-    if let Some(part) = &outcome.part {
-        text.push_str(&format!("; part: {part}"));
-    }
-    if let Some(photo) = &outcome.photo {
-        text.push_str(&format!("; photo: {}", photo.file));
-    }
-    if let Some(note) = &outcome.note {
-        text.push_str(&format!("; {note}"));
-    }
-    let at = outcome.at.format("%Y-%m-%d %H:%M");
-    format!(
-        "{text}; {} on {at}, report {}",
-        outcome.by, outcome.said.revision
-    )
+    let mut parts = vec![localizer.message_with(key, &found)];
+    parts.extend((outcome.is_mended).then(|| localizer.message("console-outcome-mended")));
+    parts.extend(
+        outcome.part.as_deref().map(|part| {
+            localizer.message_with("console-outcome-part", &fluent_args!["part" => part])
+        }),
+    );
+    parts.extend(outcome.photo.as_ref().map(|photo| {
+        let photo = fluent_args!["photo" => photo.file.as_str()];
+        localizer.message_with("console-outcome-photo", &photo)
+    }));
+    parts.extend(outcome.note.clone());
+    let arguments = fluent_args![
+        "found" => parts.join("; "),
+        "system" => localizer.system(&outcome.system),
+        "by" => outcome.by.as_str(),
+        "at" => minute(outcome.at),
+        "report" => outcome.said.revision,
+    ];
+    localizer.message_with("console-outcome", &arguments)
 }

@@ -7,9 +7,12 @@ use crate::memory::Memory;
 use crate::progress::Progress;
 use crate::publish::{Finished, Task, hand_over};
 use crate::status_page;
+use crate::words::fluent_args;
 use anyhow::{Context, Result};
 use intake::{IntakeError, JobEntry, JobSource, ResultStore};
+use model::Problem;
 use model::case::FileStatus;
+use report::localizer::Localizer;
 use std::path::{Path, PathBuf};
 
 /// Does each folder. The exit is clean when every job got a report and no file was set aside.
@@ -30,15 +33,20 @@ pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
     let progress = Progress::new(named.len() as u64);
     let mut clean = true;
     for (name, folder) in &named {
-        progress.doing(&format!("{name}: reading and measuring"));
+        let localizer = context.localizer();
+        progress.doing(
+            &localizer.message_with("console-reading", &fluent_args!["job" => name.as_str()]),
+        );
         match one(name, folder, begun.take(), &mut store, &mut context) {
             Ok(done) => {
                 clean &= done.clean;
-                progress.line(&summary(name, &done, &common.out));
+                progress.line(&summary(name, &done, &common.out, context.localizer()));
             }
             Err(e) => {
                 clean = false;
-                progress.line(&format!("{name}: no report: {e:#}"));
+                let arguments = fluent_args!["job" => name.as_str(), "reason" => format!("{e:#}")];
+                let localizer = context.localizer();
+                progress.line(&localizer.message_with("console-no-report", &arguments));
             }
         }
         progress.step();
@@ -74,7 +82,7 @@ pub fn one(
         let done = Task::new(name, source.clone(), entries, store)?.make_of(early, context)?;
         if done.publish(store)? {
             hand_over(store, &context.settings.shop)?;
-            status_page::write(store)?;
+            status_page::write(store, context.localizer())?;
             return Ok(done);
         }
     }
@@ -122,52 +130,56 @@ pub fn writable(out: &Path) -> Result<()> {
 }
 
 /// Summary of a job for the terminal.
-pub fn summary(name: &str, done: &Finished, out: &Path) -> String {
+pub fn summary(name: &str, done: &Finished, out: &Path, localizer: &Localizer) -> String {
     let case = done.case();
-    let mut text = format!("{name}: {}", done.revision().sentence);
+    let mut lines = vec![format!("{name}: {}", done.revision().sentence)];
     let report = out.join(name).join("report.pdf");
-    if report.exists() {
-        text.push_str(&format!("\n  {}", report.display()));
-    }
-    for next in &case.verdict.next {
-        text.push_str(&format!("\n  next: {}", next.text));
-    }
-    for f in case
-        .files
-        .iter()
-        .filter(|f| f.status == FileStatus::SetAside)
-    {
+    lines.extend(report.exists().then(|| report.display().to_string()));
+    let next = case.verdict.next.iter();
+    lines.extend(next.map(|next| {
+        let step = next.text.as_str();
+        localizer.message_with("console-next", &fluent_args!["step" => step])
+    }));
+    let aside = case.files.iter();
+    let aside = aside.filter(|f| f.status == FileStatus::SetAside);
+    lines.extend(aside.map(|f| {
         // The message names its file.
-        text.push_str(&format!(
-            "\n  set aside: {}",
-            f.message.as_deref().unwrap_or(&f.path)
-        ));
-    }
-    for n in &case.not_run {
-        let of = n
-            .file
-            .as_ref()
-            .map(|f| format!(" on {f}"))
-            .unwrap_or_default();
-        text.push_str(&format!("\n  did not run: {}{of}: {}", n.plugin, n.reason));
-    }
-    for p in &case.problems {
-        text.push_str(&format!("\n  note: {}", crate::context::line(p)));
-    }
-    text
+        let message = f.message.as_deref().unwrap_or(&f.path);
+        localizer.message_with("console-set-aside", &fluent_args!["message" => message])
+    }));
+    lines.extend(case.not_run.iter().map(|n| {
+        let mut arguments =
+            fluent_args!["check" => n.plugin.as_str(), "reason" => n.reason.as_str()];
+        let Some(file) = &n.file else {
+            return localizer.message_with("console-not-run", &arguments);
+        };
+        arguments.set("file", file.as_str());
+        localizer.message_with("console-not-run-file", &arguments)
+    }));
+    lines.extend(case.problems.iter().map(|p| note(p, localizer)));
+    lines.join("\n  ")
 }
 
-/// Writes results into `out` for one job with a name, and says where.
-pub fn results(name: &str, out: &Path) -> Result<String> {
+/// A problem as a note of the terminal.
+pub fn note(problem: &Problem, localizer: &Localizer) -> String {
+    let message = crate::context::line(problem);
+    localizer.message_with("console-note", &fluent_args!["message" => message])
+}
+
+/// Says where the results of a job with a name lie in `out`.
+///
+/// # Errors
+/// When there is no such folder.
+pub fn results(name: &str, out: &Path, localizer: &Localizer) -> Result<String> {
     let folder = out.join(name);
     let full = folder
         .canonicalize()
         .with_context(|| folder.display().to_string())?;
     let path = |f: &str| full.join(f).display().to_string();
-    Ok(format!(
-        "report:  {}\nlabour:  {}\ncase:    {}",
-        path("report.pdf"),
-        path("labour.csv"),
-        path("case.json")
-    ))
+    let arguments = fluent_args![
+        "report" => path("report.pdf"),
+        "labour" => path("labour.csv"),
+        "case" => path("case.json"),
+    ];
+    Ok(localizer.message_with("console-results", &arguments))
 }

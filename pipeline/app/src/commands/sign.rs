@@ -6,6 +6,7 @@ use crate::context::AppContext;
 use crate::output::say;
 use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
+use crate::words::fluent_args;
 use anyhow::Result;
 use intake::{ResultStore, Signature};
 
@@ -19,7 +20,13 @@ pub fn sign(by: &str, note: Option<String>, report: ReportArguments) -> Result<b
     } = NewestReport::open(report)?;
     let number = sign_newest(&job, by, note, &mut store, &mut context)?;
     let path = store.folder().join(&job).join("report.pdf");
-    say!("{job}: report {number} is signed: {}", path.display());
+    let arguments = fluent_args![
+        "job" => job.as_str(),
+        "report" => number,
+        "path" => path.display().to_string(),
+    ];
+    let localizer = context.localizer();
+    say!("{}", localizer.message_with("console-signed", &arguments));
     Ok(true)
 }
 
@@ -68,6 +75,6 @@ pub fn sign_newest(
         anyhow::bail!("{job}: a newer report was made meanwhile; look at that one, and sign it");
     }
     hand_over(store, &context.settings.shop)?;
-    status_page::write(store)?;
+    status_page::write(store, context.localizer())?;
     Ok(finished.revision().number)
 }

@@ -3,12 +3,18 @@
 use super::learn::read_case;
 use super::outcome::describe;
 use super::report::newest;
-use crate::context::AppContext;
+use super::run::note;
+use crate::context::{AppContext, Settings};
 use crate::output::say;
-use crate::status_page::{self, REFUSED, count, title};
+use crate::status_page::{self, count, title};
+use crate::words;
+use crate::words::fluent_args;
+use crate::work_lines::{describe_event, describe_line, describe_sums};
 use anyhow::Result;
-use intake::ResultStore;
-use model::Case;
+use intake::{JobGroup, ResultStore};
+use model::{Case, ShopFile};
+use report::ReportTheme;
+use report::localizer::Localizer;
 use std::path::Path;
 use std::time::SystemTime;
 
@@ -21,66 +27,95 @@ pub fn status(job: Option<&str>, out: &Path) -> Result<bool> {
     }
 }
 
+/// Sentences in the language of the shop that a report was made with; in English where it is not known any more.
+fn words_of(shop: Option<&Path>) -> Result<ReportTheme> {
+    let settings = Settings::read(shop);
+    let shop = settings.map_or_else(|_| ShopFile::default(), |s| s.shop);
+    Ok(words::of_shop(&shop)?)
+}
+
 fn all(store: &mut ResultStore) -> Result<bool> {
-    let sections = status_page::read(store, u32::MAX)?;
+    let mut shop = None;
+    for group in JobGroup::ALL {
+        let newest = store.ledger().jobs_in(group, 1)?;
+        shop = shop.or(newest.into_iter().find_map(|job| job.revision?.shop));
+    }
+    let theme = words_of(shop.as_deref())?;
+    let localizer = theme.localizer();
+    let sections = status_page::read(store, u32::MAX, localizer)?;
     let refusals = store.ledger().refusals()?;
     if !refusals.is_empty() {
-        say!("{REFUSED}: {}", refusals.len());
+        say!(
+            "{}: {}",
+            localizer.message("console-refused"),
+            refusals.len()
+        );
     }
     for text in &refusals {
         say!("  {text}");
     }
     if sections.is_empty() {
-        say!("There is no job yet.");
+        say!("{}", localizer.message("console-jobs-none"));
     }
     let now = SystemTime::now();
+    let no_verdict = localizer.message("console-no-verdict");
     for section in sections {
         say!(
             "{}: {}",
-            title(section.group),
-            count(section.size, "job", "jobs")
+            title(section.group, localizer),
+            count("console-jobs", section.size, localizer)
         );
         for job in &section.jobs {
-            let verdict = job.verdict.as_deref().unwrap_or("no verdict yet");
-            say!("  {}: {}; {verdict}; {}", job.name, job.state, job.age(now));
+            let verdict = job.verdict.as_deref().unwrap_or(&no_verdict);
+            let age = job.age(now, localizer);
+            say!("  {}: {}; {verdict}; {age}", job.name, job.state);
             for ask in &job.asks {
-                say!("    asked for: {ask}");
+                say!("    {}", asked_for(ask, localizer));
             }
         }
     }
     let owed = store.ledger().outcomes_owed()?;
     if !owed.is_empty() {
-        say!(
-            "Outcome owed, see `outcome JOB`: {}",
-            count(owed.len() as u64, "job", "jobs")
-        );
+        let owed = count("console-jobs", owed.len() as u64, localizer);
+        say!("{}: {owed}", localizer.message("console-owed"));
     }
     for revision in owed {
         // A recording after the repair says something, a person who looked says more.
-        let weaker = match read_case(store, &revision.job, revision.number) {
-            Ok(case) if case.verdict.repair.as_ref().is_some_and(|r| r.proven) => {
-                "; healthy in the recording after the repair, a weaker confirmation"
-            }
-            _ => "",
+        let is_weaker = read_case(store, &revision.job, revision.number)
+            .is_ok_and(|case| case.verdict.repair.as_ref().is_some_and(|r| r.proven));
+        let weaker = match is_weaker {
+            true => format!("; {}", localizer.message("console-owed-weaker")),
+            false => String::new(),
         };
         say!("  {}: {}{weaker}", revision.job, revision.sentence);
     }
     Ok(true)
 }
 
+fn asked_for(ask: &str, localizer: &Localizer) -> String {
+    localizer.message_with("console-asked-for", &fluent_args!["what" => ask])
+}
+
 fn one(job: &str, store: &mut ResultStore) -> Result<bool> {
     let latest = newest(store, job)?;
     let case = read_case(store, job, latest.number)?;
-    say!("{job}: report {}, {}", latest.number, latest.sentence);
-    print_lines(&case);
+    let theme = words_of(latest.shop.as_deref())?;
+    let localizer = theme.localizer();
+    let arguments = fluent_args![
+        "job" => job,
+        "report" => latest.number,
+        "sentence" => latest.sentence.as_str(),
+    ];
+    say!("{}", localizer.message_with("console-report", &arguments));
+    print_lines(&case, localizer);
     for event in store.ledger().work_events(job)? {
-        say!("  {}", billing::describe_event(&event));
+        say!("  {}", describe_event(&event, localizer));
     }
     for ask in &latest.asks {
-        say!("  asked for: {ask}");
+        say!("  {}", asked_for(ask, localizer));
     }
     for problem in &case.problems {
-        say!("  note: {}", crate::context::line(problem));
+        say!("  {}", note(problem, localizer));
     }
     let outcomes = store.ledger().outcomes(job)?;
     if !outcomes.is_empty() {
@@ -93,11 +128,12 @@ fn one(job: &str, store: &mut ResultStore) -> Result<bool> {
 }
 
 /// Prints the lines of work with their states, and what they come to.
-pub fn print_lines(case: &Case) {
+pub fn print_lines(case: &Case, localizer: &Localizer) {
     for line in &case.labour {
-        say!("  {}", billing::describe_line(line));
+        say!("  {}", describe_line(line, localizer));
     }
-    for sum in case.labour_totals.iter().flat_map(billing::describe_sums) {
+    let totals = case.labour_totals.iter();
+    for sum in totals.flat_map(|t| describe_sums(t, localizer)) {
         say!("  {sum}");
     }
 }

@@ -8,6 +8,7 @@ use crate::context::AppContext;
 use crate::output::say;
 use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
+use crate::work_lines::{describe_event, describe_refusal};
 use anyhow::{Context, Result};
 use billing::{NamedLines, Statement, WorkError};
 use chrono::NaiveDateTime;
@@ -41,10 +42,10 @@ pub fn record(
         at,
     };
     let event = step.record(make, &mut store, &mut context)?;
-    say!("{job}: {}", billing::describe_event(&event));
+    say!("{job}: {}", describe_event(&event, context.localizer()));
     let clean = publish(&job, &mut store, &mut context)?;
     let number = newest(&mut store, &job)?.number;
-    print_lines(&read_case(&store, &job, number)?);
+    print_lines(&read_case(&store, &job, number)?, context.localizer());
     Ok(clean)
 }
 
@@ -94,7 +95,10 @@ impl Step<'_> {
             at: self.at.unwrap_or(now),
             note: self.note,
         };
-        let event = make(named, statement).map_err(|e| Usage(format!("{job}: {e}")))?;
+        let event = make(named, statement).map_err(|e| {
+            let why = describe_refusal(&e, context.localizer());
+            Usage(format!("{job}: {why}"))
+        })?;
         let _lock = store.lock()?;
         store.ledger().record(job, &event)?;
         Ok(event)
@@ -118,7 +122,7 @@ fn publish_anew(job: &str, store: &mut ResultStore, context: &mut AppContext) ->
         let finished = Task::new(job, latest.source, entries, store)?.make(context)?;
         if finished.publish(store)? {
             hand_over(store, &context.settings.shop)?;
-            status_page::write(store)?;
+            status_page::write(store, context.localizer())?;
             return Ok(finished.clean);
         }
     }

@@ -1,10 +1,12 @@
 //! Acquire: every file of the job is read or rejected.
 
+use super::photos;
 use crate::context::line;
 use formats::{ErrorKind, FormatError, FormatReader, Limits, Reading};
 use intake::{JobEntry, is_job_file};
 use model::case::{FileRecord, FileStatus};
 use model::{Capture, JobFile, Problem, ScanRecord};
+use report::Photo;
 use settings::KnownNames;
 use std::collections::BTreeMap;
 use std::fs::File;
@@ -28,6 +30,8 @@ pub struct Acquired {
     pub scans: Vec<ScanRecord>,
     /// Every file and what became of it.
     pub files: Vec<FileRecord>,
+    /// Photos for the customer's report.
+    pub photos: Vec<Photo>,
     /// Oddities.
     pub problems: Vec<Problem>,
     /// Lines of job.toml that were left out or name what does not exist; a file that cannot be read at all.
@@ -45,6 +49,28 @@ pub fn readers() -> Vec<&'static dyn FormatReader> {
 }
 
 impl Acquired {
+    /// Reads the photos that job.toml names. One that cannot be shown is rejected like any other file.
+    fn show_photos(&mut self, entries: &[JobEntry]) {
+        let sections = self.job.as_ref().map_or(&[][..], |job| &job.photos);
+        let photos = photos::read(sections, entries);
+        self.photos = photos.ready;
+        for (path, reason) in photos.rejected {
+            for file in self.files.iter_mut().filter(|f| f.path == path) {
+                file.status = FileStatus::SetAside;
+                file.message = Some(reason.clone());
+            }
+        }
+        for message in photos.wrong {
+            let error = Problem {
+                file: self.job_file_name().to_owned(),
+                place: None,
+                message,
+            };
+            self.problems.push(error.clone());
+            self.job_errors.push(error);
+        }
+    }
+
     /// Name of job.toml inside the job.
     pub fn job_file_name(&self) -> &str {
         let job = self.files.iter().find(|f| f.kind == "job");
@@ -157,6 +183,7 @@ pub fn acquire(
             message,
         });
     }
+    acquired.show_photos(entries);
     if !acquired.job_errors.is_empty()
         && let Some(before) = before
     {

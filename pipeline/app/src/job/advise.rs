@@ -56,6 +56,7 @@ pub fn make(
         driver: &driver,
         parties: &parties,
         evidence: &evidence,
+        photos: &acquired.photos,
         totals: labour.bill.totals.as_ref(),
         reviewed: reviewed.as_ref(),
         earlier_review: earlier.as_ref(),

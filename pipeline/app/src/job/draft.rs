@@ -226,6 +226,10 @@ impl Draft<'_> {
         for section in sections.iter().filter(|s| !is_shown(s)) {
             self.recording(&section.file, Some(section), None);
         }
+        for photo in &acquired.typed.photos {
+            let _ = writeln!(self.text, "\n[[photo]]");
+            self.keys(&mut table(photo), &[]);
+        }
     }
 
     /// One recording; `record` is how it was read.
@@ -415,7 +419,7 @@ impl Draft<'_> {
 }
 
 /// Returns whether a section's file is this one of the job: among loose files, what all names begin with may be left out.
-fn names(said: &str, file: &str) -> bool {
+pub fn names(said: &str, file: &str) -> bool {
     file == said
         || file
             .strip_suffix(said)

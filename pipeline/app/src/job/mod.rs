@@ -9,15 +9,18 @@ mod draft;
 mod labour;
 mod learned;
 mod measure;
+mod photos;
 mod problems;
 mod sections;
 
 use crate::context::AppContext;
+use crate::words::fluent_args;
 use anyhow::{Context, Result};
 use billing::Bill;
 use intake::{JobEntry, JobSource, Output, Signature};
 use model::{Case, JobFile};
 use report::SpeedCurve;
+use report::localizer::Localizer;
 use sha2::{Digest, Sha256};
 
 pub use acquire::{Acquired, Early, acquire, early, readers};
@@ -159,8 +162,9 @@ impl Examined {
             context,
         )?;
         let text = |name: &str, text: String| Output::new(name, text.into_bytes());
-        let asks = self.asks();
-        outputs.extend(problems::of(&self.case).map(|t| text("problems.txt", t)));
+        let asks = self.asks(context.localizer());
+        outputs
+            .extend(problems::of(&self.case, context.localizer()).map(|t| text("problems.txt", t)));
         let draft = draft::of(&self.case, &self.acquired, &self.source, &context.knowledge);
         outputs.extend(draft.map(|t| text("job.toml", t)));
         Ok(Results {
@@ -180,21 +184,19 @@ impl Examined {
     }
 
     /// Requests to a person, the first ones first.
-    fn asks(&self) -> Vec<String> {
+    fn asks(&self, localizer: &Localizer) -> Vec<String> {
         let mut asks = Vec::new();
         if !self.acquired.job_errors.is_empty() {
-            asks.push("what is wrong in job.toml put right, see problems.txt".into());
+            asks.push(localizer.message("console-asks-job-file"));
         }
         if !self.acquired.has_evidence {
-            asks.push("a recording or a scan-tool text: without one there is no report".into());
+            asks.push(localizer.message("console-asks-evidence"));
             return asks;
         }
         asks.extend(self.case.verdict.next.iter().map(|n| n.text.clone()));
         if !self.case.not_run.is_empty() {
-            let count = self.case.not_run.len();
-            asks.push(format!(
-                "the job once more: {count} of its checks did not run, see problems.txt"
-            ));
+            let count = fluent_args!["count" => self.case.not_run.len()];
+            asks.push(localizer.message_with("console-asks-checks", &count));
         }
         asks
     }

@@ -1,55 +1,51 @@
 //! problems.txt: what could not be used and what was odd, in plain words.
 
 use crate::context::line;
+use crate::words::fluent_args;
 use model::Case;
 use model::case::FileStatus;
-
-const HEAD: &str = "Nothing in the inbox was moved, changed or deleted.\n";
+use report::localizer::Localizer;
 
 /// The text; `None` when there is nothing to say.
-pub fn of(case: &Case) -> Option<String> {
-    let aside: Vec<String> = case
-        .files
-        .iter()
-        .filter(|f| f.status == FileStatus::SetAside)
-        // The message names its file.
-        .map(|f| f.message.clone().unwrap_or_else(|| f.path.clone()))
-        .collect();
-    let not_run: Vec<String> = case
-        .not_run
-        .iter()
-        .map(|n| match &n.file {
-            Some(file) => format!("{} on {file}: {}", n.plugin, n.reason),
-            None => format!("{}: {}", n.plugin, n.reason),
-        })
-        .collect();
-    let odd: Vec<String> = case.problems.iter().map(line).collect();
-    let parts = [
+pub fn of(case: &Case, localizer: &Localizer) -> Option<String> {
+    let aside = case.files.iter();
+    let aside = aside.filter(|f| f.status == FileStatus::SetAside);
+    // The message names its file.
+    let aside = aside.map(|f| f.message.clone().unwrap_or_else(|| f.path.clone()));
+    let not_run = case.not_run.iter().map(|n| {
+        let check = match &n.file {
+            Some(file) => {
+                let arguments = fluent_args!["check" => n.plugin.as_str(), "file" => file.as_str()];
+                localizer.message_with("console-problems-on", &arguments)
+            }
+            None => n.plugin.clone(),
+        };
+        format!("{check}: {}", n.reason)
+    });
+    let parts: [(&str, Vec<String>); 3] = [
+        ("console-problems-aside", aside.collect()),
+        ("console-problems-not-run", not_run.collect()),
         (
-            "These files were set aside, and the report was made without them:",
-            aside,
+            "console-problems-odd",
+            case.problems.iter().map(line).collect(),
         ),
-        ("These checks did not run:", not_run),
-        ("This was odd in files that were read:", odd),
     ];
     let parts: Vec<String> = parts
         .into_iter()
         .filter(|(_, lines)| !lines.is_empty())
-        .map(|(title, lines)| list(title, &lines))
+        .map(|(title, lines)| list(&localizer.message(title), &lines))
         .collect();
-    (!parts.is_empty()).then(|| format!("{HEAD}\n{}", parts.join("\n")))
+    (!parts.is_empty()).then(|| under_head(&parts.join("\n"), localizer))
 }
 
 /// The text for a job that got no report at all.
-pub fn alone(reason: &str) -> String {
-    let reasons = [reason.to_string()];
-    format!(
-        "{HEAD}\n{}",
-        list(
-            "There is no report of the job's present files, and it will be tried again, because:",
-            &reasons
-        )
-    )
+pub fn alone(reason: &str, localizer: &Localizer) -> String {
+    let title = localizer.message("console-problems-alone");
+    under_head(&list(&title, &[reason.to_string()]), localizer)
+}
+
+fn under_head(text: &str, localizer: &Localizer) -> String {
+    format!("{}\n\n{text}", localizer.message("console-problems-head"))
 }
 
 fn list(title: &str, lines: &[String]) -> String {

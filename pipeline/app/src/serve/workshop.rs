@@ -6,12 +6,16 @@ use crate::commands::sign::sign_newest;
 use crate::commands::work::{Step, publish};
 use crate::context::{AppContext, line};
 use crate::status_page::View;
+use crate::words;
+use crate::work_lines::{describe_event, describe_line};
+use anyhow::Result;
 use billing::{NamedLines, Statement};
 use chrono::{DateTime, Local};
 use intake::{IntakeError, JobGroup, JobView, Ledger, ResultStore, Revision};
 use model::case::FileStatus;
 use model::{Case, Problem};
 use page::{AnswerError, Job, JobRow, LineChange, Recording, Seen, Workshop};
+use report::ReportTheme;
 use settings::KnownNames;
 use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
@@ -29,6 +33,8 @@ pub struct Shop {
     context: Mutex<AppContext>,
     known: KnownNames,
     language: String,
+    /// Sentences of the jobs' states: free while the context makes a report.
+    words: ReportTheme,
     /// Reading side of the ledger; steps and signatures are recorded through a store of their own.
     store: Mutex<ResultStore>,
     recordings: Recordings,
@@ -45,13 +51,13 @@ impl Shop {
     /// `changed`.
     ///
     /// # Errors
-    /// When the ledger cannot be read.
+    /// When the ledger or the sentences cannot be read.
     pub fn new(
         out: &Path,
         added: &Path,
         context: AppContext,
         changed: Sender<String>,
-    ) -> Result<Shop, IntakeError> {
+    ) -> Result<Shop> {
         Ok(Shop {
             store: Mutex::new(ResultStore::open(out, false)?),
             recordings: Recordings::new(out.join(".baybrief/traces")),
@@ -60,6 +66,7 @@ impl Shop {
             added: added.into(),
             known: context.known_names(),
             language: context.localizer().language(),
+            words: words::of_shop(&context.settings.shop)?,
             context: Mutex::new(context),
             facts: Mutex::default(),
             changed,
@@ -109,7 +116,7 @@ impl Shop {
     fn row(&self, job: JobView) -> JobRow {
         let facts = job.revision.as_ref().map(|r| self.facts(r));
         // The page asks for a job's files where it shows them.
-        let view = View::of(job, &|_, _| false);
+        let view = View::of(job, &|_, _| false, self.words.localizer());
         JobRow {
             group: view.group.name(),
             facts: facts.unwrap_or_default(),
@@ -225,9 +232,11 @@ impl Workshop for Shop {
                 c.not_tested.iter().map(one).collect()
             }),
             lines: (case.iter().flat_map(|c| &c.labour))
-                .map(billing::describe_line)
+                .map(|line| describe_line(line, localizer))
                 .collect(),
-            events: events.iter().map(billing::describe_event).collect(),
+            events: (events.iter())
+                .map(|event| describe_event(event, localizer))
+                .collect(),
             documents: latest.as_ref().map_or_else(Vec::new, |r| self.documents(r)),
             roles: (context.knowledge.roles.iter())
                 .map(|r| (r.name().to_owned(), localizer.subject(Some(r.name()))))

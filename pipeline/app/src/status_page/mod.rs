@@ -3,10 +3,10 @@
 mod html;
 mod view;
 
-pub use html::REFUSED;
 pub use view::{View, count, title};
 
 use intake::{IntakeError, JobGroup, ResultStore, write_atomic};
+use report::localizer::Localizer;
 use std::time::SystemTime;
 
 /// Jobs of one group that the page lists; of a year's signed jobs the newest.
@@ -26,10 +26,15 @@ pub struct Section {
 ///
 /// # Errors
 /// When the ledger cannot be read or the page cannot be written.
-pub fn write(store: &mut ResultStore) -> Result<(), IntakeError> {
+pub fn write(store: &mut ResultStore, localizer: &Localizer) -> Result<(), IntakeError> {
     let _lock = store.lock()?;
     let refusals = store.ledger().refusals()?;
-    let page = html::page(&read(store, LISTED)?, &refusals, SystemTime::now());
+    let page = html::page(
+        &read(store, LISTED, localizer)?,
+        &refusals,
+        SystemTime::now(),
+        localizer,
+    );
     write_atomic(&store.folder().join("index.html"), page.as_bytes())
 }
 
@@ -37,7 +42,11 @@ pub fn write(store: &mut ResultStore) -> Result<(), IntakeError> {
 ///
 /// # Errors
 /// When the ledger cannot be read.
-pub fn read(store: &mut ResultStore, limit: u32) -> Result<Vec<Section>, IntakeError> {
+pub fn read(
+    store: &mut ResultStore,
+    limit: u32,
+    localizer: &Localizer,
+) -> Result<Vec<Section>, IntakeError> {
     let mut sections = Vec::new();
     for (group, size) in store.ledger().group_sizes()? {
         let jobs = store.ledger().jobs_in(group, limit)?;
@@ -46,7 +55,9 @@ pub fn read(store: &mut ResultStore, limit: u32) -> Result<Vec<Section>, IntakeE
         sections.push(Section {
             group,
             size,
-            jobs: jobs.into_iter().map(|job| View::of(job, &has)).collect(),
+            jobs: (jobs.into_iter())
+                .map(|job| View::of(job, &has, localizer))
+                .collect(),
         });
     }
     Ok(sections)

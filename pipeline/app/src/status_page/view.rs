@@ -1,17 +1,20 @@
 //! One job on the status page.
 
+use crate::words::fluent_args;
+use crate::work_lines::minute;
 use chrono::{DateTime, Local};
 use intake::{JobGroup, JobState, JobView};
+use report::localizer::Localizer;
 use std::time::{Duration, SystemTime};
 
 /// Heading above the jobs of a group.
-pub fn title(group: JobGroup) -> &'static str {
-    match group {
-        JobGroup::Asks => "Something is asked for",
-        JobGroup::Draft => "Drafts to be reviewed",
-        JobGroup::Work => "Waiting and in work",
-        JobGroup::Signed => "Signed",
-    }
+pub fn title(group: JobGroup, localizer: &Localizer) -> String {
+    localizer.message(match group {
+        JobGroup::Asks => "console-group-asks",
+        JobGroup::Draft => "console-group-draft",
+        JobGroup::Work => "console-group-work",
+        JobGroup::Signed => "console-group-signed",
+    })
 }
 
 /// One job as it can be seen.
@@ -48,7 +51,7 @@ const RESULTS: [&str; 8] = [
 
 impl View {
     /// `has`: whether a job's folder of results has a file.
-    pub fn of(job: JobView, has: &dyn Fn(&str, &str) -> bool) -> View {
+    pub fn of(job: JobView, has: &dyn Fn(&str, &str) -> bool, localizer: &Localizer) -> View {
         let mut asks = Vec::new();
         let mut view = View {
             group: JobGroup::new(&job.state, job.revision.as_ref()),
@@ -66,39 +69,36 @@ impl View {
             view.earlier = earlier.collect();
             asks.extend(r.asks.iter().cloned());
             if r.set_aside > 0 {
-                asks.push(format!(
-                    "a look at {}, see problems.txt",
-                    count(
-                        r.set_aside as u64,
-                        "file that was set aside",
-                        "files that were set aside"
-                    )
+                asks.push(count(
+                    "console-asks-set-aside",
+                    r.set_aside as u64,
+                    localizer,
                 ));
             }
         }
         let number = job.revision.as_ref().map_or(0, |r| r.number);
         let signature = job.revision.as_ref().and_then(|r| r.signature.as_ref());
-        view.state = match (&job.state, signature) {
-            (JobState::Waiting, _) => "waiting".into(),
-            (JobState::Working, _) => "being measured".into(),
-            (JobState::Failed(why), _) => {
-                asks.insert(0, why.clone());
-                "failed, is tried again".into()
-            }
-            (JobState::Held(why), _) => {
-                asks.insert(0, why.clone());
-                "held".into()
-            }
-            (JobState::Done, Some(s)) => format!(
-                "report {number} signed by {}, {}",
-                s.by,
-                s.at.format("%Y-%m-%d %H:%M")
-            ),
-            (JobState::Done, None) if !view.results.contains(&"report.pdf") => "no report".into(),
-            (JobState::Done, None) => format!("report {number}, draft"),
+        let has_report = view.results.contains(&"report.pdf");
+        let key = match (&job.state, signature) {
+            (JobState::Waiting, _) => "console-state-waiting",
+            (JobState::Working, _) => "console-state-working",
+            (JobState::Failed(_), _) => "console-state-failed",
+            (JobState::Held(_), _) => "console-state-held",
+            (JobState::Done, Some(_)) => "console-state-signed",
+            (JobState::Done, None) if !has_report => "console-state-no-report",
+            (JobState::Done, None) => "console-state-draft",
         };
+        let mut arguments = fluent_args!["report" => number];
+        if let Some(s) = signature {
+            arguments.set("by", s.by.as_str());
+            arguments.set("at", minute(s.at));
+        }
+        view.state = localizer.message_with(key, &arguments);
+        if let JobState::Failed(why) | JobState::Held(why) = &job.state {
+            asks.insert(0, why.clone());
+        }
         if view.group == JobGroup::Draft {
-            asks.push("a person's review and signature (baybrief sign)".into());
+            asks.push(localizer.message("console-asks-signature"));
         }
         view.asks = asks;
         view
@@ -112,36 +112,37 @@ impl View {
     }
 
     /// Time since then; nothing where the clock was set back meanwhile.
-    pub fn age(&self, now: SystemTime) -> String {
-        age(now.duration_since(self.arrived).unwrap_or(Duration::ZERO))
+    pub fn age(&self, now: SystemTime, localizer: &Localizer) -> String {
+        let age = now.duration_since(self.arrived);
+        span(age.unwrap_or(Duration::ZERO), localizer)
     }
 }
 
 /// A time span as coarse as a person says it.
-fn age(span: Duration) -> String {
+fn span(span: Duration, localizer: &Localizer) -> String {
     let minutes = span.as_secs() / 60;
     match minutes {
-        0 => "just now".into(),
-        1..=119 => count(minutes, "minute", "minutes"),
-        120..=2879 => count(minutes / 60, "hour", "hours"),
-        _ => count(minutes / 1440, "day", "days"),
+        0 => localizer.message("console-age-now"),
+        1..=119 => count("console-age-minutes", minutes, localizer),
+        120..=2879 => count("console-age-hours", minutes / 60, localizer),
+        _ => count("console-age-days", minutes / 1440, localizer),
     }
 }
 
-/// A number with its noun.
-pub fn count(n: u64, one: &str, many: &str) -> String {
-    match n {
-        1 => format!("1 {one}"),
-        _ => format!("{n} {many}"),
-    }
+/// A number with its noun: the sentence of a key that takes `$count`.
+pub fn count(key: &str, n: u64, localizer: &Localizer) -> String {
+    localizer.message_with(key, &fluent_args!["count" => n])
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::words;
+    use model::ShopFile;
 
     #[test]
     fn ages_are_said_as_a_person_says_them() {
+        let theme = words::of_shop(&ShopFile::default()).expect("English");
         for (seconds, said) in [
             (0, "just now"),
             (59, "just now"),
@@ -151,7 +152,7 @@ mod tests {
             (172_799, "47 hours"),
             (172_800, "2 days"),
         ] {
-            assert_eq!(age(Duration::from_secs(seconds)), said);
+            assert_eq!(span(Duration::from_secs(seconds), theme.localizer()), said);
         }
     }
 
@@ -163,7 +164,11 @@ mod tests {
             state: JobState::Waiting,
             revision: None,
         };
-        let view = View::of(job, &|_, _| false);
-        assert_eq!(view.age(SystemTime::UNIX_EPOCH), "just now");
+        let theme = words::of_shop(&ShopFile::default()).expect("English");
+        let view = View::of(job, &|_, _| false, theme.localizer());
+        assert_eq!(
+            view.age(SystemTime::UNIX_EPOCH, theme.localizer()),
+            "just now"
+        );
     }
 }

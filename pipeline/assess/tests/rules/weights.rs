@@ -153,7 +153,10 @@ fn required_rows_are_missing_until_they_apply() {
         "worn y 15; required = true, group = \"sensor\"",
         "fed z 3; required = true",
     ]);
-    let missing = |job: Job| job.cause("fault").missing;
+    let missing = |job: Job| -> Vec<String> {
+        let missing = job.cause("fault").missing.into_iter();
+        missing.map(|m| m.row).collect()
+    };
     assert_eq!(missing(Job::new(&sheet)), ["dead", "worn", "fed"]);
     assert_eq!(missing(Job::new(&sheet).saw("y")), ["fed"]);
     assert_eq!(missing(Job::new(&sheet).saw("z")), ["dead", "worn"]);

@@ -226,7 +226,10 @@ impl<'a> Collector<'a> {
             !is_proven
                 && (is_sure || (is_likely && op.step == WorkStep::FirstStep))
                 && (verdict.teardown || !op.needs_teardown)
-                && (op.causes.is_empty() || op.causes.contains(cause))
+                && match op.causes.is_empty() {
+                    true => self.book.has_step(verdict.system.as_deref(), op.step),
+                    false => op.causes.contains(cause),
+                }
         })
     }
 

@@ -19,6 +19,7 @@ use std::collections::BTreeMap;
 ///
 /// # Errors
 /// Every call fails when the ledger cannot be read or written; nothing is changed then.
+#[expect(clippy::missing_errors_doc, reason = "the same for every call")]
 pub trait Ledger: Send {
     /// Notes the state of jobs.
     fn note(&mut self, jobs: &[JobNote]) -> Result<(), IntakeError>;

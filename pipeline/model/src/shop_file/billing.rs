@@ -33,6 +33,9 @@ pub struct BillingSection {
     /// `[[billing.fee]]`: fixed charges.
     #[serde(rename = "fee")]
     pub fees: Vec<Fee>,
+    /// Work on each system, by the steps that its sheet declares: the example catalogue. Not of the file.
+    #[serde(skip)]
+    pub system_work: BTreeMap<String, Vec<Operation>>,
 }
 
 /// Step at which a line is handed over to the billing system.

@@ -27,7 +27,7 @@ pub struct Caution {
 }
 
 /// Arguments that every sentence of a finding may ask for, besides those of its plugin.
-pub(super) const ARGUMENTS_OF_FINDINGS: [&str; 11] = [
+pub const ARGUMENTS_OF_FINDINGS: [&str; 11] = [
     "subject-name",
     "file",
     "value",
@@ -315,7 +315,7 @@ impl Localizer {
     }
 
     /// An exact decimal with all its digits.
-    pub(crate) fn exact(&self, value: Decimal) -> String {
+    pub fn exact(&self, value: Decimal) -> String {
         self.style().exact(value)
     }
 
@@ -332,8 +332,11 @@ impl Localizer {
     pub(crate) fn unit(&self, unit: &str) -> String {
         match unit {
             "rpm" => self.message("unit-rpm"),
-            "ohm" => "Ω".into(),
-            other => other.to_owned(),
+            other => match other.strip_suffix("ohm") {
+                // Milliohm and kilohm too.
+                Some(prefix) => format!("{prefix}Ω"),
+                None => other.to_owned(),
+            },
         }
     }
 

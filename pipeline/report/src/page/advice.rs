@@ -1,7 +1,7 @@
 //! The codes, the repair, its proof, and what it changed.
 
 use crate::ReportInput;
-use crate::localizer::Localizer;
+use crate::localizer::{Localizer, args};
 use model::verdict::ComparedOutcome;
 use model::{Case, CodeStatus, Finding, TroubleCode};
 use serde::Serialize;
@@ -146,16 +146,25 @@ pub(super) fn repair(input: &ReportInput<'_>) -> Option<Repair> {
     if advice.repair.is_empty() && advice.proof.is_none() {
         return None;
     }
+    let own = advice.repair.iter();
+    let own = own.map(|key| input.theme.localizer().message(key));
     Some(Repair {
-        steps: advice
-            .repair
-            .iter()
-            .map(|key| input.theme.localizer().message(key))
-            .collect(),
+        steps: cleared_first(input).chain(own).collect(),
         proof: advice
             .proof
             .as_ref()
             .map(|key| input.theme.localizer().message(key)),
+    })
+}
+
+/// What is found on other systems and explains the verdict: it is put right before anything else, each in a sentence.
+fn cleared_first<'a>(input: &'a ReportInput<'_>) -> impl Iterator<Item = String> + 'a {
+    let systems = input.case.verdict.clear_first.iter();
+    systems.filter_map(|name| {
+        let other = input.case.systems.iter().find(|s| s.system == *name)?;
+        let localizer = input.theme.localizer();
+        let cause = localizer.cause_title(other.verdict.cause.as_deref()?);
+        Some(localizer.message_with("report-clear-first", &args([("cause", cause.into())])))
     })
 }
 

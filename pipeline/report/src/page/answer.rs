@@ -345,11 +345,14 @@ fn not_run(case: &Case, localizer: &Localizer) -> Option<String> {
         .then(|| localizer.message_with("report-not-run", &args([("count", count)])))
 }
 
-/// Verdicts on the systems that do not lead: "Starter: no fault found".
+/// Verdicts on the systems that do not lead, those that are cleared first before the others: "Starter: no fault found".
 fn others(case: &Case, localizer: &Localizer) -> Vec<String> {
     let lead = case.verdict.system.as_deref();
     let others = case.systems.iter().filter(|s| lead != Some(&s.system));
+    let mut others: Vec<_> = others.collect();
+    others.sort_by_key(|s| !case.verdict.clear_first.contains(&s.system));
     others
+        .into_iter()
         .map(|s| {
             let state = localizer.message(match s.verdict.state {
                 VerdictState::Established => "state-established",

@@ -6,6 +6,7 @@ use crate::ReportInput;
 use crate::localizer::{Localizer, args};
 use model::labour::{
     Completion, Consent, ConsentMethod, Hold, LabourLine, LabourTotals, LineState, WorkStage,
+    WorkStep,
 };
 use model::party::Party;
 use serde::Serialize;
@@ -93,10 +94,13 @@ fn agreed(input: &ReportInput<'_>) -> Vec<Agreement> {
     let declined = declined.iter().map(|(consent, lines)| Agreement {
         text: localizer.message_with("report-agreed-declined", &word_of(consent, localizer)),
         works: work::works(lines),
-        notes: meaning(input, lines)
-            .into_iter()
-            .chain(note(consent, localizer))
-            .collect(),
+        notes: meaning(
+            input,
+            lines.iter().any(|l| l.step.stage() == WorkStage::Repair),
+        )
+        .into_iter()
+        .chain(note(consent, localizer))
+        .collect(),
     });
     let done = done.iter().map(|(completion, lines)| Agreement {
         text: done_text(completion, localizer),
@@ -190,13 +194,21 @@ fn hold_text(hold: &Hold, totals: &LabourTotals, localizer: &Localizer) -> Strin
     }
 }
 
-/// Consequences of declining these lines: while the unit is closed, and once it is open.
-fn meaning(input: &ReportInput<'_>, lines: &[&LabourLine]) -> Vec<String> {
+/// Returns whether the unit has been opened and not been closed again.
+fn is_open(input: &ReportInput<'_>) -> bool {
+    let lines = work::lines_of(input, WorkStage::Teardown);
+    let is_done = |step| {
+        lines
+            .iter()
+            .any(|l| l.step == step && l.life.done.is_some())
+    };
+    is_done(WorkStep::Teardown) && !is_done(WorkStep::Reassembly)
+}
+
+/// Consequences of declining a stage: while the unit is closed, and while it is open.
+fn meaning(input: &ReportInput<'_>, is_repair: bool) -> Vec<String> {
     let localizer = input.theme.localizer();
-    let opens = work::lines_of(input, WorkStage::Teardown);
-    let is_open = opens.iter().any(|l| l.life.done.is_some());
-    let is_repair = lines.iter().any(|l| l.step.stage() == WorkStage::Repair);
-    if !(is_open && is_repair) {
+    if !(is_repair && is_open(input)) {
         return vec![localizer.message("report-auth-decline-text")];
     }
     let own = &input.shop.report.authorisation;
@@ -251,8 +263,9 @@ fn form(input: &ReportInput<'_>) -> Option<Form> {
             line("report-auth-storage", own.storage.clone()),
         ]);
     }
-    let declined = Some(localizer.message("report-auth-decline-text"));
-    lines.push(line("report-auth-decline", declined));
+    let is_repair = stages.iter().any(|(s, _)| *s == WorkStage::Repair);
+    let declined = meaning(input, is_repair).join("\n");
+    lines.push(line("report-auth-decline", Some(declined)));
     Some(Form {
         title: localizer.message("report-authorise"),
         parties: parties(input),

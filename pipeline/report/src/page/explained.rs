@@ -173,14 +173,10 @@ fn is_explained_away(cause: &RankedCause) -> bool {
     (sum - cause.weight_dban).abs() > 0.05
 }
 
-/// Required observations that were not made, in the words of the sheet; by the name of the row where one would change
-/// nothing alone.
+/// Required observations that were not made, in the words of the sheet.
 fn missing(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
-    let reason = |row: &String| {
-        let change = cause.would_change.iter().find(|c| c.row == *row);
-        change.map_or_else(|| row.clone(), |c| localizer.sheet_reason(&c.reason))
-    };
-    cause.missing.iter().map(reason).collect()
+    let reasons = cause.missing.iter();
+    reasons.map(|m| localizer.sheet_reason(&m.reason)).collect()
 }
 
 /// Obstacles of an explanation; a missing recording by its subject.

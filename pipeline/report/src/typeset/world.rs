@@ -1,5 +1,6 @@
 //! The only door that Typst has to files, fonts and the date: all of it in memory.
 
+use crate::photo::Photo;
 use crate::template::Template;
 use crate::theme::ReportTheme;
 use crate::{Audience, ReportError};
@@ -11,9 +12,10 @@ use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 
-/// Paths of the template's data, and of the logo where there is one.
+/// Paths of the template's data, of the logo where there is one, and of the photos: `photo-0`, `photo-1`, ...
 const DATA: &str = "report.json";
 const LOGO: &str = "logo";
+const PHOTO: &str = "photo-";
 
 static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
 
@@ -57,6 +59,7 @@ pub(super) fn fonts(template: &Template) -> Result<Fonts, ReportError> {
 /// One report's world.
 pub(super) struct ReportWorld<'a> {
     theme: &'a ReportTheme,
+    photos: &'a [Photo],
     fonts: Fonts,
     data: Bytes,
     main: FileId,
@@ -66,6 +69,7 @@ pub(super) struct ReportWorld<'a> {
 impl<'a> ReportWorld<'a> {
     pub(super) fn new(
         theme: &'a ReportTheme,
+        photos: &'a [Photo],
         audience: Audience,
         fonts: Fonts,
         data: Vec<u8>,
@@ -79,6 +83,7 @@ impl<'a> ReportWorld<'a> {
         let main = RootedPath::new(VirtualRoot::Project, path).intern();
         Ok(ReportWorld {
             theme,
+            photos,
             fonts,
             data: Bytes::new(data),
             main,
@@ -99,8 +104,16 @@ impl<'a> ReportWorld<'a> {
                 Some(logo) => Ok(logo.bytes.clone()),
                 None => Err(FileError::NotFound(LOGO.into())),
             },
-            path => self.theme.template.read(path),
+            path => match self.photo(path) {
+                Some(photo) => Ok(photo.jpeg.clone()),
+                None => self.theme.template.read(path),
+            },
         }
+    }
+
+    fn photo(&self, path: &str) -> Option<&Photo> {
+        let number = path.strip_prefix(PHOTO)?;
+        self.photos.get(number.parse::<usize>().ok()?)
     }
 
     /// A file's name as a person would look for it.

@@ -17,7 +17,8 @@ use model::{
     TimeAxis, VerdictState,
 };
 use report::{
-    Advice, Audience, EvidencePlot, ReportError, ReportInput, ReportTheme, Reviewed, SpeedCurve,
+    Advice, Audience, EvidencePlot, Photo, ReportError, ReportInput, ReportTheme, Reviewed,
+    SpeedCurve,
 };
 use rust_decimal::Decimal;
 use std::f64::consts::TAU;
@@ -36,6 +37,7 @@ pub struct Sample {
     pub client: ClientSection,
     pub parties: Parties,
     pub evidence: Vec<EvidencePlot>,
+    pub photos: Vec<Photo>,
     pub totals: Option<LabourTotals>,
     pub reviewed: Option<Reviewed>,
     pub earlier_review: Option<Reviewed>,
@@ -53,6 +55,7 @@ impl Sample {
             driver: &self.driver,
             parties: &self.parties,
             evidence: &self.evidence,
+            photos: &self.photos,
             totals: self.totals.as_ref(),
             reviewed: self.reviewed.as_ref(),
             earlier_review: self.earlier_review.as_ref(),
@@ -108,6 +111,7 @@ impl Sample {
             client: ClientSection::default(),
             parties: Parties::new(&shop.shop, &ClientSection::default(), &case.customer),
             evidence: Vec::new(),
+            photos: Vec::new(),
             totals: None,
             shop,
             case,

@@ -1,6 +1,6 @@
 //! The armature: when it arrives, and whether it moves at all.
 
-use super::{Recorded, others};
+use super::{Others, Recorded};
 use crate::measure::steady::End;
 use plugin_sdk::Limits;
 use plugin_sdk::signal::stats;
@@ -14,6 +14,9 @@ const QUIET: f64 = 0.06;
 const OF_OTHERS: f64 = 0.7;
 /// Share of the others' peak current below which a coil is weaker than they.
 const WEAK: f64 = 0.88;
+/// The same for a current that does not settle: an armature that sticks at its end leaves a larger inductance, and the
+/// current comes less far (judgement).
+const WEAK_RISING: f64 = 0.72;
 /// Current from which a coil is taken for an ignition primary, A (drivers limit at 8 to 10.5 A: data sheets VB027BSP and
 /// others; injectors that are never lowered to a held current stay below: common practice).
 const IGNITION_CURRENT: f64 = 4.5;
@@ -41,21 +44,29 @@ pub fn observe(coils: &[Recorded], spec: &Limits<'_>, out: &mut Output) {
         };
         let at = time(recorded, notch.at);
         // Channels of one recording share their sampling.
-        let usual = others(coils, k, |c| c.armature.and_then(|a| a.notch).map(|n| n.at))
-            .map(|samples| time(recorded, samples));
+        let notches = Others::of(coils, k, |c| c.armature.and_then(|a| a.notch).map(|n| n.at));
         let resolution = 2.0 * time(recorded, 1.0);
-        let late = usual.filter(|u| at - resolution > u * spec.high("move-time-among"));
+        let later = |than: &f64| at - resolution > than * spec.high("move-time-among");
+        let late = notches
+            .any()
+            .map(|samples| time(recorded, samples))
+            .filter(later);
         // With less current than the others an armature must come late.
-        let weak = others(coils, k, |c| Some(c.found.peak))
+        let weak = Others::of(coils, k, |c| Some(c.found.peak))
+            .any()
             .is_some_and(|peak| recorded.coil.found.peak < WEAK * peak);
+        let new = |message: &str| Observation::new("armature-move-time", message);
         let observation = match late {
-            Some(usual) if weak => Observation::new("armature-move-time", "armature-late-weak")
+            Some(other) if weak => new("armature-late-weak")
                 .grade(Grade::Unusable)
-                .arg("reference", usual),
-            Some(usual) => Observation::new("armature-move-time", "armature-late")
+                .arg("reference", other),
+            Some(other) if notches.usual().is_none() => new("armature-unequal")
+                .grade(Grade::Unusable)
+                .arg("reference", other),
+            Some(usual) => new("armature-late")
                 .grade(Grade::Abnormal)
                 .arg("reference", usual),
-            None => Observation::new("armature-move-time", "armature-move-time"),
+            None => new("armature-move-time"),
         };
         out.add(
             observation
@@ -93,6 +104,22 @@ fn has_armature(recorded: &Recorded) -> bool {
     }
 }
 
+/// True where a coil shows a notch.
+fn shows_any(coils: &[Recorded]) -> bool {
+    let mut armatures = coils.iter().filter_map(|c| c.coil.armature);
+    armatures.any(|a| a.notch.is_some())
+}
+
+/// True for a coil with so much less current than the others that its armature need not move.
+fn is_weak(recorded: &Recorded, coils: &[Recorded], k: usize) -> bool {
+    let share = match recorded.coil.end {
+        End::Settled { .. } => WEAK,
+        _ => WEAK_RISING,
+    };
+    let peak = Others::of(coils, k, |c| Some(c.found.peak)).any();
+    peak.is_some_and(|peak| recorded.coil.found.peak < share * peak)
+}
+
 /// Median depth of the others' notches, where most of them show one.
 fn depth_of_others(coils: &[Recorded], but: usize) -> Option<f64> {
     let others: Vec<_> = coils
@@ -127,6 +154,11 @@ fn silent(recorded: &Recorded, coils: &[Recorded], k: usize) -> Option<Observati
             .arg("actuations", recorded.actuations())
     };
     match (depth_of_others(coils, k), detectable) {
+        (Some(depth), Some(_)) if is_weak(recorded, coils, k) => Some(
+            new("armature-silent-weak", 1.0)
+                .grade(Grade::Unusable)
+                .arg("reference", 100.0 * depth),
+        ),
         (Some(depth), Some(detectable)) if detectable < OF_OTHERS * depth => Some(
             new("armature-silent-beside-others", detectable)
                 .grade(Grade::Abnormal)
@@ -137,6 +169,10 @@ fn silent(recorded: &Recorded, coils: &[Recorded], k: usize) -> Option<Observati
                 .grade(Grade::Unusable)
                 .arg("reference", 100.0 * depth),
         ),
+        // What few of several show says nothing of this one, and does not clear it.
+        (None, _) if works && coils.len() > 1 && shows_any(coils) => {
+            Some(new("armature-unclear", 1.0).grade(Grade::Unusable))
+        }
         // Where no coil of several shows a notch, this kind shows none.
         (None, Some(detectable))
             if detectable < LEAST_NOTCH

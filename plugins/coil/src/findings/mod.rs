@@ -55,21 +55,51 @@ impl Recorded {
 /// Relative difference up to which two others agree.
 const AGREE: f64 = 0.25;
 
-/// Median of what the other coils show; `None` with fewer than two others, or with two that disagree: then nobody tells
-/// who is off.
-fn others<T>(coils: &[Recorded], but: usize, value: impl Fn(&Coil) -> Option<T>) -> Option<f64>
-where
-    f64: From<T>,
-{
-    let values: Vec<f64> = coils
-        .iter()
-        .enumerate()
-        .filter(|(k, _)| *k != but)
-        .filter_map(|(_, c)| value(&c.coil).map(f64::from))
-        .collect();
-    match values[..] {
-        [] | [_] => None,
-        [a, b] if (a - b).abs() > AGREE * (a + b) / 2.0 => None,
-        _ => stats::median(&values),
+/// What the other coils show.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Others {
+    /// None of them shows a value, or two of them disagree.
+    Nothing,
+    /// The only other one: where the two disagree nobody tells who is off.
+    One(f64),
+    /// Median of several.
+    Usual(f64),
+}
+
+impl Others {
+    fn of(coils: &[Recorded], but: usize, value: impl Fn(&Coil) -> Option<f64>) -> Others {
+        let values: Vec<f64> = coils
+            .iter()
+            .enumerate()
+            .filter(|(k, _)| *k != but)
+            .filter_map(|(_, c)| value(&c.coil))
+            .collect();
+        match values[..] {
+            [] => Others::Nothing,
+            [one] => Others::One(one),
+            [a, b] if (a - b).abs() > AGREE * (a + b) / 2.0 => Others::Nothing,
+            _ => stats::median(&values).map_or(Others::Nothing, Others::Usual),
+        }
+    }
+
+    /// Median of two others or more.
+    fn usual(self) -> Option<f64> {
+        match self {
+            Others::Usual(value) => Some(value),
+            _ => None,
+        }
+    }
+
+    /// The only other one's.
+    fn only(self) -> Option<f64> {
+        match self {
+            Others::One(value) => Some(value),
+            _ => None,
+        }
+    }
+
+    /// That of the only other one, or the median of several.
+    fn any(self) -> Option<f64> {
+        self.usual().or(self.only())
     }
 }

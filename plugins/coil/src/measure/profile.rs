@@ -1,13 +1,15 @@
 //! The mean course of all actuations, aligned at switch-on.
 
 use super::actuation::Actuations;
+use plugin_sdk::signal::windows::resolution;
 
 /// A mean course on the recording's own grid.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Profile {
     /// Current above rest, A, from switch-on, one value a sample.
     pub current: Vec<f64>,
-    /// Standard deviation of the noise on a value, A.
+    /// Standard deviation of the noise on a value, A; of the recorder's steps where these are larger than the noise, which
+    /// no mean takes out.
     pub noise: f64,
     /// Actuations behind it.
     pub count: usize,
@@ -17,6 +19,8 @@ pub struct Profile {
 const SAME_PEAK: f64 = 0.15;
 /// Number of actuations that are averaged at most.
 const MOST: usize = 200;
+/// Number of samples for the recorder's steps.
+const ENOUGH: usize = 200_000;
 
 /// Averages the actuations, up to the shortest of them. `None` without a whole one.
 pub fn profile(current: &[f32], found: &Actuations) -> Option<Profile> {
@@ -58,9 +62,21 @@ pub fn profile(current: &[f32], found: &Actuations) -> Option<Profile> {
         .collect();
     Some(Profile {
         current: mean,
-        noise: found.noise / (same.len() as f64).sqrt(),
+        noise: (found.noise / (same.len() as f64).sqrt()).max(steps(current, found.noise)),
         count: same.len(),
     })
+}
+
+/// Standard deviation of even steps, A: their width over the root of 12 (IEEE Std 1241, from memory). Zero where the noise
+/// spreads the values over several steps.
+fn steps(current: &[f32], noise: f64) -> f64 {
+    let part = &current[..current.len().min(ENOUGH)];
+    let width = resolution(&part.iter().map(|&v| f64::from(v)).collect::<Vec<_>>());
+    if noise < width {
+        width / 12f64.sqrt()
+    } else {
+        0.0
+    }
 }
 
 fn interpolate(x: &[f32], at: f64) -> f64 {

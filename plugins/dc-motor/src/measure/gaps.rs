@@ -24,6 +24,11 @@ const FEWEST: usize = 6;
 const LEAST_DEPTH: f64 = 0.12;
 /// Largest scatter of the time from dip to dip.
 const REGULAR: f64 = 0.06;
+/// Least share of the time that the current keeps its level between dips, and how near to it, as a share of their depth: a
+/// gap is narrow (0.66 and more in a model of the coils), the ripple of the commutation itself, as deep as it may be on a
+/// motor with little load, is not (0.35 to 0.52 there).
+const FLAT: f64 = 0.6;
+const NEAR_LEVEL: f64 = 0.25;
 
 /// Finds regular dips in a span of the current. `None` where there are none.
 pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> {
@@ -62,6 +67,11 @@ pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> 
     };
     let (single, double) = (scatter(&times, usual), scatter(&pairs, pair));
     let depths: Vec<f64> = found.iter().map(|d| (level - d.2) / level).collect();
+    let near = level * (1.0 - NEAR_LEVEL * median(&depths)?);
+    let flat = x.iter().filter(|v| **v > near).count() as f64 / x.len() as f64;
+    if flat < FLAT {
+        return None;
+    }
     let uneven_times = single > 3.0 * double.max(0.5 / usual) && double < REGULAR;
     if single > REGULAR && !uneven_times {
         return None;

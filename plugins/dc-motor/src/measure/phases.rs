@@ -178,7 +178,24 @@ pub struct LinkRipple {
 /// current that holds within some percent; with a phase missing its power, and its current, go to nothing twice a
 /// period (single-phase power). `None` where no line stands clear or the current does not hold for 0.2 s.
 pub fn link_ripple(link: &[f64], start_s: f64, step_s: f64) -> Option<LinkRipple> {
-    let span = steady([link, link, link], step_s)?;
+    let (from, to) = steady([link, link, link], step_s)?;
+    let half = (from + (to - from) / 2, to);
+    let whole = line_of_link(link, start_s, step_s, (from, to));
+    // A rate that still climbs smears the line: the larger one counts.
+    let later = line_of_link(link, start_s, step_s, half);
+    match (whole, later) {
+        (Some(a), Some(b)) if b.depth.value > a.depth.value => Some(b),
+        (a, b) => a.or(b),
+    }
+}
+
+/// The strongest line of a part of the link current.
+fn line_of_link(
+    link: &[f64],
+    start_s: f64,
+    step_s: f64,
+    span: (usize, usize),
+) -> Option<LinkRipple> {
     let part = link.get(span.0..span.1)?;
     if part.len() as f64 * step_s < 0.2 {
         return None;

@@ -57,8 +57,11 @@ pub struct Smooth {
     pub least_seen: f64,
 }
 
-/// Measures the ripple of a voltage while the engine runs. `Err` where no line stands clear, with what would have been
-/// seen; `Ok(None)` where the record is too short (0.2 s) or too coarse (2,000 samples a second) to tell.
+/// Measures the ripple of a voltage while the engine runs; `None` where the record is too short (0.2 s) or too coarse
+/// (2,000 samples a second) to tell.
+///
+/// # Errors
+/// Where no line stands clear, with the ripple that would have been seen.
 pub fn ripple(volts: &[f64], start_s: f64, step_s: f64) -> Result<Option<Ripple>, Smooth> {
     let rate = 1.0 / step_s;
     if !(2_000.0..=1e9).contains(&rate) || (volts.len() as f64) * step_s < 0.2 {

@@ -2,23 +2,8 @@
 
 use crate::tree::{KNOWLEDGE, LIBRARIES, REPORT, SHARED, Sentences, english, find, sentences};
 use plugin_host::LibraryInfo;
+use report::localizer::ARGUMENTS_OF_FINDINGS;
 use std::collections::{BTreeMap, BTreeSet};
-
-/// Arguments that every sentence of a finding may ask for, besides those of its message.
-const OF_FINDINGS: [&str; 12] = [
-    "n",
-    "subject-name",
-    "file",
-    "value",
-    "uncertainty",
-    "unit",
-    "start_s",
-    "end_s",
-    "duration_s",
-    "charge_as",
-    "low",
-    "high",
-];
 
 /// Keys that a library's sheets and analyzers ask for.
 fn wanted(library: &LibraryInfo) -> BTreeSet<String> {
@@ -108,7 +93,8 @@ fn sentences_ask_for_what_their_messages_bring() {
             for argument in asked {
                 // A name that stands for a role comes in words as well.
                 let plain = argument.strip_suffix("-name").unwrap_or(argument);
-                let is_given = OF_FINDINGS.contains(&argument.as_str())
+                let is_given = argument == "n" // The number in a key.
+                    || ARGUMENTS_OF_FINDINGS.contains(&argument.as_str())
                     || message.args.iter().any(|a| a == plain);
                 assert!(is_given, "{}: nothing brings ${argument}", message.name);
             }

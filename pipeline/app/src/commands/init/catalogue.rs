@@ -52,7 +52,7 @@ pub(super) const OPERATIONS: [Operation; 7] = [
         descriptions: [
             "Recording and diagnosis",
             "Messung und Diagnose",
-            "Registro y diagnóstico",
+            "Grabación y diagnóstico",
         ],
     },
     Operation {
@@ -60,7 +60,7 @@ pub(super) const OPERATIONS: [Operation; 7] = [
         step: WorkStep::FirstStep,
         descriptions: [
             "Check feed, ground and wiring, repeat the learning procedure",
-            "Versorgung, Masse und Leitungen prüfen, Anlernvorgang wiederholen",
+            "Versorgung, Masse und Leitungen prüfen, Lernvorgang wiederholen",
             "Comprobar alimentación, masa y cableado, repetir el aprendizaje",
         ],
     },
@@ -96,7 +96,7 @@ pub(super) const OPERATIONS: [Operation; 7] = [
         step: WorkStep::Relearn,
         descriptions: [
             "Learning procedure",
-            "Anlernvorgang",
+            "Lernvorgang",
             "Procedimiento de aprendizaje",
         ],
     },
@@ -106,7 +106,7 @@ pub(super) const OPERATIONS: [Operation; 7] = [
         descriptions: [
             "Repeat the recording to prove the repair",
             "Messung wiederholen, um die Reparatur nachzuweisen",
-            "Repetir el registro para demostrar la reparación",
+            "Repetir la grabación para demostrar la reparación",
         ],
     },
 ];

@@ -10,6 +10,7 @@ use super::run::writable;
 use crate::arguments::{Usage, WatchArguments};
 use crate::context::AppContext;
 use crate::memory::{Memory, give_back_what_is_freed};
+use crate::words;
 use anyhow::Result;
 use intake::{CrashLog, ResultStore, Watch, WatchOptions, only_one};
 use pool::Pool;
@@ -47,13 +48,12 @@ pub fn watch_with(
     let open = move || AppContext::open_within(shop.as_deref(), in_process, memory);
     let context = open()?;
     let settings = context.settings.shop.clone();
+    let words = words::of_shop(&settings)?;
     let store = ResultStore::open(&out, true)?;
     let _only_one = only_one(&out)?;
     let crash_log = CrashLog::start(&out)?;
     if crash_log.has_crashed() {
-        tracing::error!(
-            "the last run ended by a fault of its own; its jobs are tried again one by one"
-        );
+        tracing::error!("{}", words.localizer().message("console-log-crashed"));
     }
     let attached = attach(&out, &open)?;
     let mut watch = Watch::new(&inbox, options)?;
@@ -66,9 +66,10 @@ pub fn watch_with(
     };
     let size = memory.jobs(size);
     let pool = Pool::start(size, memory.for_jobs(), context, open)?;
-    tracing::info!(inbox = %inbox.display(), out = %out.display(), parallel = size, "watching");
-    Service::new(watch, store, pool, settings, stop, attached).run(crash_log.has_crashed());
-    tracing::info!("stopped");
+    tracing::info!(inbox = %inbox.display(), out = %out.display(), parallel = size, "{}", words.localizer().message("console-log-watching"));
+    let stopped = words.localizer().message("console-log-stopped");
+    Service::new(watch, store, pool, settings, words, stop, attached).run(crash_log.has_crashed());
+    tracing::info!("{stopped}");
     Ok(true)
 }
 
@@ -107,7 +108,7 @@ fn apart(inbox: &Path, out: &Path) -> Result<(), Usage> {
     }
 }
 
-fn stop_on_signals() -> Result<Arc<AtomicBool>> {
+pub(super) fn stop_on_signals() -> Result<Arc<AtomicBool>> {
     let stop = Arc::new(AtomicBool::new(false));
     for signal in [signal_hook::consts::SIGINT, signal_hook::consts::SIGTERM] {
         // A second signal ends the process at once.

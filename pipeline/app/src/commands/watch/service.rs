@@ -3,6 +3,7 @@
 use super::pool::{Done, Pool};
 use super::retry::{backoff, retry};
 use crate::publish::{Finished, Task};
+use crate::words::fluent_args;
 use crate::{job, publish, status_page};
 use formats::Incomplete;
 use intake::{
@@ -10,6 +11,8 @@ use intake::{
     write_atomic,
 };
 use model::ShopFile;
+use report::ReportTheme;
+use report::localizer::Localizer;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -43,6 +46,7 @@ pub struct Service {
     pool: Pool,
     /// Settings that labour rows are written by.
     shop: ShopFile,
+    words: ReportTheme,
     stop: Arc<AtomicBool>,
     /// The next job, when there is no room for it yet.
     next: Option<Task>,
@@ -62,6 +66,7 @@ impl Service {
         store: ResultStore,
         pool: Pool,
         shop: ShopFile,
+        words: ReportTheme,
         stop: Arc<AtomicBool>,
         attached: Option<Attached>,
     ) -> Service {
@@ -70,6 +75,7 @@ impl Service {
             store,
             pool,
             shop,
+            words,
             stop,
             next: None,
             sources: BTreeMap::new(),
@@ -99,7 +105,8 @@ impl Service {
             self.show();
         }
         if self.pool.busy() > 0 {
-            tracing::info!(jobs = self.pool.busy(), "finishing the jobs at hand");
+            let text = self.words.localizer().message("console-log-finishing");
+            tracing::info!(jobs = self.pool.busy(), "{text}");
         }
         while self.pool.busy() > 0 {
             if let Some(done) = self.pool.take(POLL_INTERVAL) {
@@ -141,7 +148,8 @@ impl Service {
             Ok(Event::Ready(ready)) => self.take_on(ready),
             Ok(Event::Held(note)) => {
                 if let JobState::Held(why) = &note.state {
-                    tracing::error!(job = note.name, "held: {why}");
+                    let text = self.because("console-log-held", why);
+                    tracing::error!(job = note.name, "{text}");
                 }
                 self.note(&[note]);
             }
@@ -208,7 +216,8 @@ impl Service {
         let Some(task) = self.next.take_if(|task| self.pool.has_room_for(task)) else {
             return;
         };
-        tracing::info!(job = task.name, files = task.files(), "begun");
+        let text = self.words.localizer().message("console-log-begun");
+        tracing::info!(job = task.name, files = task.files(), "{text}");
         self.note_state(&task.name, JobState::Working);
         self.pool.give(task);
     }
@@ -233,12 +242,10 @@ impl Service {
         });
         match published {
             Ok(Some(finished)) => {
-                log(name, &finished);
+                log(name, &finished, self.words.localizer());
                 if finished.is_due_again && self.watch.requeue_few(name) {
-                    tracing::warn!(
-                        job = name,
-                        "some of its checks did not run; it is done again later"
-                    );
+                    let text = self.words.localizer().message("console-log-again");
+                    tracing::warn!(job = name, "{text}");
                 }
             }
             // Somebody signed or ran the same job meanwhile, or recorded something of its lines.
@@ -254,13 +261,14 @@ impl Service {
     }
 
     fn fail(&mut self, name: &str, reason: String) {
-        tracing::error!(job = name, "no report: {reason}");
+        let text = self.because("console-log-no-report", &reason);
+        tracing::error!(job = name, "{text}");
         if !self.watch.requeue(name) {
             // Gone from the inbox: there is nothing to try again.
             return self.release(&[name.into()]);
         }
         let path = self.store.folder().join(name).join("problems.txt");
-        let text = job::problem_file(&reason);
+        let text = job::problem_file(&reason, self.words.localizer());
         if let Err(e) = write_atomic(&path, text.as_bytes()) {
             tracing::error!(job = name, "{e}");
         }
@@ -290,6 +298,11 @@ impl Service {
         self.page_changed = true;
     }
 
+    fn because(&self, key: &str, reason: &str) -> String {
+        let localizer = self.words.localizer();
+        localizer.message_with(key, &fluent_args!["reason" => reason])
+    }
+
     /// Hands labour rows over. A batch file that cannot be written keeps rows back, and no report.
     fn hand_over(&mut self) {
         if self.rows_due.is_none_or(|due| Instant::now() < due) {
@@ -302,10 +315,8 @@ impl Service {
             }
             Err(e) => {
                 let pause = self.row_backoff.next_pause();
-                tracing::error!(
-                    again_in_s = pause.as_secs(),
-                    "labour rows are not handed over yet: {e}"
-                );
+                let text = self.because("console-log-rows-wait", &e.to_string());
+                tracing::error!(again_in_s = pause.as_secs(), "{text}");
                 self.rows_due = Some(Instant::now() + pause);
             }
         }
@@ -318,7 +329,7 @@ impl Service {
             return;
         }
         // What keeps the page from being written keeps results too, and is waited out there.
-        let written = status_page::write(&mut self.store);
+        let written = status_page::write(&mut self.store, self.words.localizer());
         self.page_due = now + PAGE.max(now.elapsed() * PAGE_SHARE);
         match written {
             Ok(()) => {
@@ -328,7 +339,7 @@ impl Service {
                 }
             }
             Err(e) => {
-                tracing::warn!("the page cannot be written: {e}");
+                tracing::warn!("{}", self.because("console-log-page", &e.to_string()));
                 self.page_due = now + PAGE_AFTER_FAILURE;
             }
         }
@@ -352,7 +363,7 @@ fn report(notice: &IntakeError) {
     }
 }
 
-fn log(name: &str, finished: &Finished) {
+fn log(name: &str, finished: &Finished, localizer: &Localizer) {
     let revision = finished.revision();
     tracing::info!(
         job = name,
@@ -364,7 +375,9 @@ fn log(name: &str, finished: &Finished) {
     for file in &finished.case().files {
         if file.status == model::case::FileStatus::SetAside {
             let message = file.message.as_deref().unwrap_or_default();
-            tracing::warn!(job = name, file = file.path, "set aside: {message}");
+            let arguments = fluent_args!["message" => message];
+            let text = localizer.message_with("console-set-aside", &arguments);
+            tracing::warn!(job = name, file = file.path, "{text}");
         }
     }
 }

@@ -1,0 +1,107 @@
+//! Sentences of the program itself, for the terminal, the log, the status page and problems.txt, in the shop's language.
+
+use model::ShopFile;
+use report::ReportTheme;
+use report::localizer::LocalizerError;
+
+const LANGUAGES: [(&str, &str); 3] = [
+    ("en", include_str!("../lang/en.ftl")),
+    ("de", include_str!("../lang/de.ftl")),
+    ("es", include_str!("../lang/es.ftl")),
+];
+
+/// Arguments of a sentence: `fluent_args!["count" => 3]`.
+macro_rules! fluent_args {
+    ($($name:expr => $value:expr),+ $(,)?) => {{
+        let mut arguments = fluent_bundle::FluentArgs::new();
+        $(arguments.set($name, $value);)+
+        arguments
+    }};
+}
+
+pub(crate) use fluent_args;
+
+/// Adds the program's sentences to those of the reports.
+///
+/// # Errors
+/// A file of sentences that cannot be read.
+pub fn add_to(theme: &mut ReportTheme) -> Result<(), LocalizerError> {
+    for (language, text) in LANGUAGES {
+        theme.add_sentences(language, &format!("lang/{language}.ftl"), text)?;
+    }
+    Ok(())
+}
+
+/// Sentences in a shop's language, without those of plugins; in English where the language is not built in.
+///
+/// # Errors
+/// A file of sentences that cannot be read.
+pub fn of_shop(shop: &ShopFile) -> Result<ReportTheme, LocalizerError> {
+    let built_in = ReportTheme::built_in(&shop.report.language);
+    let mut theme = built_in.or_else(|_| ReportTheme::built_in("en"))?;
+    add_to(&mut theme)?;
+    Ok(theme)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::{BTreeMap, BTreeSet};
+    use std::path::Path;
+
+    /// Names of the arguments of each sentence, by its key.
+    fn sentences(text: &str) -> BTreeMap<String, BTreeSet<String>> {
+        let mut all = BTreeMap::new();
+        let mut key = String::new();
+        for line in text.lines().filter(|l| !l.starts_with('#')) {
+            if let Some((name, _)) = line.split_once(" = ").filter(|(n, _)| !n.contains(' ')) {
+                key = name.to_owned();
+            }
+            let arguments: &mut BTreeSet<String> = all.entry(key.clone()).or_default();
+            for part in line.split("{ $").skip(1) {
+                arguments.extend(part.split(' ').next().map(str::to_owned));
+            }
+        }
+        all.remove("");
+        all
+    }
+
+    #[test]
+    fn every_language_says_the_same() {
+        let english = sentences(LANGUAGES[0].1);
+        assert!(english.len() > 80, "{}", english.len());
+        for (language, text) in LANGUAGES {
+            assert_eq!(sentences(text), english, "{language}");
+            let mut shop = ShopFile::default();
+            shop.report.language = language.into();
+            let theme = of_shop(&shop).expect("a language that is built in");
+            assert_eq!(theme.localizer().language(), language);
+            assert!(english.keys().all(|key| theme.localizer().has(key)));
+        }
+    }
+
+    #[test]
+    fn every_sentence_is_asked_for_and_every_key_has_one() {
+        fn read(folder: &Path, all: &mut String) {
+            for entry in std::fs::read_dir(folder).expect("the sources").flatten() {
+                match entry.file_type().is_ok_and(|t| t.is_dir()) {
+                    true => read(&entry.path(), all),
+                    false => *all += &std::fs::read_to_string(entry.path()).unwrap_or_default(),
+                }
+            }
+        }
+        let mut sources = String::new();
+        read(
+            &Path::new(env!("CARGO_MANIFEST_DIR")).join("src"),
+            &mut sources,
+        );
+        // Put together, so that this text is none of the keys.
+        let prefix = ["console", ""].join("-");
+        let opening = format!("\"{prefix}");
+        let keys = sources.split(&opening).skip(1);
+        let keys = keys.filter_map(|rest| Some(format!("{prefix}{}", rest.split('"').next()?)));
+        let asked: BTreeSet<String> = keys.collect();
+        let known: BTreeSet<String> = sentences(LANGUAGES[0].1).into_keys().collect();
+        assert_eq!(asked, known);
+    }
+}

@@ -1,0 +1,231 @@
+//! Claims, leases, tokens and turns.
+
+use crate::block_on;
+use anyhow::{Context, Result, ensure};
+use baybrief_fleet_tests::servers::{Postgres, Store};
+use baybrief_fleet_tests::stub::input_key;
+use chrono::{TimeDelta, Utc};
+use fleet::{Again, Claim, Database, FinishResult, Inbox, Objects, Report};
+use std::time::Duration;
+
+const LEASE: Duration = Duration::from_secs(60);
+
+async fn open(postgres: &Postgres) -> Result<Database> {
+    Ok(Database::open(&postgres.url("baybrief_worker"), 4).await?)
+}
+
+async fn claim_one(database: &Database, lease: Duration) -> Result<Claim> {
+    let mut claims = database.claim("w", lease, 1).await?;
+    claims.pop().context("there is a job to claim")
+}
+
+fn report(number: u32) -> Report {
+    Report {
+        number,
+        job_number: String::new(),
+        facts: serde_json::json!({}),
+        objects: Vec::new(),
+        rows: Vec::new(),
+        events: Vec::new(),
+    }
+}
+
+pub fn fencing() -> Result<()> {
+    let postgres = Postgres::start()?;
+    block_on(async {
+        let database = open(&postgres).await?;
+        ensure!(database.enqueue("north", "J-1", "a").await?);
+        ensure!(
+            !database.enqueue("north", "J-1", "a").await?,
+            "known with these files"
+        );
+        let first = claim_one(&database, Duration::from_millis(200)).await?;
+        ensure!(
+            database.claim("x", LEASE, 5).await?.is_empty(),
+            "it is handed out"
+        );
+        tokio::time::sleep(Duration::from_millis(300)).await;
+        // Its worker is taken for dead; another one gets the job under a newer token.
+        let second = claim_one(&database, LEASE).await?;
+        ensure!((first.token, second.token) == (1, 2));
+        ensure!(
+            !database.renew(&first, LEASE).await?,
+            "the first one is outdated"
+        );
+        ensure!(database.finish(&first, &report(1)).await? == FinishResult::Outdated);
+        ensure!(!database.give_back(&first, "late", Again::Never).await?);
+        ensure!(database.renew(&second, LEASE).await?);
+        ensure!(database.finish(&second, &report(1)).await? == FinishResult::Kept);
+        // The answer was lost, and it is asked for once more: nothing twice.
+        ensure!(database.finish(&second, &report(1)).await? == FinishResult::Outdated);
+        let reports = postgres.sql(
+            "fleet",
+            "SELECT count(*), min(token) FROM baybrief.revision",
+        )?;
+        ensure!(reports == "1|2", "{reports}");
+        ensure!(
+            database.claim("x", LEASE, 5).await?.is_empty(),
+            "it is done"
+        );
+        Ok(())
+    })
+}
+
+pub fn turns() -> Result<()> {
+    let postgres = Postgres::start()?;
+    block_on(async {
+        let database = open(&postgres).await?;
+        for i in 0..50 {
+            database.enqueue("many", &format!("J-{i}"), "a").await?;
+        }
+        // Ten are under way when a shop with one job comes, and another with three.
+        ensure!(database.claim("w", LEASE, 10).await?.len() == 10);
+        database.enqueue("one", "J-1", "a").await?;
+        for i in 0..3 {
+            database.enqueue("three", &format!("J-{i}"), "a").await?;
+        }
+        let mut order = Vec::new();
+        for _ in 0..8 {
+            order.push(claim_one(&database, LEASE).await?.shop);
+        }
+        let place = |shop: &str| order.iter().position(|s| s == shop);
+        ensure!(place("one").is_some_and(|p| p <= 3), "{order:?}");
+        ensure!(
+            order.iter().filter(|s| *s == "three").count() == 3,
+            "{order:?}"
+        );
+        ensure!(
+            order.iter().filter(|s| *s == "many").count() == 4,
+            "{order:?}"
+        );
+        Ok(())
+    })
+}
+
+pub fn attempts() -> Result<()> {
+    let postgres = Postgres::start()?;
+    block_on(async {
+        let database = open(&postgres).await?;
+        database.enqueue("north", "J-1", "a").await?;
+        for _ in 0..5 {
+            claim_one(&database, Duration::from_millis(20)).await?;
+            tokio::time::sleep(Duration::from_millis(60)).await;
+        }
+        ensure!(
+            database.claim("w", LEASE, 1).await?.is_empty(),
+            "five workers ended on it"
+        );
+        ensure!(database.give_up().await? == 1);
+        let state = postgres.sql("fleet", "SELECT state, reason FROM baybrief.job")?;
+        ensure!(
+            state == "failed|its worker ended 5 times without finishing it",
+            "{state}"
+        );
+        ensure!(database.retry("north", "J-1").await?);
+        ensure!(
+            !database.retry("south", "J-1").await?,
+            "another shop has no such job"
+        );
+        let claim = claim_one(&database, LEASE).await?;
+        ensure!(
+            database
+                .give_back(&claim, "a mistake in it", Again::Never)
+                .await?
+        );
+        let state = postgres.sql("fleet", "SELECT state, reason FROM baybrief.job")?;
+        ensure!(state == "failed|a mistake in it", "{state}");
+        // Other files: a new chance.
+        ensure!(database.enqueue("north", "J-1", "b").await?);
+        let claim = claim_one(&database, LEASE).await?;
+        ensure!(
+            database
+                .give_back(&claim, "away", Again::After(Duration::from_secs(600)))
+                .await?
+        );
+        ensure!(database.claim("w", LEASE, 1).await?.is_empty(), "it waits");
+        let figures = database.queue_figures().await?;
+        ensure!(
+            figures.len() == 1 && figures[0].state == "waiting" && figures[0].jobs == 1,
+            "{figures:?}"
+        );
+        Ok(())
+    })
+}
+
+pub fn changes() -> Result<()> {
+    let postgres = Postgres::start()?;
+    block_on(async {
+        let database = open(&postgres).await?;
+        database.enqueue("north", "J-1", "a").await?;
+        let claim = claim_one(&database, LEASE).await?;
+        ensure!(database.enqueue("north", "J-1", "b").await?);
+        ensure!(
+            database.claim("w", LEASE, 1).await?.is_empty(),
+            "not by two at a time"
+        );
+        ensure!(database.finish(&claim, &report(1)).await? == FinishResult::Kept);
+        let again = claim_one(&database, LEASE).await?;
+        ensure!(again.inputs == "b");
+        ensure!(database.finish(&again, &report(2)).await? == FinishResult::Kept);
+        ensure!(database.claim("w", LEASE, 1).await?.is_empty());
+        let numbers = postgres.sql(
+            "fleet",
+            "SELECT string_agg(inputs, ',' ORDER BY number) FROM baybrief.revision",
+        )?;
+        ensure!(numbers == "a,b", "{numbers}");
+        Ok(())
+    })
+}
+
+pub fn sweep() -> Result<()> {
+    let postgres = Postgres::start()?;
+    let store = Store::start()?;
+    block_on(async {
+        let (database, objects) = (open(&postgres).await?, store.objects()?);
+        objects
+            .put_once(&input_key("north", "J-1"), b"x".as_slice().into())
+            .await?;
+        let mut inbox = Inbox::new(Duration::ZERO);
+        ensure!(inbox.scan(&objects, &database).await? == 1);
+        let orphan = |objects: Objects| async move {
+            let key = format!("results/north/J-1/1/{}/report.txt", fleet::sha256(b"left"));
+            objects
+                .put_once(&key.as_str().into(), b"left".as_slice().into())
+                .await
+        };
+        orphan(objects.clone()).await?;
+        let claim = claim_one(&database, LEASE).await?;
+        let digest = fleet::sha256(b"kept");
+        let key = format!("results/north/J-1/1/{digest}/report.txt");
+        objects
+            .put_once(&key.as_str().into(), b"kept".as_slice().into())
+            .await?;
+        let object = fleet::ObjectFact {
+            name: "report.txt".into(),
+            sha256: digest,
+            size: 4,
+        };
+        database
+            .finish(
+                &claim,
+                &Report {
+                    objects: vec![object],
+                    ..report(1)
+                },
+            )
+            .await?;
+        let now = Utc::now();
+        ensure!(
+            objects.sweep(&database, now, TimeDelta::days(1)).await? == 0,
+            "not before a day has passed"
+        );
+        ensure!(
+            objects
+                .sweep(&database, now + TimeDelta::days(2), TimeDelta::days(1))
+                .await?
+                == 1
+        );
+        ensure!(objects.get(&key.as_str().into()).await?.as_ref() == b"kept");
+        Ok(())
+    })
+}

@@ -1,0 +1,62 @@
+//! A fleet on real servers: PostgreSQL and an S3-compatible store, started here, killed at will. `FLEET_JOBS` sets the
+//! number of jobs of the long test.
+
+mod bench;
+mod claims;
+mod crowd;
+mod outages;
+mod tenants;
+
+use libtest_mimic::{Arguments, Failed, Trial};
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let tests: [(&str, fn() -> anyhow::Result<()>); 11] = [
+        (
+            "claims::one_worker_a_job_and_only_the_newest_claim_finishes",
+            claims::fencing,
+        ),
+        ("claims::shops_take_turns", claims::turns),
+        (
+            "claims::attempts_end_and_a_person_tries_again",
+            claims::attempts,
+        ),
+        (
+            "claims::files_that_change_meanwhile_are_done_again",
+            claims::changes,
+        ),
+        ("claims::what_no_row_names_is_swept_away", claims::sweep),
+        ("tenants::no_query_sees_another_shop", tenants::walls),
+        (
+            "tenants::roles_that_see_everything_are_refused",
+            tenants::roles,
+        ),
+        ("crowd::workers_killed_at_random", crowd::killed),
+        ("crowd::workers_stopped_past_their_lease", crowd::stopped),
+        ("outages::database_and_store_killed", outages::killed),
+        (
+            "outages::connections_cut_stalled_and_commits_unanswered",
+            outages::proxied,
+        ),
+    ];
+    let mut arguments = Arguments::from_args();
+    // Each has servers of its own, and most keep both cores busy.
+    arguments.test_threads = Some(1);
+    let failed = |e: anyhow::Error| Failed::from(format!("{e:#}"));
+    let mut trials: Vec<Trial> = tests
+        .into_iter()
+        .map(|(name, test)| Trial::test(name, move || test().map_err(failed)))
+        .collect();
+    trials.push(
+        Trial::test("bench::throughput", move || {
+            bench::throughput().map_err(failed)
+        })
+        .with_ignored_flag(true),
+    );
+    libtest_mimic::run(&arguments, trials).exit_code()
+}
+
+/// A runtime for the test's own side.
+fn block_on<T>(work: impl Future<Output = anyhow::Result<T>>) -> anyhow::Result<T> {
+    tokio::runtime::Runtime::new()?.block_on(work)
+}
