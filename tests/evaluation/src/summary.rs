@@ -12,10 +12,7 @@ pub fn markdown(all: &[Evaluated]) -> String {
     let sections = [
         ("Verdicts by class", by_class(all).markdown()),
         ("What was said, by what is true", confusion(all).markdown()),
-        (
-            "Reliability of the leading cause's weight",
-            reliability::markdown(all),
-        ),
+        ("Reliability of what is said", reliability::markdown(all)),
         ("Risk and coverage", risk::markdown(all)),
         ("Reliability of the states", states(all).markdown()),
         ("Verdicts by noise", by_noise(all).markdown()),

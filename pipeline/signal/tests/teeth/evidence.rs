@@ -122,3 +122,78 @@ fn a_true_wheel() {
     );
     assert_eq!((ring.weak, ring.missing), (0, 1));
 }
+
+/// Teeth of a wheel keep their width, also where they are not all alike; a tooth that trembles before its sensor once each
+/// firing stroke, about a place that wanders, does not.
+#[test]
+fn the_duty_of_teeth_is_their_own() {
+    let rate = 10_000.0;
+    let mut wheel = Wheel::gapped(24, &[]);
+    let mut source = Noise(3);
+    for angle in &mut wheel.angles {
+        *angle += 0.05 / 24.0 * source.next();
+    }
+    let turning = turn(6.0, rate, |_| 160.0);
+    let mut place = 0.25 / 24.0;
+    let trembling: Vec<f64> = (0..turning.len())
+        .map(|k| {
+            place += 0.15 / 24.0 * source.next() / rate.sqrt();
+            place + 0.15 / 24.0 * (std::f64::consts::TAU * 25.0 * k as f64 / rate).sin()
+        })
+        .collect();
+    let scatter = |angles: &[f64]| {
+        let x = record(&switching(&wheel, angles, (0.3, 4.8)), 0.02);
+        let train = read(&x, rate, &options(SensorKind::Hall, 24, 0));
+        let motions = train.segments.iter().filter_map(|s| s.motion);
+        motions.map(|m| m.duty_scatter).fold(0.0, f64::max)
+    };
+    let (teeth, one) = (scatter(&turning), scatter(&trembling));
+    assert!(teeth < 0.02 && one > 0.03, "{teeth} {one}");
+}
+
+/// One tooth that lies off by a fifth of a pitch makes no pattern of its own of a wheel of many.
+#[test]
+fn a_wheel_of_many_uneven_teeth_is_counted_by_positions() {
+    let rate = 10_000.0;
+    let mut wheel = Wheel::gapped(22, &[]);
+    wheel.angles[7] += 0.25 / 22.0;
+    let angles = turn(3.0, rate, |_| 900.0);
+    let mut x = record(&switching(&wheel, &angles, (0.3, 4.8)), 0.02);
+    x[10_000..10_400].fill(0.3);
+    x[20_000..20_400].fill(0.3);
+    let train = read(&x, rate, &options(SensorKind::Hall, 22, 0));
+    assert_eq!(train.dropouts.len(), 2, "{:?}", train.dropouts);
+}
+
+/// Pulses of a few samples that come often look like noise, and are none.
+#[test]
+fn narrow_pulses_are_no_noise() {
+    let rate = 10_000.0;
+    let wheel = Wheel::gapped(43, &[]);
+    let angles = turn(3.0, rate, |_| 600.0);
+    let mut before = 0;
+    let mut left = 0;
+    let volts: Vec<f64> = angles
+        .iter()
+        .map(|a| {
+            let tooth = (a * f64::from(wheel.positions)) as u64;
+            left = if tooth != before {
+                3
+            } else {
+                left - i32::from(left > 0)
+            };
+            before = tooth;
+            if left > 0 { 4.9 } else { 0.1 }
+        })
+        .collect();
+    let train = read(
+        &record(&volts, 0.02),
+        rate,
+        &Options {
+            teeth: Some(43),
+            ..Options::default()
+        },
+    );
+    let speed = train.turning().next().unwrap().motion.unwrap().rpm.unwrap();
+    assert!((speed - 600.0).abs() < 6.0, "{speed}");
+}

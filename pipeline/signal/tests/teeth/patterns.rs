@@ -24,6 +24,21 @@ fn gaps_are_found_unaided() {
     assert!(["36-2-1", "36-1-2"].contains(&name.as_str()), "{name}");
 }
 
+/// 36-2-1 with its gaps half a turn apart: gaps of two sizes in turn make one turn, and none of them is an interruption, also
+/// over a few turns of a shaft that coasts down.
+#[test]
+fn gaps_of_two_sizes_half_a_turn_apart() {
+    let wheel = Wheel::gapped(36, &[16, 17, 35]);
+    let name = name_of(&wheel);
+    assert!(["36-2-1", "36-1-2"].contains(&name.as_str()), "{name}");
+    let rate = 10_000.0;
+    let angles = turn(2.0, rate, |t| 450.0 * (1.0 - t / 2.2));
+    let x = record(&switching(&wheel, &angles, (0.3, 4.8)), 0.02);
+    let train = read(&x, rate, &options(SensorKind::Hall, 36, 3));
+    assert_eq!(train.wheel.positions, Some((36, TurnBasis::Stated)));
+    assert!(train.dropouts.is_empty(), "{:?}", train.dropouts);
+}
+
 /// 36-2-2-2 with its gaps a third of a turn apart repeats after twelve positions; only the statement says that three of
 /// them make a turn.
 #[test]
