@@ -185,7 +185,9 @@ fn value(answer: &Answer) -> Result<Option<Value>, Message> {
 fn set(document: &mut DocumentMut, answer: &Answer, value: Option<Value>) {
     if let (Place::Photo(file), None) = (&answer.place, &value) {
         // A photo without a caption is none of the report's.
-        let photos = document.get_mut("photo").and_then(Item::as_array_of_tables_mut);
+        let photos = document
+            .get_mut("photo")
+            .and_then(Item::as_array_of_tables_mut);
         if let Some(photos) = photos {
             photos.retain(|t| t.get("file").and_then(Item::as_str) != Some(file));
         }

@@ -15,6 +15,7 @@ use chrono::NaiveDateTime;
 use intake::ResultStore;
 use model::ShopFile;
 use model::labour::WorkEvent;
+use report::localizer::Localizer;
 
 /// Records the event that `make` makes of the lines of the newest report, and makes the report anew. The event stands
 /// even where that fails.
@@ -43,7 +44,12 @@ pub fn record(
         note: note.as_deref(),
         at,
     };
-    let event = step.record(make, &mut store, &context.settings.shop)?;
+    let event = step.record(
+        make,
+        &mut store,
+        &context.settings.shop,
+        context.localizer(),
+    )?;
     say!("{job}: {}", describe_event(&event, context.localizer()));
     let clean = publish(&job, &mut store, &mut context)?;
     let number = newest(&mut store, &job)?.number;
@@ -77,6 +83,7 @@ impl Step<'_> {
         make: impl FnOnce(NamedLines<'_>, Statement<'_>) -> Result<WorkEvent, WorkError>,
         store: &mut ResultStore,
         shop: &ShopFile,
+        localizer: &Localizer,
     ) -> Result<WorkEvent> {
         let job = self.job;
         let latest = newest(store, job)?;
@@ -101,7 +108,7 @@ impl Step<'_> {
             note: self.note,
         };
         let event = make(named, statement).map_err(|e| {
-            let why = describe_refusal(&e, context.localizer());
+            let why = describe_refusal(&e, localizer);
             Usage(format!("{job}: {why}"))
         })?;
         let _lock = store.lock()?;

@@ -405,7 +405,7 @@ impl Workshop for Shop {
         };
         self.persons.check(by, duty)?;
         let (job, names, recorder) = (name.to_owned(), lines.to_vec(), by.name.clone());
-        let shop = self.settings.clone();
+        let (shop, theme) = (self.settings.clone(), Arc::clone(&self.theme));
         self.request(name, move |store| {
             let customer = match &change {
                 LineChange::Authorise { by, .. } | LineChange::Decline { by, .. } => Some(by),
@@ -427,7 +427,7 @@ impl Workshop for Shop {
                 LineChange::Complete { hours } => billing::complete(named, hours, statement),
                 LineChange::Reopen => billing::reopen(named, statement),
             };
-            let recorded = step.record(make, store, &shop);
+            let recorded = step.record(make, store, &shop, theme.localizer());
             recorded.map_err(|e| Message::Words(format!("{e:#}")))?;
             Ok(Follow::Report)
         })
