@@ -186,7 +186,7 @@
     if (!compared) return;
     const [one, other, by] = [...compared.querySelectorAll("select")];
     const unit = one.selectedOptions[0].dataset.unit || "", title = `${one.selectedOptions[0].text} / ${other.selectedOptions[0].text}`;
-    const units = /** @type {Record<string, string>} */ ({ ratio: "", slip: unit, percent: "%" });
+    const units = /** @type {Record<string, string>} */ ({ ratio: "", difference: unit, percent: "%" });
     Object.assign(compared.dataset, {
       data: `${compared.dataset.compared}/${one.value}/${other.value}?by=${by.value}`, unit: units[by.value],
       name: `${by.selectedOptions[0].text}: ${title}`,

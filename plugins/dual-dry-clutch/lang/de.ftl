@@ -236,6 +236,7 @@ caution-clutch-dust = Kupplungsstaub schadet der Lunge und kann Asbest enthalten
     .source = 29 CFR 1910.1001 Anhang F, Arbeitsweisen für Kupplungs- und Bremsenarbeiten
 
 sheet-shaft-let-go = seine Kupplung hat diese Welle nachweislich freigegeben: An einer schleifenden Kupplung scheitert der Versuch nicht
+sheet-circuit-untested = das Steuergerät meldet den Stromkreis des Stellers, und keine Aufzeichnung hat ihn geprüft
 sheet-weak-code-source = eine schwache öffentliche Quelle für den Fehlercode; Ermessen
 sheet-open-cannot-turn = eine offene Kupplung kann ihre Welle nicht sekundenlang gleichmäßig drehen
 sheet-drag-would-turn = eine schleifende Kupplung hätte ihre Welle bei laufendem Motor gedreht

@@ -287,6 +287,7 @@ caution-clutch-dust = Clutch dust harms the lungs and may contain asbestos. Use 
     .source = 29 CFR 1910.1001 Appendix F, work practices for clutch and brake work
 
 sheet-shaft-let-go = its clutch was seen to let go of this shaft: it is not a dragging clutch that the attempt fails on
+sheet-circuit-untested = the module reports the actuator's circuit, and no recording tested it
 sheet-weak-code-source = one weak public source for the code; judgement
 sheet-open-cannot-turn = an open clutch cannot turn its shaft for seconds at a steady speed
 sheet-drag-would-turn = a dragging clutch would have turned its shaft while the engine ran

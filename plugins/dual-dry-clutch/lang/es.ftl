@@ -236,6 +236,7 @@ caution-clutch-dust = El polvo de embrague daña los pulmones y puede contener a
     .source = 29 CFR 1910.1001, apéndice F, prácticas de trabajo con embragues y frenos
 
 sheet-shaft-let-go = se vio que su embrague soltó este eje: el intento no falla por un embrague que no desembraga
+sheet-circuit-untested = el módulo indica el circuito del actuador, y ninguna grabación lo comprobó
 sheet-weak-code-source = una fuente pública débil para el código; criterio
 sheet-open-cannot-turn = un embrague abierto no puede hacer girar su eje durante segundos a velocidad constante
 sheet-drag-would-turn = un embrague que no desembraga habría hecho girar su eje con el motor en marcha

@@ -205,7 +205,7 @@ test("from a sentence to its place in the trace and back; derived speeds; two sp
     assert.equal(await page.locator("#compared").count(), 1);
     const compared = () => page.locator("#readings tr").last().innerText();
     const ratio = await compared();
-    await page.selectOption("#compare-by", "slip");
+    await page.selectOption("#compare-by", "difference");
     await page.waitForFunction((before) => document.querySelector("#readings tr:last-child")?.innerText !== before, ratio);
     assert.match(await compared(), /rpm/);
     await page.locator("li", { has: page.locator("button", { hasText: words }) }).first().locator("a.back").click();

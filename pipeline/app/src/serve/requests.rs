@@ -21,12 +21,15 @@ pub type Question = Box<dyn FnOnce(&mut AppContext) + Send>;
 /// Answer to a request.
 pub type Reply = Sender<Result<(), Message>>;
 
+/// Check and record of a request.
+pub type Act = Box<dyn FnOnce(&mut ResultStore) -> Result<Follow, Message> + Send>;
+
 /// Something that a person wants of a job.
 pub struct Request {
     /// The job.
     pub job: String,
     /// Checks it and records it, with the service's own store; says what follows.
-    pub act: Box<dyn FnOnce(&mut ResultStore) -> Result<Follow, Message> + Send>,
+    pub act: Act,
     /// Channel of the answer, given once all of it is done.
     pub reply: Reply,
 }

@@ -1,4 +1,4 @@
-//! Two speeds held against each other: their ratio, and the slip between them.
+//! Two speeds held against each other: their ratio, and the difference between them (a clutch's slip).
 
 use super::pyramid::Bucket;
 use super::view::View;
@@ -14,19 +14,19 @@ pub enum Compare {
     /// The first divided by the second.
     Ratio,
     /// The first less the second, in their unit.
-    Slip,
+    Difference,
     /// The same in percent of the first.
     Percent,
 }
 
 impl Compare {
     /// Name in addresses.
-    pub const ALL: [&'static str; 3] = ["ratio", "slip", "percent"];
+    pub const ALL: [&'static str; 3] = ["ratio", "difference", "percent"];
 
     fn of(self, one: f32, other: f32) -> f32 {
         let (value, divisor) = match self {
             Compare::Ratio => (one, other),
-            Compare::Slip => return one - other,
+            Compare::Difference => return one - other,
             Compare::Percent => ((one - other) * 100.0, one),
         };
         // A shaft at rest has no ratio.
@@ -124,7 +124,7 @@ mod tests {
             view.buckets.iter().map(|b| b.min).collect()
         };
         assert_eq!(values(Compare::Ratio)[..3], [2.0, 2.0, 2.0]);
-        assert_eq!(values(Compare::Slip)[..3], [500.0, 750.0, 1000.0]);
+        assert_eq!(values(Compare::Difference)[..3], [500.0, 750.0, 1000.0]);
         assert_eq!(values(Compare::Percent)[..3], [50.0, 50.0, 50.0]);
         assert!(
             values(Compare::Ratio)[3].is_nan(),
@@ -136,6 +136,6 @@ mod tests {
     fn a_shaft_at_rest_has_no_ratio() {
         assert!(Compare::Ratio.of(800.0, 0.0).is_nan());
         assert!(Compare::Percent.of(0.0, 800.0).is_nan());
-        assert_eq!(Compare::Slip.of(800.0, 0.0), 800.0);
+        assert_eq!(Compare::Difference.of(800.0, 0.0), 800.0);
     }
 }

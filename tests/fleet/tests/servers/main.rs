@@ -10,8 +10,10 @@ mod tenants;
 use libtest_mimic::{Arguments, Failed, Trial};
 use std::process::ExitCode;
 
+type Test = fn() -> anyhow::Result<()>;
+
 fn main() -> ExitCode {
-    let tests: [(&str, fn() -> anyhow::Result<()>); 11] = [
+    let tests: [(&str, Test); 11] = [
         (
             "claims::one_worker_a_job_and_only_the_newest_claim_finishes",
             claims::fencing,

@@ -25,7 +25,7 @@ pub struct Pool {
 
 /// Something that a thread does.
 enum Work {
-    Job(Task, Option<Reply>),
+    Job(Box<Task>, Option<Reply>),
     Question(Question),
 }
 
@@ -116,7 +116,7 @@ impl Pool {
     pub fn give(&mut self, task: Task, reply: Option<Reply>) {
         self.is_alone = task.is_alone;
         self.used += task.weight();
-        self.begin(Work::Job(task, reply));
+        self.begin(Work::Job(Box::new(task), reply));
     }
 
     /// Answers a question once a thread is free.
