@@ -6,7 +6,7 @@ set -euo pipefail
 cd "$(dirname "$0")/../.."
 
 for program in python3 openssl unzip zip; do
-    command -v "$program" > /dev/null || { echo "$program is missing" >&2; exit 1; }
+    command -v "$program" > /dev/null || { apt-get update -qq && apt-get install -y -qq "$program" > /dev/null; }
 done
 work=target/full/sealed
 rm -rf "$work"
