@@ -16,10 +16,10 @@ use crate::words::fluent_args;
 use ::settings::KnownNames;
 use anyhow::Result;
 use learn::{InForce, UnitKey};
+use model::Case;
 use model::job_file::PresetFile;
 use model::knowledge::Knowledge;
 use model::limits_sheet::LimitValue;
-use model::{Case, VerdictState};
 use plugin_host::{Host, HostOptions};
 use report::ReportTheme;
 use report::localizer::Localizer;
@@ -153,24 +153,13 @@ impl AppContext {
     /// The verdict on the leading system in one sentence.
     pub fn sentence(&self, case: &Case) -> String {
         let (v, localizer) = (&case.verdict, self.localizer());
-        let key = match v.state {
-            VerdictState::Established if v.repair.as_ref().is_some_and(|r| r.proven) => {
-                "console-verdict-mended"
-            }
-            VerdictState::Established if v.teardown => "console-verdict-teardown",
-            VerdictState::Established => "console-verdict-established",
-            VerdictState::Probable => "console-verdict-probable",
-            VerdictState::Open => "console-verdict-open",
-            VerdictState::NothingFound if v.next.is_empty() => "console-verdict-nothing-found",
-            VerdictState::NothingFound => "console-verdict-nothing-in-tested",
-        };
         let title = v.cause.as_deref().map(|c| localizer.cause_title(c));
         let weight = case.verdict_cause().map_or(0.0, |c| c.weight_dban);
         let arguments = fluent_args![
             "cause" => title.unwrap_or_default(),
             "weight" => localizer.weight(weight),
         ];
-        localizer.message_with(key, &arguments)
+        localizer.message_with(&format!("console-verdict-{}", v.summary()), &arguments)
     }
 }
 

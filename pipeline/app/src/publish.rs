@@ -10,9 +10,10 @@ use intake::{
     FileFact, IntakeError, JobEntry, JobSource, Lock, ResultStore, Revision, RevisionCommit,
     Signature, fingerprint,
 };
-use model::case::FileStatus;
+use model::case::{FileRecord, FileStatus};
 use model::labour::{HandedRow, WorkEvent};
 use model::{Case, JobFile, ShopFile};
+use serde::Serialize;
 use std::path::PathBuf;
 use std::time::SystemTime;
 
@@ -49,6 +50,41 @@ pub struct Finished {
     results: Results,
     base: Option<String>,
     events_known: usize,
+}
+
+/// Summary of a report for lists of jobs.
+#[derive(Serialize)]
+pub struct Summary {
+    verdict: String,
+    sentence: String,
+    asks: Vec<String>,
+    set_aside: usize,
+}
+
+impl Summary {
+    /// Summary of results, in the shop's language.
+    ///
+    /// # Errors
+    /// When the verdict has no name.
+    pub fn of(results: &Results, context: &AppContext) -> Result<Summary> {
+        let case = &results.case;
+        let aside = |f: &&FileRecord| f.status == FileStatus::SetAside;
+        let verdict = serde_json::to_value(case.verdict.state).context("the verdict")?;
+        let has = |name: &str| results.outputs.iter().any(|o| o.name == name);
+        let mut asks = results.asks.clone();
+        if has("job.toml") {
+            asks.insert(0, context.localizer().message("console-asks-answers"));
+        }
+        Ok(Summary {
+            verdict: verdict.as_str().unwrap_or_default().into(),
+            sentence: match has("report.pdf") {
+                true => context.sentence(case),
+                false => context.localizer().message("console-verdict-no-report"),
+            },
+            asks,
+            set_aside: case.files.iter().filter(aside).count(),
+        })
+    }
 }
 
 impl Task {
@@ -205,40 +241,25 @@ impl Task {
             earlier: earlier.as_ref(),
         };
         let results = examined.results(number, review, ledger, context)?;
-        let case = &results.case;
-        let aside = case
-            .files
-            .iter()
-            .filter(|f| f.status == FileStatus::SetAside);
-        let set_aside = aside.count();
-        let verdict = serde_json::to_value(case.verdict.state).context("the verdict")?;
-        let has = |name: &str| results.outputs.iter().any(|o| o.name == name);
-        let mut asks = results.asks.clone();
-        if has("job.toml") {
-            asks.insert(0, context.localizer().message("console-asks-answers"));
-        }
-        let sentence = match has("report.pdf") {
-            true => context.sentence(case),
-            false => context.localizer().message("console-verdict-no-report"),
-        };
+        let summary = Summary::of(&results, context)?;
         Ok(Finished {
             revision: Revision {
                 job: self.name.clone(),
                 number,
                 token: Revision::new_token(),
-                job_number: case.job.number.clone(),
+                job_number: results.case.job.number.clone(),
                 fingerprint: self.content.clone(),
                 outcome,
-                verdict: verdict.as_str().unwrap_or_default().into(),
-                sentence,
-                asks,
-                set_aside,
+                verdict: summary.verdict,
+                sentence: summary.sentence,
+                asks: summary.asks,
+                set_aside: summary.set_aside,
                 source: self.source.clone(),
                 shop: context.settings.file.clone(),
                 made: SystemTime::now(),
                 signature,
             },
-            clean: set_aside == 0 && complete && others.is_empty(),
+            clean: summary.set_aside == 0 && complete && others.is_empty(),
             is_due_again,
             files: self.entries.iter().map(FileFact::from).collect(),
             results,

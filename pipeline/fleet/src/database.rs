@@ -2,7 +2,8 @@
 
 use crate::FleetError;
 use sqlx::migrate::{Migration, MigrationType, Migrator};
-use sqlx::postgres::{PgConnectOptions, PgPoolOptions};
+use sqlx::postgres::{PgArguments, PgConnectOptions, PgPoolOptions};
+use sqlx::query::Query;
 use sqlx::{
     ConnectOptions, Connection, PgPool, Postgres, SqlStr, Transaction, query, query_scalar,
 };
@@ -22,7 +23,7 @@ const MIGRATIONS: [(i64, &str, &str); 1] = [(
 const SCHEMA: &str = "baybrief";
 
 /// Time that a call waits for a free connection.
-const PATIENCE: Duration = Duration::from_secs(10);
+const ACQUIRE_TIMEOUT: Duration = Duration::from_secs(10);
 
 /// Queue and ledger in PostgreSQL.
 #[derive(Debug, Clone)]
@@ -81,7 +82,7 @@ impl Database {
     pub async fn open(url: &str, connections: u32) -> Result<Database, FleetError> {
         let pool = PgPoolOptions::new()
             .max_connections(connections)
-            .acquire_timeout(PATIENCE)
+            .acquire_timeout(ACQUIRE_TIMEOUT)
             .connect_with(options(url)?)
             .await?;
         let (role, sees_all): (String, bool) = sqlx::query_as(
@@ -126,5 +127,17 @@ impl Database {
             .execute(&mut *transaction)
             .await?;
         Ok(transaction)
+    }
+
+    /// Makes one change in a transaction of a shop's own. True where it found its row.
+    pub(crate) async fn change(
+        &self,
+        shop: &str,
+        change: Query<'_, Postgres, PgArguments>,
+    ) -> Result<bool, FleetError> {
+        let mut t = self.of_shop(shop).await?;
+        let changed = change.execute(&mut *t).await?;
+        t.commit().await?;
+        Ok(changed.rows_affected() == 1)
     }
 }

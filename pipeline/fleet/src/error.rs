@@ -46,9 +46,6 @@ pub enum FleetError {
         /// Name in the store.
         key: String,
     },
-    /// A row that cannot be read.
-    #[error("a row of the database: {0}")]
-    Row(#[from] serde_json::Error),
     /// A file of a worker's own folder.
     #[error("the worker's own folder: {0}")]
     Folder(#[from] std::io::Error),

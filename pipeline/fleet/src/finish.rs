@@ -2,7 +2,8 @@
 
 use crate::{Claim, Database, FleetError};
 use model::labour::{HandedRow, WorkEvent};
-use sqlx::{PgConnection, query, query_as, query_scalar};
+use sqlx::types::Json;
+use sqlx::{PgConnection, query, query_scalar};
 use std::time::Duration;
 
 /// A file of a report, as it lies in the store.
@@ -63,19 +64,14 @@ impl Database {
     /// Facts that a job's next report is made with.
     pub(crate) async fn known(&self, claim: &Claim) -> Result<Known, FleetError> {
         let mut t = self.of_shop(&claim.shop).await?;
-        let number: Option<i32> =
-            query_scalar("SELECT MAX(number) FROM revision WHERE shop = $1 AND job = $2")
-                .bind(&claim.shop)
-                .bind(&claim.job)
-                .fetch_one(&mut *t)
-                .await?;
-        let rows: Vec<(serde_json::Value,)> =
-            query_as("SELECT content FROM labour WHERE shop = $1 AND job = $2 ORDER BY id")
+        let number = newest_number(&mut t, claim).await?;
+        let handed: Vec<Json<HandedRow>> =
+            query_scalar("SELECT content FROM labour WHERE shop = $1 AND job = $2 ORDER BY id")
                 .bind(&claim.shop)
                 .bind(&claim.job)
                 .fetch_all(&mut *t)
                 .await?;
-        let events: Vec<(serde_json::Value,)> = query_as(
+        let events: Vec<Json<WorkEvent>> = query_scalar(
             "SELECT content FROM event WHERE shop = $1 AND job = $2 AND kind = 'work' ORDER BY id",
         )
         .bind(&claim.shop)
@@ -84,15 +80,9 @@ impl Database {
         .await?;
         t.commit().await?;
         Ok(Known {
-            number: u32::try_from(number.unwrap_or(0)).unwrap_or(0),
-            handed: rows
-                .into_iter()
-                .map(|(v,)| serde_json::from_value(v))
-                .collect::<Result<_, _>>()?,
-            events: events
-                .into_iter()
-                .map(|(v,)| serde_json::from_value(v))
-                .collect::<Result<_, _>>()?,
+            number,
+            handed: handed.into_iter().map(|row| row.0).collect(),
+            events: events.into_iter().map(|event| event.0).collect(),
         })
     }
 
@@ -165,13 +155,7 @@ impl Database {
         let Some(inputs) = inputs else {
             return Ok(FinishResult::Outdated);
         };
-        let latest: Option<i32> =
-            query_scalar("SELECT MAX(number) FROM revision WHERE shop = $1 AND job = $2")
-                .bind(&claim.shop)
-                .bind(&claim.job)
-                .fetch_one(&mut *t)
-                .await?;
-        if u32::try_from(latest.unwrap_or(0)).unwrap_or(0) + 1 != report.number {
+        if newest_number(&mut t, claim).await? + 1 != report.number {
             return Ok(FinishResult::Outdated);
         }
         if !report.rows.is_empty()
@@ -202,6 +186,17 @@ impl Database {
         t.commit().await?;
         Ok(FinishResult::Kept)
     }
+}
+
+/// Number of a job's newest report; 0 for none.
+async fn newest_number(t: &mut PgConnection, claim: &Claim) -> Result<u32, FleetError> {
+    let number: Option<i32> =
+        query_scalar("SELECT MAX(number) FROM revision WHERE shop = $1 AND job = $2")
+            .bind(&claim.shop)
+            .bind(&claim.job)
+            .fetch_one(t)
+            .await?;
+    Ok(number.and_then(|n| u32::try_from(n).ok()).unwrap_or(0))
 }
 
 /// A number as two people would write the same one.
@@ -261,7 +256,7 @@ async fn write(t: &mut PgConnection, claim: &Claim, report: &Report) -> Result<(
         query("INSERT INTO event (shop, job, kind, content) VALUES ($1, $2, 'work', $3)")
             .bind(&claim.shop)
             .bind(&claim.job)
-            .bind(serde_json::to_value(event)?)
+            .bind(Json(event))
             .execute(&mut *t)
             .await?;
     }
@@ -273,7 +268,7 @@ async fn write(t: &mut PgConnection, claim: &Claim, report: &Report) -> Result<(
         .bind(&claim.shop)
         .bind(&claim.job)
         .bind(&row.row_id)
-        .bind(serde_json::to_value(row)?)
+        .bind(Json(row))
         .execute(&mut *t)
         .await?;
     }

@@ -1,6 +1,6 @@
 //! The inbox: a listing of the store decides what is there; events of a store only wake, repeat and come in any order.
 
-use crate::objects::sha256;
+use crate::files::{StoredFile, listing_digest};
 use crate::{Database, FleetError, Objects};
 use object_store::path::Path;
 use serde::Deserialize;
@@ -13,28 +13,6 @@ const INBOX: &str = "inbox";
 /// Name of the file that names a job's files, for those who want no waiting.
 const MANIFEST: &str = "manifest.json";
 
-/// A file of a job, as the store lists it.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct InputFile {
-    /// Path inside the job, with forward slashes.
-    pub path: String,
-    /// Name in the store.
-    pub key: String,
-    /// Size, bytes.
-    pub size: u64,
-    /// Version as the store tells it: its entity tag, else the time of the last write.
-    pub version: String,
-}
-
-/// Digest of a job's files as they are listed: other files, another digest.
-pub fn listing_digest(files: &[InputFile]) -> String {
-    let lines: Vec<String> = files
-        .iter()
-        .map(|f| format!("{:?} {} {}\n", f.path, f.size, f.version))
-        .collect();
-    sha256(lines.concat().as_bytes())
-}
-
 /// A job of a shop.
 type JobKey = (String, String);
 
@@ -43,11 +21,21 @@ struct Manifest {
     files: BTreeMap<String, u64>,
 }
 
+/// A job as it was last listed.
+#[derive(Debug)]
+struct Seen {
+    digest: String,
+    /// Time at which it was first listed like this.
+    since: Instant,
+    /// True once it is in the queue like this: the database is not asked again.
+    is_queued: bool,
+}
+
 /// Jobs in the store, and how long each has lain there unchanged.
 #[derive(Debug)]
 pub struct Inbox {
     settle: Duration,
-    seen: HashMap<JobKey, (String, Instant)>,
+    seen: HashMap<JobKey, Seen>,
 }
 
 impl Inbox {
@@ -68,21 +56,19 @@ impl Inbox {
         objects: &Objects,
         database: &Database,
     ) -> Result<usize, FleetError> {
-        let jobs = jobs(objects, &Path::from(INBOX)).await?;
+        let jobs = jobs(objects).await?;
         self.seen.retain(|key, _| jobs.contains_key(key));
         let mut added = 0;
         for ((shop, job), files) in jobs {
             let digest = listing_digest(&files);
             let now = Instant::now();
-            let entry = self
-                .seen
-                .entry((shop.clone(), job.clone()))
-                .or_insert_with(|| (digest.clone(), now));
-            if entry.0 != digest {
-                *entry = (digest.clone(), now);
+            let seen = self.seen.entry((shop.clone(), job.clone()));
+            let seen = seen.or_insert_with(|| Seen::new(&digest, now));
+            if seen.digest != digest {
+                *seen = Seen::new(&digest, now);
             }
-            let is_settled = now.duration_since(entry.1) >= self.settle;
-            if !is_settled && !is_complete(objects, &files).await? {
+            let is_settled = now.duration_since(seen.since) >= self.settle;
+            if seen.is_queued || !is_settled && !is_complete(objects, &files).await? {
                 continue;
             }
             match database.enqueue(&shop, &job, &digest).await {
@@ -95,15 +81,14 @@ impl Inbox {
                 }
                 Err(e) => return Err(e),
             }
+            seen.is_queued = true;
         }
         Ok(added)
     }
 
     /// True where each job that lies there is in the queue.
     pub fn is_settled(&self) -> bool {
-        self.seen
-            .values()
-            .all(|(_, since)| since.elapsed() >= self.settle)
+        self.seen.values().all(|seen| seen.is_queued)
     }
 
     /// Files of one job, by path.
@@ -114,45 +99,37 @@ impl Inbox {
         objects: &Objects,
         shop: &str,
         job: &str,
-    ) -> Result<Vec<InputFile>, FleetError> {
-        let mut jobs = jobs(objects, &Path::from_iter([INBOX, shop, job])).await?;
-        Ok(jobs.remove(&(shop.into(), job.into())).unwrap_or_default())
+    ) -> Result<Vec<StoredFile>, FleetError> {
+        objects.files(&[INBOX, shop, job]).await
     }
 }
 
-async fn jobs(
-    objects: &Objects,
-    prefix: &Path,
-) -> Result<BTreeMap<JobKey, Vec<InputFile>>, FleetError> {
-    let mut jobs: BTreeMap<JobKey, Vec<InputFile>> = BTreeMap::new();
-    for object in objects.list(prefix).await? {
-        let parts: Vec<String> = object
-            .location
-            .parts()
-            .map(|p| p.as_ref().to_owned())
-            .collect();
-        let [_, shop, job, path @ ..] = parts.as_slice() else {
-            continue;
-        };
-        if path.is_empty() {
-            continue;
+impl Seen {
+    fn new(digest: &str, since: Instant) -> Seen {
+        Seen {
+            digest: digest.into(),
+            since,
+            is_queued: false,
         }
-        jobs.entry((shop.clone(), job.clone()))
-            .or_default()
-            .push(InputFile {
-                path: path.join("/"),
-                key: object.location.to_string(),
-                size: object.size,
-                version: object
-                    .e_tag
-                    .unwrap_or_else(|| object.last_modified.to_rfc3339()),
-            });
+    }
+}
+
+/// Files of all jobs.
+async fn jobs(objects: &Objects) -> Result<BTreeMap<JobKey, Vec<StoredFile>>, FleetError> {
+    let mut jobs: BTreeMap<JobKey, Vec<StoredFile>> = BTreeMap::new();
+    for object in objects.list(&Path::from(INBOX)).await? {
+        if let Some((prefix, file)) = StoredFile::below(3, object)
+            && let [_, shop, job] = prefix.as_slice()
+        {
+            let key = (shop.clone(), job.clone());
+            jobs.entry(key).or_default().push(file);
+        }
     }
     Ok(jobs)
 }
 
 /// True where a manifest names the files and all of them are there with their sizes.
-async fn is_complete(objects: &Objects, files: &[InputFile]) -> Result<bool, FleetError> {
+async fn is_complete(objects: &Objects, files: &[StoredFile]) -> Result<bool, FleetError> {
     let Some(manifest) = files.iter().find(|f| f.path == MANIFEST) else {
         return Ok(false);
     };
@@ -174,28 +151,6 @@ mod tests {
     use bytes::Bytes;
     use object_store::memory::InMemory;
     use std::sync::Arc;
-
-    fn file(path: &str, size: u64) -> InputFile {
-        InputFile {
-            path: path.into(),
-            key: format!("inbox/a/b/{path}"),
-            size,
-            version: "1".into(),
-        }
-    }
-
-    #[test]
-    fn other_files_have_another_digest() {
-        let digest = |files: &[InputFile]| listing_digest(files);
-        let one = digest(&[file("a", 1), file("b", 2)]);
-        assert_ne!(one, digest(&[file("a", 1), file("b", 3)]));
-        assert_ne!(one, digest(&[file("a", 1)]));
-        // A name that looks like two lines is one name.
-        assert_ne!(
-            digest(&[file("a\" 1 1\n\"b", 2)]),
-            digest(&[file("a", 1), file("b", 2)])
-        );
-    }
 
     #[tokio::test]
     async fn a_manifest_is_complete_once_all_its_files_are_there() {

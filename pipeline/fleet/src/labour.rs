@@ -4,7 +4,8 @@ use crate::{Database, FleetError, Objects};
 use bytes::Bytes;
 use model::labour::HandedRow;
 use object_store::path::Path;
-use sqlx::{query, query_as, query_scalar};
+use sqlx::types::Json;
+use sqlx::{query, query_scalar};
 
 /// Writes the rows of a batch as the shop's billing system reads them. The same rows give the same bytes.
 pub type WriteBatch<'w> = &'w (dyn Fn(&str, &[HandedRow]) -> Result<Vec<u8>, FleetError> + Sync);
@@ -77,27 +78,22 @@ impl Database {
         t.commit().await?;
         for number in &open {
             let mut t = self.of_shop(shop).await?;
-            let rows: Vec<(serde_json::Value,)> =
-                query_as("SELECT content FROM labour WHERE shop = $1 AND batch = $2 ORDER BY id")
-                    .bind(shop)
-                    .bind(number)
-                    .fetch_all(&mut *t)
-                    .await?;
+            let rows: Vec<Json<HandedRow>> = query_scalar(
+                "SELECT content FROM labour WHERE shop = $1 AND batch = $2 ORDER BY id",
+            )
+            .bind(shop)
+            .bind(number)
+            .fetch_all(&mut *t)
+            .await?;
             t.commit().await?;
-            let rows: Vec<HandedRow> = rows
-                .into_iter()
-                .map(|(v,)| serde_json::from_value(v))
-                .collect::<Result<_, _>>()?;
+            let rows: Vec<HandedRow> = rows.into_iter().map(|row| row.0).collect();
             let bytes = write(shop, &rows)?;
             let key = Path::from_iter(["labour", shop, &format!("{number:08}.csv")]);
             objects.put_once(&key, Bytes::from(bytes)).await?;
-            let mut t = self.of_shop(shop).await?;
-            query("UPDATE batch SET put = true WHERE shop = $1 AND number = $2")
+            let put = query("UPDATE batch SET put = true WHERE shop = $1 AND number = $2")
                 .bind(shop)
-                .bind(number)
-                .execute(&mut *t)
-                .await?;
-            t.commit().await?;
+                .bind(number);
+            self.change(shop, put).await?;
         }
         Ok(open.len())
     }

@@ -12,6 +12,7 @@
 
 mod database;
 mod error;
+mod files;
 mod finish;
 mod inbox;
 mod labour;
@@ -23,12 +24,11 @@ mod worker;
 
 pub use database::Database;
 pub use error::FleetError;
+pub use files::{StoredFile, listing_digest};
 pub use finish::{FinishResult, ObjectFact, Report};
-pub use inbox::{Inbox, InputFile, listing_digest};
+pub use inbox::Inbox;
 pub use labour::WriteBatch;
 pub use metrics::Metrics;
-pub use object_store::ObjectMeta;
-pub use object_store::path::Path as Key;
 pub use objects::{Objects, sha256};
 pub use queue::{Again, Claim, QueueFigures};
 pub use worker::{Failure, Made, Task, Work, Worker, WorkerOptions};

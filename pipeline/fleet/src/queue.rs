@@ -95,19 +95,15 @@ impl Database {
     /// # Errors
     /// When the database cannot be reached.
     pub async fn renew(&self, claim: &Claim, lease: Duration) -> Result<bool, FleetError> {
-        let mut t = self.of_shop(&claim.shop).await?;
-        let renewed = query(
+        let change = query(
             "UPDATE job SET lease_until = clock_timestamp() + $4 \
              WHERE shop = $1 AND name = $2 AND token = $3 AND state = 'running'",
         )
         .bind(&claim.shop)
         .bind(&claim.job)
         .bind(claim.token)
-        .bind(interval(lease))
-        .execute(&mut *t)
-        .await?;
-        t.commit().await?;
-        Ok(renewed.rows_affected() == 1)
+        .bind(interval(lease));
+        self.change(&claim.shop, change).await
     }
 
     /// Gives a claim back. False where it is no longer the newest.
@@ -125,8 +121,7 @@ impl Database {
             Again::After(pause) => (claim.attempts < ATTEMPTS, pause, 0),
             Again::Uncounted(pause) => (true, pause, 1),
         };
-        let mut t = self.of_shop(&claim.shop).await?;
-        let given = query(
+        let change = query(
             "UPDATE job SET lease_until = NULL, worker = NULL, reason = $4, attempts = attempts - $8, \
              state = CASE WHEN $5 OR inputs <> $6 THEN 'waiting' ELSE 'failed' END, due = clock_timestamp() + $7 \
              WHERE shop = $1 AND name = $2 AND token = $3 AND state = 'running'",
@@ -138,11 +133,8 @@ impl Database {
         .bind(is_tried)
         .bind(&claim.inputs)
         .bind(interval(pause))
-        .bind(uncounted)
-        .execute(&mut *t)
-        .await?;
-        t.commit().await?;
-        Ok(given.rows_affected() == 1)
+        .bind(uncounted);
+        self.change(&claim.shop, change).await
     }
 
     /// Tries a failed job again, by a person's word. False where there is none of that name.
@@ -150,17 +142,13 @@ impl Database {
     /// # Errors
     /// When the database cannot be reached.
     pub async fn retry(&self, shop: &str, job: &str) -> Result<bool, FleetError> {
-        let mut t = self.of_shop(shop).await?;
-        let retried = query(
+        let change = query(
             "UPDATE job SET state = 'waiting', attempts = 0, due = clock_timestamp() \
              WHERE shop = $1 AND name = $2 AND state = 'failed'",
         )
         .bind(shop)
-        .bind(job)
-        .execute(&mut *t)
-        .await?;
-        t.commit().await?;
-        Ok(retried.rows_affected() == 1)
+        .bind(job);
+        self.change(shop, change).await
     }
 
     /// Fails jobs whose workers ended again and again without a word. Returns their number.

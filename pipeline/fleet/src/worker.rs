@@ -1,15 +1,13 @@
 //! A worker: claims jobs, does them, and makes their results real.
 
+use crate::files::listing_digest;
 use crate::finish::Known;
-use crate::inbox::listing_digest;
 use crate::objects::sha256;
 use crate::{
-    Again, Claim, Database, FinishResult, FleetError, Inbox, InputFile, Metrics, ObjectFact,
-    Objects, Report,
+    Again, Claim, Database, FinishResult, FleetError, Inbox, Metrics, ObjectFact, Objects, Report,
 };
 use bytes::Bytes;
 use model::labour::{HandedRow, WorkEvent};
-use object_store::path::Path as Key;
 use std::convert::Infallible;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -177,10 +175,6 @@ impl<W: Work> Worker<W> {
     }
 
     async fn claim(&self, most: usize) -> Result<Vec<Claim>, FleetError> {
-        let given_up = self.database.give_up().await?;
-        if given_up > 0 {
-            tracing::warn!("{given_up} jobs are given up: their workers ended again and again");
-        }
         let most = u32::try_from(most).unwrap_or(u32::MAX);
         self.database
             .claim(&self.options.name, self.options.lease, most)
@@ -304,24 +298,9 @@ impl<W: Work> Worker<W> {
         }
         let folder = tempfile::tempdir().map_err(FleetError::from)?;
         for file in &files {
-            self.fetch_file(folder.path(), file).await?;
+            self.objects.fetch(file, folder.path()).await?;
         }
         Ok((folder, known))
-    }
-
-    async fn fetch_file(
-        &self,
-        folder: &std::path::Path,
-        file: &InputFile,
-    ) -> Result<(), FleetError> {
-        let bytes = self.objects.get(&Key::from(file.key.as_str())).await?;
-        // Parts of a name of the store are no steps upwards: it refuses `.` and `..`.
-        let path = folder.join(&file.path);
-        if let Some(parent) = path.parent() {
-            std::fs::create_dir_all(parent)?;
-        }
-        std::fs::write(path, bytes)?;
-        Ok(())
     }
 
     async fn put(

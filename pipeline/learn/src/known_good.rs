@@ -42,7 +42,7 @@ pub fn proof(job: &Job, system: &SystemRecord) -> Option<Proof> {
         Some(o) if o.found == Found::PartSound => return None,
         _ => {}
     }
-    let proven = system.verdict.repair.as_ref().is_some_and(|r| r.proven);
+    let proven = system.verdict.is_mended();
     proven.then_some(Proof {
         scope: Scope::AfterRepair,
         is_judged: true,

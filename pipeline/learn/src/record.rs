@@ -133,7 +133,7 @@ pub fn own_record(jobs: &[Job]) -> OwnRecord {
 }
 
 fn is_mended(system: &SystemRecord) -> bool {
-    system.verdict.repair.as_ref().is_some_and(|r| r.proven)
+    system.verdict.is_mended()
 }
 
 fn confusion(outcome: &Outcome) -> Option<(String, String)> {

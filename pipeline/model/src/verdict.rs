@@ -46,6 +46,35 @@ impl Verdict {
             repair: None,
         }
     }
+
+    /// True where a recording after the repair proves the vehicle mended.
+    pub fn is_mended(&self) -> bool {
+        self.repair.as_ref().is_some_and(|r| r.proven)
+    }
+
+    /// Its summary in lists, one of [`Verdict::SUMMARIES`]: the end of a key of lang/*.ftl.
+    pub fn summary(&self) -> &'static str {
+        match self.state {
+            VerdictState::Established if self.is_mended() => "mended",
+            VerdictState::Established if self.teardown => "teardown",
+            VerdictState::Established => "established",
+            VerdictState::Probable => "probable",
+            VerdictState::Open => "open",
+            VerdictState::NothingFound if self.next.is_empty() => "nothing-found",
+            VerdictState::NothingFound => "nothing-in-tested",
+        }
+    }
+
+    /// All summaries.
+    pub const SUMMARIES: [&'static str; 7] = [
+        "mended",
+        "teardown",
+        "established",
+        "probable",
+        "open",
+        "nothing-found",
+        "nothing-in-tested",
+    ];
 }
 
 /// Level of certainty of a verdict.

@@ -20,8 +20,8 @@
       const d = /** @type {HTMLElement} */ (e).dataset;
       return Number(d.markFrom) <= t && t <= Number(d.markTo);
     });
-    document.querySelectorAll("li.told").forEach((e) => e.classList.remove("told"));
-    found.forEach((e) => e.closest("li")?.classList.add("told"));
+    document.querySelectorAll("li.pointed").forEach((e) => e.classList.remove("pointed"));
+    found.forEach((e) => e.closest("li")?.classList.add("pointed"));
     found[0]?.scrollIntoView({ block: "nearest" });
   };
 

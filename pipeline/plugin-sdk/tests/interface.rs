@@ -232,36 +232,36 @@ fn the_declaration_is_exported_and_stays_where_it_is() {
     assert_eq!(mirror.outputs.messages[0].args, ["name", "known", "teeth"]);
 }
 
-/// A host that keeps what it is told.
+/// A host that keeps what it receives.
 #[derive(Default)]
-struct Told {
+struct Received {
     findings: u32,
     reason: String,
     cancelled: i32,
 }
 
 unsafe extern "C" fn on_emit(ctx: *mut c_void, _: *const raw::Finding) -> i32 {
-    // SAFETY: `call` passes a `Told`.
-    unsafe { &mut *ctx.cast::<Told>() }.findings += 1;
+    // SAFETY: `call` passes a `Received`.
+    unsafe { &mut *ctx.cast::<Received>() }.findings += 1;
     abi::emit::OK
 }
 
 unsafe extern "C" fn on_refuse(ctx: *mut c_void, reason: abi::Str) {
-    // SAFETY: `call` passes a `Told`; the SDK sends valid text.
-    let (told, reason) = unsafe {
+    // SAFETY: `call` passes a `Received`; the SDK sends valid text.
+    let (received, reason) = unsafe {
         (
-            &mut *ctx.cast::<Told>(),
+            &mut *ctx.cast::<Received>(),
             abi::read::text(reason, u64::MAX, "reason"),
         )
     };
-    told.reason = reason.expect("text").into();
+    received.reason = reason.expect("text").into();
 }
 
 unsafe extern "C" fn on_log(_: *mut c_void, _: i32, _: abi::Str) {}
 unsafe extern "C" fn on_progress(_: *mut c_void, _: f64) {}
 unsafe extern "C" fn on_is_cancelled(ctx: *mut c_void) -> i32 {
-    // SAFETY: `call` passes a `Told`.
-    unsafe { &*ctx.cast::<Told>() }.cancelled
+    // SAFETY: `call` passes a `Received`.
+    unsafe { &*ctx.cast::<Received>() }.cancelled
 }
 unsafe extern "C" fn on_put_series(_: *mut c_void, _: *const raw::Series) -> i32 {
     abi::emit::OK
@@ -277,13 +277,13 @@ unsafe extern "C" fn on_get_extension(_: *mut c_void, _: abi::Str) -> *const c_v
 fn call(
     plugin: usize,
     input: *const raw::Input,
-    told: &mut Told,
+    received: &mut Received,
     spoil: fn(&mut raw::Host),
 ) -> i32 {
     let mut host = raw::Host {
         struct_size: size_of::<raw::Host>() as u32,
         minor: abi::MINOR,
-        ctx: ptr::from_mut(told).cast(),
+        ctx: ptr::from_mut(received).cast(),
         emit: Some(on_emit),
         put_series: Some(on_put_series),
         find_series: Some(on_find_series),
@@ -340,26 +340,29 @@ fn a_host_that_breaks_rules_is_told_so() {
         ),
     ];
     for (input, said) in cases {
-        let mut told = Told::default();
-        assert_eq!(call(0, &input, &mut told, |_| {}), abi::status::BAD_INPUT);
-        assert!(told.reason.starts_with(said), "{}", told.reason);
+        let mut received = Received::default();
+        assert_eq!(
+            call(0, &input, &mut received, |_| {}),
+            abi::status::BAD_INPUT
+        );
+        assert!(received.reason.starts_with(said), "{}", received.reason);
     }
-    let mut told = Told::default();
+    let mut received = Received::default();
     assert_eq!(
-        call(0, ptr::null(), &mut told, |_| {}),
+        call(0, ptr::null(), &mut received, |_| {}),
         abi::status::BAD_INPUT
     );
     let good = raw("", "{}");
     assert_eq!(
-        call(0, &good, &mut told, |h| h.emit = None),
+        call(0, &good, &mut received, |h| h.emit = None),
         abi::status::BAD_INPUT
     );
     assert_eq!(
-        call(0, &good, &mut told, |h| h.struct_size = 16),
+        call(0, &good, &mut received, |h| h.struct_size = 16),
         abi::status::BAD_INPUT
     );
     assert_eq!(
-        call(0, &good, &mut told, |h| h.struct_size += 64),
+        call(0, &good, &mut received, |h| h.struct_size += 64),
         abi::status::OK
     );
 }
@@ -367,12 +370,12 @@ fn a_host_that_breaks_rules_is_told_so() {
 #[test]
 fn statuses_are_those_of_the_header() {
     let status = |file: &'static str, cancelled: i32| {
-        let mut told = Told {
+        let mut received = Received {
             cancelled,
-            ..Told::default()
+            ..Received::default()
         };
-        let status = call(1, &raw(file, "{}"), &mut told, |_| {});
-        (status, told.findings)
+        let status = call(1, &raw(file, "{}"), &mut received, |_| {});
+        (status, received.findings)
     };
     assert_eq!(status("fine", 0), (abi::status::OK, 1));
     assert_eq!(status("refuses", 0), (abi::status::REFUSED, 0));

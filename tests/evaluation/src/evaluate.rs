@@ -1,7 +1,7 @@
-//! Runs a judge over cases, a few at a time, and compares its answers with the truth.
+//! Runs a program over cases, a few at a time, and compares its answers with the truth.
 
 use crate::case::{CaseSpec, case_name};
-use crate::judge::{Answer, Judge};
+use crate::program::{Answer, Program};
 use crate::said::Said;
 use crate::score::{self, CodeCount, Number, Outcome};
 use crate::truth::Truth;
@@ -83,7 +83,7 @@ pub fn compare(truth: Truth, answer: Answer) -> Evaluated {
     }
 }
 
-fn evaluate_one(judge: &dyn Judge, spec: &CaseSpec, name: &str) -> Evaluated {
+fn evaluate_one(program: &dyn Program, spec: &CaseSpec, name: &str) -> Evaluated {
     let case = spec.make(name);
     let answer = (|| -> anyhow::Result<Answer> {
         let folder = tempfile::tempdir().context("no temporary folder")?;
@@ -91,7 +91,7 @@ fn evaluate_one(judge: &dyn Judge, spec: &CaseSpec, name: &str) -> Evaluated {
         case.folder
             .write(&job)
             .with_context(|| format!("cannot write {}", job.display()))?;
-        Ok(judge.judge(&job))
+        Ok(program.run(&job))
     })();
     let answer = answer.unwrap_or_else(|e| Answer {
         said: Err(format!("{e:#}")),
@@ -105,11 +105,11 @@ fn evaluate_one(judge: &dyn Judge, spec: &CaseSpec, name: &str) -> Evaluated {
     }
 }
 
-/// A judge at work on many cases.
+/// A program at work on many cases.
 #[derive(Clone, Copy)]
 pub struct Runner<'a> {
     /// The program under test.
-    pub judge: &'a dyn Judge,
+    pub program: &'a dyn Program,
     /// Cases at once.
     pub at_once: usize,
     /// Is told of every case that is done, in no order.
@@ -119,7 +119,7 @@ pub struct Runner<'a> {
 impl Runner<'_> {
     /// Makes a case in a temporary folder, has it judged and compares.
     pub fn evaluate_one(&self, spec: &CaseSpec, name: &str) -> Evaluated {
-        let evaluated = evaluate_one(self.judge, spec, name);
+        let evaluated = evaluate_one(self.program, spec, name);
         (self.on_done)(&evaluated);
         evaluated
     }
@@ -135,7 +135,7 @@ impl Runner<'_> {
     pub fn evaluate_set(&self, set: &Path, truths: &[Truth]) -> Vec<Evaluated> {
         in_parallel(truths.len(), self.at_once, |i| {
             let folder = set.join("cases").join(&truths[i].case);
-            let evaluated = compare(truths[i].clone(), self.judge.judge(&folder));
+            let evaluated = compare(truths[i].clone(), self.program.run(&folder));
             (self.on_done)(&evaluated);
             evaluated
         })

@@ -7,7 +7,7 @@
 
 use crate::case::{CaseSpec, case_name};
 use crate::evaluate::{compare, in_parallel, read_truths};
-use crate::judge::Answer;
+use crate::program::Answer;
 use crate::said::Said;
 use crate::score::Outcome as Score;
 use crate::table::Table;

@@ -3,7 +3,7 @@
 use anyhow::Context;
 use baybrief_evaluation::case::{CaseSpec, generate};
 use baybrief_evaluation::evaluate::{Evaluated, Runner, read_truths};
-use baybrief_evaluation::judge::{Executable, InProcess, Judge};
+use baybrief_evaluation::program::{Executable, InProcess, Program};
 use baybrief_evaluation::search::{self, Extent};
 use baybrief_evaluation::{calibrate, classes, learning, sentinels, summary, systems};
 use clap::{Args, Parser, Subcommand};
@@ -135,7 +135,7 @@ fn class_names() -> clap::builder::PossibleValuesParser {
 
 #[derive(Args)]
 struct Running {
-    /// An executable to judge, one process a case; else the library in this process, without reports
+    /// An executable to evaluate, one process a case; else the library in this process, without reports
     #[arg(long)]
     bin: Option<PathBuf>,
     /// Cases at once
@@ -160,9 +160,9 @@ impl Which {
 }
 
 impl Running {
-    /// Does some work with the judge.
+    /// Does some work with the program.
     fn with<T>(&self, work: impl FnOnce(Runner) -> anyhow::Result<T>) -> anyhow::Result<T> {
-        let judge: Box<dyn Judge> = match &self.bin {
+        let program: Box<dyn Program> = match &self.bin {
             Some(bin) => Box::new(Executable::new(bin)?),
             None => Box::new(InProcess),
         };
@@ -176,7 +176,7 @@ impl Running {
             }
         };
         work(Runner {
-            judge: &*judge,
+            program: &*program,
             at_once: self.at_once,
             on_done: &on_done,
         })

@@ -1,7 +1,7 @@
 //! The evaluation held against cases whose result is plain.
 
 use baybrief_evaluation::evaluate::{Evaluated, compare};
-use baybrief_evaluation::judge::Answer;
+use baybrief_evaluation::program::Answer;
 use baybrief_evaluation::said::{Said, SaidFinding};
 use baybrief_evaluation::score::{CodeCount, Outcome, claimed, codes, numbers};
 use baybrief_evaluation::search::margin;

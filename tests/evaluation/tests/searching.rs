@@ -1,7 +1,7 @@
-//! The search held against a judge whose blind spot is known.
+//! The search held against a program whose blind spot is known.
 
 use baybrief_evaluation::evaluate::Runner;
-use baybrief_evaluation::judge::{Answer, Judge};
+use baybrief_evaluation::program::{Answer, Program};
 use baybrief_evaluation::said::Said;
 use baybrief_evaluation::score::Outcome;
 use baybrief_evaluation::search::{Extent, margin, markdown, regressions, search};
@@ -11,8 +11,8 @@ use std::path::Path;
 /// Takes the weight of a wrong cause from the length of a recording: the shorter, the heavier. Above 21 it is said.
 struct Shortsighted;
 
-impl Judge for Shortsighted {
-    fn judge(&self, folder: &Path) -> Answer {
+impl Program for Shortsighted {
+    fn run(&self, folder: &Path) -> Answer {
         let rows = std::fs::read_dir(folder)
             .expect("a folder")
             .map(|f| f.expect("a file").path())
@@ -49,7 +49,7 @@ fn climbing_finds_what_chance_does_not_and_is_the_same_each_time() {
         classes: vec!["relearn-not-completed".into()],
     };
     let runner = Runner {
-        judge: &Shortsighted,
+        program: &Shortsighted,
         at_once: 2,
         on_done: &|_| {},
     };

@@ -2,7 +2,7 @@
 //! 21 times, and TABLE.md is not stale.
 
 use baybrief_evaluation::evaluate::Runner;
-use baybrief_evaluation::judge::InProcess;
+use baybrief_evaluation::program::InProcess;
 use baybrief_evaluation::reliability::said_at;
 use baybrief_evaluation::score::Outcome;
 use baybrief_evaluation::sentinels::{evaluate, lines, lines_of, package};
@@ -21,7 +21,7 @@ fn main() -> ExitCode {
 
 fn check() -> Result<(), String> {
     let runner = Runner {
-        judge: &InProcess,
+        program: &InProcess,
         at_once: 2,
         on_done: &|_| {},
     };

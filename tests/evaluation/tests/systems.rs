@@ -2,7 +2,7 @@
 
 use baybrief_evaluation::case::CaseSpec;
 use baybrief_evaluation::evaluate::{Evaluated, Runner};
-use baybrief_evaluation::judge::InProcess;
+use baybrief_evaluation::program::InProcess;
 use baybrief_evaluation::score::Outcome;
 use baybrief_evaluation::{summary, systems};
 use libtest_mimic::{Arguments, Failed, Trial};
@@ -17,7 +17,7 @@ fn every_class() -> Result<(), Failed> {
         .collect();
     let on_done = |_: &Evaluated| {};
     let runner = Runner {
-        judge: &InProcess,
+        program: &InProcess,
         at_once: 2,
         on_done: &on_done,
     };

@@ -6,7 +6,7 @@ import { execFileSync } from "node:child_process";
 import { copyFileSync, mkdirSync, readdirSync, writeFileSync, existsSync } from "node:fs";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
-import { Service, browser, drop, enter, go, jobFiles, measured } from "./service.mjs";
+import { Service, browser, drop, enter, enterJob, go, jobFiles, measured } from "./service.mjs";
 
 after(() => browser.close());
 
@@ -169,9 +169,7 @@ test("a report that has changed since it was seen is not signed", { timeout: 240
   service.addToInbox("R-1");
   await service.start();
   try {
-    const page = await enter(service);
-    await page.locator("a.job", { hasText: "R-1" }).click({ timeout: 120_000 });
-    await measured(page);
+    const page = await enterJob(service, "R-1");
     // Somebody types, so the page stays as it is and says so.
     await page.fill("#sign-by", "A. Person");
     writeFileSync(join(service.folder, "inbox", "R-1", "late.txt"), "P0700 Transmission control system\n");

@@ -111,5 +111,13 @@ export const drop = async (page, selector, files) => {
   await page.dispatchEvent(selector, "drop", { dataTransfer: data });
 };
 
+/** A page on a job of the inbox that has its report. */
+export const enterJob = async (service, name) => {
+  const page = await enter(service);
+  await page.locator("a.job", { hasText: name }).click({ timeout: 120_000 });
+  await measured(page);
+  return page;
+};
+
 /** Waits until a job has its report; pages reload by themselves. */
 export const measured = (page) => page.locator("form.sign, p.signed").first().waitFor({ timeout: 120_000 });

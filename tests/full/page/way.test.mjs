@@ -3,7 +3,7 @@ import test, { after } from "node:test";
 import assert from "node:assert/strict";
 import { writeFileSync, mkdirSync, chmodSync, readFileSync, existsSync } from "node:fs";
 import { join } from "node:path";
-import { Service, browser, drop, enter, go, jobFiles, measured } from "./service.mjs";
+import { Service, browser, drop, enter, enterJob, go, jobFiles, measured } from "./service.mjs";
 
 after(() => browser.close());
 
@@ -50,9 +50,7 @@ test("lines of work, outcome, photo and mail, by persons with roles", { timeout:
   service.addToInbox("R-1");
   await service.start();
   try {
-    const page = await enter(service);
-    await page.locator("a.job", { hasText: "R-1" }).click({ timeout: 120_000 });
-    await measured(page);
+    const page = await enterJob(service, "R-1");
     const job = page.url().split("#")[0];
     const record = async (step, who, pin, fill) => {
       await go(page, job);
@@ -194,9 +192,7 @@ test("from a sentence to its place in the trace and back; derived speeds; two sp
   service.addToInbox("R-1");
   await service.start();
   try {
-    const page = await enter(service);
-    await page.locator("a.job", { hasText: "R-1" }).click({ timeout: 120_000 });
-    await measured(page);
+    const page = await enterJob(service, "R-1");
     const sentence = page.locator(".grade-abnormal a[href*=trace]").first();
     const words = await sentence.innerText();
     await sentence.click();

@@ -82,7 +82,7 @@ fn all(store: &mut ResultStore) -> Result<bool> {
     for revision in owed {
         // A recording after the repair says something, a person who looked says more.
         let is_weaker = read_case(store, &revision.job, revision.number)
-            .is_ok_and(|case| case.verdict.repair.as_ref().is_some_and(|r| r.proven));
+            .is_ok_and(|case| case.verdict.is_mended());
         let weaker = match is_weaker {
             true => format!("; {}", localizer.message("console-owed-weaker")),
             false => String::new(),

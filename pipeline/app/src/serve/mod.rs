@@ -4,6 +4,7 @@ mod mail;
 mod persons;
 mod recordings;
 mod requests;
+mod rows;
 mod workshop;
 
 pub use persons::{PIN_DIGITS, set_pin};

@@ -81,7 +81,7 @@ impl Persons {
             let minutes = (WAIT - waited).as_secs().div_ceil(60).to_string();
             let name = who.name.clone();
             return Err(Message::Known(
-                "pin-locked",
+                "pin-locked".into(),
                 vec![("name", name), ("minutes", minutes)],
             ));
         }
@@ -156,6 +156,7 @@ fn read(path: &Path) -> Result<PinFile> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::borrow::Cow;
 
     fn shop(folder: &Path) -> Persons {
         let page: PageSection = toml::from_str(
@@ -175,7 +176,7 @@ mod tests {
 
     fn key(result: Result<(), Message>) -> Option<&'static str> {
         match result {
-            Err(Message::Known(key, _)) => Some(key),
+            Err(Message::Known(Cow::Borrowed(key), _)) => Some(key),
             _ => None,
         }
     }

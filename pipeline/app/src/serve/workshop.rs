@@ -3,6 +3,7 @@
 use super::persons::Persons;
 use super::recordings::Recordings;
 use super::requests::{Follow, Request, Sent};
+use super::rows::{Summary, begun_row};
 use crate::arguments::WhatFound;
 use crate::commands::learn::read_case;
 use crate::commands::outcome;
@@ -12,16 +13,15 @@ use crate::context::{AppContext, line};
 use crate::job::speeds_of;
 use crate::serve::mail;
 use billing::{NamedLines, Statement};
-use chrono::{DateTime, Local};
 use clap::ValueEnum;
-use intake::{IntakeError, JobGroup, JobSource, JobState, JobView, Ledger, ResultStore, Revision};
+use intake::{IntakeError, JobGroup, JobSource, Ledger, ResultStore, Revision};
 use model::case::FileStatus;
 use model::knowledge::Knowledge;
 use model::verdict::NotTested;
-use model::{Case, Problem, ShopFile, VerdictState};
+use model::{Case, Problem, ShopFile};
 use page::{
-    AnswerError, Discovery, Duty, Job, JobFacts, JobRow, LineChange, Message, Person, Recording,
-    Seen, Who, Workshop,
+    AnswerError, Discovery, Duty, Job, JobRow, LineChange, Message, Person, Recording, Seen, Who,
+    Workshop,
 };
 use report::localizer::Localizer;
 use report::{ReportTheme, SpeedCurve};
@@ -49,17 +49,9 @@ pub struct Shop {
     recordings: Recordings,
     /// The case that was looked at last, by the token of its revision: the channels of a trace ask for it one by one.
     last_case: Mutex<Option<(String, Arc<Case>)>>,
-    /// Words of lists on jobs, by the tokens of their revisions.
-    told: Mutex<HashMap<String, Told>>,
+    /// Summaries of reports for lists of jobs, by the tokens of their revisions.
+    pub(super) summaries: Mutex<HashMap<String, Summary>>,
     service: Sender<Sent>,
-}
-
-/// Words of a list on a report.
-#[derive(Debug, Clone)]
-struct Told {
-    facts: JobFacts,
-    verdict: Message,
-    asks: Vec<Message>,
 }
 
 impl Shop {
@@ -77,7 +69,7 @@ impl Shop {
             store: Mutex::new(ResultStore::open(out, false)?),
             recordings: Recordings::new(out.join(".baybrief/traces")),
             last_case: Mutex::default(),
-            told: Mutex::default(),
+            summaries: Mutex::default(),
             out: out.into(),
             added: added.into(),
             settings: context.settings.shop.clone(),
@@ -89,7 +81,7 @@ impl Shop {
         })
     }
 
-    fn words(&self) -> &Localizer {
+    pub(super) fn words(&self) -> &Localizer {
         self.theme.localizer()
     }
 
@@ -101,46 +93,51 @@ impl Shop {
         ask(lock(&self.store).ledger()).map_err(words)
     }
 
+    /// Sends the service something, and waits for its answer.
+    fn ask_service<T>(
+        &self,
+        sent: impl FnOnce(Sender<Result<T, Message>>) -> Sent,
+    ) -> Result<T, Message> {
+        let (reply, answer) = channel();
+        let stopping = || Message::new("stopping");
+        self.service.send(sent(reply)).map_err(|_| stopping())?;
+        answer.recv().unwrap_or_else(|_| Err(stopping()))
+    }
+
     /// Sends the service something to record, and waits until all that follows is done.
     fn request(
         &self,
         job: &str,
         act: impl FnOnce(&mut ResultStore) -> Result<Follow, Message> + Send + 'static,
     ) -> Result<(), Message> {
-        let (reply, answer) = channel();
-        let request = Request {
-            job: job.into(),
-            act: Box::new(act),
-            reply,
-        };
-        let stopping = || Message::new("stopping");
-        let sent = self.service.send(Sent::Request(request));
-        sent.map_err(|_| stopping())?;
-        answer.recv().unwrap_or_else(|_| Err(stopping()))
+        self.ask_service(|reply| {
+            Sent::Request(Request {
+                job: job.into(),
+                act: Box::new(act),
+                reply,
+            })
+        })
     }
 
     /// Speeds of a recording, derived where jobs are measured.
     fn speeds(&self, job: &str, file: &str, source: JobSource) -> Result<Vec<SpeedCurve>, Message> {
         let answers = self.read(|ledger| ledger.answers(job))?;
         let before = answers.and_then(|text| toml::from_str(&text).ok());
-        let (reply, answer) = channel();
         let file = file.to_owned();
-        let question = move |context: &mut AppContext| {
-            let speeds = speeds_of(&source, &file, before.as_ref(), context);
-            // Whoever asked may have gone.
-            let _ = reply.send(speeds.map_err(|e| Message::Words(format!("{e:#}"))));
-        };
-        let sent = self.service.send(Sent::Question(Box::new(question)));
-        let stopping = || Message::new("stopping");
-        sent.map_err(|_| stopping())?;
-        answer.recv().unwrap_or_else(|_| Err(stopping()))
+        self.ask_service(|reply| {
+            Sent::Question(Box::new(move |context: &mut AppContext| {
+                let speeds = speeds_of(&source, &file, before.as_ref(), context);
+                // Whoever asked may have gone.
+                let _ = reply.send(speeds.map_err(|e| Message::Words(format!("{e:#}"))));
+            }))
+        })
     }
 
     fn latest(&self, name: &str) -> Result<Option<Revision>, Message> {
         self.read(|ledger| ledger.latest(name))
     }
 
-    fn case(&self, revision: &Revision) -> Result<Arc<Case>, Message> {
+    pub(super) fn case(&self, revision: &Revision) -> Result<Arc<Case>, Message> {
         let mut last = lock(&self.last_case);
         if let Some((_, case)) = last.as_ref().filter(|(token, _)| *token == revision.token) {
             return Ok(case.clone());
@@ -170,76 +167,6 @@ impl Shop {
         };
         let file = self.documents(&latest).into_iter().nth(document);
         Ok(file.map(|file| self.revision_folder(&latest).join(file)))
-    }
-
-    fn row(&self, job: JobView) -> JobRow {
-        let revision = job.revision.as_ref();
-        let told = revision.and_then(|r| self.told(r).ok());
-        let group = JobGroup::new(&job.state, revision);
-        let mut row = JobRow {
-            group: group.name(),
-            state: state(&job),
-            arrived: Some(DateTime::<Local>::from(job.arrived)),
-            name: job.name,
-            ..JobRow::default()
-        };
-        if let JobState::Failed(why) | JobState::Held(why) = job.state {
-            row.asks.push(Message::Words(why));
-        }
-        if let Some(told) = told {
-            row.facts = told.facts;
-            row.verdict = Some(told.verdict);
-            row.asks.extend(told.asks);
-        }
-        if group == JobGroup::Draft {
-            row.asks.push(Message::new("ask-review"));
-        }
-        row
-    }
-
-    fn told(&self, revision: &Revision) -> Result<Told, Message> {
-        if let Some(known) = lock(&self.told).get(&revision.token) {
-            return Ok(known.clone());
-        }
-        let case = self.case(revision)?;
-        let told = Told {
-            facts: facts(&case, &revision.job),
-            verdict: self.verdict(&case),
-            asks: asks(&case, revision.set_aside),
-        };
-        lock(&self.told).insert(revision.token.clone(), told.clone());
-        Ok(told)
-    }
-
-    /// The verdict on the leading system in one sentence.
-    fn verdict(&self, case: &Case) -> Message {
-        let v = &case.verdict;
-        let about = |key| {
-            let title = v.cause.as_deref().map(|c| self.words().cause_title(c));
-            Message::with(key, "cause", title.unwrap_or_default())
-        };
-        match v.state {
-            VerdictState::Established if v.repair.as_ref().is_some_and(|r| r.proven) => {
-                about("verdict-mended")
-            }
-            VerdictState::Established if v.teardown => about("verdict-teardown"),
-            VerdictState::Established => about("verdict-established"),
-            VerdictState::Probable => about("verdict-probable"),
-            VerdictState::Open => Message::new("verdict-open"),
-            VerdictState::NothingFound if v.next.is_empty() => Message::new("verdict-nothing"),
-            VerdictState::NothingFound => Message::new("verdict-nothing-partly"),
-        }
-    }
-
-    /// Other jobs of the same vehicle, the newest first.
-    fn visits(&self, name: &str, vin: Option<&str>) -> Result<Vec<JobRow>, Message> {
-        let Some(vin) = vin else {
-            return Ok(Vec::new());
-        };
-        let mut rows = self.jobs()?;
-        rows.retain(|r| r.name != name && r.facts.vin.as_deref() == Some(vin));
-        rows.sort_by_key(|r| std::cmp::Reverse(r.arrived));
-        Ok(rows)
     }
 
     fn not_tested(&self, n: &NotTested) -> [String; 3] {
@@ -505,7 +432,7 @@ fn words(e: impl std::fmt::Display) -> Message {
     Message::Words(e.to_string())
 }
 
-fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+pub(super) fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
     mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
@@ -515,75 +442,6 @@ fn file_names(folder: &Path) -> Vec<String> {
     entries
         .map(|e| e.file_name().to_string_lossy().into_owned())
         .collect()
-}
-
-/// A job that was begun at the page and has no file yet that the service has seen.
-fn begun_row(name: String) -> JobRow {
-    JobRow {
-        name,
-        group: JobGroup::Work.name(),
-        state: Message::new("state-begun"),
-        ..JobRow::default()
-    }
-}
-
-fn state(job: &JobView) -> Message {
-    match (&job.state, &job.revision) {
-        (JobState::Waiting, _) => Message::new("state-waiting"),
-        (JobState::Working, _) => Message::new("state-working"),
-        (JobState::Failed(_), _) => Message::new("state-failed"),
-        (JobState::Held(_), _) => Message::new("state-held"),
-        (JobState::Done, None) => Message::new("state-none"),
-        (JobState::Done, Some(r)) => match &r.signature {
-            None => Message::with("state-draft", "number", r.number),
-            Some(s) => Message::Known(
-                "state-signed",
-                vec![("number", r.number.to_string()), ("by", s.by.clone())],
-            ),
-        },
-    }
-}
-
-fn facts(case: &Case, job: &str) -> JobFacts {
-    let v = &case.vehicle;
-    let vehicle: Vec<&str> = [&v.make, &v.model]
-        .into_iter()
-        .flatten()
-        .map(String::as_str)
-        .collect();
-    JobFacts {
-        number: Some(case.job.number.clone()).filter(|n| n != job),
-        customer: case
-            .customer
-            .name
-            .clone()
-            .or_else(|| case.client.name.clone()),
-        technician: case.job.technician.clone(),
-        vehicle: Some(vehicle.join(" ")).filter(|v| !v.is_empty()),
-        plate: v.plate.clone(),
-        vin: v.vin.clone(),
-    }
-}
-
-/// Requests to a person, the first ones first.
-fn asks(case: &Case, set_aside: usize) -> Vec<Message> {
-    let mut asks = Vec::new();
-    let job_file = case.files.iter().find(|f| f.kind == "job");
-    if job_file.is_some_and(|f| case.problems.iter().any(|p| p.file == f.path)) {
-        asks.push(Message::new("ask-answers"));
-    }
-    if case.captures.is_empty() && !case.files.iter().any(|f| f.kind == "scan") {
-        asks.push(Message::new("ask-evidence"));
-    }
-    let next = case.verdict.next.iter();
-    asks.extend(next.map(|n| Message::Words(n.text.clone())));
-    if !case.not_run.is_empty() {
-        asks.push(Message::with("ask-not-run", "count", case.not_run.len()));
-    }
-    if set_aside > 0 {
-        asks.push(Message::with("ask-set-aside", "count", set_aside));
-    }
-    asks
 }
 
 /// An error with the field that it is about: a message of the settings has its place as "line 3, key vin".
@@ -599,11 +457,14 @@ fn answer_error(text: &str, problem: &Problem) -> AnswerError {
 
 #[cfg(test)]
 mod tests {
+    use model::verdict::Verdict;
+
     /// Every sentence that this program has the page say is one of the page's.
     #[test]
     fn the_page_has_a_sentence_for_every_message() {
         let sources = [
             include_str!("workshop.rs"),
+            include_str!("rows.rs"),
             include_str!("persons.rs"),
             include_str!("mail.rs"),
             include_str!("../commands/watch/requests.rs"),
@@ -627,6 +488,11 @@ mod tests {
                     assert!(known.contains(&format!("\n{key} = ")), "{key}");
                 }
             }
+        }
+        for summary in Verdict::SUMMARIES {
+            checked += 1;
+            let key = format!("verdict-{summary}");
+            assert!(known.contains(&format!("\n{key} = ")), "{key}");
         }
         assert!(checked > 25, "{checked}");
     }

@@ -217,7 +217,7 @@ impl<'a> Collector<'a> {
             if op.step == WorkStep::Diagnosis {
                 return verdict.next.iter().any(|next| op.next.contains(&next.step));
             }
-            let is_proven = verdict.repair.as_ref().is_some_and(|r| r.proven);
+            let is_proven = verdict.is_mended();
             let is_sure = verdict.state == VerdictState::Established;
             let is_likely = is_sure || verdict.state == VerdictState::Probable;
             let Some(cause) = &verdict.cause else {

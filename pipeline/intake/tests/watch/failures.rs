@@ -66,8 +66,8 @@ fn loose_files_never_share_a_name_with_a_folder() {
         fill(&b.inbox().join("R-9"), &[("a.csv", b"1")]);
         fill(&b.inbox(), &[("R-9_scan.txt", b"1")]);
         let (x, y) = (
-            b.got.recv_timeout(PATIENCE).unwrap(),
-            b.got.recv_timeout(PATIENCE).unwrap(),
+            b.got.recv_timeout(RECEIVE_TIMEOUT).unwrap(),
+            b.got.recv_timeout(RECEIVE_TIMEOUT).unwrap(),
         );
         let (job, error) = if x.is_ok() { (x, y) } else { (y, x) };
         assert_eq!(paths(&job.unwrap()), ["a.csv"]);

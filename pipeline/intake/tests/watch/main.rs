@@ -131,7 +131,9 @@ fn a_job_that_is_requeued_comes_again_by_itself_and_later_each_time() {
         matches!(event.unwrap(), Event::Ready(_))
     };
     let begun = Instant::now();
-    assert!(next(true, PATIENCE) && next(true, PATIENCE) && next(false, PATIENCE));
+    assert!(
+        next(true, RECEIVE_TIMEOUT) && next(true, RECEIVE_TIMEOUT) && next(false, RECEIVE_TIMEOUT)
+    );
     assert!(
         begun.elapsed() >= SETTLE * 4,
         "settle, one pause, a double one"
@@ -152,7 +154,7 @@ fn the_job_that_came_first_is_served_first() {
         let event = watch.next(
             &mut *ledger.lock().unwrap(),
             &complete,
-            PATIENCE,
+            RECEIVE_TIMEOUT,
             &AtomicBool::new(false),
         );
         if names.is_empty() {
@@ -225,7 +227,7 @@ fn a_job_that_ended_the_service_twice_is_held_until_its_files_change() {
     let ledger = &mut *ledger.lock().unwrap();
     let next = |ledger: &mut dyn Ledger| {
         let mut watch = Watch::new(&inbox, quick()).unwrap();
-        let event = watch.next(ledger, &complete, PATIENCE, &AtomicBool::new(false));
+        let event = watch.next(ledger, &complete, RECEIVE_TIMEOUT, &AtomicBool::new(false));
         event.unwrap()
     };
     let work_on = |ledger: &mut dyn Ledger, crashes: u32| {
@@ -298,7 +300,7 @@ fn jobs_that_leave_are_told() {
     let mut until = |watch: &mut Watch, is_so: IsSo| {
         let begun = Instant::now();
         loop {
-            assert!(begun.elapsed() < PATIENCE);
+            assert!(begun.elapsed() < RECEIVE_TIMEOUT);
             let wait = Duration::from_millis(50);
             let event = watch.next(ledger, &complete, wait, &AtomicBool::new(false));
             let event = event.unwrap();
@@ -339,7 +341,7 @@ fn a_look_hands_out_no_job() {
     assert_eq!(news[0].state, JobState::Waiting);
     thread::sleep(SETTLE);
     watch.poll(ledger, &complete).unwrap();
-    let event = watch.next(ledger, &complete, PATIENCE, &AtomicBool::new(false));
+    let event = watch.next(ledger, &complete, RECEIVE_TIMEOUT, &AtomicBool::new(false));
     assert!(matches!(event.unwrap(), Event::Ready(_)));
 }
 
@@ -354,7 +356,7 @@ fn the_watch_stops_when_told() {
             stop.store(true, Ordering::Relaxed);
         });
         let mut ledger = ledger.lock().unwrap();
-        let event = watch.next(&mut *ledger, &complete, PATIENCE, &stop);
+        let event = watch.next(&mut *ledger, &complete, RECEIVE_TIMEOUT, &stop);
         assert!(matches!(event.unwrap(), Event::Nothing));
     });
 }

@@ -14,7 +14,7 @@ use std::time::{Duration, SystemTime};
 
 pub const SETTLE: Duration = Duration::from_millis(800);
 /// Long enough for a busy machine; a passing test does not wait for it.
-pub const PATIENCE: Duration = Duration::from_secs(20);
+pub const RECEIVE_TIMEOUT: Duration = Duration::from_secs(20);
 /// As long as nothing may happen before "nothing happens" is believed.
 pub const QUIET: Duration = Duration::from_millis(2000);
 
@@ -40,7 +40,7 @@ impl Bench {
     #[track_caller]
     pub fn job(&self) -> ReadyJob {
         self.got
-            .recv_timeout(PATIENCE)
+            .recv_timeout(RECEIVE_TIMEOUT)
             .expect("no job came")
             .expect("an error came instead of a job")
     }
@@ -48,7 +48,7 @@ impl Bench {
     #[track_caller]
     pub fn error(&self) -> IntakeError {
         self.got
-            .recv_timeout(PATIENCE)
+            .recv_timeout(RECEIVE_TIMEOUT)
             .expect("no error came")
             .expect_err("a job came instead of an error")
     }

@@ -6,7 +6,7 @@ use crate::routes::show::viewer;
 use crate::routes::{Failure, Fields, answer, ask, check_token, field, host_of, id, job_of_form};
 use crate::server::Shared;
 use crate::view;
-use crate::{Discovery, LineChange, Message, Seen, Who};
+use crate::{Discovery, Job, LineChange, Message, Seen, Who, Workshop};
 use axum::extract::{Path, State};
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::{IntoResponse, Redirect, Response};
@@ -14,6 +14,18 @@ use axum::{Extension, Form};
 use model::labour::{ConsentMethod, SumBasis, SumLimit};
 use rust_decimal::Decimal;
 use std::sync::Arc;
+
+/// Asks for something of a job, and goes back to a part of its page.
+async fn change(
+    shared: &Arc<Shared>,
+    job: &Job,
+    part: &str,
+    command: impl FnOnce(&dyn Workshop, &str) -> Result<(), Message> + Send + 'static,
+) -> Result<Response, Failure> {
+    let name = job.row.name.clone();
+    ask(shared, move |w| command(w, &name)).await?;
+    Ok(back_to(&job.row.name, part))
+}
 
 /// Redirects after a command.
 fn back_to(name: &str, part: &str) -> Response {
@@ -58,9 +70,7 @@ pub(crate) async fn answers(
             let page = view::answers_again(&viewer, &job, &fields, &errors);
             return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
         }
-        let name = job.row.name.clone();
-        ask(&shared, move |w| w.answer(&name, &text)).await?;
-        Ok(back_to(&job.row.name, ""))
+        change(&shared, &job, "", move |w, name| w.answer(name, &text)).await
     };
     answer(&shared, done.await)
 }
@@ -80,9 +90,10 @@ pub(crate) async fn sign(
             digest: field(&fields, "digest").into(),
         };
         let note = filled(&fields, "note");
-        let name = job.row.name.clone();
-        ask(&shared, move |w| w.sign(&name, &seen, &by, note.as_deref())).await?;
-        Ok(back_to(&job.row.name, "#documents"))
+        change(&shared, &job, "#documents", move |w, name| {
+            w.sign(name, &seen, &by, note.as_deref())
+        })
+        .await
     };
     answer(&shared, done.await)
 }
@@ -95,13 +106,14 @@ pub(crate) async fn lines(
 ) -> Response {
     let done = async {
         let job = job_of_form(&shared, &session, id, &fields).await?;
-        let change = line_change(&fields)?;
+        let step = line_change(&fields)?;
         let by = person(&fields)?;
         let chosen = fields.iter().filter(|(name, _)| name == "line");
         let lines: Vec<String> = chosen.map(|(_, line)| line.clone()).collect();
-        let name = job.row.name.clone();
-        ask(&shared, move |w| w.record(&name, &lines, &by, change)).await?;
-        Ok(back_to(&job.row.name, "#lines"))
+        change(&shared, &job, "#lines", move |w, name| {
+            w.record(name, &lines, &by, step)
+        })
+        .await
     };
     answer(&shared, done.await)
 }
@@ -161,9 +173,10 @@ pub(crate) async fn outcome(
             photo: filled(&fields, "photo"),
             note: filled(&fields, "remark"),
         };
-        let name = job.row.name.clone();
-        ask(&shared, move |w| w.record_outcome(&name, &by, &discovery)).await?;
-        Ok(back_to(&job.row.name, "#outcome"))
+        change(&shared, &job, "#outcome", move |w, name| {
+            w.record_outcome(name, &by, &discovery)
+        })
+        .await
     };
     answer(&shared, done.await)
 }

@@ -137,7 +137,7 @@ fn status(status: &[CodeStatus], localizer: &Localizer) -> String {
 
 /// Returns true if the recording after the repair proves it: then there is no work to be done.
 pub(super) fn mended(case: &Case) -> bool {
-    case.verdict.repair.as_ref().is_some_and(|r| r.proven)
+    case.verdict.is_mended()
 }
 
 /// The steps of the repair and its proof; nothing where the sheet advises nothing.

@@ -1,9 +1,9 @@
 //! Throughput, printed: never a condition of a test.
 
 use crate::block_on;
-use crate::crowd::{Process, add_jobs, wait_for_rest};
+use crate::crowd::{Fleet, Process, wait_for_rest};
 use anyhow::Result;
-use baybrief_fleet_tests::servers::{Postgres, Store};
+use baybrief_fleet_tests::servers::Postgres;
 use fleet::Database;
 use std::time::{Duration, Instant};
 
@@ -12,16 +12,13 @@ use std::time::{Duration, Instant};
 pub fn throughput() -> Result<()> {
     let mut one = 0.0;
     for workers in [1_usize, 2, 4, 8] {
-        let (postgres, store) = (Postgres::start()?, Store::start()?);
-        let (url, jobs) = (postgres.url("baybrief_worker"), 60 * workers);
-        block_on(async {
-            add_jobs(&Database::open(&url, 2).await?, &store.objects()?, jobs).await
-        })?;
+        let jobs = 60 * workers;
+        let fleet = Fleet::with_jobs(jobs)?;
         let start = Instant::now();
         let running = (0..workers)
-            .map(|n| Process::start(&url, &store, &format!("w{n}"), 30_000, 1, 100))
+            .map(|n| Process::start(&fleet.url, &fleet.store, &format!("w{n}"), 30_000, 1, 100))
             .collect::<Result<Vec<_>>>()?;
-        wait_for_rest(&postgres, Duration::from_secs(300), || {
+        wait_for_rest(&fleet.postgres, Duration::from_secs(300), || {
             std::thread::sleep(Duration::from_millis(20));
             Ok(())
         })?;

@@ -75,7 +75,7 @@ impl Drop for Process {
 }
 
 /// Puts so many jobs of all shops into the inbox, and into the queue.
-pub async fn add_jobs(database: &Database, objects: &Objects, count: usize) -> Result<()> {
+async fn add_jobs(database: &Database, objects: &Objects, count: usize) -> Result<()> {
     for i in 0..count {
         let key = input_key(&format!("shop-{}", i % SHOPS), &format!("J-{i}"));
         objects
@@ -89,6 +89,38 @@ pub async fn add_jobs(database: &Database, objects: &Objects, count: usize) -> R
         "a second look finds nothing new"
     );
     Ok(())
+}
+
+/// Servers with so many jobs in the inbox and in the queue.
+pub struct Fleet {
+    pub postgres: Postgres,
+    pub store: Store,
+    /// Address of the database for a worker.
+    pub url: String,
+}
+
+impl Fleet {
+    pub fn with_jobs(count: usize) -> Result<Fleet> {
+        let (postgres, store) = (Postgres::start()?, Store::start()?);
+        let url = postgres.url("baybrief_worker");
+        block_on(async {
+            let database = Database::open(&url, 2).await?;
+            add_jobs(&database, &store.objects()?, count).await
+        })?;
+        Ok(Fleet {
+            postgres,
+            store,
+            url,
+        })
+    }
+
+    /// Checks that each of so many jobs was done once.
+    pub fn ensure_exactly(&self, jobs: usize) -> Result<Counts> {
+        let counts = block_on(async { check(&self.postgres, &self.store.objects()?).await })?;
+        let each = (counts.jobs, counts.reports, counts.rows);
+        ensure!(each == (jobs, jobs, jobs), "{counts:?}");
+        Ok(counts)
+    }
 }
 
 /// Waits until nothing waits or is under way, and the rows are handed over.
@@ -119,26 +151,15 @@ pub fn wait_for_rest(
     }
 }
 
-/// All of `jobs`, once.
-pub fn ensure_exactly(counts: &Counts, jobs: usize) -> Result<()> {
-    ensure!(
-        (counts.jobs, counts.reports, counts.rows) == (jobs, jobs, jobs),
-        "{counts:?}"
-    );
-    Ok(())
-}
-
 pub fn killed() -> Result<()> {
-    let (postgres, store) = (Postgres::start()?, Store::start()?);
     let jobs = number("FLEET_JOBS", 2000);
-    let objects = store.objects()?;
-    let url = postgres.url("baybrief_worker");
-    block_on(async { add_jobs(&Database::open(&url, 2).await?, &objects, jobs).await })?;
-    let start_worker = |n: usize| Process::start(&url, &store, &format!("w{n}"), 2000, 4, 5);
+    let fleet = Fleet::with_jobs(jobs)?;
+    let start_worker =
+        |n: usize| Process::start(&fleet.url, &fleet.store, &format!("w{n}"), 2000, 4, 5);
     let mut workers = (0..WORKERS).map(start_worker).collect::<Result<Vec<_>>>()?;
     let mut chance = ChaCha8Rng::seed_from_u64(21);
     let (mut kills, started) = (0, Instant::now());
-    wait_for_rest(&postgres, Duration::from_secs(900), || {
+    wait_for_rest(&fleet.postgres, Duration::from_secs(900), || {
         std::thread::sleep(Duration::from_millis(u64::from(chance.next_u32() % 400)));
         if kills < 60 {
             let n = chance.next_u32() as usize % WORKERS;
@@ -150,9 +171,10 @@ pub fn killed() -> Result<()> {
     })?;
     let seconds = started.elapsed().as_secs_f64();
     drop(workers);
-    let counts = block_on(check(&postgres, &objects))?;
-    ensure_exactly(&counts, jobs)?;
-    let tokens = postgres.sql("fleet", "SELECT sum(token), max(token) FROM baybrief.job")?;
+    let counts = fleet.ensure_exactly(jobs)?;
+    let tokens = fleet
+        .postgres
+        .sql("fleet", "SELECT sum(token), max(token) FROM baybrief.job")?;
     println!(
         "{jobs} jobs, {WORKERS} workers, {kills} kills: {counts:?}, claims (all, most of one job) {tokens}, {seconds:.1} s"
     );
@@ -161,15 +183,13 @@ pub fn killed() -> Result<()> {
 }
 
 pub fn stopped() -> Result<()> {
-    let (postgres, store) = (Postgres::start()?, Store::start()?);
-    let (jobs, objects) = (number("FLEET_JOBS", 2000) / 10, store.objects()?);
-    let url = postgres.url("baybrief_worker");
-    block_on(async { add_jobs(&Database::open(&url, 2).await?, &objects, jobs).await })?;
+    let jobs = number("FLEET_JOBS", 2000) / 10;
+    let fleet = Fleet::with_jobs(jobs)?;
     let workers = (0..3)
-        .map(|n| Process::start(&url, &store, &format!("w{n}"), 600, 2, 30))
+        .map(|n| Process::start(&fleet.url, &fleet.store, &format!("w{n}"), 600, 2, 30))
         .collect::<Result<Vec<_>>>()?;
     let mut stops = 0;
-    wait_for_rest(&postgres, Duration::from_secs(90), || {
+    wait_for_rest(&fleet.postgres, Duration::from_secs(300), || {
         std::thread::sleep(Duration::from_millis(150));
         if stops < 12 {
             // Longer than the lease: it wakes up with claims that others have taken over.
@@ -182,9 +202,9 @@ pub fn stopped() -> Result<()> {
         Ok(())
     })?;
     drop(workers);
-    let counts = block_on(check(&postgres, &objects))?;
-    ensure_exactly(&counts, jobs)?;
-    let taken_over: usize = postgres
+    let counts = fleet.ensure_exactly(jobs)?;
+    let taken_over: usize = fleet
+        .postgres
         .sql("fleet", "SELECT count(*) FROM baybrief.job WHERE token > 1")?
         .parse()?;
     println!(

@@ -28,7 +28,7 @@ fn main() -> ExitCode {
             claims::changes,
         ),
         ("claims::what_no_row_names_is_swept_away", claims::sweep),
-        ("tenants::no_query_sees_another_shop", tenants::walls),
+        ("tenants::no_query_sees_another_shop", tenants::isolation),
         (
             "tenants::roles_that_see_everything_are_refused",
             tenants::roles,

@@ -1,25 +1,20 @@
 //! Servers that go away, and connections that break.
 
-use crate::block_on;
-use crate::crowd::{Process, add_jobs, ensure_exactly, number, wait_for_rest};
+use crate::crowd::{Fleet, Process, number, wait_for_rest};
 use anyhow::{Result, ensure};
-use baybrief_fleet_tests::check::check;
 use baybrief_fleet_tests::proxy::{Proxy, Trouble};
-use baybrief_fleet_tests::servers::{Postgres, Store};
-use fleet::Database;
 use std::sync::atomic::Ordering;
 use std::time::Duration;
 
 pub fn killed() -> Result<()> {
-    let (postgres, mut store) = (Postgres::start()?, Store::start()?);
-    let (jobs, objects) = (number("FLEET_JOBS", 2000) / 4, store.objects()?);
-    let url = postgres.url("baybrief_worker");
-    block_on(async { add_jobs(&Database::open(&url, 2).await?, &objects, jobs).await })?;
+    let jobs = number("FLEET_JOBS", 2000) / 4;
+    let mut fleet = Fleet::with_jobs(jobs)?;
     let workers = (0..3)
-        .map(|n| Process::start(&url, &store, &format!("w{n}"), 3000, 4, 20))
+        .map(|n| Process::start(&fleet.url, &fleet.store, &format!("w{n}"), 3000, 4, 20))
         .collect::<Result<Vec<_>>>()?;
     let mut outages = 0;
-    wait_for_rest(&postgres, Duration::from_secs(600), || {
+    let (postgres, store) = (&fleet.postgres, &mut fleet.store);
+    wait_for_rest(postgres, Duration::from_secs(600), || {
         std::thread::sleep(Duration::from_millis(500));
         if outages < 4 {
             if outages % 2 == 0 {
@@ -36,8 +31,7 @@ pub fn killed() -> Result<()> {
         Ok(())
     })?;
     drop(workers);
-    let counts = block_on(check(&postgres, &objects))?;
-    ensure_exactly(&counts, jobs)?;
+    let counts = fleet.ensure_exactly(jobs)?;
     println!("{jobs} jobs, database and store killed twice each: {counts:?}");
     ensure!(
         outages == 4,
@@ -47,28 +41,25 @@ pub fn killed() -> Result<()> {
 }
 
 pub fn proxied() -> Result<()> {
-    let (postgres, store) = (Postgres::start()?, Store::start()?);
-    let (jobs, objects) = (number("FLEET_JOBS", 2000) / 4, store.objects()?);
-    let direct = postgres.url("baybrief_worker");
-    block_on(async { add_jobs(&Database::open(&direct, 2).await?, &objects, jobs).await })?;
+    let jobs = number("FLEET_JOBS", 2000) / 4;
+    let fleet = Fleet::with_jobs(jobs)?;
     let runtime = tokio::runtime::Runtime::new()?;
     let trouble = Trouble {
         cut: 3,
         stall: 3,
         lose_commit: 40,
     };
-    let proxy = runtime.block_on(Proxy::start(postgres.port, trouble, 7))?;
-    let url = postgres.url_by("baybrief_worker", proxy.port);
+    let proxy = runtime.block_on(Proxy::start(fleet.postgres.port, trouble, 7))?;
+    let url = fleet.postgres.url_by("baybrief_worker", proxy.port);
     let workers = (0..4)
-        .map(|n| Process::start(&url, &store, &format!("w{n}"), 3000, 4, 5))
+        .map(|n| Process::start(&url, &fleet.store, &format!("w{n}"), 3000, 4, 5))
         .collect::<Result<Vec<_>>>()?;
-    wait_for_rest(&postgres, Duration::from_secs(600), || {
+    wait_for_rest(&fleet.postgres, Duration::from_secs(600), || {
         std::thread::sleep(Duration::from_millis(200));
         Ok(())
     })?;
     drop(workers);
-    let counts = block_on(check(&postgres, &objects))?;
-    ensure_exactly(&counts, jobs)?;
+    let counts = fleet.ensure_exactly(jobs)?;
     let made =
         [&proxy.made.cut, &proxy.made.stall, &proxy.made.lost].map(|n| n.load(Ordering::Relaxed));
     println!(

@@ -31,7 +31,7 @@ fn fill(postgres: &Postgres) -> Result<()> {
     Ok(())
 }
 
-pub fn walls() -> Result<()> {
+pub fn isolation() -> Result<()> {
     let postgres = Postgres::start()?;
     fill(&postgres)?;
     block_on(async {

@@ -3,11 +3,11 @@
 use super::shops::Shops;
 use crate::context::AppContext;
 use crate::job::{self, Early, LedgerFacts, Review};
-use anyhow::{Context, Result};
+use crate::publish::Summary;
+use anyhow::Result;
 use chrono::Local;
 use fleet::{Failure, Made, Task, Work};
 use intake::JobSource;
-use model::case::FileStatus;
 use std::sync::Arc;
 
 /// The work of a worker.
@@ -47,7 +47,7 @@ fn make(task: &Task, context: &mut AppContext) -> Result<Made> {
         context,
     )?;
     let others = task.number_conflicts(&examined.case.job.number)?;
-    let facts = LedgerFacts {
+    let ledger = LedgerFacts {
         handed: &task.handed,
         events: &task.events,
         number_taken_by: &others,
@@ -58,23 +58,12 @@ fn make(task: &Task, context: &mut AppContext) -> Result<Made> {
         earlier: None,
     };
     let outcome = examined.outcome.clone();
-    let results = examined.results(task.number, review, facts, context)?;
-    let case = &results.case;
-    let set_aside = case
-        .files
-        .iter()
-        .filter(|f| f.status == FileStatus::SetAside)
-        .count();
-    let verdict = serde_json::to_value(case.verdict.state).context("the verdict")?;
+    let results = examined.results(task.number, review, ledger, context)?;
+    let mut facts = serde_json::to_value(Summary::of(&results, context)?)?;
+    facts["outcome"] = outcome.into();
     Ok(Made {
-        job_number: case.job.number.clone(),
-        facts: serde_json::json!({
-            "verdict": verdict,
-            "sentence": context.sentence(case),
-            "asks": results.asks,
-            "set_aside": set_aside,
-            "outcome": outcome,
-        }),
+        job_number: results.case.job.number,
+        facts,
         rows: results.bill.rows,
         events: results.bill.offer.into_iter().collect(),
         outputs: results

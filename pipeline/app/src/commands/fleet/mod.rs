@@ -58,11 +58,8 @@ pub fn work(arguments: FleetArguments) -> Result<bool> {
         std::env::vars(),
     )?;
     let metrics = Arc::new(Metrics::default());
-    let shops = Arc::new(Shops::new(
-        objects.clone(),
-        runtime.handle().clone(),
-        memory,
-    )?);
+    let handle = runtime.handle().clone();
+    let shops = Arc::new(Shops::new(objects.clone(), handle, memory));
     let options = WorkerOptions {
         name: arguments.name.clone().unwrap_or_else(own_name),
         lease: Duration::from_secs(arguments.lease),
@@ -131,6 +128,7 @@ impl Round {
                     .map(drop);
                 said("the inbox cannot be looked through", found);
                 said("labour rows wait", self.hand_over().await);
+                said("lost jobs cannot be given up", self.give_up().await);
             }
             if is_due(&mut counted, FIGURES)
                 && let Some(file) = &self.arguments.metrics
@@ -164,6 +162,14 @@ impl Round {
             .hand_over(&self.objects, &write)
             .await
             .map(drop)
+    }
+
+    async fn give_up(&self) -> Result<(), FleetError> {
+        let given_up = self.database.give_up().await?;
+        if given_up > 0 {
+            tracing::warn!("{given_up} jobs are given up: their workers ended again and again");
+        }
+        Ok(())
     }
 
     async fn write_figures(&self, file: &Path) -> Result<(), FleetError> {

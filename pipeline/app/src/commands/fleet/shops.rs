@@ -7,7 +7,6 @@ use fleet::{FleetError, Objects};
 use model::ShopFile;
 use model::labour::HandedRow;
 use std::collections::HashMap;
-use std::path::Path;
 use std::sync::{Arc, Mutex, PoisonError};
 use tempfile::TempDir;
 use tokio::runtime::Handle;
@@ -37,14 +36,14 @@ pub struct Shops {
 
 impl Shops {
     /// Shops whose settings lie in the store.
-    pub fn new(objects: Objects, runtime: Handle, memory: Memory) -> Result<Shops> {
-        Ok(Shops {
+    pub fn new(objects: Objects, runtime: Handle, memory: Memory) -> Shops {
+        Shops {
             objects,
             runtime,
             memory,
             folders: Mutex::default(),
             kept: Mutex::default(),
-        })
+        }
     }
 
     /// Context of a shop by its present settings. Waits for the store.
@@ -110,10 +109,8 @@ impl Shops {
 
     /// The shop's settings on this machine, with their version.
     async fn folder(&self, shop: &str) -> Result<(String, Arc<TempDir>)> {
-        let prefix = fleet::Key::from_iter(["shops", shop]);
-        let files = self.objects.list(&prefix).await?;
-        let stamp = |f: &fleet::ObjectMeta| format!("{} {} {:?}\n", f.location, f.size, f.e_tag);
-        let version = fleet::sha256(files.iter().map(stamp).collect::<String>().as_bytes());
+        let files = self.objects.files(&["shops", shop]).await?;
+        let version = fleet::listing_digest(&files);
         let key = (shop.to_owned(), version.clone());
         if let Some(folder) = self
             .folders
@@ -125,19 +122,7 @@ impl Shops {
         }
         let folder = Arc::new(tempfile::tempdir().context("a temporary folder")?);
         for file in &files {
-            let parts: Vec<String> = file
-                .location
-                .parts()
-                .skip(2)
-                .map(|p| p.as_ref().to_owned())
-                .collect();
-            let path = folder
-                .path()
-                .join(parts.iter().collect::<std::path::PathBuf>());
-            std::fs::create_dir_all(path.parent().unwrap_or(Path::new("")))
-                .context("a temporary folder")?;
-            std::fs::write(&path, self.objects.get(&file.location).await?)
-                .context("a temporary folder")?;
+            self.objects.fetch(file, folder.path()).await?;
         }
         let mut folders = self.folders.lock().unwrap_or_else(PoisonError::into_inner);
         // Older versions go with the last context that has them.

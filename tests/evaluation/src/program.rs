@@ -23,14 +23,14 @@ pub struct Answer {
     pub seconds: f64,
 }
 
-/// A program that judges job folders.
-pub trait Judge: Sync {
-    /// Judges the job in `folder`.
-    fn judge(&self, folder: &Path) -> Answer;
+/// A program that examines job folders.
+pub trait Program: Sync {
+    /// Examines the job in `folder`.
+    fn run(&self, folder: &Path) -> Answer;
 }
 
 /// The program's library in this process: the same acquire, derive, detect and assess, without reports. Thousands of
-/// jobs can be judged so.
+/// jobs can be examined so.
 ///
 /// The plugins run in their worker processes all the same, with their limits of time and memory; the executable must
 /// call [`baybrief::worker_entry`] first.
@@ -41,8 +41,8 @@ thread_local! {
     static CONTEXT: RefCell<Option<AppContext>> = const { RefCell::new(None) };
 }
 
-impl Judge for InProcess {
-    fn judge(&self, folder: &Path) -> Answer {
+impl Program for InProcess {
+    fn run(&self, folder: &Path) -> Answer {
         let start = Instant::now();
         let said = CONTEXT.with_borrow_mut(|kept| {
             let judged = catch_unwind(AssertUnwindSafe(|| examine(folder, kept)));
@@ -93,8 +93,8 @@ impl Executable {
     }
 }
 
-impl Judge for Executable {
-    fn judge(&self, folder: &Path) -> Answer {
+impl Program for Executable {
+    fn run(&self, folder: &Path) -> Answer {
         let start = Instant::now();
         let mut problems = Vec::new();
         let said = self.run(folder, &mut problems);
