@@ -84,9 +84,11 @@ pub enum Command {
     Status {
         /// One job: the name of its folder in OUT
         job: Option<String>,
-        /// Folder of the results
-        #[arg(long, value_name = "OUT")]
-        out: PathBuf,
+        /// Copies the files of the job's newest report into a folder
+        #[arg(long, value_name = "FOLDER", requires = "job")]
+        fetch: Option<PathBuf>,
+        #[command(flatten)]
+        place: StoreArguments,
     },
     /// Says how files are read; changes nothing
     Inspect {
@@ -153,14 +155,40 @@ pub enum Command {
     Schema,
 }
 
+/// The place of the results.
+#[derive(Debug, Args)]
+pub struct StoreArguments {
+    /// Folder of the results
+    #[arg(long, value_name = "OUT")]
+    #[cfg_attr(feature = "fleet", arg(required_unless_present = "store"))]
+    #[cfg_attr(not(feature = "fleet"), arg(required = true))]
+    pub out: Option<PathBuf>,
+    /// Ledger of many shops, where --out is left out: postgres://LOGIN@HOST/DATABASE
+    #[cfg(feature = "fleet")]
+    #[arg(
+        long,
+        value_name = "URL",
+        env = "BAYBRIEF_STORE",
+        hide_env_values = true
+    )]
+    pub store: Option<String>,
+    /// Recordings and results of many shops: s3://BUCKET, see `work --help`
+    #[cfg(feature = "fleet")]
+    #[arg(long, value_name = "URL", env = "BAYBRIEF_OBJECTS")]
+    pub objects: Option<String>,
+    /// The shop among many
+    #[cfg(feature = "fleet")]
+    #[arg(long, value_name = "SHOP", env = "BAYBRIEF_TENANT")]
+    pub tenant: Option<String>,
+}
+
 /// The newest report of a job.
 #[derive(Debug, Args)]
 pub struct ReportArguments {
     /// The job: the name of its folder in OUT
     pub job: String,
-    /// Folder of the results
-    #[arg(long, value_name = "OUT")]
-    pub out: PathBuf,
+    #[command(flatten)]
+    pub place: StoreArguments,
     /// The shop's settings, where they are not those that the report was made with
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
@@ -346,7 +374,12 @@ pub struct FleetArguments {
     )]
     pub store: String,
     /// Recordings and results: s3://BUCKET; where it lies and its keys come from AWS_ENDPOINT_URL, AWS_ACCESS_KEY_ID, ...
-    #[arg(long, value_name = "URL", required_unless_present = "migrate")]
+    #[arg(
+        long,
+        value_name = "URL",
+        env = "BAYBRIEF_OBJECTS",
+        required_unless_present_any = ["migrate", "retry"]
+    )]
     pub objects: Option<String>,
     /// Brings the database's tables up to date, as baybrief_owner, and ends
     #[arg(long)]

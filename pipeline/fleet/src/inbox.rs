@@ -91,6 +91,21 @@ impl Inbox {
         self.seen.values().all(|seen| seen.is_queued)
     }
 
+    /// Prefix of one job.
+    pub(crate) fn prefix<'j>(shop: &'j str, job: &'j str) -> [&'j str; 3] {
+        [INBOX, shop, job]
+    }
+
+    /// Name in the store of a file of a job.
+    pub(crate) fn key(shop: &str, job: &str, path: &str) -> Path {
+        Path::from_iter([INBOX, shop, job].into_iter().chain(path.split('/')))
+    }
+
+    /// The manifest speaks of the files and is none of them.
+    pub(crate) fn leave_out_manifest(files: &mut Vec<StoredFile>) {
+        files.retain(|f| f.path != MANIFEST);
+    }
+
     /// Files of one job, by path.
     ///
     /// # Errors
@@ -100,7 +115,7 @@ impl Inbox {
         shop: &str,
         job: &str,
     ) -> Result<Vec<StoredFile>, FleetError> {
-        objects.files(&[INBOX, shop, job]).await
+        objects.files(&Inbox::prefix(shop, job)).await
     }
 }
 

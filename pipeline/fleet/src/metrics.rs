@@ -24,7 +24,11 @@ pub struct Metrics {
 impl Default for Metrics {
     fn default() -> Self {
         let mut registry = Registry::with_prefix("baybrief");
-        let jobs = Family::default();
+        let jobs: Family<Labels, Counter> = Family::default();
+        // Zero from the start: a rate needs a first value.
+        for result in ["done", "outdated", "retried", "failed"] {
+            let _ = jobs.get_or_create(&[("result", result.into())]);
+        }
         registry.register(
             "jobs",
             "Claims that ended: done, outdated, retried, failed",

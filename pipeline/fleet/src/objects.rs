@@ -117,6 +117,12 @@ impl Objects {
         unreachable!("the attempts end")
     }
 
+    /// Puts an object in place of another.
+    pub(crate) async fn replace(&self, key: &Path, bytes: Bytes) -> Result<(), FleetError> {
+        self.store.put(key, bytes.into()).await?;
+        Ok(())
+    }
+
     /// Content of an object.
     ///
     /// # Errors

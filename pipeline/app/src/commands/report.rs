@@ -1,17 +1,18 @@
 //! The newest report of a job, for verbs that do something with it.
 
+use super::store;
 use crate::arguments::{ReportArguments, Usage};
 use crate::context::AppContext;
 use anyhow::Result;
 use chrono::{Local, NaiveDateTime, Timelike};
-use intake::{JobGroup, ResultStore, Revision};
+use intake::{JobGroup, Revision, Store};
 
 /// The newest report of a job, with what it was made with.
 pub struct NewestReport {
     /// The job.
     pub job: String,
-    /// Folder of the results.
-    pub store: ResultStore,
+    /// Store of the results.
+    pub store: Box<dyn Store>,
     /// The report.
     pub revision: Revision,
     /// Settings that were named, else those that the report was made with; the plugins.
@@ -24,10 +25,13 @@ impl NewestReport {
     /// # Errors
     /// When there is no report, or the settings cannot be used.
     pub fn open(arguments: ReportArguments) -> Result<NewestReport> {
-        let ReportArguments { job, out, shop } = arguments;
-        let mut store = ResultStore::open(&out, false)?;
-        let revision = newest(&mut store, &job)?;
-        let settings = shop.or_else(|| revision.shop.clone());
+        let ReportArguments { job, place, shop } = arguments;
+        let mut store = store::open(&place)?;
+        let revision = newest(&mut *store, &job)?;
+        let settings = match shop {
+            Some(shop) => Some(shop),
+            None => store.settings(Some(&revision))?,
+        };
         Ok(NewestReport {
             context: AppContext::open(settings.as_deref(), false)?,
             job,
@@ -41,7 +45,7 @@ impl NewestReport {
 ///
 /// # Errors
 /// When there is none; names the jobs that there are.
-pub fn newest(store: &mut ResultStore, job: &str) -> Result<Revision> {
+pub fn newest(store: &mut dyn Store, job: &str) -> Result<Revision> {
     if let Some(latest) = store.ledger().latest(job)? {
         return Ok(latest);
     }

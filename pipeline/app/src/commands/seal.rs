@@ -8,7 +8,7 @@ use crate::context::{AppContext, SHEET_FOLDERS, folder_name};
 use crate::output::say;
 use anyhow::{Context, Result};
 use chrono::{Local, NaiveDateTime, Timelike};
-use intake::{ResultStore, Revision};
+use intake::{JobSource, Revision, Store};
 use learn::unit::{UnitKey, vehicle_id};
 use model::Case;
 use model::labour::{HandedRow, WorkEvent};
@@ -55,18 +55,13 @@ pub fn seal(arguments: SealArguments) -> Result<bool> {
         revision: latest,
         context,
     } = NewestReport::open(report)?;
-    let case = read_case(&store, &job, latest.number)?;
+    let case = read_case(&mut *store, &job, latest.number)?;
     let key = shop_key(&context.settings)?;
-    let mut entries = recordings(&latest, &case)?;
-    entries.extend(results(
-        &store
-            .folder()
-            .join(&job)
-            .join(format!("rev-{}", latest.number)),
-    )?);
+    let mut entries = recordings(store.source(&latest)?, &latest, &case)?;
+    entries.extend(results(&store.results(&job, latest.number)?)?);
     entries.extend(settings(&context)?);
     entries.extend(in_force(&job, &case, &context)?);
-    let record = ledger_record(&mut store, &latest, &case)?;
+    let record = ledger_record(&mut *store, &latest, &case)?;
     entries.push(json(LEDGER, &record)?);
     entries.push(Entry::bytes("README.txt", READ_ME.into()));
     let now = now();
@@ -98,8 +93,8 @@ pub fn seal(arguments: SealArguments) -> Result<bool> {
 }
 
 /// The job's files as the report read them.
-fn recordings(latest: &Revision, case: &Case) -> Result<Vec<Entry>> {
-    let gathered = latest.source.gather()?;
+fn recordings(source: JobSource, latest: &Revision, case: &Case) -> Result<Vec<Entry>> {
+    let gathered = source.gather()?;
     let mut entries = Vec::new();
     for file in &case.files {
         let entry = gathered.iter().find(|e| e.path == file.path).ok_or_else(|| {
@@ -197,7 +192,7 @@ fn in_force(job: &str, case: &Case, context: &AppContext) -> Result<Vec<Entry>> 
     Ok(entries)
 }
 
-fn ledger_record(store: &mut ResultStore, latest: &Revision, case: &Case) -> Result<LedgerRecord> {
+fn ledger_record(store: &mut dyn Store, latest: &Revision, case: &Case) -> Result<LedgerRecord> {
     let job = &latest.job;
     let number_taken_by = store.number_conflicts(&case.job.number, job)?;
     let ledger = store.ledger();

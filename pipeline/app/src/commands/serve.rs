@@ -6,6 +6,7 @@ use crate::context::Settings;
 use crate::output::say_error;
 use crate::serve::Shop;
 use anyhow::{Context, Result};
+use intake::ResultStore;
 use page::{Options, Page};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -37,7 +38,12 @@ pub fn serve(arguments: &ServeArguments) -> Result<bool> {
             port: arguments.port,
             proxied_hosts: proxied_hosts(&context.settings)?,
         };
-        let shop = Shop::new(out, &added, context, sender)?;
+        let shop = Shop::new(
+            Box::new(ResultStore::open(out, false)?),
+            &private,
+            context,
+            sender,
+        );
         let page = Page::start(Arc::new(shop), &options)?;
         let entry = private.join("open-page.html");
         page.write_entry_file(&entry)?;

@@ -3,9 +3,10 @@
 use crate::block_on;
 use anyhow::{Context, Result, ensure};
 use baybrief_fleet_tests::servers::{Postgres, Store};
-use baybrief_fleet_tests::stub::input_key;
+use baybrief_fleet_tests::stub::{commit, input_key, revision};
 use chrono::{TimeDelta, Utc};
-use fleet::{Again, Claim, Database, FinishResult, Inbox, Objects, Report};
+use fleet::{Again, Claim, CommitResult, Database, Inbox, Objects};
+use intake::{Revision, RevisionCommit};
 use std::time::Duration;
 
 const LEASE: Duration = Duration::from_secs(60);
@@ -19,15 +20,26 @@ async fn claim_one(database: &Database, lease: Duration) -> Result<Claim> {
     claims.pop().context("there is a job to claim")
 }
 
-fn report(number: u32) -> Report {
-    Report {
-        number,
+/// Publishes the report of that number under a claim, on top of `base`.
+async fn finish(
+    database: &Database,
+    claim: &Claim,
+    number: u32,
+    base: Option<&Revision>,
+) -> Result<(CommitResult, Revision)> {
+    let revision = Revision {
         job_number: String::new(),
-        facts: serde_json::json!({}),
-        objects: Vec::new(),
-        rows: Vec::new(),
-        events: Vec::new(),
-    }
+        ..revision(&claim.job, number, &claim.inputs)
+    };
+    let commit = RevisionCommit {
+        base: base.map(|r| r.token.as_str()),
+        ..commit(&revision)
+    };
+    let shop = claim.shop.as_str();
+    let result = database
+        .commit(shop, Some(claim), &commit, &[], &[])
+        .await?;
+    Ok((result, revision))
 }
 
 pub fn fencing() -> Result<()> {
@@ -52,12 +64,19 @@ pub fn fencing() -> Result<()> {
             !database.renew(&first, LEASE).await?,
             "the first one is outdated"
         );
-        ensure!(database.finish(&first, &report(1)).await? == FinishResult::Outdated);
+        let late = finish(&database, &first, 1, None).await?.0;
+        ensure!(late == CommitResult::Outdated, "{late:?}");
         ensure!(!database.give_back(&first, "late", Again::Never).await?);
         ensure!(database.renew(&second, LEASE).await?);
-        ensure!(database.finish(&second, &report(1)).await? == FinishResult::Kept);
+        let (kept, report) = finish(&database, &second, 1, None).await?;
+        ensure!(kept == CommitResult::Published, "{kept:?}");
         // The answer was lost, and it is asked for once more: nothing twice.
-        ensure!(database.finish(&second, &report(1)).await? == FinishResult::Outdated);
+        let commit = commit(&report);
+        let again = database.commit("north", Some(&second), &commit, &[], &[]);
+        ensure!(again.await? == CommitResult::Published);
+        // Another report under the claim that is over.
+        let other = finish(&database, &second, 2, Some(&report)).await?.0;
+        ensure!(other == CommitResult::Outdated, "{other:?}");
         let reports = postgres.sql(
             "fleet",
             "SELECT count(*), min(token) FROM baybrief.revision",
@@ -163,10 +182,17 @@ pub fn changes() -> Result<()> {
             database.claim("w", LEASE, 1).await?.is_empty(),
             "not by two at a time"
         );
-        ensure!(database.finish(&claim, &report(1)).await? == FinishResult::Kept);
+        let (kept, first) = finish(&database, &claim, 1, None).await?;
+        ensure!(kept == CommitResult::Published, "{kept:?}");
         let again = claim_one(&database, LEASE).await?;
         ensure!(again.inputs == "b");
-        ensure!(database.finish(&again, &report(2)).await? == FinishResult::Kept);
+        let moved = finish(&database, &again, 2, None).await?.0;
+        ensure!(
+            moved == CommitResult::Changed,
+            "made from nothing: {moved:?}"
+        );
+        let kept = finish(&database, &again, 2, Some(&first)).await?.0;
+        ensure!(kept == CommitResult::Published, "{kept:?}");
         ensure!(database.claim("w", LEASE, 1).await?.is_empty());
         let numbers = postgres.sql(
             "fleet",
@@ -205,15 +231,10 @@ pub fn sweep() -> Result<()> {
             sha256: digest,
             size: 4,
         };
-        database
-            .finish(
-                &claim,
-                &Report {
-                    objects: vec![object],
-                    ..report(1)
-                },
-            )
-            .await?;
+        let revision = revision("J-1", 1, "a");
+        let (commit, files) = (commit(&revision), [object]);
+        let published = database.commit("north", Some(&claim), &commit, &files, &[]);
+        ensure!(published.await? == CommitResult::Published);
         let now = Utc::now();
         ensure!(
             objects.sweep(&database, now, TimeDelta::days(1)).await? == 0,

@@ -21,7 +21,7 @@ fn fill(postgres: &Postgres) -> Result<()> {
                 "SET search_path = baybrief; INSERT INTO shop VALUES ('{shop}'); \
                  INSERT INTO job (shop, name, state, inputs, turn, queued, due) VALUES ('{shop}', 'J', 'done', 'a', 1, now(), now()); \
                  INSERT INTO revision (shop, job, number, token, inputs, facts) VALUES ('{shop}', 'J', 1, 1, 'a', '{{}}'); \
-                 INSERT INTO object VALUES ('{shop}', 'J', 1, 'r', repeat('0', 64), 1); \
+                 INSERT INTO object (shop, job, revision, name, sha256, size) VALUES ('{shop}', 'J', 1, 'r', repeat('0', 64), 1); \
                  INSERT INTO event (shop, job, kind, content) VALUES ('{shop}', 'J', 'work', '{{}}'); \
                  INSERT INTO labour (shop, job, row_id, content) VALUES ('{shop}', 'J', '1', '{{}}'); \
                  INSERT INTO batch (shop, number) VALUES ('{shop}', 1);"
@@ -131,7 +131,7 @@ pub fn roles() -> Result<()> {
         Database::migrate(&postgres.url("baybrief_owner")).await?;
         let row =
             "INSERT INTO baybrief._sqlx_migrations SELECT VERSION, 'later', now(), true, '', 0";
-        for (version, works) in [("2", true), ("3", false)] {
+        for (version, works) in [("3", true), ("4", false)] {
             postgres.sql("fleet", &row.replace("VERSION", version))?;
             let opened = Database::open(&postgres.url("baybrief_worker"), 1).await;
             ensure!(opened.is_ok() == works, "version {version}: {opened:?}");

@@ -156,8 +156,7 @@ impl Round {
 
     async fn hand_over(&self) -> Result<(), FleetError> {
         let shops = Arc::clone(&self.shops);
-        let write =
-            move |shop: &str, rows: &[model::labour::HandedRow]| shops.write_batch(shop, rows);
+        let write = move |shop: &str, rows: &[intake::PendingRow]| shops.write_batch(shop, rows);
         self.database
             .hand_over(&self.objects, &write)
             .await
