@@ -294,15 +294,15 @@ impl ShopLedger {
         Ok(())
     }
 
-    /// Files of the newest edition of a report.
+    /// Files of the newest edition of a report, by name, each with its digest.
     pub(crate) fn objects_of(
         &self,
         job: &str,
         number: u32,
-    ) -> Result<Vec<(i32, String, String)>, IntakeError> {
+    ) -> Result<Vec<(String, String)>, IntakeError> {
         self.run(async |t| {
             let objects = query_as(
-                "SELECT edition, name, sha256 FROM object WHERE shop = $1 AND job = $2 AND revision = $3 AND edition = \
+                "SELECT name, sha256 FROM object WHERE shop = $1 AND job = $2 AND revision = $3 AND edition = \
                  (SELECT MAX(edition) FROM revision WHERE shop = $1 AND job = $2 AND number = $3) ORDER BY name",
             )
             .bind(&self.shop)

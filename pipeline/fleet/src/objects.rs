@@ -65,6 +65,11 @@ impl Objects {
         Objects { store }
     }
 
+    /// The store itself.
+    pub fn store(&self) -> Arc<dyn ObjectStore> {
+        Arc::clone(&self.store)
+    }
+
     /// Name of a file of a report. The digest in it keeps what two workers made of one job apart.
     pub(crate) fn result_key(
         shop: &str,

@@ -82,7 +82,8 @@ impl ShopStore {
     }
 
     /// The same, where what is published counts only while a claim is the newest of its job.
-    pub(crate) fn under(self, claim: &Claim, metrics: &Arc<Metrics>) -> ShopStore {
+    #[must_use]
+    pub fn under(self, claim: &Claim, metrics: &Arc<Metrics>) -> ShopStore {
         let under = Work {
             claim: claim.clone(),
             metrics: Arc::clone(metrics),
@@ -196,38 +197,40 @@ impl Store for ShopStore {
         Ok(None)
     }
 
-    fn results(&mut self, job: &str, number: u32) -> Result<PathBuf, IntakeError> {
+    fn results(&mut self, job: &str, number: u32) -> Result<Vec<String>, IntakeError> {
         let objects = self.ledger.objects_of(job, number)?;
-        let edition = objects.first().map_or(0, |(edition, ..)| *edition);
-        let folder = self.fetched.path().join("results").join(job);
-        let folder = folder.join(format!("{number}-{edition}"));
-        if folder.is_dir() {
-            return Ok(folder);
-        }
-        let fetched = self.wait(async {
-            let part = tempfile::tempdir_in(self.fetched.path())?;
-            for (_, name, digest) in &objects {
-                let key = Objects::result_key(self.shop(), job, number, digest, name);
-                let bytes = self.objects.get(&key).await?;
-                if sha256(&bytes) != *digest {
-                    let key = key.to_string();
-                    return Err(FleetError::OtherContent { key });
-                }
-                std::fs::write(part.path().join(name), bytes)?;
+        Ok(objects.into_iter().map(|(name, _)| name).collect())
+    }
+
+    fn result(&mut self, job: &str, number: u32, name: &str) -> Result<PathBuf, IntakeError> {
+        let objects = self.ledger.objects_of(job, number)?;
+        let object = objects.into_iter().find(|(n, _)| n == name);
+        let (_, digest) = object.ok_or_else(|| FleetError::NoResult {
+            job: job.into(),
+            number,
+            name: name.into(),
+        })?;
+        // The same bytes wherever they are named.
+        let folder = self.fetched.path().join("results").join(&digest);
+        let file = folder.join(name);
+        if !file.is_file() {
+            let key = Objects::result_key(self.shop(), job, number, &digest, name);
+            let bytes = self.wait(self.objects.get(&key))?;
+            if sha256(&bytes) != digest {
+                let key = key.to_string();
+                return Err(FleetError::OtherContent { key }.into());
             }
-            keep(part, &folder)?;
-            Ok(())
-        });
-        fetched?;
-        Ok(folder)
+            std::fs::create_dir_all(&folder).map_err(FleetError::from)?;
+            intake::write_atomic(&file, &bytes)?;
+        }
+        Ok(file)
     }
 
     fn shown(&mut self, job: &str) -> Result<Vec<String>, IntakeError> {
-        let Some(latest) = self.ledger.latest(job)? else {
-            return Ok(Vec::new());
-        };
-        let objects = self.ledger.objects_of(job, latest.number)?;
-        Ok(objects.into_iter().map(|(_, name, _)| name).collect())
+        match self.ledger.latest(job)? {
+            Some(latest) => self.results(job, latest.number),
+            None => Ok(Vec::new()),
+        }
     }
 
     fn place_of(&mut self, job: &str, name: &str) -> Result<Option<String>, IntakeError> {
@@ -235,8 +238,8 @@ impl Store for ShopStore {
             return Ok(None);
         };
         let objects = self.ledger.objects_of(job, latest.number)?;
-        let object = objects.into_iter().find(|(_, n, _)| n == name);
-        Ok(object.map(|(_, name, digest)| {
+        let object = objects.into_iter().find(|(n, _)| n == name);
+        Ok(object.map(|(name, digest)| {
             Objects::result_key(self.shop(), job, latest.number, &digest, &name).to_string()
         }))
     }

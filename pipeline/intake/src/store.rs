@@ -4,6 +4,7 @@ use crate::ledger::{Ledger, PendingRow, Revision, RevisionCommit};
 use crate::lock::Lock;
 use crate::result_store::{Output, ResultStore};
 use crate::{IntakeError, JobSource};
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 /// Writes labour rows into the batch files of a folder of results.
@@ -28,10 +29,14 @@ pub trait Store: Send {
     /// transactions and has nothing to lock.
     fn lock(&self) -> Result<Option<Lock>, IntakeError>;
 
-    /// Folder of this machine with the files of a published revision, fetched where they lie elsewhere.
-    fn results(&mut self, job: &str, number: u32) -> Result<PathBuf, IntakeError>;
+    /// Names of the files of a published revision, in their order.
+    fn results(&mut self, job: &str, number: u32) -> Result<Vec<String>, IntakeError>;
 
-    /// Names of the files of a job's newest results; in a folder also of earlier reports, `rev-NUMBER/report.pdf`.
+    /// Place on this machine of a file of a published revision, fetched where it lies elsewhere.
+    fn result(&mut self, job: &str, number: u32, name: &str) -> Result<PathBuf, IntakeError>;
+
+    /// Names of the files that are shown of a job: those of its newest results; in a folder also what else lies there, and
+    /// earlier reports as `rev-NUMBER/report.pdf`.
     fn shown(&mut self, job: &str) -> Result<Vec<String>, IntakeError>;
 
     /// Place at which a person finds a file of the newest results of a job; `None` where they have none of that name.
@@ -64,6 +69,25 @@ pub trait Store: Send {
     fn hand_over_rows(&mut self, write: WriteRows<'_>) -> Result<(), IntakeError>;
 }
 
+fn revision_folder(store: &ResultStore, job: &str, number: u32) -> PathBuf {
+    store.folder().join(job).join(format!("rev-{number}"))
+}
+
+/// Names in a folder, in their order; none where there is no such folder.
+fn file_names(folder: &Path) -> Result<Vec<String>, IntakeError> {
+    let entries = match std::fs::read_dir(folder) {
+        Err(why) if why.kind() == ErrorKind::NotFound => return Ok(Vec::new()),
+        entries => entries.map_err(|why| IntakeError::Unreadable {
+            path: folder.to_path_buf(),
+            why,
+        })?,
+    };
+    let names = entries.flatten().map(|e| e.file_name());
+    let mut names: Vec<_> = names.map(|n| n.to_string_lossy().into_owned()).collect();
+    names.sort();
+    Ok(names)
+}
+
 impl Store for ResultStore {
     fn ledger(&mut self) -> &mut dyn Ledger {
         ResultStore::ledger(self)
@@ -84,20 +108,17 @@ impl Store for ResultStore {
         ResultStore::lock(self).map(Some)
     }
 
-    fn results(&mut self, job: &str, number: u32) -> Result<PathBuf, IntakeError> {
-        let folder = ResultStore::folder(self).join(job);
-        Ok(folder.join(format!("rev-{number}")))
+    fn results(&mut self, job: &str, number: u32) -> Result<Vec<String>, IntakeError> {
+        file_names(&revision_folder(self, job, number))
+    }
+
+    fn result(&mut self, job: &str, number: u32, name: &str) -> Result<PathBuf, IntakeError> {
+        Ok(revision_folder(self, job, number).join(name))
     }
 
     fn shown(&mut self, job: &str) -> Result<Vec<String>, IntakeError> {
         let folder = ResultStore::folder(self).join(job);
-        let entries = match std::fs::read_dir(&folder) {
-            Err(why) if why.kind() != std::io::ErrorKind::NotFound => {
-                return Err(IntakeError::Unreadable { path: folder, why });
-            }
-            entries => entries.into_iter().flatten().flatten(),
-        };
-        let names = entries.map(|e| e.file_name().to_string_lossy().into_owned());
+        let names = file_names(&folder)?.into_iter();
         let names = names.map(|name| match name.starts_with("rev-") {
             true => format!("{name}/report.pdf"),
             false => name,

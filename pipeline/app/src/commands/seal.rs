@@ -15,7 +15,6 @@ use model::labour::{HandedRow, WorkEvent};
 use model::outcome::Outcome;
 use seal::{Entry, Sealing};
 use serde::{Deserialize, Serialize};
-use std::path::Path;
 
 /// Facts of the ledger that a report depends on, in the archive: events/ledger.json.
 #[derive(Debug, Clone, Serialize, Deserialize)]
@@ -58,7 +57,7 @@ pub fn seal(arguments: SealArguments) -> Result<bool> {
     let case = read_case(&mut *store, &job, latest.number)?;
     let key = shop_key(&context.settings)?;
     let mut entries = recordings(store.source(&latest)?, &latest, &case)?;
-    entries.extend(results(&store.results(&job, latest.number)?)?);
+    entries.extend(results(&mut *store, &job, latest.number)?);
     entries.extend(settings(&context)?);
     entries.extend(in_force(&job, &case, &context)?);
     let record = ledger_record(&mut *store, &latest, &case)?;
@@ -116,18 +115,14 @@ fn recordings(source: JobSource, latest: &Revision, case: &Case) -> Result<Vec<E
     Ok(entries)
 }
 
-fn results(folder: &Path) -> Result<Vec<Entry>> {
-    let mut names: Vec<String> = std::fs::read_dir(folder)
-        .with_context(|| folder.display().to_string())?
-        .filter_map(|e| e.ok()?.file_name().into_string().ok())
-        .filter(|name| folder.join(name).is_file())
-        .collect();
-    names.sort();
-    let entry = |name: String| {
-        let file = folder.join(&name);
-        Entry::file(format!("results/{name}"), file, None)
-    };
-    Ok(names.into_iter().map(entry).collect())
+fn results(store: &mut dyn Store, job: &str, number: u32) -> Result<Vec<Entry>> {
+    let names = store.results(job, number)?.into_iter();
+    names
+        .map(|name| {
+            let file = store.result(job, number, &name)?;
+            Ok(Entry::file(format!("results/{name}"), file, None))
+        })
+        .collect()
 }
 
 /// shop.toml and the shop's own sheets, sentences and presets.

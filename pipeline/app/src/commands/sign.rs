@@ -73,7 +73,7 @@ pub fn signable(job: &str, store: &mut dyn Store) -> Result<Revision> {
         return Err(Usage(message).into());
     }
     let results = store.results(job, latest.number)?;
-    if !results.join("report.pdf").exists() {
+    if !results.iter().any(|name| name == "report.pdf") {
         let message = format!("{job}: there is no report to sign; {}", latest.sentence);
         return Err(Usage(message).into());
     }

@@ -39,10 +39,10 @@ fn copy_results(job: &str, folder: &Path, store: &mut dyn Store) -> Result<()> {
     let latest = newest(store, job)?;
     std::fs::create_dir_all(folder)
         .map_err(|e| Usage(format!("--fetch {}: cannot be made: {e}", folder.display())))?;
-    for entry in std::fs::read_dir(store.results(job, latest.number)?)? {
-        let entry = entry?;
-        let to = folder.join(entry.file_name());
-        intake::write_atomic(&to, &std::fs::read(entry.path())?)?;
+    for name in store.results(job, latest.number)? {
+        let to = folder.join(&name);
+        let from = store.result(job, latest.number, &name)?;
+        intake::write_atomic(&to, &std::fs::read(from)?)?;
         say!("  {}", to.display());
     }
     Ok(())

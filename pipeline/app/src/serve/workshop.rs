@@ -144,12 +144,6 @@ impl Shop {
         Ok(case)
     }
 
-    /// Folder of a report's published files.
-    fn results(&self, revision: &Revision) -> Result<PathBuf, Message> {
-        let results = lock(&self.store).results(&revision.job, revision.number);
-        results.map_err(words)
-    }
-
     /// Place of a job's files on this machine.
     fn source(&self, revision: &Revision) -> Result<JobSource, Message> {
         lock(&self.store).source(revision).map_err(words)
@@ -157,7 +151,8 @@ impl Shop {
 
     /// Names of a report's published files, the reports first.
     fn documents(&self, revision: &Revision) -> Result<Vec<String>, Message> {
-        let mut names = file_names(&self.results(revision)?);
+        let results = lock(&self.store).results(&revision.job, revision.number);
+        let mut names = results.map_err(words)?;
         names.sort_by_key(|n| (!n.ends_with(".pdf"), n.clone()));
         Ok(names)
     }
@@ -168,8 +163,11 @@ impl Shop {
             return Ok(None);
         };
         let file = self.documents(&latest)?.into_iter().nth(document);
-        file.map(|file| Ok(self.results(&latest)?.join(file)))
-            .transpose()
+        let locate = |file: String| {
+            let mut store = lock(&self.store);
+            store.result(name, latest.number, &file).map_err(words)
+        };
+        file.map(locate).transpose()
     }
 
     fn not_tested(&self, n: &NotTested) -> [String; 3] {

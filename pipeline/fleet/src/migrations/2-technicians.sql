@@ -78,7 +78,7 @@ END $$;
 -- As before, but what is under way is found by its lease, not by looking through all of it: its turn is before that of
 -- all that waits.
 DROP INDEX job_in_turn;
-CREATE INDEX job_waiting ON job (turn) WHERE state = 'waiting';
+CREATE INDEX job_waiting ON job (turn, shop, name) WHERE state = 'waiting';
 CREATE INDEX job_under_way ON job (lease_until) WHERE state = 'running';
 CREATE OR REPLACE FUNCTION claim(by_worker text, lease interval, most integer, attempts_allowed integer)
 RETURNS TABLE (shop text, name text, inputs text, token bigint, attempts integer)
@@ -91,7 +91,7 @@ LANGUAGE sql SECURITY DEFINER SET search_path = baybrief, pg_temp AS $$
     ), next AS MATERIALIZED (
         SELECT j.shop, j.name FROM job j
         WHERE j.state = 'waiting' AND j.due <= clock_timestamp() AND j.attempts < attempts_allowed
-        ORDER BY j.turn LIMIT most - (SELECT count(*) FROM lost)
+        ORDER BY j.turn, j.shop, j.name LIMIT most - (SELECT count(*) FROM lost)
         FOR UPDATE SKIP LOCKED
     )
     UPDATE job j SET state = 'running', token = j.token + 1, attempts = j.attempts + 1, worker = by_worker,

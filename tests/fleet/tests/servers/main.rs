@@ -4,6 +4,7 @@
 mod bench;
 mod claims;
 mod crowd;
+mod histories;
 mod outages;
 mod tenants;
 
@@ -13,7 +14,7 @@ use std::process::ExitCode;
 type Test = fn() -> anyhow::Result<()>;
 
 fn main() -> ExitCode {
-    let tests: [(&str, Test); 11] = [
+    let tests: [(&str, Test); 13] = [
         (
             "claims::one_worker_a_job_and_only_the_newest_claim_finishes",
             claims::fencing,
@@ -33,6 +34,11 @@ fn main() -> ExitCode {
             "tenants::roles_that_see_everything_are_refused",
             tenants::roles,
         ),
+        (
+            "histories::thousands_with_a_bucket_in_memory",
+            histories::in_memory,
+        ),
+        ("histories::some_on_the_store", histories::on_the_store),
         ("crowd::workers_killed_at_random", crowd::killed),
         ("crowd::workers_stopped_past_their_lease", crowd::stopped),
         ("outages::database_and_store_killed", outages::killed),

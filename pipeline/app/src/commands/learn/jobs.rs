@@ -12,7 +12,7 @@ use model::Case;
 /// # Errors
 /// When it cannot be read.
 pub fn read_case(store: &mut dyn Store, job: &str, number: u32) -> Result<Case> {
-    let path = store.results(job, number)?.join("case.json");
+    let path = store.result(job, number, "case.json")?;
     let bytes = std::fs::read(&path).with_context(|| path.display().to_string())?;
     serde_json::from_slice(&bytes).with_context(|| path.display().to_string())
 }
