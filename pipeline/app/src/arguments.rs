@@ -163,8 +163,16 @@ pub struct StoreArguments {
     #[cfg_attr(feature = "fleet", arg(required_unless_present = "store"))]
     #[cfg_attr(not(feature = "fleet"), arg(required = true))]
     pub out: Option<PathBuf>,
-    /// Ledger of many shops, where --out is left out: postgres://LOGIN@HOST/DATABASE
     #[cfg(feature = "fleet")]
+    #[command(flatten)]
+    pub shared: SharedArguments,
+}
+
+/// The store of many shops, and one of them.
+#[cfg(feature = "fleet")]
+#[derive(Debug, Default, Args)]
+pub struct SharedArguments {
+    /// Ledger of many shops, where --out is left out: postgres://LOGIN@HOST/DATABASE
     #[arg(
         long,
         value_name = "URL",
@@ -173,11 +181,9 @@ pub struct StoreArguments {
     )]
     pub store: Option<String>,
     /// Recordings and results of many shops: s3://BUCKET, see `work --help`
-    #[cfg(feature = "fleet")]
     #[arg(long, value_name = "URL", env = "BAYBRIEF_OBJECTS")]
     pub objects: Option<String>,
     /// The shop among many
-    #[cfg(feature = "fleet")]
     #[arg(long, value_name = "SHOP", env = "BAYBRIEF_TENANT")]
     pub tenant: Option<String>,
 }
@@ -496,6 +502,9 @@ pub struct ServeArguments {
     /// Opens no browser
     #[arg(long)]
     pub no_browser: bool,
+    #[cfg(feature = "fleet")]
+    #[command(flatten)]
+    pub shared: SharedArguments,
 }
 
 #[derive(Debug, Args)]

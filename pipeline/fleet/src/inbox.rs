@@ -10,6 +10,9 @@ use std::time::{Duration, Instant};
 /// Prefix of all inboxes: inbox/SHOP/JOB/FILE.
 const INBOX: &str = "inbox";
 
+/// Prefix of files that others took the place of.
+const REPLACED: &str = "replaced";
+
 /// Name of the file that names a job's files, for those who want no waiting.
 const MANIFEST: &str = "manifest.json";
 
@@ -99,6 +102,15 @@ impl Inbox {
     /// Name in the store of a file of a job.
     pub(crate) fn key(shop: &str, job: &str, path: &str) -> Path {
         Path::from_iter([INBOX, shop, job].into_iter().chain(path.split('/')))
+    }
+
+    /// Name in the store of a file that another one of its path took the place of.
+    pub(crate) fn replaced_key(shop: &str, job: &str, path: &str, digest: &str) -> Path {
+        Path::from_iter(
+            [REPLACED, shop, job, digest]
+                .into_iter()
+                .chain(path.split('/')),
+        )
     }
 
     /// The manifest speaks of the files and is none of them.

@@ -100,13 +100,14 @@ impl ShopStore {
         &self.ledger.shop
     }
 
-    /// Puts a file into a job of the inbox, in place of one with the same path.
+    /// Puts a file into a job of the inbox. One with the same path is kept under replaced/SHOP/JOB/DIGEST/PATH.
     ///
     /// # Errors
     /// When the store cannot be reached.
     pub fn add_file(&self, job: &str, path: &str, bytes: Vec<u8>) -> Result<(), FleetError> {
         let key = Inbox::key(self.shop(), job, path);
-        self.wait(self.objects.replace(&key, bytes.into()))
+        let kept = |old: &[u8]| Inbox::replaced_key(self.shop(), job, path, &sha256(old));
+        self.wait(self.objects.replace(&key, bytes.into(), kept))
     }
 
     fn wait<T>(&self, work: impl Future<Output = T>) -> T {

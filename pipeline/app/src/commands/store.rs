@@ -1,5 +1,7 @@
 //! The store of results that the arguments name.
 
+#[cfg(feature = "fleet")]
+use crate::arguments::SharedArguments;
 use crate::arguments::{StoreArguments, Usage};
 use anyhow::Result;
 use intake::{ResultStore, Store};
@@ -9,31 +11,31 @@ use intake::{ResultStore, Store};
 /// # Errors
 /// When there is none, or it cannot be used.
 pub fn open(arguments: &StoreArguments) -> Result<Box<dyn Store>> {
-    match &arguments.out {
-        Some(out) => Ok(Box::new(ResultStore::open(out, false)?)),
-        None => open_shared(arguments),
+    if let Some(out) = &arguments.out {
+        return Ok(Box::new(ResultStore::open(out, false)?));
     }
+    #[cfg(feature = "fleet")]
+    return Ok(Box::new(open_shared(&arguments.shared)?));
+    #[cfg(not(feature = "fleet"))]
+    Err(Usage("name the folder of results with --out".into()).into())
 }
 
+/// Opens the store of many shops for one of them.
+///
+/// # Errors
+/// When it is not named, or cannot be used.
 #[cfg(feature = "fleet")]
-fn open_shared(arguments: &StoreArguments) -> Result<Box<dyn Store>> {
-    let (Some(store), Some(objects), Some(tenant)) =
-        (&arguments.store, &arguments.objects, &arguments.tenant)
-    else {
-        return Err(Usage(
-            "name the folder of results with --out, or the store of many shops with --store, --objects and --tenant".into(),
-        )
-        .into());
-    };
-    Ok(Box::new(fleet::ShopStore::open(
+pub fn open_shared(arguments: &SharedArguments) -> Result<fleet::ShopStore> {
+    let SharedArguments {
         store,
         objects,
-        std::env::vars(),
         tenant,
-    )?))
-}
-
-#[cfg(not(feature = "fleet"))]
-fn open_shared(_: &StoreArguments) -> Result<Box<dyn Store>> {
-    Err(Usage("name the folder of results with --out".into()).into())
+    } = arguments;
+    let (Some(store), Some(objects), Some(tenant)) = (store, objects, tenant) else {
+        let message = "name the folder of results with --out, or the store of many shops with --store, --objects and \
+                       --tenant";
+        return Err(Usage(message.into()).into());
+    };
+    let settings = std::env::vars();
+    Ok(fleet::ShopStore::open(store, objects, settings, tenant)?)
 }

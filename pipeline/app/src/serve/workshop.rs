@@ -479,6 +479,7 @@ mod tests {
             include_str!("persons.rs"),
             include_str!("mail.rs"),
             include_str!("../commands/watch/requests.rs"),
+            include_str!("../commands/fleet/desk.rs"),
         ];
         let known = include_str!("../../../page/lang/en.ftl");
         let mut checked = 0;

@@ -9,7 +9,7 @@ mod folder;
 mod shared;
 
 pub use folder::Folder;
-pub use shared::{Servers, Shared};
+pub use shared::{Servers, Shared, event};
 
 use proptest::prelude::*;
 use proptest_state_machine::ReferenceStateMachine;

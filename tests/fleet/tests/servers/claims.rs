@@ -5,8 +5,10 @@ use anyhow::{Context, Result, ensure};
 use baybrief_fleet_tests::servers::{Postgres, Store};
 use baybrief_fleet_tests::stub::{commit, input_key, revision};
 use chrono::{TimeDelta, Utc};
-use fleet::{Again, Claim, CommitResult, Database, Inbox, Objects};
-use intake::{Revision, RevisionCommit};
+use fleet::{Again, Claim, CommitResult, Database, Inbox, Metrics, Objects, ShopStore};
+use intake::{Revision, RevisionCommit, Store};
+use object_store::memory::InMemory;
+use std::sync::Arc;
 use std::time::Duration;
 
 const LEASE: Duration = Duration::from_secs(60);
@@ -201,6 +203,47 @@ pub fn changes() -> Result<()> {
         ensure!(numbers == "a,b", "{numbers}");
         Ok(())
     })
+}
+
+/// job.toml as it was last right stays; a check that did not run makes the job due again, three times at most.
+pub fn memory() -> Result<()> {
+    let postgres = Postgres::start()?;
+    let runtime = tokio::runtime::Runtime::new()?;
+    let database = runtime.block_on(open(&postgres))?;
+    let bucket = Objects::new(Arc::new(InMemory::new()));
+    let handle = runtime.handle().clone();
+    let store = ShopStore::new(database.clone(), bucket, "north", handle)?;
+    runtime.block_on(database.enqueue("north", "J-1", "a"))?;
+    let mut base: Option<Revision> = None;
+    for round in 0..6 {
+        let Ok(claim) = runtime.block_on(claim_one(&database, LEASE)) else {
+            ensure!(round == 4, "done {round} times");
+            break;
+        };
+        let mut store = store.clone().under(&claim, &Arc::new(Metrics::default()));
+        let revision = Revision {
+            job_number: String::new(),
+            ..revision("J-1", 1, "a")
+        };
+        let publish = RevisionCommit {
+            answers: (round == 0).then_some("[job]"),
+            base: base.as_ref().map(|r| r.token.as_str()),
+            is_due_again: true,
+            ..commit(&revision)
+        };
+        ensure!(store.publish_revision(&publish, &[])?);
+        ensure!(store.ledger().answers("J-1")?.as_deref() == Some("[job]"));
+        ensure!(store.ledger().is_due_again("J-1", 1)? == (round < 3), "round {round}");
+        base = Some(revision);
+        // The pause between the rounds is the database's.
+        postgres.sql("fleet", "UPDATE baybrief.job SET due = now()")?;
+    }
+    let state = "SELECT state, repeats FROM baybrief.job";
+    ensure!(postgres.sql("fleet", state)? == "done|3");
+    // Other files start anew.
+    runtime.block_on(database.enqueue("north", "J-1", "b"))?;
+    ensure!(postgres.sql("fleet", state)? == "waiting|0");
+    Ok(())
 }
 
 pub fn sweep() -> Result<()> {

@@ -1,7 +1,10 @@
-//! `work`: the jobs of many shops, as one worker of many.
+//! `work`: the jobs of many shops, as one worker of many; and the page of one of the shops.
 
+mod desk;
 mod examine;
 mod shops;
+
+pub use desk::serve;
 
 use super::watch::stop_on_signals;
 use crate::arguments::{FleetArguments, Usage};
