@@ -10,8 +10,9 @@ weed=${SEAWEEDFS:?must name SeaweedFS\'s program, weed}
 place=target/fleet
 version=$(ls /usr/lib/postgresql | sort -V | tail -1)
 cluster=baybrief-demo
-sql_port=35432
-s3_port=38333
+# Below the ports that a system gives to connections, as are those that the store takes 10,000 above its own.
+sql_port=15432
+s3_port=18333
 
 fail() { echo "fleet: $*" >&2; exit 1; }
 "$program" work --help >/dev/null 2>&1 || fail "$program was built without the feature fleet: cargo build --release --features fleet"
@@ -44,10 +45,10 @@ export AWS_ALLOW_HTTP=true
 cat > "$place/s3.json" <<JSON
 {"identities": [{"name": "demo", "credentials": [{"accessKey": "demo", "secretKey": "demo-secret"}], "actions": ["Admin"]}]}
 JSON
-"$weed" server -ip=127.0.0.1 -ip.bind=127.0.0.1 -dir="$place/data" -filer -filer.port=38888 -master.port=39333 \
-    -volume.port=38080 -s3 -s3.port=$s3_port -s3.config="$place/s3.json" -master.telemetry=false 2> "$place/weed.log" &
+"$weed" server -ip=127.0.0.1 -ip.bind=127.0.0.1 -dir="$place/data" -filer -filer.port=18888 -master.port=19333 \
+    -volume.port=18080 -s3 -s3.port=$s3_port -s3.config="$place/s3.json" -master.telemetry=false 2> "$place/weed.log" &
 pids+=($!)
-filer=http://127.0.0.1:38888/buckets/baybrief
+filer=http://127.0.0.1:18888/buckets/baybrief
 for _ in $(seq 120); do curl -sf -X POST "$filer/up" -F file=@"$place/s3.json" >/dev/null && break; sleep 0.5; done
 curl -sf "$filer/up" >/dev/null || fail "the store does not come up, see $place/weed.log"
 
@@ -87,7 +88,7 @@ sql baybrief -c "SELECT shop, job, number, facts->>'sentence' FROM baybrief.revi
 reports=$(sql baybrief -c "SELECT count(*) FROM baybrief.revision")
 [ "$reports" = 2 ] || fail "$reports reports, expected one of each shop"
 key=$(sql baybrief -c "SELECT shop || '/' || job || '/' || revision || '/' || sha256 || '/' || name FROM baybrief.object WHERE name = 'report.pdf' LIMIT 1")
-curl -sf "$filer/results/$key" | head -c 5 | grep -q '%PDF-' || fail "results/$key is no report"
+curl -sf "$filer/results/$key" -o "$place/report.pdf" && [ "$(head -c 5 "$place/report.pdf")" = %PDF- ] || fail "results/$key is no report"
 
 # A technician signs what the workers did, and records the customer's word and work that was done.
 as_technician() { env "${technician[@]}" "$program" "$@"; }

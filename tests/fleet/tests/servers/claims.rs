@@ -6,7 +6,7 @@ use baybrief_fleet_tests::servers::{Postgres, Store};
 use baybrief_fleet_tests::stub::{commit, input_key, revision};
 use chrono::{TimeDelta, Utc};
 use fleet::{Again, Claim, CommitResult, Database, Inbox, Metrics, Objects, ShopStore};
-use intake::{Revision, RevisionCommit, Store};
+use intake::{Revision, RevisionCommit, Store as _};
 use object_store::memory::InMemory;
 use std::sync::Arc;
 use std::time::Duration;
@@ -233,7 +233,10 @@ pub fn memory() -> Result<()> {
         };
         ensure!(store.publish_revision(&publish, &[])?);
         ensure!(store.ledger().answers("J-1")?.as_deref() == Some("[job]"));
-        ensure!(store.ledger().is_due_again("J-1", 1)? == (round < 3), "round {round}");
+        ensure!(
+            store.ledger().is_due_again("J-1", 1)? == (round < 3),
+            "round {round}"
+        );
         base = Some(revision);
         // The pause between the rounds is the database's.
         postgres.sql("fleet", "UPDATE baybrief.job SET due = now()")?;

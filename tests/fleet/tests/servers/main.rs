@@ -30,10 +30,7 @@ fn main() -> ExitCode {
         ),
         ("claims::what_no_row_names_is_swept_away", claims::sweep),
         ("tenants::no_query_sees_another_shop", tenants::isolation),
-        (
-            "tenants::a_technician_sees_one_shop",
-            tenants::technicians,
-        ),
+        ("tenants::a_technician_sees_one_shop", tenants::technicians),
         (
             "claims::answers_last_and_a_check_that_did_not_run_is_made_up_for",
             claims::memory,

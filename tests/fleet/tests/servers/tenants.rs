@@ -2,8 +2,8 @@
 
 use crate::block_on;
 use anyhow::{Result, ensure};
-use baybrief_fleet_tests::servers::Postgres;
 use baybrief_fleet_tests::histories::event;
+use baybrief_fleet_tests::servers::Postgres;
 use fleet::{Database, FleetError, Objects, ShopStore};
 use intake::{JobGroup, Store};
 use object_store::memory::InMemory;
@@ -133,12 +133,21 @@ pub fn technicians() -> Result<()> {
         let objects = Objects::new(Arc::new(InMemory::new()));
         let mut store = ShopStore::new(database, objects, shop, runtime.handle().clone())?;
         let jobs = store.ledger().jobs_in(JobGroup::Draft, 10)?;
-        ensure!(jobs.len() == usize::from(sees), "{login} in {shop}: {jobs:?}");
+        ensure!(
+            jobs.len() == usize::from(sees),
+            "{login} in {shop}: {jobs:?}"
+        );
         let revision = store.ledger().latest("J")?;
-        ensure!(revision.is_some() == sees, "{login} in {shop}: {revision:?}");
+        ensure!(
+            revision.is_some() == sees,
+            "{login} in {shop}: {revision:?}"
+        );
         let events = store.ledger().work_events("J").map_or(0, |e| e.len());
         let recorded = store.ledger().record("J", &event(), events);
-        ensure!(matches!(recorded, Ok(true)) == sees, "{login} in {shop}: {recorded:?}");
+        ensure!(
+            matches!(recorded, Ok(true)) == sees,
+            "{login} in {shop}: {recorded:?}"
+        );
     }
     block_on(async {
         let pool = PgPoolOptions::new()
