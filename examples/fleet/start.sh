@@ -46,7 +46,7 @@ cat > "$place/s3.json" <<JSON
 {"identities": [{"name": "demo", "credentials": [{"accessKey": "demo", "secretKey": "demo-secret"}], "actions": ["Admin"]}]}
 JSON
 "$weed" server -ip=127.0.0.1 -ip.bind=127.0.0.1 -dir="$place/data" -filer -filer.port=18888 -master.port=19333 \
-    -volume.port=18080 -s3 -s3.port=$s3_port -s3.config="$place/s3.json" -master.telemetry=false 2> "$place/weed.log" &
+    -volume.port=18080 -s3 -s3.port=$s3_port -s3.port.iceberg=0 -s3.port.lance=0 -s3.config="$place/s3.json" -master.telemetry=false 2> "$place/weed.log" &
 pids+=($!)
 filer=http://127.0.0.1:18888/buckets/baybrief
 for _ in $(seq 120); do curl -sf -X POST "$filer/up" -F file=@"$place/s3.json" >/dev/null && break; sleep 0.5; done

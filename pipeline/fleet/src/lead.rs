@@ -11,6 +11,11 @@ pub struct Lead {
 }
 
 impl Lead {
+    /// Returns whether this worker led when it was asked last.
+    pub fn is_held(&self) -> bool {
+        self.connection.is_some()
+    }
+
     /// Returns whether this worker leads; takes the lead where nobody has it. Two may believe so for a moment, after a
     /// connection was cut: what they do must be the same done twice.
     ///

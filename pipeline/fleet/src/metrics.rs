@@ -76,7 +76,7 @@ impl Metrics {
 
     /// The figures as OpenMetrics text, with those of the queue.
     pub fn text(&self, queue: &[QueueFigures]) -> String {
-        for state in ["waiting", "running", "done", "failed"] {
+        for state in ["waiting", "running", "failed"] {
             let of = queue.iter().find(|f| f.state == state);
             let label = || [("state", state.to_owned())];
             self.queue

@@ -100,6 +100,18 @@ LANGUAGE sql SECURITY DEFINER SET search_path = baybrief, pg_temp AS $$
     RETURNING j.shop, j.name, j.inputs, j.token, j.attempts
 $$;
 
+-- As before, without the jobs that are done, which grow without end.
+CREATE INDEX job_failed ON job (queued) WHERE state = 'failed';
+CREATE INDEX batch_to_put ON batch (shop, number) WHERE NOT put;
+CREATE OR REPLACE FUNCTION queue_figures() RETURNS TABLE (state text, jobs bigint, oldest_s double precision)
+LANGUAGE sql STABLE SECURITY DEFINER SET search_path = baybrief, pg_temp AS $$
+    SELECT 'waiting', count(*), EXTRACT(EPOCH FROM clock_timestamp() - MIN(queued)) FROM job WHERE state = 'waiting'
+    UNION ALL
+    SELECT 'running', count(*), EXTRACT(EPOCH FROM clock_timestamp() - MIN(queued)) FROM job WHERE state = 'running'
+    UNION ALL
+    SELECT 'failed', count(*), EXTRACT(EPOCH FROM clock_timestamp() - MIN(queued)) FROM job WHERE state = 'failed'
+$$;
+
 GRANT SELECT ON newest TO baybrief_worker, baybrief_technician;
 GRANT USAGE ON SCHEMA baybrief TO baybrief_technician;
 GRANT SELECT ON technician, shop, batch TO baybrief_technician;

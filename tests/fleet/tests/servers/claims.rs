@@ -166,7 +166,7 @@ pub fn attempts() -> Result<()> {
         ensure!(database.claim("w", LEASE, 1).await?.is_empty(), "it waits");
         let figures = database.queue_figures().await?;
         ensure!(
-            figures.len() == 1 && figures[0].state == "waiting" && figures[0].jobs == 1,
+            figures.len() == 3 && figures[0].state == "waiting" && figures[0].jobs == 1,
             "{figures:?}"
         );
         Ok(())

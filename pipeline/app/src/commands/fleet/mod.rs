@@ -25,7 +25,7 @@ use tokio::runtime::Runtime;
 const FIGURES: Duration = Duration::from_secs(15);
 
 /// Time between two sweeps of results that no report names, and their least age.
-const SWEEP: Duration = Duration::from_secs(3600);
+const SWEEP: Duration = Duration::from_secs(86_400);
 const LEAST_AGE: TimeDelta = TimeDelta::days(1);
 
 /// Works until stopped, or until nothing is left. `Ok(false)` when a retry names no failed job.
@@ -130,8 +130,10 @@ impl Round {
         while !stop.load(Ordering::Relaxed) {
             if is_due(&mut scanned, rescan) {
                 said("the inbox cannot be looked through", self.scan().await);
-                said("labour rows wait", self.hand_over().await);
-                said("lost jobs cannot be given up", self.give_up().await);
+                if self.lead.is_held() {
+                    said("labour rows wait", self.hand_over().await);
+                    said("lost jobs cannot be given up", self.give_up().await);
+                }
             }
             if is_due(&mut counted, FIGURES)
                 && let Some(file) = &self.arguments.metrics
