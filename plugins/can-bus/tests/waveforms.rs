@@ -153,6 +153,40 @@ fn termination_is_estimated_within_its_uncertainty() {
     assert!(open.termination.unwrap().ohm > 200.0);
 }
 
+/// A line of 10 m as a ladder, solved with SciPy's matrix exponential (data/line.py): one frame from one end, acknowledged from the
+/// other, with both terminators and with one. 3.6 V behind 40 ohm leave 2.16 V on 60 ohm and 2.70 V on 120.
+#[test]
+fn a_transmission_line_as_scipy_solves_it() {
+    const SCIPY: &str = include_str!("data/line.txt");
+    for (column, volts, ohm) in [(0, 2.16f64, 60.0f64), (1, 2.70, 120.0)] {
+        let differential: Vec<f32> = SCIPY
+            .lines()
+            .map(|l| l.split(' ').nth(column).unwrap().parse::<f32>().unwrap() / 1e3)
+            .collect();
+        let high: Vec<f32> = differential.iter().map(|d| 2.5 + d / 2.0).collect();
+        let low: Vec<f32> = differential.iter().map(|d| 2.5 - d / 2.0).collect();
+        let found = measure(&high, &low, 5e6, None);
+        let reading = found.reading.as_ref().unwrap();
+        assert!(
+            (5e3 / reading.bit.samples - 250.0).abs() < 0.5,
+            "{}",
+            reading.bit.samples
+        );
+        let frame = &reading.traffic.frames[0];
+        assert_eq!(
+            (frame.frame.id.number, frame.crc, frame.acknowledged),
+            (0x0C1, 0x5B40, true)
+        );
+        let dominant = found.levels.dominant.unwrap().differential.volts;
+        assert!((dominant / volts - 1.0).abs() < 0.02, "{dominant}");
+        let termination = found.termination.unwrap();
+        assert!(
+            (termination.ohm - ohm).abs() < 2.5 * termination.uncertainty,
+            "{termination:?}"
+        );
+    }
+}
+
 #[test]
 fn a_shifted_ground_is_found_and_is_no_open_line() {
     for seed in 0..SEEDS {
