@@ -259,7 +259,7 @@ impl Seen<'_> {
             },
         ) {
             Side::Above => ("load-uneven", Grade::Abnormal),
-            _ if value > low => ("load-uneven-unclear", Grade::Unusable),
+            _ if value + 2.0 * u > low => ("load-uneven-unclear", Grade::Unusable),
             _ if least > low => ("load-not-tested", Grade::NotTested),
             _ => ("load-even", Grade::Normal),
         };

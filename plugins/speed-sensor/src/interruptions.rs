@@ -190,7 +190,7 @@ fn breaks(sensor: &Sensor<'_>, least: f64, least_hz: f64) -> Vec<(f64, f64)> {
     let of_segment = |segment: &Segment| {
         let edges = sensor.train.edges_of(segment);
         // Near the ends of a train fewer teeth tell their rate.
-        let breaks = (2..edges.len().saturating_sub(1)).filter_map(|k| {
+        let breaks = (3..edges.len().saturating_sub(2)).filter_map(|k| {
             let (from, to) = (edges[k - 1].at_s, edges[k].at_s);
             let (before, after) = (
                 pitch(&edges[k.saturating_sub(1 + NEAR)..k])?,
