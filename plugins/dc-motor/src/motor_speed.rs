@@ -17,6 +17,7 @@ use plugin_sdk::{
     Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Record, Settings, Side,
     unit_fact,
 };
+use std::f64::consts::PI;
 
 /// Commutation ripple and its gaps.
 pub struct MotorSpeed;
@@ -31,6 +32,9 @@ const MOST_BELOW: f64 = 0.03;
 /// Height over its neighbours from which an order of what repeats with the turn is the ripple itself, for sure and perhaps: an
 /// overtone of a sound ripple stands out by 1.2 in a model of the coils, the ripple beside an open or shorted bar by 1.5 to 4.
 const STANDS_OUT: (f64, f64) = (2.0, 1.4);
+/// Swing of the current over what the envelope of equal back-EMFs leaves (1 - cos(pi / n) of n ripples a turn) from which it is no
+/// ripple of whole bars; that of whole ones comes to 1.1 times it in a model of the coils.
+const BEYOND_RIPPLE: f64 = 2.5;
 /// Least swing of the current, as a share of its mean, that an uneven commutation leaves at the rate of the turn or twice it.
 const UNEVEN: f64 = 0.05;
 /// Least share of the first order that the ripple has beside an uneven commutation (0.06 and more in a model of the coils).
@@ -104,6 +108,7 @@ impl Analyzer for MotorSpeed {
                 pulsed: pulses.is_some(),
                 repeats,
                 time_constant_s: start.map(|s| s.time_constant_s),
+                standing_a: peak.map(|p| p.value),
             };
             seen.observe(ripple, &input.settings, out);
         }
@@ -123,6 +128,8 @@ struct Seen<'a> {
     repeats: Option<Comb>,
     /// Time constant of the start, s, where it was recorded.
     time_constant_s: Option<f64>,
+    /// Peak of the start, A, where it was recorded.
+    standing_a: Option<f64>,
 }
 
 /// A commutation that is uneven at one place of the turn.
@@ -210,12 +217,23 @@ impl Seen<'_> {
             false => (None, comb.orders.len()),
         };
         let swing = comb.swing(order);
+        // Whole bars vary the back-EMF, and with it the current, by so much of what a motor draws standing.
+        let own = ripples.map(|n| 1.0 - (PI / f64::from(n)).cos());
+        let of_standing = self.standing_a.map(|a| swing * self.mean_current() / a);
+        let beyond = own
+            .zip(of_standing)
+            .is_some_and(|(own, s)| s > BEYOND_RIPPLE * own);
+        let told = height(&best) >= STANDS_OUT.0 || beyond;
         ((is_ripple || slower) && swing >= UNEVEN).then(|| Uneven {
             hz: comb.hz,
             a_turn,
             swing,
-            sure: a_turn.is_some() && height(&best) >= STANDS_OUT.0 && !self.pulsed,
+            sure: a_turn.is_some() && told && !self.pulsed,
         })
+    }
+
+    fn mean_current(&self) -> f64 {
+        mean(&self.current.values[self.span.0..self.span.1])
     }
 
     fn uneven_at_one_place(&self, u: &Uneven, out: &mut Output) {

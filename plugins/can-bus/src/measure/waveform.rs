@@ -359,8 +359,9 @@ fn decode_fd(logic: &Logic, nominal: f64) -> (Option<f64>, Traffic) {
     if plain.unread_fd.is_empty() {
         return (None, plain);
     }
-    let tried = RATIOS
-        .into_iter()
+    // Both phases may have the same rate.
+    let tried = std::iter::once(1.0)
+        .chain(RATIOS)
         .map(|m| nominal / m)
         .filter(|&b| b >= LEAST_SAMPLES_A_BIT);
     let best = tried
