@@ -161,15 +161,15 @@ pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
             needed,
             limit,
             limit_basis,
+            currency,
         } => {
-            let on_basis =
-                |sum| localizer.message_with(key_of(*limit_basis), &fluent_args!["sum" => sum]);
+            let on_basis = |value| sum(value, currency, *limit_basis, localizer);
             say(
                 "console-refused-beyond-limit",
                 fluent_args![
                     "operation" => operation.as_str(),
-                    "needed" => on_basis(localizer.exact(*needed)),
-                    "limit" => on_basis(localizer.exact(*limit)),
+                    "needed" => on_basis(*needed),
+                    "limit" => on_basis(*limit),
                 ],
             )
         }

@@ -215,7 +215,7 @@ cause-double-engagement-ruled-out = Two gears at once
 
 cause-relearn-not-completed = The learning procedure was not completed
 cause-relearn-not-completed-plain = The parts move as they should. The control unit stopped learning before the end. Nothing speaks for opening the gearbox.
-cause-relearn-not-completed-ruled-out = A learning procedure that merely was not finished
+cause-relearn-not-completed-ruled-out = A learning procedure that was merely not finished
 
 reason-teeth-unknown = The vehicle moves, but a wheel's number of teeth is not known, so the speeds cannot be compared.
 reason-scale-unknown = The clamp's scale is not known, so the actuations cannot be judged by their size.

@@ -169,7 +169,8 @@ report-weight = { $db ->
    *[other] { $db } decibans
  }
 report-scale-item = { $cause } { $db }
-report-band-mention = mention
+report-band-against = against it
+report-band-mention = bare mention
 report-band-positive = positive
 report-band-strong = strong
 report-band-very-strong = very strong

@@ -155,6 +155,7 @@ report-weight = { $db ->
    *[other] { $db } decibanes
  }
 report-scale-item = { $cause } { $db }
+report-band-against = en contra
 report-band-mention = apenas
 report-band-positive = positiva
 report-band-strong = fuerte
@@ -361,7 +362,7 @@ grade-unreadable = ilegible
 grade-not-tested = no comprobado
 report-record-sources = Fuentes de los límites
 report-record-reason = Motivo
-report-record-weights-note = En decibanes. Los pesos con la fuente «criterio» son estimaciones de expertos sin base de datos, y se mantienen pequeños.
+report-record-weights-note = En decibanes. Los pesos con la fuente «criterio» son estimaciones de expertos sin datos que las respalden, y se mantienen pequeños.
 report-record-not-run = Comprobaciones que no se hicieron
 report-record-check = Comprobación
 report-record-plugins = Comprobaciones que se hicieron
@@ -379,16 +380,16 @@ report-tech-is-verdict = el veredicto
 report-tech-ruled-out = descartada
 report-tech-explained-away = lo que habla a su favor cuenta para una causa más precisa
 report-tech-missing = necesario y no visto: { $list }
-report-tech-blocked = frenada por: { $list }
+report-tech-blocked = retenida por: { $list }
 report-tech-not-recorded = no grabado: { $list }
 report-tech-not-seen = se apoya en lo que no se vio
 report-tech-would-change = Pasaría a
 report-tech-if-seen = Si se viera que
 report-tech-would-rule-out = la causa quedaría descartada
-report-tech-group = { $count } veces, todas dentro de { $range }
+report-tech-group = { $count } veces, todas { $range }
 report-tech-would-weaken = quedaría abierta
 report-tech-would-make-probable = pasaría a ser probable
-report-tech-would-establish = tendría el peso de una causa establecida
+report-tech-would-establish = tendría el peso de una causa comprobada
 report-tech-effect = Efecto
 report-tech-measurements = Cada medida
 report-tech-uncertainty = Valores con su incertidumbre típica (k = 1, JCGM 100), redondeada a su segunda cifra.

@@ -45,6 +45,7 @@ said-read-failed = sie kann nicht gelesen werden: { $error }
 
 # Dateien, die keine Aufzeichnung sind.
 said-image-bytes = der Anfang eines { $name }-Bildes
+said-image-none = kein Bild
 said-no-image = der Inhalt ist kein Bild
 said-save-photo = speichern Sie das Foto als JPEG oder PNG
 said-is-pdf = das ist eine PDF-Datei; ihr Text wird nicht gelesen
@@ -183,9 +184,9 @@ said-numpy-others = es hat { $count } Werte, die anderen haben { $len }; es wurd
 said-numpy-two = kein Array enthält auch nur zwei Messwerte
 said-numpy-no-time = kein Array ist die Zeit, und keine Einzelzahl namens dt oder fs nennt Intervall oder Rate
 said-numpy-save-time = speichern Sie die Zeit mit: numpy.savez(file, time=t, channel=x), oder die Zeit als erste Spalte
-said-numpy-kind = NumPy-{ $kind }
 said-numpy-channels = { $count } Kanal/Kanäle
 said-numpy-back = bei Messwert { $n } springt die Zeit zurück oder ist keine Zahl
+said-numpy-archive-kind = NumPy-Archiv
 
 # WAV.
 said-wav-header = ein RIFF-WAVE-Kopf
@@ -344,6 +345,8 @@ said-job-link-broken = Ist eine Verknüpfung, der nicht gefolgt werden kann ({ $
 said-job-no-regular = Ist keine gewöhnliche Datei: erwartet sind Aufzeichnung, Diagnosetext oder job.toml.
 said-job-not-regular-now = es ist keine gewöhnliche Datei mehr
 said-job-path-out = der Pfad führt aus seinem Ordner hinaus
+said-job-shop-file = Werkstattdatei
+said-job-preset = Kanalvorlage { $name }
 
 # Eingangsordner, Ergebnisse und Auftragsbuch.
 said-store-no-folder = { $path }: ist kein Ordner; nennen Sie den Ordner mit den Dateien des Auftrags
@@ -449,6 +452,8 @@ said-setting-no-preset = es gibt keine Kanalvorlage { $name }. Es gibt: { $known
 said-setting-no-preset-near = es gibt keine Kanalvorlage { $name }. Meinten Sie { $near }? Es gibt: { $known }
 said-setting-no-role = es gibt keine Messgröße { $name }. Es gibt: { $known }
 said-setting-no-role-near = es gibt keine Messgröße { $name }. Meinten Sie { $near }? Es gibt: { $known }
+said-setting-invalid = ungültiger Wert: { $value }, erwartet ist { $what }
+said-setting-invalid-type = falsche Art: { $type }, erwartet ist { $what }
 said-store-held = Das Programm endete { $crashes } Mal, während es an diesem Auftrag arbeitete. Er wird erst wieder versucht, wenn sich seine Dateien ändern; bitte melden Sie den Fehler zusammen mit ihnen.
 said-work-is-offered = { $operation } ist angeboten
 said-work-is-authorised = { $operation } ist freigegeben
@@ -533,6 +538,15 @@ said-usage-left-out = { $job }: weggelassen: { $error }
 said-usage-no-curve = { $job }: seine Aufzeichnungen sind nicht mehr da, wie sie waren; keine Kurve davon
 said-usage-seal-gone = { $job }: die Datei { $file } ist nicht mehr da; legen Sie sie zurück in den Eingangsordner und versiegeln Sie noch einmal
 said-usage-no-library = { $path }: diese Datei gibt es nicht; nennen Sie eine Modulbibliothek
+said-usage-pin-kept = die PIN kann nicht gespeichert werden: { $error }
+said-usage-pins-written = { $path }: die PINs können nicht geschrieben werden
+said-usage-pins-anew = { $path }: setzen Sie die PINs mit `baybrief pin` neu
+said-usage-pins-read = { $path }: die PINs können nicht gelesen werden
+said-usage-no-file = { $file }: keine Datei dieses Auftrags
+said-usage-not-there = { $file }: ist nicht mehr da
+said-usage-file-changed = { $file }: die Datei hat sich geändert
+said-usage-lies-ahead = --at { $at }: liegt in der Zukunft; was noch nicht gesagt oder getan ist, wird nicht festgehalten
+said-usage-not-anew = es ist festgehalten, aber der Bericht konnte nicht neu erstellt werden; führen Sie den Auftrag noch einmal aus
 
 # Schlüssel der Werkstatt und versiegelte Archive.
 said-seal-key = { $path }: erwartet ist ein privater Ed25519-Schlüssel in PKCS #8 (PEM, "BEGIN PRIVATE KEY"): { $why }; spielen Sie den Schlüssel aus einer Sicherung zurück, oder räumen Sie diese Datei weg, dann entsteht ein neuer
@@ -589,6 +603,13 @@ said-plugin-no-end = sein Lauf kam zu keinem Ende
 said-plugin-unusable = { $file } kann nicht ausgewertet werden: { $error }
 said-plugin-shared = die Messwerte von { $file } können nicht geteilt werden: { $error }
 said-plugin-instants = Kanal { $channel } von { $file } hat { $samples } Messwerte für { $instants } Zeitpunkte
+said-plugin-host-gone = das Programm ist nicht mehr da
+said-plugin-not-asked = sein Prozess antwortete mit { $what }, was nicht gefragt war
+said-plugin-not-loaded = es ist nicht geladen
+said-plugin-mapped = die Messwerte können nicht eingeblendet werden: { $error }
+said-plugin-nothing-given = es wurde keine Aufzeichnung übergeben
+said-plugin-no-analyzer = die Bibliothek hat diese Auswertung nicht mehr
+said-plugin-sends = es sendet ohne Ende
 said-library-pins-file = die Datei der festgelegten Bibliotheken, { $path }, ist nicht verwendbar: { $error }; schreiben Sie sie mit `baybrief plugins --pin` neu
 said-library-pin-changed = sie wurde geändert, seit sie festgelegt wurde: SHA-256 ist { $hash }, in { $path } steht { $known }; haben Sie sie selbst geändert, legt `baybrief plugins --pin` sie neu fest
 said-library-pin-unknown = sie gehört nicht zu den festgelegten Bibliotheken in { $path } (SHA-256 { $hash }); haben Sie sie selbst dorthin gelegt, legt `baybrief plugins --pin` sie fest
@@ -618,6 +639,7 @@ said-library-sandbox-paths = Landlock: beim Laden lesen sie ihren eigenen Ordner
 said-library-sandbox-part = Landlock zum Teil: beim Laden lesen sie ihren eigenen Ordner und die Systembibliotheken, danach nichts; diese Kernelversion hält sie nicht von Netzadressen und Signalen an andere Prozesse ab
 said-library-sandbox-no-paths = dieser Kernel hat kein Landlock: Beim Laden kann ein Modul jede Datei lesen, die Sie lesen dürfen
 said-library-sandbox-none = nichts auf diesem System hält ein Modul von Dateien, Netz oder anderen Prozessen ab: Installieren Sie nur solche, deren Herstellern Sie vertrauen
+said-library-asset = Bibliothek von { $system }, { $name }: { $error }
 
 # Gelerntes.
 said-learned-measured = gemessen: { $recordings }, { $vehicles }, { $whose }, { $from } bis { $to }
@@ -668,20 +690,3 @@ said-inspect-quick = seine Drehzahl würde sich um { $a } 1/min je Sekunde ände
 said-inspect-noise = Rauschen würde Zähne bis { $hz } Hz verdecken
 said-inspect-hum = Netzbrummen bei { $hz } Hz
 said-inspect-clock = seine Frequenz schwankt nur um { $percent } %, wie bei einem Takt
-said-plugin-host-gone = das Programm ist nicht mehr da
-said-plugin-not-asked = sein Prozess antwortete mit { $what }, was nicht gefragt war
-said-plugin-not-loaded = es ist nicht geladen
-said-plugin-mapped = die Messwerte können nicht eingeblendet werden: { $error }
-said-plugin-nothing-given = es wurde keine Aufzeichnung übergeben
-said-plugin-no-analyzer = die Bibliothek hat diese Auswertung nicht mehr
-said-plugin-sends = es sendet ohne Ende
-said-usage-pin-kept = die PIN kann nicht gespeichert werden: { $error }
-said-usage-pins-written = { $path }: die PINs können nicht geschrieben werden
-said-usage-pins-anew = { $path }: setzen Sie die PINs mit `baybrief pin` neu
-said-usage-pins-read = { $path }: die PINs können nicht gelesen werden
-said-usage-no-file = { $file }: keine Datei dieses Auftrags
-said-usage-not-there = { $file }: ist nicht mehr da
-said-usage-file-changed = { $file }: die Datei hat sich geändert
-said-library-asset = Bibliothek von { $system }, { $name }: { $error }
-said-usage-lies-ahead = --at { $at }: liegt in der Zukunft; was noch nicht gesagt oder getan ist, wird nicht festgehalten
-said-usage-not-anew = es ist festgehalten, aber der Bericht konnte nicht neu erstellt werden; führen Sie den Auftrag noch einmal aus

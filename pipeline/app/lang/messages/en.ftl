@@ -46,6 +46,7 @@ said-read-failed = it cannot be read: { $error }
 
 # Files that are no recording.
 said-image-bytes = the first bytes of a { $name } image
+said-image-none = no image
 said-no-image = the content is no image
 said-save-photo = save the photo as JPEG or PNG
 said-is-pdf = this is a PDF, whose text is not read
@@ -184,9 +185,9 @@ said-numpy-others = it has { $count } values where the others have { $len }; it 
 said-numpy-two = no array holds as many as two samples
 said-numpy-no-time = no array is the time and no single number named dt or fs gives an interval or a rate
 said-numpy-save-time = save the time with it: numpy.savez(file, time=t, channel=x), or a first column that is the time
-said-numpy-kind = NumPy { $kind }
 said-numpy-channels = { $count } channel(s)
 said-numpy-back = the time goes back or is no number at sample { $n }
+said-numpy-archive-kind = NumPy archive
 
 # WAV.
 said-wav-header = a RIFF WAVE header
@@ -345,6 +346,8 @@ said-job-link-broken = Is a link that cannot be followed ({ $error }): copy the 
 said-job-no-regular = Is not a regular file: expected a recording, a scan text or job.toml.
 said-job-not-regular-now = it is no regular file any more
 said-job-path-out = the path leads out of its folder
+said-job-shop-file = shop file
+said-job-preset = channel preset { $name }
 
 # Inbox, results and ledger.
 said-store-no-folder = { $path }: is not a folder; name the folder that holds the job's files
@@ -450,6 +453,8 @@ said-setting-no-preset = there is no channel preset { $name }. Those there are: 
 said-setting-no-preset-near = there is no channel preset { $name }. Did you mean { $near }? Those there are: { $known }
 said-setting-no-role = there is no role { $name }. Those there are: { $known }
 said-setting-no-role-near = there is no role { $name }. Did you mean { $near }? Those there are: { $known }
+said-setting-invalid = invalid value: string { $value }, expected { $what }
+said-setting-invalid-type = invalid type: { $type }, expected { $what }
 said-store-held = The program ended { $crashes } times while it worked on this job. It is not tried again until its files change; please report it with them.
 said-work-is-offered = { $operation } is offered
 said-work-is-authorised = { $operation } is authorised
@@ -534,6 +539,15 @@ said-usage-left-out = { $job }: left out: { $error }
 said-usage-no-curve = { $job }: its recordings are not there any more as they were; no curve of it
 said-usage-seal-gone = { $job }: the file { $file } is not there any more; put it back into the inbox, and seal again
 said-usage-no-library = { $path }: there is no such file; name a plugin library
+said-usage-pin-kept = the PIN cannot be kept: { $error }
+said-usage-pins-written = { $path }: the PINs cannot be written
+said-usage-pins-anew = { $path }: set the PINs anew with `baybrief pin`
+said-usage-pins-read = { $path }: the PINs cannot be read
+said-usage-no-file = { $file }: no file of this job
+said-usage-not-there = { $file }: it is not there any more
+said-usage-file-changed = { $file }: its file changed
+said-usage-lies-ahead = --at { $at }: lies ahead; what is not said or done yet is not recorded
+said-usage-not-anew = it is recorded, but the report could not be made anew; run the job again
 
 # The shop's key and sealed archives.
 said-seal-key = { $path }: expected an Ed25519 private key in PKCS #8 (PEM, "BEGIN PRIVATE KEY"): { $why }; put the shop's key back from a backup, or move this file away and a new key is made
@@ -590,6 +604,13 @@ said-plugin-no-end = its run did not come to an end
 said-plugin-unusable = { $file } cannot be computed on: { $error }
 said-plugin-shared = the samples of { $file } cannot be shared: { $error }
 said-plugin-instants = channel { $channel } of { $file } has { $samples } samples for { $instants } instants
+said-plugin-host-gone = the host is gone
+said-plugin-not-asked = its worker process answered with { $what } that was not asked for
+said-plugin-not-loaded = it is not loaded
+said-plugin-mapped = the samples cannot be mapped: { $error }
+said-plugin-nothing-given = no recording was handed over
+said-plugin-no-analyzer = the library no longer has this analyzer
+said-plugin-sends = it sends without an end
 said-library-pins-file = the file of pinned libraries, { $path }, cannot be used: { $error }; write it anew with `baybrief plugins --pin`
 said-library-pin-changed = it was changed since it was pinned: its SHA-256 is { $hash }, pinned in { $path } is { $known }; if you changed it yourself, `baybrief plugins --pin` pins it anew
 said-library-pin-unknown = it is not among the pinned libraries of { $path } (its SHA-256 is { $hash }); if you put it there yourself, `baybrief plugins --pin` pins it
@@ -619,6 +640,7 @@ said-library-sandbox-paths = Landlock: while they load they read their own folde
 said-library-sandbox-part = Landlock in part: while they load they read their own folder and the system's libraries, afterwards nothing; this kernel's version does not keep them from network addresses or other processes' signals
 said-library-sandbox-no-paths = this kernel has no Landlock: while a plugin loads it may read every file that you may
 said-library-sandbox-none = nothing on this system keeps a plugin from files, the network or other processes: install only those whose makers you trust
+said-library-asset = library of { $system }: its { $name }: { $error }
 
 # What was learned.
 said-learned-measured = measured on { $recordings } of { $vehicles } of { $whose }, { $from } to { $to }
@@ -669,20 +691,3 @@ said-inspect-quick = its speed would change by { $a } rpm/s, more than a shaft c
 said-inspect-noise = noise would hide teeth up to { $hz } Hz
 said-inspect-hum = mains hum at { $hz } Hz
 said-inspect-clock = its rate varies by only { $percent } %, like a clock's
-said-plugin-host-gone = the host is gone
-said-plugin-not-asked = its worker process answered with { $what } that was not asked for
-said-plugin-not-loaded = it is not loaded
-said-plugin-mapped = the samples cannot be mapped: { $error }
-said-plugin-nothing-given = no recording was handed over
-said-plugin-no-analyzer = the library no longer has this analyzer
-said-plugin-sends = it sends without an end
-said-usage-pin-kept = the PIN cannot be kept: { $error }
-said-usage-pins-written = { $path }: the PINs cannot be written
-said-usage-pins-anew = { $path }: set the PINs anew with `baybrief pin`
-said-usage-pins-read = { $path }: the PINs cannot be read
-said-usage-no-file = { $file }: no file of this job
-said-usage-not-there = { $file }: it is not there any more
-said-usage-file-changed = { $file }: its file changed
-said-library-asset = library of { $system }: its { $name }: { $error }
-said-usage-lies-ahead = --at { $at }: lies ahead; what is not said or done yet is not recorded
-said-usage-not-anew = it is recorded, but the report could not be made anew; run the job again

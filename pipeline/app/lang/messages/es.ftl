@@ -45,6 +45,7 @@ said-read-failed = no se puede leer: { $error }
 
 # Archivos que no son una grabación.
 said-image-bytes = los primeros bytes de una imagen { $name }
+said-image-none = ninguna imagen
 said-no-image = el contenido no es una imagen
 said-save-photo = guarde la foto como JPEG o PNG
 said-is-pdf = es un PDF, cuyo texto no se lee
@@ -183,9 +184,9 @@ said-numpy-others = tiene { $count } valores y los demás { $len }; se omitió
 said-numpy-two = ninguna matriz contiene ni dos muestras
 said-numpy-no-time = ninguna matriz es el tiempo y ningún número llamado dt o fs da un intervalo o una frecuencia
 said-numpy-save-time = guarde también el tiempo: numpy.savez(file, time=t, channel=x), o una primera columna con el tiempo
-said-numpy-kind = NumPy, { $kind }
 said-numpy-channels = { $count } canal(es)
 said-numpy-back = en la muestra { $n } el tiempo retrocede o no es un número
+said-numpy-archive-kind = archivo de NumPy
 
 # WAV.
 said-wav-header = una cabecera RIFF WAVE
@@ -344,6 +345,8 @@ said-job-link-broken = Es un enlace que no se puede seguir ({ $error }): copie a
 said-job-no-regular = No es un archivo normal: se esperaba una grabación, un texto de diagnosis o job.toml.
 said-job-not-regular-now = ya no es un archivo normal
 said-job-path-out = la ruta sale de su carpeta
+said-job-shop-file = archivo del taller
+said-job-preset = plantilla de canales { $name }
 
 # Carpeta de entrada, resultados y registro.
 said-store-no-folder = { $path }: no es una carpeta; indique la carpeta con los archivos de la orden
@@ -449,6 +452,8 @@ said-setting-no-preset = no hay ninguna plantilla de canales { $name }. Hay: { $
 said-setting-no-preset-near = no hay ninguna plantilla de canales { $name }. ¿Quería decir { $near }? Hay: { $known }
 said-setting-no-role = no hay ninguna función { $name }. Hay: { $known }
 said-setting-no-role-near = no hay ninguna función { $name }. ¿Quería decir { $near }? Hay: { $known }
+said-setting-invalid = valor no válido: { $value }, se esperaba { $what }
+said-setting-invalid-type = tipo incorrecto: { $type }, se esperaba { $what }
 said-store-held = El programa terminó { $crashes } veces mientras trabajaba en esta orden. No se intenta de nuevo hasta que cambien sus archivos; comunique el fallo junto con ellos.
 said-work-is-offered = { $operation } se ha ofrecido
 said-work-is-authorised = { $operation } está autorizado
@@ -533,6 +538,15 @@ said-usage-left-out = { $job }: omitido: { $error }
 said-usage-no-curve = { $job }: sus grabaciones ya no están como estaban; no hay curva de ella
 said-usage-seal-gone = { $job }: el archivo { $file } ya no está; devuélvalo a la carpeta de entrada y selle de nuevo
 said-usage-no-library = { $path }: no existe ese archivo; indique una biblioteca de módulo
+said-usage-pin-kept = no se puede guardar el PIN: { $error }
+said-usage-pins-written = { $path }: no se pueden escribir los PIN
+said-usage-pins-anew = { $path }: fije de nuevo los PIN con `baybrief pin`
+said-usage-pins-read = { $path }: no se pueden leer los PIN
+said-usage-no-file = { $file }: no es un archivo de esta orden
+said-usage-not-there = { $file }: ya no está
+said-usage-file-changed = { $file }: su archivo cambió
+said-usage-lies-ahead = --at { $at }: está en el futuro; lo que aún no se ha dicho o hecho no se registra
+said-usage-not-anew = está registrado, pero no se pudo rehacer el informe; ejecute otra vez la orden
 
 # Clave del taller y archivos sellados.
 said-seal-key = { $path }: se esperaba una clave privada Ed25519 en PKCS #8 (PEM, "BEGIN PRIVATE KEY"): { $why }; recupere la clave del taller de una copia, o quite este archivo y se crea otra
@@ -589,6 +603,13 @@ said-plugin-no-end = su ejecución no llegó a terminar
 said-plugin-unusable = no se puede calcular con { $file }: { $error }
 said-plugin-shared = no se pueden compartir las muestras de { $file }: { $error }
 said-plugin-instants = el canal { $channel } de { $file } tiene { $samples } muestras para { $instants } instantes
+said-plugin-host-gone = el programa ya no está
+said-plugin-not-asked = su proceso respondió con { $what }, que no se había pedido
+said-plugin-not-loaded = no está cargado
+said-plugin-mapped = no se pueden asignar las muestras: { $error }
+said-plugin-nothing-given = no se entregó ninguna grabación
+said-plugin-no-analyzer = la biblioteca ya no tiene este análisis
+said-plugin-sends = envía sin fin
 said-library-pins-file = el archivo de bibliotecas fijadas, { $path }, no se puede usar: { $error }; escríbalo de nuevo con `baybrief plugins --pin`
 said-library-pin-changed = cambió desde que se fijó: su SHA-256 es { $hash }, en { $path } consta { $known }; si la cambió usted, `baybrief plugins --pin` la fija de nuevo
 said-library-pin-unknown = no está entre las bibliotecas fijadas de { $path } (su SHA-256 es { $hash }); si la puso usted, `baybrief plugins --pin` la fija
@@ -618,6 +639,7 @@ said-library-sandbox-paths = Landlock: al cargarse leen su carpeta y las bibliot
 said-library-sandbox-part = Landlock en parte: al cargarse leen su carpeta y las bibliotecas del sistema, después nada; esta versión del núcleo no les impide direcciones de red ni señales a otros procesos
 said-library-sandbox-no-paths = este núcleo no tiene Landlock: al cargarse, un módulo puede leer todo archivo que usted pueda
 said-library-sandbox-none = nada en este sistema impide a un módulo acceder a archivos, a la red o a otros procesos: instale solo los de autores de confianza
+said-library-asset = biblioteca de { $system }, { $name }: { $error }
 
 # Lo aprendido.
 said-learned-measured = medido: { $recordings }, { $vehicles }, { $whose }, de { $from } a { $to }
@@ -668,20 +690,3 @@ said-inspect-quick = su régimen cambiaría { $a } rpm/s, más de lo que puede u
 said-inspect-noise = el ruido ocultaría dientes hasta { $hz } Hz
 said-inspect-hum = zumbido de red a { $hz } Hz
 said-inspect-clock = su frecuencia varía solo un { $percent } %, como la de un reloj
-said-plugin-host-gone = el programa ya no está
-said-plugin-not-asked = su proceso respondió con { $what }, que no se había pedido
-said-plugin-not-loaded = no está cargado
-said-plugin-mapped = no se pueden asignar las muestras: { $error }
-said-plugin-nothing-given = no se entregó ninguna grabación
-said-plugin-no-analyzer = la biblioteca ya no tiene este análisis
-said-plugin-sends = envía sin fin
-said-usage-pin-kept = no se puede guardar el PIN: { $error }
-said-usage-pins-written = { $path }: no se pueden escribir los PIN
-said-usage-pins-anew = { $path }: fije de nuevo los PIN con `baybrief pin`
-said-usage-pins-read = { $path }: no se pueden leer los PIN
-said-usage-no-file = { $file }: no es un archivo de esta orden
-said-usage-not-there = { $file }: ya no está
-said-usage-file-changed = { $file }: su archivo cambió
-said-library-asset = biblioteca de { $system }, { $name }: { $error }
-said-usage-lies-ahead = --at { $at }: está en el futuro; lo que aún no se ha dicho o hecho no se registra
-said-usage-not-anew = está registrado, pero no se pudo rehacer el informe; ejecute otra vez la orden

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 const FAMILIES: [&str; 2] = ["sheet-", "said-"];
 
 /// Marks between parts of a text that are sentences of their own, the strongest first.
-const SEPARATORS: [&str; 5] = ["\n", "; ", ". ", ": ", ", "];
+const SEPARATORS: [&str; 4] = ["; ", ". ", ": ", ", "];
 
 /// English sentences by which their keys are found.
 #[derive(Debug, Default)]
@@ -122,6 +122,10 @@ impl Pattern {
 
 /// Translates a text of one sentence or of several by `whole`, which translates one; what it does not know stays.
 pub(super) fn translate(text: &str, whole: &dyn Fn(&str) -> Option<String>) -> String {
+    if text.contains('\n') {
+        let lines = text.split('\n').map(|line| translate(line, whole));
+        return lines.collect::<Vec<_>>().join("\n");
+    }
     if let Some(translated) = whole(text) {
         return translated;
     }
@@ -201,6 +205,7 @@ mod tests {
             translate("x.csv, line 3: c. c, d", &whole),
             "x.csv, line 3: C. C, d"
         );
+        assert_eq!(translate("x: a; b\na; b: y\n", &whole), "x: AB\nAB: y\n");
         assert_eq!(translate("", &whole), "");
     }
 }

@@ -155,7 +155,8 @@ pub(super) fn compared(case: &Case, localizer: &Localizer) -> Vec<Compared> {
     let say = |id: &Option<String>| {
         let finding = findings.get(id.as_deref()?)?;
         Some(match finding.value {
-            Some(v) => localizer.measured(v, finding.uncertainty, finding.unit.as_deref()),
+            // How exact it is stands in the technician's report.
+            Some(v) => localizer.quantity(v, finding.unit.as_deref()),
             None => localizer.finding(finding),
         })
     };
