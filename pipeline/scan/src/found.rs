@@ -23,6 +23,8 @@ impl Found {
     pub fn explicit(&mut self, key: Key, value: &str) {
         match key {
             Key::Status if self.stated.is_none() => {
+                // What follows in a sentence of its own counts or dates the code.
+                let value = value.split(". ").next().unwrap_or(value);
                 self.stated = words::byte(value)
                     .map(words::status_byte)
                     .or_else(|| words::statuses(value))
@@ -45,6 +47,15 @@ impl Found {
                 self.text = Some(value.trim_matches('"').to_string())
             }
             _ => {}
+        }
+    }
+
+    /// Adds the `end` of a description that the first line broke off.
+    pub fn continue_text(&mut self, first_line: &str, end: &str) {
+        if let Some(text) = &mut self.text
+            && first_line.trim_end().ends_with(text.as_str())
+        {
+            *text = format!("{text} {}", end.trim());
         }
     }
 

@@ -347,7 +347,10 @@ impl<'a> Collector<'a> {
                 {
                     break;
                 }
-                Some((key, _, value)) => {
+                Some((key, name, value)) => {
+                    if let Some((end, _)) = name.split_once(". ") {
+                        found.continue_text(about.rest, end);
+                    }
                     found.explicit(key, value);
                     continue;
                 }

@@ -182,6 +182,27 @@ fn wrapped_sentences() {
     );
 }
 
+/// Columns too narrow for a sentence; a count is no status byte.
+#[test]
+fn wrapped_descriptions_with_a_key_behind() {
+    let r = check(
+        "TCM / P0902: Actuator circuit\n    low. State: confirmed. Seen 5\n    times since the memory was\n    last cleared.\n\
+         TCM / P0810: Clutch position not\n    learned. State: stored. Seen 11\n    times.\n",
+        &[
+            ("P0902", None, &[Confirmed], Some("TCM")),
+            ("P0810", None, &[Confirmed], Some("TCM")),
+        ],
+    );
+    let texts: Vec<_> = r.codes.iter().map(|c| c.text.as_deref()).collect();
+    assert_eq!(
+        texts,
+        [
+            Some("Actuator circuit low"),
+            Some("Clutch position not learned")
+        ]
+    );
+}
+
 #[test]
 fn lists_in_spanish_french_and_italian() {
     check(

@@ -108,6 +108,10 @@ fn zero_and_polarity(
 fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
     /// Shortest mean time from one rise to the next, s; actuations come at intervals of about a second.
     const SLOW_S: f64 = 0.2;
+    /// Fewest rises: two attempts and one more. Noise passes the threshold now and then.
+    const FEWEST: usize = 3;
+    /// Amplitude of the rises, in thresholds, that noise does not reach.
+    const CLEAR: f64 = 2.0;
     if commands.feed.as_ref().is_none_or(|f| !f.pulses.is_empty()) {
         return;
     }
@@ -121,7 +125,9 @@ fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
         let ends = train.edges.first().zip(train.edges.last());
         let slow =
             ends.is_some_and(|(a, b)| b.at_s - a.at_s >= SLOW_S * (train.edges.len() - 1) as f64);
-        if slow && !segments.any(pulses) {
+        let least = CLEAR * train.signal.threshold;
+        let clear = (train.edges.iter()).filter(|e| f64::from(e.amplitude) >= least);
+        if slow && clear.count() >= FEWEST && !segments.any(pulses) {
             out.add(
                 Observation::new("attribution-contradicted", "attribution-feed")
                     .about(role)

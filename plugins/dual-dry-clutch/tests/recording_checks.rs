@@ -85,3 +85,49 @@ fn too_few_samples_a_tooth() {
         "{o:?}"
     );
 }
+
+/// A current and two coils at rest in noise that passes the threshold now and then: nothing says that leads are
+/// interchanged. A shaft's line that steps three times as an actuator's current does says it.
+#[test]
+fn noise_does_not_interchange_leads() {
+    let mut state = 1u64;
+    let mut noise = || {
+        state = state
+            .wrapping_mul(6364136223846793005)
+            .wrapping_add(1442695040888963407);
+        (state >> 40) as f32 / 16_777_216.0 - 0.5
+    };
+    let mut normal = || (0..12).map(|_| noise()).sum::<f32>();
+    let mut quiet: Vec<Vec<f32>> = (0..3)
+        .map(|_| (0..40_000).map(|_| 0.02 * normal()).collect())
+        .collect();
+    let said = |channels: &[Vec<f32>]| {
+        let roles = ["supply-current", "input-shaft-1", "input-shaft-2"];
+        let channels = roles.iter().zip(channels).map(|(role, x)| {
+            let mut c = channel(role, x, RATE);
+            c.facts.sensor = (*role != "supply-current").then(|| "vr".into());
+            c
+        });
+        let input = Input {
+            file: "test",
+            channels: channels.collect(),
+            settings: Settings::default(),
+        };
+        let found = bench().run(&input).unwrap();
+        found
+            .into_iter()
+            .filter(|o| o.kind == "attribution-contradicted")
+            .count()
+    };
+    assert_eq!(said(&quiet), 0);
+    // One sample each far out, as a recorder's interference is.
+    quiet[1][9_000] = 0.3;
+    quiet[2][21_000] = 0.3;
+    assert_eq!(said(&quiet), 0);
+    for start in [8_000, 16_000, 24_000, 32_000] {
+        for v in &mut quiet[1][start..start + 1_600] {
+            *v += 1.0;
+        }
+    }
+    assert_eq!(said(&quiet), 1);
+}

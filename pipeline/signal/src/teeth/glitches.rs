@@ -32,7 +32,11 @@ pub fn remove_glitches(swings: Vec<Swing>, instants: Vec<f64>) -> (Vec<Swing>, V
     while k < swings.len() {
         // Both edges of a pulse go; of an edge that bounces the first is true, and the two after it go.
         let (is_kept, left_out) = match find_glitch(&widths, k) {
-            _ if bounces.get(k) == Some(&true) => (true, 2),
+            _ if bounces.get(k) == Some(&true) => {
+                let there_and_back = (k..).step_by(2);
+                let bounced = there_and_back.take_while(|&j| bounces.get(j) == Some(&true));
+                (true, 2 * bounced.count())
+            }
             Some(Glitch::Needle) => (false, 2),
             Some(Glitch::Never) if pitches_without(&instants, k).contains(&true) => (false, 2),
             Some(Glitch::Rare) if !pitches_without(&instants, k).contains(&false) => (false, 2),
@@ -91,26 +95,52 @@ fn find_glitch(widths: &[f64], k: usize) -> Option<Glitch> {
 /// Pulses that are short and followed by a short one of the other level: an edge that came back before it went on, or a
 /// wheel's own pattern where every fourth pulse is one.
 fn find_bounces(widths: &[f64]) -> Vec<bool> {
-    /// Share of such pulses up to which they are bounces.
-    const MOST: f64 = 0.22;
+    /// Bounces for each pulse that is none up to which they are bounces.
+    const MOST: f64 = 0.36;
     let is_pair = |k: usize| {
         let pair = &widths[k..k + 2];
-        let around = &widths[k.saturating_sub(2)..(k + 4).min(widths.len())];
+        let around = &widths[k.saturating_sub(4)..(k + 6).min(widths.len())];
         let widest = around.iter().copied().fold(0.0, f64::max);
         // Most pulses are not short against any neighbour.
         if pair.iter().any(|w| *w >= SHORT * widest) {
             return false;
         }
         let near = &widths[k.saturating_sub(2 * NEAR)..(k + 2 * NEAR + 1).min(widths.len())];
-        let long = stats::quantile(near, 0.75).filter(|_| near.len() > NEAR);
+        let long = stats::quantile(near, 0.9).filter(|_| near.len() > NEAR);
         long.is_some_and(|long| pair.iter().all(|w| *w < SHORT * long))
     };
     let mut pairs: Vec<bool> = (0..widths.len().saturating_sub(1)).map(is_pair).collect();
-    let count = pairs.iter().filter(|pair| **pair).count();
-    if count as f64 > MOST * widths.len() as f64 {
+    // Pairs that overlap are one edge that came back more than once.
+    let bounces = pairs.chunk_by(|a, b| a == b).filter(|c| c[0]).count();
+    let short = (0..widths.len()).filter(|&k| pairs.get(k) == Some(&true) || k > 0 && pairs[k - 1]);
+    if bounces as f64 > MOST * (widths.len() - short.count()) as f64 {
         pairs.fill(false);
     }
+    for k in regular(&pairs, widths) {
+        pairs[k] = false;
+    }
     pairs
+}
+
+/// Pairs that come four times in a row on every second pulse with the same widths: bounces differ, a wheel's own
+/// pattern does not. It may hold for a part of the record only.
+fn regular(pairs: &[bool], widths: &[f64]) -> Vec<usize> {
+    /// Transitions of two teeth.
+    const APART: usize = 4;
+    /// Ratio of the widths of one pair to the next within which they are the same.
+    const SAME: std::ops::RangeInclusive<f64> = 0.7..=1.43;
+    let is_pair = |k: usize| pairs.get(k) == Some(&true);
+    let alone = |k: usize| is_pair(k) && !is_pair(k + 1) && !k.checked_sub(1).is_some_and(is_pair);
+    let repeats = |k: usize| {
+        let next = k + APART;
+        let same = |i: usize| SAME.contains(&(widths[next + i] / widths[k + i]));
+        alone(k) && alone(next) && same(0) && same(1)
+    };
+    let four = |k: usize| (0..3).all(|i| repeats(k + i * APART));
+    (0..pairs.len())
+        .filter(|&k| four(k))
+        .flat_map(|k| (0..4).map(move |i| k + i * APART))
+        .collect()
 }
 
 /// Tells for either direction whether its edges around pulse `k` are about a pitch apart without it; without a tooth
@@ -182,6 +212,22 @@ mod tests {
         assert!(at.windows(2).all(|w| (w[1] - w[0] - 0.012).abs() < 1e-9));
     }
 
+    /// Every fifth edge comes back three times before it goes on.
+    #[test]
+    fn edges_that_bounce_several_times_are_one() {
+        let widths: Vec<f64> = (0..90)
+            .flat_map(|k| match k % 5 {
+                2 => vec![0.001, 0.001, 0.001, 0.001, 0.001, 0.001, 0.012],
+                _ => vec![0.018],
+            })
+            .collect();
+        let (swings, instants) = train(&widths);
+        let (kept, at, removed) = remove_glitches(swings, instants);
+        assert_eq!((kept.len(), removed), (90, 54));
+        assert!(kept.windows(2).all(|w| w[0].rising != w[1].rising));
+        assert!(at.windows(2).all(|w| (w[1] - w[0] - 0.018).abs() < 1e-9));
+    }
+
     /// A conditioner that keeps its output up from one narrow pulse to the next on every second tooth: high for 55 and
     /// for 3.6 ms, low for 3.2 and for 67 ms in turn.
     #[test]
@@ -190,6 +236,15 @@ mod tests {
             .map(|k| [0.055, 0.0032, 0.0036, 0.067][k % 4])
             .collect();
         let (swings, instants) = train(&widths);
+        assert_eq!(remove_glitches(swings, instants).2, 0);
+    }
+
+    /// The same where the conditioner drops its output after every tooth first.
+    #[test]
+    fn narrow_pulses_that_come_regularly_for_a_while_are_the_train() {
+        let plain = [0.004, 0.065].repeat(6);
+        let held = [0.055, 0.0032, 0.0036, 0.067].repeat(5);
+        let (swings, instants) = train(&[plain, held].concat());
         assert_eq!(remove_glitches(swings, instants).2, 0);
     }
 }

@@ -317,6 +317,7 @@ impl Reader<'_> {
         if !evidence {
             run.dropouts.retain(|d| is_even && d.lost >= CERTAINLY_LOST);
         }
+        run.dropouts.retain(|d| !self.may_hide(series, d));
         run
     }
 
@@ -340,6 +341,16 @@ impl Reader<'_> {
             }
         }
         hum
+    }
+
+    /// Tells whether the pulses beside an interruption are so small that a tooth between them may have stayed below the
+    /// threshold.
+    fn may_hide(&self, series: &Series, dropout: &Dropout) -> bool {
+        let from = series.at_s.partition_point(|t| *t < dropout.start_s);
+        let beside = &series.amplitude[from..(from + 2).min(series.amplitude.len())];
+        let least = NEAR_THRESHOLD * self.quality.threshold;
+        self.quality.waveform == Waveform::Alternating
+            && beside.iter().any(|a| f64::from(*a) < least)
     }
 
     /// Tells whether an edge is too near to the noise or to the sampling for its neighbours all to have been seen.
