@@ -143,7 +143,11 @@ impl Shop {
             return Ok(case.clone());
         }
         let case = read_case(&lock(&self.store), &revision.job, revision.number);
-        let case = Arc::new(case.map_err(|e| Message::Words(format!("{e:#}")))?);
+        let mut case = case.map_err(|e| Message::Words(format!("{e:#}")))?;
+        for message in case.files.iter_mut().filter_map(|f| f.message.as_mut()) {
+            *message = self.words().translate(message);
+        }
+        let case = Arc::new(case);
         *last = Some((revision.token.clone(), case.clone()));
         Ok(case)
     }
@@ -278,7 +282,9 @@ impl Workshop for Shop {
     fn check_answers(&self, text: &str) -> Vec<AnswerError> {
         let parsed = settings::read_job_file(text, "job.toml", &self.known);
         let errors = parsed.errors.iter();
-        errors.map(|e| answer_error(text, e)).collect()
+        errors
+            .map(|e| answer_error(text, e, self.words()))
+            .collect()
     }
 
     fn answer(&self, name: &str, text: &str) -> Result<(), Message> {
@@ -445,13 +451,13 @@ fn file_names(folder: &Path) -> Vec<String> {
 }
 
 /// An error with the field that it is about: a message of the settings has its place as "line 3, key vin".
-fn answer_error(text: &str, problem: &Problem) -> AnswerError {
+fn answer_error(text: &str, problem: &Problem, localizer: &Localizer) -> AnswerError {
     let place = problem.place.as_deref().unwrap_or_default();
     let (line, key) = place.split_once(", key ").unwrap_or((place, ""));
     let line = line.strip_prefix("line ").and_then(|n| n.parse().ok());
     AnswerError {
         key: line.map_or_else(String::new, |line| page::field_at(text, line, key)),
-        message: Message::Words(problem.message.clone()),
+        message: Message::Words(localizer.translate(&problem.message)),
     }
 }
 
