@@ -3,7 +3,7 @@
 use super::workshop::{Shop, lock};
 use chrono::{DateTime, Local};
 use intake::{JobGroup, JobState, JobView, Revision};
-use model::Case;
+use model::{Case, Verdict};
 use page::{JobFacts, JobRow, Message, Workshop};
 
 /// Summary of a report for a list of jobs.
@@ -47,16 +47,15 @@ impl Shop {
         let case = self.case(revision)?;
         let summary = Summary {
             facts: facts(&case, &revision.job),
-            verdict: self.verdict(&case),
+            verdict: self.verdict(&case.verdict),
             asks: asks(&case, revision.set_aside),
         };
         lock(&self.summaries).insert(revision.token.clone(), summary.clone());
         Ok(summary)
     }
 
-    /// The verdict on the leading system in one sentence.
-    fn verdict(&self, case: &Case) -> Message {
-        let v = &case.verdict;
+    /// A verdict in one sentence.
+    pub(super) fn verdict(&self, v: &Verdict) -> Message {
         let title = v.cause.as_deref().map(|c| self.words().cause_title(c));
         let key = format!("verdict-{}", v.summary());
         Message::with(key, "cause", title.unwrap_or_default())

@@ -1,5 +1,6 @@
 //! List of jobs.
 
+use super::fields::{FormFields, Refused};
 use super::frame::Viewer;
 use crate::JobRow;
 use crate::routes::{Search, id};
@@ -10,13 +11,19 @@ const GROUPS: [&str; 4] = ["asks", "drafts", "work", "signed"];
 /// Rows of a group that are shown; a search finds the others.
 const MAX_ROWS: usize = 100;
 
-pub(crate) fn jobs(viewer: &Viewer<'_>, rows: &[JobRow], search: &Search) -> Markup {
+/// The list of jobs; `refused`: the form for a new one, where it was refused.
+pub(crate) fn jobs(
+    viewer: &Viewer<'_>,
+    rows: &[JobRow],
+    search: &Search,
+    refused: Option<&Refused<'_>>,
+) -> Markup {
     let found: Vec<&JobRow> = (rows.iter())
         .filter(|r| matches(viewer, r, search))
         .collect();
     let body = html! {
         h1 { (viewer.say("jobs")) }
-        (new_job(viewer))
+        (new_job(viewer, refused))
         (search_form(viewer, rows, search))
         @if found.is_empty() { p { (viewer.say("no-jobs")) } }
         @for group in GROUPS {
@@ -24,7 +31,10 @@ pub(crate) fn jobs(viewer: &Viewer<'_>, rows: &[JobRow], search: &Search) -> Mar
             @if !of_group.is_empty() { (section(viewer, group, &of_group)) }
         }
     };
-    viewer.page(&viewer.say("jobs"), body)
+    match refused {
+        Some(_) => viewer.answer_page(&viewer.say("jobs"), body),
+        None => viewer.page(&viewer.say("jobs"), body),
+    }
 }
 
 fn matches(viewer: &Viewer<'_>, row: &JobRow, search: &Search) -> bool {
@@ -96,7 +106,9 @@ fn choice(viewer: &Viewer<'_>, name: &str, values: BTreeSet<&str>, chosen: &str)
 }
 
 /// Files that are dropped here begin a job, under the name in the field or one that their own names give.
-fn new_job(viewer: &Viewer<'_>) -> Markup {
+fn new_job(viewer: &Viewer<'_>, refused: Option<&Refused<'_>>) -> Markup {
+    let fields = FormFields::new(viewer, "new", refused);
+    let error = refused.map(|r| viewer.tell(r.message));
     html! {
         section.add.new data-new="/new" aria-labelledby="new-job" {
             h2 #new-job { (viewer.say("new-job")) }
@@ -104,7 +116,10 @@ fn new_job(viewer: &Viewer<'_>) -> Markup {
             form.step method="post" action="/new" {
                 (viewer.token())
                 label for="name" { (viewer.say("new-job-name")) }
-                input id="name" name="name" required maxlength="80" placeholder=(viewer.say("new-job-hint"));
+                input id="name" name="name" value=(fields.typed("name")) required maxlength="80"
+                    placeholder=(viewer.say("new-job-hint")) aria-invalid=[error.as_ref().map(|_| "true")]
+                    aria-describedby=[error.as_ref().map(|_| "name-error")];
+                @if let Some(error) = &error { p.error #name-error role="alert" { (error) } }
                 button.quiet { (viewer.say("begin")) }
                 label.button for="files" { (viewer.say("choose-files")) }
                 input #files type="file" multiple;
