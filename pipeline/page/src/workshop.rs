@@ -174,6 +174,12 @@ impl JobFacts {
     }
 }
 
+/// Letters and digits of a text alone, in lower case: numbers and plates are written with and without blanks and hyphens.
+pub fn squeezed(text: &str) -> String {
+    let kept = text.chars().filter(|c| c.is_alphanumeric());
+    kept.flat_map(char::to_lowercase).collect()
+}
+
 /// One job.
 #[derive(Debug, Clone, Default)]
 pub struct Job {

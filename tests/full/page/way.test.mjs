@@ -110,6 +110,15 @@ test("lines of work, outcome, photo and mail, by persons with roles", { timeout:
     assert.match(await page.locator("main").innerText(), /handed to your mail program/);
     const given = readFileSync(noted, "utf8");
     assert.match(given, /--attach\n.*\/R-1\/rev-\d+\/report\.pdf/);
+    // A desktop whose mail program takes no attachment: a draft without it, and the folder.
+    writeFileSync(join(bin, "xdg-email"), `#!/bin/sh\ncase "$*" in *--attach*) exit 4;; esac\nprintf '%s\\n' "$@" > "${noted}"\n`);
+    writeFileSync(join(bin, "xdg-open"), `#!/bin/sh\nprintf '%s\\n' "$@" > "${noted}-folder"\n`);
+    chmodSync(join(bin, "xdg-open"), 0o755);
+    await go(page, job);
+    await page.locator("form[action$=send] button").first().click();
+    assert.match(await page.locator("main").innerText(), /drag the file into the message/);
+    assert.doesNotMatch(readFileSync(noted, "utf8"), /--attach/);
+    assert.match(readFileSync(`${noted}-folder`, "utf8"), /\/R-1\/rev-\d+\n$/);
 
     // Five wrong PINs hold the person up.
     for (let i = 0; i < 6; i++) {

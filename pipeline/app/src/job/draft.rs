@@ -2,9 +2,9 @@
 //! counts once its `#` is taken away.
 
 use super::acquire::Acquired;
-use super::asked::{Asked, asked};
 use intake::JobSource;
 use model::case::{CaptureRecord, ChannelRecord};
+use model::cause_sheet::AskedFor;
 use model::job_file::CaptureSection;
 use model::knowledge::Knowledge;
 use model::{Case, Role, RoleSource, VerdictState};
@@ -340,17 +340,68 @@ impl Draft<'_> {
         }
     }
 
-    /// The few answers that the verdict needs first, in its order: one question for all channels of a recording.
+    /// The few answers that the verdict needs first, in its order.
     fn first_questions(&self) -> Vec<String> {
-        let untimed: Vec<&str> = self.acquired.untimed.iter().map(String::as_str).collect();
-        let asked = asked(self.case, &untimed, self.knowledge);
-        let same = |a: &Asked, b: &Asked| (&a.file, a.key) == (&b.file, b.key);
-        asked.chunk_by(same).map(question).collect()
+        let steps = self.case.verdict.next.iter();
+        steps.flat_map(|next| self.questions(&next.step)).collect()
     }
 
     /// Returns whether the verdict asks for something to be stated.
     fn is_asked(&self, step: &str) -> bool {
         self.case.verdict.next.iter().any(|next| next.step == step)
+    }
+
+    /// Answers that a next step asks for.
+    fn questions(&self, step: &str) -> Vec<String> {
+        let of_captures = |is_asked: &dyn Fn(&CaptureRecord) -> bool, question: &str| {
+            let captures = self.case.captures.iter().filter(|c| is_asked(c));
+            captures
+                .map(|c| format!("{}: {question}", c.file))
+                .collect()
+        };
+        let of_channels = |is_asked: &dyn Fn(&ChannelRecord) -> bool, question: &str| {
+            let ask = |c: &CaptureRecord| {
+                let asked = c.channels.iter().filter(|c| is_asked(c));
+                let names: Vec<&str> = asked.map(|c| c.name.as_str()).collect();
+                let file = &c.file;
+                (!names.is_empty()).then(|| format!("{file}: {question}: {}", named(&names)))
+            };
+            self.case.captures.iter().filter_map(ask).collect()
+        };
+        match self.knowledge.asked_for(step) {
+            Some(AskedFor::Selector) => of_captures(
+                &|c| c.selector.is_none(),
+                "where did the selector stand? (selector)",
+            ),
+            Some(AskedFor::Engine) => {
+                of_captures(&|c| c.engine.is_none(), "was the engine running? (engine)")
+            }
+            Some(AskedFor::Teeth) => of_channels(
+                &|c| self.role(c).is_some_and(Role::is_speed_sensor),
+                "how many teeth have the wheels of these sensors (teeth)",
+            ),
+            Some(AskedFor::Scale) => of_channels(
+                &|c| self.role(c).is_some_and(Role::is_current),
+                "which factor have these channels (amps_per_volt, scale or unit)",
+            ),
+            None => self.common_questions(step, &of_channels),
+        }
+    }
+
+    /// Answers that a step of the program's own asks for.
+    fn common_questions(&self, step: &str, of_channels: OfChannels<'_>) -> Vec<String> {
+        match step {
+            "next-state-time-unit" => (self.acquired.untimed.iter())
+                .map(|file| format!("{file}: what does its time column count? (time_unit)"))
+                .collect(),
+            "next-state-unit" => vec!["which unit is it? ([vehicle] unit)".into()],
+            "next-state-systems" => vec!["what is to be examined? ([vehicle] systems)".into()],
+            "next-state-channels" => of_channels(
+                &|c| c.role.is_none(),
+                "what do these channels measure (role)",
+            ),
+            _ => Vec::new(),
+        }
     }
 
     fn role(&self, channel: &ChannelRecord) -> Option<&Role> {
@@ -373,26 +424,6 @@ pub fn names(said: &str, file: &str) -> bool {
         || file
             .strip_suffix(said)
             .is_some_and(|shared| shared.ends_with('_'))
-}
-
-/// Question for an answer that several channels of a recording lack.
-fn question(asked: &[Asked]) -> String {
-    let question = match asked[0].key {
-        "selector" => "where did the selector stand? (selector)",
-        "engine" => "was the engine running? (engine)",
-        "teeth" => "how many teeth have the wheels of these sensors (teeth)",
-        "amps_per_volt" => "which factor have these channels (amps_per_volt, scale or unit)",
-        "role" => "what do these channels measure (role)",
-        "time_unit" => "what does its time column count? (time_unit)",
-        "unit" => "which unit is it? ([vehicle] unit)",
-        _ => "what is to be examined? ([vehicle] systems)",
-    };
-    let names: Vec<&str> = asked.iter().filter_map(|a| a.channel.as_deref()).collect();
-    match (&asked[0].file, names.as_slice()) {
-        (None, _) => question.into(),
-        (Some(file), []) => format!("{file}: {question}"),
-        (Some(file), names) => format!("{file}: {question}: {}", named(names)),
-    }
 }
 
 fn named(names: &[&str]) -> String {
@@ -434,6 +465,9 @@ fn quoted(text: &str) -> String {
     quoted.push('"');
     quoted
 }
+
+/// Questions about channels that meet a condition.
+type OfChannels<'a> = &'a dyn Fn(&dyn Fn(&ChannelRecord) -> bool, &str) -> Vec<String>;
 
 #[cfg(test)]
 mod tests {

@@ -260,7 +260,7 @@ impl Shop {
 
     fn not_tested(&self, n: &NotTested) -> [String; 3] {
         let words = self.words();
-        let next = n.next.as_deref().map(|n| words.next(n));
+        let next = n.next.as_deref().map(|n| words.next_plain(n));
         [
             words.cause_title(&n.cause),
             words.why(&n.why),
@@ -313,7 +313,7 @@ impl Workshop for Shop {
         let causes = system.iter().flat_map(|s| &s.causes.causes);
         let signed = latest.as_ref().and_then(|r| r.signature.as_ref());
         Ok(Some(Job {
-            visits: self.visits(name, row.facts.vin.as_deref())?,
+            visits: self.visits(name, &row.facts)?,
             seen: latest.as_ref().map(|r| Seen {
                 revision: r.number,
                 digest: r.outcome.clone(),

@@ -144,7 +144,8 @@ impl Form<'_> {
                 div.fields {
                     @for (key, kind) in CAPTURE_KEYS {
                         @if is_offered(key) {
-                            (self.unless_asked(&field_name(&capture.file, None, key), key, kind, None))
+                            @let name = field_name(&capture.file, None, key);
+                            (self.unless_asked(&name, key, kind, self.stated(capture, key).as_deref()))
                         }
                     }
                 }
@@ -152,6 +153,19 @@ impl Form<'_> {
                     (self.channel(number, j, capture, channel))
                 }
             }
+        }
+    }
+
+    /// Answer that the recording or a scan-tool text gives, in words.
+    fn stated(&self, capture: &CaptureRecord, key: &str) -> Option<String> {
+        let engine = || {
+            let engine = capture.engine.as_ref()?;
+            Some(self.viewer.say(&format!("choice-{}", engine.value.word())))
+        };
+        match key {
+            "selector" => Some(capture.selector.as_ref()?.value.letter().into()),
+            "engine" => engine(),
+            _ => None,
         }
     }
 
@@ -217,6 +231,7 @@ impl Form<'_> {
         }
     }
 
+    /// A field; `hint`: the answer that counts while there is none.
     fn field(&self, name: &str, key: &str, kind: Kind, hint: Option<&str>) -> Markup {
         let value = (self.value)(name);
         let error = self.errors.iter().find(|e| e.field == name);
@@ -243,7 +258,8 @@ impl Form<'_> {
                         None if key == "concern.text" => textarea id=(input) name=(name) rows="3" aria-describedby=[error] { (value) },
                         None if key == "vehicle.vin" => {
                             input id=(input) name=(name) value=(value) autocapitalize="characters"
-                                autocomplete="off" spellcheck="false" data-check="vin" aria-describedby="vin-hint";
+                                autocomplete="off" spellcheck="false" data-check="vin" aria-describedby="vin-hint"
+                            placeholder=[self.job.row.facts.vin.as_deref()];
                             p.hint #vin-hint role="status" {}
                         },
                         None => input id=(input) name=(name) value=(value) type=(input_type(kind)) aria-describedby=[error]

@@ -164,6 +164,9 @@ pub(super) fn grade(grade: Grade) -> &'static str {
 
 fn coverage(viewer: &Viewer<'_>, job: &Job) -> Markup {
     let is_one = job.coverage.len() == 1;
+    let heading = |key: &str| {
+        html! { @if is_one { h3 { (viewer.say(key)) } } @else { h4 { (viewer.say(key)) } } }
+    };
     html! {
         section.coverage aria-labelledby="coverage" {
             h2 #coverage { (viewer.say("coverage")) }
@@ -171,12 +174,12 @@ fn coverage(viewer: &Viewer<'_>, job: &Job) -> Markup {
                 @if !is_one { h3 { (system.system) } p { (viewer.tell(&system.verdict)) } }
                 div.columns {
                     div {
-                        h4 { (viewer.say("tested")) }
+                        (heading("tested"))
                         ul { @for cause in &system.tested { li { (cause) } } }
                         @if system.tested.is_empty() { p { (viewer.say("nothing-tested")) } }
                     }
                     div {
-                        h4 { (viewer.say("not-tested")) }
+                        (heading("not-tested"))
                         ul {
                             @for [cause, why, next] in &system.untested {
                                 li { strong { (cause) } ": " (why) ". " (next) }

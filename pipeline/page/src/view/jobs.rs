@@ -2,8 +2,8 @@
 
 use super::fields::{FormFields, Refused};
 use super::frame::Viewer;
-use crate::JobRow;
 use crate::routes::{Search, id};
+use crate::{JobRow, squeezed};
 use maud::{Markup, html};
 use std::collections::BTreeSet;
 
@@ -44,13 +44,17 @@ fn matches(viewer: &Viewer<'_>, row: &JobRow, search: &Search) -> bool {
             && (search.to.is_empty() || day <= &*search.to)
     };
     let verdict = row.verdict.as_ref().map(|v| viewer.tell(v));
-    let mut text = row.facts.all();
-    text.extend([row.name.as_str(), verdict.as_deref().unwrap_or_default()]);
-    let text = text.join("\n").to_lowercase();
-    let has_words = search
-        .q
-        .split_whitespace()
-        .all(|w| text.contains(&w.to_lowercase()));
+    let mut texts = row.facts.all();
+    texts.extend([row.name.as_str(), verdict.as_deref().unwrap_or_default()]);
+    let has = |word: &str| {
+        let (word, plain) = (word.to_lowercase(), squeezed(word));
+        let has = |text: &&str| {
+            text.to_lowercase().contains(&word)
+                || !plain.is_empty() && squeezed(text).contains(&plain)
+        };
+        texts.iter().any(has)
+    };
+    let has_words = search.q.split_whitespace().all(has);
     let is = |wanted: &str, fact: Option<&str>| wanted.is_empty() || fact == Some(wanted);
     has_words
         && is(&search.group, Some(row.group))
@@ -157,6 +161,54 @@ fn job(viewer: &Viewer<'_>, row: &JobRow) -> Markup {
         }
         @if !row.asks.is_empty() {
             ul.asks aria-label=(viewer.say("asked-for")) { @for ask in &row.asks { li { (viewer.tell(ask)) } } }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::JobFacts;
+    use crate::lock::Session;
+    use crate::words::Words;
+
+    #[test]
+    fn jobs_are_found_by_what_people_type() {
+        let row = JobRow {
+            name: "R-2041".into(),
+            group: "drafts",
+            facts: JobFacts {
+                plate: Some("B-AB 123".into()),
+                vin: Some("ZZZEG000000000012".into()),
+                customer: Some("Ána Example".into()),
+                ..JobFacts::default()
+            },
+            ..JobRow::default()
+        };
+        let (words, session) = (Words::new("en"), Session::sample());
+        let viewer = Viewer {
+            words: &words,
+            session: &session,
+            persons: Vec::new(),
+            has_proxy: false,
+            changes: 0,
+        };
+        for (q, found) in [
+            ("", true),
+            ("bab123", true),
+            ("b-ab", true),
+            ("2041 example", true),
+            ("ÁNA", true),
+            ("zzzeg", true),
+            ("r-2042", false),
+            ("example 124", false),
+            ("-", true),
+        ] {
+            let search = Search {
+                q: q.into(),
+                ..Search::default()
+            };
+            assert_eq!(matches(&viewer, &row, &search), found, "{q}");
         }
     }
 }
