@@ -21,11 +21,31 @@
       return input.checked || (!["checkbox", "file"].includes(input.type) && input.value !== input.defaultValue);
     }) || document.activeElement?.matches("input:not([type=file], [type=checkbox]), select, textarea") === true;
 
+  // A page that loads itself anew takes nobody's place away: the focus stays, and what was opened.
+  /** Name of an element by which it is found again. @param {Element} element */
+  const nameOf = (element) => element.id || `${element.tagName} ${element.getAttribute("href") || ""} ${element.textContent?.trim().slice(0, 80)}`;
+  const reload = () => {
+    const open = [...document.querySelectorAll("details[open] > summary")].map(nameOf);
+    const focus = document.activeElement && document.activeElement !== body ? nameOf(document.activeElement) : "";
+    sessionStorage.setItem("place", JSON.stringify({ path: location.pathname, open, focus }));
+    location.reload();
+  };
+  /** @type {{path: string, open: string[], focus: string} | null} */
+  const place = JSON.parse(sessionStorage.getItem("place") || "null");
+  sessionStorage.removeItem("place");
+  if (place?.path === location.pathname) {
+    for (const summary of document.querySelectorAll("details > summary")) {
+      if (place.open.includes(nameOf(summary))) summary.parentElement?.setAttribute("open", "");
+    }
+    const focused = [...document.querySelectorAll("a, button, input, select, textarea, summary, [tabindex]")].find((e) => nameOf(e) === place.focus);
+    if (focused instanceof HTMLElement) focused.focus({ preventScroll: true });
+  }
+
   const onChange = (/** @type {string} */ count) => {
     // A page that answers a form would send it again.
     if (!body.dataset.changes || count === body.dataset.changes) return say("");
     if (isBusy()) say(sentences.changed);
-    else location.reload();
+    else reload();
   };
 
   const poll = () => {

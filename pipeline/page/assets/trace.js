@@ -41,6 +41,7 @@
     ctx.globalCompositeOperation = "source-over";
     ctx.lineWidth = 2;
     ctx.font = "bold 14px sans-serif";
+    ctx.textAlign = "left";
     for (const [name, t] of Object.entries(cursors)) {
       ctx.strokeStyle = ctx.fillStyle = colour("--act");
       ctx.setLineDash(name === "a" ? [] : [6, 4]);
@@ -48,6 +49,9 @@
       ctx.moveTo(x(t), bbox.top);
       ctx.lineTo(x(t), bbox.top + bbox.height);
       ctx.stroke();
+      // On a ground of its own: a lane may be black with pulses.
+      ctx.fillRect(x(t), bbox.top, 18, 18);
+      ctx.fillStyle = colour("--act-ink");
       ctx.fillText(name.toUpperCase(), x(t) + 4, bbox.top + 14);
     }
     ctx.restore();
@@ -209,24 +213,25 @@
   };
   /** One group of rows a lane: its name, then its values. */
   const readings = () => {
-    /** @param {string[]} cells @param {Partial<HTMLTableCellElement>} [as] */
-    const row = (cells, as) => {
+    /** @param {"th" | "td"} tag @param {string[]} cells @param {Partial<HTMLTableCellElement>} [as] */
+    const row = (tag, cells, as) => {
       const tr = document.createElement("tr");
       for (const text of cells) {
-        const cell = document.createElement(as ? "th" : "td");
+        const cell = document.createElement(tag);
         cell.textContent = text;
         tr.append(Object.assign(cell, as));
       }
       return tr;
     };
-    const group = (/** @type {string} */ name, /** @type {string[]} */ cells) => {
+    /** A single value takes the whole row. @param {string} name @param {string[]} cells */
+    const group = (name, cells) => {
       const body = document.createElement("tbody");
-      body.append(row([name], { colSpan: 5, scope: "rowgroup" }), row(cells));
+      body.append(row("th", [name], { colSpan: 5, scope: "rowgroup" }), row("td", cells, { colSpan: cells.length > 1 ? 1 : 5 }));
       return body;
     };
     const span = Math.abs(cursors.b - cursors.a);
     const head = document.createElement("thead");
-    head.append(row(["value-a", "value-b", "difference", "smallest", "largest"].map((key) => sentences[key]), { scope: "col" }));
+    head.append(row("th", ["value-a", "value-b", "difference", "smallest", "largest"].map((key) => sentences[key]), { scope: "col" }));
     const values = lanes.filter((lane) => lane.data.data).map((lane) => {
       const a = valueAt(lane, "a"), b = valueAt(lane, "b"), { name, unit } = lane.data;
       const read = (/** @type {{value: number | null, isExact: boolean}} */ r) => `${r.isExact ? "" : "≈ "}${said(r.value)}`;
@@ -234,9 +239,8 @@
       return group(unit ? `${name}, ${unit}` : String(name), [read(a), read(b), less, ...extent(lane).map(said)]);
     });
     const time = group(`${sentences.time}, s`, [cursors.a, cursors.b, cursors.b - cursors.a, view.from, view.to].map(saidTime));
-    const period = span > 0 ? `${said(1 / span)} Hz · ${said(60 / span)} 1/min` : "";
-    time.append(row([`${sentences.frequency}: ${period}`], { colSpan: 5, scope: "rowgroup" }));
-    table.replaceChildren(head, time, ...values);
+    const period = group(sentences.frequency, [span > 0 ? `${said(1 / span)} Hz · ${said(60 / span)} 1/min` : ""]);
+    table.replaceChildren(head, time, period, ...values);
   };
   const redraw = () => { lanes.forEach((lane) => lane.plot.redraw(false)); readings(); readExactly(); };
 

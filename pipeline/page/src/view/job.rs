@@ -134,7 +134,10 @@ fn findings(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
             li id=(f.id) class={ "grade-" (grade(f.grade)) } {
                 span.grade { (viewer.say(&format!("grade-{}", grade(f.grade)))) }
                 @match capture {
-                    Some(i) => a href={ "/job/" (id(&job.row.name)) "/trace/" (i) "#" (f.id) } { (f.text) },
+                    Some(i) => span {
+                        a href={ "/job/" (id(&job.row.name)) "/trace/" (i) "#" (f.id) } { (f.text) }
+                        @if case.captures.len() > 1 { " " small { (case.captures[i].file) } }
+                    },
                     None => span { (f.text) },
                 }
             }
