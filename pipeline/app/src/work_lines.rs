@@ -136,7 +136,7 @@ pub fn describe_event(event: &WorkEvent, localizer: &Localizer) -> String {
     }
 }
 
-/// Describes why an event of lines is not recorded. What is wrong with the value of an option is said as it comes.
+/// Describes why an event of lines is not recorded.
 pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
     let say = |key, arguments| localizer.message_with(key, &arguments);
     match refusal {
@@ -146,7 +146,7 @@ pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
         ),
         WorkError::SeveralStages(stages) => say(
             "console-refused-stages",
-            fluent_args!["stages" => stages.as_str()],
+            fluent_args!["stages" => localizer.translate(stages)],
         ),
         WorkError::MissingHours { operation } => say(
             "console-refused-hours",
@@ -173,7 +173,7 @@ pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
                 ],
             )
         }
-        other => other.to_string(),
+        other => localizer.translate(&other.to_string()),
     }
 }
 

@@ -269,6 +269,6 @@ wrong-teeth = { $text } kann nicht sein: Schreiben Sie die Zahnpositionen einer 
 wrong-clamp = { $text } kann nicht sein: Schreiben Sie die Ampere pro Volt, wie sie auf der Stromzange stehen, z. B. 100.
 wrong-year = { $text } ist kein Modelljahr: Schreiben Sie es wie 2019.
 wrong-choice = { $text } steht nicht zur Wahl: Wählen Sie etwas aus der Liste.
-wrong-line = Zeile { $line }: { $text }
+wrong-line = Zeile { $line }: { $message }
 script-vin-form = Eine Fahrzeug-Identifizierungsnummer hat 17 Ziffern und Buchstaben, ohne I, O und Q; hier sind es #. Vergleichen Sie sie mit dem Fahrzeug.
 script-vin-digit = Die Prüfziffer (Stelle 9) passt nicht. Vergleichen Sie die Nummer mit dem Fahrzeug.

@@ -269,6 +269,6 @@ wrong-teeth = { $text } cannot be: write the positions of one turn, gaps include
 wrong-clamp = { $text } cannot be: write the amperes per volt as printed on the clamp, such as 100.
 wrong-year = { $text } is not a model year: write it such as 2019.
 wrong-choice = { $text } is none of the choices: choose one of them.
-wrong-line = Line { $line }: { $text }
+wrong-line = Line { $line }: { $message }
 script-vin-form = A vehicle number has 17 digits and letters, without I, O and Q; here are #. Compare it with the vehicle.
 script-vin-digit = The check digit (position 9) does not fit. Compare the number with the vehicle.

@@ -269,6 +269,6 @@ wrong-teeth = { $text } no puede ser: escriba las posiciones de una vuelta, huec
 wrong-clamp = { $text } no puede ser: escriba los amperios por voltio que indica la pinza, por ejemplo 100.
 wrong-year = { $text } no es un año de modelo: escríbalo como 2019.
 wrong-choice = { $text } no está entre las opciones: elija una de ellas.
-wrong-line = Línea { $line }: { $text }
+wrong-line = Línea { $line }: { $message }
 script-vin-form = Un número de bastidor tiene 17 cifras y letras, sin I, O ni Q; aquí hay #. Compárelo con el vehículo.
 script-vin-digit = El dígito de control (posición 9) no coincide. Compare el número con el vehículo.

@@ -247,7 +247,7 @@ pub(crate) fn errors_of(text: &str, lines: &[WrongLine]) -> Vec<FieldError> {
             None => FieldError {
                 message: Message::Known(
                     "wrong-line".into(),
-                    vec![("line", l.line.to_string()), ("text", written.into())],
+                    vec![("line", l.line.to_string()), ("message", l.message.clone())],
                 ),
                 field: String::new(),
             },
@@ -444,6 +444,7 @@ mod tests {
         let line = |line, key: &str| WrongLine {
             line,
             key: key.into(),
+            message: "What to write.".into(),
         };
         let lines = [line(2, "year"), line(7, "teeth"), line(8, "scale")];
         let errors = errors_of(text, &lines);
@@ -460,7 +461,7 @@ mod tests {
                 String::new(),
                 Message::Known(
                     "wrong-line".into(),
-                    vec![("line", "8".into()), ("text", "scale = \"x\"".into())],
+                    vec![("line", "8".into()), ("message", "What to write.".into())],
                 ),
             ),
         ];

@@ -265,6 +265,8 @@ pub struct WrongLine {
     pub line: usize,
     /// Its key; empty where it has none.
     pub key: String,
+    /// The error and what to write instead, in the shop's language.
+    pub message: String,
 }
 
 /// Something that becomes of lines of work.

@@ -66,6 +66,7 @@ impl Workshop for Stub {
         let line = |at| WrongLine {
             line: at + 1,
             key: "unit".into(),
+            message: String::new(),
         };
         wrong.map(line).into_iter().collect()
     }

@@ -424,3 +424,22 @@ labour-feed = Versorgung, Masse oder Leitungen der Steller instand setzen
 labour-shaft-sensor = Drehzahlsensor einer Eingangswelle ersetzen
 labour-reassembly = Getriebe schließen und einbauen
 labour-relearn = Getriebesteuerung anlernen
+
+# Quellen der Grenzwerte.
+sheet-source-ddc-peak = gängige Praxis, ohne Quelle: gesunde Kupplungsbetätigungen haben in der Zuleitung Spitzen von 13 bis 18 A
+sheet-source-ddc-small = Ermessen: kleinere Ereignisse stammen vom Steuergerät selbst
+sheet-source-ddc-quiescent = gängige Praxis, ohne Quelle: Steuergerät und Ventile ziehen in Ruhe 0,3 bis 2 A
+sheet-source-ddc-parked = gängige Praxis, ohne Quelle: bei einem intakten Getriebe in P stehen mit laufendem Motor beide Eingangswellen; Lagerreibung kann eine freie Welle langsam mitnehmen
+sheet-source-ddc-coast = gängige Praxis, ohne Quelle: eine freigegebene Welle läuft in etwa 2 s aus
+sheet-source-ddc-speed-up = Ermessen: so lange braucht eine Welle nach dem Schließen ihrer Kupplung bis zur Drehzahl
+sheet-source-ddc-sag = gängige Praxis, ohne Quelle: mehr als 1 V Verlust an einer Zuleitung im Betrieb ist meist ein Fehler; hier weiter, weil ein blockierter Steller mehr zieht
+sheet-source-ddc-ground = gängige Praxis, ohne Quelle: höchstens 0,5 V über den ganzen Masseweg unter Last
+sheet-source-ddc-feed = gängige Praxis, ohne Quelle: 30 A verlieren an 50 Milliohm 1,5 V, die Grenze des Spannungseinbruchs
+sheet-source-ddc-fuse = Ermessen: lesen Sie den Nennstrom an der Sicherung des Fahrzeugs ab und tragen Sie ihn hier ein
+sheet-source-ddc-fuse-duty = Ermessen: Effektivstrom der stärksten Sekunde gegen den Nennstrom; eine Auslösezeit wird nicht behauptet
+sheet-source-ddc-slip = gängige Praxis, ohne Quelle: eine geschlossene Kupplung rutscht nicht; geregelter Mikroschlupf bleibt darunter
+sheet-source-ddc-shift = gängige Praxis, ohne Quelle: ein Gangwechsel dauert 0,2 bis 0,5 s
+sheet-source-ddc-smallest = Ermessen: der kleinste Getriebemotor zieht mehr, und die Sicherung trägt über Sekunden nicht mehr als ihren Nennstrom
+sheet-source-ddc-stall = Ermessen: ein blockierter Motor zieht Versorgungsspannung geteilt durch Wicklung und Leitung, also einige zehn Ampere
+sheet-source-ddc-cut = Ermessen: ein Steuergerät schaltet den Strom eines blockierten Motors in Sekunden ab
+sheet-source-ddc-supply = gängige Praxis, ohne Quelle: Elektronik in 12-V-Netzen arbeitet von 6 bis 16 V, mit Reserve; ISO 16750-2 lag nicht vor

@@ -433,3 +433,22 @@ labour-feed = Repair the feed, ground or actuator wiring
 labour-shaft-sensor = Replace an input shaft speed sensor
 labour-reassembly = Close and refit the gearbox
 labour-relearn = Relearn the gearbox control
+
+# Sources of the limits, letter by letter as limits.toml has them.
+sheet-source-ddc-peak = common practice, no source: healthy clutch actuations peak at 13 to 18 A through the feed
+sheet-source-ddc-small = judgement: smaller events are the controller's own
+sheet-source-ddc-quiescent = common practice, no source: controller and valves at rest draw 0.3 to 2 A
+sheet-source-ddc-parked = common practice, no source: an intact gearbox in P with the engine running shows both input shafts at rest; bearing drag may creep a floating shaft
+sheet-source-ddc-coast = common practice, no source: a released shaft coasts down within about 2 s
+sheet-source-ddc-speed-up = judgement: a shaft takes this long to come up to speed after its clutch was applied
+sheet-source-ddc-sag = common practice, no source: more than 1 V lost over a feed at work is usually a fault; wider here, since a stalled actuator draws more
+sheet-source-ddc-ground = common practice, no source: at most 0.5 V over the whole ground path under load
+sheet-source-ddc-feed = common practice, no source: 30 A through 50 milliohm lose 1.5 V, the limit of the supply's sag
+sheet-source-ddc-fuse = judgement: read the rating off the vehicle's own fuse and put it here
+sheet-source-ddc-fuse-duty = judgement: effective current of the hardest second against the rating; no opening time is claimed
+sheet-source-ddc-slip = common practice, no source: a closed clutch does not slip; controlled micro-slip stays below this
+sheet-source-ddc-shift = common practice, no source: a gear change takes 0.2 to 0.5 s
+sheet-source-ddc-smallest = judgement: the smallest gear motor draws more, and the fuse carries no more than its rating for seconds
+sheet-source-ddc-stall = judgement: a motor that cannot turn draws its supply voltage over its winding and wiring, tens of amperes
+sheet-source-ddc-cut = judgement: a controller cuts the current of a motor that cannot turn within seconds
+sheet-source-ddc-supply = common practice, no source: electronics of 12 V systems work from 6 to 16 V, with margin; ISO 16750-2 was not opened

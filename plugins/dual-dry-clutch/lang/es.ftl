@@ -424,3 +424,22 @@ labour-feed = Reparar la alimentación, la masa o el cableado de los actuadores
 labour-shaft-sensor = Sustituir un sensor de revoluciones de un eje de entrada
 labour-reassembly = Cerrar y montar la caja de cambios
 labour-relearn = Repetir el aprendizaje del cambio
+
+# Fuentes de los límites.
+sheet-source-ddc-peak = práctica habitual, sin fuente: los accionamientos sanos de embrague tienen en la alimentación picos de 13 a 18 A
+sheet-source-ddc-small = criterio propio: los sucesos menores son de la propia unidad de control
+sheet-source-ddc-quiescent = práctica habitual, sin fuente: la unidad de control y las válvulas en reposo consumen de 0,3 a 2 A
+sheet-source-ddc-parked = práctica habitual, sin fuente: una caja en buen estado en P con el motor en marcha tiene ambos ejes de entrada parados; el rozamiento de los rodamientos puede arrastrar despacio un eje libre
+sheet-source-ddc-coast = práctica habitual, sin fuente: un eje liberado se detiene en unos 2 s
+sheet-source-ddc-speed-up = criterio propio: es lo que tarda un eje en alcanzar el régimen tras acoplarse su embrague
+sheet-source-ddc-sag = práctica habitual, sin fuente: más de 1 V perdido en una alimentación en uso suele ser una avería; aquí más amplio, porque un actuador bloqueado consume más
+sheet-source-ddc-ground = práctica habitual, sin fuente: como máximo 0,5 V en todo el camino de masa bajo carga
+sheet-source-ddc-feed = práctica habitual, sin fuente: 30 A pierden en 50 miliohmios 1,5 V, el límite de la caída de tensión
+sheet-source-ddc-fuse = criterio propio: lea el valor en el fusible del propio vehículo y póngalo aquí
+sheet-source-ddc-fuse-duty = criterio propio: corriente eficaz del segundo más exigente frente al valor nominal; no se afirma ningún tiempo de fusión
+sheet-source-ddc-slip = práctica habitual, sin fuente: un embrague cerrado no patina; el microdeslizamiento controlado queda por debajo
+sheet-source-ddc-shift = práctica habitual, sin fuente: un cambio de marcha tarda de 0,2 a 0,5 s
+sheet-source-ddc-smallest = criterio propio: el motor más pequeño consume más, y el fusible no soporta durante segundos más que su valor nominal
+sheet-source-ddc-stall = criterio propio: un motor que no puede girar consume la tensión de alimentación entre su bobinado y su cableado, decenas de amperios
+sheet-source-ddc-cut = criterio propio: la unidad de control corta en segundos la corriente de un motor que no puede girar
+sheet-source-ddc-supply = práctica habitual, sin fuente: la electrónica de sistemas de 12 V funciona de 6 a 16 V, con margen; ISO 16750-2 no se consultó

@@ -176,3 +176,19 @@ reason-implausible-time = Un motor consume su corriente de bloqueo durante más 
 # Work
 labour-diagnosis = Grabación y diagnóstico
 labour-proof = Repetir la grabación para demostrar la reparación
+
+# Fuentes de los límites.
+sheet-source-practice = práctica habitual, sin fuente
+sheet-source-clamp = práctica habitual, sin fuente: pinzas de corriente continua habituales, incertidumbre típica de la lectura
+sheet-source-idle = práctica habitual, sin fuente: ralentí en caliente de motores de turismo, con arranque en frío
+sheet-source-least = criterio propio: un accionamiento con el reposo anterior y posterior
+sheet-source-small-pulses = criterio propio: los impulsos menores son de la propia unidad de control
+sheet-source-clamp-zero = criterio propio: el cero de una pinza ajustada deriva menos
+sheet-source-stall-hold = práctica habitual, sin fuente: un accionamiento sano termina en 0,1 a 0,3 s
+sheet-source-stall-share = criterio propio: un motor bloqueado mantiene su corriente; uno que gira pierde la mayor parte por su fuerza contraelectromotriz
+sheet-source-creep = criterio propio: más lento es arrastre
+sheet-source-creep-rate = criterio propio: más lento es arrastre, si no se conoce el número de dientes
+sheet-source-hall = práctica habitual, sin fuente: los sensores Hall de tres hilos conmutan entre masa y una tensión de 5 o 12 V por resistencia
+sheet-source-acceleration = razonamiento: 250 N m en un eje con su disco de 0,02 kg m²
+sheet-source-loop-low = práctica habitual, sin fuente: los sensores de dos hilos con interfaz de corriente dan 7 mA ± 20 % en el nivel bajo
+sheet-source-loop-high = práctica habitual, sin fuente: los sensores de dos hilos con interfaz de corriente dan 14 mA ± 20 % en el nivel alto

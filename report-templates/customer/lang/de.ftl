@@ -360,7 +360,6 @@ grade-unusable = unbrauchbar
 grade-unreadable = nicht lesbar
 grade-not-tested = nicht geprüft
 report-record-sources = Quellen der Grenzwerte
-report-record-english = Meldungen des Programms und die Quellen der Grenzwerte sind auf Englisch.
 report-record-reason = Grund
 report-record-weights-note = In Deziban. Gewichte mit der Quelle Ermessen sind Schätzungen von Fachleuten ohne Datengrundlage und werden klein gehalten.
 report-record-not-run = Prüfungen, die nicht liefen

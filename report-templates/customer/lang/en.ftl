@@ -374,7 +374,6 @@ grade-unusable = not usable
 grade-unreadable = not readable
 grade-not-tested = not tested
 report-record-sources = Sources of the limits
-report-record-english = Messages of the program and the sources of limits are given in English.
 report-record-reason = Reason
 report-record-weights-note = In decibans. Weights called judgement are experts' estimates without a data basis, and are kept small.
 report-record-not-run = Checks that did not run

@@ -5,6 +5,7 @@ use crate::arguments::{Common, ServeArguments, Usage, WatchArguments};
 use crate::context::Settings;
 use crate::output::say_error;
 use crate::serve::Shop;
+use crate::words::phrase;
 use anyhow::{Context, Result};
 use page::{Options, Page};
 use std::path::{Path, PathBuf};
@@ -41,10 +42,10 @@ pub fn serve(arguments: &ServeArguments) -> Result<bool> {
         let page = Page::start(Arc::new(shop), &options)?;
         let entry = private.join("open-page.html");
         page.write_entry_file(&entry)?;
+        let (address, file) = (page.address().to_string(), entry.display().to_string());
         say_error!(
-            "The page is at {}. Open it within a minute by {}",
-            page.address(),
-            entry.display()
+            "{}",
+            phrase!(context.localizer(), "console-page-at", "address" => address, "file" => file)
         );
         if !arguments.no_browser {
             open_in_browser(&entry);

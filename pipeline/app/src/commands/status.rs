@@ -2,7 +2,7 @@
 
 use super::learn::read_case;
 use super::outcome::describe;
-use super::report::newest;
+use super::report::{newest, newest_shop};
 use super::run::note;
 use crate::context::{AppContext, Settings};
 use crate::output::say;
@@ -11,7 +11,7 @@ use crate::words;
 use crate::words::fluent_args;
 use crate::work_lines::{describe_event, describe_line, describe_sums};
 use anyhow::Result;
-use intake::{JobGroup, ResultStore};
+use intake::ResultStore;
 use model::{Case, ShopFile};
 use report::ReportTheme;
 use report::localizer::Localizer;
@@ -35,12 +35,7 @@ fn words_of(shop: Option<&Path>) -> Result<ReportTheme> {
 }
 
 fn all(store: &mut ResultStore) -> Result<bool> {
-    let mut shop = None;
-    for group in JobGroup::ALL {
-        let newest = store.ledger().jobs_in(group, 1)?;
-        shop = shop.or(newest.into_iter().find_map(|job| job.revision?.shop));
-    }
-    let theme = words_of(shop.as_deref())?;
+    let theme = words_of(newest_shop(store)?.as_deref())?;
     let localizer = theme.localizer();
     let sections = status_page::read(store, u32::MAX, localizer)?;
     let refusals = store.ledger().refusals()?;

@@ -195,7 +195,13 @@ impl Examined {
         let asks = self.asks(context.localizer());
         outputs
             .extend(problems::of(&self.case, context.localizer()).map(|t| text("problems.txt", t)));
-        let draft = draft::of(&self.case, &self.acquired, &self.source, &context.knowledge);
+        let draft = draft::of(
+            &self.case,
+            &self.acquired,
+            &self.source,
+            &context.knowledge,
+            context.localizer(),
+        );
         outputs.extend(draft.map(|t| text("job.toml", t)));
         Ok(Results {
             answers: self.answers()?,

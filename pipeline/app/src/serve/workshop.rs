@@ -18,7 +18,7 @@ use intake::{IntakeError, JobGroup, JobSource, JobView, Ledger, ResultStore, Rev
 use model::case::{FileRecord, FileStatus};
 use model::knowledge::Knowledge;
 use model::verdict::NotTested;
-use model::{Case, JobFile, Problem, ShopFile};
+use model::{Case, JobFile, Problem, RoleSource, ShopFile};
 use page::{
     Answers, Asked, Discovery, Duty, Job, JobRow, LineChange, Message, Person, Recording, Seen,
     SystemCoverage, Who, Workshop, WrongLine,
@@ -149,7 +149,17 @@ impl Shop {
             return Ok(case.clone());
         }
         let case = read_case(&lock(&self.store), &revision.job, revision.number);
-        let case = Arc::new(case.map_err(|e| Message::Words(format!("{e:#}")))?);
+        let mut case = case.map_err(|e| Message::Words(format!("{e:#}")))?;
+        for message in case.files.iter_mut().filter_map(|f| f.message.as_mut()) {
+            *message = self.words().translate(message);
+        }
+        let channels = case.captures.iter_mut().flat_map(|c| &mut c.channels);
+        for source in channels.map(|c| &mut c.role_source) {
+            if let RoleSource::Guess { reason, .. } = source {
+                *reason = self.words().translate(reason);
+            }
+        }
+        let case = Arc::new(case);
         *last = Some((revision.token.clone(), case.clone()));
         Ok(case)
     }
@@ -351,7 +361,8 @@ impl Workshop for Shop {
 
     fn check_answers(&self, text: &str) -> Vec<WrongLine> {
         let parsed = settings::read_job_file(text, "job.toml", &self.known);
-        parsed.errors.iter().filter_map(wrong_line).collect()
+        let errors = parsed.errors.iter();
+        errors.filter_map(|e| wrong_line(e, self.words())).collect()
     }
 
     fn answer(&self, name: &str, text: &str) -> Result<(), Message> {
@@ -518,12 +529,13 @@ fn file_names(folder: &Path) -> Vec<String> {
 }
 
 /// Line and key of an error in answers, whose place begins as "line 3, key vin".
-fn wrong_line(problem: &Problem) -> Option<WrongLine> {
+fn wrong_line(problem: &Problem, localizer: &Localizer) -> Option<WrongLine> {
     let place = problem.place.as_deref()?.strip_prefix("line ")?;
     let end = place.find(|c: char| !c.is_ascii_digit());
     Some(WrongLine {
         line: place[..end.unwrap_or(place.len())].parse().ok()?,
         key: place.rsplit_once("key ").map_or("", |(_, key)| key).into(),
+        message: localizer.translate(&problem.message),
     })
 }
 

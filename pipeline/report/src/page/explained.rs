@@ -160,7 +160,7 @@ fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Expla
             .take(CHANGES)
             .map(|c| Change {
                 weight: localizer.fixed(c.weight_dban, 1),
-                reason: localizer.sheet_reason(&c.reason),
+                reason: localizer.translate(&c.reason),
                 effect: localizer.message(&format!("report-tech-{}", effect(c.effect))),
             })
             .collect(),
@@ -176,7 +176,7 @@ fn is_explained_away(cause: &RankedCause) -> bool {
 /// Required observations that were not made, in the words of the sheet.
 fn missing(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
     let reasons = cause.missing.iter();
-    reasons.map(|m| localizer.sheet_reason(&m.reason)).collect()
+    reasons.map(|m| localizer.translate(&m.reason)).collect()
 }
 
 /// Obstacles of an explanation; a missing recording by its subject.
@@ -224,9 +224,9 @@ fn reason(w: &AppliedWeight, findings: &BTreeMap<&str, &Finding>, localizer: &Lo
         });
     Reason {
         weight: localizer.fixed(w.weight_dban, 1),
-        reason: localizer.sheet_reason(&w.reason),
+        reason: localizer.translate(&w.reason),
         finding,
-        source: localizer.sheet_reason(&w.source),
+        source: localizer.translate(&w.source),
     }
 }
 
