@@ -51,12 +51,12 @@ export class Service {
     const said = await new Promise((resolve, reject) => {
       this.child.stderr.on("data", (bytes) => {
         this.log += bytes;
-        const found = /The page is at (\S+) Open it within a minute by (.+)\n/.exec(this.log);
+        const found = /(http:\/\/127\.0\.0\.1:\d+\/).*?(\/.*open-page\.html)/.exec(this.log);
         if (found) resolve(found);
       });
       this.child.on("exit", () => reject(new Error(`serve ended: ${this.log}`)));
     });
-    this.address = said[1].replace(/\.$/, "");
+    this.address = said[1];
     this.entry = said[2];
     this.port = Number(new URL(this.address).port);
     return this;
