@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use model::labour::ConsentMethod;
 use rust_decimal::Decimal;
 use simulator::systems::DEMO_JOBS;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// From recordings of a vehicle at work to a report that a customer can sign.
 ///
@@ -98,6 +98,9 @@ pub enum Command {
         /// As JSON, for other programs
         #[arg(long)]
         json: bool,
+        /// The shop's settings: its language, sheets and plugins
+        #[arg(long, value_name = "FILE")]
+        shop: Option<PathBuf>,
     },
     /// Lists the analysis plugins, or validates one against the plugin interface
     Plugins {
@@ -186,6 +189,39 @@ pub struct SharedArguments {
     /// The shop among many
     #[arg(long, value_name = "SHOP", env = "BAYBRIEF_TENANT")]
     pub tenant: Option<String>,
+}
+
+impl Command {
+    /// The shop's settings and the folder of the results, where they are named.
+    pub fn places(&self) -> (Option<&Path>, Option<&Path>) {
+        fn of_report(report: &ReportArguments) -> (Option<&Path>, Option<&Path>) {
+            (report.shop.as_deref(), report.place.out.as_deref())
+        }
+        match self {
+            Command::Run { common, .. } => (common.shop.as_deref(), Some(&common.out)),
+            Command::Watch(w) => (w.common.shop.as_deref(), Some(&w.common.out)),
+            Command::Serve(s) => (s.shop.as_deref(), s.out.as_deref()),
+            Command::Sign { report, .. } => of_report(report),
+            Command::Authorise(a) => of_report(&a.work.report),
+            Command::Decline { work, .. } | Command::Complete { work, .. } => {
+                of_report(&work.report)
+            }
+            Command::Outcome(o) => of_report(&o.report),
+            Command::Learn(l) => (l.shop.as_deref(), Some(&l.out)),
+            Command::Export(e) => (Some(&e.shop), Some(&e.out)),
+            Command::Import(i) => (Some(&i.shop), None),
+            Command::Seal(s) => of_report(&s.report),
+            Command::Verify(v) => (v.shop.as_deref(), None),
+            Command::Status { place, .. } => (None, place.out.as_deref()),
+            Command::Inspect { shop, .. } | Command::Plugins { shop, .. } => {
+                (shop.as_deref(), None)
+            }
+            Command::Pin { shop, .. } => (Some(shop), None),
+            #[cfg(feature = "fleet")]
+            Command::Work(_) => (None, None),
+            Command::Demo { .. } | Command::Init { .. } | Command::Schema => (None, None),
+        }
+    }
 }
 
 /// The newest report of a job.

@@ -34,7 +34,7 @@ can-level = CAN { $line ->
 differential-dominant = Im dominanten Zustand liegen die Leitungen { $value } V auseinander.
 symmetry = Zusammen liegen die Leitungen im dominanten Zustand bei { $value } % ihrer rezessiven Summe.
 common-mode = Die Leitungen liegen im Mittel bei { $value } V.
-common-mode-offset = Der Sender von { $identifier } liegt um { $value } V neben den anderen.
+common-mode-offset = Der Sender von { $identifier } weicht um { $value } V von den anderen ab.
 wires-sound = Jedes Bit führt beide Leitungen auseinander und wieder zusammen.
 wires-reversed = Im dominanten Zustand liegt CAN Low über CAN High: Leitungen oder Tastköpfe sind vertauscht.
 wires-reversed-partly = { $share } % der dominanten Bits legen CAN Low über CAN High: Ein Teilnehmer ist verpolt angeschlossen.
@@ -70,6 +70,7 @@ ringing = Nach einer rezessiven Flanke schwingen die Leitungen { $value } % unte
 frames = { $value } Botschaften wurden mit richtiger Prüfsumme gelesen, davon { $fd } CAN FD; { $overload } Überlastbotschaften.
 frames-logged = Das Protokoll enthält { $value } Botschaften.
 frame-errors-none = Keine von { $frames } Botschaften war gestört.
+frame-errors-data-phase = { NUMBER($unread, maximumFractionDigits: 0) } CAN-FD-Rahmen schalten auf eine Bitrate um, die { NUMBER($sample_rate, maximumFractionDigits: 0) } kS/s nicht tragen: Sie sind gezählt und nicht gelesen. Mit { NUMBER($needed, maximumFractionDigits: 0) } kS/s ist jede Datenphase zu lesen.
 frame-errors = { $value } Botschaften waren gestört ({ $share } %), die meisten im { $field ->
     [arbitration] Arbitrierungsfeld
     [control] Steuerfeld
@@ -129,15 +130,15 @@ repair-line-short-to-ground-1 = Während der Aufzeichnung einen Teilnehmer nach 
 repair-line-short-to-ground-2 = Die durchgescheuerte Leitung instand setzen oder den Teilnehmer ersetzen, der die Leitung festhält.
 proof-line-short-to-ground = Dieselbe Aufzeichnung noch einmal: Beide Leitungen ruhen zwischen 2 und 3 V.
 
-cause-line-short-to-supply = Eine Busleitung hat Schluss zur Versorgung
+cause-line-short-to-supply = Eine Busleitung hat Kurzschluss nach Plus
 cause-line-short-to-supply-plain = Eine der beiden Leitungen, über die sich die Steuergeräte verständigen, berührt eine Leitung mit Batteriespannung.
-cause-line-short-to-supply-ruled-out = Ein Schluss einer Busleitung zur Versorgung
+cause-line-short-to-supply-ruled-out = Ein Kurzschluss einer Busleitung nach Plus
 repair-line-short-to-supply-1 = Während der Aufzeichnung einen Teilnehmer nach dem anderen abstecken; mit dem fehlerhaften oder mit seinem Abzweig kommt die Leitung frei.
 repair-line-short-to-supply-2 = Die Leitung instand setzen und die Teilnehmer prüfen: Ihre Buseingänge lagen an einer Spannung, die nicht alle überstehen.
 proof-line-short-to-supply = Dieselbe Aufzeichnung noch einmal: Beide Leitungen ruhen zwischen 2 und 3 V.
 
 cause-lines-shorted-together = Die Busleitungen berühren einander
-cause-lines-shorted-together-plain = Die beiden Leitungen, über die sich die Steuergeräte verständigen, berühren einander, so dass keines zu hören ist.
+cause-lines-shorted-together-plain = Die beiden Leitungen, über die sich die Steuergeräte verständigen, berühren einander, sodass sich kein Steuergerät mehr verständigen kann.
 cause-lines-shorted-together-ruled-out = Busleitungen, die einander berühren
 repair-lines-shorted-together-1 = Bei abgeklemmter Batterie den Widerstand zwischen den Leitungen messen; Teilnehmer und Abzweige nacheinander abstecken, bis er steigt.
 repair-lines-shorted-together-2 = Leitung oder Stecker instand setzen oder den Teilnehmer ersetzen, der die Leitungen verbindet.
@@ -164,7 +165,7 @@ repair-termination-extra-1 = Bei abgeklemmter Batterie den Widerstand zwischen d
 repair-termination-extra-2 = Nachgerüstete oder getauschte Teilnehmer ansehen: Einer mit eingebautem Abschluss kann dort sitzen, wo einer ohne hingehört.
 proof-termination-extra = Dieselbe Aufzeichnung noch einmal: dominante Pegel eines Busses mit zwei Abschlüssen.
 
-cause-ground-offset = Die Masse eines Teilnehmers liegt neben der der anderen
+cause-ground-offset = Die Masse eines Teilnehmers ist gegen die der anderen verschoben
 cause-ground-offset-plain = Ein Steuergerät hat eine schlechte Masseverbindung; die anderen verstehen es dadurch schlecht.
 cause-ground-offset-ruled-out = Eine verschobene Masse
 repair-ground-offset-1 = Zuerst die Masse des Aufzeichnungsgeräts prüfen; dann bei eingeschalteten Verbrauchern die Spannung zwischen der Masse des Teilnehmers und dem Minuspol der Batterie messen.
@@ -187,6 +188,7 @@ repair-node-disturbing-2 = Bitrate, Software, Versorgung und Stecker dieses Teil
 proof-node-disturbing = Dieselbe Aufzeichnung noch einmal: Keine Botschaft ist gestört.
 
 next-record-can-lines = CAN High und CAN Low gemeinsam gegen Masse aufzeichnen, mit mindestens acht Abtastwerten je Bit (4 MS/s bei 500 kbit/s), Zündung ein.
+next-record-can-faster = CAN High und CAN Low zusammen aufzeichnen, mit mindestens acht Werten je Bit der Datenphase (40 MS/s bei 5 Mbit/s).
 next-record-can-probes = Prüfen, ob jeder Tastkopf Kontakt hat und an der richtigen Leitung sitzt, und noch einmal aufzeichnen.
 next-log-can-bus = Die Botschaften dieses Busses mindestens eine Minute lang protokollieren und Bitrate und erwartete Kennungen angeben.
 next-disconnect-can-nodes = Die Teilnehmer dieses Busses nacheinander abstecken und jedes Mal aufzeichnen.
@@ -195,6 +197,8 @@ next-measure-can-ground = Bei eingeschalteten Verbrauchern die Spannung zwischen
 next-measure-can-node-supply = Versorgung und Masse des stummen Teilnehmers an seinem eigenen Stecker gemeinsam mit dem Bus aufzeichnen.
 
 reason-can-errors-unclear = Eine Botschaft war gestört oder nicht lesbar; eine allein sagt nichts.
+reason-can-too-slow = Die Aufzeichnung hat zu wenige Werte je Bit, um einen Rahmen zu lesen.
+reason-can-data-phase = Die Datenphase der CAN-FD-Rahmen ist schneller, als die Aufzeichnung zeigt; ein Fehler darin wäre nicht zu sehen gewesen.
 reason-can-probe-off = Einer der beiden Tastköpfe hatte keinen Kontakt.
 reason-can-several-stop = Mehrere Kennungen verstummten nacheinander, wie beim Ausschalten der Zündung.
 why-no-can-traffic = keine Botschaften auf den Leitungen
@@ -236,8 +240,8 @@ sheet-can-load-right = die dominanten Pegel sind die eines Busses mit beiden Abs
 sheet-can-load-more = die Teilnehmer sind mit mehr als zwei Abschlüssen belastet
 sheet-can-levels-low = die Teilnehmer können die Leitungen nicht so weit auseinanderführen wie gegen zwei Abschlüsse
 sheet-can-load-less = die Teilnehmer sind mit weniger als zwei Abschlüssen belastet
-sheet-can-one-node-off = beide Leitungen eines Senders liegen um dieselbe Spannung daneben
-sheet-can-all-off = beide Leitungen liegen in jedem Zustand um dieselbe Spannung neben der halben Versorgung
+sheet-can-one-node-off = beide Leitungen eines Senders sind um dieselbe Spannung verschoben
+sheet-can-all-off = beide Leitungen liegen in jedem Zustand um dieselbe Spannung abseits der halben Versorgung
 sheet-can-nodes-agree = alle Sender liegen auf einer Höhe
 sheet-can-wires-move-levels = ein anderer Zustand der Leitungen verschiebt die Pegel
 sheet-can-falls-silent = ein zyklisch sendender Teilnehmer verstummt, während die anderen weitersenden
@@ -255,3 +259,15 @@ sheet-can-wires-spoil = der Zustand der Leitungen stört Botschaften
 sheet-can-termination-spoils = ein falscher Abschluss stört Botschaften
 sheet-can-ground-spoils = ein Teilnehmer mit verschobener Masse stört Botschaften, ohne selbst defekt zu sein
 sheet-engine-ground = eine schlechte Motormasse hebt die Steuergeräte am Motor an
+
+# Quellen der Grenzwerte.
+sheet-source-can-recessive = Datenblätter TCAN1042-Q1 (SLLSES9C) und TCAN1044-Q1 (SLLSF17): rezessiver Ausgang ohne Last, wie in ISO 11898-2
+sheet-source-can-dominant = Datenblätter TCAN1042-Q1 (SLLSES9C) und TCAN1044-Q1 (SLLSF17): dominanter Ausgang, wie in ISO 11898-2
+sheet-source-can-differential = Datenblätter TCAN1042-Q1 (SLLSES9C) und TCAN1044-Q1 (SLLSF17): dominante Differenzspannung an 45 bis 70 Ohm
+sheet-source-can-symmetry = Datenblatt TCAN1042-Q1 (SLLSES9C): Summe beider Leitungen im dominanten Zustand 0,9 bis 1,1 der Versorgung, die sich beide Leitungen im rezessiven Zustand teilen
+sheet-source-can-common-mode = Datenblätter TCAN1042-Q1 (SLLSES9C) und TCAN1044-Q1 (SLLSF17): beide Leitungen rezessiv zwischen 2 und 3 V
+sheet-source-can-offset = das Doppelte der Symmetrie, die Datenblätter einem Treiber zugestehen (TCAN1042-Q1: 0,9 bis 1,1 der Versorgung, 0,25 V bei 5 V); der Faktor ist gängige Praxis
+sheet-source-can-termination = Werkstatthandbücher Lexus GS 2007 und RX400h: Schleifenwiderstand eines intakten Busses; die Schätzung aus Pegeln hat ihre eigene Unsicherheit
+sheet-source-can-frame-errors = gängige Praxis, ohne Quelle: ein intakter Bus zeigt keine Fehlerbotschaften
+sheet-source-can-node-gap = gängige Praxis, ohne Quelle: Empfänger warten mehrere Perioden ab, und ein neu startender Teilnehmer fehlt bis zu 0,3 s
+sheet-source-can-least = Überlegung: eine Botschaft dauert einen Bruchteil einer Millisekunde; ob genug aufgezeichnet sind, beurteilen die Messungen selbst

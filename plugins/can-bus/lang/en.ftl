@@ -52,6 +52,7 @@ ringing = After a recessive edge the lines swing { $value } % below rest and set
 frames = { $value } frames were read with the right check, { $fd } of them CAN FD; { $overload } overload frames.
 frames-logged = The log holds { $value } frames.
 frame-errors-none = None of { $frames } frames was spoiled.
+frame-errors-data-phase = { NUMBER($unread, maximumFractionDigits: 0) } frames of CAN FD switch to a rate that { NUMBER($sample_rate, maximumFractionDigits: 0) } kS/s do not carry: they are counted and not read. { NUMBER($needed, maximumFractionDigits: 0) } kS/s read any data phase.
 frame-errors = { $value } frames were spoiled ({ $share } %), most of them in the { $field ->
     [arbitration] arbitration field
     [control] control field
@@ -169,6 +170,7 @@ repair-node-disturbing-2 = Check that node's bit rate, software, supply and plug
 proof-node-disturbing = The same recording again: no frame is spoiled.
 
 next-record-can-lines = Record CAN high and CAN low together against ground, with at least eight samples a bit (4 MS/s for 500 kbit/s), ignition on.
+next-record-can-faster = Record CAN high and CAN low together with at least eight samples to a bit of the data phase (40 MS/s for 5 Mbit/s).
 next-record-can-probes = Check that each probe has contact and is on the right line, and record again.
 next-log-can-bus = Log the frames of this bus for at least a minute, and state its bit rate and the identifiers to be expected.
 next-disconnect-can-nodes = Disconnect the nodes of this bus one by one and record after each.
@@ -177,6 +179,8 @@ next-measure-can-ground = Measure the voltage between the node's ground and the 
 next-measure-can-node-supply = Record supply and ground of the silent node at its own plug together with the bus.
 
 reason-can-errors-unclear = A frame was spoiled or could not be read; one alone tells nothing.
+reason-can-too-slow = The recording has too few samples a bit to read any frame.
+reason-can-data-phase = The data phase of CAN FD frames is quicker than the recording shows, so that an error in them would not have been seen.
 reason-can-probe-off = One of the two probes had no contact.
 reason-can-several-stop = Several identifiers stopped one after the other, as when the ignition is switched off.
 why-no-can-traffic = no frames on the lines
@@ -237,3 +241,15 @@ sheet-can-wires-spoil = the condition of the wires spoils frames
 sheet-can-termination-spoils = a wrong termination spoils frames
 sheet-can-ground-spoils = a node whose ground lies off spoils frames without a fault of its own
 sheet-engine-ground = a bad engine ground lifts the control units on the engine
+
+# Sources of the limits, letter by letter as limits.toml has them.
+sheet-source-can-recessive = data sheets TCAN1042-Q1 (SLLSES9C) and TCAN1044-Q1 (SLLSF17): recessive output without load, as ISO 11898-2 has it
+sheet-source-can-dominant = data sheets TCAN1042-Q1 (SLLSES9C) and TCAN1044-Q1 (SLLSF17): dominant output, as ISO 11898-2 has it
+sheet-source-can-differential = data sheets TCAN1042-Q1 (SLLSES9C) and TCAN1044-Q1 (SLLSF17): dominant differential output with 45 to 70 ohm
+sheet-source-can-symmetry = data sheet TCAN1042-Q1 (SLLSES9C): sum of both lines while dominant 0.9 to 1.1 of the supply, which both lines share in recessive state
+sheet-source-can-common-mode = data sheets TCAN1042-Q1 (SLLSES9C) and TCAN1044-Q1 (SLLSF17): both lines recessive between 2 and 3 V
+sheet-source-can-offset = twice the symmetry that data sheets allow a driver (TCAN1042-Q1: 0.9 to 1.1 of the supply, 0.25 V at 5 V); the factor is common practice
+sheet-source-can-termination = workshop manuals of Lexus GS 2007 and RX400h: loop resistance of a sound bus; the estimate from levels has its own uncertainty
+sheet-source-can-frame-errors = common practice, no source: a sound bus shows no error frames
+sheet-source-can-node-gap = common practice, no source: receivers wait for several periods, and a node that restarts is away for up to 0.3 s
+sheet-source-can-least = reasoning: a frame lasts a fraction of a millisecond; how many were recorded is judged by the measurements themselves

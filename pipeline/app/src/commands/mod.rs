@@ -24,6 +24,8 @@ mod verify;
 mod watch;
 pub(crate) mod work;
 
+pub use report::shop_of;
+
 use crate::arguments::Command;
 use crate::output::say;
 use anyhow::Result;
@@ -49,7 +51,7 @@ pub fn run(command: Command) -> Result<bool> {
         Command::Status { job, fetch, place } => {
             status::status(job.as_deref(), fetch.as_deref(), &place)
         }
-        Command::Inspect { files, json } => inspect::inspect(&files, json),
+        Command::Inspect { files, json, shop } => inspect::inspect(&files, json, shop.as_deref()),
         Command::Plugins {
             validate: Some(library),
             seed,
@@ -57,8 +59,9 @@ pub fn run(command: Command) -> Result<bool> {
         } => plugins::validate(&library, seed),
         Command::Plugins {
             unquarantine: Some(library),
+            shop,
             ..
-        } => plugins::unquarantine(&library),
+        } => plugins::unquarantine(&library, shop.as_deref()),
         Command::Plugins {
             pin: true, shop, ..
         } => plugins::pin(shop.as_deref()),

@@ -5,7 +5,8 @@ use crate::arguments::{ReportArguments, Usage};
 use crate::context::AppContext;
 use anyhow::Result;
 use chrono::{Local, NaiveDateTime, Timelike};
-use intake::{JobGroup, Revision, Store};
+use intake::{IntakeError, JobGroup, ResultStore, Revision, Store};
+use std::path::{Path, PathBuf};
 
 /// The newest report of a job, with what it was made with.
 pub struct NewestReport {
@@ -59,6 +60,24 @@ pub fn newest(store: &mut dyn Store, job: &str) -> Result<Revision> {
         known => format!("there are {}", known.join(", ")),
     };
     Err(Usage(format!("{job}: there is no report of this job; {known}")).into())
+}
+
+/// Settings that one of the newest reports was made with.
+///
+/// # Errors
+/// When the ledger cannot be read.
+pub fn newest_shop(store: &mut dyn Store) -> Result<Option<PathBuf>, IntakeError> {
+    let mut newest = None;
+    for group in JobGroup::ALL {
+        let jobs = store.ledger().jobs_in(group, 1)?;
+        newest = newest.or(jobs.into_iter().find_map(|job| job.revision));
+    }
+    store.settings(newest.as_ref())
+}
+
+/// Settings that the reports in a folder of results were made with, as far as they are known.
+pub fn shop_of(out: &Path) -> Option<PathBuf> {
+    newest_shop(&mut ResultStore::open(out, false).ok()?).ok()?
 }
 
 /// Names of each group that a message lists.

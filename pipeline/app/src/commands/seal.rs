@@ -5,7 +5,7 @@ use super::learn::read_case;
 use super::report::{NewestReport, now};
 use crate::arguments::{SealArguments, Usage};
 use crate::context::{AppContext, SHEET_FOLDERS, folder_name};
-use crate::output::say;
+use crate::words::tell;
 use anyhow::{Context, Result};
 use chrono::{Local, NaiveDateTime, Timelike};
 use intake::{JobSource, Revision, Store};
@@ -55,7 +55,7 @@ pub fn seal(arguments: SealArguments) -> Result<bool> {
         context,
     } = NewestReport::open(report)?;
     let case = read_case(&mut *store, &job, latest.number)?;
-    let key = shop_key(&context.settings)?;
+    let key = shop_key(&context)?;
     let mut entries = recordings(store.source(&latest)?, &latest, &case)?;
     entries.extend(results(&mut *store, &job, latest.number)?);
     entries.extend(settings(&context)?);
@@ -77,17 +77,14 @@ pub fn seal(arguments: SealArguments) -> Result<bool> {
     let to =
         to.unwrap_or_else(|| format!("{}-report-{}.zip", file_name(&job), latest.number).into());
     let sealed = seal::write(&to, sealing, entries, &key)?;
-    say!(
-        "{job}: report {} with {} files is sealed: {}",
-        latest.number,
-        sealed.files.len(),
-        to.display()
+    let localizer = context.localizer();
+    tell!(localizer, "console-sealed",
+        "job" => job.as_str(),
+        "report" => latest.number,
+        "count" => sealed.files.len(),
+        "path" => to.display().to_string(),
     );
-    say!(
-        "signed with the key {}. It holds names, addresses and prices as the report has them: give it to nobody who must \
-         not see them.",
-        key.public().thumbprint()
-    );
+    tell!(localizer, "console-sealed-holds", "key" => key.public().thumbprint());
     Ok(true)
 }
 

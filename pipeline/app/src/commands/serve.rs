@@ -5,6 +5,7 @@ use crate::arguments::{Common, ServeArguments, Usage, WatchArguments};
 use crate::context::{AppContext, Settings};
 use crate::output::say_error;
 use crate::serve::Shop;
+use crate::words::phrase;
 use anyhow::{Context, Result};
 use intake::ResultStore;
 use page::{Options, Page};
@@ -66,10 +67,10 @@ pub fn open_page(
     let page = Page::start(Arc::new(shop), &options)?;
     let entry = private.join("open-page.html");
     page.write_entry_file(&entry)?;
+    let (address, file) = (page.address().to_string(), entry.display().to_string());
     say_error!(
-        "The page is at {}. Open it within a minute by {}",
-        page.address(),
-        entry.display()
+        "{}",
+        phrase!(context.localizer(), "console-page-at", "address" => address, "file" => file)
     );
     if !arguments.no_browser {
         open_in_browser(&entry);

@@ -2,7 +2,7 @@
 
 use super::learn::read_case;
 use super::outcome::describe;
-use super::report::newest;
+use super::report::{newest, newest_shop};
 use super::run::note;
 use super::store;
 use crate::arguments::{StoreArguments, Usage};
@@ -13,7 +13,7 @@ use crate::words;
 use crate::words::fluent_args;
 use crate::work_lines::{describe_event, describe_line, describe_sums};
 use anyhow::Result;
-use intake::{JobGroup, Store};
+use intake::Store;
 use model::{Case, ShopFile};
 use report::ReportTheme;
 use report::localizer::Localizer;
@@ -56,13 +56,7 @@ fn words_of(shop: Option<&Path>) -> Result<ReportTheme> {
 }
 
 fn all(store: &mut dyn Store) -> Result<bool> {
-    let mut newest = None;
-    for group in JobGroup::ALL {
-        let jobs = store.ledger().jobs_in(group, 1)?;
-        newest = newest.or(jobs.into_iter().find_map(|job| job.revision));
-    }
-    let shop = store.settings(newest.as_ref())?;
-    let theme = words_of(shop.as_deref())?;
+    let theme = words_of(newest_shop(store)?.as_deref())?;
     let localizer = theme.localizer();
     let sections = status_page::read(store, u32::MAX, localizer)?;
     let refusals = store.ledger().refusals()?;
