@@ -63,6 +63,7 @@ console-refused-stages = Abschnitte werden einzeln freigegeben; nennen Sie mit -
 console-refused-hours = { $operation }: nur wer die Diagnose gemacht hat, kennt ihre Stunden; geben Sie sie mit --hours an, zum Beispiel --hours 1.4
 console-refused-not-authorised = { $operation } ist nicht freigegeben: Fragen Sie den Kunden und halten Sie die Antwort zuerst mit `authorise` fest
 console-refused-beyond-limit = { $operation } ist angehalten: Mit dem, was daneben freigegeben ist, kommt es auf { $needed }, der Kunde hat bis { $limit } gesagt; fragen Sie und halten Sie die Antwort zuerst mit `authorise` fest
+console-refused-moved = in diesem Augenblick hat jemand anders etwas zu diesem Auftrag festgehalten; sehen Sie sich die Positionen mit `status` an und geben Sie es noch einmal ein
 
 # Befunde beim Öffnen.
 console-outcome = { $found } ({ $system }); { $by }, { $at }, Bericht { $report }

@@ -63,6 +63,7 @@ console-refused-stages = stages are authorised apart; name the ones that the cus
 console-refused-hours = { $operation }: only the person who did the diagnosis knows its hours; give them with --hours, such as --hours 1.4
 console-refused-not-authorised = { $operation } is not authorised: ask the customer, and record the answer with `authorise` first
 console-refused-beyond-limit = { $operation } is held: it comes to { $needed } with what was authorised beside it, and the customer said up to { $limit }; ask, and record the answer with `authorise` first
+console-refused-moved = somebody else recorded something of this job at the same moment; look at its lines with `status`, and say it again
 
 # Outcomes.
 console-outcome = { $found } ({ $system }); { $by } on { $at }, report { $report }

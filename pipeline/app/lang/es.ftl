@@ -63,6 +63,7 @@ console-refused-stages = las fases se autorizan por separado; indique con --line
 console-refused-hours = { $operation }: solo quien hizo el diagnóstico conoce sus horas; indíquelas con --hours, por ejemplo --hours 1.4
 console-refused-not-authorised = { $operation } no está autorizado: pregunte al cliente y anote antes la respuesta con `authorise`
 console-refused-beyond-limit = { $operation } está en espera: con lo ya autorizado suma { $needed }, y el cliente dijo hasta { $limit }; pregunte y anote antes la respuesta con `authorise`
+console-refused-moved = otra persona anotó algo de este trabajo en el mismo momento; mire sus líneas con `status` y vuelva a indicarlo
 
 # Lo que se encontró.
 console-outcome = { $found } ({ $system }); { $by }, { $at }, informe { $report }

@@ -690,3 +690,12 @@ said-inspect-quick = seine Drehzahl würde sich um { $a } 1/min je Sekunde ände
 said-inspect-noise = Rauschen würde Zähne bis { $hz } Hz verdecken
 said-inspect-hum = Netzbrummen bei { $hz } Hz
 said-inspect-clock = seine Frequenz schwankt nur um { $percent } %, wie bei einem Takt
+
+# Der Speicher vieler Werkstätten.
+said-fleet-where = nennen Sie den Ergebnisordner mit --out oder den Speicher vieler Werkstätten mit --store, --objects und --tenant
+said-fleet-database = die Datenbank: { $reason }
+said-fleet-tables = die Tabellen der Datenbank: { $reason }
+said-fleet-objects = der Objektspeicher: { $reason }
+said-fleet-folder = der eigene Ordner des Arbeitsprozesses: { $reason }
+said-fleet-no-result = { $job }: Bericht { $number } hat keine Datei { $name }
+said-fleet-role = die Datenbankrolle { $role } umgeht die Zeilensicherheit (sie ist Superuser oder hat BYPASSRLS), sodass nichts die Zeilen einer Werkstatt von denen einer anderen trennen würde: Melden Sie sich als baybrief_worker an

@@ -691,3 +691,12 @@ said-inspect-quick = its speed would change by { $a } rpm/s, more than a shaft c
 said-inspect-noise = noise would hide teeth up to { $hz } Hz
 said-inspect-hum = mains hum at { $hz } Hz
 said-inspect-clock = its rate varies by only { $percent } %, like a clock's
+
+# The store of many shops.
+said-fleet-where = name the folder of results with --out, or the store of many shops with --store, --objects and --tenant
+said-fleet-database = the database: { $reason }
+said-fleet-tables = the database's tables: { $reason }
+said-fleet-objects = the object store: { $reason }
+said-fleet-folder = the worker's own folder: { $reason }
+said-fleet-no-result = { $job }: report { $number } has no file { $name }
+said-fleet-role = the database role { $role } passes by row-level security (it is a superuser or has BYPASSRLS), so that nothing would keep one shop's rows from another's: log in as baybrief_worker

@@ -690,3 +690,12 @@ said-inspect-quick = su régimen cambiaría { $a } rpm/s, más de lo que puede u
 said-inspect-noise = el ruido ocultaría dientes hasta { $hz } Hz
 said-inspect-hum = zumbido de red a { $hz } Hz
 said-inspect-clock = su frecuencia varía solo un { $percent } %, como la de un reloj
+
+# El almacén de muchos talleres.
+said-fleet-where = indique la carpeta de resultados con --out, o el almacén de muchos talleres con --store, --objects y --tenant
+said-fleet-database = la base de datos: { $reason }
+said-fleet-tables = las tablas de la base de datos: { $reason }
+said-fleet-objects = el almacén de objetos: { $reason }
+said-fleet-folder = la carpeta propia del proceso: { $reason }
+said-fleet-no-result = { $job }: el informe { $number } no tiene el archivo { $name }
+said-fleet-role = el rol { $role } de la base de datos elude la seguridad por filas (es superusuario o tiene BYPASSRLS), así que nada separaría las filas de un taller de las de otro: entre como baybrief_worker

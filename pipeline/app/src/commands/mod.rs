@@ -19,6 +19,7 @@ mod seal;
 mod serve;
 pub(crate) mod sign;
 mod status;
+mod store;
 mod verify;
 mod watch;
 pub(crate) mod work;
@@ -47,7 +48,9 @@ pub fn run(command: Command) -> Result<bool> {
         Command::Import(arguments) => exchange::import(arguments),
         Command::Seal(arguments) => seal::seal(arguments),
         Command::Verify(arguments) => verify::verify(arguments),
-        Command::Status { job, out } => status::status(job.as_deref(), &out),
+        Command::Status { job, fetch, place } => {
+            status::status(job.as_deref(), fetch.as_deref(), &place)
+        }
         Command::Inspect { files, json, shop } => inspect::inspect(&files, json, shop.as_deref()),
         Command::Plugins {
             validate: Some(library),

@@ -14,7 +14,7 @@ use crate::job::{asked, speeds_of};
 use crate::serve::mail;
 use billing::{NamedLines, Statement};
 use clap::ValueEnum;
-use intake::{IntakeError, JobGroup, JobSource, JobView, Ledger, ResultStore, Revision};
+use intake::{IntakeError, JobGroup, JobSource, JobView, Ledger, Revision, Store};
 use model::case::{FileRecord, FileStatus};
 use model::knowledge::Knowledge;
 use model::verdict::NotTested;
@@ -38,7 +38,6 @@ const RECENT: u32 = 50;
 
 /// The program behind the page. It writes nothing of the ledger: that is the service's.
 pub struct Shop {
-    out: PathBuf,
     /// Folder of what was added at the page.
     added: PathBuf,
     settings: ShopFile,
@@ -47,7 +46,7 @@ pub struct Shop {
     theme: Arc<ReportTheme>,
     known: KnownNames,
     /// Snapshots of the ledger.
-    store: Mutex<ResultStore>,
+    store: Mutex<Box<dyn Store>>,
     recordings: Recordings,
     /// The case that was looked at last, by the token of its revision: the channels of a trace ask for it one by one.
     last_case: Mutex<Option<(String, Arc<Case>)>>,
@@ -57,34 +56,31 @@ pub struct Shop {
 }
 
 impl Shop {
-    /// The program behind a page for a folder of results, with the settings and words of `context`.
-    ///
-    /// # Errors
-    /// When the ledger cannot be read.
+    /// The program behind a page for a store of results, with the settings and words of `context`. In the folder `private`
+    /// it keeps what was added, below `added`, and traces of recordings.
     pub fn new(
-        out: &Path,
-        added: &Path,
+        store: Box<dyn Store>,
+        private: &Path,
         context: &AppContext,
         service: Sender<Sent>,
-    ) -> Result<Shop, IntakeError> {
-        Ok(Shop {
-            store: Mutex::new(ResultStore::open(out, false)?),
-            recordings: Recordings::new(out.join(".baybrief/traces")),
+    ) -> Shop {
+        Shop {
+            store: Mutex::new(store),
+            recordings: Recordings::new(private.join("traces")),
             last_case: Mutex::default(),
             summaries: Mutex::default(),
-            out: out.into(),
-            added: added.into(),
+            added: private.join("added"),
             settings: context.settings.shop.clone(),
             persons: Persons::new(
                 &context.settings.shop.page,
                 &context.settings.base,
-                out.join(".baybrief/wrong-pins.json"),
+                private.join("wrong-pins.json"),
             ),
             known: context.known_names(),
             knowledge: context.knowledge.clone(),
             theme: context.theme.clone(),
             service,
-        })
+        }
     }
 
     pub(super) fn words(&self) -> &Localizer {
@@ -114,7 +110,7 @@ impl Shop {
     fn request(
         &self,
         job: &str,
-        act: impl FnOnce(&mut ResultStore) -> Result<Follow, Message> + Send + 'static,
+        act: impl FnOnce(&mut dyn Store) -> Result<Follow, Message> + Send + 'static,
     ) -> Result<(), Message> {
         self.ask_service(|reply| {
             Sent::Request(Request {
@@ -148,7 +144,7 @@ impl Shop {
         if let Some((_, case)) = last.as_ref().filter(|(token, _)| *token == revision.token) {
             return Ok(case.clone());
         }
-        let case = read_case(&lock(&self.store), &revision.job, revision.number);
+        let case = read_case(&mut **lock(&self.store), &revision.job, revision.number);
         let mut case = case.map_err(|e| Message::Words(format!("{e:#}")))?;
         for message in case.files.iter_mut().filter_map(|f| f.message.as_mut()) {
             *message = self.words().translate(message);
@@ -164,16 +160,17 @@ impl Shop {
         Ok(case)
     }
 
-    fn revision_folder(&self, revision: &Revision) -> PathBuf {
-        let folder = self.out.join(&revision.job);
-        folder.join(format!("rev-{}", revision.number))
+    /// Place of a job's files on this machine.
+    fn source(&self, revision: &Revision) -> Result<JobSource, Message> {
+        lock(&self.store).source(revision).map_err(words)
     }
 
     /// Names of a report's published files, the reports first.
-    fn documents(&self, revision: &Revision) -> Vec<String> {
-        let mut names = file_names(&self.revision_folder(revision));
+    fn documents(&self, revision: &Revision) -> Result<Vec<String>, Message> {
+        let results = lock(&self.store).results(&revision.job, revision.number);
+        let mut names = results.map_err(words)?;
         names.sort_by_key(|n| (!n.ends_with(".pdf"), n.clone()));
-        names
+        Ok(names)
     }
 
     /// File of a report by its place among [`Shop::documents`].
@@ -181,8 +178,12 @@ impl Shop {
         let Some(latest) = self.latest(name)? else {
             return Ok(None);
         };
-        let file = self.documents(&latest).into_iter().nth(document);
-        Ok(file.map(|file| self.revision_folder(&latest).join(file)))
+        let file = self.documents(&latest)?.into_iter().nth(document);
+        let locate = |file: String| {
+            let mut store = lock(&self.store);
+            store.result(name, latest.number, &file).map_err(words)
+        };
+        file.map(locate).transpose()
     }
 
     /// Each examined system with its verdict and what was tested, the lead first.
@@ -262,7 +263,10 @@ impl Shop {
             .files
             .iter()
             .find(|f| f.kind == "job" && f.status == FileStatus::Read);
-        match file.and_then(|f| latest.source.locate(&f.path)) {
+        let Some(file) = file else {
+            return Ok(String::new());
+        };
+        match self.source(&latest)?.locate(&file.path) {
             Some(location) => read(&location),
             None => Ok(String::new()),
         }
@@ -336,7 +340,9 @@ impl Workshop for Shop {
                 .collect(),
             events: self.read(|ledger| ledger.work_events(name))?,
             outcomes: self.read(|ledger| ledger.outcomes(name))?,
-            documents: latest.as_ref().map_or_else(Vec::new, |r| self.documents(r)),
+            documents: latest
+                .as_ref()
+                .map_or_else(|| Ok(Vec::new()), |r| self.documents(r))?,
             roles: (self.knowledge.roles.iter())
                 .map(|r| (r.name().to_owned(), words.subject(Some(r.name()))))
                 .collect(),
@@ -477,6 +483,8 @@ impl Workshop for Shop {
         let Some(record) = case.captures.get(capture) else {
             return Ok(None);
         };
+        let source = self.source(&latest)?;
+        let latest = Revision { source, ..latest };
         let derive = || self.speeds(name, &record.file, latest.source.clone());
         self.recordings
             .get(&case, record, &latest, derive)
@@ -499,7 +507,10 @@ impl Workshop for Shop {
         };
         let case = self.case(&latest)?;
         let photo = case.files.get(file).filter(|f| f.kind == "photo");
-        let location = photo.and_then(|f| latest.source.locate(&f.path));
+        let Some(photo) = photo else {
+            return Ok(None);
+        };
+        let location = self.source(&latest)?.locate(&photo.path);
         location
             .map(|path| std::fs::read(path).map_err(words))
             .transpose()
@@ -552,6 +563,7 @@ mod tests {
             include_str!("persons.rs"),
             include_str!("mail.rs"),
             include_str!("../commands/watch/requests.rs"),
+            include_str!("../commands/fleet/desk.rs"),
         ];
         let known = include_str!("../../../page/lang/en.ftl");
         let mut checked = 0;
