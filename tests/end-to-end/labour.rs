@@ -94,6 +94,22 @@ fn hours_times_rate_by_the_cent_in_rfc_4180() {
     assert_eq!(text.matches('\n').count(), 3);
 }
 
+/// A motor is replaced and proven; nothing of it is relearned and nothing opened.
+#[test]
+fn only_steps_that_a_system_has_are_offered() {
+    let bench = Bench::new();
+    let files: Files = simulator::systems::dc_motor::folder().files;
+    let (said, results) = bench.run(&bench.job("D-0109", &files));
+    said.ends_with(0);
+    let lines = results.list("/labour");
+    let steps: BTreeSet<&str> = lines.iter().filter_map(|l| l["step"].as_str()).collect();
+    assert_eq!(
+        steps,
+        BTreeSet::from(["diagnosis", "repair", "proof-recording"]),
+        "{lines:#?}"
+    );
+}
+
 #[test]
 fn what_is_only_offered_is_not_billed() {
     let results = run("");

@@ -103,6 +103,15 @@ impl Wheel {
         }
     }
 
+    /// Bends a tooth by a share of the pitch, backwards where negative.
+    pub fn bend(&mut self, tooth: usize, share: f64) {
+        let by = share / f64::from(self.positions);
+        if let Some(t) = self.teeth.get_mut(tooth) {
+            *t = (t.0 + by, t.1 + by);
+            self.damaged = true;
+        }
+    }
+
     /// Number of teeth.
     pub fn count(&self) -> usize {
         self.teeth.len()

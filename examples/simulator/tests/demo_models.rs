@@ -1,7 +1,7 @@
 //! Models of the demo jobs against the same equations by SciPy's integrators (solve_ivp, LSODA; SciPy 1.17.1, NumPy
 //! 2.4.6): `demo_models.py` beside this file prints the values.
 
-use baybrief_simulator::systems::dc_motor::Motor;
+use baybrief_simulator::systems::dc_motor::{Commutator, Motor};
 use baybrief_simulator::systems::start_and_charge::Start;
 
 fn mean(values: &[f64]) -> f64 {
@@ -40,10 +40,11 @@ fn a_run_up_is_that_of_scipy() {
         friction: 0.02,
         fan: 1.9e-6,
         bars: 10,
-        open_bar: false,
+        commutator: Commutator::Whole,
+        uneven: 0.0,
         feed: 0.045,
     };
-    let (amps, _) = motor.run(20_000.0, 1.0, 12.7, (0.0, 1.0));
+    let amps = motor.run(20_000.0, 1.0, 12.7, (0.0, 1.0)).amps;
     let peak = amps[..200].iter().copied().fold(0.0, f64::max);
     near(peak, 24.768, 0.1);
     near(amps[1_000], 15.937, 0.5);

@@ -70,6 +70,7 @@ ringing = Nach einer rezessiven Flanke schwingen die Leitungen { $value } % unte
 frames = { $value } Botschaften wurden mit richtiger Prüfsumme gelesen, davon { $fd } CAN FD; { $overload } Überlastbotschaften.
 frames-logged = Das Protokoll enthält { $value } Botschaften.
 frame-errors-none = Keine von { $frames } Botschaften war gestört.
+frame-errors-data-phase = { NUMBER($unread, maximumFractionDigits: 0) } CAN-FD-Rahmen schalten auf eine Bitrate um, die { NUMBER($sample_rate, maximumFractionDigits: 0) } kS/s nicht tragen: Sie sind gezählt und nicht gelesen. Mit { NUMBER($needed, maximumFractionDigits: 0) } kS/s ist jede Datenphase zu lesen.
 frame-errors = { $value } Botschaften waren gestört ({ $share } %), die meisten im { $field ->
     [arbitration] Arbitrierungsfeld
     [control] Steuerfeld
@@ -187,6 +188,7 @@ repair-node-disturbing-2 = Bitrate, Software, Versorgung und Stecker dieses Teil
 proof-node-disturbing = Dieselbe Aufzeichnung noch einmal: Keine Botschaft ist gestört.
 
 next-record-can-lines = CAN High und CAN Low gemeinsam gegen Masse aufzeichnen, mit mindestens acht Abtastwerten je Bit (4 MS/s bei 500 kbit/s), Zündung ein.
+next-record-can-faster = CAN High und CAN Low zusammen aufzeichnen, mit mindestens acht Werten je Bit der Datenphase (40 MS/s bei 5 Mbit/s).
 next-record-can-probes = Prüfen, ob jeder Tastkopf Kontakt hat und an der richtigen Leitung sitzt, und noch einmal aufzeichnen.
 next-log-can-bus = Die Botschaften dieses Busses mindestens eine Minute lang protokollieren und Bitrate und erwartete Kennungen angeben.
 next-disconnect-can-nodes = Die Teilnehmer dieses Busses nacheinander abstecken und jedes Mal aufzeichnen.
@@ -195,6 +197,8 @@ next-measure-can-ground = Bei eingeschalteten Verbrauchern die Spannung zwischen
 next-measure-can-node-supply = Versorgung und Masse des stummen Teilnehmers an seinem eigenen Stecker gemeinsam mit dem Bus aufzeichnen.
 
 reason-can-errors-unclear = Eine Botschaft war gestört oder nicht lesbar; eine allein sagt nichts.
+reason-can-too-slow = Die Aufzeichnung hat zu wenige Werte je Bit, um einen Rahmen zu lesen.
+reason-can-data-phase = Die Datenphase der CAN-FD-Rahmen ist schneller, als die Aufzeichnung zeigt; ein Fehler darin wäre nicht zu sehen gewesen.
 reason-can-probe-off = Einer der beiden Tastköpfe hatte keinen Kontakt.
 reason-can-several-stop = Mehrere Kennungen verstummten nacheinander, wie beim Ausschalten der Zündung.
 why-no-can-traffic = keine Botschaften auf den Leitungen

@@ -52,6 +52,7 @@ ringing = After a recessive edge the lines swing { $value } % below rest and set
 frames = { $value } frames were read with the right check, { $fd } of them CAN FD; { $overload } overload frames.
 frames-logged = The log holds { $value } frames.
 frame-errors-none = None of { $frames } frames was spoiled.
+frame-errors-data-phase = { NUMBER($unread, maximumFractionDigits: 0) } frames of CAN FD switch to a rate that { NUMBER($sample_rate, maximumFractionDigits: 0) } kS/s do not carry: they are counted and not read. { NUMBER($needed, maximumFractionDigits: 0) } kS/s read any data phase.
 frame-errors = { $value } frames were spoiled ({ $share } %), most of them in the { $field ->
     [arbitration] arbitration field
     [control] control field
@@ -169,6 +170,7 @@ repair-node-disturbing-2 = Check that node's bit rate, software, supply and plug
 proof-node-disturbing = The same recording again: no frame is spoiled.
 
 next-record-can-lines = Record CAN high and CAN low together against ground, with at least eight samples a bit (4 MS/s for 500 kbit/s), ignition on.
+next-record-can-faster = Record CAN high and CAN low together with at least eight samples to a bit of the data phase (40 MS/s for 5 Mbit/s).
 next-record-can-probes = Check that each probe has contact and is on the right line, and record again.
 next-log-can-bus = Log the frames of this bus for at least a minute, and state its bit rate and the identifiers to be expected.
 next-disconnect-can-nodes = Disconnect the nodes of this bus one by one and record after each.
@@ -177,6 +179,8 @@ next-measure-can-ground = Measure the voltage between the node's ground and the 
 next-measure-can-node-supply = Record supply and ground of the silent node at its own plug together with the bus.
 
 reason-can-errors-unclear = A frame was spoiled or could not be read; one alone tells nothing.
+reason-can-too-slow = The recording has too few samples a bit to read any frame.
+reason-can-data-phase = The data phase of CAN FD frames is quicker than the recording shows, so that an error in them would not have been seen.
 reason-can-probe-off = One of the two probes had no contact.
 reason-can-several-stop = Several identifiers stopped one after the other, as when the ignition is switched off.
 why-no-can-traffic = no frames on the lines

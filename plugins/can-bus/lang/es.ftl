@@ -70,6 +70,7 @@ ringing = Tras un flanco recesivo las líneas oscilan un { $value } % por debajo
 frames = Se leyeron { $value } tramas con la comprobación correcta, { $fd } de ellas CAN FD; { $overload } tramas de sobrecarga.
 frames-logged = La grabación contiene { $value } tramas.
 frame-errors-none = Ninguna de { $frames } tramas resultó dañada.
+frame-errors-data-phase = { NUMBER($unread, maximumFractionDigits: 0) } tramas CAN FD cambian a una velocidad que { NUMBER($sample_rate, maximumFractionDigits: 0) } kS/s no alcanzan a mostrar: se cuentan y no se leen. Con { NUMBER($needed, maximumFractionDigits: 0) } kS/s se lee cualquier fase de datos.
 frame-errors = { $value } tramas resultaron dañadas ({ $share } %), la mayoría en el { $field ->
     [arbitration] campo de arbitraje
     [control] campo de control
@@ -187,6 +188,7 @@ repair-node-disturbing-2 = Comprobar la velocidad, el programa, la alimentación
 proof-node-disturbing = La misma grabación otra vez: ninguna trama resulta dañada.
 
 next-record-can-lines = Grabar CAN High y CAN Low a la vez respecto a masa, con al menos ocho muestras por bit (4 MS/s para 500 kbit/s) y el contacto dado.
+next-record-can-faster = Grabar CAN alto y CAN bajo juntos con al menos ocho muestras por bit de la fase de datos (40 MS/s a 5 Mbit/s).
 next-record-can-probes = Comprobar que cada sonda hace contacto y está en la línea correcta, y grabar de nuevo.
 next-log-can-bus = Grabar las tramas de este bus durante al menos un minuto, e indicar su velocidad y los identificadores esperados.
 next-disconnect-can-nodes = Desconectar los nodos de este bus uno a uno y grabar cada vez.
@@ -195,6 +197,8 @@ next-measure-can-ground = Medir la tensión entre la masa del nodo y el polo neg
 next-measure-can-node-supply = Grabar la alimentación y la masa del nodo mudo en su propio conector junto con el bus.
 
 reason-can-errors-unclear = Una trama resultó dañada o ilegible; una sola no dice nada.
+reason-can-too-slow = La grabación tiene muy pocas muestras por bit para leer una trama.
+reason-can-data-phase = La fase de datos de las tramas CAN FD es más rápida de lo que muestra la grabación; un error en ella no se habría visto.
 reason-can-probe-off = Una de las dos sondas no hacía contacto.
 reason-can-several-stop = Varios identificadores callaron uno tras otro, como al quitar el contacto.
 why-no-can-traffic = sin tramas en las líneas

@@ -61,6 +61,10 @@ pub const LINES: Outputs = Outputs {
         ("frames", &["remote", "fd", "overload"]),
         ("frame-errors-none", &["frames"]),
         (
+            "frame-errors-data-phase",
+            &["unread", "sample_rate", "needed"],
+        ),
+        (
             "frame-errors",
             &["share", "error", "field", "identifier", "of_identifier"],
         ),

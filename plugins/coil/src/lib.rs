@@ -84,6 +84,7 @@ impl Analyzer for CoilCurrents {
             });
         }
         findings::resistance(&coils, facts, &spec, out);
+        findings::course(&coils, &spec, out);
         findings::armature(&coils, &spec, out);
         findings::current(&coils, facts, &spec, out);
         Ok(())

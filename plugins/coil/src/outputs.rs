@@ -4,6 +4,7 @@
 pub const KINDS: &[(&str, &str)] = &[
     ("coil-resistance", "ohm"),
     ("coil-inductance", "mH"),
+    ("coil-course", "%"),
     ("armature-move-time", "ms"),
     ("armature-silent", "%"),
     ("hold-current", "A|1"),
@@ -30,6 +31,10 @@ pub const MESSAGES: &[(&str, &[&str])] = &[
     ("coil-inductance", &[]),
     ("coil-inductance-unequal", &["reference"]),
     ("coil-inductance-below-others", &["reference"]),
+    ("coil-course", &["at_ms"]),
+    ("coil-course-unclear", &["at_ms"]),
+    ("coil-course-below-others", &["at_ms"]),
+    ("coil-course-above-others", &["at_ms"]),
     ("armature-move-time", &["begins_ms", "actuations"]),
     ("armature-late", &["begins_ms", "actuations", "reference"]),
     (

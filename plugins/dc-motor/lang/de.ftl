@@ -30,6 +30,16 @@ commutation-gap-plain = An derselben Stelle jeder Umdrehung setzt der Strom des 
 commutation-gap-none = Über { NUMBER($turns, maximumFractionDigits: 0) } Umdrehungen hinterlässt keine Lamelle eine Lücke von mehr als { $depth_percent } % im Strom.
 commutation-gap-not-tested = Die Welligkeit der Kommutierung ist nicht deutlich genug, um eine Lücke zu sehen.
 commutation-gap-unclear = Der Strom bricht { NUMBER($hz, maximumFractionDigits: 0) }-mal je Sekunde ein; ob der Motor oder eine getaktete Versorgung das verursacht, sagt die Aufzeichnung nicht.
+commutation-uneven = Der Strom schwankt um { NUMBER($swing_percent, maximumFractionDigits: 0) } % mit { NUMBER($hz, maximumFractionDigits: 0) } Hz, einmal oder zweimal je Umdrehung, über { NUMBER($turns, maximumFractionDigits: 0) } Umdrehungen: Eine Lamelle, ihre Wicklung oder eine Bürste trägt anders als die übrigen. So stark schwankt keine Last innerhalb einer Umdrehung.
+commutation-uneven-plain = An einer Stelle jeder Umdrehung tragen Wicklung oder Bürsten des Motors nicht, wie sie sollen.
+commutation-uneven-unclear = Der Strom schwankt um { NUMBER($swing_percent, maximumFractionDigits: 0) } % mit { NUMBER($hz, maximumFractionDigits: 0) } Hz und deren Vielfachen; ob das die Welligkeit eines gesunden Motors ist oder eine Lamelle, die schlecht trägt, sagt die Aufzeichnung nicht.
+
+# Load over the turn
+load-even = Innerhalb einer Umdrehung schwankt die Last um höchstens { NUMBER($value, maximumFractionDigits: 0) } % ihres Mittels.
+load-uneven = Einmal je Umdrehung steigt und fällt die Last um { NUMBER($value, maximumFractionDigits: 0) } % ihres Mittels: Der Motor oder das, was er antreibt, geht an einer Stelle schwer.
+load-uneven-plain = Einmal in jeder Umdrehung arbeitet der Motor gegen mehr Widerstand als sonst.
+load-uneven-unclear = Einmal je Umdrehung schwankt die Last um { NUMBER($value, maximumFractionDigits: 0) } % ihres Mittels: mehr als üblich und zu wenig, um von einer schwergängigen Stelle zu sprechen.
+load-not-tested = Eine Last, die innerhalb der Umdrehung um bis zu { NUMBER($least_percent, maximumFractionDigits: 0) } % schwankt, wäre nicht zu sehen gewesen.
 
 # Wiring
 wiring-resistance = Die Leitung zum Motor hat { NUMBER($value, maximumFractionDigits: 0) } Milliohm: { NUMBER($drop_v, maximumFractionDigits: 2) } V bei { NUMBER($current_a, maximumFractionDigits: 1) } A.
@@ -53,6 +63,7 @@ kind-motor-stall = Blockierung
 kind-motor-speed = Motordrehzahl
 kind-commutation-rate = Kommutierungsfrequenz
 kind-commutation-gap = Lücke in der Kommutierung
+kind-load-variation = Last über die Umdrehung
 kind-wiring-resistance = Leitungswiderstand
 kind-electrical-rate = Elektrische Frequenz
 kind-phase-imbalance = Phasenunsymmetrie
@@ -113,6 +124,8 @@ next-record-motor-supply = Die Spannung an der Quelle (Batterie oder Sicherung) 
 next-record-motor-known-good = Dieselbe Aufzeichnung an einem bekannt guten Motor gleicher Art machen und Strom und Drehzahl in ein Grenzwertblatt schreiben.
 next-record-phases = Alle drei Phasenleitungen des Motors mit gleichem Faktor messen und zusammen im Lauf aufzeichnen.
 next-measure-motor-winding = Bei abgezogenem Stecker den Widerstand der Wicklung messen und prüfen, dass die Zange um die Leitung lag.
+next-turn-motor-by-hand = Bei getrennter Speisung den Motor von Hand eine ganze Umdrehung drehen und auf eine schwergängige Stelle achten; dann das Angetriebene für sich drehen.
+next-state-motor-bars = Die Zahl der Kommutatorlamellen angeben (motor_bars in job.toml), damit sich eine einzelne Lamelle von der Welligkeit aller unterscheiden lässt.
 
 # Why a cause was not tested
 why-motor-never-ran = der Motor wurde nicht vom Einschalten bis zum gleichmäßigen Lauf aufgezeichnet
@@ -120,6 +133,10 @@ why-motor-never-driven = der Motor wurde nie eingeschaltet
 why-no-commutation-seen = die Welligkeit seiner Kommutierung war nicht deutlich genug zu sehen
 why-no-voltage-at-source = die Spannung wurde nicht an beiden Enden der Leitung aufgezeichnet
 why-phases-not-balanced = seine Phasenströme wurden nicht so aufgezeichnet, dass sie sich vergleichen lassen
+
+# What held the verdict open
+reason-commutation-unclear = Der Strom wiederholt sich mit der Umdrehung, und es ist nicht zu sagen, ob eine Lamelle oder die Welligkeit eines gesunden Motors das bewirkt.
+reason-load-unclear = Die Last schwankt innerhalb der Umdrehung mehr als üblich, und es ist nicht zu sagen, ob das ein Fehler ist.
 
 # Labour
 labour-test-motor = Prüfung eines Elektromotors durch Aufzeichnung
@@ -138,7 +155,7 @@ caution-hot-motor = Ein Motor, der unter Strom stillstand, sein Stecker und sein
 
 # Methods
 method-motor-run = Vom Einschalten an fällt der Strom exponentiell (V = R i + k w, J dw/dt = k i - T); auf den Einschaltzeitpunkt zurückgerechnet ergibt er den Widerstand. Eine Blockierung bleibt 0,2 s lang bei mindestens 82 % des Einschaltstroms und zeigt weder Welligkeit noch Gegenspannung.
-method-motor-speed = Wellen je Umdrehung sind das kleinste gemeinsame Vielfache von Bürsten (zwei) und Lamellen. Die stärkste Linie kann eine niedrige Ordnung der Drehung sein; dann zählt die Linie, deren niedrige Ordnung sie ist. Eine Lücke muss bei jeder Umdrehung kommen und im Hochlauf langsamer, oder die Spannung der Quelle anheben.
+method-motor-speed = Wellen je Umdrehung sind das kleinste gemeinsame Vielfache von Bürsten (zwei) und Lamellen. Die stärkste Linie kann eine niedrige Ordnung der Drehung sein; dann zählt die Linie, deren niedrige Ordnung sie ist. Eine Lücke muss bei jeder Umdrehung kommen und im Hochlauf langsamer, oder die Spannung der Quelle anheben. Linien mit der einfachen oder doppelten Drehfrequenz, die keine Last bewirken kann, weil die Trägheit des Läufers deren Anteil durch Wurzel(1 + (2 pi f tau)^2) teilt, sind die einer Lamelle; kleinere einmal je Umdrehung geben die Schwankung der Last an.
 method-wiring-resistance = Der Widerstand ist die Steigung der Spannungsdifferenz über dem Strom, wo dieser sich ändert, sonst ihr Quotient.
 method-three-phase = Effektivwerte ganzer Perioden; die Unsymmetrie ist die größte Abweichung von ihrem Mittel. Eine Phase fehlt nur, wo die beiden anderen denselben Strom hin und zurück führen (Kirchhoff).
 
@@ -153,6 +170,7 @@ sheet-motor-stands = der Strom bleibt auf seinem Einschaltwert und zeigt keine K
 sheet-motor-turned = der Motor hat gedreht
 sheet-bar-missing = an derselben Stelle jeder Umdrehung bricht der Strom ein: Eine Lamelle, ihre Wicklung oder eine Bürste trägt nicht
 sheet-bars-whole = alle Lamellen tragen über viele Umdrehungen gleich
+sheet-motor-tight-spot = einmal je Umdrehung arbeitet der Motor gegen eine größere Last: Er geht an einer Stelle schwer
 sheet-motor-feed-drops = zwischen Quelle und Motor fällt die Spannung mit dem Strom, und zwar zu viel
 sheet-motor-feed-holds = fast die ganze Spannung der Quelle kam am Motor an
 sheet-motor-draws-nothing = der Motor hat seine Spannung und zieht keinen Strom

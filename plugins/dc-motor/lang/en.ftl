@@ -30,6 +30,16 @@ commutation-gap-plain = At the same place of every turn the motor's current brea
 commutation-gap-none = Over { NUMBER($turns, maximumFractionDigits: 0) } turns no bar leaves a gap of more than { $depth_percent } % in the current.
 commutation-gap-not-tested = The ripple of the commutation is not clear enough to see a gap in it.
 commutation-gap-unclear = The current breaks down { NUMBER($hz, maximumFractionDigits: 0) } times a second; whether the motor or a switched supply does that is not told by the recording.
+commutation-uneven = Over { NUMBER($turns, maximumFractionDigits: 0) } turns the current swings by { NUMBER($swing_percent, maximumFractionDigits: 0) } % at { NUMBER($hz, maximumFractionDigits: 0) } Hz, once or twice a turn: one bar, its winding or a brush carries otherwise than the others. No load varies so much within a turn.
+commutation-uneven-plain = At one place of each turn the motor's winding or brushes do not carry as they should.
+commutation-uneven-unclear = The current swings by { NUMBER($swing_percent, maximumFractionDigits: 0) } % at { NUMBER($hz, maximumFractionDigits: 0) } Hz and its multiples; whether that is the ripple of a sound motor or one bar that carries badly is not told by the recording.
+
+# Load over the turn
+load-even = Within a turn the load varies by no more than { NUMBER($value, maximumFractionDigits: 0) } % of its mean.
+load-uneven = Once a turn the load rises and falls by { NUMBER($value, maximumFractionDigits: 0) } % of its mean: the motor, or what it drives, is tight at one place.
+load-uneven-plain = Once in each turn the motor works against more resistance than in the rest of it.
+load-uneven-unclear = Once a turn the load varies by { NUMBER($value, maximumFractionDigits: 0) } % of its mean: more than usual, and too little to call it a tight spot.
+load-not-tested = A load that varies within the turn by up to { NUMBER($least_percent, maximumFractionDigits: 0) } % would not have been seen.
 
 # Wiring
 wiring-resistance = The wiring to the motor has { NUMBER($value, maximumFractionDigits: 0) } milliohms: { NUMBER($drop_v, maximumFractionDigits: 2) } V at { NUMBER($current_a, maximumFractionDigits: 1) } A.
@@ -53,6 +63,7 @@ kind-motor-stall = Stall
 kind-motor-speed = Motor speed
 kind-commutation-rate = Commutation rate
 kind-commutation-gap = Gap in the commutation
+kind-load-variation = Load over the turn
 kind-wiring-resistance = Wiring resistance
 kind-electrical-rate = Electrical rate
 kind-phase-imbalance = Phase imbalance
@@ -113,6 +124,8 @@ next-record-motor-supply = Record the voltage at the source (battery or fuse) to
 next-record-motor-known-good = Make the same recording of a known-good motor of the same kind, and put its current and speed into a limits sheet.
 next-record-phases = Clamp all three phase wires of the motor with the same factor, and record them together while it runs.
 next-measure-motor-winding = With the plug off measure the resistance of the winding, and make sure that the clamp was on the wire.
+next-turn-motor-by-hand = With its supply disconnected turn the motor by hand through a whole turn and feel for a tight place; then turn what it drives on its own.
+next-state-motor-bars = State the number of the commutator's bars (motor_bars in job.toml), so that one bar can be told from the ripple of all.
 
 # Why a cause was not tested
 why-motor-never-ran = the motor was not recorded from its start until it runs steadily
@@ -120,6 +133,10 @@ why-motor-never-driven = the motor was never switched on
 why-no-commutation-seen = the ripple of its commutation was not seen clearly enough
 why-no-voltage-at-source = the voltage was not recorded at both ends of the wiring
 why-phases-not-balanced = its phase currents were not recorded so that they can be compared
+
+# What held the verdict open
+reason-commutation-unclear = The current repeats with the turn, and it is not told whether a bar or the ripple of a sound motor does that.
+reason-load-unclear = The load varies within the turn by more than usual, and it is not told whether that is a fault.
 
 # Labour
 labour-test-motor = Test of an electric motor by recording
@@ -138,7 +155,7 @@ caution-hot-motor = A motor that has stood under current, its plug and its wires
 
 # Methods
 method-motor-run = From the start the current falls exponentially (V = R i + k w, J dw/dt = k i - T); extrapolated to the switching on it gives the resistance. A stall stays at 82 % of the inrush or more for 0.2 s and shows neither ripple nor back-EMF.
-method-motor-speed = Ripples a turn are the least common multiple of brushes (two) and bars. The strongest line may be a low order of the turn; then the line that it is a low order of counts. A gap must come at every turn and more slowly while the motor gathers speed, or raise the voltage of the source.
+method-motor-speed = Ripples a turn are the least common multiple of brushes (two) and bars. The strongest line may be a low order of the turn; then the line that it is a low order of counts. A gap must come at every turn and more slowly while the motor gathers speed, or raise the voltage of the source. Lines at the rate of the turn or twice it that no load can make, since the rotor's inertia divides a load's by sqrt(1 + (2 pi f tau)^2), are those of a bar; smaller ones once a turn give the variation of the load.
 method-wiring-resistance = Resistance is the slope of the difference of the two voltages over the current where the current swings, else their quotient.
 method-three-phase = Effective values of whole periods; imbalance is the largest deviation from their mean. A phase is missing only where the other two carry the same current to and fro (Kirchhoff).
 
@@ -153,6 +170,7 @@ sheet-motor-stands = the current stays at its inrush and shows no commutation: t
 sheet-motor-turned = the motor turned
 sheet-bar-missing = at the same place of every turn the current breaks down: a bar, its winding or a brush does not carry
 sheet-bars-whole = every bar carries alike over many turns
+sheet-motor-tight-spot = once a turn the motor works against a heavier load: it is tight at one place
 sheet-motor-feed-drops = between the source and the motor the voltage drops with the current, and by too much
 sheet-motor-feed-holds = nearly all of the source's voltage reached the motor
 sheet-motor-draws-nothing = the motor has its voltage and draws nothing

@@ -30,6 +30,16 @@ commutation-gap-plain = En el mismo punto de cada vuelta se interrumpe la corrie
 commutation-gap-none = En { NUMBER($turns, maximumFractionDigits: 0) } vueltas ninguna delga deja un hueco de más del { $depth_percent } % en la corriente.
 commutation-gap-not-tested = El rizado de la conmutación no es lo bastante claro para ver un hueco.
 commutation-gap-unclear = La corriente se hunde { NUMBER($hz, maximumFractionDigits: 0) } veces por segundo; la grabación no dice si lo hace el motor o una alimentación conmutada.
+commutation-uneven = En { NUMBER($turns, maximumFractionDigits: 0) } vueltas la corriente oscila un { NUMBER($swing_percent, maximumFractionDigits: 0) } % a { NUMBER($hz, maximumFractionDigits: 0) } Hz, una o dos veces por vuelta: una delga, su bobina o una escobilla conduce de otro modo que las demás. Ninguna carga varía tanto dentro de una vuelta.
+commutation-uneven-plain = En un punto de cada vuelta el bobinado o las escobillas del motor no conducen como deben.
+commutation-uneven-unclear = La corriente oscila un { NUMBER($swing_percent, maximumFractionDigits: 0) } % a { NUMBER($hz, maximumFractionDigits: 0) } Hz y sus múltiplos; la grabación no dice si es el rizado de un motor sano o una delga que conduce mal.
+
+# Load over the turn
+load-even = Dentro de una vuelta la carga varía como mucho un { NUMBER($value, maximumFractionDigits: 0) } % de su media.
+load-uneven = Una vez por vuelta la carga sube y baja un { NUMBER($value, maximumFractionDigits: 0) } % de su media: el motor, o lo que mueve, va duro en un punto.
+load-uneven-plain = Una vez en cada vuelta el motor trabaja contra más resistencia que en el resto.
+load-uneven-unclear = Una vez por vuelta la carga varía un { NUMBER($value, maximumFractionDigits: 0) } % de su media: más de lo habitual y demasiado poco para hablar de un punto duro.
+load-not-tested = No se habría visto una carga que varía hasta un { NUMBER($least_percent, maximumFractionDigits: 0) } % dentro de la vuelta.
 
 # Wiring
 wiring-resistance = El cableado al motor tiene { NUMBER($value, maximumFractionDigits: 0) } miliohmios: { NUMBER($drop_v, maximumFractionDigits: 2) } V a { NUMBER($current_a, maximumFractionDigits: 1) } A.
@@ -53,6 +63,7 @@ kind-motor-stall = Bloqueo
 kind-motor-speed = Velocidad del motor
 kind-commutation-rate = Frecuencia de conmutación
 kind-commutation-gap = Hueco en la conmutación
+kind-load-variation = Carga a lo largo de la vuelta
 kind-wiring-resistance = Resistencia del cableado
 kind-electrical-rate = Frecuencia eléctrica
 kind-phase-imbalance = Desequilibrio de fases
@@ -113,6 +124,8 @@ next-record-motor-supply = Grabar la tensión en la fuente (batería o fusible) 
 next-record-motor-known-good = Hacer la misma grabación en un motor igual en buen estado y poner su corriente y velocidad en una hoja de límites.
 next-record-phases = Medir los tres hilos de fase del motor con el mismo factor y grabarlos juntos en marcha.
 next-measure-motor-winding = Con el conector quitado medir la resistencia del bobinado y comprobar que la pinza rodeaba el hilo.
+next-turn-motor-by-hand = Con la alimentación desconectada girar el motor a mano una vuelta entera y buscar un punto duro; después girar por separado lo que mueve.
+next-state-motor-bars = Indicar el número de delgas del colector (motor_bars en job.toml) para distinguir una delga del rizado de todas.
 
 # Why a cause was not tested
 why-motor-never-ran = el motor no se grabó desde que se conecta hasta que gira con regularidad
@@ -120,6 +133,10 @@ why-motor-never-driven = el motor nunca se conectó
 why-no-commutation-seen = el rizado de su conmutación no se vio con suficiente claridad
 why-no-voltage-at-source = la tensión no se grabó en los dos extremos del cableado
 why-phases-not-balanced = sus corrientes de fase no se grabaron de modo que se puedan comparar
+
+# What held the verdict open
+reason-commutation-unclear = La corriente se repite con la vuelta y no se sabe si lo causa una delga o el rizado de un motor sano.
+reason-load-unclear = La carga varía dentro de la vuelta más de lo habitual y no se sabe si es un fallo.
 
 # Labour
 labour-test-motor = Prueba de un motor eléctrico por grabación
@@ -138,7 +155,7 @@ caution-hot-motor = Un motor que estuvo parado con corriente, su conector y sus 
 
 # Methods
 method-motor-run = Desde la conexión la corriente cae de forma exponencial (V = R i + k w, J dw/dt = k i - T); extrapolada a la conexión da la resistencia. Un bloqueo se mantiene 0,2 s al 82 % del pico o más y no muestra rizado ni fuerza contraelectromotriz.
-method-motor-speed = Las ondas por vuelta son el mínimo común múltiplo de escobillas (dos) y delgas. La línea más fuerte puede ser un orden bajo del giro; entonces cuenta la línea de la que lo es. Un hueco debe llegar en cada vuelta y más despacio al acelerar, o subir la tensión de la fuente.
+method-motor-speed = Las ondas por vuelta son el mínimo común múltiplo de escobillas (dos) y delgas. La línea más fuerte puede ser un orden bajo del giro; entonces cuenta la línea de la que lo es. Un hueco debe llegar en cada vuelta y más despacio al acelerar, o subir la tensión de la fuente. Las líneas a la frecuencia de giro o al doble que ninguna carga puede causar, porque la inercia del rotor divide las de la carga por raíz(1 + (2 pi f tau)^2), son de una delga; las menores, una vez por vuelta, dan la variación de la carga.
 method-wiring-resistance = La resistencia es la pendiente de la diferencia de tensiones sobre la corriente cuando esta varía; si no, su cociente.
 method-three-phase = Valores eficaces de periodos enteros; el desequilibrio es la mayor desviación de su media. Una fase falta solo si las otras dos llevan la misma corriente de ida y vuelta (Kirchhoff).
 
@@ -153,6 +170,7 @@ sheet-motor-stands = la corriente se queda en su pico inicial y no muestra conmu
 sheet-motor-turned = el motor giró
 sheet-bar-missing = en el mismo lugar de cada vuelta la corriente se hunde: una delga, su bobina o una escobilla no conduce
 sheet-bars-whole = todas las delgas conducen igual durante muchas vueltas
+sheet-motor-tight-spot = una vez por vuelta el motor trabaja contra una carga mayor: va duro en un punto
 sheet-motor-feed-drops = entre la fuente y el motor la tensión cae con la corriente, y demasiado
 sheet-motor-feed-holds = casi toda la tensión de la fuente llegó al motor
 sheet-motor-draws-nothing = el motor tiene tensión y no consume nada

@@ -4,7 +4,7 @@ use crate::limits;
 use crate::measure::commutation;
 use crate::measure::run::{Run, inrush, running_current, runs, steady};
 use crate::measure::stall::{Stall, back_emf_after_off, stall};
-use crate::measure::start_up::{StartUp, start_up};
+use crate::measure::start_up::{StartUp, start_up, start_up_alone};
 use crate::measure::switching::switching;
 use crate::outputs;
 use plugin_sdk::signal::windows::{mean, swing};
@@ -86,16 +86,11 @@ impl Seen<'_> {
             .volts
             .is_some_and(|v| switching(&v.values, c.step_s, &self.run).is_some());
         // The fall of the current tells as much without a voltage, but for the resistance.
-        let unknown = vec![
-            1.0;
-            if self.source.is_none() {
-                c.values.len()
-            } else {
-                0
-            }
-        ];
-        let volts = self.source.map_or(&unknown, |v| &v.values);
-        let fitted = start_up(&c.values, volts, c.start_s, c.step_s, &self.run).filter(|_| !pulsed);
+        let fitted = match self.source {
+            Some(v) => start_up(&c.values, &v.values, c.start_s, c.step_s, &self.run),
+            None => start_up_alone(&c.values, c.start_s, c.step_s, &self.run),
+        };
+        let fitted = fitted.filter(|_| !pulsed);
         if let Some(f) = fitted.filter(|_| self.volts.is_some()) {
             self.started(&f, out);
         }

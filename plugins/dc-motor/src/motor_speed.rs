@@ -1,18 +1,23 @@
 //! Speed of a motor from its commutation ripple, and bars or brushes that leave a gap in it.
 
 use crate::limits;
+use crate::measure::comb::{Comb, comb, load_variation, once_a_turn};
 use crate::measure::commutation::{
-    Commutation, below_ripple, between_dips, commutation, may_be_false, pick_up, ripples_a_turn,
+    Commutation, FASTEST_HZ, below_ripple, between_dips, commutation, may_be_false, pick_up,
+    ripples_a_turn,
 };
 use crate::measure::gaps::{Dips, dips, dips_a_turn, slower_at_start};
 use crate::measure::run::{Run, inrush, runs, steady};
 use crate::measure::stall::stall;
+use crate::measure::start_up::start_up_alone;
 use crate::measure::switching::switching;
 use crate::outputs;
 use plugin_sdk::signal::windows::mean;
 use plugin_sdk::{
-    Analyzer, Declaration, Grade, Input, Observation, Output, Record, Settings, Side, unit_fact,
+    Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Record, Settings, Side,
+    unit_fact,
 };
+use std::f64::consts::PI;
 
 /// Commutation ripple and its gaps.
 pub struct MotorSpeed;
@@ -24,6 +29,20 @@ const FEWEST_TURNS: f64 = 10.0;
 /// Share of the current in lines below the ripple from which a commutator is not called whole: an open bar under a wide
 /// brush leaves no dip but some percent of low orders (4 to 10 % in a model of the coils), as loads may leave them, too.
 const MOST_BELOW: f64 = 0.03;
+/// Height over its neighbours from which an order of what repeats with the turn is the ripple itself, for sure and perhaps: an
+/// overtone of a sound ripple stands out by 1.2 in a model of the coils, the ripple beside an open or shorted bar by 1.5 to 4.
+const STANDS_OUT: (f64, f64) = (2.0, 1.4);
+/// Swing of the current over what the envelope of equal back-EMFs leaves (1 - cos(pi / n) of n ripples a turn) from which it is no
+/// ripple of whole bars; that of whole ones comes to 1.1 times it in a model of the coils.
+const BEYOND_RIPPLE: f64 = 2.5;
+/// Least swing of the current, as a share of its mean, that an uneven commutation leaves at the rate of the turn or twice it.
+const UNEVEN: f64 = 0.05;
+/// Least share of the first order that the ripple has beside an uneven commutation (0.06 and more in a model of the coils).
+const CLEAR_OF_FIRST: f64 = 0.04;
+/// Share of its mean by which no load varies within a turn without driving the motor.
+const WHOLE_LOAD: f64 = 1.0;
+/// Time constant of a start that was not recorded, s: no motor with a load on its shaft gathers speed more quickly. Judgement.
+const QUICKEST_START_S: f64 = 0.01;
 /// Most ripples a turn of a small motor, where the bars are not known.
 const MOST_RIPPLES: f64 = 40.0;
 
@@ -74,6 +93,8 @@ impl Analyzer for MotorSpeed {
             }
             let ripples = bars.map(ripples_a_turn);
             let ripple = commutation(&current.values, current.step_s, span, ripples, &others);
+            let repeats = comb(&current.values, current.step_s, span, &others);
+            let start = start_up_alone(&current.values, current.start_s, current.step_s, run);
             // One that draws its stall current and shows no ripple does not turn.
             if standing.is_some() && ripple.is_none_or(|r| r.over_noise < 10.0) {
                 continue;
@@ -85,6 +106,9 @@ impl Analyzer for MotorSpeed {
                 span,
                 bars,
                 pulsed: pulses.is_some(),
+                repeats,
+                time_constant_s: start.map(|s| s.time_constant_s),
+                standing_a: peak.map(|p| p.value),
             };
             seen.observe(ripple, &input.settings, out);
         }
@@ -100,6 +124,24 @@ struct Seen<'a> {
     bars: Option<u32>,
     /// True for a switched supply: what its pulses leave on the current is no gap of the motor.
     pulsed: bool,
+    /// Lines that repeat with the turn.
+    repeats: Option<Comb>,
+    /// Time constant of the start, s, where it was recorded.
+    time_constant_s: Option<f64>,
+    /// Peak of the start, A, where it was recorded.
+    standing_a: Option<f64>,
+}
+
+/// A commutation that is uneven at one place of the turn.
+struct Uneven {
+    /// Repetitions a second.
+    hz: f64,
+    /// Repetitions a turn, where the bars are known.
+    a_turn: Option<u32>,
+    /// Swing of the current below the ripple, share of its mean.
+    swing: f64,
+    /// False where it could be the overtones of a sound ripple as well.
+    sure: bool,
 }
 
 impl Seen<'_> {
@@ -113,9 +155,16 @@ impl Seen<'_> {
         let c = self.current;
         let found = dips(&c.values, c.step_s, self.span);
         let ripples = self.bars.map(ripples_a_turn);
-        // Dips mask the ripple: what lies between them counts.
-        let ripple = match (&found, ripples) {
-            (Some(d), Some(n)) => between_dips(&c.values, c.step_s, self.span, n, d.hz),
+        let uneven = self
+            .uneven(ripple.as_ref(), ripples)
+            .filter(|_| found.is_none());
+        // Dips, and what repeats with the turn, mask the ripple: what lies between them counts.
+        let masked = found
+            .as_ref()
+            .map(|d| d.hz)
+            .or(uneven.as_ref().map(|u| u.hz));
+        let ripple = match (masked, ripples) {
+            (Some(hz), Some(n)) => between_dips(&c.values, c.step_s, self.span, n, hz),
             _ => ripple,
         };
         let a_turn = found
@@ -126,10 +175,120 @@ impl Seen<'_> {
         if let Some(r) = ripple.filter(|r| !false_speed(r)) {
             self.speed(&r, ripples, settings, out);
         }
-        match found {
-            Some(d) => self.gap(&d, a_turn, out),
-            None => self.no_gap(ripple, ripples, out),
+        match (found, uneven) {
+            (Some(d), _) => self.gap(&d, a_turn, out),
+            (None, Some(u)) => self.uneven_at_one_place(&u, out),
+            (None, None) => {
+                self.no_gap(ripple, ripples, out);
+                if let Some((r, n)) = ripple.filter(|r| !false_speed(r)).zip(ripples) {
+                    self.load(r.hz / f64::from(n), settings, out);
+                }
+            }
         }
+    }
+
+    /// Looks for a bar, coil or brush that carries otherwise than the others: lines at the rate of the turn or twice it, too
+    /// large for any load, out of which the ripple stands at the order that the number of the bars asks for.
+    fn uneven(&self, ripple: Option<&Commutation>, ripples: Option<u32>) -> Option<Uneven> {
+        let comb = self.repeats.as_ref().filter(|c| c.is_rich())?;
+        let tau_s = self.time_constant_s.unwrap_or(QUICKEST_START_S);
+        if comb.load(tau_s.max(QUICKEST_START_S)) <= WHOLE_LOAD {
+            return None;
+        }
+        let candidates: Vec<(Option<u32>, usize)> = match ripples {
+            Some(n) => [1, 2].map(|k| (Some(k), (n / k) as usize)).to_vec(),
+            None => (4..comb.orders.len()).map(|m| (None, m)).collect(),
+        };
+        // An overtone beside the noise is no ripple, and no motor turns so fast.
+        let clear = |m: usize| comb.orders.get(m - 1) >= Some(&(CLEAR_OF_FIRST * comb.orders[0]));
+        let slow = |a_turn: Option<u32>| comb.hz < FASTEST_HZ * f64::from(a_turn.unwrap_or(2));
+        let height = |c: &(Option<u32>, usize)| match clear(c.1) && slow(c.0) {
+            true => comb.stands_out(c.1),
+            false => 0.0,
+        };
+        let best = candidates
+            .into_iter()
+            .max_by(|a, b| height(a).total_cmp(&height(b)))?;
+        let is_ripple = height(&best) >= STANDS_OUT.1;
+        // Slower than what was taken for the ripple, and none of its orders told which of them is it.
+        let slower = ripple.is_some_and(|r| comb.hz < 0.9 * r.hz);
+        let (a_turn, order) = match is_ripple {
+            true => best,
+            false => (None, comb.orders.len()),
+        };
+        let swing = comb.swing(order);
+        // Whole bars vary the back-EMF, and with it the current, by so much of what a motor draws standing.
+        let own = ripples.map(|n| 1.0 - (PI / f64::from(n)).cos());
+        let of_standing = self.standing_a.map(|a| swing * self.mean_current() / a);
+        let beyond = own
+            .zip(of_standing)
+            .is_some_and(|(own, s)| s > BEYOND_RIPPLE * own);
+        let told = height(&best) >= STANDS_OUT.0 || beyond;
+        ((is_ripple || slower) && swing >= UNEVEN).then(|| Uneven {
+            hz: comb.hz,
+            a_turn,
+            swing,
+            sure: a_turn.is_some() && told && !self.pulsed,
+        })
+    }
+
+    fn mean_current(&self) -> f64 {
+        mean(&self.current.values[self.span.0..self.span.1])
+    }
+
+    fn uneven_at_one_place(&self, u: &Uneven, out: &mut Output) {
+        let (message, grade) = match u.sure {
+            true => ("commutation-uneven", Grade::Abnormal),
+            false => ("commutation-uneven-unclear", Grade::Unusable),
+        };
+        let seconds = (self.span.1 - self.span.0) as f64 * self.current.step_s;
+        let n = u.a_turn.unwrap_or(1);
+        out.add(
+            self.about("commutation-gap", message)
+                .value(f64::from(n), 0.0, "count")
+                .grade(grade)
+                .arg("swing_percent", 100.0 * u.swing)
+                .arg("hz", u.hz)
+                .arg("turns", (seconds * u.hz / f64::from(n)).floor()),
+        );
+    }
+
+    /// Variation of the load once a turn: a tight spot, a bent shaft, a wheel that rubs.
+    fn load(&self, turn_hz: f64, settings: &Settings, out: &mut Output) {
+        let c = self.current;
+        let Some(tau_s) = self.time_constant_s.filter(|_| !self.pulsed) else {
+            return;
+        };
+        let Some((line, least)) = once_a_turn(&c.values, c.step_s, self.span, turn_hz) else {
+            return;
+        };
+        let percent = |of_current: f64| 100.0 * load_variation(of_current, turn_hz, tau_s);
+        let limit = limits(settings).limit("load-variation");
+        let (value, least) = (percent(line), percent(least));
+        // The fit of the start knows its time constant to a tenth.
+        let u = (0.1 * value).hypot(least / 5.0);
+        let low = limit.low.unwrap_or(0.0);
+        let (message, grade) = match Side::of(
+            value,
+            u,
+            &Limit {
+                low: None,
+                ..limit.clone()
+            },
+        ) {
+            Side::Above => ("load-uneven", Grade::Abnormal),
+            _ if value + 2.0 * u > low => ("load-uneven-unclear", Grade::Unusable),
+            _ if least > low => ("load-not-tested", Grade::NotTested),
+            _ => ("load-even", Grade::Normal),
+        };
+        let o = self.about("load-variation", message).grade(grade);
+        out.add(match grade {
+            Grade::NotTested => o.arg("least_percent", least),
+            _ => o
+                .value(value, u, "%")
+                .limit(Limit { low: None, ..limit })
+                .arg("turn_hz", turn_hz),
+        });
     }
 
     fn speed(&self, r: &Commutation, ripples: Option<u32>, settings: &Settings, out: &mut Output) {
@@ -225,7 +384,10 @@ impl Seen<'_> {
         let seconds = (self.span.1 - self.span.0) as f64 * self.current.step_s;
         let turns = seconds * r.hz / ripples.map_or(MOST_RIPPLES, f64::from);
         let fine = 1.0 / self.current.step_s / r.hz >= SAMPLES_A_RIPPLE;
-        let below = below_ripple(&self.current.values, self.current.step_s, self.span, r.hz);
+        // What is slower than the turn is the load's.
+        let slowest = ripples.map_or(0.0, |n| 0.9 * r.hz / f64::from(n));
+        let (c, range) = (self.current, (slowest, r.hz));
+        let below = below_ripple(&c.values, c.step_s, self.span, range);
         if fine && turns >= FEWEST_TURNS && below < MOST_BELOW {
             out.add(
                 self.about("commutation-gap", "commutation-gap-none")

@@ -41,6 +41,7 @@ pub const MOTOR_SPEED: Outputs = Outputs {
         ("motor-speed", "rpm"),
         ("commutation-rate", "Hz"),
         ("commutation-gap", "count"),
+        ("load-variation", "%"),
     ],
     messages: &[
         ("motor-speed", &["bars", "hz"]),
@@ -50,6 +51,12 @@ pub const MOTOR_SPEED: Outputs = Outputs {
         ("commutation-gap-none", GAP),
         ("commutation-gap-unclear", GAP),
         ("commutation-gap-not-tested", &[]),
+        ("commutation-uneven", UNEVEN),
+        ("commutation-uneven-unclear", UNEVEN),
+        ("load-even", &["turn_hz"]),
+        ("load-uneven", &["turn_hz"]),
+        ("load-uneven-unclear", &["turn_hz"]),
+        ("load-not-tested", &["least_percent"]),
     ],
 };
 
@@ -82,4 +89,5 @@ pub const THREE_PHASE: Outputs = Outputs {
 
 const SHARE: &[&str] = &["share_percent"];
 const GAP: &[&str] = &["depth_percent", "hz", "turns"];
+const UNEVEN: &[&str] = &["swing_percent", "hz", "turns"];
 const PHASES: &[&str] = &["u_a", "v_a", "w_a", "missing"];

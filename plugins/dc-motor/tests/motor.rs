@@ -124,6 +124,28 @@ fn overtones_of_the_ripple_are_not_taken_for_it() {
     }
 }
 
+/// A start as SciPy integrates it (data/start.py): 0.62 ohm, 0.35 mH, k 0.021 V s, J 3.2e-5 kg m2, a fan; 4.0683 A at the end.
+/// The time constant of the start lies between J R / k^2 = 45.0 ms at standstill and 36.3 ms beside the fan at full speed, whose
+/// torque grows there by 2 c w.
+#[test]
+fn a_start_as_scipy_integrates_it() {
+    let current: Vec<f32> = include_str!("data/start.txt")
+        .lines()
+        .map(|l| l.parse().unwrap())
+        .collect();
+    let volts: Vec<f32> = (0..current.len())
+        .map(|i| if i >= 500 { 13.2 } else { 0.0 })
+        .collect();
+    let channels = [
+        ("motor-current", &current[..]),
+        ("motor-voltage", &volts[..]),
+    ];
+    let all = observe::<MotorRun>(&input(&channels, 5_000.0, settings("off", &[])));
+    near(find(&all, "motor-resistance"), 620.0, 20.0);
+    near(find(&all, "running-current"), 4.0683, 0.03);
+    near(find(&all, "motor-start"), 0.0407, 0.0044);
+}
+
 #[test]
 fn a_jammed_motor_draws_its_stall_current() {
     let r = record(
@@ -188,6 +210,45 @@ fn whole_bars_leave_none() {
     assert_eq!((gap.value, gap.grade), (Some(0.0), Grade::Normal));
     // (13.5 V - 4 A 0.82 ohm) / 0.03 V s = 340.7 rad/s.
     near(find(&all, "motor-speed"), 3_253.0, 15.0);
+}
+
+/// Under a brush that is wider than a bar an open winding interrupts nothing: it leaves lines at twice the turn that no load
+/// could make. The speed stays that of the equations, since the strongest line is not the ripple.
+#[test]
+fn a_bar_under_a_wide_brush_is_told_by_its_orders() {
+    let weak = Motor {
+        weak_bar: 0.11,
+        inertia: 2.0e-4,
+        ..BLOWER
+    };
+    let r = record(&weak, 2.5);
+    let all = speed_of(&r, &[("motor_bars", 12.0)]);
+    let gap = find(&all, "commutation-gap");
+    assert_eq!(gap.message, "commutation-uneven", "{all:?}");
+    assert_eq!((gap.value, gap.grade), (Some(2.0), Grade::Abnormal));
+    // Without the number of bars it could be a ripple of its own.
+    let all = speed_of(&r, &[]);
+    assert_ne!(
+        find(&all, "commutation-gap").grade,
+        Grade::Abnormal,
+        "{all:?}"
+    );
+}
+
+/// The load that the model varies once a turn, given back through the inertia that hides it.
+#[test]
+fn a_tight_spot_is_measured_through_the_inertia() {
+    for (uneven, message) in [
+        (0.45, "load-uneven"),
+        (0.2, "load-uneven-unclear"),
+        (0.03, "load-even"),
+    ] {
+        let r = record(&Motor { uneven, ..BLOWER }, 2.0);
+        let all = speed_of(&r, &[("motor_bars", 12.0)]);
+        let load = find(&all, "load-variation");
+        assert_eq!(load.message, message, "{all:?}");
+        near(load, 100.0 * uneven, 4.0 + 15.0 * uneven);
+    }
 }
 
 #[test]

@@ -28,6 +28,8 @@ fn motor(mut random: impl FnMut() -> f64) -> Motor {
         friction: constant * share * stall,
         bars,
         open_bar: false,
+        weak_bar: 0.0,
+        uneven: 0.0,
         jammed: false,
     }
 }

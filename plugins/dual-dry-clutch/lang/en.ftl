@@ -46,6 +46,7 @@ shaft-rest-in-noise = The { $subject-name } shows no tooth from { NUMBER($start_
 shaft-silent = The channel of the { $subject-name } shows no pulse, and nothing in it proves that it would have shown one: a shaft at rest, a dead sensor and a lead that is not connected look alike. A recording in which the shaft turns would tell.
 attribution-contradicted = The actuator of clutch { $actuator } stalls, but it is input shaft { $shaft } that turns. Either leads are swapped, or there are two faults.
 attribution-feed = The feed shows no actuation, but the line of input shaft { $shaft } rises and falls a few times, as an actuator's current does. Their leads may be interchanged.
+attribution-feed-steps = The current at the feed rises from one sample to the next each time, as a switching sensor's output does and a motor's current cannot. The leads of the feed and of a sensor may be interchanged.
 shaft-untested = No recording shows that the channel of the { $subject-name } lives: nothing is known of this shaft.
 shaft-silent-engine-off = The channel of the { $subject-name } shows no pulse; with the engine off nothing would have turned the shaft, so nothing is known of its sensor.
 shaft-motion-too-short = Too little of the { $subject-name } was recorded to tell whether it turns or stands.

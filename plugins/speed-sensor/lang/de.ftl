@@ -40,6 +40,9 @@ sensor-level-high = { $subject-name }: Der obere Pegel liegt bei { NUMBER($value
 # Polung
 sensor-polarity-usual = { $subject-name }: wie üblich gepolt, das Signal steigt durch die Lücke des Geberrads ({ $gaps } Lücken).
 sensor-polarity-reversed = { $subject-name }: anscheinend verpolt, das Signal fällt durch die Lücke des Geberrads ({ $gaps } Lücken); üblich ist, dass es steigt.
+cam-phase = Die Flanke der Nockenwelle kommt { NUMBER($value, maximumFractionDigits: 1) } Grad Kurbelwinkel nach der Lücke des Geberrads, über { $turns } Umdrehungen, mit einer Streuung von { NUMBER($scatter, maximumFractionDigits: 1) } Grad (alle Flanken: { $all }).
+cam-phase-off = Die Flanke der Nockenwelle kommt { NUMBER($value, maximumFractionDigits: 1) } Grad Kurbelwinkel nach der Lücke des Geberrads und damit nicht dort, wo das Grenzwertblatt sie verlangt (alle Flanken: { $all }).
+cam-phase-off-plain = Die Nockenwelle dreht sich nicht so im Takt der Kurbelwelle, wie sie soll.
 
 # Aussetzer
 sensor-dropout-none = { $subject-name }: Kein Impuls ging verloren, solange sich die Welle drehte.
@@ -65,6 +68,7 @@ kind-tooth-fault = Zähne des Geberrads
 kind-ring-runout = Schlag des Geberrads
 kind-sensor-amplitude = Höhe des Sensorsignals
 kind-sensor-polarity = Polung des Sensors
+kind-cam-phase = Phasenlage der Nockenwelle
 kind-sensor-dropout = Aussetzer des Sensors
 kind-sensor-silent = Sensor ohne Impuls
 kind-speed-difference = Unterschied zweier Räder
@@ -138,6 +142,7 @@ next-move-harness = Noch einmal eine Minute lang aufzeichnen und dabei Stecker u
 next-look-at-ring = Das Geberrad durch die Bohrung des Sensors ansehen, eine ganze Umdrehung lang.
 next-compare-other-wheel = Den Sensor der anderen Seite derselben Achse zusammen mit diesem bei gleicher Drehzahl aufzeichnen.
 next-check-polarity = Die beiden Adern des Sensors mit dem Stromlaufplan des Herstellers vergleichen.
+next-check-valve-timing = Die Steuerzeiten an den Marken des Herstellers prüfen: Kette oder Riemen, Spanner und die Geberräder auf ihren Wellen.
 next-change-speed = Die Motordrehzahl zusammen mit dem Sensor aufzeichnen und sie um die Hälfte ändern, während Rad oder Welle ruht: Eine Einstreuung ändert sich mit, eine Drehung nicht.
 next-state-missing-teeth = In job.toml schreiben, wie viele Zähne dem Geberrad ab Werk fehlen ([unit] missing_teeth, 0 für keinen).
 
@@ -152,6 +157,7 @@ why-no-gap = nur eine Spule vor einem Geberrad mit Lücke zeigt ihre Polung
 reason-sensor-not-seen = Ein Sensor gibt keinen Impuls, und nichts in der Aufzeichnung beweist, dass sich seine Welle drehte.
 reason-sensor-unreadable = Die Impulse eines Sensors sind als Zahnfolge nicht lesbar.
 reason-may-be-pick-up = Die Impulse eines Sensors können vom laufenden Motor eingestreut sein.
+reason-cam-phase-off = Die Nockenwelle steht anders zur Kurbelwelle, als das Grenzwertblatt sagt.
 reason-gap-unstated = Einem Geberrad fehlen Zähne an einer Stelle, an der es so gebaut sein kann.
 reason-pitches-unequal = Die Zähne eines Geberrads folgen in ungleichen Abständen, und die Aufzeichnung sagt nicht, welcher von ihnen abweicht.
 reason-broke-off-once = Ein Sensor setzte einmal aus; das kann die Messspitze gewesen sein.
@@ -192,6 +198,7 @@ method-sensor-rotation = Die Drehzahl ist die Zahnfrequenz über eine Umdrehung,
 method-tooth-ring = Jede Stelle des Geberrads wird über die Umdrehungen gemittelt. Ein Zahn gilt als fehlend, wenn er in weniger als der Hälfte gesehen wird, als gebrochen unter 0,6 der Höhe seiner Nachbarn oder wenn in der Lücke ein Rest seiner Welle steht, als verschoben ab einer Viertelteilung. Der Schlag ist die erste Harmonische über die Umdrehung.
 method-sensor-amplitude = Die Höhe einer Spule ist die halbe Spitze-Spitze-Spannung, geteilt durch die Zahnfrequenz und auf 100 min⁻¹ bezogen. Die Pegel eines schaltenden Sensors sind die häufigsten Werte seines Histogramms (IEEE Std 181).
 method-sensor-polarity = Über einer Lücke liegt das Signal einer Spule in seiner Mitte; gezählt wird über alle Lücken, ob es von unten oder von oben kommt.
+method-cam-phase = Zwischen den Zähnen des Geberrads der Kurbelwelle wird der Winkel interpoliert; die Flanken der Nockenwelle werden über alle Umdrehungen von Lücke zu Lücke gesammelt, und ihr Median zählt.
 method-sensor-interruptions = Ein Aussetzer geht im Takt weiter, oder nach weniger als einer Sekunde mit gleicher Drehzahl. Schweigen zählt, wenn ein anderer Sensor, der sich mitdrehen muss, eine Sekunde lang über 30 min⁻¹ liegt und ein gesunder Sensor dabei zu sehen gewesen wäre.
 method-sensor-pair = Die Drehzahlen beider Räder werden auf einem gemeinsamen Zeitraster Punkt für Punkt verglichen; der Wert ist der Median.
 

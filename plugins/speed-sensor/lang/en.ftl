@@ -40,6 +40,9 @@ sensor-level-high = The high level of the { $subject-name } is { NUMBER($value, 
 # Polarity
 sensor-polarity-usual = The { $subject-name } is connected the usual way round: its signal rises through the gap of its ring ({ $gaps } gaps).
 sensor-polarity-reversed = The { $subject-name } seems to be connected the wrong way round: its signal falls through the gap of its ring ({ $gaps } gaps), where by common practice it rises.
+cam-phase = The camshaft's edge comes { NUMBER($value, maximumFractionDigits: 1) } degrees of the crankshaft after the mark of its ring, over { $turns } turns, scattering by { NUMBER($scatter, maximumFractionDigits: 1) } degrees (all edges: { $all }).
+cam-phase-off = The camshaft's edge comes { NUMBER($value, maximumFractionDigits: 1) } degrees of the crankshaft after the mark of its ring, which is not where the limits sheet says (all edges: { $all }).
+cam-phase-off-plain = The camshaft does not turn in step with the crankshaft as it should.
 
 # Interruptions
 sensor-dropout-none = The { $subject-name } lost no pulse while its shaft turned.
@@ -65,6 +68,7 @@ kind-tooth-fault = Teeth of the ring
 kind-ring-runout = Run-out of the ring
 kind-sensor-amplitude = Height of the sensor's signal
 kind-sensor-polarity = Polarity of the sensor
+kind-cam-phase = Phase of the camshaft
 kind-sensor-dropout = Interruptions of the sensor
 kind-sensor-silent = Sensor without a pulse
 kind-speed-difference = Difference of two wheels
@@ -138,6 +142,7 @@ next-move-harness = Record again for a minute while moving plug and harness by h
 next-look-at-ring = Look at the ring of teeth through the sensor's bore, a whole turn of it.
 next-compare-other-wheel = Record the sensor of the other side of the same axle together with this one, at one speed.
 next-check-polarity = Compare the sensor's two wires with the maker's wiring diagram.
+next-check-valve-timing = Check the valve timing by the maker's marks: chain or belt, tensioner, and the sensor wheels on their shafts.
 next-change-speed = Record the engine's speed together with the sensor, and change it by a half while the wheel or shaft rests: pick-up changes with it, rotation does not.
 next-state-missing-teeth = Write into job.toml how many teeth the ring lacks by design ([unit] missing_teeth, 0 for none).
 
@@ -152,6 +157,7 @@ why-no-gap = only a coil before a ring with a gap shows its polarity
 reason-sensor-not-seen = A sensor gives no pulse, and nothing in the recording proves that its shaft turned.
 reason-sensor-unreadable = The pulses of a sensor cannot be read as a train of teeth.
 reason-may-be-pick-up = The pulses of a sensor may be pick-up from the running engine.
+reason-cam-phase-off = The camshaft lies elsewhere against the crankshaft than the limits sheet says.
 reason-gap-unstated = A ring lacks teeth at a place at which it may have been made without.
 reason-pitches-unequal = The teeth of a ring come at unequal pitches, and the recording does not tell which of them is off.
 reason-broke-off-once = A sensor broke off once, which may have been the probe.
@@ -192,6 +198,7 @@ method-sensor-rotation = Speed is the tooth rate over a revolution by the number
 method-tooth-ring = Every place of the ring is averaged over the turns. A tooth counts as missing where it is seen in less than half of them, as broken below 0.6 of its neighbours' amplitude or where the gap holds a rest of its wave, as displaced by a quarter of a pitch. Run-out is the first harmonic over a turn.
 method-sensor-amplitude = A coil's amplitude is half of peak to peak, divided by the tooth rate and given at 100 rpm. The levels of a sensor that switches are the modes of its histogram (IEEE Std 181).
 method-sensor-polarity = A coil's signal lies at its middle over a gap; whether it comes from below or from above is counted over all gaps.
+method-cam-phase = Between the teeth of the crankshaft's ring the angle is interpolated; the edges of the camshaft are collected over all turns from mark to mark, and their median counts.
 method-sensor-interruptions = An interruption goes on in phase, or after less than a second at the same speed. Silence counts where another sensor that must turn with this one is above 30 rpm for a second and a sound sensor would have been seen at that speed.
 method-sensor-pair = The speeds of both wheels are compared point by point on one time grid; the value is the median.
 

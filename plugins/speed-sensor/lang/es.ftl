@@ -40,6 +40,9 @@ sensor-level-high = El nivel alto del { $subject-name } es de { NUMBER($value, m
 # Polaridad
 sensor-polarity-usual = El { $subject-name } está conectado como es habitual: su señal sube por el hueco de la corona ({ $gaps } huecos).
 sensor-polarity-reversed = El { $subject-name } parece conectado al revés: su señal baja por el hueco de la corona ({ $gaps } huecos), donde lo habitual es que suba.
+cam-phase = El flanco del árbol de levas llega { NUMBER($value, maximumFractionDigits: 1) } grados de cigüeñal después del hueco de su corona, en { $turns } vueltas, con una dispersión de { NUMBER($scatter, maximumFractionDigits: 1) } grados (todos los flancos: { $all }).
+cam-phase-off = El flanco del árbol de levas llega { NUMBER($value, maximumFractionDigits: 1) } grados de cigüeñal después del hueco de su corona, y no donde dice la hoja de límites (todos los flancos: { $all }).
+cam-phase-off-plain = El árbol de levas no gira al paso del cigüeñal como debe.
 
 # Interrupciones
 sensor-dropout-none = El { $subject-name } no perdió ningún pulso mientras giraba su eje.
@@ -65,6 +68,7 @@ kind-tooth-fault = Dientes de la corona
 kind-ring-runout = Alabeo de la corona
 kind-sensor-amplitude = Altura de la señal del sensor
 kind-sensor-polarity = Polaridad del sensor
+kind-cam-phase = Fase del árbol de levas
 kind-sensor-dropout = Interrupciones del sensor
 kind-sensor-silent = Sensor sin pulsos
 kind-speed-difference = Diferencia entre dos ruedas
@@ -138,6 +142,7 @@ next-move-harness = Grabar de nuevo durante un minuto moviendo a mano el conecto
 next-look-at-ring = Mirar la corona dentada por el alojamiento del sensor, una vuelta entera.
 next-compare-other-wheel = Grabar el sensor del otro lado del mismo eje junto con este, a la misma velocidad.
 next-check-polarity = Comparar los dos cables del sensor con el esquema del fabricante.
+next-check-valve-timing = Comprobar la distribución con las marcas del fabricante: cadena o correa, tensor y las coronas de los sensores en sus ejes.
 next-change-speed = Grabar el régimen del motor junto con el sensor y cambiarlo en la mitad mientras la rueda o el eje está parado: una interferencia cambia con él, una rotación no.
 next-state-missing-teeth = Escribir en job.toml cuántos dientes le faltan a la corona de fábrica ([unit] missing_teeth, 0 si ninguno).
 
@@ -152,6 +157,7 @@ why-no-gap = solo una bobina ante una corona con hueco muestra su polaridad
 reason-sensor-not-seen = Un sensor no da ningún pulso, y nada en la grabación prueba que su eje girara.
 reason-sensor-unreadable = Los pulsos de un sensor no se pueden leer como tren de dientes.
 reason-may-be-pick-up = Los pulsos de un sensor pueden ser inducidos por el motor en marcha.
+reason-cam-phase-off = El árbol de levas está en otra posición respecto al cigüeñal que la que dice la hoja de límites.
 reason-gap-unstated = A una corona le faltan dientes en un punto en que puede estar hecha así.
 reason-pitches-unequal = Los dientes de una corona llegan a distancias desiguales, y la grabación no dice cuál de ellos se desvía.
 reason-broke-off-once = Un sensor se interrumpió una vez, lo que puede deberse a la punta.
@@ -192,6 +198,7 @@ method-sensor-rotation = La velocidad es la frecuencia de dientes en una vuelta 
 method-tooth-ring = Cada punto de la corona se promedia en las vueltas. Un diente falta si se ve en menos de la mitad, está roto por debajo de 0,6 de la amplitud de sus vecinos o si el hueco guarda un resto de su onda, y está desplazado desde un cuarto de paso. El alabeo es el primer armónico de la vuelta.
 method-sensor-amplitude = La amplitud de una bobina es la mitad de pico a pico, dividida por la frecuencia de dientes y dada a 100 rpm. Los niveles de un sensor que conmuta son las modas de su histograma (IEEE Std 181).
 method-sensor-polarity = Sobre un hueco la señal de una bobina está en su punto medio; se cuenta en todos los huecos si llega desde abajo o desde arriba.
+method-cam-phase = Entre los dientes de la corona del cigüeñal el ángulo se interpola; los flancos del árbol de levas se reúnen en todas las vueltas de hueco a hueco, y cuenta su mediana.
 method-sensor-interruptions = Una interrupción sigue en fase, o tras menos de un segundo a la misma velocidad. El silencio cuenta si otro sensor que debe girar con este supera 30 rpm durante un segundo y un sensor sano se habría visto a esa velocidad.
 method-sensor-pair = Las velocidades de las dos ruedas se comparan punto por punto en una misma escala de tiempo; el valor es la mediana.
 

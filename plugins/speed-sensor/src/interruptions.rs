@@ -79,7 +79,7 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
         found.clear();
     }
     found.extend(restarts(sensor));
-    for span in breaks(sensor, LEAST_HZ) {
+    for span in breaks(sensor, LONG_BREAK, LEAST_HZ) {
         if !found.iter().any(|f| f.0 < span.1 && span.0 < f.1) {
             found.push(span);
         }
@@ -100,7 +100,11 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
             })
     };
     let (Some(first), Some(last)) = (found.first(), found.last()) else {
-        let whole = breaks(sensor, 0.0).is_empty() && !pauses(sensor);
+        let shortest = match sensor.place {
+            Place::Engine => LONG_BREAK,
+            Place::Wheel | Place::Shaft => SHORT_BREAK,
+        };
+        let whole = breaks(sensor, shortest, 0.0).is_empty() && !pauses(sensor);
         if fine && turning >= LEAST_TURNING_S && whole {
             out.add(about("sensor-dropout-none", segment.start_s, segment.end_s));
         }
@@ -171,25 +175,30 @@ fn pauses(sensor: &Sensor<'_>) -> bool {
 const LONG_BREAK: f64 = 6.0;
 const LEAST_HZ: f64 = 40.0;
 
-/// Breaks of many pitches between teeth that come at about the same rate on either side, also while the speed changes, where
-/// both come at `least_hz` or more.
-fn breaks(sensor: &Sensor<'_>, least_hz: f64) -> Vec<(f64, f64)> {
+/// Least pitches of a break beyond which nobody calls a wheel's train whole.
+const SHORT_BREAK: f64 = 3.5;
+
+/// Breaks of `least` pitches or more between teeth that come at about the same rate on either side, also while the speed changes,
+/// where both come at `least_hz` or more.
+fn breaks(sensor: &Sensor<'_>, least: f64, least_hz: f64) -> Vec<(f64, f64)> {
     const NEAR: usize = 4;
     let pitch = |edges: &[Edge]| {
         let positions: u32 = edges.iter().skip(1).map(|e| e.step).sum();
-        Some((edges.last()?.at_s - edges.first()?.at_s) / f64::from(positions.max(1)))
+        let seconds = edges.last()?.at_s - edges.first()?.at_s;
+        (positions > 0).then(|| seconds / f64::from(positions))
     };
     let of_segment = |segment: &Segment| {
         let edges = sensor.train.edges_of(segment);
-        let breaks = (NEAR + 1..edges.len().saturating_sub(NEAR)).filter_map(|k| {
+        // Near the ends of a train fewer teeth tell their rate.
+        let breaks = (3..edges.len().saturating_sub(2)).filter_map(|k| {
             let (from, to) = (edges[k - 1].at_s, edges[k].at_s);
             let (before, after) = (
-                pitch(&edges[k - 1 - NEAR..k])?,
-                pitch(&edges[k..=k + NEAR])?,
+                pitch(&edges[k.saturating_sub(1 + NEAR)..k])?,
+                pitch(&edges[k..=(k + NEAR).min(edges.len() - 1)])?,
             );
             let alike = (0.6..1.6).contains(&(after / before));
             let slowest = before.max(after);
-            let long = to - from > LONG_BREAK * slowest && to - from < LONGEST_WITHOUT_PHASE_S;
+            let long = to - from > least * slowest && to - from < LONGEST_WITHOUT_PHASE_S;
             (alike && long && slowest * least_hz < 1.0).then_some((from, to))
         });
         breaks.collect::<Vec<_>>()

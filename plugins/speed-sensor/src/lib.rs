@@ -1,6 +1,7 @@
 //! The analyzers of speed sensors: wheels, shafts, crankshaft, camshaft.
 
 pub mod amplitude;
+pub mod cam_phase;
 pub mod interruptions;
 pub mod pair;
 pub mod pick_up;
@@ -10,6 +11,7 @@ pub mod rotation;
 pub mod sensors;
 
 pub use amplitude::SensorAmplitude;
+pub use cam_phase::CamPhase;
 pub use interruptions::Interruptions;
 pub use pair::SensorPair;
 pub use polarity::Polarity;
@@ -52,5 +54,5 @@ plugin_sdk::export! {
         "lang/de.ftl" => include_str!("../lang/de.ftl"),
         "lang/es.ftl" => include_str!("../lang/es.ftl"),
     ],
-    analyzers: [Rotation, ToothRing, SensorAmplitude, Polarity, Interruptions, SensorPair],
+    analyzers: [Rotation, ToothRing, SensorAmplitude, Polarity, Interruptions, SensorPair, CamPhase],
 }

@@ -77,7 +77,9 @@ fn meaning(
     let stays = exponent.filter(|(n, u)| n + 2.0 * u < LEAST_EXPONENT);
     match (relation, stays) {
         (Some(Relation::Locked(order)), Some(exponent)) => Meaning::PickUp { order, exponent },
-        (Some(Relation::Parted), _) => Meaning::Rotation,
+        // Bursts are counted several times each, so that their rate parts from the engine's; their size tells them from a shaft.
+        (Some(Relation::Parted), None) => Meaning::Rotation,
+        (Some(Relation::Parted), Some(_)) => Meaning::Unclear,
         _ if too_fast(sensor, segment) => Meaning::Unclear,
         _ if shows_wheel(train, segment) || !engine_runs(segment, engine, input) => {
             Meaning::Rotation

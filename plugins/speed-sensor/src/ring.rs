@@ -2,6 +2,7 @@
 
 use crate::LIMITS;
 use crate::sensors::{self, Law, Place, Sensor};
+use plugin_sdk::signal::stats;
 use plugin_sdk::signal::teeth::{
     PatternKind, Ring, Segment, TurnBasis, average_ring, pitch_runout, stubs,
 };
@@ -278,18 +279,31 @@ fn doubled(sensor: &Sensor<'_>, ring: &Ring) -> u32 {
 /// Positions below which a ring's teeth may be unequal by design.
 const LEAST_EVEN: usize = 12;
 
-/// Teeth that stand off their place: neighbours of one displaced tooth count once.
+/// Least distance of a pitch of the averaged ring from its neighbours' that tells a displaced tooth, and the same in standard
+/// deviations of all pitches. A coil may be read at the middle of its teeth, where a tooth that stands off by a quarter of a
+/// pitch moves two pitches by that, or between them, where it moves two by half of it. Rings are made to some percent (common
+/// practice, no source).
+const OFF: (f64, f64) = (0.09, 6.0);
+
+/// Teeth that stand off their place: the pitches around one displaced tooth count once.
 fn displaced(ring: &Ring) -> u32 {
     let n = ring.places.len();
     if n < LEAST_EVEN {
         return 0;
     }
-    let off = |k: usize| (ring.places[k % n].pitch - 1.0).abs() > DISPLACED;
+    let own: Vec<f64> = ring.places.iter().map(|p| p.pitch).collect();
+    let pitches: Vec<f64> = own.iter().copied().filter(|p| p.is_finite()).collect();
+    let usual = stats::median_abs_deviation(&pitches).map_or(0.0, |mad| 1.4826 * mad);
+    let least = OFF.0.max(OFF.1 * usual);
     // Beside a tooth that is missing the others' pitch is not their own.
-    let beside = |k: usize| (k + n - 2..=k + n + 2).any(|j| ring.places[j % n].pitch.is_nan());
-    let begins = |&k: &usize| off(k) && !off(k + n - 1) && !beside(k);
+    let beside = |k: usize| (k + n - 2..=k + n + 2).any(|j| own[j % n].is_nan());
+    let off = |k: usize| (own[k % n] - 1.0).abs() > least && !beside(k % n);
+    let begins = |&k: &usize| off(k) && !(1..=AROUND).any(|d| off(k + n - d));
     (0..n).filter(begins).count() as u32
 }
+
+/// Pitches that one displaced tooth moves.
+const AROUND: usize = 3;
 
 /// Share of unequal pitches up to which they are faults of an even ring.
 const MOST_ODD: f64 = 0.15;

@@ -3,7 +3,7 @@
 mod model;
 
 use baybrief_plugin_speed_sensor::{
-    Interruptions, Polarity, Rotation, SensorAmplitude, SensorPair, ToothRing,
+    CamPhase, Interruptions, Polarity, Rotation, SensorAmplitude, SensorPair, ToothRing,
 };
 use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
 use model::{Noise, Ring, angles, coil, switch};
@@ -155,6 +155,62 @@ fn teeth_that_are_missing_broken_or_doubled() {
     }
 }
 
+/// A tooth that was bent by a fifth of a pitch, read at the middle of the teeth and between them (a coil that is the other way
+/// round). The other teeth are not blamed for it.
+#[test]
+fn a_bent_tooth_is_one_fault_whichever_crossing_is_read() {
+    let bent = Ring {
+        bent: vec![(7, 0.2)],
+        ..Ring::even(47)
+    };
+    let turns = angles(ramp(200.0, 300.0), SECONDS, RATE);
+    let usual = coil(&bent, &turns, RATE, 0.1, 0.002);
+    let reversed: Vec<f32> = usual.iter().map(|v| -v).collect();
+    for samples in [&usual, &reversed] {
+        let input = input(vec![sensor("wheel-speed-1", samples, "vr", Some(47))]);
+        let found = run::<ToothRing>(&input);
+        let teeth = one(&found, "tooth-fault", "wheel-speed-1");
+        assert_eq!(
+            (teeth.grade, teeth.value),
+            (Grade::Abnormal, Some(1.0)),
+            "{teeth:?}"
+        );
+        assert_eq!(teeth.arg_f64("displaced"), Some(1.0), "{teeth:?}");
+    }
+}
+
+/// A cam of four teeth, one of them off its place, at half of the crankshaft's speed. The rings of the model are the same, so
+/// that the angle is that by which the cam was turned, but for what the sensors' own crossings add: both are read on their own
+/// zero crossing and switching point, and only the difference of two recordings is the truth.
+#[test]
+fn a_cam_that_was_turned_by_ten_degrees_is_seen_to_be() {
+    let ring = Ring::without(60, &[58, 59]);
+    let cam = Ring {
+        missing: vec![3],
+        ..Ring::even(4)
+    };
+    let turns = angles(steady(800.0), SECONDS, RATE);
+    let crank = coil(&ring, &turns, RATE, 0.1, 0.002);
+    let phase = |degrees: f64| {
+        // Degrees of the crankshaft are twice those of the cam.
+        let half: Vec<f64> = turns.iter().map(|t| t / 2.0 - degrees / 720.0).collect();
+        let cam = switch(&cam, &half, (0.4, 4.8), 0.02);
+        let input = input(vec![
+            sensor("crank-sensor", &crank, "vr", None),
+            sensor("cam-sensor", &cam, "hall", None),
+        ]);
+        let found = run::<CamPhase>(&input);
+        let o = one(&found, "cam-phase", "cam-sensor").clone();
+        assert!(o.arg_f64("scatter").unwrap() < 1.0, "{o:?}");
+        (o.value.unwrap(), o.uncertainty.unwrap())
+    };
+    let ((before, u), (after, _)) = (phase(0.0), phase(10.0));
+    assert!(
+        (after - before - 10.0).abs() < 0.3_f64.max(3.0 * u),
+        "{before} {after} {u}"
+    );
+}
+
 /// A shaft's ring of 36 without one tooth may be made so: asked for, not condemned. With the count stated it is damage.
 #[test]
 fn a_gap_that_may_be_a_mark_is_asked_for() {
@@ -165,6 +221,36 @@ fn a_gap_that_may_be_a_mark_is_asked_for() {
     assert_eq!(stated.grade, Grade::Abnormal, "{stated:?}");
     let made_so = tooth_fault("speed-sensor-1", &ring, "hall", Some(1));
     assert_eq!(made_so.grade, Grade::Normal, "{made_so:?}");
+}
+
+/// A coil on its load as SciPy integrates it (data/coil.py): 0.9 H, 1.1 and 4.7 kiloohms, 48 teeth, 120 and 360 rpm; 0.3241 V at
+/// 100 rpm but for the inductance, which takes 1 % at 120 rpm (96 Hz) and 4.5 % at 360 rpm.
+#[test]
+fn a_loaded_coil_as_scipy_integrates_it() {
+    let samples: Vec<f32> = include_str!("data/coil.txt")
+        .lines()
+        .map(|l| l.parse().unwrap())
+        .collect();
+    let mut channel = channel("wheel-speed-1", &samples, 4_000.0);
+    channel.facts.sensor = Some("vr".into());
+    channel.facts.teeth = Some(48);
+    let input = input(vec![channel]);
+    let speeds: Vec<f64> = run::<Rotation>(&input)
+        .iter()
+        .filter(|o| o.kind == "sensor-speed")
+        .filter_map(|o| o.value)
+        .collect();
+    for rpm in [120.0, 360.0] {
+        assert!(
+            speeds.iter().any(|s| (s / rpm - 1.0).abs() < 0.01),
+            "{speeds:?}"
+        );
+    }
+    let found = run::<SensorAmplitude>(&input);
+    let volts = one(&found, "sensor-amplitude", "wheel-speed-1")
+        .value
+        .unwrap();
+    assert!((0.305..0.326).contains(&volts), "{volts}");
 }
 
 /// Faraday: the voltage is N dPhi/dt, so at 100 rpm it is a third of that at 300 rpm, whatever the noise. The model's own

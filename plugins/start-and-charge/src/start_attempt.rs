@@ -121,12 +121,12 @@ fn voltages(v: &Record, a: &Cranking, settings: &Settings, out: &mut Output) {
             .grade(grade)
     };
     if let Some(rest) = rest {
-        out.add(tell(
-            "rest-voltage",
-            "rest-voltage",
-            rest,
-            scaled("rest-voltage"),
-        ));
+        let told = tell("rest-voltage", "rest-voltage", rest, scaled("rest-voltage"));
+        // Alone it says nothing of a battery's health: a voltage near its limit leaves nothing undecided.
+        out.add(match told.grade {
+            Grade::Abnormal => told,
+            _ => told.limit(Limit::default()),
+        });
     }
     if let Some(low) = lowest_voltage(&v.values, v.start_s, v.step_s, a) {
         let limit = scaled("cranking-voltage-low");

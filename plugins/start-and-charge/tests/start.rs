@@ -1,7 +1,7 @@
 //! Starts against worked numbers of circuits.
 
 use baybrief_plugin_start_and_charge::measure::cranking::attempts;
-use baybrief_plugin_start_and_charge::{PathResistance, StartAttempt};
+use baybrief_plugin_start_and_charge::{CrankingCompression, PathResistance, StartAttempt};
 use plugin_sdk::testing::{Bench, find, input, near, noise, observe, settings};
 use plugin_sdk::{Grade, Observation};
 
@@ -136,6 +136,50 @@ fn a_starter_that_does_not_turn() {
         "cranking-current-stalled"
     );
     near(find(&all, "battery-resistance"), 5.0, 0.2);
+}
+
+/// A start as SciPy integrates it (data/cranking.py): 6.2 milliohms of battery, 0.7 of ground, 142.39 A and 244.39 rpm while
+/// four cylinders turn.
+#[test]
+fn a_start_as_scipy_integrates_it() {
+    const SCIPY: &str = include_str!("data/cranking.txt");
+    let column = |k: usize| -> Vec<f32> {
+        SCIPY
+            .lines()
+            .map(|l| l.split(' ').nth(k).unwrap().parse().unwrap())
+            .collect()
+    };
+    let (volts, amps, ground) = (column(0), column(1), column(2));
+    let channels = [
+        ("battery-voltage", &volts[..]),
+        ("battery-current", &amps[..]),
+        ("ground-voltage", &ground[..]),
+    ];
+    let facts = settings("cranking", &[("cylinders", 4.0)]);
+    let input = input(&channels, 1_000.0, facts);
+    let all = observe::<StartAttempt>(&input);
+    near(find(&all, "battery-resistance"), 6.2, 0.1);
+    near(find(&all, "cranking-current"), 142.39, 2.0);
+    near(
+        find(&observe::<PathResistance>(&input), "ground-resistance"),
+        0.7,
+        0.02,
+    );
+    let turning = observe::<CrankingCompression>(&input);
+    near(find(&turning, "cranking-speed"), 244.39, 2.5);
+    assert_eq!(find(&turning, "relative-compression").grade, Grade::Normal);
+}
+
+/// Voltage at rest says nothing of a battery's health: near its limit it carries no limit that would leave the start undecided.
+#[test]
+fn a_rest_voltage_near_its_limit_decides_nothing() {
+    let all = start(12.45, 0.006, 600.0, 150.0, &[]);
+    let rest = find(&all, "rest-voltage");
+    assert_eq!(rest.grade, Grade::Normal, "{rest:?}");
+    assert!(
+        rest.limit.as_ref().is_none_or(|l| l.low.is_none()),
+        "{rest:?}"
+    );
 }
 
 #[test]

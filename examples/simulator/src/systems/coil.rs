@@ -31,7 +31,7 @@ pub struct Injector {
     pub resistance: f64,
     /// Inductance on its seat, H.
     pub inductance: f64,
-    /// Inductance at the end of the stroke over that on the seat.
+    /// Inductance at the end of the stroke over that on the seat; 1 for a coil without an armature.
     pub ratio: f64,
     /// Current at which the armature leaves its seat, A.
     pub pull_in: f64,
@@ -41,6 +41,8 @@ pub struct Injector {
     pub sticks: bool,
     /// Voltage that the clamp lets the driven side rise to, V.
     pub clamp: f64,
+    /// Current that the driver lets flow at most, A; infinite for a driver that only switches.
+    pub limit: f64,
 }
 
 /// Stroke, m; drops out of what the current shows.
@@ -55,10 +57,16 @@ impl Injector {
     }
 
     fn inductance_at(&self, x: f64) -> f64 {
+        if self.ratio <= 1.0 {
+            return self.inductance;
+        }
         self.inductance * self.ratio / (1.0 + (STROKE - x) / self.gap())
     }
 
     fn slope_at(&self, x: f64) -> f64 {
+        if self.ratio <= 1.0 {
+            return 0.0;
+        }
         let closing = 1.0 + (STROKE - x) / self.gap();
         self.inductance * self.ratio / self.gap() / (closing * closing)
     }
@@ -83,6 +91,7 @@ impl Injector {
             for k in 0..substeps {
                 let t = sample as f64 / rate_hz + f64::from(k) * step;
                 let across = match on(t) {
+                    true if state[0] >= self.limit => self.resistance * self.limit,
                     true => volts,
                     false if state[0] > 0.0 => volts - self.clamp,
                     false => 0.0,
@@ -121,6 +130,7 @@ fn idle() -> Recording {
         stroke_time: 0.4e-3,
         sticks: n == 3,
         clamp: 62.0,
+        limit: f64::INFINITY,
     };
     let samples = (seconds * rate) as usize;
     let mut channels = Vec::new();

@@ -28,6 +28,18 @@ const VISIT: Visit = Visit {
               knocked. Relay and switch were replaced; the fault remains.",
 };
 
+/// Commutator and armature winding.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Commutator {
+    /// Every bar carries.
+    Whole,
+    /// One bar is open, and the brush is narrower than a bar.
+    OpenBar,
+    /// One coil is open, and the brush is wider than a bar: one of the two paths carries nothing but while a brush bridges the
+    /// coil.
+    OpenCoil,
+}
+
 /// A motor with two brushes.
 #[derive(Debug, Clone)]
 pub struct Motor {
@@ -45,8 +57,10 @@ pub struct Motor {
     pub fan: f64,
     /// Bars of the commutator.
     pub bars: u32,
-    /// True where one bar is open.
-    pub open_bar: bool,
+    /// Condition of commutator and winding.
+    pub commutator: Commutator,
+    /// Share of the friction by which it rises and falls once a turn: a tight spot.
+    pub uneven: f64,
     /// Resistance of the feed and of the source, ohm.
     pub feed: f64,
 }
@@ -55,6 +69,10 @@ pub struct Motor {
 const BROKEN: f64 = 0.6;
 /// Resistance of the path while it does, as a multiple.
 const BROKEN_TIMES: f64 = 5.0;
+/// Pitches of a bar over which a wide brush bridges an open coil, and the resistance while it does not, as a multiple: brushes and
+/// leads carry as before, the winding has one path instead of two.
+const BRIDGED: f64 = 1.5;
+const ONE_PATH: f64 = 1.7;
 
 impl Motor {
     /// Ripples of a turn: the least common multiple of two brushes and the bars.
@@ -74,41 +92,45 @@ impl Motor {
 
     /// Resistance at an angle.
     fn resistance_at(&self, turn: f64) -> f64 {
-        if !self.open_bar {
-            return self.resistance;
-        }
-        // It passes a brush twice a turn; one of the two brushes bridges it with its neighbour.
-        let at_brush = (turn * f64::from(self.bars)).rem_euclid(f64::from(self.bars));
-        match at_brush < BROKEN {
-            true => self.resistance * BROKEN_TIMES,
-            false => self.resistance,
+        // A bar passes a brush twice a turn.
+        let bars = f64::from(self.bars);
+        let at_brush = (turn * bars).rem_euclid(bars / 2.0);
+        match self.commutator {
+            // One of the two brushes bridges it with its neighbour.
+            Commutator::OpenBar if (turn * bars).rem_euclid(bars) < BROKEN => {
+                self.resistance * BROKEN_TIMES
+            }
+            Commutator::OpenCoil if at_brush >= BRIDGED => self.resistance * ONE_PATH,
+            _ => self.resistance,
         }
     }
 
-    /// Current, A, and voltage at the motor, V, of one that is switched to a source of `emf` V from `from_s` to `to_s`.
+    /// Current, A, voltage at the motor, V, and turns made of one that is switched to a source of `emf` V from `from_s` to
+    /// `to_s`.
     pub fn run(
         &self,
         rate_hz: f64,
         seconds: f64,
         emf: f64,
         (from_s, to_s): (f64, f64),
-    ) -> (Vec<f64>, Vec<f64>) {
+    ) -> MotorTraces {
         let substeps = 5;
         let step = 1.0 / rate_hz / f64::from(substeps);
         // Current, speed, turns.
         let mut state = [0.0, 0.0, 0.1];
-        let (mut amps, mut volts) = (Vec::new(), Vec::new());
+        let mut traces = MotorTraces::default();
         for i in 0..(seconds * rate_hz) as usize {
             let t = i as f64 / rate_hz;
             let on = (from_s..to_s).contains(&t);
             if !on {
                 state[0] = 0.0;
             }
-            amps.push(state[0]);
-            volts.push(match on {
+            traces.amps.push(state[0]);
+            traces.volts.push(match on {
                 true => emf - self.feed * state[0],
                 false => self.constant_at(state[2]) * state[1],
             });
+            traces.turns.push(state[2]);
             for _ in 0..substeps {
                 state = rk4(state, step, |&[current, speed, turn]| {
                     let k = self.constant_at(turn);
@@ -117,13 +139,25 @@ impl Motor {
                         true => (emf - r * current - k * speed) / self.inductance,
                         false => 0.0,
                     };
-                    let held = self.friction * (speed / 3.0).tanh() + self.fan * speed * speed;
+                    let friction = self.friction * (1.0 + self.uneven * (TAU * turn).cos());
+                    let held = friction * (speed / 3.0).tanh() + self.fan * speed * speed;
                     [di, (k * current - held) / self.inertia, speed / (2.0 * PI)]
                 });
             }
         }
-        (amps, volts)
+        traces
     }
+}
+
+/// Course of a motor, one value a sample.
+#[derive(Debug, Clone, Default)]
+pub struct MotorTraces {
+    /// Current, A.
+    pub amps: Vec<f64>,
+    /// Voltage at the motor, V.
+    pub volts: Vec<f64>,
+    /// Turns made.
+    pub turns: Vec<f64>,
 }
 
 fn blower() -> Recording {
@@ -135,11 +169,12 @@ fn blower() -> Recording {
         friction: 0.02,
         fan: 1.9e-6,
         bars: 10,
-        open_bar: true,
+        commutator: Commutator::OpenBar,
+        uneven: 0.0,
         feed: 0.045,
     };
     let rate = 20_000.0;
-    let (amps, volts) = motor.run(rate, 2.6, 12.7, (0.2, 2.4));
+    let MotorTraces { amps, volts, .. } = motor.run(rate, 2.6, 12.7, (0.2, 2.4));
     let random = &mut Noise::new(20_260_204);
     recording(
         rate,

@@ -2,10 +2,10 @@
 //! counts once its `#` is taken away.
 
 use super::acquire::Acquired;
+use super::asked::{Asked, asked};
 use crate::words::phrase;
 use intake::JobSource;
 use model::case::{CaptureRecord, ChannelRecord};
-use model::cause_sheet::AskedFor;
 use model::job_file::CaptureSection;
 use model::knowledge::Knowledge;
 use model::{Case, Role, RoleSource, VerdictState};
@@ -348,65 +348,33 @@ impl Draft<'_> {
 
     /// The few answers that the verdict needs first, in its order.
     fn first_questions(&self) -> Vec<String> {
-        let steps = self.case.verdict.next.iter();
-        steps.flat_map(|next| self.questions(&next.step)).collect()
+        let untimed: Vec<&str> = self.acquired.untimed.iter().map(String::as_str).collect();
+        let asked = asked(self.case, &untimed, self.knowledge);
+        let same = |a: &Asked, b: &Asked| (&a.file, a.key) == (&b.file, b.key);
+        asked.chunk_by(same).map(|a| self.question(a)).collect()
+    }
+
+    /// One question for all channels of a recording that lack an answer.
+    fn question(&self, asked: &[Asked]) -> String {
+        let key = match asked[0].key {
+            "amps_per_volt" => "scale",
+            "time_unit" => "time-unit",
+            key => key,
+        };
+        let question = self.say(&format!("console-draft-ask-{key}"));
+        let names: Vec<&str> = asked.iter().filter_map(|a| a.channel.as_deref()).collect();
+        match (&asked[0].file, names.as_slice()) {
+            (None, _) => question,
+            (Some(file), []) => format!("{file}: {question}"),
+            (Some(file), names) => {
+                format!("{file}: {question}: {}", named(names, self.localizer))
+            }
+        }
     }
 
     /// Returns whether the verdict asks for something to be stated.
     fn is_asked(&self, step: &str) -> bool {
         self.case.verdict.next.iter().any(|next| next.step == step)
-    }
-
-    /// Answers that a next step asks for.
-    fn questions(&self, step: &str) -> Vec<String> {
-        let of_captures = |is_asked: &dyn Fn(&CaptureRecord) -> bool, key: &str| {
-            let question = self.say(key);
-            let captures = self.case.captures.iter().filter(|c| is_asked(c));
-            captures
-                .map(|c| format!("{}: {question}", c.file))
-                .collect()
-        };
-        let of_channels = |is_asked: &dyn Fn(&ChannelRecord) -> bool, key: &str| {
-            let question = self.say(key);
-            let ask = |c: &CaptureRecord| {
-                let asked = c.channels.iter().filter(|c| is_asked(c));
-                let names: Vec<&str> = asked.map(|c| c.name.as_str()).collect();
-                let file = &c.file;
-                let named = || named(&names, self.localizer);
-                (!names.is_empty()).then(|| format!("{file}: {question}: {}", named()))
-            };
-            self.case.captures.iter().filter_map(ask).collect()
-        };
-        match self.knowledge.asked_for(step) {
-            Some(AskedFor::Selector) => {
-                of_captures(&|c| c.selector.is_none(), "console-draft-ask-selector")
-            }
-            Some(AskedFor::Engine) => {
-                of_captures(&|c| c.engine.is_none(), "console-draft-ask-engine")
-            }
-            Some(AskedFor::Teeth) => of_channels(
-                &|c| self.role(c).is_some_and(Role::is_speed_sensor),
-                "console-draft-ask-teeth",
-            ),
-            Some(AskedFor::Scale) => of_channels(
-                &|c| self.role(c).is_some_and(Role::is_current),
-                "console-draft-ask-scale",
-            ),
-            None => self.common_questions(step, &of_channels),
-        }
-    }
-
-    /// Answers that a step of the program's own asks for.
-    fn common_questions(&self, step: &str, of_channels: OfChannels<'_>) -> Vec<String> {
-        match step {
-            "next-state-time-unit" => (self.acquired.untimed.iter())
-                .map(|file| format!("{file}: {}", self.say("console-draft-ask-time-unit")))
-                .collect(),
-            "next-state-unit" => vec![self.say("console-draft-ask-unit")],
-            "next-state-systems" => vec![self.say("console-draft-ask-systems")],
-            "next-state-channels" => of_channels(&|c| c.role.is_none(), "console-draft-ask-role"),
-            _ => Vec::new(),
-        }
     }
 
     fn role(&self, channel: &ChannelRecord) -> Option<&Role> {
@@ -470,9 +438,6 @@ fn quoted(text: &str) -> String {
     quoted.push('"');
     quoted
 }
-
-/// Questions about channels that meet a condition.
-type OfChannels<'a> = &'a dyn Fn(&dyn Fn(&ChannelRecord) -> bool, &str) -> Vec<String>;
 
 #[cfg(test)]
 mod tests {

@@ -47,7 +47,14 @@ pub fn make(
 ) -> Result<Labour> {
     let job = acquired.job.clone().unwrap_or_default();
     let shop = &context.settings.shop;
-    let mut verdicts: Vec<&Verdict> = case.systems.iter().map(|s| &s.verdict).collect();
+    // Of which system a verdict is decides which steps of work it has.
+    let named: Vec<Verdict> = (case.systems.iter())
+        .map(|s| Verdict {
+            system: Some(s.system.clone()),
+            ..s.verdict.clone()
+        })
+        .collect();
+    let mut verdicts: Vec<&Verdict> = named.iter().collect();
     if verdicts.is_empty() {
         verdicts.push(&case.verdict);
     }

@@ -2,6 +2,7 @@
 
 mod acquire;
 mod advise;
+mod asked;
 mod assessed;
 mod conditions;
 mod derive;
@@ -24,6 +25,7 @@ use report::localizer::Localizer;
 use sha2::{Digest, Sha256};
 
 pub use acquire::{Acquired, Early, acquire, early, readers};
+pub use asked::asked;
 pub use assessed::{Assessed, assess_systems};
 pub use conditions::Conditions;
 pub use derive::{Derived, StatedFacts, derive};

@@ -10,18 +10,18 @@ use crate::commands::outcome;
 use crate::commands::sign::{signable, signature};
 use crate::commands::work::Step;
 use crate::context::{AppContext, line};
-use crate::job::speeds_of;
+use crate::job::{asked, speeds_of};
 use crate::serve::mail;
 use billing::{NamedLines, Statement};
 use clap::ValueEnum;
-use intake::{IntakeError, JobGroup, JobSource, Ledger, ResultStore, Revision};
-use model::case::FileStatus;
+use intake::{IntakeError, JobGroup, JobSource, JobView, Ledger, ResultStore, Revision};
+use model::case::{FileRecord, FileStatus};
 use model::knowledge::Knowledge;
 use model::verdict::NotTested;
-use model::{Case, Problem, ShopFile};
+use model::{Case, JobFile, Problem, RoleSource, ShopFile};
 use page::{
-    AnswerError, Discovery, Duty, Job, JobRow, LineChange, Message, Person, Recording, Seen, Who,
-    Workshop,
+    Answers, Asked, Discovery, Duty, Job, JobRow, LineChange, Message, Person, Recording, Seen,
+    SystemCoverage, Who, Workshop, WrongLine,
 };
 use report::localizer::Localizer;
 use report::{ReportTheme, SpeedCurve};
@@ -33,6 +33,8 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 /// Jobs of each group that the page lists.
 const LISTED: u32 = 1_000;
+/// Jobs of each group among which the last preset of a shop is looked for.
+const RECENT: u32 = 50;
 
 /// The program behind the page. It writes nothing of the ledger: that is the service's.
 pub struct Shop {
@@ -73,7 +75,11 @@ impl Shop {
             out: out.into(),
             added: added.into(),
             settings: context.settings.shop.clone(),
-            persons: Persons::new(&context.settings.shop.page, &context.settings.base),
+            persons: Persons::new(
+                &context.settings.shop.page,
+                &context.settings.base,
+                out.join(".baybrief/wrong-pins.json"),
+            ),
             known: context.known_names(),
             knowledge: context.knowledge.clone(),
             theme: context.theme.clone(),
@@ -147,6 +153,12 @@ impl Shop {
         for message in case.files.iter_mut().filter_map(|f| f.message.as_mut()) {
             *message = self.words().translate(message);
         }
+        let channels = case.captures.iter_mut().flat_map(|c| &mut c.channels);
+        for source in channels.map(|c| &mut c.role_source) {
+            if let RoleSource::Guess { reason, .. } = source {
+                *reason = self.words().translate(reason);
+            }
+        }
         let case = Arc::new(case);
         *last = Some((revision.token.clone(), case.clone()));
         Ok(case)
@@ -173,9 +185,92 @@ impl Shop {
         Ok(file.map(|file| self.revision_folder(&latest).join(file)))
     }
 
+    /// Each examined system with its verdict and what was tested, the lead first.
+    fn coverage(&self, case: &Case) -> Vec<SystemCoverage> {
+        let words = self.words();
+        let of_system = |record: &model::case::SystemRecord| SystemCoverage {
+            system: words.system(&record.system),
+            verdict: self.verdict(&record.verdict),
+            tested: (record.coverage.tested.iter())
+                .map(|cause| words.cause_title(cause))
+                .collect(),
+            untested: (record.coverage.not_tested.iter())
+                .map(|n| self.not_tested(n))
+                .collect(),
+        };
+        let lead = case.verdict.system.as_deref();
+        let mut systems: Vec<_> = case.systems.iter().collect();
+        systems.sort_by_key(|s| Some(s.system.as_str()) != lead);
+        systems.into_iter().map(of_system).collect()
+    }
+
+    /// Answers that the verdict waits for.
+    fn asked(&self, case: &Case) -> Vec<Asked> {
+        let is_untimed = |f: &&FileRecord| {
+            let message = f.message.as_deref().unwrap_or_default();
+            f.status == FileStatus::SetAside && message.contains("time_unit")
+        };
+        let untimed: Vec<&str> = (case.files.iter().filter(is_untimed))
+            .map(|f| f.path.as_str())
+            .collect();
+        let all = asked(case, &untimed, &self.knowledge).into_iter();
+        all.map(|a| Asked {
+            file: a.file,
+            channel: a.channel,
+            key: a.key,
+        })
+        .collect()
+    }
+
+    /// Channel preset that was used last in a job of the same caller.
+    fn last_preset(&self, name: &str) -> Result<Option<String>, Message> {
+        let rows = self.read(|ledger| ledger.jobs_in(JobGroup::Signed, RECENT))?;
+        let drafts = self.read(|ledger| ledger.jobs_in(JobGroup::Draft, RECENT))?;
+        let mut jobs: Vec<JobView> = rows.into_iter().chain(drafts).collect();
+        jobs.sort_by_key(|j| std::cmp::Reverse(j.arrived));
+        let answers = |name: &str| -> Result<Option<JobFile>, Message> {
+            let text = self.read(|ledger| ledger.answers(name))?;
+            Ok(text.and_then(|text| toml::from_str(&text).ok()))
+        };
+        let here = answers(name)?.and_then(|j| j.client.name);
+        for job in jobs.iter().filter(|j| j.name != name) {
+            let Some(told) = answers(&job.name)?.filter(|j| j.client.name == here) else {
+                continue;
+            };
+            let mut presets = told.captures.into_iter().rev().filter_map(|c| c.preset);
+            if let Some(preset) = presets.find(|p| self.known.presets.contains(p)) {
+                return Ok(Some(preset));
+            }
+        }
+        Ok(None)
+    }
+
+    /// Text of the job.toml that counts; empty without one.
+    fn answers_text(&self, name: &str) -> Result<String, Message> {
+        let read = |path: &Path| {
+            settings::read_text(path, "job.toml").map_err(|e| Message::Words(line(&e)))
+        };
+        let own = self.added.join(name).join("job.toml");
+        if own.exists() {
+            return read(&own);
+        }
+        let Some(latest) = self.latest(name)? else {
+            return Ok(String::new());
+        };
+        let case = self.case(&latest)?;
+        let file = case
+            .files
+            .iter()
+            .find(|f| f.kind == "job" && f.status == FileStatus::Read);
+        match file.and_then(|f| latest.source.locate(&f.path)) {
+            Some(location) => read(&location),
+            None => Ok(String::new()),
+        }
+    }
+
     fn not_tested(&self, n: &NotTested) -> [String; 3] {
         let words = self.words();
-        let next = n.next.as_deref().map(|n| words.next(n));
+        let next = n.next.as_deref().map(|n| words.next_plain(n));
         [
             words.cause_title(&n.cause),
             words.why(&n.why),
@@ -224,23 +319,18 @@ impl Workshop for Shop {
         let case = latest.as_ref().map(|r| self.case(r)).transpose()?;
         let words = self.words();
         let lead = case.as_ref().and_then(|c| c.lead());
-        let coverage = lead.map(|l| &l.coverage);
         let system = lead.and_then(|l| self.knowledge.system(&l.system));
         let causes = system.iter().flat_map(|s| &s.causes.causes);
         let signed = latest.as_ref().and_then(|r| r.signature.as_ref());
         Ok(Some(Job {
-            visits: self.visits(name, row.facts.vin.as_deref())?,
+            visits: self.visits(name, &row.facts)?,
             seen: latest.as_ref().map(|r| Seen {
                 revision: r.number,
                 digest: r.outcome.clone(),
             }),
             signed: signed.map(|s| (s.by.clone(), s.at)),
-            tested: coverage.map_or_else(Vec::new, |c| {
-                c.tested.iter().map(|t| words.cause_title(t)).collect()
-            }),
-            untested: coverage.map_or_else(Vec::new, |c| {
-                c.not_tested.iter().map(|n| self.not_tested(n)).collect()
-            }),
+            coverage: case.as_ref().map_or_else(Vec::new, |c| self.coverage(c)),
+            asked: case.as_ref().map_or_else(Vec::new, |c| self.asked(c)),
             causes: causes
                 .map(|c| (c.name.clone(), words.cause_title(&c.name)))
                 .collect(),
@@ -251,40 +341,28 @@ impl Workshop for Shop {
                 .map(|r| (r.name().to_owned(), words.subject(Some(r.name()))))
                 .collect(),
             units: self.known.units.clone(),
+            systems: (self.known.systems.iter())
+                .map(|s| (s.clone(), words.system(s)))
+                .collect(),
             presets: self.known.presets.clone(),
             row,
             case,
         }))
     }
 
-    fn answers(&self, name: &str) -> Result<String, Message> {
-        let read = |path: &Path| {
-            settings::read_text(path, "job.toml").map_err(|e| Message::Words(line(&e)))
-        };
-        let own = self.added.join(name).join("job.toml");
-        if own.exists() {
-            return read(&own);
-        }
-        let Some(latest) = self.latest(name)? else {
-            return Ok(String::new());
-        };
-        let case = self.case(&latest)?;
-        let file = case
-            .files
-            .iter()
-            .find(|f| f.kind == "job" && f.status == FileStatus::Read);
-        match file.and_then(|f| latest.source.locate(&f.path)) {
-            Some(location) => read(&location),
-            None => Ok(String::new()),
-        }
+    fn answers(&self, name: &str) -> Result<Answers, Message> {
+        let text = self.answers_text(name)?;
+        Ok(Answers {
+            wrong: self.check_answers(&text),
+            text: settings::comment_out(&text),
+            last_preset: self.last_preset(name)?,
+        })
     }
 
-    fn check_answers(&self, text: &str) -> Vec<AnswerError> {
+    fn check_answers(&self, text: &str) -> Vec<WrongLine> {
         let parsed = settings::read_job_file(text, "job.toml", &self.known);
         let errors = parsed.errors.iter();
-        errors
-            .map(|e| answer_error(text, e, self.words()))
-            .collect()
+        errors.filter_map(|e| wrong_line(e, self.words())).collect()
     }
 
     fn answer(&self, name: &str, text: &str) -> Result<(), Message> {
@@ -450,15 +528,15 @@ fn file_names(folder: &Path) -> Vec<String> {
         .collect()
 }
 
-/// An error with the field that it is about: a message of the settings has its place as "line 3, key vin".
-fn answer_error(text: &str, problem: &Problem, localizer: &Localizer) -> AnswerError {
-    let place = problem.place.as_deref().unwrap_or_default();
-    let (line, key) = place.split_once(", key ").unwrap_or((place, ""));
-    let line = line.strip_prefix("line ").and_then(|n| n.parse().ok());
-    AnswerError {
-        key: line.map_or_else(String::new, |line| page::field_at(text, line, key)),
-        message: Message::Words(localizer.translate(&problem.message)),
-    }
+/// Line and key of an error in answers, whose place begins as "line 3, key vin".
+fn wrong_line(problem: &Problem, localizer: &Localizer) -> Option<WrongLine> {
+    let place = problem.place.as_deref()?.strip_prefix("line ")?;
+    let end = place.find(|c: char| !c.is_ascii_digit());
+    Some(WrongLine {
+        line: place[..end.unwrap_or(place.len())].parse().ok()?,
+        key: place.rsplit_once("key ").map_or("", |(_, key)| key).into(),
+        message: localizer.translate(&problem.message),
+    })
 }
 
 #[cfg(test)]

@@ -42,8 +42,8 @@ pub(crate) async fn jobs(
     Query(search): Query<Search>,
 ) -> Response {
     let rows = ask(&shared, |w| w.jobs()).await;
-    let page =
-        rows.map(|rows| view::jobs(&viewer(&shared, &session), &rows, &search).into_response());
+    let page = rows
+        .map(|rows| view::jobs(&viewer(&shared, &session), &rows, &search, None).into_response());
     answer(&shared, page)
 }
 
@@ -54,7 +54,7 @@ pub(crate) async fn job(
 ) -> Response {
     let page = read_job(&shared, id)
         .await
-        .map(|job| view::job(&viewer(&shared, &session), &job).into_response());
+        .map(|job| view::job(&viewer(&shared, &session), &job, None).into_response());
     answer(&shared, page)
 }
 
@@ -66,8 +66,8 @@ pub(crate) async fn answers(
     let page = async {
         let job = read_job(&shared, id).await?;
         let name = job.row.name.clone();
-        let text = ask(&shared, move |w| w.answers(&name)).await?;
-        Ok(view::answers(&viewer(&shared, &session), &job, &text, &[]).into_response())
+        let answers = ask(&shared, move |w| w.answers(&name)).await?;
+        Ok(view::answers(&viewer(&shared, &session), &job, &answers).into_response())
     };
     answer(&shared, page.await)
 }

@@ -256,6 +256,9 @@ fn read_best(
     best
 }
 
+/// Fewest frames of CAN FD with an unread data phase that tell a bit rate on their own.
+const LEAST_UNREAD: usize = 5;
+
 fn read(
     source: Source,
     logic: Logic,
@@ -287,28 +290,35 @@ fn read(
                 }),
         );
     }
-    let mut best: Option<(usize, BitTime, Option<f64>, Traffic)> = None;
+    let mut best: Option<((usize, usize), BitTime, Option<f64>, Traffic)> = None;
     for bit in bits {
         if best
             .as_ref()
-            .is_some_and(|b| b.0 > 0 && bit.coherence == 0.0)
+            .is_some_and(|b| b.0.0 > 0 && bit.coherence == 0.0)
         {
             break;
         }
         let (data_phase, traffic) = decode_fd(&logic, bit.samples);
-        let score = traffic.frames.len();
+        // Beside no frame, those count whose data phase alone could not be read.
+        let unread = traffic
+            .unread_fd
+            .len()
+            .saturating_sub(2 * traffic.errors.len());
+        let score = (traffic.frames.len(), unread);
         if best.as_ref().is_none_or(|b| score > b.0) {
             best = Some((score, bit, data_phase, traffic));
         }
     }
     match (best, found) {
-        (Some((score, bit, data_phase, traffic)), _) if score > 0 => Ok(Reading {
-            source,
-            logic,
-            bit,
-            data_phase,
-            traffic,
-        }),
+        (Some((score, bit, data_phase, traffic)), _) if score.0 > 0 || score.1 >= LEAST_UNREAD => {
+            Ok(Reading {
+                source,
+                logic,
+                bit,
+                data_phase,
+                traffic,
+            })
+        }
         // A grid without a frame: the rate is known all the same.
         (_, Search::Found(bit)) => Ok(Reading {
             source,
@@ -349,8 +359,9 @@ fn decode_fd(logic: &Logic, nominal: f64) -> (Option<f64>, Traffic) {
     if plain.unread_fd.is_empty() {
         return (None, plain);
     }
-    let tried = RATIOS
-        .into_iter()
+    // Both phases may have the same rate.
+    let tried = std::iter::once(1.0)
+        .chain(RATIOS)
         .map(|m| nominal / m)
         .filter(|&b| b >= LEAST_SAMPLES_A_BIT);
     let best = tried

@@ -81,7 +81,7 @@ pub fn observe(coils: &[Recorded], spec: &Limits<'_>, out: &mut Output) {
 
 /// An ignition primary has no armature: told by its flyback, or by a high current that is neither settled nor
 /// lowered.
-fn is_ignition(recorded: &Recorded) -> bool {
+pub(super) fn is_ignition(recorded: &Recorded) -> bool {
     let coil = &recorded.coil;
     let flyback = coil.driver.as_ref().and_then(|d| d.flyback);
     let high = recorded.calibrated && coil.found.peak > IGNITION_CURRENT;

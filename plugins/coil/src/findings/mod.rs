@@ -1,10 +1,12 @@
 //! Findings from what was measured, one idea a file.
 
 mod armature;
+mod course;
 mod current;
 mod resistance;
 
 pub use armature::observe as armature;
+pub use course::observe as course;
 pub use current::observe as current;
 pub use resistance::observe as resistance;
 

@@ -1,5 +1,7 @@
 //! Resistance and inductance, against what is stated and against the other coils.
 
+use super::armature::is_ignition;
+use super::course::are_alike;
 use super::{Facts, Others, Recorded};
 use crate::measure::record::{Coil, Value};
 use crate::measure::steady::End;
@@ -11,17 +13,22 @@ const WIRING: f64 = 0.5;
 
 /// Adds the findings.
 pub fn observe(coils: &[Recorded], facts: Facts, spec: &Limits<'_>, out: &mut Output) {
-    for (k, recorded) in coils.iter().enumerate().filter(|(_, c)| c.calibrated) {
+    let judged = of_resistances(coils, facts, spec);
+    let alike = are_alike(coils, spec);
+    // Beside one that is off the others need no resistance of their own.
+    let one_is_off = judged.iter().flatten().any(|o| o.grade == Grade::Abnormal);
+    for ((k, recorded), own) in coils.iter().enumerate().zip(judged) {
+        if !recorded.calibrated {
+            continue;
+        }
         let (from, to) = recorded.active();
         let about = |o: Observation| o.about(&recorded.role).span(from, to);
-        if let Some(resistance) = recorded.coil.resistance {
-            let among = Among {
-                values: Others::of(coils, k, |c| c.resistance.map(|r| r.value)),
-                at_most: Others::of(coils, k, at_most).usual(),
-            };
-            out.add(about(judge(resistance, facts.coil_ohm, among, spec)));
+        if let Some(resistance) = own {
+            out.add(about(resistance));
         }
-        if let Some(most) = unsettled(&recorded.coil).filter(|_| facts.coil_ohm.is_some()) {
+        let alone = coils.len() == 1 && is_ignition(recorded);
+        let wanted = facts.coil_ohm.is_some() && !one_is_off && !alike;
+        if let Some(most) = unsettled(&recorded.coil, alone).filter(|_| wanted) {
             let observation = Observation::new("coil-resistance", "coil-resistance-unsettled");
             out.add(about(observation.grade(Grade::Unusable)).arg("most", most));
         }
@@ -46,15 +53,69 @@ pub fn observe(coils: &[Recorded], facts: Facts, spec: &Limits<'_>, out: &mut Ou
     }
 }
 
-/// The highest resistance that fits, ohm, of a valve whose current does not settle within its actuation.
-fn unsettled(coil: &Coil) -> Option<f64> {
-    coil.armature?.notch?;
+/// What is said of each coil's resistance. Where the odd one of several is known, it is no riddle which of two is.
+fn of_resistances(coils: &[Recorded], facts: Facts, spec: &Limits<'_>) -> Vec<Option<Observation>> {
+    let of = |(k, recorded): (usize, &Recorded)| {
+        let coil = Some(&recorded.coil).filter(|_| recorded.calibrated)?;
+        let among = Among {
+            values: Others::of(coils, k, |c| c.resistance.map(|r| r.value)),
+            at_most: Others::of(coils, k, at_most).usual(),
+        };
+        match coil.resistance {
+            Some(r) => Some(judge(r, facts.coil_ohm, among, spec)),
+            None if is_ignition(recorded) => {
+                stopped(coil.resistance_of_rise?, facts.coil_ohm?, spec)
+            }
+            None => None,
+        }
+    };
+    let mut all: Vec<Option<Observation>> = coils.iter().enumerate().map(of).collect();
+    let odd = |o: &Observation| {
+        o.message == "coil-resistance-above-others" || o.message == "coil-resistance-below-others"
+    };
+    if all.iter().flatten().any(odd) {
+        for o in all.iter_mut().flatten() {
+            if o.message == "coil-resistance-unequal" {
+                let (value, u) = (o.value.unwrap_or(0.0), o.uncertainty.unwrap_or(0.0));
+                *o = Observation::new("coil-resistance", "coil-resistance-alone")
+                    .value(value, u, "ohm");
+            }
+        }
+    }
+    all
+}
+
+/// A rise that a driver stops tells too much resistance, and never that there is none too much.
+fn stopped(r: Value, stated: f64, spec: &Limits<'_>) -> Option<Observation> {
+    let limit = spec.limit("resistance-share");
+    let high = limit.high? * stated + WIRING;
+    (r.value - 2.0 * r.uncertainty > high).then(|| {
+        Observation::new("coil-resistance", "coil-resistance-high")
+            .value(r.value, r.uncertainty, "ohm")
+            .grade(Grade::Abnormal)
+            .arg("reference", stated)
+            .limit(Limit {
+                low: None,
+                high: Some(high),
+                unit: "ohm".into(),
+                source: limit.source,
+            })
+    })
+}
+
+/// The highest resistance that fits, ohm, of a valve whose current does not settle within its actuation, or of a `primary`
+/// whose current is stopped before.
+fn unsettled(coil: &Coil, primary: bool) -> Option<f64> {
+    if !primary {
+        coil.armature?.notch?;
+    }
     let last = *coil.profile.as_ref()?.current.last()?;
     let open = coil.resistance.is_none()
         && matches!(
             coil.end,
             End::Unknown | End::Rising { .. } | End::Settled { .. }
         );
+    let open = open || primary && coil.resistance.is_none();
     (open && last > 0.0).then_some(coil.supply?.value / last)
 }
 

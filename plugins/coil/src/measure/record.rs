@@ -7,6 +7,7 @@ use super::hold::{Chopper, chopper};
 use super::parabola;
 use super::profile::{Profile, profile};
 use super::steady::{End, end};
+use plugin_sdk::signal::rise::fit_rise;
 use plugin_sdk::signal::stats;
 
 /// Voltages recorded with a coil's current.
@@ -40,6 +41,9 @@ pub struct Coil {
     pub supply: Option<Value>,
     /// Resistance of coil, wiring and driver together, less the driver's where its voltage was recorded, ohm.
     pub resistance: Option<Value>,
+    /// Resistance that the curvature of a rise tells which a driver stops, ohm: no more than that of the circuit, since iron
+    /// that saturates lets the current rise ever more steeply.
+    pub resistance_of_rise: Option<Value>,
     /// Inductance before the armature moves, mH.
     pub inductance: Option<Value>,
     /// The armature's notch.
@@ -62,10 +66,17 @@ const DRIVER_DROP: Value = Value {
 const LEAST_CURVED: f64 = 1.25;
 const LEAST_RISE: usize = 15;
 const LASTING: usize = 4;
+/// Samples to 85 % of a level from which on its halves are compared, and the least ratio of the times to that and to half of it
+/// of a winding's current: 3.4 for an exponential, 2.0 for a line.
+const LEAST_TIMES: f64 = 2.0;
+const LEAST_BENT: f64 = 2.6;
 /// Pulls of a driver from which on a part of a cycle at the ends of a record does not matter.
 const MANY_PULLS: usize = 20;
 /// Frequency of a ripple without a peak before it up to which it is believed, cycles a sample.
 const SURE_CHOPPER: f64 = 0.1;
+/// Share of the level that a rise leads to that it must have come to, and the largest relative uncertainty of a resistance by it.
+const CURVED: f64 = 0.6;
+const MOST_UNCERTAIN: f64 = 0.12;
 /// Accuracy of a clamp and of a voltage channel (common practice).
 const CLAMP: f64 = 0.01;
 const GAIN: f64 = 0.005;
@@ -137,6 +148,12 @@ pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
         _ => None,
     };
     let rise_ends = profile.as_ref().map(|p| rise_end(p, &end));
+    let resistance_of_rise = match (end, &profile, across) {
+        (End::Limited { .. } | End::Unknown, Some(p), Some(across)) => {
+            rise_ends.and_then(|to| of_rise(&p.current[..to.min(p.current.len())], across))
+        }
+        _ => None,
+    };
     let armature = profile
         .as_ref()
         .zip(rise_ends)
@@ -151,12 +168,28 @@ pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
         end,
         supply,
         resistance,
+        resistance_of_rise,
         inductance,
         armature,
         chopper,
         driver,
         found,
     }
+}
+
+/// Resistance by the level that a rise without an armature leads to. `None` where it is too straight to tell, or no rise of a
+/// constant inductance.
+fn of_rise(rise: &[f64], across: Value) -> Option<Value> {
+    let points: Vec<(f64, f64)> = (0..).map(f64::from).zip(rise.iter().copied()).collect();
+    let fit = fit_rise(&points)?;
+    let last = rise.last()?;
+    let plain = fit.residual < 0.01 * last && *last > CURVED * fit.end;
+    let relative = (fit.end_uncertainty / fit.end).hypot(across.uncertainty / across.value);
+    let ohm = across.value / fit.end;
+    (plain && relative < MOST_UNCERTAIN).then(|| Value {
+        value: ohm,
+        uncertainty: ohm * relative.hypot(CLAMP).max(0.04),
+    })
 }
 
 /// A coil whose current never rests. Over whole cycles the mean voltage of its inductance is zero, so that the mean voltage
@@ -198,6 +231,7 @@ fn restless(
         end: End::Unknown,
         supply,
         resistance: resistance.filter(|r| r.value > 0.0),
+        resistance_of_rise: None,
         inductance: None,
         armature: None,
         chopper: period
@@ -231,9 +265,12 @@ fn settles(profile: &Profile, level: f64) -> bool {
     let Some(reached) = x.iter().position(|&v| v >= 0.85 * level) else {
         return false;
     };
-    // Too few samples for the slope: a level that lasts so long is no driver's limit.
+    // Too few samples for the slope: the times at which half of that and all of it are reached tell as much, but for a rise
+    // within a sample or two. There a level that lasts so long is no driver's limit.
     if reached < LEAST_RISE {
-        return x.len() > LASTING * reached;
+        let (half, whole) = (crossing(x, 0.425 * level), crossing(x, 0.85 * level));
+        let straight = whole >= LEAST_TIMES && whole < LEAST_BENT * half;
+        return x.len() > LASTING * reached && !straight;
     }
     // The steepest part of the rise: a notch hides the first slope.
     let width = (reached / 6).max(3);
@@ -244,6 +281,15 @@ fn settles(profile: &Profile, level: f64) -> bool {
         .map(|l| l.slope)
         .fold(0.0, f64::max);
     reached as f64 * steepest / level > LEAST_CURVED
+}
+
+/// Time at which a course first reaches a level, samples from switch-on; infinite where it never does.
+fn crossing(x: &[f64], level: f64) -> f64 {
+    match x.iter().position(|&v| v >= level) {
+        Some(0) => 0.0,
+        Some(k) => (k - 1) as f64 + (level - x[k - 1]) / (x[k] - x[k - 1]),
+        None => f64::INFINITY,
+    }
 }
 
 /// Fall of the current before it is held, A a sample: over two ripples above the held level.
@@ -298,7 +344,7 @@ fn dwell(found: &Actuations, step_s: f64) -> Option<Value> {
 }
 
 /// Samples from switch-on to where the rise ends.
-fn rise_end(profile: &Profile, end: &End) -> usize {
+pub fn rise_end(profile: &Profile, end: &End) -> usize {
     match *end {
         End::Held { reached, .. } | End::Limited { reached, .. } => reached,
         _ => profile.current.len().saturating_sub(2),

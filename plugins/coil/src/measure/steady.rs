@@ -66,7 +66,10 @@ pub fn end(profile: &Profile) -> End {
     if n < 12 {
         return End::Unknown;
     }
-    let window = (n / 40).max(1);
+    // A short peak before a long hold keeps its place.
+    let highest = x.iter().copied().fold(0.0, f64::max);
+    let rise = x.iter().position(|&v| v >= 0.5 * highest).unwrap_or(0);
+    let window = (n / 40).min(rise / 3).max(1);
     let smooth: Vec<f64> = (0..n)
         .map(|k| mean(&x[k.saturating_sub(window)..(k + window + 1).min(n)]))
         .collect();

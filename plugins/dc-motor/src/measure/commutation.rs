@@ -30,13 +30,13 @@ pub struct Commutation {
 /// Slowest ripple that is looked for, Hz.
 const SLOWEST_HZ: f64 = 40.0;
 /// Least height of a line over the noise.
-const CLEAR: f64 = 5.0;
+pub const CLEAR: f64 = 5.0;
 /// Lines of the mains and of lamps and chargers on it, Hz.
 const MAINS_HZ: [f64; 4] = [50.0, 60.0, 100.0, 120.0];
 /// Lines below this order of the turn come from poles, couplings and bearings.
 const LOW_ORDER: f64 = 8.5;
-/// Fastest turning that is believed, turns a second.
-const FASTEST_HZ: f64 = 500.0;
+/// Fastest turning that is believed, turns a second: 15,000 rpm. Judgement.
+pub const FASTEST_HZ: f64 = 250.0;
 
 /// Finds the commutation ripple in a steady span of the current. `ripples` is their number a turn where the bars are
 /// known; `pick_up` are frequencies that are there while the motor is off, Hz. `None` where no line stands clear.
@@ -118,9 +118,14 @@ fn above_low_orders<'a>(
     quicker.max_by(by_amplitude).unwrap_or(largest)
 }
 
-/// Root of the sum of squares of the lines below a ripple, as a share of the mean current: what poles, couplings and
+/// Root of the sum of squares of the lines between a rate and that of the ripple, Hz, as a share of the mean current: what poles, couplings and
 /// loads leave, and an open bar under a brush that is wider than a bar.
-pub fn below_ripple(current: &[f64], step_s: f64, span: (usize, usize), ripple_hz: f64) -> f64 {
+pub fn below_ripple(
+    current: &[f64],
+    step_s: f64,
+    span: (usize, usize),
+    (slowest_hz, ripple_hz): (f64, f64),
+) -> f64 {
     let Some(x) = current.get(span.0..span.1) else {
         return 0.0;
     };
@@ -128,7 +133,7 @@ pub fn below_ripple(current: &[f64], step_s: f64, span: (usize, usize), ripple_h
         return 0.0;
     };
     let lines = seen.lines(
-        4.0 * seen.step_hz,
+        slowest_hz.max(4.0 * seen.step_hz),
         0.9 * ripple_hz,
         60.0 * seen.step_hz,
         6.0,

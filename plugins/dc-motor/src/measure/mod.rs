@@ -1,5 +1,6 @@
 //! Measurements on slices of samples. No I/O, no limits, no verdicts.
 
+pub mod comb;
 pub mod commutation;
 pub mod gaps;
 pub mod phases;

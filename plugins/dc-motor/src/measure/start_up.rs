@@ -25,6 +25,11 @@ pub struct StartUp {
     pub misfit: f64,
 }
 
+/// Fits a start whose voltage was not recorded: all but resistance and back-EMF, which count for 1 V.
+pub fn start_up_alone(current: &[f64], start_s: f64, step_s: f64, run: &Run) -> Option<StartUp> {
+    start_up(current, &vec![1.0; current.len()], start_s, step_s, run)
+}
+
 /// Fits a start: `voltage` is that of the motor's terminals in V. `None` where the start was not recorded, where the
 /// current does not fall to less than 0.85 of its peak, or where it does not fall as an exponential does.
 pub fn start_up(

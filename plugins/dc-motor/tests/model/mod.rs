@@ -27,6 +27,10 @@ pub struct Motor {
     pub friction: f64,
     pub bars: u32,
     pub open_bar: bool,
+    /// Share by which an open winding under a brush that is wider than a bar raises the resistance over one and a half bars.
+    pub weak_bar: f64,
+    /// Share of the friction by which the load rises and falls once a turn.
+    pub uneven: f64,
     pub jammed: bool,
 }
 
@@ -42,6 +46,8 @@ pub const MAXON: Motor = Motor {
     friction: 53.8e-3 * 78.6e-3,
     bars: 13,
     open_bar: false,
+    weak_bar: 0.0,
+    uneven: 0.0,
     jammed: false,
 };
 
@@ -56,6 +62,8 @@ pub const BLOWER: Motor = Motor {
     friction: 0.03 * 4.0,
     bars: 12,
     open_bar: false,
+    weak_bar: 0.0,
+    uneven: 0.0,
     jammed: false,
 };
 
@@ -87,7 +95,13 @@ pub fn record(m: &Motor, on_s: f64) -> Recorded {
             let under = m.open_bar
                 && (turn * f64::from(m.bars) < 0.9
                     || ((turn + 0.5).fract()) * f64::from(m.bars) < 0.9);
-            let open = if under { 4.0 } else { 1.0 };
+            let beside =
+                turn * f64::from(m.bars) < 1.5 || ((turn + 0.5).fract()) * f64::from(m.bars) < 1.5;
+            let open = match under {
+                true => 4.0,
+                false if beside => 1.0 + m.weak_bar,
+                false => 1.0,
+            };
             m.ohm * (1.0 + 0.03 * (ripples * angle).cos()) * open
         };
         for _ in 0..inside {
@@ -98,10 +112,11 @@ pub fn record(m: &Motor, on_s: f64) -> Recorded {
                 } else {
                     -i * 50.0
                 };
+                let friction = m.friction * (1.0 + m.uneven * angle.cos());
                 let drag = if w > 0.0 {
-                    m.friction
+                    friction
                 } else {
-                    (m.constant * i).min(m.friction)
+                    (m.constant * i).min(friction)
                 };
                 let spin = if m.jammed {
                     0.0

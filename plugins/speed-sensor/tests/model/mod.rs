@@ -18,6 +18,8 @@ pub struct Ring {
     pub heights: Vec<(u32, f64)>,
     /// Positions whose tooth is notched in its middle.
     pub notched: Vec<u32>,
+    /// Positions whose tooth stands off its place, and by how many pitches.
+    pub bent: Vec<(u32, f64)>,
     /// Distance of the sensor from a tooth, in lengths of the magnet's own reluctance.
     pub gap: f64,
     /// Variation of that over a turn, share.
@@ -34,6 +36,7 @@ impl Ring {
             missing: Vec::new(),
             heights: Vec::new(),
             notched: Vec::new(),
+            bent: Vec::new(),
             gap: 1.0,
             wobble: 0.0,
         }
@@ -58,7 +61,9 @@ impl Ring {
             .iter()
             .find(|h| h.0 == position)
             .map_or(1.0, |h| h.1);
-        let edge = |at: f64, up: f64| 0.5 * (1.0 + up * ((x.fract() - at) / 0.07).tanh());
+        let off = self.bent.iter().find(|b| b.0 == position);
+        let at = x.fract() - off.map_or(0.0, |b| b.1);
+        let edge = |place: f64, up: f64| 0.5 * (1.0 + up * ((at - place) / 0.07).tanh());
         let plain = edge(0.2, 1.0) * edge(0.75, -1.0);
         let notch = match self.notched.contains(&position) {
             true => 1.0 - edge(0.4, 1.0) * edge(0.55, -1.0),

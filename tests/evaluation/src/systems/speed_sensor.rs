@@ -1,0 +1,146 @@
+//! Wheels and the crankshaft.
+
+use super::SystemCase;
+use crate::params::Params;
+use model::SensorKind;
+use model::job_file::{EngineState, UnitSection};
+use simulator::sensor::{Coil, SpeedSensor};
+use simulator::systems::invented::channel;
+use simulator::traces::Rotation;
+use simulator::wheel::Wheel;
+
+/// A wheel that rolls away, holds its speed and slows down.
+fn rolls(top: f64, rate: f64, seconds: f64) -> Rotation {
+    let mut of = Rotation::default();
+    let mut turns = 0.2;
+    for i in 0..(seconds * rate) as usize {
+        let t = i as f64 / rate;
+        let smooth = |x: f64| x * x * (3.0 - 2.0 * x);
+        let up = smooth(((t - 0.5) / 2.0).clamp(0.0, 1.0));
+        let down = smooth(((seconds - 0.4 - t) / 1.5).clamp(0.0, 1.0));
+        let rpm = top * up * down * (1.0 + 0.01 * (1.7 * t).sin());
+        turns += rpm / 60.0 / rate;
+        of.push(rpm, turns);
+    }
+    of
+}
+
+pub(super) fn wheels(p: &mut Params, fault: &str) -> SystemCase {
+    let cause = match fault {
+        "bent" => "tooth-ring-damaged",
+        other => other,
+    };
+    let mut case = SystemCase::new("speed-sensor", cause);
+    let teeth = p.pick("teeth", &[43u32, 44, 47, 48, 52]);
+    let (rate, seconds) = (10_000.0, 7.0);
+    let top = p.between("speed", 120.0, 260.0);
+    let bad = p.index("which", 3);
+    let noise = 0.003 * p.between("noise", 0.5, 2.0);
+    let random = &mut p.noise("probes");
+    let roles = ["wheel-speed-1", "wheel-speed-2", "wheel-speed-3"];
+    let mut channels = Vec::new();
+    for (k, role) in roles.into_iter().enumerate() {
+        let of = rolls(top * (1.0 + 0.003 * k as f64), rate, seconds);
+        let mut ring = Wheel::even(teeth, 0.5);
+        let mut level = p.between("level", 1.6, 2.4);
+        let mut run_out = 0.04;
+        if k == bad {
+            match fault {
+                "bent" => ring.bend(p.index("tooth", 40) + 1, p.between("bent", 0.2, 0.3)),
+                "ring-runout-high" => run_out = p.between("run-out", 0.35, 0.6),
+                "tooth-ring-damaged" => ring.break_off(p.index("tooth", 40) + 1),
+                "air-gap-large" => level *= p.between("gap", 0.15, 0.3),
+                _ => {}
+            }
+        }
+        let sensor = SpeedSensor {
+            level,
+            noise: 0.0,
+            coil: Coil {
+                run_out,
+                ..Coil::default()
+            },
+            ..SpeedSensor::reluctance(teeth).with_wheel(ring)
+        };
+        let mut volts = sensor.signal(&of, rate, 0.0, random);
+        if k == bad && fault == "sensor-dead" {
+            volts.fill(0.0);
+        }
+        if k == bad && fault == "sensor-intermittent" {
+            // A contact that opens for some teeth while the wheel turns.
+            for opening in 0..5 {
+                let from = ((2.6 + 0.55 * f64::from(opening)) * rate) as usize;
+                let length = (p.between("open", 0.05, 0.2) * rate) as usize;
+                volts[from..from + length].fill(0.0);
+            }
+        }
+        let name = format!("Wheel {}", k + 1);
+        let mut recorded = channel(&name, role, "V", &volts, (2.0, noise), random);
+        recorded.section.sensor = Some(SensorKind::Vr);
+        channels.push(recorded);
+    }
+    case.record("rolls away.csv", rate, channels, None, None);
+    case.job.unit = UnitSection {
+        teeth: Some(teeth),
+        missing_teeth: Some(0),
+        ..Default::default()
+    };
+    if fault == "tooth-ring-damaged" {
+        case.measure("tooth-fault", "rolls away.csv", "count", 1.0, 0.1);
+    }
+    match fault {
+        "bent" | "ring-runout-high" => case.tolerates_open(),
+        _ => case,
+    }
+}
+
+/// The coil of a crankshaft's ring with two teeth less.
+pub(super) fn crank(p: &mut Params, reversed: bool) -> SystemCase {
+    let cause = match reversed {
+        true => "sensor-polarity-reversed",
+        false => "",
+    };
+    let mut case = SystemCase::new("speed-sensor", cause);
+    let (rate, seconds) = (20_000.0, 3.0);
+    let idle = p.between("speed", 650.0, 950.0);
+    let firing = p.pick("cylinders", &[3.0, 4.0, 6.0]) / 2.0;
+    let mut of = Rotation::default();
+    let mut turns = 0.1;
+    for i in 0..(seconds * rate) as usize {
+        let t = i as f64 / rate;
+        // Each combustion hurries the shaft a little.
+        let pulse = 0.012 * (std::f64::consts::TAU * firing * turns).cos();
+        let rpm = idle * (1.0 + pulse + 0.01 * (2.3 * t).sin());
+        turns += rpm / 60.0 / rate;
+        of.push(rpm, turns);
+    }
+    let level = p.between("level", 2.0, 4.0);
+    let sensor = SpeedSensor {
+        level,
+        noise: 0.0,
+        coil: Coil {
+            reversed,
+            ..Coil::default()
+        },
+        ..SpeedSensor::reluctance(60).with_wheel(Wheel::missing(60, 2, 0.5))
+    };
+    let random = &mut p.noise("probes");
+    let volts = sensor.signal(&of, rate, 0.0, random);
+    let top = 1.2 * volts.iter().fold(0.0, |a: f64, v| a.max(v.abs()));
+    let mut recorded = channel(
+        "Crankshaft",
+        "crank-sensor",
+        "V",
+        &volts,
+        (top, 0.002 * top),
+        random,
+    );
+    recorded.section.sensor = Some(SensorKind::Vr);
+    let file = "idle.csv";
+    case.record(file, rate, vec![recorded], Some(EngineState::Running), None);
+    case.measure("tooth-pattern", file, "count", 60.0, 0.1);
+    match reversed {
+        true => case.tolerates_open(),
+        false => case,
+    }
+}
