@@ -21,31 +21,44 @@
       return input.checked || (!["checkbox", "file"].includes(input.type) && input.value !== input.defaultValue);
     }) || document.activeElement?.matches("input:not([type=file], [type=checkbox]), select, textarea") === true;
 
-  // A page that loads itself anew takes nobody's place away: the focus stays, and what was opened.
   /** Name of an element by which it is found again. @param {Element} element */
   const nameOf = (element) => element.id || `${element.tagName} ${element.getAttribute("href") || ""} ${element.textContent?.trim().slice(0, 80)}`;
-  const reload = () => {
-    const open = [...document.querySelectorAll("details[open] > summary")].map(nameOf);
-    const focus = document.activeElement && document.activeElement !== body ? nameOf(document.activeElement) : "";
-    sessionStorage.setItem("place", JSON.stringify({ path: location.pathname, open, focus }));
-    location.reload();
-  };
-  /** @type {{path: string, open: string[], focus: string} | null} */
-  const place = JSON.parse(sessionStorage.getItem("place") || "null");
-  sessionStorage.removeItem("place");
-  if (place?.path === location.pathname) {
-    for (const summary of document.querySelectorAll("details > summary")) {
-      if (place.open.includes(nameOf(summary))) summary.parentElement?.setAttribute("open", "");
+  /** Puts a fresh content in the place of the present one: the focus stays, and what was opened.
+   * @param {HTMLElement} old @param {HTMLElement} fresh */
+  const replace = (old, fresh) => {
+    const open = new Set([...old.querySelectorAll("details[open] > summary")].map(nameOf));
+    const focused = document.activeElement && old.contains(document.activeElement) ? nameOf(document.activeElement) : "";
+    for (const summary of fresh.querySelectorAll("details > summary")) {
+      if (open.has(nameOf(summary))) summary.parentElement?.setAttribute("open", "");
     }
-    const focused = [...document.querySelectorAll("a, button, input, select, textarea, summary, [tabindex]")].find((e) => nameOf(e) === place.focus);
-    if (focused instanceof HTMLElement) focused.focus({ preventScroll: true });
-  }
-
-  const onChange = (/** @type {string} */ count) => {
+    // The reason why a file was not added stays in sight.
+    fresh.querySelector("#added")?.append(...old.querySelectorAll("#added li.error"));
+    old.replaceWith(fresh);
+    const again = focused && [...fresh.querySelectorAll("a, button, input, select, textarea, summary, [tabindex]")].find((e) => nameOf(e) === focused);
+    if (again instanceof HTMLElement) again.focus({ preventScroll: true });
+    wire(fresh);
+  };
+  let isRefreshing = false;
+  let newest = body.dataset.changes;
+  const onChange = async (/** @type {string} */ count) => {
+    newest = count;
     // A page that answers a form would send it again.
-    if (!body.dataset.changes || count === body.dataset.changes) return say("");
-    if (isBusy()) say(sentences.changed);
-    else reload();
+    while (body.dataset.changes && newest !== body.dataset.changes && !isRefreshing) {
+      if (isBusy()) return say(sentences.changed);
+      isRefreshing = true;
+      const answer = await fetch(location.href).catch(() => null);
+      const text = answer?.ok ? await answer.text().catch(() => "") : "";
+      isRefreshing = false;
+      const fresh = new DOMParser().parseFromString(text, "text/html"), main = fresh.getElementById("main");
+      if (!main || !fresh.body.dataset.changes) return answer ? location.reload() : say(sentences.offline);
+      // Somebody may have begun to type meanwhile.
+      if (isBusy()) return say(sentences.changed);
+      body.dataset.changes = fresh.body.dataset.changes;
+      // It may be newer than the event that asked for it.
+      if (Number(body.dataset.changes) > Number(newest)) newest = body.dataset.changes;
+      replace(/** @type {HTMLElement} */ (document.getElementById("main")), main);
+    }
+    say("");
   };
 
   const poll = () => {
@@ -105,14 +118,12 @@
       thumbnail(/** @type {HTMLCanvasElement} */ (entry.target)).catch(() => {});
     }
   });
-  document.querySelectorAll("canvas.thumbnail").forEach((canvas) => seen.observe(canvas));
-
   // A file that is dropped beside the field would take the place of the page.
   addEventListener("dragover", (event) => event.preventDefault());
   addEventListener("drop", (event) => event.preventDefault());
-  const zone = /** @type {HTMLElement | null} */ (document.querySelector("[data-add], [data-new]"));
-  if (zone) {
-    const list = /** @type {HTMLElement} */ (document.getElementById("added"));
+  const zoneNow = () => /** @type {HTMLElement | null} */ (document.querySelector("[data-add], [data-new]"));
+  if (zoneNow()) {
+    const zone = () => /** @type {HTMLElement} */ (zoneNow());
     /** @param {string} address @param {RequestInit} request @returns {Promise<Response>} */
     const post = async (address, request) => {
       const answer = await fetch(address, { method: "POST", ...request }).catch(() => null);
@@ -124,7 +135,7 @@
     const shown = async (name, work) => {
       const item = document.createElement("li");
       item.textContent = `${name}: ${sentences.adding}`;
-      list.append(item);
+      document.getElementById("added")?.append(item);
       try {
         await work(item);
         return true;
@@ -149,9 +160,10 @@
     /** Address of the job that files are added to; a new one is begun where the page is not that of a job.
      * @param {File[]} files @param {string} folder */
     const target = async (files, folder) => {
-      if (zone.dataset.add) return zone.dataset.add;
+      const { add, new: begin } = zone().dataset;
+      if (add) return add;
       const body = new URLSearchParams({ token: String(document.body.dataset.token), name: jobName(files, folder) });
-      const answer = await post(String(zone.dataset.new), { body });
+      const answer = await post(String(begin), { body });
       return `${new URL(answer.url).pathname}/add`;
     };
     /** Adds one file after the other. @param {File[]} files @param {string} [folder] */
@@ -169,7 +181,7 @@
       }
       adding--;
       // Who began a job by its files wants to see it; where one failed, the reason stays in sight.
-      if (zone.dataset.new && isWhole) location.assign(address.replace(/\/add$/, ""));
+      if (zone().dataset.new && isWhole) location.assign(address.replace(/\/add$/, ""));
     };
     /** Files of what was dropped, those of folders as well. @param {FileSystemEntry} entry @returns {Promise<File[]>} */
     const filesIn = async (entry) => {
@@ -191,25 +203,31 @@
       if (!folder) return add(files);
       await add((await Promise.all(entries.map(filesIn))).flat(), folder.name);
     };
-    addEventListener("dragover", () => zone.classList.add("over"));
-    addEventListener("dragleave", (event) => { if (!event.relatedTarget) zone.classList.remove("over"); });
+    addEventListener("dragover", () => zone().classList.add("over"));
+    addEventListener("dragleave", (event) => { if (!event.relatedTarget) zone().classList.remove("over"); });
     addEventListener("drop", (event) => {
-      zone.classList.remove("over");
+      zone().classList.remove("over");
       if (event.dataTransfer) addDropped(event.dataTransfer).catch((error) => say(String(error)));
     });
-    const input = /** @type {HTMLInputElement} */ (document.getElementById("files"));
-    input.addEventListener("change", () => { add([...(input.files || [])]); });
+    addEventListener("change", ({ target }) => {
+      if (target instanceof HTMLInputElement && target.type === "file") add([...(target.files || [])]);
+    });
   }
 
-  // Whoever gave a name once is offered it again in this tab; never the PIN.
-  document.querySelectorAll("[data-remember]").forEach((element) => {
-    const field = /** @type {HTMLInputElement | HTMLSelectElement} */ (element);
-    const key = String(field.dataset.remember), known = sessionStorage.getItem(key);
-    const isOffered = !(field instanceof HTMLSelectElement) || [...field.options].some((o) => o.value === known);
-    if (known && isOffered) field.value = known;
-    if (field instanceof HTMLInputElement) field.defaultValue = field.value;
-    field.form?.addEventListener("submit", () => sessionStorage.setItem(key, field.value));
-  });
+  /** What the content of a page does by itself. @param {HTMLElement} main */
+  const wire = (main) => {
+    main.querySelectorAll("canvas.thumbnail").forEach((canvas) => seen.observe(canvas));
+    // Whoever gave a name once is offered it again in this tab; never the PIN.
+    main.querySelectorAll("[data-remember]").forEach((element) => {
+      const field = /** @type {HTMLInputElement | HTMLSelectElement} */ (element);
+      const key = String(field.dataset.remember), known = sessionStorage.getItem(key);
+      const isOffered = !(field instanceof HTMLSelectElement) || [...field.options].some((o) => o.value === known);
+      if (known && isOffered) field.value = known;
+      if (field instanceof HTMLInputElement) field.defaultValue = field.value;
+      field.form?.addEventListener("submit", () => sessionStorage.setItem(key, field.value));
+    });
+  };
+  wire(/** @type {HTMLElement} */ (document.getElementById("main")));
 
   /** Check digit of 49 CFR 565.15, which vehicles of North American makers have (first character 1 to 5).
    * @param {string} vin */

@@ -11,12 +11,15 @@ use proptest::prelude::*;
 use std::io::{Read, Write};
 use std::net::{Shutdown, TcpStream};
 use std::path::PathBuf;
+use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, LazyLock, Mutex};
 
 /// A program with one job, that notes what it was asked to do.
 struct Stub {
     added: PathBuf,
     done: Mutex<Vec<String>>,
+    /// Says that a job is read, and waits until it may go on.
+    gate: Mutex<Option<(Sender<()>, Receiver<()>)>>,
 }
 
 impl Stub {
@@ -43,6 +46,11 @@ impl Workshop for Stub {
         }])
     }
     fn job(&self, name: &str) -> Result<Option<Job>, Message> {
+        let gate = self.gate.lock().unwrap().take();
+        if let Some((begun, go_on)) = gate {
+            begun.send(()).unwrap();
+            go_on.recv().unwrap();
+        }
         Ok(Some(Job {
             row: JobRow {
                 name: name.into(),
@@ -140,6 +148,7 @@ impl Bench {
         let stub = Arc::new(Stub {
             added: folder.path().join("added"),
             done: Mutex::default(),
+            gate: Mutex::default(),
         });
         let page = Page::start(stub.clone(), &Options::default()).unwrap();
         let host = page.address();
@@ -405,6 +414,25 @@ fn an_address_that_is_none_is_answered_in_words() {
         assert_eq!(answer.status, status, "{path}");
         assert!(answer.body.contains("There is no such page"), "{path}");
     }
+}
+
+#[test]
+fn a_change_while_a_page_is_made_is_not_taken_for_seen() {
+    let bench = Bench::new();
+    let (cookie, _) = bench.enter();
+    let path = bench.job_path(&cookie);
+    let ask = |path: &str| bench.ask("GET", path, &[("Cookie", &cookie)], "").body;
+    let ((begin, begun), (go_on, may_go_on)) = (channel(), channel());
+    *bench.stub.gate.lock().unwrap() = Some((begin, may_go_on));
+    let page = std::thread::scope(|scope| {
+        let page = scope.spawn(|| ask(&path));
+        begun.recv().unwrap();
+        bench.page.note_change();
+        go_on.send(()).unwrap();
+        page.join().unwrap()
+    });
+    assert!(page.contains("data-changes=\"0\""));
+    assert_eq!(ask("/changes"), "1");
 }
 
 #[test]

@@ -170,7 +170,7 @@ report-weight = { $db ->
  }
 report-scale-item = { $cause } { $db }
 report-band-against = against it
-report-band-mention = bare mention
+report-band-mention = barely
 report-band-positive = positive
 report-band-strong = strong
 report-band-very-strong = very strong

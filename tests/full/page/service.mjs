@@ -101,8 +101,8 @@ export const enter = async (service, options = {}) => {
   return page;
 };
 
-/** Opens an address; a page that reloads itself at that moment gets in the way once. */
-export const go = (page, address) => page.goto(address).catch(() => page.goto(address));
+/** Opens an address; a page that reloads itself at that moment gets in the way. */
+export const go = (page, address) => until(`${address} is open`, () => page.goto(address).then(() => true, () => false));
 
 /** Waits until something is so; what never is ends with its name. */
 export const until = async (what, condition) => {

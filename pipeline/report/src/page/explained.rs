@@ -125,6 +125,8 @@ fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Expla
     };
     let is_verdict = case.verdict.cause.as_deref() == Some(cause.cause.as_str());
     let named = |key: &str, names: Vec<String>| {
+        // Some are whole sentences.
+        let names: Vec<&str> = names.iter().map(|n| n.trim_end_matches('.')).collect();
         let list = args([("list", names.join("; ").into())]);
         (!names.is_empty()).then(|| localizer.message_with(key, &list))
     };
