@@ -240,8 +240,12 @@ impl Seen<'_> {
 
     /// True where the motor has the voltage of a vehicle and draws less than half of what it draws standing.
     fn runs_light(&self) -> bool {
-        let volts = self.volts.map(|v| mean(&v.values[self.span.0..self.span.1]));
-        let light = self.standing_a.is_some_and(|a| self.mean_current() < 0.5 * a);
+        let volts = self
+            .volts
+            .map(|v| mean(&v.values[self.span.0..self.span.1]));
+        let light = self
+            .standing_a
+            .is_some_and(|a| self.mean_current() < 0.5 * a);
         light && volts.is_some_and(|v| v > WHOLE_V)
     }
 
