@@ -99,6 +99,49 @@ fn the_terminal_speaks_the_language_of_the_shop() {
     }
 }
 
+/// Errors of files and lines in the shop's language, their places and remedies included.
+#[test]
+fn what_is_wrong_with_a_file_is_said_in_the_language_of_the_shop() {
+    let languages = [
+        (
+            "de",
+            [
+                "die Datei ist leer; speichern Sie",
+                "Zeile 2, Schlüssel odometer_km",
+                "schreiben Sie 143.5 mit Punkt",
+                "das ist ein ZIP-Archiv; entpacken Sie",
+            ],
+        ),
+        (
+            "es",
+            [
+                "el archivo está vacío; guarde",
+                "línea 2, clave odometer_km",
+                "escriba 143.5 con punto",
+                "es un archivo comprimido ZIP; descomprímalo",
+            ],
+        ),
+    ];
+    for (language, said) in languages {
+        let bench = Bench::new();
+        let file = |name: &str, content: &[u8]| {
+            let path = bench.path(name);
+            std::fs::write(&path, content).expect("a file");
+            path
+        };
+        call([
+            "inspect".into(),
+            "--shop".into(),
+            shop_in(&bench, language),
+            file("empty.csv", b""),
+            file("job.toml", b"[vehicle]\nodometer_km = 143,5\n"),
+            file("a.zip", b"PK\x03\x04--"),
+        ])
+        .ends_with(1)
+        .says(&said);
+    }
+}
+
 /// A photo that job.toml names is shown; one that is damaged or not there is named, and the report goes on.
 #[test]
 fn photos_are_shown_or_named() {

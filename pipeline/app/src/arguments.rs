@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use model::labour::ConsentMethod;
 use rust_decimal::Decimal;
 use simulator::systems::DEMO_JOBS;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// From recordings of a vehicle at work to a report that a customer can sign.
 ///
@@ -84,9 +84,11 @@ pub enum Command {
     Status {
         /// One job: the name of its folder in OUT
         job: Option<String>,
-        /// Folder of the results
-        #[arg(long, value_name = "OUT")]
-        out: PathBuf,
+        /// Copies the files of the job's newest report into a folder
+        #[arg(long, value_name = "FOLDER", requires = "job")]
+        fetch: Option<PathBuf>,
+        #[command(flatten)]
+        place: StoreArguments,
     },
     /// Says how files are read; changes nothing
     Inspect {
@@ -96,6 +98,9 @@ pub enum Command {
         /// As JSON, for other programs
         #[arg(long)]
         json: bool,
+        /// The shop's settings: its language, sheets and plugins
+        #[arg(long, value_name = "FILE")]
+        shop: Option<PathBuf>,
     },
     /// Lists the analysis plugins, or validates one against the plugin interface
     Plugins {
@@ -153,14 +158,79 @@ pub enum Command {
     Schema,
 }
 
+/// The place of the results.
+#[derive(Debug, Args)]
+pub struct StoreArguments {
+    /// Folder of the results
+    #[arg(long, value_name = "OUT")]
+    #[cfg_attr(feature = "fleet", arg(required_unless_present = "store"))]
+    #[cfg_attr(not(feature = "fleet"), arg(required = true))]
+    pub out: Option<PathBuf>,
+    #[cfg(feature = "fleet")]
+    #[command(flatten)]
+    pub shared: SharedArguments,
+}
+
+/// The store of many shops, and one of them.
+#[cfg(feature = "fleet")]
+#[derive(Debug, Default, Args)]
+pub struct SharedArguments {
+    /// Ledger of many shops, where --out is left out: postgres://LOGIN@HOST/DATABASE
+    #[arg(
+        long,
+        value_name = "URL",
+        env = "BAYBRIEF_STORE",
+        hide_env_values = true
+    )]
+    pub store: Option<String>,
+    /// Recordings and results of many shops: s3://BUCKET, see `work --help`
+    #[arg(long, value_name = "URL", env = "BAYBRIEF_OBJECTS")]
+    pub objects: Option<String>,
+    /// The shop among many
+    #[arg(long, value_name = "SHOP", env = "BAYBRIEF_TENANT")]
+    pub tenant: Option<String>,
+}
+
+impl Command {
+    /// The shop's settings and the folder of the results, where they are named.
+    pub fn places(&self) -> (Option<&Path>, Option<&Path>) {
+        fn of_report(report: &ReportArguments) -> (Option<&Path>, Option<&Path>) {
+            (report.shop.as_deref(), report.place.out.as_deref())
+        }
+        match self {
+            Command::Run { common, .. } => (common.shop.as_deref(), Some(&common.out)),
+            Command::Watch(w) => (w.common.shop.as_deref(), Some(&w.common.out)),
+            Command::Serve(s) => (s.shop.as_deref(), s.out.as_deref()),
+            Command::Sign { report, .. } => of_report(report),
+            Command::Authorise(a) => of_report(&a.work.report),
+            Command::Decline { work, .. } | Command::Complete { work, .. } => {
+                of_report(&work.report)
+            }
+            Command::Outcome(o) => of_report(&o.report),
+            Command::Learn(l) => (l.shop.as_deref(), Some(&l.out)),
+            Command::Export(e) => (Some(&e.shop), Some(&e.out)),
+            Command::Import(i) => (Some(&i.shop), None),
+            Command::Seal(s) => of_report(&s.report),
+            Command::Verify(v) => (v.shop.as_deref(), None),
+            Command::Status { place, .. } => (None, place.out.as_deref()),
+            Command::Inspect { shop, .. } | Command::Plugins { shop, .. } => {
+                (shop.as_deref(), None)
+            }
+            Command::Pin { shop, .. } => (Some(shop), None),
+            #[cfg(feature = "fleet")]
+            Command::Work(_) => (None, None),
+            Command::Demo { .. } | Command::Init { .. } | Command::Schema => (None, None),
+        }
+    }
+}
+
 /// The newest report of a job.
 #[derive(Debug, Args)]
 pub struct ReportArguments {
     /// The job: the name of its folder in OUT
     pub job: String,
-    /// Folder of the results
-    #[arg(long, value_name = "OUT")]
-    pub out: PathBuf,
+    #[command(flatten)]
+    pub place: StoreArguments,
     /// The shop's settings, where they are not those that the report was made with
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
@@ -346,7 +416,12 @@ pub struct FleetArguments {
     )]
     pub store: String,
     /// Recordings and results: s3://BUCKET; where it lies and its keys come from AWS_ENDPOINT_URL, AWS_ACCESS_KEY_ID, ...
-    #[arg(long, value_name = "URL", required_unless_present = "migrate")]
+    #[arg(
+        long,
+        value_name = "URL",
+        env = "BAYBRIEF_OBJECTS",
+        required_unless_present_any = ["migrate", "retry"]
+    )]
     pub objects: Option<String>,
     /// Brings the database's tables up to date, as baybrief_owner, and ends
     #[arg(long)]
@@ -463,6 +538,9 @@ pub struct ServeArguments {
     /// Opens no browser
     #[arg(long)]
     pub no_browser: bool,
+    #[cfg(feature = "fleet")]
+    #[command(flatten)]
+    pub shared: SharedArguments,
 }
 
 #[derive(Debug, Args)]

@@ -1,6 +1,6 @@
 //! Batch files of labour rows.
 
-use billing::Export;
+use billing::{BillingError, Export};
 use intake::{IntakeError, PendingRow, write_atomic};
 use model::ShopFile;
 use model::labour::OrderTexts;
@@ -31,21 +31,33 @@ pub fn write(out: &Path, rows: &[PendingRow], shop: &ShopFile) -> Result<(), Int
             Err(e) if e.kind() == ErrorKind::NotFound => None,
             Err(e) => return Err(wrong(e)),
         };
-        let mut after = None;
-        // Rows of one report share its texts.
-        for rows in rows.chunk_by(|a, b| a.job == b.job && a.texts == b.texts) {
-            let texts: Option<&OrderTexts> = rows.first().and_then(|r| r.texts.as_ref());
-            let export = Export {
-                texts,
-                rows: &rows.iter().map(|r| &r.row).collect::<Vec<_>>(),
-            };
-            let present = after.as_deref().or(before.as_deref());
-            let added = billing::append_batch(present, &export, shop);
-            after = added.map_err(|e| wrong(io::Error::other(e)))?.or(after);
-        }
-        if let Some(bytes) = after {
+        let after = append(before.as_deref(), &rows, shop);
+        if let Some(bytes) = after.map_err(|e| wrong(io::Error::other(e)))? {
             write_atomic(&path, &bytes)?;
         }
     }
     Ok(())
+}
+
+/// Content of a batch file with rows added to it; `None` where it has all of them already.
+///
+/// # Errors
+/// When the file was not written by the shop's column map.
+pub fn append(
+    before: Option<&[u8]>,
+    rows: &[&PendingRow],
+    shop: &ShopFile,
+) -> Result<Option<Vec<u8>>, BillingError> {
+    let mut after: Option<Vec<u8>> = None;
+    // Rows of one report share its texts.
+    for rows in rows.chunk_by(|a, b| a.job == b.job && a.texts == b.texts) {
+        let texts: Option<&OrderTexts> = rows.first().and_then(|r| r.texts.as_ref());
+        let export = Export {
+            texts,
+            rows: &rows.iter().map(|r| &r.row).collect::<Vec<_>>(),
+        };
+        let present = after.as_deref().or(before);
+        after = billing::append_batch(present, &export, shop)?.or(after);
+    }
+    Ok(after)
 }

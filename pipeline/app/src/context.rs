@@ -7,7 +7,7 @@ mod shop;
 
 pub use assets::SHEET_FOLDERS;
 pub use learned::{Imported, LearnedFolder, folder_name, read_signed};
-pub use shop::{Settings, crash_log};
+pub use shop::{Settings, crash_log, language};
 
 use crate::arguments::Usage;
 use crate::memory::Memory;

@@ -25,6 +25,7 @@ pub use plugin_host::worker_entry;
 
 use clap::{CommandFactory, Parser};
 use output::say_error;
+use std::path::Path;
 use std::process::ExitCode;
 
 /// Exit status of wrong usage, which the argument parser gives too.
@@ -50,15 +51,22 @@ pub fn main() -> ExitCode {
         arguments.command,
         arguments::Command::Watch(_) | arguments::Command::Serve(_)
     ));
+    let (shop, out) = arguments.command.places();
+    let (shop, out) = (shop.map(Path::to_owned), out.map(Path::to_owned));
+    let say_wrong = |error: &str| {
+        // The language is asked for where there is something to say.
+        let shop = shop.clone().or_else(|| commands::shop_of(out.as_deref()?));
+        say_error!("baybrief: {}", words::of_error(error, shop.as_deref()));
+    };
     match commands::run(arguments.command) {
         Ok(true) if !output::has_failed() => ExitCode::SUCCESS,
         Ok(true) => {
-            say_error!("baybrief: what was to be printed could not be written");
+            say_wrong("what was to be printed could not be written");
             ExitCode::from(EXIT_SET_ASIDE)
         }
         Ok(false) => ExitCode::from(EXIT_SET_ASIDE),
         Err(e) => {
-            say_error!("baybrief: {e:#}");
+            say_wrong(&format!("{e:#}"));
             let usage = e.downcast_ref::<arguments::Usage>().is_some();
             ExitCode::from(if usage { EXIT_USAGE } else { EXIT_SET_ASIDE })
         }

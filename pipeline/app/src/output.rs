@@ -35,3 +35,20 @@ pub fn line(mut to: impl Write, text: Arguments<'_>) {
 pub fn has_failed() -> bool {
     HAS_FAILED.load(Ordering::Relaxed)
 }
+
+/// Rows of cells below each other: the first `left` columns begin and the others end at one place.
+pub fn table(rows: &[Vec<String>], left: usize) -> String {
+    let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
+    let length = |row: &Vec<String>, c: usize| row.get(c).map_or(0, |cell| cell.chars().count());
+    let widths: Vec<usize> = (0..columns)
+        .map(|c| rows.iter().map(|row| length(row, c)).max().unwrap_or(0))
+        .collect();
+    let line = |row: &Vec<String>| {
+        let cells = row.iter().enumerate().map(|(c, cell)| match c < left {
+            true => format!("{cell:<0$}", widths[c]),
+            false => format!("{cell:>0$}", widths[c]),
+        });
+        cells.collect::<Vec<_>>().join("  ").trim_end().to_owned()
+    };
+    rows.iter().map(line).collect::<Vec<_>>().join("\n")
+}

@@ -7,14 +7,14 @@ use crate::memory::Memory;
 use anyhow::{Context, Result};
 use chrono::Local;
 use intake::{
-    FileFact, IntakeError, JobEntry, JobSource, Lock, ResultStore, Revision, RevisionCommit,
-    Signature, fingerprint,
+    FileFact, IntakeError, JobEntry, JobSource, Revision, RevisionCommit, Signature, Store,
+    fingerprint,
 };
 use model::case::{FileRecord, FileStatus};
 use model::labour::{HandedRow, WorkEvent};
 use model::{Case, JobFile, ShopFile};
 use serde::Serialize;
-use std::path::PathBuf;
+use std::sync::{Mutex, PoisonError};
 use std::time::SystemTime;
 
 /// A job to be done.
@@ -27,8 +27,8 @@ pub struct Task {
     entries: Vec<JobEntry>,
     /// [`fingerprint`] of the entries.
     content: String,
-    /// Folder of results.
-    out: PathBuf,
+    /// The store once more: a job is done on a thread of its own.
+    store: Mutex<Box<dyn Store>>,
     /// State of the job in the ledger when the task was made.
     latest: Option<Revision>,
     handed: Vec<HandedRow>,
@@ -96,14 +96,14 @@ impl Task {
         name: &str,
         source: JobSource,
         entries: Vec<JobEntry>,
-        store: &mut ResultStore,
+        store: &mut dyn Store,
     ) -> Result<Task, IntakeError> {
-        let out = store.folder().to_path_buf();
+        let again = store.reopen()?;
         let ledger = store.ledger();
         let answers = ledger.answers(name)?;
         Ok(Task {
             answers: answers.and_then(|text| toml::from_str(&text).ok()),
-            out,
+            store: Mutex::new(again),
             latest: ledger.latest(name)?,
             handed: ledger.handed_rows(name)?,
             events: ledger.work_events(name)?,
@@ -180,9 +180,18 @@ impl Task {
         self.finish(examined, Some(signature), context)
     }
 
-    /// Other jobs that claim the number. Asked of the ledger itself: a job is done on a thread of its own.
+    /// Asks the store.
+    fn ask<T>(
+        &self,
+        ask: impl FnOnce(&mut dyn Store) -> Result<T, IntakeError>,
+    ) -> Result<T, IntakeError> {
+        let mut store = self.store.lock().unwrap_or_else(PoisonError::into_inner);
+        ask(&mut **store)
+    }
+
+    /// Other jobs that claim the number.
     fn number_conflicts(&self, number: &str) -> Result<Vec<String>, IntakeError> {
-        ResultStore::open(&self.out, false)?.number_conflicts(number, &self.name)
+        self.ask(|store| store.number_conflicts(number, &self.name))
     }
 
     fn examine(&self, early: Early, context: &mut AppContext) -> Result<job::Examined> {
@@ -228,10 +237,7 @@ impl Task {
             number_taken_by: &others,
             now: Local::now().naive_local(),
         };
-        let last = || {
-            let mut store = ResultStore::open(&self.out, false)?;
-            store.ledger().last_signature(&self.name)
-        };
+        let last = || self.ask(|store| store.ledger().last_signature(&self.name));
         let earlier = match &signature {
             Some(_) => None,
             None => last()?,
@@ -302,9 +308,8 @@ impl Finished {
     ///
     /// # Errors
     /// When the folder of results cannot be written; nothing is lost, and it can be called again.
-    pub fn publish(&self, store: &mut ResultStore) -> Result<bool, IntakeError> {
-        let lock = store.lock()?;
-        recover_all(store, &lock)?;
+    pub fn publish(&self, store: &mut dyn Store) -> Result<bool, IntakeError> {
+        recover(store)?;
         let bill = &self.results.bill;
         let commit = RevisionCommit {
             revision: &self.revision,
@@ -315,40 +320,28 @@ impl Finished {
             answers: self.results.answers.as_deref(),
             base: self.base.as_deref(),
             events_known: self.events_known,
+            is_due_again: self.is_due_again,
         };
-        let published = store.publish(&lock, &commit, &self.results.outputs)?;
-        if published && self.is_due_again {
-            let revision = &self.revision;
-            store
-                .ledger()
-                .note_due_again(&revision.job, revision.number)?;
-        }
-        Ok(published)
+        store.publish_revision(&commit, &self.results.outputs)
     }
 }
 
 /// Finishes whatever a crash left half done.
 ///
 /// # Errors
-/// When the folder of results cannot be written; it can be called again.
-pub fn recover(store: &mut ResultStore) -> Result<(), IntakeError> {
-    let lock = store.lock()?;
-    recover_all(store, &lock)
-}
-
-fn recover_all(store: &mut ResultStore, lock: &Lock) -> Result<(), IntakeError> {
-    for (job, e) in store.recover(lock)? {
+/// When the store cannot be written; it can be called again.
+pub fn recover(store: &mut dyn Store) -> Result<(), IntakeError> {
+    for (job, e) in store.finish_begun()? {
         tracing::error!(job, "its results cannot be put in place: {e}");
     }
     Ok(())
 }
 
-/// Adds labour rows to the batch files of their days, where shop.toml wants such files. What cannot be handed over now
+/// Adds labour rows to a folder's batch files of their days, where shop.toml wants such files. What cannot be handed over now
 /// waits in the ledger for the next call.
 ///
 /// # Errors
 /// When a batch file cannot be written; it can be called again.
-pub fn hand_over(store: &mut ResultStore, shop: &ShopFile) -> Result<(), IntakeError> {
-    let lock = store.lock()?;
-    store.hand_over(&lock, |out, rows| batch::write(out, rows, shop))
+pub fn hand_over(store: &mut dyn Store, shop: &ShopFile) -> Result<(), IntakeError> {
+    store.hand_over_rows(&mut |out, rows| batch::write(out, rows, shop))
 }

@@ -3,11 +3,20 @@
 use model::ShopFile;
 use report::ReportTheme;
 use report::localizer::LocalizerError;
+use std::path::Path;
 
+/// The program's own sentences.
 const LANGUAGES: [(&str, &str); 3] = [
     ("en", include_str!("../lang/en.ftl")),
     ("de", include_str!("../lang/de.ftl")),
     ("es", include_str!("../lang/es.ftl")),
+];
+
+/// Sentences that are found by what the program's crates say in English.
+const MESSAGES: [(&str, &str); 3] = [
+    ("en", include_str!("../lang/messages/en.ftl")),
+    ("de", include_str!("../lang/messages/de.ftl")),
+    ("es", include_str!("../lang/messages/es.ftl")),
 ];
 
 /// Arguments of a sentence: `fluent_args!["count" => 3]`.
@@ -19,7 +28,24 @@ macro_rules! fluent_args {
     }};
 }
 
-pub(crate) use fluent_args;
+/// A sentence with its arguments: `phrase!(localizer, "console-jobs", "count" => 3)`.
+macro_rules! phrase {
+    ($localizer:expr, $key:expr) => {
+        $localizer.message($key)
+    };
+    ($localizer:expr, $key:expr, $($name:expr => $value:expr),+ $(,)?) => {
+        $localizer.message_with($key, &$crate::words::fluent_args![$($name => $value),+])
+    };
+}
+
+/// Prints a sentence with its arguments.
+macro_rules! tell {
+    ($localizer:expr, $($phrase:tt)+) => {
+        $crate::output::say!("{}", $crate::words::phrase!($localizer, $($phrase)+))
+    };
+}
+
+pub(crate) use {fluent_args, phrase, tell};
 
 /// Adds the program's sentences to those of the reports.
 ///
@@ -28,6 +54,9 @@ pub(crate) use fluent_args;
 pub fn add_to(theme: &mut ReportTheme) -> Result<(), LocalizerError> {
     for (language, text) in LANGUAGES {
         theme.add_sentences(language, &format!("lang/{language}.ftl"), text)?;
+    }
+    for (language, text) in MESSAGES {
+        theme.add_sentences(language, &format!("lang/messages/{language}.ftl"), text)?;
     }
     Ok(())
 }
@@ -41,6 +70,24 @@ pub fn of_shop(shop: &ShopFile) -> Result<ReportTheme, LocalizerError> {
     let mut theme = built_in.or_else(|_| ReportTheme::built_in("en"))?;
     add_to(&mut theme)?;
     Ok(theme)
+}
+
+/// Sentences in the language of the shop whose settings lie in a file; in English where none are named.
+///
+/// # Errors
+/// A file of sentences that cannot be read.
+pub fn of_shop_file(path: Option<&Path>) -> Result<ReportTheme, LocalizerError> {
+    let mut shop = ShopFile::default();
+    if let Some(language) = path.and_then(crate::context::language) {
+        shop.report.language = language;
+    }
+    of_shop(&shop)
+}
+
+/// Translates an error into the language of the shop whose settings are named; English where none are, or where they
+/// cannot be read.
+pub fn of_error(error: &str, shop: Option<&Path>) -> String {
+    of_shop_file(shop).map_or_else(|_| error.to_owned(), |t| t.localizer().translate(error))
 }
 
 #[cfg(test)]
@@ -71,8 +118,11 @@ mod tests {
     fn every_language_says_the_same() {
         let english = sentences(LANGUAGES[0].1);
         assert!(english.len() > 80, "{}", english.len());
-        for (language, text) in LANGUAGES {
+        let messages = sentences(MESSAGES[0].1);
+        assert!(messages.len() > 400, "{}", messages.len());
+        for ((language, text), (_, said)) in LANGUAGES.into_iter().zip(MESSAGES) {
             assert_eq!(sentences(text), english, "{language}");
+            assert_eq!(sentences(said), messages, "{language}");
             let mut shop = ShopFile::default();
             shop.report.language = language.into();
             let theme = of_shop(&shop).expect("a language that is built in");

@@ -136,7 +136,7 @@ pub fn describe_event(event: &WorkEvent, localizer: &Localizer) -> String {
     }
 }
 
-/// Describes why an event of lines is not recorded. What is wrong with the value of an option is said as it comes.
+/// Describes why an event of lines is not recorded.
 pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
     let say = |key, arguments| localizer.message_with(key, &arguments);
     match refusal {
@@ -146,7 +146,7 @@ pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
         ),
         WorkError::SeveralStages(stages) => say(
             "console-refused-stages",
-            fluent_args!["stages" => stages.as_str()],
+            fluent_args!["stages" => localizer.translate(stages)],
         ),
         WorkError::MissingHours { operation } => say(
             "console-refused-hours",
@@ -161,19 +161,19 @@ pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
             needed,
             limit,
             limit_basis,
+            currency,
         } => {
-            let on_basis =
-                |sum| localizer.message_with(key_of(*limit_basis), &fluent_args!["sum" => sum]);
+            let on_basis = |value| sum(value, currency, *limit_basis, localizer);
             say(
                 "console-refused-beyond-limit",
                 fluent_args![
                     "operation" => operation.as_str(),
-                    "needed" => on_basis(localizer.exact(*needed)),
-                    "limit" => on_basis(localizer.exact(*limit)),
+                    "needed" => on_basis(*needed),
+                    "limit" => on_basis(*limit),
                 ],
             )
         }
-        other => other.to_string(),
+        other => localizer.translate(&other.to_string()),
     }
 }
 

@@ -98,7 +98,7 @@ pub enum WorkError {
     )]
     NotAuthorised(String),
     /// Work that exceeds the authorised sum.
-    #[error("{operation} is held: it comes to {needed} {basis} with what was authorised beside it, and the customer said up to {limit}; ask, and record the answer with `authorise` first", basis = .limit_basis.name())]
+    #[error("{operation} is held: it comes to {needed} {currency} {basis} with what was authorised beside it, and the customer said up to {limit} {currency}; ask, and record the answer with `authorise` first", basis = .limit_basis.name())]
     BeyondLimit {
         /// Code of the operation.
         operation: String,
@@ -108,6 +108,8 @@ pub enum WorkError {
         limit: Decimal,
         /// Net or gross.
         limit_basis: SumBasis,
+        /// Currency of both, ISO 4217.
+        currency: String,
     },
     /// A blank name.
     #[error("--by: give the name of the person")]
@@ -173,7 +175,7 @@ pub fn decline(
     let may_be = |l: &LabourLine| l.life.done.is_none() && !is_first_diagnosis(l, &named, &book);
     let lines = match named.names.is_empty() {
         true => selection.keep(&|l| l.state == LineState::Offered && may_be(l)),
-        false => selection.named(&may_be),
+        false => selection.declined(&may_be),
     };
     if lines.is_empty() {
         return Err(nothing(ACTION, &named));
@@ -233,7 +235,7 @@ pub fn reopen(named: NamedLines<'_>, statement: Statement<'_>) -> Result<WorkEve
     let selection = Selection::new(&named)?;
     let lines = match named.names.is_empty() {
         true => Vec::new(),
-        false => selection.named(&|l| l.life.done.is_some()),
+        false => selection.reopened(),
     };
     if lines.is_empty() {
         return Err(nothing(ACTION, &named));
@@ -343,6 +345,7 @@ fn check_may_be_done(line: &LabourLine, is_called: bool, has_hours: bool) -> Res
                 needed: *needed,
                 limit: limit.sum,
                 limit_basis: limit.basis,
+                currency: line.currency.clone(),
             })
         }
         (_, LineState::Offered | LineState::Declined) if !is_called => {

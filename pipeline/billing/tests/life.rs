@@ -216,6 +216,36 @@ fn nothing_is_done_without_an_authorisation() {
 }
 
 #[test]
+fn a_fee_stays_while_other_authorised_work_brings_it() {
+    let mut visit = visit();
+    visit.shop.billing.fees[0].operations.push("K".into());
+    visit.authorise(&["teardown"]).unwrap();
+    visit.publish();
+    visit.authorise(&["repair"]).unwrap();
+    assert_eq!(codes(&visit.publish()), "F T+ P1+ K+ C+ M+");
+    visit.decline(&["repair"]).unwrap();
+    assert_eq!(codes(&visit.publish()), "F T+ P1+ K- C+ M+");
+    visit.decline(&["teardown"]).unwrap();
+    assert_eq!(codes(&visit.publish()), "F T- P1- K- C- M-");
+}
+
+#[test]
+fn a_fee_is_taken_back_with_the_last_work_that_brings_it() {
+    let mut visit = visit();
+    visit.shop.billing.fees[0].operations.push("K".into());
+    visit.carry_out(&["teardown"]);
+    visit.carry_out(&["repair"]);
+    assert_eq!(codes(&visit.publish()), "F T* P1* K* C* M*");
+    visit.reopen(&["repair"]).unwrap();
+    assert_eq!(codes(&visit.publish()), "F T* P1* K+ C* M*");
+    visit.reopen(&["teardown"]).unwrap();
+    let bill = visit.publish();
+    assert_eq!(codes(&bill), "F T+ P1+ K+ C+ M+");
+    let sum: Decimal = bill.rows.iter().map(|r| r.line.net_amount).sum();
+    assert_eq!(sum.to_string(), "-1150.00", "work, parts and the fee");
+}
+
+#[test]
 fn the_diagnosis_is_completed_with_its_hours() {
     let mut visit = visit();
     assert!(matches!(

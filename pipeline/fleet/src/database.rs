@@ -13,11 +13,18 @@ use std::time::Duration;
 
 /// Steps from nothing to the present tables. Only ever added to; each leaves the tables such that the version before
 /// still works with them.
-const MIGRATIONS: [(i64, &str, &str); 1] = [(
-    1,
-    "queue and ledger",
-    include_str!("migrations/1-fleet.sql"),
-)];
+const MIGRATIONS: [(i64, &str, &str); 2] = [
+    (
+        1,
+        "queue and ledger",
+        include_str!("migrations/1-fleet.sql"),
+    ),
+    (
+        2,
+        "editions, technicians",
+        include_str!("migrations/2-technicians.sql"),
+    ),
+];
 
 /// Schema of all tables.
 const SCHEMA: &str = "baybrief";
@@ -68,7 +75,7 @@ impl Database {
             .execute(&mut connection)
             .await?;
         migrations().run(&mut connection).await?;
-        query("GRANT SELECT ON baybrief._sqlx_migrations TO baybrief_worker")
+        query("GRANT SELECT ON baybrief._sqlx_migrations TO baybrief_worker, baybrief_technician")
             .execute(&mut connection)
             .await?;
         connection.close().await?;

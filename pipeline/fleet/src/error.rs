@@ -46,6 +46,16 @@ pub enum FleetError {
         /// Name in the store.
         key: String,
     },
+    /// A file that a report does not have.
+    #[error("{job}: report {number} has no file {name:?}")]
+    NoResult {
+        /// Job.
+        job: String,
+        /// Number of the report.
+        number: u32,
+        /// Name of the file.
+        name: String,
+    },
     /// A file of a worker's own folder.
     #[error("the worker's own folder: {0}")]
     Folder(#[from] std::io::Error),

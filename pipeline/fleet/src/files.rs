@@ -1,10 +1,11 @@
 //! Files of a job or of a shop's settings, as the store lists them, and on this machine.
 
 use crate::objects::sha256;
+use crate::store::keep;
 use crate::{FleetError, Objects};
 use object_store::ObjectMeta;
 use object_store::path::Path as Key;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// A file as the store lists it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -60,11 +61,28 @@ impl Objects {
         Ok(files.map(|(_, file)| file).collect())
     }
 
-    /// Puts a file into a folder of this machine, under its path.
+    /// Fetches files into a folder of that name on this machine, unless they are there as they are now. Returns the folder.
     ///
     /// # Errors
     /// When the store cannot be reached or the folder cannot be written.
-    pub async fn fetch(&self, file: &StoredFile, folder: &Path) -> Result<(), FleetError> {
+    pub async fn mirror(
+        &self,
+        files: &[StoredFile],
+        name: &str,
+        below: &Path,
+    ) -> Result<PathBuf, FleetError> {
+        let folder = below.join(listing_digest(files)).join(name);
+        if !folder.is_dir() {
+            let part = tempfile::tempdir_in(below)?;
+            for file in files {
+                self.fetch(file, part.path()).await?;
+            }
+            keep(part, &folder)?;
+        }
+        Ok(folder)
+    }
+
+    async fn fetch(&self, file: &StoredFile, folder: &Path) -> Result<(), FleetError> {
         let bytes = self.get(&Key::from(file.key.as_str())).await?;
         // Parts of a name of the store are no steps upwards: it refuses `.` and `..`.
         let path = folder.join(&file.path);

@@ -10,6 +10,9 @@ use std::time::{Duration, Instant};
 /// Prefix of all inboxes: inbox/SHOP/JOB/FILE.
 const INBOX: &str = "inbox";
 
+/// Prefix of files that others took the place of.
+const REPLACED: &str = "replaced";
+
 /// Name of the file that names a job's files, for those who want no waiting.
 const MANIFEST: &str = "manifest.json";
 
@@ -91,6 +94,30 @@ impl Inbox {
         self.seen.values().all(|seen| seen.is_queued)
     }
 
+    /// Prefix of one job.
+    pub(crate) fn prefix<'j>(shop: &'j str, job: &'j str) -> [&'j str; 3] {
+        [INBOX, shop, job]
+    }
+
+    /// Name in the store of a file of a job.
+    pub(crate) fn key(shop: &str, job: &str, path: &str) -> Path {
+        Path::from_iter([INBOX, shop, job].into_iter().chain(path.split('/')))
+    }
+
+    /// Name in the store of a file that another one of its path took the place of.
+    pub(crate) fn replaced_key(shop: &str, job: &str, path: &str, digest: &str) -> Path {
+        Path::from_iter(
+            [REPLACED, shop, job, digest]
+                .into_iter()
+                .chain(path.split('/')),
+        )
+    }
+
+    /// The manifest speaks of the files and is none of them.
+    pub(crate) fn leave_out_manifest(files: &mut Vec<StoredFile>) {
+        files.retain(|f| f.path != MANIFEST);
+    }
+
     /// Files of one job, by path.
     ///
     /// # Errors
@@ -100,7 +127,7 @@ impl Inbox {
         shop: &str,
         job: &str,
     ) -> Result<Vec<StoredFile>, FleetError> {
-        objects.files(&[INBOX, shop, job]).await
+        objects.files(&Inbox::prefix(shop, job)).await
     }
 }
 

@@ -2,13 +2,14 @@
 
 use crate::{Database, FleetError, Objects};
 use bytes::Bytes;
-use model::labour::HandedRow;
+use intake::PendingRow;
+use model::labour::{HandedRow, OrderTexts};
 use object_store::path::Path;
 use sqlx::types::Json;
-use sqlx::{query, query_scalar};
+use sqlx::{query, query_as, query_scalar};
 
 /// Writes the rows of a batch as the shop's billing system reads them. The same rows give the same bytes.
-pub type WriteBatch<'w> = &'w (dyn Fn(&str, &[HandedRow]) -> Result<Vec<u8>, FleetError> + Sync);
+pub type WriteBatch<'w> = &'w (dyn Fn(&str, &[PendingRow]) -> Result<Vec<u8>, FleetError> + Sync);
 
 impl Database {
     /// Puts the labour rows that wait into the store: labour/SHOP/NUMBER.csv, one file for each batch. Returns the
@@ -78,15 +79,25 @@ impl Database {
         t.commit().await?;
         for number in &open {
             let mut t = self.of_shop(shop).await?;
-            let rows: Vec<Json<HandedRow>> = query_scalar(
-                "SELECT content FROM labour WHERE shop = $1 AND batch = $2 ORDER BY id",
+            let rows: Vec<(String, Json<HandedRow>, Option<Json<OrderTexts>>)> = query_as(
+                "SELECT l.job, l.content, NULLIF(r.facts->'texts', 'null') FROM labour l \
+                 LEFT JOIN revision r ON r.shop = l.shop AND r.job = l.job \
+                 AND r.number = (l.content->>'revision')::integer AND r.edition = l.edition \
+                 WHERE l.shop = $1 AND l.batch = $2 ORDER BY l.id",
             )
             .bind(shop)
             .bind(number)
             .fetch_all(&mut *t)
             .await?;
             t.commit().await?;
-            let rows: Vec<HandedRow> = rows.into_iter().map(|row| row.0).collect();
+            let rows: Vec<PendingRow> = rows
+                .into_iter()
+                .map(|(job, row, texts)| PendingRow {
+                    job,
+                    row: row.0,
+                    texts: texts.map(|t| t.0),
+                })
+                .collect();
             let bytes = write(shop, &rows)?;
             let key = Path::from_iter(["labour", shop, &format!("{number:08}.csv")]);
             objects.put_once(&key, Bytes::from(bytes)).await?;

@@ -10,28 +10,33 @@
 //!   no row names are swept away after a day.
 //! - A transaction names its shop; row-level security keeps it from the rows of all others.
 
+mod commit;
 mod database;
 mod error;
 mod files;
-mod finish;
 mod inbox;
 mod labour;
+mod lead;
+mod ledger;
 mod metrics;
 mod objects;
 mod queue;
+mod store;
 mod sweep;
 mod worker;
 
+pub use commit::{CommitResult, ObjectFact};
 pub use database::Database;
 pub use error::FleetError;
 pub use files::{StoredFile, listing_digest};
-pub use finish::{FinishResult, ObjectFact, Report};
 pub use inbox::Inbox;
 pub use labour::WriteBatch;
+pub use lead::Lead;
 pub use metrics::Metrics;
 pub use objects::{Objects, sha256};
 pub use queue::{Again, Claim, QueueFigures};
-pub use worker::{Failure, Made, Task, Work, Worker, WorkerOptions};
+pub use store::ShopStore;
+pub use worker::{Failure, Task, Work, Worker, WorkerOptions};
 
 /// Roles of a fleet, for whoever administers the database server.
 pub const ROLES: &str = include_str!("roles.sql");

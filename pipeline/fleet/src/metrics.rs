@@ -24,7 +24,11 @@ pub struct Metrics {
 impl Default for Metrics {
     fn default() -> Self {
         let mut registry = Registry::with_prefix("baybrief");
-        let jobs = Family::default();
+        let jobs: Family<Labels, Counter> = Family::default();
+        // Zero from the start: a rate needs a first value.
+        for result in ["done", "outdated", "retried", "failed"] {
+            let _ = jobs.get_or_create(&[("result", result.into())]);
+        }
         registry.register(
             "jobs",
             "Claims that ended: done, outdated, retried, failed",
@@ -72,7 +76,7 @@ impl Metrics {
 
     /// The figures as OpenMetrics text, with those of the queue.
     pub fn text(&self, queue: &[QueueFigures]) -> String {
-        for state in ["waiting", "running", "done", "failed"] {
+        for state in ["waiting", "running", "failed"] {
             let of = queue.iter().find(|f| f.state == state);
             let label = || [("state", state.to_owned())];
             self.queue

@@ -5,7 +5,9 @@ use bytes::Bytes;
 use futures_util::TryStreamExt;
 use object_store::aws::{AmazonS3Builder, S3ConditionalPut};
 use object_store::path::Path;
-use object_store::{Error, ObjectMeta, ObjectStore, ObjectStoreExt, PutMode, PutOptions};
+use object_store::{
+    Error, ObjectMeta, ObjectStore, ObjectStoreExt, PutMode, PutOptions, UpdateVersion,
+};
 use sha2::{Digest, Sha256};
 use std::sync::Arc;
 use std::time::Duration;
@@ -65,6 +67,11 @@ impl Objects {
         Objects { store }
     }
 
+    /// The store itself.
+    pub fn store(&self) -> Arc<dyn ObjectStore> {
+        Arc::clone(&self.store)
+    }
+
     /// Name of a file of a report. The digest in it keeps what two workers made of one job apart.
     pub(crate) fn result_key(
         shop: &str,
@@ -117,6 +124,45 @@ impl Objects {
         unreachable!("the attempts end")
     }
 
+    /// Puts an object in place of another, which is kept under the name that `kept` gives for its content.
+    ///
+    /// # Errors
+    /// When the store cannot be reached, or others replace the same object over and over.
+    pub(crate) async fn replace(
+        &self,
+        key: &Path,
+        bytes: Bytes,
+        kept: impl Fn(&[u8]) -> Path,
+    ) -> Result<(), FleetError> {
+        for attempt in 1.. {
+            let mode = match self.store.get(key).await {
+                Err(Error::NotFound { .. }) => PutMode::Create,
+                Err(e) => return Err(e.into()),
+                Ok(there) => {
+                    let version = UpdateVersion {
+                        e_tag: there.meta.e_tag.clone(),
+                        version: there.meta.version.clone(),
+                    };
+                    let old = there.bytes().await?;
+                    if old == bytes {
+                        return Ok(());
+                    }
+                    self.put_once(&kept(&old), old).await?;
+                    PutMode::Update(version)
+                }
+            };
+            let put = self.store.put_opts(key, bytes.clone().into(), mode.into());
+            match put.await {
+                Ok(_) => return Ok(()),
+                // Somebody else was faster: theirs is kept as well.
+                Err(Error::AlreadyExists { .. } | Error::Precondition { .. })
+                    if attempt < ATTEMPTS => {}
+                Err(e) => return Err(e.into()),
+            }
+        }
+        unreachable!("the attempts end")
+    }
+
     /// Content of an object.
     ///
     /// # Errors
@@ -159,6 +205,26 @@ mod tests {
         assert_eq!(
             objects.get(&key).await.expect("there"),
             Bytes::from_static(b"one")
+        );
+    }
+
+    #[tokio::test]
+    async fn what_is_replaced_is_kept() {
+        let (objects, key) = (objects(), Path::from("inbox/a/b/job.toml"));
+        let kept = |old: &[u8]| Path::from(format!("replaced/a/b/{}/job.toml", sha256(old)));
+        for text in ["one", "one", "two"] {
+            let bytes = Bytes::from_static(text.as_bytes());
+            objects.replace(&key, bytes, kept).await.expect("put");
+        }
+        assert_eq!(objects.get(&key).await.expect("there"), "two");
+        assert_eq!(objects.get(&kept(b"one")).await.expect("kept"), "one");
+        assert_eq!(
+            objects
+                .list(&Path::from("replaced"))
+                .await
+                .expect("listed")
+                .len(),
+            1
         );
     }
 

@@ -27,7 +27,7 @@ pub struct Claim {
 /// Number of jobs in a state.
 #[derive(Debug, Clone, PartialEq, FromRow)]
 pub struct QueueFigures {
-    /// State: `waiting`, `running`, `done`, `failed`.
+    /// State: `waiting`, `running`, `failed`.
     pub state: String,
     /// Number of jobs.
     pub jobs: i64,

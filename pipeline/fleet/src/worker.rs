@@ -1,13 +1,7 @@
 //! A worker: claims jobs, does them, and makes their results real.
 
 use crate::files::listing_digest;
-use crate::finish::Known;
-use crate::objects::sha256;
-use crate::{
-    Again, Claim, Database, FinishResult, FleetError, Inbox, Metrics, ObjectFact, Objects, Report,
-};
-use bytes::Bytes;
-use model::labour::{HandedRow, WorkEvent};
+use crate::{Again, Claim, Database, FleetError, Inbox, Metrics, Objects, ShopStore};
 use std::convert::Infallible;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -24,42 +18,10 @@ pub struct Task {
     pub claim: Claim,
     /// Folder with its files; removed afterwards.
     pub folder: PathBuf,
-    /// Number of the report that is to be made.
-    pub number: u32,
-    /// Labour rows handed over so far, oldest first.
-    pub handed: Vec<HandedRow>,
-    /// Events of lines of work so far, oldest first.
-    pub events: Vec<WorkEvent>,
+    /// The shop's store. What is published there counts only while the claim is the newest.
+    pub store: ShopStore,
     /// True once the claim is lost: what is made of it counts as nothing.
     pub is_lost: Arc<AtomicBool>,
-    database: Database,
-    runtime: Handle,
-}
-
-impl Task {
-    /// Other jobs of the shop with the same number of the shop's, by name. Waits for the database.
-    ///
-    /// # Errors
-    /// When the database cannot be reached.
-    pub fn number_conflicts(&self, number: &str) -> Result<Vec<String>, FleetError> {
-        self.runtime
-            .block_on(self.database.number_conflicts(&self.claim, number))
-    }
-}
-
-/// Results of the work.
-#[derive(Debug, Clone, Default)]
-pub struct Made {
-    /// The shop's number for the job; empty for none.
-    pub job_number: String,
-    /// Verdict, its sentence, what is asked for: as the shop's lists show it.
-    pub facts: serde_json::Value,
-    /// Files of the report.
-    pub outputs: Vec<(String, Vec<u8>)>,
-    /// Labour rows to hand over.
-    pub rows: Vec<HandedRow>,
-    /// Events of lines that come with it: its offer.
-    pub events: Vec<WorkEvent>,
 }
 
 /// Reason for which there are no results.
@@ -69,15 +31,18 @@ pub enum Failure {
     Transient(String),
     /// It will not, with these files.
     Permanent(String),
+    /// A server was away, which is no job's fault.
+    Away(String),
 }
 
 /// The work itself. Called on a thread of its own, several at a time.
 pub trait Work: Send + Sync + 'static {
-    /// Does a job.
+    /// Does a job and publishes its results in the task's store. Returns whether they were published; else somebody else
+    /// changed the job meanwhile.
     ///
     /// # Errors
     /// When there are no results.
-    fn run(&self, task: &Task) -> Result<Made, Failure>;
+    fn run(&self, task: Task) -> Result<bool, Failure>;
 }
 
 /// How a worker works.
@@ -116,6 +81,9 @@ impl<W> Clone for Worker<W> {
 
 /// Pause before a job is tried again whose database or store was away.
 const AWAY: Duration = Duration::from_secs(2);
+
+/// Reason for which a job that somebody else changed is tried again.
+const CHANGED: &str = "somebody published or recorded something of it meanwhile";
 
 /// Pause before a job is tried again, by the number of attempts so far.
 fn pause(attempts: i32) -> Duration {
@@ -191,22 +159,14 @@ impl<W: Work> Worker<W> {
         };
         let retry = Again::After(pause(claim.attempts));
         let how = match result {
-            Ok(FinishResult::Kept) => "done",
-            Ok(FinishResult::Outdated) => "outdated",
-            Ok(FinishResult::NumberTaken) => {
-                self.give_back(&claim, "another job has taken its number meanwhile", retry)
-                    .await
-            }
-            Err(End::Work(Failure::Transient(why))) => self.give_back(&claim, &why, retry).await,
-            Err(End::Work(Failure::Permanent(why))) => {
-                self.give_back(&claim, &why, Again::Never).await
-            }
-            // A server that is away is no job's fault.
-            Err(End::Server(e)) if e.is_transient() => {
-                self.give_back(&claim, &e.to_string(), Again::Uncounted(AWAY))
-                    .await
-            }
-            Err(End::Server(e)) => self.give_back(&claim, &e.to_string(), Again::Never).await,
+            Ok(true) => "done",
+            Ok(false) => match self.database.renew(&claim, self.options.lease).await {
+                Ok(false) => "outdated",
+                _ => self.give_back(&claim, CHANGED, Again::After(AWAY)).await,
+            },
+            Err(Failure::Transient(why)) => self.give_back(&claim, &why, retry).await,
+            Err(Failure::Permanent(why)) => self.give_back(&claim, &why, Again::Never).await,
+            Err(Failure::Away(why)) => self.give_back(&claim, &why, Again::Uncounted(AWAY)).await,
         };
         self.metrics.ended(how);
     }
@@ -244,100 +204,53 @@ impl<W: Work> Worker<W> {
         }
     }
 
-    async fn done(&self, claim: &Claim, is_lost: Arc<AtomicBool>) -> Result<FinishResult, End> {
-        let timed = |stage, since: Instant| self.metrics.took(stage, since.elapsed().as_secs_f64());
+    async fn done(&self, claim: &Claim, is_lost: Arc<AtomicBool>) -> Result<bool, Failure> {
         let start = Instant::now();
-        let (folder, known) = self.fetch(claim).await?;
-        timed("fetch", start);
-        let start = Instant::now();
-        let (number, work) = (known.number + 1, Arc::clone(&self.work));
+        let (_kept, folder) = self.fetch(claim).await?;
+        self.metrics.took("fetch", start.elapsed().as_secs_f64());
+        let store = ShopStore::new(
+            self.database.clone(),
+            self.objects.clone(),
+            &claim.shop,
+            Handle::current(),
+        )?;
         let task = Task {
             claim: claim.clone(),
-            folder: folder.path().to_path_buf(),
-            number,
-            handed: known.handed,
-            events: known.events,
-            is_lost: Arc::clone(&is_lost),
-            database: self.database.clone(),
-            runtime: Handle::current(),
+            folder,
+            store: store.under(claim, &self.metrics),
+            is_lost,
         };
-        let made = tokio::task::spawn_blocking(move || work.run(&task))
+        let work = Arc::clone(&self.work);
+        tokio::task::spawn_blocking(move || work.run(task))
             .await
             .map_err(|_| Failure::Transient("the work ended by a fault of the program".into()))
-            .flatten()?;
-        timed("work", start);
-        if is_lost.load(Ordering::Relaxed) {
-            return Ok(FinishResult::Outdated);
-        }
-        let start = Instant::now();
-        let objects = self.put(claim, number, made.outputs).await?;
-        timed("put", start);
-        let start = Instant::now();
-        let report = Report {
-            number,
-            job_number: made.job_number,
-            facts: made.facts,
-            objects,
-            rows: made.rows,
-            events: made.events,
-        };
-        let finished = self.database.finish(claim, &report).await?;
-        timed("finish", start);
-        Ok(finished)
+            .flatten()
     }
 
-    /// The job's files in a folder of this machine, and what the ledger knows of it.
-    async fn fetch(&self, claim: &Claim) -> Result<(TempDir, Known), End> {
-        let known = self.database.known(claim).await?;
-        let files = Inbox::files_of(&self.objects, &claim.shop, &claim.job).await?;
+    /// The job's files in a folder of this machine, which goes with the first one.
+    async fn fetch(&self, claim: &Claim) -> Result<(TempDir, PathBuf), Failure> {
+        let mut files = Inbox::files_of(&self.objects, &claim.shop, &claim.job).await?;
         if listing_digest(&files) != claim.inputs {
             // What is there now is queued by the next look at the inbox.
-            return Err(
-                Failure::Transient("its files have changed since it was queued".into()).into(),
-            );
+            return Err(Failure::Transient(
+                "its files have changed since it was queued".into(),
+            ));
         }
-        let folder = tempfile::tempdir().map_err(FleetError::from)?;
-        for file in &files {
-            self.objects.fetch(file, folder.path()).await?;
-        }
-        Ok((folder, known))
-    }
-
-    async fn put(
-        &self,
-        claim: &Claim,
-        number: u32,
-        outputs: Vec<(String, Vec<u8>)>,
-    ) -> Result<Vec<ObjectFact>, FleetError> {
-        let mut facts = Vec::new();
-        for (name, bytes) in outputs {
-            let digest = sha256(&bytes);
-            let key = Objects::result_key(&claim.shop, &claim.job, number, &digest, &name);
-            facts.push(ObjectFact {
-                name,
-                sha256: digest,
-                size: bytes.len() as u64,
-            });
-            self.objects.put_once(&key, Bytes::from(bytes)).await?;
-        }
-        Ok(facts)
+        Inbox::leave_out_manifest(&mut files);
+        let place = tempfile::tempdir().map_err(FleetError::from)?;
+        let folder = self
+            .objects
+            .mirror(&files, &claim.job, place.path())
+            .await?;
+        Ok((place, folder))
     }
 }
 
-/// End of a claim without results.
-enum End {
-    Work(Failure),
-    Server(FleetError),
-}
-
-impl From<Failure> for End {
-    fn from(failure: Failure) -> Self {
-        End::Work(failure)
-    }
-}
-
-impl From<FleetError> for End {
+impl From<FleetError> for Failure {
     fn from(e: FleetError) -> Self {
-        End::Server(e)
+        match e.is_transient() {
+            true => Failure::Away(e.to_string()),
+            false => Failure::Permanent(e.to_string()),
+        }
     }
 }

@@ -98,6 +98,7 @@ impl Shop {
             base: None,
             answers: None,
             events_known: 0,
+            is_due_again: false,
         };
         let outputs = ["report.pdf", "labour.csv", "case.json"].map(|n| Output::new(n, vec![1]));
         let lock = self.store.lock().expect("the lock");

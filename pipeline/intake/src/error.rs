@@ -154,6 +154,14 @@ pub enum IntakeError {
         /// Cause.
         reason: String,
     },
+    /// A store that many machines share and that cannot be used.
+    #[error("{why}")]
+    Shared {
+        /// Cause.
+        why: Box<dyn std::error::Error + Send + Sync>,
+        /// True where the same may work later.
+        is_transient: bool,
+    },
 }
 
 impl IntakeError {

@@ -17,6 +17,7 @@ mod open;
 mod result_store;
 mod source;
 mod stamps;
+mod store;
 mod time;
 mod walk;
 mod watch;
@@ -27,8 +28,8 @@ pub use crash_log::CrashLog;
 pub use error::IntakeError;
 pub use gather::{JobEntry, fingerprint, gather};
 pub use ledger::{
-    FileFact, JobGroup, JobNote, JobState, JobView, Ledger, NumberClaim, PendingRow, Revision,
-    RevisionCommit, Signature, SqliteLedger,
+    FileFact, FolderLedger, JobGroup, JobNote, JobState, JobView, Ledger, NumberClaim, PendingRow,
+    Revision, RevisionCommit, Signature, SqliteLedger,
 };
 pub use lock::{Lock, only_one};
 pub use names::{is_ignored, is_job_file, is_reserved};
@@ -36,6 +37,7 @@ pub use open::open_beneath;
 pub use result_store::{Output, ResultStore};
 pub use source::JobSource;
 pub use stamps::stamps;
+pub use store::{Store, WriteRows};
 pub use walk::Stamp;
 pub use watch::{CheckFile, Completeness, Event, ReadyJob, Watch, WatchOptions};
 pub use write::write_atomic;

@@ -8,7 +8,8 @@ const tell = (text) => ports.forEach((port) => port.postMessage(text));
 const source = new EventSource("/events");
 source.addEventListener("change", (event) => tell(last = event.data));
 source.addEventListener("error", () => tell("offline"));
-addEventListener("connect", (/** @type {MessageEvent} */ event) => {
-  ports.push(event.ports[0]);
-  if (last) event.ports[0].postMessage(last);
+addEventListener("connect", (event) => {
+  const [port] = /** @type {MessageEvent} */ (event).ports;
+  ports.push(port);
+  if (last) port.postMessage(last);
 });

@@ -18,13 +18,47 @@
   const isBusy = () => adding > 0 || isSubmitting || document.querySelector("form.answers, #lanes") !== null ||
     [...document.querySelectorAll("input:not([type=hidden]), textarea")].some((e) => {
       const input = /** @type {HTMLInputElement} */ (e);
-      return input.checked || (input.type !== "checkbox" && input.value !== input.defaultValue);
-    }) || ["INPUT", "SELECT", "TEXTAREA"].includes(document.activeElement?.tagName || "");
+      return input.checked || (!["checkbox", "file"].includes(input.type) && input.value !== input.defaultValue);
+    }) || document.activeElement?.matches("input:not([type=file], [type=checkbox]), select, textarea") === true;
 
-  const onChange = (/** @type {string} */ count) => {
-    if (count === body.dataset.changes) return say("");
-    if (isBusy()) say(sentences.changed);
-    else location.reload();
+  /** Name of an element by which it is found again. @param {Element} element */
+  const nameOf = (element) => element.id || `${element.tagName} ${element.getAttribute("href") || ""} ${element.textContent?.trim().slice(0, 80)}`;
+  /** Puts a fresh content in the place of the present one: the focus stays, and what was opened.
+   * @param {HTMLElement} old @param {HTMLElement} fresh */
+  const replace = (old, fresh) => {
+    const open = new Set([...old.querySelectorAll("details[open] > summary")].map(nameOf));
+    const focused = document.activeElement && old.contains(document.activeElement) ? nameOf(document.activeElement) : "";
+    for (const summary of fresh.querySelectorAll("details > summary")) {
+      if (open.has(nameOf(summary))) summary.parentElement?.setAttribute("open", "");
+    }
+    // The reason why a file was not added stays in sight.
+    fresh.querySelector("#added")?.append(...old.querySelectorAll("#added li.error"));
+    old.replaceWith(fresh);
+    const again = focused && [...fresh.querySelectorAll("a, button, input, select, textarea, summary, [tabindex]")].find((e) => nameOf(e) === focused);
+    if (again instanceof HTMLElement) again.focus({ preventScroll: true });
+    wire(fresh);
+  };
+  let isRefreshing = false;
+  let newest = body.dataset.changes;
+  const onChange = async (/** @type {string} */ count) => {
+    newest = count;
+    // A page that answers a form would send it again.
+    while (body.dataset.changes && newest !== body.dataset.changes && !isRefreshing) {
+      if (isBusy()) return say(sentences.changed);
+      isRefreshing = true;
+      const answer = await fetch(location.href).catch(() => null);
+      const text = answer?.ok ? await answer.text().catch(() => "") : "";
+      isRefreshing = false;
+      const fresh = new DOMParser().parseFromString(text, "text/html"), main = fresh.getElementById("main");
+      if (!main || !fresh.body.dataset.changes) return answer ? location.reload() : say(sentences.offline);
+      // Somebody may have begun to type meanwhile.
+      if (isBusy()) return say(sentences.changed);
+      body.dataset.changes = fresh.body.dataset.changes;
+      // It may be newer than the event that asked for it.
+      if (Number(body.dataset.changes) > Number(newest)) newest = body.dataset.changes;
+      replace(/** @type {HTMLElement} */ (document.getElementById("main")), main);
+    }
+    say("");
   };
 
   const poll = () => {
@@ -84,23 +118,24 @@
       thumbnail(/** @type {HTMLCanvasElement} */ (entry.target)).catch(() => {});
     }
   });
-  document.querySelectorAll("canvas.thumbnail").forEach((canvas) => seen.observe(canvas));
-
-  const zone = /** @type {HTMLElement | null} */ (document.querySelector("[data-add], [data-new]"));
-  if (zone) {
-    const list = /** @type {HTMLElement} */ (document.getElementById("added"));
+  // A file that is dropped beside the field would take the place of the page.
+  addEventListener("dragover", (event) => event.preventDefault());
+  addEventListener("drop", (event) => event.preventDefault());
+  const zoneNow = () => /** @type {HTMLElement | null} */ (document.querySelector("[data-add], [data-new]"));
+  if (zoneNow()) {
+    const zone = () => /** @type {HTMLElement} */ (zoneNow());
     /** @param {string} address @param {RequestInit} request @returns {Promise<Response>} */
     const post = async (address, request) => {
       const answer = await fetch(address, { method: "POST", ...request }).catch(() => null);
       if (answer?.ok) return answer;
       const page = new DOMParser().parseFromString(answer ? await answer.text() : "", "text/html");
-      throw new Error(page.querySelector("main p")?.textContent || sentences.offline);
+      throw new Error((page.querySelector(".error") || page.querySelector("main p"))?.textContent || sentences.offline);
     };
     /** @param {string} name @param {(item: HTMLElement) => Promise<void>} work */
     const shown = async (name, work) => {
       const item = document.createElement("li");
       item.textContent = `${name}: ${sentences.adding}`;
-      list.append(item);
+      document.getElementById("added")?.append(item);
       try {
         await work(item);
         return true;
@@ -110,31 +145,32 @@
         return false;
       }
     };
-    /** Name of a new job: typed, else what its files' names share before the first _, else day and time.
-     * @param {File[]} files */
-    const jobName = (files) => {
+    /** Name of a new job: typed, else that of the folder, else what its files' names share before the first _, else day
+     * and time. @param {File[]} files @param {string} folder */
+    const jobName = (files, folder) => {
       const input = /** @type {HTMLInputElement | null} */ (document.getElementById("name"));
       const typed = input?.value.trim();
       const first = files[0].name.split("_")[0];
-      if (typed) return typed;
+      if (typed || folder) return typed || folder;
       if (files.every((f) => f.name.startsWith(`${first}_`))) return first;
       const now = new Date();
       const two = (/** @type {number} */ n) => String(n).padStart(2, "0");
       return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())} ${two(now.getHours())}${two(now.getMinutes())}${two(now.getSeconds())}`;
     };
     /** Address of the job that files are added to; a new one is begun where the page is not that of a job.
-     * @param {File[]} files */
-    const target = async (files) => {
-      if (zone.dataset.add) return zone.dataset.add;
-      const body = new URLSearchParams({ token: String(document.body.dataset.token), name: jobName(files) });
-      const answer = await post(String(zone.dataset.new), { body });
+     * @param {File[]} files @param {string} folder */
+    const target = async (files, folder) => {
+      const { add, new: begin } = zone().dataset;
+      if (add) return add;
+      const body = new URLSearchParams({ token: String(document.body.dataset.token), name: jobName(files, folder) });
+      const answer = await post(String(begin), { body });
       return `${new URL(answer.url).pathname}/add`;
     };
-    /** Adds one file after the other. @param {File[]} files */
-    const add = async (files) => {
+    /** Adds one file after the other. @param {File[]} files @param {string} [folder] */
+    const add = async (files, folder = "") => {
       if (!files.length) return;
       adding++;
-      let address = "", isWhole = await shown(files[0].name, async (item) => { address = await target(files); item.remove(); });
+      let address = "", isWhole = await shown(files[0].name, async (item) => { address = await target(files, folder); item.remove(); });
       for (const file of isWhole ? files : []) {
         const isAdded = await shown(file.name, async (item) => {
           const headers = { "x-form-token": String(body.dataset.token) };
@@ -145,31 +181,57 @@
       }
       adding--;
       // Who began a job by its files wants to see it; where one failed, the reason stays in sight.
-      if (zone.dataset.new && isWhole) location.assign(address.replace(/\/add$/, ""));
+      if (zone().dataset.new && isWhole) location.assign(address.replace(/\/add$/, ""));
     };
-    zone.addEventListener("dragover", (event) => { event.preventDefault(); zone.classList.add("over"); });
-    zone.addEventListener("dragleave", () => zone.classList.remove("over"));
-    zone.addEventListener("drop", (event) => {
-      event.preventDefault();
-      zone.classList.remove("over");
-      if (event.dataTransfer) add([...event.dataTransfer.files]);
+    /** Files of what was dropped, those of folders as well. @param {FileSystemEntry} entry @returns {Promise<File[]>} */
+    const filesIn = async (entry) => {
+      if (entry.name.startsWith(".")) return [];
+      if (entry.isFile) return [await new Promise((done, fail) => /** @type {FileSystemFileEntry} */ (entry).file(done, fail))];
+      const reader = /** @type {FileSystemDirectoryEntry} */ (entry).createReader(), files = [];
+      for (;;) {
+        /** @type {FileSystemEntry[]} */
+        const part = await new Promise((done, fail) => reader.readEntries(done, fail));
+        if (!part.length) return files;
+        for (const inner of part) files.push(...await filesIn(inner));
+      }
+    };
+    /** @param {DataTransfer} dropped */
+    const addDropped = async (dropped) => {
+      const files = [...dropped.files];
+      const entries = [...dropped.items].map((item) => item.webkitGetAsEntry?.()).filter((entry) => entry !== null && entry !== undefined);
+      const folder = entries.find((entry) => entry.isDirectory);
+      if (!folder) return add(files);
+      await add((await Promise.all(entries.map(filesIn))).flat(), folder.name);
+    };
+    addEventListener("dragover", () => zone().classList.add("over"));
+    addEventListener("dragleave", (event) => { if (!event.relatedTarget) zone().classList.remove("over"); });
+    addEventListener("drop", (event) => {
+      zone().classList.remove("over");
+      if (event.dataTransfer) addDropped(event.dataTransfer).catch((error) => say(String(error)));
     });
-    const input = /** @type {HTMLInputElement} */ (document.getElementById("files"));
-    input.addEventListener("change", () => { add([...(input.files || [])]); });
+    addEventListener("change", ({ target }) => {
+      if (target instanceof HTMLInputElement && target.type === "file") add([...(target.files || [])]);
+    });
   }
 
-  // Whoever gave a name once is offered it again in this tab; never the PIN.
-  document.querySelectorAll("[data-remember]").forEach((element) => {
-    const field = /** @type {HTMLInputElement | HTMLSelectElement} */ (element);
-    const key = String(field.dataset.remember), known = sessionStorage.getItem(key);
-    const isOffered = !(field instanceof HTMLSelectElement) || [...field.options].some((o) => o.value === known);
-    if (known && isOffered) field.value = known;
-    if (field instanceof HTMLInputElement) field.defaultValue = field.value;
-    field.form?.addEventListener("submit", () => sessionStorage.setItem(key, field.value));
-  });
+  /** What the content of a page does by itself. @param {HTMLElement} main */
+  const wire = (main) => {
+    main.querySelectorAll("canvas.thumbnail").forEach((canvas) => seen.observe(canvas));
+    // Whoever gave a name once is offered it again in this tab; never the PIN.
+    main.querySelectorAll("[data-remember]").forEach((element) => {
+      const field = /** @type {HTMLInputElement | HTMLSelectElement} */ (element);
+      const key = String(field.dataset.remember), known = sessionStorage.getItem(key);
+      const isOffered = !(field instanceof HTMLSelectElement) || [...field.options].some((o) => o.value === known);
+      if (known && isOffered) field.value = known;
+      if (field instanceof HTMLInputElement) field.defaultValue = field.value;
+      field.form?.addEventListener("submit", () => sessionStorage.setItem(key, field.value));
+    });
+  };
+  wire(/** @type {HTMLElement} */ (document.getElementById("main")));
 
-  /** Check digit of 49 CFR 565.15; vehicles sold elsewhere need not have it, so this is a hint. @param {string} vin */
-  const vinIsRight = (vin) => {
+  /** Check digit of 49 CFR 565.15, which vehicles of North American makers have (first character 1 to 5).
+   * @param {string} vin */
+  const hasCheckDigit = (vin) => {
     const values = "0123456789.ABCDEFGH..JKLMN.P.R..STUVWXYZ";
     const weights = [8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2];
     const sum = [...vin].reduce((s, c, i) => s + values.indexOf(c) % 10 * weights[i], 0);
@@ -177,11 +239,21 @@
   };
   document.querySelectorAll("[data-check=vin]").forEach((element) => {
     const input = /** @type {HTMLInputElement} */ (element);
-    input.addEventListener("input", () => {
-      const vin = input.value.trim().toUpperCase();
-      const isForm = vin === "" || /^[0-9A-HJ-NPR-Z]{17}$/.test(vin);
-      input.setCustomValidity("");
-      input.setAttribute("aria-invalid", String(!isForm || (vin !== "" && !vinIsRight(vin))));
-    });
+    const hint = /** @type {HTMLElement} */ (document.getElementById("vin-hint"));
+    const check = () => {
+      const vin = input.value.trim().toUpperCase(), isWhole = /^[0-9A-HJ-NPR-Z]{17}$/.test(vin);
+      const isPart = /^[0-9A-HJ-NPR-Z]{0,17}$/.test(vin);
+      // While it is typed, its length is no fault.
+      const isTyping = document.activeElement === input && isPart;
+      const doubt = vin === "" || isWhole || isTyping ? "" : sentences["vin-form"].replace("#", String([...vin].length));
+      hint.textContent = doubt || (isWhole && /^[1-5]/.test(vin) && !hasCheckDigit(vin) ? sentences["vin-digit"] : "");
+      input.setAttribute("aria-invalid", String(hint.textContent !== ""));
+    };
+    input.addEventListener("input", check);
+    input.addEventListener("blur", check);
+    check();
   });
+
+  // A refused form shows its error, wherever it stands on the page.
+  document.querySelector("main .error[role=alert]")?.closest(".field, form, section, div")?.scrollIntoView({ block: "center" });
 })();

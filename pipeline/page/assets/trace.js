@@ -41,6 +41,7 @@
     ctx.globalCompositeOperation = "source-over";
     ctx.lineWidth = 2;
     ctx.font = "bold 14px sans-serif";
+    ctx.textAlign = "left";
     for (const [name, t] of Object.entries(cursors)) {
       ctx.strokeStyle = ctx.fillStyle = colour("--act");
       ctx.setLineDash(name === "a" ? [] : [6, 4]);
@@ -48,11 +49,20 @@
       ctx.moveTo(x(t), bbox.top);
       ctx.lineTo(x(t), bbox.top + bbox.height);
       ctx.stroke();
+      // On a ground of its own: a lane may be black with pulses.
+      ctx.fillRect(x(t), bbox.top, 18, 18);
+      ctx.fillStyle = colour("--act-ink");
       ctx.fillText(name.toUpperCase(), x(t) + 4, bbox.top + 14);
     }
     ctx.restore();
   };
 
+  /** One lane: what it shows, the buckets that are loaded, and the samples at the cursors.
+   * @typedef {{plot: any, place: HTMLElement, data: DOMStringMap, time: Float64Array, min: (number | null)[], max: (number | null)[],
+   *   loaded: null | {data: string, width: number, span: number, from: number, to: number},
+   *   exact: {a?: Exact, b?: Exact}, isLoading: boolean}} Lane
+   * @typedef {{t: number, data: string, value: number | null}} Exact
+   * @typedef {{time: Float64Array, min: (number | null)[], max: (number | null)[]}} Buckets */
   const lanes = [...box.querySelectorAll(".lane")].map((element) => {
     const lane = /** @type {HTMLElement} */ (element);
     const place = /** @type {HTMLElement} */ (lane.querySelector(".plot"));
@@ -85,27 +95,35 @@
       if (event.shiftKey || Math.abs(event.deltaX) > Math.abs(event.deltaY)) return pan(Math.sign(event.deltaX || event.deltaY) / 20);
       zoom(event.deltaY > 0 ? 1.4 : 1 / 1.4, plot.posToVal(event.offsetX, "x"));
     }, { passive: false });
-    return { plot, place, data: lane.dataset, time: new Float64Array(0), min: [], max: [], loaded: null };
+    /** @type {Lane} */
+    const shown = { plot, place, data: lane.dataset, time: new Float64Array(0), min: [], max: [], loaded: null, exact: {}, isLoading: false };
+    return shown;
   });
 
-  let wanted = 0;
-  /** Loads what the view shows and half of it on either side, so that panning asks for nothing; an answer that comes
-   * after a newer question is left. */
+  /** True where a lane has what the view shows, as fine as the view shows it. @param {Lane} lane */
+  const isCovered = ({ data: { data }, loaded, place }) => {
+    const span = view.to - view.from;
+    return loaded !== null && loaded.data === data && loaded.width === place.clientWidth && Math.abs(loaded.span - span) < span * 1e-6 &&
+      loaded.from <= view.from && view.to <= loaded.to;
+  };
+  /** Loads what the view shows and half of it on either side, so that panning asks for little; one question at a time, so
+   * that a view that moves all the while is drawn as well. @param {Lane} lane */
+  const loadLane = async (lane) => {
+    if (lane.isLoading) return;
+    lane.isLoading = true;
+    try {
+      for (let data = lane.data.data; data && !isCovered(lane); data = lane.data.data) {
+        const span = view.to - view.from, width = lane.place.clientWidth;
+        const from = Math.max(whole.from, view.from - span / 2), to = Math.min(whole.to, view.to + span / 2);
+        const part = await buckets(data, from, to, width * (to - from) / span);
+        Object.assign(lane, part, { loaded: { data, width, span, from, to } });
+        lane.plot.setData([part.time, part.min, part.max]);
+      }
+    } finally { lane.isLoading = false; }
+  };
   const load = async () => {
-    const turn = ++wanted, span = view.to - view.from;
-    const from = Math.max(whole.from, view.from - span / 2), to = Math.min(whole.to, view.to + span / 2);
-    await Promise.all(lanes.map(async (lane) => {
-      const { data } = lane.data, { loaded } = lane, width = lane.place.clientWidth;
-      if (!data) return;
-      const isThere = loaded && loaded.data === data && loaded.width === width && Math.abs(loaded.span - span) < span * 1e-6 &&
-        loaded.from <= view.from && view.to <= loaded.to;
-      if (isThere) return;
-      const part = await buckets(data, from, to, width * (to - from) / span);
-      if (turn !== wanted) return;
-      Object.assign(lane, part, { loaded: { data, width, span, from, to } });
-      lane.plot.setData([part.time, part.min, part.max]);
-    })).catch(() => {});
-    if (turn === wanted) redraw();
+    await Promise.all(lanes.map(loadLane)).catch(() => {});
+    redraw();
   };
 
   /** @param {number} from @param {number} to */
@@ -140,38 +158,91 @@
     if (key) { event.preventDefault(); key(); }
   });
 
-  /** Value of a lane at a time; the middle of its bucket. @param {any} lane @param {number} t */
-  const valueAt = (lane, t) => {
-    let low = 0, high = lane.time.length - 1;
-    if (high < 0 || t < lane.time[0]) return null;
-    while (low < high) { const mid = (low + high + 1) >> 1; if (lane.time[mid] <= t) low = mid; else high = mid - 1; }
-    return lane.min[low] === null ? null : (lane.min[low] + lane.max[low]) / 2;
+  /** Place of the last bucket that begins at or before a time; -1 where there is none. @param {Buckets} part @param {number} t */
+  const placeAt = (part, t) => {
+    let low = -1, high = part.time.length - 1;
+    while (low < high) { const mid = (low + high + 1) >> 1; if (part.time[mid] <= t) low = mid; else high = mid - 1; }
+    return low;
+  };
+  /** Middle of a bucket, and whether all its samples are the same. @param {Buckets} part @param {number} t */
+  const middleAt = (part, t) => {
+    const i = placeAt(part, t), min = i < 0 ? null : part.min[i], max = i < 0 ? null : part.max[i];
+    return min === null || max === null ? { value: null, isExact: true } : { value: (min + max) / 2, isExact: min === max };
+  };
+  /** Value of a lane at a cursor: the sample there, once it was asked for; until then the middle of its bucket.
+   * @param {Lane} lane @param {"a" | "b"} name @returns {{value: number | null, isExact: boolean}} */
+  const valueAt = (lane, name) => {
+    const t = cursors[name], exact = lane.exact[name];
+    return exact && exact.t === t && exact.data === lane.data.data ? { value: exact.value, isExact: true } : middleAt(lane, t);
+  };
+  /** Smallest and largest value of a lane in view. @param {Lane} lane */
+  const extent = (lane) => {
+    /** @type {number | null} */
+    let least = null;
+    /** @type {number | null} */
+    let most = null;
+    for (let i = Math.max(0, placeAt(lane, view.from)); i < lane.time.length && lane.time[i] <= view.to; i++) {
+      const low = lane.min[i], high = lane.max[i];
+      if (low !== null && (least === null || low < least)) least = low;
+      if (high !== null && (most === null || high > most)) most = high;
+    }
+    return [least, most];
+  };
+  /** Asks for the samples at the cursors once they rest. */
+  let resting = 0;
+  const readExactly = () => {
+    clearTimeout(resting);
+    resting = setTimeout(async () => {
+      const names = /** @type {("a" | "b")[]} */ (["a", "b"]);
+      await Promise.all(lanes.flatMap((lane) => names.filter((name) => !valueAt(lane, name).isExact).map(async (name) => {
+        const t = cursors[name], { data } = lane.data;
+        if (!data) return;
+        const part = await buckets(data, t, t, 8000);
+        lane.exact[name] = { t, data, value: middleAt(part, t).value };
+      }))).catch(() => {});
+      readings();
+    }, 150);
   };
   const number = new Intl.NumberFormat(document.documentElement.lang, { maximumSignificantDigits: 4, useGrouping: false });
   /** @param {number | null} v */
   const said = (v) => v === null ? sentences["no-value"] : number.format(v);
+  /** Seconds, to a thousandth of what is in view. @param {number} t */
+  const saidTime = (t) => {
+    const digits = Math.max(0, Math.min(9, Math.ceil(3 - Math.log10(view.to - view.from || 1))));
+    return t.toLocaleString(document.documentElement.lang, { minimumFractionDigits: digits, maximumFractionDigits: digits, useGrouping: false });
+  };
+  /** One group of rows a lane: its name, then its values. */
   const readings = () => {
-    const row = (/** @type {string[]} */ cells, tag = "td") => {
+    /** @param {"th" | "td"} tag @param {string[]} cells @param {Partial<HTMLTableCellElement>} [as] */
+    const row = (tag, cells, as) => {
       const tr = document.createElement("tr");
-      cells.forEach((text, i) => { const cell = document.createElement(i ? tag : text ? "th" : "td"); cell.textContent = text; tr.append(cell); });
+      for (const text of cells) {
+        const cell = document.createElement(tag);
+        cell.textContent = text;
+        tr.append(Object.assign(cell, as));
+      }
       return tr;
     };
+    /** A single value takes the whole row. @param {string} name @param {string[]} cells */
+    const group = (name, cells) => {
+      const body = document.createElement("tbody");
+      body.append(row("th", [name], { colSpan: 5, scope: "rowgroup" }), row("td", cells, { colSpan: cells.length > 1 ? 1 : 5 }));
+      return body;
+    };
     const span = Math.abs(cursors.b - cursors.a);
-    const rows = [
-      row(["", "value-a", "value-b", "difference", "smallest", "largest"].map((key) => key && sentences[key]), "th"),
-      row([`${sentences.time}, s`, ...[cursors.a, cursors.b, span, view.from, view.to].map(said)]),
-      row([sentences.frequency, "", "", span > 0 ? `${said(1 / span)} Hz · ${said(60 / span)} 1/min` : "", "", ""]),
-      ...lanes.filter((lane) => lane.data.data).map((lane) => {
-        const a = valueAt(lane, cursors.a), b = valueAt(lane, cursors.b), { name, unit } = lane.data;
-        const shown = (/** @type {number[]} */ ends) => ends.filter((v, i) => v !== null && lane.time[i] >= view.from && lane.time[i] <= view.to);
-        const least = shown(lane.min).reduce((x, y) => x === null || y < x ? y : x, null);
-        const most = shown(lane.max).reduce((x, y) => x === null || y > x ? y : x, null);
-        return row([unit ? `${name}, ${unit}` : String(name), said(a), said(b), a === null || b === null ? "" : said(b - a), said(least), said(most)]);
-      }),
-    ];
-    table.replaceChildren(...rows);
+    const head = document.createElement("thead");
+    head.append(row("th", ["value-a", "value-b", "difference", "smallest", "largest"].map((key) => sentences[key]), { scope: "col" }));
+    const values = lanes.filter((lane) => lane.data.data).map((lane) => {
+      const a = valueAt(lane, "a"), b = valueAt(lane, "b"), { name, unit } = lane.data;
+      const read = (/** @type {{value: number | null, isExact: boolean}} */ r) => `${r.isExact ? "" : "≈ "}${said(r.value)}`;
+      const less = a.value === null || b.value === null ? "" : read({ value: b.value - a.value, isExact: a.isExact && b.isExact });
+      return group(unit ? `${name}, ${unit}` : String(name), [read(a), read(b), less, ...extent(lane).map(said)]);
+    });
+    const time = group(`${sentences.time}, s`, [cursors.a, cursors.b, cursors.b - cursors.a, view.from, view.to].map(saidTime));
+    const period = group(sentences.frequency, [span > 0 ? `${said(1 / span)} Hz · ${said(60 / span)} 1/min` : ""]);
+    table.replaceChildren(head, time, period, ...values);
   };
-  const redraw = () => { lanes.forEach((lane) => lane.plot.redraw(false)); readings(); };
+  const redraw = () => { lanes.forEach((lane) => lane.plot.redraw(false)); readings(); readExactly(); };
 
   document.querySelectorAll("[data-mark-from]").forEach((element) => element.addEventListener("click", () => {
     const d = /** @type {HTMLElement} */ (element).dataset;

@@ -1,21 +1,32 @@
 //! Answers of a form put into the text of a job.toml, which keeps its comments and whatever the form does not ask.
 
 use crate::routes::Fields;
-use crate::{AnswerError, Message};
-use toml_edit::{DocumentMut, Item, Table, Value};
+use crate::{Message, WrongLine};
+use std::ops::RangeInclusive;
+use toml_edit::{Array, DocumentMut, Item, Table, Value};
 
 /// Kind of value that a key has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Kind {
+    /// Any text.
     Text,
+    /// One of some names.
+    Choice,
+    /// Names, separated by commas.
+    List,
+    /// Number from 0 on.
     Number,
-    Whole,
+    /// Number that is not 0.
+    Factor,
+    /// Whole number from 0 on.
+    Count,
+    Year,
     Date,
     YesNo,
 }
 
 /// Keys that the form asks, as in job.toml.
-pub(crate) const KEYS: [(&str, Kind); 18] = [
+pub(crate) const KEYS: [(&str, Kind); 19] = [
     ("job.number", Kind::Text),
     ("job.opened", Kind::Date),
     ("job.technician", Kind::Text),
@@ -28,36 +39,59 @@ pub(crate) const KEYS: [(&str, Kind); 18] = [
     ("vehicle.vin", Kind::Text),
     ("vehicle.make", Kind::Text),
     ("vehicle.model", Kind::Text),
-    ("vehicle.year", Kind::Whole),
+    ("vehicle.year", Kind::Year),
     ("vehicle.plate", Kind::Text),
     ("vehicle.odometer_km", Kind::Number),
     ("vehicle.high_voltage", Kind::YesNo),
-    ("vehicle.unit", Kind::Text),
+    ("vehicle.unit", Kind::Choice),
+    ("vehicle.systems", Kind::List),
     ("concern.text", Kind::Text),
+];
+
+/// Facts of the unit that no limits sheet may know.
+pub(crate) const UNIT_KEYS: [(&str, Kind); 11] = [
+    ("unit.battery_ah", Kind::Factor),
+    ("unit.battery_cca_a", Kind::Factor),
+    ("unit.cylinders", Kind::Count),
+    ("unit.alternator_poles", Kind::Count),
+    ("unit.pulley_ratio", Kind::Factor),
+    ("unit.motor_bars", Kind::Count),
+    ("unit.coil_ohm", Kind::Factor),
+    ("unit.teeth", Kind::Count),
+    ("unit.missing_teeth", Kind::Count),
+    ("unit.bit_rate", Kind::Factor),
+    ("unit.expected_ids", Kind::List),
 ];
 
 /// Keys of a recording.
 pub(crate) const CAPTURE_KEYS: [(&str, Kind); 6] = [
-    ("phase", Kind::Text),
-    ("selector", Kind::Text),
-    ("engine", Kind::Text),
-    ("state", Kind::Text),
-    ("time_unit", Kind::Text),
-    ("preset", Kind::Text),
+    ("phase", Kind::Choice),
+    ("selector", Kind::Choice),
+    ("engine", Kind::Choice),
+    ("state", Kind::Choice),
+    ("time_unit", Kind::Choice),
+    ("preset", Kind::Choice),
 ];
 
 /// Keys of a channel.
 pub(crate) const CHANNEL_KEYS: [(&str, Kind); 6] = [
-    ("role", Kind::Text),
-    ("amps_per_volt", Kind::Number),
+    ("role", Kind::Choice),
+    ("amps_per_volt", Kind::Factor),
     ("unit", Kind::Text),
-    ("sensor", Kind::Text),
-    ("teeth", Kind::Whole),
-    ("missing_teeth", Kind::Whole),
+    ("sensor", Kind::Choice),
+    ("teeth", Kind::Count),
+    ("missing_teeth", Kind::Count),
 ];
 
 /// Keys of a photo.
 const PHOTO_KEYS: [(&str, Kind); 1] = [("caption", Kind::Text)];
+
+/// An answer that is wrong: the field of the form, and the sentence beside it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct FieldError {
+    pub(crate) field: String,
+    pub(crate) message: Message,
+}
 
 /// One answer.
 #[derive(Debug, Clone, PartialEq)]
@@ -116,7 +150,7 @@ fn answer(field: &str, value: &str) -> Option<Answer> {
             (Place::Photo(file.into()), key, find(&PHOTO_KEYS, key)?)
         }
         (Some(path), None, ..) => {
-            let kind = find(&KEYS, path)?;
+            let kind = find(&KEYS, path).or_else(|| find(&UNIT_KEYS, path))?;
             let (section, key) = path.split_once('.')?;
             (Place::Section(section.into()), key, kind)
         }
@@ -136,14 +170,14 @@ fn answer(field: &str, value: &str) -> Option<Answer> {
 ///
 /// # Errors
 /// When the text is no TOML at all.
-pub(crate) fn edit(text: &str, answers: &[Answer]) -> Result<(String, Vec<AnswerError>), String> {
+pub(crate) fn edit(text: &str, answers: &[Answer]) -> Result<(String, Vec<FieldError>), String> {
     let mut document: DocumentMut = text.parse().map_err(|e| format!("job.toml: {e}"))?;
     let mut errors = Vec::new();
     for answer in answers {
         match value(answer) {
             Ok(value) => set(&mut document, answer, value),
-            Err(message) => errors.push(AnswerError {
-                key: answer.field.clone(),
+            Err(message) => errors.push(FieldError {
+                field: answer.field.clone(),
                 message,
             }),
         }
@@ -156,30 +190,70 @@ fn value(answer: &Answer) -> Result<Option<Value>, Message> {
     if text.is_empty() {
         return Ok(None);
     }
-    let wrong = |key| Message::with(key, "text", text);
+    // A decimal comma is one.
+    let number = || text.replace(',', ".").parse::<f64>().ok();
+    let number = || number().filter(|n| n.is_finite());
+    let whole = |range: RangeInclusive<i64>| text.parse().ok().filter(|n| range.contains(n));
     let value = match answer.kind {
-        Kind::Text => Value::from(text),
-        Kind::YesNo => Value::from(text == "true"),
-        Kind::Whole => text
-            .parse::<i64>()
-            .map(Value::from)
-            .map_err(|_| wrong("wrong-whole-number"))?,
-        // A decimal comma is one.
-        Kind::Number => text
-            .replace(',', ".")
-            .parse::<f64>()
-            .ok()
-            .filter(|n| n.is_finite())
-            .map(Value::from)
-            .ok_or_else(|| wrong("wrong-number"))?,
+        Kind::Text | Kind::Choice => Some(Value::from(text)),
+        Kind::List => {
+            let names = text.split(',').map(str::trim).filter(|n| !n.is_empty());
+            Some(names.collect::<Array>().into())
+        }
+        Kind::YesNo => Some(Value::from(text == "true")),
+        Kind::Count => whole(0..=u32::MAX.into()).map(Value::from),
+        Kind::Year => whole(1900..=2100).map(Value::from),
+        Kind::Number => number().filter(|n| *n >= 0.0).map(Value::from),
+        Kind::Factor => number().filter(|n| *n != 0.0).map(Value::from),
         Kind::Date => text
             .parse::<toml_edit::Datetime>()
             .ok()
             .filter(|d| d.date.is_some() && d.time.is_none())
-            .map(Value::from)
-            .ok_or_else(|| wrong("wrong-day"))?,
+            .map(Value::from),
     };
-    Ok(Some(value))
+    value
+        .map(Some)
+        .ok_or_else(|| wrong(answer.kind, &answer.key, text))
+}
+
+/// Sentence on an answer that is wrong.
+fn wrong(kind: Kind, key: &str, text: &str) -> Message {
+    let sentence = match (kind, key) {
+        (_, "teeth" | "missing_teeth") => "wrong-teeth",
+        (_, "amps_per_volt") => "wrong-clamp",
+        (Kind::Count, _) => "wrong-whole-number",
+        (Kind::Number | Kind::Factor, _) => "wrong-number",
+        (Kind::Year, _) => "wrong-year",
+        (Kind::Date, _) => "wrong-day",
+        (Kind::Text | Kind::Choice | Kind::List | Kind::YesNo, _) => "wrong-choice",
+    };
+    Message::with(sentence, "text", text)
+}
+
+/// Errors of wrong lines of a job.toml: of one that no field is about, the field is empty.
+pub(crate) fn errors_of(text: &str, lines: &[WrongLine]) -> Vec<FieldError> {
+    let error = |l: &WrongLine| {
+        let written = text.lines().nth(l.line.saturating_sub(1));
+        let written = written.unwrap_or_default().trim_start_matches(['#', ' ']);
+        let field = field_at(text, l.line, &l.key);
+        match answer(&field, "") {
+            Some(asked) => {
+                let value = written.split_once('=').map_or(written, |(_, value)| value);
+                FieldError {
+                    message: wrong(asked.kind, &asked.key, &unquoted(value)),
+                    field,
+                }
+            }
+            None => FieldError {
+                message: Message::Known(
+                    "wrong-line".into(),
+                    vec![("line", l.line.to_string()), ("message", l.message.clone())],
+                ),
+                field: String::new(),
+            },
+        }
+    };
+    lines.iter().map(error).collect()
 }
 
 fn set(document: &mut DocumentMut, answer: &Answer, value: Option<Value>) {
@@ -276,18 +350,23 @@ pub(crate) fn current(document: &DocumentMut, field: &str) -> String {
     match value {
         Some(Value::String(s)) => s.value().clone(),
         Some(Value::Float(f)) => f.value().to_string(),
+        Some(Value::Array(names)) => {
+            let names: Vec<&str> = names.iter().filter_map(Value::as_str).collect();
+            names.join(", ")
+        }
         Some(other) => other.to_string().trim().to_owned(),
         None => String::new(),
     }
 }
 
 /// Field of the form that a key in a line of a job.toml belongs to; `line` counts from 1.
-pub fn field_at(text: &str, line: usize, key: &str) -> String {
+fn field_at(text: &str, line: usize, key: &str) -> String {
     let (mut section, mut file) = (String::new(), String::new());
     for text in text.lines().take(line) {
         let text = text.trim();
         if text.starts_with('[') {
-            section = text.trim_matches(['[', ']']).into();
+            let end = text.rfind(']').unwrap_or(text.len());
+            section = text[..end].trim_matches(['[', ']']).into();
         } else if matches!(section.as_str(), "capture" | "photo")
             && let Some((_, name)) = text.split_once('=').filter(|(k, _)| k.trim() == "file")
         {
@@ -359,17 +438,60 @@ mod tests {
     }
 
     #[test]
+    fn a_wrong_line_is_told_beside_its_field_or_by_its_number() {
+        let text = "[vehicle]\n# year = 20x9\n[capture]\n[[capture]]\nfile = \"a.csv\"\n[capture.channels.A]\n\
+                    teeth = 1\nscale = \"x\"\n";
+        let line = |line, key: &str| WrongLine {
+            line,
+            key: key.into(),
+            message: "What to write.".into(),
+        };
+        let lines = [line(2, "year"), line(7, "teeth"), line(8, "scale")];
+        let errors = errors_of(text, &lines);
+        let expected = [
+            (
+                "vehicle.year".into(),
+                Message::with("wrong-year", "text", "20x9"),
+            ),
+            (
+                field_name("a.csv", Some("A"), "teeth"),
+                Message::with("wrong-teeth", "text", "1"),
+            ),
+            (
+                String::new(),
+                Message::Known(
+                    "wrong-line".into(),
+                    vec![("line", "8".into()), ("message", "What to write.".into())],
+                ),
+            ),
+        ];
+        let found: Vec<_> = errors.into_iter().map(|e| (e.field, e.message)).collect();
+        assert_eq!(found, expected);
+    }
+
+    #[test]
     fn a_wrong_value_is_named_by_its_field() {
         let answers = form(&[
             ("vehicle.year", "nineteen"),
             ("job.opened", "9 March"),
             ("vehicle.odometer_km", "1,5"),
             ("job.diagnosis_hours", "1,5,2"),
+            ("vehicle.systems", "pump, valve"),
+            ("unit.teeth", "-3"),
         ]);
         let (text, errors) = edit("", &answers).unwrap();
-        assert_eq!(text, "[vehicle]\nodometer_km = 1.5\n");
-        let keys: Vec<&str> = errors.iter().map(|e| e.key.as_str()).collect();
-        assert_eq!(keys, ["vehicle.year", "job.opened", "job.diagnosis_hours"]);
+        let expected = "[vehicle]\nodometer_km = 1.5\nsystems = [\"pump\", \"valve\"]\n";
+        assert_eq!(text, expected);
+        let document: DocumentMut = text.parse().unwrap();
+        assert_eq!(current(&document, "vehicle.systems"), "pump, valve");
+        let keys: Vec<&str> = errors.iter().map(|e| e.field.as_str()).collect();
+        let wrong = [
+            "vehicle.year",
+            "job.opened",
+            "job.diagnosis_hours",
+            "unit.teeth",
+        ];
+        assert_eq!(keys, wrong);
         assert_eq!(
             errors[2].message,
             Message::with("wrong-number", "text", "1,5,2")

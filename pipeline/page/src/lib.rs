@@ -14,7 +14,7 @@ mod view;
 mod words;
 mod workshop;
 
-pub use answers::field_at;
 pub use message::Message;
+pub use routes::addresses;
 pub use server::{Options, Page, PageError};
 pub use workshop::*;

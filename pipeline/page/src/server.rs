@@ -1,10 +1,10 @@
 //! The server: its port, its secret, its guard.
 
-use crate::Workshop;
 use crate::lock::{Hosts, Refusal, Session, Sessions, check_origin, protect};
 use crate::routes;
-use crate::view::refused;
+use crate::view::{failed, refused};
 use crate::words::Words;
+use crate::{Message, Workshop};
 use axum::extract::{Request, State};
 use axum::http::{StatusCode, header};
 use axum::middleware::Next;
@@ -172,6 +172,13 @@ pub(crate) async fn guard(
         Ok(()) => next.run(request).await,
         Err(refusal) => refuse(&shared, refusal, routes::host_of(request.headers())),
     };
+    let status = response.status();
+    let kind = response.headers().get(header::CONTENT_TYPE);
+    if status.is_client_error() && kind.is_none_or(|k| !k.as_bytes().starts_with(b"text/html")) {
+        // An address or a form that the framework itself could not take.
+        let page = failed(&shared.words, &Message::new("not-found"));
+        response = (status, page).into_response();
+    }
     protect(response.headers_mut());
     response
 }

@@ -83,7 +83,7 @@ impl Words {
 }
 
 /// Keys of the sentences that the scripts say.
-const SCRIPT_KEYS: [&str; 13] = [
+const SCRIPT_KEYS: [&str; 15] = [
     "adding",
     "added",
     "failed",
@@ -97,6 +97,8 @@ const SCRIPT_KEYS: [&str; 13] = [
     "no-value",
     "smallest",
     "largest",
+    "vin-form",
+    "vin-digit",
 ];
 
 #[cfg(test)]

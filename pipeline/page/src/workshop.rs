@@ -31,10 +31,10 @@ pub trait Workshop: Send + Sync + 'static {
     fn job(&self, name: &str) -> Result<Option<Job>, Message>;
 
     /// Answers of a job, from its job.toml; empty without one.
-    fn answers(&self, name: &str) -> Result<String, Message>;
+    fn answers(&self, name: &str) -> Result<Answers, Message>;
 
-    /// Checks the text of a job.toml: each error with its key.
-    fn check_answers(&self, text: &str) -> Vec<AnswerError>;
+    /// Lines of a job.toml that are wrong.
+    fn check_answers(&self, text: &str) -> Vec<WrongLine>;
 
     /// Takes answers over; the job is done again with them.
     fn answer(&self, name: &str, text: &str) -> Result<(), Message>;
@@ -174,6 +174,12 @@ impl JobFacts {
     }
 }
 
+/// Letters and digits of a text alone, in lower case: numbers and plates are written with and without blanks and hyphens.
+pub fn squeezed(text: &str) -> String {
+    let kept = text.chars().filter(|c| c.is_alphanumeric());
+    kept.flat_map(char::to_lowercase).collect()
+}
+
 /// One job.
 #[derive(Debug, Clone, Default)]
 pub struct Job {
@@ -185,10 +191,10 @@ pub struct Job {
     pub seen: Option<Seen>,
     /// Name of whoever signed it, and the time.
     pub signed: Option<(String, NaiveDateTime)>,
-    /// Causes of the leading system that were tested, in words.
-    pub tested: Vec<String>,
-    /// Causes that were not: the cause, why not, and what would test it.
-    pub untested: Vec<[String; 3]>,
+    /// Examined systems, the lead first.
+    pub coverage: Vec<SystemCoverage>,
+    /// Answers that the verdict waits for, in its order.
+    pub asked: Vec<Asked>,
     /// Events of lines, oldest first.
     pub events: Vec<WorkEvent>,
     /// Outcomes, oldest first.
@@ -201,19 +207,66 @@ pub struct Job {
     pub causes: Vec<(String, String)>,
     /// Names of units.
     pub units: Vec<String>,
+    /// Systems that may be examined: name and words.
+    pub systems: Vec<(String, String)>,
     /// Names of channel presets.
     pub presets: Vec<String>,
     /// Other jobs of the same vehicle, the newest first.
     pub visits: Vec<JobRow>,
 }
 
-/// An error in answers.
+impl Job {
+    /// Words for a role; its name where there are none.
+    pub(crate) fn role_words<'j>(&'j self, role: &'j str) -> &'j str {
+        let known = self.roles.iter().find(|(name, _)| name == role);
+        known.map_or(role, |(_, words)| words)
+    }
+}
+
+/// An examined system: its verdict, and what was tested.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct SystemCoverage {
+    /// The system, in words.
+    pub system: String,
+    /// Its verdict in one sentence.
+    pub verdict: Message,
+    /// Causes that were tested, in words.
+    pub tested: Vec<String>,
+    /// Causes that were not: the cause, why not, and what would test it.
+    pub untested: Vec<[String; 3]>,
+}
+
+/// Answer that a verdict waits for: a key of job.toml, of a recording's section, or of one of its channels.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct AnswerError {
-    /// Key that it is about, as in `vehicle.vin`; empty where it is about the whole.
+pub struct Asked {
+    /// The recording; `None` for a key of `[vehicle]`.
+    pub file: Option<String>,
+    /// The channel.
+    pub channel: Option<String>,
+    /// The key.
+    pub key: &'static str,
+}
+
+/// Answers of a job.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Answers {
+    /// Text of its job.toml; a line that is no TOML is behind a `#`.
+    pub text: String,
+    /// Wrong lines.
+    pub wrong: Vec<WrongLine>,
+    /// Channel preset that was used last for the caller of this job; `None` where there was none.
+    pub last_preset: Option<String>,
+}
+
+/// A line of a job.toml that is wrong.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WrongLine {
+    /// Its number, from 1.
+    pub line: usize,
+    /// Its key; empty where it has none.
     pub key: String,
-    /// Error, with the text to write instead.
-    pub message: Message,
+    /// The error and what to write instead, in the shop's language.
+    pub message: String,
 }
 
 /// Something that becomes of lines of work.

@@ -3,6 +3,7 @@
 mod catalogue;
 mod number;
 mod phrase;
+mod recognised;
 mod units;
 
 pub use phrase::{ARGUMENTS_OF_FINDINGS, Caution, SignalWord};
@@ -11,7 +12,9 @@ use crate::template::Template;
 use catalogue::Catalogue;
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentMessage, FluentResource, FluentValue};
+use model::Problem;
 use model::shop_file::Units;
+use recognised::Recognised;
 use std::collections::BTreeMap;
 use unic_langid::LanguageIdentifier;
 
@@ -27,8 +30,8 @@ pub struct Localizer {
     english: FluentBundle<FluentResource>,
     /// All sentences that the report asks for.
     catalogue: Catalogue,
-    /// Keys of the reasons that cause sheets give, by their English text.
-    sheet_reasons: BTreeMap<String, String>,
+    /// Sentences that arrive in English.
+    recognised: Recognised,
 }
 
 impl std::fmt::Debug for Localizer {
@@ -120,13 +123,15 @@ impl Localizer {
         let mut english_bundle = empty_bundle(&tag, name)?;
         let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(english.to_owned());
         english_bundle.add_resource_overriding(resource);
+        let mut recognised = Recognised::default();
+        recognised.extend(english);
         Ok(Localizer {
             english: english_bundle,
             tag,
             units,
             bundle,
             catalogue: wanted,
-            sheet_reasons: sheet_reasons(english).collect(),
+            recognised,
         })
     }
 
@@ -149,7 +154,7 @@ impl Localizer {
             let _ = bundle.add_resource(resource);
         }
         if language == "en" {
-            self.sheet_reasons.extend(sheet_reasons(text));
+            self.recognised.extend(text);
         }
         Ok(())
     }
@@ -213,6 +218,32 @@ impl Localizer {
             }
             None => format(found.bundle, pattern, args),
         }
+    }
+
+    /// A text that arrives in English, in this language: an error, what is said of a file, a reason or a source of a sheet.
+    /// Parts of it that no built-in sentence knows stay as they are.
+    pub fn translate(&self, english: &str) -> String {
+        match self.language_alone() {
+            // A region may spell otherwise.
+            "en" if self.tag.region.is_none() => english.to_owned(),
+            _ => recognised::translate(english, &|text| self.translate_sentence(text)),
+        }
+    }
+
+    /// A problem as one line: file, place, message.
+    pub fn problem(&self, problem: &Problem) -> String {
+        let message = self.translate(&problem.message);
+        match &problem.place {
+            Some(place) => format!("{}, {}: {message}", problem.file, self.translate(place)),
+            None => format!("{}: {message}", problem.file),
+        }
+    }
+
+    fn translate_sentence(&self, english: &str) -> Option<String> {
+        let found = self.recognised.find(english)?;
+        let translated = |(name, value)| (name, FluentValue::from(self.translate(value)));
+        let arguments = found.arguments.into_iter().map(translated).collect();
+        self.try_message(found.key, &arguments)
     }
 
     fn attribute(&self, key: &str, name: &str) -> Option<String> {
@@ -338,16 +369,6 @@ fn complete(given: &Catalogue, wanted: &Catalogue, file: &str) -> Result<(), Loc
             first.join(", ")
         ),
     })
-}
-
-/// Reasons of the cause sheets with their keys: their English text stands in the sheet and, for the translations,
-/// under `sheet-*` in the English file.
-fn sheet_reasons(english: &str) -> impl Iterator<Item = (String, String)> {
-    english
-        .lines()
-        .filter(|line| line.starts_with("sheet-"))
-        .filter_map(|line| line.split_once(" = "))
-        .map(|(key, text)| (text.trim().to_owned(), key.to_owned()))
 }
 
 /// A key as a person would read it: `next-check-plug` becomes "Next check plug".

@@ -381,7 +381,7 @@ fn other_languages_are_spoken_throughout() {
             "81.234 km",
             "1.494,44 USD",
             "WARNUNG",
-            "drehte sich 8 s lang mit 413 1/min",
+            "drehte sich 8 s lang mit 413 Umdrehungen je Minute",
         ],
     );
     let spanish = text(&samples::open().in_language("es-MX").render().unwrap());

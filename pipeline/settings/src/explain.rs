@@ -208,6 +208,10 @@ pub(crate) fn kind(key: &str, found: &str, message: &str) -> String {
             }
             (None, Err(_)) => "write a whole number such as 30".into(),
         }
+    } else if expected.starts_with("a decimal number")
+        && let Some(n) = with_comma(inside)
+    {
+        format!("write {n} with a point")
     } else if expected.contains("boolean") {
         match yes_or_no(inside) {
             Some(answer) => format!("write {key} = {answer}, without quotes"),

@@ -11,6 +11,7 @@ mod text;
 
 pub use keep::keep_answers;
 pub use parsed::{KnownNames, Parsed};
+pub use recover::comment_out;
 pub use text::{LARGEST_FILE, read_open, read_text};
 
 use document::Document;

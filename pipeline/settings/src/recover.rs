@@ -37,6 +37,23 @@ pub(crate) fn syntax(text: &str, file: &str, errors: &mut Vec<Problem>) -> Strin
     sound
 }
 
+/// Puts each line that breaks TOML's syntax behind a `#`, so that the others can be edited and nothing that was written is
+/// lost. As many lines as before.
+pub fn comment_out(text: &str) -> String {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let sound = syntax(text, "", &mut Vec::new());
+    // What follows the last error that is reported is left out.
+    let sound = sound.split('\n').chain(std::iter::repeat(""));
+    let line = |(written, sound): (&str, &str)| match written == sound {
+        true => written.to_owned(),
+        false => format!("{sound}# {}", written.trim())
+            .trim_start()
+            .to_owned(),
+    };
+    let lines: Vec<String> = text.split('\n').zip(sound).map(line).collect();
+    lines.join("\n")
+}
+
 /// The line at a byte, or the last one before it that is not blank: where a text or a list was never closed.
 fn wrong_line(text: &str, at: usize) -> Range<usize> {
     let start_of = |at: usize| text[..at].rfind('\n').map_or(0, |i| i + 1);

@@ -70,6 +70,19 @@ fn a_whole_job_file() {
     assert!(job("\u{feff}[job]\nnumber = \"1\"\n").errors.is_empty());
 }
 
+#[test]
+fn wrong_lines_are_put_behind_a_remark_sign() {
+    let text = "\u{feff}[job]\nnumber = \"R-1\"\nopened = 9.3.2026\n[job]\ntechnician = \"A\"\n[vehicle] # ours\n  year: 2019\n[concern] text\n";
+    let sound = comment_out(text);
+    let expected = "[job]\nnumber = \"R-1\"\n# opened = 9.3.2026\n# [job]\n# technician = \"A\"\n[vehicle] # ours\n# year: 2019\n\
+                    [concern]     # [concern] text\n";
+    assert_eq!(sound, expected);
+    assert!(job(&sound).errors.is_empty());
+    assert_eq!(comment_out(&sound), sound);
+    let many = "x y\n".repeat(200);
+    assert_eq!(comment_out(&many), "# x y\n".repeat(200));
+}
+
 /// Each wrong line costs itself and nothing else, and its message says what to write.
 #[test]
 fn a_wrong_line_costs_that_line() {

@@ -241,3 +241,15 @@ sheet-can-wires-spoil = the condition of the wires spoils frames
 sheet-can-termination-spoils = a wrong termination spoils frames
 sheet-can-ground-spoils = a node whose ground lies off spoils frames without a fault of its own
 sheet-engine-ground = a bad engine ground lifts the control units on the engine
+
+# Sources of the limits, letter by letter as limits.toml has them.
+sheet-source-can-recessive = data sheets TCAN1042-Q1 (SLLSES9C) and TCAN1044-Q1 (SLLSF17): recessive output without load, as ISO 11898-2 has it
+sheet-source-can-dominant = data sheets TCAN1042-Q1 (SLLSES9C) and TCAN1044-Q1 (SLLSF17): dominant output, as ISO 11898-2 has it
+sheet-source-can-differential = data sheets TCAN1042-Q1 (SLLSES9C) and TCAN1044-Q1 (SLLSF17): dominant differential output with 45 to 70 ohm
+sheet-source-can-symmetry = data sheet TCAN1042-Q1 (SLLSES9C): sum of both lines while dominant 0.9 to 1.1 of the supply, which both lines share in recessive state
+sheet-source-can-common-mode = data sheets TCAN1042-Q1 (SLLSES9C) and TCAN1044-Q1 (SLLSF17): both lines recessive between 2 and 3 V
+sheet-source-can-offset = twice the symmetry that data sheets allow a driver (TCAN1042-Q1: 0.9 to 1.1 of the supply, 0.25 V at 5 V); the factor is common practice
+sheet-source-can-termination = workshop manuals of Lexus GS 2007 and RX400h: loop resistance of a sound bus; the estimate from levels has its own uncertainty
+sheet-source-can-frame-errors = common practice, no source: a sound bus shows no error frames
+sheet-source-can-node-gap = common practice, no source: receivers wait for several periods, and a node that restarts is away for up to 0.3 s
+sheet-source-can-least = reasoning: a frame lasts a fraction of a millisecond; how many were recorded is judged by the measurements themselves

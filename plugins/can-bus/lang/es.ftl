@@ -1,8 +1,8 @@
 kind-bit-rate = Velocidad de bits
-kind-recessive-high = CAN alto, recesivo
-kind-recessive-low = CAN bajo, recesivo
-kind-dominant-high = CAN alto, dominante
-kind-dominant-low = CAN bajo, dominante
+kind-recessive-high = CAN High, recesivo
+kind-recessive-low = CAN Low, recesivo
+kind-dominant-high = CAN High, dominante
+kind-dominant-low = CAN Low, dominante
 kind-differential-dominant = Tensión diferencial dominante
 kind-symmetry = Simetría de los niveles
 kind-common-mode = Tensión de modo común
@@ -25,8 +25,8 @@ sampling-too-slow = Con { $sample_rate } kS/s la grabación es demasiado lenta p
 bit-rate-no-traffic = La grabación muestra demasiado pocos bits para hallar la velocidad.
 bit-rate-no-grid = Los flancos de las líneas no forman ninguna trama legible.
 can-level = CAN { $line ->
-    [high] alto
-   *[low] bajo
+    [high] High
+   *[low] Low
 } está a { $value } V en estado { $state ->
     [dominant] dominante
    *[recessive] recesivo
@@ -36,26 +36,26 @@ symmetry = En estado dominante la suma de ambas líneas es el { $value } % de la
 common-mode = El promedio de ambas líneas es de { $value } V.
 common-mode-offset = El nodo que envía { $identifier } está desviado { $value } V de los demás.
 wires-sound = Cada bit separa ambas líneas y las deja volver a juntarse.
-wires-reversed = En estado dominante CAN bajo está por encima de CAN alto: las líneas o las sondas están cambiadas.
-wires-reversed-partly = El { $share } % de los bits dominantes pone CAN bajo por encima de CAN alto: un nodo está conectado al revés.
+wires-reversed = En estado dominante CAN Low está por encima de CAN High: las líneas o las sondas están cambiadas.
+wires-reversed-partly = El { $share } % de los bits dominantes pone CAN Low por encima de CAN High: un nodo está conectado al revés.
 wire-at-ground = CAN { $line ->
-    [high] alto
-   *[low] bajo
+    [high] High
+   *[low] Low
 } está a masa ({ $value } V).
 wire-at-supply = CAN { $line ->
-    [high] alto
-   *[low] bajo
+    [high] High
+   *[low] Low
 } está a la tensión de alimentación ({ $value } V).
 wires-together = Hay nodos que intentan enviar, pero las dos líneas siguen juntas.
 wire-open = { $pulses } bits movieron ambas líneas por igual: CAN { $line ->
-    [high] alto
-   *[low] bajo
+    [high] High
+   *[low] Low
 } está cortado entre los nodos.
 wire-open-plain = Algunos mensajes llegan por uno solo de los dos hilos.
 wires-stuck-dominant = El bus se mantiene dominante sin pausa.
 wires-probe-off = El canal de CAN { $line ->
-    [high] alto
-   *[low] bajo
+    [high] High
+   *[low] Low
 } no muestra nada mientras la otra línea trabaja: su sonda no hace contacto.
 wires-quiet = Nada se mueve en las líneas más de { $detectable } V: el bus duerme o nadie envía.
 wires-quiet-at-ground = Ambas líneas están a masa sin moverse más de { $detectable } V, aunque el vehículo está despierto.
@@ -149,7 +149,7 @@ cause-lines-swapped-plain = Los dos cables por los que se comunican las unidades
 cause-lines-swapped-ruled-out = Líneas del bus cambiadas
 repair-lines-swapped-1 = Comprobar primero que las sondas están en las líneas correctas.
 repair-lines-swapped-2 = Revisar lo último que se cableó, un montaje posterior o un conector reparado, e intercambiar allí los dos cables.
-proof-lines-swapped = La misma grabación otra vez: CAN alto está por encima de CAN bajo en cada bit dominante.
+proof-lines-swapped = La misma grabación otra vez: CAN High está por encima de CAN Low en cada bit dominante.
 
 cause-termination-missing = Falta una resistencia de terminación
 cause-termination-missing-plain = No está conectada una resistencia que debe cerrar el extremo de la línea de datos, y por eso se alteran los mensajes.
@@ -187,7 +187,7 @@ repair-node-disturbing-1 = Desconectar los nodos uno a uno mientras se graba; co
 repair-node-disturbing-2 = Comprobar la velocidad, el programa, la alimentación y el conector de ese nodo, y sustituirlo si están bien.
 proof-node-disturbing = La misma grabación otra vez: ninguna trama resulta dañada.
 
-next-record-can-lines = Grabar CAN alto y CAN bajo a la vez respecto a masa, con al menos ocho muestras por bit (4 MS/s para 500 kbit/s) y el contacto dado.
+next-record-can-lines = Grabar CAN High y CAN Low a la vez respecto a masa, con al menos ocho muestras por bit (4 MS/s para 500 kbit/s) y el contacto dado.
 next-record-can-faster = Grabar CAN alto y CAN bajo juntos con al menos ocho muestras por bit de la fase de datos (40 MS/s a 5 Mbit/s).
 next-record-can-probes = Comprobar que cada sonda hace contacto y está en la línea correcta, y grabar de nuevo.
 next-log-can-bus = Grabar las tramas de este bus durante al menos un minuto, e indicar su velocidad y los identificadores esperados.
@@ -210,8 +210,8 @@ labour-repair-can-wiring = Reparar el cableado del bus CAN
 labour-repair-can-node = Reparar o sustituir un nodo del bus CAN
 
 system-can-bus = Bus de datos CAN
-subject-can-high = CAN alto
-subject-can-low = CAN bajo
+subject-can-high = CAN High
+subject-can-low = CAN Low
 subject-frame-identifier = identificadores del registro de tramas
 subject-frame-length = longitudes de las tramas grabadas
 subject-frame-data-n = datos de las tramas grabadas, palabra { $n }
@@ -231,9 +231,9 @@ sheet-can-levels-right = una línea en cortocircuito no puede mostrar los nivele
 sheet-can-at-supply = ambas líneas están por encima de cualquier nivel que un nodo pueda darles
 sheet-can-held-together = hay nodos que intentan enviar y las líneas no se separan
 sheet-can-parted = cada bit separa las líneas
-sheet-can-one-reversed = algunos bits ponen CAN bajo por encima de CAN alto y otros van bien: un nodo está conectado al revés
-sheet-can-all-reversed = todos los bits ponen CAN bajo por encima de CAN alto: las líneas o las sondas están cambiadas en el punto de medida
-sheet-can-right-way-round = ningún bit pone CAN bajo por encima de CAN alto
+sheet-can-one-reversed = algunos bits ponen CAN Low por encima de CAN High y otros van bien: un nodo está conectado al revés
+sheet-can-all-reversed = todos los bits ponen CAN Low por encima de CAN High: las líneas o las sondas están cambiadas en el punto de medida
+sheet-can-right-way-round = ningún bit pone CAN Low por encima de CAN High
 sheet-can-levels-high = los nodos separan las líneas más de lo que pueden contra dos terminaciones
 sheet-can-falls-slowly = el bus se descarga demasiado despacio para cualquier terminación
 sheet-can-load-right = los niveles dominantes son los de un bus con ambas terminaciones
@@ -259,3 +259,15 @@ sheet-can-wires-spoil = el estado de los cables daña tramas
 sheet-can-termination-spoils = una terminación incorrecta daña tramas
 sheet-can-ground-spoils = un nodo con la masa desviada daña tramas sin estar averiado
 sheet-engine-ground = una mala masa del motor eleva el potencial de las unidades montadas en él
+
+# Fuentes de los límites.
+sheet-source-can-recessive = hojas de datos TCAN1042-Q1 (SLLSES9C) y TCAN1044-Q1 (SLLSF17): salida recesiva sin carga, como en ISO 11898-2
+sheet-source-can-dominant = hojas de datos TCAN1042-Q1 (SLLSES9C) y TCAN1044-Q1 (SLLSF17): salida dominante, como en ISO 11898-2
+sheet-source-can-differential = hojas de datos TCAN1042-Q1 (SLLSES9C) y TCAN1044-Q1 (SLLSF17): tensión diferencial dominante con 45 a 70 ohmios
+sheet-source-can-symmetry = hoja de datos TCAN1042-Q1 (SLLSES9C): suma de ambas líneas en estado dominante de 0,9 a 1,1 de la alimentación, que ambas líneas comparten en estado recesivo
+sheet-source-can-common-mode = hojas de datos TCAN1042-Q1 (SLLSES9C) y TCAN1044-Q1 (SLLSF17): ambas líneas en estado recesivo entre 2 y 3 V
+sheet-source-can-offset = el doble de la simetría que las hojas de datos permiten a un transceptor (TCAN1042-Q1: 0,9 a 1,1 de la alimentación, 0,25 V con 5 V); el factor es práctica habitual
+sheet-source-can-termination = manuales de taller de Lexus GS 2007 y RX400h: resistencia de lazo de un bus en buen estado; la estimación por niveles tiene su propia incertidumbre
+sheet-source-can-frame-errors = práctica habitual, sin fuente: un bus en buen estado no muestra tramas de error
+sheet-source-can-node-gap = práctica habitual, sin fuente: los receptores esperan varios periodos, y un nodo que se reinicia falta hasta 0,3 s
+sheet-source-can-least = razonamiento: una trama dura una fracción de milisegundo; si se grabaron bastantes lo juzgan las propias mediciones

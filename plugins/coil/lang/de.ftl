@@ -163,3 +163,11 @@ sheet-coil-switches = die Endstufe schaltet die Spule ein und aus
 sheet-coil-pulls-down = die Endstufe legt die Spule an Masse
 sheet-coil-supply = bei zu niedriger Spannung steigt der Strom einer Spule langsam und ihr Anker bewegt sich spät
 sheet-coil-driver-weak = eine Endstufe, die schlecht durchschaltet, lässt zu wenig Strom, um den Anker zu bewegen
+
+# Quellen der Grenzwerte.
+sheet-source-coil-copper = Kupfer, 0,393 % je Kelvin (IEC 60028): -20 bis 105 Grad Celsius gegen 20; zur oberen Grenze kommt ein halbes Ohm für Leitung und Treiber (gängige Praxis)
+sheet-source-coil-among = gängige Praxis, ohne Quelle: Spulen eines Motors bei gleicher Temperatur; Handbücher lassen eine Streuung von 3 Ohm bei 14 zu (Chevrolet 3,1 L 2004)
+sheet-source-coil-inductance = gängige Praxis, ohne Quelle: Spulen eines Motors
+sheet-source-coil-armatures = gängige Praxis, ohne Quelle: Anker der Spulen eines Motors
+sheet-source-coil-driver = gängige Praxis, ohne Quelle: ein Transistor lässt 0,1 bis 0,3 V stehen, ein Darlington bis 1,2 V
+sheet-source-coil-least = Überlegung: eine Betätigung dauert Millisekunden; ob genug aufgezeichnet sind, beurteilen die Messungen selbst

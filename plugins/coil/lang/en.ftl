@@ -163,3 +163,11 @@ sheet-coil-switches = the driver switches the coil on and off
 sheet-coil-pulls-down = the driver connects the coil to ground
 sheet-coil-supply = at too low a voltage a coil's current rises slowly and its armature moves late
 sheet-coil-driver-weak = a driver that pulls badly leaves too little current to move the armature
+
+# Sources of the limits, letter by letter as limits.toml has them.
+sheet-source-coil-copper = copper, 0.393 % per kelvin (IEC 60028): -20 to 105 degrees Celsius against 20; half an ohm of wiring and driver is added to the upper limit (common practice)
+sheet-source-coil-among = common practice, no source: coils of one engine at one temperature; manuals allow a spread of 3 ohm in 14 (Chevrolet 3.1 L 2004)
+sheet-source-coil-inductance = common practice, no source: coils of one engine
+sheet-source-coil-armatures = common practice, no source: armatures of one engine
+sheet-source-coil-driver = common practice, no source: a transistor leaves 0.1 to 0.3 V, a Darlington up to 1.2 V
+sheet-source-coil-least = reasoning: one actuation lasts milliseconds; how many were recorded is judged by the measurements themselves

@@ -29,7 +29,7 @@ commutation-gap = Der Strom bricht { $value ->
 commutation-gap-plain = An derselben Stelle jeder Umdrehung setzt der Strom des Motors aus.
 commutation-gap-none = Über { NUMBER($turns, maximumFractionDigits: 0) } Umdrehungen hinterlässt keine Lamelle eine Lücke von mehr als { $depth_percent } % im Strom.
 commutation-gap-not-tested = Die Welligkeit der Kommutierung ist nicht deutlich genug, um eine Lücke zu sehen.
-commutation-gap-unclear = Der Strom bricht { NUMBER($hz, maximumFractionDigits: 0) }-mal je Sekunde ein; ob der Motor oder eine getaktete Speisung das tut, sagt die Aufzeichnung nicht.
+commutation-gap-unclear = Der Strom bricht { NUMBER($hz, maximumFractionDigits: 0) }-mal je Sekunde ein; ob der Motor oder eine getaktete Versorgung das verursacht, sagt die Aufzeichnung nicht.
 commutation-uneven = Der Strom schwankt um { NUMBER($swing_percent, maximumFractionDigits: 0) } % mit { NUMBER($hz, maximumFractionDigits: 0) } Hz, einmal oder zweimal je Umdrehung, über { NUMBER($turns, maximumFractionDigits: 0) } Umdrehungen: Eine Lamelle, ihre Wicklung oder eine Bürste trägt anders als die übrigen. So stark schwankt keine Last innerhalb einer Umdrehung.
 commutation-uneven-plain = An einer Stelle jeder Umdrehung tragen Wicklung oder Bürsten des Motors nicht, wie sie sollen.
 commutation-uneven-unclear = Der Strom schwankt um { NUMBER($swing_percent, maximumFractionDigits: 0) } % mit { NUMBER($hz, maximumFractionDigits: 0) } Hz und deren Vielfachen; ob das die Welligkeit eines gesunden Motors ist oder eine Lamelle, die schlecht trägt, sagt die Aufzeichnung nicht.
@@ -85,7 +85,7 @@ cause-motor-tight-ruled-out = Ein schwergängiger Motor
 cause-motor-jammed = Der Motor ist blockiert
 cause-motor-jammed-plain = Der Motor bekommt Strom und dreht sich nicht; er selbst oder das, was er antreibt, sitzt fest.
 cause-motor-jammed-ruled-out = Ein blockierter Motor
-cause-commutator-fault = Kommutator oder Bürste des Motors ist schadhaft
+cause-commutator-fault = Kommutator oder Bürsten des Motors sind schadhaft
 cause-commutator-fault-plain = An einer Stelle jeder Umdrehung bekommt der Motor keinen Strom; dort kann er eines Tages stehen bleiben und nicht mehr anlaufen.
 cause-commutator-fault-ruled-out = Ein schadhafter Kommutator
 cause-motor-wiring-resistance = Die Leitung zum Motor hat zu viel Widerstand
@@ -102,10 +102,10 @@ cause-motor-phase-missing-ruled-out = Eine fehlende Phase
 repair-motor-tight-1 = Mit einem bekannt guten Motor gleicher Art vergleichen, unbelastet und belastet.
 repair-motor-tight-2 = Das Angetriebene abkuppeln: Der Strom sagt, ob der Motor oder seine Last schwergängig ist. Dieses Teil instand setzen oder ersetzen.
 proof-motor-tight = Dieselbe Aufzeichnung noch einmal: kleinerer Laufstrom bei höherer Drehzahl.
-repair-motor-jammed-1 = Die Speisung trennen und suchen, was den Motor festhält: ihn oder das Angetriebene von Hand drehen.
+repair-motor-jammed-1 = Die Spannungsversorgung trennen und suchen, was den Motor festhält: ihn oder das Angetriebene von Hand drehen.
 repair-motor-jammed-2 = Das Festsitzende gängig machen oder ersetzen; ein Motor, der lange unter Strom stand, hat eine verbrannte Wicklung und wird ersetzt.
 proof-motor-jammed = Dieselbe Aufzeichnung noch einmal: Der Strom fällt vom Einschaltwert auf den Laufstrom.
-repair-commutator-fault-1 = Prüfen, dass nicht Stecker oder Speisung im selben Takt aussetzen.
+repair-commutator-fault-1 = Prüfen, dass nicht Stecker oder Versorgung im selben Takt aussetzen.
 repair-commutator-fault-2 = Den Motor ersetzen, oder Bürsten und Anker, wo der Hersteller sie liefert.
 proof-commutator-fault = Dieselbe Aufzeichnung noch einmal: eine gleichmäßige Welligkeit ohne Lücken über viele Umdrehungen.
 repair-motor-wiring-resistance-1 = Den Spannungsfall unter Last Stück für Stück messen: Sicherung, Relais, Stecker, Leitung, Masse.
@@ -144,7 +144,7 @@ labour-repair-motor-wiring = Leitung eines Motors instand setzen
 labour-replace-motor = Motor ersetzen
 
 # Cautions
-caution-motor-starts = Pumpen und Lüfter können von selbst anlaufen, auch bei ausgeschalteter Zündung. Vor dem Hineingreifen die Speisung trennen.
+caution-motor-starts = Pumpen und Lüfter können von selbst anlaufen, auch bei ausgeschalteter Zündung. Vor dem Hineingreifen die Spannungsversorgung trennen.
     .word = WARNING
     .title = Motor kann anlaufen
     .source = { source-practice }
@@ -181,3 +181,12 @@ sheet-phases-differ = die Phasen führen ungleiche Ströme
 sheet-phases-alike = alle drei Phasen tragen gleich
 sheet-link-even = der Strom des Umrichters bleibt gleichmäßig, wie bei drei gleichen Phasen
 sheet-motor-supply = ein Motor an zu niedriger Spannung läuft langsam und zieht einen anderen Strom
+
+# Quellen der Grenzwerte.
+sheet-source-motor-half-stall = Ermessen: ein Motor gibt seine höchste Leistung bei der Hälfte seines Stillstandsstroms ab (Lehrbuch: V = R i + k w), und keiner ist dafür gebaut, darüber zu laufen; dazwischen ist der Strom erhöht
+sheet-source-motor-free = Ermessen: ohne Last dreht ein Motor nur gegen seine eigene Reibung
+sheet-source-motor-connection = gängige Praxis, ohne Quelle: mehr als 0,5 V Spannungsfall an einer Verbindung unter Last sind meist ein Fehler
+sheet-source-motor-standing = Ermessen: ein stehender Motor zieht zwei- bis viermal so viel wie ein laufender
+sheet-source-motor-phases = Ermessen: ein Steuergerät hält die Ströme eines intakten Motors gleich; Zangen weichen um 1 bis 3 % voneinander ab
+sheet-source-motor-link = Ermessen: einphasige Leistung geht zweimal je Periode auf null, und ihre erste Linie hat 133 % (gleichgerichteter Sinus) bis 200 % (sein Quadrat) des Mittelwerts von Spitze zu Spitze; bei drei gleichen Phasen bleibt sie unter 20 %
+sheet-source-motor-least = Ermessen: ein Anlauf und einige Zehntelsekunden ruhiger Lauf

@@ -181,3 +181,12 @@ sheet-phases-differ = the phases carry unequal currents
 sheet-phases-alike = all three phases carry alike
 sheet-link-even = the inverter's current holds still, as three even phases let it
 sheet-motor-supply = a motor at too low a voltage is slow and draws another current
+
+# Sources of the limits, letter by letter as limits.toml has them.
+sheet-source-motor-half-stall = judgement: a motor gives its highest power at half of its stall current (textbook: V = R i + k w), and none is made to run above it; between the two it is raised
+sheet-source-motor-free = judgement: without its load a motor has only its own friction to turn against
+sheet-source-motor-connection = common practice, no source: a drop of more than 0.5 V over one connection under load is usually a fault
+sheet-source-motor-standing = judgement: a motor that stands draws two to four times what it draws running
+sheet-source-motor-phases = judgement: a controller keeps the currents of a whole motor alike; clamps differ by 1 to 3 %
+sheet-source-motor-link = judgement: single-phase power goes to nothing twice a period, and its first line is 133 % (a rectified sine) to 200 % (its square) of the mean peak to peak; that of three even phases keeps below 20 %
+sheet-source-motor-least = judgement: a start and some tenths of a second of steady running

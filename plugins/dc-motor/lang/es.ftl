@@ -16,7 +16,7 @@ motor-start = El motor se acelera con una constante de tiempo de { NUMBER($value
 motor-stall = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A y no gira.
 motor-stall-plain = El motor estaba conectado y no giró.
 motor-stall-current-only = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A sin señal de giro; su tensión no se grabó.
-motor-stall-unclear = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A; la grabación es demasiado gruesa para saber si giraba.
+motor-stall-unclear = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A; la grabación tiene muy poca resolución para saber si giraba.
 
 # Speed and commutation
 motor-speed = El motor gira a { NUMBER($value, maximumFractionDigits: 0) } rpm, según el rizado de sus { $bars } delgas.
@@ -181,3 +181,12 @@ sheet-phases-differ = las fases llevan corrientes desiguales
 sheet-phases-alike = las tres fases conducen por igual
 sheet-link-even = la corriente del inversor se mantiene, como con tres fases iguales
 sheet-motor-supply = un motor con una tensión demasiado baja gira despacio y consume otra corriente
+
+# Fuentes de los límites.
+sheet-source-motor-half-stall = criterio: un motor da su potencia máxima a la mitad de su corriente de bloqueo (manual: V = R i + k w), y ninguno se construye para girar por encima; entre ambas está elevada
+sheet-source-motor-free = criterio: sin carga, un motor solo gira contra su propio rozamiento
+sheet-source-motor-connection = práctica habitual, sin fuente: una caída de más de 0,5 V en una conexión bajo carga suele ser una avería
+sheet-source-motor-standing = criterio: un motor parado consume de dos a cuatro veces lo que consume girando
+sheet-source-motor-phases = criterio: la electrónica mantiene iguales las corrientes de un motor en buen estado; las pinzas difieren de un 1 a un 3 %
+sheet-source-motor-link = criterio: la potencia monofásica se anula dos veces por periodo, y su primera línea es de 133 % (seno rectificado) a 200 % (su cuadrado) de la media de pico a pico; la de tres fases iguales queda por debajo del 20 %
+sheet-source-motor-least = criterio: un arranque y unas décimas de segundo de giro estable

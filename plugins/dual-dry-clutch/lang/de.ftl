@@ -1,6 +1,6 @@
 # Actuator current
 actuation-clutch = Kupplungsbetätigung: { NUMBER($value, maximumFractionDigits: 1) } A Spitze, beendet nach { NUMBER($duration_s, maximumFractionDigits: 2) } s.
-actuation-small = Kleine Betätigung: { NUMBER($value, maximumFractionDigits: 1) } A Spitze, beendet nach { NUMBER($duration_s, maximumFractionDigits: 2) } s, so groß wie die eines Schaltmotors.
+actuation-small = Kleine Betätigung: { NUMBER($value, maximumFractionDigits: 1) } A Spitze, beendet nach { NUMBER($duration_s, maximumFractionDigits: 2) } s, so groß wie die eines Gangstellers.
 actuation-unscaled = Betätigung, beendet nach { NUMBER($duration_s, maximumFractionDigits: 2) } s (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
 actuation-stall = Blockierter Versuch: Der Strom steigt auf { NUMBER($value, maximumFractionDigits: 1) } A und bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze; was er antreibt, bewegt sich nicht.
 actuation-stall-plain = Ein Motor wurde { NUMBER($hold_s, maximumFractionDigits: 1) } s lang stark angesteuert und bewegte sich nicht.
@@ -23,7 +23,7 @@ gave-up-plain = Danach gab das Steuergerät auf.
 
 # Shaft motion
 turning-at-rest = { $subject-name } dreht sich { NUMBER($steady_s, maximumFractionDigits: 1) } s lang gleichmäßig, bei laufendem Motor, Wählhebel in P oder N und ohne betätigte Kupplung.
-turning-at-rest-plain = { $subject-name } drehte sich { NUMBER($steady_s, maximumFractionDigits: 0) } s lang mit { NUMBER($value, maximumFractionDigits: 0) } 1/min. Der Motor lief, der Wählhebel stand in P oder N. Sie sollte stillstehen.
+turning-at-rest-plain = { $subject-name } drehte sich { NUMBER($steady_s, maximumFractionDigits: 0) } s lang mit { NUMBER($value, maximumFractionDigits: 0) } Umdrehungen je Minute. Der Motor lief, der Wählhebel stand in P oder N. Sie sollte stillstehen.
 turning-drives = { $subject-name } dreht sich; in einer Fahrstellung des Wählhebels darf sie das.
 turning-vehicle-moves = { $subject-name } dreht sich, während das Fahrzeug fährt, wie es sein soll.
 turning-engine-off = { $subject-name } dreht sich bei stehendem Motor: Sie wird von den Rädern gedreht, keine Kupplung kann sie antreiben.
@@ -34,7 +34,7 @@ turning-slow = { $subject-name } dreht sich langsam; das kann der Widerstand von
 turning-conditions-unknown = { $subject-name } dreht sich, aber es ist nicht bekannt, ob der Motor lief und wo der Wählhebel stand: Drehen allein beweist nichts.
 turning-command-unknown = { $subject-name } dreht sich bei Wählhebel in P oder N; ohne einen Versorgungsstrom, der sichtbar fließt, ist nicht zu sagen, ob eine Kupplung absichtlich betätigt war.
 turning-output = { $subject-name } dreht sich: Das Fahrzeug bewegt sich.
-shaft-speed = { $subject-name } dreht sich mit { NUMBER($value, maximumFractionDigits: 0) } 1/min (Median).
+shaft-speed = { $subject-name } dreht sich mit { NUMBER($value, maximumFractionDigits: 0) } min⁻¹ (Median).
 shaft-at-rest = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; { rest-proof }
 shaft-at-rest-engine-off = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; der Motor war aus, eine schleifende Kupplung hätte sie also nicht drehen können.
 shaft-at-rest-engine-unknown = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; es ist nicht bekannt, ob der Motor lief, eine schleifende Kupplung ist damit also nicht ausgeschlossen.
@@ -46,6 +46,7 @@ shaft-rest-in-noise = { $subject-name } zeigt von { NUMBER($start_s, maximumFrac
 shaft-silent = { $subject-name }: Der Kanal zeigt keinen Impuls, und nichts darin beweist, dass er einen gezeigt hätte: Eine stehende Welle, ein toter Sensor und eine nicht angeschlossene Leitung sehen gleich aus. Eine Aufzeichnung, in der sich die Welle dreht, würde es zeigen.
 attribution-contradicted = Der Aktor der Kupplung { $actuator } blockiert, aber es dreht sich Eingangswelle { $shaft }. Entweder sind Leitungen vertauscht, oder es gibt zwei Fehler.
 attribution-feed = Der Versorgungsstrom zeigt keine Betätigung, aber die Leitung der Eingangswelle { $shaft } steigt und fällt einige Male, wie es der Strom eines Aktors tut. Ihre Messleitungen können vertauscht sein.
+attribution-feed-steps = Der Versorgungsstrom steigt jedes Mal von einem Abtastwert zum nächsten, wie es der Ausgang eines schaltenden Sensors tut und der Strom eines Motors nicht kann. Die Messleitungen der Versorgung und eines Sensors können vertauscht sein.
 shaft-untested = Keine Aufzeichnung zeigt, dass der Kanal lebt ({ $subject-name }): Von dieser Welle ist nichts bekannt.
 shaft-silent-engine-off = { $subject-name }: Der Kanal zeigt keinen Impuls; bei stehendem Motor hätte nichts die Welle gedreht, von ihrem Sensor ist also nichts bekannt.
 shaft-motion-too-short = { $subject-name }: Es wurde zu wenig aufgezeichnet, um zu sagen, ob sie sich dreht oder steht.
@@ -55,7 +56,7 @@ rest-proof = { $alive ->
     [quiescent] ihr Sensor führt den Strom eines lebenden
    *[other] ihr Sensor lebt
  }; oberhalb von etwa { NUMBER($unseen, maximumSignificantDigits: 2) } { $unseen_unit ->
-    [rpm] 1/min
+    [rpm] min⁻¹
    *[other] Hz
  } hätte man ein Drehen gesehen.
 rotation-refused-undersampled = { $subject-name }: Die Impulse gelten nicht als Drehzahl: nur { $detail } Abtastwerte je Zahn, jede Drehzahl könnte falsch sein.
@@ -82,9 +83,9 @@ fuse-duty = In ihrer härtesten Sekunde führt die Zuleitung { NUMBER($rms_a, ma
 gear-ratio = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle.
 gear-ratio-named = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle: Gang { $gear }.
 shift = Gangwechsel in { NUMBER($duration_s, maximumFractionDigits: 2) } s.
-slip = Bei gehaltenem Gang dreht der Motor { NUMBER($value, maximumFractionDigits: 0) } 1/min ({ NUMBER($percent, maximumFractionDigits: 0) } %) schneller als die Welle, die ihre Kupplung mit ihm verbinden soll ({ $subject-name }).
-slip-plain = In einem Gang drehte der Motor { NUMBER($value, maximumFractionDigits: 0) } 1/min schneller als die Welle, die seine Kupplung halten soll.
-slip-none = Bei gehaltenem Gang drehen Motor und Welle gleich schnell ({ $subject-name }, auf { NUMBER($value, maximumFractionDigits: 0) } 1/min).
+slip = Bei gehaltenem Gang dreht der Motor { NUMBER($value, maximumFractionDigits: 0) } min⁻¹ ({ NUMBER($percent, maximumFractionDigits: 0) } %) schneller als die Welle, die ihre Kupplung mit ihm verbinden soll ({ $subject-name }).
+slip-plain = In einem Gang drehte der Motor { NUMBER($value, maximumFractionDigits: 0) } Umdrehungen je Minute schneller als die Welle, die seine Kupplung halten soll.
+slip-none = Bei gehaltenem Gang drehen Motor und Welle gleich schnell ({ $subject-name }, auf { NUMBER($value, maximumFractionDigits: 0) } min⁻¹).
 double-engagement = Der Abtrieb wird innerhalb von { NUMBER($duration_s, maximumFractionDigits: 2) } s um { NUMBER($value, maximumFractionDigits: 0) } % langsamer, vom Schließen der einen Kupplung bis zum Öffnen der anderen: Beide übertragen zugleich.
 double-engagement-plain = Einen Augenblick lang griffen beide Kupplungen zugleich und bremsten das Fahrzeug.
 
@@ -140,7 +141,7 @@ subject-supply-current = Versorgungsstrom des Getriebes
 subject-input-shaft-n = Eingangswelle { $n }
 subject-output-shaft = Ausgangswelle
 subject-actuator-current-n = Strom des Stellers von Kupplung { $n }
-subject-gear-motor-current-n = Strom des Schaltmotors { $n }
+subject-gear-motor-current-n = Strom des Gangstellers { $n }
 subject-selector = Wählhebelstellung
 
 # causes
@@ -251,9 +252,9 @@ sheet-module-slip = das Steuergerät meldet Schlupf dieser Kupplung
 sheet-own-stall = dieser Steller zieht seinen Blockierstrom und bewegt sich nicht
 sheet-own-moved = dieser Steller bewegte sich ohne Blockade
 sheet-drag-behind = seine Kupplung schleift: Der Mechanismus hinter dem Steller kann es sein, der sich nicht bewegt
-sheet-gear-stall = ein Schaltmotor zieht seinen Blockierstrom und bewegt sich nicht
-sheet-gear-no-stall = die Schaltmotoren wurden aufgezeichnet und blockierten nicht
-sheet-gear-stalled = ein Schaltmotor blockierte
+sheet-gear-stall = ein Gangsteller zieht seinen Blockierstrom und bewegt sich nicht
+sheet-gear-no-stall = die Gangsteller wurden aufgezeichnet und blockierten nicht
+sheet-gear-stalled = ein Gangsteller blockierte
 sheet-module-gear = das Steuergerät meldet die Gangbetätigung
 sheet-feed-stall = die Zuleitung zeigt den Blockierstrom eines Mechanismus, der sich nicht bewegen kann; eine Zange an der Zuleitung sagt nicht, welcher es ist
 sheet-something-stalls = etwas an der Zuleitung zieht seinen Blockierstrom und bewegt sich nicht
@@ -284,7 +285,7 @@ sheet-drag-explains = eine schleifende Kupplung erklärt den Versuch
 sheet-drag-explains-stall = eine schleifende Kupplung erklärt den Versuch, der blockiert
 
 # Shafts, wheels and wires
-rotation-refused-too-quick = { $subject-name }: Die Impulse gelten nicht als Drehung: Die Drehzahl würde sich in einer Sekunde um { $detail } 1/min ändern, schneller, als es die Trägheit der Welle zulässt.
+rotation-refused-too-quick = { $subject-name }: Die Impulse gelten nicht als Drehung: Die Drehzahl würde sich in einer Sekunde um { $detail } min⁻¹ ändern, schneller, als es die Trägheit der Welle zulässt.
 rotation-refused-current = { $subject-name }: Die Impulse gelten nicht als Drehung: Sie gehen im Takt mit einem anderen Kanal ({ $detail-name }), wie es elektrische Einstreuung tut.
 wrong-gear = { $subject-name } dreht sich { NUMBER($value, maximumFractionDigits: 3) } Mal je Umdrehung der Ausgangswelle, ein Verhältnis, das keiner ihrer Gänge hat (am nächsten: Gang { $nearest }): ein anderer Radsatz oder Achsantrieb, eine falsche Zähnezahl oder vertauschte Sensoren.
 sensor-contact = Der Sensor ({ $subject-name }) verliert { $value }-mal den Kontakt (zusammen { NUMBER($lost_s, maximumFractionDigits: 1) } s) und fährt mit gleicher Drehzahl fort: Ein Stecker, eine Leitung oder eine Verbindung öffnet sich.
@@ -424,3 +425,22 @@ labour-feed = Versorgung, Masse oder Leitungen der Steller instand setzen
 labour-shaft-sensor = Drehzahlsensor einer Eingangswelle ersetzen
 labour-reassembly = Getriebe schließen und einbauen
 labour-relearn = Getriebesteuerung anlernen
+
+# Quellen der Grenzwerte.
+sheet-source-ddc-peak = gängige Praxis, ohne Quelle: gesunde Kupplungsbetätigungen haben in der Zuleitung Spitzen von 13 bis 18 A
+sheet-source-ddc-small = Ermessen: kleinere Ereignisse stammen vom Steuergerät selbst
+sheet-source-ddc-quiescent = gängige Praxis, ohne Quelle: Steuergerät und Ventile ziehen in Ruhe 0,3 bis 2 A
+sheet-source-ddc-parked = gängige Praxis, ohne Quelle: bei einem intakten Getriebe in P stehen mit laufendem Motor beide Eingangswellen; Lagerreibung kann eine freie Welle langsam mitnehmen
+sheet-source-ddc-coast = gängige Praxis, ohne Quelle: eine freigegebene Welle läuft in etwa 2 s aus
+sheet-source-ddc-speed-up = Ermessen: so lange braucht eine Welle nach dem Schließen ihrer Kupplung bis zur Drehzahl
+sheet-source-ddc-sag = gängige Praxis, ohne Quelle: mehr als 1 V Verlust an einer Zuleitung im Betrieb ist meist ein Fehler; hier weiter, weil ein blockierter Steller mehr zieht
+sheet-source-ddc-ground = gängige Praxis, ohne Quelle: höchstens 0,5 V über den ganzen Masseweg unter Last
+sheet-source-ddc-feed = gängige Praxis, ohne Quelle: 30 A verlieren an 50 Milliohm 1,5 V, die Grenze des Spannungseinbruchs
+sheet-source-ddc-fuse = Ermessen: lesen Sie den Nennstrom an der Sicherung des Fahrzeugs ab und tragen Sie ihn hier ein
+sheet-source-ddc-fuse-duty = Ermessen: Effektivstrom der stärksten Sekunde gegen den Nennstrom; eine Auslösezeit wird nicht behauptet
+sheet-source-ddc-slip = gängige Praxis, ohne Quelle: eine geschlossene Kupplung rutscht nicht; geregelter Mikroschlupf bleibt darunter
+sheet-source-ddc-shift = gängige Praxis, ohne Quelle: ein Gangwechsel dauert 0,2 bis 0,5 s
+sheet-source-ddc-smallest = Ermessen: der kleinste Getriebemotor zieht mehr, und die Sicherung trägt über Sekunden nicht mehr als ihren Nennstrom
+sheet-source-ddc-stall = Ermessen: ein blockierter Motor zieht Versorgungsspannung geteilt durch Wicklung und Leitung, also einige zehn Ampere
+sheet-source-ddc-cut = Ermessen: ein Steuergerät schaltet den Strom eines blockierten Motors in Sekunden ab
+sheet-source-ddc-supply = gängige Praxis, ohne Quelle: Elektronik in 12-V-Netzen arbeitet von 6 bis 16 V, mit Reserve; ISO 16750-2 lag nicht vor

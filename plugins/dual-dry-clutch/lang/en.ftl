@@ -46,6 +46,7 @@ shaft-rest-in-noise = The { $subject-name } shows no tooth from { NUMBER($start_
 shaft-silent = The channel of the { $subject-name } shows no pulse, and nothing in it proves that it would have shown one: a shaft at rest, a dead sensor and a lead that is not connected look alike. A recording in which the shaft turns would tell.
 attribution-contradicted = The actuator of clutch { $actuator } stalls, but it is input shaft { $shaft } that turns. Either leads are swapped, or there are two faults.
 attribution-feed = The feed shows no actuation, but the line of input shaft { $shaft } rises and falls a few times, as an actuator's current does. Their leads may be interchanged.
+attribution-feed-steps = The current at the feed rises from one sample to the next each time, as a switching sensor's output does and a motor's current cannot. The leads of the feed and of a sensor may be interchanged.
 shaft-untested = No recording shows that the channel of the { $subject-name } lives: nothing is known of this shaft.
 shaft-silent-engine-off = The channel of the { $subject-name } shows no pulse; with the engine off nothing would have turned the shaft, so nothing is known of its sensor.
 shaft-motion-too-short = Too little of the { $subject-name } was recorded to tell whether it turns or stands.
@@ -215,7 +216,7 @@ cause-double-engagement-ruled-out = Two gears at once
 
 cause-relearn-not-completed = The learning procedure was not completed
 cause-relearn-not-completed-plain = The parts move as they should. The control unit stopped learning before the end. Nothing speaks for opening the gearbox.
-cause-relearn-not-completed-ruled-out = A learning procedure that merely was not finished
+cause-relearn-not-completed-ruled-out = A learning procedure that was merely not finished
 
 reason-teeth-unknown = The vehicle moves, but a wheel's number of teeth is not known, so the speeds cannot be compared.
 reason-scale-unknown = The clamp's scale is not known, so the actuations cannot be judged by their size.
@@ -433,3 +434,22 @@ labour-feed = Repair the feed, ground or actuator wiring
 labour-shaft-sensor = Replace an input shaft speed sensor
 labour-reassembly = Close and refit the gearbox
 labour-relearn = Relearn the gearbox control
+
+# Sources of the limits, letter by letter as limits.toml has them.
+sheet-source-ddc-peak = common practice, no source: healthy clutch actuations peak at 13 to 18 A through the feed
+sheet-source-ddc-small = judgement: smaller events are the controller's own
+sheet-source-ddc-quiescent = common practice, no source: controller and valves at rest draw 0.3 to 2 A
+sheet-source-ddc-parked = common practice, no source: an intact gearbox in P with the engine running shows both input shafts at rest; bearing drag may creep a floating shaft
+sheet-source-ddc-coast = common practice, no source: a released shaft coasts down within about 2 s
+sheet-source-ddc-speed-up = judgement: a shaft takes this long to come up to speed after its clutch was applied
+sheet-source-ddc-sag = common practice, no source: more than 1 V lost over a feed at work is usually a fault; wider here, since a stalled actuator draws more
+sheet-source-ddc-ground = common practice, no source: at most 0.5 V over the whole ground path under load
+sheet-source-ddc-feed = common practice, no source: 30 A through 50 milliohm lose 1.5 V, the limit of the supply's sag
+sheet-source-ddc-fuse = judgement: read the rating off the vehicle's own fuse and put it here
+sheet-source-ddc-fuse-duty = judgement: effective current of the hardest second against the rating; no opening time is claimed
+sheet-source-ddc-slip = common practice, no source: a closed clutch does not slip; controlled micro-slip stays below this
+sheet-source-ddc-shift = common practice, no source: a gear change takes 0.2 to 0.5 s
+sheet-source-ddc-smallest = judgement: the smallest gear motor draws more, and the fuse carries no more than its rating for seconds
+sheet-source-ddc-stall = judgement: a motor that cannot turn draws its supply voltage over its winding and wiring, tens of amperes
+sheet-source-ddc-cut = judgement: a controller cuts the current of a motor that cannot turn within seconds
+sheet-source-ddc-supply = common practice, no source: electronics of 12 V systems work from 6 to 16 V, with margin; ISO 16750-2 was not opened

@@ -3,6 +3,7 @@
 use crate::LIMITS;
 use crate::clutch::{Commands, Selector};
 use crate::drive_conditions::vehicle_moves;
+use plugin_sdk::signal::current::{CurrentPulse, CurrentRecord};
 use plugin_sdk::signal::teeth::{RejectReason, Segment, SegmentKind, ToothTrain};
 use plugin_sdk::{
     Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output, Quantity,
@@ -37,6 +38,7 @@ impl Analyzer for RecordingChecks {
             ("quality-offset", &[]),
             ("quality-could-alias", &[]),
             ("attribution-feed", &["shaft"]),
+            ("attribution-feed-steps", &[]),
         ],
         ..Declaration::EMPTY
     };
@@ -103,8 +105,8 @@ fn zero_and_polarity(
     }
 }
 
-/// A feed without any actuation beside a shaft's line that changes its level a few times, as slowly as actuators are driven:
-/// the leads of the two may be interchanged.
+/// A feed that switches as a sensor does, or one without any actuation beside a shaft's line that changes its level a few
+/// times, as slowly as actuators are driven: the leads of the two may be interchanged.
 fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
     /// Shortest mean time from one rise to the next, s; actuations come at intervals of about a second.
     const SLOW_S: f64 = 0.2;
@@ -112,7 +114,18 @@ fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
     const FEWEST: usize = 3;
     /// Amplitude of the rises, in thresholds, that noise does not reach.
     const CLEAR: f64 = 2.0;
-    if commands.feed.as_ref().is_none_or(|f| !f.pulses.is_empty()) {
+    let Some(record) = &commands.feed else {
+        return;
+    };
+    if !record.pulses.is_empty() {
+        let feed = input.channel("supply-current");
+        if let Some(feed) = feed.filter(|feed| rises_at_once(feed, record)) {
+            out.add(
+                Observation::new("attribution-contradicted", "attribution-feed-steps")
+                    .about(feed.role)
+                    .grade(Grade::Unusable),
+            );
+        }
         return;
     }
     for (shaft, role) in [(1, "input-shaft-1"), (2, "input-shaft-2")] {
@@ -136,6 +149,28 @@ fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
             );
         }
     }
+}
+
+/// Tells whether every event of a feed current, three at least, rises from one sample to the next as a switching sensor's
+/// output does. A motor's current cannot: its winding takes L/R, about a millisecond, for 63 % of the rise.
+fn rises_at_once(feed: &ChannelView<'_>, record: &CurrentRecord) -> bool {
+    /// Longest sampling step that tells, s.
+    const STEP_S: f64 = 0.3e-3;
+    /// Share of the rise from one sample to the next.
+    const SHARE: f64 = 0.7;
+    /// Time on either side of an event's beginning, s: the smoothing moves it.
+    const AROUND_S: f64 = 0.005;
+    const FEWEST: usize = 3;
+    let len = feed.len();
+    let fine = feed.time.mean_step(len).is_some_and(|s| s <= STEP_S);
+    let begun: Vec<&CurrentPulse> = record.pulses.iter().filter(|p| !p.cut).collect();
+    let at_once = |p: &&CurrentPulse| {
+        let index = |t: f64| feed.time.index_at(t, len);
+        let x = feed.part(index(p.start_s - AROUND_S)..index(p.start_s + AROUND_S) + 1);
+        let steps = x.windows(2).map(|w| f64::from(w[1] - w[0]));
+        steps.fold(0.0, f64::max) >= SHARE * p.rise()
+    };
+    fine && begun.len() >= FEWEST && begun.iter().all(at_once)
 }
 
 /// Samples a tooth that the sensor of a parked shaft would have at idle speed, where a speed read from so few would be

@@ -131,3 +131,31 @@ fn noise_does_not_interchange_leads() {
     }
     assert_eq!(said(&quiet), 1);
 }
+
+/// A switching sensor's line taken for the feed's, beside a motor's current whose winding takes a millisecond (L/R of
+/// 0.3 mH and 0.3 ohm; first-order step response).
+#[test]
+fn a_current_that_steps_is_a_sensor() {
+    let pulses = |tau_s: f64| -> Vec<f32> {
+        let mut i = 0.0;
+        (0..40_000)
+            .map(|n| {
+                let t = n as f64 / RATE;
+                let target = if t > 1.0 && t.fract() < 0.2 {
+                    12.0
+                } else {
+                    0.5
+                };
+                let share = if tau_s > 0.0 {
+                    1.0 - (-1.0 / (RATE * tau_s)).exp()
+                } else {
+                    1.0
+                };
+                i += share * (target - i);
+                i as f32 + 0.02 * ((n * 7919 % 13) as f32 / 6.0 - 1.0)
+            })
+            .collect()
+    };
+    assert!(!messages(&pulses(0.001)).contains(&"attribution-feed-steps".to_string()));
+    assert!(messages(&pulses(0.0)).contains(&"attribution-feed-steps".to_string()));
+}

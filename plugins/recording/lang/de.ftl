@@ -82,11 +82,11 @@ caution-jumper-lead = Eine Überbrückungsleitung ohne Sicherung kann Kabel und 
 caution-high-voltage = Das Hochvolt-System dieses Fahrzeugs kann töten. Seine Leitungen sind orange; ein 48-Volt-System ist nicht so gekennzeichnet und kann verbrennen und Lichtbögen ziehen. Nur Personen mit der örtlich vorgeschriebenen Befähigung dürfen es freischalten, gegen Wiedereinschalten sichern, die Wartezeit des Herstellers einhalten und die Spannungsfreiheit feststellen. Vorher nichts öffnen, trennen oder messen.
     .word = DANGER
     .title = Hochvolt-System
-    .source = ISO 6469-3 (orange Leitungen) und nationale Vorschriften für Elektroarbeiten, beide nicht zitiert; { source-practice } für die Schritte
+    .source = ISO 6469-3 (orange Leitungen) und nationale Vorschriften für Elektroarbeiten, beide nicht eingesehen; { source-practice } für die Schritte
 caution-high-voltage-unknown = Niemand hat angegeben, ob dieses Fahrzeug ein Hybrid- oder Elektrofahrzeug ist. Zuerst klären: Typschild, Papiere, orange Leitungen. Ein 48-Volt-System ist nicht orange gekennzeichnet. Hat es ein solches System, dürfen nur Personen mit der örtlich vorgeschriebenen Befähigung es freischalten, die Wartezeit des Herstellers einhalten und die Spannungsfreiheit feststellen.
     .word = DANGER
     .title = Hybrid oder elektrisch?
-    .source = ISO 6469-3 (orange Leitungen) und nationale Vorschriften für Elektroarbeiten, beide nicht zitiert; { source-practice } für die Schritte
+    .source = ISO 6469-3 (orange Leitungen) und nationale Vorschriften für Elektroarbeiten, beide nicht eingesehen; { source-practice } für die Schritte
 caution-airbag = Airbags und Gurtstraffer können auslösen. Vor Arbeiten in ihrer Nähe die Batterie abklemmen und die Wartezeit des Herstellers einhalten; einen Zündkreis nie mit einem Ohmmeter messen.
     .word = WARNING
     .title = Airbags
@@ -176,3 +176,19 @@ reason-implausible-time = Ein Motor zieht seinen Blockierstrom länger, als jede
 # Work
 labour-diagnosis = Messung und Diagnose
 labour-proof = Messung wiederholen, um die Reparatur nachzuweisen
+
+# Quellen der Grenzwerte.
+sheet-source-practice = gängige Praxis, ohne Quelle
+sheet-source-clamp = gängige Praxis, ohne Quelle: übliche Gleichstromzangen, Standardunsicherheit der Ablesung
+sheet-source-idle = gängige Praxis, ohne Quelle: warmer Leerlauf von Pkw-Motoren, mit Kaltstart
+sheet-source-least = Ermessen: eine Betätigung mit der Ruhe davor und danach
+sheet-source-small-pulses = Ermessen: kleinere Impulse stammen vom Steuergerät selbst
+sheet-source-clamp-zero = Ermessen: der Nullpunkt einer abgeglichenen Zange wandert weniger
+sheet-source-stall-hold = gängige Praxis, ohne Quelle: eine gesunde Betätigung ist in 0,1 bis 0,3 s vorbei
+sheet-source-stall-share = Ermessen: ein blockierter Motor hält seinen Strom, ein laufender verliert das meiste davon an seine Gegenspannung
+sheet-source-creep = Ermessen: langsamer ist Kriechen
+sheet-source-creep-rate = Ermessen: langsamer ist Kriechen, wo die Zähnezahl nicht bekannt ist
+sheet-source-hall = gängige Praxis, ohne Quelle: Hallsensoren mit drei Leitungen schalten zwischen Masse und einem Pull-up auf 5 oder 12 V
+sheet-source-acceleration = Überlegung: 250 N m an einer Welle mit Scheibe von 0,02 kg m²
+sheet-source-loop-low = gängige Praxis, ohne Quelle: Zweidrahtsensoren mit Stromschnittstelle liefern 7 mA ± 20 % im unteren Pegel
+sheet-source-loop-high = gängige Praxis, ohne Quelle: Zweidrahtsensoren mit Stromschnittstelle liefern 14 mA ± 20 % im oberen Pegel

@@ -123,11 +123,11 @@ caution-jumper-lead = A jumper lead without a fuse can burn wiring and hands. Fu
 caution-high-voltage = The high-voltage system of this vehicle can kill. Its cables are orange; a 48-volt system is not marked so and can burn and arc. Only persons qualified for it by the law of the place may isolate it, lock it out, wait as long as the maker states and check that no voltage is left. Nothing is opened, unplugged or probed before that.
     .word = DANGER
     .title = High voltage
-    .source = ISO 6469-3 (orange cables) and national rules for electrical work, neither quoted; { source-practice } for the steps
+    .source = ISO 6469-3 (orange cables) and national rules for electrical work, neither read; { source-practice } for the steps
 caution-high-voltage-unknown = Nobody has stated whether this vehicle is a hybrid or an electric one. Find out first: type plate, papers, orange cables. A 48-volt system is not marked orange. If it has such a system, only persons qualified for it by the law of the place may isolate it, wait as long as the maker states and check that no voltage is left.
     .word = DANGER
     .title = Hybrid or electric?
-    .source = ISO 6469-3 (orange cables) and national rules for electrical work, neither quoted; { source-practice } for the steps
+    .source = ISO 6469-3 (orange cables) and national rules for electrical work, neither read; { source-practice } for the steps
 caution-airbag = Airbags and belt tensioners can fire. Before working near them, disconnect the battery and wait the time that the maker states; never measure an igniter circuit with an ohmmeter.
     .word = WARNING
     .title = Airbags
@@ -177,3 +177,19 @@ reason-implausible-time = A motor draws its stall current for longer than any co
 # Work
 labour-diagnosis = Recording and diagnosis
 labour-proof = Repeat the recording to prove the repair
+
+# Sources of the limits, letter by letter as limits.toml has them.
+sheet-source-practice = common practice, no source
+sheet-source-clamp = common practice, no source: direct-current clamps of the trade, standard uncertainty of the reading
+sheet-source-idle = common practice, no source: warm idle of passenger-car engines, with cold start
+sheet-source-least = judgement: one actuation with the rest before and after it
+sheet-source-small-pulses = judgement: smaller pulses are a controller's own
+sheet-source-clamp-zero = judgement: the zero of a clamp that was set drifts by less
+sheet-source-stall-hold = common practice, no source: a healthy actuation is over in 0.1 to 0.3 s
+sheet-source-stall-share = judgement: a stalled motor keeps its current, a moving one loses most of it to its back-EMF
+sheet-source-creep = judgement: slower is creep
+sheet-source-creep-rate = judgement: slower is creep, where the tooth count is not known
+sheet-source-hall = common practice, no source: three-wire Hall sensors switch between ground and a pull-up of 5 or 12 V
+sheet-source-acceleration = reasoning: 250 N m on a shaft with its disc of 0.02 kg m2
+sheet-source-loop-low = common practice, no source: two-wire sensors with a current interface give 7 mA within 20 % at their low level
+sheet-source-loop-high = common practice, no source: two-wire sensors with a current interface give 14 mA within 20 % at their high level

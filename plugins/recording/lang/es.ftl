@@ -82,11 +82,11 @@ caution-jumper-lead = Un cable puente sin fusible puede quemar el cableado y las
 caution-high-voltage = El sistema de alta tensión de este vehículo puede matar. Sus cables son naranjas; un sistema de 48 voltios no va marcado así y puede quemar y producir arcos. Solo las personas habilitadas según la ley del lugar pueden aislarlo, bloquearlo, esperar lo que indica el fabricante y comprobar la ausencia de tensión. Antes no se abre, desconecta ni mide nada.
     .word = DANGER
     .title = Alta tensión
-    .source = ISO 6469-3 (cables naranjas) y normas nacionales de trabajos eléctricos, sin citar; { source-practice } para los pasos
+    .source = ISO 6469-3 (cables naranjas) y normas nacionales de trabajos eléctricos, no consultadas; { source-practice } para los pasos
 caution-high-voltage-unknown = Nadie ha indicado si este vehículo es híbrido o eléctrico. Averiguarlo primero: placa, documentos, cables naranjas. Un sistema de 48 voltios no va marcado en naranja. Si lo tiene, solo las personas habilitadas según la ley del lugar pueden aislarlo, esperar lo que indica el fabricante y comprobar la ausencia de tensión.
     .word = DANGER
     .title = ¿Híbrido o eléctrico?
-    .source = ISO 6469-3 (cables naranjas) y normas nacionales de trabajos eléctricos, sin citar; { source-practice } para los pasos
+    .source = ISO 6469-3 (cables naranjas) y normas nacionales de trabajos eléctricos, no consultadas; { source-practice } para los pasos
 caution-airbag = Los airbags y pretensores pueden dispararse. Antes de trabajar cerca, desconectar la batería y esperar el tiempo que indica el fabricante; no medir nunca un circuito de disparo con un óhmetro.
     .word = WARNING
     .title = Airbags
@@ -176,3 +176,19 @@ reason-implausible-time = Un motor consume su corriente de bloqueo durante más 
 # Work
 labour-diagnosis = Grabación y diagnóstico
 labour-proof = Repetir la grabación para demostrar la reparación
+
+# Fuentes de los límites.
+sheet-source-practice = práctica habitual, sin fuente
+sheet-source-clamp = práctica habitual, sin fuente: pinzas de corriente continua habituales, incertidumbre típica de la lectura
+sheet-source-idle = práctica habitual, sin fuente: ralentí en caliente de motores de turismo, con arranque en frío
+sheet-source-least = criterio: un accionamiento con el reposo anterior y posterior
+sheet-source-small-pulses = criterio: los impulsos menores son de la propia unidad de control
+sheet-source-clamp-zero = criterio: el cero de una pinza ajustada deriva menos
+sheet-source-stall-hold = práctica habitual, sin fuente: un accionamiento sano termina en 0,1 a 0,3 s
+sheet-source-stall-share = criterio: un motor bloqueado mantiene su corriente; uno que gira pierde la mayor parte por su fuerza contraelectromotriz
+sheet-source-creep = criterio: más lento es arrastre
+sheet-source-creep-rate = criterio: más lento es arrastre, si no se conoce el número de dientes
+sheet-source-hall = práctica habitual, sin fuente: los sensores Hall de tres hilos conmutan entre masa y una tensión de 5 o 12 V por resistencia
+sheet-source-acceleration = razonamiento: 250 N m en un eje con su disco de 0,02 kg m²
+sheet-source-loop-low = práctica habitual, sin fuente: los sensores de dos hilos con interfaz de corriente dan 7 mA ± 20 % en el nivel bajo
+sheet-source-loop-high = práctica habitual, sin fuente: los sensores de dos hilos con interfaz de corriente dan 14 mA ± 20 % en el nivel alto

@@ -201,3 +201,9 @@ method-sensor-polarity = Über einer Lücke liegt das Signal einer Spule in sein
 method-cam-phase = Zwischen den Zähnen des Geberrads der Kurbelwelle wird der Winkel interpoliert; die Flanken der Nockenwelle werden über alle Umdrehungen von Lücke zu Lücke gesammelt, und ihr Median zählt.
 method-sensor-interruptions = Ein Aussetzer geht im Takt weiter, oder nach weniger als einer Sekunde mit gleicher Drehzahl. Schweigen zählt, wenn ein anderer Sensor, der sich mitdrehen muss, eine Sekunde lang über 30 min⁻¹ liegt und ein gesunder Sensor dabei zu sehen gewesen wäre.
 method-sensor-pair = Die Drehzahlen beider Räder werden auf einem gemeinsamen Zeitraster Punkt für Punkt verglichen; der Wert ist der Median.
+
+# Quellen der Grenzwerte.
+sheet-source-speed-coil = bei 100 min⁻¹; ein integrierter Auswertebaustein für Spulen spricht ab 45 mV an (Datenblatt LM1815, TI SNOSBU8F), und ein Rad muss ab Schritttempo erkannt werden; Ermessen
+sheet-source-speed-beside = gängige Praxis, ohne Quelle: Spulen einer Achse geben auf ein Drittel gleich viel ab; die Hälfte entspricht einem um ein Zehntel der Teilung größeren Luftspalt
+sheet-source-speed-field = das Feld fällt mit exp(-2 pi x / Teilung) ab: 25 % entsprechen einem Schlag von 4 % der Teilung nach jeder Seite; gängige Praxis, ohne Quelle
+sheet-source-speed-runout = gängige Praxis, ohne Quelle: ein Ring, der um 2 % seines Halbmessers außermittig sitzt

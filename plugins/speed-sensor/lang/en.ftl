@@ -201,3 +201,9 @@ method-sensor-polarity = A coil's signal lies at its middle over a gap; whether 
 method-cam-phase = Between the teeth of the crankshaft's ring the angle is interpolated; the edges of the camshaft are collected over all turns from mark to mark, and their median counts.
 method-sensor-interruptions = An interruption goes on in phase, or after less than a second at the same speed. Silence counts where another sensor that must turn with this one is above 30 rpm for a second and a sound sensor would have been seen at that speed.
 method-sensor-pair = The speeds of both wheels are compared point by point on one time grid; the value is the median.
+
+# Sources of the limits, letter by letter as limits.toml has them.
+sheet-source-speed-coil = at 100 rpm; an integrated conditioner for coils arms at 45 mV (data sheet LM1815, TI SNOSBU8F), and a wheel must be seen from walking pace on; judgement
+sheet-source-speed-beside = common practice, no source: coils on one axle give alike within a third; half is a gap wider by a tenth of the pitch
+sheet-source-speed-field = the field falls off by exp(-2 pi x / pitch): 25 % is a run-out of 4 % of the pitch to either side; common practice, no source
+sheet-source-speed-runout = common practice, no source: a ring that sits 2 % of its radius off its centre

@@ -201,3 +201,9 @@ method-sensor-polarity = Sobre un hueco la señal de una bobina está en su punt
 method-cam-phase = Entre los dientes de la corona del cigüeñal el ángulo se interpola; los flancos del árbol de levas se reúnen en todas las vueltas de hueco a hueco, y cuenta su mediana.
 method-sensor-interruptions = Una interrupción sigue en fase, o tras menos de un segundo a la misma velocidad. El silencio cuenta si otro sensor que debe girar con este supera 30 rpm durante un segundo y un sensor sano se habría visto a esa velocidad.
 method-sensor-pair = Las velocidades de las dos ruedas se comparan punto por punto en una misma escala de tiempo; el valor es la mediana.
+
+# Fuentes de los límites.
+sheet-source-speed-coil = a 100 rpm; un circuito integrado para bobinas se arma a 45 mV (hoja de datos LM1815, TI SNOSBU8F), y una rueda debe verse desde el paso de una persona; criterio
+sheet-source-speed-beside = práctica habitual, sin fuente: las bobinas de un eje dan lo mismo con un tercio de diferencia; la mitad es un entrehierro mayor en una décima del paso
+sheet-source-speed-field = el campo decae como exp(-2 pi x / paso): un 25 % es una excentricidad del 4 % del paso a cada lado; práctica habitual, sin fuente
+sheet-source-speed-runout = práctica habitual, sin fuente: un anillo descentrado un 2 % de su radio

@@ -232,3 +232,21 @@ sheet-remains-high-early = the current has stayed high for longer than any stage
 sheet-wakes = the vehicle wakes again and again, and on the average draws more than a sleeping one
 sheet-sleeps = the vehicle fell asleep, and little remains
 sheet-no-ripple = the voltage lies still: nothing is rectified
+
+# Sources of the limits, letter by letter as limits.toml has them.
+sheet-source-battery-rest = about half charged: 12.24 V at 26.7 degC, flooded battery after hours of rest (BCI figures by a public copy)
+sheet-source-battery-cranking = 9.6 V while cranking (Chrysler Crossfire 2004, cold cranking test, by a public copy); a cold battery has less
+sheet-source-starter-half-stall = judgement: a motor gives its highest power at half of its stall current, and a starter that turns freely draws less; between the two it is raised
+sheet-source-compressions = judgement: three cylinders at 130 rpm; engines with more compress more often
+sheet-source-battery-own = judgement: 5.45 V over 545 A, the rating of a small car's battery; write battery_cca_a into [unit] for the battery's own bound
+sheet-source-battery-fall = SAE J537 by public copies: at -18 degC a battery keeps 7.2 V for 30 s at its rated current, a fall of 5.45 V from 12.65 V; 0.85 of it for a battery at workshop temperature and for the first instants (judgement)
+sheet-source-ground-army = 0.20 V per 100 A for a whole circuit (US Army TM 10-3930-671-24, p. F-303)
+sheet-source-cylinders = common practice, no source: cylinders within a quarter of the best one
+sheet-source-charging = regulated at 13.2 to 14.3 V at 60 degC and 14.0 to 15.1 V at -20 degC (Mitsubishi Attrage 2018, by a public copy); charge management may intend less for a while
+sheet-source-ripple = common practice, no source: published figures differ by a factor of ten; the orders decide, not the height
+sheet-source-key-off = 5 to 50 mA normal (Jeep Compass 2021, by a public copy)
+sheet-source-key-off-wait = 40 to 65 mA after 40 minutes or more, about 300 mA before 10 minutes (Mazda 6 2021, by a public copy)
+sheet-source-key-off-watch = over 100 mA for 2 to 5 minutes (Saturn Aura 2008, by a public copy)
+sheet-source-key-off-stage = judgement: shorter than this a stage may end at any moment
+sheet-source-ripple-least = judgement: some hundred periods of the alternator's ripple
+sheet-source-no-start = no start once 40 % of the charge is gone (a bulletin of General Motors, by a public copy)

@@ -103,6 +103,20 @@ fn the_number_of_cylinders_is_found_where_one_is_weak() {
     }
 }
 
+/// Slight differences repeat over the six compressions of a cycle; the same over four may be those of once a turn of an
+/// engine with eight.
+#[test]
+fn slight_differences_tell_a_number_only_within_the_speeds_of_starters() {
+    let six = [1.0, 0.99, 0.97, 1.0, 0.98, 0.975];
+    let all = cranked(&current(&six, 175.0, 7.0, 0.5, 6.0), None);
+    near(find(&all, "cranking-speed"), 175.0, 3.0);
+    assert_eq!(find(&all, "relative-compression").args["cylinders"], 6);
+    let four = [1.0, 0.99, 0.97, 0.98];
+    let all = cranked(&current(&four, 260.0, 7.0, 0.5, 6.0), None);
+    assert!(all.iter().all(|o| o.kind != "cranking-speed"));
+    near(find(&all, "compression-rate"), 260.0 / 30.0, 0.1);
+}
+
 #[test]
 fn without_a_number_even_cylinders_give_a_rate_and_no_speed() {
     let all = cranked(&current(&[1.0; 4], 180.0, 6.0, 0.5, 5.0), None);

@@ -11,7 +11,7 @@ finding-generic-range-below = höchstens { $high }
 subject-whole = ganze Aufzeichnung
 
 # units
-unit-rpm = 1/min
+unit-rpm = min⁻¹
 
 # reasons
 reason-margin = Diese Ursache liegt klar vor jeder anderen.
@@ -155,6 +155,7 @@ report-weight = { $db ->
    *[other] { $db } Deziban
  }
 report-scale-item = { $cause } { $db }
+report-band-against = spricht dagegen
 report-band-mention = kaum
 report-band-positive = positiv
 report-band-strong = stark
@@ -360,7 +361,6 @@ grade-unusable = unbrauchbar
 grade-unreadable = nicht lesbar
 grade-not-tested = nicht geprüft
 report-record-sources = Quellen der Grenzwerte
-report-record-english = Meldungen des Programms und die Quellen der Grenzwerte sind auf Englisch.
 report-record-reason = Grund
 report-record-weights-note = In Deziban. Gewichte mit der Quelle Ermessen sind Schätzungen von Fachleuten ohne Datengrundlage und werden klein gehalten.
 report-record-not-run = Prüfungen, die nicht liefen
@@ -383,13 +383,13 @@ report-tech-missing = nötig und nicht gesehen: { $list }
 report-tech-blocked = aufgehalten durch: { $list }
 report-tech-not-recorded = nicht aufgezeichnet: { $list }
 report-tech-not-seen = beruht auf dem, was nicht zu sehen war
-report-tech-would-change = Würde zu
+report-tech-would-change = Ergäbe
 report-tech-if-seen = Wenn zu sehen wäre:
 report-tech-would-rule-out = die Ursache wäre ausgeschlossen
-report-tech-group = { $count }-mal, alle innerhalb { $range }
+report-tech-group = { $count }-mal, alle im Bereich { $range }
 report-tech-would-weaken = sie bliebe offen
 report-tech-would-make-probable = sie würde wahrscheinlich
-report-tech-would-establish = sie hätte das Gewicht einer gesicherten Ursache
+report-tech-would-establish = sie hätte das Gewicht einer festgestellten Ursache
 report-tech-effect = Wirkung
 report-tech-measurements = Jede Messung
 report-tech-uncertainty = Werte mit ihrer Standardunsicherheit (k = 1, JCGM 100), die auf ihre zweite Stelle gerundet ist.

@@ -169,7 +169,8 @@ report-weight = { $db ->
    *[other] { $db } decibans
  }
 report-scale-item = { $cause } { $db }
-report-band-mention = mention
+report-band-against = against it
+report-band-mention = barely
 report-band-positive = positive
 report-band-strong = strong
 report-band-very-strong = very strong
@@ -374,7 +375,6 @@ grade-unusable = not usable
 grade-unreadable = not readable
 grade-not-tested = not tested
 report-record-sources = Sources of the limits
-report-record-english = Messages of the program and the sources of limits are given in English.
 report-record-reason = Reason
 report-record-weights-note = In decibans. Weights called judgement are experts' estimates without a data basis, and are kept small.
 report-record-not-run = Checks that did not run

@@ -27,7 +27,7 @@ reason-nothing-read = No se pudo leer ninguna grabación.
 reason-repair-proven = La avería vista antes de la reparación ya no está en la grabación posterior.
 reason-repair-not-proven = La grabación posterior a la reparación aún muestra la avería, o no muestra la misma operación.
 reason-repair-unread = No se pudo leer la grabación posterior a la reparación; nada muestra si la avería sigue ahí.
-next-mend-recording = Corregir lo que la lista de archivos dice de la grabación posterior a la reparación y repetir el trabajo.
+next-mend-recording = Corregir lo que la lista de archivos dice de la grabación posterior a la reparación y repetir la orden.
 reason-check-did-not-run = No se ejecutó una comprobación que podía cambiar esto.
 reason-not-calibrated = No se conoce la escala de los valores. Su forma por sí sola no prueba nada.
 reason-healthy-in-part = Todo lo comprobado está en orden. No todo pudo comprobarse.
@@ -41,7 +41,7 @@ reason-explained-elsewhere = Una avería hallada en otra parte del vehículo lo 
 # next
 # Pasos que el programa pide con cualquier sistema.
 
-next-run-checks-again = Repetir el trabajo para que se ejecuten las comprobaciones que faltaron; el informe técnico las nombra.
+next-run-checks-again = Repetir la orden para que se ejecuten las comprobaciones que faltaron; el informe técnico las nombra.
 next-run-checks-again-plain = Hacer las comprobaciones que faltaron.
 next-state-time-unit = Escribir la unidad de tiempo de la grabación en job.toml (time_unit = "ms", "s" u otra).
 next-state-time-unit-plain = Completar los datos de las grabaciones.
@@ -155,6 +155,7 @@ report-weight = { $db ->
    *[other] { $db } decibanes
  }
 report-scale-item = { $cause } { $db }
+report-band-against = en contra
 report-band-mention = apenas
 report-band-positive = positiva
 report-band-strong = fuerte
@@ -360,9 +361,8 @@ grade-unusable = no utilizable
 grade-unreadable = ilegible
 grade-not-tested = no comprobado
 report-record-sources = Fuentes de los límites
-report-record-english = Los mensajes del programa y las fuentes de los límites están en inglés.
 report-record-reason = Motivo
-report-record-weights-note = En decibanes. Los pesos con la fuente «criterio» son estimaciones de expertos sin base de datos, y se mantienen pequeños.
+report-record-weights-note = En decibanes. Los pesos con la fuente «criterio» son estimaciones de expertos sin datos que las respalden, y se mantienen pequeños.
 report-record-not-run = Comprobaciones que no se hicieron
 report-record-check = Comprobación
 report-record-plugins = Comprobaciones que se hicieron
@@ -380,16 +380,16 @@ report-tech-is-verdict = el veredicto
 report-tech-ruled-out = descartada
 report-tech-explained-away = lo que habla a su favor cuenta para una causa más precisa
 report-tech-missing = necesario y no visto: { $list }
-report-tech-blocked = frenada por: { $list }
+report-tech-blocked = retenida por: { $list }
 report-tech-not-recorded = no grabado: { $list }
 report-tech-not-seen = se apoya en lo que no se vio
 report-tech-would-change = Pasaría a
 report-tech-if-seen = Si se viera que
 report-tech-would-rule-out = la causa quedaría descartada
-report-tech-group = { $count } veces, todas dentro de { $range }
+report-tech-group = { $count } veces, todas { $range }
 report-tech-would-weaken = quedaría abierta
 report-tech-would-make-probable = pasaría a ser probable
-report-tech-would-establish = tendría el peso de una causa establecida
+report-tech-would-establish = tendría el peso de una causa comprobada
 report-tech-effect = Efecto
 report-tech-measurements = Cada medida
 report-tech-uncertainty = Valores con su incertidumbre típica (k = 1, JCGM 100), redondeada a su segunda cifra.

@@ -41,7 +41,7 @@ pub async fn check(postgres: &Postgres, objects: &Objects) -> Result<Counts> {
     )?;
     let reports = table(
         postgres,
-        "SELECT shop, job, number, inputs FROM baybrief.revision ORDER BY 1, 2, 3",
+        "SELECT shop, job, number, inputs FROM baybrief.revision ORDER BY shop, job, number, edition",
     )?;
     let mut newest: BTreeMap<(String, String), (String, String)> = BTreeMap::new();
     for r in &reports {

@@ -2,6 +2,7 @@
 //! at nothing but what the servers have.
 
 pub mod check;
+pub mod histories;
 pub mod proxy;
 pub mod servers;
 pub mod stub;

@@ -254,6 +254,8 @@ impl Store {
             .arg(format!("-volume.port={volume}"))
             .arg(format!("-filer.port={filer}"))
             .arg(format!("-s3.port={s3}"))
+            // Further listeners of the store, on fixed ports.
+            .args(["-s3.port.iceberg=0", "-s3.port.lance=0"])
             .stdout(Stdio::null())
             .stderr(log)
             .spawn()

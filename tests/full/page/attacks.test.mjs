@@ -6,21 +6,13 @@ import { execFileSync } from "node:child_process";
 import { copyFileSync, mkdirSync, readdirSync, writeFileSync, existsSync } from "node:fs";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
-import { Service, browser, drop, enter, enterJob, go, jobFiles, measured } from "./service.mjs";
+import { LONGEST, Service, browser, drop, enter, enterJob, go, jobFiles, measured, until } from "./service.mjs";
 
 after(() => browser.close());
 
 const jobNames = (page) => page.locator("a.job .name").allInnerTexts();
 const added = (service) => join(service.out, ".baybrief", "added");
-const until = async (what, condition) => {
-  for (let i = 0; i < 900; i++) {
-    if (await condition()) return;
-    await new Promise((resolve) => setTimeout(resolve, 100));
-  }
-  throw new Error(`never: ${what}`);
-};
-
-test("a foreign name, another port, another host name and a used secret open nothing", { timeout: 120_000 }, async () => {
+test("a foreign name, another port, another host name and a used secret open nothing", { timeout: LONGEST }, async () => {
   const service = await new Service().start();
   const resolver = await chromium.launch({
     executablePath: "/usr/bin/chromium", args: ["--no-sandbox", "--host-resolver-rules=MAP evil.example 127.0.0.1"],
@@ -65,7 +57,7 @@ test("a foreign name, another port, another host name and a used secret open not
   } finally { await resolver.close(); await service.remove(); }
 });
 
-test("names from outside stay text", { timeout: 120_000 }, async () => {
+test("names from outside stay text", { timeout: LONGEST }, async () => {
   const service = await new Service().start();
   try {
     const page = await enter(service);
@@ -75,10 +67,10 @@ test("names from outside stay text", { timeout: 120_000 }, async () => {
       const file = join(service.folder, name);
       writeFileSync(file, "time,value\n0,1\n1,2\n");
       await go(page, service.address);
-      await drop(page, "[data-new]", [file]);
+      await drop(service, page, "[data-new]", [file]);
       await page.waitForURL(/\/job\//);
       assert.equal(await page.locator("h1").innerText(), name.split("_")[0]);
-      await page.locator(".files strong").first().waitFor({ timeout: 60_000 });
+      await page.locator(".files strong").first().waitFor();
     }
     for (const name of ["../evil", "a/b", ".hidden", ""]) {
       await go(page, service.address);
@@ -92,56 +84,55 @@ test("names from outside stay text", { timeout: 120_000 }, async () => {
   } finally { await service.remove(); }
 });
 
-test("an upload that is cut, by the browser or by the service's end, leaves nothing, and works again", { timeout: 180_000 }, async () => {
+test("an upload that is cut, by the browser or by the service's end, leaves nothing, and works again", { timeout: LONGEST }, async () => {
   const service = await new Service().start();
   try {
     let page = await enter(service);
-    const begin = async (name) => {
-      await page.fill("#name", name);
-      await page.click("form.step button");
-      await page.waitForURL(/\/job\//);
-    };
-    /** Sends 64 MB at 2 MB a second. */
+    await page.fill("#name", "R-1");
+    await page.click("form.step button");
+    await page.waitForURL(/\/job\//);
+    const job = page.url();
+    const long = join(service.folder, "long.wav");
+    writeFileSync(long, Buffer.alloc(64 << 20));
+    const left = () => readdirSync(join(added(service), "R-1"));
+    const isWhole = () => left().some((n) => !n.startsWith("."));
+    /** Begins to add the file at 2 MB a second; again where the page has reloaded itself at that moment. */
     const upload = async () => {
       const network = await page.context().newCDPSession(page);
       await network.send("Network.enable");
       const slow = { offline: false, latency: 0, downloadThroughput: -1, uploadThroughput: 2 << 20 };
       await network.send("Network.emulateNetworkConditions", slow);
-      return page.evaluate(() => {
-      const cut = new AbortController();
-      const body = new Blob([new Uint8Array(64 << 20)]);
-      window.sent = fetch(`${document.querySelector("[data-add]").dataset.add}?name=long.wav`, {
-        method: "POST", body, signal: cut.signal, headers: { "x-form-token": document.body.dataset.token },
-      }).then((r) => r.status, (e) => e.name);
-      window.cut = () => cut.abort();
+      await until("the upload has begun", async () => {
+        if (left().length > 0) return true;
+        if (await page.locator("#added li").count() === 0) await page.setInputFiles("#files", long);
+        return false;
       });
     };
-    const left = (job) => readdirSync(join(added(service), job));
-    await begin("R-1");
+    // Cut by the browser: the person leaves the page.
     await upload();
-    await until("the upload has begun", () => left("R-1").length > 0);
-    await page.evaluate(() => window.cut());
-    assert.equal(await page.evaluate(() => window.sent), "AbortError");
-    await until("nothing is left", () => left("R-1").length === 0);
+    await go(page, service.address);
+    await until("nothing is left", () => left().length === 0);
 
+    // Cut by the end of the service.
+    await go(page, job);
     await upload();
-    await until("the upload has begun", () => left("R-1").length > 0);
     const { port } = service;
     await service.stop("SIGKILL");
-    assert.equal(await page.evaluate(() => window.sent), "TypeError");
+    await page.locator("#added li.error").waitFor();
     await service.start(port);
     // What was half there is no recording, and the old session is over.
-    assert.ok(left("R-1").every((n) => n.startsWith(".")));
-    await page.reload();
+    assert.ok(!isWhole());
+    await go(page, service.address);
     assert.match(await page.locator("main").innerText(), /one person at this machine/);
     page = await enter(service);
     await page.locator("a.job", { hasText: "R-1" }).click();
-    await drop(page, "[data-add]", jobFiles());
+    await page.waitForURL(/\/job\//);
+    await drop(service, page, "[data-add]", jobFiles());
     await measured(page);
   } finally { await service.remove(); }
 });
 
-test("a full disk is said, and nothing half is kept", { timeout: 120_000 }, async () => {
+test("a full disk is said, and nothing half is kept", { timeout: LONGEST }, async () => {
   const service = new Service();
   mkdirSync(service.out);
   execFileSync("mount", ["-t", "tmpfs", "-o", "size=48m", "tmpfs", service.out]);
@@ -154,7 +145,7 @@ test("a full disk is said, and nothing half is kept", { timeout: 120_000 }, asyn
     await page.click("form.step button");
     await page.waitForURL(/\/job\//);
     await page.setInputFiles("#files", file);
-    await page.locator("#added li.error").waitFor({ timeout: 60_000 });
+    await page.locator("#added li.error").waitFor();
     assert.match(await page.locator("#added li.error").innerText(), /disk is full/);
     assert.deepEqual(readdirSync(join(added(service), "R-1")), []);
   } finally {
@@ -164,7 +155,7 @@ test("a full disk is said, and nothing half is kept", { timeout: 120_000 }, asyn
   }
 });
 
-test("a report that has changed since it was seen is not signed", { timeout: 240_000 }, async () => {
+test("a report that has changed since it was seen is not signed", { timeout: LONGEST }, async () => {
   const service = new Service();
   service.addToInbox("R-1");
   await service.start();
@@ -174,40 +165,38 @@ test("a report that has changed since it was seen is not signed", { timeout: 240
     await page.fill("#sign-by", "A. Person");
     writeFileSync(join(service.folder, "inbox", "R-1", "late.txt"), "P0700 Transmission control system\n");
     await until("the second report", () => service.has("R-1/rev-2/report.pdf"));
-    await page.locator("#live", { hasText: "changed" }).waitFor({ timeout: 30_000 });
+    await page.locator("#live", { hasText: "changed" }).waitFor();
     await page.click("form.sign button");
-    assert.match(await page.locator(".error").innerText(), /newer report/);
-    await page.goBack();
-    await page.reload();
-    await page.fill("#sign-by", "A. Person");
+    // The newer report is shown with the reason, and the name is kept.
+    assert.match(await page.locator("form.sign .error").innerText(), /newer report/);
+    assert.equal(await page.inputValue("#sign-by"), "A. Person");
     await page.click("form.sign button");
-    await page.locator("p.signed").waitFor({ timeout: 60_000 });
+    await page.locator("p.signed").waitFor();
   } finally { await service.remove(); }
 });
 
-test("seven tabs show a change at once; none stalls", { timeout: 180_000 }, async () => {
+test("seven tabs show a change at once; none stalls", { timeout: LONGEST }, async () => {
   const service = await new Service().start();
   try {
     const first = await enter(service);
     const tabs = [first];
     for (let i = 0; i < 6; i++) {
       const tab = await first.context().newPage();
-      const begun = Date.now();
+      // A tab that waits for a connection never gets one.
       await tab.goto(service.address);
-      assert.ok(Date.now() - begun < 5_000, `tab ${i + 2} stalled`);
       tabs.push(tab);
     }
     const folder = join(service.folder, "inbox", "R-7");
     mkdirSync(folder);
     for (const file of jobFiles()) copyFileSync(file, join(folder, file.split("/").pop()));
-    await Promise.all(tabs.map((t) => t.locator("a.job", { hasText: "R-7" }).waitFor({ timeout: 60_000 })));
+    await Promise.all(tabs.map((t) => t.locator("a.job", { hasText: "R-7" }).waitFor()));
     const eighth = await first.context().newPage();
     await eighth.goto(service.address);
-    await eighth.locator("a.job", { hasText: "R-7" }).waitFor({ timeout: 10_000 });
+    await eighth.locator("a.job", { hasText: "R-7" }).waitFor();
   } finally { await service.remove(); }
 });
 
-test("another device enters by a code, once, and only behind the proxy's name", { timeout: 120_000 }, async () => {
+test("another device enters by a code, once, and only behind the proxy's name", { timeout: LONGEST }, async () => {
   const service = await new Service({ hosts: ["bay.example"] }).start();
   try {
     const page = await enter(service);

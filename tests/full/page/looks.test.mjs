@@ -5,25 +5,25 @@ import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
-import { Service, browser, drop, enter, go, measured } from "./service.mjs";
+import { LONGEST, Service, browser, drop, enter, go, measured } from "./service.mjs";
 
 after(() => browser.close());
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 for (const language of ["en", "de", "es"]) {
-  test(`pages in ${language}`, { timeout: 300_000 }, async () => {
+  test(`pages in ${language}`, { timeout: LONGEST }, async () => {
     const persons = [{ name: "Sam Example", role: "owner", pin: "2846" }];
     const service = new Service({ persons, language, hosts: ["bay.example"] });
     service.addToInbox("R-2041");
     await service.start();
     try {
       const page = await enter(service, { viewport: { width: 1280, height: 800 } });
-      await page.locator("a.job", { hasText: "R-2041" }).click({ timeout: 120_000 });
+      await page.locator("a.job", { hasText: "R-2041" }).click();
       await measured(page);
       const photo = join(service.folder, "housing.png");
       writeFileSync(photo, await page.screenshot({ clip: { x: 0, y: 0, width: 320, height: 200 } }));
-      await drop(page, "[data-add]", [photo]);
-      await page.locator("img.photo").first().waitFor({ timeout: 120_000 });
+      await drop(service, page, "[data-add]", [photo]);
+      await page.locator("img.photo").first().waitFor();
       const job = page.url().split("#")[0];
       const pages = [
         ["jobs", service.address], ["job", job], ["answers", `${job}/answers`], ["trace", `${job}/trace/0`],
@@ -46,7 +46,7 @@ for (const language of ["en", "de", "es"]) {
           if (name === "trace") await page.waitForFunction(() => document.querySelectorAll("#readings tr").length > 3);
           for (const width of [360, 1280, 2560]) {
             await page.setViewportSize({ width, height: width === 360 ? 740 : 900 });
-            await page.waitForTimeout(300);
+            await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
             const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
             if (wide > 0) wrong.push(`${name} at ${width} is ${wide} px too wide`);
             const isShown = process.env.SHOTS && language === "en" && (width === 1280 || (width === 360 && name !== "not-found"));
@@ -63,7 +63,13 @@ for (const language of ["en", "de", "es"]) {
         await go(page, job);
         await page.fill("#sign-by-pin", "0");
         await page.click("form.sign button");
-        await look("failed", colorScheme);
+        assert.equal(await page.locator("form.sign .error").count(), 1);
+        await look("refused signature", colorScheme);
+        await go(page, `${job}/answers`);
+        await page.locator("[name='vehicle.year']").fill("x");
+        await page.click("form.answers > p button");
+        await page.locator(".field.wrong").waitFor();
+        await look("refused answers", colorScheme);
         const stranger = await (await browser.newContext({ colorScheme })).newPage();
         await stranger.goto(service.address);
         await stranger.evaluate(axe);

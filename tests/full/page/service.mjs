@@ -5,6 +5,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
 
+/** Longest time of a test, and of one wait in it, ms: far above what a loaded machine needs. */
+export const LONGEST = 900_000;
+const PATIENCE = 240_000;
+
 export const program = process.env.BAYBRIEF;
 
 /** Files of the invented job, made once. */
@@ -47,12 +51,12 @@ export class Service {
     const said = await new Promise((resolve, reject) => {
       this.child.stderr.on("data", (bytes) => {
         this.log += bytes;
-        const found = /The page is at (\S+) Open it within a minute by (.+)\n/.exec(this.log);
+        const found = /(http:\/\/127\.0\.0\.1:\d+\/).*?(\/.*open-page\.html)/.exec(this.log);
         if (found) resolve(found);
       });
       this.child.on("exit", () => reject(new Error(`serve ended: ${this.log}`)));
     });
-    this.address = said[1].replace(/\.$/, "");
+    this.address = said[1];
     this.entry = said[2];
     this.port = Number(new URL(this.address).port);
     return this;
@@ -85,6 +89,7 @@ export const browser = await chromium.launch({ executablePath: "/usr/bin/chromiu
 /** A browser context that is in a session. */
 export const enter = async (service, options = {}) => {
   const context = await browser.newContext({ acceptDownloads: true, ...options });
+  context.setDefaultTimeout(PATIENCE);
   const page = await context.newPage();
   page.complaints = [];
   page.on("console", (m) => { if (m.type() === "error") page.complaints.push(m.text()); });
@@ -96,28 +101,52 @@ export const enter = async (service, options = {}) => {
   return page;
 };
 
-/** Opens an address; a page that reloads itself at that moment gets in the way once. */
-export const go = (page, address) => page.goto(address).catch(() => page.goto(address));
+/** Opens an address; a page that reloads itself at that moment gets in the way. */
+export const go = (page, address) => until(`${address} is open`, () => page.goto(address).then(() => true, () => false));
 
-/** Drops files onto an element, as a person does from the desktop. */
-export const drop = async (page, selector, files) => {
-  // A page that has just been opened may still be reloading because a job has changed.
-  await page.waitForTimeout(1_500);
-  const data = await page.evaluateHandle((files) => {
+/** Waits until something is so; what never is ends with its name. */
+export const until = async (what, condition) => {
+  for (const end = Date.now() + PATIENCE; Date.now() < end;) {
+    if (await condition()) return;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  throw new Error(`never: ${what}`);
+};
+
+/** Files that were added at the page, of all jobs. */
+const added = (service) => {
+  const folder = join(service.out, ".baybrief", "added");
+  const files = existsSync(folder) ? readdirSync(folder, { recursive: true, withFileTypes: true }) : [];
+  return files.filter((f) => f.isFile() && !f.name.startsWith(".")).length;
+};
+
+/** Drops files onto an element, as a person does from the desktop. A page that reloads itself at that moment, because a
+ * job has changed, cuts it off: it is done again, as a person would. */
+export const drop = async (service, page, selector, files) => {
+  const wanted = added(service) + files.length;
+  const data = files.map((f) => ({ name: f.split("/").pop(), bytes: readFileSync(f).toString("base64") }));
+  const dropped = () => page.evaluate(([selector, files]) => {
+    window.isDropped = true;
     const transfer = new DataTransfer();
     for (const { name, bytes } of files) transfer.items.add(new File([Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0))], name));
-    return transfer;
-  }, files.map((f) => ({ name: f.split("/").pop(), bytes: readFileSync(f).toString("base64") })));
-  await page.dispatchEvent(selector, "drop", { dataTransfer: data });
+    document.querySelector(selector).dispatchEvent(new DragEvent("drop", { dataTransfer: transfer, bubbles: true, cancelable: true }));
+  }, [selector, data]);
+  const isThere = () => added(service) >= wanted;
+  await until("the files are added", async () => {
+    const before = page.url();
+    await dropped().catch(() => {});
+    await until("the drop is over", async () => isThere() || page.url() !== before || !await page.evaluate(() => window.isDropped).catch(() => false));
+    return isThere() || page.url() !== before;
+  });
 };
 
 /** A page on a job of the inbox that has its report. */
 export const enterJob = async (service, name) => {
   const page = await enter(service);
-  await page.locator("a.job", { hasText: name }).click({ timeout: 120_000 });
+  await page.locator("a.job", { hasText: name }).click();
   await measured(page);
   return page;
 };
 
 /** Waits until a job has its report; pages reload by themselves. */
-export const measured = (page) => page.locator("form.sign, p.signed").first().waitFor({ timeout: 120_000 });
+export const measured = (page) => page.locator("form.sign, p.signed").first().waitFor();

@@ -23,7 +23,7 @@ fn rules() -> BTreeMap<&'static str, BTreeSet<&'static str>> {
         rule("baybrief-assess", &["baybrief-model"]),
         rule("baybrief-billing", &["baybrief-model"]),
         rule("baybrief-intake", &["baybrief-model"]),
-        rule("baybrief-fleet", &["baybrief-model"]),
+        rule("baybrief-fleet", &["baybrief-model", "baybrief-intake"]),
         rule("baybrief-learn", &["baybrief-model"]),
         rule("baybrief-seal", &[]),
         rule("baybrief-report", &["baybrief-model", "baybrief-signal"]),

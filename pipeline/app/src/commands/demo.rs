@@ -48,6 +48,8 @@ pub fn demo_page(system: &str, out: &Path) -> Result<bool> {
         memory: None,
         port: 0,
         no_browser: false,
+        #[cfg(feature = "fleet")]
+        shared: Default::default(),
     })
 }
 

@@ -4,12 +4,13 @@ use super::learn::{history, samples, standing};
 use crate::arguments::{ExportArguments, ImportArguments, Usage};
 use crate::context::{AppContext, LearnedFolder, Settings, read_signed};
 use crate::output::say;
+use crate::words::{self, phrase, tell};
 use anyhow::{Context, Result};
 use chrono::Local;
 use intake::ResultStore;
 use learn::Job;
 use learn::exchange::{self, SharedCurve};
-use learn::text::{count, slug};
+use learn::text::slug;
 use seal::ShopKey;
 use std::path::PathBuf;
 
@@ -53,26 +54,25 @@ pub fn export(arguments: ExportArguments) -> Result<bool> {
         );
         return Err(Usage(message).into());
     }
-    let key = shop_key(&context.settings)?;
+    let key = shop_key(&context)?;
+    let localizer = context.localizer();
     let payload = serde_json::to_vec_pretty(&known).context("known-good values")?;
     intake::write_atomic(&to, seal::sign(&payload, &key).as_bytes())?;
-    say!(
-        "{}: {}",
-        to.display(),
-        count(known.values.len(), "value", "values")
-    );
+    let values = phrase!(localizer, "console-values", "count" => known.values.len());
+    say!("{}: {values}", to.display());
     for value in &known.values {
-        say!(
-            "  {}, {}: {} of {}, {} to {}",
-            value.key,
-            value.limit,
-            count(value.recordings, "recording", "recordings"),
-            count(value.low.len(), "vehicle", "vehicles"),
-            value.months.0,
-            value.months.1
+        let recordings = phrase!(localizer, "console-recordings", "count" => value.recordings);
+        let vehicles = phrase!(localizer, "console-vehicles", "count" => value.low.len());
+        tell!(localizer, "console-exported",
+            "unit" => localizer.translate(&value.key.to_string()),
+            "limit" => value.limit.as_str(),
+            "recordings" => recordings,
+            "vehicles" => vehicles,
+            "from" => value.months.0.to_string(),
+            "to" => value.months.1.to_string(),
         );
     }
-    say!("signed with the key {}", key.public().thumbprint());
+    tell!(localizer, "console-signed-with", "key" => key.public().thumbprint());
     Ok(true)
 }
 
@@ -112,14 +112,14 @@ pub fn import(arguments: ImportArguments) -> Result<bool> {
         return Err(Usage(message).into());
     }
     folder.keep_import(&imported.origin, &text)?;
-    say!(
-        "{name}: {}, signed with the key {}. Ask that shop whether this is its key.",
-        count(imported.known.values.len(), "value", "values"),
-        imported.origin.key
+    let theme = words::of_shop(&settings.shop)?;
+    let localizer = theme.localizer();
+    tell!(localizer, "console-imported",
+        "name" => name.as_str(),
+        "values" => phrase!(localizer, "console-values", "count" => imported.known.values.len()),
+        "key" => imported.origin.key.as_str(),
     );
-    say!(
-        "`learn limits` shows what they propose; each vehicle of another shop counts half, and none narrows a limit."
-    );
+    tell!(localizer, "console-imported-next");
     Ok(true)
 }
 
@@ -139,15 +139,13 @@ pub fn key_file(settings: &Settings) -> Result<PathBuf> {
 ///
 /// # Errors
 /// When it can neither be read nor made.
-pub fn shop_key(settings: &Settings) -> Result<ShopKey> {
-    let file = key_file(settings)?;
+pub fn shop_key(context: &AppContext) -> Result<ShopKey> {
+    let file = key_file(&context.settings)?;
     let (key, is_new) = ShopKey::read_or_make(&file)?;
     if is_new {
-        say!(
-            "A key was made for this shop: {}. Keep a copy in a safe place, give it to nobody, and let people know its \
-             fingerprint {}",
-            file.display(),
-            key.public().thumbprint()
+        tell!(context.localizer(), "console-key-made",
+            "path" => file.display().to_string(),
+            "key" => key.public().thumbprint(),
         );
     }
     Ok(key)

@@ -19,9 +19,12 @@ mod seal;
 mod serve;
 pub(crate) mod sign;
 mod status;
+mod store;
 mod verify;
 mod watch;
 pub(crate) mod work;
+
+pub use report::shop_of;
 
 use crate::arguments::Command;
 use crate::output::say;
@@ -45,8 +48,10 @@ pub fn run(command: Command) -> Result<bool> {
         Command::Import(arguments) => exchange::import(arguments),
         Command::Seal(arguments) => seal::seal(arguments),
         Command::Verify(arguments) => verify::verify(arguments),
-        Command::Status { job, out } => status::status(job.as_deref(), &out),
-        Command::Inspect { files, json } => inspect::inspect(&files, json),
+        Command::Status { job, fetch, place } => {
+            status::status(job.as_deref(), fetch.as_deref(), &place)
+        }
+        Command::Inspect { files, json, shop } => inspect::inspect(&files, json, shop.as_deref()),
         Command::Plugins {
             validate: Some(library),
             seed,
@@ -54,8 +59,9 @@ pub fn run(command: Command) -> Result<bool> {
         } => plugins::validate(&library, seed),
         Command::Plugins {
             unquarantine: Some(library),
+            shop,
             ..
-        } => plugins::unquarantine(&library),
+        } => plugins::unquarantine(&library, shop.as_deref()),
         Command::Plugins {
             pin: true, shop, ..
         } => plugins::pin(shop.as_deref()),

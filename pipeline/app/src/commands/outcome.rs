@@ -8,7 +8,7 @@ use crate::output::say;
 use crate::words::fluent_args;
 use crate::work_lines::minute;
 use anyhow::Result;
-use intake::ResultStore;
+use intake::Store;
 use model::job_file::Phase;
 use model::knowledge::Knowledge;
 use model::outcome::{Found, Outcome, Photo, Said};
@@ -30,7 +30,7 @@ pub fn outcome(arguments: OutcomeArguments) -> Result<bool> {
         by: arguments.by,
         note: arguments.note,
     };
-    let (outcome, case) = record(&job, discovery, &mut store, &context.knowledge)?;
+    let (outcome, case) = record(&job, discovery, &mut *store, &context.knowledge)?;
     say!("{job}: {}", describe(&outcome, &context));
     let has_after = case.captures.iter().any(|c| c.phase == Some(Phase::After));
     if outcome.is_mended && !has_after {
@@ -68,7 +68,7 @@ pub struct Discovery {
 pub fn record(
     job: &str,
     discovery: Discovery,
-    store: &mut ResultStore,
+    store: &mut dyn Store,
     knowledge: &Knowledge,
 ) -> Result<(Outcome, Case)> {
     let wrong = |text: String| Usage(format!("{job}: {text}"));
@@ -96,7 +96,6 @@ pub fn record(
             cause: record.verdict.cause.clone(),
         },
     };
-    let _lock = store.lock()?;
     store.ledger().record_outcome(job, &outcome)?;
     Ok((outcome, case))
 }

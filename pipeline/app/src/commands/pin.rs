@@ -2,9 +2,11 @@
 
 use crate::arguments::Usage;
 use crate::context::Settings;
-use crate::output::{say, say_error};
+use crate::output::say_error;
 use crate::serve::{PIN_DIGITS, set_pin};
+use crate::words::{self, phrase, tell};
 use anyhow::Result;
+use report::localizer::Localizer;
 use std::io::{BufRead, IsTerminal};
 use std::path::Path;
 
@@ -25,34 +27,34 @@ pub fn pin(name: &str, remove: bool, shop: &Path) -> Result<bool> {
         .into());
     }
     let pins = settings.base.join(&page.pins);
+    let theme = words::of_shop(&settings.shop)?;
+    let localizer = theme.localizer();
     if remove {
         set_pin(&pins, name, None)?;
-        say!("{name} has no PIN any more, and signs nothing at the page.");
+        tell!(localizer, "console-pin-removed", "name" => name);
         return Ok(true);
     }
-    let pin = ask()?;
+    let pin = ask(localizer)?;
     set_pin(&pins, name, Some(&pin))?;
-    say!(
-        "The PIN of {name} is set; its digest lies in {}.",
-        pins.display()
-    );
+    tell!(localizer, "console-pin-set", "name" => name, "path" => pins.display().to_string());
     Ok(true)
 }
 
 /// A PIN, typed twice unseen; from a pipe its first line.
-fn ask() -> Result<String> {
+fn ask(localizer: &Localizer) -> Result<String> {
     if !std::io::stdin().is_terminal() {
         let mut line = String::new();
         std::io::stdin().lock().read_line(&mut line)?;
         return checked(line.trim());
     }
+    let (least, most) = (*PIN_DIGITS.start(), *PIN_DIGITS.end());
     say_error!(
-        "A PIN has {} to {} digits.",
-        PIN_DIGITS.start(),
-        PIN_DIGITS.end()
+        "{}",
+        phrase!(localizer, "console-pin-digits", "least" => least, "most" => most)
     );
     let pin = checked(rpassword::prompt_password("PIN: ")?.trim())?;
-    match rpassword::prompt_password("Once more: ")?.trim() == pin {
+    let again = format!("{}: ", phrase!(localizer, "console-pin-again"));
+    match rpassword::prompt_password(again)?.trim() == pin {
         true => Ok(pin),
         false => Err(Usage("the two PINs differ; nothing was changed".into()).into()),
     }

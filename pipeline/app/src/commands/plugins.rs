@@ -3,74 +3,76 @@
 use crate::arguments::Usage;
 use crate::context::{AppContext, Settings, crash_log};
 use crate::output::say;
+use crate::words::{self, fluent_args, tell};
 use anyhow::Result;
 use plugin_host::Outcome;
+use report::localizer::Localizer;
 use std::path::Path;
 
 /// Lists the plugins. Clean when at least one was found and none was refused.
 pub fn list(shop: Option<&Path>) -> Result<bool> {
     let context = AppContext::open(shop, false)?;
-    let host = &context.host;
+    let (host, localizer) = (&context.host, context.localizer());
     for library in host.libraries() {
         let d = &library.declaration;
         say!("{} {}  {}  ({})", d.system, d.version, d.name, d.vendor);
-        say!("  library {}", library.path.display());
-        say!("  sha256  {}", library.sha256);
+        let path = library.path.display().to_string();
+        tell!(localizer, "console-plugin-library", "path" => path.as_str());
+        say!("  SHA-256 {}", library.sha256);
         if library.foreign {
-            say!("  foreign it did not come with baybrief: its weights are capped");
+            tell!(localizer, "console-plugin-foreign");
         }
         if let Some(inputs) = host.quarantined(library) {
-            say!(
-                "  quarantined: it crashed or ran out of time on {inputs} recordings in a row; \
-                 `baybrief plugins --unquarantine {}`",
-                library.path.display()
-            );
+            tell!(localizer, "console-plugin-quarantined", "count" => inputs, "path" => path);
         }
         if !d.assets.is_empty() {
             let names: Vec<&str> = d.assets.iter().map(|a| a.name.as_str()).collect();
-            say!("  assets  {}", names.join(", "));
+            tell!(localizer, "console-plugin-assets", "names" => names.join(", "));
         }
         for a in &d.analyzers {
             say!("  {}  {}", a.id, a.name);
-            say!("    needs   {}", sentence(&a.needs, "nothing", " and "));
-            say!("    uses    {}", sentence(&a.uses, "nothing more", ", "));
-            let kinds = a.outputs.kinds.iter().map(|k| k.name.clone());
-            let series = a.outputs.series.iter().map(|s| s.name.clone());
-            for (word, names) in [
-                ("inputs ", a.inputs.clone()),
-                ("kinds  ", kinds.collect()),
-                ("series ", series.collect()),
-            ] {
-                if !names.is_empty() {
-                    say!("    {word} {}", names.join(", "));
-                }
+            let needs = alternatives(&a.needs, "console-plugin-all-of", localizer);
+            tell!(localizer, "console-plugin-needs", "roles" => needs);
+            let uses = alternatives(&a.uses, "console-plugin-any-of", localizer);
+            tell!(localizer, "console-plugin-uses", "roles" => uses);
+            let kinds: Vec<&str> = a.outputs.kinds.iter().map(|k| k.name.as_str()).collect();
+            let series: Vec<&str> = a.outputs.series.iter().map(|s| s.name.as_str()).collect();
+            if !a.inputs.is_empty() {
+                tell!(localizer, "console-plugin-inputs", "names" => a.inputs.join(", "));
+            }
+            if !kinds.is_empty() {
+                tell!(localizer, "console-plugin-kinds", "names" => kinds.join(", "));
+            }
+            if !series.is_empty() {
+                tell!(localizer, "console-plugin-series", "names" => series.join(", "));
             }
         }
     }
     for r in host.refused() {
-        say!("refused: {}: {}", r.path.display(), r.reason);
+        let path = r.path.display().to_string();
+        let reason = localizer.translate(&r.reason);
+        tell!(localizer, "console-plugin-refused", "path" => path, "reason" => reason);
     }
-    say!("sandbox: {}", host.sandbox());
+    let sandbox = localizer.translate(&host.sandbox().to_string());
+    tell!(localizer, "console-plugin-sandbox", "what" => sandbox);
     if host.libraries().is_empty() {
-        say!(
-            "No plugin was found. Put their libraries into a folder `plugins` beside the executable, or name"
-        );
-        say!(
-            "their folder in the environment variable BAYBRIEF_PLUGINS or in shop.toml ([plugins] folders)."
-        );
+        tell!(localizer, "console-plugin-none");
     }
     Ok(!host.libraries().is_empty() && host.refused().is_empty())
 }
 
-fn sentence(roles: &[String], none: &str, between: &str) -> String {
-    if roles.is_empty() {
-        return none.into();
-    }
-    roles
-        .iter()
-        .map(|r| r.replace('|', " or "))
-        .collect::<Vec<_>>()
-        .join(between)
+/// Roles joined by the sentence of `key`; alternatives of one role stand as such.
+fn alternatives(roles: &[String], key: &str, localizer: &Localizer) -> String {
+    let join = |key: &str, first: String, second: &str| {
+        localizer.message_with(key, &fluent_args!["first" => first, "second" => second])
+    };
+    let words = roles.iter().map(|role| {
+        let names = role.split('|').map(str::to_owned);
+        let or = |a: String, b: String| join("console-plugin-or", a, &b);
+        names.reduce(or).unwrap_or_default()
+    });
+    let all = words.reduce(|a, b| join(key, a, &b));
+    all.unwrap_or_else(|| localizer.message("console-plugin-nothing"))
 }
 
 fn must_be_there(library: &Path) -> Result<()> {
@@ -86,36 +88,35 @@ fn must_be_there(library: &Path) -> Result<()> {
 
 /// Pins the libraries in the folders that are configured.
 pub fn pin(shop: Option<&Path>) -> Result<bool> {
-    let pinned = plugin_host::pin(&Settings::read(shop)?.host_options())?;
+    let settings = Settings::read(shop)?;
+    let theme = words::of_shop(&settings.shop)?;
+    let localizer = theme.localizer();
+    let pinned = plugin_host::pin(&settings.host_options())?;
     for p in &pinned {
-        say!("pinned {}  {}", p.sha256, p.path.display());
+        let path = p.path.display().to_string();
+        tell!(localizer, "console-plugin-pinned", "hash" => p.sha256.as_str(), "path" => path);
         if let Some(before) = &p.before {
-            say!("  before {before}");
+            tell!(localizer, "console-plugin-before", "hash" => before.as_str());
         }
     }
     if pinned.is_empty() {
-        say!(
-            "Nothing was pinned: there is no library in a folder `plugins` beside the executable, in the environment"
-        );
-        say!(
-            "variable BAYBRIEF_PLUGINS or in shop.toml ([plugins] folders). What a build made changes with every build."
-        );
+        tell!(localizer, "console-plugin-nothing-pinned");
     }
     Ok(!pinned.is_empty())
 }
 
 /// Releases a library from quarantine.
-pub fn unquarantine(library: &Path) -> Result<bool> {
+pub fn unquarantine(library: &Path, shop: Option<&Path>) -> Result<bool> {
     must_be_there(library)?;
     let known = match crash_log() {
         Some(log) => plugin_host::unquarantine(&log, library)?,
         None => false,
     };
-    let path = library.display();
-    if known {
-        say!("{path}: its crashes are forgotten; it runs again.");
-    } else {
-        say!("{path}: it is not quarantined: no crash of it is on record.");
+    let theme = words::of_shop_file(shop)?;
+    let path = library.display().to_string();
+    match known {
+        true => tell!(theme.localizer(), "console-plugin-released", "path" => path),
+        false => tell!(theme.localizer(), "console-plugin-not-quarantined", "path" => path),
     }
     Ok(known)
 }

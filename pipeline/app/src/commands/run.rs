@@ -44,8 +44,9 @@ pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
             }
             Err(e) => {
                 clean = false;
-                let arguments = fluent_args!["job" => name.as_str(), "reason" => format!("{e:#}")];
                 let localizer = context.localizer();
+                let reason = localizer.translate(&format!("{e:#}"));
+                let arguments = fluent_args!["job" => name.as_str(), "reason" => reason];
                 progress.line(&localizer.message_with("console-no-report", &arguments));
             }
         }
@@ -144,12 +145,12 @@ pub fn summary(name: &str, done: &Finished, out: &Path, localizer: &Localizer) -
     let aside = aside.filter(|f| f.status == FileStatus::SetAside);
     lines.extend(aside.map(|f| {
         // The message names its file.
-        let message = f.message.as_deref().unwrap_or(&f.path);
+        let message = localizer.translate(f.message.as_deref().unwrap_or(&f.path));
         localizer.message_with("console-set-aside", &fluent_args!["message" => message])
     }));
     lines.extend(case.not_run.iter().map(|n| {
         let mut arguments =
-            fluent_args!["check" => n.plugin.as_str(), "reason" => n.reason.as_str()];
+            fluent_args!["check" => n.plugin.as_str(), "reason" => localizer.translate(&n.reason)];
         let Some(file) = &n.file else {
             return localizer.message_with("console-not-run", &arguments);
         };
@@ -162,7 +163,7 @@ pub fn summary(name: &str, done: &Finished, out: &Path, localizer: &Localizer) -
 
 /// A problem as a note of the terminal.
 pub fn note(problem: &Problem, localizer: &Localizer) -> String {
-    let message = crate::context::line(problem);
+    let message = localizer.problem(problem);
     localizer.message_with("console-note", &fluent_args!["message" => message])
 }
 

@@ -5,17 +5,16 @@ use super::learn::read_case;
 use super::report::{NewestReport, now};
 use crate::arguments::{SealArguments, Usage};
 use crate::context::{AppContext, SHEET_FOLDERS, folder_name};
-use crate::output::say;
+use crate::words::tell;
 use anyhow::{Context, Result};
 use chrono::{Local, NaiveDateTime, Timelike};
-use intake::{ResultStore, Revision};
+use intake::{JobSource, Revision, Store};
 use learn::unit::{UnitKey, vehicle_id};
 use model::Case;
 use model::labour::{HandedRow, WorkEvent};
 use model::outcome::Outcome;
 use seal::{Entry, Sealing};
 use serde::{Deserialize, Serialize};
-use std::path::Path;
 
 /// Facts of the ledger that a report depends on, in the archive: events/ledger.json.
 #[derive(Debug, Clone, Serialize, Deserialize)]
@@ -55,18 +54,13 @@ pub fn seal(arguments: SealArguments) -> Result<bool> {
         revision: latest,
         context,
     } = NewestReport::open(report)?;
-    let case = read_case(&store, &job, latest.number)?;
-    let key = shop_key(&context.settings)?;
-    let mut entries = recordings(&latest, &case)?;
-    entries.extend(results(
-        &store
-            .folder()
-            .join(&job)
-            .join(format!("rev-{}", latest.number)),
-    )?);
+    let case = read_case(&mut *store, &job, latest.number)?;
+    let key = shop_key(&context)?;
+    let mut entries = recordings(store.source(&latest)?, &latest, &case)?;
+    entries.extend(results(&mut *store, &job, latest.number)?);
     entries.extend(settings(&context)?);
     entries.extend(in_force(&job, &case, &context)?);
-    let record = ledger_record(&mut store, &latest, &case)?;
+    let record = ledger_record(&mut *store, &latest, &case)?;
     entries.push(json(LEDGER, &record)?);
     entries.push(Entry::bytes("README.txt", READ_ME.into()));
     let now = now();
@@ -83,23 +77,20 @@ pub fn seal(arguments: SealArguments) -> Result<bool> {
     let to =
         to.unwrap_or_else(|| format!("{}-report-{}.zip", file_name(&job), latest.number).into());
     let sealed = seal::write(&to, sealing, entries, &key)?;
-    say!(
-        "{job}: report {} with {} files is sealed: {}",
-        latest.number,
-        sealed.files.len(),
-        to.display()
+    let localizer = context.localizer();
+    tell!(localizer, "console-sealed",
+        "job" => job.as_str(),
+        "report" => latest.number,
+        "count" => sealed.files.len(),
+        "path" => to.display().to_string(),
     );
-    say!(
-        "signed with the key {}. It holds names, addresses and prices as the report has them: give it to nobody who must \
-         not see them.",
-        key.public().thumbprint()
-    );
+    tell!(localizer, "console-sealed-holds", "key" => key.public().thumbprint());
     Ok(true)
 }
 
 /// The job's files as the report read them.
-fn recordings(latest: &Revision, case: &Case) -> Result<Vec<Entry>> {
-    let gathered = latest.source.gather()?;
+fn recordings(source: JobSource, latest: &Revision, case: &Case) -> Result<Vec<Entry>> {
+    let gathered = source.gather()?;
     let mut entries = Vec::new();
     for file in &case.files {
         let entry = gathered.iter().find(|e| e.path == file.path).ok_or_else(|| {
@@ -121,18 +112,14 @@ fn recordings(latest: &Revision, case: &Case) -> Result<Vec<Entry>> {
     Ok(entries)
 }
 
-fn results(folder: &Path) -> Result<Vec<Entry>> {
-    let mut names: Vec<String> = std::fs::read_dir(folder)
-        .with_context(|| folder.display().to_string())?
-        .filter_map(|e| e.ok()?.file_name().into_string().ok())
-        .filter(|name| folder.join(name).is_file())
-        .collect();
-    names.sort();
-    let entry = |name: String| {
-        let file = folder.join(&name);
-        Entry::file(format!("results/{name}"), file, None)
-    };
-    Ok(names.into_iter().map(entry).collect())
+fn results(store: &mut dyn Store, job: &str, number: u32) -> Result<Vec<Entry>> {
+    let names = store.results(job, number)?.into_iter();
+    names
+        .map(|name| {
+            let file = store.result(job, number, &name)?;
+            Ok(Entry::file(format!("results/{name}"), file, None))
+        })
+        .collect()
 }
 
 /// shop.toml and the shop's own sheets, sentences and presets.
@@ -197,7 +184,7 @@ fn in_force(job: &str, case: &Case, context: &AppContext) -> Result<Vec<Entry>> 
     Ok(entries)
 }
 
-fn ledger_record(store: &mut ResultStore, latest: &Revision, case: &Case) -> Result<LedgerRecord> {
+fn ledger_record(store: &mut dyn Store, latest: &Revision, case: &Case) -> Result<LedgerRecord> {
     let job = &latest.job;
     let number_taken_by = store.number_conflicts(&case.job.number, job)?;
     let ledger = store.ledger();

@@ -2,10 +2,12 @@
 
 use super::watch::{Attached, watch_with};
 use crate::arguments::{Common, ServeArguments, Usage, WatchArguments};
-use crate::context::Settings;
+use crate::context::{AppContext, Settings};
 use crate::output::say_error;
 use crate::serve::Shop;
+use crate::words::phrase;
 use anyhow::{Context, Result};
+use intake::ResultStore;
 use page::{Options, Page};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -14,6 +16,10 @@ use std::sync::mpsc::channel;
 
 /// Watches the inbox and serves the page until it is stopped.
 pub fn serve(arguments: &ServeArguments) -> Result<bool> {
+    #[cfg(feature = "fleet")]
+    if arguments.shared.store.is_some() && arguments.out.is_none() && arguments.inbox.is_none() {
+        return super::fleet::serve(arguments);
+    }
     let watch = WatchArguments {
         inbox: folder(arguments.inbox.as_deref(), "inbox")?,
         settle: 3.0,
@@ -33,28 +39,43 @@ pub fn serve(arguments: &ServeArguments) -> Result<bool> {
         let added = private.join("added");
         std::fs::create_dir_all(&added).with_context(|| added.display().to_string())?;
         let (sender, sent) = channel();
-        let options = Options {
-            port: arguments.port,
-            proxied_hosts: proxied_hosts(&context.settings)?,
-        };
-        let shop = Shop::new(out, &added, context, sender)?;
-        let page = Page::start(Arc::new(shop), &options)?;
-        let entry = private.join("open-page.html");
-        page.write_entry_file(&entry)?;
-        say_error!(
-            "The page is at {}. Open it within a minute by {}",
-            page.address(),
-            entry.display()
-        );
-        if !arguments.no_browser {
-            open_in_browser(&entry);
-        }
+        let store = Box::new(ResultStore::open(out, false)?);
+        let shop = Shop::new(store, &private, context, sender);
+        let page = open_page(shop, &private, context, arguments)?;
         Ok(Some(Attached {
             additions: added,
             sent,
             note_change: Box::new(move || page.note_change()),
         }))
     })
+}
+
+/// Starts the page of a shop and opens it in the browser. Its way in lies in the folder `private`.
+///
+/// # Errors
+/// When it cannot be started, or shop.toml names a host that is none.
+pub fn open_page(
+    shop: Shop,
+    private: &Path,
+    context: &AppContext,
+    arguments: &ServeArguments,
+) -> Result<Page> {
+    let options = Options {
+        port: arguments.port,
+        proxied_hosts: proxied_hosts(&context.settings)?,
+    };
+    let page = Page::start(Arc::new(shop), &options)?;
+    let entry = private.join("open-page.html");
+    page.write_entry_file(&entry)?;
+    let (address, file) = (page.address().to_string(), entry.display().to_string());
+    say_error!(
+        "{}",
+        phrase!(context.localizer(), "console-page-at", "address" => address, "file" => file)
+    );
+    if !arguments.no_browser {
+        open_in_browser(&entry);
+    }
+    Ok(page)
 }
 
 /// Names under which the shop's reverse proxy is asked for the page, as the header Host has them.

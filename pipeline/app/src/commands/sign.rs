@@ -8,7 +8,7 @@ use crate::publish::{Task, hand_over, recover};
 use crate::status_page;
 use crate::words::fluent_args;
 use anyhow::Result;
-use intake::{ResultStore, Revision, Signature};
+use intake::{Revision, Signature, Store};
 
 /// Signs the newest report of a job.
 pub fn sign(by: &str, note: Option<String>, report: ReportArguments) -> Result<bool> {
@@ -18,12 +18,12 @@ pub fn sign(by: &str, note: Option<String>, report: ReportArguments) -> Result<b
         mut context,
         ..
     } = NewestReport::open(report)?;
-    let number = sign_newest(&job, by, note, &mut store, &mut context)?;
-    let path = store.folder().join(&job).join("report.pdf");
+    let number = sign_newest(&job, by, note, &mut *store, &mut context)?;
+    let path = store.place_of(&job, "report.pdf")?.unwrap_or_default();
     let arguments = fluent_args![
         "job" => job.as_str(),
         "report" => number,
-        "path" => path.display().to_string(),
+        "path" => path,
     ];
     let localizer = context.localizer();
     say!("{}", localizer.message_with("console-signed", &arguments));
@@ -35,7 +35,7 @@ fn sign_newest(
     job: &str,
     by: &str,
     note: Option<String>,
-    store: &mut ResultStore,
+    store: &mut dyn Store,
     context: &mut AppContext,
 ) -> Result<u32> {
     if by.trim().is_empty() {
@@ -45,8 +45,9 @@ fn sign_newest(
     }
     let latest = signable(job, store)?;
     recover(store)?;
-    let entries = latest.source.gather()?;
-    let task = Task::new(job, latest.source, entries, store)?;
+    let source = store.source(&latest)?;
+    let entries = source.gather()?;
+    let task = Task::new(job, source, entries, store)?;
     let finished = task.signed(signature(by, note)).make(context)?;
     if !finished.publish(store)? {
         anyhow::bail!("{job}: a newer report was made meanwhile; look at that one, and sign it");
@@ -60,7 +61,7 @@ fn sign_newest(
 ///
 /// # Errors
 /// When there is no report, or it is signed already.
-pub fn signable(job: &str, store: &mut ResultStore) -> Result<Revision> {
+pub fn signable(job: &str, store: &mut dyn Store) -> Result<Revision> {
     let latest = newest(store, job)?;
     if let Some(s) = latest.signature {
         let message = format!(
@@ -71,9 +72,8 @@ pub fn signable(job: &str, store: &mut ResultStore) -> Result<Revision> {
         );
         return Err(Usage(message).into());
     }
-    let kept = store.folder().join(job);
-    let kept = kept.join(format!("rev-{}/report.pdf", latest.number));
-    if !kept.exists() {
+    let results = store.results(job, latest.number)?;
+    if !results.iter().any(|name| name == "report.pdf") {
         let message = format!("{job}: there is no report to sign; {}", latest.sentence);
         return Err(Usage(message).into());
     }

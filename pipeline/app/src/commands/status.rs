@@ -2,8 +2,10 @@
 
 use super::learn::read_case;
 use super::outcome::describe;
-use super::report::newest;
+use super::report::{newest, newest_shop};
 use super::run::note;
+use super::store;
+use crate::arguments::{StoreArguments, Usage};
 use crate::context::{AppContext, Settings};
 use crate::output::say;
 use crate::status_page::{self, count, title};
@@ -11,20 +13,39 @@ use crate::words;
 use crate::words::fluent_args;
 use crate::work_lines::{describe_event, describe_line, describe_sums};
 use anyhow::Result;
-use intake::{JobGroup, ResultStore};
+use intake::Store;
 use model::{Case, ShopFile};
 use report::ReportTheme;
 use report::localizer::Localizer;
 use std::path::Path;
 use std::time::SystemTime;
 
-/// Prints the jobs, or one job with its lines and their events. Changes nothing.
-pub fn status(job: Option<&str>, out: &Path) -> Result<bool> {
-    let mut store = ResultStore::open(out, false)?;
-    match job {
-        Some(job) => one(job, &mut store),
-        None => all(&mut store),
+/// Prints the jobs, or one job with its lines and their events, and copies its newest report where that is wanted.
+/// Changes nothing else.
+pub fn status(job: Option<&str>, fetch: Option<&Path>, place: &StoreArguments) -> Result<bool> {
+    let mut store = store::open(place)?;
+    let Some(job) = job else {
+        return all(&mut *store);
+    };
+    one(job, &mut *store)?;
+    if let Some(folder) = fetch {
+        copy_results(job, folder, &mut *store)?;
     }
+    Ok(true)
+}
+
+/// Copies the files of the newest report into a folder.
+fn copy_results(job: &str, folder: &Path, store: &mut dyn Store) -> Result<()> {
+    let latest = newest(store, job)?;
+    std::fs::create_dir_all(folder)
+        .map_err(|e| Usage(format!("--fetch {}: cannot be made: {e}", folder.display())))?;
+    for name in store.results(job, latest.number)? {
+        let to = folder.join(&name);
+        let from = store.result(job, latest.number, &name)?;
+        intake::write_atomic(&to, &std::fs::read(from)?)?;
+        say!("  {}", to.display());
+    }
+    Ok(())
 }
 
 /// Sentences in the language of the shop that a report was made with; in English where it is not known any more.
@@ -34,13 +55,8 @@ fn words_of(shop: Option<&Path>) -> Result<ReportTheme> {
     Ok(words::of_shop(&shop)?)
 }
 
-fn all(store: &mut ResultStore) -> Result<bool> {
-    let mut shop = None;
-    for group in JobGroup::ALL {
-        let newest = store.ledger().jobs_in(group, 1)?;
-        shop = shop.or(newest.into_iter().find_map(|job| job.revision?.shop));
-    }
-    let theme = words_of(shop.as_deref())?;
+fn all(store: &mut dyn Store) -> Result<bool> {
+    let theme = words_of(newest_shop(store)?.as_deref())?;
     let localizer = theme.localizer();
     let sections = status_page::read(store, u32::MAX, localizer)?;
     let refusals = store.ledger().refusals()?;
@@ -96,10 +112,11 @@ fn asked_for(ask: &str, localizer: &Localizer) -> String {
     localizer.message_with("console-asked-for", &fluent_args!["what" => ask])
 }
 
-fn one(job: &str, store: &mut ResultStore) -> Result<bool> {
+fn one(job: &str, store: &mut dyn Store) -> Result<bool> {
     let latest = newest(store, job)?;
     let case = read_case(store, job, latest.number)?;
-    let theme = words_of(latest.shop.as_deref())?;
+    let shop = store.settings(Some(&latest))?;
+    let theme = words_of(shop.as_deref())?;
     let localizer = theme.localizer();
     let arguments = fluent_args![
         "job" => job,
@@ -119,7 +136,7 @@ fn one(job: &str, store: &mut ResultStore) -> Result<bool> {
     }
     let outcomes = store.ledger().outcomes(job)?;
     if !outcomes.is_empty() {
-        let context = AppContext::open(latest.shop.as_deref(), false)?;
+        let context = AppContext::open(shop.as_deref(), false)?;
         for outcome in &outcomes {
             say!("  {}", describe(outcome, &context));
         }

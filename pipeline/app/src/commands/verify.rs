@@ -7,9 +7,11 @@ use crate::context::{AppContext, SHEET_FOLDERS, Settings};
 use crate::job::{self, Early, LedgerFacts, Review};
 use crate::memory::Memory;
 use crate::output::say;
+use crate::words::{self, phrase, tell};
 use anyhow::{Context, Result};
 use intake::{JobSource, Signature};
 use model::JobFile;
+use report::localizer::Localizer;
 use seal::{Archive, ShopKey};
 use std::path::{Path, PathBuf};
 
@@ -26,30 +28,28 @@ pub fn verify(arguments: VerifyArguments) -> Result<bool> {
         e => e.into(),
     })?;
     let sealing = archive.sealing.clone();
-    say!(
-        "{}: job {}, report {}, sealed {} with version {}",
-        file.display(),
-        sealing.job,
-        sealing.revision,
-        sealing.sealed_at,
-        sealing.program
+    let theme = words::of_shop_file(shop.as_deref())?;
+    let localizer = theme.localizer();
+    tell!(localizer, "console-sealed-file",
+        "file" => file.display().to_string(),
+        "job" => sealing.job.as_str(),
+        "report" => sealing.revision,
+        "at" => sealing.sealed_at.as_str(),
+        "version" => sealing.program.as_str(),
     );
     let faults = archive.faults()?;
     for fault in &faults {
-        say!("  {fault}");
+        say!("  {}", localizer.translate(&fault.to_string()));
     }
     match faults.is_empty() {
-        true => say!(
-            "  all {} files are as they were sealed",
-            sealing.files.len()
-        ),
-        false => say!("  NOT as it was sealed"),
+        true => tell!(localizer, "console-sealed-intact", "count" => sealing.files.len()),
+        false => tell!(localizer, "console-sealed-changed"),
     }
-    let is_known = signer(&archive, key.as_deref(), shop.as_deref())?;
+    let is_known = signer(&archive, key.as_deref(), shop.as_deref(), localizer)?;
     let is_same = match (again, faults.is_empty()) {
-        (true, true) => run_again(&mut archive)?,
+        (true, true) => run_again(&mut archive, localizer)?,
         (true, false) => {
-            say!("  not run again: what was changed proves nothing");
+            tell!(localizer, "console-again-not");
             false
         }
         (false, _) => true,
@@ -58,7 +58,12 @@ pub fn verify(arguments: VerifyArguments) -> Result<bool> {
 }
 
 /// Says whose key it is, as far as that is known.
-fn signer(archive: &Archive, key: Option<&str>, shop: Option<&Path>) -> Result<bool> {
+fn signer(
+    archive: &Archive,
+    key: Option<&str>,
+    shop: Option<&Path>,
+    localizer: &Localizer,
+) -> Result<bool> {
     let thumbprint = archive.key.thumbprint();
     let own = match shop {
         None => None,
@@ -70,25 +75,22 @@ fn signer(archive: &Archive, key: Option<&str>, shop: Option<&Path>) -> Result<b
     let expected = key.map(str::trim).or(own.as_deref());
     match expected {
         Some(expected) if expected == thumbprint => {
-            say!("  sealed with the expected key {thumbprint}");
+            tell!(localizer, "console-sealed-expected", "key" => thumbprint);
             Ok(true)
         }
         Some(expected) => {
-            say!("  sealed with ANOTHER key: {thumbprint}, expected {expected}");
+            tell!(localizer, "console-sealed-other", "key" => thumbprint, "expected" => expected);
             Ok(false)
         }
         None => {
-            say!(
-                "  sealed with the key {thumbprint}; whose it is, is not known here: compare it with the one that the \
-                 shop made known (--key FINGERPRINT, or --shop for one's own)"
-            );
+            tell!(localizer, "console-sealed-unknown", "key" => thumbprint);
             Ok(false)
         }
     }
 }
 
 /// Runs the job once more, by the sealed settings, and compares case.json byte for byte.
-fn run_again(archive: &mut Archive) -> Result<bool> {
+fn run_again(archive: &mut Archive, localizer: &Localizer) -> Result<bool> {
     let folder = tempfile::tempdir().context("a temporary folder")?;
     let (job_folder, settings_folder) = (folder.path().join("job"), folder.path().join("settings"));
     std::fs::create_dir_all(&job_folder).context("a temporary folder")?;
@@ -106,17 +108,15 @@ fn run_again(archive: &mut Archive) -> Result<bool> {
     let mut context = AppContext::with_settings(settings, false, Memory::default())?;
     let now = env!("CARGO_PKG_VERSION");
     if archive.sealing.program != now {
-        say!(
-            "  run again with version {now}, sealed with {}: differences may be the program's",
-            archive.sealing.program
-        );
+        let then = archive.sealing.program.as_str();
+        tell!(localizer, "console-again-version", "now" => now, "then" => then);
     }
     for library in context.host.libraries() {
         let name = &library.declaration.system;
         match archive.sealing.libraries.get(name) {
             Some(sha256) if *sha256 == library.sha256 => {}
-            Some(_) => say!("  the library {name} is another one than the one that ran then"),
-            None => say!("  the library {name} did not run then"),
+            Some(_) => tell!(localizer, "console-again-other-library", "name" => name.as_str()),
+            None => tell!(localizer, "console-again-new-library", "name" => name.as_str()),
         }
     }
     let answers = record.answers.as_deref().map(toml::from_str).transpose();
@@ -151,11 +151,11 @@ fn run_again(archive: &mut Archive) -> Result<bool> {
     let case = case.context("case.json")?;
     let sealed = archive.read("results/case.json")?;
     match sealed == case.bytes {
-        true => say!("  run again: case.json is the same, byte for byte"),
-        false => say!(
-            "  run again: case.json DIFFERS: {}",
-            difference(&sealed, &case.bytes)
-        ),
+        true => tell!(localizer, "console-again-same"),
+        false => {
+            let difference = difference(&sealed, &case.bytes, localizer);
+            tell!(localizer, "console-again-differs", "difference" => difference);
+        }
     }
     Ok(sealed == case.bytes)
 }
@@ -171,11 +171,15 @@ fn sheet_folders(settings: &Path) -> Vec<PathBuf> {
 const MOST_FOLDERS: usize = 100;
 
 /// First line that differs.
-fn difference(then: &[u8], now: &[u8]) -> String {
+fn difference(then: &[u8], now: &[u8], localizer: &Localizer) -> String {
     let (then, now) = (String::from_utf8_lossy(then), String::from_utf8_lossy(now));
     let lines = then.lines().zip(now.lines()).enumerate();
     match lines.into_iter().find(|(_, (a, b))| a != b) {
-        Some((i, (a, b))) => format!("line {}: then {:?}, now {:?}", i + 1, a.trim(), b.trim()),
-        None => "one of them ends before the other".into(),
+        Some((i, (a, b))) => phrase!(localizer, "console-again-line",
+            "line" => i + 1,
+            "then" => a.trim(),
+            "now" => b.trim(),
+        ),
+        None => phrase!(localizer, "console-again-shorter"),
     }
 }

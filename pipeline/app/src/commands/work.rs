@@ -12,7 +12,7 @@ use crate::work_lines::{describe_event, describe_refusal};
 use anyhow::{Context, Result};
 use billing::{NamedLines, Statement, WorkError};
 use chrono::NaiveDateTime;
-use intake::ResultStore;
+use intake::Store;
 use model::ShopFile;
 use model::labour::WorkEvent;
 use report::localizer::Localizer;
@@ -46,14 +46,14 @@ pub fn record(
     };
     let event = step.record(
         make,
-        &mut store,
+        &mut *store,
         &context.settings.shop,
         context.localizer(),
     )?;
     say!("{job}: {}", describe_event(&event, context.localizer()));
-    let clean = publish(&job, &mut store, &mut context)?;
-    let number = newest(&mut store, &job)?.number;
-    print_lines(&read_case(&store, &job, number)?, context.localizer());
+    let clean = publish(&job, &mut *store, &mut context)?;
+    let number = newest(&mut *store, &job)?.number;
+    print_lines(&read_case(&mut *store, &job, number)?, context.localizer());
     Ok(clean)
 }
 
@@ -81,7 +81,7 @@ impl Step<'_> {
     pub fn record(
         &self,
         make: impl FnOnce(NamedLines<'_>, Statement<'_>) -> Result<WorkEvent, WorkError>,
-        store: &mut ResultStore,
+        store: &mut dyn Store,
         shop: &ShopFile,
         localizer: &Localizer,
     ) -> Result<WorkEvent> {
@@ -95,6 +95,7 @@ impl Step<'_> {
                 format!("--at {at}: lies ahead; what is not said or done yet is not recorded");
             return Err(Usage(message).into());
         }
+        let events_known = store.ledger().work_events(job)?.len();
         let named = NamedLines {
             job,
             lines: &read_case(store, job, latest.number)?.labour,
@@ -111,9 +112,13 @@ impl Step<'_> {
             let why = describe_refusal(&e, localizer);
             Usage(format!("{job}: {why}"))
         })?;
-        let _lock = store.lock()?;
-        store.ledger().record(job, &event)?;
-        Ok(event)
+        match store.ledger().record(job, &event, events_known)? {
+            true => Ok(event),
+            false => {
+                let why = localizer.message("console-refused-moved");
+                Err(Usage(format!("{job}: {why}")).into())
+            }
+        }
     }
 }
 
@@ -122,16 +127,17 @@ impl Step<'_> {
 ///
 /// # Errors
 /// When it cannot be made; the step stands all the same.
-fn publish(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
+fn publish(job: &str, store: &mut dyn Store, context: &mut AppContext) -> Result<bool> {
     publish_anew(job, store, context)
         .context("it is recorded, but the report could not be made anew; run the job again")
 }
 
-fn publish_anew(job: &str, store: &mut ResultStore, context: &mut AppContext) -> Result<bool> {
+fn publish_anew(job: &str, store: &mut dyn Store, context: &mut AppContext) -> Result<bool> {
     for _ in 0..3 {
         let latest = newest(store, job)?;
-        let entries = latest.source.gather()?;
-        let finished = Task::new(job, latest.source, entries, store)?.make(context)?;
+        let source = store.source(&latest)?;
+        let entries = source.gather()?;
+        let finished = Task::new(job, source, entries, store)?.make(context)?;
         if finished.publish(store)? {
             hand_over(store, &context.settings.shop)?;
             status_page::write(store, context.localizer())?;

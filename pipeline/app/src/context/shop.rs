@@ -105,6 +105,13 @@ impl Settings {
     }
 }
 
+/// Language that a shop.toml names, whatever else is wrong in it.
+pub fn language(path: &Path) -> Option<String> {
+    let text = std::fs::read_to_string(path).ok()?;
+    let parsed = settings::read_shop_file(&text, "");
+    Some(parsed.value.report.language)
+}
+
 /// Text of a file of the shop's.
 pub(super) fn read_text(path: &Path, why: &str) -> Result<String> {
     std::fs::read_to_string(path)

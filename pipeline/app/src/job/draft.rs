@@ -2,12 +2,14 @@
 //! counts once its `#` is taken away.
 
 use super::acquire::Acquired;
+use super::asked::{Asked, asked};
+use crate::words::phrase;
 use intake::JobSource;
 use model::case::{CaptureRecord, ChannelRecord};
-use model::cause_sheet::AskedFor;
 use model::job_file::CaptureSection;
 use model::knowledge::Knowledge;
 use model::{Case, Role, RoleSource, VerdictState};
+use report::localizer::Localizer;
 use std::fmt::Write as _;
 use toml::{Table, Value};
 
@@ -21,11 +23,13 @@ pub fn of(
     acquired: &Acquired,
     source: &JobSource,
     knowledge: &Knowledge,
+    localizer: &Localizer,
 ) -> Option<String> {
     let draft = Draft {
         case,
         acquired,
         knowledge,
+        localizer,
         text: String::new(),
     };
     let questions = draft.first_questions();
@@ -34,12 +38,13 @@ pub fn of(
 }
 
 /// A key with an answer that is valid as it stands, and the question.
-type Ask<'q> = (&'q str, &'q str, &'q str);
+type Ask<'q> = (&'q str, &'q str, String);
 
 struct Draft<'a> {
     case: &'a Case,
     acquired: &'a Acquired,
     knowledge: &'a Knowledge,
+    localizer: &'a Localizer,
     text: String,
 }
 
@@ -49,6 +54,10 @@ impl Draft<'_> {
         self.words();
         self.recordings();
         self.text
+    }
+
+    fn say(&self, key: &str) -> String {
+        self.localizer.message(key)
     }
 
     fn line(&mut self, line: &str) {
@@ -66,19 +75,20 @@ impl Draft<'_> {
     }
 
     fn head(&mut self, source: &JobSource, questions: &[String]) {
-        self.remark("Filled in as far as it is known. Answer what is asked, take the # away before each answer, and");
+        let l = self.localizer;
+        self.remark(&l.message("console-draft-head"));
         match source {
             JobSource::Folder(folder) => {
                 let folder = folder.file_name().unwrap_or_default().to_string_lossy();
-                self.remark(&format!("put this file into the job's folder {folder}; the job then goes on by itself."));
+                self.remark(&phrase!(l, "console-draft-folder", "folder" => folder.as_ref()));
             }
-            JobSource::Files(_) | JobSource::Layered { .. } => self.remark(
-                "put this file beside the job's other files, named as they are up to the first _ and then _job.toml.",
-            ),
+            JobSource::Files(_) | JobSource::Layered { .. } => {
+                self.remark(&l.message("console-draft-files"));
+            }
         }
         if !questions.is_empty() {
             self.line("#");
-            self.remark("Asked for first, because the verdict waits for it:");
+            self.remark(&l.message("console-draft-first"));
             for question in questions {
                 self.remark(&format!("  {question}"));
             }
@@ -87,14 +97,16 @@ impl Draft<'_> {
         let errors = &self.acquired.job_errors;
         if !errors.is_empty() {
             self.line("#");
-            self.remark("Wrong in your file, and left out here:");
+            self.remark(&l.message("console-draft-wrong"));
         }
         for error in errors {
             let line = error.place.as_deref().and_then(line_number);
             if let Some((number, text)) = line.and_then(|n| Some((n, typed.get(n - 1)?))) {
-                self.remark(&format!("  line {number}: {}", text.trim()));
+                let line =
+                    phrase!(l, "console-inspect-line", "line" => number, "what" => text.trim());
+                self.remark(&format!("  {line}"));
             }
-            self.remark(&format!("    {}", error.message));
+            self.remark(&format!("    {}", l.translate(&error.message)));
         }
     }
 
@@ -114,21 +126,24 @@ impl Draft<'_> {
             "job",
             job,
             &[
-                ("number", "\"R-1\"", "the shop's number for the job"),
-                ("opened", "2026-03-09", "the day"),
-                ("technician", "\"A. Name\"", "who examined the vehicle"),
+                ("number", "\"R-1\"", self.say("console-draft-number")),
+                ("opened", "2026-03-09", self.say("console-draft-day")),
                 (
-                    "diagnosis_hours",
-                    "1.5",
-                    "hours spent on the diagnosis, to be billed",
+                    "technician",
+                    "\"A. Name\"",
+                    self.say("console-draft-technician"),
                 ),
+                ("diagnosis_hours", "1.5", self.say("console-draft-hours")),
             ],
         );
-        let name = ("name", "\"B. Name\"", "name");
         let party = [
-            name,
-            ("address", "\"1 Street, Town\"", "postal address"),
-            ("phone", "\"+1 555 0100\"", "telephone"),
+            ("name", "\"B. Name\"", self.say("console-draft-name")),
+            (
+                "address",
+                "\"1 Street, Town\"",
+                self.say("console-draft-address"),
+            ),
+            ("phone", "\"+1 555 0100\"", self.say("console-draft-phone")),
         ];
         let client = section("client");
         if !client.is_empty() {
@@ -145,31 +160,33 @@ impl Draft<'_> {
             .limits
             .first()
             .map_or("", |l| l.name.as_str());
-        let (unit, units) = (quoted(unit), format!("one of {units}"));
+        let l = self.localizer;
+        let units = phrase!(l, "console-draft-one-of", "names" => units);
+        let unit = quoted(unit);
         let systems = self.knowledge.systems.iter().map(|s| s.sheet.name.as_str());
         let systems = quoted_list(systems);
         let (system, systems) = (
             format!("[{}]", systems.split(',').next().unwrap_or_default()),
-            format!("what is to be examined: {systems}"),
+            phrase!(l, "console-draft-systems", "names" => systems),
         );
-        let mut asks = vec![("unit", unit.as_str(), units.as_str())];
+        let mut asks = vec![("unit", unit.as_str(), units)];
         if self.is_asked("next-state-systems") {
-            asks.insert(0, ("systems", &system, &systems));
+            asks.insert(0, ("systems", &system, systems));
         }
         asks.extend([
             (
                 "vin",
                 "\"XXXXXXXXXXXXXXXXX\"",
-                "vehicle number, 17 characters",
+                self.say("console-draft-vin"),
             ),
-            ("make", "\"Maker\"", "maker"),
-            ("model", "\"Model\"", "model"),
-            ("year", "2020", "model year"),
-            ("odometer_km", "120000", "odometer, km"),
+            ("make", "\"Maker\"", self.say("console-draft-make")),
+            ("model", "\"Model\"", self.say("console-draft-model")),
+            ("year", "2020", self.say("console-draft-year")),
+            ("odometer_km", "120000", self.say("console-draft-odometer")),
             (
                 "high_voltage",
                 "false",
-                "true where there is a high-voltage system, as in hybrids",
+                self.say("console-draft-high-voltage"),
             ),
         ]);
         self.section("vehicle", vehicle, &asks);
@@ -184,7 +201,7 @@ impl Draft<'_> {
         self.section(
             "concern",
             concern,
-            &[("text", "\"...\"", "what the customer complains of")],
+            &[("text", "\"...\"", self.say("console-draft-concern"))],
         );
     }
 
@@ -258,22 +275,14 @@ impl Draft<'_> {
             }
         }
         let _ = writeln!(self.text, "\n[[capture]]");
-        let mut asks: Vec<Ask<'_>> = vec![("file", "\"\"", "")];
+        let mut asks: Vec<Ask<'_>> = vec![("file", "\"\"", String::new())];
         if self.acquired.untimed.iter().any(|f| f == file) {
-            asks.push((
-                "time_unit",
-                "\"ms\"",
-                "s, ms, us, min or h: what does the time column count?",
-            ));
+            asks.push(("time_unit", "\"ms\"", self.say("console-draft-time-unit")));
         }
         if record.is_some() {
-            asks.push((
-                "selector",
-                "\"P\"",
-                "P, R, N, D, S or M: where did the selector stand?",
-            ));
-            asks.push(("engine", "\"running\"", "running, off or cranking?"));
-            asks.push(("phase", "\"before\"", "before or after the repair?"));
+            asks.push(("selector", "\"P\"", self.say("console-draft-selector")));
+            asks.push(("engine", "\"running\"", self.say("console-draft-engine")));
+            asks.push(("phase", "\"before\"", self.say("console-draft-phase")));
         }
         self.keys(&mut known, &asks);
         let recorded = record.map_or(&[][..], |r| &r.channels);
@@ -294,7 +303,8 @@ impl Draft<'_> {
         if let (Some(role), RoleSource::Guess { reason, .. }) =
             (&channel.role, &channel.role_source)
         {
-            self.remark(&format!("guessed: {reason}"));
+            let reason = self.localizer.translate(reason);
+            self.remark(&phrase!(self.localizer, "console-draft-guessed", "reason" => reason));
             known.entry("role").or_insert_with(|| role.clone().into());
         }
         if let Some(role) = &channel.role {
@@ -304,19 +314,15 @@ impl Draft<'_> {
         let roles = self.roles();
         let first = roles.first().map_or("", String::as_str);
         let (first, roles) = (quoted(first), quoted_list(roles.iter().map(String::as_str)));
-        let question = format!("what does this channel measure? One of {roles}");
-        let mut asks: Vec<Ask<'_>> = vec![("role", &first, &question)];
+        let question = phrase!(self.localizer, "console-draft-role", "names" => roles);
+        let mut asks: Vec<Ask<'_>> = vec![("role", &first, question)];
         let is_scaled = known.contains_key("scale") || known.contains_key("offset");
         if !is_scaled && !channel.calibrated && role.is_none_or(Role::is_current) {
-            asks.push((
-                "amps_per_volt",
-                "100.0",
-                "of a current clamp, as printed on it",
-            ));
+            asks.push(("amps_per_volt", "100.0", self.say("console-draft-clamp")));
         }
         if role.is_some_and(Role::is_speed_sensor) {
-            asks.push(("sensor", "\"hall\"", "hall, vr or current-loop"));
-            asks.push(("teeth", "30", "pitch positions per turn"));
+            asks.push(("sensor", "\"hall\"", self.say("console-draft-sensor")));
+            asks.push(("teeth", "30", self.say("console-draft-teeth")));
         }
         self.keys(&mut known, &asks);
     }
@@ -342,66 +348,33 @@ impl Draft<'_> {
 
     /// The few answers that the verdict needs first, in its order.
     fn first_questions(&self) -> Vec<String> {
-        let steps = self.case.verdict.next.iter();
-        steps.flat_map(|next| self.questions(&next.step)).collect()
+        let untimed: Vec<&str> = self.acquired.untimed.iter().map(String::as_str).collect();
+        let asked = asked(self.case, &untimed, self.knowledge);
+        let same = |a: &Asked, b: &Asked| (&a.file, a.key) == (&b.file, b.key);
+        asked.chunk_by(same).map(|a| self.question(a)).collect()
+    }
+
+    /// One question for all channels of a recording that lack an answer.
+    fn question(&self, asked: &[Asked]) -> String {
+        let key = match asked[0].key {
+            "amps_per_volt" => "scale",
+            "time_unit" => "time-unit",
+            key => key,
+        };
+        let question = self.say(&format!("console-draft-ask-{key}"));
+        let names: Vec<&str> = asked.iter().filter_map(|a| a.channel.as_deref()).collect();
+        match (&asked[0].file, names.as_slice()) {
+            (None, _) => question,
+            (Some(file), []) => format!("{file}: {question}"),
+            (Some(file), names) => {
+                format!("{file}: {question}: {}", named(names, self.localizer))
+            }
+        }
     }
 
     /// Returns whether the verdict asks for something to be stated.
     fn is_asked(&self, step: &str) -> bool {
         self.case.verdict.next.iter().any(|next| next.step == step)
-    }
-
-    /// Answers that a next step asks for.
-    fn questions(&self, step: &str) -> Vec<String> {
-        let of_captures = |is_asked: &dyn Fn(&CaptureRecord) -> bool, question: &str| {
-            let captures = self.case.captures.iter().filter(|c| is_asked(c));
-            captures
-                .map(|c| format!("{}: {question}", c.file))
-                .collect()
-        };
-        let of_channels = |is_asked: &dyn Fn(&ChannelRecord) -> bool, question: &str| {
-            let ask = |c: &CaptureRecord| {
-                let asked = c.channels.iter().filter(|c| is_asked(c));
-                let names: Vec<&str> = asked.map(|c| c.name.as_str()).collect();
-                let file = &c.file;
-                (!names.is_empty()).then(|| format!("{file}: {question}: {}", named(&names)))
-            };
-            self.case.captures.iter().filter_map(ask).collect()
-        };
-        match self.knowledge.asked_for(step) {
-            Some(AskedFor::Selector) => of_captures(
-                &|c| c.selector.is_none(),
-                "where did the selector stand? (selector)",
-            ),
-            Some(AskedFor::Engine) => {
-                of_captures(&|c| c.engine.is_none(), "was the engine running? (engine)")
-            }
-            Some(AskedFor::Teeth) => of_channels(
-                &|c| self.role(c).is_some_and(Role::is_speed_sensor),
-                "how many teeth have the wheels of these sensors (teeth)",
-            ),
-            Some(AskedFor::Scale) => of_channels(
-                &|c| self.role(c).is_some_and(Role::is_current),
-                "which factor have these channels (amps_per_volt, scale or unit)",
-            ),
-            None => self.common_questions(step, &of_channels),
-        }
-    }
-
-    /// Answers that a step of the program's own asks for.
-    fn common_questions(&self, step: &str, of_channels: OfChannels<'_>) -> Vec<String> {
-        match step {
-            "next-state-time-unit" => (self.acquired.untimed.iter())
-                .map(|file| format!("{file}: what does its time column count? (time_unit)"))
-                .collect(),
-            "next-state-unit" => vec!["which unit is it? ([vehicle] unit)".into()],
-            "next-state-systems" => vec!["what is to be examined? ([vehicle] systems)".into()],
-            "next-state-channels" => of_channels(
-                &|c| c.role.is_none(),
-                "what do these channels measure (role)",
-            ),
-            _ => Vec::new(),
-        }
     }
 
     fn role(&self, channel: &ChannelRecord) -> Option<&Role> {
@@ -426,13 +399,13 @@ pub fn names(said: &str, file: &str) -> bool {
             .is_some_and(|shared| shared.ends_with('_'))
 }
 
-fn named(names: &[&str]) -> String {
+fn named(names: &[&str], localizer: &Localizer) -> String {
     let rest = names.len().saturating_sub(MAX_NAMED);
-    let mut text = names[..names.len() - rest].join(", ");
-    if rest > 0 {
-        let _ = write!(text, " and {rest} more");
+    let text = names[..names.len() - rest].join(", ");
+    match rest {
+        0 => text,
+        rest => phrase!(localizer, "console-draft-more", "names" => text, "count" => rest),
     }
-    text
 }
 
 /// Number of the line that a problem's place begins with.
@@ -466,9 +439,6 @@ fn quoted(text: &str) -> String {
     quoted
 }
 
-/// Questions about channels that meet a condition.
-type OfChannels<'a> = &'a dyn Fn(&dyn Fn(&ChannelRecord) -> bool, &str) -> Vec<String>;
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -484,6 +454,8 @@ mod tests {
 
     #[test]
     fn many_names_are_counted() {
+        let theme = crate::words::of_shop(&model::ShopFile::default()).unwrap();
+        let named = |names: &[&str]| named(names, theme.localizer());
         assert_eq!(named(&["a", "b"]), "a, b");
         assert_eq!(
             named(&["a", "b", "c", "d", "e", "f", "g"]),

@@ -2,6 +2,7 @@
 
 mod acquire;
 mod advise;
+mod asked;
 mod assessed;
 mod conditions;
 mod derive;
@@ -24,6 +25,7 @@ use report::localizer::Localizer;
 use sha2::{Digest, Sha256};
 
 pub use acquire::{Acquired, Early, acquire, early, readers};
+pub use asked::asked;
 pub use assessed::{Assessed, assess_systems};
 pub use conditions::Conditions;
 pub use derive::{Derived, StatedFacts, derive};
@@ -193,7 +195,13 @@ impl Examined {
         let asks = self.asks(context.localizer());
         outputs
             .extend(problems::of(&self.case, context.localizer()).map(|t| text("problems.txt", t)));
-        let draft = draft::of(&self.case, &self.acquired, &self.source, &context.knowledge);
+        let draft = draft::of(
+            &self.case,
+            &self.acquired,
+            &self.source,
+            &context.knowledge,
+            context.localizer(),
+        );
         outputs.extend(draft.map(|t| text("job.toml", t)));
         Ok(Results {
             answers: self.answers()?,

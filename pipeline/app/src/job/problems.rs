@@ -1,6 +1,5 @@
 //! problems.txt: what could not be used and what was odd, in plain words.
 
-use crate::context::line;
 use crate::words::fluent_args;
 use model::Case;
 use model::case::FileStatus;
@@ -11,7 +10,7 @@ pub fn of(case: &Case, localizer: &Localizer) -> Option<String> {
     let aside = case.files.iter();
     let aside = aside.filter(|f| f.status == FileStatus::SetAside);
     // The message names its file.
-    let aside = aside.map(|f| f.message.clone().unwrap_or_else(|| f.path.clone()));
+    let aside = aside.map(|f| localizer.translate(f.message.as_deref().unwrap_or(&f.path)));
     let not_run = case.not_run.iter().map(|n| {
         let check = match &n.file {
             Some(file) => {
@@ -20,14 +19,14 @@ pub fn of(case: &Case, localizer: &Localizer) -> Option<String> {
             }
             None => n.plugin.clone(),
         };
-        format!("{check}: {}", n.reason)
+        format!("{check}: {}", localizer.translate(&n.reason))
     });
     let parts: [(&str, Vec<String>); 3] = [
         ("console-problems-aside", aside.collect()),
         ("console-problems-not-run", not_run.collect()),
         (
             "console-problems-odd",
-            case.problems.iter().map(line).collect(),
+            case.problems.iter().map(|p| localizer.problem(p)).collect(),
         ),
     ];
     let parts: Vec<String> = parts
@@ -41,7 +40,7 @@ pub fn of(case: &Case, localizer: &Localizer) -> Option<String> {
 /// The text for a job that got no report at all.
 pub fn alone(reason: &str, localizer: &Localizer) -> String {
     let title = localizer.message("console-problems-alone");
-    under_head(&list(&title, &[reason.to_string()]), localizer)
+    under_head(&list(&title, &[localizer.translate(reason)]), localizer)
 }
 
 fn under_head(text: &str, localizer: &Localizer) -> String {

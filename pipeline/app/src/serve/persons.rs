@@ -4,20 +4,20 @@ use anyhow::{Context as _, Result};
 use argon2::Argon2;
 use argon2::password_hash::phc::PasswordHash;
 use argon2::password_hash::{PasswordHasher, PasswordVerifier};
+use chrono::{DateTime, TimeDelta, Utc};
 use model::shop_file::{PageSection, Person, PersonRole};
 use page::{Duty, Message, Who};
 use serde::{Deserialize, Serialize};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
-use std::time::{Duration, Instant};
 
 /// Digits of a PIN.
 pub const PIN_DIGITS: std::ops::RangeInclusive<usize> = 4..=12;
 /// Wrong PINs in a row after which a person has to wait, and for how long.
 const MAX_WRONG: u32 = 5;
-const WAIT: Duration = Duration::from_secs(15 * 60);
+const WAIT: TimeDelta = TimeDelta::minutes(15);
 
 /// File of PINs.
 #[derive(Debug, Default, Serialize, Deserialize)]
@@ -27,22 +27,32 @@ struct PinFile {
     pin: BTreeMap<String, String>,
 }
 
+/// Wrong PINs of a person in a row.
+#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
+struct WrongPins {
+    count: u32,
+    last: DateTime<Utc>,
+}
+
 /// Persons of the shop.
 #[derive(Debug)]
 pub struct Persons {
     persons: Vec<Person>,
     pins: PathBuf,
-    /// Wrong PINs in a row, and when the last one was given.
-    wrong: Mutex<HashMap<String, (u32, Instant)>>,
+    /// File of wrong PINs by the names of the persons, JSON: a restart of the service frees nobody.
+    wrong_pins: PathBuf,
+    /// Held while a PIN is checked: tries at the same time are counted one after the other.
+    checking: Mutex<()>,
 }
 
 impl Persons {
-    /// Persons of shop.toml, whose paths count from `base`.
-    pub fn new(page: &PageSection, base: &Path) -> Persons {
+    /// Persons of shop.toml, whose paths count from `base`. Wrong PINs are counted in the file `wrong_pins`.
+    pub fn new(page: &PageSection, base: &Path, wrong_pins: PathBuf) -> Persons {
         Persons {
             persons: page.persons.clone(),
             pins: base.join(&page.pins),
-            wrong: Mutex::default(),
+            wrong_pins,
+            checking: Mutex::default(),
         }
     }
 
@@ -60,10 +70,10 @@ impl Persons {
     /// # Errors
     /// Why it may not be done.
     pub fn check(&self, who: &Who, duty: Duty) -> Result<(), Message> {
-        self.check_at(who, duty, Instant::now())
+        self.check_at(who, duty, Utc::now())
     }
 
-    fn check_at(&self, who: &Who, duty: Duty, now: Instant) -> Result<(), Message> {
+    fn check_at(&self, who: &Who, duty: Duty, now: DateTime<Utc>) -> Result<(), Message> {
         if self.persons.is_empty() {
             return Ok(());
         }
@@ -73,35 +83,62 @@ impl Persons {
         if !duties(person.role).contains(&duty) {
             return Err(about("person-not-allowed"));
         }
-        // Held while the PIN is checked: tries at the same time are counted one after the other.
-        let mut wrong = self.wrong.lock().unwrap_or_else(PoisonError::into_inner);
-        let (count, last) = wrong.get(&who.name).copied().unwrap_or((0, now));
-        let waited = now.duration_since(last);
-        if count >= MAX_WRONG && waited < WAIT {
-            let minutes = (WAIT - waited).as_secs().div_ceil(60).to_string();
-            let name = who.name.clone();
-            return Err(Message::Known(
-                "pin-locked".into(),
-                vec![("name", name), ("minutes", minutes)],
-            ));
-        }
-        let pins = read(&self.pins).map_err(|e| Message::Words(format!("{e:#}")))?;
+        let words = |e: anyhow::Error| Message::Words(format!("{e:#}"));
+        let pins = read(&self.pins).map_err(words)?;
         let digest = pins
             .pin
             .get(&who.name)
             .and_then(|d| PasswordHash::new(d).ok());
         let digest = digest.ok_or_else(|| about("pin-none"))?;
+        let _checking = self.checking.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut wrong = self.wrong_pins().map_err(words)?;
+        let tried = wrong.entry(who.name.clone()).or_insert(WrongPins {
+            count: 0,
+            last: now,
+        });
+        // After a clock was set back the wait begins anew.
+        let waited = (now - tried.last).max(TimeDelta::zero());
+        if tried.count >= MAX_WRONG && waited < WAIT {
+            if now < tried.last {
+                tried.last = now;
+                self.keep(&wrong).map_err(words)?;
+            }
+            let minutes = (WAIT - waited).num_seconds().unsigned_abs().div_ceil(60);
+            let (name, minutes) = (who.name.clone(), minutes.to_string());
+            return Err(Message::Known(
+                "pin-locked".into(),
+                vec![("name", name), ("minutes", minutes)],
+            ));
+        }
+        // Counted before it is checked, so that an end of the service in between forgets no try. After the wait one more
+        // try is free, not five.
+        *tried = WrongPins {
+            count: (tried.count + 1).min(MAX_WRONG),
+            last: now,
+        };
+        self.keep(&wrong).map_err(words)?;
         match Argon2::default().verify_password(who.pin.as_bytes(), &digest) {
             Ok(()) => {
                 wrong.remove(&who.name);
-                Ok(())
+                self.keep(&wrong).map_err(words)
             }
-            Err(_) => {
-                // After the wait one more try is free, not five.
-                wrong.insert(who.name.clone(), ((count + 1).min(MAX_WRONG), now));
-                Err(Message::new("pin-wrong"))
-            }
+            Err(_) => Err(Message::new("pin-wrong")),
         }
+    }
+
+    fn wrong_pins(&self) -> Result<BTreeMap<String, WrongPins>> {
+        let path = &self.wrong_pins;
+        match std::fs::read(path) {
+            Ok(text) => serde_json::from_slice(&text)
+                .with_context(|| format!("{}: delete this file to begin anew", path.display())),
+            Err(e) if e.kind() == std::io::ErrorKind::NotFound => Ok(BTreeMap::new()),
+            Err(e) => Err(e).with_context(|| path.display().to_string()),
+        }
+    }
+
+    fn keep(&self, wrong: &BTreeMap<String, WrongPins>) -> Result<()> {
+        let text = serde_json::to_vec(wrong)?;
+        Ok(intake::write_atomic(&self.wrong_pins, &text)?)
     }
 }
 
@@ -164,7 +201,7 @@ mod tests {
              { name = \"B. Adviser\", role = \"adviser\" }]",
         )
         .unwrap();
-        Persons::new(&page, folder)
+        Persons::new(&page, folder, folder.join("wrong-pins.json"))
     }
 
     fn who(name: &str, pin: &str) -> Who {
@@ -212,15 +249,17 @@ mod tests {
     #[test]
     fn a_pin_cannot_be_guessed() {
         let folder = tempfile::tempdir().unwrap();
-        let persons = shop(folder.path());
         set_pin(
             &folder.path().join("pins.toml"),
             "A. Technician",
             Some("2846"),
         )
         .unwrap();
-        let now = Instant::now();
-        let given = |pin: &str, at| persons.check_at(&who("A. Technician", pin), Duty::Sign, at);
+        let now = Utc::now();
+        // Of each try another service: a restart frees nobody.
+        let given = |pin: &str, at| {
+            shop(folder.path()).check_at(&who("A. Technician", pin), Duty::Sign, at)
+        };
         for _ in 0..MAX_WRONG {
             assert_eq!(key(given("0000", now)), Some("pin-wrong"));
         }
@@ -232,12 +271,35 @@ mod tests {
             Some("pin-locked"),
             "one try, not five"
         );
-        assert_eq!(given("2846", later + WAIT), Ok(()));
+        // The clock is set back by a day.
+        let back = now - TimeDelta::days(1);
+        assert_eq!(key(given("2846", back)), Some("pin-locked"));
+        assert_eq!(given("2846", back + WAIT), Ok(()));
+        assert_eq!(key(given("0000", back + WAIT)), Some("pin-wrong"));
+        assert_eq!(given("2846", back + WAIT), Ok(()), "begins anew");
+    }
+
+    #[test]
+    fn tries_that_cannot_be_counted_are_refused() {
+        let folder = tempfile::tempdir().unwrap();
+        set_pin(
+            &folder.path().join("pins.toml"),
+            "A. Technician",
+            Some("2846"),
+        )
+        .unwrap();
+        let count = folder.path().join("wrong-pins.json");
+        std::fs::write(&count, "no count").unwrap();
+        let refused = shop(folder.path()).check(&who("A. Technician", "2846"), Duty::Sign);
+        let Err(Message::Words(words)) = refused else {
+            panic!("{refused:?}")
+        };
+        assert!(words.contains("wrong-pins.json"), "{words}");
     }
 
     #[test]
     fn without_persons_a_name_is_enough() {
-        let persons = Persons::new(&PageSection::default(), Path::new("."));
+        let persons = Persons::new(&PageSection::default(), Path::new("."), PathBuf::new());
         assert_eq!(persons.check(&who("Anybody", ""), Duty::Sign), Ok(()));
     }
 }

@@ -14,9 +14,12 @@ use sha2::{Digest, Sha256};
 use std::collections::VecDeque;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
+use std::time::SystemTime;
 
 /// Recordings whose pyramids stay open.
 const MAX_OPEN: usize = 8;
+/// Bytes that the folder of pyramids may hold.
+const MAX_BYTES: u64 = 4 << 30;
 
 /// Recordings that were looked at.
 #[derive(Debug)]
@@ -66,6 +69,7 @@ impl Recordings {
         recording
             .traces
             .extend(self.speeds(record, &of_speeds, derive)?);
+        drop_oldest(&self.folder, MAX_BYTES);
         let recording = Arc::new(recording);
         let mut open = self.lock();
         open.push_back((of_speeds, recording.clone()));
@@ -176,7 +180,7 @@ impl From<SpeedCurve> for Speed {
 impl Speed {
     fn trace(&self, channel: &ChannelRecord, path: &Path) -> std::io::Result<Trace> {
         let len = self.values.len();
-        let pyramid = match Pyramid::open(path, len) {
+        let pyramid = match reopen(path, len) {
             Ok(known) => known,
             Err(_) => {
                 let mut values = self.values.iter().map(|v| v.unwrap_or(f32::NAN));
@@ -204,12 +208,40 @@ fn pyramid(
     (scale, offset): (f64, f64),
 ) -> std::io::Result<Pyramid> {
     let samples = &channel.samples;
-    if let Ok(known) = Pyramid::open(path, samples.len()) {
+    if let Ok(known) = reopen(path, samples.len()) {
         return Ok(known);
     }
     let mut values = (0..samples.len()).map(|i| (samples.raw(i) * scale + offset) as f32);
     build(&mut values, path)?;
     Pyramid::open(path, samples.len())
+}
+
+/// A pyramid that is there; it counts as used now.
+fn reopen(path: &Path, len: usize) -> std::io::Result<Pyramid> {
+    let pyramid = Pyramid::open(path, len)?;
+    let file = std::fs::File::options().append(true).open(path)?;
+    file.set_modified(SystemTime::now())?;
+    Ok(pyramid)
+}
+
+/// Deletes the files of a folder that were used least recently, until the others take at most `max` bytes. One that is
+/// mapped stays readable until it is closed; where the system does not delete it, the next time will.
+fn drop_oldest(folder: &Path, max: u64) {
+    let entries = std::fs::read_dir(folder).into_iter().flatten().flatten();
+    let mut files: Vec<(SystemTime, u64, PathBuf)> = entries
+        .filter_map(|e| {
+            let facts = e.metadata().ok()?;
+            Some((facts.modified().ok()?, facts.len(), e.path()))
+        })
+        .collect();
+    files.sort_by_key(|(used, ..)| std::cmp::Reverse(*used));
+    let mut kept = 0;
+    for (_, size, path) in files {
+        kept += size;
+        if kept > max {
+            let _ = std::fs::remove_file(path);
+        }
+    }
 }
 
 /// Instants in the unit of the case: job.toml may say another one than the file.
@@ -236,4 +268,30 @@ fn key(record: &CaptureRecord, file: &FileRecord) -> String {
 fn short(texts: &[&str]) -> String {
     let digest = Sha256::digest(texts.join("\n"));
     digest[..16].iter().map(|b| format!("{b:02x}")).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::time::Duration;
+
+    #[test]
+    fn the_folder_of_pyramids_is_bounded() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = |name: &str| folder.path().join(name);
+        for (age, name) in ["newest", "second", "third"].iter().enumerate() {
+            build(&mut [0.0f32; 64].into_iter(), &path(name)).unwrap();
+            let file = std::fs::File::options().append(true).open(path(name));
+            let used = SystemTime::now() - Duration::from_secs(3600 * age as u64);
+            file.unwrap().set_modified(used).unwrap();
+        }
+        let size = std::fs::metadata(path("third")).unwrap().len();
+        let third = reopen(&path("third"), 64).unwrap();
+        drop_oldest(folder.path(), size * 2);
+        assert!(path("third").exists(), "used a moment ago");
+        assert!(path("newest").exists() && !path("second").exists());
+        drop_oldest(folder.path(), 0);
+        assert_eq!(std::fs::read_dir(&folder).unwrap().count(), 0);
+        assert_eq!(third.samples(), [0.0; 64], "still mapped");
+    }
 }

@@ -1,7 +1,7 @@
 //! Messages of the page to the service, which alone writes the ledger and owns the workers.
 
 use crate::context::AppContext;
-use intake::{ResultStore, Signature};
+use intake::{Signature, Store};
 use page::Message;
 use std::sync::mpsc::Sender;
 
@@ -22,7 +22,7 @@ pub type Question = Box<dyn FnOnce(&mut AppContext) + Send>;
 pub type Reply = Sender<Result<(), Message>>;
 
 /// Check and record of a request.
-pub type Act = Box<dyn FnOnce(&mut ResultStore) -> Result<Follow, Message> + Send>;
+pub type Act = Box<dyn FnOnce(&mut dyn Store) -> Result<Follow, Message> + Send>;
 
 /// Something that a person wants of a job.
 pub struct Request {

@@ -3,7 +3,7 @@
 use super::workshop::{Shop, lock};
 use chrono::{DateTime, Local};
 use intake::{JobGroup, JobState, JobView, Revision};
-use model::Case;
+use model::{Case, Verdict};
 use page::{JobFacts, JobRow, Message, Workshop};
 
 /// Summary of a report for a list of jobs.
@@ -47,30 +47,64 @@ impl Shop {
         let case = self.case(revision)?;
         let summary = Summary {
             facts: facts(&case, &revision.job),
-            verdict: self.verdict(&case),
-            asks: asks(&case, revision.set_aside),
+            verdict: self.verdict(&case.verdict),
+            asks: self.asks(&case, revision.set_aside),
         };
         lock(&self.summaries).insert(revision.token.clone(), summary.clone());
         Ok(summary)
     }
 
-    /// The verdict on the leading system in one sentence.
-    fn verdict(&self, case: &Case) -> Message {
-        let v = &case.verdict;
+    /// Requests to a person, the first ones first.
+    fn asks(&self, case: &Case, set_aside: usize) -> Vec<Message> {
+        let mut asks = Vec::new();
+        let job_file = case.files.iter().find(|f| f.kind == "job");
+        if job_file.is_some_and(|f| case.problems.iter().any(|p| p.file == f.path)) {
+            asks.push(Message::new("ask-answers"));
+        }
+        if case.captures.is_empty() && !case.files.iter().any(|f| f.kind == "scan") {
+            asks.push(Message::new("ask-evidence"));
+        }
+        // Where the page asks for an answer itself, nobody is sent to a file.
+        for next in &case.verdict.next {
+            let ask = Message::Words(self.words().next_plain(&next.step));
+            if !asks.contains(&ask) {
+                asks.push(ask);
+            }
+        }
+        if !case.not_run.is_empty() {
+            asks.push(Message::with("ask-not-run", "count", case.not_run.len()));
+        }
+        if set_aside > 0 {
+            asks.push(Message::with("ask-set-aside", "count", set_aside));
+        }
+        asks
+    }
+
+    /// A verdict in one sentence.
+    pub(super) fn verdict(&self, v: &Verdict) -> Message {
         let title = v.cause.as_deref().map(|c| self.words().cause_title(c));
         let key = format!("verdict-{}", v.summary());
         Message::with(key, "cause", title.unwrap_or_default())
     }
 
     /// Other jobs of the same vehicle, the newest first.
-    pub(super) fn visits(&self, name: &str, vin: Option<&str>) -> Result<Vec<JobRow>, Message> {
-        let Some(vin) = vin else {
+    pub(super) fn visits(&self, name: &str, facts: &JobFacts) -> Result<Vec<JobRow>, Message> {
+        if facts.vin.is_none() && facts.plate.is_none() {
             return Ok(Vec::new());
-        };
+        }
         let mut rows = self.jobs()?;
-        rows.retain(|r| r.name != name && r.facts.vin.as_deref() == Some(vin));
+        rows.retain(|r| r.name != name && is_same_vehicle(&r.facts, facts));
         rows.sort_by_key(|r| std::cmp::Reverse(r.arrived));
         Ok(rows)
+    }
+}
+
+/// Vehicles are the same by their number; where one has none, by the plate. Blanks, hyphens and case tell none apart.
+fn is_same_vehicle(one: &JobFacts, other: &JobFacts) -> bool {
+    let plain = |text: &Option<String>| text.as_deref().map(page::squeezed);
+    match (plain(&one.vin), plain(&other.vin)) {
+        (Some(one), Some(other)) => one == other,
+        _ => one.plate.is_some() && plain(&one.plate) == plain(&other.plate),
     }
 }
 
@@ -120,25 +154,4 @@ fn facts(case: &Case, job: &str) -> JobFacts {
         plate: v.plate.clone(),
         vin: v.vin.clone(),
     }
-}
-
-/// Requests to a person, the first ones first.
-fn asks(case: &Case, set_aside: usize) -> Vec<Message> {
-    let mut asks = Vec::new();
-    let job_file = case.files.iter().find(|f| f.kind == "job");
-    if job_file.is_some_and(|f| case.problems.iter().any(|p| p.file == f.path)) {
-        asks.push(Message::new("ask-answers"));
-    }
-    if case.captures.is_empty() && !case.files.iter().any(|f| f.kind == "scan") {
-        asks.push(Message::new("ask-evidence"));
-    }
-    let next = case.verdict.next.iter();
-    asks.extend(next.map(|n| Message::Words(n.text.clone())));
-    if !case.not_run.is_empty() {
-        asks.push(Message::with("ask-not-run", "count", case.not_run.len()));
-    }
-    if set_aside > 0 {
-        asks.push(Message::with("ask-set-aside", "count", set_aside));
-    }
-    asks
 }

@@ -10,18 +10,18 @@ use crate::commands::outcome;
 use crate::commands::sign::{signable, signature};
 use crate::commands::work::Step;
 use crate::context::{AppContext, line};
-use crate::job::speeds_of;
+use crate::job::{asked, speeds_of};
 use crate::serve::mail;
 use billing::{NamedLines, Statement};
 use clap::ValueEnum;
-use intake::{IntakeError, JobGroup, JobSource, Ledger, ResultStore, Revision};
-use model::case::FileStatus;
+use intake::{IntakeError, JobGroup, JobSource, JobView, Ledger, Revision, Store};
+use model::case::{FileRecord, FileStatus};
 use model::knowledge::Knowledge;
 use model::verdict::NotTested;
-use model::{Case, Problem, ShopFile};
+use model::{Case, JobFile, Problem, RoleSource, ShopFile};
 use page::{
-    AnswerError, Discovery, Duty, Job, JobRow, LineChange, Message, Person, Recording, Seen, Who,
-    Workshop,
+    Answers, Asked, Discovery, Duty, Job, JobRow, LineChange, Message, Person, Recording, Seen,
+    SystemCoverage, Who, Workshop, WrongLine,
 };
 use report::localizer::Localizer;
 use report::{ReportTheme, SpeedCurve};
@@ -33,10 +33,11 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 /// Jobs of each group that the page lists.
 const LISTED: u32 = 1_000;
+/// Jobs of each group among which the last preset of a shop is looked for.
+const RECENT: u32 = 50;
 
 /// The program behind the page. It writes nothing of the ledger: that is the service's.
 pub struct Shop {
-    out: PathBuf,
     /// Folder of what was added at the page.
     added: PathBuf,
     settings: ShopFile,
@@ -45,7 +46,7 @@ pub struct Shop {
     theme: Arc<ReportTheme>,
     known: KnownNames,
     /// Snapshots of the ledger.
-    store: Mutex<ResultStore>,
+    store: Mutex<Box<dyn Store>>,
     recordings: Recordings,
     /// The case that was looked at last, by the token of its revision: the channels of a trace ask for it one by one.
     last_case: Mutex<Option<(String, Arc<Case>)>>,
@@ -55,30 +56,31 @@ pub struct Shop {
 }
 
 impl Shop {
-    /// The program behind a page for a folder of results, with the settings and words of `context`.
-    ///
-    /// # Errors
-    /// When the ledger cannot be read.
+    /// The program behind a page for a store of results, with the settings and words of `context`. In the folder `private`
+    /// it keeps what was added, below `added`, and traces of recordings.
     pub fn new(
-        out: &Path,
-        added: &Path,
+        store: Box<dyn Store>,
+        private: &Path,
         context: &AppContext,
         service: Sender<Sent>,
-    ) -> Result<Shop, IntakeError> {
-        Ok(Shop {
-            store: Mutex::new(ResultStore::open(out, false)?),
-            recordings: Recordings::new(out.join(".baybrief/traces")),
+    ) -> Shop {
+        Shop {
+            store: Mutex::new(store),
+            recordings: Recordings::new(private.join("traces")),
             last_case: Mutex::default(),
             summaries: Mutex::default(),
-            out: out.into(),
-            added: added.into(),
+            added: private.join("added"),
             settings: context.settings.shop.clone(),
-            persons: Persons::new(&context.settings.shop.page, &context.settings.base),
+            persons: Persons::new(
+                &context.settings.shop.page,
+                &context.settings.base,
+                private.join("wrong-pins.json"),
+            ),
             known: context.known_names(),
             knowledge: context.knowledge.clone(),
             theme: context.theme.clone(),
             service,
-        })
+        }
     }
 
     pub(super) fn words(&self) -> &Localizer {
@@ -108,7 +110,7 @@ impl Shop {
     fn request(
         &self,
         job: &str,
-        act: impl FnOnce(&mut ResultStore) -> Result<Follow, Message> + Send + 'static,
+        act: impl FnOnce(&mut dyn Store) -> Result<Follow, Message> + Send + 'static,
     ) -> Result<(), Message> {
         self.ask_service(|reply| {
             Sent::Request(Request {
@@ -142,22 +144,33 @@ impl Shop {
         if let Some((_, case)) = last.as_ref().filter(|(token, _)| *token == revision.token) {
             return Ok(case.clone());
         }
-        let case = read_case(&lock(&self.store), &revision.job, revision.number);
-        let case = Arc::new(case.map_err(|e| Message::Words(format!("{e:#}")))?);
+        let case = read_case(&mut **lock(&self.store), &revision.job, revision.number);
+        let mut case = case.map_err(|e| Message::Words(format!("{e:#}")))?;
+        for message in case.files.iter_mut().filter_map(|f| f.message.as_mut()) {
+            *message = self.words().translate(message);
+        }
+        let channels = case.captures.iter_mut().flat_map(|c| &mut c.channels);
+        for source in channels.map(|c| &mut c.role_source) {
+            if let RoleSource::Guess { reason, .. } = source {
+                *reason = self.words().translate(reason);
+            }
+        }
+        let case = Arc::new(case);
         *last = Some((revision.token.clone(), case.clone()));
         Ok(case)
     }
 
-    fn revision_folder(&self, revision: &Revision) -> PathBuf {
-        let folder = self.out.join(&revision.job);
-        folder.join(format!("rev-{}", revision.number))
+    /// Place of a job's files on this machine.
+    fn source(&self, revision: &Revision) -> Result<JobSource, Message> {
+        lock(&self.store).source(revision).map_err(words)
     }
 
     /// Names of a report's published files, the reports first.
-    fn documents(&self, revision: &Revision) -> Vec<String> {
-        let mut names = file_names(&self.revision_folder(revision));
+    fn documents(&self, revision: &Revision) -> Result<Vec<String>, Message> {
+        let results = lock(&self.store).results(&revision.job, revision.number);
+        let mut names = results.map_err(words)?;
         names.sort_by_key(|n| (!n.ends_with(".pdf"), n.clone()));
-        names
+        Ok(names)
     }
 
     /// File of a report by its place among [`Shop::documents`].
@@ -165,13 +178,103 @@ impl Shop {
         let Some(latest) = self.latest(name)? else {
             return Ok(None);
         };
-        let file = self.documents(&latest).into_iter().nth(document);
-        Ok(file.map(|file| self.revision_folder(&latest).join(file)))
+        let file = self.documents(&latest)?.into_iter().nth(document);
+        let locate = |file: String| {
+            let mut store = lock(&self.store);
+            store.result(name, latest.number, &file).map_err(words)
+        };
+        file.map(locate).transpose()
+    }
+
+    /// Each examined system with its verdict and what was tested, the lead first.
+    fn coverage(&self, case: &Case) -> Vec<SystemCoverage> {
+        let words = self.words();
+        let of_system = |record: &model::case::SystemRecord| SystemCoverage {
+            system: words.system(&record.system),
+            verdict: self.verdict(&record.verdict),
+            tested: (record.coverage.tested.iter())
+                .map(|cause| words.cause_title(cause))
+                .collect(),
+            untested: (record.coverage.not_tested.iter())
+                .map(|n| self.not_tested(n))
+                .collect(),
+        };
+        let lead = case.verdict.system.as_deref();
+        let mut systems: Vec<_> = case.systems.iter().collect();
+        systems.sort_by_key(|s| Some(s.system.as_str()) != lead);
+        systems.into_iter().map(of_system).collect()
+    }
+
+    /// Answers that the verdict waits for.
+    fn asked(&self, case: &Case) -> Vec<Asked> {
+        let is_untimed = |f: &&FileRecord| {
+            let message = f.message.as_deref().unwrap_or_default();
+            f.status == FileStatus::SetAside && message.contains("time_unit")
+        };
+        let untimed: Vec<&str> = (case.files.iter().filter(is_untimed))
+            .map(|f| f.path.as_str())
+            .collect();
+        let all = asked(case, &untimed, &self.knowledge).into_iter();
+        all.map(|a| Asked {
+            file: a.file,
+            channel: a.channel,
+            key: a.key,
+        })
+        .collect()
+    }
+
+    /// Channel preset that was used last in a job of the same caller.
+    fn last_preset(&self, name: &str) -> Result<Option<String>, Message> {
+        let rows = self.read(|ledger| ledger.jobs_in(JobGroup::Signed, RECENT))?;
+        let drafts = self.read(|ledger| ledger.jobs_in(JobGroup::Draft, RECENT))?;
+        let mut jobs: Vec<JobView> = rows.into_iter().chain(drafts).collect();
+        jobs.sort_by_key(|j| std::cmp::Reverse(j.arrived));
+        let answers = |name: &str| -> Result<Option<JobFile>, Message> {
+            let text = self.read(|ledger| ledger.answers(name))?;
+            Ok(text.and_then(|text| toml::from_str(&text).ok()))
+        };
+        let here = answers(name)?.and_then(|j| j.client.name);
+        for job in jobs.iter().filter(|j| j.name != name) {
+            let Some(told) = answers(&job.name)?.filter(|j| j.client.name == here) else {
+                continue;
+            };
+            let mut presets = told.captures.into_iter().rev().filter_map(|c| c.preset);
+            if let Some(preset) = presets.find(|p| self.known.presets.contains(p)) {
+                return Ok(Some(preset));
+            }
+        }
+        Ok(None)
+    }
+
+    /// Text of the job.toml that counts; empty without one.
+    fn answers_text(&self, name: &str) -> Result<String, Message> {
+        let read = |path: &Path| {
+            settings::read_text(path, "job.toml").map_err(|e| Message::Words(line(&e)))
+        };
+        let own = self.added.join(name).join("job.toml");
+        if own.exists() {
+            return read(&own);
+        }
+        let Some(latest) = self.latest(name)? else {
+            return Ok(String::new());
+        };
+        let case = self.case(&latest)?;
+        let file = case
+            .files
+            .iter()
+            .find(|f| f.kind == "job" && f.status == FileStatus::Read);
+        let Some(file) = file else {
+            return Ok(String::new());
+        };
+        match self.source(&latest)?.locate(&file.path) {
+            Some(location) => read(&location),
+            None => Ok(String::new()),
+        }
     }
 
     fn not_tested(&self, n: &NotTested) -> [String; 3] {
         let words = self.words();
-        let next = n.next.as_deref().map(|n| words.next(n));
+        let next = n.next.as_deref().map(|n| words.next_plain(n));
         [
             words.cause_title(&n.cause),
             words.why(&n.why),
@@ -220,65 +323,52 @@ impl Workshop for Shop {
         let case = latest.as_ref().map(|r| self.case(r)).transpose()?;
         let words = self.words();
         let lead = case.as_ref().and_then(|c| c.lead());
-        let coverage = lead.map(|l| &l.coverage);
         let system = lead.and_then(|l| self.knowledge.system(&l.system));
         let causes = system.iter().flat_map(|s| &s.causes.causes);
         let signed = latest.as_ref().and_then(|r| r.signature.as_ref());
         Ok(Some(Job {
-            visits: self.visits(name, row.facts.vin.as_deref())?,
+            visits: self.visits(name, &row.facts)?,
             seen: latest.as_ref().map(|r| Seen {
                 revision: r.number,
                 digest: r.outcome.clone(),
             }),
             signed: signed.map(|s| (s.by.clone(), s.at)),
-            tested: coverage.map_or_else(Vec::new, |c| {
-                c.tested.iter().map(|t| words.cause_title(t)).collect()
-            }),
-            untested: coverage.map_or_else(Vec::new, |c| {
-                c.not_tested.iter().map(|n| self.not_tested(n)).collect()
-            }),
+            coverage: case.as_ref().map_or_else(Vec::new, |c| self.coverage(c)),
+            asked: case.as_ref().map_or_else(Vec::new, |c| self.asked(c)),
             causes: causes
                 .map(|c| (c.name.clone(), words.cause_title(&c.name)))
                 .collect(),
             events: self.read(|ledger| ledger.work_events(name))?,
             outcomes: self.read(|ledger| ledger.outcomes(name))?,
-            documents: latest.as_ref().map_or_else(Vec::new, |r| self.documents(r)),
+            documents: latest
+                .as_ref()
+                .map_or_else(|| Ok(Vec::new()), |r| self.documents(r))?,
             roles: (self.knowledge.roles.iter())
                 .map(|r| (r.name().to_owned(), words.subject(Some(r.name()))))
                 .collect(),
             units: self.known.units.clone(),
+            systems: (self.known.systems.iter())
+                .map(|s| (s.clone(), words.system(s)))
+                .collect(),
             presets: self.known.presets.clone(),
             row,
             case,
         }))
     }
 
-    fn answers(&self, name: &str) -> Result<String, Message> {
-        let read = |path: &Path| {
-            settings::read_text(path, "job.toml").map_err(|e| Message::Words(line(&e)))
-        };
-        let own = self.added.join(name).join("job.toml");
-        if own.exists() {
-            return read(&own);
-        }
-        let Some(latest) = self.latest(name)? else {
-            return Ok(String::new());
-        };
-        let case = self.case(&latest)?;
-        let file = case
-            .files
-            .iter()
-            .find(|f| f.kind == "job" && f.status == FileStatus::Read);
-        match file.and_then(|f| latest.source.locate(&f.path)) {
-            Some(location) => read(&location),
-            None => Ok(String::new()),
-        }
+    fn answers(&self, name: &str) -> Result<Answers, Message> {
+        let text = self.answers_text(name)?;
+        Ok(Answers {
+            wrong: self.check_answers(&text),
+            text: settings::comment_out(&text),
+            last_preset: self.last_preset(name)?,
+        })
     }
 
-    fn check_answers(&self, text: &str) -> Vec<AnswerError> {
+    fn check_answers(&self, text: &str) -> Vec<WrongLine> {
         let parsed = settings::read_job_file(text, "job.toml", &self.known);
         let errors = parsed.errors.iter();
-        errors.map(|e| answer_error(text, e)).collect()
+        errors.filter_map(|e| wrong_line(e, self.words())).collect()
     }
 
     fn answer(&self, name: &str, text: &str) -> Result<(), Message> {
@@ -393,6 +483,8 @@ impl Workshop for Shop {
         let Some(record) = case.captures.get(capture) else {
             return Ok(None);
         };
+        let source = self.source(&latest)?;
+        let latest = Revision { source, ..latest };
         let derive = || self.speeds(name, &record.file, latest.source.clone());
         self.recordings
             .get(&case, record, &latest, derive)
@@ -415,7 +507,10 @@ impl Workshop for Shop {
         };
         let case = self.case(&latest)?;
         let photo = case.files.get(file).filter(|f| f.kind == "photo");
-        let location = photo.and_then(|f| latest.source.locate(&f.path));
+        let Some(photo) = photo else {
+            return Ok(None);
+        };
+        let location = self.source(&latest)?.locate(&photo.path);
         location
             .map(|path| std::fs::read(path).map_err(words))
             .transpose()
@@ -444,15 +539,15 @@ fn file_names(folder: &Path) -> Vec<String> {
         .collect()
 }
 
-/// An error with the field that it is about: a message of the settings has its place as "line 3, key vin".
-fn answer_error(text: &str, problem: &Problem) -> AnswerError {
-    let place = problem.place.as_deref().unwrap_or_default();
-    let (line, key) = place.split_once(", key ").unwrap_or((place, ""));
-    let line = line.strip_prefix("line ").and_then(|n| n.parse().ok());
-    AnswerError {
-        key: line.map_or_else(String::new, |line| page::field_at(text, line, key)),
-        message: Message::Words(problem.message.clone()),
-    }
+/// Line and key of an error in answers, whose place begins as "line 3, key vin".
+fn wrong_line(problem: &Problem, localizer: &Localizer) -> Option<WrongLine> {
+    let place = problem.place.as_deref()?.strip_prefix("line ")?;
+    let end = place.find(|c: char| !c.is_ascii_digit());
+    Some(WrongLine {
+        line: place[..end.unwrap_or(place.len())].parse().ok()?,
+        key: place.rsplit_once("key ").map_or("", |(_, key)| key).into(),
+        message: localizer.translate(&problem.message),
+    })
 }
 
 #[cfg(test)]
@@ -468,6 +563,7 @@ mod tests {
             include_str!("persons.rs"),
             include_str!("mail.rs"),
             include_str!("../commands/watch/requests.rs"),
+            include_str!("../commands/fleet/desk.rs"),
         ];
         let known = include_str!("../../../page/lang/en.ftl");
         let mut checked = 0;

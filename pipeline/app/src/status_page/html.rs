@@ -217,11 +217,7 @@ mod tests {
         let sections = [Section {
             group: JobGroup::Asks,
             size: 1,
-            jobs: vec![View::of(
-                job,
-                &|_, file| file == "report.pdf",
-                theme.localizer(),
-            )],
+            jobs: vec![View::of(job, &["report.pdf".into()], theme.localizer())],
         }];
         let page = page(
             &sections,

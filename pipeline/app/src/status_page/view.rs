@@ -50,22 +50,23 @@ const RESULTS: [&str; 8] = [
 ];
 
 impl View {
-    /// `has`: whether a job's folder of results has a file.
-    pub fn of(job: JobView, has: &dyn Fn(&str, &str) -> bool, localizer: &Localizer) -> View {
+    /// `shown`: names of the job's results.
+    pub fn of(job: JobView, shown: &[String], localizer: &Localizer) -> View {
+        let has = |name: &str| shown.iter().any(|s| s == name);
         let mut asks = Vec::new();
         let mut view = View {
             group: JobGroup::new(&job.state, job.revision.as_ref()),
             state: String::new(),
             verdict: None,
             arrived: job.arrived,
-            results: RESULTS.into_iter().filter(|f| has(&job.name, f)).collect(),
+            results: RESULTS.into_iter().filter(|f| has(f)).collect(),
             earlier: Vec::new(),
             asks: Vec::new(),
             name: job.name,
         };
         if let Some(r) = &job.revision {
             view.verdict = Some(r.sentence.clone());
-            let earlier = (1..r.number).filter(|n| has(&view.name, &format!("rev-{n}/report.pdf")));
+            let earlier = (1..r.number).filter(|n| has(&format!("rev-{n}/report.pdf")));
             view.earlier = earlier.collect();
             asks.extend(r.asks.iter().cloned());
             if r.set_aside > 0 {
@@ -165,7 +166,7 @@ mod tests {
             revision: None,
         };
         let theme = words::of_shop(&ShopFile::default()).expect("English");
-        let view = View::of(job, &|_, _| false, theme.localizer());
+        let view = View::of(job, &[], theme.localizer());
         assert_eq!(
             view.age(SystemTime::UNIX_EPOCH, theme.localizer()),
             "just now"

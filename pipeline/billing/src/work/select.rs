@@ -2,7 +2,7 @@
 
 use super::{NamedLines, WorkError};
 use model::LabourLine;
-use model::labour::{LineKind, WorkStage};
+use model::labour::{LineKind, LineState, WorkStage};
 use std::collections::BTreeSet;
 
 /// Lines of a job that names mean.
@@ -60,6 +60,39 @@ impl<'a> Selection<'a> {
                     && (line.kind != LineKind::Fee || self.is_brought(line, &chosen)))
         };
         lines.iter().filter(is_meant).collect()
+    }
+
+    /// Named lines that pass, but for fees that come with other work all the same: what is authorised or done stands.
+    pub(super) fn declined(&self, passes: &dyn Fn(&LabourLine) -> bool) -> Vec<&'a LabourLine> {
+        let named = self.named(passes);
+        let is_named = |line: &LabourLine| named.iter().any(|n| n.line_id == line.line_id);
+        let standing: Vec<&LabourLine> = self.keep(&|l| {
+            !is_named(l) && !matches!(l.state, LineState::Offered | LineState::Declined)
+        });
+        let stands = |line: &LabourLine| {
+            line.kind == LineKind::Fee
+                && line.life.authorised.is_some()
+                && self.is_brought(line, &standing)
+        };
+        let lines = named.iter().copied().filter(|l| !stands(l));
+        lines.collect()
+    }
+
+    /// Named lines that are done, with the fees that nothing else that is done brings.
+    pub(super) fn reopened(&self) -> Vec<&'a LabourLine> {
+        let is_done = |l: &LabourLine| l.life.done.is_some();
+        let named = self.named(&is_done);
+        let is_named = |line: &LabourLine| named.iter().any(|n| n.line_id == line.line_id);
+        let others = self.keep(&|l| is_done(l) && !is_named(l));
+        self.keep(&|l| {
+            let is_left_alone = || {
+                l.kind == LineKind::Fee
+                    && is_done(l)
+                    && self.is_brought(l, &named)
+                    && !self.is_brought(l, &others)
+            };
+            is_named(l) || is_left_alone()
+        })
     }
 
     fn is_brought(&self, fee: &LabourLine, chosen: &[&LabourLine]) -> bool {

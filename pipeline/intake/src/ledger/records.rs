@@ -4,6 +4,7 @@ use crate::time::from_nanos;
 use crate::{JobEntry, JobSource};
 use chrono::NaiveDateTime;
 use model::labour::{HandedRow, OrderTexts, WorkEvent};
+use serde::{Deserialize, Serialize};
 use std::hash::{BuildHasher, Hasher, RandomState};
 use std::path::PathBuf;
 use std::time::SystemTime;
@@ -124,7 +125,7 @@ impl Revision {
 }
 
 /// A person's word that a report is right.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Signature {
     /// Name of the person.
     pub by: String,
@@ -190,6 +191,8 @@ pub struct RevisionCommit<'a> {
     pub base: Option<&'a str>,
     /// Number of the job's events of lines when it was made.
     pub events_known: usize,
+    /// True where the job is to be done once more with the same files: it may turn out otherwise.
+    pub is_due_again: bool,
 }
 
 impl RevisionCommit<'_> {

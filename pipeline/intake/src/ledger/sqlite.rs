@@ -4,8 +4,8 @@ mod rows;
 mod writes;
 
 use super::{
-    JobGroup, JobNote, JobView, Ledger, NumberClaim, PendingRow, Revision, RevisionCommit,
-    Signature,
+    FolderLedger, JobGroup, JobNote, JobView, Ledger, NumberClaim, PendingRow, Revision,
+    RevisionCommit, Signature,
 };
 use crate::IntakeError;
 use futures_executor::block_on;
@@ -113,44 +113,6 @@ impl SqliteLedger {
 }
 
 impl Ledger for SqliteLedger {
-    fn note(&mut self, jobs: &[JobNote]) -> Result<(), IntakeError> {
-        self.all_or_nothing(async |t| {
-            for job in jobs {
-                writes::job(t, job).await?;
-            }
-            Ok(())
-        })
-    }
-
-    fn begin(&mut self, has_crashed: bool) -> Result<(), IntakeError> {
-        self.all_or_nothing(async |t| {
-            if has_crashed {
-                writes::count_crash(t).await?;
-            }
-            writes::release(t, None).await
-        })
-    }
-
-    fn release(&mut self, jobs: &[String]) -> Result<(), IntakeError> {
-        self.all_or_nothing(async |t| {
-            for job in jobs {
-                writes::release(t, Some(job)).await?;
-            }
-            Ok(())
-        })
-    }
-
-    fn crashes(&mut self, job: &str, fingerprint: &str) -> Result<u32, IntakeError> {
-        self.read(async |c| {
-            let row = query("SELECT count FROM crash WHERE job = ? AND fingerprint = ?")
-                .bind(job)
-                .bind(fingerprint)
-                .fetch_optional(c)
-                .await?;
-            row.map_or(Ok(0), |r| r.try_get("count"))
-        })
-    }
-
     fn latest(&mut self, job: &str) -> Result<Option<Revision>, IntakeError> {
         self.read(async |c| {
             let row = query("SELECT * FROM newest WHERE job_name = ?")
@@ -184,20 +146,6 @@ impl Ledger for SqliteLedger {
         })
     }
 
-    fn stamps(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, String>, IntakeError> {
-        self.read(async |c| {
-            let rows = query(
-                "SELECT name, stamps FROM job WHERE stamps IS NOT NULL AND name IN (SELECT value FROM json_each(?))",
-            )
-            .bind(rows::json(&jobs)?)
-            .fetch_all(c)
-            .await?;
-            rows.iter()
-                .map(|r| Ok((r.try_get("name")?, r.try_get("stamps")?)))
-                .collect()
-        })
-    }
-
     fn handed_rows(&mut self, job: &str) -> Result<Vec<HandedRow>, IntakeError> {
         self.read(async |c| {
             let rows = query("SELECT content FROM labour WHERE job = ? ORDER BY id")
@@ -218,8 +166,19 @@ impl Ledger for SqliteLedger {
         })
     }
 
-    fn record(&mut self, job: &str, event: &WorkEvent) -> Result<(), IntakeError> {
-        self.all_or_nothing(async |t| writes::work_event(t, job, event).await)
+    fn record(
+        &mut self,
+        job: &str,
+        event: &WorkEvent,
+        events_known: usize,
+    ) -> Result<bool, IntakeError> {
+        self.all_or_nothing(async |t| {
+            let is_current = writes::event_count(t, job).await? == events_known;
+            if is_current {
+                writes::work_event(t, job, event).await?;
+            }
+            Ok(is_current)
+        })
     }
 
     fn outcomes(&mut self, job: &str) -> Result<Vec<JobOutcome>, IntakeError> {
@@ -263,6 +222,113 @@ impl Ledger for SqliteLedger {
         })
     }
 
+    fn is_due_again(&mut self, job: &str, number: u32) -> Result<bool, IntakeError> {
+        self.read(async |c| {
+            let found =
+                query("SELECT 1 FROM step WHERE job = ? AND revision = ? AND step = 'due-again'")
+                    .bind(job)
+                    .bind(number)
+                    .fetch_optional(c)
+                    .await?;
+            Ok(found.is_some())
+        })
+    }
+
+    fn refusals(&mut self) -> Result<Vec<String>, IntakeError> {
+        self.read(async |c| {
+            let rows = query("SELECT text FROM refusal ORDER BY text")
+                .fetch_all(c)
+                .await?;
+            rows.iter().map(|r| r.try_get("text")).collect()
+        })
+    }
+
+    fn group_sizes(&mut self) -> Result<BTreeMap<JobGroup, u64>, IntakeError> {
+        self.read(async |c| {
+            let rows = query("SELECT job_group, COUNT(*) AS size FROM job GROUP BY job_group")
+                .fetch_all(c)
+                .await?;
+            rows.iter().map(rows::group_size).collect()
+        })
+    }
+
+    fn job(&mut self, name: &str) -> Result<Option<JobView>, IntakeError> {
+        self.read(async |c| {
+            let row = query("SELECT * FROM newest WHERE job_name = ?")
+                .bind(name)
+                .fetch_optional(c)
+                .await?;
+            row.as_ref().map(rows::job_view).transpose()
+        })
+    }
+
+    fn jobs_in(&mut self, group: JobGroup, limit: u32) -> Result<Vec<JobView>, IntakeError> {
+        self.read(async |c| {
+            let rows = query(
+                "SELECT * FROM newest WHERE job_group = ? ORDER BY arrived DESC, job_name LIMIT ?",
+            )
+            .bind(group.name())
+            .bind(limit)
+            .fetch_all(c)
+            .await?;
+            rows.iter().map(rows::job_view).collect()
+        })
+    }
+}
+
+impl FolderLedger for SqliteLedger {
+    fn note(&mut self, jobs: &[JobNote]) -> Result<(), IntakeError> {
+        self.all_or_nothing(async |t| {
+            for job in jobs {
+                writes::job(t, job).await?;
+            }
+            Ok(())
+        })
+    }
+
+    fn begin(&mut self, has_crashed: bool) -> Result<(), IntakeError> {
+        self.all_or_nothing(async |t| {
+            if has_crashed {
+                writes::count_crash(t).await?;
+            }
+            writes::release(t, None).await
+        })
+    }
+
+    fn release(&mut self, jobs: &[String]) -> Result<(), IntakeError> {
+        self.all_or_nothing(async |t| {
+            for job in jobs {
+                writes::release(t, Some(job)).await?;
+            }
+            Ok(())
+        })
+    }
+
+    fn crashes(&mut self, job: &str, fingerprint: &str) -> Result<u32, IntakeError> {
+        self.read(async |c| {
+            let row = query("SELECT count FROM crash WHERE job = ? AND fingerprint = ?")
+                .bind(job)
+                .bind(fingerprint)
+                .fetch_optional(c)
+                .await?;
+            row.map_or(Ok(0), |r| r.try_get("count"))
+        })
+    }
+
+    fn stamps(&mut self, jobs: &[&str]) -> Result<BTreeMap<String, String>, IntakeError> {
+        self.read(async |c| {
+            let rows = query(
+                "SELECT name, stamps FROM job WHERE stamps IS NOT NULL AND name IN (SELECT value FROM json_each(?))",
+            )
+            .bind(rows::json(&jobs)?)
+            .fetch_all(c)
+            .await?;
+            rows.iter()
+                .map(|r| Ok((r.try_get("name")?, r.try_get("stamps")?)))
+                .collect()
+        })
+    }
+
     fn number_claims(&mut self, number: &str, job: &str) -> Result<Vec<NumberClaim>, IntakeError> {
         self.read(async |c| {
             let rows = query(
@@ -296,7 +362,12 @@ impl Ledger for SqliteLedger {
                 Some(_) => "signed",
                 None => "made",
             };
-            writes::step(t, &commit.revision.job, commit.revision.number, step).await?;
+            let (job, number) = (&commit.revision.job, commit.revision.number);
+            writes::step(t, job, number, step).await?;
+            if commit.is_due_again {
+                writes::forget_stamps(t, job).await?;
+                writes::step(t, job, number, "due-again").await?;
+            }
             Ok(true)
         })
     }
@@ -322,25 +393,6 @@ impl Ledger for SqliteLedger {
                 .execute(&mut **t)
                 .await?;
             writes::step(t, job, number, "published").await
-        })
-    }
-
-    fn note_due_again(&mut self, job: &str, number: u32) -> Result<(), IntakeError> {
-        self.all_or_nothing(async |t| {
-            writes::forget_stamps(t, job).await?;
-            writes::step(t, job, number, "due-again").await
-        })
-    }
-
-    fn is_due_again(&mut self, job: &str, number: u32) -> Result<bool, IntakeError> {
-        self.read(async |c| {
-            let found =
-                query("SELECT 1 FROM step WHERE job = ? AND revision = ? AND step = 'due-again'")
-                    .bind(job)
-                    .bind(number)
-                    .fetch_optional(c)
-                    .await?;
-            Ok(found.is_some())
         })
     }
 
@@ -386,47 +438,6 @@ impl Ledger for SqliteLedger {
 
     fn note_refusals(&mut self, refusals: &[String]) -> Result<(), IntakeError> {
         self.all_or_nothing(async |t| writes::refusals(t, refusals).await)
-    }
-
-    fn refusals(&mut self) -> Result<Vec<String>, IntakeError> {
-        self.read(async |c| {
-            let rows = query("SELECT text FROM refusal ORDER BY text")
-                .fetch_all(c)
-                .await?;
-            rows.iter().map(|r| r.try_get("text")).collect()
-        })
-    }
-
-    fn group_sizes(&mut self) -> Result<BTreeMap<JobGroup, u64>, IntakeError> {
-        self.read(async |c| {
-            let rows = query("SELECT job_group, COUNT(*) AS size FROM job GROUP BY job_group")
-                .fetch_all(c)
-                .await?;
-            rows.iter().map(rows::group_size).collect()
-        })
-    }
-
-    fn job(&mut self, name: &str) -> Result<Option<JobView>, IntakeError> {
-        self.read(async |c| {
-            let row = query("SELECT * FROM newest WHERE job_name = ?")
-                .bind(name)
-                .fetch_optional(c)
-                .await?;
-            row.as_ref().map(rows::job_view).transpose()
-        })
-    }
-
-    fn jobs_in(&mut self, group: JobGroup, limit: u32) -> Result<Vec<JobView>, IntakeError> {
-        self.read(async |c| {
-            let rows = query(
-                "SELECT * FROM newest WHERE job_group = ? ORDER BY arrived DESC, job_name LIMIT ?",
-            )
-            .bind(group.name())
-            .bind(limit)
-            .fetch_all(c)
-            .await?;
-            rows.iter().map(rows::job_view).collect()
-        })
     }
 }
 

@@ -16,7 +16,7 @@
 mod publish;
 
 use crate::IntakeError;
-use crate::ledger::{Ledger, PendingRow, RevisionCommit, SqliteLedger};
+use crate::ledger::{FolderLedger, PendingRow, RevisionCommit, SqliteLedger};
 use crate::lock::{Lock, hold};
 use crate::names::is_reserved;
 use crate::write::{create_synced, identity, make_folder, sync_folder};
@@ -51,7 +51,7 @@ type OnStep = Box<dyn FnMut(&str) -> Result<(), IntakeError> + Send>;
 /// Folder of results with its ledger.
 pub struct ResultStore {
     out: PathBuf,
-    ledger: Box<dyn Ledger>,
+    ledger: Box<dyn FolderLedger>,
     /// Identity of the ledger that was opened, to notice that another folder has taken this one's place.
     identity: Option<(u64, u64)>,
     /// True once what an earlier process left has been swept up.
@@ -115,7 +115,7 @@ impl ResultStore {
     }
 
     /// Returns its ledger.
-    pub fn ledger(&mut self) -> &mut dyn Ledger {
+    pub fn ledger(&mut self) -> &mut dyn FolderLedger {
         &mut *self.ledger
     }
 

@@ -6,7 +6,7 @@ mod scan;
 
 use crate::fs_events::FsEvents;
 use crate::gather::JobEntry;
-use crate::ledger::{JobNote, JobState, Ledger};
+use crate::ledger::{FolderLedger, JobNote, JobState};
 use crate::write::identity;
 use crate::{IntakeError, JobSource};
 use pending_job::{Inspection, PendingJob};
@@ -188,7 +188,7 @@ impl Watch {
     /// When the ledger cannot be read; call again.
     pub fn next(
         &mut self,
-        ledger: &mut dyn Ledger,
+        ledger: &mut dyn FolderLedger,
         check: CheckFile<'_>,
         longest: Duration,
         stop: &AtomicBool,
@@ -269,7 +269,7 @@ impl Watch {
     /// When the ledger cannot be read; call again.
     pub fn poll(
         &mut self,
-        ledger: &mut dyn Ledger,
+        ledger: &mut dyn FolderLedger,
         check: CheckFile<'_>,
     ) -> Result<Option<IntakeError>, IntakeError> {
         self.wait(Duration::ZERO);
@@ -282,7 +282,7 @@ impl Watch {
     fn inspect(
         &mut self,
         name: &str,
-        ledger: &mut dyn Ledger,
+        ledger: &mut dyn FolderLedger,
     ) -> Result<Option<Event>, IntakeError> {
         let Some(job) = self.jobs.get_mut(name) else {
             return Ok(None);

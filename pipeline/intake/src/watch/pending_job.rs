@@ -4,7 +4,7 @@ use super::{CheckFile, Completeness, ReadyJob, WatchOptions};
 use crate::backoff::Backoff;
 use crate::gather::{JobEntry, digest, fingerprint};
 use crate::grouping::{Listed, Snapshot, snapshot};
-use crate::ledger::{JobNote, JobState, Ledger};
+use crate::ledger::{FolderLedger, JobNote, JobState};
 use crate::stamps::of_snapshot;
 use crate::time::from_nanos;
 use crate::walk::FileState;
@@ -234,7 +234,7 @@ impl PendingJob {
     pub(super) fn inspect(
         &mut self,
         name: &str,
-        ledger: &mut dyn Ledger,
+        ledger: &mut dyn FolderLedger,
     ) -> Result<Inspection, IntakeError> {
         let Some(files) = self.source.files().filter(|f| snapshot(f) == self.snapshot) else {
             return Ok(Inspection::Changing);

@@ -7,7 +7,7 @@ use super::pending_job::PendingJob;
 use super::{CheckFile, Watch, gone};
 use crate::IntakeError;
 use crate::grouping::{Listed, Listing, job_name, list, list_entries};
-use crate::ledger::Ledger;
+use crate::ledger::FolderLedger;
 use crate::write::identity;
 use std::collections::BTreeSet;
 use std::time::Instant;
@@ -18,7 +18,7 @@ const SCAN_SHARE: u32 = 20;
 impl Watch {
     pub(super) fn scan(
         &mut self,
-        ledger: &mut dyn Ledger,
+        ledger: &mut dyn FolderLedger,
         check: CheckFile<'_>,
     ) -> Result<(), IntakeError> {
         // Before the scan, so that nothing written during it goes unreported.
@@ -89,7 +89,7 @@ impl Watch {
         &mut self,
         listing: Listing,
         entries: Option<&BTreeSet<String>>,
-        ledger: &mut dyn Ledger,
+        ledger: &mut dyn FolderLedger,
         check: CheckFile<'_>,
     ) -> Result<bool, IntakeError> {
         self.is_inbox_gone = false;

@@ -257,7 +257,11 @@ fn a_commit_on_top_of_something_else_is_not_published() {
     // Made from nothing, or before an authorisation was recorded.
     assert!(!store.publish(&lock, &commit(&second), &report).unwrap());
     let event = shared::authorisation();
-    store.ledger().record("R-1", &event).unwrap();
+    assert!(store.ledger().record("R-1", &event, 0).unwrap());
+    assert!(
+        !store.ledger().record("R-1", &event, 0).unwrap(),
+        "somebody else recorded something"
+    );
     let base = RevisionCommit {
         base: Some("token 1"),
         ..commit(&second)
@@ -311,10 +315,8 @@ fn a_number_that_two_jobs_claim_hands_nothing_over() {
     // A folder that was renamed claims nothing any more, unless something of it is bound.
     fs::remove_dir(inbox.join("R-2")).unwrap();
     assert!(store.number_conflicts("R-7", "R-1").unwrap().is_empty());
-    store
-        .ledger()
-        .record("R-2", &shared::authorisation())
-        .unwrap();
+    let ledger = store.ledger();
+    assert!(ledger.record("R-2", &shared::authorisation(), 0).unwrap());
     assert_eq!(store.number_conflicts("R-7", "R-1").unwrap(), ["R-2"]);
 }
 
@@ -388,17 +390,9 @@ fn an_event_of_a_line_is_never_changed() {
     let dir = tempfile::tempdir().unwrap();
     let mut store = ResultStore::open(dir.path(), true).unwrap();
     publish(&mut store, &revision(1), &[], None).unwrap();
-    store
-        .ledger()
-        .record("R-1", &shared::authorisation())
-        .unwrap();
-    assert!(
-        store
-            .ledger()
-            .record("R-9", &shared::authorisation())
-            .is_err(),
-        "no such job"
-    );
+    let (ledger, event) = (store.ledger(), shared::authorisation());
+    assert!(ledger.record("R-1", &event, 0).unwrap());
+    assert!(ledger.record("R-9", &event, 0).is_err(), "no such job");
     let path = dir.path().join(".baybrief/ledger.db");
     let mut connection = block_on(SqliteConnection::connect(&path.display().to_string())).unwrap();
     for sql in [

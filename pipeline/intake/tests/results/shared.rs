@@ -119,6 +119,7 @@ pub fn commit(revision: &Revision) -> RevisionCommit<'_> {
         base: None,
         answers: None,
         events_known: 0,
+        is_due_again: false,
     }
 }
 

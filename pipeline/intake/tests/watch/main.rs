@@ -7,7 +7,7 @@ mod failures;
 mod shared;
 
 use baybrief_intake::{
-    Completeness, Event, IntakeError, JobNote, JobState, Ledger, Watch, WatchOptions,
+    Completeness, Event, FolderLedger, IntakeError, JobNote, JobState, Watch, WatchOptions,
 };
 use shared::*;
 use std::fs::{self, File};
@@ -225,12 +225,12 @@ fn a_job_that_ended_the_service_twice_is_held_until_its_files_change() {
     let (inbox, _) = over_one_job(dir.path());
     let (_dir, ledger) = ledger();
     let ledger = &mut *ledger.lock().unwrap();
-    let next = |ledger: &mut dyn Ledger| {
+    let next = |ledger: &mut dyn FolderLedger| {
         let mut watch = Watch::new(&inbox, quick()).unwrap();
         let event = watch.next(ledger, &complete, RECEIVE_TIMEOUT, &AtomicBool::new(false));
         event.unwrap()
     };
-    let work_on = |ledger: &mut dyn Ledger, crashes: u32| {
+    let work_on = |ledger: &mut dyn FolderLedger, crashes: u32| {
         let Event::Ready(job) = next(ledger) else {
             panic!("not handed out")
         };

@@ -1,7 +1,7 @@
 //! A watch on a thread of its own, and the files that it is given.
 
 use baybrief_intake::{
-    Completeness, Event, FileFact, IntakeError, Ledger, ReadyJob, Revision, RevisionCommit,
+    Completeness, Event, FileFact, FolderLedger, IntakeError, ReadyJob, Revision, RevisionCommit,
     SqliteLedger, Watch, WatchOptions,
 };
 use std::fs;
@@ -147,7 +147,7 @@ pub fn bench(
     }
 }
 
-pub fn mark_done(ledger: &mut dyn Ledger, job: &ReadyJob) {
+pub fn mark_done(ledger: &mut dyn FolderLedger, job: &ReadyJob) {
     let latest = ledger.latest(&job.name).unwrap();
     let revision = Revision {
         job: job.name.clone(),
@@ -175,6 +175,7 @@ pub fn mark_done(ledger: &mut dyn Ledger, job: &ReadyJob) {
         base: latest.as_ref().map(|r| r.token.as_str()),
         answers: None,
         events_known: 0,
+        is_due_again: false,
     };
     assert!(ledger.commit(&commit).unwrap());
 }

@@ -189,6 +189,17 @@ fn random() -> Result<String, getrandom::Error> {
 }
 
 #[cfg(test)]
+impl Session {
+    /// A session for views.
+    pub(crate) fn sample() -> Session {
+        Session {
+            form_token: "0".into(),
+            used: Instant::now(),
+        }
+    }
+}
+
+#[cfg(test)]
 mod tests {
     use super::*;
 

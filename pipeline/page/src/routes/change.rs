@@ -1,11 +1,13 @@
 //! Commands of a person: answers, signatures, steps of lines of work, outcomes, mail.
 
-use crate::answers::{edit, fields_of};
+use crate::answers::{FieldError, edit, errors_of, fields_of};
 use crate::lock::Session;
 use crate::routes::show::viewer;
-use crate::routes::{Failure, Fields, answer, ask, check_token, field, host_of, id, job_of_form};
+use crate::routes::{
+    Failure, Fields, Search, answer, ask, check_token, field, host_of, id, job_of_form, show,
+};
 use crate::server::Shared;
-use crate::view;
+use crate::view::{self, Refused};
 use crate::{Discovery, Job, LineChange, Message, Seen, Who, Workshop};
 use axum::extract::{Path, State};
 use axum::http::{HeaderMap, StatusCode};
@@ -25,6 +27,46 @@ async fn change(
     let name = job.row.name.clone();
     ask(shared, move |w| command(w, &name)).await?;
     Ok(back_to(&job.row.name, part))
+}
+
+/// Answers a form of a job's page. One that was refused is shown again: what was typed is kept, and the error stands
+/// beside its field.
+async fn answer_form(
+    shared: &Arc<Shared>,
+    session: &Session,
+    id: String,
+    (form, fields): (&'static str, &Fields),
+    done: Result<Response, Failure>,
+) -> Response {
+    let (field, message) = match done {
+        Err(Failure::Said(message)) => (field_of(&message), message),
+        Err(Failure::Wrong(field, message)) => (field, message),
+        other => return answer(shared, other),
+    };
+    let refused = Refused {
+        form,
+        fields,
+        field,
+        message: &message,
+    };
+    let page = show::read_job(shared, id).await.map(|job| {
+        let page = view::job(&viewer(shared, session), &job, Some(&refused));
+        (StatusCode::UNPROCESSABLE_ENTITY, page).into_response()
+    });
+    answer(shared, page)
+}
+
+/// Field of a form that a message is about; empty where it is about none.
+fn field_of(message: &Message) -> &'static str {
+    let Message::Known(key, _) = message else {
+        return "";
+    };
+    match key.as_ref() {
+        "pin-wrong" | "pin-locked" | "pin-none" => "pin",
+        "person-unknown" | "person-not-allowed" => "by",
+        "outcome-not-possible" => "cause",
+        _ => "",
+    }
 }
 
 /// Redirects after a command.
@@ -48,7 +90,22 @@ pub(crate) async fn new_job(
         .await?;
         Ok(back_to(&name, ""))
     };
-    answer(&shared, done.await)
+    let message = match done.await {
+        Err(Failure::Said(message)) => message,
+        other => return answer(&shared, other),
+    };
+    let page = ask(&shared, |w| w.jobs()).await.map(|rows| {
+        let refused = Refused {
+            form: "new",
+            fields: &fields,
+            field: "name",
+            message: &message,
+        };
+        let viewer = viewer(&shared, &session);
+        let page = view::jobs(&viewer, &rows, &Search::default(), Some(&refused));
+        (StatusCode::UNPROCESSABLE_ENTITY, page).into_response()
+    });
+    answer(&shared, page)
 }
 
 pub(crate) async fn answers(
@@ -61,13 +118,15 @@ pub(crate) async fn answers(
         let job = job_of_form(&shared, &session, id, &fields).await?;
         let name = job.row.name.clone();
         let before = ask(&shared, move |w| w.answers(&name)).await?;
-        let edited = edit(&before, &fields_of(&fields));
+        let is_asked = |e: &FieldError| fields.iter().any(|(name, _)| *name == e.field);
+        let edited = edit(&before.text, &fields_of(&fields));
         let (text, mut errors) = edited.map_err(|e| Failure::Said(e.into()))?;
-        errors.extend(shared.workshop.check_answers(&text));
+        let wrong = shared.workshop.check_answers(&text);
+        // A wrong line that the form does not ask is told, and keeps nobody from answering the rest.
+        errors.extend(errors_of(&text, &wrong).into_iter().filter(is_asked));
         if !errors.is_empty() {
-            // What was typed is kept, and each error stands beside its field.
             let viewer = viewer(&shared, &session);
-            let page = view::answers_again(&viewer, &job, &fields, &errors);
+            let page = view::answers_again(&viewer, &job, &before, &fields, &errors);
             return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
         }
         change(&shared, &job, "", move |w, name| w.answer(name, &text)).await
@@ -82,7 +141,7 @@ pub(crate) async fn sign(
     Form(fields): Form<Fields>,
 ) -> Response {
     let done = async {
-        let job = job_of_form(&shared, &session, id, &fields).await?;
+        let job = job_of_form(&shared, &session, id.clone(), &fields).await?;
         let by = person(&fields)?;
         let revision = field(&fields, "revision").parse();
         let seen = Seen {
@@ -95,7 +154,9 @@ pub(crate) async fn sign(
         })
         .await
     };
-    answer(&shared, done.await)
+    let form = ("sign", &fields);
+    let done = done.await;
+    answer_form(&shared, &session, id, form, done).await
 }
 
 pub(crate) async fn lines(
@@ -105,7 +166,7 @@ pub(crate) async fn lines(
     Form(fields): Form<Fields>,
 ) -> Response {
     let done = async {
-        let job = job_of_form(&shared, &session, id, &fields).await?;
+        let job = job_of_form(&shared, &session, id.clone(), &fields).await?;
         let step = line_change(&fields)?;
         let by = person(&fields)?;
         let chosen = fields.iter().filter(|(name, _)| name == "line");
@@ -115,7 +176,9 @@ pub(crate) async fn lines(
         })
         .await
     };
-    answer(&shared, done.await)
+    let form = ("lines", &fields);
+    let done = done.await;
+    answer_form(&shared, &session, id, form, done).await
 }
 
 fn line_change(fields: &Fields) -> Result<LineChange, Failure> {
@@ -123,15 +186,15 @@ fn line_change(fields: &Fields) -> Result<LineChange, Failure> {
         .into_iter()
         .find(|m| m.name() == field(fields, "how"))
         .unwrap_or(ConsentMethod::Screen);
-    let amount = |name: &str| match field(fields, name) {
+    let amount = |name: &'static str| match field(fields, name) {
         "" => Ok(None),
         // A decimal comma is one; thousands are not grouped.
         text => Decimal::from_str_exact(&text.replace(',', "."))
             .map(Some)
-            .map_err(|_| Failure::Said(Message::with("wrong-number", "text", text))),
+            .map_err(|_| Failure::Wrong(name, Message::with("wrong-number", "text", text))),
     };
     let customer = || match field(fields, "said-by") {
-        "" => Err(Failure::Said(Message::new("customer-missing"))),
+        "" => Err(Failure::Wrong("said-by", Message::new("customer-missing"))),
         name => Ok(name.to_owned()),
     };
     Ok(match field(fields, "step") {
@@ -163,7 +226,7 @@ pub(crate) async fn outcome(
     Form(fields): Form<Fields>,
 ) -> Response {
     let done = async {
-        let job = job_of_form(&shared, &session, id, &fields).await?;
+        let job = job_of_form(&shared, &session, id.clone(), &fields).await?;
         let by = person(&fields)?;
         let discovery = Discovery {
             found: field(&fields, "found").into(),
@@ -178,7 +241,9 @@ pub(crate) async fn outcome(
         })
         .await
     };
-    answer(&shared, done.await)
+    let form = ("outcome", &fields);
+    let done = done.await;
+    answer_form(&shared, &session, id, form, done).await
 }
 
 pub(crate) async fn send(
@@ -230,7 +295,7 @@ fn filled(fields: &Fields, name: &str) -> Option<String> {
 /// The person who does it.
 fn person(fields: &Fields) -> Result<Who, Failure> {
     match field(fields, "by") {
-        "" => Err(Failure::Said(Message::new("name-missing"))),
+        "" => Err(Failure::Wrong("by", Message::new("name-missing"))),
         name => Ok(Who {
             name: name.into(),
             pin: field(fields, "pin").into(),

@@ -17,40 +17,55 @@ use axum::Router;
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::middleware::from_fn_with_state;
 use axum::response::{IntoResponse, Response};
-use axum::routing::{get, post};
+use axum::routing::{MethodRouter, get, post};
 use sha2::{Digest, Sha256};
 use std::sync::{Arc, PoisonError};
 
 /// Address that takes the secret.
 pub(crate) const ENTER: &str = "/enter";
 
-pub(crate) fn router(shared: Arc<Shared>) -> Router {
-    Router::new()
-        .route("/", get(show::jobs))
-        .route(ENTER, post(enter::enter))
-        .route("/events", get(events::events))
-        .route("/changes", get(events::changes))
-        .route("/assets/{name}", get(assets::asset))
-        .route("/new", post(change::new_job))
-        .route("/pair", post(change::pair))
-        .route("/job/{id}", get(show::job))
-        .route("/job/{id}/trace/{capture}", get(show::trace))
-        .route("/job/{id}/data/{capture}/{channel}", get(show::data))
-        .route(
+/// Addresses, and what answers them; `{...}` stands for a part that varies.
+fn routes() -> Vec<(&'static str, MethodRouter<Arc<Shared>>)> {
+    vec![
+        ("/", get(show::jobs)),
+        (ENTER, post(enter::enter)),
+        ("/events", get(events::events)),
+        ("/changes", get(events::changes)),
+        ("/assets/{name}", get(assets::asset)),
+        ("/new", post(change::new_job)),
+        ("/pair", post(change::pair)),
+        ("/job/{id}", get(show::job)),
+        ("/job/{id}/trace/{capture}", get(show::trace)),
+        ("/job/{id}/data/{capture}/{trace}", get(show::data)),
+        (
             "/job/{id}/compare/{capture}/{one}/{other}",
             get(show::compare),
-        )
-        .route("/job/{id}/file/{document}", get(show::document))
-        .route("/job/{id}/photo/{file}", get(show::photo))
-        .route(
+        ),
+        ("/job/{id}/file/{document}", get(show::document)),
+        ("/job/{id}/photo/{file}", get(show::photo)),
+        (
             "/job/{id}/answers",
             get(show::answers).post(change::answers),
-        )
-        .route("/job/{id}/sign", post(change::sign))
-        .route("/job/{id}/lines", post(change::lines))
-        .route("/job/{id}/outcome", post(change::outcome))
-        .route("/job/{id}/send", post(change::send))
-        .route("/job/{id}/add", post(upload::add))
+        ),
+        ("/job/{id}/sign", post(change::sign)),
+        ("/job/{id}/lines", post(change::lines)),
+        ("/job/{id}/outcome", post(change::outcome)),
+        ("/job/{id}/send", post(change::send)),
+        ("/job/{id}/add", post(upload::add)),
+    ]
+}
+
+/// Every address that the page answers; `{...}` stands for a part that varies.
+pub fn addresses() -> Vec<&'static str> {
+    routes().into_iter().map(|(address, _)| address).collect()
+}
+
+pub(crate) fn router(shared: Arc<Shared>) -> Router {
+    let mut router = Router::new();
+    for (address, answer) in routes() {
+        router = router.route(address, answer);
+    }
+    router
         .fallback(|| async { StatusCode::NOT_FOUND })
         .layer(from_fn_with_state(shared.clone(), guard))
         .with_state(shared)
@@ -95,6 +110,8 @@ pub(crate) enum Failure {
     Token,
     /// A message for the person.
     Said(Message),
+    /// A message about a field of the form.
+    Wrong(&'static str, Message),
 }
 
 /// A failure in the words of the page.
@@ -109,7 +126,7 @@ pub(crate) fn answer(shared: &Shared, result: Result<Response, Failure>) -> Resp
             let page = refused(&shared.words, Refusal::Token, &shared.hosts, "");
             (StatusCode::FORBIDDEN, page).into_response()
         }
-        Err(Failure::Said(message)) => {
+        Err(Failure::Said(message) | Failure::Wrong(_, message)) => {
             let page = failed(&shared.words, &message);
             (StatusCode::UNPROCESSABLE_ENTITY, page).into_response()
         }

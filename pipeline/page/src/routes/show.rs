@@ -41,9 +41,9 @@ pub(crate) async fn jobs(
     Extension(session): Extension<Session>,
     Query(search): Query<Search>,
 ) -> Response {
+    let viewer = viewer(&shared, &session);
     let rows = ask(&shared, |w| w.jobs()).await;
-    let page =
-        rows.map(|rows| view::jobs(&viewer(&shared, &session), &rows, &search).into_response());
+    let page = rows.map(|rows| view::jobs(&viewer, &rows, &search, None).into_response());
     answer(&shared, page)
 }
 
@@ -52,9 +52,9 @@ pub(crate) async fn job(
     Extension(session): Extension<Session>,
     Path(id): Path<String>,
 ) -> Response {
-    let page = read_job(&shared, id)
-        .await
-        .map(|job| view::job(&viewer(&shared, &session), &job).into_response());
+    let viewer = viewer(&shared, &session);
+    let page = read_job(&shared, id).await;
+    let page = page.map(|job| view::job(&viewer, &job, None).into_response());
     answer(&shared, page)
 }
 
@@ -63,11 +63,12 @@ pub(crate) async fn answers(
     Extension(session): Extension<Session>,
     Path(id): Path<String>,
 ) -> Response {
+    let viewer = viewer(&shared, &session);
     let page = async {
         let job = read_job(&shared, id).await?;
         let name = job.row.name.clone();
-        let text = ask(&shared, move |w| w.answers(&name)).await?;
-        Ok(view::answers(&viewer(&shared, &session), &job, &text, &[]).into_response())
+        let answers = ask(&shared, move |w| w.answers(&name)).await?;
+        Ok(view::answers(&viewer, &job, &answers).into_response())
     };
     answer(&shared, page.await)
 }
@@ -77,12 +78,12 @@ pub(crate) async fn trace(
     Extension(session): Extension<Session>,
     Path((id, capture)): Path<(String, usize)>,
 ) -> Response {
+    let viewer = viewer(&shared, &session);
     let page = async {
         let job = read_job(&shared, id).await?;
         let name = job.row.name.clone();
         let recording = ask(&shared, move |w| w.recording(&name, capture)).await?;
         let recording = recording.ok_or(Failure::NotFound)?;
-        let viewer = viewer(&shared, &session);
         Ok(view::trace(&viewer, &job, capture, &recording).into_response())
     };
     answer(&shared, page.await)
@@ -249,6 +250,7 @@ pub(crate) async fn read_job(shared: &Arc<Shared>, id: String) -> Result<crate::
         .ok_or(Failure::NotFound)
 }
 
+/// The person who looks at a page. Made before what is shown is read: a change in between makes the page load itself anew.
 pub(crate) fn viewer<'s>(shared: &'s Shared, session: &'s Session) -> Viewer<'s> {
     let words: &Words = &shared.words;
     Viewer {

@@ -2,7 +2,7 @@
 
 use crate::lock::Session;
 use crate::words::Words;
-use crate::{Duty, Message, Person};
+use crate::{Message, Person};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 /// Whoever looks at a page.
@@ -33,41 +33,23 @@ impl Viewer<'_> {
         self.words.tell(message)
     }
 
-    /// Fields for the person who does something: a name, or one of the shop's persons with the PIN. `id` tells the fields
-    /// of several forms apart.
-    pub(crate) fn person(&self, id: &str, duties: &[Duty]) -> Markup {
-        let may = |p: &&Person| p.duties.iter().any(|d| duties.contains(d));
-        let pin = format!("{id}-pin");
-        html! {
-            div.field {
-                label for=(id) { (self.say("by")) }
-                @if self.persons.is_empty() {
-                    input id=(id) name="by" required autocomplete="name" data-remember="person";
-                } @else {
-                    select id=(id) name="by" required data-remember="person" {
-                        @for person in self.persons.iter().filter(may) {
-                            option value=(person.name) { (person.name) }
-                        }
-                    }
-                }
-            }
-            @if !self.persons.is_empty() {
-                div.field {
-                    label for=(pin) { (self.say("pin")) }
-                    input.pin id=(pin) name="pin" type="password" inputmode="numeric" autocomplete="off" required;
-                }
-            }
-        }
+    /// A whole page that reloads when jobs have changed.
+    pub(crate) fn page(&self, title: &str, body: Markup) -> Markup {
+        self.framed(title, body, Some(self.changes))
     }
 
-    /// A whole page.
-    pub(crate) fn page(&self, title: &str, body: Markup) -> Markup {
+    /// A whole page that answers a form: to reload it would send the form again.
+    pub(crate) fn answer_page(&self, title: &str, body: Markup) -> Markup {
+        self.framed(title, body, None)
+    }
+
+    fn framed(&self, title: &str, body: Markup, changes: Option<u64>) -> Markup {
         let sentences = serde_json::to_string(&self.words.for_scripts()).unwrap_or_default();
         html! {
             (DOCTYPE)
             html lang=(self.words.language) {
                 (head(title, true))
-                body data-token=(self.session.form_token) data-sentences=(sentences) data-changes=(self.changes) {
+                body data-token=(self.session.form_token) data-sentences=(sentences) data-changes=[changes] {
                     a.skip href="#main" { (self.say("skip")) }
                     header.top {
                         a.brand href="/" { "baybrief" }

@@ -1,5 +1,6 @@
 //! One job: its verdict, what was tested, its recordings, findings, lines of work and files.
 
+use super::fields::{FormFields, Refused};
 use super::frame::Viewer;
 use super::lines::lines;
 use super::outcome::outcome;
@@ -9,7 +10,8 @@ use maud::{Markup, html};
 use model::case::FileStatus;
 use model::{Case, Finding, Grade};
 
-pub(crate) fn job(viewer: &Viewer<'_>, job: &Job) -> Markup {
+/// The page of a job; `refused`: a form of it that was refused.
+pub(crate) fn job(viewer: &Viewer<'_>, job: &Job, refused: Option<&Refused<'_>>) -> Markup {
     let body = html! {
         (heading(viewer, job))
         (verdict(viewer, job))
@@ -24,9 +26,9 @@ pub(crate) fn job(viewer: &Viewer<'_>, job: &Job) -> Markup {
             }
             @if let Some(case) = &job.case {
                 div {
-                    (documents(viewer, job))
-                    (lines(viewer, job, case))
-                    (outcome(viewer, job, case))
+                    (documents(viewer, job, refused))
+                    (lines(viewer, job, case, refused))
+                    (outcome(viewer, job, case, refused))
                     (photos(viewer, job, case))
                     (visits(viewer, job))
                     (files(viewer, case))
@@ -34,7 +36,10 @@ pub(crate) fn job(viewer: &Viewer<'_>, job: &Job) -> Markup {
             }
         }
     };
-    viewer.page(&job.row.name, body)
+    match refused {
+        Some(_) => viewer.answer_page(&job.row.name, body),
+        None => viewer.page(&job.row.name, body),
+    }
 }
 
 fn heading(viewer: &Viewer<'_>, job: &Job) -> Markup {
@@ -91,10 +96,6 @@ fn add_files(viewer: &Viewer<'_>, job: &Job) -> Markup {
 
 fn recordings(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
     let base = format!("/job/{}", id(&job.row.name));
-    let words = |role: &String| {
-        let known = job.roles.iter().find(|(name, _)| name == role);
-        known.map_or(role.clone(), |(_, words)| words.clone())
-    };
     html! {
         section aria-labelledby="recordings" {
             h2 #recordings { (viewer.say("recordings")) }
@@ -110,7 +111,7 @@ fn recordings(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
                                         data-data={ (base) "/data/" (i) "/" (j) }
                                         data-from=(capture.start_s) data-to=(capture.end_s) {}
                                     span.name { (channel.name) }
-                                    span.role { (channel.role.as_ref().map_or_else(|| viewer.say("no-role"), words)) }
+                                    span.role { (channel.role.as_ref().map_or_else(|| viewer.say("no-role"), |r| job.role_words(r).into())) }
                                 }
                             }
                         }
@@ -133,7 +134,10 @@ fn findings(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
             li id=(f.id) class={ "grade-" (grade(f.grade)) } {
                 span.grade { (viewer.say(&format!("grade-{}", grade(f.grade)))) }
                 @match capture {
-                    Some(i) => a href={ "/job/" (id(&job.row.name)) "/trace/" (i) "#" (f.id) } { (f.text) },
+                    Some(i) => span {
+                        a href={ "/job/" (id(&job.row.name)) "/trace/" (i) "#" (f.id) } { (f.text) }
+                        @if case.captures.len() > 1 { " " small { (case.captures[i].file) } }
+                    },
                     None => span { (f.text) },
                 }
             }
@@ -162,24 +166,38 @@ pub(super) fn grade(grade: Grade) -> &'static str {
 }
 
 fn coverage(viewer: &Viewer<'_>, job: &Job) -> Markup {
+    let is_one = job.coverage.len() == 1;
+    let heading = |key: &str| {
+        html! { @if is_one { h3 { (viewer.say(key)) } } @else { h4 { (viewer.say(key)) } } }
+    };
     html! {
         section.coverage aria-labelledby="coverage" {
             h2 #coverage { (viewer.say("coverage")) }
-            div.columns {
-                div {
-                    h3 { (viewer.say("tested")) }
-                    ul { @for cause in &job.tested { li { (cause) } } }
-                }
-                div {
-                    h3 { (viewer.say("not-tested")) }
-                    ul { @for [cause, why, next] in &job.untested { li { strong { (cause) } ": " (why) ". " (next) } } }
+            @for system in &job.coverage {
+                @if !is_one { h3 { (system.system) } p { (viewer.tell(&system.verdict)) } }
+                div.columns {
+                    div {
+                        (heading("tested"))
+                        ul { @for cause in &system.tested { li { (cause) } } }
+                        @if system.tested.is_empty() { p { (viewer.say("nothing-tested")) } }
+                    }
+                    div {
+                        (heading("not-tested"))
+                        ul {
+                            @for [cause, why, next] in &system.untested {
+                                li { strong { (cause) } ": " (why) ". " (next) }
+                            }
+                        }
+                        @if system.untested.is_empty() { p { (viewer.say("all-tested")) } }
+                    }
                 }
             }
         }
     }
 }
 
-fn documents(viewer: &Viewer<'_>, job: &Job) -> Markup {
+fn documents(viewer: &Viewer<'_>, job: &Job, refused: Option<&Refused<'_>>) -> Markup {
+    let fields = FormFields::new(viewer, "sign", refused);
     let base = format!("/job/{}", id(&job.row.name));
     html! {
         section aria-labelledby="documents" {
@@ -207,13 +225,11 @@ fn documents(viewer: &Viewer<'_>, job: &Job) -> Markup {
                         (viewer.token())
                         input type="hidden" name="revision" value=(seen.revision);
                         input type="hidden" name="digest" value=(seen.digest);
+                        (fields.error())
                         p { (viewer.words.say_with("sign-what", &[("revision", &seen.revision.to_string())])) }
                         div.fields {
-                            (viewer.person("sign-by", &[Duty::Sign]))
-                            div.field {
-                                label for="note" { (viewer.say("note")) }
-                                input id="note" name="note";
-                            }
+                            (fields.person("sign-by", &[Duty::Sign]))
+                            (fields.text("note", "note", "note"))
                             div.field.act { button { (viewer.say("sign")) } }
                         }
                     }

@@ -1,8 +1,9 @@
 //! List of jobs.
 
+use super::fields::{FormFields, Refused};
 use super::frame::Viewer;
-use crate::JobRow;
 use crate::routes::{Search, id};
+use crate::{JobRow, squeezed};
 use maud::{Markup, html};
 use std::collections::BTreeSet;
 
@@ -10,13 +11,19 @@ const GROUPS: [&str; 4] = ["asks", "drafts", "work", "signed"];
 /// Rows of a group that are shown; a search finds the others.
 const MAX_ROWS: usize = 100;
 
-pub(crate) fn jobs(viewer: &Viewer<'_>, rows: &[JobRow], search: &Search) -> Markup {
+/// The list of jobs; `refused`: the form for a new one, where it was refused.
+pub(crate) fn jobs(
+    viewer: &Viewer<'_>,
+    rows: &[JobRow],
+    search: &Search,
+    refused: Option<&Refused<'_>>,
+) -> Markup {
     let found: Vec<&JobRow> = (rows.iter())
         .filter(|r| matches(viewer, r, search))
         .collect();
     let body = html! {
         h1 { (viewer.say("jobs")) }
-        (new_job(viewer))
+        (new_job(viewer, refused))
         (search_form(viewer, rows, search))
         @if found.is_empty() { p { (viewer.say("no-jobs")) } }
         @for group in GROUPS {
@@ -24,7 +31,10 @@ pub(crate) fn jobs(viewer: &Viewer<'_>, rows: &[JobRow], search: &Search) -> Mar
             @if !of_group.is_empty() { (section(viewer, group, &of_group)) }
         }
     };
-    viewer.page(&viewer.say("jobs"), body)
+    match refused {
+        Some(_) => viewer.answer_page(&viewer.say("jobs"), body),
+        None => viewer.page(&viewer.say("jobs"), body),
+    }
 }
 
 fn matches(viewer: &Viewer<'_>, row: &JobRow, search: &Search) -> bool {
@@ -34,13 +44,17 @@ fn matches(viewer: &Viewer<'_>, row: &JobRow, search: &Search) -> bool {
             && (search.to.is_empty() || day <= &*search.to)
     };
     let verdict = row.verdict.as_ref().map(|v| viewer.tell(v));
-    let mut text = row.facts.all();
-    text.extend([row.name.as_str(), verdict.as_deref().unwrap_or_default()]);
-    let text = text.join("\n").to_lowercase();
-    let has_words = search
-        .q
-        .split_whitespace()
-        .all(|w| text.contains(&w.to_lowercase()));
+    let mut texts = row.facts.all();
+    texts.extend([row.name.as_str(), verdict.as_deref().unwrap_or_default()]);
+    let has = |word: &str| {
+        let (word, plain) = (word.to_lowercase(), squeezed(word));
+        let has = |text: &&str| {
+            text.to_lowercase().contains(&word)
+                || !plain.is_empty() && squeezed(text).contains(&plain)
+        };
+        texts.iter().any(has)
+    };
+    let has_words = search.q.split_whitespace().all(has);
     let is = |wanted: &str, fact: Option<&str>| wanted.is_empty() || fact == Some(wanted);
     has_words
         && is(&search.group, Some(row.group))
@@ -96,7 +110,9 @@ fn choice(viewer: &Viewer<'_>, name: &str, values: BTreeSet<&str>, chosen: &str)
 }
 
 /// Files that are dropped here begin a job, under the name in the field or one that their own names give.
-fn new_job(viewer: &Viewer<'_>) -> Markup {
+fn new_job(viewer: &Viewer<'_>, refused: Option<&Refused<'_>>) -> Markup {
+    let fields = FormFields::new(viewer, "new", refused);
+    let error = refused.map(|r| viewer.tell(r.message));
     html! {
         section.add.new data-new="/new" aria-labelledby="new-job" {
             h2 #new-job { (viewer.say("new-job")) }
@@ -104,7 +120,10 @@ fn new_job(viewer: &Viewer<'_>) -> Markup {
             form.step method="post" action="/new" {
                 (viewer.token())
                 label for="name" { (viewer.say("new-job-name")) }
-                input id="name" name="name" required maxlength="80" placeholder=(viewer.say("new-job-hint"));
+                input id="name" name="name" value=(fields.typed("name")) required maxlength="80"
+                    placeholder=(viewer.say("new-job-hint")) aria-invalid=[error.as_ref().map(|_| "true")]
+                    aria-describedby=[error.as_ref().map(|_| "name-error")];
+                @if let Some(error) = &error { p.error #name-error role="alert" { (error) } }
                 button.quiet { (viewer.say("begin")) }
                 label.button for="files" { (viewer.say("choose-files")) }
                 input #files type="file" multiple;
@@ -142,6 +161,54 @@ fn job(viewer: &Viewer<'_>, row: &JobRow) -> Markup {
         }
         @if !row.asks.is_empty() {
             ul.asks aria-label=(viewer.say("asked-for")) { @for ask in &row.asks { li { (viewer.tell(ask)) } } }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::JobFacts;
+    use crate::lock::Session;
+    use crate::words::Words;
+
+    #[test]
+    fn jobs_are_found_by_what_people_type() {
+        let row = JobRow {
+            name: "R-2041".into(),
+            group: "drafts",
+            facts: JobFacts {
+                plate: Some("B-AB 123".into()),
+                vin: Some("ZZZEG000000000012".into()),
+                customer: Some("Ána Example".into()),
+                ..JobFacts::default()
+            },
+            ..JobRow::default()
+        };
+        let (words, session) = (Words::new("en"), Session::sample());
+        let viewer = Viewer {
+            words: &words,
+            session: &session,
+            persons: Vec::new(),
+            has_proxy: false,
+            changes: 0,
+        };
+        for (q, found) in [
+            ("", true),
+            ("bab123", true),
+            ("b-ab", true),
+            ("2041 example", true),
+            ("ÁNA", true),
+            ("zzzeg", true),
+            ("r-2042", false),
+            ("example 124", false),
+            ("-", true),
+        ] {
+            let search = Search {
+                q: q.into(),
+                ..Search::default()
+            };
+            assert_eq!(matches(&viewer, &row, &search), found, "{q}");
         }
     }
 }

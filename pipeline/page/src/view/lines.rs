@@ -1,5 +1,6 @@
 //! Lines of work: what each costs, and its next step.
 
+use super::fields::{FormFields, Refused};
 use super::frame::Viewer;
 use crate::routes::id;
 use crate::{Duty, Job};
@@ -7,20 +8,27 @@ use maud::{Markup, html};
 use model::labour::{ConsentMethod, Hold, LineKind, SumLimit, WorkAction, WorkEvent};
 use model::{Case, LabourLine};
 
-pub(super) fn lines(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
+pub(super) fn lines(
+    viewer: &Viewer<'_>,
+    job: &Job,
+    case: &Case,
+    refused: Option<&Refused<'_>>,
+) -> Markup {
     if case.labour.is_empty() {
         return html! {};
     }
+    let fields = FormFields::new(viewer, "lines", refused);
     html! {
         section aria-labelledby="lines" {
             h2 #lines { (viewer.say("lines")) }
             form.lines method="post" action={ "/job/" (id(&job.row.name)) "/lines" } {
                 (viewer.token())
-                (table(viewer, case))
-                details {
+                (table(viewer, case, &fields))
+                details open[fields.is_refused()] {
                     summary { (viewer.say("record-step")) }
+                    (fields.error())
                     p { (viewer.say("choose-lines")) }
-                    (step(viewer))
+                    (step(viewer, &fields))
                 }
             }
             @if !job.events.is_empty() {
@@ -33,7 +41,7 @@ pub(super) fn lines(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
     }
 }
 
-fn table(viewer: &Viewer<'_>, case: &Case) -> Markup {
+fn table(viewer: &Viewer<'_>, case: &Case, fields: &FormFields<'_>) -> Markup {
     let number = |n: &dyn ToString| viewer.words.number(n.to_string());
     html! {
         div.scroll tabindex="0" role="region" aria-label=(viewer.say("line-table")) {
@@ -50,7 +58,10 @@ fn table(viewer: &Viewer<'_>, case: &Case) -> Markup {
                     @for line in &case.labour {
                         @let place = format!("line-{}", line.line);
                         tr {
-                            td { input type="checkbox" name="line" id=(place) value=(line.line); }
+                            td {
+                                input type="checkbox" name="line" id=(place) value=(line.line)
+                                    checked[fields.is_ticked("line", &line.line.to_string())];
+                            }
                             td { label for=(place) { (line.operation) " " (line.description) } }
                             td.number {
                                 (number(&line.quantity())) @if line.pieces.is_none() { " h" } " × " (number(&line.rate))
@@ -120,45 +131,22 @@ fn up_to(viewer: &Viewer<'_>, limit: SumLimit, currency: &str) -> String {
     format!(", ≤ {sum} {currency} {basis}")
 }
 
-fn step(viewer: &Viewer<'_>) -> Markup {
+fn step(viewer: &Viewer<'_>, fields: &FormFields<'_>) -> Markup {
+    let said = |prefix: &str, names: &[&str]| -> Vec<(String, String)> {
+        let said = |name: &&str| ((*name).into(), viewer.say(&format!("{prefix}{name}")));
+        names.iter().map(said).collect()
+    };
+    let steps = said("step-", &["authorise", "decline", "complete", "reopen"]);
+    let ways = said("how-", &ConsentMethod::ALL.map(ConsentMethod::name));
     html! {
         div.fields {
-            div.field {
-                label for="step" { (viewer.say("step")) }
-                select id="step" name="step" {
-                    @for step in ["authorise", "decline", "complete", "reopen"] {
-                        option value=(step) { (viewer.say(&format!("step-{step}"))) }
-                    }
-                }
-            }
-            div.field {
-                label for="said-by" { (viewer.say("said-by")) }
-                input id="said-by" name="said-by";
-            }
-            div.field {
-                label for="how" { (viewer.say("how")) }
-                select id="how" name="how" {
-                    @for how in ConsentMethod::ALL {
-                        option value=(how.name()) { (viewer.say(&format!("how-{}", how.name()))) }
-                    }
-                }
-            }
-            div.field {
-                label for="up-to" { (viewer.say("up-to")) }
-                input id="up-to" name="up-to" inputmode="decimal";
-            }
-            div.field {
-                label for="basis" { (viewer.say("basis")) }
-                select id="basis" name="basis" {
-                    option value="gross" { (viewer.say("gross")) }
-                    option value="net" { (viewer.say("net")) }
-                }
-            }
-            div.field {
-                label for="hours" { (viewer.say("hours")) }
-                input id="hours" name="hours" inputmode="decimal";
-            }
-            (viewer.person("line-by", &[Duty::Customer, Duty::Work]))
+            (fields.choice("step", "step", "step", &steps))
+            (fields.text("said-by", "said-by", "said-by"))
+            (fields.choice("how", "how", "how", &ways))
+            (fields.text("up-to", "up-to", "up-to"))
+            (fields.choice("basis", "basis", "basis", &said("", &["gross", "net"])))
+            (fields.text("hours", "hours", "hours"))
+            (fields.person("line-by", &[Duty::Customer, Duty::Work]))
             div.field.act { button { (viewer.say("record")) } }
         }
     }

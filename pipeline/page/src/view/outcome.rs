@@ -1,5 +1,6 @@
 //! Outcomes: what was found when the unit was opened, or when it had proven itself.
 
+use super::fields::{FormFields, Refused};
 use super::frame::Viewer;
 use crate::routes::id;
 use crate::{Duty, Job};
@@ -7,7 +8,12 @@ use maud::{Markup, html};
 use model::outcome::Found;
 use model::{Case, Outcome};
 
-pub(super) fn outcome(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
+pub(super) fn outcome(
+    viewer: &Viewer<'_>,
+    job: &Job,
+    case: &Case,
+    refused: Option<&Refused<'_>>,
+) -> Markup {
     let Some(lead) = case.lead() else {
         return html! {};
     };
@@ -22,54 +28,37 @@ pub(super) fn outcome(viewer: &Viewer<'_>, job: &Job, case: &Case) -> Markup {
         ],
         None => &["other-cause", "healthy", "not-opened"],
     };
+    let kinds: Vec<(String, String)> = (kinds.iter())
+        .map(|kind| ((*kind).into(), viewer.say(&format!("found-{kind}"))))
+        .collect();
+    let none = || std::iter::once((String::new(), String::new()));
+    let causes: Vec<(String, String)> = none().chain(job.causes.clone()).collect();
     let photos = case.files.iter().filter(|f| f.kind == "photo");
+    let photos = photos.map(|f| (f.path.clone(), f.path.clone()));
+    let photos: Vec<(String, String)> = none().chain(photos).collect();
+    let fields = FormFields::new(viewer, "outcome", refused);
     html! {
         section aria-labelledby="outcome" {
             h2 #outcome { (viewer.say("outcome")) }
             @if !job.outcomes.is_empty() {
                 ol.events { @for o in &job.outcomes { li { (said(viewer, job, o)) } } }
             }
-            details {
+            details open[fields.is_refused()] {
                 summary { (viewer.say("record-outcome")) }
+                (fields.error())
                 form.fields method="post" action={ "/job/" (id(&job.row.name)) "/outcome" } {
                     (viewer.token())
-                    div.field {
-                        label for="found" { (viewer.say("found")) }
-                        select #found name="found" {
-                            @for kind in kinds { option value=(kind) { (viewer.say(&format!("found-{kind}"))) } }
-                        }
-                    }
-                    div.field {
-                        label for="cause" { (viewer.say("found-cause")) }
-                        select #cause name="cause" {
-                            option value="" {}
-                            @for (name, words) in &job.causes { option value=(name) { (words) } }
-                        }
-                    }
-                    div.field {
-                        label for="cause-words" { (viewer.say("found-cause-words")) }
-                        input #cause-words name="cause-words";
-                    }
-                    div.field {
-                        label for="part" { (viewer.say("found-part")) }
-                        input #part name="part";
-                    }
-                    div.field {
-                        label for="photo" { (viewer.say("found-photo")) }
-                        select #photo name="photo" {
-                            option value="" {}
-                            @for photo in photos { option value=(photo.path) { (photo.path) } }
-                        }
-                    }
-                    div.field {
-                        label for="remark" { (viewer.say("remark")) }
-                        input #remark name="remark";
-                    }
+                    (fields.choice("found", "found", "found", &kinds))
+                    (fields.choice("cause", "cause", "found-cause", &causes))
+                    (fields.text("cause-words", "cause-words", "found-cause-words"))
+                    (fields.text("part", "part", "found-part"))
+                    (fields.choice("photo", "photo", "found-photo", &photos))
+                    (fields.text("remark", "remark", "remark"))
                     div.line {
-                        input #mended type="checkbox" name="mended" value="true";
+                        input #mended type="checkbox" name="mended" value="true" checked[fields.is_ticked("mended", "true")];
                         label for="mended" { (viewer.say("mended")) }
                     }
-                    (viewer.person("outcome-by", &[Duty::Work]))
+                    (fields.person("outcome-by", &[Duty::Work]))
                     div.field.act { button { (viewer.say("record")) } }
                 }
             }

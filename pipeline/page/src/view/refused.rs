@@ -37,7 +37,7 @@ pub(crate) fn refused(words: &Words, refusal: Refusal, hosts: &Hosts, host: &str
 pub(crate) fn failed(words: &Words, message: &Message) -> Markup {
     let body = html! {
         p.error role="alert" { (words.tell(message)) }
-        p { (words.say("failed-back")) }
+        p { (words.say("failed-back")) " " a href="/" { (words.say("enter-go-on")) } }
     };
     bare(words, &words.say("failed"), body)
 }
@@ -51,7 +51,7 @@ pub(crate) fn pair(viewer: &Viewer<'_>, code: &str, hosts: &[String]) -> Markup 
         ul { @for host in hosts { li { code { "https://" (host) } } } }
         p.code { (first) "-" (second) }
     };
-    viewer.page(&viewer.say("other-device"), body)
+    viewer.answer_page(&viewer.say("other-device"), body)
 }
 
 /// Page that says what became of a file that was to be sent.
@@ -62,5 +62,5 @@ pub(crate) fn sent(viewer: &Viewer<'_>, job: &Job, message: &Message) -> Markup 
         p role="status" { (viewer.tell(message)) }
         p { a href={ "/job/" (id(name)) "#documents" } { (viewer.say("back-to")) " " (name) } }
     };
-    viewer.page(&viewer.say("send"), body)
+    viewer.answer_page(&viewer.say("send"), body)
 }

@@ -76,10 +76,8 @@ fn lane(
     data: &str,
 ) -> Markup {
     let record = capture.and_then(|c| c.channels.iter().find(|r| r.name == trace.name));
-    let role = record.and_then(|r| r.role.as_ref()).map(|role| {
-        let known = job.roles.iter().find(|(name, _)| name == role);
-        known.map_or(role.as_str(), |(_, words)| words.as_str())
-    });
+    let role = record.and_then(|r| r.role.as_ref());
+    let role = role.map(|role| job.role_words(role));
     let name = match trace.is_speed {
         true => format!("{} {}", viewer.say("speed-of"), trace.name),
         false => trace.name.clone(),

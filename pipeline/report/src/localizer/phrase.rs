@@ -7,6 +7,7 @@ use crate::Advice;
 use chrono::{Datelike, NaiveDate, NaiveDateTime};
 use fluent_bundle::{FluentArgs, FluentValue};
 use model::job_file::{EngineState, Phase, Selector};
+use model::scan::CodeStatus;
 use model::{Finding, Grade, Limit};
 use rust_decimal::Decimal;
 use serde::Serialize;
@@ -56,6 +57,23 @@ pub enum SignalWord {
 }
 
 impl Localizer {
+    /// The status of a trouble code.
+    pub fn code_status(&self, status: &[CodeStatus]) -> String {
+        let key = |s: &CodeStatus| match s {
+            CodeStatus::Active => "code-status-active",
+            CodeStatus::Pending => "code-status-pending",
+            CodeStatus::Confirmed => "code-status-confirmed",
+            CodeStatus::Permanent => "code-status-permanent",
+            CodeStatus::History => "code-status-history",
+            CodeStatus::NotTested => "code-status-not-tested",
+        };
+        if status.is_empty() {
+            return self.message("code-status-none");
+        }
+        let words = status.iter().map(|s| self.message(key(s)));
+        words.collect::<Vec<_>>().join(", ")
+    }
+
     /// The sentence of a finding. Where the plugin's message is not known, or an argument of it is missing,
     /// a neutral sentence from kind, subject, value and limit, so that plugins of others read too. Besides its own
     /// arguments a sentence may use `$subject-name`, `$file`, `$value`, `$uncertainty`, `$unit`, `$start_s`,
@@ -392,14 +410,6 @@ impl Localizer {
     /// An amount of money: `1,250.00 USD`.
     pub fn money(&self, amount: Decimal, currency: &str) -> String {
         format!("{}\u{a0}{currency}", self.style().exact(amount))
-    }
-
-    /// The reason that a cause sheet gives for a weight: in the report's language where the sheet is a built-in one,
-    /// else as the sheet has it.
-    pub fn sheet_reason(&self, reason: &str) -> String {
-        self.sheet_reasons
-            .get(reason)
-            .map_or_else(|| reason.to_owned(), |key| self.message(key))
     }
 }
 

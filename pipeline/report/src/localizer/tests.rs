@@ -320,9 +320,9 @@ fn what_is_wrong_with_a_shops_sentences_is_said_with_its_line() {
 #[test]
 fn a_reason_of_a_built_in_sheet_is_translated_and_another_is_kept() {
     let localizer = Localizer::load("de").unwrap();
-    assert_eq!(localizer.sheet_reason("judgement"), "Ermessen");
+    assert_eq!(localizer.translate("judgement"), "Ermessen");
     assert_eq!(
-        localizer.sheet_reason("our own experience"),
+        localizer.translate("our own experience"),
         "our own experience"
     );
 }

@@ -3,7 +3,7 @@
 use crate::ReportInput;
 use crate::localizer::{Localizer, args};
 use model::verdict::ComparedOutcome;
-use model::{Case, CodeStatus, Finding, TroubleCode};
+use model::{Case, Finding, TroubleCode};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -98,7 +98,7 @@ pub(super) fn codes(case: &Case, localizer: &Localizer) -> Vec<Code> {
                 code: full_code(c),
                 text: c.text.clone().filter(|t| !t.trim().is_empty()),
                 module: c.module.clone(),
-                status: status(&c.status, localizer),
+                status: localizer.code_status(&c.status),
                 here: if here.is_empty() {
                     vec![localizer.message("report-code-unjudged")]
                 } else {
@@ -114,25 +114,6 @@ fn full_code(c: &TroubleCode) -> String {
         Some(failure) => format!("{}-{failure}", c.code),
         None => c.code.clone(),
     }
-}
-
-fn status(status: &[CodeStatus], localizer: &Localizer) -> String {
-    let key = |s: &CodeStatus| match s {
-        CodeStatus::Active => "code-status-active",
-        CodeStatus::Pending => "code-status-pending",
-        CodeStatus::Confirmed => "code-status-confirmed",
-        CodeStatus::Permanent => "code-status-permanent",
-        CodeStatus::History => "code-status-history",
-        CodeStatus::NotTested => "code-status-not-tested",
-    };
-    if status.is_empty() {
-        return localizer.message("code-status-none");
-    }
-    status
-        .iter()
-        .map(|s| localizer.message(key(s)))
-        .collect::<Vec<_>>()
-        .join(", ")
 }
 
 /// Returns true if the recording after the repair proves it: then there is no work to be done.
@@ -174,7 +155,8 @@ pub(super) fn compared(case: &Case, localizer: &Localizer) -> Vec<Compared> {
     let say = |id: &Option<String>| {
         let finding = findings.get(id.as_deref()?)?;
         Some(match finding.value {
-            Some(v) => localizer.measured(v, finding.uncertainty, finding.unit.as_deref()),
+            // How exact it is stands in the technician's report.
+            Some(v) => localizer.quantity(v, finding.unit.as_deref()),
             None => localizer.finding(finding),
         })
     };

@@ -17,8 +17,6 @@ pub(super) struct Appendix {
     plugins: Vec<[String; 3]>,
     problems: Vec<[String; 3]>,
     notes: Vec<String>,
-    /// Says that some of the record is in English, where the report is not.
-    in_english: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -60,7 +58,7 @@ pub(super) fn appendix(case: &Case, localizer: &Localizer, notes: Option<&str>) 
                     FileStatus::Read => "report-file-read",
                     FileStatus::SetAside => "report-file-set-aside",
                 }),
-                message: f.message.clone(),
+                message: f.message.as_deref().map(|m| localizer.translate(m)),
                 hash: f.sha256.clone(),
             })
             .collect(),
@@ -82,7 +80,7 @@ pub(super) fn appendix(case: &Case, localizer: &Localizer, notes: Option<&str>) 
                 [
                     n.plugin.clone(),
                     n.file.clone().unwrap_or_default(),
-                    n.reason.clone(),
+                    localizer.translate(&n.reason),
                 ]
             })
             .collect(),
@@ -97,8 +95,8 @@ pub(super) fn appendix(case: &Case, localizer: &Localizer, notes: Option<&str>) 
             .map(|p| {
                 [
                     p.file.clone(),
-                    p.place.clone().unwrap_or_default(),
-                    p.message.clone(),
+                    localizer.translate(p.place.as_deref().unwrap_or_default()),
+                    localizer.translate(&p.message),
                 ]
             })
             .collect(),
@@ -107,8 +105,6 @@ pub(super) fn appendix(case: &Case, localizer: &Localizer, notes: Option<&str>) 
             .flat_map(str::lines)
             .map(str::to_owned)
             .collect(),
-        in_english: (localizer.language_alone() != "en")
-            .then(|| localizer.message("report-record-english")),
     }
 }
 
@@ -176,7 +172,7 @@ fn channel(c: &CaptureRecord, ch: &ChannelRecord, localizer: &Localizer) -> Chan
                 "role-by-guess",
                 &args([
                     ("percent", localizer.fixed(certainty * 100.0, 0).into()),
-                    ("reason", reason.clone().into()),
+                    ("reason", localizer.translate(reason).into()),
                 ]),
             ),
         },

@@ -125,6 +125,8 @@ fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Expla
     };
     let is_verdict = case.verdict.cause.as_deref() == Some(cause.cause.as_str());
     let named = |key: &str, names: Vec<String>| {
+        // Some are whole sentences.
+        let names: Vec<&str> = names.iter().map(|n| n.trim_end_matches('.')).collect();
         let list = args([("list", names.join("; ").into())]);
         (!names.is_empty()).then(|| localizer.message_with(key, &list))
     };
@@ -136,10 +138,7 @@ fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Expla
             localizer.fixed(cause.weight_dban, 1),
             localizer.message("report-decibans")
         ),
-        class: match class(cause.weight_dban) {
-            "against" => localizer.message("report-tech-against"),
-            class => localizer.message(&format!("report-band-{class}")),
-        },
+        class: localizer.message(&format!("report-band-{}", class(cause.weight_dban))),
         state: if is_verdict {
             Some(localizer.message("report-tech-is-verdict"))
         } else if cause.ruled_out {
@@ -160,7 +159,7 @@ fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Expla
             .take(CHANGES)
             .map(|c| Change {
                 weight: localizer.fixed(c.weight_dban, 1),
-                reason: localizer.sheet_reason(&c.reason),
+                reason: localizer.translate(&c.reason),
                 effect: localizer.message(&format!("report-tech-{}", effect(c.effect))),
             })
             .collect(),
@@ -173,10 +172,15 @@ fn is_explained_away(cause: &RankedCause) -> bool {
     (sum - cause.weight_dban).abs() > 0.05
 }
 
-/// Required observations that were not made, in the words of the sheet.
+/// Required observations that were not made, in the words of the sheet; alternatives of one reason once.
 fn missing(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
-    let reasons = cause.missing.iter();
-    reasons.map(|m| localizer.sheet_reason(&m.reason)).collect()
+    let mut reasons = Vec::new();
+    for reason in cause.missing.iter().map(|m| localizer.translate(&m.reason)) {
+        if !reasons.contains(&reason) {
+            reasons.push(reason);
+        }
+    }
+    reasons
 }
 
 /// Obstacles of an explanation; a missing recording by its subject.
@@ -224,9 +228,9 @@ fn reason(w: &AppliedWeight, findings: &BTreeMap<&str, &Finding>, localizer: &Lo
         });
     Reason {
         weight: localizer.fixed(w.weight_dban, 1),
-        reason: localizer.sheet_reason(&w.reason),
+        reason: localizer.translate(&w.reason),
         finding,
-        source: localizer.sheet_reason(&w.source),
+        source: localizer.translate(&w.source),
     }
 }
 

@@ -25,7 +25,7 @@ pub(super) fn figures(f: &Finding, sources: &mut Vec<String>, localizer: &Locali
             localizer.measured(v, f.uncertainty, f.unit.as_deref())
         }),
         limit: limit.and_then(|l| localizer.range(l)).unwrap_or_default(),
-        source: limit.map(|l| numbered(&l.source, sources)),
+        source: limit.map(|l| numbered(&localizer.translate(&l.source), sources)),
         grade: localizer.grade(f.grade),
         abnormal: f.grade == Grade::Abnormal,
     }

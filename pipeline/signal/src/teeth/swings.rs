@@ -34,6 +34,9 @@ const SHARE: f64 = 0.3;
 /// Transitions from whose amplitudes the recent amplitude is taken.
 const RECENT: usize = 9;
 
+/// Samples of a period as long as none was seen.
+const UNKNOWN_PERIOD: f64 = 200.0;
+
 /// Samples that are looked at together.
 const STRETCH: usize = 32;
 
@@ -47,6 +50,7 @@ pub fn find_swings(x: &[f32], least: f64, held: bool) -> Vec<Swing> {
         least: least.max(f64::MIN_POSITIVE),
         threshold: least.max(f64::MIN_POSITIVE),
         recent: Vec::with_capacity(RECENT),
+        former: f64::INFINITY,
         lengths: Vec::with_capacity(RECENT),
         deadline: usize::MAX,
         fade_step: 1,
@@ -68,6 +72,9 @@ struct Finder<'a> {
     least: f64,
     threshold: f64,
     recent: Vec<f64>,
+    /// Amplitude before the memory faded, until half a memory is new: the first step may be another's (a contact that
+    /// closes again).
+    former: f64,
     lengths: Vec<f64>,
     /// Sample at which the memory begins to fade.
     deadline: usize,
@@ -202,11 +209,19 @@ impl Finder<'_> {
             push_recent(&mut self.lengths, (i - self.turned[0]) as f64);
         }
         self.turned = [self.turned[1], i];
-        self.threshold = self.least.max(SHARE * middle_of(&self.recent));
-        if let Some(period) = (!self.lengths.is_empty()).then(|| middle_of(&self.lengths)) {
-            self.deadline = i + (6.0 * period) as usize + 1;
-            self.fade_step = (period / 4.0) as usize + 1;
+        if 2 * self.recent.len() > RECENT {
+            self.former = f64::INFINITY;
         }
+        self.threshold = self
+            .least
+            .max(SHARE * middle_of(&self.recent).min(self.former));
+        // One great step (a supply that comes, a contact that opens) must not blind what follows.
+        let period = match self.lengths.is_empty() {
+            true => UNKNOWN_PERIOD,
+            false => middle_of(&self.lengths),
+        };
+        self.deadline = i + (6.0 * period) as usize + 1;
+        self.fade_step = (period / 4.0) as usize + 1;
     }
 
     fn fade(&mut self, i: usize) {
@@ -214,8 +229,8 @@ impl Finder<'_> {
             self.threshold = self.least.max(0.9 * self.threshold);
             self.deadline += self.fade_step;
             if self.threshold <= self.least {
+                self.former = middle_of(&self.recent);
                 self.recent.clear();
-                self.lengths.clear();
                 self.turned = [0; 2];
                 self.deadline = usize::MAX;
             }
@@ -286,6 +301,28 @@ mod tests {
             let found = find_swings(&x, 0.04, false).len();
             assert!((120..=128).contains(&found), "{found}");
         }
+    }
+
+    /// A line that jumps to twenty times the amplitude of its teeth and back, before them and between them.
+    #[test]
+    fn a_great_step_blinds_for_a_while_only() {
+        let jump = |i: usize| (500..800).contains(&i) || (10_000..10_900).contains(&i);
+        let x: Vec<f32> = (0..20_000)
+            .map(|i| match jump(i) {
+                true => 40.0,
+                false => (i as f64 * 2.0 * std::f64::consts::PI / 50.0).sin() as f32,
+            })
+            .collect();
+        let swings = find_swings(&x, 0.04, false);
+        let within = |from: f64, to: f64| {
+            let own = swings
+                .iter()
+                .filter(|s| s.rising && s.at > from && s.at < to);
+            own.count()
+        };
+        // 80 and 160 periods of 50 samples, the second from the step on.
+        assert!(within(4_000.0, 8_000.0) >= 79);
+        assert!(within(10_950.0, 18_950.0) >= 159);
     }
 
     #[test]

@@ -1,4 +1,4 @@
-//! Actuator current: hits, stalls, attempts and their absence, on the feed and on the actuators' own lines.
+//! Actuator current: pulses, stalls, attempts and their absence, on the feed and on the actuators' own lines.
 
 mod absence;
 
@@ -96,8 +96,8 @@ fn events(
     limits: &Limits<'_>,
     out: &mut Output,
 ) {
-    for hit in &record.pulses {
-        out.add(event(channel, record, hit, limits));
+    for pulse in &record.pulses {
+        out.add(event(channel, record, pulse, limits));
     }
     let stalls: Vec<&CurrentPulse> = record.pulses.iter().filter(|h| h.stalled).collect();
     let Some(last) = stalls.last() else { return };
@@ -131,11 +131,11 @@ fn events(
 fn event(
     channel: &ChannelView<'_>,
     record: &CurrentRecord,
-    hit: &CurrentPulse,
+    pulse: &CurrentPulse,
     limits: &Limits<'_>,
 ) -> Observation {
-    let clutch = is_clutch_actuation(hit, &record.pulses, channel.facts.calibrated, limits);
-    let (kind, message) = match (hit.stalled, channel.facts.calibrated) {
+    let clutch = is_clutch_actuation(pulse, &record.pulses, channel.facts.calibrated, limits);
+    let (kind, message) = match (pulse.stalled, channel.facts.calibrated) {
         (true, true) => ("actuation-stall", "actuation-stall"),
         (true, false) => ("actuation-stall", "actuation-stall-unscaled"),
         (false, true) if clutch => ("actuation", "actuation-clutch"),
@@ -144,31 +144,31 @@ fn event(
     };
     let mut o = Observation::new(kind, message)
         .about(channel.role)
-        .span(hit.start_s, hit.end_s)
-        .arg("duration_s", round(hit.duration_s()))
-        .arg("hold_s", round(hit.hold_s))
-        .arg("peak_at_s", round(hit.peak_at_s));
+        .span(pulse.start_s, pulse.end_s)
+        .arg("duration_s", round(pulse.duration_s()))
+        .arg("hold_s", round(pulse.hold_s))
+        .arg("peak_at_s", round(pulse.peak_at_s));
     if channel.facts.calibrated {
         // The peak is the mean over a window of 3 ms.
         let samples = 0.003 / channel.time.mean_step(channel.len()).unwrap_or(1.0);
         let u = channel.uncertainty(
             limits.number("clamp-accuracy"),
-            hit.peak,
+            pulse.peak,
             record.noise,
             samples,
         );
         o = o
-            .value(hit.peak, u, "A")
-            .arg("charge_as", round(hit.charge))
-            .arg("quiescent_a", round(hit.quiescent));
-        if clutch || hit.stalled {
+            .value(pulse.peak, u, "A")
+            .arg("charge_as", round(pulse.charge))
+            .arg("quiescent_a", round(pulse.quiescent));
+        if clutch || pulse.stalled {
             // The report draws this range behind the trace.
             o = o
                 .arg("good_low", limits.low("clutch-actuation-peak"))
                 .arg("good_high", limits.high("clutch-actuation-peak"));
         }
     }
-    if hit.stalled {
+    if pulse.stalled {
         o = o.grade(Grade::Abnormal).limit(Limit {
             low: None,
             high: Some(limits.number("stall-hold")),

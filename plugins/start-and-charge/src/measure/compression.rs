@@ -1,6 +1,7 @@
 //! Cylinders compared by their humps.
 
 use super::humps::Humps;
+use plugin_sdk::signal::stats;
 
 /// Fewest engine cycles from which cylinders are compared.
 pub const FEWEST_CYCLES: usize = 2;
@@ -12,6 +13,11 @@ const COUNTS: [usize; 6] = [3, 4, 5, 6, 8, 12];
 const CERTAIN: f64 = 25.0;
 /// Least difference of the cylinders, as a share of the mean, before a number is looked for.
 const UNEVEN: f64 = 0.1;
+/// The same where a number is believed only within the speeds of starters.
+const SLIGHTLY_UNEVEN: f64 = 0.015;
+/// Slowest and fastest speed at which a starter turns an engine that starts, rpm; common practice, no source.
+const SLOWEST_RPM: f64 = 100.0;
+const FASTEST_RPM: f64 = 350.0;
 /// By how much a number's information criterion must be better than that of a smaller one that fits, too.
 const BETTER: f64 = 10.0;
 
@@ -43,7 +49,7 @@ pub fn compare(humps: &Humps, stated: Option<usize>) -> Option<Compression> {
             c
         });
     }
-    if let Some(n) = count(&humps.heights) {
+    if let Some(n) = count(humps) {
         let mut c = sorted(humps, n)?;
         c.cylinders = Some(n);
         return Some(c);
@@ -54,16 +60,28 @@ pub fn compare(humps: &Humps, stated: Option<usize>) -> Option<Compression> {
         .min_by(|a, b| a.weakest.total_cmp(&b.weakest))
 }
 
-/// The number of cylinders under which the heights repeat. Multiples of it fit as well, and a part of it fits a little:
-/// a larger number must be better by the Bayesian information criterion (Schwarz 1978).
-fn count(heights: &[f64]) -> Option<usize> {
+/// The number of cylinders under which the heights repeat. What repeats once a turn (the starter's ring gear) looks like
+/// half their number: where they differ slightly, a number is believed only if twice as many would turn too slowly for
+/// any start.
+fn count(humps: &Humps) -> Option<usize> {
+    let clear = repeating(&humps.heights, UNEVEN);
+    clear.or_else(|| {
+        let n = repeating(&without_trend(&humps.heights), SLIGHTLY_UNEVEN)?;
+        let rpm = 120.0 / (n as f64 * humps.period_s);
+        (rpm < FASTEST_RPM && rpm / 2.0 < SLOWEST_RPM).then_some(n)
+    })
+}
+
+/// The number after which heights that differ by `uneven` at least repeat. Multiples of it fit as well, and a part of it
+/// fits a little: a larger number must be better by the Bayesian information criterion (Schwarz 1978).
+fn repeating(heights: &[f64], uneven: f64) -> Option<usize> {
     let mut best: Option<(usize, f64)> = None;
     for &n in &COUNTS {
         if heights.len() / n < CYCLES_TO_COUNT {
             continue;
         }
-        let uneven = |v: &Variances| v.between >= CERTAIN * v.within && v.range >= UNEVEN;
-        let Some(v) = variances(heights, n).filter(uneven) else {
+        let differ = |v: &Variances| v.between >= CERTAIN * v.within && v.range >= uneven;
+        let Some(v) = variances(heights, n).filter(differ) else {
             continue;
         };
         let m = heights.len() as f64;
@@ -73,6 +91,19 @@ fn count(heights: &[f64]) -> Option<usize> {
         }
     }
     best.map(|b| b.0)
+}
+
+/// Heights without their straight line: an engine gathers speed.
+fn without_trend(heights: &[f64]) -> Vec<f64> {
+    let x: Vec<f64> = (0..heights.len()).map(|i| i as f64).collect();
+    match stats::line_fit(&x, heights) {
+        Some(line) => x
+            .iter()
+            .zip(heights)
+            .map(|(x, h)| h - line.slope * (x - (heights.len() - 1) as f64 / 2.0))
+            .collect(),
+        None => heights.to_vec(),
+    }
 }
 
 fn sorted(humps: &Humps, n: usize) -> Option<Compression> {

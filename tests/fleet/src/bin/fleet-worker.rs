@@ -59,8 +59,7 @@ async fn main() -> Result<()> {
     // Rows go out beside the work, by every worker: it may end at any moment.
     tokio::spawn(async move {
         loop {
-            let write = |shop: &str, rows: &[model::labour::HandedRow]| Ok(write_batch(shop, rows));
-            if let Err(e) = database.hand_over(&objects, &write).await {
+            if let Err(e) = database.hand_over(&objects, &write_batch).await {
                 tracing::warn!("labour rows wait: {e}");
             }
             tokio::time::sleep(Duration::from_millis(500)).await;

@@ -5,7 +5,19 @@ use crate::crowd::{Fleet, Process, wait_for_rest};
 use anyhow::Result;
 use baybrief_fleet_tests::servers::Postgres;
 use fleet::Database;
+use futures_util::future::try_join_all;
 use std::time::{Duration, Instant};
+
+/// Claims so many jobs, some at a time.
+async fn claim_many(database: &Database, wanted: usize, most: u32) -> Result<usize> {
+    let mut claimed = 0;
+    while claimed < wanted {
+        let claims = database.claim("w", Duration::from_secs(600), most).await?;
+        anyhow::ensure!(!claims.is_empty(), "too few jobs were queued");
+        claimed += claims.len();
+    }
+    Ok(claimed)
+}
 
 /// Jobs done a second by so many workers with one job at a time each that waits 100 ms, and claims a second of empty
 /// jobs in batches.
@@ -34,8 +46,8 @@ pub fn throughput() -> Result<()> {
     }
     let postgres = Postgres::start()?;
     block_on(async {
-        let database = Database::open(&postgres.url("baybrief_worker"), 4).await?;
-        let jobs = 20_000;
+        let database = Database::open(&postgres.url("baybrief_worker"), 8).await?;
+        let jobs = 2_000;
         let start = Instant::now();
         for i in 0..jobs {
             database
@@ -46,17 +58,17 @@ pub fn throughput() -> Result<()> {
             "{:.0} jobs queued a second, one at a time",
             f64::from(jobs) / start.elapsed().as_secs_f64()
         );
-        for most in [1, 8, 64] {
+        // The rest of a day's queue.
+        let rest = "INSERT INTO baybrief.job (shop, name, state, inputs, turn, queued, due) \
+                    SELECT 'shop-' || i % 100, 'R-' || i, 'waiting', 'a', 1000 + i / 100, now(), now() \
+                    FROM generate_series(1, 18000) i";
+        postgres.sql("fleet", rest)?;
+        for (workers, most) in [(1, 1), (1, 8), (1, 64), (8, 1), (8, 8)] {
             let start = Instant::now();
-            let mut claimed = 0;
-            while claimed < 3000 {
-                claimed += database
-                    .claim("w", Duration::from_secs(600), most)
-                    .await?
-                    .len();
-            }
+            let claims = (0..workers).map(|_| claim_many(&database, 3000 / workers, most));
+            let claimed: usize = try_join_all(claims).await?.into_iter().sum();
             println!(
-                "{:.0} claims a second, {most} at a time",
+                "{:.0} claims a second, {workers} workers, {most} at a time",
                 claimed as f64 / start.elapsed().as_secs_f64()
             );
         }

@@ -3,9 +3,12 @@
 use crate::block_on;
 use anyhow::{Context, Result, ensure};
 use baybrief_fleet_tests::servers::{Postgres, Store};
-use baybrief_fleet_tests::stub::input_key;
+use baybrief_fleet_tests::stub::{commit, input_key, revision};
 use chrono::{TimeDelta, Utc};
-use fleet::{Again, Claim, Database, FinishResult, Inbox, Objects, Report};
+use fleet::{Again, Claim, CommitResult, Database, Inbox, Metrics, Objects, ShopStore};
+use intake::{Revision, RevisionCommit, Store as _};
+use object_store::memory::InMemory;
+use std::sync::Arc;
 use std::time::Duration;
 
 const LEASE: Duration = Duration::from_secs(60);
@@ -19,15 +22,26 @@ async fn claim_one(database: &Database, lease: Duration) -> Result<Claim> {
     claims.pop().context("there is a job to claim")
 }
 
-fn report(number: u32) -> Report {
-    Report {
-        number,
+/// Publishes the report of that number under a claim, on top of `base`.
+async fn finish(
+    database: &Database,
+    claim: &Claim,
+    number: u32,
+    base: Option<&Revision>,
+) -> Result<(CommitResult, Revision)> {
+    let revision = Revision {
         job_number: String::new(),
-        facts: serde_json::json!({}),
-        objects: Vec::new(),
-        rows: Vec::new(),
-        events: Vec::new(),
-    }
+        ..revision(&claim.job, number, &claim.inputs)
+    };
+    let commit = RevisionCommit {
+        base: base.map(|r| r.token.as_str()),
+        ..commit(&revision)
+    };
+    let shop = claim.shop.as_str();
+    let result = database
+        .commit(shop, Some(claim), &commit, &[], &[])
+        .await?;
+    Ok((result, revision))
 }
 
 pub fn fencing() -> Result<()> {
@@ -52,12 +66,19 @@ pub fn fencing() -> Result<()> {
             !database.renew(&first, LEASE).await?,
             "the first one is outdated"
         );
-        ensure!(database.finish(&first, &report(1)).await? == FinishResult::Outdated);
+        let late = finish(&database, &first, 1, None).await?.0;
+        ensure!(late == CommitResult::Outdated, "{late:?}");
         ensure!(!database.give_back(&first, "late", Again::Never).await?);
         ensure!(database.renew(&second, LEASE).await?);
-        ensure!(database.finish(&second, &report(1)).await? == FinishResult::Kept);
+        let (kept, report) = finish(&database, &second, 1, None).await?;
+        ensure!(kept == CommitResult::Published, "{kept:?}");
         // The answer was lost, and it is asked for once more: nothing twice.
-        ensure!(database.finish(&second, &report(1)).await? == FinishResult::Outdated);
+        let commit = commit(&report);
+        let again = database.commit("north", Some(&second), &commit, &[], &[]);
+        ensure!(again.await? == CommitResult::Published);
+        // Another report under the claim that is over.
+        let other = finish(&database, &second, 2, Some(&report)).await?.0;
+        ensure!(other == CommitResult::Outdated, "{other:?}");
         let reports = postgres.sql(
             "fleet",
             "SELECT count(*), min(token) FROM baybrief.revision",
@@ -145,7 +166,7 @@ pub fn attempts() -> Result<()> {
         ensure!(database.claim("w", LEASE, 1).await?.is_empty(), "it waits");
         let figures = database.queue_figures().await?;
         ensure!(
-            figures.len() == 1 && figures[0].state == "waiting" && figures[0].jobs == 1,
+            figures.len() == 3 && figures[0].state == "waiting" && figures[0].jobs == 1,
             "{figures:?}"
         );
         Ok(())
@@ -163,10 +184,17 @@ pub fn changes() -> Result<()> {
             database.claim("w", LEASE, 1).await?.is_empty(),
             "not by two at a time"
         );
-        ensure!(database.finish(&claim, &report(1)).await? == FinishResult::Kept);
+        let (kept, first) = finish(&database, &claim, 1, None).await?;
+        ensure!(kept == CommitResult::Published, "{kept:?}");
         let again = claim_one(&database, LEASE).await?;
         ensure!(again.inputs == "b");
-        ensure!(database.finish(&again, &report(2)).await? == FinishResult::Kept);
+        let moved = finish(&database, &again, 2, None).await?.0;
+        ensure!(
+            moved == CommitResult::Changed,
+            "made from nothing: {moved:?}"
+        );
+        let kept = finish(&database, &again, 2, Some(&first)).await?.0;
+        ensure!(kept == CommitResult::Published, "{kept:?}");
         ensure!(database.claim("w", LEASE, 1).await?.is_empty());
         let numbers = postgres.sql(
             "fleet",
@@ -175,6 +203,50 @@ pub fn changes() -> Result<()> {
         ensure!(numbers == "a,b", "{numbers}");
         Ok(())
     })
+}
+
+/// job.toml as it was last right stays; a check that did not run makes the job due again, three times at most.
+pub fn memory() -> Result<()> {
+    let postgres = Postgres::start()?;
+    let runtime = tokio::runtime::Runtime::new()?;
+    let database = runtime.block_on(open(&postgres))?;
+    let bucket = Objects::new(Arc::new(InMemory::new()));
+    let handle = runtime.handle().clone();
+    let store = ShopStore::new(database.clone(), bucket, "north", handle)?;
+    runtime.block_on(database.enqueue("north", "J-1", "a"))?;
+    let mut base: Option<Revision> = None;
+    for round in 0..6 {
+        let Ok(claim) = runtime.block_on(claim_one(&database, LEASE)) else {
+            ensure!(round == 4, "done {round} times");
+            break;
+        };
+        let mut store = store.clone().under(&claim, &Arc::new(Metrics::default()));
+        let revision = Revision {
+            job_number: String::new(),
+            ..revision("J-1", 1, "a")
+        };
+        let publish = RevisionCommit {
+            answers: (round == 0).then_some("[job]"),
+            base: base.as_ref().map(|r| r.token.as_str()),
+            is_due_again: true,
+            ..commit(&revision)
+        };
+        ensure!(store.publish_revision(&publish, &[])?);
+        ensure!(store.ledger().answers("J-1")?.as_deref() == Some("[job]"));
+        ensure!(
+            store.ledger().is_due_again("J-1", 1)? == (round < 3),
+            "round {round}"
+        );
+        base = Some(revision);
+        // The pause between the rounds is the database's.
+        postgres.sql("fleet", "UPDATE baybrief.job SET due = now()")?;
+    }
+    let state = "SELECT state, repeats FROM baybrief.job";
+    ensure!(postgres.sql("fleet", state)? == "done|3");
+    // Other files start anew.
+    runtime.block_on(database.enqueue("north", "J-1", "b"))?;
+    ensure!(postgres.sql("fleet", state)? == "waiting|0");
+    Ok(())
 }
 
 pub fn sweep() -> Result<()> {
@@ -205,15 +277,10 @@ pub fn sweep() -> Result<()> {
             sha256: digest,
             size: 4,
         };
-        database
-            .finish(
-                &claim,
-                &Report {
-                    objects: vec![object],
-                    ..report(1)
-                },
-            )
-            .await?;
+        let revision = revision("J-1", 1, "a");
+        let (commit, files) = (commit(&revision), [object]);
+        let published = database.commit("north", Some(&claim), &commit, &files, &[]);
+        ensure!(published.await? == CommitResult::Published);
         let now = Utc::now();
         ensure!(
             objects.sweep(&database, now, TimeDelta::days(1)).await? == 0,

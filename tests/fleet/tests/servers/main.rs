@@ -4,6 +4,7 @@
 mod bench;
 mod claims;
 mod crowd;
+mod histories;
 mod outages;
 mod tenants;
 
@@ -13,7 +14,7 @@ use std::process::ExitCode;
 type Test = fn() -> anyhow::Result<()>;
 
 fn main() -> ExitCode {
-    let tests: [(&str, Test); 11] = [
+    let tests: [(&str, Test); 15] = [
         (
             "claims::one_worker_a_job_and_only_the_newest_claim_finishes",
             claims::fencing,
@@ -29,10 +30,20 @@ fn main() -> ExitCode {
         ),
         ("claims::what_no_row_names_is_swept_away", claims::sweep),
         ("tenants::no_query_sees_another_shop", tenants::isolation),
+        ("tenants::a_technician_sees_one_shop", tenants::technicians),
+        (
+            "claims::answers_last_and_a_check_that_did_not_run_is_made_up_for",
+            claims::memory,
+        ),
         (
             "tenants::roles_that_see_everything_are_refused",
             tenants::roles,
         ),
+        (
+            "histories::thousands_with_a_bucket_in_memory",
+            histories::in_memory,
+        ),
+        ("histories::some_on_the_store", histories::on_the_store),
         ("crowd::workers_killed_at_random", crowd::killed),
         ("crowd::workers_stopped_past_their_lease", crowd::stopped),
         ("outages::database_and_store_killed", outages::killed),

@@ -104,32 +104,46 @@ fn sentences_ask_for_what_their_messages_bring() {
 
 /// Reasons and sources of the sheets stand in the English file letter by letter; by them translations are found.
 #[test]
-fn every_reason_of_the_sheets_is_translated() {
+fn every_reason_and_source_of_the_sheets_is_translated() {
+    let shared = LIBRARIES
+        .iter()
+        .filter(|l| !has_system(l))
+        .map(english_text);
+    let report = include_str!("../../../../report-templates/customer/lang/en.ftl");
+    let shared = shared.collect::<String>() + report;
     for library in LIBRARIES.iter() {
         let system = &library.declaration.system;
-        let Some(system) = KNOWLEDGE.system(system) else {
-            continue;
-        };
-        let english = library.declaration.asset("lang/en.ftl").unwrap_or_default();
-        let report = include_str!("../../../../report-templates/customer/lang/en.ftl");
-        let known: BTreeSet<&str> = (english.lines().chain(report.lines()))
+        let own = english_text(library);
+        let known: BTreeSet<&str> = (own.lines().chain(shared.lines()))
             .filter(|l| l.starts_with("sheet-"))
             .filter_map(|l| Some(l.split_once(" = ")?.1))
             .collect();
-        let rows = system.causes.causes.iter().flat_map(|c| &c.rows);
-        let external = system.causes.external.iter();
-        let texts = rows
-            .map(|row| [&row.reason, &row.source])
-            .chain(external.map(|e| [&e.reason, &e.source]));
-        for texts in texts {
-            for text in texts {
-                assert!(
-                    known.contains(text.as_str()),
-                    "no sheet-* key says {text:?}"
-                );
-            }
+        let limits = library.declaration.asset("limits.toml").unwrap_or_default();
+        let sources = limits.split("source = \"").skip(1);
+        let mut texts: Vec<&str> = sources.filter_map(|s| s.split('"').next()).collect();
+        if let Some(system) = KNOWLEDGE.system(system) {
+            let rows = system.causes.causes.iter().flat_map(|c| &c.rows);
+            texts.extend(rows.flat_map(|row| [row.reason.as_str(), &row.source]));
+            let external = system.causes.external.iter();
+            texts.extend(external.flat_map(|e| [e.reason.as_str(), &e.source]));
+        }
+        assert!(!texts.is_empty(), "{system}");
+        for text in texts {
+            assert!(
+                known.contains(text),
+                "{system}: no sheet-* key says {text:?}"
+            );
         }
     }
+}
+
+fn has_system(library: &LibraryInfo) -> bool {
+    KNOWLEDGE.system(&library.declaration.system).is_some()
+}
+
+fn english_text(library: &LibraryInfo) -> String {
+    let text = library.declaration.asset("lang/en.ftl");
+    text.unwrap_or_default().to_owned()
 }
 
 /// Translations have the same keys and ask for the same arguments.

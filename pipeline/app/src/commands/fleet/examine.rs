@@ -2,12 +2,10 @@
 
 use super::shops::Shops;
 use crate::context::AppContext;
-use crate::job::{self, Early, LedgerFacts, Review};
-use crate::publish::Summary;
+use crate::publish;
 use anyhow::Result;
-use chrono::Local;
-use fleet::{Failure, Made, Task, Work};
-use intake::JobSource;
+use fleet::{Failure, Task, Work};
+use intake::{IntakeError, JobSource};
 use std::sync::Arc;
 
 /// The work of a worker.
@@ -23,53 +21,46 @@ impl Examine {
 }
 
 impl Work for Examine {
-    fn run(&self, task: &Task) -> Result<Made, Failure> {
-        let shop = &task.claim.shop;
-        let mut opened = self
-            .shops
-            .open(shop)
-            .map_err(|e| Failure::Permanent(format!("the settings of the shop {shop}: {e:#}")))?;
-        let made = make(task, &mut opened.context);
-        self.shops.keep(opened);
-        made.map_err(|e| Failure::Transient(format!("{e:#}")))
+    fn run(&self, task: Task) -> Result<bool, Failure> {
+        let shop = task.claim.shop.clone();
+        let opened = self.shops.open(&shop);
+        let mut opened = opened
+            .map_err(|e| failure(&e.context(format!("the settings of the shop {shop}")), true))?;
+        let done = make(task, &mut opened.context);
+        // A context in which a check did not run is not trusted: a library that could not be loaded is looked for again.
+        if matches!(done, Ok((_, false))) {
+            self.shops.keep(opened);
+        }
+        done.map(|(is_published, _)| is_published)
+            .map_err(|e| failure(&e, false))
     }
 }
 
-fn make(task: &Task, context: &mut AppContext) -> Result<Made> {
-    let source = JobSource::Folder(task.folder.clone());
+/// Returns whether the results were published, and whether a check did not run.
+fn make(mut task: Task, context: &mut AppContext) -> Result<(bool, bool)> {
+    let source = JobSource::Folder(task.folder);
     let entries = source.gather()?;
-    let examined = job::examine(
-        &task.claim.job,
-        &source,
-        &entries,
-        Early::new(),
-        None,
-        context,
-    )?;
-    let others = task.number_conflicts(&examined.case.job.number)?;
-    let ledger = LedgerFacts {
-        handed: &task.handed,
-        events: &task.events,
-        number_taken_by: &others,
-        now: Local::now().naive_local(),
-    };
-    let review = Review {
-        signature: None,
-        earlier: None,
-    };
-    let outcome = examined.outcome.clone();
-    let results = examined.results(task.number, review, ledger, context)?;
-    let mut facts = serde_json::to_value(Summary::of(&results, context)?)?;
-    facts["outcome"] = outcome.into();
-    Ok(Made {
-        job_number: results.case.job.number,
-        facts,
-        rows: results.bill.rows,
-        events: results.bill.offer.into_iter().collect(),
-        outputs: results
-            .outputs
-            .into_iter()
-            .map(|o| (o.name, o.bytes))
-            .collect(),
-    })
+    let job = publish::Task::new(&task.claim.job, source, entries, &mut task.store)?;
+    let finished = job.make(context)?;
+    Ok((finished.publish(&mut task.store)?, finished.is_due_again))
+}
+
+fn failure(e: &anyhow::Error, is_permanent: bool) -> Failure {
+    let why = format!("{e:#}");
+    let is_away = e.chain().any(|cause| {
+        let shared = cause.downcast_ref::<IntakeError>();
+        let server = cause.downcast_ref::<fleet::FleetError>();
+        matches!(
+            shared,
+            Some(IntakeError::Shared {
+                is_transient: true,
+                ..
+            })
+        ) || server.is_some_and(fleet::FleetError::is_transient)
+    });
+    match (is_away, is_permanent) {
+        (true, _) => Failure::Away(why),
+        (false, true) => Failure::Permanent(why),
+        (false, false) => Failure::Transient(why),
+    }
 }

@@ -1,7 +1,10 @@
-//! `work`: the jobs of many shops, as one worker of many.
+//! `work`: the jobs of many shops, as one worker of many; and the page of one of the shops.
 
+mod desk;
 mod examine;
 mod shops;
+
+pub use desk::serve;
 
 use super::watch::stop_on_signals;
 use crate::arguments::{FleetArguments, Usage};
@@ -10,7 +13,7 @@ use crate::output::say;
 use anyhow::{Context, Result};
 use chrono::{TimeDelta, Utc};
 use examine::Examine;
-use fleet::{Database, FleetError, Inbox, Metrics, Objects, Worker, WorkerOptions};
+use fleet::{Database, FleetError, Inbox, Lead, Metrics, Objects, Worker, WorkerOptions};
 use shops::Shops;
 use std::path::Path;
 use std::sync::Arc;
@@ -22,7 +25,7 @@ use tokio::runtime::Runtime;
 const FIGURES: Duration = Duration::from_secs(15);
 
 /// Time between two sweeps of results that no report names, and their least age.
-const SWEEP: Duration = Duration::from_secs(3600);
+const SWEEP: Duration = Duration::from_secs(86_400);
 const LEAST_AGE: TimeDelta = TimeDelta::days(1);
 
 /// Works until stopped, or until nothing is left. `Ok(false)` when a retry names no failed job.
@@ -39,7 +42,7 @@ pub fn work(arguments: FleetArguments) -> Result<bool> {
         None => std::thread::available_parallelism().map_or(1, Into::into),
     };
     let at_once = memory.jobs(at_once);
-    let connections = u32::try_from(at_once).unwrap_or(u32::MAX).saturating_add(3);
+    let connections = u32::try_from(at_once).unwrap_or(u32::MAX).saturating_add(4);
     let database = runtime.block_on(Database::open(&arguments.store, connections))?;
     if let Some(job) = &arguments.retry {
         let (shop, job) = job
@@ -77,6 +80,8 @@ pub fn work(arguments: FleetArguments) -> Result<bool> {
     let stop = stop_on_signals()?;
     let round = Round {
         inbox: Inbox::new(Duration::from_secs(arguments.settle)),
+        lead: Lead::default(),
+        is_settled: false,
         database,
         objects,
         shops,
@@ -98,9 +103,12 @@ fn own_name() -> String {
     format!("{}-{}", host.trim(), std::process::id())
 }
 
-/// The work beside the jobs. Each worker does it, since each may end: all of it is the same done twice.
+/// The work beside the jobs. Any worker may do it, since each may end: all of it is the same done twice.
 struct Round {
     inbox: Inbox,
+    lead: Lead,
+    /// True once this worker has put into the queue all that lies in the inbox.
+    is_settled: bool,
     database: Database,
     objects: Objects,
     shops: Arc<Shops>,
@@ -121,14 +129,11 @@ impl Round {
         };
         while !stop.load(Ordering::Relaxed) {
             if is_due(&mut scanned, rescan) {
-                let found = self
-                    .inbox
-                    .scan(&self.objects, &self.database)
-                    .await
-                    .map(drop);
-                said("the inbox cannot be looked through", found);
-                said("labour rows wait", self.hand_over().await);
-                said("lost jobs cannot be given up", self.give_up().await);
+                said("the inbox cannot be looked through", self.scan().await);
+                if self.lead.is_held() {
+                    said("labour rows wait", self.hand_over().await);
+                    said("lost jobs cannot be given up", self.give_up().await);
+                }
             }
             if is_due(&mut counted, FIGURES)
                 && let Some(file) = &self.arguments.metrics
@@ -139,12 +144,10 @@ impl Round {
                 );
             }
             if is_due(&mut swept, SWEEP) {
-                let swept = self
-                    .objects
-                    .sweep(&self.database, Utc::now(), LEAST_AGE)
-                    .await
-                    .map(drop);
-                said("what no report names cannot be swept away", swept);
+                said(
+                    "what no report names cannot be swept away",
+                    self.sweep().await,
+                );
             }
             if self.arguments.until_idle && self.is_idle().await.unwrap_or(false) {
                 stop.store(true, Ordering::Relaxed);
@@ -154,10 +157,30 @@ impl Round {
         said("labour rows wait", self.hand_over().await);
     }
 
+    /// One worker looks; the others are told by the queue.
+    async fn scan(&mut self) -> Result<(), FleetError> {
+        self.is_settled = match self.lead.is_taken(&self.database).await? {
+            true => {
+                self.inbox.scan(&self.objects, &self.database).await?;
+                self.inbox.is_settled()
+            }
+            // Whoever leads ends first.
+            false => false,
+        };
+        Ok(())
+    }
+
+    async fn sweep(&mut self) -> Result<(), FleetError> {
+        if self.lead.is_taken(&self.database).await? {
+            let (objects, database) = (&self.objects, &self.database);
+            objects.sweep(database, Utc::now(), LEAST_AGE).await?;
+        }
+        Ok(())
+    }
+
     async fn hand_over(&self) -> Result<(), FleetError> {
         let shops = Arc::clone(&self.shops);
-        let write =
-            move |shop: &str, rows: &[model::labour::HandedRow]| shops.write_batch(shop, rows);
+        let write = move |shop: &str, rows: &[intake::PendingRow]| shops.write_batch(shop, rows);
         self.database
             .hand_over(&self.objects, &write)
             .await
@@ -183,7 +206,7 @@ impl Round {
     async fn is_idle(&self) -> Result<bool, FleetError> {
         let figures = self.database.queue_figures().await?;
         let is_open = |state: &str| state == "waiting" || state == "running";
-        Ok(self.inbox.is_settled() && !figures.iter().any(|f| is_open(&f.state) && f.jobs > 0))
+        Ok(self.is_settled && !figures.iter().any(|f| is_open(&f.state) && f.jobs > 0))
     }
 }
 

@@ -1,11 +1,12 @@
 //! Settings of the shops: shops/SHOP/shop.toml in the store, with the sheets and pictures that it names.
 
+use crate::batch;
 use crate::context::AppContext;
 use crate::memory::Memory;
 use anyhow::{Context, Result, ensure};
 use fleet::{FleetError, Objects};
+use intake::PendingRow;
 use model::ShopFile;
-use model::labour::HandedRow;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 use tempfile::TempDir;
@@ -60,7 +61,7 @@ impl Shops {
             return Ok(kept.swap_remove(i));
         }
         drop(kept);
-        let file = folder.path().join("shop.toml");
+        let file = folder.path().join(&version).join(shop).join("shop.toml");
         let file = file.is_file().then_some(file);
         let settings = crate::context::Settings::read(file.as_deref())?;
         // A shop's folder must not bring code onto machines that work for others.
@@ -86,23 +87,19 @@ impl Shops {
     }
 
     /// Writes a batch by the shop's own column map.
-    pub fn write_batch(&self, shop: &str, rows: &[HandedRow]) -> Result<Vec<u8>, FleetError> {
+    pub fn write_batch(&self, shop: &str, rows: &[PendingRow]) -> Result<Vec<u8>, FleetError> {
         let other = |e: String| FleetError::Folder(std::io::Error::other(e));
         // Called between two awaits of the runtime's own.
         let file = tokio::task::block_in_place(|| self.runtime.block_on(self.settings(shop)));
         let file = file.map_err(|e| other(format!("{e:#}")))?;
-        let export = billing::Export {
-            texts: None,
-            rows: &rows.iter().collect::<Vec<_>>(),
-        };
-        let bytes =
-            billing::append_batch(None, &export, &file).map_err(|e| other(e.to_string()))?;
+        let rows: Vec<&PendingRow> = rows.iter().collect();
+        let bytes = batch::append(None, &rows, &file).map_err(|e| other(e.to_string()))?;
         Ok(bytes.unwrap_or_default())
     }
 
     async fn settings(&self, shop: &str) -> Result<ShopFile> {
-        let (_, folder) = self.folder(shop).await?;
-        let file = folder.path().join("shop.toml");
+        let (version, folder) = self.folder(shop).await?;
+        let file = folder.path().join(version).join(shop).join("shop.toml");
         let file = file.is_file().then_some(file);
         Ok(crate::context::Settings::read(file.as_deref())?.shop)
     }
@@ -121,9 +118,7 @@ impl Shops {
             return Ok((version, Arc::clone(folder)));
         }
         let folder = Arc::new(tempfile::tempdir().context("a temporary folder")?);
-        for file in &files {
-            self.objects.fetch(file, folder.path()).await?;
-        }
+        self.objects.mirror(&files, shop, folder.path()).await?;
         let mut folders = self.folders.lock().unwrap_or_else(PoisonError::into_inner);
         // Older versions go with the last context that has them.
         folders.retain(|(of, _), _| of != shop);

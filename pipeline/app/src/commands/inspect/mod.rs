@@ -13,11 +13,11 @@ use formats::Reading;
 use model::Problem;
 use settings::KnownNames;
 use std::path::{Path, PathBuf};
-use view::{Content, FileView, Settings};
+use view::{Content, FileView, Part, Settings};
 
 /// Says of each file how it is read, as text or as one JSON array. Clean when every file could be read.
-pub fn inspect(files: &[PathBuf], json: bool) -> Result<bool> {
-    let context = AppContext::open(None, false)?;
+pub fn inspect(files: &[PathBuf], json: bool, shop: Option<&Path>) -> Result<bool> {
+    let context = AppContext::open(shop, false)?;
     let mut clean = true;
     let mut views = Vec::new();
     for (i, path) in files.iter().enumerate() {
@@ -29,7 +29,7 @@ pub fn inspect(files: &[PathBuf], json: bool) -> Result<bool> {
             if i > 0 {
                 say!("");
             }
-            say!("{}", text::page(&view).trim_end_matches('\n'));
+            say!("{}", text::page(&view, context.localizer()));
         }
     }
     if json {
@@ -80,15 +80,12 @@ fn settings_file(path: &Path, name: &str, known: &KnownNames) -> FileView {
         Ok(text) => text,
         Err(problem) => return FileView::error(name, &line(&problem)),
     };
-    let view = |what: &str, count: usize, of: &str, errors: Vec<Problem>, doubts: Vec<Problem>| {
+    let view = |what: &str, count: usize, of: Part, errors: Vec<Problem>, doubts: Vec<Problem>| {
         let problems: Vec<String> = errors.iter().chain(&doubts).map(line).collect();
         FileView {
             error: (!errors.is_empty()).then(|| problems[..errors.len()].join("\n")),
             problems: problems[errors.len()..].to_vec(),
-            content: Some(Content::Settings(Settings {
-                count,
-                of: of.into(),
-            })),
+            content: Some(Content::Settings(Settings { count, of })),
             ..FileView::named(name, what)
         }
     };
@@ -96,24 +93,12 @@ fn settings_file(path: &Path, name: &str, known: &KnownNames) -> FileView {
         Some("job.toml") => {
             let p = settings::read_job_file(&text, name, known);
             let count = p.value.captures.len();
-            view(
-                "job file",
-                count,
-                "recording(s) described",
-                p.errors,
-                p.doubts,
-            )
+            view("job file", count, Part::Recordings, p.errors, p.doubts)
         }
         Some("shop.toml") => {
             let p = settings::read_shop_file(&text, name);
             let count = p.value.billing.operations.len();
-            view(
-                "shop file",
-                count,
-                "operation(s) priced",
-                p.errors,
-                p.doubts,
-            )
+            view("shop file", count, Part::Operations, p.errors, p.doubts)
         }
         _ => {
             let p = settings::read_preset(&text, name, known);
@@ -121,7 +106,7 @@ fn settings_file(path: &Path, name: &str, known: &KnownNames) -> FileView {
             view(
                 &what,
                 p.value.channels.len(),
-                "channel(s)",
+                Part::Channels,
                 p.errors,
                 p.doubts,
             )

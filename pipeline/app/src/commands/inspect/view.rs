@@ -36,7 +36,27 @@ pub enum Content {
 #[derive(Debug, Serialize)]
 pub struct Settings {
     pub count: usize,
-    pub of: String,
+    pub of: Part,
+}
+
+/// What a settings file has several of.
+#[derive(Debug, Clone, Copy, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Part {
+    Recordings,
+    Operations,
+    Channels,
+}
+
+impl Part {
+    /// Key of the sentence that counts them.
+    pub fn key(self) -> &'static str {
+        match self {
+            Part::Recordings => "console-inspect-recordings",
+            Part::Operations => "console-inspect-operations",
+            Part::Channels => "console-inspect-channels",
+        }
+    }
 }
 
 #[derive(Debug, Serialize)]

@@ -3,7 +3,7 @@
 use crate::output::say_error;
 use anyhow::{Context, Result};
 use chrono::{DateTime, Local};
-use intake::{JobGroup, ResultStore, Revision};
+use intake::{JobGroup, Revision, Store};
 use learn::Job;
 use model::Case;
 
@@ -11,11 +11,8 @@ use model::Case;
 ///
 /// # Errors
 /// When it cannot be read.
-pub fn read_case(store: &ResultStore, job: &str, number: u32) -> Result<Case> {
-    let path = store
-        .folder()
-        .join(job)
-        .join(format!("rev-{number}/case.json"));
+pub fn read_case(store: &mut dyn Store, job: &str, number: u32) -> Result<Case> {
+    let path = store.result(job, number, "case.json")?;
     let bytes = std::fs::read(&path).with_context(|| path.display().to_string())?;
     serde_json::from_slice(&bytes).with_context(|| path.display().to_string())
 }
@@ -25,7 +22,7 @@ pub fn read_case(store: &ResultStore, job: &str, number: u32) -> Result<Case> {
 ///
 /// # Errors
 /// When the ledger cannot be read.
-pub fn history(store: &mut ResultStore) -> Result<Vec<(Job, Revision)>> {
+pub fn history(store: &mut dyn Store) -> Result<Vec<(Job, Revision)>> {
     let mut outcomes = store.ledger().all_outcomes()?;
     let mut revisions = Vec::new();
     for group in JobGroup::ALL {

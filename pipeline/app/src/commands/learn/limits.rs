@@ -4,15 +4,17 @@ use super::{Lesson, curves, history};
 use crate::arguments::Usage;
 use crate::context::{folder_name, standing_limit};
 use crate::output::say;
+use crate::words::{phrase, tell};
 use anyhow::Result;
 use learn::exchange;
 use learn::known_good::Sample;
 use learn::sheet::{Adoption, Change, LearnedBound, Own, Proposal, Reason, propose};
-use learn::text::{count, number, percent};
+use learn::text::{number, percent};
 use learn::{Job, LearnedSheet, UnitKey};
 use model::Knowledge;
 use model::limits_sheet::LimitValue;
 use model::system::Bound;
+use report::localizer::Localizer;
 use std::collections::BTreeMap;
 
 /// Values that jobs prove good.
@@ -73,34 +75,36 @@ fn proposals(lesson: &mut Lesson, included: &[String]) -> Result<Proposals> {
 pub fn show(lesson: &mut Lesson, included: &[String]) -> Result<bool> {
     let proposals = proposals(lesson, included)?;
     let in_force = lesson.context.learned.sheets().to_vec();
+    let localizer = lesson.context.localizer();
     let sheet_of = |name: &str| {
         let is_it = |s: &&LearnedSheet| folder_name(&s.key, s.origin.as_ref()) == name;
         in_force.iter().find(is_it)
     };
     if proposals.is_empty() {
-        say!(
-            "No job is proven good yet. Record what was found with `outcome JOB --found healthy` or `--mended`; a job \
-             counts where its job.toml names the unit, or make and model."
-        );
+        tell!(localizer, "console-learn-none");
     }
     for (name, of_sheet) in &proposals {
         let sheet = sheet_of(name);
-        say!("{}  [{name}]", of_sheet[0].key);
+        say!(
+            "{}  [{name}]",
+            localizer.translate(&of_sheet[0].key.to_string())
+        );
         if let Some(origin) = &of_sheet[0].origin {
-            say!("  from the shop {}, key {}", origin.name, origin.key);
+            let (name, key) = (origin.name.as_str(), origin.key.as_str());
+            tell!(localizer, "console-learn-origin", "name" => name, "key" => key);
         }
         for proposal in of_sheet {
-            print!("{}", describe(proposal, sheet));
+            say!("{}", describe(proposal, sheet, localizer));
         }
     }
     for sheet in &in_force {
         let name = folder_name(&sheet.key, sheet.origin.as_ref());
         if !sheet.value.is_empty() || !sheet.curves.is_empty() {
-            say!(
-                "in force: {name}, version {}, adopted by {} on {}",
-                sheet.version,
-                sheet.by,
-                sheet.at.format("%Y-%m-%d")
+            tell!(localizer, "console-learn-in-force",
+                "name" => name,
+                "version" => sheet.version,
+                "by" => sheet.by.as_str(),
+                "day" => sheet.at.format("%Y-%m-%d").to_string(),
             );
         }
     }
@@ -108,99 +112,106 @@ pub fn show(lesson: &mut Lesson, included: &[String]) -> Result<bool> {
 }
 
 /// One proposal, a line for what was counted, one for each bound and one for each odd vehicle.
-fn describe(p: &Proposal, sheet: Option<&LearnedSheet>) -> String {
-    let unit = &p.replaced.unit;
+fn describe(p: &Proposal, sheet: Option<&LearnedSheet>, localizer: &Localizer) -> String {
+    let unit = p.replaced.unit.as_str();
     let ends = |pick: &dyn Fn(&learn::sheet::VehicleRange) -> f64, best: fn(f64, f64) -> f64| {
         p.vehicles.iter().map(pick).reduce(best).unwrap_or(f64::NAN)
     };
-    let mut text = format!(
-        "  {}: {} of {}; median {}, smallest to largest {} to {} {unit}\n",
-        p.limit,
-        count(p.recordings(), "recording", "recordings"),
-        count(p.vehicles.len(), "vehicle", "vehicles"),
-        number(p.median),
-        number(ends(&|v| v.range.low, f64::min)),
-        number(ends(&|v| v.range.high, f64::max)),
-    );
-    let carried = match p.is_carried() {
-        true => format!(
-            "95 % of such vehicles at {} confidence",
-            percent(p.confidence)
+    let mut lines = vec![phrase!(localizer, "console-learn-counted",
+        "limit" => p.limit.as_str(),
+        "recordings" => phrase!(localizer, "console-recordings", "count" => p.recordings()),
+        "vehicles" => vehicles(p.vehicles.len(), localizer),
+        "median" => number(p.median),
+        "low" => number(ends(&|v| v.range.low, f64::min)),
+        "high" => number(ends(&|v| v.range.high, f64::max)),
+        "unit" => unit,
+    )];
+    let confidence = percent(p.confidence);
+    lines.push(match p.is_carried() {
+        true => phrase!(localizer, "console-learn-carried", "confidence" => confidence),
+        false => phrase!(localizer, "console-learn-proposal",
+            "confidence" => confidence,
+            "needed" => vehicles(p.needed, localizer),
         ),
-        false => format!(
-            "a proposal only: {} confidence for 95 % of such vehicles, {} are needed",
-            percent(p.confidence),
-            count(p.needed, "vehicle", "vehicles")
-        ),
-    };
-    text.push_str(&format!("    {carried}\n"));
+    });
     for bound in &p.bounds {
-        text.push_str(&format!("    {}\n", describe_bound(bound, p, sheet)));
+        lines.push(describe_bound(bound, p, sheet, localizer));
     }
     for odd in &p.outliers {
-        text.push_str(&format!(
-            "    odd: {} ({} to {} {unit}) is left out; where a person knows that it is good: --include {}\n",
-            odd.jobs.join(", "),
-            number(odd.range.low),
-            number(odd.range.high),
-            odd.jobs.first().map_or("", String::as_str),
+        lines.push(phrase!(localizer, "console-learn-odd",
+            "jobs" => odd.jobs.join(", "),
+            "low" => number(odd.range.low),
+            "high" => number(odd.range.high),
+            "unit" => unit,
+            "first" => odd.jobs.first().map_or("", String::as_str),
         ));
     }
-    text
+    lines.join("\n")
 }
 
-fn describe_bound(bound: &LearnedBound, p: &Proposal, sheet: Option<&LearnedSheet>) -> String {
-    let unit = &p.replaced.unit;
+fn vehicles(count: usize, localizer: &Localizer) -> String {
+    phrase!(localizer, "console-vehicles", "count" => count)
+}
+
+fn describe_bound(
+    bound: &LearnedBound,
+    p: &Proposal,
+    sheet: Option<&LearnedSheet>,
+    localizer: &Localizer,
+) -> String {
     let side = match bound.side {
-        Bound::Low => "low ",
-        Bound::High => "high",
+        Bound::Low => localizer.message("console-learn-low"),
+        Bound::High => localizer.message("console-learn-high"),
     };
     let learned = sheet.and_then(|s| s.value.get(&p.limit));
     let present = learned.and_then(|v| match bound.side {
         Bound::Low => v.low,
         Bound::High => v.high,
     });
-    let now = match present {
-        Some(value) if value != bound.replaced => {
-            format!("{} (learned) ", number(value))
-        }
-        _ => String::new(),
+    let before = match present {
+        Some(value) if value != bound.replaced => phrase!(localizer, "console-learn-learned",
+            "replaced" => number(bound.replaced),
+            "learned" => number(value),
+        ),
+        _ => number(bound.replaced),
     };
     let change = match bound.change() {
-        Change::Same => "as it is".into(),
-        Change::Wider => format!(
-            "wider; {} beyond the limit",
-            count(bound.beyond, "vehicle", "vehicles")
-        ),
-        Change::Narrower => "narrower".into(),
+        Change::Same => localizer.message("console-learn-same"),
+        Change::Wider => {
+            let beyond = vehicles(bound.beyond, localizer);
+            phrase!(localizer, "console-learn-wider", "vehicles" => beyond)
+        }
+        Change::Narrower => localizer.message("console-learn-narrower"),
     };
-    let reasons: Vec<String> = p.reasons(bound).iter().map(|r| reason(r, p)).collect();
+    let reasons = p.reasons(bound);
+    let reasons: Vec<String> = reasons.iter().map(|r| reason(r, p, localizer)).collect();
     let next = match (p.is_carried(), bound.change(), reasons.is_empty()) {
-        (_, Change::Same, _) | (false, ..) => String::new(),
-        (true, _, true) => "; can be adopted".into(),
-        (true, _, false) => format!("; waits for a person's word ({})", reasons.join("; ")),
+        (_, Change::Same, _) | (false, ..) => None,
+        (true, _, true) => Some(localizer.message("console-learn-adoptable")),
+        (true, _, false) => {
+            let reasons = reasons.join("; ");
+            Some(phrase!(localizer, "console-learn-waits", "reasons" => reasons))
+        }
     };
-    format!(
-        "{side} {} {now}-> {} {unit}: {change}{next}",
-        number(bound.replaced),
-        number(bound.value)
+    let changed = [Some(change), next].into_iter().flatten();
+    phrase!(localizer, "console-learn-bound",
+        "side" => side,
+        "before" => before,
+        "value" => number(bound.value),
+        "unit" => p.replaced.unit.as_str(),
+        "change" => changed.collect::<Vec<_>>().join("; "),
     )
 }
 
-fn reason(reason: &Reason, p: &Proposal) -> String {
+fn reason(reason: &Reason, p: &Proposal, localizer: &Localizer) -> String {
     match reason {
-        Reason::Narrower if p.origin.is_some() => {
-            "another shop's values never narrow a limit".into()
-        }
-        Reason::Narrower => "it would call more units bad than before".into(),
-        Reason::FewBeyond(n) => format!(
-            "only {n} of {} beyond the limit: as many may be wrongly called good",
-            count(p.vehicles.len(), "vehicle", "vehicles")
+        Reason::Narrower if p.origin.is_some() => localizer.message("console-learn-foreign"),
+        Reason::Narrower => localizer.message("console-learn-more-bad"),
+        Reason::FewBeyond(n) => phrase!(localizer, "console-learn-few",
+            "count" => *n,
+            "vehicles" => vehicles(p.vehicles.len(), localizer),
         ),
-        Reason::Judged(n) => format!(
-            "{} called good by this limit alone",
-            count(*n, "vehicle is", "vehicles are")
-        ),
+        Reason::Judged(n) => phrase!(localizer, "console-learn-judged", "count" => *n),
     }
 }
 
@@ -251,27 +262,27 @@ pub fn adopt(
         else {
             continue;
         };
-        say!("{}  [{name}]", next.key);
-        for proposal in &of_sheet {
-            print!("{}", describe(proposal, history.last()));
-        }
-        for curve in &next.curves {
-            say!(
-                "  curve of {} ({}): {}, 5 to 95 %",
-                curve.kind,
-                curve.subject,
-                count(curve.vehicles, "vehicle", "vehicles")
-            );
-        }
         let path = lesson.folder.add(&next)?;
         has_adopted = true;
-        say!("  adopted as version {}: {}", next.version, path.display());
+        let localizer = lesson.context.localizer();
+        say!("{}  [{name}]", localizer.translate(&next.key.to_string()));
+        for proposal in &of_sheet {
+            say!("{}", describe(proposal, history.last(), localizer));
+        }
+        for curve in &next.curves {
+            tell!(localizer, "console-learn-curve",
+                "kind" => curve.kind.as_str(),
+                "subject" => curve.subject.as_str(),
+                "vehicles" => vehicles(curve.vehicles, localizer),
+            );
+        }
+        tell!(localizer, "console-learn-adopted",
+            "version" => next.version,
+            "path" => path.display().to_string(),
+        );
     }
     if !has_adopted {
-        say!(
-            "Nothing was adopted: `learn limits` says what is proposed, how many vehicles are needed and what waits for a \
-             person's word (--value NAME)."
-        );
+        tell!(lesson.context.localizer(), "console-learn-nothing-adopted");
     }
     Ok(has_adopted)
 }
@@ -311,9 +322,13 @@ pub fn revert(lesson: &Lesson, name: &str) -> Result<bool> {
         ..present.clone()
     };
     let path = lesson.folder.add(&next)?;
+    let localizer = lesson.context.localizer();
     match before {
-        Some(before) => say!("{name}: version {} is in force again", before.version),
-        None => say!("{name}: the limits from before anything was learned are in force again"),
+        Some(before) => tell!(localizer, "console-learn-reverted",
+            "name" => name,
+            "version" => before.version,
+        ),
+        None => tell!(localizer, "console-learn-reverted-all", "name" => name),
     }
     say!("  {}", path.display());
     Ok(true)

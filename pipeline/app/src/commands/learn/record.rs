@@ -1,11 +1,13 @@
 //! The shop's own record, as a customer may ask for it.
 
 use super::{Lesson, history};
-use crate::output::say;
+use crate::output::{say, table};
+use crate::words::{phrase, tell};
 use anyhow::Result;
 use learn::Job;
 use learn::record::{Level, own_record};
 use learn::text::percent;
+use report::localizer::Localizer;
 
 /// Prints what was said at each level and how much of it was confirmed.
 pub fn show(lesson: &mut Lesson) -> Result<bool> {
@@ -14,57 +16,49 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
         .map(|(job, _)| job)
         .collect();
     let record = own_record(&jobs);
-    say!(
-        "Verdicts and what was found, by the persons who looked. Intervals at 95 % (Wilson 1927). Only jobs with an \
-         outcome tell: what is opened is more often what was called.\n"
-    );
     let localizer = lesson.context.localizer();
-    say!(
-        "{:<28} {:<14} {:>6} {:>10} {:>8} {:>8} {:>8}  confirmed of those looked at",
-        "system",
-        "said",
-        "number",
-        "confirmed",
-        "refuted",
-        "mended*",
-        "unknown"
-    );
+    tell!(localizer, "console-record-head");
+    let titles = [
+        "console-record-system",
+        "console-record-said",
+        "console-record-number",
+        "console-record-confirmed",
+        "console-record-refuted",
+        "console-record-mended",
+        "console-record-unknown",
+        "console-record-share",
+    ];
+    let mut rows = vec![titles.map(|key| localizer.message(key)).to_vec()];
     for ((system, state), level) in &record.levels {
-        say!(
-            "{:<28} {state:<14} {:>6} {:>10} {:>8} {:>8} {:>8}  {}",
+        rows.push(vec![
             localizer.system(system),
-            level.said,
-            level.confirmed,
-            level.refuted,
-            level.mended,
-            level.unknown(),
-            share(level)
-        );
+            localizer.translate(state),
+            level.said.to_string(),
+            level.confirmed.to_string(),
+            level.refuted.to_string(),
+            level.mended.to_string(),
+            level.unknown().to_string(),
+            share(level, localizer),
+        ]);
     }
-    say!(
-        "\n* Without a person's word, but healthy in the recording after the repair: a weaker confirmation."
-    );
+    say!("\n{}\n", table(&rows, 2));
+    tell!(localizer, "console-record-note");
     for (system, drift) in &record.drift {
-        let now = match drift.signals {
-            0 => "no sign of drift".into(),
-            n => format!(
-                "DRIFT: the average fell below its limit {n} times; look at the newest refuted verdicts"
-            ),
-        };
-        say!(
-            "\n{}, established verdicts in their order (EWMA, lambda 0.2, 3 standard deviations): {} confirmed on \
-             average, now {}, limit {} ({} verdicts): {now}",
-            localizer.system(system),
-            percent(drift.centre),
-            percent(drift.now),
-            percent(drift.low.max(0.0)),
-            drift.n
+        say!("");
+        tell!(localizer, "console-record-drift",
+            "system" => localizer.system(system),
+            "centre" => percent(drift.centre),
+            "now" => percent(drift.now),
+            "limit" => percent(drift.low.max(0.0)),
+            "count" => drift.n,
+            "signals" => drift.signals,
         );
     }
     let mut confused: Vec<_> = record.confused.iter().collect();
     confused.sort_by(|a, b| b.1.cmp(a.1));
     if !confused.is_empty() {
-        say!("\nSaid, but found to be another:");
+        say!("");
+        tell!(localizer, "console-record-confused");
     }
     for ((_, said, found), n) in confused {
         say!("  {n} x {}: {}", title(said, lesson), title(found, lesson));
@@ -72,11 +66,15 @@ pub fn show(lesson: &mut Lesson) -> Result<bool> {
     Ok(true)
 }
 
-fn share(level: &Level) -> String {
+fn share(level: &Level, localizer: &Localizer) -> String {
     match level.confirmed_share() {
         None => "-".into(),
         Some((share, (low, high))) => {
-            format!("{} ({} to {})", percent(share), percent(low), percent(high))
+            let interval = phrase!(localizer, "console-interval",
+                "low" => percent(low),
+                "high" => percent(high),
+            );
+            format!("{} ({interval})", percent(share))
         }
     }
 }
@@ -84,6 +82,6 @@ fn share(level: &Level) -> String {
 fn title(cause: &str, lesson: &Lesson) -> String {
     match lesson.context.knowledge.is_cause(cause) {
         true => lesson.context.localizer().cause_title(cause),
-        false => cause.to_owned(),
+        false => lesson.context.localizer().translate(cause),
     }
 }

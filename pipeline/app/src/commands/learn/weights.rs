@@ -4,10 +4,10 @@ use super::{Lesson, history};
 use crate::arguments::Usage;
 use crate::context::{AppContext, Settings};
 use crate::memory::Memory;
-use crate::output::say;
+use crate::output::{say, table};
+use crate::words::{phrase, tell};
 use anyhow::Result;
 use learn::Job;
-use learn::text::count;
 use learn::weights::{CountedWeight, LEAST_OUTCOMES, WeightSheet};
 
 /// Counts of every row of every system. They are held against judgement, so what was adopted before takes no part.
@@ -34,52 +34,52 @@ fn judged_context(context: &AppContext) -> Result<AppContext> {
 pub fn show(lesson: &mut Lesson) -> Result<bool> {
     let counts = counts(lesson)?;
     if counts.is_empty() {
-        say!("No outcome tells of a cause yet: weights are judgement.");
+        tell!(lesson.context.localizer(), "console-weights-none");
         return Ok(true);
     }
-    say!(
-        "In decibans; from {LEAST_OUTCOMES} outcomes a row on, a weight is proposed beside the judged one.\n"
-    );
-    say!(
-        "{:<44} {:>6} {:>10} {:>10} {:>18} {:>9}",
-        "cause/row",
-        "judged",
-        "with",
-        "without",
-        "counted, 95 %",
-        "proposed"
-    );
+    let localizer = lesson.context.localizer();
+    tell!(localizer, "console-weights-head", "least" => LEAST_OUTCOMES);
+    let titles = [
+        "console-weights-row",
+        "console-weights-judged",
+        "console-weights-with",
+        "console-weights-without",
+        "console-weights-counted",
+        "console-weights-proposed",
+    ];
+    let mut rows = vec![titles.map(|key| localizer.message(key)).to_vec()];
+    let of = |(part, all): (usize, usize)| phrase!(localizer, "console-part-of", "part" => part, "all" => all);
     for w in &counts {
-        let ((a, n), (b, m)) = (w.with_cause, w.without);
         let (low, high) = w.interval_dban;
-        let proposed = match w.is_proposed() {
-            true => format!("{:+.1}", w.weight_dban),
-            false => format!(
-                "{} more",
-                LEAST_OUTCOMES.saturating_sub(w.outcomes()).max(1)
-            ),
-        };
-        say!(
-            "{:<44} {:>+6.0} {:>10} {:>10} {:>18} {proposed:>9}",
+        let lacking = LEAST_OUTCOMES.saturating_sub(w.outcomes()).max(1);
+        rows.push(vec![
             w.name(),
-            w.judged_dban,
-            format!("{a} of {n}"),
-            format!("{b} of {m}"),
-            format!("{low:+.1} to {high:+.1}"),
-        );
+            format!("{:+.0}", w.judged_dban),
+            of(w.with_cause),
+            of(w.without),
+            phrase!(localizer, "console-interval",
+                "low" => format!("{low:+.1}"),
+                "high" => format!("{high:+.1}"),
+            ),
+            match w.is_proposed() {
+                true => format!("{:+.1}", w.weight_dban),
+                false => phrase!(localizer, "console-weights-more", "count" => lacking),
+            },
+        ]);
     }
+    say!("\n{}", table(&rows, 1));
     if let Some(sheet) = lesson
         .folder
         .weights()?
         .last()
         .filter(|s| !s.weights.is_empty())
     {
-        say!(
-            "\nin force: {} counted, version {}, adopted by {} on {}",
-            count(sheet.weights.len(), "weight", "weights"),
-            sheet.version,
-            sheet.by,
-            sheet.at.format("%Y-%m-%d")
+        say!("");
+        tell!(localizer, "console-weights-in-force",
+            "count" => sheet.weights.len(),
+            "version" => sheet.version,
+            "by" => sheet.by.as_str(),
+            "day" => sheet.at.format("%Y-%m-%d").to_string(),
         );
     }
     Ok(true)
@@ -105,18 +105,16 @@ pub fn adopt(lesson: &mut Lesson, named: Option<&[String]>) -> Result<bool> {
             ))
         })?;
         if !weight.is_proposed() {
-            return Err(Usage(format!(
-                "--value {name}: {} so far; {LEAST_OUTCOMES} are needed, some with the cause and some without",
-                count(weight.outcomes(), "outcome", "outcomes")
-            ))
-            .into());
+            let text = phrase!(lesson.context.localizer(), "console-weights-few",
+                "name" => name.as_str(),
+                "count" => weight.outcomes(),
+                "least" => LEAST_OUTCOMES,
+            );
+            return Err(Usage(text).into());
         }
         weights.retain(|w| w.name() != *name || w.system != weight.system);
-        say!(
-            "{name}: {:+.1} dBan; {}",
-            weight.weight_dban,
-            weight.source()
-        );
+        let source = lesson.context.localizer().translate(&weight.source());
+        say!("{name}: {:+.1} dBan; {source}", weight.weight_dban);
         weights.push(weight.clone());
     }
     let sheet = WeightSheet {
@@ -128,7 +126,10 @@ pub fn adopt(lesson: &mut Lesson, named: Option<&[String]>) -> Result<bool> {
         weights,
     };
     let path = lesson.folder.add_weights(&sheet)?;
-    say!("adopted as version {}: {}", sheet.version, path.display());
+    tell!(lesson.context.localizer(), "console-learn-adopted",
+        "version" => sheet.version,
+        "path" => path.display().to_string(),
+    );
     Ok(true)
 }
 
@@ -153,10 +154,8 @@ pub fn revert(lesson: &Lesson) -> Result<bool> {
         weights: before.map(|s| s.weights.clone()).unwrap_or_default(),
     };
     let path = lesson.folder.add_weights(&sheet)?;
-    say!(
-        "{} counted in force again\n  {}",
-        count(sheet.weights.len(), "weight is", "weights are"),
-        path.display()
-    );
+    let count = sheet.weights.len();
+    tell!(lesson.context.localizer(), "console-weights-reverted", "count" => count);
+    say!("  {}", path.display());
     Ok(true)
 }

@@ -152,7 +152,7 @@ impl Service {
                 }
                 self.note(&[note]);
             }
-            Ok(Event::Notice(notice)) => report(&notice),
+            Ok(Event::Notice(notice)) => report(&notice, self.words.localizer()),
             Ok(Event::Nothing) | Err(_) => {}
         }
     }
@@ -303,6 +303,7 @@ impl Service {
 
     fn because(&self, key: &str, reason: &str) -> String {
         let localizer = self.words.localizer();
+        let reason = localizer.translate(reason);
         localizer.message_with(key, &fluent_args!["reason" => reason])
     }
 
@@ -358,11 +359,12 @@ fn check(path: &Path) -> Completeness {
     }
 }
 
-fn report(notice: &IntakeError) {
+fn report(notice: &IntakeError, localizer: &Localizer) {
+    let text = localizer.translate(&notice.to_string());
     match notice {
-        IntakeError::Incomplete { path, .. } => tracing::info!(file = %path.display(), "{notice}"),
-        IntakeError::TransientRead { job, .. } => tracing::warn!(job, "{notice}"),
-        _ => tracing::warn!("{notice}"),
+        IntakeError::Incomplete { path, .. } => tracing::info!(file = %path.display(), "{text}"),
+        IntakeError::TransientRead { job, .. } => tracing::warn!(job, "{text}"),
+        _ => tracing::warn!("{text}"),
     }
 }
 
@@ -377,7 +379,7 @@ fn log(name: &str, finished: &Finished, localizer: &Localizer) {
     );
     for file in &finished.case().files {
         if file.status == model::case::FileStatus::SetAside {
-            let message = file.message.as_deref().unwrap_or_default();
+            let message = localizer.translate(file.message.as_deref().unwrap_or_default());
             let arguments = fluent_args!["message" => message];
             let text = localizer.message_with("console-set-aside", &arguments);
             tracing::warn!(job = name, file = file.path, "{text}");

@@ -107,19 +107,23 @@ pub(super) fn number_key(number: &str) -> String {
 
 /// Returns whether the job is as it was when the commit was made.
 pub(super) async fn is_current(t: &mut Writing<'_>, commit: &RevisionCommit<'_>) -> Outcome<bool> {
-    let row = query(
-        "SELECT (SELECT token FROM revision WHERE job = ?1 ORDER BY number DESC LIMIT 1) AS token, \
-         (SELECT COUNT(*) FROM work_event WHERE job = ?1) AS events",
-    )
-    .bind(&commit.revision.job)
-    .fetch_one(&mut **t)
-    .await?;
-    let token: Option<String> = row.try_get("token")?;
+    let job = &commit.revision.job;
+    let row = query("SELECT token FROM revision WHERE job = ? ORDER BY number DESC LIMIT 1")
+        .bind(job)
+        .fetch_optional(&mut **t)
+        .await?;
+    let token: Option<String> = row.map(|r| r.try_get("token")).transpose()?;
+    Ok(token.as_deref() == commit.base && event_count(t, job).await? == commit.events_known)
+}
+
+/// Number of the events of lines of a job.
+pub(super) async fn event_count(t: &mut Writing<'_>, job: &str) -> Outcome<usize> {
+    let row = query("SELECT COUNT(*) AS events FROM work_event WHERE job = ?")
+        .bind(job)
+        .fetch_one(&mut **t)
+        .await?;
     let events: i64 = row.try_get("events")?;
-    Ok(
-        token.as_deref() == commit.base
-            && usize::try_from(events).ok() == Some(commit.events_known),
-    )
+    Ok(usize::try_from(events).unwrap_or(usize::MAX))
 }
 
 pub(super) async fn revision(t: &mut Writing<'_>, commit: &RevisionCommit<'_>) -> Outcome<()> {
