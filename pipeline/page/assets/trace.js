@@ -63,10 +63,11 @@
    *   exact: {a?: Exact, b?: Exact}, isLoading: boolean}} Lane
    * @typedef {{t: number, data: string, value: number | null}} Exact
    * @typedef {{time: Float64Array, min: (number | null)[], max: (number | null)[]}} Buckets */
+  const ticks = new Intl.NumberFormat(document.documentElement.lang, { maximumSignificantDigits: 9, useGrouping: false });
   const lanes = [...box.querySelectorAll(".lane")].map((element) => {
     const lane = /** @type {HTMLElement} */ (element);
     const place = /** @type {HTMLElement} */ (lane.querySelector(".plot"));
-    const axis = { stroke: colour("--soft"), grid: { stroke: colour("--rule") }, ticks: { stroke: colour("--rule") } };
+    const axis = { values: (/** @type {any} */ _, /** @type {number[]} */ at) => at.map((v) => ticks.format(v)), stroke: colour("--soft"), grid: { stroke: colour("--rule") }, ticks: { stroke: colour("--rule") } };
     const ink = colour("--ink");
     const plot = new uPlot({
       width: place.clientWidth, height: 150, legend: { show: false },

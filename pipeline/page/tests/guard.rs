@@ -175,10 +175,9 @@ impl Bench {
         {
             bytes.extend_from_slice(&part[..n]);
             // Events come without an end: the first one is enough.
-            if bytes.starts_with(b"HTTP/1.1 200") && contains(&bytes, b"event-stream") {
-                if contains(&bytes, b"data: ") {
-                    break;
-                }
+            let is_event = [&b"event-stream"[..], b"data: "].map(|part| contains(&bytes, part));
+            if bytes.starts_with(b"HTTP/1.1 200") && is_event == [true, true] {
+                break;
             }
         }
         let text = String::from_utf8_lossy(&bytes).into_owned();
