@@ -88,6 +88,10 @@ const MOST_IRREGULAR: f64 = 0.12;
 /// wanders ten times as much.
 const CRYSTAL: f64 = 0.0002;
 
+/// Spread (5 to 95 %) that a sample either way at both ends leaves in the length of a stretch, samples: 1.37 by the
+/// triangular distribution, and a margin for few stretches.
+const SAMPLING: f64 = 1.6;
+
 /// Facts of a run beside its motion.
 pub(super) struct RunFacts<'a> {
     pub edges: &'a [PlacedEdge],
@@ -176,7 +180,7 @@ fn clockwork(edges: &[PlacedEdge], step_s: f64) -> Option<f64> {
     let stretches = [10.0, 20.0, 40.0].map(|parts| (length_s / parts).max(0.2));
     let spread = spread_over(edges, stretches[0])?;
     let even = stretches.iter().all(|&stretch_s| {
-        let within = 1.3 * step_s / stretch_s + CRYSTAL;
+        let within = SAMPLING * step_s / stretch_s + CRYSTAL;
         spread_over(edges, stretch_s).is_none_or(|spread| spread < within)
     });
     (even && step_s / stretches[0] < 0.001).then_some(spread)
