@@ -226,7 +226,10 @@ fn inspect_each_demo_file(inbox: &std::path::Path) {
             "scan.txt",
             ["scan text", "P0716", "TCM", "odometer 143870 km"],
         ),
-        ("job.toml", ["job file", "2 recording(s)", "job.toml", ""]),
+        (
+            "job.toml",
+            ["job file", "2 recordings described", "job.toml", ""],
+        ),
     ] {
         call(["inspect".into(), inbox.join(file)])
             .ends_with(0)

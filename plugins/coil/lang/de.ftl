@@ -171,3 +171,4 @@ sheet-source-coil-inductance = gängige Praxis, ohne Quelle: Spulen eines Motors
 sheet-source-coil-armatures = gängige Praxis, ohne Quelle: Anker der Spulen eines Motors
 sheet-source-coil-driver = gängige Praxis, ohne Quelle: ein Transistor lässt 0,1 bis 0,3 V stehen, ein Darlington bis 1,2 V
 sheet-source-coil-least = Überlegung: eine Betätigung dauert Millisekunden; ob genug aufgezeichnet sind, beurteilen die Messungen selbst
+sheet-source-coil-course = Ermessen: Primärwicklungen eines Motors unterscheiden sich bei gleicher Temperatur um einige Prozent in Widerstand und Induktivität

@@ -171,3 +171,4 @@ sheet-source-coil-inductance = common practice, no source: coils of one engine
 sheet-source-coil-armatures = common practice, no source: armatures of one engine
 sheet-source-coil-driver = common practice, no source: a transistor leaves 0.1 to 0.3 V, a Darlington up to 1.2 V
 sheet-source-coil-least = reasoning: one actuation lasts milliseconds; how many were recorded is judged by the measurements themselves
+sheet-source-coil-course = judgement: primaries of one engine at one temperature differ by some percent in resistance and inductance

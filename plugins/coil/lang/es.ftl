@@ -171,3 +171,4 @@ sheet-source-coil-inductance = práctica habitual, sin fuente: bobinas de un mot
 sheet-source-coil-armatures = práctica habitual, sin fuente: armaduras de un motor
 sheet-source-coil-driver = práctica habitual, sin fuente: un transistor deja de 0,1 a 0,3 V, un Darlington hasta 1,2 V
 sheet-source-coil-least = razonamiento: un accionamiento dura milisegundos; si se grabaron bastantes lo juzgan las propias mediciones
+sheet-source-coil-course = criterio: los primarios de un motor a la misma temperatura difieren en unos tantos por ciento en resistencia e inductancia

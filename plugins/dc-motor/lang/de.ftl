@@ -190,3 +190,4 @@ sheet-source-motor-standing = Ermessen: ein stehender Motor zieht zwei- bis vier
 sheet-source-motor-phases = Ermessen: ein Steuergerät hält die Ströme eines intakten Motors gleich; Zangen weichen um 1 bis 3 % voneinander ab
 sheet-source-motor-link = Ermessen: einphasige Leistung geht zweimal je Periode auf null, und ihre erste Linie hat 133 % (gleichgerichteter Sinus) bis 200 % (sein Quadrat) des Mittelwerts von Spitze zu Spitze; bei drei gleichen Phasen bleibt sie unter 20 %
 sheet-source-motor-least = Ermessen: ein Anlauf und einige Zehntelsekunden ruhiger Lauf
+sheet-source-motor-load = Ermessen: eine Last, die an einer Stelle der Umdrehung um mehr als das schwerer wird, ist von Hand zu spüren; unter dem kleineren Wert erklären sie Kupplungen und Lager

@@ -190,3 +190,4 @@ sheet-source-motor-standing = judgement: a motor that stands draws two to four t
 sheet-source-motor-phases = judgement: a controller keeps the currents of a whole motor alike; clamps differ by 1 to 3 %
 sheet-source-motor-link = judgement: single-phase power goes to nothing twice a period, and its first line is 133 % (a rectified sine) to 200 % (its square) of the mean peak to peak; that of three even phases keeps below 20 %
 sheet-source-motor-least = judgement: a start and some tenths of a second of steady running
+sheet-source-motor-load = judgement: a load that is heavier by more than this at one place of the turn is felt by hand; below the lower value couplings and bearings explain it

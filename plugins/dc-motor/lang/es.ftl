@@ -190,3 +190,4 @@ sheet-source-motor-standing = criterio: un motor parado consume de dos a cuatro 
 sheet-source-motor-phases = criterio: la electrónica mantiene iguales las corrientes de un motor en buen estado; las pinzas difieren de un 1 a un 3 %
 sheet-source-motor-link = criterio: la potencia monofásica se anula dos veces por periodo, y su primera línea es de 133 % (seno rectificado) a 200 % (su cuadrado) de la media de pico a pico; la de tres fases iguales queda por debajo del 20 %
 sheet-source-motor-least = criterio: un arranque y unas décimas de segundo de giro estable
+sheet-source-motor-load = criterio: una carga que en un punto de la vuelta se hace más pesada que esto se nota a mano; por debajo del valor menor la explican acoplamientos y rodamientos

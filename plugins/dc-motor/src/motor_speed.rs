@@ -34,7 +34,10 @@ const MOST_BELOW: f64 = 0.03;
 const STANDS_OUT: (f64, f64) = (2.0, 1.4);
 /// Swing of the current over what the envelope of equal back-EMFs leaves (1 - cos(pi / n) of n ripples a turn) from which it is no
 /// ripple of whole bars; that of whole ones comes to 1.1 times it in a model of the coils.
-const BEYOND_RIPPLE: f64 = 2.5;
+const BEYOND_RIPPLE: f64 = 1.6;
+/// Speed below which no small motor runs at its whole voltage with little to turn, rpm, and that voltage, V. Judgement.
+const SLOWEST_RPM: f64 = 600.0;
+const WHOLE_V: f64 = 9.0;
 /// Least swing of the current, as a share of its mean, that an uneven commutation leaves at the rate of the turn or twice it.
 const UNEVEN: f64 = 0.05;
 /// Least share of the first order that the ripple has beside an uneven commutation (0.06 and more in a model of the coils).
@@ -201,15 +204,18 @@ impl Seen<'_> {
         };
         // An overtone beside the noise is no ripple, and no motor turns so fast.
         let clear = |m: usize| comb.orders.get(m - 1) >= Some(&(CLEAR_OF_FIRST * comb.orders[0]));
-        let slow = |a_turn: Option<u32>| comb.hz < FASTEST_HZ * f64::from(a_turn.unwrap_or(2));
-        let height = |c: &(Option<u32>, usize)| match clear(c.1) && slow(c.0) {
+        let possible = |a_turn: Option<u32>| comb.hz < FASTEST_HZ * f64::from(a_turn.unwrap_or(2));
+        let height = |c: &(Option<u32>, usize)| match clear(c.1) && possible(c.0) {
             true => comb.stands_out(c.1),
             false => 0.0,
         };
         let best = candidates
             .into_iter()
             .max_by(|a, b| height(a).total_cmp(&height(b)))?;
-        let is_ripple = height(&best) >= STANDS_OUT.1;
+        // A sound ripple at the comb's own rate would mean a motor that crawls at its whole voltage.
+        let crawls = ripples.is_some_and(|n| 60.0 * comb.hz / f64::from(n) < SLOWEST_RPM);
+        let crawls = crawls && self.runs_light();
+        let is_ripple = height(&best) >= STANDS_OUT.1 || crawls && height(&best) > 0.0;
         // Slower than what was taken for the ripple, and none of its orders told which of them is it.
         let slower = ripple.is_some_and(|r| comb.hz < 0.9 * r.hz);
         let (a_turn, order) = match is_ripple {
@@ -223,13 +229,24 @@ impl Seen<'_> {
         let beyond = own
             .zip(of_standing)
             .is_some_and(|(own, s)| s > BEYOND_RIPPLE * own);
-        let told = height(&best) >= STANDS_OUT.0 || beyond;
+        let told = height(&best) >= STANDS_OUT.0 || beyond || crawls;
         ((is_ripple || slower) && swing >= UNEVEN).then(|| Uneven {
             hz: comb.hz,
             a_turn,
             swing,
             sure: a_turn.is_some() && told && !self.pulsed,
         })
+    }
+
+    /// True where the motor has the voltage of a vehicle and draws less than half of what it draws standing.
+    fn runs_light(&self) -> bool {
+        let volts = self
+            .volts
+            .map(|v| mean(&v.values[self.span.0..self.span.1]));
+        let light = self
+            .standing_a
+            .is_some_and(|a| self.mean_current() < 0.5 * a);
+        light && volts.is_some_and(|v| v > WHOLE_V)
     }
 
     fn mean_current(&self) -> f64 {

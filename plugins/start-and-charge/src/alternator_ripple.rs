@@ -69,6 +69,10 @@ impl Analyzer for AlternatorRipple {
             Phases::SpeedUnknown | Phases::TooCoarse if is_large => {
                 ("ripple-large", Grade::Unusable)
             }
+            // No load that is switched electronically, and nothing that is known of the engine explains it.
+            Phases::NotAlternator if is_large && !measured.clockwork => {
+                ("ripple-large", Grade::Unusable)
+            }
             Phases::Equal => ("ripple-even", Grade::Normal),
             Phases::Unequal => ("ripple-order-missing", Grade::Abnormal),
             Phases::SpeedUnknown => ("ripple-speed-unknown", Grade::Unusable),

@@ -5,7 +5,9 @@
 //! are those of a Fourier transform of the same wave without the conduction that is missing (NumPy 2.4.6).
 
 use baybrief_plugin_start_and_charge::AlternatorRipple;
+use baybrief_plugin_start_and_charge::measure::alternator::{Known, Phases, Ripple, phases};
 use baybrief_recording_analyzers::DerivedSeries;
+use plugin_sdk::signal::Measured;
 use plugin_sdk::signal::orders::order;
 use plugin_sdk::testing::{Bench, find, input, near, noise, observe, settings};
 use plugin_sdk::{Grade, Observation};
@@ -192,6 +194,33 @@ fn the_rate_of_the_ripple_is_six_times_the_electrical_one() {
     let o = judged(Fault::None, 780.0, 0.8, &FACTS, true);
     let hz = o.args["hz"].as_f64().expect("a rate");
     assert!((hz - 1_170.0).abs() < 12.0, "{hz}");
+}
+
+/// A shorted diode at 1005 rpm, 16 poles, 3.05 turns of the alternator: 408.7 Hz electrical. Its strongest line is the third of
+/// that, and lines of a wandering speed between make the ripple seem to repeat at the half of it.
+#[test]
+fn lines_of_a_wandering_speed_do_not_hide_a_diode() {
+    let seen = Ripple {
+        hz: 205.0,
+        strongest_hz: 1_230.0,
+        peak_to_peak: Measured {
+            value: 1.14,
+            uncertainty: 0.03,
+            from_s: 0.0,
+            to_s: 1.0,
+        },
+        sub_harmonic: 0.9,
+        overtones: 1.5,
+        clear: 6,
+        clockwork: false,
+        sampled_hz: 50_000.0,
+    };
+    let known = Known {
+        engine_hz: Some(1_005.0 / 60.0),
+        pole_pairs: Some(8.0),
+        pulley_ratio: Some(3.05),
+    };
+    assert_eq!(phases(&seen, &known), Phases::Unequal);
 }
 
 #[test]

@@ -541,6 +541,7 @@ said-usage-no-library = { $path }: diese Datei gibt es nicht; nennen Sie eine Mo
 said-usage-pin-kept = die PIN kann nicht gespeichert werden: { $error }
 said-usage-pins-written = { $path }: die PINs können nicht geschrieben werden
 said-usage-pins-anew = { $path }: setzen Sie die PINs mit `baybrief pin` neu
+said-usage-delete-anew = { $path }: löschen Sie diese Datei, um neu zu beginnen
 said-usage-pins-read = { $path }: die PINs können nicht gelesen werden
 said-usage-no-file = { $file }: keine Datei dieses Auftrags
 said-usage-not-there = { $file }: ist nicht mehr da

@@ -542,6 +542,7 @@ said-usage-no-library = { $path }: there is no such file; name a plugin library
 said-usage-pin-kept = the PIN cannot be kept: { $error }
 said-usage-pins-written = { $path }: the PINs cannot be written
 said-usage-pins-anew = { $path }: set the PINs anew with `baybrief pin`
+said-usage-delete-anew = { $path }: delete this file to begin anew
 said-usage-pins-read = { $path }: the PINs cannot be read
 said-usage-no-file = { $file }: no file of this job
 said-usage-not-there = { $file }: it is not there any more

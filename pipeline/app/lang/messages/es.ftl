@@ -541,6 +541,7 @@ said-usage-no-library = { $path }: no existe ese archivo; indique una biblioteca
 said-usage-pin-kept = no se puede guardar el PIN: { $error }
 said-usage-pins-written = { $path }: no se pueden escribir los PIN
 said-usage-pins-anew = { $path }: fije de nuevo los PIN con `baybrief pin`
+said-usage-delete-anew = { $path }: borre este archivo para empezar de nuevo
 said-usage-pins-read = { $path }: no se pueden leer los PIN
 said-usage-no-file = { $file }: no es un archivo de esta orden
 said-usage-not-there = { $file }: ya no está

@@ -132,17 +132,19 @@ pub fn measure(
     let crowd = by_id.len() > FLOOD_OTHERS;
     let mut nodes: Vec<Node> = by_id
         .iter()
-        .map(|(&id, times)| match is_diagnostic(id) {
-            true => node(id, times),
-            false => Node {
-                floods: if crowd {
-                    floods(times, &all)
-                } else {
-                    Vec::new()
+        .map(
+            |(&id, times)| match is_diagnostic(id) && !is_scheduled(id, times, last - first) {
+                true => node(id, times),
+                false => Node {
+                    floods: if crowd {
+                        floods(times, &all)
+                    } else {
+                        Vec::new()
+                    },
+                    ..with_gaps(node(id, times), times, &by_design)
                 },
-                ..with_gaps(node(id, times), times, &by_design)
             },
-        })
+        )
         .collect();
     stops(&mut nodes, last);
     let seen: BTreeSet<Identifier> = by_id.keys().copied().collect();
@@ -270,6 +272,24 @@ fn is_diagnostic(id: Identifier) -> bool {
         false => id.number >= 0x700,
         true => id.number >> 16 == 0x18DA || id.number >> 16 == 0x18DB,
     }
+}
+
+/// Longest period of a node that sends by design and not for a tester, s, and share of the log over which it must have sent:
+/// testers ask some times a second and keep a session alive every second or two (common practice).
+const SCHEDULED: (f64, f64) = (0.12, 0.5);
+
+/// True for an identifier of the range of diagnostics that a node sends by itself all the same: evenly, often, and through
+/// most of the log.
+fn is_scheduled(id: Identifier, times: &[f64], whole_s: f64) -> bool {
+    // Those that ISO 15765-4 names are a tester's whatever their rate.
+    if id.extended || (0x7DF..=0x7EF).contains(&id.number) {
+        return false;
+    }
+    let intervals: Vec<f64> = times.windows(2).map(|w| w[1] - w[0]).collect();
+    period(&intervals).is_some_and(|p| {
+        let often = p.seconds <= SCHEDULED.0 && p.regular >= REGULAR;
+        often && times.len() as f64 * p.seconds >= SCHEDULED.1 * whole_s
+    })
 }
 
 /// Windows in which one identifier sends more often than any node does by design and crowds the others out.

@@ -256,6 +256,9 @@ fn read_best(
     best
 }
 
+/// Frames read, and frames of CAN FD whose data phase alone could not be read.
+type Score = (usize, usize);
+
 /// Fewest frames of CAN FD with an unread data phase that tell a bit rate on their own.
 const LEAST_UNREAD: usize = 5;
 
@@ -290,7 +293,7 @@ fn read(
                 }),
         );
     }
-    let mut best: Option<((usize, usize), BitTime, Option<f64>, Traffic)> = None;
+    let mut best: Option<(Score, BitTime, Option<f64>, Traffic)> = None;
     for bit in bits {
         if best
             .as_ref()

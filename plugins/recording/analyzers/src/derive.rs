@@ -88,9 +88,14 @@ fn channel_series(
 ) -> Vec<Series> {
     COMPUTED.fetch_add(1, Ordering::Relaxed);
     match channel.quantity {
-        Quantity::Current => pulses(channel, limits)
-            .map(|record| derived::pulses_series(number, &record).into())
-            .unwrap_or_default(),
+        Quantity::Current => {
+            // Only where a system says which pulses no unit can show.
+            let name = format!("plausible-pulse-{}", channel.role);
+            let judged = input.settings.limits.contains_key(&name);
+            pulses(channel, limits, judged)
+        }
+        .map(|record| derived::pulses_series(number, &record).into())
+        .unwrap_or_default(),
         Quantity::ToothSignal => train(channel, limits)
             .map(|record| {
                 let mut series: Vec<Series> = derived::train_series(number, &record).into();
@@ -119,18 +124,44 @@ pub fn computed() -> usize {
     COMPUTED.load(Ordering::Relaxed)
 }
 
+/// Events of a current. Where a stated scale leaves none and no sign of life, those that the scale makes too small to count
+/// are given if they stand out as a motor's do: the scale is to be doubted, then, not the unit.
+fn pulses(
+    channel: &ChannelView<'_>,
+    limits: &Limits<'_>,
+    judged: bool,
+) -> Option<current::CurrentRecord> {
+    /// Events of an attempt and of another.
+    const FEWEST: usize = 2;
+    /// Rise over the quiescent current and over the noise.
+    const OVER_QUIESCENT: f64 = 5.0;
+    const OVER_NOISE: f64 = 20.0;
+    let record = read_pulses(channel, limits, channel.facts.calibrated)?;
+    let without_life = record.pulses.is_empty() && record.alive == current::CurrentLife::None;
+    if !(channel.facts.calibrated && judged && without_life) {
+        return Some(record);
+    }
+    let shape = read_pulses(channel, limits, false)?;
+    let least = (OVER_QUIESCENT * shape.quiescent.abs()).max(OVER_NOISE * shape.noise);
+    let clear = shape.pulses.len() >= FEWEST && shape.pulses.iter().all(|p| p.rise() > least);
+    Some(if clear { shape } else { record })
+}
+
 // The one place that may: see plugins/.clippy.toml.
 #[allow(clippy::disallowed_methods)]
-fn pulses(channel: &ChannelView<'_>, limits: &Limits<'_>) -> Option<current::CurrentRecord> {
-    let calibrated = channel.facts.calibrated;
+fn read_pulses(
+    channel: &ChannelView<'_>,
+    limits: &Limits<'_>,
+    scaled: bool,
+) -> Option<current::CurrentRecord> {
     let options = current::Options {
-        least_peak: match calibrated {
+        least_peak: match scaled {
             true => limits.number("least-pulse-peak"),
             false => 0.0,
         },
         stall_hold_s: limits.number("stall-hold"),
         stall_share: limits.number("stall-share"),
-        least_quiescent: match calibrated {
+        least_quiescent: match scaled {
             true => limits.number("least-quiescent-current"),
             false => f64::INFINITY,
         },

@@ -1,6 +1,6 @@
 //! Unfit recordings. The limits are common practice without a source.
 
-use baybrief_recording_analyzers::{DerivedSeries, SignalQuality};
+use baybrief_recording_analyzers::{DerivedSeries, Plausibility, SignalQuality};
 use plugin_sdk::testing::{Bench, channel};
 use plugin_sdk::{Input, Observation, Settings};
 
@@ -58,4 +58,43 @@ fn each_flaw_is_named() {
     assert_eq!(messages(&over), ["quality-clipped"]);
     assert_eq!(messages(&holes), ["quality-missing"]);
     assert_eq!(messages(&x[..1500]), ["quality-too-short"]);
+}
+
+/// A clamp factor of a hundredth leaves pulses of 0.15 A on 0.01 A: the scale is doubted. An idle feed without a pulse is
+/// not.
+#[test]
+fn pulses_that_a_scale_makes_too_small_speak_against_it() {
+    let doubted = |x: &[f32]| {
+        let mut settings = Settings::default();
+        let limit = plugin_sdk::settings::LimitValue {
+            nominal: None,
+            low: Some(3.0),
+            high: Some(70.0),
+            unit: "A".into(),
+            source: "test".into(),
+        };
+        settings
+            .limits
+            .insert("plausible-pulse-supply-current".into(), limit);
+        let mut c = channel("supply-current", x, RATE);
+        c.facts.calibrated = true;
+        let input = Input {
+            file: "test",
+            channels: vec![c],
+            settings,
+        };
+        let found = Bench::of::<Plausibility>()
+            .after::<DerivedSeries>()
+            .run(&input);
+        found.unwrap().len()
+    };
+    let twice: Vec<f32> = [feed(4.0), feed(4.0)].concat();
+    let small: Vec<f32> = twice.iter().map(|v| v / 100.0).collect();
+    let idle: Vec<f32> = (0..16_000)
+        .map(|n| 0.01 + 0.0005 * ((n * 7919 % 13) as f32 / 6.0 - 1.0))
+        .collect();
+    assert_eq!(
+        (doubted(&twice), doubted(&small), doubted(&idle)),
+        (0, 1, 0)
+    );
 }

@@ -313,11 +313,19 @@ pub fn phases(r: &Ripple, known: &Known) -> Phases {
     // Ripple of equal phases that is quicker than half the sample rate would show up at another one.
     let engine = known.engine_hz.map_or(ENGINE_HZ, |e| (e, e));
     let hides = |fastest_engine: f64| r.sampled_hz < 2.2 * 6.0 * electrical.1 * fastest_engine;
-    let within = |k: f64| {
+    let fits = |hz: f64, k: f64| {
         let engine_hz = (hz / k / electrical.1, hz / k / electrical.0);
         engine_hz.1 >= 0.98 * engine.0 && engine_hz.0 <= 1.02 * engine.1
     };
-    let (six, fewer) = (within(6.0), within(1.0) || within(2.0) || within(3.0));
+    let fits_fewer = |hz: f64| [1.0, 2.0, 3.0].iter().any(|k| fits(hz, *k));
+    // Small lines between those of the ripple, of a speed that wanders, make it seem to repeat more slowly than it does.
+    let order = (r.strongest_hz / r.hz).round() as u32;
+    let mut repetitions = (1..order.max(2)).filter(|d| order.is_multiple_of(*d));
+    let fewer = match uneven {
+        true => repetitions.any(|d| fits_fewer(f64::from(d) * r.hz)),
+        false => fits_fewer(hz),
+    };
+    let six = fits(hz, 6.0);
     let small = r.peak_to_peak.value < SMALL_V;
     let odd_shape = uneven || (r.strongest_hz < 1.5 * r.hz && r.overtones >= OVERTONES);
     // Without the engine's speed an idling or a slightly raised one is taken for what cannot hide.
