@@ -57,13 +57,13 @@
     ctx.restore();
   };
 
+  const ticks = new Intl.NumberFormat(document.documentElement.lang, { maximumSignificantDigits: 9, useGrouping: false });
   /** One lane: what it shows, the buckets that are loaded, and the samples at the cursors.
    * @typedef {{plot: any, place: HTMLElement, data: DOMStringMap, time: Float64Array, min: (number | null)[], max: (number | null)[],
    *   loaded: null | {data: string, width: number, span: number, from: number, to: number},
    *   exact: {a?: Exact, b?: Exact}, isLoading: boolean}} Lane
    * @typedef {{t: number, data: string, value: number | null}} Exact
    * @typedef {{time: Float64Array, min: (number | null)[], max: (number | null)[]}} Buckets */
-  const ticks = new Intl.NumberFormat(document.documentElement.lang, { maximumSignificantDigits: 9, useGrouping: false });
   const lanes = [...box.querySelectorAll(".lane")].map((element) => {
     const lane = /** @type {HTMLElement} */ (element);
     const place = /** @type {HTMLElement} */ (lane.querySelector(".plot"));
