@@ -131,8 +131,6 @@ fn pulses(
     limits: &Limits<'_>,
     judged: bool,
 ) -> Option<current::CurrentRecord> {
-    /// Events of an attempt and of another.
-    const FEWEST: usize = 2;
     /// Rise over the quiescent current and over the noise.
     const OVER_QUIESCENT: f64 = 5.0;
     const OVER_NOISE: f64 = 20.0;
@@ -141,10 +139,13 @@ fn pulses(
     if !(channel.facts.calibrated && judged && without_life) {
         return Some(record);
     }
-    let shape = read_pulses(channel, limits, false)?;
+    let mut shape = read_pulses(channel, limits, false)?;
     let least = (OVER_QUIESCENT * shape.quiescent.abs()).max(OVER_NOISE * shape.noise);
-    let clear = shape.pulses.len() >= FEWEST && shape.pulses.iter().all(|p| p.rise() > least);
-    Some(if clear { shape } else { record })
+    shape.pulses.retain(|p| p.rise() > least);
+    Some(match shape.pulses.is_empty() {
+        true => record,
+        false => shape,
+    })
 }
 
 // The one place that may: see plugins/.clippy.toml.
