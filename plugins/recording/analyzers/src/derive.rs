@@ -125,7 +125,7 @@ pub fn computed() -> usize {
 }
 
 /// Events of a current. Where a stated scale leaves none and no sign of life, those that the scale makes too small to count
-/// are given if they stand out as a motor's do: the scale is to be doubted, then, not the unit.
+/// are given if they stand out as a motor's do: then the scale is to be doubted, not the unit.
 fn pulses(
     channel: &ChannelView<'_>,
     limits: &Limits<'_>,
@@ -135,11 +135,17 @@ fn pulses(
     const OVER_QUIESCENT: f64 = 5.0;
     const OVER_NOISE: f64 = 20.0;
     let record = read_pulses(channel, limits, channel.facts.calibrated)?;
-    let without_life = record.pulses.is_empty() && record.alive == current::CurrentLife::None;
-    if !(channel.facts.calibrated && judged && without_life) {
+    if !(channel.facts.calibrated && judged && record.pulses.is_empty()) {
         return Some(record);
     }
-    let mut shape = read_pulses(channel, limits, false)?;
+    // An event that is too small to count can look like a unit that wakes, or like its quiescent current.
+    let is_alive = |r: &current::CurrentRecord| {
+        r.wake.is_some() || r.quiescent.abs() >= limits.number("least-quiescent-current")
+    };
+    let shape = read_pulses(channel, limits, false).filter(|r| !is_alive(r));
+    let Some(mut shape) = shape else {
+        return Some(record);
+    };
     let least = (OVER_QUIESCENT * shape.quiescent.abs()).max(OVER_NOISE * shape.noise);
     shape.pulses.retain(|p| p.rise() > least);
     Some(match shape.pulses.is_empty() {
