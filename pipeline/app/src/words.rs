@@ -151,13 +151,18 @@ mod tests {
         let opening = format!("\"{prefix}");
         let keys = sources.split(&opening).skip(1);
         let keys = keys.filter_map(|rest| Some(format!("{prefix}{}", rest.split('"').next()?)));
-        // A verdict's sentence goes by its summary.
-        let each = |key: String| match key.strip_suffix("{}") {
-            Some(stem) => Verdict::SUMMARIES.map(|s| format!("{stem}{s}")).to_vec(),
-            None => vec![key],
+        let known: BTreeSet<String> = sentences(LANGUAGES[0].1).into_keys().collect();
+        // A verdict's sentence goes by its summary, a question by the key of job.toml that it asks for.
+        let each = |key: String| match (key.strip_suffix("{}"), key.strip_suffix("{key}")) {
+            (Some(stem), _) => Verdict::SUMMARIES.map(|s| format!("{stem}{s}")).to_vec(),
+            (_, Some(stem)) => known
+                .iter()
+                .filter(|k| k.starts_with(stem))
+                .cloned()
+                .collect(),
+            _ => vec![key],
         };
         let asked: BTreeSet<String> = keys.flat_map(each).collect();
-        let known: BTreeSet<String> = sentences(LANGUAGES[0].1).into_keys().collect();
         assert_eq!(asked, known);
     }
 }

@@ -101,9 +101,13 @@ pub fn observe(
     doubled > 0
 }
 
+/// Share of the edges that come back from which on two edges of a tooth are bounces as well, wherever they come.
+const BOUNCING: f64 = 0.05;
+
 /// Teeth that give two edges, each on every turn.
 fn doubled_teeth(train: &ToothTrain) -> u32 {
-    let Some(ring) = average_ring(train) else {
+    let bounces = train.glitches as f64 > BOUNCING * train.edges.len() as f64;
+    let Some(ring) = average_ring(train).filter(|_| !bounces) else {
         return 0;
     };
     let whole = ring.doubled.round();
