@@ -94,6 +94,7 @@ impl Store for ResultStore {
     }
 
     fn reopen(&self) -> Result<Box<dyn Store>, IntakeError> {
+        self.check_place()?;
         Ok(Box::new(ResultStore::open(
             ResultStore::folder(self),
             false,

@@ -119,14 +119,20 @@ impl ResultStore {
         &mut *self.ledger
     }
 
+    /// Returns an error when the folder is not there any more, or another one is in its place.
+    pub(crate) fn check_place(&self) -> Result<(), IntakeError> {
+        match identity(&self.out.join(OWN).join("ledger.db")) == self.identity {
+            true => Ok(()),
+            false => Err(IntakeError::OutGone(self.out.clone())),
+        }
+    }
+
     /// Waits until no other process publishes into this folder, and keeps others from it as long as the lock lives.
     ///
     /// # Errors
     /// When the folder is not there any more (a share that was disconnected), or is another one.
     pub fn lock(&self) -> Result<Lock, IntakeError> {
-        if identity(&self.out.join(OWN).join("ledger.db")) != self.identity {
-            return Err(IntakeError::OutGone(self.out.clone()));
-        }
+        self.check_place()?;
         hold(&self.out.join(OWN).join("publish.lock"))
     }
 
