@@ -156,9 +156,8 @@ impl Publication<'_> {
         if is_published {
             return Ok(CommitResult::Published);
         }
-        if self.claim.is_some_and(|c| c.token != token)
-            || self.claim.is_some() && state != "running"
-        {
+        let is_outdated = |c: &Claim| c.token != token || state != "running";
+        if self.claim.is_some_and(is_outdated) {
             return Ok(CommitResult::Outdated);
         }
         if !self.is_current(&mut t).await? {

@@ -158,9 +158,11 @@ fn phases(cam: &Sensor<'_>, crank_step_s: f64, turns: &[Turn]) -> Vec<Phase> {
 
 /// Angle of the crankshaft at an instant, between the teeth around it.
 fn angle_at(turns: &[Turn], t: f64) -> Option<f64> {
-    let turn = turns
-        .iter()
-        .find(|turn| turn[0].0 <= t && t < turn[turn.len() - 1].0)?;
+    let begun = turns.partition_point(|turn| turn[0].0 <= t);
+    let turn = &turns[begun.checked_sub(1)?];
+    if t >= turn[turn.len() - 1].0 {
+        return None;
+    }
     let k = turn.partition_point(|tooth| tooth.0 <= t);
     let (a, b) = (turn[k - 1], turn[k]);
     Some(a.1 + (t - a.0) / (b.0 - a.0) * (b.1 - a.1))

@@ -10,7 +10,7 @@ use crate::csv::CsvDialect;
 use crate::folder::JobFolder;
 use crate::noise::Noise;
 use crate::ode::rk4;
-use crate::recorder::Recording;
+use crate::recorder::{Recorded, Recording};
 use model::job_file::{EngineState, UnitSection};
 
 const VISIT: Visit = Visit {
@@ -118,6 +118,19 @@ impl Injector {
     }
 }
 
+/// The supply voltage beside coils, as it is recorded.
+pub fn supply(volts: f64, samples: usize, random: &mut Noise) -> Recorded {
+    let values = vec![volts; samples];
+    channel(
+        "Supply",
+        "supply-voltage",
+        "V",
+        &values,
+        (20.0, 0.02),
+        random,
+    )
+}
+
 fn idle() -> Recording {
     let (rate, seconds, volts) = (50_000.0, 0.6, 13.9);
     let (cycle, duration) = (0.15, 4.2e-3);
@@ -156,15 +169,7 @@ fn idle() -> Recording {
             random,
         ));
     }
-    let supply = vec![volts; samples];
-    channels.push(channel(
-        "Supply",
-        "supply-voltage",
-        "V",
-        &supply,
-        (20.0, 0.02),
-        random,
-    ));
+    channels.push(supply(volts, samples, random));
     recording(rate, channels)
 }
 

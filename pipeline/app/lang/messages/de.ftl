@@ -700,3 +700,7 @@ said-fleet-objects = der Objektspeicher: { $reason }
 said-fleet-folder = der eigene Ordner des Arbeitsprozesses: { $reason }
 said-fleet-no-result = { $job }: Bericht { $number } hat keine Datei { $name }
 said-fleet-role = die Datenbankrolle { $role } umgeht die Zeilensicherheit (sie ist Superuser oder hat BYPASSRLS), sodass nichts die Zeilen einer Werkstatt von denen einer anderen trennen würde: Melden Sie sich als baybrief_worker an
+said-fleet-version = die Tabellen der Datenbank sind von Version { $found }, dieses Programm arbeitet mit { $known } und { $next }: { $advice }
+said-fleet-migrate = bringen Sie sie zuerst auf den neuen Stand (work --migrate, als baybrief_owner)
+said-fleet-newer = verwenden Sie ein neueres Programm
+said-fleet-other-content = { $key }: Der Speicher hat unter diesem Namen andere Bytes als die, die dorthin gehören

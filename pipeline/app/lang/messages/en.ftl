@@ -701,3 +701,7 @@ said-fleet-objects = the object store: { $reason }
 said-fleet-folder = the worker's own folder: { $reason }
 said-fleet-no-result = { $job }: report { $number } has no file { $name }
 said-fleet-role = the database role { $role } passes by row-level security (it is a superuser or has BYPASSRLS), so that nothing would keep one shop's rows from another's: log in as baybrief_worker
+said-fleet-version = the database's tables are of version { $found }, this program works with { $known } and { $next }: { $advice }
+said-fleet-migrate = bring them up to date first (work --migrate, as baybrief_owner)
+said-fleet-newer = use a newer program
+said-fleet-other-content = { $key }: the store has other bytes under this name than those that belong there

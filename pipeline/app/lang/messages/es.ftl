@@ -700,3 +700,7 @@ said-fleet-objects = el almacén de objetos: { $reason }
 said-fleet-folder = la carpeta propia del proceso: { $reason }
 said-fleet-no-result = { $job }: el informe { $number } no tiene el archivo { $name }
 said-fleet-role = el rol { $role } de la base de datos elude la seguridad por filas (es superusuario o tiene BYPASSRLS), así que nada separaría las filas de un taller de las de otro: entre como baybrief_worker
+said-fleet-version = las tablas de la base de datos son de la versión { $found }, este programa trabaja con { $known } y { $next }: { $advice }
+said-fleet-migrate = actualícelas primero (work --migrate, como baybrief_owner)
+said-fleet-newer = use un programa más nuevo
+said-fleet-other-content = { $key }: el almacén tiene con este nombre otros bytes que los que le corresponden

@@ -204,6 +204,14 @@ mod tests {
         Persons::new(&page, folder, folder.join("wrong-pins.json"))
     }
 
+    /// A folder in which the technician has the PIN 2846.
+    fn with_pin() -> tempfile::TempDir {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("pins.toml");
+        set_pin(&path, "A. Technician", Some("2846")).unwrap();
+        folder
+    }
+
     fn who(name: &str, pin: &str) -> Who {
         Who {
             name: name.into(),
@@ -248,13 +256,7 @@ mod tests {
 
     #[test]
     fn a_pin_cannot_be_guessed() {
-        let folder = tempfile::tempdir().unwrap();
-        set_pin(
-            &folder.path().join("pins.toml"),
-            "A. Technician",
-            Some("2846"),
-        )
-        .unwrap();
+        let folder = with_pin();
         let now = Utc::now();
         // Of each try another service: a restart frees nobody.
         let given = |pin: &str, at| {
@@ -281,13 +283,7 @@ mod tests {
 
     #[test]
     fn tries_that_cannot_be_counted_are_refused() {
-        let folder = tempfile::tempdir().unwrap();
-        set_pin(
-            &folder.path().join("pins.toml"),
-            "A. Technician",
-            Some("2846"),
-        )
-        .unwrap();
+        let folder = with_pin();
         let count = folder.path().join("wrong-pins.json");
         std::fs::write(&count, "no count").unwrap();
         let refused = shop(folder.path()).check(&who("A. Technician", "2846"), Duty::Sign);

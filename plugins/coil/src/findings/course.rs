@@ -5,8 +5,7 @@
 use super::armature::is_ignition;
 use super::{Others, Recorded};
 use crate::measure::record::{Coil, rise_end};
-use plugin_sdk::Limits;
-use plugin_sdk::{Grade, Observation, Output};
+use plugin_sdk::{Grade, Limit, Limits, Observation, Output};
 
 /// Share of the shortest rise at which the currents are compared: the driver has not stopped it yet.
 const WITHIN: f64 = 0.9;
@@ -34,8 +33,7 @@ pub fn observe(coils: &[Recorded], spec: &Limits<'_>, out: &mut Output) {
         limit.low.unwrap_or(0.0),
         limit.high.unwrap_or(f64::INFINITY),
     );
-    let alike = are_alike(coils, spec);
-    if !alike && !are_primaries(coils) {
+    if !none_differs(&all, coils, &limit) && !are_primaries(coils) {
         return;
     }
     for b in all {
@@ -64,12 +62,16 @@ pub fn observe(coils: &[Recorded], spec: &Limits<'_>, out: &mut Output) {
 /// True where three coils or more were compared and none differs from the others.
 pub(super) fn are_alike(coils: &[Recorded], spec: &Limits<'_>) -> bool {
     let limit = spec.limit("course-among");
+    compare(coils).is_some_and(|(_, all)| none_differs(&all, coils, &limit))
+}
+
+fn none_differs(all: &[Beside], coils: &[Recorded], limit: &Limit) -> bool {
     let within = |b: &Beside| {
         b.told
             && limit.low.is_some_and(|l| b.percent > l)
             && limit.high.is_some_and(|h| b.percent < h)
     };
-    compare(coils).is_some_and(|(_, all)| all.len() == coils.len() && all.iter().all(within))
+    all.len() == coils.len() && all.iter().all(within)
 }
 
 /// True for ignition primaries, one of which may be off.

@@ -92,10 +92,9 @@ fn channel_series(
             // Only where a system says which pulses no unit can show.
             let name = format!("plausible-pulse-{}", channel.role);
             let judged = input.settings.limits.contains_key(&name);
-            pulses(channel, limits, judged)
+            let record = pulses(channel, limits, judged);
+            record.map_or_else(Vec::new, |r| derived::pulses_series(number, &r).into())
         }
-        .map(|record| derived::pulses_series(number, &record).into())
-        .unwrap_or_default(),
         Quantity::ToothSignal => train(channel, limits)
             .map(|record| {
                 let mut series: Vec<Series> = derived::train_series(number, &record).into();
