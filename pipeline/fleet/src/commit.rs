@@ -315,13 +315,12 @@ pub(crate) async fn count_events(
     shop: &str,
     job: &str,
 ) -> Result<usize, FleetError> {
-    let count: i64 = query_scalar(
-        "SELECT count(*) FROM event WHERE shop = $1 AND job = $2 AND kind = 'work'",
-    )
-    .bind(shop)
-    .bind(job)
-    .fetch_one(t)
-    .await?;
+    let count: i64 =
+        query_scalar("SELECT count(*) FROM event WHERE shop = $1 AND job = $2 AND kind = 'work'")
+            .bind(shop)
+            .bind(job)
+            .fetch_one(t)
+            .await?;
     Ok(usize::try_from(count).unwrap_or_default())
 }
 

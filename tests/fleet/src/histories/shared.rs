@@ -12,8 +12,8 @@ use proptest_state_machine::{ReferenceStateMachine, StateMachineTest};
 use sqlx::PgPool;
 use std::cell::Cell;
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::Arc;
+use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::Duration;
 use tokio::runtime::Runtime;
 

@@ -25,9 +25,11 @@ pub fn in_memory() -> Result<()> {
 pub fn on_the_store() -> Result<()> {
     let (postgres, store) = (Postgres::start()?, Store::start()?);
     let bucket = store.objects()?.store();
-    run(&postgres, number_of_histories(200).div_ceil(20), move |history| {
-        Arc::new(PrefixStore::new(Arc::clone(&bucket), history))
-    })
+    run(
+        &postgres,
+        number_of_histories(200).div_ceil(20),
+        move |history| Arc::new(PrefixStore::new(Arc::clone(&bucket), history)),
+    )
 }
 
 /// Each thread has a database of its own, since the queue is for all shops, and each history a bucket of that name.
