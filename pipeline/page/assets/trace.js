@@ -43,14 +43,17 @@
       Math.abs(drawn.scale / scale - 1) < 1e-9 && drawn.from <= Math.max(view.from, whole.from) && Math.min(view.to, whole.to) <= drawn.to;
     if (isDrawn) return drawn;
     const from = Math.max(whole.from, view.from - span / 2), to = Math.min(whole.to, view.to + span / 2);
-    Object.assign(canvas, { width: Math.ceil((to - from) * scale), height: bbox.height });
+    // A picture without an extent cannot be drawn.
+    Object.assign(canvas, { width: Math.max(1, Math.ceil((to - from) * scale)), height: Math.max(1, bbox.height) });
     const pen = /** @type {CanvasRenderingContext2D} */ (canvas.getContext("2d")), { time, min, max } = lane;
     const y = (/** @type {number} */ v) => (high - v) / (high - low) * bbox.height;
     Object.assign(pen, { strokeStyle: ink, lineWidth: devicePixelRatio, lineJoin: "bevel" });
     pen.beginPath();
     let isOpen = false;
-    for (let i = Math.max(0, placeAt(lane, from)); i < time.length && time[i - 1 < 0 ? 0 : i - 1] <= to; i++) {
+    // To the first one behind the end: the line goes on to it.
+    for (let i = Math.max(0, placeAt(lane, from)), isLast = false; i < time.length && !isLast; i++) {
       const least = min[i], most = max[i], x = (time[i] - from) * scale;
+      isLast = time[i] > to;
       if (least === null || most === null) { isOpen = false; continue; }
       // One that stands alone is a dot.
       if (!isOpen) pen.moveTo(x - devicePixelRatio, y(least));
