@@ -69,6 +69,14 @@ test("lines of work, outcome, photo and mail, by persons with roles", { timeout:
     await record("authorise", "A. Adviser", "9999", () => page.fill("#said-by", "C. Owner"));
     assert.match(await page.locator(".error").innerText(), /PIN is wrong/);
     const line = page.locator("table.work tr", { hasText: "G200" });
+    // What is not possible is said in the page's words, none of the command line's.
+    await record("complete", "T. Technician", "1111", () => line.locator("input").check());
+    assert.match(await page.locator(".error").innerText(), /^G200 is not authorised: ask the customer[^`]*$/);
+    await record("authorise", "A. Adviser", "2222", async () => {
+      await page.fill("#said-by", "C. Owner");
+      await page.fill("#up-to", "-1");
+    });
+    assert.match(await page.locator(".field", { has: page.locator("#up-to") }).innerText(), /-1 cannot be the sum/);
     await record("authorise", "A. Adviser", "2222", async () => {
       await line.locator("input").check();
       await page.locator("table.work tr", { hasText: "G210" }).locator("input").check();
