@@ -27,6 +27,17 @@ pub enum Step {
     Reporting,
 }
 
+/// A job at hand as it was when somebody looked.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct JobProgress {
+    /// Name of the job.
+    pub job: String,
+    /// Step that is being done.
+    pub step: Step,
+    /// Share of the step that is done, 0 to 100 %; `None` where it is not known.
+    pub percent: Option<u8>,
+}
+
 /// The job that a thread has at hand.
 #[derive(Debug, Default)]
 pub struct AtHand {
@@ -60,8 +71,8 @@ impl AtHand {
         *self.lock() = None;
     }
 
-    /// The job at hand, its step, and the share of the step that is done, 0 to 100 %, where that is known.
-    pub fn look(&self) -> Option<(String, Step, Option<u8>)> {
+    /// The job at hand, as it is now.
+    pub fn look(&self) -> Option<JobProgress> {
         let (job, step) = self.lock().clone()?;
         let percent = match step {
             Step::Reading { before, all, .. } => {
@@ -71,7 +82,7 @@ impl AtHand {
             }
             _ => None,
         };
-        Some((job, step, percent))
+        Some(JobProgress { job, step, percent })
     }
 
     fn lock(&self) -> MutexGuard<'_, Option<(String, Step)>> {
@@ -96,9 +107,13 @@ mod tests {
         };
         at_hand.note(reading.clone());
         at_hand.reached().store(200, Ordering::Relaxed);
-        assert_eq!(at_hand.look(), Some(("R-1".into(), reading, Some(75))));
+        let seen = |step, percent| {
+            let job = "R-1".into();
+            Some(JobProgress { job, step, percent })
+        };
+        assert_eq!(at_hand.look(), seen(reading, Some(75)));
         at_hand.note(Step::Reporting);
-        assert_eq!(at_hand.look(), Some(("R-1".into(), Step::Reporting, None)));
+        assert_eq!(at_hand.look(), seen(Step::Reporting, None));
         at_hand.end();
         assert_eq!(at_hand.look(), None);
     }

@@ -28,7 +28,7 @@ use sha2::{Digest, Sha256};
 pub use acquire::{Acquired, Early, acquire, early, readers};
 pub use asked::asked;
 pub use assessed::{Assessed, assess_systems};
-pub use at_hand::{AtHand, Step};
+pub use at_hand::{AtHand, JobProgress, Step};
 pub use conditions::Conditions;
 pub use derive::{Derived, StatedFacts, derive};
 pub use labour::LedgerFacts;

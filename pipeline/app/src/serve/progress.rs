@@ -1,14 +1,14 @@
 //! Steps of the jobs at hand, in the words of the page.
 
-use crate::job::Step;
+use crate::job::{JobProgress, Step};
 use page::{Message, Progress};
 use report::localizer::Localizer;
 
 /// Progress of each job at hand, for the page.
-pub fn progress(jobs: Vec<(String, Step, Option<u8>)>, words: &Localizer) -> Vec<Progress> {
-    let of_job = |(job, step, percent)| Progress {
-        job,
-        step: match step {
+pub fn progress(jobs: Vec<JobProgress>, words: &Localizer) -> Vec<Progress> {
+    let of_job = |at_hand: JobProgress| Progress {
+        job: at_hand.job,
+        step: match at_hand.step {
             Step::Begun => Message::new("progress-begun"),
             Step::Reading { file, .. } => Message::with("progress-reading", "file", file),
             Step::Measuring { system } => match words.has(&format!("system-{system}")) {
@@ -18,7 +18,7 @@ pub fn progress(jobs: Vec<(String, Step, Option<u8>)>, words: &Localizer) -> Vec
             },
             Step::Reporting => Message::new("progress-reporting"),
         },
-        percent,
+        percent: at_hand.percent,
     };
     jobs.into_iter().map(of_job).collect()
 }

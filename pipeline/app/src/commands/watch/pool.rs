@@ -1,7 +1,7 @@
 //! Jobs done at the same time: as many as there are cores, and as their recordings fit into memory.
 
 use crate::context::AppContext;
-use crate::job::{AtHand, Step};
+use crate::job::{AtHand, JobProgress};
 use crate::publish::{Finished, Task};
 use crate::serve::{Question, Reply};
 use anyhow::{Result, anyhow};
@@ -118,8 +118,8 @@ impl Pool {
         self.busy == 0 || (self.is_free() && fits && !is_alone)
     }
 
-    /// The jobs being done, each with its step and the share of it that is done, %.
-    pub fn at_hand(&self) -> Vec<(String, Step, Option<u8>)> {
+    /// The jobs being done, as they are now.
+    pub fn at_hand(&self) -> Vec<JobProgress> {
         self.at_hand.iter().filter_map(|a| a.look()).collect()
     }
 

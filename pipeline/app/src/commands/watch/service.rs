@@ -3,7 +3,7 @@
 use super::pool::{Done, Pool};
 use super::requests::Waiting;
 use super::retry::{backoff, retry};
-use crate::job::Step;
+use crate::job::JobProgress;
 use crate::publish::{Finished, Task};
 use crate::serve::Sent;
 use crate::words::fluent_args;
@@ -40,8 +40,8 @@ pub struct Attached {
     pub sent: Receiver<Sent>,
     /// Called after each change of the jobs.
     pub note_change: Box<dyn Fn()>,
-    /// Called again and again with the jobs that are being done, their steps, and the share of the step that is done, %.
-    pub note_progress: Box<dyn Fn(Vec<(String, Step, Option<u8>)>)>,
+    /// Called again and again with the jobs that are being done.
+    pub note_progress: Box<dyn Fn(Vec<JobProgress>)>,
 }
 
 /// State of the running service.
