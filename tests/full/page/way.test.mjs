@@ -73,6 +73,7 @@ test("lines of work, outcome, photo and mail, by persons with roles", { timeout:
     await record("complete", "T. Technician", "1111", () => line.locator("input").check());
     assert.match(await page.locator(".error").innerText(), /^G200 is not authorised: ask the customer[^`]*$/);
     await record("authorise", "A. Adviser", "2222", async () => {
+      await line.locator("input").check();
       await page.fill("#said-by", "C. Owner");
       await page.fill("#up-to", "-1");
     });
