@@ -253,3 +253,9 @@ sheet-source-can-termination = workshop manuals of Lexus GS 2007 and RX400h: loo
 sheet-source-can-frame-errors = common practice, no source: a sound bus shows no error frames
 sheet-source-can-node-gap = common practice, no source: receivers wait for several periods, and a node that restarts is away for up to 0.3 s
 sheet-source-can-least = reasoning: a frame lasts a fraction of a millisecond; how many were recorded is judged by the measurements themselves
+
+# Cautions
+driver-data-line = Displays, lights, steering help and brake help use this data line, and can fail on the road. Drive only if the workshop has agreed. Stop where it is safe if a red lamp lights.
+    .word = WARNING
+    .title = Functions can fail
+    .source = { source-practice }

@@ -79,7 +79,7 @@ proof-armature-sticking = Dieselbe Aufzeichnung noch einmal: Alle Spulen zeigen 
 
 cause-coil-wiring-resistance = Der Spulenkreis hat zu viel Widerstand
 cause-coil-wiring-resistance-plain = Ein Stecker, eine Leitung oder ein Massepunkt auf dem Weg zur Spule hält einen Teil der Spannung zurück.
-cause-coil-wiring-resistance-ruled-out = Zu viel Widerstand in der Leitung der Spule
+cause-coil-wiring-resistance-ruled-out = Zu hoher Widerstand in der Leitung der Spule
 repair-coil-wiring-resistance-1 = Bei fließendem Strom den Spannungsabfall an Versorgung, Stecker und geschalteter Leitung Stelle für Stelle messen.
 repair-coil-wiring-resistance-2 = Die Stelle mit dem Abfall instand setzen; die Spule nur ersetzen, wenn sie selbst zu hoch misst.
 proof-coil-wiring-resistance = Dieselbe Aufzeichnung noch einmal: Der Strom endet dort, wo der Widerstand des Herstellers ihn enden lässt.
@@ -111,6 +111,10 @@ caution-ignition-voltage = Zündspannungen können töten. Eine laufende Zündan
 caution-hot-engine = Motor, Abgasanlage und Ventile verbrennen die Haut. Vor dem Hineingreifen abkühlen lassen.
     .word = CAUTION
     .title = Heißer Motor
+    .source = { source-practice }
+driver-coil = Was dieses Ventil, Relais oder diese Spule betätigt, kann unterwegs ausfallen. Fragen Sie die Werkstatt, ob Sie fahren dürfen.
+    .word = CAUTION
+    .title = Vor der Fahrt
     .source = { source-practice }
 
 reason-armature-weak = Ein Anker schlägt spät oder gar nicht an, und seine Spule bekommt weniger Strom als die anderen.

@@ -152,6 +152,14 @@ caution-hot-motor = Ein Motor, der unter Strom stillstand, sein Stecker und sein
     .word = CAUTION
     .title = Heiße Teile
     .source = { source-practice }
+driver-motor-stops = Was dieser Motor antreibt, kann jederzeit stehen bleiben. Ist es eine Kraftstoffpumpe, ein Kühlerlüfter, die Lenkung oder die Bremse, nicht fahren.
+    .word = WARNING
+    .title = Kann plötzlich stehen bleiben
+    .source = { source-practice }
+driver-motor-hot = Ein Motor, der schwer oder gar nicht dreht, wird heiß und kann brennen. Schalten Sie ihn ab und versuchen Sie es nicht immer wieder.
+    .word = WARNING
+    .title = Wird heiß
+    .source = { source-practice }
 
 # Methods
 method-motor-run = Vom Einschalten an fällt der Strom exponentiell (V = R i + k w, J dw/dt = k i - T); auf den Einschaltzeitpunkt zurückgerechnet ergibt er den Widerstand. Eine Blockierung bleibt 0,2 s lang bei mindestens 82 % des Einschaltstroms und zeigt weder Welligkeit noch Gegenspannung.

@@ -57,7 +57,7 @@ key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) 
     [0] {""}
    *[other] ; nach etwa { NUMBER($days, maximumFractionDigits: 0) } Tagen startet die Batterie den Motor nicht mehr
  }). Manche Fahrzeuge brauchen bis zu 40 Minuten, um einzuschlafen.
-key-off-current-not-final = Am Ende der Aufzeichnung fließen { NUMBER($value, maximumFractionDigits: 2) } A, aber die letzte Stufe kam zu spät, um zu sagen, dass das bleibt.
+key-off-current-not-final = Am Ende der Aufzeichnung fließen noch { NUMBER($value, maximumFractionDigits: 2) } A; die letzte Stufe kam zu spät, um zu sagen, ob das so bleibt.
 key-off-stage = Stufe des Abschaltens bei { NUMBER($value, maximumFractionDigits: 2) } A.
 sleep-time = Die letzte Stufe des Abschaltens kommt { NUMBER($value, maximumFractionDigits: 0) } s nach { $off_seen ->
     [true] dem Ausschalten
@@ -98,7 +98,7 @@ system-start-and-charge = Batterie, Anlasser und Generator
 cause-battery-weak = Die Batterie ist schwach
 cause-battery-weak-plain = Die Batterie kann den Strom für einen Start nicht mehr liefern; ihre Spannung bricht ein.
 cause-battery-weak-ruled-out = Eine schwache Batterie
-cause-ground-resistance-high = Die Masseverbindung zwischen Motor und Batterie hat zu viel Widerstand
+cause-ground-resistance-high = Die Masseverbindung zwischen Motor und Batterie hat zu hohen Widerstand
 cause-ground-resistance-high-plain = Der Anlassstrom verliert auf dem Rückweg zur Batterie Spannung: Ein Masseband, eine Verbindung oder eine Klemme ist korrodiert oder lose.
 cause-ground-resistance-high-ruled-out = Widerstand in der Motormasse
 cause-feed-resistance-high = Die Zuleitung von der Batterie zum Anlasser hat zu viel Widerstand
@@ -188,6 +188,18 @@ caution-engine-may-start = Beim Durchdrehen kann der Motor anspringen. Das nach 
     .word = WARNING
     .title = Motor kann anspringen
     .source = { source-practice }
+driver-no-start = Der Motor springt vielleicht nicht wieder an. Stellen Sie ihn nur ab, wo das Fahrzeug bleiben kann. Nicht immer wieder versuchen: Anlasser und Kabel werden heiß.
+    .word = CAUTION
+    .title = Springt vielleicht nicht an
+    .source = { source-practice }
+driver-not-charged = Die Batterie wird nicht geladen, wie es sein muss. Licht, Lenkhilfe und Motor können unterwegs ausfallen. Nur bis zur nächsten Werkstatt fahren und abschalten, was Sie nicht brauchen.
+    .word = WARNING
+    .title = Strom kann ausfallen
+    .source = { source-practice }
+driver-overcharged = Die Spannung ist zu hoch. Die Batterie kann kochen und explosives Gas abgeben. Flammen und Funken von ihr fernhalten.
+    .word = WARNING
+    .title = Nicht fahren
+    .source = { source-practice }
 
 # Methods
 method-start-attempt = Ein Start beginnt, wo der Strom die Hälfte seines Einschaltstoßes überschreitet. Gleichmäßiges Durchdrehen gilt ab 0,45 s danach. Der Innenwiderstand ist die Ausgleichsgerade der Spannung über dem Strom des Einschaltstoßes.
@@ -215,8 +227,8 @@ sheet-cranks-well = der Motor wird mit üblicher Drehzahl gedreht
 sheet-battery-not-it = die Batterie ist es nicht, was ihn bremst
 sheet-battery-explains = eine schwache Batterie erklärt ein langsames Anlassen
 sheet-path-explains = Widerstand in Leitung oder Masse erklärt ein langsames Anlassen
-sheet-hump-low = ein Zylinder, der nicht verdichtet, hält den Anlasser weniger auf, an derselben Stelle jedes Arbeitsspiels
-sheet-humps-even = alle Zylinder halten den Anlasser gleich stark auf
+sheet-hump-low = ein Zylinder, der nicht verdichtet, belastet den Anlasser weniger, an derselben Stelle jedes Arbeitsspiels
+sheet-humps-even = alle Zylinder belasten den Anlasser gleich
 sheet-orders-below = die Welligkeit wiederholt sich mit der elektrischen Frequenz oder dem Doppelten statt mit dem Sechsfachen: Eine Diode oder Phase fehlt oder ist kurzgeschlossen
 sheet-orders-whole = die Welligkeit hat sechs gleiche Perioden je elektrischer Periode
 sheet-charges-low-too = der Generator hält die Spannung nicht

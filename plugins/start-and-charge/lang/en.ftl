@@ -6,7 +6,7 @@ cranking-voltage-low = While the starter turns the engine the battery falls to {
 inrush-current = The start draws { NUMBER($value, maximumFractionDigits: 0) } A at its peak.
 cranking-current = Turning the engine steadily, the starter draws { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of what it would draw standing.
 cranking-current-raised = Turning the engine, the starter draws { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of what it would draw standing: more than usual.
-cranking-current-high = Turning the engine, the starter draws { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of what it would draw standing: it is held up hard.
+cranking-current-high = Turning the engine, the starter draws { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of what it would draw standing: something brakes it hard.
 cranking-current-stalled = The starter draws { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of what it would draw standing: it hardly turns the engine, or not at all.
 cranking-current-alone = Turning the engine steadily, the starter draws { NUMBER($value, maximumFractionDigits: 0) } A.
 battery-resistance = The battery has { NUMBER($value, maximumFractionDigits: 1) } milliohms, from how its voltage follows the starting current.
@@ -57,7 +57,7 @@ key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) 
     [0] {""}
    *[other] ; after about { NUMBER($days, maximumFractionDigits: 0) } days the battery no longer starts the engine
  }). Some vehicles take up to 40 minutes to fall asleep.
-key-off-current-not-final = When the recording ends { NUMBER($value, maximumFractionDigits: 2) } A flow, but the last step came too late to say that this remains.
+key-off-current-not-final = { NUMBER($value, maximumFractionDigits: 2) } A still flow when the recording ends; the last step came too late to say whether that stays.
 key-off-stage = Stage of the shut-down at { NUMBER($value, maximumFractionDigits: 2) } A.
 sleep-time = The last step of the shut-down comes { NUMBER($value, maximumFractionDigits: 0) } s after { $off_seen ->
     [true] key-off
@@ -106,7 +106,7 @@ cause-feed-resistance-high-plain = The starting current loses voltage on its way
 cause-feed-resistance-high-ruled-out = Resistance in the starter feed
 cause-starter-drag = The starter or the engine turns too hard
 cause-starter-drag-plain = The starter draws far more current than it should while it turns the engine slowly: the starter itself, or something that it has to turn, is stiff.
-cause-starter-drag-ruled-out = A starter that is held up
+cause-starter-drag-ruled-out = A starter that turns too hard
 cause-cylinder-low-compression = A cylinder of the engine has low compression
 cause-cylinder-low-compression-plain = One cylinder of the engine does not build up pressure as the others do, so the engine runs unevenly.
 cause-cylinder-low-compression-ruled-out = Low compression in one cylinder
@@ -188,6 +188,18 @@ caution-engine-may-start = While it is cranked the engine may start. Prevent tha
     .word = WARNING
     .title = Engine may start
     .source = { source-practice }
+driver-no-start = The engine may not start again. Switch it off only where the vehicle can stay. Do not try again and again: starter and cables get hot.
+    .word = CAUTION
+    .title = May not start
+    .source = { source-practice }
+driver-not-charged = The battery is not charged as it must be. Lights, steering help and the engine can fail on the road. Drive no farther than the next workshop, and switch off what you do not need.
+    .word = WARNING
+    .title = Power can fail
+    .source = { source-practice }
+driver-overcharged = The voltage is too high. The battery can boil and give off gas that explodes. Keep flames and sparks away from it.
+    .word = WARNING
+    .title = Do not drive
+    .source = { source-practice }
 
 # Methods
 method-start-attempt = A start begins where the current passes half of its inrush. Steady cranking is from 0.45 s after that. Battery resistance is the least-squares slope of voltage over current across the inrush.
@@ -215,8 +227,8 @@ sheet-cranks-well = the engine is turned at a usual speed
 sheet-battery-not-it = the battery is not what slows it
 sheet-battery-explains = a weak battery explains a slow start
 sheet-path-explains = resistance in cable or ground explains a slow start
-sheet-hump-low = a cylinder that does not compress holds the starter up less, at the same place of every cycle
-sheet-humps-even = all cylinders hold the starter up alike
+sheet-hump-low = a cylinder that does not compress loads the starter less, at the same place of every cycle
+sheet-humps-even = all cylinders load the starter alike
 sheet-orders-below = the ripple repeats at the electrical rate or twice it, not at six times: a diode or a phase is missing or shorted
 sheet-orders-whole = the ripple has six equal periods to the electrical one
 sheet-charges-low-too = the alternator does not hold the voltage
