@@ -26,7 +26,7 @@ coil-inductance-unequal = Die Spule hat { $value } mH, die einzige andere { $ref
 coil-inductance-below-others = Bevor sich ihr Anker bewegt, hat die Spule nur { $value } mH; die anderen haben { $reference } mH.
 coil-course = { NUMBER($at_ms, maximumFractionDigits: 2) } ms nach dem Einschalten hat ihr Strom { NUMBER($value, maximumFractionDigits: 0) } % dessen der anderen.
 coil-course-unclear = { NUMBER($at_ms, maximumFractionDigits: 2) } ms nach dem Einschalten hat ihr Strom { NUMBER($value, maximumFractionDigits: 0) } % dessen der anderen: am Rand dessen, was Spulen eines Motors unterscheidet.
-coil-course-below-others = { NUMBER($at_ms, maximumFractionDigits: 2) } ms nach dem Einschalten hat ihr Strom erst { NUMBER($value, maximumFractionDigits: 0) } % dessen der anderen erreicht: Ihr Stromkreis hat zu viel Widerstand.
+coil-course-below-others = { NUMBER($at_ms, maximumFractionDigits: 2) } ms nach dem Einschalten hat ihr Strom erst { NUMBER($value, maximumFractionDigits: 0) } % dessen der anderen erreicht: Ihr Stromkreis hat zu hohen Widerstand.
 coil-course-below-others-plain = Der Strom einer Zündspule steigt weniger als der der anderen.
 coil-course-above-others = { NUMBER($at_ms, maximumFractionDigits: 2) } ms nach dem Einschalten hat ihr Strom schon { NUMBER($value, maximumFractionDigits: 0) } % dessen der anderen erreicht: Ihre Wicklung hemmt ihn zu wenig.
 coil-course-above-others-plain = Der Strom einer Zündspule steigt schneller als der der anderen.
@@ -77,7 +77,7 @@ repair-armature-sticking-1 = Das Bauteil mit seinem Nachbarn tauschen und noch e
 repair-armature-sticking-2 = Das klemmende Bauteil reinigen oder ersetzen.
 proof-armature-sticking = Dieselbe Aufzeichnung noch einmal: Alle Spulen zeigen den Knick zur selben Zeit.
 
-cause-coil-wiring-resistance = Der Spulenkreis hat zu viel Widerstand
+cause-coil-wiring-resistance = Der Spulenkreis hat zu hohen Widerstand
 cause-coil-wiring-resistance-plain = Ein Stecker, eine Leitung oder ein Massepunkt auf dem Weg zur Spule hält einen Teil der Spannung zurück.
 cause-coil-wiring-resistance-ruled-out = Zu hoher Widerstand in der Leitung der Spule
 repair-coil-wiring-resistance-1 = Bei fließendem Strom den Spannungsabfall an Versorgung, Stecker und geschalteter Leitung Stelle für Stelle messen.

@@ -76,7 +76,7 @@ supply-sag-plain = Während ein Motor arbeitete, fiel die Spannung um { NUMBER($
 ground-drop = Bei der stärksten Betätigung steigt die Masse um { NUMBER($value, maximumFractionDigits: 2) } V.
 ground-drop-plain = Während ein Motor arbeitete, gingen { NUMBER($value, maximumFractionDigits: 1) } V in der Masseleitung verloren.
 feed-resistance = Widerstand des Strompfads ({ $subject-name }): { NUMBER($value, maximumFractionDigits: 1) } Milliohm, aus dem Gang der Spannung mit dem Strom über { NUMBER($swing_a, maximumFractionDigits: 0) } A.
-feed-resistance-plain = Die Leitungen zum Getriebe haben zu viel Widerstand ({ NUMBER($value, maximumFractionDigits: 0) } Milliohm).
+feed-resistance-plain = Die Leitungen zum Getriebe haben zu hohen Widerstand ({ NUMBER($value, maximumFractionDigits: 0) } Milliohm).
 fuse-duty = In ihrer härtesten Sekunde führt die Zuleitung { NUMBER($rms_a, maximumFractionDigits: 0) } A effektiv, { NUMBER($value, maximumFractionDigits: 0) } % des Nennwerts der Sicherung.
 
 # Gear train
@@ -260,7 +260,7 @@ sheet-feed-stall = die Zuleitung zeigt den Blockierstrom eines Mechanismus, der 
 sheet-something-stalls = etwas an der Zuleitung zieht seinen Blockierstrom und bewegt sich nicht
 sheet-feed-no-stall = die Zuleitung wurde aufgezeichnet, und kein Steller blockierte
 sheet-moved-freely = die Steller bewegten sich sichtbar frei
-sheet-drew-nothing = das Steuergerät erwachte und arbeitete, und die Kupplungssteller zogen keinen Strom
+sheet-drew-nothing = das Steuergerät wachte auf und arbeitete, und die Kupplungssteller zogen keinen Strom
 sheet-drew-nothing-start = kein Kupplungssteller zog Strom, der Beginn des Versuchs wurde aber nicht aufgezeichnet
 sheet-one-draws-nothing = ein Kupplungssteller zieht auf seiner eigenen Leitung keinen Strom, während der andere arbeitet
 sheet-drew-current = ein Kupplungssteller zog Strom
