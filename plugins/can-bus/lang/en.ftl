@@ -140,10 +140,10 @@ repair-termination-missing-1 = With the battery disconnected measure the resista
 repair-termination-missing-2 = Find the end of the line that has no terminator, and restore its plug, node or resistor.
 proof-termination-missing = The same recording again: dominant levels of a bus with two terminators.
 
-cause-termination-extra = There is a terminating resistor too many
+cause-termination-extra = There is one terminating resistor too many
 cause-termination-extra-plain = A resistor loads the data line that does not belong there, so that messages become weak.
-cause-termination-extra-ruled-out = A terminating resistor too many
-repair-termination-extra-1 = With the battery disconnected measure the resistance between the lines: below 54 ohm there is a resistor too many.
+cause-termination-extra-ruled-out = One terminating resistor too many
+repair-termination-extra-1 = With the battery disconnected measure the resistance between the lines: below 54 ohm there is one resistor too many.
 repair-termination-extra-2 = Look at retrofitted or exchanged nodes: one with a terminator inside may stand where one without belongs.
 proof-termination-extra = The same recording again: dominant levels of a bus with two terminators.
 
