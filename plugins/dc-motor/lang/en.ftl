@@ -191,7 +191,7 @@ sheet-link-even = the inverter's current holds still, as three even phases let i
 sheet-motor-supply = a motor at too low a voltage is slow and draws another current
 
 # Sources of the limits, letter by letter as limits.toml has them.
-sheet-source-motor-half-stall = judgement: a motor gives its highest power at half of its stall current (textbook: V = R i + k w), and none is made to run above it; between the two it is raised
+sheet-source-motor-half-stall = judgement: a motor gives its highest power at half of its stall current (textbook: V = R i + k w), and none is made to run above it; between the two it counts as raised
 sheet-source-motor-free = judgement: without its load a motor has only its own friction to turn against
 sheet-source-motor-connection = common practice, no source: a drop of more than 0.5 V over one connection under load is usually a fault
 sheet-source-motor-standing = judgement: a motor that stands draws two to four times what it draws running

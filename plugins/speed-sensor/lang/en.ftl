@@ -208,6 +208,6 @@ method-sensor-pair = The speeds of both wheels are compared point by point on on
 
 # Sources of the limits, letter by letter as limits.toml has them.
 sheet-source-speed-coil = at 100 rpm; an integrated conditioner for coils arms at 45 mV (data sheet LM1815, TI SNOSBU8F), and a wheel must be seen from walking pace on; judgement
-sheet-source-speed-beside = common practice, no source: coils on one axle give alike within a third; half is a gap wider by a tenth of the pitch
+sheet-source-speed-beside = common practice, no source: coils on one axle agree within a third; half the amplitude means a gap wider by a tenth of the pitch
 sheet-source-speed-field = the field falls off by exp(-2 pi x / pitch): 25 % is a run-out of 4 % of the pitch to either side; common practice, no source
 sheet-source-speed-runout = common practice, no source: a ring that sits 2 % of its radius off its centre
