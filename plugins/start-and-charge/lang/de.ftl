@@ -57,7 +57,7 @@ key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) 
     [0] {""}
    *[other] ; nach etwa { NUMBER($days, maximumFractionDigits: 0) } Tagen startet die Batterie den Motor nicht mehr
  }). Manche Fahrzeuge brauchen bis zu 40 Minuten, um einzuschlafen.
-key-off-current-not-final = Am Ende der Aufzeichnung fließen { NUMBER($value, maximumFractionDigits: 2) } A, aber die letzte Stufe kam zu spät, um zu sagen, dass das bleibt.
+key-off-current-not-final = Am Ende der Aufzeichnung fließen noch { NUMBER($value, maximumFractionDigits: 2) } A; die letzte Stufe kam zu spät, um zu sagen, ob das so bleibt.
 key-off-stage = Stufe des Abschaltens bei { NUMBER($value, maximumFractionDigits: 2) } A.
 sleep-time = Die letzte Stufe des Abschaltens kommt { NUMBER($value, maximumFractionDigits: 0) } s nach { $off_seen ->
     [true] dem Ausschalten
@@ -91,17 +91,17 @@ subject-battery-voltage = Batteriespannung
 subject-battery-current = Batteriestrom
 subject-starter-current = Anlasserstrom
 subject-alternator-current = Generatorstrom
-subject-feed-voltage-drop = Spannungsfall der Zuleitung
+subject-feed-voltage-drop = Spannungsabfall der Zuleitung
 system-start-and-charge = Batterie, Anlasser und Generator
 
 # Causes
 cause-battery-weak = Die Batterie ist schwach
 cause-battery-weak-plain = Die Batterie kann den Strom für einen Start nicht mehr liefern; ihre Spannung bricht ein.
 cause-battery-weak-ruled-out = Eine schwache Batterie
-cause-ground-resistance-high = Die Masseverbindung zwischen Motor und Batterie hat zu viel Widerstand
+cause-ground-resistance-high = Die Masseverbindung zwischen Motor und Batterie hat zu hohen Widerstand
 cause-ground-resistance-high-plain = Der Anlassstrom verliert auf dem Rückweg zur Batterie Spannung: Ein Masseband, eine Verbindung oder eine Klemme ist korrodiert oder lose.
 cause-ground-resistance-high-ruled-out = Widerstand in der Motormasse
-cause-feed-resistance-high = Die Zuleitung von der Batterie zum Anlasser hat zu viel Widerstand
+cause-feed-resistance-high = Die Zuleitung von der Batterie zum Anlasser hat zu hohen Widerstand
 cause-feed-resistance-high-plain = Der Anlassstrom verliert auf dem Weg zum Anlasser Spannung: Ein Kabel, eine Verbindung oder ein Kontakt ist korrodiert, verbrannt oder lose.
 cause-feed-resistance-high-ruled-out = Widerstand in der Zuleitung des Anlassers
 cause-starter-drag = Anlasser oder Motor drehen zu schwer
@@ -125,15 +125,15 @@ cause-key-off-drain-ruled-out = Ein zu hoher Ruhestrom
 
 # Repairs and their proof
 repair-battery-weak-1 = Die Batterie voll laden, ruhen lassen und die Aufzeichnung eines Starts wiederholen: Eine nur leere Batterie besteht dann.
-repair-battery-weak-2 = Klemmen reinigen und festziehen, den Spannungsfall vom Pol zur Klemme messen.
+repair-battery-weak-2 = Klemmen reinigen und festziehen, den Spannungsabfall vom Pol zur Klemme messen.
 repair-battery-weak-3 = Die Batterie gegen eine gleicher Art und Leistung ersetzen und anlernen, wo das Fahrzeug es verlangt.
 proof-battery-weak = Dieselbe Aufzeichnung eines Starts noch einmal: Die Spannung hält unter demselben Strom.
-repair-ground-resistance-high-1 = Den Spannungsfall beim Anlassen Stück für Stück messen: Motorblock zu Masseband, Masseband zu Karosserie, Karosserie zu Batterie.
-repair-ground-resistance-high-2 = Die Verbindung oder das Masseband mit dem Spannungsfall reinigen, festziehen oder ersetzen.
-proof-ground-resistance-high = Dieselbe Aufzeichnung noch einmal: Bei gleichem Strom ist der Spannungsfall der Masse klein.
-repair-feed-resistance-high-1 = Den Spannungsfall beim Anlassen Stück für Stück messen: Pol zu Klemme, Kabel, Schmelzsicherung, Kontakte des Magnetschalters.
-repair-feed-resistance-high-2 = Die Verbindung, das Kabel oder den Magnetschalter mit dem Spannungsfall reinigen, festziehen oder ersetzen.
-proof-feed-resistance-high = Dieselbe Aufzeichnung noch einmal: Bei gleichem Strom ist der Spannungsfall der Zuleitung klein.
+repair-ground-resistance-high-1 = Den Spannungsabfall beim Anlassen Stück für Stück messen: Motorblock zu Masseband, Masseband zu Karosserie, Karosserie zu Batterie.
+repair-ground-resistance-high-2 = Die Verbindung oder das Masseband mit dem Spannungsabfall reinigen, festziehen oder ersetzen.
+proof-ground-resistance-high = Dieselbe Aufzeichnung noch einmal: Bei gleichem Strom ist der Spannungsabfall der Masse klein.
+repair-feed-resistance-high-1 = Den Spannungsabfall beim Anlassen Stück für Stück messen: Pol zu Klemme, Kabel, Schmelzsicherung, Kontakte des Magnetschalters.
+repair-feed-resistance-high-2 = Die Verbindung, das Kabel oder den Magnetschalter mit dem Spannungsabfall reinigen, festziehen oder ersetzen.
+proof-feed-resistance-high = Dieselbe Aufzeichnung noch einmal: Bei gleichem Strom ist der Spannungsabfall der Zuleitung klein.
 repair-starter-drag-1 = Den Motor ohne Zündkerzen oder Injektoren von Hand drehen, die Nebenaggregate ohne Riemen: So findet man einen schwergängigen Motor oder ein schwergängiges Aggregat.
 repair-starter-drag-2 = Die Ölsorte prüfen, dann den Anlasser ausbauen und prüfen oder ersetzen.
 proof-starter-drag = Dieselbe Aufzeichnung noch einmal: weniger Strom bei höherer Anlassdrehzahl.
@@ -143,14 +143,14 @@ proof-cylinder-low-compression = Dieselbe Aufzeichnung des Anlasserstroms noch e
 repair-alternator-phase-fault-1 = Stecker, Ausgangsklemme und Masse des Generators prüfen.
 repair-alternator-phase-fault-2 = Den Gleichrichter oder den Generator ersetzen.
 proof-alternator-phase-fault = Dieselbe Aufzeichnung noch einmal bei gleicher Last: eine kleine, gleichmäßige Welligkeit mit dem Sechsfachen der elektrischen Frequenz.
-repair-undercharging-1 = Riemen, Stecker des Generators, Ausgangsklemme, Schmelzsicherung und Masse prüfen, ebenso den Spannungsfall der Ladeleitung unter Last.
+repair-undercharging-1 = Riemen, Stecker des Generators, Ausgangsklemme, Schmelzsicherung und Masse prüfen, ebenso den Spannungsabfall der Ladeleitung unter Last.
 repair-undercharging-2 = Auslesen, was das Lademanagement vorgibt; eine niedrige Spannung kann gewollt sein.
 repair-undercharging-3 = Regler oder Generator ersetzen, wenn er der Vorgabe nicht folgt.
 proof-undercharging = Dieselbe Aufzeichnung noch einmal: Die Spannung steigt auf ihren Regelwert, und Strom fließt in die Batterie.
 repair-overcharging-1 = Messleitung und Masse des Reglers prüfen: Eine Spannung, die er nicht sieht, kann er nicht begrenzen.
 repair-overcharging-2 = Regler oder Generator ersetzen und danach die Batterie prüfen.
 proof-overcharging = Dieselbe Aufzeichnung noch einmal: Die Spannung bleibt im Regelbereich.
-repair-key-off-drain-1 = Das Fahrzeug ungestört einschlafen lassen und über jeder Sicherung den Spannungsfall messen, um den Stromkreis zu finden.
+repair-key-off-drain-1 = Das Fahrzeug ungestört einschlafen lassen und über jeder Sicherung den Spannungsabfall messen, um den Stromkreis zu finden.
 repair-key-off-drain-2 = In diesem Stromkreis den Verbraucher oder das Steuergerät finden, das wach bleibt, und was es weckt (Tür, Schalter, Bus), und das instand setzen.
 proof-key-off-drain = Dieselbe Aufzeichnung noch einmal, lange genug: Das Fahrzeug schläft ein, und wenig Strom bleibt.
 
@@ -163,14 +163,14 @@ next-measure-cylinder-pressure = Den Druck jedes Zylinders mit einem Druckmesser
 next-record-charging = Die Batteriespannung bei erhöhtem Leerlauf und eingeschaltetem Abblendlicht aufzeichnen, mit mindestens 10.000 Werten je Sekunde, zwei Sekunden lang.
 next-record-charging-engine-speed = Den Motordrehzahlgeber zusammen mit der Batteriespannung aufzeichnen, mit seiner Zähnezahl in job.toml.
 next-record-charging-loaded = Batteriespannung und Batteriestrom bei erhöhtem Leerlauf mit eingeschalteten großen Verbrauchern aufzeichnen.
-next-record-key-off = Den Batteriestrom messen, ausschalten, das Fahrzeug schließen und verriegeln und mindestens 40 Minuten aufzeichnen.
+next-record-key-off = Den Batteriestrom messen, die Zündung ausschalten, das Fahrzeug schließen und verriegeln und mindestens 40 Minuten aufzeichnen.
 next-record-key-off-longer = Den Ruhestrom noch einmal 40 Minuten lang aufzeichnen oder so lange, wie der Hersteller es angibt.
 
 # Why a cause was not tested
 reason-ripple-large = Die Spannung schwankt beim Laden stärker als üblich, und die Aufzeichnung zeigt nicht, warum.
 why-never-cranked-with-current = kein Start wurde zusammen mit seinem Strom aufgezeichnet
-why-no-drop-recorded = ihr Spannungsfall wurde bei keinem Start aufgezeichnet
-why-too-few-cycles = der Motor wurde für zu wenige Umdrehungen durchgedreht
+why-no-drop-recorded = ihr Spannungsabfall wurde bei keinem Start aufgezeichnet
+why-too-few-cycles = der Motor wurde über zu wenige Umdrehungen durchgedreht
 why-no-ripple-to-judge = keine Welligkeit wurde aufgezeichnet, an der sich die Phasen beurteilen lassen
 why-engine-never-ran = die Batteriespannung wurde nicht bei laufendem Motor aufgezeichnet
 why-not-watched-until-asleep = das Fahrzeug wurde nicht bis zum Einschlafen beobachtet
@@ -188,10 +188,22 @@ caution-engine-may-start = Beim Durchdrehen kann der Motor anspringen. Das nach 
     .word = WARNING
     .title = Motor kann anspringen
     .source = { source-practice }
+driver-no-start = Der Motor springt vielleicht nicht wieder an. Stellen Sie ihn nur ab, wo das Fahrzeug bleiben kann. Nicht immer wieder versuchen: Anlasser und Kabel werden heiß.
+    .word = CAUTION
+    .title = Springt vielleicht nicht an
+    .source = { source-practice }
+driver-not-charged = Die Batterie wird nicht geladen, wie es sein muss. Licht, Lenkhilfe und Motor können unterwegs ausfallen. Nur bis zur nächsten Werkstatt fahren und abschalten, was Sie nicht brauchen.
+    .word = WARNING
+    .title = Strom kann ausfallen
+    .source = { source-practice }
+driver-overcharged = Die Spannung ist zu hoch. Die Batterie kann kochen und explosives Gas abgeben. Flammen und Funken von ihr fernhalten.
+    .word = WARNING
+    .title = Nicht fahren
+    .source = { source-practice }
 
 # Methods
 method-start-attempt = Ein Start beginnt, wo der Strom die Hälfte seines Einschaltstoßes überschreitet. Gleichmäßiges Durchdrehen gilt ab 0,45 s danach. Der Innenwiderstand ist die Ausgleichsgerade der Spannung über dem Strom des Einschaltstoßes.
-method-path-resistance = Der Widerstand ist die Ausgleichsgerade des Spannungsfalls über dem Strom des ganzen Versuchs; ein Nullpunktfehler eines Kanals spielt keine Rolle.
+method-path-resistance = Der Widerstand ist die Ausgleichsgerade des Spannungsabfalls über dem Strom des ganzen Versuchs; ein Nullpunktfehler eines Kanals spielt keine Rolle.
 method-cranking-compression = Die Buckel des Stroms werden nach ihrem Platz im Arbeitsspiel von zwei Umdrehungen geordnet; jede Höhe zählt ab dem tieferen Tal daneben. Welcher Zylinder schwach ist, sagt der Strom nicht.
 method-charging = Die Ladespannung ist der Median bei laufendem Motor.
 method-alternator-ripple = Die Phase der stärksten Linie gibt die Drehung des Generators; gemessen werden die Amplituden ihrer Ordnungen und deren Sechstel. Sechs Dioden gleicher Phasen hinterlassen sechs Perioden je elektrischer; was sich langsamer wiederholt, zeigt eine ungleiche Phase.
@@ -202,10 +214,10 @@ sheet-battery-resists = die Spannung bricht unter Strom stärker ein, als es ein
 sheet-battery-holds = die Spannung bricht beim Anlassen nicht stärker ein als bei einer gesunden Batterie
 sheet-cranks-low = beim Anlassen fällt die Spannung unter das Übliche
 sheet-rests-low = die Ruhespannung liegt unter der einer halb geladenen Batterie; über ihren Zustand sagt das nichts
-sheet-ground-drops = zwischen Motor und Batterie folgt der Spannungsfall dem Strom und ist für ihn zu hoch
-sheet-ground-carries = der Masseweg hat den Anlassstrom mit kleinem Spannungsfall getragen
-sheet-feed-drops = zwischen Batterie und Anlasser folgt der Spannungsfall dem Strom und ist für ihn zu hoch
-sheet-feed-carries = die Zuleitung hat den Anlassstrom mit kleinem Spannungsfall getragen
+sheet-ground-drops = zwischen Motor und Batterie folgt der Spannungsabfall dem Strom und ist für ihn zu hoch
+sheet-ground-carries = der Masseweg hat den Anlassstrom mit kleinem Spannungsabfall getragen
+sheet-feed-drops = zwischen Batterie und Anlasser folgt der Spannungsabfall dem Strom und ist für ihn zu hoch
+sheet-feed-carries = die Zuleitung hat den Anlassstrom mit kleinem Spannungsabfall getragen
 sheet-starter-stands = der Anlasser zieht seinen Stillstandsstrom: Er dreht den Motor nicht
 sheet-draws-much = während er dreht, zieht der Anlasser mehr als die Hälfte dessen, was er im Stillstand zöge: Etwas hält ihn fest
 sheet-draws-more = während er dreht, zieht der Anlasser mehr von seinem Stillstandsstrom als üblich
@@ -215,8 +227,8 @@ sheet-cranks-well = der Motor wird mit üblicher Drehzahl gedreht
 sheet-battery-not-it = die Batterie ist es nicht, was ihn bremst
 sheet-battery-explains = eine schwache Batterie erklärt ein langsames Anlassen
 sheet-path-explains = Widerstand in Leitung oder Masse erklärt ein langsames Anlassen
-sheet-hump-low = ein Zylinder, der nicht verdichtet, hält den Anlasser weniger auf, an derselben Stelle jedes Arbeitsspiels
-sheet-humps-even = alle Zylinder halten den Anlasser gleich stark auf
+sheet-hump-low = ein Zylinder, der nicht verdichtet, belastet den Anlasser weniger, an derselben Stelle jedes Arbeitsspiels
+sheet-humps-even = alle Zylinder belasten den Anlasser gleich
 sheet-orders-below = die Welligkeit wiederholt sich mit der elektrischen Frequenz oder dem Doppelten statt mit dem Sechsfachen: Eine Diode oder Phase fehlt oder ist kurzgeschlossen
 sheet-orders-whole = die Welligkeit hat sechs gleiche Perioden je elektrischer Periode
 sheet-charges-low-too = der Generator hält die Spannung nicht
