@@ -287,6 +287,7 @@ console-learn-judged = { $count ->
    *[other] { $count } Fahrzeuge gelten nur nach diesem Grenzwert als gut
  }
 console-learn-curve = {"  "}Kurve von { $kind } ({ $subject }): { $vehicles }, 5 bis 95 %
+console-learn-put = Die Worker sehen es noch nicht: Legen Sie den Ordner { $folder } in den Bucket, unter shops/WERKSTATT/ neben shop.toml; ab dem nächsten Auftrag gilt es.
 console-learn-adopted = {"  "}übernommen als Version { $version }: { $path }
 console-learn-nothing-adopted = Nichts wurde übernommen: `learn limits` sagt, was vorgeschlagen ist, wie viele Fahrzeuge nötig sind und was auf das Wort einer Person wartet (--value NAME).
 console-learn-reverted = { $name }: Version { $version } gilt wieder

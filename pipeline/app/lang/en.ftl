@@ -287,6 +287,7 @@ console-learn-judged = { $count ->
    *[other] { $count } vehicles are called good by this limit alone
  }
 console-learn-curve = {"  "}curve of { $kind } ({ $subject }): { $vehicles }, 5 to 95 %
+console-learn-put = Workers do not see it yet: put the folder { $folder } into the bucket, below shops/SHOP/ beside shop.toml; it counts from the next job on.
 console-learn-adopted = {"  "}adopted as version { $version }: { $path }
 console-learn-nothing-adopted = Nothing was adopted: `learn limits` says what is proposed, how many vehicles are needed and what waits for a person's word (--value NAME).
 console-learn-reverted = { $name }: version { $version } is in force again

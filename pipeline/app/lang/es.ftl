@@ -287,6 +287,7 @@ console-learn-judged = { $count ->
    *[other] { $count } vehículos se dan por buenos solo por este límite
  }
 console-learn-curve = {"  "}curva de { $kind } ({ $subject }): { $vehicles }, del 5 al 95 %
+console-learn-put = Los procesos de trabajo aún no lo ven: ponga la carpeta { $folder } en el bucket, dentro de shops/TALLER/ junto a shop.toml; cuenta a partir del siguiente trabajo.
 console-learn-adopted = {"  "}adoptado como versión { $version }: { $path }
 console-learn-nothing-adopted = No se adoptó nada: `learn limits` dice qué se propone, cuántos vehículos hacen falta y qué espera la palabra de una persona (--value NOMBRE).
 console-learn-reverted = { $name }: vuelve a regir la versión { $version }

@@ -255,13 +255,15 @@ impl LibraryRun<'_, '_> {
             &self.info.declaration.analyzers[number].id,
             &self.context.on_progress,
         );
+        let progress = |fraction| {
+            if let Some(f) = lock(on_progress).as_mut() {
+                f(id, fraction);
+            }
+        };
+        progress(0.0);
         let mut on_event = |event: Reply| match event {
             Reply::Log { severity, text } => log(id, severity, &text),
-            Reply::Progress(fraction) => {
-                if let Some(f) = lock(on_progress).as_mut() {
-                    f(id, fraction);
-                }
-            }
+            Reply::Progress(fraction) => progress(fraction),
             _ => {}
         };
         let call = Call {
