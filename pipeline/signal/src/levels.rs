@@ -25,11 +25,19 @@ pub(crate) fn least_and_greatest<T: Copy + PartialOrd>(x: &[T], (low, high): (T,
             *high = if v > *high { v } else { *high };
         }
     }
-    let all = |own: [T; 16]| own.into_iter().chain(rest.iter().copied());
-    (
-        all(lows).fold(low, |a, v| if v < a { v } else { a }),
-        all(highs).fold(high, |a, v| if v > a { v } else { a }),
-    )
+    for v in rest {
+        lows[0] = if *v < lows[0] { *v } else { lows[0] };
+        highs[0] = if *v > highs[0] { *v } else { highs[0] };
+    }
+    // Halves at once as well: most calls are for a few groups.
+    for half in [8, 4, 2, 1] {
+        for k in 0..half {
+            let (low, high) = (lows[k + half], highs[k + half]);
+            lows[k] = if low < lows[k] { low } else { lows[k] };
+            highs[k] = if high > highs[k] { high } else { highs[k] };
+        }
+    }
+    (lows[0], highs[0])
 }
 
 /// The recorder's resolution as the record shows it: the smallest step between neighbouring samples; 0 when no
