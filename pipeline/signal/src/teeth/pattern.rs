@@ -181,7 +181,7 @@ fn find_by_gaps(periods: &[f64]) -> Option<Pattern> {
         at_s += p;
         at_s
     }));
-    let edges: Vec<(usize, f64)> = edges.enumerate().collect();
+    let edges: Vec<f64> = edges.collect();
     let mut position = 0u32;
     // Position at which each gap ends, and the teeth that it misses.
     let mut gaps: Vec<(u32, u32)> = Vec::new();
