@@ -106,6 +106,11 @@ fn too_fast(sensor: &Sensor<'_>, segment: &Segment) -> bool {
 const PARTED: f64 = 0.05;
 const PARTED_OF_CHANGE: f64 = 0.3;
 
+/// Spread of the ratio up to which one machine makes both, and the same as a share of the change of the engine's speed: two
+/// averages over different times differ by as much while it changes.
+const LOCKED: f64 = 0.03;
+const LOCKED_OF_CHANGE: f64 = 0.1;
+
 enum Relation {
     /// One ratio through a change of the engine's speed: pulses per turn of the engine.
     Locked(f64),
@@ -118,12 +123,14 @@ fn relation(
     segment: &Segment,
     input: &Input<'_>,
 ) -> Option<Relation> {
+    if let Some(order) = order_kept(sensor, engine, segment) {
+        return Some(Relation::Locked(order));
+    }
     let own = rates(&input.tooth_rate(sensor.role())?, segment)?;
     let reference = rates(&input.tooth_rate(engine.role())?, segment)?;
     let c = compare(&own, &reference)?;
     let change = c.reference_range - 1.0;
-    // A tenth of the change may be what two averages over different times differ by while the speed changes.
-    let locked = change > LEAST_RANGE - 1.0 && c.spread < (0.1 * change).min(0.03);
+    let locked = change > LEAST_RANGE - 1.0 && c.spread < (LOCKED_OF_CHANGE * change).min(LOCKED);
     let positions = engine.train.wheel.positions_per_turn();
     match locked {
         true => Some(Relation::Locked(
@@ -133,6 +140,50 @@ fn relation(
         false if c.spread > PARTED.max(PARTED_OF_CHANGE * change) => Some(Relation::Parted),
         false => None,
     }
+}
+
+/// Fewest pulses that an order is told from.
+const LEAST_PULSES: usize = 24;
+
+/// Pulses per turn of the engine where each comes after the same angle of it while its speed changes. Pulses that are too few a
+/// second for a rate tell as much one by one: their times are those of the engine's own teeth.
+fn order_kept(sensor: &Sensor<'_>, engine: &Sensor<'_>, segment: &Segment) -> Option<f64> {
+    let positions = f64::from(engine.train.wheel.positions_per_turn()?);
+    // Engine's angle in turns, interpolated between its teeth; none beside a tooth that was not seen.
+    let teeth = &engine.train.edges;
+    let turned: Vec<f64> = teeth
+        .iter()
+        .scan(0.0, |sum, e| {
+            *sum += f64::from(e.step) / positions;
+            Some(*sum)
+        })
+        .collect();
+    let angle = |t: f64| {
+        let k = teeth.partition_point(|e| e.at_s <= t);
+        let (before, after) = (teeth.get(k.checked_sub(1)?)?, teeth.get(k)?);
+        let share = (t - before.at_s) / (after.at_s - before.at_s);
+        (after.step > 0).then(|| turned[k - 1] + share * (turned[k] - turned[k - 1]))
+    };
+    let steps: Vec<(f64, f64)> = sensor
+        .train
+        .edges_of(segment)
+        .windows(2)
+        .filter(|w| w[1].step > 0)
+        .filter_map(|w| {
+            let turns = angle(w[1].at_s)? - angle(w[0].at_s)?;
+            let pulses = f64::from(w[1].step);
+            Some((turns / pulses, pulses / (w[1].at_s - w[0].at_s)))
+        })
+        .collect();
+    if steps.len() < LEAST_PULSES {
+        return None;
+    }
+    let (turns, rates): (Vec<f64>, Vec<f64>) = steps.into_iter().unzip();
+    let change = stats::quantile(&rates, 0.95)? / stats::quantile(&rates, 0.05)? - 1.0;
+    let usual = stats::median(&turns)?;
+    let spread = (stats::quantile(&turns, 0.95)? - stats::quantile(&turns, 0.05)?) / 2.0 / usual;
+    (change > LEAST_RANGE - 1.0 && spread < (LOCKED_OF_CHANGE * change).min(LOCKED))
+        .then(|| 1.0 / usual)
 }
 
 /// Rates of a series on its grid within a segment, Hz.
