@@ -93,6 +93,7 @@ frame-errors-unacknowledged = { $value } Botschaften waren gestört ({ $share } 
    *[other] {", "}am häufigsten { $identifier }
 }.
 frame-errors-coarse = { $value } Botschaften waren nicht lesbar; bei { $samples_a_bit } Abtastwerten je Bit kann das an der Aufzeichnung liegen.
+frame-errors-noisy = { $value } Botschaften waren nicht lesbar; die Leitungen sind so verrauscht aufgezeichnet, dass es an der Aufzeichnung liegen kann.
 frame-errors-of = { $identifier } war { $value }-mal gestört, meist im { $field ->
     [arbitration] Arbitrierungsfeld
     [control] Steuerfeld

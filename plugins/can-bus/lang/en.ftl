@@ -75,6 +75,7 @@ frame-errors-unacknowledged = { $value } frames were spoiled ({ $share } %), mos
    *[other] {", "}most often { $identifier }
 }.
 frame-errors-coarse = { $value } frames could not be read; with { $samples_a_bit } samples a bit that may be the recording's fault.
+frame-errors-noisy = { $value } frames could not be read; the lines were recorded with so much noise that this may be the recording's fault.
 frame-errors-of = { $identifier } was spoiled { $value } times, mostly in the { $field ->
     [arbitration] arbitration field
     [control] control field

@@ -93,6 +93,7 @@ frame-errors-unacknowledged = { $value } tramas resultaron dañadas ({ $share } 
    *[other] {", "}sobre todo { $identifier }
 }.
 frame-errors-coarse = { $value } tramas no se pudieron leer; con { $samples_a_bit } muestras por bit puede deberse a la grabación.
+frame-errors-noisy = { $value } tramas no se pudieron leer; las líneas se grabaron con tanto ruido que puede deberse a la grabación.
 frame-errors-of = { $identifier } resultó dañada { $value } veces, casi siempre en el { $field ->
     [arbitration] campo de arbitraje
     [control] campo de control

@@ -128,7 +128,7 @@ next-turn-motor-by-hand = Bei getrennter Speisung den Motor von Hand eine ganze 
 next-state-motor-bars = Die Zahl der Kommutatorlamellen angeben (motor_bars in job.toml), damit sich eine einzelne Lamelle von der Welligkeit aller unterscheiden lässt.
 
 # Why a cause was not tested
-why-motor-never-ran = der Motor wurde nicht vom Einschalten bis zum gleichmäßigen Lauf aufgezeichnet
+why-motor-never-ran = kein Anlauf wurde aufgezeichnet, der bis zum gleichmäßigen Lauf zu lesen war
 why-motor-never-driven = der Motor wurde nie eingeschaltet
 why-no-commutation-seen = die Welligkeit seiner Kommutierung war nicht deutlich genug zu sehen
 why-no-voltage-at-source = die Spannung wurde nicht an beiden Enden der Leitung aufgezeichnet
@@ -199,3 +199,5 @@ sheet-source-motor-phases = Ermessen: ein Steuergerät hält die Ströme eines i
 sheet-source-motor-link = Ermessen: einphasige Leistung geht zweimal je Periode auf null, und ihre erste Linie hat 133 % (gleichgerichteter Sinus) bis 200 % (sein Quadrat) des Mittelwerts von Spitze zu Spitze; bei drei gleichen Phasen bleibt sie unter 20 %
 sheet-source-motor-least = Ermessen: ein Anlauf und einige Zehntelsekunden ruhiger Lauf
 sheet-source-motor-load = Ermessen: eine Last, die an einer Stelle der Umdrehung um mehr als das schwerer wird, ist von Hand zu spüren; unter dem kleineren Wert erklären sie Kupplungen und Lager
+sheet-source-motor-largest = Ermessen: Anlasser sind die größten Motoren mit Bürsten
+sheet-source-motor-batteries = Batterien von Elektrofahrzeugen haben bis zu 900 V; gängige Praxis, ohne Quelle

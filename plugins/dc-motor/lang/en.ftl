@@ -128,7 +128,7 @@ next-turn-motor-by-hand = With its supply disconnected turn the motor by hand th
 next-state-motor-bars = State the number of the commutator's bars (motor_bars in job.toml), so that one bar can be told from the ripple of all.
 
 # Why a cause was not tested
-why-motor-never-ran = the motor was not recorded from its start until it runs steadily
+why-motor-never-ran = no start was recorded that could be read until the motor runs steadily
 why-motor-never-driven = the motor was never switched on
 why-no-commutation-seen = the ripple of its commutation was not seen clearly enough
 why-no-voltage-at-source = the voltage was not recorded at both ends of the wiring
@@ -199,3 +199,5 @@ sheet-source-motor-phases = judgement: a controller keeps the currents of a whol
 sheet-source-motor-link = judgement: single-phase power goes to nothing twice a period, and its first line is 133 % (a rectified sine) to 200 % (its square) of the mean peak to peak; that of three even phases keeps below 20 %
 sheet-source-motor-least = judgement: a start and some tenths of a second of steady running
 sheet-source-motor-load = judgement: a load that is heavier by more than this at one place of the turn is felt by hand; below the lower value couplings and bearings explain it
+sheet-source-motor-largest = judgement: starters are the largest motors with brushes
+sheet-source-motor-batteries = batteries of electric vehicles have up to 900 V; common practice, no source

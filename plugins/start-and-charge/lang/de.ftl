@@ -58,6 +58,7 @@ key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) 
    *[other] ; nach etwa { NUMBER($days, maximumFractionDigits: 0) } Tagen startet die Batterie den Motor nicht mehr
  }). Manche Fahrzeuge brauchen bis zu 40 Minuten, um einzuschlafen.
 key-off-current-not-final = Am Ende der Aufzeichnung fließen noch { NUMBER($value, maximumFractionDigits: 2) } A; die letzte Stufe kam zu spät, um zu sagen, ob das so bleibt.
+key-off-current-backwards = Das Fahrzeug ist abgestellt, und { NUMBER($value, maximumFractionDigits: 2) } A werden gelesen, als würde die Batterie geladen: Ein Ladegerät ist angeschlossen, oder die Stromzange sitzt verkehrt herum oder war nicht auf null gestellt.
 key-off-stage = Stufe des Abschaltens bei { NUMBER($value, maximumFractionDigits: 2) } A.
 sleep-time = Die letzte Stufe des Abschaltens kommt { NUMBER($value, maximumFractionDigits: 0) } s nach { $off_seen ->
     [true] dem Ausschalten
@@ -165,9 +166,11 @@ next-record-charging-engine-speed = Den Motordrehzahlgeber zusammen mit der Batt
 next-record-charging-loaded = Batteriespannung und Batteriestrom bei erhöhtem Leerlauf mit eingeschalteten großen Verbrauchern aufzeichnen.
 next-record-key-off = Den Batteriestrom messen, die Zündung ausschalten, das Fahrzeug schließen und verriegeln und mindestens 40 Minuten aufzeichnen.
 next-record-key-off-longer = Den Ruhestrom noch einmal 40 Minuten lang aufzeichnen oder so lange, wie der Hersteller es angibt.
+next-turn-battery-clamp = Ladegerät abklemmen, Stromzange ohne Leitung auf null stellen, so ansetzen, dass Strom aus der Batterie positiv gelesen wird, und den Ruhestrom noch einmal aufnehmen.
 
 # Why a cause was not tested
 reason-ripple-large = Die Spannung schwankt beim Laden stärker als üblich, und die Aufzeichnung zeigt nicht, warum.
+reason-current-backwards = Bei abgestelltem Fahrzeug scheint Strom in die Batterie zu fließen.
 why-never-cranked-with-current = kein Start wurde zusammen mit seinem Strom aufgezeichnet
 why-no-drop-recorded = ihr Spannungsabfall wurde bei keinem Start aufgezeichnet
 why-too-few-cycles = der Motor wurde über zu wenige Umdrehungen durchgedreht
@@ -262,3 +265,7 @@ sheet-source-key-off-watch = mehr als 100 mA für 2 bis 5 Minuten (Saturn Aura 2
 sheet-source-key-off-stage = Ermessen: eine kürzere Stufe kann jeden Augenblick enden
 sheet-source-ripple-least = Ermessen: einige hundert Perioden der Generatorwelligkeit
 sheet-source-no-start = kein Start mehr, wenn 40 % der Ladung fehlen (eine Mitteilung von General Motors, nach einer öffentlichen Kopie)
+sheet-source-sac-starter-largest = Ermessen: Anlasser ziehen einige hundert Ampere, die von Lastwagen bis zu zweitausend
+sheet-source-sac-alternator-largest = Ermessen: Die größten Generatoren von Bussen geben einige hundert Ampere ab
+sheet-source-sac-batteries = Batterien mit 6, 12 und 24 V, mit Abstand für einen tiefen Einbruch und für Überladung; gängige Praxis, ohne Quelle
+sheet-source-sac-no-larger-drop = kein Spannungsabfall ist größer als die Spannung der Fahrzeugbatterie, höchstens 24 V; gängige Praxis, ohne Quelle

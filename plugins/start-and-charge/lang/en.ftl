@@ -58,6 +58,7 @@ key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) 
    *[other] ; after about { NUMBER($days, maximumFractionDigits: 0) } days the battery no longer starts the engine
  }). Some vehicles take up to 40 minutes to fall asleep.
 key-off-current-not-final = { NUMBER($value, maximumFractionDigits: 2) } A still flow when the recording ends; the last step came too late to say whether that stays.
+key-off-current-backwards = The vehicle is switched off, and { NUMBER($value, maximumFractionDigits: 2) } A are read as if the battery were charged: a charger is connected, or the clamp is turned round or was not set to zero.
 key-off-stage = Stage of the shut-down at { NUMBER($value, maximumFractionDigits: 2) } A.
 sleep-time = The last step of the shut-down comes { NUMBER($value, maximumFractionDigits: 0) } s after { $off_seen ->
     [true] key-off
@@ -165,9 +166,11 @@ next-record-charging-engine-speed = Record the engine speed sensor together with
 next-record-charging-loaded = Record battery voltage and the battery's current with the engine at a raised idle and large consumers switched on.
 next-record-key-off = Clamp the battery's current, turn the key off, close and lock the vehicle, and record for at least 40 minutes.
 next-record-key-off-longer = Record the key-off current again for 40 minutes or the time that the maker states.
+next-turn-battery-clamp = Disconnect any charger, set the clamp to zero with no wire in it, put it on so that current out of the battery reads positive, and record the key-off current again.
 
 # Why a cause was not tested
 reason-ripple-large = The voltage ripples more than usual while charging, and the recording does not tell why.
+reason-current-backwards = With the vehicle switched off current seems to flow into the battery.
 why-never-cranked-with-current = no start was recorded together with its current
 why-no-drop-recorded = its voltage drop was not recorded during a start
 why-too-few-cycles = the engine was cranked for too few turns
@@ -262,3 +265,7 @@ sheet-source-key-off-watch = over 100 mA for 2 to 5 minutes (Saturn Aura 2008, r
 sheet-source-key-off-stage = judgement: shorter than this a stage may end at any moment
 sheet-source-ripple-least = judgement: some hundred periods of the alternator's ripple
 sheet-source-no-start = no start once 40 % of the charge is gone (a bulletin of General Motors, read in a public copy)
+sheet-source-sac-starter-largest = judgement: starters draw some hundred amperes, those of trucks up to two thousand
+sheet-source-sac-alternator-largest = judgement: the largest alternators of buses give some hundred amperes
+sheet-source-sac-batteries = batteries of 6, 12 and 24 V, with margin for a deep fall and for overcharging; common practice, no source
+sheet-source-sac-no-larger-drop = no drop is larger than the voltage of the vehicle's battery, 24 V at most; common practice, no source
