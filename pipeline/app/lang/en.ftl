@@ -1,11 +1,11 @@
 # Sentences of the program itself: terminal, log, status page, problems.txt. The report's lie in report-templates.
 
 # Verdict in one sentence.
-console-verdict-mended = was { $cause }; the recording after the repair proves it mended
+console-verdict-mended = repaired: { $cause }; the recording after the repair shows that the fault is gone
 console-verdict-teardown = established: { $cause } ({ $weight }); the repair needs a teardown
 console-verdict-established = established: { $cause } ({ $weight })
 console-verdict-probable = probable: { $cause } ({ $weight }); not certain enough to act on alone
-console-verdict-open = open: the recordings do not carry a decision
+console-verdict-open = open: the recordings are not enough to decide
 console-verdict-nothing-found = nothing found: what was recorded is as it should be
 console-verdict-nothing-in-tested = nothing found in what was tested; not everything was
 console-verdict-no-report = no report: there is no recording and no scan-tool text

@@ -10,7 +10,8 @@ use model::{Finding, Grade};
 pub fn coverage(view: &View<'_>, sheet: &CauseSheet) -> Coverage {
     let mut coverage = Coverage::default();
     // What is left when nothing else is found is tested by everything else.
-    for cause in sheet.causes.iter().filter(|c| !c.fallback) {
+    let examined = sheet.causes.iter().filter(|c| view.may_have(c));
+    for cause in examined.filter(|c| !c.fallback) {
         if is_tested(cause, view) {
             coverage.tested.push(cause.name.clone());
         } else {

@@ -117,6 +117,7 @@ fn assess_part(
     let mut causes: Vec<RankedCause> = sheet
         .causes
         .iter()
+        .filter(|c| view.may_have(c))
         .map(|c| weigh::weigh(c, &view))
         .collect();
     weigh::explain_away(&mut causes, sheet);

@@ -3,7 +3,7 @@
 use crate::inhibit::{Inhibition, inhibitions};
 use model::Finding;
 use model::case::{CaptureRecord, ChannelRecord, NotRun};
-use model::cause_sheet::{CauseSheet, Pattern, one_of};
+use model::cause_sheet::{CauseEntry, CauseSheet, Pattern, one_of};
 
 /// The part of a job that is looked at.
 pub struct View<'a> {
@@ -48,6 +48,15 @@ impl<'a> View<'a> {
     /// True where a channel of one of these roles was recorded, fit for use or not.
     pub fn is_recorded(&self, roles: &str) -> bool {
         self.channels_of(roles).next().is_some()
+    }
+
+    /// False for a cause that the kind of unit recorded cannot have.
+    pub fn may_have(&self, cause: &CauseEntry) -> bool {
+        let other = cause
+            .other_kind
+            .as_deref()
+            .is_some_and(|r| self.is_recorded(r));
+        !other || cause.roles.iter().any(|r| self.is_recorded(r))
     }
 
     fn channels_of<'s>(&'s self, roles: &'s str) -> impl Iterator<Item = (&'a str, &'a str)> + 's {

@@ -118,6 +118,10 @@ pub struct CauseEntry {
     /// Roles whose recording must be fit for use before the cause may be established; alternatives with `|`.
     #[serde(default)]
     pub roles: Vec<String>,
+    /// Roles by which another kind of unit is known: where one of them was recorded and none of `roles`, the cause is none of
+    /// the unit's and is not examined. Alternatives with `|`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub other_kind: Option<String>,
     /// Highest state that the cause may reach, whatever its weight: `probable`, where the evidence for it is of a kind
     /// that never proves it.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -93,6 +93,7 @@ frame-errors-unacknowledged = { $value } Botschaften waren gestört ({ $share } 
    *[other] {", "}am häufigsten { $identifier }
 }.
 frame-errors-coarse = { $value } Botschaften waren nicht lesbar; bei { $samples_a_bit } Abtastwerten je Bit kann das an der Aufzeichnung liegen.
+frame-errors-noisy = { $value } Botschaften waren nicht lesbar; die Leitungen sind so verrauscht aufgezeichnet, dass es an der Aufzeichnung liegen kann.
 frame-errors-of = { $identifier } war { $value }-mal gestört, meist im { $field ->
     [arbitration] Arbitrierungsfeld
     [control] Steuerfeld
@@ -271,3 +272,9 @@ sheet-source-can-termination = Werkstatthandbücher Lexus GS 2007 und RX400h: Sc
 sheet-source-can-frame-errors = gängige Praxis, ohne Quelle: ein intakter Bus zeigt keine Fehlerbotschaften
 sheet-source-can-node-gap = gängige Praxis, ohne Quelle: Empfänger warten mehrere Perioden ab, und ein neu startender Teilnehmer fehlt bis zu 0,3 s
 sheet-source-can-least = Überlegung: eine Botschaft dauert einen Bruchteil einer Millisekunde; ob genug aufgezeichnet sind, beurteilen die Messungen selbst
+
+# Cautions
+driver-data-line = Anzeigen, Licht, Lenk- und Bremshilfe hängen an dieser Datenleitung und können unterwegs ausfallen. Fahren Sie nur, wenn die Werkstatt zustimmt. Halten Sie an sicherer Stelle an, wenn eine rote Leuchte angeht.
+    .word = WARNING
+    .title = Funktionen können ausfallen
+    .source = { source-practice }

@@ -73,6 +73,7 @@ pub const LINES: Outputs = Outputs {
             &["share", "identifier", "of_identifier"],
         ),
         ("frame-errors-coarse", &["samples_a_bit"]),
+        ("frame-errors-noisy", &[]),
         ("frame-errors-of", &["identifier", "error", "field", "bit"]),
         ("identifiers", &[]),
         ("bus-load", &["longest_pause_ms"]),

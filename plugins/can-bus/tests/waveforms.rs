@@ -362,6 +362,47 @@ fn noise_is_no_traffic() {
     }
 }
 
+/// Lines with so much noise that it crosses the receiver's thresholds by itself are averaged until frames are read; their errors
+/// accuse no node, and nothing looks exchanged.
+#[test]
+fn noisy_lines_are_read_and_accuse_nobody() {
+    for seed in 0..SEEDS {
+        let recording = record(seed, |_, r| {
+            r.rate_hz = 10e6;
+            r.noise = 0.25;
+        });
+        let found = measured(&recording);
+        assert_eq!(found.wires.unwrap().condition, Condition::Sound, "{seed}");
+        let reading = found.reading.unwrap();
+        assert!(
+            2 * reading.traffic.frames.len() > recording.sent.len(),
+            "{seed}"
+        );
+        assert!(!reading.errors_count());
+    }
+}
+
+/// Strong drivers (22 ohm each side) put as much on three terminators as usual ones on two: the levels alone call nobody sound.
+#[test]
+fn strong_drivers_do_not_hide_a_third_terminator() {
+    for seed in 0..2 * SEEDS {
+        let recording = record(seed, |b, _| {
+            b.circuit.terminators = [Some(60.0), Some(120.0)];
+            b.circuit
+                .stages
+                .iter_mut()
+                .for_each(|s| s.ohm = [22.0, 22.0]);
+        });
+        let channels = [
+            ("can-high", &recording.high[..]),
+            ("can-low", &recording.low[..]),
+        ];
+        let lines = input(&channels, recording.rate_hz, settings("off", &[]));
+        let all = observe::<CanLines>(&lines);
+        assert_ne!(find(&all, "termination").grade, Grade::Normal, "{seed}");
+    }
+}
+
 #[test]
 fn gaps_and_infinities_do_no_harm() {
     let mut recording = record(3, |_, _| {});

@@ -96,6 +96,30 @@ fn the_end_of_the_stroke_is_found_and_a_stuck_armature_shows_none() {
     }
 }
 
+/// A large movement makes the current fall, and the actuation ends soon after it: no driver has lowered that current.
+#[test]
+fn a_fall_that_the_movement_makes_is_no_held_current() {
+    for seed in 0..SEEDS {
+        let mut random = seeded(seed);
+        let mut coil = Coil {
+            ratio: 1.9,
+            ..Coil::valve(&mut random)
+        };
+        coil.dwell = 1.25 * coil.record(2, 50e3, 0.0, &mut random).moved;
+        let noise = 0.003 * coil.supply / coil.ohm;
+        let recording = coil.record(6, 50e3, noise, &mut random);
+        let found = measured(&recording);
+        assert!(
+            !matches!(found.end, End::Held { .. }),
+            "{seed} {:?}",
+            found.end
+        );
+        let notch = found.armature.unwrap().notch.unwrap();
+        let error = notch.at * recording.step_s - recording.moved;
+        assert!(error.abs() < 1e-4, "{seed} {error}");
+    }
+}
+
 #[test]
 fn a_held_current_is_measured_with_its_chopper() {
     for seed in 0..SEEDS {

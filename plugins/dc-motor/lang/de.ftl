@@ -88,7 +88,7 @@ cause-motor-jammed-ruled-out = Ein blockierter Motor
 cause-commutator-fault = Kommutator oder Bürsten des Motors sind schadhaft
 cause-commutator-fault-plain = An einer Stelle jeder Umdrehung bekommt der Motor keinen Strom; dort kann er eines Tages stehen bleiben und nicht mehr anlaufen.
 cause-commutator-fault-ruled-out = Ein schadhafter Kommutator
-cause-motor-wiring-resistance = Die Leitung zum Motor hat zu viel Widerstand
+cause-motor-wiring-resistance = Die Leitung zum Motor hat zu hohen Widerstand
 cause-motor-wiring-resistance-plain = Ein Teil der Spannung geht auf dem Weg zum Motor verloren, in einem Stecker, einem Relais, einer Verbindung oder Masse.
 cause-motor-wiring-resistance-ruled-out = Widerstand in der Leitung des Motors
 cause-motor-open-circuit = Der Stromkreis des Motors ist unterbrochen
@@ -108,8 +108,8 @@ proof-motor-jammed = Dieselbe Aufzeichnung noch einmal: Der Strom fällt vom Ein
 repair-commutator-fault-1 = Prüfen, dass nicht Stecker oder Versorgung im selben Takt aussetzen.
 repair-commutator-fault-2 = Den Motor ersetzen, oder Bürsten und Anker, wo der Hersteller sie liefert.
 proof-commutator-fault = Dieselbe Aufzeichnung noch einmal: eine gleichmäßige Welligkeit ohne Lücken über viele Umdrehungen.
-repair-motor-wiring-resistance-1 = Den Spannungsfall unter Last Stück für Stück messen: Sicherung, Relais, Stecker, Leitung, Masse.
-repair-motor-wiring-resistance-2 = Die Verbindung mit dem Spannungsfall instand setzen; ein Relais mit verbrannten Kontakten wird ersetzt.
+repair-motor-wiring-resistance-1 = Den Spannungsabfall unter Last Stück für Stück messen: Sicherung, Relais, Stecker, Leitung, Masse.
+repair-motor-wiring-resistance-2 = Die Verbindung mit dem Spannungsabfall instand setzen; ein Relais mit verbrannten Kontakten wird ersetzt.
 proof-motor-wiring-resistance = Dieselbe Aufzeichnung noch einmal: Fast die ganze Spannung kommt am Motor an.
 repair-motor-open-circuit-1 = Bei abgezogenem Stecker den Widerstand der Wicklung messen und die Welle von Hand drehen: Er darf nicht aussetzen.
 repair-motor-open-circuit-2 = Stecker, Leitung oder Masse instand setzen oder den Motor ersetzen, wenn Wicklung oder Bürsten unterbrochen sind.
@@ -128,7 +128,7 @@ next-turn-motor-by-hand = Bei getrennter Speisung den Motor von Hand eine ganze 
 next-state-motor-bars = Die Zahl der Kommutatorlamellen angeben (motor_bars in job.toml), damit sich eine einzelne Lamelle von der Welligkeit aller unterscheiden lässt.
 
 # Why a cause was not tested
-why-motor-never-ran = der Motor wurde nicht vom Einschalten bis zum gleichmäßigen Lauf aufgezeichnet
+why-motor-never-ran = kein Anlauf wurde aufgezeichnet, der bis zum gleichmäßigen Lauf zu lesen war
 why-motor-never-driven = der Motor wurde nie eingeschaltet
 why-no-commutation-seen = die Welligkeit seiner Kommutierung war nicht deutlich genug zu sehen
 why-no-voltage-at-source = die Spannung wurde nicht an beiden Enden der Leitung aufgezeichnet
@@ -151,6 +151,14 @@ caution-motor-starts = Pumpen und Lüfter können von selbst anlaufen, auch bei 
 caution-hot-motor = Ein Motor, der unter Strom stillstand, sein Stecker und seine Leitungen können heiß genug für Verbrennungen sein.
     .word = CAUTION
     .title = Heiße Teile
+    .source = { source-practice }
+driver-motor-stops = Was dieser Motor antreibt, kann jederzeit stehen bleiben. Ist es eine Kraftstoffpumpe, ein Kühlerlüfter, die Lenkung oder die Bremse, nicht fahren.
+    .word = WARNING
+    .title = Kann plötzlich stehen bleiben
+    .source = { source-practice }
+driver-motor-hot = Ein Motor, der schwer oder gar nicht dreht, wird heiß und kann brennen. Schalten Sie ihn ab und versuchen Sie es nicht immer wieder.
+    .word = WARNING
+    .title = Wird heiß
     .source = { source-practice }
 
 # Methods
@@ -185,9 +193,11 @@ sheet-motor-supply = ein Motor an zu niedriger Spannung läuft langsam und zieht
 # Quellen der Grenzwerte.
 sheet-source-motor-half-stall = Ermessen: ein Motor gibt seine höchste Leistung bei der Hälfte seines Stillstandsstroms ab (Lehrbuch: V = R i + k w), und keiner ist dafür gebaut, darüber zu laufen; dazwischen ist der Strom erhöht
 sheet-source-motor-free = Ermessen: ohne Last dreht ein Motor nur gegen seine eigene Reibung
-sheet-source-motor-connection = gängige Praxis, ohne Quelle: mehr als 0,5 V Spannungsfall an einer Verbindung unter Last sind meist ein Fehler
+sheet-source-motor-connection = gängige Praxis, ohne Quelle: mehr als 0,5 V Spannungsabfall an einer Verbindung unter Last sind meist ein Fehler
 sheet-source-motor-standing = Ermessen: ein stehender Motor zieht zwei- bis viermal so viel wie ein laufender
 sheet-source-motor-phases = Ermessen: ein Steuergerät hält die Ströme eines intakten Motors gleich; Zangen weichen um 1 bis 3 % voneinander ab
 sheet-source-motor-link = Ermessen: einphasige Leistung geht zweimal je Periode auf null, und ihre erste Linie hat 133 % (gleichgerichteter Sinus) bis 200 % (sein Quadrat) des Mittelwerts von Spitze zu Spitze; bei drei gleichen Phasen bleibt sie unter 20 %
 sheet-source-motor-least = Ermessen: ein Anlauf und einige Zehntelsekunden ruhiger Lauf
 sheet-source-motor-load = Ermessen: eine Last, die an einer Stelle der Umdrehung um mehr als das schwerer wird, ist von Hand zu spüren; unter dem kleineren Wert erklären sie Kupplungen und Lager
+sheet-source-motor-largest = Ermessen: Anlasser sind die größten Motoren mit Bürsten
+sheet-source-motor-batteries = Batterien von Elektrofahrzeugen haben bis zu 900 V; gängige Praxis, ohne Quelle

@@ -128,7 +128,7 @@ next-turn-motor-by-hand = Con la alimentación desconectada girar el motor a man
 next-state-motor-bars = Indicar el número de delgas del colector (motor_bars en job.toml) para distinguir una delga del rizado de todas.
 
 # Why a cause was not tested
-why-motor-never-ran = el motor no se grabó desde que se conecta hasta que gira con regularidad
+why-motor-never-ran = no se grabó ningún arranque que se pudiera leer hasta que el motor gira con regularidad
 why-motor-never-driven = el motor nunca se conectó
 why-no-commutation-seen = el rizado de su conmutación no se vio con suficiente claridad
 why-no-voltage-at-source = la tensión no se grabó en los dos extremos del cableado
@@ -151,6 +151,14 @@ caution-motor-starts = Bombas y ventiladores pueden arrancar solos, también con
 caution-hot-motor = Un motor que estuvo parado con corriente, su conector y sus cables pueden quemar.
     .word = CAUTION
     .title = Partes calientes
+    .source = { source-practice }
+driver-motor-stops = Lo que mueve este motor puede pararse en cualquier momento. Si es la bomba de combustible, el ventilador del radiador, la dirección o el freno, no conduzca.
+    .word = WARNING
+    .title = Puede pararse sin aviso
+    .source = { source-practice }
+driver-motor-hot = Un motor que gira con esfuerzo o no gira se calienta y puede arder. Apáguelo y no insista.
+    .word = WARNING
+    .title = Se calienta
     .source = { source-practice }
 
 # Methods
@@ -191,3 +199,5 @@ sheet-source-motor-phases = criterio: la electrónica mantiene iguales las corri
 sheet-source-motor-link = criterio: la potencia monofásica se anula dos veces por periodo, y su primera línea es de 133 % (seno rectificado) a 200 % (su cuadrado) de la media de pico a pico; la de tres fases iguales queda por debajo del 20 %
 sheet-source-motor-least = criterio: un arranque y unas décimas de segundo de giro estable
 sheet-source-motor-load = criterio: una carga que en un punto de la vuelta se hace más pesada que esto se nota a mano; por debajo del valor menor la explican acoplamientos y rodamientos
+sheet-source-motor-largest = criterio: los motores de arranque son los mayores motores con escobillas
+sheet-source-motor-batteries = las baterías de vehículos eléctricos llegan a 900 V; práctica habitual, sin fuente

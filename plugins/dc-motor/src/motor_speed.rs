@@ -7,6 +7,7 @@ use crate::measure::commutation::{
     ripples_a_turn,
 };
 use crate::measure::gaps::{Dips, dips, dips_a_turn, slower_at_start};
+use crate::measure::lines::SteadyLines;
 use crate::measure::run::{Run, inrush, runs, steady};
 use crate::measure::stall::stall;
 use crate::measure::start_up::start_up_alone;
@@ -96,7 +97,7 @@ impl Analyzer for MotorSpeed {
             }
             let ripples = bars.map(ripples_a_turn);
             let ripple = commutation(&current.values, current.step_s, span, ripples, &others);
-            let repeats = comb(&current.values, current.step_s, span, &others);
+            let lines = SteadyLines::of(&current.values, current.step_s, span);
             let start = start_up_alone(&current.values, current.start_s, current.step_s, run);
             // One that draws its stall current and shows no ripple does not turn.
             if standing.is_some() && ripple.is_none_or(|r| r.over_noise < 10.0) {
@@ -109,7 +110,8 @@ impl Analyzer for MotorSpeed {
                 span,
                 bars,
                 pulsed: pulses.is_some(),
-                repeats,
+                repeats: lines.as_ref().and_then(|l| comb(l, &others)),
+                lines,
                 time_constant_s: start.map(|s| s.time_constant_s),
                 standing_a: peak.map(|p| p.value),
             };
@@ -127,7 +129,9 @@ struct Seen<'a> {
     bars: Option<u32>,
     /// True for a switched supply: what its pulses leave on the current is no gap of the motor.
     pulsed: bool,
-    /// Lines that repeat with the turn.
+    /// Lines of the steady current.
+    lines: Option<SteadyLines>,
+    /// Those that repeat with the turn.
     repeats: Option<Comb>,
     /// Time constant of the start, s, where it was recorded.
     time_constant_s: Option<f64>,
@@ -272,11 +276,11 @@ impl Seen<'_> {
 
     /// Variation of the load once a turn: a tight spot, a bent shaft, a wheel that rubs.
     fn load(&self, turn_hz: f64, settings: &Settings, out: &mut Output) {
-        let c = self.current;
         let Some(tau_s) = self.time_constant_s.filter(|_| !self.pulsed) else {
             return;
         };
-        let Some((line, least)) = once_a_turn(&c.values, c.step_s, self.span, turn_hz) else {
+        let lines = self.lines.as_ref();
+        let Some((line, least)) = lines.and_then(|l| once_a_turn(l, turn_hz)) else {
             return;
         };
         let percent = |of_current: f64| 100.0 * load_variation(of_current, turn_hz, tau_s);
@@ -403,8 +407,8 @@ impl Seen<'_> {
         let fine = 1.0 / self.current.step_s / r.hz >= SAMPLES_A_RIPPLE;
         // What is slower than the turn is the load's.
         let slowest = ripples.map_or(0.0, |n| 0.9 * r.hz / f64::from(n));
-        let (c, range) = (self.current, (slowest, r.hz));
-        let below = below_ripple(&c.values, c.step_s, self.span, range);
+        let lines = self.lines.as_ref();
+        let below = lines.map_or(0.0, |l| below_ripple(l, (slowest, r.hz)));
         if fine && turns >= FEWEST_TURNS && below < MOST_BELOW {
             out.add(
                 self.about("commutation-gap", "commutation-gap-none")

@@ -124,6 +124,29 @@ fn overtones_of_the_ripple_are_not_taken_for_it() {
     }
 }
 
+/// Trapezoids have overtones at all odd orders, of 1/k^2 (Fourier series of a triangle; any textbook): a far one beside the noise
+/// is not the ripple of which the first is a low order.
+#[test]
+fn far_overtones_are_not_taken_for_the_ripple() {
+    for (bars, highest) in [(22.0, 15), (14.0, 12), (24.0, 13)] {
+        let turn = 20.7;
+        let current: Vec<f32> = (0..30_000)
+            .zip(noise(4))
+            .map(|(i, n)| {
+                let order = |k: f64| (TAU * k * bars * turn * f64::from(i) / RATE).sin();
+                let orders = (1..=highest).filter(|k| bars < 20.0 || k % 2 == 1);
+                let wave: f64 = orders
+                    .map(|k| order(f64::from(k)) / f64::from(k).powf(1.5))
+                    .sum();
+                (3.0 * (1.0 + 0.06 * wave) + 0.002 * n) as f32
+            })
+            .collect();
+        let facts = settings("off", &[("motor_bars", bars)]);
+        let all = observe::<MotorSpeed>(&input(&[("motor-current", &current)], RATE, facts));
+        near(find(&all, "motor-speed"), 60.0 * turn, 5.0);
+    }
+}
+
 /// A start as SciPy integrates it (data/start.py): 0.62 ohm, 0.35 mH, k 0.021 V s, J 3.2e-5 kg m2, a fan; 4.0683 A at the end.
 /// The time constant of the start lies between J R / k^2 = 45.0 ms at standstill and 36.3 ms beside the fan at full speed, whose
 /// torque grows there by 2 c w.

@@ -182,10 +182,11 @@ const SHORT_BREAK: f64 = 3.5;
 /// where both come at `least_hz` or more.
 fn breaks(sensor: &Sensor<'_>, least: f64, least_hz: f64) -> Vec<(f64, f64)> {
     const NEAR: usize = 4;
+    // A second break nearby is none of the pitch.
     let pitch = |edges: &[Edge]| {
-        let positions: u32 = edges.iter().skip(1).map(|e| e.step).sum();
-        let seconds = edges.last()?.at_s - edges.first()?.at_s;
-        (positions > 0).then(|| seconds / f64::from(positions))
+        let steps = edges.windows(2).filter(|w| w[1].step > 0);
+        let pitches = steps.map(|w| (w[1].at_s - w[0].at_s) / f64::from(w[1].step));
+        stats::median(&pitches.collect::<Vec<_>>())
     };
     let of_segment = |segment: &Segment| {
         let edges = sensor.train.edges_of(segment);

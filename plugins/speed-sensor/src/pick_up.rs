@@ -5,9 +5,9 @@
 //! pick-up: a rate that follows the engine's through a change of its speed, and an amplitude that does not follow the rate.
 
 use crate::sensors::{ENGINE, Law, Place, Sensor};
+use plugin_sdk::Input;
 use plugin_sdk::signal::stats;
-use plugin_sdk::signal::teeth::{PatternKind, Segment, ToothTrain, compare};
-use plugin_sdk::{Input, Series};
+use plugin_sdk::signal::teeth::{Comparison, PatternKind, Relation, Segment, ToothTrain, compare};
 
 /// Meaning of a segment of pulses.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -73,13 +73,13 @@ fn meaning(
     if follows || large || sensor.clamped {
         return Meaning::Rotation;
     }
-    let relation = engine.and_then(|e| relation(sensor, e, segment, input));
+    let compared = engine.and_then(|e| compare_to_engine(sensor, e, segment));
     let stays = exponent.filter(|(n, u)| n + 2.0 * u < LEAST_EXPONENT);
-    match (relation, stays) {
-        (Some(Relation::Locked(order)), Some(exponent)) => Meaning::PickUp { order, exponent },
-        // Bursts are counted several times each, so that their rate parts from the engine's; their size tells them from a shaft.
-        (Some(Relation::Parted), None) => Meaning::Rotation,
-        (Some(Relation::Parted), Some(_)) => Meaning::Unclear,
+    match (compared.map(|c| (c.relation, c.ratio)), stays) {
+        (Some((Relation::Locked, order)), Some(exponent)) => Meaning::PickUp { order, exponent },
+        // Bursts are counted several times each, so that they part from the engine; their size tells them from a shaft.
+        (Some((Relation::Parted, _)), None) => Meaning::Rotation,
+        (Some((Relation::Parted, _)), Some(_)) => Meaning::Unclear,
         _ if too_fast(sensor, segment) => Meaning::Unclear,
         _ if shows_wheel(train, segment) || !engine_runs(segment, engine, input) => {
             Meaning::Rotation
@@ -101,47 +101,17 @@ fn too_fast(sensor: &Sensor<'_>, segment: &Segment) -> bool {
     sensor.place == Place::Wheel && rpm.is_some_and(|rpm| rpm > FASTEST_WHEEL_RPM)
 }
 
-/// Spread of the ratio of two rates from which on they are none of one machine, and the same as a share of the change of the
-/// engine's speed.
-const PARTED: f64 = 0.05;
-const PARTED_OF_CHANGE: f64 = 0.3;
-
-enum Relation {
-    /// One ratio through a change of the engine's speed: pulses per turn of the engine.
-    Locked(f64),
-    Parted,
-}
-
-fn relation(
+/// Pulses against the engine's turns during a segment.
+fn compare_to_engine(
     sensor: &Sensor<'_>,
     engine: &Sensor<'_>,
     segment: &Segment,
-    input: &Input<'_>,
-) -> Option<Relation> {
-    let own = rates(&input.tooth_rate(sensor.role())?, segment)?;
-    let reference = rates(&input.tooth_rate(engine.role())?, segment)?;
-    let c = compare(&own, &reference)?;
-    let change = c.reference_range - 1.0;
-    // A tenth of the change may be what two averages over different times differ by while the speed changes.
-    let locked = change > LEAST_RANGE - 1.0 && c.spread < (0.1 * change).min(0.03);
-    let positions = engine.train.wheel.positions_per_turn();
-    match locked {
-        true => Some(Relation::Locked(
-            c.ratio * f64::from(positions.unwrap_or(1)),
-        )),
-        // Few pulses a second are averaged over long: a change of speed alone spreads their ratio.
-        false if c.spread > PARTED.max(PARTED_OF_CHANGE * change) => Some(Relation::Parted),
-        false => None,
-    }
-}
-
-/// Rates of a series on its grid within a segment, Hz.
-fn rates(series: &Series, segment: &Segment) -> Option<Vec<f64>> {
-    let grid = series.grid?;
-    let index = |t: f64| ((t - grid.start_s) / grid.step_s).round().max(0.0) as usize;
-    let all = series.numbers("rate")?;
-    let to = index(segment.end_s).min(all.len());
-    Some(all[index(segment.start_s).min(to)..to].to_vec())
+) -> Option<Comparison> {
+    let positions = f64::from(engine.train.wheel.positions_per_turn().unwrap_or(1));
+    let turns: Vec<(f64, f64)> = (engine.train.counted(segment).into_iter())
+        .map(|(at_s, count)| (at_s, count / positions))
+        .collect();
+    compare(&sensor.train.counted(segment), &turns)
 }
 
 /// Exponent of the amplitude against the rate within a segment and its standard error; `None` where the rate changes too

@@ -283,7 +283,7 @@ const LEAST_EVEN: usize = 12;
 /// deviations of all pitches. A coil may be read at the middle of its teeth, where a tooth that stands off by a quarter of a
 /// pitch moves two pitches by that, or between them, where it moves two by half of it. Rings are made to some percent (common
 /// practice, no source).
-const OFF: (f64, f64) = (0.09, 6.0);
+const OFF: (f64, f64) = (0.09, 5.0);
 
 /// Teeth that stand off their place: the pitches around one displaced tooth count once.
 fn displaced(ring: &Ring) -> u32 {

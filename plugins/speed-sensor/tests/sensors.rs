@@ -365,6 +365,15 @@ fn silence_needs_a_witness() {
     let found = run::<Interruptions>(&input(vec![wheel("wheel-speed-1", &broken)]));
     let dropout = one(&found, "sensor-dropout", "wheel-speed-1");
     assert_eq!((dropout.value, dropout.grade), (Some(4.0), Grade::Abnormal));
+    // Two short ones with a tooth between: too short to call it broken, and not whole.
+    let mut close = sound.clone();
+    close[15_000..15_170].fill(0.4);
+    close[15_215..15_400].fill(0.4);
+    let found = run::<Interruptions>(&input(vec![wheel("wheel-speed-1", &close)]));
+    assert!(
+        found.iter().all(|o| o.message != "sensor-dropout-none"),
+        "{found:?}"
+    );
     let alone = run::<Interruptions>(&input(vec![wheel("wheel-speed-1", &dead)]));
     assert_eq!(
         one(&alone, "sensor-silent", "wheel-speed-1").grade,
@@ -381,6 +390,35 @@ fn silence_needs_a_witness() {
     assert_eq!(
         one(&beside, "sensor-dropout", "wheel-speed-2").grade,
         Grade::Normal
+    );
+}
+
+/// Ringing that the ignition leaves on the line of a wheel that rests, two bursts a turn: far too few a second for a rate that keeps
+/// up with the engine's, each at the same angle of the crankshaft.
+#[test]
+fn bursts_of_the_ignition_are_told_by_their_angle() {
+    let rpm = |t: f64| 850.0 + 1_300.0 * (-((t - 2.0) / 0.6).powi(2)).exp();
+    let engine = angles(rpm, SECONDS, RATE);
+    let mut noise = Noise::new(8);
+    let line: Vec<f32> = engine
+        .iter()
+        .map(|t| {
+            let phase = (2.0 * t).fract();
+            let burst = (-phase / 0.03).exp() * (std::f64::consts::TAU * 9.0 * phase).cos();
+            (0.2 * burst + 0.002 * noise.normal()) as f32
+        })
+        .collect();
+    let crank = switch(&Ring::even(6), &engine, (0.2, 5.0), 0.02);
+    let channels = vec![
+        sensor("wheel-speed-1", &line, "vr", Some(47)),
+        sensor("engine-speed", &crank, "hall", Some(6)),
+    ];
+    let found = run::<Rotation>(&input(channels));
+    let seen = one(&found, "no-rotation", "wheel-speed-1");
+    assert_eq!(seen.grade, Grade::Abnormal, "{seen:?}");
+    assert!(
+        (seen.arg_f64("order").unwrap() - 2.0).abs() < 0.02,
+        "{seen:?}"
     );
 }
 

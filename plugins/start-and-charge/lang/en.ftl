@@ -6,7 +6,7 @@ cranking-voltage-low = While the starter turns the engine the battery falls to {
 inrush-current = The start draws { NUMBER($value, maximumFractionDigits: 0) } A at its peak.
 cranking-current = Turning the engine steadily, the starter draws { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of what it would draw standing.
 cranking-current-raised = Turning the engine, the starter draws { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of what it would draw standing: more than usual.
-cranking-current-high = Turning the engine, the starter draws { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of what it would draw standing: it is held up hard.
+cranking-current-high = Turning the engine, the starter draws { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of what it would draw standing: something brakes it hard.
 cranking-current-stalled = The starter draws { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of what it would draw standing: it hardly turns the engine, or not at all.
 cranking-current-alone = Turning the engine steadily, the starter draws { NUMBER($value, maximumFractionDigits: 0) } A.
 battery-resistance = The battery has { NUMBER($value, maximumFractionDigits: 1) } milliohms, from how its voltage follows the starting current.
@@ -57,7 +57,8 @@ key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) 
     [0] {""}
    *[other] ; after about { NUMBER($days, maximumFractionDigits: 0) } days the battery no longer starts the engine
  }). Some vehicles take up to 40 minutes to fall asleep.
-key-off-current-not-final = When the recording ends { NUMBER($value, maximumFractionDigits: 2) } A flow, but the last step came too late to say that this remains.
+key-off-current-not-final = { NUMBER($value, maximumFractionDigits: 2) } A still flow when the recording ends; the last step came too late to say whether that stays.
+key-off-current-backwards = The vehicle is switched off, and { NUMBER($value, maximumFractionDigits: 2) } A are read as if the battery were charged: a charger is connected, or the clamp is turned round or was not set to zero.
 key-off-stage = Stage of the shut-down at { NUMBER($value, maximumFractionDigits: 2) } A.
 sleep-time = The last step of the shut-down comes { NUMBER($value, maximumFractionDigits: 0) } s after { $off_seen ->
     [true] key-off
@@ -106,7 +107,7 @@ cause-feed-resistance-high-plain = The starting current loses voltage on its way
 cause-feed-resistance-high-ruled-out = Resistance in the starter feed
 cause-starter-drag = The starter or the engine turns too hard
 cause-starter-drag-plain = The starter draws far more current than it should while it turns the engine slowly: the starter itself, or something that it has to turn, is stiff.
-cause-starter-drag-ruled-out = A starter that is held up
+cause-starter-drag-ruled-out = A starter that turns too hard
 cause-cylinder-low-compression = A cylinder of the engine has low compression
 cause-cylinder-low-compression-plain = One cylinder of the engine does not build up pressure as the others do, so the engine runs unevenly.
 cause-cylinder-low-compression-ruled-out = Low compression in one cylinder
@@ -165,9 +166,11 @@ next-record-charging-engine-speed = Record the engine speed sensor together with
 next-record-charging-loaded = Record battery voltage and the battery's current with the engine at a raised idle and large consumers switched on.
 next-record-key-off = Clamp the battery's current, turn the key off, close and lock the vehicle, and record for at least 40 minutes.
 next-record-key-off-longer = Record the key-off current again for 40 minutes or the time that the maker states.
+next-turn-battery-clamp = Disconnect any charger, set the clamp to zero with no wire in it, put it on so that current out of the battery reads positive, and record the key-off current again.
 
 # Why a cause was not tested
 reason-ripple-large = The voltage ripples more than usual while charging, and the recording does not tell why.
+reason-current-backwards = With the vehicle switched off current seems to flow into the battery.
 why-never-cranked-with-current = no start was recorded together with its current
 why-no-drop-recorded = its voltage drop was not recorded during a start
 why-too-few-cycles = the engine was cranked for too few turns
@@ -187,6 +190,18 @@ labour-find-drain = Find what draws current after key-off
 caution-engine-may-start = While it is cranked the engine may start. Prevent that as the maker states, keep the selector in P or N, and keep hands clear of belts and fans.
     .word = WARNING
     .title = Engine may start
+    .source = { source-practice }
+driver-no-start = The engine may not start again. Switch it off only where the vehicle can stay. Do not try again and again: starter and cables get hot.
+    .word = CAUTION
+    .title = May not start
+    .source = { source-practice }
+driver-not-charged = The battery is not charged as it must be. Lights, steering help and the engine can fail on the road. Drive no farther than the next workshop, and switch off what you do not need.
+    .word = WARNING
+    .title = Power can fail
+    .source = { source-practice }
+driver-overcharged = The voltage is too high. The battery can boil and give off gas that explodes. Keep flames and sparks away from it.
+    .word = WARNING
+    .title = Do not drive
     .source = { source-practice }
 
 # Methods
@@ -215,8 +230,8 @@ sheet-cranks-well = the engine is turned at a usual speed
 sheet-battery-not-it = the battery is not what slows it
 sheet-battery-explains = a weak battery explains a slow start
 sheet-path-explains = resistance in cable or ground explains a slow start
-sheet-hump-low = a cylinder that does not compress holds the starter up less, at the same place of every cycle
-sheet-humps-even = all cylinders hold the starter up alike
+sheet-hump-low = a cylinder that does not compress loads the starter less, at the same place of every cycle
+sheet-humps-even = all cylinders load the starter alike
 sheet-orders-below = the ripple repeats at the electrical rate or twice it, not at six times: a diode or a phase is missing or shorted
 sheet-orders-whole = the ripple has six equal periods to the electrical one
 sheet-charges-low-too = the alternator does not hold the voltage
@@ -234,19 +249,23 @@ sheet-sleeps = the vehicle fell asleep, and little remains
 sheet-no-ripple = the voltage lies still: nothing is rectified
 
 # Sources of the limits, letter by letter as limits.toml has them.
-sheet-source-battery-rest = about half charged: 12.24 V at 26.7 degC, flooded battery after hours of rest (BCI figures by a public copy)
-sheet-source-battery-cranking = 9.6 V while cranking (Chrysler Crossfire 2004, cold cranking test, by a public copy); a cold battery has less
-sheet-source-starter-half-stall = judgement: a motor gives its highest power at half of its stall current, and a starter that turns freely draws less; between the two it is raised
+sheet-source-battery-rest = about half charged: 12.24 V at 26.7 degC, flooded battery after hours of rest (BCI figures read in a public copy)
+sheet-source-battery-cranking = 9.6 V while cranking (Chrysler Crossfire 2004, cold cranking test, read in a public copy); a cold battery has less
+sheet-source-starter-half-stall = judgement: a motor gives its highest power at half of its stall current, and a starter that turns freely draws less; between the two it counts as raised
 sheet-source-compressions = judgement: three cylinders at 130 rpm; engines with more compress more often
 sheet-source-battery-own = judgement: 5.45 V over 545 A, the rating of a small car's battery; write battery_cca_a into [unit] for the battery's own bound
-sheet-source-battery-fall = SAE J537 by public copies: at -18 degC a battery keeps 7.2 V for 30 s at its rated current, a fall of 5.45 V from 12.65 V; 0.85 of it for a battery at workshop temperature and for the first instants (judgement)
+sheet-source-battery-fall = SAE J537, read in public copies: at -18 degC a battery keeps 7.2 V for 30 s at its rated current, a fall of 5.45 V from 12.65 V; 0.85 of it for a battery at workshop temperature and for the first instants (judgement)
 sheet-source-ground-army = 0.20 V per 100 A for a whole circuit (US Army TM 10-3930-671-24, p. F-303)
 sheet-source-cylinders = common practice, no source: cylinders within a quarter of the best one
-sheet-source-charging = regulated at 13.2 to 14.3 V at 60 degC and 14.0 to 15.1 V at -20 degC (Mitsubishi Attrage 2018, by a public copy); charge management may intend less for a while
+sheet-source-charging = regulated at 13.2 to 14.3 V at 60 degC and 14.0 to 15.1 V at -20 degC (Mitsubishi Attrage 2018, read in a public copy); charge management may intend less for a while
 sheet-source-ripple = common practice, no source: published figures differ by a factor of ten; the orders decide, not the height
-sheet-source-key-off = 5 to 50 mA normal (Jeep Compass 2021, by a public copy)
-sheet-source-key-off-wait = 40 to 65 mA after 40 minutes or more, about 300 mA before 10 minutes (Mazda 6 2021, by a public copy)
-sheet-source-key-off-watch = over 100 mA for 2 to 5 minutes (Saturn Aura 2008, by a public copy)
+sheet-source-key-off = 5 to 50 mA normal (Jeep Compass 2021, read in a public copy)
+sheet-source-key-off-wait = 40 to 65 mA after 40 minutes or more, about 300 mA before 10 minutes (Mazda 6 2021, read in a public copy)
+sheet-source-key-off-watch = over 100 mA for 2 to 5 minutes (Saturn Aura 2008, read in a public copy)
 sheet-source-key-off-stage = judgement: shorter than this a stage may end at any moment
 sheet-source-ripple-least = judgement: some hundred periods of the alternator's ripple
-sheet-source-no-start = no start once 40 % of the charge is gone (a bulletin of General Motors, by a public copy)
+sheet-source-no-start = no start once 40 % of the charge is gone (a bulletin of General Motors, read in a public copy)
+sheet-source-sac-starter-largest = judgement: starters draw some hundred amperes, those of trucks up to two thousand
+sheet-source-sac-alternator-largest = judgement: the largest alternators of buses give some hundred amperes
+sheet-source-sac-batteries = batteries of 6, 12 and 24 V, with margin for a deep fall and for overcharging; common practice, no source
+sheet-source-sac-no-larger-drop = no drop is larger than the voltage of the vehicle's battery, 24 V at most; common practice, no source

@@ -57,7 +57,8 @@ key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) 
     [0] {""}
    *[other] ; en unos { NUMBER($days, maximumFractionDigits: 0) } días la batería ya no arranca el motor
  }). Algunos vehículos tardan hasta 40 minutos en dormirse.
-key-off-current-not-final = Al acabar la grabación fluyen { NUMBER($value, maximumFractionDigits: 2) } A, pero el último escalón llegó demasiado tarde para saber si eso queda.
+key-off-current-not-final = Al acabar la grabación aún fluyen { NUMBER($value, maximumFractionDigits: 2) } A; el último escalón llegó demasiado tarde para saber si se quedan.
+key-off-current-backwards = El vehículo está apagado y se leen { NUMBER($value, maximumFractionDigits: 2) } A como si la batería se cargara: hay un cargador conectado, o la pinza está al revés o no se puso a cero.
 key-off-stage = Etapa del apagado a { NUMBER($value, maximumFractionDigits: 2) } A.
 sleep-time = El último escalón del apagado llega { NUMBER($value, maximumFractionDigits: 0) } s después de { $off_seen ->
     [true] quitar el contacto
@@ -165,9 +166,11 @@ next-record-charging-engine-speed = Grabar el sensor de régimen junto con la te
 next-record-charging-loaded = Grabar tensión y corriente de la batería con el motor a ralentí acelerado y grandes consumidores conectados.
 next-record-key-off = Medir la corriente de la batería, quitar el contacto, cerrar y bloquear el vehículo, y grabar al menos 40 minutos.
 next-record-key-off-longer = Grabar de nuevo la corriente en reposo durante 40 minutos o el tiempo que indique el fabricante.
+next-turn-battery-clamp = Desconectar cualquier cargador, poner la pinza a cero sin cable, colocarla de modo que la corriente que sale de la batería se lea positiva y grabar otra vez la corriente en reposo.
 
 # Why a cause was not tested
 reason-ripple-large = La tensión tiene más rizado de lo habitual durante la carga y la grabación no muestra por qué.
+reason-current-backwards = Con el vehículo apagado parece entrar corriente en la batería.
 why-never-cranked-with-current = no se grabó ningún arranque con su corriente
 why-no-drop-recorded = su caída de tensión no se grabó en ningún arranque
 why-too-few-cycles = el motor se hizo girar muy pocas vueltas
@@ -187,6 +190,18 @@ labour-find-drain = Localizar el consumo en reposo
 caution-engine-may-start = Al girarlo, el motor puede arrancar. Evitarlo como indique el fabricante, dejar el selector en P o N y las manos lejos de correas y ventiladores.
     .word = WARNING
     .title = El motor puede arrancar
+    .source = { source-practice }
+driver-no-start = Puede que el motor no vuelva a arrancar. Párelo solo donde el vehículo pueda quedarse. No insista: el motor de arranque y los cables se calientan.
+    .word = CAUTION
+    .title = Quizá no arranque
+    .source = { source-practice }
+driver-not-charged = La batería no se carga como debe. Las luces, la ayuda de la dirección y el motor pueden fallar en marcha. Conduzca solo hasta el taller más cercano y apague lo que no necesite.
+    .word = WARNING
+    .title = Puede faltar corriente
+    .source = { source-practice }
+driver-overcharged = La tensión es demasiado alta. La batería puede hervir y soltar gas explosivo. No acerque llamas ni chispas.
+    .word = WARNING
+    .title = No conduzca
     .source = { source-practice }
 
 # Methods
@@ -250,3 +265,7 @@ sheet-source-key-off-watch = más de 100 mA durante 2 a 5 minutos (Saturn Aura 2
 sheet-source-key-off-stage = criterio: una etapa más corta puede terminar en cualquier momento
 sheet-source-ripple-least = criterio: unos cientos de periodos del rizado del alternador
 sheet-source-no-start = sin arranque cuando falta el 40 % de la carga (un boletín de General Motors, según una copia pública)
+sheet-source-sac-starter-largest = criterio: los motores de arranque consumen unos cientos de amperios, los de camiones hasta dos mil
+sheet-source-sac-alternator-largest = criterio: los mayores alternadores de autobuses dan unos cientos de amperios
+sheet-source-sac-batteries = baterías de 6, 12 y 24 V, con margen para una caída profunda y para la sobrecarga; práctica habitual, sin fuente
+sheet-source-sac-no-larger-drop = ninguna caída supera la tensión de la batería del vehículo, 24 V como máximo; práctica habitual, sin fuente

@@ -35,6 +35,13 @@ impl Analyzer for AlternatorRipple {
         let Some(volts) = Record::of(input, &["battery-voltage"]) else {
             return Ok(());
         };
+        // A voltage that no battery has tells nothing of its alternator.
+        if stats::median(&volts.values)
+            .and_then(crate::batteries)
+            .is_none()
+        {
+            return Ok(());
+        }
         let (from, to) = (volts.start_s, volts.at(volts.values.len() - 1));
         let about = |message: &str| {
             Observation::new("ripple", message)

@@ -55,6 +55,8 @@ enum Standing {
     NotFinal,
     /// Too near the limit to tell.
     AtLimit,
+    /// Current flows into the battery of a vehicle that is switched off.
+    Backwards,
 }
 
 fn standing(k: &KeyOff, u: f64, settings: &Settings) -> Standing {
@@ -66,6 +68,10 @@ fn standing(k: &KeyOff, u: f64, settings: &Settings) -> Standing {
         >= sheet
             .number("key-off-last-stage")
             .max(0.7 * k.longest_stage_s);
+    // Only a charger, or a clamp that is turned round or was not zeroed, shows that.
+    if value + 2.0 * u < -high {
+        return Standing::Backwards;
+    }
     if value + 2.0 * u <= high {
         let settled = k.last_stage_s >= sheet.number("key-off-asleep");
         return if settled {
@@ -92,6 +98,7 @@ fn observe(k: &KeyOff, accuracy: f64, settings: &Settings, out: &mut Output) {
         Standing::High => ("key-off-current-high", Grade::Abnormal),
         Standing::HighEarly => ("key-off-current-high-early", Grade::Abnormal),
         Standing::NotFinal => ("key-off-current-not-final", Grade::Unusable),
+        Standing::Backwards => ("key-off-current-backwards", Grade::Unusable),
     };
     let share = limits(settings).number("starting-charge-share");
     let remains = Observation::new("key-off-current", message)
@@ -113,7 +120,7 @@ fn observe(k: &KeyOff, accuracy: f64, settings: &Settings, out: &mut Output) {
                 .value(stage.current, accuracy * stage.current.abs() + 0.001, "A"),
         );
     }
-    if standing == Standing::NotFinal {
+    if matches!(standing, Standing::NotFinal | Standing::Backwards) {
         return;
     }
     // Without a step there is no time at which the vehicle fell asleep.

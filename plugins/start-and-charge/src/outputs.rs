@@ -103,6 +103,7 @@ pub const KEY_OFF_CURRENT: Outputs = Outputs {
         ("key-off-current-high", DRAIN),
         ("key-off-current-high-early", DRAIN),
         ("key-off-current-not-final", DRAIN),
+        ("key-off-current-backwards", DRAIN),
         ("key-off-stage", &[]),
         ("sleep-time", &["stages", "off_seen"]),
         ("wake-ups", &["mean_a", "longest_s"]),

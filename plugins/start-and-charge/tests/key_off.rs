@@ -120,6 +120,20 @@ fn a_step_just_before_the_end_is_not_the_last() {
     );
 }
 
+/// A clamp that was put on the other way round shows a drain as a charge: nobody is told that the vehicle sleeps.
+#[test]
+fn a_current_into_the_battery_is_no_sleep() {
+    let amps = record(&[(30.0, 5.0), (300.0, 2.4), (2_600.0, 0.9)], &[]);
+    let turned: Vec<f32> = amps.iter().map(|v| -v).collect();
+    let settings = settings("off", &[]);
+    let all = observe::<KeyOffCurrent>(&input(&[("battery-current", &turned)], 5.0, settings));
+    let o = find(&all, "key-off-current");
+    assert_eq!(
+        (o.message.as_str(), o.grade),
+        ("key-off-current-backwards", Grade::Unusable)
+    );
+}
+
 #[test]
 fn a_current_at_the_recorders_step_is_not_judged_against_a_finer_limit() {
     // A step of 0.25 A: what remains may be anything up to half of it.

@@ -11,7 +11,7 @@ use crate::csv::CsvDialect;
 use crate::folder::JobFolder;
 use crate::noise::Noise;
 use crate::ode::rk4;
-use crate::recorder::Recording;
+use crate::recorder::{Recorded, Recording};
 use crate::wav::WavSamples;
 use model::job_file::{CaptureState, EngineState, UnitSection};
 use std::f64::consts::{PI, TAU};
@@ -80,6 +80,47 @@ pub struct StartTraces {
     pub feed_v: Vec<f64>,
     /// Speed of the crankshaft, rad/s.
     pub speed: Vec<f64>,
+}
+
+impl StartTraces {
+    /// The recorded channels, with `noise` times what usual probes have.
+    pub fn channels(&self, noise: f64, random: &mut Noise) -> Vec<Recorded> {
+        let probes: [(&str, &'static str, &'static str, &[f64], (f64, f64)); 4] = [
+            (
+                "Battery voltage",
+                "battery-voltage",
+                "V",
+                &self.battery_v,
+                (20.0, 0.008),
+            ),
+            (
+                "Battery current",
+                "battery-current",
+                "A",
+                &self.battery_a,
+                (1_500.0, 0.7),
+            ),
+            (
+                "Engine ground",
+                "ground-voltage",
+                "V",
+                &self.ground_v,
+                (10.0, 0.003),
+            ),
+            (
+                "Starter feed drop",
+                "feed-voltage-drop",
+                "V",
+                &self.feed_v,
+                (10.0, 0.003),
+            ),
+        ];
+        probes
+            .map(|(name, role, unit, values, (range, usual))| {
+                channel(name, role, unit, values, (range, usual * noise), random)
+            })
+            .into()
+    }
 }
 
 /// Displacement of one cylinder, m3, compression ratio, polytropic exponent with its losses, crank radius over rod.
@@ -215,44 +256,7 @@ fn cranking() -> Recording {
     let rate = 2_000.0;
     let traces = start.attempt(rate, 5.5, (1.0, 5.2));
     let random = &mut Noise::new(20_260_201);
-    let volts = (20.0, 0.01);
-    recording(
-        rate,
-        vec![
-            channel(
-                "Battery voltage",
-                "battery-voltage",
-                "V",
-                &traces.battery_v,
-                volts,
-                random,
-            ),
-            channel(
-                "Battery current",
-                "battery-current",
-                "A",
-                &traces.battery_a,
-                (1_500.0, 0.8),
-                random,
-            ),
-            channel(
-                "Engine ground",
-                "ground-voltage",
-                "V",
-                &traces.ground_v,
-                (10.0, 0.004),
-                random,
-            ),
-            channel(
-                "Starter feed drop",
-                "feed-voltage-drop",
-                "V",
-                &traces.feed_v,
-                (5.0, 0.003),
-                random,
-            ),
-        ],
-    )
+    recording(rate, traces.channels(1.2, random))
 }
 
 fn charging() -> Recording {

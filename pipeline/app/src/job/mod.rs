@@ -184,13 +184,9 @@ impl Examined {
         context.at_hand.note(Step::Reporting);
         self.case.job.revision = revision;
         self.case.job.reviewed_by = review.signature.map(|r| r.by.clone());
-        let measured = advise::Measured {
-            acquired: &self.acquired,
-            speeds: &self.speeds,
-        };
         let (mut outputs, bill) = advise::make(
             &mut self.case,
-            &measured,
+            (&mut self.acquired, &self.speeds),
             &self.name,
             review,
             ledger,

@@ -77,6 +77,22 @@ fn coverage_says_why_something_was_not_tested() {
     }
 }
 
+/// A motor with brushes has no phase that could be missing.
+#[test]
+fn a_cause_of_another_kind_of_unit_is_neither_ranked_nor_called_untested() {
+    let keys = "roles = [\"phase\"]\nother_kind = \"brush\"\nuntested = \"never-driven\"";
+    let job = |roles: &[&str]| {
+        Job::new(&cause("fault", keys, &["one x 24"])).recorded(vec![capture("a.csv", roles)])
+    };
+    let examined = |roles: &[&str]| {
+        let a = job(roles).assess();
+        (a.causes.len(), a.coverage.not_tested.len())
+    };
+    assert_eq!(examined(&["brush"]), (0, 0));
+    assert_eq!(examined(&["brush", "phase"]), (1, 1));
+    assert_eq!(examined(&["supply"]), (1, 1));
+}
+
 /// A fallback cause is no part that could be tested.
 #[test]
 fn a_fallback_is_not_covered() {

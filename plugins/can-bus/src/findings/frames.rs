@@ -14,6 +14,9 @@ const MOST_LISTED: usize = 5;
 /// Bit rate of a data phase over the nominal one, at most: 8 Mbit/s beside 500 kbit/s, 5 beside 500 mostly (transceivers' data
 /// sheets; from memory).
 const FASTEST_DATA_PHASE: f64 = 10.0;
+/// Bit rate of a bus of which none is stated, and the fastest there is without CAN FD, kbit/s (ISO 11898-2).
+const USUAL: f64 = 500.0;
+const FASTEST: f64 = 1_000.0;
 /// Fewest errors that are no chance: one may come from switching something on.
 const LEAST_ERRORS: usize = 2;
 /// Relative deviation from the stated bit rate that clocks do not explain (0.5 % on either side, ISO 11898-1 users).
@@ -44,18 +47,24 @@ pub fn observe(
         }
         Err(why) => {
             let unread = match why {
+                // The edges of noise come close at any rate.
+                Unread::TooSlow if clock.rate_hz / 1_000.0 > needed(facts, FASTEST) => {
+                    Observation::new("bit-rate", "bit-rate-no-grid")
+                }
                 Unread::TooSlow => Observation::new("bit-rate", "sampling-too-slow")
                     .arg("sample_rate", clock.rate_hz / 1_000.0)
-                    .arg(
-                        "needed",
-                        1_000.0 * LEAST_SAMPLES_A_BIT * facts.bit_rate.unwrap_or(500.0) / 1_000.0,
-                    ),
+                    .arg("needed", needed(facts, USUAL.max(clock.rate_hz / 1_500.0))),
                 Unread::TooFewEdges => Observation::new("bit-rate", "bit-rate-no-traffic"),
                 Unread::NoGrid => Observation::new("bit-rate", "bit-rate-no-grid"),
             };
             out.add(unread.span(from, to).grade(Grade::Unusable));
         }
     }
+}
+
+/// Sampling rate that carries the stated bit rate, else `usual`; kS/s from kbit/s.
+fn needed(facts: &Facts, usual: f64) -> f64 {
+    LEAST_SAMPLES_A_BIT * facts.bit_rate.unwrap_or(usual)
 }
 
 fn bit_rate(reading: &Reading, clock: &Clock, facts: &Facts) -> Observation {
@@ -157,13 +166,14 @@ fn errors(reading: &Reading, clock: &Clock, spec: &Limits<'_>, out: &mut Output)
         return;
     }
     if !reading.errors_count() {
-        let coarse =
-            about("frame-errors-coarse")
-                .span(from, to)
-                .value(count, count.sqrt(), "count");
+        let unsure = match reading.noisy {
+            true => about("frame-errors-noisy"),
+            false => about("frame-errors-coarse").arg("samples_a_bit", reading.bit.samples),
+        };
         out.add(
-            coarse
-                .arg("samples_a_bit", reading.bit.samples)
+            unsure
+                .span(from, to)
+                .value(count, count.sqrt(), "count")
                 .grade(Grade::Unusable),
         );
         return;

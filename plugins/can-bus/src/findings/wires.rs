@@ -54,8 +54,14 @@ pub fn observe(
     }
 }
 
+/// Load of a bus with one terminator, and with three, ohm; and the standard deviations by which the levels must part from those
+/// of sound nodes there to rule it out (93 % and 96 %, one-sided: a lost terminator moves the levels by more, and rings).
+const ONE: (f64, f64) = (120.0, 1.5);
+const THREE: (f64, f64) = (40.0, 1.8);
+
 /// Holds an estimate against the limits: more than two standard deviations beyond what sound nodes show at the limit it
-/// is wrong, more than one it is unclear.
+/// is wrong. It is right where nodes at one terminator or at three would show other levels; strong drivers at three look like
+/// usual ones at two.
 fn judge(termination: &Termination, spec: &Limits<'_>) -> (&'static str, Grade) {
     let beyond = termination.distance(spec.high("termination"));
     let short = -termination.distance(spec.low("termination"));
@@ -63,8 +69,12 @@ fn judge(termination: &Termination, spec: &Limits<'_>) -> (&'static str, Grade) 
         Basis::Decay => ("termination-at-least", Grade::Abnormal),
         Basis::Levels if beyond > 2.0 => ("termination-high", Grade::Abnormal),
         Basis::Levels if short > 2.0 => ("termination-low", Grade::Abnormal),
-        Basis::Levels if beyond.max(short) > 1.0 => ("termination-unclear", Grade::Unusable),
-        Basis::Levels => ("termination", Grade::Normal),
+        Basis::Levels
+            if termination.distance(THREE.0) > THREE.1 && termination.distance(ONE.0) < -ONE.1 =>
+        {
+            ("termination", Grade::Normal)
+        }
+        Basis::Levels => ("termination-unclear", Grade::Unusable),
     }
 }
 

@@ -66,6 +66,9 @@ const DRIVEN: f64 = 0.9;
 /// Below it a line lies at ground: a transceiver's own low side cannot come lower than a diode's drop in dominant
 /// state, and holds 2 to 3 V in recessive (TCAN1042-Q1).
 const NEAR_GROUND: f64 = 1.0;
+/// No line that lies at ground comes below it: a channel that is coupled to pass alternating voltage only reads so, V (judgement:
+/// a recorder's own offset and a little difference of grounds).
+const BELOW_GROUND: f64 = -0.035;
 /// Above it a line lies at a supply: no transceiver drives more than 4.5 V (TCAN1042-Q1).
 const NEAR_SUPPLY: f64 = 4.4;
 /// Shift of the common mode from recessive to dominant that a short gives at least, V. Symmetry of a driver allows
@@ -129,11 +132,18 @@ pub fn wires(
     if held_dominant(logic, bit) && moves(high) && moves(low) {
         return wires(Condition::StuckDominant);
     }
+    let lowest = |x: &[f32]| stats::sampled_quantile(x, 0.005, ENOUGH).unwrap_or(0.0);
+    if high_median.max(low_median) < NEAR_GROUND
+        && lowest(high).min(lowest(low)) < BELOW_GROUND - TRIES.0 * noise
+    {
+        return wires(Condition::Unclear);
+    }
     if reversed > 0.97 || driven > 0.97 {
         return wires(steady([high, low].map(moves), driven > reversed));
     }
     let least = bit.map_or(LEAST_PULSE_SAMPLES, |bit| 0.5 * bit);
-    if reversed_pulses(high, low, least) >= LEAST_REVERSED {
+    let noisy = states::noise_sigma(high).hypot(states::noise_sigma(low));
+    if reversed_pulses(high, low, least, TRIES.0 * noisy) >= LEAST_REVERSED {
         let share = reversed / (reversed + driven);
         return wires(Condition::Reversed { share });
     }
@@ -169,10 +179,15 @@ fn held_dominant(logic: &Logic, bit: Option<f64>) -> bool {
     to_end > LONGEST_SHARE * logic.samples as f64 || bit.is_some_and(|b| to_end > LONGEST_BITS * b)
 }
 
-/// Pulses in which CAN low lies above CAN high by the driven differential for at least so many samples.
-fn reversed_pulses(high: &[f32], low: &[f32], least: f64) -> usize {
+/// Pulses in which CAN low lies above CAN high for at least so many samples, by the driven differential and by more than the
+/// noise of both lines can part them.
+fn reversed_pulses(high: &[f32], low: &[f32], least: f64, beyond: f64) -> usize {
     let against = (0..high.len()).map(|i| f64::from(low[i]) - f64::from(high[i]));
-    Logic::slice(against, RECEIVER)
+    let thresholds = Thresholds {
+        dominant: RECEIVER.dominant.max(beyond),
+        ..RECEIVER
+    };
+    Logic::slice(against, thresholds)
         .edges
         .windows(2)
         .filter(|p| p[0].dominant && p[1].at - p[0].at >= least)

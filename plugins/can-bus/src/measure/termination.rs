@@ -19,8 +19,9 @@ const OUTPUT: f64 = LOAD * (SOURCE - NOMINAL) / NOMINAL;
 /// Relative spread of one transceiver's differential about the nominal one (judgement: the limits of data sheets, 1.5
 /// to 3 V, are far wider than parts are).
 const SPREAD: f64 = 0.12;
-/// Relative uncertainty of the source common to all, from supply and temperature (judgement).
-const COMMON: f64 = 0.05;
+/// Relative uncertainty common to all, from supply and temperature and because the nodes of a bus often have one maker's
+/// transceivers (judgement).
+const COMMON: f64 = 0.07;
 /// Resistance that a decay of 1 us shows at least, ohm: with 3 nF.
 const LEAST_UNTERMINATED: f64 = 330.0;
 /// Largest resistance that the levels can tell, ohm.

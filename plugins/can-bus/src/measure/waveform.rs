@@ -11,6 +11,7 @@ use super::ringing::{Ringing, ringing};
 use super::senders::{Sender, senders};
 use super::termination::{Termination, UNTERMINATED_S, estimate, unterminated};
 use plugin_sdk::signal::levels::{noise_sigma, state_levels};
+use plugin_sdk::signal::smooth::moving_average;
 
 /// Bit rates in use, kbit/s (CiA 301 and SAE J2284, J1939, J2411; from memory).
 const USUAL_RATES: [f64; 12] = [
@@ -58,12 +59,14 @@ pub struct Reading {
     pub data_phase: Option<f64>,
     /// Frames and errors.
     pub traffic: Traffic,
+    /// The noise of the lines alone may spoil a bit.
+    pub noisy: bool,
 }
 
 impl Reading {
-    /// True where a broken frame is the bus's fault: the recording has samples enough for it.
+    /// True where a broken frame is the bus's fault: the recording has samples enough for it, and little noise.
     pub fn errors_count(&self) -> bool {
-        self.bit.samples >= SURE_SAMPLES_A_BIT
+        self.bit.samples >= SURE_SAMPLES_A_BIT && !self.noisy
     }
 
     /// Share of the recorded time for which the bus was taken, %. Each recessive stretch counts up to the eleven bits
@@ -113,9 +116,42 @@ pub struct Waveform {
     pub ringing: Option<Ringing>,
 }
 
-/// Measures a recording of both lines, V. `rate_hz` is the sampling rate, `stated` the bit rate that the job states,
+impl Waveform {
+    fn is_read_whole(&self) -> bool {
+        let whole = |r: &Reading| !r.traffic.frames.is_empty() && r.traffic.errors.is_empty();
+        self.reading.as_ref().is_ok_and(whole)
+    }
+
+    fn frames(&self) -> usize {
+        self.reading.as_ref().map_or(0, |r| r.traffic.frames.len())
+    }
+}
+
+/// Noise of the differential from which on it makes edges of its own, V: the receiver's thresholds lie 0.4 V apart.
+const NOISY: f64 = 0.08;
+/// Samples over which such lines are averaged where no frame is read otherwise.
+const SMOOTHED: [usize; 3] = [3, 5, 9];
+
+/// Measures a recording of both lines, V; lines too noisy to be read are averaged over as many samples as let
+/// most frames be read. `rate_hz` is the sampling rate, `stated` the bit rate that the job states,
 /// kbit/s.
 pub fn measure(high: &[f32], low: &[f32], rate_hz: f64, stated: Option<f64>) -> Waveform {
+    let waveform = measure_at(high, low, rate_hz, stated);
+    let noisy = noise_sigma(high).hypot(noise_sigma(low)) > NOISY;
+    if !noisy || waveform.is_read_whole() {
+        return waveform;
+    }
+    let smoothed = SMOOTHED.iter().map(|&n| {
+        let [high, low] = [high, low].map(|x| moving_average(x, n));
+        measure_at(&high, &low, rate_hz, stated)
+    });
+    smoothed.fold(waveform, |best, next| match next.frames() > best.frames() {
+        true => next,
+        false => best,
+    })
+}
+
+fn measure_at(high: &[f32], low: &[f32], rate_hz: f64, stated: Option<f64>) -> Waveform {
     let n = high.len().min(low.len());
     let differential = |i: usize| f64::from(high[i]) - f64::from(low[i]);
     let slice = |sign: f64| Logic::slice((0..n).map(|i| sign * differential(i)), RECEIVER);
@@ -137,7 +173,11 @@ pub fn measure(high: &[f32], low: &[f32], rate_hz: f64, stated: Option<f64>) -> 
         };
         logic.map(|logic| (source, logic))
     });
-    let reading = read_best(candidates, rate_hz, stated);
+    let noise = noise_sigma(high).hypot(noise_sigma(low));
+    let reading = read_best(candidates, rate_hz, stated).map(|reading| Reading {
+        noisy: noise > NOISY,
+        ..reading
+    });
     let bit = reading.as_ref().ok().map(|r| r.bit.samples);
     let two_wire = |r: &&Reading| matches!(r.source, Source::Differential | Source::Reversed);
     let driven = reading.as_ref().ok().filter(two_wire);
@@ -149,7 +189,6 @@ pub fn measure(high: &[f32], low: &[f32], rate_hz: f64, stated: Option<f64>) -> 
         senders(high, low, &r.logic, r.bit.samples, &r.traffic.frames)
     });
     let sound = wires.is_some_and(|w| w.condition == Condition::Sound);
-    let noise = noise_sigma(high).hypot(noise_sigma(low));
     let ringing = driven
         .filter(|r| sound && r.source == Source::Differential)
         .and_then(|r| {
@@ -175,7 +214,7 @@ pub fn measure(high: &[f32], low: &[f32], rate_hz: f64, stated: Option<f64>) -> 
         false => estimate(&senders),
     };
     Waveform {
-        termination: termination.filter(|_| sound),
+        termination: termination.filter(|_| sound && is_symmetric(&levels)),
         decay,
         reading,
         levels,
@@ -183,6 +222,15 @@ pub fn measure(high: &[f32], low: &[f32], rate_hz: f64, stated: Option<f64>) -> 
         senders,
         ringing,
     }
+}
+
+/// Shift of the common mode from recessive to dominant beyond which levels tell nothing of the load, V: sound drivers keep within
+/// 0.25 V (TCAN1042-Q1: 0.9 to 1.1 of the supply), and a line that is cut at the end of a range does not.
+const LOPSIDED: f64 = 0.3;
+
+fn is_symmetric(levels: &Levels) -> bool {
+    let both = levels.recessive.zip(levels.dominant);
+    both.is_none_or(|(r, d)| (d.common_mode() - r.common_mode()).abs() < LOPSIDED)
 }
 
 /// Measures a recording of one line, V: bits and frames only. `dominant_up` is true for CAN high.
@@ -320,6 +368,7 @@ fn read(
                 bit,
                 data_phase,
                 traffic,
+                noisy: false,
             })
         }
         // A grid without a frame: the rate is known all the same.
@@ -335,6 +384,7 @@ fn read(
             logic,
             bit,
             data_phase: None,
+            noisy: false,
         }),
         (_, Search::TooSlow) => Err(Unread::TooSlow),
         (_, Search::TooFewEdges) => Err(Unread::TooFewEdges),

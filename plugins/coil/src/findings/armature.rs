@@ -86,7 +86,9 @@ pub(super) fn is_ignition(recorded: &Recorded) -> bool {
     let flyback = coil.driver.as_ref().and_then(|d| d.flyback);
     let high = recorded.calibrated && coil.found.peak > IGNITION_CURRENT;
     let held = matches!(coil.end, End::Held { .. } | End::Settled { .. });
-    high && !held || flyback.is_some_and(|f| f.volts > IGNITION_FLYBACK)
+    // Noise hides where a driver lowers the current.
+    let told = coil.found.noise < QUIET * coil.found.peak;
+    high && told && !held || flyback.is_some_and(|f| f.volts > IGNITION_FLYBACK)
 }
 
 /// True for a coil that is no ignition primary for sure: its current is lowered to a held one, its flyback is low, or it
@@ -147,7 +149,9 @@ fn silent(recorded: &Recorded, coils: &[Recorded], k: usize) -> Option<Observati
         coil.end,
         End::Settled { .. } | End::Rising { .. } | End::Held { .. }
     );
-    let detectable = coil.armature.filter(|_| works).map(|a| a.detectable);
+    // A rise that is bent slowly to its end is no exponential: beside others that show their notch it may be judged.
+    let judged = works || matches!(coil.end, End::Unknown);
+    let detectable = coil.armature.filter(|_| judged).map(|a| a.detectable);
     let new = |message: &str, detectable: f64| {
         Observation::new("armature-silent", message)
             .value(0.0, 100.0 * detectable.min(1.0), "%")
@@ -175,7 +179,8 @@ fn silent(recorded: &Recorded, coils: &[Recorded], k: usize) -> Option<Observati
         }
         // Where no coil of several shows a notch, this kind shows none.
         (None, Some(detectable))
-            if detectable < LEAST_NOTCH
+            if works
+                && detectable < LEAST_NOTCH
                 && coils.len() == 1
                 && coil.found.noise < QUIET * coil.found.peak
                 && has_armature(recorded) =>

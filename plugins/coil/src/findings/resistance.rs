@@ -8,6 +8,8 @@ use crate::measure::steady::End;
 use plugin_sdk::Limits;
 use plugin_sdk::{Grade, Limit, Observation, Output};
 
+/// Ratio to what was stated beyond which no fault but a scale, another coil or no current of a coil at all explains a resistance.
+const IMPLAUSIBLE: f64 = 8.0;
 /// Resistance of wiring and driver that is no fault, ohm.
 const WIRING: f64 = 0.5;
 
@@ -35,7 +37,17 @@ pub fn observe(coils: &[Recorded], facts: Facts, spec: &Limits<'_>, out: &mut Ou
         if let Some(inductance) = recorded.coil.inductance {
             let among = Others::of(coils, k, |c| c.inductance.map(|l| l.value));
             let below = |other: f64| beyond(inductance, other * spec.low("inductance-among"));
+            let above = |other: f64| {
+                let high = other * spec.high("inductance-among");
+                inductance.value - 2.0 * inductance.uncertainty > high
+            };
             let observation = match among {
+                // Closed already, or driven by less voltage.
+                Others::Usual(usual) if above(usual) => {
+                    Observation::new("coil-inductance", "coil-inductance-above-others")
+                        .grade(Grade::Unusable)
+                        .arg("reference", usual)
+                }
                 Others::Usual(usual) if below(usual) => {
                     Observation::new("coil-inductance", "coil-inductance-below-others")
                         .grade(Grade::Abnormal)
@@ -210,7 +222,9 @@ fn judge(r: Value, stated: Option<f64>, among: Among, spec: &Limits<'_>) -> Obse
         limit.low.unwrap_or(f64::NEG_INFINITY),
         limit.high.unwrap_or(f64::INFINITY),
     );
-    let (message, grade) = if r.value + 2.0 * r.uncertainty < low {
+    let (message, grade) = if r.value > IMPLAUSIBLE * high || r.value < low / IMPLAUSIBLE {
+        ("coil-resistance-implausible", Grade::Unusable)
+    } else if r.value + 2.0 * r.uncertainty < low {
         ("coil-resistance-low", Grade::Abnormal)
     } else if r.value - 2.0 * r.uncertainty > high {
         ("coil-resistance-high", Grade::Abnormal)

@@ -74,6 +74,8 @@ pub fn driver(voltage: &[f32], supply: f64) -> Driver {
             v[a + (b - a) / 10..=a + (b - a) / 3]
                 .iter()
                 .map(|&v| f64::from(v))
+                // In the holes of a chopper it does not conduct.
+                .filter(|&v| v < half)
         })
         .collect();
     let idle = within(&|i| (f64::from(v[i])) >= half);

@@ -48,6 +48,9 @@ pub enum End {
 
 /// Share of the peak below which the end is a lower level held.
 const HELD: f64 = 0.82;
+/// Share of the first slope by which the slope drops at the peak where a driver ends the rise: the closed magnetic circuit has up
+/// to twice the inductance of the open one.
+const BREAKS_OFF: f64 = 0.35;
 /// Relative slope over the last third of an actuation below which it is settled.
 const FLAT: f64 = 0.025;
 /// Share of the first slope with which a current still rises when a driver limits it.
@@ -79,9 +82,13 @@ pub fn end(profile: &Profile) -> End {
     let peak = smooth[at_peak];
     let tail = &x[n * 3 / 4..n - (n / 50).max(1)];
     let level = stats::median(tail).unwrap_or(0.0);
-    let scatter = (profile.noise / (tail.len() as f64).sqrt()).hypot(0.0);
+    let scatter = profile.noise / (tail.len() as f64).sqrt();
     if level < HELD * peak && at_peak < n * 2 / 3 {
-        return held(x, at_peak, level, profile);
+        // What falls without a driver that lets it go is the armature's own dip, and no level yet.
+        return match held(x, at_peak, level, profile) {
+            End::Held { reached, from, .. } if !is_switched_off(x, reached, from) => End::Unknown,
+            end => end,
+        };
     }
     // The change over the last third, from means of its first and last part.
     let third = &x[n * 2 / 3..n];
@@ -128,6 +135,22 @@ fn held(x: &[f64], at_peak: usize, level: f64, profile: &Profile) -> End {
         reached: at_peak,
         from,
     }
+}
+
+/// True where the current breaks off between its peak and the level held: where a driver lets it go the voltage across the coil
+/// steps, and with it the slope by about that of switch-on (V = L di/dt). An armature that moves bends the current gradually.
+fn is_switched_off(x: &[f64], peak: usize, from: usize) -> bool {
+    let half = x.iter().position(|&v| v >= 0.5 * x[peak]).unwrap_or(0);
+    let width = (half / 6).max(2);
+    let t: Vec<f64> = (0..=width).map(|k| k as f64).collect();
+    let slope = |at: usize| stats::line_fit(&t, &x[at..=at + width]).map_or(0.0, |l| l.slope);
+    let last = x.len() - 1 - width;
+    let first = (0..=peak.min(last)).map(slope).fold(0.0, f64::max);
+    let near = peak.saturating_sub(2).max(width)..=(from + 1).min(last);
+    let step = near
+        .map(|k| slope(k - width) - slope(k))
+        .fold(0.0, f64::max);
+    step > BREAKS_OFF * first
 }
 
 /// The sample at which a driver stops the rise: up to it the current rises steeply, after it it stays. A winding

@@ -6,8 +6,8 @@
 //! the rotor over a heavy place. A current that varies by more than the whole load could make it vary has an electrical cause.
 
 use super::commutation::CLEAR;
-use plugin_sdk::signal::spectrum::{Line, spectrum};
-use plugin_sdk::signal::windows::mean;
+use super::lines::SteadyLines;
+use plugin_sdk::signal::spectrum::Line;
 use std::f64::consts::TAU;
 
 /// Slowest repetition that is looked for, Hz.
@@ -65,19 +65,17 @@ pub fn load_variation(of_current: f64, hz: f64, tau_s: f64) -> f64 {
     of_current * (1.0f64).hypot(TAU * hz * tau_s)
 }
 
-/// Finds the repetition rate whose multiples hold most of the lines in a steady span of the current. `others` are frequencies
-/// of pick-up and of a switched supply, Hz. `None` without lines.
-pub fn comb(current: &[f64], step_s: f64, span: (usize, usize), others: &[f64]) -> Option<Comb> {
-    let x = current.get(span.0..span.1)?;
-    let seen = spectrum(x, step_s, (0.6 / step_s) as usize)?;
-    let highest = 0.48 / step_s;
-    let width = 1.5 * seen.step_hz;
-    let lines: Vec<Line> = seen
-        .lines(4.0 * seen.step_hz, highest, 60.0 * seen.step_hz, CLEAR)
+/// Finds the repetition rate whose multiples hold most of the lines of a steady current. `others` are frequencies of pick-up
+/// and of a switched supply, Hz. `None` without lines.
+pub fn comb(steady: &SteadyLines, others: &[f64]) -> Option<Comb> {
+    let (step_hz, level) = (steady.seen.step_hz, steady.level);
+    let highest = 0.48 / steady.step_s;
+    let width = 1.5 * step_hz;
+    let lines: Vec<Line> = steady
+        .between((4.0 * step_hz, highest), CLEAR)
         .into_iter()
         .filter(|l| !others.iter().any(|p| (p - l.hz).abs() < width))
         .collect();
-    let level = mean(x).abs().max(f64::MIN_POSITIVE);
     let near = |hz: f64| {
         let within = lines.iter().filter(|l| (l.hz - hz).abs() < width);
         within.map(|l| l.amplitude / level).fold(0.0, f64::max)
@@ -102,22 +100,16 @@ pub fn comb(current: &[f64], step_s: f64, span: (usize, usize), others: &[f64]) 
     fits.max_by(|a, b| a.hz.total_cmp(&b.hz))
 }
 
-/// Amplitude of a line once a turn, as a share of the mean current, and the least that would have been seen.
-pub fn once_a_turn(
-    current: &[f64],
-    step_s: f64,
-    span: (usize, usize),
-    turn_hz: f64,
-) -> Option<(f64, f64)> {
-    let x = current.get(span.0..span.1)?;
-    let seen = spectrum(x, step_s, (0.6 / step_s) as usize)?;
-    let level = mean(x).abs();
-    if turn_hz < 6.0 * seen.step_hz || level <= 0.0 {
+/// Amplitude of a line once a turn, as a share of the mean current, and the least that would have been seen. `None` where so
+/// slow a turn is no line of its own.
+pub fn once_a_turn(steady: &SteadyLines, turn_hz: f64) -> Option<(f64, f64)> {
+    let (seen, level) = (&steady.seen, steady.level);
+    if turn_hz < 6.0 * seen.step_hz {
         return None;
     }
     let least = CLEAR * seen.noise(turn_hz, 30.0 * seen.step_hz) / level;
-    let (from, to) = (turn_hz - 1.5 * seen.step_hz, turn_hz + 1.5 * seen.step_hz);
-    let lines = seen.lines(from, to, 60.0 * seen.step_hz, CLEAR);
+    let near = 1.5 * seen.step_hz;
+    let lines = steady.between((turn_hz - near, turn_hz + near), CLEAR);
     let line = lines.first().map_or(0.0, |l| l.amplitude / level);
     Some((line, least))
 }

@@ -1,8 +1,8 @@
 //! Speed from the ripple that bars passing the brushes leave on the current.
 
 use super::gaps;
+use super::lines::SteadyLines;
 use plugin_sdk::signal::spectrum::{Line, spectrum};
-use plugin_sdk::signal::windows::mean;
 
 /// Ripples a turn of a motor with two brushes: the least common multiple of brushes and bars (a driver's public
 /// header; agrees with a maker's worked example of three bars and six ripples).
@@ -35,6 +35,8 @@ pub const CLEAR: f64 = 5.0;
 const MAINS_HZ: [f64; 4] = [50.0, 60.0, 100.0, 120.0];
 /// Lines below this order of the turn come from poles, couplings and bearings.
 const LOW_ORDER: f64 = 8.5;
+/// Height of a ripple over the overtones of a low order before it.
+const STANDS_OUT: f64 = 1.3;
 /// Fastest turning that is believed, turns a second: 15,000 rpm. Judgement.
 pub const FASTEST_HZ: f64 = 250.0;
 
@@ -93,12 +95,17 @@ fn above_low_orders<'a>(
             && order < LOW_ORDER.min(ripples / 2.0 - 0.5)
             && (strongest.hz - order * turn).abs() < width
     };
-    // A multiple may be an overtone of the ripple itself: the third and fourth are large where brushes are narrow.
+    // A multiple may be an overtone of the ripple itself: the third and fourth are large where brushes are narrow, and further
+    // ones lie below one of the two before them.
     let is_overtone = |l: &Line| {
         let k = (l.hz / strongest.hz).round();
+        // What the strongest is off counts as many times.
+        let width = width * (k / 8.0).max(1.0);
         let multiple = (l.hz - k * strongest.hz).abs() < width;
         let usual = if k < 4.5 { 0.5 } else { 0.4 / k };
-        multiple && l.amplitude < usual.max(0.03) * strongest.amplitude
+        let before = |b: f64| height(lines, (k - b) * strongest.hz, width);
+        let falls = k > 4.5 && l.amplitude < STANDS_OUT * before(1.0).max(before(2.0));
+        multiple && (falls || l.amplitude < usual.max(0.03) * strongest.amplitude)
     };
     let candidates: Vec<&Line> = lines
         .iter()
@@ -118,28 +125,13 @@ fn above_low_orders<'a>(
     quicker.max_by(by_amplitude).unwrap_or(largest)
 }
 
-/// Root of the sum of squares of the lines between a rate and that of the ripple, Hz, as a share of the mean current: what poles, couplings and
-/// loads leave, and an open bar under a brush that is wider than a bar.
-pub fn below_ripple(
-    current: &[f64],
-    step_s: f64,
-    span: (usize, usize),
-    (slowest_hz, ripple_hz): (f64, f64),
-) -> f64 {
-    let Some(x) = current.get(span.0..span.1) else {
-        return 0.0;
-    };
-    let Some(seen) = spectrum(x, step_s, (0.6 / step_s) as usize) else {
-        return 0.0;
-    };
-    let lines = seen.lines(
-        slowest_hz.max(4.0 * seen.step_hz),
-        0.9 * ripple_hz,
-        60.0 * seen.step_hz,
-        6.0,
-    );
+/// Root of the sum of squares of the lines between a rate and that of the ripple, Hz, as a share of the mean current: what
+/// poles, couplings and loads leave, and an open bar under a brush that is wider than a bar.
+pub fn below_ripple(steady: &SteadyLines, (slowest_hz, ripple_hz): (f64, f64)) -> f64 {
+    let from_hz = slowest_hz.max(4.0 * steady.seen.step_hz);
+    let lines = steady.between((from_hz, 0.9 * ripple_hz), 6.0);
     let squares: f64 = lines.iter().map(|l| l.amplitude * l.amplitude).sum();
-    squares.sqrt() / mean(x).abs().max(f64::MIN_POSITIVE)
+    squares.sqrt() / steady.level
 }
 
 /// Amplitude of the line at a frequency; 0 where there is none.

@@ -3,6 +3,7 @@
 pub mod comb;
 pub mod commutation;
 pub mod gaps;
+pub mod lines;
 pub mod phases;
 pub mod run;
 pub mod stall;

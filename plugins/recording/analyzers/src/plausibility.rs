@@ -1,7 +1,7 @@
 //! Plausibility: calibrated values that no unit of its kind can show speak against the scale, not of the unit.
 //!
-//! A system's limits sheet says what is plausible: `plausible-level-ROLE` for the median of a channel,
-//! `plausible-pulse-ROLE` for the highest pulse of a current, `plausible-stall-ROLE` for the highest stalled one,
+//! A system's limits sheet says what is plausible: `plausible-level-ROLE` for the median of a channel, `plausible-peak-ROLE` for
+//! what all but a thousandth of its samples keep within, whatever their sign, `plausible-pulse-ROLE` for the highest pulse of a current, `plausible-stall-ROLE` for the highest stalled one,
 //! `plausible-stall-time-ROLE` for the longest.
 
 use plugin_sdk::derived::PULSES;
@@ -30,14 +30,19 @@ impl Analyzer for Plausibility {
             };
             let shown = || {
                 let level = || sampled_quantile(&channel.values(), 0.5, 100_000);
+                let peak = || {
+                    let sizes: Vec<f32> = channel.values().iter().map(|v| v.abs()).collect();
+                    sampled_quantile(&sizes, 0.999, 100_000)
+                };
                 let pulses = input.pulses(channel.role);
                 let highest = |stalled: bool| {
-                    let hits = pulses.iter().flat_map(|r| &r.pulses);
-                    let peaks = hits.filter(|h| h.stalled || !stalled).map(|h| h.peak);
+                    let all = pulses.iter().flat_map(|r| &r.pulses);
+                    let peaks = all.filter(|h| h.stalled || !stalled).map(|h| h.peak);
                     peaks.max_by(f64::total_cmp)
                 };
                 let doubts = [
                     limit("level").and_then(|l| doubt(level()?, l)),
+                    limit("peak").and_then(|l| doubt(peak()?, l)),
                     limit("pulse").and_then(|l| doubt(highest(false)?, l)),
                     limit("stall").and_then(|l| doubt(highest(true)?, l)),
                 ];

@@ -107,9 +107,13 @@ fn missing(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
     }
 }
 
+/// Share of a current's range about zero within which its lowest value is that of no current.
+const AT_REST: f32 = 0.05;
+
 /// A top or bottom cut flat: over-range marks, or a run of at least 3 ms and five samples at exactly the extreme
-/// value that the signal enters or leaves by more than a few of the recorder's steps. A slow peak that a coarse
-/// recorder rounds to equal values is entered and left by single steps.
+/// value that the signal enters by more than a few of the recorder's steps. A slow peak that a coarse recorder rounds
+/// to equal values is entered by single steps, and so is a settled current before it is switched off; without any
+/// current a quiet recorder reads one value near zero.
 fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
     let step = channel.time.mean_step(x.len()).unwrap_or(1.0);
     let least = ((0.003 / step) as usize).max(5);
@@ -128,11 +132,10 @@ fn clipping(channel: &ChannelView<'_>, x: &[f32], out: &mut Output) {
         let other = |v: &f32| *v != level;
         let from = x[..at].iter().rposition(other).map_or(0, |i| i + 1);
         let to = x[at..].iter().position(other).map_or(x.len(), |i| at + i);
-        let far = |i: Option<usize>| {
-            i.and_then(|i| x.get(i))
-                .is_some_and(|v| (v - level).abs() > jump)
-        };
-        if to - from >= least && (far(from.checked_sub(1)) || far(Some(to))) {
+        let beside = x.get(from.checked_sub(1).unwrap_or(to));
+        let entered = beside.is_some_and(|v| (v - level).abs() > jump);
+        let rests = level == lo && lo.abs() < AT_REST * (hi - lo);
+        if to - from >= least && entered && !rests {
             clipped += to - from;
             if to - from > longest.1 - longest.0 {
                 longest = (from, to);

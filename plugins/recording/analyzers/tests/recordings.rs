@@ -6,13 +6,13 @@ use plugin_sdk::{Input, Observation, Settings};
 
 const RATE: f64 = 4_000.0;
 
-/// A feed current with one triangular hit of 15 A at 2 s.
+/// A feed current with one triangular pulse of 15 A at 2 s.
 fn feed(seconds: f64) -> Vec<f32> {
     (0..(seconds * RATE) as usize)
         .map(|n| {
             let t = n as f64 / RATE;
-            let hit = (15.0 * (1.0 - (t - 2.0).abs() / 0.1)).max(0.0);
-            (1.0 + hit) as f32 + 0.05 * ((n * 7919 % 13) as f32 / 6.0 - 1.0)
+            let pulse = (15.0 * (1.0 - (t - 2.0).abs() / 0.1)).max(0.0);
+            (1.0 + pulse) as f32 + 0.05 * ((n * 7919 % 13) as f32 / 6.0 - 1.0)
         })
         .collect()
 }
@@ -55,6 +55,16 @@ fn each_flaw_is_named() {
         .map(|(n, v)| if n % 20 == 0 { f32::NAN } else { *v })
         .collect();
     assert_eq!(messages(&clipped), ["quality-clipped"]);
+    // A valve on a quiet recorder: no current, a rise to what its winding lets through, switched off at once.
+    let settled: Vec<f32> = (0..x.len())
+        .map(|n| match n % 2_000 {
+            k @ 500..1_500 => {
+                (4.0 * (1.0 - (-(k as f32 - 500.0) / 60.0).exp()) * 100.0).round() / 100.0
+            }
+            _ => 0.0,
+        })
+        .collect();
+    assert_eq!(messages(&settled), Vec::<String>::new());
     assert_eq!(messages(&over), ["quality-clipped"]);
     assert_eq!(messages(&holes), ["quality-missing"]);
     assert_eq!(messages(&x[..1500]), ["quality-too-short"]);

@@ -39,42 +39,7 @@ pub(super) fn start(p: &mut Params, cause: &str) -> SystemCase {
     let rate = p.pick("rate", &[2_000.0, 5_000.0]);
     let traces = s.attempt(rate, 5.0, (0.8, 4.7));
     let noise = p.between("noise", 0.5, 2.0);
-    let random = &mut p.noise("probes");
-    let volts = (20.0, 0.008 * noise);
-    let channels = vec![
-        channel(
-            "Battery voltage",
-            "battery-voltage",
-            "V",
-            &traces.battery_v,
-            volts,
-            random,
-        ),
-        channel(
-            "Battery current",
-            "battery-current",
-            "A",
-            &traces.battery_a,
-            (1_500.0, 0.7 * noise),
-            random,
-        ),
-        channel(
-            "Engine ground",
-            "ground-voltage",
-            "V",
-            &traces.ground_v,
-            (10.0, 0.003 * noise),
-            random,
-        ),
-        channel(
-            "Starter feed",
-            "feed-voltage-drop",
-            "V",
-            &traces.feed_v,
-            (10.0, 0.003 * noise),
-            random,
-        ),
-    ];
+    let channels = traces.channels(noise, &mut p.noise("probes"));
     let file = "start.csv";
     case.record(file, rate, channels, Some(EngineState::Cranking), None);
     case.job.unit = UnitSection {
