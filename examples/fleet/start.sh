@@ -96,6 +96,8 @@ as_technician sign "$job" --by "T. Invented"
 as_technician authorise "$job" --by "C. Invented" --how telephone --lines teardown
 as_technician complete "$job" --by "T. Invented" --lines teardown
 as_technician status "$job" --fetch "$place/fetched"
+# What the shop's jobs teach, with a copy of its settings.
+as_technician learn limits --shop "$place/demo/shop.toml"
 "$program" work --store "$store" --name third --settle 2 --rescan 2 --until-idle
 curl -sf "$filer/labour/hill-road/00000001.csv" > "$place/labour.csv" || fail "no labour row was handed over"
 as_technician status "$job" --tenant lake-street && fail "a technician of hill-road sees lake-street"

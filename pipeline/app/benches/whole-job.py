@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Times a whole job, process start to PDF, against a straightforward script as the peer, in one run.
 
-  cargo build --release && python3 pipeline/app/benches/whole-job.py [--rows 1000000 8000000] [--repeat 5] [--linear]
+  cargo build --release && python3 pipeline/app/benches/whole-job.py [--rows 1000000 8000000] [--repeat 5] [--whine] [--linear]
 
 The peer reads the same CSV with pandas, finds the current events with SciPy's find_peaks and the shafts' speed from
 threshold crossings with NumPy, draws three plots with matplotlib and sets one page with them in Typst. It judges
@@ -9,12 +9,17 @@ nothing and checks nothing: it is less work. It is there twice: "plain" hands th
 writes such a script, and "thrifty" thins them to an envelope before, which for a long recording saves it half of the
 time and a third of the memory. Needs pandas, numpy, scipy, matplotlib, typst. All take turns, on the same two
 processors, so that a busy machine slows them alike; times are the fastest of the turns, and the processor time of the
-same turn stands beside them. Memory is the most of any one process, workers too. With --linear the job alone is also
-timed at 1, 10 and 100 times 80,000 rows; a straight line through a job of no rows has the same slope everywhere.
+same turn stands beside them. Memory is the most of any one process, workers too.
+
+The recording is a drag case: one shaft turns, the other is at rest, and its line shows noise. With --whine that line
+picks up 15.4 kHz instead, a pulse for every 6.5 rows: as many edges as a job can well have. With --linear the job alone is
+also timed at 1, 10 and 100 times 80,000 rows; a straight line through a job of no rows has the same slope everywhere.
 """
 import argparse
 import importlib.metadata
+import math
 import pathlib
+import random
 import subprocess
 import sys
 import tempfile
@@ -56,18 +61,20 @@ with tempfile.TemporaryDirectory() as folder:
 PEERS = ("plain", "thrifty")
 
 
-def write_job(folder, rows):
+def write_job(folder, rows, whine=False):
     """A drag case of `rows` samples at 100 kS/s: feed current and two shafts, four columns."""
     rate = 100_000.0
+    noise = random.Random(1).gauss
     with open(folder / "recording.csv", "w") as out:
         out.write("Time (s),Feed current (A),Input shaft 1 (V),Input shaft 2 (V)\n")
         for n in range(rows):
             t = n / rate
-            hit = max(0.0, 6.0 * (1.0 - abs((t % 2.0) - 1.0) / 0.05))
-            noise = 0.02 * ((n * 7919 % 13) / 6.0 - 1.0)
-            # 24 teeth at 400 rpm with a little wander.
-            tooth = (160.0 * (t + 0.002 * (t % 1.0))) % 1.0 < 0.5
-            out.write(f"{t:.6f},{1.0 + hit + noise:.4f},{(4.8 if tooth else 0.3) + noise:.4f},{0.3 + noise:.4f}\n")
+            current = 1.0 + max(0.0, 6.0 * (1.0 - abs((t % 2.0) - 1.0) / 0.05)) + noise(0.0, 0.02)
+            # 24 teeth at 400 rpm, which wander by 2 % every three seconds.
+            tooth = (160.0 * t + 1.6 * math.sin(2.0 * t)) % 1.0 < 0.5
+            turning = (4.8 if tooth else 0.3) + noise(0.0, 0.02)
+            rest = 0.3 + (0.02 * ((n * 2 % 13) / 6.0 - 1.0) if whine else noise(0.0, 0.02))
+            out.write(f"{t:.6f},{current:.4f},{turning:.4f},{rest:.4f}\n")
     (folder / "job.toml").write_text(
         '[[capture]]\nfile = "recording.csv"\nselector = "P"\nengine = "running"\n'
         '[capture.channels."Input shaft 1"]\nrole = "input-shaft-1"\nsensor = "hall"\nteeth = 24\n'
@@ -89,23 +96,24 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--rows", type=int, nargs="+", default=[1_000_000, 8_000_000])
     parser.add_argument("--repeat", type=int, default=5)
+    parser.add_argument("--whine", action="store_true")
     parser.add_argument("--linear", action="store_true")
     parser.add_argument("--bin", default=str(pathlib.Path(__file__).parents[3] / "target/release/baybrief"))
     a = parser.parse_args()
     packages = ("pandas", "numpy", "scipy", "matplotlib", "typst")
     print("peers:", ", ".join(f"{p} {importlib.metadata.version(p)}" for p in packages))
     for rows in a.rows:
-        compare(a.bin, rows, a.repeat)
+        compare(a.bin, rows, a.repeat, a.whine)
     if a.linear:
         linear(a.bin, a.repeat)
 
 
-def compare(binary, rows, repeat):
+def compare(binary, rows, repeat, whine):
     with tempfile.TemporaryDirectory() as folder:
         folder = pathlib.Path(folder)
         job = folder / "job"
         job.mkdir()
-        write_job(job, rows)
+        write_job(job, rows, whine)
         size = (job / "recording.csv").stat().st_size / 1e6
         ours = [binary, "run", str(job), "--out", str(folder / "out")]
         peer = [sys.executable, "-c", PEER, str(job / "recording.csv"), str(folder / "peer.pdf")]

@@ -1,7 +1,7 @@
 # Sätze des Programms selbst: Terminal, Protokoll, Übersicht, problems.txt. Die des Berichts liegen in report-templates.
 
 # Das Ergebnis in einem Satz.
-console-verdict-mended = war: { $cause }; die Aufzeichnung nach der Reparatur belegt, dass der Fehler behoben ist
+console-verdict-mended = behoben: { $cause }; die Aufzeichnung nach der Reparatur zeigt den Fehler nicht mehr
 console-verdict-teardown = festgestellt: { $cause } ({ $weight }); für die Reparatur muss das Aggregat geöffnet werden
 console-verdict-established = festgestellt: { $cause } ({ $weight })
 console-verdict-probable = wahrscheinlich: { $cause } ({ $weight }); allein nicht sicher genug, um danach zu handeln
@@ -103,7 +103,7 @@ console-state-held = angehalten
 console-state-signed = Bericht { $report } unterschrieben von { $by }, { $at }
 console-state-no-report = kein Bericht
 console-state-draft = Bericht { $report }, Entwurf
-console-no-verdict = noch kein Ergebnis
+console-no-verdict = noch kein Urteil
 console-asked-for = benötigt: { $what }
 console-owed = Befund beim Öffnen steht noch aus, siehe `outcome JOB`
 console-owed-weaker = in der Aufzeichnung nach der Reparatur unauffällig, eine schwächere Bestätigung
@@ -134,7 +134,7 @@ console-page-reload = Diese Seite wird nach jeder Änderung neu geschrieben; lad
 console-page-groups = Arten von Aufträgen
 console-page-job = Auftrag
 console-page-state = Stand
-console-page-verdict = Ergebnis
+console-page-verdict = Urteil
 console-page-newest = Neueste Datei
 console-page-asked = Benötigt
 console-page-results = Ergebnisdateien
@@ -182,7 +182,7 @@ console-inspect-over-range = { $count } außerhalb des Messbereichs
 console-inspect-guess = vermutlich { $role } ({ $percent } %): { $reason }
 console-inspect-guess-unsafe = vermutlich { $role } ({ $percent } %, zu unsicher zum Messen: geben Sie es in job.toml an): { $reason }
 console-inspect-not-clear = was er misst, ist aus Name, Einheit und Form nicht zu erkennen
-console-inspect-vin = Zeile { $line }: Fahrzeugnummer { $vin }
+console-inspect-vin = Zeile { $line }: Fahrzeug-Identifizierungsnummer { $vin }
 console-inspect-date = Datum { $day }
 console-inspect-odometer = Kilometerstand { $km } km
 console-inspect-line = Zeile { $line }: { $what }
@@ -287,6 +287,7 @@ console-learn-judged = { $count ->
    *[other] { $count } Fahrzeuge gelten nur nach diesem Grenzwert als gut
  }
 console-learn-curve = {"  "}Kurve von { $kind } ({ $subject }): { $vehicles }, 5 bis 95 %
+console-learn-put = Die Worker sehen es noch nicht: Legen Sie den Ordner { $folder } in den Bucket, unter shops/WERKSTATT/ neben shop.toml; ab dem nächsten Auftrag gilt es.
 console-learn-adopted = {"  "}übernommen als Version { $version }: { $path }
 console-learn-nothing-adopted = Nichts wurde übernommen: `learn limits` sagt, was vorgeschlagen ist, wie viele Fahrzeuge nötig sind und was auf das Wort einer Person wartet (--value NAME).
 console-learn-reverted = { $name }: Version { $version } gilt wieder

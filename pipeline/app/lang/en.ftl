@@ -1,11 +1,11 @@
 # Sentences of the program itself: terminal, log, status page, problems.txt. The report's lie in report-templates.
 
 # Verdict in one sentence.
-console-verdict-mended = was { $cause }; the recording after the repair proves it mended
+console-verdict-mended = repaired: { $cause }; the recording after the repair shows that the fault is gone
 console-verdict-teardown = established: { $cause } ({ $weight }); the repair needs a teardown
 console-verdict-established = established: { $cause } ({ $weight })
 console-verdict-probable = probable: { $cause } ({ $weight }); not certain enough to act on alone
-console-verdict-open = open: the recordings do not carry a decision
+console-verdict-open = open: the recordings are not enough to decide
 console-verdict-nothing-found = nothing found: what was recorded is as it should be
 console-verdict-nothing-in-tested = nothing found in what was tested; not everything was
 console-verdict-no-report = no report: there is no recording and no scan-tool text
@@ -287,6 +287,7 @@ console-learn-judged = { $count ->
    *[other] { $count } vehicles are called good by this limit alone
  }
 console-learn-curve = {"  "}curve of { $kind } ({ $subject }): { $vehicles }, 5 to 95 %
+console-learn-put = Workers do not see it yet: put the folder { $folder } into the bucket, below shops/SHOP/ beside shop.toml; it counts from the next job on.
 console-learn-adopted = {"  "}adopted as version { $version }: { $path }
 console-learn-nothing-adopted = Nothing was adopted: `learn limits` says what is proposed, how many vehicles are needed and what waits for a person's word (--value NAME).
 console-learn-reverted = { $name }: version { $version } is in force again

@@ -1,7 +1,7 @@
 # Frases del propio programa: terminal, registro, página de estado, problems.txt. Las del informe están en report-templates.
 
 # El resultado en una frase.
-console-verdict-mended = era: { $cause }; la grabación posterior a la reparación demuestra que está resuelto
+console-verdict-mended = reparado: { $cause }; la grabación posterior a la reparación ya no muestra la avería
 console-verdict-teardown = comprobado: { $cause } ({ $weight }); la reparación exige abrir la unidad
 console-verdict-established = comprobado: { $cause } ({ $weight })
 console-verdict-probable = probable: { $cause } ({ $weight }); por sí solo no basta para actuar
@@ -63,7 +63,7 @@ console-refused-stages = las fases se autorizan por separado; indique con --line
 console-refused-hours = { $operation }: solo quien hizo el diagnóstico conoce sus horas; indíquelas con --hours, por ejemplo --hours 1.4
 console-refused-not-authorised = { $operation } no está autorizado: pregunte al cliente y anote antes la respuesta con `authorise`
 console-refused-beyond-limit = { $operation } está en espera: con lo ya autorizado suma { $needed }, y el cliente dijo hasta { $limit }; pregunte y anote antes la respuesta con `authorise`
-console-refused-moved = otra persona anotó algo de este trabajo en el mismo momento; mire sus líneas con `status` y vuelva a indicarlo
+console-refused-moved = otra persona anotó algo de esta orden en el mismo momento; mire sus líneas con `status` y vuelva a indicarlo
 
 # Lo que se encontró.
 console-outcome = { $found } ({ $system }); { $by }, { $at }, informe { $report }
@@ -95,15 +95,15 @@ console-refused = En la carpeta de entrada y sin orden a la que pertenecer
 console-group-asks = Falta algo por responder
 console-group-draft = Borradores por revisar
 console-group-work = En espera y en curso
-console-group-signed = Firmados
+console-group-signed = Firmadas
 console-state-waiting = en espera
 console-state-working = midiéndose
 console-state-failed = fallido, se intentará de nuevo
-console-state-held = detenido
+console-state-held = detenida
 console-state-signed = informe { $report } firmado por { $by }, { $at }
 console-state-no-report = sin informe
 console-state-draft = informe { $report }, borrador
-console-no-verdict = aún sin resultado
+console-no-verdict = aún sin veredicto
 console-asked-for = se necesita: { $what }
 console-owed = Falta anotar lo encontrado, véase `outcome JOB`
 console-owed-weaker = correcto en la grabación posterior a la reparación, una confirmación más débil
@@ -134,7 +134,7 @@ console-page-reload = Esta página se reescribe tras cada cambio; vuelva a carga
 console-page-groups = Tipos de órdenes
 console-page-job = Orden
 console-page-state = Estado
-console-page-verdict = Resultado
+console-page-verdict = Veredicto
 console-page-newest = Archivo más reciente
 console-page-asked = Se necesita
 console-page-results = Documentos
@@ -184,7 +184,7 @@ console-inspect-guess-unsafe = parece { $role } ({ $percent } %, demasiado poco 
 console-inspect-not-clear = por nombre, unidad y forma no está claro lo que mide
 console-inspect-vin = línea { $line }: número de bastidor { $vin }
 console-inspect-date = fecha { $day }
-console-inspect-odometer = kilometraje { $km } km
+console-inspect-odometer = cuentakilómetros { $km } km
 console-inspect-line = línea { $line }: { $what }
 console-inspect-track = línea { $line }: { $name } en el tiempo, { $count } valores de { $start } s a { $end } s: de { $least } a { $most } { $unit }
 console-inspect-no-codes = sin códigos de avería
@@ -287,6 +287,7 @@ console-learn-judged = { $count ->
    *[other] { $count } vehículos se dan por buenos solo por este límite
  }
 console-learn-curve = {"  "}curva de { $kind } ({ $subject }): { $vehicles }, del 5 al 95 %
+console-learn-put = Los procesos de trabajo aún no lo ven: ponga la carpeta { $folder } en el bucket, dentro de shops/TALLER/ junto a shop.toml; cuenta a partir del siguiente trabajo.
 console-learn-adopted = {"  "}adoptado como versión { $version }: { $path }
 console-learn-nothing-adopted = No se adoptó nada: `learn limits` dice qué se propone, cuántos vehículos hacen falta y qué espera la palabra de una persona (--value NOMBRE).
 console-learn-reverted = { $name }: vuelve a regir la versión { $version }
@@ -351,7 +352,7 @@ console-draft-more = { $names } y { $count } más
 console-draft-number = número de orden del taller
 console-draft-day = el día
 console-draft-technician = quién examinó el vehículo
-console-draft-hours = horas dedicadas a la diagnosis, para facturar
+console-draft-hours = horas dedicadas al diagnóstico, para facturar
 console-draft-name = nombre
 console-draft-address = dirección postal
 console-draft-phone = teléfono
@@ -361,9 +362,9 @@ console-draft-vin = número de bastidor, 17 caracteres
 console-draft-make = marca
 console-draft-model = modelo
 console-draft-year = año del modelo
-console-draft-odometer = kilometraje, km
+console-draft-odometer = cuentakilómetros, km
 console-draft-high-voltage = true si hay un sistema de alta tensión, como en los híbridos
-console-draft-concern = de qué se queja el cliente
+console-draft-concern = síntoma que indica el cliente
 console-draft-time-unit = s, ms, us, min o h: ¿qué cuenta la columna de tiempo?
 console-draft-selector = P, R, N, D, S o M: ¿dónde estaba el selector?
 console-draft-engine = running (en marcha), off (parado) o cranking (arrancando)?

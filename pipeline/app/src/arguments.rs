@@ -207,8 +207,8 @@ impl Command {
                 of_report(&work.report)
             }
             Command::Outcome(o) => of_report(&o.report),
-            Command::Learn(l) => (l.shop.as_deref(), Some(&l.out)),
-            Command::Export(e) => (Some(&e.shop), Some(&e.out)),
+            Command::Learn(l) => (l.shop.as_deref(), l.place.out.as_deref()),
+            Command::Export(e) => (Some(&e.shop), e.place.out.as_deref()),
             Command::Import(i) => (Some(&i.shop), None),
             Command::Seal(s) => of_report(&s.report),
             Command::Verify(v) => (v.shop.as_deref(), None),
@@ -348,9 +348,8 @@ pub struct LearnArguments {
     /// Who adopts or takes back
     #[arg(long, value_name = "NAME")]
     pub by: Option<String>,
-    /// Folder of the results
-    #[arg(long, value_name = "OUT")]
-    pub out: PathBuf,
+    #[command(flatten)]
+    pub place: StoreArguments,
     /// The shop's settings: [learning] names the folder of what is learned
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
@@ -375,9 +374,8 @@ pub struct ExportArguments {
     /// The file to write
     #[arg(long, value_name = "FILE", default_value = "known-good.jws")]
     pub to: PathBuf,
-    /// Folder of the results
-    #[arg(long, value_name = "OUT")]
-    pub out: PathBuf,
+    #[command(flatten)]
+    pub place: StoreArguments,
     /// The shop's settings: [learning] names its key
     #[arg(long, value_name = "FILE")]
     pub shop: PathBuf,

@@ -10,6 +10,7 @@ pub use learned::{Imported, LearnedFolder, folder_name, read_signed};
 pub use shop::{Settings, crash_log, language};
 
 use crate::arguments::Usage;
+use crate::job::{AtHand, Step};
 use crate::memory::Memory;
 use crate::words;
 use crate::words::fluent_args;
@@ -23,6 +24,7 @@ use model::limits_sheet::LimitValue;
 use plugin_host::{Host, HostOptions};
 use report::ReportTheme;
 use report::localizer::Localizer;
+use std::collections::HashMap;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -42,6 +44,8 @@ pub struct AppContext {
     pub theme: Arc<ReportTheme>,
     /// Memory for all of it.
     pub memory: Memory,
+    /// The job that is done with it.
+    pub at_hand: Arc<AtHand>,
 }
 
 impl AppContext {
@@ -117,7 +121,28 @@ impl AppContext {
             host,
             theme: Arc::new(theme),
             memory,
+            at_hand: Arc::default(),
         })
+    }
+
+    /// Notes the steps of jobs to come in `at_hand`.
+    pub fn note_steps_in(&mut self, at_hand: &Arc<AtHand>) {
+        self.at_hand = Arc::clone(at_hand);
+        let libraries = self.host.libraries().iter();
+        let system_of: HashMap<String, String> = libraries
+            .flat_map(|l| {
+                let system = &l.declaration.system;
+                let analyzers = l.declaration.analyzers.iter();
+                analyzers.map(|a| (a.id.clone(), system.clone()))
+            })
+            .collect();
+        let at_hand = Arc::clone(at_hand);
+        self.host.on_progress(move |analyzer, _| {
+            if let Some(system) = system_of.get(analyzer) {
+                let system = system.clone();
+                at_hand.note(Step::Measuring { system });
+            }
+        });
     }
 
     /// Names that job.toml may use.

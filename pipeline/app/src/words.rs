@@ -66,7 +66,7 @@ pub fn add_to(theme: &mut ReportTheme) -> Result<(), LocalizerError> {
 /// # Errors
 /// A file of sentences that cannot be read.
 pub fn of_shop(shop: &ShopFile) -> Result<ReportTheme, LocalizerError> {
-    let built_in = ReportTheme::built_in(&shop.report.language);
+    let built_in = ReportTheme::built_in(report::language(&shop.report));
     let mut theme = built_in.or_else(|_| ReportTheme::built_in("en"))?;
     add_to(&mut theme)?;
     Ok(theme)

@@ -191,7 +191,8 @@ pub fn minute(at: NaiveDateTime) -> String {
     at.format("%Y-%m-%d %H:%M").to_string()
 }
 
-fn sum(sum: Decimal, currency: &str, basis: SumBasis, localizer: &Localizer) -> String {
+/// A sum with its currency, net or gross.
+pub fn sum(sum: Decimal, currency: &str, basis: SumBasis, localizer: &Localizer) -> String {
     let arguments = fluent_args!["sum" => money(sum, currency, localizer)];
     localizer.message_with(key_of(basis), &arguments)
 }

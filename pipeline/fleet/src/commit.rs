@@ -182,16 +182,16 @@ impl Publication<'_> {
 
     /// Returns whether the job is as it was when the report was made.
     async fn is_current(&self, t: &mut PgConnection) -> Result<bool, FleetError> {
-        let (newest, events): (Option<String>, i64) = query_as(
-            "SELECT (SELECT publication FROM revision WHERE shop = $1 AND job = $2 ORDER BY number DESC, edition DESC LIMIT 1), \
-             (SELECT count(*) FROM event WHERE shop = $1 AND job = $2 AND kind = 'work')",
+        let job = &self.commit.revision.job;
+        let newest: Option<String> = query_scalar(
+            "SELECT publication FROM revision WHERE shop = $1 AND job = $2 ORDER BY number DESC, edition DESC LIMIT 1",
         )
         .bind(self.shop)
-        .bind(&self.commit.revision.job)
-        .fetch_one(t)
+        .bind(job)
+        .fetch_optional(&mut *t)
         .await?;
         Ok(newest.as_deref() == self.commit.base
-            && usize::try_from(events).ok() == Some(self.commit.events_known))
+            && count_events(t, self.shop, job).await? == self.commit.events_known)
     }
 
     async fn write(&self, t: &mut PgConnection) -> Result<(), FleetError> {
@@ -307,6 +307,21 @@ pub(crate) async fn add_event(
         .execute(t)
         .await?;
     Ok(())
+}
+
+/// Number of events of a job's lines of work.
+pub(crate) async fn count_events(
+    t: &mut PgConnection,
+    shop: &str,
+    job: &str,
+) -> Result<usize, FleetError> {
+    let count: i64 =
+        query_scalar("SELECT count(*) FROM event WHERE shop = $1 AND job = $2 AND kind = 'work'")
+            .bind(shop)
+            .bind(job)
+            .fetch_one(t)
+            .await?;
+    Ok(usize::try_from(count).unwrap_or_default())
 }
 
 /// The newest signature under any report of a job.

@@ -1,6 +1,6 @@
 //! The ledger of one shop, in the database of all.
 
-use crate::commit::{Facts, add_event, newest_signature};
+use crate::commit::{Facts, add_event, count_events, newest_signature};
 use crate::{Database, FleetError};
 use chrono::{DateTime, Utc};
 use intake::{IntakeError, JobGroup, JobSource, JobState, JobView, Ledger, Revision, Signature};
@@ -174,14 +174,7 @@ impl Ledger for ShopLedger {
     ) -> Result<bool, IntakeError> {
         self.run(async |t| {
             self.lock_job(t, job).await?;
-            let events: i64 = query_scalar(
-                "SELECT count(*) FROM event WHERE shop = $1 AND job = $2 AND kind = 'work'",
-            )
-            .bind(&self.shop)
-            .bind(job)
-            .fetch_one(&mut *t)
-            .await?;
-            let is_current = usize::try_from(events).ok() == Some(events_known);
+            let is_current = count_events(t, &self.shop, job).await? == events_known;
             if is_current {
                 add_event(t, &self.shop, job, "work", event).await?;
             }

@@ -28,6 +28,7 @@ pub use text::Charset;
 use std::fs::File;
 use std::os::unix::fs::OpenOptionsExt;
 use std::path::Path;
+use std::sync::atomic::AtomicU64;
 
 /// Every format of recordings, and photos.
 pub static READERS: [&dyn FormatReader; 5] = [
@@ -75,7 +76,7 @@ pub fn read(
     inspect(path, name, readers, limits)?.reading
 }
 
-/// Reads an open file like [`read`].
+/// Reads an open file like [`read`]. `reached` is kept at the end of what was read so far, bytes.
 ///
 /// # Errors
 /// As [`read`].
@@ -84,9 +85,10 @@ pub fn read_file(
     name: &str,
     readers: &[&dyn FormatReader],
     limits: Limits,
+    reached: Option<&AtomicU64>,
 ) -> Result<Reading, FormatError> {
     let len = regular(file, name)?;
-    let source = Source::open(name, file, len, limits)?;
+    let source = Source::open(name, file, len, limits, reached)?;
     inspect_source(&source, readers).reading
 }
 
@@ -101,7 +103,7 @@ pub fn inspect(
     limits: Limits,
 ) -> Result<Inspection, FormatError> {
     let (file, len) = open(path, name)?;
-    let source = Source::open(name, &file, len, limits)?;
+    let source = Source::open(name, &file, len, limits, None)?;
     Ok(inspect_source(&source, readers))
 }
 
@@ -121,7 +123,7 @@ pub fn read_bytes(
 /// that has not set its closing mark, a last line that breaks off. `None` if complete, unknown, or not to be opened.
 pub fn incomplete(path: &Path) -> Option<Incomplete> {
     let (file, len) = open(path, "").ok()?;
-    incomplete_source(&Source::open("", &file, len, Limits::default()).ok()?)
+    incomplete_source(&Source::open("", &file, len, Limits::default(), None).ok()?)
 }
 
 fn incomplete_source(source: &Source) -> Option<Incomplete> {

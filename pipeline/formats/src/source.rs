@@ -7,6 +7,7 @@ use std::any::Any;
 use std::borrow::Cow;
 use std::fs::File;
 use std::sync::OnceLock;
+use std::sync::atomic::AtomicU64;
 
 /// Part of a file that every reader may look at, bytes.
 pub(crate) const HEAD: usize = 4 << 20;
@@ -56,7 +57,7 @@ impl<'a> Source<'a> {
         Source::over(name, Input::Memory(bytes), head, Limits::default())
     }
 
-    /// A source over an open file of `len` bytes; reads its first 4 MiB.
+    /// A source over an open file of `len` bytes; reads its first 4 MiB. `reached` is kept at the end of what was read.
     ///
     /// # Errors
     /// When those cannot be read.
@@ -65,8 +66,9 @@ impl<'a> Source<'a> {
         file: &'a File,
         len: u64,
         limits: Limits,
+        reached: Option<&'a AtomicU64>,
     ) -> Result<Self, FormatError> {
-        let input = Input::File(file, len);
+        let input = Input::File(file, len, reached);
         let head = input
             .range(0, HEAD)
             .map_err(|e| FormatError::io(name, &e))?;

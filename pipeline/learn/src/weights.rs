@@ -5,7 +5,7 @@
 //! nobody opened are missing, and what is opened is more often what was called: the numbers speak of that mixture.
 
 use crate::Job;
-use crate::statistics::{Z95, weight_dban};
+use crate::statistics::Weight;
 use chrono::NaiveDateTime;
 use model::cause_sheet::CauseSheet;
 use model::outcome::Found;
@@ -124,8 +124,7 @@ pub fn count(jobs: &[Job], system: &str, sheet: &CauseSheet) -> Vec<CountedWeigh
                 side.0 += usize::from(applied);
                 side.1 += 1;
             }
-            let (mean, sd) = weight_dban(with_cause.0, with_cause.1, without.0, without.1);
-            let interval = (mean - Z95 * sd, mean + Z95 * sd);
+            let counted = Weight::counted(with_cause.0, with_cause.1, without.0, without.1);
             all.push(CountedWeight {
                 system: system.into(),
                 cause: cause.name.clone(),
@@ -133,20 +132,12 @@ pub fn count(jobs: &[Job], system: &str, sheet: &CauseSheet) -> Vec<CountedWeigh
                 judged_dban: row.weight_dban,
                 with_cause,
                 without,
-                interval_dban: interval,
-                weight_dban: nearer_to_zero(interval),
+                interval_dban: (counted.low, counted.high),
+                weight_dban: counted.cautious(),
             });
         }
     }
     all
-}
-
-fn nearer_to_zero((low, high): (f64, f64)) -> f64 {
-    match (low > 0.0, high < 0.0) {
-        (true, _) => low,
-        (_, true) => high,
-        _ => 0.0,
-    }
 }
 
 /// Puts adopted weights in force. Returns what is left out, a sentence each: a weight is in force only as long as the

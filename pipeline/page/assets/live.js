@@ -6,7 +6,7 @@ let last = "";
 /** @param {string} text */
 const tell = (text) => ports.forEach((port) => port.postMessage(text));
 const source = new EventSource("/events");
-source.addEventListener("change", (event) => tell(last = event.data));
+source.addEventListener("news", (event) => tell(last = event.data));
 source.addEventListener("error", () => tell("offline"));
 addEventListener("connect", (event) => {
   const [port] = /** @type {MessageEvent} */ (event).ports;

@@ -34,6 +34,7 @@
     // The reason why a file was not added stays in sight.
     fresh.querySelector("#added")?.append(...old.querySelectorAll("#added li.error"));
     old.replaceWith(fresh);
+    showProgress();
     const again = focused && [...fresh.querySelectorAll("a, button, input, select, textarea, summary, [tabindex]")].find((e) => nameOf(e) === focused);
     if (again instanceof HTMLElement) again.focus({ preventScroll: true });
     wire(fresh);
@@ -61,17 +62,40 @@
     say("");
   };
 
+  /** Steps of the jobs that are being done: words, and the share of the step that is done, %.
+   * @type {Record<string, [string, number | null]>} */
+  let progress = {};
+  /** The count of changes that was heard last. */
+  let heard = "";
+  const showProgress = () => document.querySelectorAll("[data-progress]").forEach((element) => {
+    const [text, percent] = progress[String(/** @type {HTMLElement} */ (element).dataset.progress)] || ["", null];
+    const bar = document.createElement("progress");
+    if (percent !== null) Object.assign(bar, { max: 100, value: percent });
+    bar.setAttribute("aria-label", text);
+    element.replaceChildren(...(text ? [bar, percent === null ? text : `${text}, ${percent} %`] : []));
+  });
+  const onNews = (/** @type {string} */ text) => {
+    const news = JSON.parse(text);
+    progress = news.progress;
+    showProgress();
+    if (heard !== String(news.changes)) onChange(heard = String(news.changes));
+  };
+  const onSilence = () => {
+    heard = "";
+    say(sentences.offline);
+  };
+
   const poll = () => {
     setInterval(async () => {
-      const answer = await fetch("/changes").catch(() => null);
-      if (!answer || !answer.ok) return say(sentences.offline);
-      onChange(await answer.text());
+      const answer = await fetch("/news").catch(() => null);
+      if (!answer || !answer.ok) return onSilence();
+      onNews(await answer.text());
     }, 5000);
   };
 
   if (window.SharedWorker) {
     const worker = new SharedWorker("/assets/live.js");
-    worker.port.onmessage = (event) => event.data === "offline" ? say(sentences.offline) : onChange(event.data);
+    worker.port.onmessage = (event) => event.data === "offline" ? onSilence() : onNews(event.data);
     worker.onerror = poll;
   } else poll();
 

@@ -7,6 +7,15 @@
   const whole = { from: Number(box.dataset.start), to: Number(box.dataset.end) };
   const view = { ...whole };
   const cursors = { a: whole.from + (whole.to - whole.from) / 3, b: whole.from + (whole.to - whole.from) * 2 / 3 };
+  /** The cursor that clicks and arrows move; with Shift they move the other one. @type {"a" | "b"} */
+  let chosen = "a";
+  /** @param {MouseEvent | KeyboardEvent} event */
+  const cursorOf = (event) => event.shiftKey ? (chosen === "a" ? "b" : "a") : chosen;
+  const cursorButtons = /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-cursor]"));
+  cursorButtons.forEach((button) => button.addEventListener("click", () => {
+    chosen = button.dataset.cursor === "b" ? "b" : "a";
+    cursorButtons.forEach((b) => b.setAttribute("aria-pressed", String(b === button)));
+  }));
   /** @type {{from: number, to: number, notable: boolean}[]} */
   const marks = [...document.querySelectorAll("[data-mark-from]")].map((e) => {
     const d = /** @type {HTMLElement} */ (e).dataset;
@@ -25,7 +34,38 @@
     found[0]?.scrollIntoView({ block: "nearest" });
   };
 
-  /** Draws marks and cursors of a lane. @param {any} plot */
+  /** Draws the trace of a lane into a picture of its own: the part in view and half a view on either side. A view that only
+   * moves takes what it shows from there, and nothing is drawn anew. @param {Lane} lane */
+  const strip = (lane) => {
+    const { plot: { bbox }, strip: { canvas, drawn }, range: [low, high] } = lane;
+    const span = view.to - view.from, scale = bbox.width / span, ink = colour("--ink");
+    const isDrawn = drawn.time === lane.time && drawn.ink === ink && drawn.height === bbox.height &&
+      Math.abs(drawn.scale / scale - 1) < 1e-9 && drawn.from <= Math.max(view.from, whole.from) && Math.min(view.to, whole.to) <= drawn.to;
+    if (isDrawn) return drawn;
+    const from = Math.max(whole.from, view.from - span / 2), to = Math.min(whole.to, view.to + span / 2);
+    // A picture without an extent cannot be drawn.
+    Object.assign(canvas, { width: Math.max(1, Math.ceil((to - from) * scale)), height: Math.max(1, bbox.height) });
+    const pen = /** @type {CanvasRenderingContext2D} */ (canvas.getContext("2d")), { time, min, max } = lane;
+    const y = (/** @type {number} */ v) => (high - v) / (high - low) * bbox.height;
+    Object.assign(pen, { strokeStyle: ink, lineWidth: devicePixelRatio, lineJoin: "bevel" });
+    pen.beginPath();
+    let isOpen = false;
+    // To the first one behind the end: the line goes on to it.
+    for (let i = Math.max(0, placeAt(lane, from)), isLast = false; i < time.length && !isLast; i++) {
+      const least = min[i], most = max[i], x = (time[i] - from) * scale;
+      isLast = time[i] > to;
+      if (least === null || most === null) { isOpen = false; continue; }
+      // One that stands alone is a dot.
+      if (!isOpen) pen.moveTo(x - devicePixelRatio, y(least));
+      pen.lineTo(x, y(least));
+      if (most > least) pen.lineTo(x, y(most));
+      isOpen = true;
+    }
+    pen.stroke();
+    return Object.assign(drawn, { time, ink, scale, from, to, height: bbox.height });
+  };
+
+  /** Draws trace, marks and cursors of a lane. @param {any} plot */
   const overlay = (plot) => {
     const { ctx, bbox } = plot;
     const x = (/** @type {number} */ t) => plot.valToPos(t, "x", true);
@@ -33,6 +73,11 @@
     ctx.beginPath();
     ctx.rect(bbox.left, bbox.top, bbox.width, bbox.height);
     ctx.clip();
+    const lane = lanes.find((l) => l.plot === plot);
+    if (lane?.time.length) {
+      const { from } = strip(lane);
+      ctx.drawImage(lane.strip.canvas, Math.round(x(from)), bbox.top);
+    }
     ctx.fillStyle = colour("--mark");
     ctx.globalCompositeOperation = "destination-over";
     // What is true of nearly all of it points to no place.
@@ -58,24 +103,27 @@
   };
 
   const ticks = new Intl.NumberFormat(document.documentElement.lang, { maximumSignificantDigits: 9, useGrouping: false });
-  /** One lane: what it shows, the buckets that are loaded, and the samples at the cursors.
-   * @typedef {{plot: any, place: HTMLElement, data: DOMStringMap, time: Float64Array, min: (number | null)[], max: (number | null)[],
+  /** One lane: what it shows, the buckets that are loaded, its picture, and the samples at the cursors.
+   * @typedef {{plot: any, place: HTMLElement, width: number, data: DOMStringMap, time: Float64Array, min: (number | null)[], max: (number | null)[],
    *   loaded: null | {data: string, width: number, span: number, from: number, to: number},
+   *   range: [number, number], strip: {canvas: HTMLCanvasElement, drawn: Drawn},
    *   exact: {a?: Exact, b?: Exact}, isLoading: boolean}} Lane
    * @typedef {{t: number, data: string, value: number | null}} Exact
+   * @typedef {{time?: Float64Array, ink: string, scale: number, height: number, from: number, to: number}} Drawn
    * @typedef {{time: Float64Array, min: (number | null)[], max: (number | null)[]}} Buckets */
+  /** @type {Lane[]} */
   const lanes = [...box.querySelectorAll(".lane")].map((element) => {
     const lane = /** @type {HTMLElement} */ (element);
     const place = /** @type {HTMLElement} */ (lane.querySelector(".plot"));
     const axis = { values: (/** @type {any} */ _, /** @type {number[]} */ at) => at.map((v) => ticks.format(v)), stroke: colour("--soft"), grid: { stroke: colour("--rule") }, ticks: { stroke: colour("--rule") } };
-    const ink = colour("--ink");
+    /** @type {[number, number]} */
+    const range = [0, 1];
     const plot = new uPlot({
       width: place.clientWidth, height: 150, legend: { show: false },
       cursor: { drag: { x: true, y: false, setScale: false }, sync: { key: "lanes" } },
-      scales: { x: { time: false, range: () => [view.from, view.to] } },
+      scales: { x: { time: false, range: () => [view.from, view.to] }, y: { range: () => range } },
       axes: [axis, { ...axis, size: 64 }],
-      series: [{}, { stroke: ink, width: 1 }, { stroke: ink, width: 1 }],
-      bands: [{ series: [2, 1], fill: ink }],
+      series: [{}, { paths: () => null, points: { show: false } }],
       hooks: {
         draw: [overlay],
         setSelect: [(/** @type {any} */ p) => {
@@ -84,10 +132,10 @@
           p.setSelect({ left: 0, width: 0, top: 0, height: 0 }, false);
         }],
       },
-    }, [[], [], []], place);
+    }, [[], []], place);
     plot.over.addEventListener("click", (/** @type {MouseEvent} */ event) => {
       const t = plot.posToVal(event.offsetX, "x");
-      cursors[event.shiftKey ? "b" : "a"] = t;
+      cursors[cursorOf(event)] = t;
       tellMark(t);
       redraw();
     });
@@ -97,14 +145,14 @@
       zoom(event.deltaY > 0 ? 1.4 : 1 / 1.4, plot.posToVal(event.offsetX, "x"));
     }, { passive: false });
     /** @type {Lane} */
-    const shown = { plot, place, data: lane.dataset, time: new Float64Array(0), min: [], max: [], loaded: null, exact: {}, isLoading: false };
+    const shown = { plot, place, width: place.clientWidth, data: lane.dataset, time: new Float64Array(0), min: [], max: [], loaded: null, exact: {}, isLoading: false, range, strip: { canvas: document.createElement("canvas"), drawn: { ink: "", scale: 0, height: 0, from: 0, to: 0 } } };
     return shown;
   });
 
   /** True where a lane has what the view shows, as fine as the view shows it. @param {Lane} lane */
-  const isCovered = ({ data: { data }, loaded, place }) => {
+  const isCovered = ({ data: { data }, loaded, width }) => {
     const span = view.to - view.from;
-    return loaded !== null && loaded.data === data && loaded.width === place.clientWidth && Math.abs(loaded.span - span) < span * 1e-6 &&
+    return loaded !== null && loaded.data === data && loaded.width === width && Math.abs(loaded.span - span) < span * 1e-6 &&
       loaded.from <= view.from && view.to <= loaded.to;
   };
   /** Loads what the view shows and half of it on either side, so that panning asks for little; one question at a time, so
@@ -114,18 +162,19 @@
     lane.isLoading = true;
     try {
       for (let data = lane.data.data; data && !isCovered(lane); data = lane.data.data) {
-        const span = view.to - view.from, width = lane.place.clientWidth;
+        const span = view.to - view.from, { width } = lane;
         const from = Math.max(whole.from, view.from - span / 2), to = Math.min(whole.to, view.to + span / 2);
         const part = await buckets(data, from, to, width * (to - from) / span);
         Object.assign(lane, part, { loaded: { data, width, span, from, to } });
-        lane.plot.setData([part.time, part.min, part.max]);
+        const [least, most] = extentOf(part, from, to);
+        // The same range while the view moves inside of what is loaded: a trace that jumps up and down is hard to read.
+        Object.assign(lane.range, uPlot.rangeNum(least ?? 0, most ?? 1, 0.1, true));
+        lane.plot.setData([[from, to], [least, most]]);
+        tellReadings();
       }
     } finally { lane.isLoading = false; }
   };
-  const load = async () => {
-    await Promise.all(lanes.map(loadLane)).catch(() => {});
-    redraw();
-  };
+  const load = () => Promise.all(lanes.map(loadLane)).catch(() => {});
 
   /** @param {number} from @param {number} to */
   const show = (from, to) => {
@@ -133,7 +182,7 @@
     if (to - from < least) to = from + least;
     view.from = Math.max(whole.from, from);
     view.to = Math.min(whole.to, to);
-    lanes.forEach((lane) => lane.plot.setScale("x", { min: view.from, max: view.to }));
+    redraw();
     load();
   };
   /** @param {number} factor @param {number} [about] */
@@ -153,8 +202,8 @@
     const step = (view.to - view.from) / 100;
     const key = /** @type {Record<string, () => void>} */ ({
       "+": actions.in, "-": actions.out, 0: actions.all, PageUp: actions.left, PageDown: actions.right,
-      ArrowLeft: () => { cursors[event.shiftKey ? "b" : "a"] -= step; redraw(); },
-      ArrowRight: () => { cursors[event.shiftKey ? "b" : "a"] += step; redraw(); },
+      ArrowLeft: () => { cursors[cursorOf(event)] -= step; redraw(); },
+      ArrowRight: () => { cursors[cursorOf(event)] += step; redraw(); },
     })[event.key];
     if (key) { event.preventDefault(); key(); }
   });
@@ -170,20 +219,23 @@
     const i = placeAt(part, t), min = i < 0 ? null : part.min[i], max = i < 0 ? null : part.max[i];
     return min === null || max === null ? { value: null, isExact: true } : { value: (min + max) / 2, isExact: min === max };
   };
-  /** Value of a lane at a cursor: the sample there, once it was asked for; until then the middle of its bucket.
+  /** Value of a lane at a cursor: the sample there, once it was asked for; until then the middle of its bucket, and none
+   * where the cursor stands outside of what is loaded.
    * @param {Lane} lane @param {"a" | "b"} name @returns {{value: number | null, isExact: boolean}} */
   const valueAt = (lane, name) => {
     const t = cursors[name], exact = lane.exact[name];
-    return exact && exact.t === t && exact.data === lane.data.data ? { value: exact.value, isExact: true } : middleAt(lane, t);
+    if (exact && exact.t === t && exact.data === lane.data.data) return { value: exact.value, isExact: true };
+    const isLoaded = lane.loaded !== null && lane.loaded.from <= t && t <= lane.loaded.to;
+    return isLoaded ? middleAt(lane, t) : { value: null, isExact: false };
   };
-  /** Smallest and largest value of a lane in view. @param {Lane} lane */
-  const extent = (lane) => {
+  /** Smallest and largest value between two times. @param {Buckets} part @param {number} from @param {number} to */
+  const extentOf = (part, from, to) => {
     /** @type {number | null} */
     let least = null;
     /** @type {number | null} */
     let most = null;
-    for (let i = Math.max(0, placeAt(lane, view.from)); i < lane.time.length && lane.time[i] <= view.to; i++) {
-      const low = lane.min[i], high = lane.max[i];
+    for (let i = Math.max(0, placeAt(part, from)); i < part.time.length && part.time[i] <= to; i++) {
+      const low = part.min[i], high = part.max[i];
       if (low !== null && (least === null || low < least)) least = low;
       if (high !== null && (most === null || high > most)) most = high;
     }
@@ -235,15 +287,35 @@
     head.append(row("th", ["value-a", "value-b", "difference", "smallest", "largest"].map((key) => sentences[key]), { scope: "col" }));
     const values = lanes.filter((lane) => lane.data.data).map((lane) => {
       const a = valueAt(lane, "a"), b = valueAt(lane, "b"), { name, unit } = lane.data;
-      const read = (/** @type {{value: number | null, isExact: boolean}} */ r) => `${r.isExact ? "" : "≈ "}${said(r.value)}`;
+      const read = (/** @type {{value: number | null, isExact: boolean}} */ r) =>
+        r.isExact ? said(r.value) : r.value === null ? "…" : `≈ ${said(r.value)}`;
       const less = a.value === null || b.value === null ? "" : read({ value: b.value - a.value, isExact: a.isExact && b.isExact });
-      return group(unit ? `${name}, ${unit}` : String(name), [read(a), read(b), less, ...extent(lane).map(said)]);
+      return group(unit ? `${name}, ${unit}` : String(name), [read(a), read(b), less, ...extentOf(lane, view.from, view.to).map(said)]);
     });
     const time = group(`${sentences.time}, s`, [cursors.a, cursors.b, cursors.b - cursors.a, view.from, view.to].map(saidTime));
     const period = group(sentences.frequency, [span > 0 ? `${said(1 / span)} Hz · ${said(60 / span)} 1/min` : ""]);
     table.replaceChildren(head, time, period, ...values);
   };
-  const redraw = () => { lanes.forEach((lane) => lane.plot.redraw(false)); readings(); readExactly(); };
+  /** The table follows a view that moves ten times a second: fast enough to read, and the pictures come first. */
+  let told = 0, telling = 0;
+  const tellReadings = () => {
+    clearTimeout(telling);
+    const left = 100 - (performance.now() - told);
+    if (left > 0) { telling = setTimeout(tellReadings, left); return; }
+    readings();
+    readExactly();
+    told = performance.now();
+  };
+  /** Draws all lanes with the next picture, however often it is asked for until then. */
+  let picture = 0;
+  const redraw = () => {
+    if (picture) return;
+    picture = requestAnimationFrame(() => {
+      picture = 0;
+      lanes.forEach((lane) => lane.plot.setScale("x", { min: view.from, max: view.to }));
+      tellReadings();
+    });
+  };
 
   document.querySelectorAll("[data-mark-from]").forEach((element) => element.addEventListener("click", () => {
     const d = /** @type {HTMLElement} */ (element).dataset;
@@ -267,7 +339,12 @@
   compared?.addEventListener("change", () => { compare(); load(); });
   compare();
 
-  new ResizeObserver(() => lanes.forEach((lane) => lane.plot.setSize({ width: lane.place.clientWidth, height: 150 }))).observe(box);
+  // To ask for a width makes the browser lay the page out: asked once, not with each picture.
+  new ResizeObserver(() => {
+    lanes.forEach((lane) => { lane.width = lane.place.clientWidth; });
+    lanes.forEach((lane) => lane.plot.setSize({ width: lane.width, height: 150 }));
+    load();
+  }).observe(box);
 
   load().then(() => {
     const named = location.hash && document.querySelector(`${CSS.escape(location.hash).replace("\\#", "#")} [data-mark-from]`);

@@ -4,12 +4,13 @@ use crate::lock::{Hosts, Refusal, Session, Sessions, check_origin, protect};
 use crate::routes;
 use crate::view::{failed, refused};
 use crate::words::Words;
-use crate::{Message, Workshop};
+use crate::{Message, Progress, Workshop};
 use axum::extract::{Request, State};
 use axum::http::{StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
-use std::collections::HashMap;
+use serde::Serialize;
+use std::collections::{BTreeMap, HashMap};
 use std::net::Ipv4Addr;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -64,8 +65,17 @@ pub(crate) struct Shared {
     sessions: Mutex<Sessions>,
     /// Names of jobs by their identifiers, as far as they were asked for.
     pub(crate) names: Mutex<HashMap<String, String>>,
+    /// News of the jobs.
+    pub(crate) news: watch::Receiver<News>,
+}
+
+/// News of the jobs, for open pages.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub(crate) struct News {
     /// Counts up with each change of the jobs.
-    pub(crate) changes: watch::Receiver<u64>,
+    pub(crate) changes: u64,
+    /// Jobs that are being done, by their identifiers: the step in words, and the share of it that is done, %.
+    pub(crate) progress: BTreeMap<String, (String, Option<u8>)>,
 }
 
 impl Shared {
@@ -77,7 +87,7 @@ impl Shared {
 /// The running page.
 pub struct Page {
     shared: Arc<Shared>,
-    changes: watch::Sender<u64>,
+    news: watch::Sender<News>,
 }
 
 impl Page {
@@ -94,14 +104,14 @@ impl Page {
             std::net::TcpListener::bind((Ipv4Addr::LOCALHOST, options.port)).map_err(port)?;
         listener.set_nonblocking(true).map_err(port)?;
         let bound = listener.local_addr().map_err(port)?.port();
-        let (changes, receiver) = watch::channel(0);
+        let (news, receiver) = watch::channel(News::default());
         let shared = Arc::new(Shared {
             words: Words::new(&workshop.language()),
             workshop,
             hosts: Hosts::new(bound, &options.proxied_hosts),
             sessions: Mutex::new(Sessions::new().map_err(PageError::Random)?),
             names: Mutex::default(),
-            changes: receiver,
+            news: receiver,
         });
         let runtime = tokio::runtime::Builder::new_current_thread()
             .enable_all()
@@ -122,7 +132,7 @@ impl Page {
                 });
             })
             .map_err(PageError::Runtime)?;
-        Ok(Page { shared, changes })
+        Ok(Page { shared, news })
     }
 
     /// Address of the page on this machine.
@@ -132,7 +142,22 @@ impl Page {
 
     /// Tells open pages that jobs have changed.
     pub fn note_change(&self) {
-        self.changes.send_modify(|n| *n += 1);
+        self.news.send_modify(|news| news.changes += 1);
+    }
+
+    /// Tells open pages how far the jobs are that are being done. The same once more tells nobody anything.
+    pub fn note_progress(&self, jobs: &[Progress]) {
+        let words = &self.shared.words;
+        let told = jobs.iter().map(|p| {
+            let told = (words.tell(&p.step), p.percent);
+            (routes::id(&p.job), told)
+        });
+        let told: BTreeMap<_, _> = told.collect();
+        self.news.send_if_modified(|news| {
+            let is_new = news.progress != told;
+            news.progress = told;
+            is_new
+        });
     }
 
     /// Writes a file that opens the page in a browser: only its owner can read it, and its secret works once and for

@@ -69,15 +69,21 @@ pub(crate) async fn add(
     answer(&shared, added.await.map(IntoResponse::into_response))
 }
 
-/// A name that is a single component of a path.
-fn plain_name(name: &str) -> Option<String> {
+/// A name that is a single component of a path, and reads as it is: what turns the direction of writing round hides the
+/// ending of a name.
+pub(crate) fn plain_name(name: &str) -> Option<String> {
     let name = name.trim();
     let is_plain = !name.is_empty()
         && name.len() <= 200
         && !name.starts_with('.')
         && !name.contains(['/', '\\', '\0'])
-        && !name.chars().any(char::is_control);
+        && !name.chars().any(|c| c.is_control() || turns(c));
     is_plain.then(|| name.to_owned())
+}
+
+/// True for the characters that turn the direction of writing (Unicode Standard Annex 9, explicit formatting characters).
+fn turns(c: char) -> bool {
+    matches!(c, '\u{200e}' | '\u{200f}' | '\u{061c}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
 async fn receive(mut body: BodyDataStream, folder: PathBuf, name: &str) -> Result<(), Failure> {
@@ -152,7 +158,17 @@ mod tests {
             assert_eq!(plain_name(name).as_deref(), Some(name));
         }
         for name in [
-            "", " ", ".", "..", "../a", "a/b", "a\\b", ".hidden", "a\nb", "a\0",
+            "",
+            " ",
+            ".",
+            "..",
+            "../a",
+            "a/b",
+            "a\\b",
+            ".hidden",
+            "a\nb",
+            "a\0",
+            "a\u{202e}vsc.exe",
         ] {
             assert_eq!(plain_name(name), None, "{name:?}");
         }

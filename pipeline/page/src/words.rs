@@ -12,6 +12,9 @@ const LANGUAGES: [(&str, &str); 3] = [
     ("es", include_str!("../lang/es.ftl")),
 ];
 
+/// What a region writes otherwise, over its language.
+const REGIONS: [(&str, &str); 1] = [("en-US", include_str!("../lang/en-US.ftl"))];
+
 /// Words of the page in one language.
 pub struct Words {
     /// Tag of the language: `en`, `de`, `es`.
@@ -20,8 +23,9 @@ pub struct Words {
 }
 
 impl Words {
-    /// Words of a language, whatever its region; English where there are none.
+    /// Words of a language, with those of its region; English where there are none.
     pub fn new(language: &str) -> Words {
+        let regional = REGIONS.iter().find(|(tag, _)| *tag == language);
         let base = language.split('-').next().unwrap_or_default();
         let known = LANGUAGES.iter().find(|(name, _)| *name == base);
         let &(language, text) = known.unwrap_or(&LANGUAGES[0]);
@@ -29,8 +33,10 @@ impl Words {
         let mut bundle = FluentBundle::new_concurrent(vec![id]);
         bundle.set_use_isolating(false);
         // A line that cannot be read loses its own sentence only; a test reads all files whole.
-        let resource = FluentResource::try_new(text.into()).unwrap_or_else(|(part, _)| part);
-        let _ = bundle.add_resource(resource);
+        for text in [text].into_iter().chain(regional.map(|(_, text)| *text)) {
+            let resource = FluentResource::try_new(text.into()).unwrap_or_else(|(part, _)| part);
+            bundle.add_resource_overriding(resource);
+        }
         Words { language, bundle }
     }
 
@@ -120,6 +126,9 @@ mod tests {
             assert!(FluentResource::try_new(text.into()).is_ok(), "{language}");
             assert_eq!(keys(text), english, "{language}");
         }
+        for (region, text) in REGIONS {
+            assert!(keys(text).is_subset(&english), "{region}");
+        }
         for key in SCRIPT_KEYS {
             assert!(english.contains(&*format!("script-{key}")), "{key}");
         }
@@ -129,5 +138,8 @@ mod tests {
     fn a_region_takes_the_words_of_its_language() {
         assert_eq!(Words::new("de-AT").language, "de");
         assert_eq!(Words::new("fr").language, "en");
+        let authorised = |language| Words::new(language).say("state-line-authorised");
+        assert_eq!(authorised("en"), "authorised");
+        assert_eq!(authorised("en-US"), "authorized");
     }
 }

@@ -123,6 +123,17 @@ pub struct Seen {
     pub digest: String,
 }
 
+/// Step of a job that is being done.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Progress {
+    /// Name of the job.
+    pub job: String,
+    /// The step.
+    pub step: Message,
+    /// Share of the step that is done, 0 to 100 %; `None` where it is not known.
+    pub percent: Option<u8>,
+}
+
 /// One job in the list.
 #[derive(Debug, Clone, Default)]
 pub struct JobRow {

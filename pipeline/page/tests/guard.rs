@@ -3,8 +3,8 @@
 //! (cookies).
 
 use baybrief_page::{
-    Answers, Discovery, Job, JobRow, LineChange, Message, Options, Page, Person, Recording, Seen,
-    Who, Workshop, WrongLine, addresses,
+    Answers, Discovery, Job, JobRow, LineChange, Message, Options, Page, Person, Progress,
+    Recording, Seen, Who, Workshop, WrongLine, addresses,
 };
 use model::Case;
 use proptest::prelude::*;
@@ -431,7 +431,27 @@ fn a_change_while_a_page_is_made_is_not_taken_for_seen() {
         page.join().unwrap()
     });
     assert!(page.contains("data-changes=\"0\""));
-    assert_eq!(ask("/changes"), "1");
+    assert_eq!(ask("/news"), r#"{"changes":1,"progress":{}}"#);
+}
+
+#[test]
+fn progress_is_told_once_and_only_in_a_session() {
+    let bench = Bench::new();
+    let (cookie, _) = bench.enter();
+    let progress = |percent| Progress {
+        job: JOB.into(),
+        step: Message::with("progress-reading", "file", "<b>.csv"),
+        percent,
+    };
+    let ask = || bench.ask("GET", "/news", &[("Cookie", &cookie)], "").body;
+    bench.page.note_progress(&[progress(Some(40))]);
+    let path = bench.job_path(&cookie);
+    let id = path.trim_start_matches("/job/");
+    let told = format!(r#"{{"changes":0,"progress":{{"{id}":["reading <b>.csv",40]}}}}"#);
+    assert_eq!(ask(), told);
+    bench.page.note_progress(&[]);
+    assert_eq!(ask(), r#"{"changes":0,"progress":{}}"#);
+    assert_eq!(bench.ask("GET", "/news", &[], "").status, 401);
 }
 
 #[test]

@@ -176,7 +176,10 @@ mod as_bytes {
     }
 
     pub fn serialize<T: Number, S: Serializer>(numbers: &[T], s: S) -> Result<S::Ok, S::Error> {
-        let bytes: Vec<u8> = numbers.iter().flat_map(|n| n.to_bytes()).collect();
+        let mut bytes = Vec::with_capacity(size_of_val(numbers));
+        for number in numbers {
+            bytes.extend_from_slice(&number.to_bytes());
+        }
         s.serialize_bytes(&bytes)
     }
 

@@ -80,21 +80,23 @@ impl CrashLog {
         (times as usize >= MAX_CRASHES).then_some(times)
     }
 
-    /// Why a library is not to run on a recording, whose digest is asked for only where the log has something.
+    /// Why a library is not to run on a recording, whose digest (it takes as long as reading it) is asked for only where
+    /// the library crashed on one.
     pub(crate) fn quarantine(
         &self,
         hash: &str,
         digest: &dyn Fn() -> Option<String>,
     ) -> Option<Quarantine> {
-        if self.record.libraries.is_empty() {
-            return None;
-        }
+        let library = self.record.libraries.get(hash)?;
         if let Some(inputs) = self.quarantined(hash) {
             return Some(Quarantine::Library(inputs));
         }
+        if library.crashes.keys().all(|input| input == LOADING) {
+            return None;
+        }
         let digest = digest()?;
         let of = |library: &LibraryRecord| library.crashes.get(&digest).copied().unwrap_or(0);
-        let own = self.record.libraries.get(hash).map_or(0, of);
+        let own = of(library);
         let all: u32 = self.record.libraries.values().map(of).sum();
         // One that did not meet it before may try once, even where others crashed.
         let too_often = own as usize >= MAX_CRASHES || (own > 0 && self.is_to_blame(&digest));

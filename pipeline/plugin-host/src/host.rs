@@ -140,7 +140,7 @@ impl Host {
         self.libraries.iter().filter(is_worker).count()
     }
 
-    /// Calls `f` with an analyzer's id and the fraction (0 to 1) that it says it has done.
+    /// Calls `f` with an analyzer's id and the fraction that is done: 0 when it begins, then what it says itself, 0 to 1.
     pub fn on_progress(&mut self, f: impl FnMut(&str, f64) + Send + 'static) {
         self.on_progress = Some(Box::new(f));
     }

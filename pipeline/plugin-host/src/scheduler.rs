@@ -12,11 +12,11 @@ use crate::series_cache::SeriesCache;
 use crate::shared_samples::SharedSamples;
 use crate::wire::{Begin, Call, Reply};
 use plugin_abi::call::Outcome;
-use plugin_abi::severity;
+use plugin_abi::{Series, severity};
 use std::cell::OnceCell;
 use std::cmp::Reverse;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 
 /// Result of one analyzer.
 pub(crate) type Ran = Result<Outcome, AnalyzeError>;
@@ -173,7 +173,7 @@ fn run_task(context: &RunContext<'_>, task: &Task, mut missing: Missing) -> Vec<
     let ran = task.analyzers.iter().map(|&number| {
         let declared = &info.declaration.analyzers[number];
         let lacks = missing.iter().find(|(s, _)| declared.inputs.contains(s));
-        let ran = match lacks {
+        let mut ran = match lacks {
             Some((series, from)) => Err(AnalyzeError::InputMissing {
                 analyzer: declared.id.clone(),
                 series: series.clone(),
@@ -181,10 +181,12 @@ fn run_task(context: &RunContext<'_>, task: &Task, mut missing: Missing) -> Vec<
             }),
             None => run.run(number),
         };
-        match &ran {
+        match &mut ran {
             Ok(outcome) => {
-                run.begin.series.extend(outcome.series.iter().cloned());
-                lock(&context.series).keep(outcome.series.clone());
+                let series = std::mem::take(&mut outcome.series).into_iter();
+                let series: Vec<Arc<Series>> = series.map(Arc::new).collect();
+                lock(&context.series).keep(&series);
+                run.begin.series.extend(series);
             }
             Err(_) => missing.extend(series_of(declared)),
         }
@@ -255,13 +257,15 @@ impl LibraryRun<'_, '_> {
             &self.info.declaration.analyzers[number].id,
             &self.context.on_progress,
         );
+        let progress = |fraction| {
+            if let Some(f) = lock(on_progress).as_mut() {
+                f(id, fraction);
+            }
+        };
+        progress(0.0);
         let mut on_event = |event: Reply| match event {
             Reply::Log { severity, text } => log(id, severity, &text),
-            Reply::Progress(fraction) => {
-                if let Some(f) = lock(on_progress).as_mut() {
-                    f(id, fraction);
-                }
-            }
+            Reply::Progress(fraction) => progress(fraction),
             _ => {}
         };
         let call = Call {

@@ -10,6 +10,7 @@ use std::ffi::c_void;
 use std::io;
 use std::os::fd::OwnedFd;
 use std::path::Path;
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 /// One library, loaded, and the recording that its analyzers look at.
@@ -76,7 +77,8 @@ impl Session {
         if let Ok(outcome) = &outcome
             && outcome.counts()
         {
-            input.begin.series.extend(outcome.series.iter().cloned());
+            let derived = outcome.series.iter().cloned().map(Arc::new);
+            input.begin.series.extend(derived);
         }
         self.input = Some(input);
         outcome
@@ -98,8 +100,8 @@ impl Session {
         let channels = channels.map(|plan| channel(plan, &input.samples));
         let channels = channels.collect::<io::Result<Vec<Channel>>>();
         let channels = channels.map_err(|e| e.to_string())?;
-        let is_input = |s: &&Series| declared.inputs.contains(&s.name);
-        let series: Vec<&Series> = input.begin.series.iter().filter(is_input).collect();
+        let all = input.begin.series.iter().map(|s| &**s);
+        let series: Vec<&Series> = all.filter(|s| declared.inputs.contains(&s.name)).collect();
         let call_input = CallInput {
             file: &input.begin.file,
             settings_json: &input.begin.settings_json,

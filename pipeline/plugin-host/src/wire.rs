@@ -3,6 +3,7 @@
 //! with a request.
 
 use crate::sandbox::Sandbox;
+use crate::series_cache::shared;
 use crate::validate::{Check, Verdict};
 use plugin_abi::call::Outcome;
 use plugin_abi::{LibraryDeclaration, Series};
@@ -17,6 +18,7 @@ use std::io::{self, IoSlice, IoSliceMut, Read, Write};
 use std::mem::MaybeUninit;
 use std::os::fd::{BorrowedFd, OwnedFd};
 use std::os::unix::net::UnixStream;
+use std::sync::Arc;
 use std::time::Duration;
 
 /// Request of the host.
@@ -69,7 +71,8 @@ pub(crate) struct Begin {
     pub settings_json: String,
     pub channels: Vec<ChannelPlan>,
     /// Series that other libraries derived from it.
-    pub series: Vec<Series>,
+    #[serde(with = "shared")]
+    pub series: Vec<Arc<Series>>,
     /// Bytes in the shared file.
     pub samples_len: u64,
 }

@@ -20,7 +20,7 @@ use model::labour::LabourTotals;
 use model::party::Parties;
 use model::{Case, ShopFile};
 pub use photo::{MAX_PHOTO_BYTES, Photo, PhotoError};
-pub use theme::{ReportTheme, ThemeError};
+pub use theme::{ReportTheme, ThemeError, language};
 use typeset::DocumentSource;
 use typst_layout::PagedDocument;
 

@@ -4,6 +4,7 @@ mod catalogue;
 mod number;
 mod phrase;
 mod recognised;
+mod spelling;
 mod units;
 
 pub use phrase::{ARGUMENTS_OF_FINDINGS, Caution, SignalWord};
@@ -15,6 +16,7 @@ use fluent_bundle::{FluentArgs, FluentMessage, FluentResource, FluentValue};
 use model::Problem;
 use model::shop_file::Units;
 use recognised::Recognised;
+use spelling::Spelling;
 use std::collections::BTreeMap;
 use unic_langid::LanguageIdentifier;
 
@@ -32,6 +34,8 @@ pub struct Localizer {
     catalogue: Catalogue,
     /// Sentences that arrive in English.
     recognised: Recognised,
+    /// The region's spelling of the sentences that are added.
+    spelling: Spelling,
 }
 
 impl std::fmt::Debug for Localizer {
@@ -120,6 +124,9 @@ impl Localizer {
             let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(text);
             bundle.add_resource_overriding(resource);
         }
+        let spelling = (bundle.get_message("spelling").and_then(|m| m.value()))
+            .map(|pairs| bundle.format_pattern(pairs, None, &mut Vec::new()))
+            .map_or_else(Spelling::default, |pairs| Spelling::read(&pairs));
         let mut english_bundle = empty_bundle(&tag, name)?;
         let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(english.to_owned());
         english_bundle.add_resource_overriding(resource);
@@ -132,6 +139,7 @@ impl Localizer {
             bundle,
             catalogue: wanted,
             recognised,
+            spelling,
         })
     }
 
@@ -143,13 +151,14 @@ impl Localizer {
         text: &str,
     ) -> Result<(), LocalizerError> {
         catalogue::read(text, file)?;
+        let written = self.spelling.of_file(text);
         let bundle = match language {
             own if own == self.language_alone() => Some(&mut self.bundle),
             "en" => Some(&mut self.english),
             _ => None,
         };
         if let Some(bundle) = bundle {
-            let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(text.to_owned());
+            let (Ok(resource) | Err((resource, _))) = FluentResource::try_new(written);
             // What is there already stays: the errors name just that.
             let _ = bundle.add_resource(resource);
         }

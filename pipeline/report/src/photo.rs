@@ -32,8 +32,14 @@ pub enum PhotoError {
     #[error("the photo has no caption: write caption = \"...\" with what it shows")]
     NoCaption,
     /// The file cannot be decoded.
-    #[error("the photo cannot be shown: {0}; save it as JPEG, PNG or WebP")]
+    #[error("the photo cannot be shown: {}; save it as JPEG, PNG or WebP", one_line(.0))]
     Unreadable(#[from] image::ImageError),
+}
+
+/// A decoder's message, which may end its lines, in one.
+fn one_line(error: &image::ImageError) -> String {
+    let words = error.to_string();
+    words.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 impl Photo {

@@ -130,8 +130,8 @@ impl ReportTheme {
     }
 }
 
-/// The report's language; English on American paper is American.
-fn language(section: &ReportSection) -> &str {
+/// Language of the reports and of all else that a shop reads; English on American paper is American.
+pub fn language(section: &ReportSection) -> &str {
     match (section.language.as_str(), section.paper) {
         ("en", Paper::UsLetter) => "en-US",
         (language, _) => language,

@@ -234,6 +234,37 @@ fn a_report_is_short_and_says_everything_once() {
     }
 }
 
+/// Nine lines of work, two recordings, six photos: the pictures are set less high, and nothing flows onto a fifth page.
+#[test]
+fn a_long_job_with_many_pictures_keeps_to_its_pages() {
+    let mut content = std::io::Cursor::new(Vec::new());
+    image::RgbImage::new(300, 200)
+        .write_to(&mut content, image::ImageFormat::Png)
+        .unwrap();
+    for language in report::localizer::LANGUAGES {
+        let mut sample = samples::established().in_language(language);
+        let lines = &mut sample.case.labour;
+        while lines.len() < 9 {
+            let mut more = lines[lines.len() - 1].clone();
+            more.line += 1;
+            more.description = format!("Further work, invented, number {}", more.line);
+            lines.push(more);
+        }
+        sample.settle();
+        sample.evidence.push(sample.evidence[0].clone());
+        sample.photos = (1..=6)
+            .map(|n| report::Photo::new(&format!("Photo {n}."), content.get_ref()).unwrap())
+            .collect();
+        let pages = pages(&sample);
+        assert!(
+            pages.len() <= MOST_PAGES,
+            "{language}: {} pages",
+            pages.len()
+        );
+        assert!(pages.concat().contains("Photo 6."), "{language}");
+    }
+}
+
 fn pages(sample: &Sample) -> Vec<String> {
     let pdf = sample.render().unwrap();
     let pages = extract_text_from_mem_by_pages(&pdf).unwrap();

@@ -247,13 +247,12 @@ fn plain(message: &str) -> String {
     .fold(message, |m, (internal, word)| m.replace(internal, word))
 }
 
-/// The nearest of the words that there are, where one is near.
+/// The nearest of the words that there are, where one is near: at most one letter in three is another, missing or too
+/// many.
 pub(crate) fn nearest<'k>(given: &str, known: &[&'k str]) -> Option<&'k str> {
-    let similarity = |word: &str| {
-        strsim::normalized_damerau_levenshtein(&given.to_lowercase(), &word.to_lowercase())
-    };
-    let best = known
-        .iter()
-        .max_by(|a, b| similarity(a).total_cmp(&similarity(b)))?;
-    (similarity(best) >= 0.5).then_some(*best)
+    let given = given.to_lowercase();
+    let distance = |word: &str| strsim::damerau_levenshtein(&given, &word.to_lowercase());
+    let best = known.iter().min_by_key(|word| distance(word))?;
+    let length = given.chars().count().max(best.chars().count());
+    (3 * distance(best) <= length).then_some(*best)
 }

@@ -28,25 +28,45 @@ fn turns() -> impl Iterator<Item = (f64, f64)> {
     })
 }
 
-fn noise(n: usize) -> f32 {
-    (n * 7919 % 13) as f32 / 6.0 - 1.0
+/// Even noise from -1 to 1 (a linear congruential generator, Knuth's constants for MMIX).
+fn noise() -> impl Iterator<Item = f32> {
+    let mut state = 1u64;
+    std::iter::repeat_with(move || {
+        state = state
+            .wrapping_mul(6364136223846793005)
+            .wrapping_add(1442695040888963407);
+        (state >> 40) as f32 / (1u64 << 23) as f32 - 1.0
+    })
 }
 
 /// 36-1 wheel before a Hall sensor, 5 V.
 fn hall() -> Vec<f32> {
     let tooth = |turn: f64| (turn * 36.0).fract() < 0.5 && turn.fract() < 35.0 / 36.0;
     let level = |turn: f64| if tooth(turn) { 4.8 } else { 0.3 };
-    turns()
-        .enumerate()
-        .map(|(n, (turn, _))| level(turn) + 0.02 * noise(n))
+    let noisy = turns().zip(noise());
+    noisy
+        .map(|((turn, _), noise)| level(turn) + 0.02 * noise)
         .collect()
 }
 
 /// 60 teeth before a coil, 10 V at 750 rpm.
 fn coil() -> Vec<f32> {
-    turns()
-        .enumerate()
-        .map(|(n, (turn, rpm))| (rpm / 150.0 * (60.0 * TAU * turn).sin()) as f32 + 0.02 * noise(n))
+    let noisy = turns().zip(noise());
+    let wave = |turn: f64, rpm: f64| (rpm / 150.0 * (60.0 * TAU * turn).sin()) as f32;
+    noisy
+        .map(|((turn, rpm), noise)| wave(turn, rpm) + 0.02 * noise)
+        .collect()
+}
+
+/// A line at rest: nothing but noise.
+fn rest() -> Vec<f32> {
+    noise().take(SAMPLES).map(|v| 0.3 + 0.02 * v).collect()
+}
+
+/// A line that picks up a whine of 15.4 kHz: more than a million pulses.
+fn whine() -> Vec<f32> {
+    (0..SAMPLES)
+        .map(|n| 0.3 + 0.02 * ((n * 2 % 13) as f32 / 6.0 - 1.0))
         .collect()
 }
 
@@ -67,6 +87,16 @@ fn hall_train(bencher: Bencher<'_, '_>) {
 #[divan::bench(sample_count = 5)]
 fn coil_train(bencher: Bencher<'_, '_>) {
     read(bencher, coil(), SensorKind::Coil, 60);
+}
+
+#[divan::bench(sample_count = 5)]
+fn line_at_rest(bencher: Bencher<'_, '_>) {
+    read(bencher, rest(), SensorKind::Hall, 24);
+}
+
+#[divan::bench(sample_count = 5)]
+fn line_that_whines(bencher: Bencher<'_, '_>) {
+    read(bencher, whine(), SensorKind::Hall, 24);
 }
 
 #[divan::bench(sample_count = 5)]

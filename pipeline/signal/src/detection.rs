@@ -34,13 +34,14 @@ pub fn student_quantile(p: f64, nu: f64) -> f64 {
     if p < 0.5 {
         return -student_quantile(1.0 - p, nu);
     }
+    let area = student_area(nu);
     let (mut low, mut high) = (0.0, 1.0);
-    while 0.5 + student_area(high, nu) < p && high < 1e6 {
+    while 0.5 + area(high) < p && high < 1e6 {
         high *= 2.0;
     }
     for _ in 0..60 {
         let middle = (low + high) / 2.0;
-        match 0.5 + student_area(middle, nu) < p {
+        match 0.5 + area(middle) < p {
             true => low = middle,
             false => high = middle,
         }
@@ -48,11 +49,11 @@ pub fn student_quantile(p: f64, nu: f64) -> f64 {
     (low + high) / 2.0
 }
 
-/// Area below the density between 0 and `t`: with x = sqrt(nu) tan(u) the density becomes cos(u)^(nu - 1), which is
-/// integrated by Simpson's rule and divided by the same over the whole half line.
-fn student_area(t: f64, nu: f64) -> f64 {
+/// Area below the density between 0 and `t`, as a function of `t`: with x = sqrt(nu) tan(u) the density becomes
+/// cos(u)^(nu - 1), which is integrated by Simpson's rule and divided by the same over the whole half line.
+fn student_area(nu: f64) -> impl Fn(f64) -> f64 {
     let root = nu.sqrt();
-    let simpson = |to: f64| {
+    let simpson = move |to: f64| {
         const N: usize = 400;
         let h = to / N as f64;
         let f = |k: usize| ((nu - 1.0) * (h * k as f64).cos().max(0.0).ln()).exp();
@@ -64,7 +65,7 @@ fn student_area(t: f64, nu: f64) -> f64 {
     // Beyond ten standard deviations of the angle nothing is left.
     let end = (PI / 2.0).min(10.0 / root.max(1e-9));
     let whole = simpson(end);
-    0.5 * simpson((t / root).atan().min(end)) / whole
+    move |t| 0.5 * simpson((t / root).atan().min(end)) / whole
 }
 
 #[cfg(test)]

@@ -25,11 +25,19 @@ pub(crate) fn least_and_greatest<T: Copy + PartialOrd>(x: &[T], (low, high): (T,
             *high = if v > *high { v } else { *high };
         }
     }
-    let all = |own: [T; 16]| own.into_iter().chain(rest.iter().copied());
-    (
-        all(lows).fold(low, |a, v| if v < a { v } else { a }),
-        all(highs).fold(high, |a, v| if v > a { v } else { a }),
-    )
+    for v in rest {
+        lows[0] = if *v < lows[0] { *v } else { lows[0] };
+        highs[0] = if *v > highs[0] { *v } else { highs[0] };
+    }
+    // Halves at once as well: most calls are for a few groups.
+    for half in [8, 4, 2, 1] {
+        for k in 0..half {
+            let (low, high) = (lows[k + half], highs[k + half]);
+            lows[k] = if low < lows[k] { low } else { lows[k] };
+            highs[k] = if high > highs[k] { high } else { highs[k] };
+        }
+    }
+    (lows[0], highs[0])
 }
 
 /// The recorder's resolution as the record shows it: the smallest step between neighbouring samples; 0 when no
@@ -104,25 +112,53 @@ const QUIET_BLOCKS: usize = 8;
 /// others do: an input that clamps shows no noise. Never below what the recorder's resolution gives (one step over
 /// sqrt(12)).
 pub fn noise_level(x: &[f32]) -> Option<f64> {
-    let every = (x.len() / ENOUGH).max(1);
-    let step = resolution(x);
-    let quiet = x
-        .chunks_exact(BLOCK)
-        .step_by(every)
-        .filter_map(|block| quiet_sigma(block, step));
-    let mut sigmas: Vec<f64> = quiet.collect();
-    sigmas.sort_unstable_by(f64::total_cmp);
-    let still = sigmas.partition_point(|s| *s == 0.0);
-    let moving = sigmas.len() - still;
-    let sigmas = if moving >= QUIET_BLOCKS {
-        &sigmas[still..]
-    } else {
-        &sigmas[..]
-    };
-    if sigmas.len() < QUIET_BLOCKS {
-        return None;
+    QuietBlocks::find(x).noise()
+}
+
+/// Quiet blocks of a record, see [`noise_level`].
+pub struct QuietBlocks {
+    /// Standard deviations, rising.
+    sigmas: Vec<f64>,
+    /// Blocks looked at.
+    blocks: usize,
+    /// The recorder's resolution.
+    step: f64,
+}
+
+impl QuietBlocks {
+    /// Looks at the blocks of a record; of a long one at enough of them.
+    pub fn find(x: &[f32]) -> QuietBlocks {
+        let every = (x.len() / ENOUGH).max(1);
+        let step = resolution(x);
+        let blocks = x.chunks_exact(BLOCK).step_by(every);
+        let quiet = blocks.clone().filter_map(|block| quiet_sigma(block, step));
+        let mut sigmas: Vec<f64> = quiet.collect();
+        sigmas.sort_unstable_by(f64::total_cmp);
+        QuietBlocks {
+            sigmas,
+            blocks: blocks.len(),
+            step,
+        }
     }
-    Some(sigmas[sigmas.len() / 2].max(step / 12f64.sqrt()))
+
+    /// Standard deviation of the white noise, see [`noise_level`].
+    pub fn noise(&self) -> Option<f64> {
+        let still = self.sigmas.partition_point(|s| *s == 0.0);
+        let moving = self.sigmas.len() - still;
+        let sigmas = match moving >= QUIET_BLOCKS {
+            true => &self.sigmas[still..],
+            false => &self.sigmas[..],
+        };
+        if sigmas.len() < QUIET_BLOCKS {
+            return None;
+        }
+        Some(sigmas[sigmas.len() / 2].max(self.step / 12f64.sqrt()))
+    }
+
+    /// Share of the blocks that hold more than white noise; 0 without a whole block.
+    pub fn structured_share(&self) -> f64 {
+        (self.blocks - self.sigmas.len()) as f64 / self.blocks.max(1) as f64
+    }
 }
 
 /// Standard deviation of the noise on a signal of two levels: 1.4826 times the median distance from the nearer one (what
@@ -158,20 +194,6 @@ pub fn roughness(x: &[f32]) -> f64 {
     };
     let all: Vec<f64> = x.chunks_exact(BLOCK).step_by(every).map(rough).collect();
     stats::quantile(&all, 0.25).unwrap_or(0.0)
-}
-
-/// Share of the blocks of 64 samples that hold more than white noise, see [`noise_level`]; 0 without a whole block.
-pub fn structured_share(x: &[f32]) -> f64 {
-    let every = (x.len() / ENOUGH).max(1);
-    let step = resolution(x);
-    let blocks = x.chunks_exact(BLOCK).step_by(every);
-    let (all, quiet) = blocks.fold((0usize, 0usize), |(all, quiet), block| {
-        (
-            all + 1,
-            quiet + usize::from(quiet_sigma(block, step).is_some()),
-        )
-    });
-    (all - quiet) as f64 / all.max(1) as f64
 }
 
 /// Standard deviation of a quiet block; `None` for any other. `step`: the recorder's resolution.

@@ -8,11 +8,17 @@ pub fn median(x: &[f64]) -> Option<f64> {
 /// Quantile `q` in 0..=1 of the finite values, linearly interpolated between order statistics
 /// (Hyndman & Fan type 7, the default of NumPy); `None` when there is no finite value.
 pub fn quantile(x: &[f64], q: f64) -> Option<f64> {
-    quantile_of(x.to_vec(), q)
+    quantile_of(&mut x.to_vec(), q)
 }
 
-/// The same of numbers that need not keep their order.
-fn quantile_of(mut v: Vec<f64>, q: f64) -> Option<f64> {
+/// Median, see [`quantile_of`].
+pub fn median_of(v: &mut Vec<f64>) -> Option<f64> {
+    quantile_of(v, 0.5)
+}
+
+/// Quantile like [`quantile`] of numbers that need not keep their order, without a copy of them: what is not finite is
+/// dropped.
+pub fn quantile_of(v: &mut Vec<f64>, q: f64) -> Option<f64> {
     v.retain(|v| v.is_finite());
     if v.is_empty() {
         return None;
@@ -29,19 +35,15 @@ fn quantile_of(mut v: Vec<f64>, q: f64) -> Option<f64> {
 /// never for a peak.
 pub fn sampled_quantile(x: &[f32], q: f64, most: usize) -> Option<f64> {
     let step = (x.len() / most.max(1)).max(1);
-    quantile_of(x.iter().step_by(step).map(|&v| v as f64).collect(), q)
+    quantile_of(&mut x.iter().step_by(step).map(|&v| v as f64).collect(), q)
 }
 
 /// Median absolute deviation from the median, unscaled (times 1.4826 estimates sigma of a normal
 /// distribution); `None` when there is no finite value.
 pub fn median_abs_deviation(x: &[f64]) -> Option<f64> {
     let m = median(x)?;
-    let d: Vec<f64> = x
-        .iter()
-        .filter(|v| v.is_finite())
-        .map(|v| (v - m).abs())
-        .collect();
-    quantile_of(d, 0.5)
+    let finite = x.iter().filter(|v| v.is_finite());
+    median_of(&mut finite.map(|v| (v - m).abs()).collect())
 }
 
 /// A least-squares straight line.

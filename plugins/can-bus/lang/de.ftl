@@ -272,3 +272,9 @@ sheet-source-can-termination = Werkstatthandbücher Lexus GS 2007 und RX400h: Sc
 sheet-source-can-frame-errors = gängige Praxis, ohne Quelle: ein intakter Bus zeigt keine Fehlerbotschaften
 sheet-source-can-node-gap = gängige Praxis, ohne Quelle: Empfänger warten mehrere Perioden ab, und ein neu startender Teilnehmer fehlt bis zu 0,3 s
 sheet-source-can-least = Überlegung: eine Botschaft dauert einen Bruchteil einer Millisekunde; ob genug aufgezeichnet sind, beurteilen die Messungen selbst
+
+# Cautions
+driver-data-line = Anzeigen, Licht, Lenk- und Bremshilfe hängen an dieser Datenleitung und können unterwegs ausfallen. Fahren Sie nur, wenn die Werkstatt zustimmt. Halten Sie an sicherer Stelle an, wenn eine rote Leuchte angeht.
+    .word = WARNING
+    .title = Funktionen können ausfallen
+    .source = { source-practice }

@@ -141,10 +141,10 @@ repair-termination-missing-1 = With the battery disconnected measure the resista
 repair-termination-missing-2 = Find the end of the line that has no terminator, and restore its plug, node or resistor.
 proof-termination-missing = The same recording again: dominant levels of a bus with two terminators.
 
-cause-termination-extra = There is a terminating resistor too many
+cause-termination-extra = There is one terminating resistor too many
 cause-termination-extra-plain = A resistor loads the data line that does not belong there, so that messages become weak.
-cause-termination-extra-ruled-out = A terminating resistor too many
-repair-termination-extra-1 = With the battery disconnected measure the resistance between the lines: below 54 ohm there is a resistor too many.
+cause-termination-extra-ruled-out = One terminating resistor too many
+repair-termination-extra-1 = With the battery disconnected measure the resistance between the lines: below 54 ohm there is one resistor too many.
 repair-termination-extra-2 = Look at retrofitted or exchanged nodes: one with a terminator inside may stand where one without belongs.
 proof-termination-extra = The same recording again: dominant levels of a bus with two terminators.
 
@@ -254,3 +254,9 @@ sheet-source-can-termination = workshop manuals of Lexus GS 2007 and RX400h: loo
 sheet-source-can-frame-errors = common practice, no source: a sound bus shows no error frames
 sheet-source-can-node-gap = common practice, no source: receivers wait for several periods, and a node that restarts is away for up to 0.3 s
 sheet-source-can-least = reasoning: a frame lasts a fraction of a millisecond; how many were recorded is judged by the measurements themselves
+
+# Cautions
+driver-data-line = Displays, lights, steering help and brake help use this data line, and can fail on the road. Drive only if the workshop has agreed. Stop where it is safe if a red lamp lights.
+    .word = WARNING
+    .title = Functions can fail
+    .source = { source-practice }

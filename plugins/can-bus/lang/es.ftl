@@ -272,3 +272,9 @@ sheet-source-can-termination = manuales de taller de Lexus GS 2007 y RX400h: res
 sheet-source-can-frame-errors = práctica habitual, sin fuente: un bus en buen estado no muestra tramas de error
 sheet-source-can-node-gap = práctica habitual, sin fuente: los receptores esperan varios periodos, y un nodo que se reinicia falta hasta 0,3 s
 sheet-source-can-least = razonamiento: una trama dura una fracción de milisegundo; si se grabaron bastantes lo juzgan las propias mediciones
+
+# Cautions
+driver-data-line = Pantallas, luces y ayudas de dirección y freno usan esta línea de datos y pueden fallar en marcha. Conduzca solo si el taller está de acuerdo. Pare en un lugar seguro si se enciende un testigo rojo.
+    .word = WARNING
+    .title = Pueden fallar funciones
+    .source = { source-practice }

@@ -114,6 +114,10 @@ caution-hot-engine = Engine, exhaust and valves burn the skin. Let them cool bef
     .word = CAUTION
     .title = Hot engine
     .source = { source-practice }
+driver-coil = What this valve, relay or coil works can fail on the road. Ask the workshop whether you may drive.
+    .word = CAUTION
+    .title = Before you drive
+    .source = { source-practice }
 
 reason-armature-weak = One armature arrives late or does not move, and its coil gets less current than the others.
 reason-two-coils-unequal = Two coils differ, and nothing tells which of them is as it should be.

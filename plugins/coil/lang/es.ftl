@@ -114,6 +114,10 @@ caution-hot-engine = El motor, el escape y las válvulas queman la piel. Dejar q
     .word = CAUTION
     .title = Motor caliente
     .source = { source-practice }
+driver-coil = Lo que acciona esta válvula, relé o bobina puede fallar en marcha. Pregunte al taller si puede conducir.
+    .word = CAUTION
+    .title = Antes de conducir
+    .source = { source-practice }
 
 reason-armature-weak = Una armadura llega tarde o no se mueve, y su bobina recibe menos corriente que las demás.
 reason-two-coils-unequal = Dos bobinas se diferencian, y nada indica cuál de ellas está como debe.

@@ -88,7 +88,7 @@ cause-motor-jammed-ruled-out = Ein blockierter Motor
 cause-commutator-fault = Kommutator oder Bürsten des Motors sind schadhaft
 cause-commutator-fault-plain = An einer Stelle jeder Umdrehung bekommt der Motor keinen Strom; dort kann er eines Tages stehen bleiben und nicht mehr anlaufen.
 cause-commutator-fault-ruled-out = Ein schadhafter Kommutator
-cause-motor-wiring-resistance = Die Leitung zum Motor hat zu viel Widerstand
+cause-motor-wiring-resistance = Die Leitung zum Motor hat zu hohen Widerstand
 cause-motor-wiring-resistance-plain = Ein Teil der Spannung geht auf dem Weg zum Motor verloren, in einem Stecker, einem Relais, einer Verbindung oder Masse.
 cause-motor-wiring-resistance-ruled-out = Widerstand in der Leitung des Motors
 cause-motor-open-circuit = Der Stromkreis des Motors ist unterbrochen
@@ -108,8 +108,8 @@ proof-motor-jammed = Dieselbe Aufzeichnung noch einmal: Der Strom fällt vom Ein
 repair-commutator-fault-1 = Prüfen, dass nicht Stecker oder Versorgung im selben Takt aussetzen.
 repair-commutator-fault-2 = Den Motor ersetzen, oder Bürsten und Anker, wo der Hersteller sie liefert.
 proof-commutator-fault = Dieselbe Aufzeichnung noch einmal: eine gleichmäßige Welligkeit ohne Lücken über viele Umdrehungen.
-repair-motor-wiring-resistance-1 = Den Spannungsfall unter Last Stück für Stück messen: Sicherung, Relais, Stecker, Leitung, Masse.
-repair-motor-wiring-resistance-2 = Die Verbindung mit dem Spannungsfall instand setzen; ein Relais mit verbrannten Kontakten wird ersetzt.
+repair-motor-wiring-resistance-1 = Den Spannungsabfall unter Last Stück für Stück messen: Sicherung, Relais, Stecker, Leitung, Masse.
+repair-motor-wiring-resistance-2 = Die Verbindung mit dem Spannungsabfall instand setzen; ein Relais mit verbrannten Kontakten wird ersetzt.
 proof-motor-wiring-resistance = Dieselbe Aufzeichnung noch einmal: Fast die ganze Spannung kommt am Motor an.
 repair-motor-open-circuit-1 = Bei abgezogenem Stecker den Widerstand der Wicklung messen und die Welle von Hand drehen: Er darf nicht aussetzen.
 repair-motor-open-circuit-2 = Stecker, Leitung oder Masse instand setzen oder den Motor ersetzen, wenn Wicklung oder Bürsten unterbrochen sind.
@@ -152,6 +152,14 @@ caution-hot-motor = Ein Motor, der unter Strom stillstand, sein Stecker und sein
     .word = CAUTION
     .title = Heiße Teile
     .source = { source-practice }
+driver-motor-stops = Was dieser Motor antreibt, kann jederzeit stehen bleiben. Ist es eine Kraftstoffpumpe, ein Kühlerlüfter, die Lenkung oder die Bremse, nicht fahren.
+    .word = WARNING
+    .title = Kann plötzlich stehen bleiben
+    .source = { source-practice }
+driver-motor-hot = Ein Motor, der schwer oder gar nicht dreht, wird heiß und kann brennen. Schalten Sie ihn ab und versuchen Sie es nicht immer wieder.
+    .word = WARNING
+    .title = Wird heiß
+    .source = { source-practice }
 
 # Methods
 method-motor-run = Vom Einschalten an fällt der Strom exponentiell (V = R i + k w, J dw/dt = k i - T); auf den Einschaltzeitpunkt zurückgerechnet ergibt er den Widerstand. Eine Blockierung bleibt 0,2 s lang bei mindestens 82 % des Einschaltstroms und zeigt weder Welligkeit noch Gegenspannung.
@@ -185,7 +193,7 @@ sheet-motor-supply = ein Motor an zu niedriger Spannung läuft langsam und zieht
 # Quellen der Grenzwerte.
 sheet-source-motor-half-stall = Ermessen: ein Motor gibt seine höchste Leistung bei der Hälfte seines Stillstandsstroms ab (Lehrbuch: V = R i + k w), und keiner ist dafür gebaut, darüber zu laufen; dazwischen ist der Strom erhöht
 sheet-source-motor-free = Ermessen: ohne Last dreht ein Motor nur gegen seine eigene Reibung
-sheet-source-motor-connection = gängige Praxis, ohne Quelle: mehr als 0,5 V Spannungsfall an einer Verbindung unter Last sind meist ein Fehler
+sheet-source-motor-connection = gängige Praxis, ohne Quelle: mehr als 0,5 V Spannungsabfall an einer Verbindung unter Last sind meist ein Fehler
 sheet-source-motor-standing = Ermessen: ein stehender Motor zieht zwei- bis viermal so viel wie ein laufender
 sheet-source-motor-phases = Ermessen: ein Steuergerät hält die Ströme eines intakten Motors gleich; Zangen weichen um 1 bis 3 % voneinander ab
 sheet-source-motor-link = Ermessen: einphasige Leistung geht zweimal je Periode auf null, und ihre erste Linie hat 133 % (gleichgerichteter Sinus) bis 200 % (sein Quadrat) des Mittelwerts von Spitze zu Spitze; bei drei gleichen Phasen bleibt sie unter 20 %

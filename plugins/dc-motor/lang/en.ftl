@@ -5,7 +5,7 @@ motor-runs = Running steadily the motor draws { NUMBER($value, maximumFractionDi
    *[other] , { NUMBER($share_percent, maximumFractionDigits: 0) } % of its stall current
  }.
 motor-runs-raised = Running steadily the motor draws { NUMBER($value, maximumFractionDigits: 2) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of its stall current: more than usual.
-motor-runs-hard = Running, the motor draws { NUMBER($value, maximumFractionDigits: 1) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of its stall current: it is held up hard.
+motor-runs-hard = Running, the motor draws { NUMBER($value, maximumFractionDigits: 1) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of its stall current: something brakes it hard.
 motor-runs-beyond-sheet = Running, the motor draws { NUMBER($value, maximumFractionDigits: 2) } A, which is not what the limits sheet says of its kind.
 motor-runs-alone = Running steadily the motor draws { NUMBER($value, maximumFractionDigits: 2) } A.
 motor-draws-nothing = With { NUMBER($volts, maximumFractionDigits: 1) } V on its terminals the motor draws nothing.
@@ -152,6 +152,14 @@ caution-hot-motor = A motor that has stood under current, its plug and its wires
     .word = CAUTION
     .title = Hot parts
     .source = { source-practice }
+driver-motor-stops = What this motor drives can stop at any time. If it is a fuel pump, a cooling fan, the steering or the brakes, do not drive.
+    .word = WARNING
+    .title = Can stop without warning
+    .source = { source-practice }
+driver-motor-hot = A motor that turns hard or not at all gets hot and can burn. Switch it off, and do not try it again and again.
+    .word = WARNING
+    .title = Gets hot
+    .source = { source-practice }
 
 # Methods
 method-motor-run = From the start the current falls exponentially (V = R i + k w, J dw/dt = k i - T); extrapolated to the switching on it gives the resistance. A stall stays at 82 % of the inrush or more for 0.2 s and shows neither ripple nor back-EMF.
@@ -160,7 +168,7 @@ method-wiring-resistance = Resistance is the slope of the difference of the two 
 method-three-phase = Effective values of whole periods; imbalance is the largest deviation from their mean. A phase is missing only where the other two carry the same current to and fro (Kirchhoff).
 
 # Reasons of the cause sheet
-sheet-motor-held-up = while it runs the motor draws more than half of what it draws standing: it is held up
+sheet-motor-held-up = while it runs, the motor draws more than half of what it draws standing: something brakes it
 sheet-motor-beyond-known-good = the motor draws another current than a known-good of its kind
 sheet-motor-raised = the motor draws more of its stall current than usual
 sheet-motor-runs-freely = the motor runs at a small part of its stall current
@@ -183,7 +191,7 @@ sheet-link-even = the inverter's current holds still, as three even phases let i
 sheet-motor-supply = a motor at too low a voltage is slow and draws another current
 
 # Sources of the limits, letter by letter as limits.toml has them.
-sheet-source-motor-half-stall = judgement: a motor gives its highest power at half of its stall current (textbook: V = R i + k w), and none is made to run above it; between the two it is raised
+sheet-source-motor-half-stall = judgement: a motor gives its highest power at half of its stall current (textbook: V = R i + k w), and none is made to run above it; between the two it counts as raised
 sheet-source-motor-free = judgement: without its load a motor has only its own friction to turn against
 sheet-source-motor-connection = common practice, no source: a drop of more than 0.5 V over one connection under load is usually a fault
 sheet-source-motor-standing = judgement: a motor that stands draws two to four times what it draws running

@@ -152,6 +152,14 @@ caution-hot-motor = Un motor que estuvo parado con corriente, su conector y sus 
     .word = CAUTION
     .title = Partes calientes
     .source = { source-practice }
+driver-motor-stops = Lo que mueve este motor puede pararse en cualquier momento. Si es la bomba de combustible, el ventilador del radiador, la dirección o el freno, no conduzca.
+    .word = WARNING
+    .title = Puede pararse sin aviso
+    .source = { source-practice }
+driver-motor-hot = Un motor que gira con esfuerzo o no gira se calienta y puede arder. Apáguelo y no insista.
+    .word = WARNING
+    .title = Se calienta
+    .source = { source-practice }
 
 # Methods
 method-motor-run = Desde la conexión la corriente cae de forma exponencial (V = R i + k w, J dw/dt = k i - T); extrapolada a la conexión da la resistencia. Un bloqueo se mantiene 0,2 s al 82 % del pico o más y no muestra rizado ni fuerza contraelectromotriz.

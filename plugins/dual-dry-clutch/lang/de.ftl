@@ -3,7 +3,7 @@ actuation-clutch = Kupplungsbetätigung: { NUMBER($value, maximumFractionDigits:
 actuation-small = Kleine Betätigung: { NUMBER($value, maximumFractionDigits: 1) } A Spitze, beendet nach { NUMBER($duration_s, maximumFractionDigits: 2) } s, so groß wie die eines Gangstellers.
 actuation-unscaled = Betätigung, beendet nach { NUMBER($duration_s, maximumFractionDigits: 2) } s (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
 actuation-stall = Blockierter Versuch: Der Strom steigt auf { NUMBER($value, maximumFractionDigits: 1) } A und bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze; was er antreibt, bewegt sich nicht.
-actuation-stall-plain = Ein Motor wurde { NUMBER($hold_s, maximumFractionDigits: 1) } s lang stark angesteuert und bewegte sich nicht.
+actuation-stall-plain = Ein Stellmotor wurde { NUMBER($hold_s, maximumFractionDigits: 1) } s lang stark angesteuert und bewegte sich nicht.
 actuation-stall-unscaled = Blockierter Versuch: Der Strom bleibt { NUMBER($hold_s, maximumFractionDigits: 2) } s nahe der Spitze (der Maßstab der Stromzange ist nicht bekannt, daher keine Ampere).
 actuation-absent = Das Steuergerät erwacht bei { NUMBER($woke_s, maximumFractionDigits: 1) } s und arbeitet, aber in den folgenden { NUMBER($listened_s, maximumFractionDigits: 0) } s zieht kein Kupplungssteller Strom; ein Stromstoß ab { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } wäre zu sehen gewesen.
 actuation-absent-plain = Das Steuergerät war wach und arbeitete, aber kein Kupplungsmotor zog Strom.
@@ -47,7 +47,7 @@ shaft-silent = { $subject-name }: Der Kanal zeigt keinen Impuls, und nichts dari
 attribution-contradicted = Der Aktor der Kupplung { $actuator } blockiert, aber es dreht sich Eingangswelle { $shaft }. Entweder sind Leitungen vertauscht, oder es gibt zwei Fehler.
 attribution-feed = Der Versorgungsstrom zeigt keine Betätigung, aber die Leitung der Eingangswelle { $shaft } steigt und fällt einige Male, wie es der Strom eines Aktors tut. Ihre Messleitungen können vertauscht sein.
 attribution-feed-steps = Der Versorgungsstrom steigt jedes Mal von einem Abtastwert zum nächsten, wie es der Ausgang eines schaltenden Sensors tut und der Strom eines Motors nicht kann. Die Messleitungen der Versorgung und eines Sensors können vertauscht sein.
-shaft-untested = Keine Aufzeichnung zeigt, dass der Kanal lebt ({ $subject-name }): Von dieser Welle ist nichts bekannt.
+shaft-untested = { $subject-name }: Keine Aufzeichnung zeigt, dass der Kanal arbeitet. Von dieser Welle ist also nichts bekannt.
 shaft-silent-engine-off = { $subject-name }: Der Kanal zeigt keinen Impuls; bei stehendem Motor hätte nichts die Welle gedreht, von ihrem Sensor ist also nichts bekannt.
 shaft-motion-too-short = { $subject-name }: Es wurde zu wenig aufgezeichnet, um zu sagen, ob sie sich dreht oder steht.
 rest-proof = { $alive ->
@@ -76,7 +76,7 @@ supply-sag-plain = Während ein Motor arbeitete, fiel die Spannung um { NUMBER($
 ground-drop = Bei der stärksten Betätigung steigt die Masse um { NUMBER($value, maximumFractionDigits: 2) } V.
 ground-drop-plain = Während ein Motor arbeitete, gingen { NUMBER($value, maximumFractionDigits: 1) } V in der Masseleitung verloren.
 feed-resistance = Widerstand des Strompfads ({ $subject-name }): { NUMBER($value, maximumFractionDigits: 1) } Milliohm, aus dem Gang der Spannung mit dem Strom über { NUMBER($swing_a, maximumFractionDigits: 0) } A.
-feed-resistance-plain = Die Leitungen zum Getriebe haben zu viel Widerstand ({ NUMBER($value, maximumFractionDigits: 0) } Milliohm).
+feed-resistance-plain = Die Leitungen zum Getriebe haben zu hohen Widerstand ({ NUMBER($value, maximumFractionDigits: 0) } Milliohm).
 fuse-duty = In ihrer härtesten Sekunde führt die Zuleitung { NUMBER($rms_a, maximumFractionDigits: 0) } A effektiv, { NUMBER($value, maximumFractionDigits: 0) } % des Nennwerts der Sicherung.
 
 # Gear train
@@ -105,7 +105,7 @@ kind-attempts = Anzahl der Lernversuche
 kind-gave-up = Lernen vom Steuergerät abgebrochen
 kind-shaft-turning = Welle dreht sich
 kind-attribution-contradicted = Blockade und Welle passen nicht zusammen
-kind-shaft-untested = Welle ohne Nachweis
+kind-shaft-untested = Welle, von der nichts bekannt ist
 kind-shaft-at-rest = Welle in Ruhe
 kind-shaft-turning-at-rest = Welle dreht sich, wo sie stehen muss
 kind-shaft-speed = Drehzahl der Welle
@@ -236,7 +236,7 @@ caution-clutch-dust = Kupplungsstaub schadet der Lunge und kann Asbest enthalten
     .title = Kupplungsstaub
     .source = 29 CFR 1910.1001 Anhang F, Arbeitsweisen für Kupplungs- und Bremsenarbeiten
 
-sheet-shaft-let-go = seine Kupplung hat diese Welle nachweislich freigegeben: An einer schleifenden Kupplung scheitert der Versuch nicht
+sheet-shaft-let-go = seine Kupplung hat diese Welle nachweislich freigegeben; der Versuch scheitert also nicht an einer schleifenden Kupplung
 sheet-circuit-untested = das Steuergerät meldet den Stromkreis des Stellers, und keine Aufzeichnung hat ihn geprüft
 sheet-weak-code-source = eine schwache öffentliche Quelle für den Fehlercode; Ermessen
 sheet-open-cannot-turn = eine offene Kupplung kann ihre Welle nicht sekundenlang gleichmäßig drehen
@@ -260,23 +260,23 @@ sheet-feed-stall = die Zuleitung zeigt den Blockierstrom eines Mechanismus, der 
 sheet-something-stalls = etwas an der Zuleitung zieht seinen Blockierstrom und bewegt sich nicht
 sheet-feed-no-stall = die Zuleitung wurde aufgezeichnet, und kein Steller blockierte
 sheet-moved-freely = die Steller bewegten sich sichtbar frei
-sheet-drew-nothing = das Steuergerät erwachte und arbeitete, und die Kupplungssteller zogen keinen Strom
+sheet-drew-nothing = das Steuergerät wachte auf und arbeitete, und die Kupplungssteller zogen keinen Strom
 sheet-drew-nothing-start = kein Kupplungssteller zog Strom, der Beginn des Versuchs wurde aber nicht aufgezeichnet
 sheet-one-draws-nothing = ein Kupplungssteller zieht auf seiner eigenen Leitung keinen Strom, während der andere arbeitet
 sheet-drew-current = ein Kupplungssteller zog Strom
-sheet-into-stall = es fließt Strom in eine Blockade
+sheet-into-stall = ein Steller zieht seinen Blockierstrom
 sheet-module-open = das Steuergerät hat den Stromkreis als unterbrochen gemessen
 sheet-module-circuit = das Steuergerät meldet den Stromkreis des Stellers
-sheet-supply-loses = unter den Stellern verliert die Versorgung mehr, als ihre Leitungen sollten
+sheet-supply-loses = während die Steller arbeiteten, fiel an den Versorgungsleitungen mehr Spannung ab, als es sollte
 sheet-supply-held = die Versorgungsspannung hielt, während die Steller arbeiteten
-sheet-ground-rises = unter den Stellern steigt die Masse mehr, als ihre Leitungen sollten
+sheet-ground-rises = während die Steller arbeiteten, fiel an den Masseleitungen mehr Spannung ab, als es sollte
 sheet-slope = die Steigung der Spannung über dem Strom ist der Widerstand der Zuleitung, und er ist zu hoch
 sheet-module-supply = das Steuergerät meldet seine Versorgung
-sheet-sensor-breaks = der Sensor schweigt oder setzt aus, während sich seine Welle drehen muss
+sheet-sensor-breaks = der Sensor gibt kein Signal oder setzt aus, während sich seine Welle drehen muss
 sheet-sensor-whole = der Sensor wurde aufgezeichnet, und seine Impulsfolge hat keine Lücken
 sheet-module-sensor = das Steuergerät meldet diesen Sensor
-sheet-slows-hard = der Abtrieb wird vom Schließen der einen Kupplung bis zum Öffnen der anderen stark langsamer
-sheet-never-slowed = die Fahrt wurde aufgezeichnet, und der Abtrieb wurde nie so langsamer
+sheet-slows-hard = vom Schließen der einen bis zum Öffnen der anderen Kupplung wird der Abtrieb stark gebremst
+sheet-never-slowed = die Fahrt wurde aufgezeichnet, und der Abtrieb wurde nie so gebremst
 sheet-module-two-gears = das Steuergerät meldet mehr als einen eingelegten Gang
 sheet-shaft-stands = eine Eingangswelle steht: Nichts wird mitgenommen
 sheet-not-learned = das Steuergerät sagt, dass die Kupplungsstellung nicht gelernt wurde
@@ -294,12 +294,12 @@ sensor-missing-teeth = Das Geberrad ({ $subject-name }) hat { $value ->
     [one] eine Lücke
    *[other] { $value } Lücken
  }, wo Zähne hingehören, an derselben Stelle auf jeder von { $turns } Umdrehungen.
-sensor-missing-teeth-plain = Das Geberrad hat auf jeder Umdrehung an derselben Stelle einen Fehler ({ $subject-name }).
+sensor-missing-teeth-plain = { $subject-name }: Das Geberrad hat an einer Stelle einen Fehler, der sich bei jeder Umdrehung zeigt.
 sensor-doubled-teeth = { $value ->
     [one] Ein Zahn zählt
    *[other] { $value } Zähne zählen
  } doppelt ({ $subject-name }), an derselben Stelle auf jeder von { $turns } Umdrehungen: eine Kerbe, ein Ausbruch oder Metall am Rad.
-sensor-doubled-teeth-plain = Das Geberrad hat auf jeder Umdrehung an derselben Stelle einen Fehler ({ $subject-name }).
+sensor-doubled-teeth-plain = { $subject-name }: Das Geberrad hat an einer Stelle einen Fehler, der sich bei jeder Umdrehung zeigt.
 tooth-wheel-gap = Das Geberrad ({ $subject-name }) hat { $positions } Stellen, davon { $value } ohne Zahn. Viele Räder sind so gebaut; ist dieses es nicht, fehlen Zähne.
 tooth-wheel-extra = Das Geberrad ({ $subject-name }) gibt je Umdrehung { $value } Impulse mehr als seine { $positions } Stellen, immer am selben Ort. Manche Räder sind so gebaut; ist dieses es nicht, ist ein Zahn gekerbt oder Metall haftet daran.
 tooth-wheel-extra-alike = Die Geberräder beider Eingangswellen geben je Umdrehung { $value } Impulse mehr als ihre { $positions } Stellen, immer am selben Ort: Sie sind so gebaut.
@@ -329,7 +329,7 @@ driver-tow = Nur so abschleppen, wie es die Betriebsanleitung vorschreibt: mit a
     .word = WARNING
     .title = Abschleppen
     .source = { source-practice }
-sheet-wheel-every-turn = ein Zahn fehlt oder zählt doppelt, an derselben Stelle auf jeder Umdrehung: das Rad, oder was daran haftet
+sheet-wheel-every-turn = ein Zahn fehlt oder zählt doppelt, bei jeder Umdrehung an derselben Stelle: das Geberrad oder etwas, das daran haftet
 
 # methods
 method-actuator-current = Eine Betätigung beginnt und endet bei 15 % ihrer Spitze über dem Ruhestrom. Eine Blockade hält sich mindestens 0,4 s lang bei 70 % ihrer Spitze oder darüber. Die Ladung ist das Integral des Stroms über dem Ruhestrom. Die Unsicherheit vereint Genauigkeit der Stromzange und Rauschen.

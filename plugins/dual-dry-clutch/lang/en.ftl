@@ -47,7 +47,7 @@ shaft-silent = The channel of the { $subject-name } shows no pulse, and nothing 
 attribution-contradicted = The actuator of clutch { $actuator } stalls, but it is input shaft { $shaft } that turns. Either leads are swapped, or there are two faults.
 attribution-feed = The feed shows no actuation, but the line of input shaft { $shaft } rises and falls a few times, as an actuator's current does. Their leads may be interchanged.
 attribution-feed-steps = The current at the feed rises from one sample to the next each time, as a switching sensor's output does and a motor's current cannot. The leads of the feed and of a sensor may be interchanged.
-shaft-untested = No recording shows that the channel of the { $subject-name } lives: nothing is known of this shaft.
+shaft-untested = No recording shows that the channel of the { $subject-name } works: nothing is known of this shaft.
 shaft-silent-engine-off = The channel of the { $subject-name } shows no pulse; with the engine off nothing would have turned the shaft, so nothing is known of its sensor.
 shaft-motion-too-short = Too little of the { $subject-name } was recorded to tell whether it turns or stands.
 rest-proof = { $alive ->
@@ -105,12 +105,12 @@ sensor-missing-teeth = The wheel of the { $subject-name } has { $value ->
     [one] one gap
    *[other] { $value } gaps
  } where teeth belong, at the same place on each of { $turns } turns.
-sensor-missing-teeth-plain = The toothed wheel of the { $subject-name } has a fault at the same place on each turn.
+sensor-missing-teeth-plain = The toothed wheel of the { $subject-name } has a fault at one place, which shows on every turn.
 sensor-doubled-teeth = { $value ->
     [one] One tooth
    *[other] { $value } teeth
  } of the { $subject-name } count twice, at the same place on each of { $turns } turns: a notch, a chip or metal on the wheel.
-sensor-doubled-teeth-plain = The toothed wheel of the { $subject-name } has a fault at the same place on each turn.
+sensor-doubled-teeth-plain = The toothed wheel of the { $subject-name } has a fault at one place, which shows on every turn.
 tooth-wheel-gap = The wheel of the { $subject-name } has { $positions } positions, { $value } of them without a tooth. Many wheels are made so; if this one is not, teeth are missing.
 tooth-wheel-extra = The wheel of the { $subject-name } gives { $value } more pulses a turn than its { $positions } positions, at the same place on each turn. Some wheels are made so; if this one is not, a tooth is notched or metal clings to it.
 tooth-wheel-extra-alike = The wheels of both input shafts give { $value } more pulses a turn than their { $positions } positions, at the same place on each turn: they are made so.
@@ -125,7 +125,7 @@ kind-attempts = Number of learning attempts
 kind-gave-up = Learning abandoned by the control unit
 kind-shaft-turning = Shaft turning
 kind-attribution-contradicted = Stall and shaft do not match
-kind-shaft-untested = Shaft without proof
+kind-shaft-untested = Shaft of which nothing is known
 kind-shaft-at-rest = Shaft at rest
 kind-shaft-turning-at-rest = Shaft turning where it must stand still
 kind-shaft-speed = Shaft speed
@@ -287,7 +287,7 @@ caution-clutch-dust = Clutch dust harms the lungs and may contain asbestos. Use 
     .title = Clutch dust
     .source = 29 CFR 1910.1001 Appendix F, work practices for clutch and brake work
 
-sheet-shaft-let-go = its clutch was seen to let go of this shaft: it is not a dragging clutch that the attempt fails on
+sheet-shaft-let-go = its clutch was seen to release this shaft, so the attempt does not fail on a dragging clutch
 sheet-circuit-untested = the module reports the actuator's circuit, and no recording tested it
 sheet-weak-code-source = one weak public source for the code; judgement
 sheet-open-cannot-turn = an open clutch cannot turn its shaft for seconds at a steady speed
@@ -315,19 +315,19 @@ sheet-drew-nothing = the controller woke and worked, and the clutch actuators dr
 sheet-drew-nothing-start = no clutch actuator drew current, though the start of the attempt was not recorded
 sheet-one-draws-nothing = one clutch actuator draws nothing on its own line while the other works
 sheet-drew-current = a clutch actuator drew its current
-sheet-into-stall = current flows into a stall
+sheet-into-stall = an actuator draws its stall current
 sheet-module-open = the module measured the circuit open
 sheet-module-circuit = the module reports the actuator's circuit
-sheet-supply-loses = while the actuators ran the supply lost more than its wiring should
+sheet-supply-loses = while the actuators ran, the supply wiring dropped more voltage than it should
 sheet-supply-held = the supply voltage held up while the actuators ran
-sheet-ground-rises = while the actuators ran the ground rose more than its wiring should
+sheet-ground-rises = while the actuators ran, the ground wiring dropped more voltage than it should
 sheet-slope = the slope of voltage against current is the resistance of the feed, and it is too high
 sheet-module-supply = the module reports its supply
-sheet-sensor-breaks = the sensor is silent or breaks off while its shaft must be turning
+sheet-sensor-breaks = the sensor gives no signal, or its signal breaks off, while its shaft must be turning
 sheet-sensor-whole = the sensor was recorded and its pulse train has no gaps
 sheet-module-sensor = the module reports this sensor
-sheet-slows-hard = the output slows hard from the application of one clutch to the release of the other
-sheet-never-slowed = the drive was recorded and its output never slowed so
+sheet-slows-hard = the output is braked hard from the application of one clutch to the release of the other
+sheet-never-slowed = the drive was recorded, and its output was never braked like that
 sheet-module-two-gears = the module reports more than one gear engaged
 sheet-shaft-stands = an input shaft stands: nothing is dragged along
 sheet-not-learned = the module says that the clutch position was not learned
@@ -335,7 +335,7 @@ sheet-fault-stops = a fault was measured that stops the relearn
 sheet-drag-explains = a dragging clutch explains the attempt
 sheet-drag-explains-stall = a dragging clutch explains the attempt that stalls
 
-sheet-wheel-every-turn = a tooth is missing or counts twice at the same place on every turn: the wheel, or what clings to it
+sheet-wheel-every-turn = a tooth is missing or counts twice at the same place on every turn: the toothed wheel, or something stuck to it
 
 # methods
 # How each plugin measures; for the technician's report.
@@ -439,10 +439,10 @@ labour-relearn = Relearn the gearbox control
 sheet-source-ddc-peak = common practice, no source: healthy clutch actuations peak at 13 to 18 A through the feed
 sheet-source-ddc-small = judgement: smaller events are the controller's own
 sheet-source-ddc-quiescent = common practice, no source: controller and valves at rest draw 0.3 to 2 A
-sheet-source-ddc-parked = common practice, no source: an intact gearbox in P with the engine running shows both input shafts at rest; bearing drag may creep a floating shaft
+sheet-source-ddc-parked = common practice, no source: an intact gearbox in P with the engine running shows both input shafts at rest; bearing drag may slowly turn a free shaft
 sheet-source-ddc-coast = common practice, no source: a released shaft coasts down within about 2 s
 sheet-source-ddc-speed-up = judgement: a shaft takes this long to come up to speed after its clutch was applied
-sheet-source-ddc-sag = common practice, no source: more than 1 V lost over a feed at work is usually a fault; wider here, since a stalled actuator draws more
+sheet-source-ddc-sag = common practice, no source: more than 1 V lost over a feed under load is usually a fault; wider here, since a stalled actuator draws more
 sheet-source-ddc-ground = common practice, no source: at most 0.5 V over the whole ground path under load
 sheet-source-ddc-feed = common practice, no source: 30 A through 50 milliohm lose 1.5 V, the limit of the supply's sag
 sheet-source-ddc-fuse = judgement: read the rating off the vehicle's own fuse and put it here

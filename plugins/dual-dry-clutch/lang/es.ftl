@@ -3,7 +3,7 @@ actuation-clutch = Accionamiento de embrague: { NUMBER($value, maximumFractionDi
 actuation-small = Accionamiento pequeño: { NUMBER($value, maximumFractionDigits: 1) } A de pico, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s, del tamaño del de un actuador de marchas.
 actuation-unscaled = Accionamiento, terminado a los { NUMBER($duration_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
 actuation-stall = Intento bloqueado: la corriente sube a { NUMBER($value, maximumFractionDigits: 1) } A y se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s; lo que mueve no se mueve.
-actuation-stall-plain = Un motor hizo fuerza durante { NUMBER($hold_s, maximumFractionDigits: 1) } s y no se movió.
+actuation-stall-plain = Un motor del actuador hizo fuerza durante { NUMBER($hold_s, maximumFractionDigits: 1) } s y no se movió.
 actuation-stall-unscaled = Intento bloqueado: la corriente se queda cerca del pico durante { NUMBER($hold_s, maximumFractionDigits: 2) } s (no se conoce la escala de la pinza, por eso no hay amperios).
 actuation-absent = La unidad de control despierta a los { NUMBER($woke_s, maximumFractionDigits: 1) } s y trabaja, pero ningún actuador de embrague se activa y consume su corriente en los { NUMBER($listened_s, maximumFractionDigits: 0) } s que siguen; un pulso desde { NUMBER($detectable, maximumSignificantDigits: 2) } { $detectable_unit } se habría visto.
 actuation-absent-plain = La unidad de control estaba despierta y trabajaba, pero ningún motor de embrague consumía corriente.
@@ -41,13 +41,13 @@ shaft-at-rest-engine-unknown = El { $subject-name } está parado de { NUMBER($st
 shaft-at-rest-vr = El { $subject-name } no da impulsos de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s. Un sensor inductivo calla en reposo y también a velocidad muy baja; { rest-proof }
 shaft-at-rest-creep = El { $subject-name } no gira de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; flancos de diente aislados muestran que se desplaza muy despacio o que un diente está ante el sensor.
 shaft-at-rest-briefly = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; con el motor en marcha fue demasiado poco tiempo para descartar un embrague que no desembraga.
-shaft-at-rest-in-gear = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; con una marcha puesta pueden retenerlo las ruedas, así que con esto no se descarta un embrague que no desembraga.
+shaft-at-rest-in-gear = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; con una marcha engranada pueden retenerlo las ruedas, así que con esto no se descarta un embrague que no desembraga.
 shaft-rest-in-noise = El { $subject-name } no muestra ningún diente de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s, pero el ruido ocultaría hasta { NUMBER($below_hz, maximumFractionDigits: 0) } dientes por segundo: no se sabe si está parado o gira despacio.
 shaft-silent = El canal del { $subject-name } no muestra ningún impulso, y nada en él prueba que lo habría mostrado: un eje parado, un sensor muerto y un cable sin conectar se ven igual. Una grabación en la que el eje gire lo aclararía.
 attribution-contradicted = El actuador del embrague { $actuator } se bloquea, pero es el eje de entrada { $shaft } el que gira. O hay cables intercambiados o hay dos averías.
 attribution-feed = La corriente de alimentación no muestra ningún accionamiento, pero la línea del eje de entrada { $shaft } sube y baja unas pocas veces, como la corriente de un actuador. Sus cables pueden estar intercambiados.
 attribution-feed-steps = La corriente de alimentación sube cada vez de una muestra a la siguiente, como la salida de un sensor conmutado y como no puede hacerlo la corriente de un motor. Los cables de la alimentación y de un sensor pueden estar intercambiados.
-shaft-untested = Ninguna grabación muestra que el canal del { $subject-name } esté vivo: de este eje no se sabe nada.
+shaft-untested = Ninguna grabación muestra que el canal del { $subject-name } funcione: de este eje no se sabe nada.
 shaft-silent-engine-off = El canal del { $subject-name } no muestra ningún impulso; con el motor parado nada habría hecho girar el eje, así que de su sensor no se sabe nada.
 shaft-motion-too-short = Del { $subject-name } se grabó demasiado poco para saber si gira o está parado.
 rest-proof = { $alive ->
@@ -105,7 +105,7 @@ kind-attempts = Número de intentos de aprendizaje
 kind-gave-up = Aprendizaje abandonado por la unidad de control
 kind-shaft-turning = Eje girando
 kind-attribution-contradicted = El bloqueo y el eje no concuerdan
-kind-shaft-untested = Eje sin prueba
+kind-shaft-untested = Eje del que no se sabe nada
 kind-shaft-at-rest = Eje parado
 kind-shaft-turning-at-rest = Eje que gira donde debe estar parado
 kind-shaft-speed = Velocidad del eje
@@ -181,7 +181,7 @@ cause-shaft-sensor-n-fault = El sensor de velocidad del eje de entrada { $n } es
 cause-shaft-sensor-n-fault-plain = La señal de este sensor no puede venir de un eje, ni girando ni parado. Falla el sensor, su conector o su cable.
 cause-shaft-sensor-n-fault-ruled-out = Un sensor averiado del eje de entrada { $n }
 
-cause-double-engagement = Hay dos marchas metidas a la vez
+cause-double-engagement = Hay dos marchas engranadas a la vez
 cause-double-engagement-plain = Los dos ejes de la caja sujetan las ruedas a la vez. Eso no debe ocurrir nunca.
 cause-double-engagement-ruled-out = Dos marchas a la vez
 
@@ -236,7 +236,7 @@ caution-clutch-dust = El polvo de embrague daña los pulmones y puede contener a
     .title = Polvo de embrague
     .source = 29 CFR 1910.1001, apéndice F, prácticas de trabajo con embragues y frenos
 
-sheet-shaft-let-go = se vio que su embrague soltó este eje: el intento no falla por un embrague que no desembraga
+sheet-shaft-let-go = se vio que su embrague soltó este eje; así que el intento no falla porque el embrague no desembrague
 sheet-circuit-untested = el módulo indica el circuito del actuador, y ninguna grabación lo comprobó
 sheet-weak-code-source = una fuente pública débil para el código; criterio
 sheet-open-cannot-turn = un embrague abierto no puede hacer girar su eje durante segundos a velocidad constante
@@ -264,20 +264,20 @@ sheet-drew-nothing = la unidad de control despertó y trabajó, y los actuadores
 sheet-drew-nothing-start = ningún actuador de embrague se activó, aunque el comienzo del intento no se grabó
 sheet-one-draws-nothing = un actuador de embrague no consume corriente en su propio cable mientras el otro trabaja
 sheet-drew-current = un actuador de embrague se activó y consumió su corriente
-sheet-into-stall = pasa corriente hacia un bloqueo
+sheet-into-stall = un actuador consume su corriente de bloqueo
 sheet-module-open = la unidad de control midió el circuito abierto
 sheet-module-circuit = la unidad de control señala el circuito del actuador
-sheet-supply-loses = con los actuadores la alimentación pierde más de lo que su cableado debería
+sheet-supply-loses = mientras trabajaban los actuadores, en el cableado de alimentación cayó más tensión de la debida
 sheet-supply-held = la tensión de alimentación se mantuvo mientras trabajaban los actuadores
-sheet-ground-rises = con los actuadores la masa sube más de lo que su cableado debería
+sheet-ground-rises = mientras trabajaban los actuadores, en el cableado de masa cayó más tensión de la debida
 sheet-slope = la pendiente de la tensión frente a la corriente es la resistencia de la alimentación, y es demasiado alta
 sheet-module-supply = la unidad de control señala su alimentación
-sheet-sensor-breaks = el sensor calla o se corta mientras su eje tiene que estar girando
+sheet-sensor-breaks = el sensor no da señal o su señal se corta mientras su eje tiene que estar girando
 sheet-sensor-whole = el sensor se grabó y su tren de impulsos no tiene huecos
 sheet-module-sensor = la unidad de control señala este sensor
 sheet-slows-hard = la salida se frena mucho desde que se cierra un embrague hasta que se abre el otro
 sheet-never-slowed = se grabó el trayecto y la salida nunca se frenó así
-sheet-module-two-gears = la unidad de control informa de más de una marcha metida
+sheet-module-two-gears = la unidad de control informa de más de una marcha engranada
 sheet-shaft-stands = un eje de entrada está parado: nada es arrastrado
 sheet-not-learned = la unidad de control dice que la posición del embrague no se aprendió
 sheet-fault-stops = se midió una avería que impide el aprendizaje
@@ -294,12 +294,12 @@ sensor-missing-teeth = La rueda del { $subject-name } tiene { $value ->
     [one] un hueco
    *[other] { $value } huecos
  } donde debe haber dientes, en el mismo sitio en cada una de { $turns } vueltas.
-sensor-missing-teeth-plain = La rueda dentada del { $subject-name } tiene un defecto en el mismo sitio en cada vuelta.
+sensor-missing-teeth-plain = La rueda dentada del { $subject-name } tiene un defecto en un punto, que se ve en cada vuelta.
 sensor-doubled-teeth = { $value ->
     [one] Un diente del { $subject-name } cuenta
    *[other] { $value } dientes del { $subject-name } cuentan
  } doble, en el mismo sitio en cada una de { $turns } vueltas: una muesca, una mella o metal en la rueda.
-sensor-doubled-teeth-plain = La rueda dentada del { $subject-name } tiene un defecto en el mismo sitio en cada vuelta.
+sensor-doubled-teeth-plain = La rueda dentada del { $subject-name } tiene un defecto en un punto, que se ve en cada vuelta.
 tooth-wheel-gap = La rueda del { $subject-name } tiene { $positions } posiciones, { $value } de ellas sin diente. Muchas ruedas se hacen así; si esta no lo es, faltan dientes.
 tooth-wheel-extra = La rueda del { $subject-name } da por vuelta { $value } impulsos más que sus { $positions } posiciones, siempre en el mismo lugar. Algunas ruedas se hacen así; si esta no lo es, un diente tiene una muesca o hay metal pegado.
 tooth-wheel-extra-alike = Las ruedas de los dos ejes de entrada dan por vuelta { $value } impulsos más que sus { $positions } posiciones, siempre en el mismo lugar: están hechas así.
@@ -325,11 +325,11 @@ driver-no-drive = Puede que el vehículo no se mueva o que pierda la tracción e
     .word = WARNING
     .title = La tracción puede fallar
     .source = { source-practice }
-driver-tow = Remolcar solo como dice el manual: con las ruedas motrices levantadas o sobre un camión. Sin corriente puede quedar una marcha puesta, y P quizá no sujete.
+driver-tow = Remolcar solo como dice el manual: con las ruedas motrices levantadas o sobre un camión. Sin corriente puede quedar una marcha engranada, y P quizá no sujete.
     .word = WARNING
     .title = Remolque
     .source = { source-practice }
-sheet-wheel-every-turn = falta un diente o cuenta doble en el mismo sitio en cada vuelta: la rueda, o lo que se le pega
+sheet-wheel-every-turn = falta un diente o cuenta doble en el mismo sitio en cada vuelta: la rueda dentada o algo pegado a ella
 
 # methods
 method-actuator-current = Un accionamiento empieza y acaba al 15 % de su pico de referencia sobre la corriente de reposo. Un bloqueo se mantiene al 70 % o más de su pico de referencia durante al menos 0,4 s. La carga es la integral de la corriente sobre la de reposo. La incertidumbre une la exactitud de la pinza y el ruido.

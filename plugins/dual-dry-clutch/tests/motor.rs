@@ -103,10 +103,10 @@ fn a_blocked_rotor_stalls_at_36_amperes() {
 fn a_free_rotor_takes_its_inrush_and_goes_on() {
     let o = observe(&feed(4.0, &[(1.0, 0.2, false)]));
     assert!(of(&o, "actuation-stall").is_empty() && of(&o, "attempts").is_empty());
-    let hits = of(&o, "actuation");
-    assert_eq!(hits.len(), 1);
+    let actuations = of(&o, "actuation");
+    assert_eq!(actuations.len(), 1);
     // The back-EMF keeps the inrush below the stall current.
-    let peak = hits[0].value.unwrap();
+    let peak = actuations[0].value.unwrap();
     assert!(peak > 15.0 && peak < 36.0, "{peak}");
 }
 

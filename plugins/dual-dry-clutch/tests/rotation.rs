@@ -239,6 +239,63 @@ fn a_coil_at_a_steady_engine_speed_is_unreadable() {
     assert_eq!(message(&judged(&coil(&spins_up, true))), "turning-at-rest");
 }
 
+/// Injection pulses twice a turn of the engine on a Hall sensor's line keep their number while the engine is revved up, which
+/// a shaft that is dragged along does not; a turn of the shaft's wheel takes twenty of the engine's meanwhile.
+#[test]
+fn pulses_of_a_revved_engine_are_no_rotation() {
+    let engine = |t: f64| 14.0 + 14.0 * (1.0 - (t - 4.0).abs()).max(0.0);
+    let pulses = |per_second: &dyn Fn(f64) -> f64, high: f64| -> Vec<f32> {
+        let mut count = 0.0f64;
+        let at = |n: usize| {
+            count += per_second(n as f64 / RATE) / RATE;
+            let noise = 0.02 * ((n * 7919 % 13) as f64 / 6.0 - 1.0);
+            (noise + if count.fract() < high { 4.8 } else { 0.3 }) as f32
+        };
+        (0..(9.0 * RATE) as usize).map(at).collect()
+    };
+    let judged = |line: &[f32]| {
+        let crank = pulses(&|t| 36.0 * engine(t), 0.5);
+        let feed = quiet(line.len());
+        let mut channels = vec![
+            channel("input-shaft-1", line, RATE),
+            channel("engine-speed", &crank, RATE),
+            channel("supply-current", &feed, RATE),
+        ];
+        for (channel, teeth) in channels.iter_mut().zip([42, 36]) {
+            channel.facts.sensor = Some("hall".into());
+            channel.facts.teeth = Some(teeth);
+        }
+        let stated = |value: &str| {
+            Some(Stated {
+                value: value.into(),
+                source: "test".into(),
+            })
+        };
+        let settings = Settings {
+            selector: stated("P"),
+            engine: stated("running"),
+            ..Settings::default()
+        };
+        let input = Input {
+            file: "test",
+            channels,
+            settings,
+        };
+        let kinds = ["rotation-refused", "shaft-turning-at-rest"];
+        let observations = bench().run(&input).unwrap();
+        let first = observations
+            .iter()
+            .find(|o| kinds.contains(&o.kind.as_str()));
+        first.expect("pulses are judged").message.clone()
+    };
+    assert_eq!(
+        judged(&pulses(&|t| 2.0 * engine(t), 0.12)),
+        "rotation-refused-steady"
+    );
+    let own = |t: f64| 28.0 * (1.0 + 0.01 * (TAU * 0.7 * t).sin());
+    assert_eq!(judged(&pulses(&own, 0.5)), "turning-at-rest");
+}
+
 #[test]
 fn a_small_copy_of_the_neighbour_is_no_rotation() {
     let big = hall(5.0, 24, 0, 400.0);

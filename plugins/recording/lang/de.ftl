@@ -115,6 +115,10 @@ caution-protection = Schutzbrille und passende Handschuhe tragen, an einem laufe
     .word = CAUTION
     .title = Augen, Hände, Gehör
     .source = { source-practice }
+driver-rough-engine = Wenn der Motor schüttelt oder seine Warnleuchte blinkt, nicht fahren. Unverbrannter Kraftstoff überhitzt die Abgasanlage und kann sie in Brand setzen.
+    .word = WARNING
+    .title = Unrunder Motor
+    .source = { source-practice }
 
 condition-engine-running = Der Motor läuft von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
 condition-engine-not-running = Der Motor läuft nicht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s: { condition-clue } (Sicherheit { NUMBER($percent, maximumFractionDigits: 1) } %).
@@ -139,9 +143,9 @@ condition-clue = { $basis ->
     [starter-later] der Anlasser wird erst später betätigt
     [charged-after-start] nach dem Start wird die Versorgung geladen
     [not-charged-after-start] nach dem Start wird die Versorgung nicht geladen
-    [charged] die Versorgung wird geladen, wie von einer Lichtmaschine oder einem Ladegerät
+    [charged] die Versorgung wird geladen, wie von einem Generator oder einem Ladegerät
     [resting] die Versorgung ruht nur
-    [ripple] die Versorgung trägt die Welligkeit einer Lichtmaschine
+    [ripple] die Versorgung trägt die Welligkeit eines Generators
    *[other] nichts verrät es
  }{ $agree ->
     [0] {""}
@@ -157,7 +161,7 @@ kind-condition-selector = Wählhebel während der Aufzeichnung
 kind-condition-commanded = Kupplungsbetätigungen auf Befehl
 
 method-signal-quality = Jeder Kanal mit einer Aufgabe wird auf das geprüft, was einen Schluss verdirbt: zu kurz, abgeschnitten, Stromzange verkehrt oder nicht auf null, zu langsam abgetastet oder im Leerlauf mehrdeutig, fehlende Werte, Maßstab oder Zähnezahl unbekannt, Angaben widerlegt.
-method-conditions = Motor und Wählhebel kommen aus den Angaben, verglichen mit jedem Zeichen in der Aufzeichnung: Drehzahlsensor des Motors, Zug des Anlassers, Laden, Welligkeit der Lichtmaschine. Kupplungsbetätigungen auf Befehl werden aus dem Versorgungsstrom gelesen. Die Zeichen wiegen in Deziban, von gleichen Chancen aus; unter 20 zu 1 gilt der Zustand als unbekannt.
+method-conditions = Motor und Wählhebel kommen aus den Angaben, verglichen mit jedem Zeichen in der Aufzeichnung: Drehzahlsensor des Motors, Zug des Anlassers, Laden, Welligkeit des Generators. Kupplungsbetätigungen auf Befehl werden aus dem Versorgungsstrom gelesen. Die Zeichen wiegen in Deziban, von gleichen Chancen aus; unter 20 zu 1 gilt der Zustand als unbekannt.
 method-codes = Was jeder Fehlercode behauptet, wird mit den gemessenen Befunden verglichen. Widersprochen wird nur, wenn sein Status sagt, dass die Prüfung in diesem oder im letzten Fahrzyklus fehlschlug; ein alter Eintrag sagt nichts dafür oder dagegen.
 
 # Maßstäbe, die kein solches Aggregat haben kann

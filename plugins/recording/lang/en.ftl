@@ -156,6 +156,10 @@ caution-protection = Wear eye protection and gloves that fit, and hearing protec
     .word = CAUTION
     .title = Eyes, hands, ears
     .source = { source-practice }
+driver-rough-engine = If the engine shakes or its warning lamp flashes, do not drive. Fuel that does not burn overheats the exhaust and can set it on fire.
+    .word = WARNING
+    .title = Rough engine
+    .source = { source-practice }
 
 method-signal-quality = Every channel with a role is held against what spoils a conclusion: too short, clipped, clamp reversed or not zeroed, undersampled or able to show a false speed at idle, values missing, scale or tooth count unknown, stated conditions contradicted.
 method-conditions = Engine and selector are taken from what was stated, held against every sign in the recording: the engine's own sensor, the starter's pull, charging, the alternator's ripple. Clutch applications by command are read from the feed current. The signs are weighed in decibans from even odds; below 20 to 1 the state counts as unknown.

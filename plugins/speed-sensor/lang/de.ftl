@@ -16,10 +16,10 @@ tooth-fault = { $subject-name }: Das Geberrad ist an { $value ->
     [one] einer Stelle
    *[other] { $value } Stellen
  } beschädigt, auf jeder von { $turns } Umdrehungen an derselben: fehlend { $missing }, abgebrochen { $broken }, doppelt { $doubled }, verschoben { $displaced }.
-tooth-fault-plain = { $subject-name }: Der Zahnring ist bei jeder Umdrehung an { $value ->
-    [one] derselben Stelle
-   *[other] denselben { $value } Stellen
- } beschädigt.
+tooth-fault-plain = { $subject-name }: Das Geberrad ist an { $value ->
+    [one] einer Stelle
+   *[other] { $value } Stellen
+ } beschädigt; das zeigt sich bei jeder Umdrehung.
 tooth-fault-unstated = { $subject-name }: Am Geberrad { $missing ->
     [one] ist eine Stelle
    *[other] sind { $missing } Stellen
@@ -96,13 +96,13 @@ cause-sensor-intermittent = Ein Drehzahlsensor hat einen Wackelkontakt
 cause-sensor-intermittent-plain = Das Signal eines Drehzahlsensors setzt immer wieder aus, während sich Rad oder Welle weiterdrehen: Ein Stecker, eine Leitung oder der Sensor selbst hat schlechten Kontakt.
 cause-sensor-intermittent-ruled-out = Ein Drehzahlsensor mit Wackelkontakt
 cause-tooth-ring-damaged = Das Geberrad eines Drehzahlsensors ist beschädigt
-cause-tooth-ring-damaged-plain = Der Zahnring, den ein Drehzahlsensor abtastet, ist auf jeder Umdrehung an derselben Stelle beschädigt. Der Sensor selbst tut, was er soll.
+cause-tooth-ring-damaged-plain = Das Geberrad, das ein Drehzahlsensor abtastet, ist an einer Stelle beschädigt; das zeigt sich bei jeder Umdrehung. Der Sensor selbst tut, was er soll.
 cause-tooth-ring-damaged-ruled-out = Ein beschädigtes Geberrad
 cause-ring-runout-high = Das Geberrad eines Drehzahlsensors läuft nicht rund
-cause-ring-runout-high-plain = Der Zahnring, den ein Drehzahlsensor abtastet, sitzt außermittig oder taumelt, sodass sich sein Signal über jede Umdrehung ändert.
+cause-ring-runout-high-plain = Das Geberrad, das ein Drehzahlsensor abtastet, sitzt außermittig oder taumelt, sodass sich sein Signal über jede Umdrehung ändert.
 cause-ring-runout-high-ruled-out = Ein unrund laufendes Geberrad
 cause-air-gap-large = Ein Drehzahlsensor sitzt zu weit von seinem Geberrad
-cause-air-gap-large-plain = Das Signal eines Drehzahlsensors ist für seine Drehzahl zu schwach: Der Abstand zwischen Sensor und Zahnring ist zu groß, oder der Sensor ist verbraucht. Bei langsamer Fahrt geht sein Signal verloren.
+cause-air-gap-large-plain = Das Signal eines Drehzahlsensors ist für seine Drehzahl zu schwach: Der Abstand zwischen Sensor und Geberrad ist zu groß, oder der Sensor ist verbraucht. Bei langsamer Fahrt geht sein Signal verloren.
 cause-air-gap-large-ruled-out = Ein zu großer Luftspalt an einem Drehzahlsensor
 cause-sensor-polarity-reversed = Die beiden Adern eines Drehzahlsensors sind vertauscht
 cause-sensor-polarity-reversed-plain = Die beiden Adern eines Drehzahlsensors sind anscheinend vertauscht, sodass das Steuergerät jeden Zahn etwas zu früh oder zu spät erkennt.
@@ -167,6 +167,10 @@ caution-brake-dust = Bremsstaub schadet der Lunge und kann Asbest enthalten. Nie
     .word = WARNING
     .title = Bremsstaub
     .source = 29 CFR 1910.1001 Anhang F, Arbeitsweisen an Kupplung und Bremse
+driver-speed-unknown = Blockierschutz der Bremsen und Stabilitätsregelung können ausfallen oder im falschen Moment eingreifen. Gehört der Sensor zu Motor oder Getriebe, kann der Antrieb ausfallen. Langsam, mit Abstand und nur zur Werkstatt fahren.
+    .word = WARNING
+    .title = Vorsichtig fahren
+    .source = { source-practice }
 
 # Arbeit
 labour-check-sensor-wiring = Stecker und Leitung eines Drehzahlsensors prüfen

@@ -16,10 +16,10 @@ tooth-fault = The ring of the { $subject-name } is damaged at { $value ->
     [one] one place
    *[other] { $value } places
  } of a turn, the same on each of { $turns } turns: missing { $missing }, broken off { $broken }, doubled { $doubled }, displaced { $displaced }.
-tooth-fault-plain = The toothed ring of the { $subject-name } is damaged at { $value ->
+tooth-fault-plain = On every turn, the toothed ring of the { $subject-name } shows damage at { $value ->
     [one] one place
    *[other] { $value } places
- } of every turn.
+ }.
 tooth-fault-unstated = The ring of the { $subject-name } has { $missing ->
     [one] a place
    *[other] { $missing } places
@@ -96,7 +96,7 @@ cause-sensor-intermittent = A speed sensor loses contact
 cause-sensor-intermittent-plain = The signal of a speed sensor breaks off again and again while the wheel or shaft turns on: a plug, a wire or the sensor itself makes bad contact.
 cause-sensor-intermittent-ruled-out = A speed sensor that loses contact
 cause-tooth-ring-damaged = The toothed ring of a speed sensor is damaged
-cause-tooth-ring-damaged-plain = The toothed ring that a speed sensor reads is damaged at the same place on every turn. The sensor itself does what it should.
+cause-tooth-ring-damaged-plain = The toothed ring that a speed sensor reads is damaged at one place, which shows on every turn. The sensor itself does what it should.
 cause-tooth-ring-damaged-ruled-out = A damaged toothed ring
 cause-ring-runout-high = The toothed ring of a speed sensor does not run true
 cause-ring-runout-high-plain = The toothed ring that a speed sensor reads sits off its centre or wobbles, so that its signal changes over every turn.
@@ -167,6 +167,10 @@ caution-brake-dust = Brake dust harms the lungs and may contain asbestos. Never 
     .word = WARNING
     .title = Brake dust
     .source = 29 CFR 1910.1001 Appendix F, work practices for clutch and brake work
+driver-speed-unknown = The brakes' anti-lock help and the stability control can fail, or act when they should not. If the sensor is one of the engine or the gearbox, the drive can stop. Drive slowly, keep your distance, and go only to the workshop.
+    .word = WARNING
+    .title = Drive with care
+    .source = { source-practice }
 
 # Labour
 labour-check-sensor-wiring = Check plug and wiring of a speed sensor
@@ -204,6 +208,6 @@ method-sensor-pair = The speeds of both wheels are compared point by point on on
 
 # Sources of the limits, letter by letter as limits.toml has them.
 sheet-source-speed-coil = at 100 rpm; an integrated conditioner for coils arms at 45 mV (data sheet LM1815, TI SNOSBU8F), and a wheel must be seen from walking pace on; judgement
-sheet-source-speed-beside = common practice, no source: coils on one axle give alike within a third; half is a gap wider by a tenth of the pitch
+sheet-source-speed-beside = common practice, no source: coils on one axle agree within a third; half the amplitude means a gap wider by a tenth of the pitch
 sheet-source-speed-field = the field falls off by exp(-2 pi x / pitch): 25 % is a run-out of 4 % of the pitch to either side; common practice, no source
 sheet-source-speed-runout = common practice, no source: a ring that sits 2 % of its radius off its centre

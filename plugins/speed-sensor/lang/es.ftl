@@ -19,7 +19,7 @@ tooth-fault = La corona del { $subject-name } está dañada en { $value ->
 tooth-fault-plain = La corona dentada del { $subject-name } está dañada en { $value ->
     [one] un punto
    *[other] { $value } puntos
- } de cada vuelta.
+ }; se ve en cada vuelta.
 tooth-fault-unstated = La corona del { $subject-name } tiene { $missing ->
     [one] un punto
    *[other] { $missing } puntos
@@ -96,7 +96,7 @@ cause-sensor-intermittent = Un sensor de velocidad hace mal contacto
 cause-sensor-intermittent-plain = La señal de un sensor de velocidad se interrumpe una y otra vez mientras la rueda o el eje sigue girando: un conector, un cable o el propio sensor hace mal contacto.
 cause-sensor-intermittent-ruled-out = Un sensor de velocidad con mal contacto
 cause-tooth-ring-damaged = La corona dentada de un sensor de velocidad está dañada
-cause-tooth-ring-damaged-plain = La corona dentada que lee un sensor de velocidad está dañada en el mismo punto de cada vuelta. El propio sensor hace lo que debe.
+cause-tooth-ring-damaged-plain = La corona dentada que lee un sensor de velocidad está dañada en un punto, que se ve en cada vuelta. El propio sensor hace lo que debe.
 cause-tooth-ring-damaged-ruled-out = Una corona dentada dañada
 cause-ring-runout-high = La corona dentada de un sensor de velocidad no gira centrada
 cause-ring-runout-high-plain = La corona dentada que lee un sensor de velocidad está descentrada o alabeada, de modo que su señal cambia en cada vuelta.
@@ -167,6 +167,10 @@ caution-brake-dust = El polvo de freno daña los pulmones y puede contener amian
     .word = WARNING
     .title = Polvo de freno
     .source = 29 CFR 1910.1001 apéndice F, prácticas de trabajo en embragues y frenos
+driver-speed-unknown = El antibloqueo de los frenos y el control de estabilidad pueden fallar o actuar cuando no deben. Si el sensor es del motor o de la caja, puede faltar la tracción. Conduzca despacio, a distancia y solo hasta el taller.
+    .word = WARNING
+    .title = Conduzca con cuidado
+    .source = { source-practice }
 
 # Trabajo
 labour-check-sensor-wiring = Comprobar el conector y el cableado de un sensor de velocidad

@@ -5,9 +5,9 @@
 //! pick-up: a rate that follows the engine's through a change of its speed, and an amplitude that does not follow the rate.
 
 use crate::sensors::{ENGINE, Law, Place, Sensor};
+use plugin_sdk::Input;
 use plugin_sdk::signal::stats;
-use plugin_sdk::signal::teeth::{PatternKind, Segment, ToothTrain, compare};
-use plugin_sdk::{Input, Series};
+use plugin_sdk::signal::teeth::{Comparison, PatternKind, Relation, Segment, ToothTrain, compare};
 
 /// Meaning of a segment of pulses.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -73,13 +73,13 @@ fn meaning(
     if follows || large || sensor.clamped {
         return Meaning::Rotation;
     }
-    let relation = engine.and_then(|e| relation(sensor, e, segment, input));
+    let compared = engine.and_then(|e| compare_to_engine(sensor, e, segment));
     let stays = exponent.filter(|(n, u)| n + 2.0 * u < LEAST_EXPONENT);
-    match (relation, stays) {
-        (Some(Relation::Locked(order)), Some(exponent)) => Meaning::PickUp { order, exponent },
-        // Bursts are counted several times each, so that their rate parts from the engine's; their size tells them from a shaft.
-        (Some(Relation::Parted), None) => Meaning::Rotation,
-        (Some(Relation::Parted), Some(_)) => Meaning::Unclear,
+    match (compared.map(|c| (c.relation, c.ratio)), stays) {
+        (Some((Relation::Locked, order)), Some(exponent)) => Meaning::PickUp { order, exponent },
+        // Bursts are counted several times each, so that they part from the engine; their size tells them from a shaft.
+        (Some((Relation::Parted, _)), None) => Meaning::Rotation,
+        (Some((Relation::Parted, _)), Some(_)) => Meaning::Unclear,
         _ if too_fast(sensor, segment) => Meaning::Unclear,
         _ if shows_wheel(train, segment) || !engine_runs(segment, engine, input) => {
             Meaning::Rotation
@@ -101,98 +101,17 @@ fn too_fast(sensor: &Sensor<'_>, segment: &Segment) -> bool {
     sensor.place == Place::Wheel && rpm.is_some_and(|rpm| rpm > FASTEST_WHEEL_RPM)
 }
 
-/// Spread of the ratio of two rates from which on they are none of one machine, and the same as a share of the change of the
-/// engine's speed.
-const PARTED: f64 = 0.05;
-const PARTED_OF_CHANGE: f64 = 0.3;
-
-/// Spread of the ratio up to which one machine makes both, and the same as a share of the change of the engine's speed: two
-/// averages over different times differ by as much while it changes.
-const LOCKED: f64 = 0.03;
-const LOCKED_OF_CHANGE: f64 = 0.1;
-
-enum Relation {
-    /// One ratio through a change of the engine's speed: pulses per turn of the engine.
-    Locked(f64),
-    Parted,
-}
-
-fn relation(
+/// Pulses against the engine's turns during a segment.
+fn compare_to_engine(
     sensor: &Sensor<'_>,
     engine: &Sensor<'_>,
     segment: &Segment,
-    input: &Input<'_>,
-) -> Option<Relation> {
-    if let Some(order) = order_kept(sensor, engine, segment) {
-        return Some(Relation::Locked(order));
-    }
-    let own = rates(&input.tooth_rate(sensor.role())?, segment)?;
-    let reference = rates(&input.tooth_rate(engine.role())?, segment)?;
-    let c = compare(&own, &reference)?;
-    let change = c.reference_range - 1.0;
-    let locked = change > LEAST_RANGE - 1.0 && c.spread < (LOCKED_OF_CHANGE * change).min(LOCKED);
-    let positions = engine.train.wheel.positions_per_turn();
-    match locked {
-        true => Some(Relation::Locked(
-            c.ratio * f64::from(positions.unwrap_or(1)),
-        )),
-        // Few pulses a second are averaged over long: a change of speed alone spreads their ratio.
-        false if c.spread > PARTED.max(PARTED_OF_CHANGE * change) => Some(Relation::Parted),
-        false => None,
-    }
-}
-
-/// Fewest pulses that an order is told from.
-const LEAST_PULSES: usize = 24;
-
-/// Pulses per turn of the engine where each comes after the same angle of it while its speed changes. Pulses that are too few a
-/// second for a rate tell as much one by one: their times are those of the engine's own teeth.
-fn order_kept(sensor: &Sensor<'_>, engine: &Sensor<'_>, segment: &Segment) -> Option<f64> {
-    let positions = f64::from(engine.train.wheel.positions_per_turn()?);
-    // Engine's angle in turns, interpolated between its teeth; none beside a tooth that was not seen.
-    let teeth = &engine.train.edges;
-    let turned: Vec<f64> = teeth
-        .iter()
-        .scan(0.0, |sum, e| {
-            *sum += f64::from(e.step) / positions;
-            Some(*sum)
-        })
+) -> Option<Comparison> {
+    let positions = f64::from(engine.train.wheel.positions_per_turn().unwrap_or(1));
+    let turns: Vec<(f64, f64)> = (engine.train.counted(segment).into_iter())
+        .map(|(at_s, count)| (at_s, count / positions))
         .collect();
-    let angle = |t: f64| {
-        let k = teeth.partition_point(|e| e.at_s <= t);
-        let (before, after) = (teeth.get(k.checked_sub(1)?)?, teeth.get(k)?);
-        let share = (t - before.at_s) / (after.at_s - before.at_s);
-        (after.step > 0).then(|| turned[k - 1] + share * (turned[k] - turned[k - 1]))
-    };
-    let steps: Vec<(f64, f64)> = sensor
-        .train
-        .edges_of(segment)
-        .windows(2)
-        .filter(|w| w[1].step > 0)
-        .filter_map(|w| {
-            let turns = angle(w[1].at_s)? - angle(w[0].at_s)?;
-            let pulses = f64::from(w[1].step);
-            Some((turns / pulses, pulses / (w[1].at_s - w[0].at_s)))
-        })
-        .collect();
-    if steps.len() < LEAST_PULSES {
-        return None;
-    }
-    let (turns, rates): (Vec<f64>, Vec<f64>) = steps.into_iter().unzip();
-    let change = stats::quantile(&rates, 0.95)? / stats::quantile(&rates, 0.05)? - 1.0;
-    let usual = stats::median(&turns)?;
-    let spread = (stats::quantile(&turns, 0.95)? - stats::quantile(&turns, 0.05)?) / 2.0 / usual;
-    (change > LEAST_RANGE - 1.0 && spread < (LOCKED_OF_CHANGE * change).min(LOCKED))
-        .then(|| 1.0 / usual)
-}
-
-/// Rates of a series on its grid within a segment, Hz.
-fn rates(series: &Series, segment: &Segment) -> Option<Vec<f64>> {
-    let grid = series.grid?;
-    let index = |t: f64| ((t - grid.start_s) / grid.step_s).round().max(0.0) as usize;
-    let all = series.numbers("rate")?;
-    let to = index(segment.end_s).min(all.len());
-    Some(all[index(segment.start_s).min(to)..to].to_vec())
+    compare(&sensor.train.counted(segment), &turns)
 }
 
 /// Exponent of the amplitude against the rate within a segment and its standard error; `None` where the rate changes too

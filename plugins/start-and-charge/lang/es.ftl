@@ -57,7 +57,7 @@ key-off-current-high-early = { NUMBER($since_off_min, maximumFractionDigits: 0) 
     [0] {""}
    *[other] ; en unos { NUMBER($days, maximumFractionDigits: 0) } días la batería ya no arranca el motor
  }). Algunos vehículos tardan hasta 40 minutos en dormirse.
-key-off-current-not-final = Al acabar la grabación fluyen { NUMBER($value, maximumFractionDigits: 2) } A, pero el último escalón llegó demasiado tarde para saber si eso queda.
+key-off-current-not-final = Al acabar la grabación aún fluyen { NUMBER($value, maximumFractionDigits: 2) } A; el último escalón llegó demasiado tarde para saber si se quedan.
 key-off-current-backwards = El vehículo está apagado y se leen { NUMBER($value, maximumFractionDigits: 2) } A como si la batería se cargara: hay un cargador conectado, o la pinza está al revés o no se puso a cero.
 key-off-stage = Etapa del apagado a { NUMBER($value, maximumFractionDigits: 2) } A.
 sleep-time = El último escalón del apagado llega { NUMBER($value, maximumFractionDigits: 0) } s después de { $off_seen ->
@@ -190,6 +190,18 @@ labour-find-drain = Localizar el consumo en reposo
 caution-engine-may-start = Al girarlo, el motor puede arrancar. Evitarlo como indique el fabricante, dejar el selector en P o N y las manos lejos de correas y ventiladores.
     .word = WARNING
     .title = El motor puede arrancar
+    .source = { source-practice }
+driver-no-start = Puede que el motor no vuelva a arrancar. Párelo solo donde el vehículo pueda quedarse. No insista: el motor de arranque y los cables se calientan.
+    .word = CAUTION
+    .title = Quizá no arranque
+    .source = { source-practice }
+driver-not-charged = La batería no se carga como debe. Las luces, la ayuda de la dirección y el motor pueden fallar en marcha. Conduzca solo hasta el taller más cercano y apague lo que no necesite.
+    .word = WARNING
+    .title = Puede faltar corriente
+    .source = { source-practice }
+driver-overcharged = La tensión es demasiado alta. La batería puede hervir y soltar gas explosivo. No acerque llamas ni chispas.
+    .word = WARNING
+    .title = No conduzca
     .source = { source-practice }
 
 # Methods

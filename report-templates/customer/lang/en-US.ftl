@@ -1,5 +1,8 @@
 ### American spelling and dates, over en.ftl: for the language tag en-US, and for en on us-letter paper. Only what differs.
 
+# Words of all other sentences, of the program and of the systems: as they are written there, and here.
+spelling = authorisation authorization, authorised authorized, catalogue catalog, centre center, colour color, judgement judgment, recognised recognized
+
 sheet-judgement = judgment
 report-day = { $month ->
     [1] January
@@ -16,6 +19,7 @@ report-day = { $month ->
    *[12] December
  } { $day }, { $year }
 line-authorised = authorized
+report-estimate-note = Labor only. The workshop quotes parts and materials.
 report-estimate-example = The hours come from the built-in example catalog, which is invented: they are no time guide.
 report-agreed-authorised = Authorized by { $by } on { $time }, { $how }, up to { $limit }.
 report-agreed-authorised-unlimited = Authorized by { $by } on { $time }, { $how }.

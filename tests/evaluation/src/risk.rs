@@ -97,11 +97,15 @@ pub fn markdown(all: &[Evaluated]) -> String {
         ]
     };
     let points = curve(&cases);
-    for tenth in 1..=10 {
-        let wanted = tenth * cases.len() / 10;
-        if let Some(p) = points.iter().find(|p| p.1 >= wanted.max(1)) {
-            table.row(row(format!("{:.1} dban", p.0), p.1, p.2));
-        }
+    let mut tenths: Vec<_> = (1..=10)
+        .filter_map(|tenth| {
+            let wanted = tenth * cases.len() / 10;
+            points.iter().find(|p| p.1 >= wanted.max(1))
+        })
+        .collect();
+    tenths.dedup();
+    for p in tenths {
+        table.row(row(format!("{:.1} dban", p.0), p.1, p.2));
     }
     let (decided, wrong) = working_point(all);
     table.row(row("**working point**".into(), decided, wrong));

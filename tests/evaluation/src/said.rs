@@ -47,6 +47,19 @@ pub struct SaidCause {
     /// Weight, decibans.
     #[serde(alias = "weight_db", alias = "weight_dban")]
     pub weight: f64,
+    /// Rows of the cause sheet that applied; empty in schema 1, which does not name them.
+    #[serde(default)]
+    pub weights: Vec<SaidWeight>,
+}
+
+/// A row of the cause sheet that applied.
+#[derive(Debug, Clone, Default, PartialEq, Deserialize)]
+#[serde(default)]
+pub struct SaidWeight {
+    /// Name of the row.
+    pub row: String,
+    /// Weight, decibans.
+    pub weight_dban: f64,
 }
 
 /// A system that was examined.

@@ -1,34 +1,16 @@
 //! The little statistics that the tables need.
 
-pub use learn::statistics::{Z95, weight_dban, wilson};
+use learn::statistics::beta_quantile;
+pub use learn::statistics::{Weight, wilson};
 
 /// Highest risk that `wrong` of `n` leaves possible with confidence `1 - delta`: the b at which a binomial variable of
 /// `n` trials comes to `wrong` or fewer with probability `delta` (Clopper and Pearson 1934; the bound of Geifman and
 /// El-Yaniv's selection with guaranteed risk). 1 for no trials.
 pub fn risk_bound(wrong: usize, n: usize, delta: f64) -> f64 {
-    if wrong >= n {
-        return 1.0;
+    match n.checked_sub(wrong) {
+        None | Some(0) => 1.0,
+        Some(right) => beta_quantile(1.0 - delta, wrong + 1, right),
     }
-    let tail = |b: f64| {
-        let (log_b, log_rest) = (b.ln(), (-b).ln_1p());
-        let mut log_term = n as f64 * log_rest;
-        let mut sum = log_term.exp();
-        for j in 1..=wrong {
-            log_term += ((n - j + 1) as f64 / j as f64).ln() + log_b - log_rest;
-            sum += log_term.exp();
-        }
-        sum
-    };
-    let (mut low, mut high) = (wrong as f64 / n as f64, 1.0);
-    for _ in 0..100 {
-        let middle = (low + high) / 2.0;
-        if tail(middle) > delta {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    high
 }
 
 /// Probability that goes with a weight of evidence at even prior odds.

@@ -33,7 +33,8 @@ fn case_json(schema: u8, state: &str, cause: Option<&str>, teardown: bool) -> Va
         case["verdict"]["system"] = json!("dual-dry-clutch");
         case["systems"] = json!([{"system": "dual-dry-clutch", "limits": "dual-dry-clutch",
             "verdict": {"state": state, "cause": cause, "teardown": teardown, "next": []},
-            "causes": [{"cause": name, "weight_dban": 17.0}],
+            "causes": [{"cause": name, "weight_dban": 17.0,
+                        "weights": [{"row": "turns", "weight_dban": 24.0, "reason": "r", "source": "s"}]}],
             "coverage": {"tested": ["clutch-1-drag", "actuation-jam"],
                          "not_tested": [{"cause": "shaft-sensor-1-fault", "why": "no-pulse", "next": "n"}]}}]);
     }
@@ -359,7 +360,36 @@ fn tables_are_written() {
     ] {
         assert!(text.contains(part), "{part} in\n{text}");
     }
-    assert!(calibrate::markdown(&all, &[]).contains("## clutch-1-drag"));
+}
+
+/// A row is counted where its cause was tested or it applied: here in one case with the cause, and not in the two without,
+/// of which one did not test it.
+#[test]
+fn rows_are_counted() {
+    let case = |true_cause: Option<&str>, applies: bool, tested: bool| {
+        let mut case = case_json(2, "open", None, false);
+        let system = &mut case["systems"][0];
+        if !applies {
+            system["causes"][0]["weights"] = json!([]);
+        }
+        if !tested {
+            system["coverage"]["tested"] = json!([]);
+        }
+        let said = Said::parse(case.to_string().as_bytes()).expect("is a case");
+        let mut truth = truth(&["open"], &[], "forbidden", "open");
+        truth.true_cause = true_cause.map(String::from);
+        compare(truth, answer(said))
+    };
+    let all = [
+        case(Some("clutch-1-drag"), true, true),
+        case(None, false, true),
+        case(None, false, false),
+    ];
+    let text = calibrate::markdown(&all, &[]);
+    let row = text.lines().find(|l| l.contains("clutch-1-drag/turns"));
+    let cells: Vec<&str> = row.expect("is counted").split('|').map(str::trim).collect();
+    assert_eq!(cells[2..5], ["1 of 1", "0 of 1", "+24.0"]);
+    assert_eq!(cells[7], "unchecked");
 }
 
 /// A row whose real share lies far from the simulated one proves nothing and is refused; the file itself can be used.
@@ -367,7 +397,7 @@ fn tables_are_written() {
 fn checked_evidence() {
     let row = |real: &str| {
         format!(
-            "[[checked]]\nkind = 'shaft-turning'\nsimulated = [95, 100]\nreal = {real}\nagainst = 'x'\n"
+            "[[checked]]\nrows = ['a/b']\nwhat = 'x'\nsimulated = [95, 100]\nreal = {real}\nagainst = 'x'\n"
         )
     };
     assert_eq!(

@@ -113,6 +113,15 @@ impl Postgres {
         Ok(cluster)
     }
 
+    /// Makes a further database with the tables of a fleet, while nobody is connected to the first.
+    ///
+    /// # Errors
+    /// When the server refuses.
+    pub fn copy_database(&self, name: &str) -> Result<()> {
+        let copy = format!("CREATE DATABASE {name} TEMPLATE fleet");
+        self.sql("postgres", &copy).map(drop)
+    }
+
     fn control(&self, action: &str) -> Result<()> {
         run(Command::new("pg_ctlcluster").args([&self.version, &self.name, action])).map(drop)
     }
@@ -131,6 +140,11 @@ impl Postgres {
 
     fn url_of(&self, role: &str, database: &str, port: u16) -> String {
         format!("postgres://{role}@127.0.0.1:{port}/{database}?sslmode=disable")
+    }
+
+    /// Address of a database for a role.
+    pub fn url_in(&self, database: &str, role: &str) -> String {
+        self.url_of(role, database, self.port)
     }
 
     /// Address of the fleet's database for a role.

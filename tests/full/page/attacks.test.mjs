@@ -6,6 +6,7 @@ import { execFileSync } from "node:child_process";
 import { copyFileSync, mkdirSync, readdirSync, writeFileSync, existsSync } from "node:fs";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
+import { wav } from "./recordings.mjs";
 import { LONGEST, Service, browser, drop, enter, enterJob, go, jobFiles, measured, until } from "./service.mjs";
 
 after(() => browser.close());
@@ -193,6 +194,32 @@ test("seven tabs show a change at once; none stalls", { timeout: LONGEST }, asyn
     const eighth = await first.context().newPage();
     await eighth.goto(service.address);
     await eighth.locator("a.job", { hasText: "R-7" }).waitFor();
+  } finally { await service.remove(); }
+});
+
+test("progress of reading and measuring is shown; without shared workers the page polls", { timeout: LONGEST }, async () => {
+  const service = await new Service().start();
+  try {
+    const page = await enter(service);
+    const context = await browser.newContext({ storageState: await page.context().storageState() });
+    await context.addInitScript(() => Reflect.deleteProperty(window, "SharedWorker"));
+    const polling = await context.newPage();
+    await polling.goto(service.address);
+    // Kept as it changes: a step may be over before anybody looks.
+    await page.evaluate(() => {
+      const told = window.told = [];
+      new MutationObserver(() => document.querySelectorAll("[data-progress]").forEach((e) => told.push(e.textContent)))
+        .observe(document.body, { subtree: true, childList: true });
+    });
+    const folder = join(service.folder, "inbox", "R-8");
+    mkdirSync(folder);
+    writeFileSync(join(folder, "long.wav"), wav(4_000_000, 2));
+    await Promise.all([page, polling].map((p) => p.locator("a.job", { hasText: "R-8" }).waitFor()));
+    await until("a report", () => service.has("R-8/report.pdf"));
+    const told = await page.evaluate(() => window.told.join(" / "));
+    assert.match(told, /reading long\.wav, \d+ %|measuring: /);
+    const isOver = (p) => p.locator("[data-progress]:not(:empty)").count().then((n) => n === 0);
+    await until("the progress ends", async () => await isOver(page) && await isOver(polling));
   } finally { await service.remove(); }
 });
 

@@ -380,9 +380,9 @@ said-work-beyond = { $operation } y lo que sigue queda en espera: con ello el tr
 said-work-not-authorised = { $operation } está hecho sin autorización y no se factura. Pregunte y registre la respuesta con `authorise`.
 said-work-number = { $number } es el número de las órdenes { $job } y { $others }: no se entrega ni se firma nada de ninguna. Dé a { $one } o a { $first } un número propio ([job] number), o ponga los archivos de una visita en una carpeta.
 said-work-not-until-read = No se entrega ni se retira nada hasta que el archivo se pueda leer.
-said-work-diagnosis-zero = La diagnosis no se factura: su tiempo es cero o se redondea a nada.
-said-work-hours-unusable = { $stated } no es utilizable, así que la diagnosis no se factura con ello: se esperaban de 0 a { $most } horas, como diagnosis_hours = 1.4.
-said-work-hours-missing = La diagnosis ({ $operation }) aún no se factura: faltan sus horas. Escríbalas en [job], como diagnosis_hours = 1.4, o regístrelas con `complete`.
+said-work-diagnosis-zero = El diagnóstico no se factura: su tiempo es cero o se redondea a nada.
+said-work-hours-unusable = { $stated } no es utilizable, así que el diagnóstico no se factura con ello: se esperaban de 0 a { $most } horas, como diagnosis_hours = 1.4.
+said-work-hours-missing = El diagnóstico ({ $operation }) aún no se factura: faltan sus horas. Escríbalas en [job], como diagnosis_hours = 1.4, o regístrelas con `complete`.
 said-work-hours-both = Aquí constan { $stated } h y con `complete` se registraron { $recorded } h: cuentan estas últimas.
 said-work-rounds = { $operation } y sus piezas se omiten: su tiempo se redondea a nada.
 said-work-no-teardown = { $operation } está autorizado, pero ningún veredicto justifica ya abrir: no abra la unidad antes de leer el nuevo informe.
@@ -413,9 +413,9 @@ said-work-no-price = falta, así que { $code } no tiene precio: indique al menos
 said-work-no-currency = falta: indique en qué moneda están las tarifas, como currency = "EUR"
 said-work-fee-twice = la tasa { $code } está dos veces
 said-work-stands-twice = la operación { $code } está dos veces para el paso { $step }
-said-work-second-diagnosis = la operación { $code } es una segunda diagnosis junto a { $first }, y las horas de job.toml van solo a una: indique en `next` las grabaciones para las que es
+said-work-second-diagnosis = la operación { $code } es un segundo diagnóstico junto a { $first }, y las horas de job.toml van solo a una: indique en `next` las grabaciones para las que es
 said-work-part-twice = la operación { $code } tiene la pieza { $number } dos veces: indique las unidades
-said-work-diagnosis-always = la operación { $code } es una diagnosis, que se factura sea cual sea el resultado: quite needs_teardown y causes
+said-work-diagnosis-always = la operación { $code } es un diagnóstico, que se factura sea cual sea el resultado: quite needs_teardown y causes
 said-work-names-next = la operación { $code } nombra grabaciones siguientes, que solo hace step = "diagnosis"
 said-work-flat-fee = la operación { $code } tiene un precio fijo, que es su precio: quite minimum_charge
 said-work-no-hours = la operación { $code } no tiene horas: indique cuánto dura, como hours = "2.3", o póngale un flat_fee
@@ -522,7 +522,7 @@ said-usage-from = --from: indique el nombre del taller que lo envió
 said-usage-other-key = { $file }: la clave { $key } no corresponde al nombre { $name }: { $other } tiene la clave { $known }; pregunte a ese taller antes de incorporarlo
 said-usage-own-values = { $file }: son los valores de este mismo taller
 said-usage-shop-key = indique los ajustes del taller con --shop: [learning] key indica la clave del taller
-said-usage-shop-learned = indique los ajustes del taller con --shop: lo aprendido está en la carpeta que indica [learning] en shop.toml
+said-usage-shop-learned = indique los ajustes del taller con --shop: lo aprendido está en la carpeta que indica [learning] en shop.toml; de un taller entre muchos guarde una copia de su parte del bucket, shops/TALLER/, e indique el shop.toml que contiene
 said-usage-by-adopts = --by: indique el nombre de quien adopta
 said-usage-by-kept = --by: se guarda quién adopta o retira
 said-usage-record-shown = el historial solo se muestra; no hay nada que adoptar ni retirar

@@ -1,13 +1,13 @@
 //! `export` and `import`: known-good values that shops give each other, as files that people carry.
 
 use super::learn::{history, samples, standing};
+use super::store;
 use crate::arguments::{ExportArguments, ImportArguments, Usage};
 use crate::context::{AppContext, LearnedFolder, Settings, read_signed};
 use crate::output::say;
 use crate::words::{self, phrase, tell};
 use anyhow::{Context, Result};
 use chrono::Local;
-use intake::ResultStore;
 use learn::Job;
 use learn::exchange::{self, SharedCurve};
 use learn::text::slug;
@@ -19,15 +19,15 @@ pub fn export(arguments: ExportArguments) -> Result<bool> {
     let ExportArguments {
         known_good,
         to,
-        out,
+        place,
         shop,
     } = arguments;
     if !known_good {
         return Err(Usage("say what to export: --known-good".into()).into());
     }
     let context = AppContext::open(Some(&shop), false)?;
-    let mut store = ResultStore::open(&out, false)?;
-    let jobs: Vec<Job> = history(&mut store)?
+    let mut store = store::open(&place)?;
+    let jobs: Vec<Job> = history(&mut *store)?
         .into_iter()
         .map(|(job, _)| job)
         .collect();

@@ -4,7 +4,7 @@ use super::watch::{Attached, watch_with};
 use crate::arguments::{Common, ServeArguments, Usage, WatchArguments};
 use crate::context::{AppContext, Settings};
 use crate::output::say_error;
-use crate::serve::Shop;
+use crate::serve::{Shop, progress};
 use crate::words::phrase;
 use anyhow::{Context, Result};
 use intake::ResultStore;
@@ -41,11 +41,15 @@ pub fn serve(arguments: &ServeArguments) -> Result<bool> {
         let (sender, sent) = channel();
         let store = Box::new(ResultStore::open(out, false)?);
         let shop = Shop::new(store, &private, context, sender);
-        let page = open_page(shop, &private, context, arguments)?;
+        let page = Arc::new(open_page(shop, &private, context, arguments)?);
+        let (changed, theme) = (page.clone(), context.theme.clone());
         Ok(Some(Attached {
             additions: added,
             sent,
-            note_change: Box::new(move || page.note_change()),
+            note_change: Box::new(move || changed.note_change()),
+            note_progress: Box::new(move |jobs| {
+                page.note_progress(&progress(jobs, theme.localizer()))
+            }),
         }))
     })
 }

@@ -109,7 +109,7 @@ impl Settings {
 pub fn language(path: &Path) -> Option<String> {
     let text = std::fs::read_to_string(path).ok()?;
     let parsed = settings::read_shop_file(&text, "");
-    Some(parsed.value.report.language)
+    Some(report::language(&parsed.value.report).to_owned())
 }
 
 /// Text of a file of the shop's.

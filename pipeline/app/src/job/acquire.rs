@@ -1,5 +1,6 @@
 //! Acquire: every file of the job is read or rejected.
 
+use super::at_hand::{AtHand, Step};
 use super::photos;
 use crate::context::line;
 use formats::{ErrorKind, FormatError, FormatReader, Limits, Reading};
@@ -80,7 +81,8 @@ impl Acquired {
 
 /// Reads the recordings and scan texts among a job's files, opened, by their path inside the job.
 pub fn early(files: &mut dyn Iterator<Item = (String, io::Result<File>)>, limits: Limits) -> Early {
-    let mut reader = Reader::new(limits);
+    let at_hand = AtHand::default();
+    let mut reader = Reader::new(limits, &at_hand);
     let others = files.filter(|(path, _)| !is_job_file(path));
     others
         .map(|(path, file)| {
@@ -94,18 +96,20 @@ pub fn early(files: &mut dyn Iterator<Item = (String, io::Result<File>)>, limits
 const RECORDINGS: u64 = 2;
 
 /// Reads one file of a job after the other, within the memory that all of them may take.
-struct Reader {
+struct Reader<'h> {
     readers: Vec<&'static dyn FormatReader>,
     limits: Limits,
+    at_hand: &'h AtHand,
     /// Memory for samples that is left, bytes.
     left: u64,
 }
 
-impl Reader {
-    fn new(limits: Limits) -> Reader {
+impl Reader<'_> {
+    fn new(limits: Limits, at_hand: &AtHand) -> Reader<'_> {
         Reader {
             readers: readers(),
             limits,
+            at_hand,
             left: limits.samples.saturating_mul(RECORDINGS),
         }
     }
@@ -115,13 +119,19 @@ impl Reader {
         let limits = Limits {
             samples: self.limits.samples.min(self.left),
         };
-        let reading =
-            formats::read_file(&file, path, &self.readers, limits).map_err(|e| {
-                match e.kind == ErrorKind::TooLarge && self.left < self.limits.samples {
-                    true => self.too_many(path),
-                    false => e,
-                }
-            })?;
+        let reading = formats::read_file(
+            &file,
+            path,
+            &self.readers,
+            limits,
+            Some(self.at_hand.reached()),
+        )
+        .map_err(|e| {
+            match e.kind == ErrorKind::TooLarge && self.left < self.limits.samples {
+                true => self.too_many(path),
+                false => e,
+            }
+        })?;
         self.count(&reading);
         Ok(reading)
     }
@@ -148,18 +158,27 @@ impl Reader {
 }
 
 /// Reads all files, but for those that were read early. Nothing here fails: what cannot be read is rejected with its
-/// reason. `known` are the names that job.toml may use, `before` is the file as it was last right.
+/// reason. `known` are the names that job.toml may use, `before` is the file as it was last right, `at_hand` is told what
+/// is read.
 pub fn acquire(
     entries: &[JobEntry],
     mut early: Early,
     known: &KnownNames,
     before: Option<&JobFile>,
     limits: Limits,
+    at_hand: &AtHand,
 ) -> Acquired {
     let mut acquired = Acquired::default();
-    let mut reader = Reader::new(limits);
+    let mut reader = Reader::new(limits, at_hand);
     early.values().flatten().for_each(|r| reader.count(r));
+    let (mut done, all) = (0, entries.iter().map(|e| e.stamp.size).sum());
     for entry in entries {
+        at_hand.note(Step::Reading {
+            file: entry.path.clone(),
+            before: done,
+            all,
+        });
+        done += entry.stamp.size;
         let read = early.remove(&entry.path);
         let outcome = read_one(entry, read, known, &mut reader, &mut acquired);
         let (kind, status, message) = match outcome {
@@ -183,6 +202,7 @@ pub fn acquire(
             message,
         });
     }
+    at_hand.note(Step::Begun);
     acquired.show_photos(entries);
     if !acquired.job_errors.is_empty()
         && let Some(before) = before
@@ -226,7 +246,7 @@ fn read_one(
     entry: &JobEntry,
     early: Option<Result<Reading, FormatError>>,
     known: &KnownNames,
-    reader: &mut Reader,
+    reader: &mut Reader<'_>,
     acquired: &mut Acquired,
 ) -> Result<(&'static str, String), String> {
     entry.content.as_ref().map_err(line)?;

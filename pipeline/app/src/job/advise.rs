@@ -11,22 +11,15 @@ use model::Case;
 use model::party::Parties;
 use report::{Advice, Audience, ReportInput, Reviewed, SpeedCurve};
 
-/// Job as it was read, with the series derived from it.
-pub struct Measured<'a> {
-    pub acquired: &'a Acquired,
-    pub speeds: &'a [SpeedCurve],
-}
-
-/// Makes the results, and the bill.
+/// Makes the results, and the bill. The recordings are gone afterwards.
 pub fn make(
     case: &mut Case,
-    measured: &Measured<'_>,
+    (acquired, speeds): (&mut Acquired, &[SpeedCurve]),
     name: &str,
     review: Review<'_>,
     ledger: LedgerFacts<'_>,
     context: &AppContext,
 ) -> Result<(Vec<Output>, Bill)> {
-    let acquired = measured.acquired;
     let labour = labour::make(name, case, acquired, context, ledger)?;
     let reviewed = |signature: &Signature| Reviewed {
         by: signature.by.clone(),
@@ -36,7 +29,10 @@ pub fn make(
     let earlier = review.earlier.map(reviewed);
     let reviewed = review.signature.map(reviewed);
     let localizer = context.localizer();
-    let evidence = report::evidence::choose(case, &acquired.captures, measured.speeds, localizer);
+    let captures = std::mem::take(&mut acquired.captures);
+    let evidence = report::evidence::choose(case, &captures, speeds, localizer);
+    // The pictures hold what is shown: the samples need no memory beside the typesetter's.
+    drop(captures);
     let advice = case
         .verdict
         .cause

@@ -155,10 +155,11 @@ impl Draft<'_> {
             vehicle.insert(key, value);
         }
         let units = quoted_list(self.knowledge.limits.iter().map(|l| l.name.as_str()));
-        let unit = self
-            .knowledge
-            .limits
-            .first()
+        // The limits of the system that was examined, so that the example is a likely answer.
+        let examined = case.lead().map(|s| s.system.as_str());
+        let unit = (self.knowledge.limits.iter())
+            .find(|l| Some(l.name.as_str()) == examined)
+            .or(self.knowledge.limits.first())
             .map_or("", |l| l.name.as_str());
         let l = self.localizer;
         let units = phrase!(l, "console-draft-one-of", "names" => units);

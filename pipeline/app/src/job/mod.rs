@@ -4,6 +4,7 @@ mod acquire;
 mod advise;
 mod asked;
 mod assessed;
+mod at_hand;
 mod conditions;
 mod derive;
 mod draft;
@@ -27,6 +28,7 @@ use sha2::{Digest, Sha256};
 pub use acquire::{Acquired, Early, acquire, early, readers};
 pub use asked::asked;
 pub use assessed::{Assessed, assess_systems};
+pub use at_hand::{AtHand, JobProgress, Step};
 pub use conditions::Conditions;
 pub use derive::{Derived, StatedFacts, derive};
 pub use labour::LedgerFacts;
@@ -95,6 +97,7 @@ pub fn examine(
         &context.known_names(),
         before,
         context.memory.limits(),
+        &context.at_hand,
     );
     let derived = derive(acquired, &context.presets, &context.knowledge);
     let learned = LearnedLimits::new(&context.learned, &derived, name);
@@ -146,6 +149,7 @@ pub fn speeds_of(
         &context.known_names(),
         before,
         context.memory.limits(),
+        &context.at_hand,
     );
     let derived = derive(acquired, &context.presets, &context.knowledge);
     Ok(measure::derive_speeds(
@@ -177,15 +181,12 @@ impl Examined {
         ledger: LedgerFacts<'_>,
         context: &AppContext,
     ) -> Result<Results> {
+        context.at_hand.note(Step::Reporting);
         self.case.job.revision = revision;
         self.case.job.reviewed_by = review.signature.map(|r| r.by.clone());
-        let measured = advise::Measured {
-            acquired: &self.acquired,
-            speeds: &self.speeds,
-        };
         let (mut outputs, bill) = advise::make(
             &mut self.case,
-            &measured,
+            (&mut self.acquired, &self.speeds),
             &self.name,
             review,
             ledger,

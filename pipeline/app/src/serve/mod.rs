@@ -2,11 +2,13 @@
 
 mod mail;
 mod persons;
+mod progress;
 mod recordings;
 mod requests;
 mod rows;
 mod workshop;
 
 pub use persons::{PIN_DIGITS, set_pin};
+pub use progress::progress;
 pub use requests::{Follow, Question, Reply, Request, Sent};
 pub use workshop::Shop;

@@ -12,7 +12,8 @@ use crate::commands::work::Step;
 use crate::context::{AppContext, line};
 use crate::job::{asked, speeds_of};
 use crate::serve::mail;
-use billing::{NamedLines, Statement};
+use crate::work_lines::sum;
+use billing::{NamedLines, Statement, WorkError};
 use clap::ValueEnum;
 use intake::{IntakeError, JobGroup, JobSource, JobView, Ledger, Revision, Store};
 use model::case::{FileRecord, FileStatus};
@@ -436,17 +437,23 @@ impl Workshop for Shop {
                 note: None,
                 at: None,
             };
-            let make = |named: NamedLines<'_>, statement: Statement<'_>| match change {
-                LineChange::Authorise { how, limit, .. } => {
-                    billing::authorise(named, how, limit, statement)
-                }
-                LineChange::Decline { how, .. } => billing::decline(named, how, statement),
-                LineChange::Complete { hours } => billing::complete(named, hours, statement),
-                LineChange::Reopen => billing::reopen(named, statement),
+            let mut refused = None;
+            let make = |named: NamedLines<'_>, statement: Statement<'_>| {
+                let made = match change {
+                    LineChange::Authorise { how, limit, .. } => {
+                        billing::authorise(named, how, limit, statement)
+                    }
+                    LineChange::Decline { how, .. } => billing::decline(named, how, statement),
+                    LineChange::Complete { hours } => billing::complete(named, hours, statement),
+                    LineChange::Reopen => billing::reopen(named, statement),
+                };
+                made.inspect_err(|e| refused = refusal(e, theme.localizer()))
             };
             let recorded = step.record(make, store, &shop, theme.localizer());
-            recorded.map_err(|e| Message::Words(format!("{e:#}")))?;
-            Ok(Follow::Report)
+            match recorded {
+                Ok(_) => Ok(Follow::Report),
+                Err(e) => Err(refused.unwrap_or_else(|| Message::Words(format!("{e:#}")))),
+            }
         })
     }
 
@@ -523,6 +530,39 @@ impl Workshop for Shop {
     }
 }
 
+/// Reason why a step of lines of work is not possible, in the words of the page; `None` for one that only the command line
+/// can meet, or that shop.toml is the cause of.
+fn refusal(e: &WorkError, words: &Localizer) -> Option<Message> {
+    Some(match e {
+        WorkError::NothingToDo { .. } => Message::new("lines-nothing"),
+        WorkError::SeveralStages(_) => Message::new("lines-stages"),
+        WorkError::WrongSum { sum, .. } => Message::with("wrong-sum", "sum", sum),
+        WorkError::WrongHours { hours, .. } => Message::with("wrong-hours", "hours", hours),
+        WorkError::MissingHours { operation } => {
+            Message::with("missing-hours", "operation", operation)
+        }
+        WorkError::NotAuthorised(operation) => {
+            Message::with("not-authorised", "operation", operation)
+        }
+        WorkError::BeyondLimit {
+            operation,
+            needed,
+            limit,
+            limit_basis,
+            currency,
+        } => {
+            let on_basis = |value| sum(value, currency, *limit_basis, words);
+            let arguments = vec![
+                ("operation", operation.clone()),
+                ("needed", on_basis(*needed)),
+                ("limit", on_basis(*limit)),
+            ];
+            Message::Known("beyond-limit".into(), arguments)
+        }
+        WorkError::UnknownLine { .. } | WorkError::NoName | WorkError::Billing(_) => return None,
+    })
+}
+
 fn words(e: impl std::fmt::Display) -> Message {
     Message::Words(e.to_string())
 }
@@ -561,6 +601,7 @@ mod tests {
             include_str!("workshop.rs"),
             include_str!("rows.rs"),
             include_str!("persons.rs"),
+            include_str!("progress.rs"),
             include_str!("mail.rs"),
             include_str!("../commands/watch/requests.rs"),
             include_str!("../commands/fleet/desk.rs"),

@@ -283,8 +283,14 @@ mod tests {
         file.write_all_at(&header, 0).unwrap();
         file.write_all_at(&[0, 0x40, 0, 0xC0], at + data - 4)
             .unwrap();
-        let source =
-            Source::open("a.wav", &file, at + data + 100, crate::Limits::default()).unwrap();
+        let source = Source::open(
+            "a.wav",
+            &file,
+            at + data + 100,
+            crate::Limits::default(),
+            None,
+        )
+        .unwrap();
         let found = find(&source).unwrap();
         assert_eq!(
             (found.at, found.declared, found.len() / found.frame()),

@@ -7,6 +7,7 @@ use crate::routes::{
     Failure, Fields, Search, answer, ask, check_token, field, host_of, id, job_of_form, show,
 };
 use crate::server::Shared;
+use crate::upload::plain_name;
 use crate::view::{self, Refused};
 use crate::{Discovery, Job, LineChange, Message, Seen, Who, Workshop};
 use axum::extract::{Path, State};
@@ -65,6 +66,8 @@ fn field_of(message: &Message) -> &'static str {
         "pin-wrong" | "pin-locked" | "pin-none" => "pin",
         "person-unknown" | "person-not-allowed" => "by",
         "outcome-not-possible" => "cause",
+        "wrong-hours" | "missing-hours" => "hours",
+        "wrong-sum" => "up-to",
         _ => "",
     }
 }
@@ -82,6 +85,9 @@ pub(crate) async fn new_job(
     let done = async {
         check_token(&session, field(&fields, "token"))?;
         let name = field(&fields, "name").to_owned();
+        if plain_name(&name).is_none() {
+            return Err(Failure::Said(Message::with("wrong-job-name", "name", name)));
+        }
         let made = name.clone();
         ask(&shared, move |w| {
             w.check_name(&made)?;

@@ -30,7 +30,7 @@ fn routes() -> Vec<(&'static str, MethodRouter<Arc<Shared>>)> {
         ("/", get(show::jobs)),
         (ENTER, post(enter::enter)),
         ("/events", get(events::events)),
-        ("/changes", get(events::changes)),
+        ("/news", get(events::news)),
         ("/assets/{name}", get(assets::asset)),
         ("/new", post(change::new_job)),
         ("/pair", post(change::pair)),

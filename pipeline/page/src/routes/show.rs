@@ -258,6 +258,6 @@ pub(crate) fn viewer<'s>(shared: &'s Shared, session: &'s Session) -> Viewer<'s>
         session,
         persons: shared.workshop.persons(),
         has_proxy: !shared.hosts.proxied().is_empty(),
-        changes: *shared.changes.borrow(),
+        changes: shared.news.borrow().changes,
     }
 }

@@ -73,6 +73,7 @@ fn verdict(viewer: &Viewer<'_>, job: &Job) -> Markup {
         section.verdict aria-labelledby="verdict" {
             h2 #verdict { (viewer.say("verdict")) }
             p.sentence { (viewer.tell(said)) }
+            p.progress data-progress=(id(&job.row.name)) {}
             @if !job.row.asks.is_empty() {
                 h3 { (viewer.say("asked-for")) }
                 ul.asks { @for ask in &job.row.asks { li { (viewer.tell(ask)) } } }

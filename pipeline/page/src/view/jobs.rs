@@ -159,6 +159,7 @@ fn job(viewer: &Viewer<'_>, row: &JobRow) -> Markup {
             }
             span.facts { (row.facts.all().join(" · ")) }
         }
+        p.progress data-progress=(id(&row.name)) {}
         @if !row.asks.is_empty() {
             ul.asks aria-label=(viewer.say("asked-for")) { @for ask in &row.asks { li { (viewer.tell(ask)) } } }
         }

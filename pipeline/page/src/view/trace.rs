@@ -32,6 +32,11 @@ pub(crate) fn trace(
             button.quiet type="button" data-view="out" { (viewer.say("zoom-out")) }
             button.quiet type="button" data-view="left" { (viewer.say("pan-left")) }
             button.quiet type="button" data-view="right" { (viewer.say("pan-right")) }
+            span #cursor-set { (viewer.say("cursor-set")) }
+            span.tools role="group" aria-labelledby="cursor-set" {
+                button.quiet type="button" data-cursor="a" aria-pressed="true" { "A" }
+                button.quiet type="button" data-cursor="b" aria-pressed="false" { "B" }
+            }
             details.how { summary { (viewer.say("trace-keys")) } p { (viewer.say("trace-hint")) } }
         }
         div.bench {

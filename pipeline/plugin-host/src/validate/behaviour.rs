@@ -12,6 +12,7 @@ use model::Capture;
 use plugin_abi::call::Outcome as Ran;
 use plugin_abi::{AnalyzerDeclaration, Scope, Series, Settings, status};
 use std::path::Path;
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 /// Time limit of one run on a made-up recording.
@@ -335,7 +336,7 @@ impl Bench<'_> {
         analyzer: &AnalyzerDeclaration,
         capture: Option<&Capture>,
         settings: &Settings,
-    ) -> Vec<Series> {
+    ) -> Vec<Arc<Series>> {
         let Some(capture) = capture.filter(|_| !analyzer.inputs.is_empty()) else {
             return Vec::new();
         };
@@ -345,7 +346,8 @@ impl Bench<'_> {
         let own = |s: &Series| {
             (self.own.iter()).any(|a| a.outputs.series.iter().any(|o| o.name == s.name))
         };
-        analysis.series.into_iter().filter(|s| !own(s)).collect()
+        let others = analysis.series.into_iter().filter(|s| !own(s));
+        others.map(Arc::new).collect()
     }
 
     /// Places of the library's own analyzers that derive what this one reads.

@@ -349,7 +349,8 @@ fn progress_arrives() {
         id.lock().expect("the id").replace_range(.., analyzer);
     });
     run(&mut host, ECHO, &one_current()).expect("findings");
-    assert_eq!(heard.load(Ordering::Relaxed), 1);
+    // Its begin, and what it said.
+    assert_eq!(heard.load(Ordering::Relaxed), 2);
     assert_eq!(*last.lock().expect("the id"), "fixture-echo");
 }
 

@@ -1,6 +1,6 @@
 //! Speed over time of one channel, as a picture shows it.
 
-use super::{TOOTH_RATE, read_train};
+use super::train::{TOOTH_RATE, TOOTH_SEGMENTS, TOOTH_TRAIN, read_positions, read_segments};
 use crate::{Grid, Series};
 use signal::teeth::{self, SegmentKind};
 
@@ -21,12 +21,12 @@ pub fn speed_track(series: &[Series], channel: u32) -> Option<SpeedTrack> {
         let is_it = |s: &&Series| s.name == name && s.channel == Some(channel);
         series.iter().find(is_it)
     };
-    let train = read_train(&|name| of_channel(name).cloned())?;
+    let positions = read_positions(of_channel(TOOTH_TRAIN.name)?)?;
+    let segments = read_segments(of_channel(TOOTH_SEGMENTS.name)?)?;
     let rate = of_channel(TOOTH_RATE.name)?;
     let grid = rate.grid?;
-    let positions = train.wheel.positions_per_turn();
     let mut values = vec![f64::NAN; rate.rows()];
-    for segment in &train.segments {
+    for segment in segments {
         let index = |t: f64| ((t - grid.start_s) / grid.step_s).max(0.0);
         let first = (index(segment.start_s).ceil() as usize).min(values.len());
         let end = (index(segment.end_s).floor() as usize + 1).clamp(first, values.len());

@@ -271,14 +271,7 @@ pub(crate) fn read_train(find: Find<'_>) -> Option<ToothTrain> {
     let (train, pattern, edges) = (train?, pattern?, edges?);
     let (turns, segments, dropouts) = (turns?, segments?, dropouts?);
     let one = Rows(&train);
-    let (e, t, s, d) = (Rows(&edges), Rows(&turns), Rows(&segments), Rows(&dropouts));
-    let edge = |i| {
-        Some(Edge {
-            at_s: e.number("at_s", i)?,
-            step: e.small("step", i)?,
-            amplitude: e.number("amplitude", i)? as f32,
-        })
-    };
+    let (t, d) = (Rows(&turns), Rows(&dropouts));
     let turn = |i| {
         Some(Turn {
             start_s: t.number("start_s", i)?,
@@ -301,18 +294,43 @@ pub(crate) fn read_train(find: Find<'_>) -> Option<ToothTrain> {
             rising_scatter: one.option("rising_scatter", 0)?,
             falling_scatter: one.option("falling_scatter", 0)?,
         },
-        edges: (0..edges.rows()).map(edge).collect::<Option<_>>()?,
+        edges: read_edges(&edges)?,
         wheel: read_wheel(&one, pattern.numbers("pitch")?)?,
         turns: (0..turns.rows()).map(turn).collect::<Option<_>>()?,
-        segments: (0..segments.rows())
-            .map(|i| read_segment_row(&s, i))
-            .collect::<Option<_>>()?,
+        segments: read_segments(&segments)?,
         dropouts: (0..dropouts.rows()).map(dropout).collect::<Option<_>>()?,
         glitches: one.count("glitches", 0)?,
         doubled: one.count("doubled", 0)?,
         amplitude_law: read_law(&one)?,
         alive: read_life(one.word("alive", 0)?, one.number("alive_level", 0)?)?,
     })
+}
+
+/// Column by column: there may be a million of them.
+fn read_edges(edges: &Series) -> Option<Vec<Edge>> {
+    let (steps, amplitudes) = (edges.counts("step")?, edges.numbers("amplitude")?);
+    let rows = edges.numbers("at_s")?.iter().zip(steps).zip(amplitudes);
+    let edge = |((&at_s, &step), &amplitude): ((&f64, &i64), &f64)| {
+        Some(Edge {
+            at_s,
+            step: step.try_into().ok()?,
+            amplitude: amplitude as f32,
+        })
+    };
+    rows.map(edge).collect()
+}
+
+/// Segments of a train from [`TOOTH_SEGMENTS`].
+pub(super) fn read_segments(segments: &Series) -> Option<Vec<Segment>> {
+    let rows = Rows(segments);
+    (0..segments.rows())
+        .map(|i| read_segment_row(&rows, i))
+        .collect()
+}
+
+/// Positions per turn of a train's wheel, from [`TOOTH_TRAIN`]; the inner `None` where they are neither stated nor found.
+pub(super) fn read_positions(train: &Series) -> Option<Option<u32>> {
+    Some(read_wheel(&Rows(train), &[])?.positions_per_turn())
 }
 
 fn read_signal(one: &Rows<'_>) -> Option<SignalQuality> {

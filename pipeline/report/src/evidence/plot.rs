@@ -4,7 +4,7 @@ use super::marks::{bands, marks};
 use super::row::{Line, draw, least_width, range};
 use super::words::{alt, capital, caption, speed, title};
 use super::{EvidencePlot, NARROW_COLUMNS, Panel, Part, PlotRow, SpeedCurve, Trace, WIDE_COLUMNS};
-use crate::localizer::Localizer;
+use crate::localizer::{Localizer, args};
 use model::{Capture, Case, Channel, Finding, Grade};
 use signal::envelope::Runs;
 
@@ -164,15 +164,22 @@ impl<'a> Source<'a> {
     /// True for a channel whose speed is drawn and not its pulses.
     fn is_speed(&self, views: &[View<'_>], channel: &Channel) -> bool {
         channel.role.as_ref().is_some_and(|r| r.is_speed_sensor())
-            && !views.iter().any(|v| self.shows_pulses(v.capture, channel))
+            && !views
+                .iter()
+                .any(|v| self.is_told_by_pulses(v.capture, channel))
             && views
                 .iter()
                 .any(|v| self.curve(v.capture, channel).is_some())
     }
 
-    /// True for a sensor whose pulses are the evidence: a finding that is no speed is about them, or no speed was
-    /// derived from them.
+    /// True for a sensor whose pulses are enlarged: they are the evidence, or no speed was derived from them.
     fn shows_pulses(&self, capture: &Capture, channel: &Channel) -> bool {
+        channel.role.as_ref().is_some_and(|r| r.is_speed_sensor())
+            && (self.is_told_by_pulses(capture, channel) || self.curve(capture, channel).is_none())
+    }
+
+    /// True for a sensor whose pulses are the evidence: a finding that is no speed is about them.
+    fn is_told_by_pulses(&self, capture: &Capture, channel: &Channel) -> bool {
         let is_speed = |f: &Finding| matches!(f.unit.as_deref(), Some("rpm" | "Hz"));
         let about_pulses = |f: &&&Finding| {
             f.file.as_deref() == Some(&capture.file)
@@ -180,9 +187,7 @@ impl<'a> Source<'a> {
                 && f.grade != Grade::Normal
                 && !is_speed(f)
         };
-        channel.role.as_ref().is_some_and(|r| r.is_speed_sensor())
-            && (self.deciding.iter().any(|f| about_pulses(&f))
-                || self.curve(capture, channel).is_none())
+        self.deciding.iter().any(|f| about_pulses(&f))
     }
 
     /// Speed of a channel, where it has one anywhere.
@@ -247,11 +252,13 @@ impl<'a> Source<'a> {
                         .localizer
                         .subject(channel.role.as_ref().map(|r| r.name())),
                 );
-                let value = match views {
-                    [_, after] if after.part == Part::After => None,
+                let about = match views {
+                    [before, after] if after.part == Part::After => {
+                        self.without_speed(channel, before, after)
+                    }
                     _ => speed(self.case, views[0].capture, channel, self.localizer),
                 };
-                let label = value.map_or_else(|| name.clone(), |v| format!("{name}: {v}"));
+                let label = about.map_or_else(|| name.clone(), |v| format!("{name}: {v}"));
                 self.trace(label, lines, channel, views)
             })
             .collect();
@@ -260,6 +267,28 @@ impl<'a> Source<'a> {
             _ => self.localizer.message("report-evidence-speed"),
         };
         self.finish(label, unit.to_owned(), traces, channels, views)
+    }
+
+    /// Says of which of two recordings no speed was derived; `None` where both have one.
+    fn without_speed(
+        &self,
+        channel: &Channel,
+        before: &View<'_>,
+        after: &View<'_>,
+    ) -> Option<String> {
+        let phase = match (
+            self.curve(before.capture, channel),
+            self.curve(after.capture, channel),
+        ) {
+            (None, _) => "phase-before",
+            (_, None) => "phase-after",
+            _ => return None,
+        };
+        let phase = args([("phase", self.localizer.message(phase).into())]);
+        Some(
+            self.localizer
+                .message_with("report-evidence-no-speed", &phase),
+        )
     }
 
     fn trace(

@@ -314,9 +314,12 @@ fn cleared(case: &Case, localizer: &Localizer) -> Option<String> {
     listed("report-cleared", names, localizer)
 }
 
-/// Causes that no recording has tested, with the reason.
+/// Causes that no recording has tested, with the reason; nothing once there is a recording after the repair, which may
+/// have shown what those before it did not.
 pub(super) fn untested(case: &Case, localizer: &Localizer) -> Vec<String> {
+    let on_fault = case.verdict.repair.is_none();
     not_tested(case)
+        .filter(|_| on_fault)
         .map(|n| {
             let a = args([
                 ("cause", localizer.cause_ruled_out(&n.cause).into()),
@@ -382,7 +385,10 @@ fn todo(input: &ReportInput<'_>, kind: Kind, has_next: bool) -> Vec<String> {
             localizer.message("report-do-nothing"),
             localizer.message("report-next-nothing"),
         ],
-        Kind::Mended => vec![localizer.message("report-do-nothing")],
+        Kind::Mended => vec![
+            localizer.message("report-do-nothing"),
+            localizer.message("report-do-drive-again"),
+        ],
     }
 }
 

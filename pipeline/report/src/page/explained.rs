@@ -243,6 +243,15 @@ fn recordings(case: &Case, sources: &mut Vec<String>, localizer: &Localizer) -> 
         }
     }
     files.sort_by_key(Option::is_none);
+    let is_on_code = |f: &&Finding| {
+        f.file.is_none()
+            && case
+                .codes
+                .iter()
+                .any(|c| f.subject.as_ref() == Some(&c.code))
+    };
+    let on_codes = case.findings.iter().filter(is_on_code);
+    let on_codes: BTreeSet<&str> = on_codes.map(|f| f.id.as_str()).collect();
     files
         .into_iter()
         .map(|file| Recording {
@@ -250,6 +259,13 @@ fn recordings(case: &Case, sources: &mut Vec<String>, localizer: &Localizer) -> 
             rows: groups(case.findings.iter().filter(|f| f.file.as_deref() == file))
                 .into_iter()
                 .flat_map(|group| rows(&group, sources, localizer))
+                .map(|mut row| {
+                    // What is found on a trouble code stands beside the code.
+                    if on_codes.contains(row.id.as_str()) {
+                        row.text = None;
+                    }
+                    row
+                })
                 .collect(),
         })
         .collect()

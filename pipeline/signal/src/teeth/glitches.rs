@@ -20,14 +20,15 @@ const NEEDLE: f64 = 0.1;
 
 /// Removes rare pulses far shorter than their neighbours of the same level, both edges of each; returns the rest and
 /// the number removed. `instants` are the times of the transitions, s.
-pub fn remove_glitches(swings: Vec<Swing>, instants: Vec<f64>) -> (Vec<Swing>, Vec<f64>, usize) {
+pub fn remove_glitches(
+    mut swings: Vec<Swing>,
+    mut instants: Vec<f64>,
+) -> (Vec<Swing>, Vec<f64>, usize) {
     let widths: Vec<f64> = instants.windows(2).map(|w| w[1] - w[0]).collect();
-    let mut kept = (
-        Vec::with_capacity(swings.len()),
-        Vec::with_capacity(swings.len()),
-    );
     let bounces = find_bounces(&widths);
-    let mut removed = 0;
+    // They are few, and mostly none.
+    let mut removed: Vec<usize> = Vec::new();
+    let mut glitches = 0;
     let mut k = 0;
     while k < swings.len() {
         // Both edges of a pulse go; of an edge that bounces the first is true, and the two after it go.
@@ -42,15 +43,26 @@ pub fn remove_glitches(swings: Vec<Swing>, instants: Vec<f64>) -> (Vec<Swing>, V
             Some(Glitch::Rare) if !pitches_without(&instants, k).contains(&false) => (false, 2),
             _ => (true, 0),
         };
-        if is_kept {
-            kept.0.push(swings[k]);
-            kept.1.push(instants[k]);
-            k += 1;
-        }
-        removed += left_out / 2;
+        k += usize::from(is_kept);
+        removed.extend(k..k + left_out);
+        glitches += left_out / 2;
         k += left_out;
     }
-    (kept.0, kept.1, removed)
+    if !removed.is_empty() {
+        drop_places(&mut swings, &removed);
+        drop_places(&mut instants, &removed);
+    }
+    (swings, instants, glitches)
+}
+
+/// Drops the elements at some places, which rise.
+fn drop_places<T>(all: &mut Vec<T>, places: &[usize]) {
+    let mut places = places.iter().peekable();
+    let mut k = 0;
+    all.retain(|_| {
+        k += 1;
+        places.next_if(|place| **place == k - 1).is_none()
+    });
 }
 
 /// Kind of a pulse too short to be a tooth.

@@ -114,6 +114,8 @@ pub(super) struct Track<'a> {
     since: Vec<usize>,
     /// Positions over which a rate is averaged.
     window: f64,
+    /// Most positions without a hole.
+    longest_piece: f64,
 }
 
 impl<'a> Track<'a> {
@@ -130,11 +132,14 @@ impl<'a> Track<'a> {
             position.push(sum);
             since.push(start);
         }
+        let pieces = position.iter().zip(&since);
+        let longest_piece = pieces.fold(0.0, |most, (p, from)| f64::max(most, p - position[*from]));
         Track {
             edges,
             position,
             since,
             window: f64::from(window.max(1)),
+            longest_piece,
         }
     }
 
@@ -171,21 +176,14 @@ impl<'a> Track<'a> {
     }
 
     /// Rates over the window that ends at each edge: start, end, Hz. Over all there is where that is less.
-    pub fn sliding(&self, window: f64) -> Vec<(f64, f64, f64)> {
-        let window = window.min(self.longest_piece());
+    pub fn sliding(&self, window: f64) -> impl Iterator<Item = (f64, f64, f64)> + '_ {
+        let window = window.min(self.longest_piece);
         let mut hint = 0;
-        (1..self.edges.len())
-            .filter_map(|k| {
-                let start = self.time_before(k, window, &mut hint)?;
-                let end = self.edges[k].at_s;
-                (end > start).then(|| (start, end, window / (end - start)))
-            })
-            .collect()
-    }
-
-    fn longest_piece(&self) -> f64 {
-        let pieces = (0..self.edges.len()).map(|k| self.position[k] - self.position[self.since[k]]);
-        pieces.fold(0.0, f64::max)
+        (1..self.edges.len()).filter_map(move |k| {
+            let start = self.time_before(k, window, &mut hint)?;
+            let end = self.edges[k].at_s;
+            (end > start).then(|| (start, end, window / (end - start)))
+        })
     }
 
     /// Rates over windows that do not overlap: start, end, Hz.
@@ -224,10 +222,9 @@ impl<'a> Track<'a> {
         // The pattern may repeat several times a turn.
         let lags = (1..=lag).filter(|n| lag.is_multiple_of(*n) && logs.len() > 3 * n);
         let stray = |lag: usize| {
-            let off: Vec<f64> = (lag..logs.len().saturating_sub(lag))
-                .map(|k| (logs[k] - (logs[k - lag] + logs[k + lag]) / 2.0).abs())
-                .collect();
-            stats::quantile(&off, 0.75)
+            let off = (lag..logs.len().saturating_sub(lag))
+                .map(|k| (logs[k] - (logs[k - lag] + logs[k + lag]) / 2.0).abs());
+            stats::quantile_of(&mut off.collect(), 0.75)
         };
         lags.filter_map(stray).reduce(f64::min)
     }
@@ -247,10 +244,10 @@ impl<'a> Track<'a> {
         let part = (self.positions() / 12.0).floor().max(4.0);
         let whole = f64::from(cycle);
         let sliding = self.sliding(self.window.min((part / whole).ceil() * whole));
-        let mut weighted = self.weigh(&sliding, cycle, step_s);
-        let hz = rate_quantile(&mut weighted, 0.5)?;
-        let spread_hz =
-            (rate_quantile(&mut weighted, 0.84)? - rate_quantile(&mut weighted, 0.16)?) / 2.0;
+        let mut weighted = self.weigh(&sliding.collect::<Vec<_>>(), cycle, step_s);
+        weighted.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+        let hz = rate_quantile(&weighted, 0.5)?;
+        let spread_hz = (rate_quantile(&weighted, 0.84)? - rate_quantile(&weighted, 0.16)?) / 2.0;
         let samples_per_pitch = if step_s > 0.0 {
             1.0 / (hz * step_s)
         } else {
@@ -259,10 +256,10 @@ impl<'a> Track<'a> {
         // Uneven teeth come back a turn later. Groups of pitches would be whole turns, which show nothing.
         let by_turn = turn.filter(|_| samples_per_pitch >= SAMPLES_PER_GROUP);
         let windows = self.course(cycle);
-        let changes: Vec<f64> = windows
+        let changes = windows
             .windows(2)
-            .map(|w| ((w[1].2 - w[0].2) / (w[1].1 - w[0].1)).abs())
-            .collect();
+            .map(|w| ((w[1].2 - w[0].2) / (w[1].1 - w[0].1)).abs());
+        let acceleration_hz_s = stats::quantile_of(&mut changes.collect(), 0.9).unwrap_or(0.0);
         let smooth: Vec<f64> = smooth_rates(&windows);
         let plateau = find_plateau(&windows, hz);
         let extreme = |f: fn(f64, f64) -> f64, from: f64| smooth.iter().copied().fold(from, f);
@@ -286,7 +283,7 @@ impl<'a> Track<'a> {
                 .filter_map(|cycle| self.scatter(samples_per_pitch, cycle))
                 .reduce(f64::min)
                 .unwrap_or(0.0),
-            acceleration_hz_s: stats::quantile(&changes, 0.9).unwrap_or(0.0),
+            acceleration_hz_s,
             duty: duty.share,
             duty_scatter: duty.scatter,
             amplitude,
@@ -379,9 +376,8 @@ impl<'a> Track<'a> {
     }
 }
 
-/// Quantile of rates, each with the time for which it counts.
-fn rate_quantile(weighted: &mut [(f64, f64)], q: f64) -> Option<f64> {
-    weighted.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+/// Quantile of rates that rise, each with the time for which it counts.
+fn rate_quantile(weighted: &[(f64, f64)], q: f64) -> Option<f64> {
     let part = q * weighted.iter().map(|w| w.1).sum::<f64>();
     let mut sum = 0.0;
     weighted
@@ -465,11 +461,10 @@ fn find_plateau(windows: &[(f64, f64, f64)], hz: f64) -> Plateau {
         }
     }
     let own = &windows[best.0..=best.1];
-    let rates: Vec<f64> = own.iter().map(|w| w.2).collect();
     Plateau {
         start_s: own[0].0,
         end_s: own[own.len() - 1].1,
-        hz: stats::median(&rates).unwrap_or(hz),
+        hz: stats::median_of(&mut own.iter().map(|w| w.2).collect()).unwrap_or(hz),
     }
 }
 

@@ -85,6 +85,14 @@ impl Pattern {
         (self.kind == PatternKind::Gaps).then_some(gap.round() as u32)
     }
 
+    /// True where up to four cycles make a turn of a wheel of so many positions or edges; a long cycle to one edge,
+    /// because an edge within a gap is not seen on every turn.
+    pub fn lies_on(&self, wheel: u32) -> bool {
+        let off = u32::from(self.edges >= MANY);
+        let makes = |own: u32| (1..=4).any(|cycles| wheel.abs_diff(cycles * own) <= off);
+        makes(self.edges) || makes(self.positions)
+    }
+
     /// Name by positions and missing teeth: "60-2", "36-2-1", "12+1", "4 uneven", "even".
     pub fn name(&self) -> String {
         match self.kind {
@@ -145,13 +153,15 @@ const WIDEST: f64 = 8.0;
 pub fn find_pattern(periods: &[f64], stated_edges: Option<u32>) -> Option<Pattern> {
     let by_edges = find_by_edges(periods, stated_edges)?;
     // A coil may give an edge within its gap on one turn and none on the next: then edges repeat late or never, and the
-    // gaps are as many positions apart all the same.
+    // gaps are as many positions apart all the same. A few holes of a trembling signal are so by chance, and then as a
+    // rule not as far apart as a turn.
     let keeps = |by_gaps: &Pattern| match by_edges.kind {
         PatternKind::Even => false,
         PatternKind::Uneven => by_edges.edges == 2,
         PatternKind::Gaps | PatternKind::Extra => 2 * by_edges.positions < 3 * by_gaps.positions,
     };
-    Some(match find_by_gaps(periods) {
+    let by_gaps = find_by_gaps(periods).filter(|p| stated_edges.is_none_or(|n| p.lies_on(n)));
+    Some(match by_gaps {
         Some(by_gaps) if !keeps(&by_gaps) => by_gaps,
         _ => by_edges,
     })
@@ -171,7 +181,7 @@ fn find_by_gaps(periods: &[f64]) -> Option<Pattern> {
         at_s += p;
         at_s
     }));
-    let edges: Vec<(usize, f64)> = edges.enumerate().collect();
+    let edges: Vec<f64> = edges.collect();
     let mut position = 0u32;
     // Position at which each gap ends, and the teeth that it misses.
     let mut gaps: Vec<(u32, u32)> = Vec::new();
@@ -366,4 +376,41 @@ fn count_halves(pitches: &[f64]) -> u32 {
         k += 1;
     }
     count
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Holes of two pulses that lie 38 pulses apart, as the trembling of a tooth at rest may leave them: no pattern of a
+    /// wheel of 25 teeth, and that of one of 38 positions.
+    #[test]
+    fn gaps_by_chance_are_held_against_the_stated_wheel() {
+        let between: Vec<f64> = (0..35)
+            .map(|k| 1.0 + 0.1 * (f64::from(k) * 2.4).sin())
+            .collect();
+        let periods: Vec<f64> = (0..4)
+            .flat_map(|turn| {
+                let shaken = between.iter().enumerate();
+                let shaken = shaken.map(move |(k, p)| p + 0.2 * ((turn * 35 + k) as f64).sin());
+                shaken.chain([3.0])
+            })
+            .collect();
+        let kind = |stated: Option<u32>| find_pattern(&periods, stated).unwrap().kind;
+        assert_eq!(kind(Some(25)), PatternKind::Even);
+        assert_eq!(kind(Some(38)), PatternKind::Gaps);
+        assert_eq!(kind(None), PatternKind::Gaps);
+    }
+
+    #[test]
+    fn a_cycle_lies_on_a_wheel_up_to_four_times() {
+        let gaps = |edges: u32, positions: u32| Pattern {
+            kind: PatternKind::Gaps,
+            edges,
+            positions,
+            ..Pattern::even()
+        };
+        assert!(gaps(10, 12).lies_on(36) && gaps(58, 60).lies_on(58));
+        assert!(!gaps(36, 38).lies_on(25) && !gaps(3, 4).lies_on(42) && !gaps(3, 4).lies_on(17));
+    }
 }

@@ -32,15 +32,20 @@ const PART: f64 = 0.78;
 
 /// Counts the pitch positions between the edges of one run. Unequal pitches (`by_edges`) are counted by edges; else an
 /// interval that spans several pitches counts as so many, and of two edges that share one pitch the second is left out.
-pub fn place_edges(edges: &[(usize, f64)], pattern: &Pattern, by_edges: bool) -> Placed {
-    let mut placed = Placed::default();
-    let periods: Vec<f64> = edges.windows(2).map(|w| w[1].1 - w[0].1).collect();
-    let mut push =
-        |index: usize, at_s: f64, step: u32| placed.edges.push(PlacedEdge { index, at_s, step });
-    let Some(&(index, at_s)) = edges.first() else {
-        return placed;
+pub fn place_edges(at_s: &[f64], pattern: &Pattern, by_edges: bool) -> Placed {
+    if at_s.is_empty() {
+        return Placed::default();
+    }
+    let mut edges = Vec::with_capacity(at_s.len());
+    let mut push = |index: usize, step: u32| {
+        edges.push(PlacedEdge {
+            index,
+            at_s: at_s[index],
+            step,
+        });
     };
-    push(index, at_s, 0);
+    let periods: Vec<f64> = at_s.windows(2).map(|w| w[1] - w[0]).collect();
+    push(0, 0);
     let mut doubled = 0;
     let mut k = 0;
     while k < periods.len() {
@@ -57,12 +62,10 @@ pub fn place_edges(edges: &[(usize, f64)], pattern: &Pattern, by_edges: bool) ->
             doubled += 1;
             k += 1;
         }
-        let (index, at_s) = edges[k + 1];
-        push(index, at_s, step);
+        push(k + 1, step);
         k += 1;
     }
-    placed.doubled = doubled;
-    placed
+    Placed { edges, doubled }
 }
 
 /// Pitch positions that interval `k` stands for. What is not the wheel's own gap must be longer than both intervals beside
@@ -89,8 +92,7 @@ mod tests {
     use super::*;
 
     fn steps(instants: &[f64]) -> (Vec<u32>, usize) {
-        let edges: Vec<(usize, f64)> = instants.iter().copied().enumerate().collect();
-        let placed = place_edges(&edges, &Pattern::even(), false);
+        let placed = place_edges(instants, &Pattern::even(), false);
         (
             placed.edges.iter().map(|e| e.step).collect(),
             placed.doubled,

@@ -3,7 +3,8 @@
 use super::options::{Options, SensorKind};
 use super::swings::find_swings;
 use super::wrapped;
-use crate::{Time, detection, levels, stats};
+use crate::levels::{self, QuietBlocks};
+use crate::{Time, detection, stats};
 use std::borrow::Cow;
 
 /// Form of a signal.
@@ -77,11 +78,10 @@ pub(super) fn prepare<'a>(x: &'a [f32], time: Time<'_>, options: &Options) -> Op
     let logic = levels::is_logic(&x);
     let clear =
         is_two_level(&x, &states) && states.amplitude() > CLEAR * levels::noise_about(&x, &states);
-    let averaged = match logic || clear {
-        true => 1,
-        false => choose_average(&x),
+    let (x, averaged) = match logic || clear {
+        true => (x, 1),
+        false => choose_average(x),
     };
-    let x = average(x, averaged);
     let plain = Plain {
         options,
         logic,
@@ -162,8 +162,8 @@ impl Plain<'_> {
             return None;
         }
         let swings = find_swings(&prepared.x, q.threshold, false);
-        let pitches: Vec<f64> = swings.windows(3).map(|w| w[2].at - w[0].at).collect();
-        let fast = stats::quantile(&pitches, 0.05)?;
+        let mut pitches: Vec<f64> = swings.windows(3).map(|w| w[2].at - w[0].at).collect();
+        let fast = stats::quantile_of(&mut pitches, 0.05)?;
         let more = (fast / SAMPLES_LEFT) as usize;
         (pitches.len() >= 8 && more >= 2).then_some(more)
     }
@@ -228,17 +228,21 @@ const STEEP: f64 = 0.2;
 
 /// A signal of about ten samples a period or fewer steps from its top to its bottom by itself.
 fn is_steep(x: &[f32]) -> bool {
-    let steps: Vec<f64> = x
-        .windows(2)
-        .map(|w| f64::from((w[1] - w[0]).abs()))
-        .collect();
     let quantile = |q| stats::sampled_quantile(x, q, 100_000);
-    let range = quantile(0.999)
-        .zip(quantile(0.001))
-        .map(|(high, low)| high - low);
-    let half = stats::quantile(&steps, 0.5);
-    half.zip(range)
-        .is_some_and(|(step, range)| step > STEEP * range)
+    let Some((high, low)) = quantile(0.999).zip(quantile(0.001)) else {
+        return false;
+    };
+    let great = STEEP * (high - low);
+    // Counted, not sorted: there are millions of them. In parts, so that several are counted at once.
+    const PART: usize = 1024;
+    let (mut all, mut steep) = (0u64, 0u64);
+    for (part, next) in x.chunks(PART).zip(x[1..].chunks(PART)) {
+        let steps = part.iter().zip(next).map(|(a, b)| (b - a).abs());
+        let is_great = |step: f32| step.is_finite() && f64::from(step) > great;
+        all += u64::from(steps.clone().map(|s| u32::from(s.is_finite())).sum::<u32>());
+        steep += u64::from(steps.map(|s| u32::from(is_great(s))).sum::<u32>());
+    }
+    2 * steep > all
 }
 
 /// Two levels: both are taken, hardly anything lies beyond them, little between.
@@ -272,31 +276,33 @@ fn find_waveform(
 /// Share of blocks with a signal in them from which on averaging would take teeth away.
 const STRUCTURED: f64 = 0.1;
 
-/// Number of samples to average into one: none for a clear signal, else what lifts its range furthest above the noise. As
-/// long as hardly any block of 64 samples shows more than noise, no tooth is quick enough to be averaged away.
-fn choose_average(x: &[f32]) -> usize {
-    let clearness = |x: &[f32]| {
-        let sigma = levels::noise_level(x).filter(|s| *s > 0.0)?;
+/// The samples averaged, and the number of them in one: none for a clear signal, else what lifts its range furthest above
+/// the noise. As long as hardly any block of 64 samples shows more than noise, no tooth is quick enough to be averaged
+/// away.
+fn choose_average(x: Cow<'_, [f32]>) -> (Cow<'_, [f32]>, usize) {
+    let clearness = |x: &[f32], quiet: &QuietBlocks| {
+        let sigma = quiet.noise().filter(|s| *s > 0.0)?;
         let quantile = |q| stats::sampled_quantile(x, q, 50_000);
         Some((quantile(0.99)? - quantile(0.01)?) / sigma)
     };
-    let Some(plain) = clearness(x).filter(|c| *c < CLEAR) else {
-        return 1;
+    let mut quiet = QuietBlocks::find(&x);
+    let Some(plain) = clearness(&x, &quiet).filter(|c| *c < CLEAR) else {
+        return (x, 1);
     };
-    let mut best = (1, 1.3 * plain);
-    let mut structured = levels::structured_share(x);
+    let mut clearest = 1.3 * plain;
+    let mut best = None;
     for n in [4, 16, 64, 256] {
-        if x.len() / n < 256 || best.1 > CLEAR || structured > STRUCTURED {
+        if x.len() / n < 256 || clearest > CLEAR || quiet.structured_share() > STRUCTURED {
             break;
         }
-        let means = block_means(x, n);
-        structured = levels::structured_share(&means);
-        match clearness(&means) {
-            Some(found) if found > best.1 => best = (n, found),
-            _ => {}
+        let means = block_means(&x, n);
+        quiet = QuietBlocks::find(&means);
+        if let Some(found) = clearness(&means, &quiet).filter(|c| *c > clearest) {
+            clearest = found;
+            best = Some((Cow::Owned(means), n));
         }
     }
-    best.0
+    best.unwrap_or((x, 1))
 }
 
 fn average(x: Cow<'_, [f32]>, n: usize) -> Cow<'_, [f32]> {

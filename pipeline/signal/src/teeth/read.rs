@@ -71,22 +71,20 @@ pub fn read_train(x: &[f32], time: Time<'_>, options: &Options) -> Option<ToothT
         level: stats::sampled_quantile(x, 0.5, 10_000)?,
         rarer: rarer_share(x, &quality),
     };
-    Some(reader.read(&swings, &instants, glitches))
+    Some(reader.read(swings, instants, glitches))
 }
 
 /// Share of the transitions that end at the record's highest or lowest value, the greater of the two directions.
 fn clamped_share(swings: &[Swing]) -> f64 {
+    let mut sizes = swings.iter().map(|s| f64::from(s.amplitude())).collect();
+    let Some(size) = stats::median_of(&mut sizes) else {
+        return 0.0;
+    };
     let side = |rising: bool| {
-        let ends: Vec<f64> = swings
-            .iter()
-            .filter(|s| s.rising == rising)
-            .map(|s| f64::from(s.to))
-            .collect();
-        let sizes: Vec<f64> = swings.iter().map(|s| f64::from(s.amplitude())).collect();
-        let (Some(limit), Some(size)) = (
-            stats::quantile(&ends, if rising { 0.99 } else { 0.01 }),
-            stats::median(&sizes),
-        ) else {
+        let own = swings.iter().filter(|s| s.rising == rising);
+        let mut ends: Vec<f64> = own.map(|s| f64::from(s.to)).collect();
+        let share = if rising { 0.99 } else { 0.01 };
+        let Some(limit) = stats::quantile_of(&mut ends, share) else {
             return 0.0;
         };
         let near = ends.iter().filter(|e| (**e - limit).abs() < 0.02 * size);
@@ -139,10 +137,12 @@ pub(super) struct Reader<'a> {
 }
 
 impl Reader<'_> {
-    fn read(&self, swings: &[Swing], instants: &[f64], glitches: usize) -> ToothTrain {
+    fn read(&self, swings: Vec<Swing>, instants: Vec<f64>, glitches: usize) -> ToothTrain {
         let longest_s = self.longest_pitch_s();
-        let [rising, falling] = [true, false].map(|up| {
-            let series = Series::select(swings, instants, up);
+        let directions = [true, false].map(|up| Series::select(&swings, &instants, up));
+        // Of a long record they take as much memory as its samples.
+        drop((swings, instants));
+        let [rising, falling] = directions.map(|series| {
             let runs = split_runs(&series.at_s, longest_s);
             let longest = runs.iter().cloned().max_by_key(|r| r.len()).unwrap_or(0..0);
             let found = self.compare(&series, longest);
@@ -258,8 +258,12 @@ impl Reader<'_> {
         wheel: &Wheel,
         rising: bool,
     ) -> Run {
-        let edges: Vec<(usize, f64)> = range.clone().map(|k| (k, series.at_s[k])).collect();
-        let placed = place_edges(&edges, &wheel.pattern, wheel.uneven_cycle().is_some());
+        let mut placed = place_edges(
+            &series.at_s[range.clone()],
+            &wheel.pattern,
+            wheel.uneven_cycle().is_some(),
+        );
+        placed.edges.iter_mut().for_each(|e| e.index += range.start);
         let mut run = Run {
             motion: None,
             reason: None,
@@ -269,11 +273,9 @@ impl Reader<'_> {
         if placed_intervals(&run.placed) < LEAST_INTERVALS {
             return run;
         }
-        let sizes: Vec<f64> = range
-            .clone()
-            .map(|k| f64::from(series.amplitude[k]))
-            .collect();
-        let amplitude = stats::median(&sizes).unwrap_or(0.0);
+        let sizes = series.amplitude[range.clone()].iter();
+        let amplitude = stats::median_of(&mut sizes.map(|a| f64::from(*a)).collect());
+        let amplitude = amplitude.unwrap_or(0.0);
         let turn = wheel.positions_per_turn();
         let duty = duty(&series.at_s[range], &other.at_s, rising, turn);
         let track = self.track(&run.placed.edges, wheel);
@@ -325,14 +327,12 @@ impl Reader<'_> {
     /// least at its rate, at less than a fifth of the run's amplitude.
     fn hum_edges(&self, series: &Series, range: Range<usize>) -> Vec<bool> {
         let mut hum = vec![false; range.len()];
-        let sizes: Vec<f64> = series.amplitude[range.clone()]
-            .iter()
-            .map(|a| f64::from(*a))
-            .collect();
-        let small = 0.2 * stats::quantile(&sizes, 0.9).unwrap_or(0.0);
         if self.quality.waveform == Waveform::TwoLevel {
             return hum;
         }
+        let own = series.amplitude[range.clone()].iter();
+        let sizes: Vec<f64> = own.map(|a| f64::from(*a)).collect();
+        let small = 0.2 * stats::quantile(&sizes, 0.9).unwrap_or(0.0);
         let at_s = &series.at_s[range];
         for k in 0..at_s.len().saturating_sub(HUM_EDGES) {
             let hz = HUM_EDGES as f64 / (at_s[k + HUM_EDGES] - at_s[k]);
@@ -491,27 +491,29 @@ fn amplitude_windows(track: &Track<'_>, edges: &[Edge], positions: u32) -> Vec<(
         .filter_map(|(start_s, end_s, hz)| {
             from += edges[from..].partition_point(|e| e.at_s < start_s);
             let own = edges[from..].iter().take_while(|e| e.at_s <= end_s);
-            let sizes: Vec<f64> = own.map(|e| f64::from(e.amplitude)).collect();
-            Some((hz, stats::median(&sizes)?))
+            let mut sizes = own.map(|e| f64::from(e.amplitude)).collect();
+            Some((hz, stats::median_of(&mut sizes)?))
         })
         .collect()
 }
 
 /// Share of the period on the high level; `turn`: positions per turn, where they are known.
 fn duty(own: &[f64], other: &[f64], rising: bool, turn: Option<u32>) -> Duty {
+    let first = own.first().copied().unwrap_or(0.0);
+    let mut next = other.partition_point(|&t| t <= first);
     let shares: Vec<f64> = own
         .windows(2)
         .filter_map(|w| {
-            let k = other.partition_point(|&t| t <= w[0]);
-            let t = *other.get(k)?;
+            next += other[next..].iter().take_while(|t| **t <= w[0]).count();
+            let t = *other.get(next)?;
             (t < w[1]).then(|| (t - w[0]) / (w[1] - w[0]))
         })
         .collect();
     let share = stats::median(&shares).unwrap_or(0.5);
     let scatter = |lag: usize| {
         let off = shares.iter().zip(shares.get(lag..)?);
-        let off: Vec<f64> = off.map(|(a, b)| (a - b).abs()).collect();
-        Some(stats::quantile(&off, 0.75)? / 2f64.sqrt())
+        let mut off = off.map(|(a, b)| (a - b).abs()).collect();
+        Some(stats::quantile_of(&mut off, 0.75)? / 2f64.sqrt())
     };
     let lags = [Some(1), turn.map(|n| n as usize)];
     Duty {

@@ -1,8 +1,9 @@
-//! Speed of a train against a reference: locked to it, parted from it, or not to be told.
+//! Pulses of a train against the turns of a reference: locked to it, parted from it, or not to be told.
 //!
-//! A sensor line that carries its neighbour's signal (an alternator's ripple, a pulse-width modulated load, another
-//! sensor) shows a rate that keeps one ratio to the reference. So does a shaft that the reference drives. Only a change
-//! of the reference's speed parts them, and only one that the train does not follow.
+//! A sensor line that carries its neighbour's signal (an alternator's ripple, ignition, another sensor) shows so many
+//! pulses a turn of the reference, whatever that one does. So does a shaft that the reference drives. Only a change of the
+//! reference's speed parts them, and only one that the train does not follow. Pulses are counted, because rates are taken
+//! over a turn each, and turns of different length part any two of them while the speed changes.
 
 use crate::stats;
 
@@ -11,83 +12,85 @@ use crate::stats;
 pub enum Relation {
     /// One ratio throughout, over a change of the reference.
     Locked,
-    /// The ratio changes by more than its uncertainty.
+    /// The train gains or loses more pulses than are miscounted.
     Parted,
     /// The reference did not change enough, or too little was recorded.
     CannotTell,
 }
 
-/// Comparison of a train's rate with a reference.
+/// Comparison of a train's pulses with the turns of a reference.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Comparison {
     /// Answer.
     pub relation: Relation,
-    /// Median ratio of the train's rate to the reference.
+    /// Pulses of the train per turn of the reference.
     pub ratio: f64,
-    /// Spread of the ratio, half of its 5 to 95 % range, share of the ratio.
-    pub spread: f64,
-    /// Highest over lowest reference where both are known.
+    /// Pulses from where the train runs ahead most to where it lags most.
+    pub stray: f64,
+    /// Highest over lowest speed of the reference.
     pub reference_range: f64,
-    /// Whole number or simple fraction p/q (q up to 4) that the ratio is, within its spread or half a percent: a harmonic.
-    pub harmonic: Option<(u32, u32)>,
-    /// Points compared.
-    pub points: usize,
 }
 
 /// Change of the reference from which on a ratio that stays the same is a lock, highest over lowest.
 const CHANGE: f64 = 1.1;
 
-/// Spread of the ratio up to which it is the same: a slipping clutch's is larger.
-const SAME: f64 = 0.01;
+/// Pulses, and share of all pulses, by which a locked train may seem to stray: an edge taken at another height, one
+/// missed, one doubled.
+const SAME: (f64, f64) = (1.0, 0.01);
 
-/// Spread from which on train and reference go their own ways.
-const PARTED: f64 = 0.03;
+/// The same from which on train and reference go their own ways.
+const PARTED: (f64, f64) = (2.0, 0.02);
 
-/// Points that are needed.
-const LEAST_POINTS: usize = 5;
+/// Pulses that are needed.
+const LEAST_PULSES: usize = 8;
 
-/// Compares two series taken at the same instants: a train's rate (Hz or rpm) and a reference (rpm or Hz). Pairs in which
-/// either is not a positive number are left out. `None` with fewer than five pairs.
-pub fn compare(rates: &[f64], reference: &[f64]) -> Option<Comparison> {
-    let usable = |v: f64| v.is_finite() && v > 0.0;
-    let pairs: Vec<(f64, f64)> = rates
+/// Pieces that the reference's speed is taken over.
+const PIECES: usize = 20;
+
+/// Compares a train's pulses with a reference's turns, each as (time in s, count so far) in order of time without a break.
+/// `None` with fewer than eight pulses within the time of the reference.
+pub fn compare(pulses: &[(f64, f64)], reference: &[(f64, f64)]) -> Option<Comparison> {
+    let (first, last) = (reference.first()?, reference.last()?);
+    let both: Vec<(f64, f64, f64)> = pulses
         .iter()
-        .copied()
-        .zip(reference.iter().copied())
-        .filter(|(a, b)| usable(*a) && usable(*b))
+        .filter(|p| (first.0..=last.0).contains(&p.0))
+        .map(|p| (p.0, p.1, interpolated(reference, p.0)))
         .collect();
-    if pairs.len() < LEAST_POINTS {
+    if both.len() < LEAST_PULSES {
         return None;
     }
-    let ratios: Vec<f64> = pairs.iter().map(|(a, b)| a / b).collect();
-    let references: Vec<f64> = pairs.iter().map(|p| p.1).collect();
-    let range_of = |v: &[f64]| Some((stats::quantile(v, 0.05)?, stats::quantile(v, 0.95)?));
-    let ratio = stats::median(&ratios)?;
-    let (low, high) = range_of(&ratios)?;
-    let spread = (high - low) / 2.0 / ratio;
-    let (slow, fast) = range_of(&references)?;
-    let reference_range = fast / slow;
-    let relation = match spread {
-        s if s > PARTED => Relation::Parted,
-        s if s < SAME && reference_range > CHANGE => Relation::Locked,
-        _ => Relation::CannotTell,
+    let (from, to) = (both.first()?, both.last()?);
+    let (count, turns) = (to.1 - from.1, to.2 - from.2);
+    let ratio = count / turns;
+    let strays = both.iter().map(|b| (b.1 - from.1) - ratio * (b.2 - from.2));
+    let (ahead, behind) = strays.fold((0.0f64, 0.0f64), |(high, low), s| (high.max(s), low.min(s)));
+    let stray = ahead - behind;
+    let speeds: Vec<f64> = both
+        .windows(1 + both.len().div_ceil(PIECES).min(both.len() - 1))
+        .map(|w| (w[w.len() - 1].2 - w[0].2) / (w[w.len() - 1].0 - w[0].0))
+        .collect();
+    let reference_range = stats::quantile(&speeds, 0.95)? / stats::quantile(&speeds, 0.05)?;
+    let within = |(pulses, share): (f64, f64)| stray <= pulses + share * count;
+    let relation = match () {
+        () if !within(PARTED) => Relation::Parted,
+        () if within(SAME) && reference_range > CHANGE => Relation::Locked,
+        () => Relation::CannotTell,
     };
-    Some(Comparison {
+    ratio.is_finite().then_some(Comparison {
         relation,
         ratio,
-        spread,
+        stray,
         reference_range,
-        harmonic: find_harmonic(ratio, spread.max(0.005)),
-        points: pairs.len(),
     })
 }
 
-fn find_harmonic(ratio: f64, within: f64) -> Option<(u32, u32)> {
-    (1..=4u32).find_map(|q| {
-        let p = (ratio * f64::from(q)).round();
-        let near = (ratio * f64::from(q) / p - 1.0).abs() < within.min(0.02);
-        ((1.0..=400.0).contains(&p) && near).then_some((p as u32, q))
-    })
+/// Count at a time within the points.
+fn interpolated(points: &[(f64, f64)], at_s: f64) -> f64 {
+    let k = points
+        .partition_point(|p| p.0 <= at_s)
+        .clamp(1, points.len() - 1);
+    let (a, b) = (points[k - 1], points[k]);
+    a.1 + (b.1 - a.1) * (at_s - a.0) / (b.0 - a.0)
 }
 
 /// Firmness with which the events `a` keep their place within the periods of `b`: length of the mean phase vector, 0 (no
@@ -127,31 +130,54 @@ mod tests {
         assert_eq!(phase_lock(&[], &b), None);
     }
 
-    fn engine(k: usize) -> f64 {
-        800.0 + 3.0 * k as f64
+    /// Counts of something that turns at a rate, /s, that depends on the time, s; over 10 s, one pulse at a time.
+    fn counted(rate: impl Fn(f64) -> f64) -> Vec<(f64, f64)> {
+        let (mut count, mut out) = (0.0, Vec::new());
+        for k in 0..100_000 {
+            let at_s = f64::from(k) * 1e-4;
+            let after = count + rate(at_s) * 1e-4;
+            if after.floor() > f64::floor(count) {
+                out.push((at_s, after.floor()));
+            }
+            count = after;
+        }
+        out
     }
 
-    /// Ripple of an alternator: pulley ratio 2.5, twelve-pole rotor, six pulses per pole pair: 90 pulses a turn of the
-    /// engine (arithmetic), so 1.5 Hz per rpm.
+    /// Speed of an engine that is revved up for a second, turns/s, with the ripple of a three-cylinder's firing.
+    fn revved(t: f64) -> f64 {
+        let up = (1.0 - (t - 4.0).abs()).max(0.0);
+        (13.5 + 14.0 * up) * (1.0 + 0.04 * (std::f64::consts::TAU * 20.0 * t).sin())
+    }
+
+    /// Engine's turns, of which a tenth is one step.
+    fn turns(rate: impl Fn(f64) -> f64) -> Vec<(f64, f64)> {
+        let tenths = counted(|t| 10.0 * rate(t));
+        tenths.into_iter().map(|(t, n)| (t, n / 10.0)).collect()
+    }
+
+    /// Ignition: two pulses a turn. Ripple of an alternator: pulley ratio 2.5, twelve-pole rotor, six pulses per pole
+    /// pair: 90 pulses a turn of the engine (arithmetic).
     #[test]
     fn a_harmonic_stays_with_the_engine() {
-        let reference: Vec<f64> = (0..100).map(engine).collect();
-        let rates: Vec<f64> = reference.iter().map(|r| 1.5 * r).collect();
-        let c = compare(&rates, &reference).unwrap();
-        assert_eq!((c.relation, c.harmonic), (Relation::Locked, Some((3, 2))));
+        for order in [2.0, 90.0] {
+            let c = compare(&counted(|t| order * revved(t)), &turns(revved)).unwrap();
+            assert_eq!(c.relation, Relation::Locked, "{c:?}");
+            assert!((c.ratio / order - 1.0).abs() < 0.005, "{c:?}");
+        }
     }
 
     #[test]
     fn a_shaft_that_keeps_its_speed_parts_from_the_engine() {
-        let reference: Vec<f64> = (0..100).map(engine).collect();
-        let c = compare(&[1200.0; 100], &reference).unwrap();
+        let c = compare(&counted(|_| 27.0), &turns(revved)).unwrap();
         assert_eq!(c.relation, Relation::Parted);
     }
 
     #[test]
     fn a_steady_engine_cannot_tell() {
-        let c = compare(&[1200.0; 100], &[800.0; 100]).unwrap();
+        let c = compare(&counted(|_| 27.0), &turns(|_| 13.5)).unwrap();
         assert_eq!(c.relation, Relation::CannotTell);
-        assert_eq!(compare(&[1.0; 3], &[1.0; 3]), None);
+        assert_eq!(compare(&[(1.0, 0.0); 3], &turns(revved)), None);
+        assert_eq!(compare(&counted(|_| 27.0), &[]), None);
     }
 }

@@ -31,11 +31,18 @@ pub fn split_runs(at_s: &[f64], longest_s: f64) -> Vec<Range<usize>> {
 
 fn ends_run(at_s: &[f64], first: usize, k: usize, longest_s: f64) -> bool {
     let gap = at_s[k] - at_s[k - 1];
+    let before = first.max(k.saturating_sub(NEAR + 1))..k;
+    // Nearly every edge follows closely: by a few of even the shortest period before it.
+    let shortest = at_s[before.clone()].windows(2).map(|w| w[1] - w[0]);
+    let shortest = shortest.reduce(f64::min);
+    if gap <= longest_s && shortest.is_some_and(|s| gap <= INTERRUPTED * s) {
+        return false;
+    }
     let period = |range: Range<usize>| {
         let own = at_s.get(range).filter(|own| own.len() > 1)?;
-        stats::median(&own.windows(2).map(|w| w[1] - w[0]).collect::<Vec<_>>())
+        stats::median_of(&mut own.windows(2).map(|w| w[1] - w[0]).collect())
     };
-    let before = period(first.max(k.saturating_sub(NEAR + 1))..k);
+    let before = period(before);
     let after = period(k..(k + NEAR + 1).min(at_s.len()));
     let (slower, faster) = match (before, after) {
         (Some(a), Some(b)) => (a.max(b), a.min(b)),

@@ -49,9 +49,9 @@ pub fn find_swings(x: &[f32], least: f64, held: bool) -> Vec<Swing> {
         held,
         least: least.max(f64::MIN_POSITIVE),
         threshold: least.max(f64::MIN_POSITIVE),
-        recent: Vec::with_capacity(RECENT),
+        recent: Recent::default(),
         former: f64::INFINITY,
-        lengths: Vec::with_capacity(RECENT),
+        lengths: Recent::default(),
         deadline: usize::MAX,
         fade_step: 1,
         before: (0, f32::NAN),
@@ -71,11 +71,11 @@ struct Finder<'a> {
     held: bool,
     least: f64,
     threshold: f64,
-    recent: Vec<f64>,
+    recent: Recent,
     /// Amplitude before the memory faded, until half a memory is new: the first step may be another's (a contact that
     /// closes again).
     former: f64,
-    lengths: Vec<f64>,
+    lengths: Recent,
     /// Sample at which the memory begins to fade.
     deadline: usize,
     fade_step: usize,
@@ -200,25 +200,23 @@ impl Finder<'_> {
     }
 
     fn learn(&mut self, i: usize) {
-        push_recent(
-            &mut self.recent,
-            f64::from((self.extreme.1 - self.before.1).abs()),
-        );
+        self.recent
+            .push(f64::from((self.extreme.1 - self.before.1).abs()));
         // Two transitions are a period: pulses may be narrow and gaps wide.
         if self.turned[0] > 0 {
-            push_recent(&mut self.lengths, (i - self.turned[0]) as f64);
+            self.lengths.push((i - self.turned[0]) as f64);
         }
         self.turned = [self.turned[1], i];
-        if 2 * self.recent.len() > RECENT {
+        if 2 * self.recent.len > RECENT {
             self.former = f64::INFINITY;
         }
         self.threshold = self
             .least
-            .max(SHARE * middle_of(&self.recent).min(self.former));
+            .max(SHARE * self.recent.middle().min(self.former));
         // One great step (a supply that comes, a contact that opens) must not blind what follows.
-        let period = match self.lengths.is_empty() {
-            true => UNKNOWN_PERIOD,
-            false => middle_of(&self.lengths),
+        let period = match self.lengths.len {
+            0 => UNKNOWN_PERIOD,
+            _ => self.lengths.middle(),
         };
         self.deadline = i + (6.0 * period) as usize + 1;
         self.fade_step = (period / 4.0) as usize + 1;
@@ -229,8 +227,8 @@ impl Finder<'_> {
             self.threshold = self.least.max(0.9 * self.threshold);
             self.deadline += self.fade_step;
             if self.threshold <= self.least {
-                self.former = middle_of(&self.recent);
-                self.recent.clear();
+                self.former = self.recent.middle();
+                self.recent = Recent::default();
                 self.turned = [0; 2];
                 self.deadline = usize::MAX;
             }
@@ -246,19 +244,49 @@ impl Finder<'_> {
     }
 }
 
-fn push_recent(values: &mut Vec<f64>, value: f64) {
-    if values.len() == RECENT {
-        values.remove(0);
-    }
-    values.push(value);
+/// The last few of a series of numbers and their median.
+#[derive(Default)]
+struct Recent {
+    len: usize,
+    /// In the order in which they came, as a ring.
+    values: [f64; RECENT],
+    /// Place in the ring of the next.
+    next: usize,
+    sorted: [f64; RECENT],
 }
 
-fn middle_of(values: &[f64]) -> f64 {
-    let mut sorted = [0.0; RECENT];
-    let sorted = &mut sorted[..values.len()];
-    sorted.copy_from_slice(values);
-    sorted.sort_unstable_by(f64::total_cmp);
-    sorted.get(values.len() / 2).copied().unwrap_or(0.0)
+impl Recent {
+    /// Takes one, and drops the oldest where they are enough. The new one takes the place of the old among those that are
+    /// sorted already and moves to where it belongs: a train of millions asks for the median after each.
+    fn push(&mut self, value: f64) {
+        let mut at = self.len;
+        if self.len == RECENT {
+            let oldest = self.values[self.next];
+            at = self.sorted.iter().position(|v| *v == oldest).unwrap_or(0);
+        } else {
+            self.len += 1;
+        }
+        let sorted = &mut self.sorted[..self.len];
+        sorted[at] = value;
+        while at > 0 && sorted[at - 1] > value {
+            sorted.swap(at - 1, at);
+            at -= 1;
+        }
+        while at + 1 < sorted.len() && sorted[at + 1] < value {
+            sorted.swap(at, at + 1);
+            at += 1;
+        }
+        self.values[self.next] = value;
+        self.next = (self.next + 1) % RECENT;
+    }
+
+    /// The median, the higher of the middle two; 0 of none.
+    fn middle(&self) -> f64 {
+        match self.len {
+            0 => 0.0,
+            n => self.sorted[n / 2],
+        }
+    }
 }
 
 #[cfg(test)]
@@ -323,6 +351,22 @@ mod tests {
         // 80 and 160 periods of 50 samples, the second from the step on.
         assert!(within(4_000.0, 8_000.0) >= 79);
         assert!(within(10_950.0, 18_950.0) >= 159);
+    }
+
+    #[test]
+    fn the_median_of_the_last_nine_is_that_of_them_sorted() {
+        let numbers: Vec<f64> = crate::noise::noise(11)
+            .take(500)
+            .map(|v| (8.0 * v).round())
+            .collect();
+        let mut recent = Recent::default();
+        assert_eq!(recent.middle(), 0.0);
+        for k in 0..numbers.len() {
+            recent.push(numbers[k]);
+            let mut last = numbers[(k + 1).saturating_sub(RECENT)..=k].to_vec();
+            last.sort_by(f64::total_cmp);
+            assert_eq!(recent.middle(), last[last.len() / 2], "{k}");
+        }
     }
 
     #[test]

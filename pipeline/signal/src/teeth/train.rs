@@ -70,6 +70,24 @@ impl ToothTrain {
         &self.edges[segment.first..segment.last]
     }
 
+    /// Time, s, and number of pitch positions so far at each edge of the longest unbroken run within the time of a segment,
+    /// which may be another train's.
+    pub fn counted(&self, segment: &Segment) -> Vec<(f64, f64)> {
+        let from = self.edges.partition_point(|e| e.at_s < segment.start_s);
+        let within = self.edges[from..]
+            .iter()
+            .take_while(|e| e.at_s <= segment.end_s);
+        let within = &self.edges[from..from + within.count()];
+        let runs = within.chunk_by(|_, after| after.step > 0);
+        let longest = runs.max_by_key(|run| run.len()).unwrap_or_default();
+        let mut count = 0.0;
+        let count_edge = |edge: &Edge| {
+            count += f64::from(edge.step);
+            (edge.at_s, count)
+        };
+        longest.iter().map(count_edge).collect()
+    }
+
     /// Rate around time `t`, pitch positions per second, over a revolution, or over `half_s` on either side where that
     /// is longer. Near the ends of a segment, where the speed changes most, over what lies evenly about `t`, four positions
     /// at least. `None` outside the segments of turning and across an interruption.

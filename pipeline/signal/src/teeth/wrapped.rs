@@ -1,6 +1,7 @@
 //! Recorder overflow: samples beyond the top of the range that come out near the bottom.
 
-use crate::{levels, stats};
+use crate::levels::{self, least_and_greatest};
+use crate::stats;
 use std::borrow::Cow;
 
 /// Longest stretch beyond the range that is looked at, samples.
@@ -31,7 +32,7 @@ pub fn unwrap_samples(x: Cow<'_, [f32]>) -> (Cow<'_, [f32]>, usize) {
         low: low as f32,
         top: top as f32,
     };
-    if range.is_held_high(&x) || levels::is_white(&x) {
+    if levels::is_white(&x) || range.is_held_high(&x) {
         return (x, 0);
     }
     let mut stretches = Vec::new();
@@ -120,8 +121,8 @@ impl Range {
         const BINS: usize = 40;
         let share = |v: f32| (v - self.low) / self.size();
         let swings = |stretch: &&[f32]| {
-            let beyond = |past: fn(f32) -> bool| stretch.iter().any(|v| past(share(*v)));
-            beyond(|s| s < 0.4) && beyond(|s| s > 0.6)
+            let (low, high) = least_and_greatest(stretch, (f32::INFINITY, f32::NEG_INFINITY));
+            share(low) < 0.4 && share(high) > 0.6
         };
         let mut count = [0usize; BINS];
         for v in x.chunks(LONGEST).filter(swings).flatten() {

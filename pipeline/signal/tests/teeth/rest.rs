@@ -41,8 +41,8 @@ fn a_flat_channel_proves_nothing() {
     }
 }
 
-/// A two-wire sensor draws 5.9 to 8.4 or 11.8 to 16.8 mA at rest (workshop manuals of two makers); 7 mA over 115 ohm are
-/// 0.805 V.
+/// A two-wire sensor draws 5.9 to 8.4 or 11.8 to 16.8 mA at rest (workshop manuals of Hyundai,
+/// Tiburon 2007, and of Kia, 2014); 7 mA over 115 ohm are 0.805 V.
 #[test]
 fn a_current_loop_carries_its_quiescent_level() {
     let x = record(&vec![0.805; 20_000], 0.005);

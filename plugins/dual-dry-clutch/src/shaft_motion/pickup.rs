@@ -3,9 +3,8 @@
 use super::{Context, Shaft};
 use crate::clutch::Selector;
 use crate::one_source::{COPY_SHARE, one_source};
-use crate::speeds::rates;
 use plugin_sdk::signal::teeth::{
-    Comparison, PatternKind, Relation, Segment, Waveform, compare, phase_lock,
+    Comparison, PatternKind, Relation, Segment, TurnBasis, Waveform, Wheel, compare, phase_lock,
 };
 use plugin_sdk::{Input, Quantity};
 
@@ -18,6 +17,9 @@ const LEAST_CHANGE: f64 = 1.1;
 
 /// Half orders of the engine up to which ignition and injection pulse: two for each cylinder of up to eight, four-stroke.
 const HIGHEST_HALF_ORDER: f64 = 8.0;
+
+/// Pulses that ignition and injection repeat after: a working cycle of eight cylinders.
+const MOST_CYLINDERS: u32 = 8;
 
 /// Greatest distance of a rate from a half order, share: what a second of an idle's wander leaves of a locked rate.
 const NEAR_ORDER: f64 = 0.005;
@@ -84,8 +86,7 @@ fn locked_to_current(shaft: &Shaft<'_>, segment: &Segment, input: &Input<'_>) ->
 /// a switched sensor's pulses of about half a pitch. In a driving position a shaft may turn, and nothing is made of it.
 fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -> bool {
     let train = &shaft.train;
-    let wheel = train.wheel.pattern.kind != PatternKind::Even;
-    if wheel || context.commands.selector == Selector::Drive {
+    if shows_wheel(&train.wheel) || context.commands.selector == Selector::Drive {
         return false;
     }
     let to_engine = compare_to_engine(shaft, segment, context);
@@ -115,13 +116,27 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
         // Only where its turning would speak for a drag.
         Waveform::TwoLevel if context.commands.selector != Selector::NoDrive => false,
         Waveform::TwoLevel => match to_engine {
-            Some(c) => is_half_order(c.ratio),
+            // Whatever keeps its number of pulses a turn of the engine while that one's speed changes is driven by it; a
+            // clutch that drags slips, and one that does not open at all turns its shaft like the engine.
+            Some(c) => {
+                let positions = train.wheel.positions_per_turn().map(f64::from);
+                let as_engine = positions.is_some_and(|n| (c.ratio / n - 1.0).abs() < NEAR_ORDER);
+                is_half_order(c.ratio) || (c.relation == Relation::Locked && !as_engine)
+            }
             None => segment.motion.is_some_and(|m| {
                 let teeth = WHEEL_DUTY.contains(&m.duty) && m.duty_scatter < WHEEL_DUTY_SCATTER;
                 m.hz < IDLE_FIRING_HZ && !teeth
             }),
         },
     }
+}
+
+/// True where the pattern of the train is a wheel's. Pulses of ignition and injectors repeat with the working cycle, and
+/// unevenly where cylinders differ: a pattern of so few pulses must lie on the wheel that was stated.
+fn shows_wheel(wheel: &Wheel) -> bool {
+    let pattern = &wheel.pattern;
+    let stated = matches!(wheel.positions, Some((n, TurnBasis::Stated)) if pattern.lies_on(n));
+    pattern.kind != PatternKind::Even && (pattern.edges > MOST_CYLINDERS || stated)
 }
 
 /// True where a rate per turn of the engine is one of its half orders.
@@ -132,7 +147,7 @@ fn is_half_order(per_turn: f64) -> bool {
         && (half_orders / nearest - 1.0).abs() < NEAR_ORDER
 }
 
-/// Tooth rate against the engine's turns; `None` where the engine's speed was not recorded during the segment.
+/// Pulses against the engine's turns; `None` where the engine's speed was not recorded during the segment.
 fn compare_to_engine(
     shaft: &Shaft<'_>,
     segment: &Segment,
@@ -143,18 +158,10 @@ fn compare_to_engine(
         .iter()
         .find(|s| s.channel.role == "engine-speed")?;
     let positions = f64::from(engine.train.wheel.positions_per_turn()?);
-    let rates_of = |role: &str| {
-        let series = context.input.tooth_rate(role)?;
-        let grid = series.grid?;
-        let index = |t: f64| ((t - grid.start_s) / grid.step_s).round().max(0.0) as usize;
-        let all = rates(&series)?;
-        let to = index(segment.end_s).min(all.len());
-        Some(all[index(segment.start_s).min(to)..to].to_vec())
-    };
-    let turns: Vec<f64> = (rates_of("engine-speed")?.iter())
-        .map(|hz| hz / positions)
+    let turns: Vec<(f64, f64)> = (engine.train.counted(segment).into_iter())
+        .map(|(at_s, count)| (at_s, count / positions))
         .collect();
-    compare(&rates_of(shaft.channel.role)?, &turns)
+    compare(&shaft.train.counted(segment), &turns)
 }
 
 /// Instants of the edges between two times, s.

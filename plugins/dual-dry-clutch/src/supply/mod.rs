@@ -55,16 +55,16 @@ impl Analyzer for Supply {
                 continue;
             };
             // The starter's own dip is no sag of this feed.
-            let hits: Vec<CurrentPulse> = record
+            let pulses: Vec<CurrentPulse> = record
                 .pulses
                 .iter()
                 .copied()
                 .filter(|h| cranking.is_none_or(|(a, b)| h.end_s < a - 0.2 || h.start_s > b + 0.2))
                 .collect();
             let noise = input.levels(role).map_or(0.0, |l| l.noise);
-            dips(volts, noise, &hits, sag, sign, &limits, out);
+            dips(volts, noise, &pulses, sag, sign, &limits, out);
             if current.facts.calibrated {
-                resistance::observe(current, volts, &hits, sign, &limits, out);
+                resistance::observe(current, volts, &pulses, sign, &limits, out);
             }
         }
         if current.facts.calibrated {
@@ -78,7 +78,7 @@ impl Analyzer for Supply {
 fn dips(
     volts: &ChannelView<'_>,
     noise: f64,
-    hits: &[CurrentPulse],
+    pulses: &[CurrentPulse],
     limit: &str,
     sign: f64,
     limits: &Limits<'_>,
@@ -90,7 +90,7 @@ fn dips(
     let values = volts.values();
     let noise = noise / (n as f64).sqrt();
     let average = Average::compute(&values, volts.time, n);
-    let deepest = hits
+    let deepest = pulses
         .iter()
         .filter_map(|h| {
             let rest = stats::sampled_quantile(
@@ -107,7 +107,7 @@ fn dips(
             Some((*h, sign * (rest - extreme), extreme))
         })
         .max_by(|a, b| a.1.total_cmp(&b.1));
-    let Some((hit, depth, extreme)) = deepest else {
+    let Some((pulse, depth, extreme)) = deepest else {
         return;
     };
     let high = limits.high(limit);
@@ -125,7 +125,7 @@ fn dips(
     };
     out.add(
         good.about(volts.role)
-            .span(hit.start_s, hit.end_s)
+            .span(pulse.start_s, pulse.end_s)
             .value(depth.max(0.0), noise, "V")
             .limit(limits.limit(limit))
             .arg("extreme_v", (extreme * 100.0).round() / 100.0)

@@ -13,7 +13,7 @@ const LEAST_SWING_A: f64 = 4.0;
 pub fn observe(
     current: &ChannelView<'_>,
     volts: &ChannelView<'_>,
-    hits: &[CurrentPulse],
+    pulses: &[CurrentPulse],
     sign: f64,
     limits: &Limits<'_>,
     out: &mut Output,
@@ -27,7 +27,7 @@ pub fn observe(
     let apart = i.time().mean_step(i.values.len()).unwrap_or(step);
     let apart = ((window as f64 * step / apart).round() as usize).max(1);
     let (mut di, mut dv) = (Vec::new(), Vec::new());
-    for h in hits {
+    for h in pulses {
         collect(h, apart, &i, &v, &mut di, &mut dv);
     }
     let largest = di.iter().copied().fold(0.0, f64::max);
@@ -40,7 +40,7 @@ pub fn observe(
         .accuracy_percent
         .unwrap_or_else(|| limits.number("clamp-accuracy"));
     let u = (1e3 * line.slope_stderr).hypot(milliohm * accuracy / 100.0);
-    let (Some(first), Some(last)) = (hits.first(), hits.last()) else {
+    let (Some(first), Some(last)) = (pulses.first(), pulses.last()) else {
         return;
     };
     let abnormal = milliohm - 2.0 * u > limits.high("feed-resistance");

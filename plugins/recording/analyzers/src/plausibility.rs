@@ -36,8 +36,8 @@ impl Analyzer for Plausibility {
                 };
                 let pulses = input.pulses(channel.role);
                 let highest = |stalled: bool| {
-                    let hits = pulses.iter().flat_map(|r| &r.pulses);
-                    let peaks = hits.filter(|h| h.stalled || !stalled).map(|h| h.peak);
+                    let all = pulses.iter().flat_map(|r| &r.pulses);
+                    let peaks = all.filter(|h| h.stalled || !stalled).map(|h| h.peak);
                     peaks.max_by(f64::total_cmp)
                 };
                 let doubts = [

@@ -6,13 +6,13 @@ use plugin_sdk::{Input, Observation, Settings};
 
 const RATE: f64 = 4_000.0;
 
-/// A feed current with one triangular hit of 15 A at 2 s.
+/// A feed current with one triangular pulse of 15 A at 2 s.
 fn feed(seconds: f64) -> Vec<f32> {
     (0..(seconds * RATE) as usize)
         .map(|n| {
             let t = n as f64 / RATE;
-            let hit = (15.0 * (1.0 - (t - 2.0).abs() / 0.1)).max(0.0);
-            (1.0 + hit) as f32 + 0.05 * ((n * 7919 % 13) as f32 / 6.0 - 1.0)
+            let pulse = (15.0 * (1.0 - (t - 2.0).abs() / 0.1)).max(0.0);
+            (1.0 + pulse) as f32 + 0.05 * ((n * 7919 % 13) as f32 / 6.0 - 1.0)
         })
         .collect()
 }

@@ -11,8 +11,10 @@ mod shared;
 pub use folder::Folder;
 pub use shared::{Servers, Shared, event};
 
+use anyhow::{Result, anyhow};
 use proptest::prelude::*;
-use proptest_state_machine::ReferenceStateMachine;
+use proptest::test_runner::{Config, TestRunner};
+use proptest_state_machine::{ReferenceStateMachine, StateMachineTest};
 use std::collections::{BTreeMap, BTreeSet};
 use std::marker::PhantomData;
 
@@ -221,6 +223,44 @@ pub enum Expected {
 pub fn number_of_histories(otherwise: u32) -> u32 {
     let set = std::env::var("HISTORIES").ok();
     set.and_then(|n| n.parse().ok()).unwrap_or(otherwise)
+}
+
+/// Histories at the same time: each waits for its store for most of its time.
+pub const THREADS: u32 = 8;
+
+/// Runs so many random histories of a kind of store, on threads that each begin by `begin` with their number.
+///
+/// # Errors
+/// The shortest history that was found to break the model.
+pub fn run_histories<K>(histories: u32, begin: impl Fn(u32) -> Result<()> + Sync) -> Result<()>
+where
+    K: Kind + StateMachineTest<Reference = Model<K>>,
+{
+    let one = |number| {
+        begin(number)?;
+        let config = Config {
+            cases: histories.div_ceil(THREADS),
+            failure_persistence: None,
+            max_shrink_iters: 400,
+            ..Config::default()
+        };
+        let strategy = Model::<K>::sequential_strategy(1..40);
+        let run = TestRunner::new(config.clone()).run(&strategy, |(model, steps, seen)| {
+            K::test_sequential(config.clone(), model, steps, seen);
+            Ok(())
+        });
+        run.map_err(|e| anyhow!("{e}"))
+    };
+    std::thread::scope(|scope| {
+        let threads: Vec<_> = (0..THREADS)
+            .map(|number| scope.spawn(move || one(number)))
+            .collect();
+        let ended = threads.into_iter().map(|thread| {
+            let ended = thread.join();
+            ended.map_err(|_| anyhow!("a thread of histories panicked"))?
+        });
+        ended.collect()
+    })
 }
 
 /// Shop of a job.

@@ -7,13 +7,13 @@ use fleet::{Again, Claim, Database, FleetError, Metrics, Objects, ShopStore};
 use intake::{IntakeError, Output, PendingRow, Revision, RevisionCommit, Signature, Store};
 use model::labour::{WorkAction, WorkEvent};
 use object_store::ObjectStore;
-use object_store::memory::InMemory;
 use object_store::path::Path;
 use proptest_state_machine::{ReferenceStateMachine, StateMachineTest};
 use sqlx::PgPool;
+use std::cell::Cell;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 use std::sync::atomic::{AtomicU32, Ordering};
-use std::sync::{Arc, Mutex, PoisonError};
 use std::time::Duration;
 use tokio::runtime::Runtime;
 
@@ -170,7 +170,7 @@ impl Kind for Shared {
     const STEPS: u8 = 3;
 }
 
-/// Servers that all histories share; each has shops and a bucket of its own.
+/// Servers that all histories of a thread share; each has shops and a bucket of its own.
 pub struct Servers {
     runtime: Runtime,
     database: Database,
@@ -183,16 +183,19 @@ pub struct Servers {
 /// Makes a bucket for the history of that number.
 type Bucket = Box<dyn Fn(u32) -> Arc<dyn ObjectStore> + Send + Sync>;
 
-/// They live as long as the process, as do the tests.
-static SERVERS: Mutex<Option<&'static Servers>> = Mutex::new(None);
+thread_local! {
+    /// Those of a thread's histories; they live as long as the process, as do the tests.
+    static SERVERS: Cell<Option<&'static Servers>> = const { Cell::new(None) };
+}
 
 impl Servers {
-    /// Sets the servers of all histories to come.
+    /// Sets the servers of all histories to come on this thread.
     ///
     /// # Errors
     /// When the database cannot be reached.
     pub fn set(worker: &str, superuser: &str, bucket: Bucket) -> anyhow::Result<()> {
-        let runtime = Runtime::new()?;
+        let mut runtime = tokio::runtime::Builder::new_multi_thread();
+        let runtime = runtime.worker_threads(1).enable_all().build()?;
         let database = runtime.block_on(Database::open(worker, 2))?;
         let superuser = runtime.block_on(PgPool::connect(superuser))?;
         let servers = Servers {
@@ -202,19 +205,12 @@ impl Servers {
             bucket,
             histories: AtomicU32::new(0),
         };
-        *SERVERS.lock().unwrap_or_else(PoisonError::into_inner) =
-            Some(Box::leak(Box::new(servers)));
+        SERVERS.set(Some(Box::leak(Box::new(servers))));
         Ok(())
     }
 
-    /// A bucket in memory.
-    pub fn in_memory() -> Bucket {
-        Box::new(|_| Arc::new(InMemory::new()))
-    }
-
     fn get() -> &'static Servers {
-        let servers = SERVERS.lock().unwrap_or_else(PoisonError::into_inner);
-        servers.expect("the servers are set before")
+        SERVERS.get().expect("the servers are set before")
     }
 }
 

@@ -19,8 +19,8 @@ async fn claim_many(database: &Database, wanted: usize, most: u32) -> Result<usi
     Ok(claimed)
 }
 
-/// Jobs done a second by so many workers with one job at a time each that waits 100 ms, and claims a second of empty
-/// jobs in batches.
+/// Jobs done a second by so many workers with one job at a time each that waits 100 ms, time to list the inbox, and claims
+/// a second of empty jobs in batches.
 pub fn throughput() -> Result<()> {
     let mut one = 0.0;
     for workers in [1_usize, 2, 4, 8] {
@@ -44,6 +44,18 @@ pub fn throughput() -> Result<()> {
             rate / one
         );
     }
+    let fleet = Fleet::with_jobs(3000)?;
+    block_on(async {
+        let objects = fleet.store.objects()?;
+        let start = Instant::now();
+        let names = objects.list(&"inbox".into()).await?.len();
+        println!(
+            "{:.0} ms to list 1,000 names of the inbox",
+            start.elapsed().as_secs_f64() * 1e6 / names as f64
+        );
+        Ok(())
+    })?;
+    drop(fleet);
     let postgres = Postgres::start()?;
     block_on(async {
         let database = Database::open(&postgres.url("baybrief_worker"), 8).await?;

@@ -8,6 +8,7 @@ use baybrief_fleet_tests::stub::input_key;
 use fleet::{Database, Inbox, Objects};
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
+use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
@@ -37,7 +38,20 @@ impl Process {
         at_once: u32,
         pause_ms: u32,
     ) -> Result<Process> {
-        let child = Command::new(env!("CARGO_BIN_EXE_fleet-worker"))
+        let program = Path::new(env!("CARGO_BIN_EXE_fleet-worker"));
+        let arguments = [lease_ms, at_once, pause_ms];
+        Process::start_program(program, url, store, name, arguments)
+    }
+
+    /// Starts a worker of another build.
+    fn start_program(
+        program: &Path,
+        url: &str,
+        store: &Store,
+        name: &str,
+        [lease_ms, at_once, pause_ms]: [u32; 3],
+    ) -> Result<Process> {
+        let child = Command::new(program)
             .args([
                 url,
                 name,
@@ -213,6 +227,44 @@ pub fn stopped() -> Result<()> {
     ensure!(
         taken_over > 0,
         "no job was taken over: the test proves nothing"
+    );
+    Ok(())
+}
+
+/// A fleet-worker of the version before, that OLDER_WORKER names, on the present tables beside workers of this version.
+pub fn beside_an_older_program() -> Result<()> {
+    let older = std::env::var_os("OLDER_WORKER").map(PathBuf::from);
+    let older = older.context("OLDER_WORKER must name a fleet-worker of the version before")?;
+    let jobs = number("FLEET_JOBS", 2000) / 5;
+    let fleet = Fleet::with_jobs(jobs)?;
+    let start_worker = |n: usize| {
+        let name = format!("w{n}");
+        match n % 2 {
+            0 => Process::start(&fleet.url, &fleet.store, &name, 2000, 2, 20),
+            _ => Process::start_program(&older, &fleet.url, &fleet.store, &name, [2000, 2, 20]),
+        }
+    };
+    let mut workers = (0..4).map(start_worker).collect::<Result<Vec<_>>>()?;
+    let mut kills = 0;
+    wait_for_rest(&fleet.postgres, Duration::from_secs(600), || {
+        std::thread::sleep(Duration::from_millis(300));
+        if kills < 16 {
+            let n = kills % workers.len();
+            workers[n].kill()?;
+            workers[n] = start_worker(n)?;
+            kills += 1;
+        }
+        Ok(())
+    })?;
+    drop(workers);
+    let counts = fleet.ensure_exactly(jobs)?;
+    // What the older one does not write takes the default, a UUID.
+    let by_older = "SELECT count(*) FROM baybrief.revision WHERE publication ~ '^[0-9a-f]{8}-'";
+    let by_older: usize = fleet.postgres.sql("fleet", by_older)?.parse()?;
+    println!("{jobs} jobs, {by_older} of them by the older program, {kills} kills: {counts:?}");
+    ensure!(
+        (1..jobs).contains(&by_older),
+        "one of the two did nothing: {by_older}"
     );
     Ok(())
 }

@@ -1,5 +1,6 @@
 //! A fleet on real servers: PostgreSQL and an S3-compatible store, started here, killed at will. `FLEET_JOBS` sets the
-//! number of jobs of the long test.
+//! number of jobs of the long tests. Run by hand, with `--ignored`: `bench`, and `beside_an_older_program`, whose
+//! `OLDER_WORKER` names a fleet-worker that was built from the version before.
 
 mod bench;
 mod claims;
@@ -60,12 +61,17 @@ fn main() -> ExitCode {
         .into_iter()
         .map(|(name, test)| Trial::test(name, move || test().map_err(failed)))
         .collect();
-    trials.push(
-        Trial::test("bench::throughput", move || {
-            bench::throughput().map_err(failed)
-        })
-        .with_ignored_flag(true),
-    );
+    // A measurement, and one that needs a program of the version before.
+    let by_hand: [(&str, Test); 2] = [
+        ("bench::throughput", bench::throughput),
+        (
+            "crowd::beside_an_older_program",
+            crowd::beside_an_older_program,
+        ),
+    ];
+    trials.extend(by_hand.into_iter().map(|(name, test)| {
+        Trial::test(name, move || test().map_err(failed)).with_ignored_flag(true)
+    }));
     libtest_mimic::run(&arguments, trials).exit_code()
 }
 

@@ -164,6 +164,17 @@ fn the_table_of_hazards_is_whole() {
     assert!(REPORT.contains_key("driver-ask") && table.contains("`driver-ask`"));
 }
 
+/// "May I drive?" is the first question of whoever owns the vehicle.
+#[test]
+fn every_cause_answers_the_driver() {
+    for system in &KNOWLEDGE.systems {
+        for cause in &system.causes.causes {
+            let name = &system.sheet.name;
+            assert!(!cause.driver.is_empty(), "{name}: {}", cause.name);
+        }
+    }
+}
+
 /// No figure of a safety message rests on memory.
 #[test]
 fn no_source_of_a_caution_is_a_memory() {

@@ -5,7 +5,7 @@ use crate::context::AppContext;
 use crate::job::{self, Early};
 use crate::output::say_error;
 use anyhow::Result;
-use intake::Revision;
+use intake::{JobSource, Revision, Store};
 use learn::curve::{Grid, Shape, Subject, curve};
 use learn::known_good::{Proof, proof};
 use learn::sheet::{Adoption, Proposal};
@@ -27,8 +27,8 @@ pub fn with_curves(
     let first = proposals[0];
     let curves = match &first.origin {
         None => {
-            let jobs = history(&mut lesson.store)?;
-            of_unit(&first.key, &jobs, &lesson.context)
+            let jobs = history(&mut *lesson.store)?;
+            of_unit(&first.key, &jobs, &mut *lesson.store, &lesson.context)
         }
         Some(origin) => {
             let imported = lesson.folder.imported()?;
@@ -60,6 +60,7 @@ pub fn with_curves(
 pub fn of_unit(
     key: &UnitKey,
     jobs: &[(Job, Revision)],
+    store: &mut dyn Store,
     context: &AppContext,
 ) -> Vec<KnownGoodCurve> {
     let Some(system) = context.knowledge.system(&key.system) else {
@@ -84,7 +85,8 @@ pub fn of_unit(
         if of_job.is_empty() {
             continue;
         }
-        let Some(captures) = captures(job, revision, context) else {
+        let source = store.source(revision).ok();
+        let Some(captures) = source.and_then(|source| captures(job, &source, context)) else {
             say_error!(
                 "{}: its recordings are not there any more as they were; no curve of it",
                 job.name
@@ -167,8 +169,8 @@ fn event(job: &Job, finding: &Finding, pattern: &Pattern) -> Option<Event> {
 }
 
 /// Recordings of a job as its report read them; `None` where a file is not there any more or is another one.
-fn captures(job: &Job, revision: &Revision, context: &AppContext) -> Option<Vec<Capture>> {
-    let entries = revision.source.gather().ok()?;
+fn captures(job: &Job, source: &JobSource, context: &AppContext) -> Option<Vec<Capture>> {
+    let entries = source.gather().ok()?;
     let is_as_it_was = job.case.files.iter().all(|file| {
         let entry = entries.iter().find(|e| e.path == file.path);
         entry.is_some_and(|e| e.content.as_ref().ok() == file.sha256.as_ref())
@@ -182,6 +184,7 @@ fn captures(job: &Job, revision: &Revision, context: &AppContext) -> Option<Vec<
         &context.known_names(),
         None,
         context.memory.limits(),
+        &context.at_hand,
     );
     let derived = job::derive(acquired, &context.presets, &context.knowledge);
     Some(derived.acquired.captures)

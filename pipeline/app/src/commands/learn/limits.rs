@@ -43,7 +43,7 @@ pub fn standing(knowledge: &Knowledge) -> impl Fn(&UnitKey, &str) -> Option<Limi
 type Proposals = BTreeMap<String, Vec<Proposal>>;
 
 fn proposals(lesson: &mut Lesson, included: &[String]) -> Result<Proposals> {
-    let jobs = history(&mut lesson.store)?;
+    let jobs = history(&mut *lesson.store)?;
     for name in included {
         if !jobs.iter().any(|(job, _)| job.name == *name) {
             return Err(Usage(format!("--include {name}: there is no report of this job")).into());

@@ -10,17 +10,19 @@ pub use jobs::{history, read_case};
 pub use limits::{samples, standing};
 
 use super::report::now;
+use super::store;
 use crate::arguments::{LearnArguments, LearnTopic, Usage};
 use crate::context::{AppContext, LearnedFolder};
+use crate::words::tell;
 use anyhow::Result;
 use chrono::NaiveDateTime;
-use intake::ResultStore;
+use intake::Store;
 
 /// Shared state of the calls of `learn`.
 struct Lesson {
     context: AppContext,
     folder: LearnedFolder,
-    store: ResultStore,
+    store: Box<dyn Store>,
     by: Option<String>,
     now: NaiveDateTime,
 }
@@ -30,7 +32,8 @@ pub fn learn(arguments: LearnArguments) -> Result<bool> {
     let context = AppContext::open(arguments.shop.as_deref(), false)?;
     let folder = LearnedFolder::of(&context.settings).ok_or_else(|| {
         Usage(
-            "name the shop's settings with --shop: what is learned lies in the folder that [learning] of shop.toml names"
+            "name the shop's settings with --shop: what is learned lies in the folder that [learning] of shop.toml names; \
+             of a shop among many keep a copy of its part of the bucket, shops/SHOP/, and name the shop.toml in it"
                 .into(),
         )
     })?;
@@ -40,7 +43,7 @@ pub fn learn(arguments: LearnArguments) -> Result<bool> {
         return Err(Usage("--by: give the name of the person who adopts".into()).into());
     }
     let mut lesson = Lesson {
-        store: ResultStore::open(&arguments.out, false)?,
+        store: store::open(&arguments.place)?,
         folder,
         context,
         by: arguments.by.map(|by| by.trim().to_owned()),
@@ -50,7 +53,8 @@ pub fn learn(arguments: LearnArguments) -> Result<bool> {
         true => None,
         false => Some(arguments.value.as_slice()),
     };
-    match (arguments.topic, arguments.adopt, arguments.revert) {
+    let is_shared = lesson.store.folder().is_none();
+    let done = match (arguments.topic, arguments.adopt, arguments.revert.clone()) {
         (LearnTopic::Record, false, None) => record::show(&mut lesson),
         (LearnTopic::Record, ..) => {
             Err(Usage("the record is shown; there is nothing to adopt or revert".into()).into())
@@ -66,7 +70,12 @@ pub fn learn(arguments: LearnArguments) -> Result<bool> {
         (LearnTopic::Weights, false, None) => weights::show(&mut lesson),
         (LearnTopic::Weights, true, _) => weights::adopt(&mut lesson, named),
         (LearnTopic::Weights, false, Some(_)) => weights::revert(&lesson),
+    }?;
+    if done && is_shared && (arguments.adopt || arguments.revert.is_some()) {
+        let folder = lesson.context.settings.shop.learning.folder.display();
+        tell!(lesson.context.localizer(), "console-learn-put", "folder" => folder.to_string());
     }
+    Ok(done)
 }
 
 impl Lesson {

@@ -11,7 +11,7 @@ use report::localizer::Localizer;
 
 /// Prints what was said at each level and how much of it was confirmed.
 pub fn show(lesson: &mut Lesson) -> Result<bool> {
-    let jobs: Vec<Job> = history(&mut lesson.store)?
+    let jobs: Vec<Job> = history(&mut *lesson.store)?
         .into_iter()
         .map(|(job, _)| job)
         .collect();

@@ -12,7 +12,7 @@ use learn::weights::{CountedWeight, LEAST_OUTCOMES, WeightSheet};
 
 /// Counts of every row of every system. They are held against judgement, so what was adopted before takes no part.
 fn counts(lesson: &mut Lesson) -> Result<Vec<CountedWeight>> {
-    let jobs: Vec<Job> = history(&mut lesson.store)?
+    let jobs: Vec<Job> = history(&mut *lesson.store)?
         .into_iter()
         .map(|(job, _)| job)
         .collect();

@@ -1,6 +1,7 @@
 //! Jobs done at the same time: as many as there are cores, and as their recordings fit into memory.
 
 use crate::context::AppContext;
+use crate::job::{AtHand, JobProgress};
 use crate::publish::{Finished, Task};
 use crate::serve::{Question, Reply};
 use anyhow::{Result, anyhow};
@@ -21,6 +22,8 @@ pub struct Pool {
     used: u64,
     /// True if the job at hand is done alone.
     is_alone: bool,
+    /// What each thread has at hand.
+    at_hand: Vec<Arc<AtHand>>,
 }
 
 /// Something that a thread does.
@@ -59,8 +62,11 @@ impl Pool {
         for _ in 1..size {
             contexts.push(open()?);
         }
+        let mut all_at_hand = Vec::new();
         for mut context in contexts {
             let (waiting, finished, open) = (waiting.clone(), finished.clone(), open.clone());
+            let at_hand = Arc::new(AtHand::default());
+            all_at_hand.push(at_hand.clone());
             thread::spawn(move || {
                 loop {
                     let work = waiting
@@ -69,7 +75,11 @@ impl Pool {
                         .recv();
                     let done = match work {
                         Ok(Work::Job(task, reply)) => {
-                            Some(make(&task, reply, &mut context, &*open))
+                            context.note_steps_in(&at_hand);
+                            at_hand.begin(&task.name);
+                            let done = make(&task, reply, &mut context, &*open);
+                            at_hand.end();
+                            Some(done)
                         }
                         Ok(Work::Question(question)) => {
                             answer(question, &mut context, &*open);
@@ -91,6 +101,7 @@ impl Pool {
             budget,
             used: 0,
             is_alone: false,
+            at_hand: all_at_hand,
         })
     }
 
@@ -105,6 +116,11 @@ impl Pool {
         let fits = self.used.saturating_add(task.weight()) <= self.budget;
         let is_alone = self.is_alone || task.is_alone;
         self.busy == 0 || (self.is_free() && fits && !is_alone)
+    }
+
+    /// The jobs being done, as they are now.
+    pub fn at_hand(&self) -> Vec<JobProgress> {
+        self.at_hand.iter().filter_map(|a| a.look()).collect()
     }
 
     /// Number of jobs being done.

@@ -3,6 +3,7 @@
 use super::pool::{Done, Pool};
 use super::requests::Waiting;
 use super::retry::{backoff, retry};
+use crate::job::JobProgress;
 use crate::publish::{Finished, Task};
 use crate::serve::Sent;
 use crate::words::fluent_args;
@@ -39,6 +40,8 @@ pub struct Attached {
     pub sent: Receiver<Sent>,
     /// Called after each change of the jobs.
     pub note_change: Box<dyn Fn()>,
+    /// Called again and again with the jobs that are being done.
+    pub note_progress: Box<dyn Fn(Vec<JobProgress>)>,
 }
 
 /// State of the running service.
@@ -108,6 +111,9 @@ impl Service {
             self.publish_what_is_done();
             self.hand_over();
             self.show();
+            if let Some(attached) = &self.attached {
+                (attached.note_progress)(self.pool.at_hand());
+            }
         }
         if self.pool.busy() > 0 {
             let text = self.words.localizer().message("console-log-finishing");
