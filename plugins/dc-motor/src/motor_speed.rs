@@ -23,6 +23,8 @@ use std::f64::consts::PI;
 /// Commutation ripple and its gaps.
 pub struct MotorSpeed;
 
+/// Least number of ripples from gap to gap: half a turn of four bars.
+const RIPPLES_A_GAP: f64 = 1.5;
 /// Samples a ripple period that a gap of the commutation must have to be seen.
 const SAMPLES_A_RIPPLE: f64 = 4.0;
 /// Turns over which a gap must not be seen to call a commutator whole.
@@ -183,7 +185,12 @@ impl Seen<'_> {
             self.speed(&r, ripples, settings, out);
         }
         match (found, uneven) {
-            (Some(d), _) => self.gap(&d, a_turn, out),
+            (Some(d), _) => {
+                // Dips as often as the ripple that is seen may be that ripple itself, deep as it is on few bars.
+                let may_be_ripple =
+                    ripples.is_none() && ripple.is_some_and(|r| r.hz < RIPPLES_A_GAP * d.hz);
+                self.gap(&d, a_turn, may_be_ripple, out);
+            }
             (None, Some(u)) => self.uneven_at_one_place(&u, out),
             (None, None) => {
                 self.no_gap(ripple, ripples, out);
@@ -342,9 +349,9 @@ impl Seen<'_> {
         );
     }
 
-    fn gap(&self, d: &Dips, a_turn: Option<u32>, out: &mut Output) {
+    fn gap(&self, d: &Dips, a_turn: Option<u32>, may_be_ripple: bool, out: &mut Output) {
         let turning = match self.source_rises(d) {
-            _ if self.pulsed => None,
+            _ if self.pulsed || may_be_ripple => None,
             // A supply that is switched falls together with the current.
             Some(rises) => Some(rises),
             None => slower_at_start(

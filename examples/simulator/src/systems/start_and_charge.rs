@@ -85,41 +85,43 @@ pub struct StartTraces {
 impl StartTraces {
     /// The recorded channels, with `noise` times what usual probes have.
     pub fn channels(&self, noise: f64, random: &mut Noise) -> Vec<Recorded> {
-        let probes: [(&str, &'static str, &'static str, &[f64], (f64, f64)); 4] = [
-            (
+        let mut probe = |name, role, unit, values: &[f64], range, usual: f64| {
+            channel(name, role, unit, values, (range, usual * noise), random)
+        };
+        vec![
+            probe(
                 "Battery voltage",
                 "battery-voltage",
                 "V",
                 &self.battery_v,
-                (20.0, 0.008),
+                20.0,
+                0.008,
             ),
-            (
+            probe(
                 "Battery current",
                 "battery-current",
                 "A",
                 &self.battery_a,
-                (1_500.0, 0.7),
+                1_500.0,
+                0.7,
             ),
-            (
+            probe(
                 "Engine ground",
                 "ground-voltage",
                 "V",
                 &self.ground_v,
-                (10.0, 0.003),
+                10.0,
+                0.003,
             ),
-            (
+            probe(
                 "Starter feed drop",
                 "feed-voltage-drop",
                 "V",
                 &self.feed_v,
-                (10.0, 0.003),
+                10.0,
+                0.003,
             ),
-        ];
-        probes
-            .map(|(name, role, unit, values, (range, usual))| {
-                channel(name, role, unit, values, (range, usual * noise), random)
-            })
-            .into()
+        ]
     }
 }
 

@@ -55,9 +55,9 @@ pub fn observe(
 }
 
 /// Load of a bus with one terminator, and with three, ohm; and the standard deviations by which the levels must part from those
-/// of sound nodes there to rule it out (93 % and 96 %, one-sided: a lost terminator moves the levels by more, and rings).
+/// of sound nodes there to rule it out (93 % and 98 %, one-sided: a lost terminator moves the levels by more, and rings).
 const ONE: (f64, f64) = (120.0, 1.5);
-const THREE: (f64, f64) = (40.0, 1.8);
+const THREE: (f64, f64) = (40.0, 2.0);
 
 /// Holds an estimate against the limits: more than two standard deviations beyond what sound nodes show at the limit it
 /// is wrong. It is right where nodes at one terminator or at three would show other levels; strong drivers at three look like

@@ -48,9 +48,11 @@ pub enum End {
 
 /// Share of the peak below which the end is a lower level held.
 const HELD: f64 = 0.82;
-/// Share of the first slope by which the slope drops at the peak where a driver ends the rise: the closed magnetic circuit has up
-/// to twice the inductance of the open one.
+/// Share of the first slope by which the slope drops where a driver ends the rise: the closed magnetic circuit has up to twice
+/// the inductance of the open one. A quick armature may come near it: then the level must last for so many times the fall.
 const BREAKS_OFF: f64 = 0.35;
+const SHARP: f64 = 0.85;
+const LASTS: f64 = 1.6;
 /// Relative slope over the last third of an actuation below which it is settled.
 const FLAT: f64 = 0.025;
 /// Share of the first slope with which a current still rises when a driver limits it.
@@ -150,7 +152,8 @@ fn is_switched_off(x: &[f64], peak: usize, from: usize) -> bool {
     let step = near
         .map(|k| slope(k - width) - slope(k))
         .fold(0.0, f64::max);
-    step > BREAKS_OFF * first
+    let lasts = (x.len() - from) as f64 >= LASTS * from.saturating_sub(peak) as f64;
+    step > SHARP * first || step > BREAKS_OFF * first && lasts
 }
 
 /// The sample at which a driver stops the rise: up to it the current rises steeply, after it it stays. A winding

@@ -24,6 +24,8 @@ const FEWEST: usize = 6;
 const LEAST_DEPTH: f64 = 0.12;
 /// Largest scatter of the time from dip to dip.
 const REGULAR: f64 = 0.06;
+/// Largest share of the time that gaps take: two a turn of few bars.
+const MOST_DIPPED: f64 = 0.3;
 /// Least share of the time that the current keeps its level between dips, and how near to it, as a share of their depth: a
 /// gap is narrow (0.66 and more in a model of the coils), the ripple of the commutation itself, as deep as it may be on a
 /// motor with little load, is not (0.35 to 0.52 there).
@@ -113,6 +115,11 @@ pub fn without_dips(current: &[f64], span: (usize, usize)) -> Vec<f64> {
         return x.to_vec();
     };
     let threshold = level - (0.5 * LEAST_DEPTH * level).max(4.0 * noise);
+    // What is low for longer is the ripple itself, which must not be cut.
+    let low = x.iter().filter(|v| **v < threshold).count();
+    if low as f64 > MOST_DIPPED * x.len() as f64 {
+        return x.to_vec();
+    }
     x.iter()
         .map(|v| if *v < threshold { level } else { *v })
         .collect()
