@@ -26,6 +26,9 @@ pub fn is_alike(role: &str, train: &ToothTrain, sensors: &[Sensor<'_>]) -> bool 
     })
 }
 
+/// Turns on which a gap must come back at its place: less may be chance.
+const LEAST_TURNS: u32 = 2;
+
 /// Observes the wheel, whose further edges may be `alike` on both input shafts; returns true where edges come twice at a place of it, turn by turn.
 pub fn observe(
     channel: &ChannelView<'_>,
@@ -62,6 +65,7 @@ pub fn observe(
         _ => 0,
     };
     match channel.facts.missing_teeth {
+        Some(_) if turns < LEAST_TURNS => {}
         Some(stated) if train.wheel.unstated_missing > 0 => out.add(
             about("sensor-fault", "sensor-missing-teeth", missing)
                 .arg("turns", turns)

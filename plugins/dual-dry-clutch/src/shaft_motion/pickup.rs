@@ -131,12 +131,16 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
     }
 }
 
-/// True where the pattern of the train is a wheel's. Pulses of ignition and injectors repeat with the working cycle, and
-/// unevenly where cylinders differ: a pattern of so few pulses must lie on the wheel that was stated.
+/// True where the pattern of the train is a wheel's: that of the stated one, or one of more pulses than an engine has
+/// cylinders. Pulses of ignition and injectors repeat with the working cycle, and unevenly where cylinders differ; a tooth
+/// that trembles before its sensor leaves holes by chance.
 fn shows_wheel(wheel: &Wheel) -> bool {
     let pattern = &wheel.pattern;
-    let stated = matches!(wheel.positions, Some((n, TurnBasis::Stated)) if pattern.lies_on(n));
-    pattern.kind != PatternKind::Even && (pattern.edges > MOST_CYLINDERS || stated)
+    let is_wheel = match wheel.positions {
+        Some((stated, TurnBasis::Stated)) => pattern.lies_on(stated),
+        _ => pattern.edges > MOST_CYLINDERS,
+    };
+    pattern.kind != PatternKind::Even && is_wheel
 }
 
 /// True where a rate per turn of the engine is one of its half orders.
