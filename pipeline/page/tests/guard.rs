@@ -395,7 +395,9 @@ fn a_refused_form_keeps_what_was_typed() {
         &format!("token={token}&name=a%2Fb"),
     );
     assert_eq!(begun.status, 422);
-    assert!(begun.body.contains("value=\"a/b\"") && begun.body.contains("no such name"));
+    assert!(
+        begun.body.contains("value=\"a/b\"") && begun.body.contains("cannot be the name of a job")
+    );
 }
 
 #[test]

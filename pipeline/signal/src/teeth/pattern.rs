@@ -389,7 +389,8 @@ mod tests {
         let periods: Vec<f64> = [35, 34, 36, 35]
             .into_iter()
             .flat_map(|teeth| {
-                let shaken = (0..teeth).map(|k| 1.0 + 0.2 * (f64::from(k * teeth) * 2.4).sin());
+                let shaken =
+                    (0..teeth).map(move |k| 1.0 + 0.2 * (f64::from(k * teeth) * 2.4).sin());
                 shaken.chain([3.0])
             })
             .collect();
