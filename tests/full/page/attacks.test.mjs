@@ -63,7 +63,7 @@ test("names from outside stay text", { timeout: LONGEST }, async () => {
   try {
     const page = await enter(service);
     page.on("dialog", () => assert.fail("a script ran"));
-    const names = ['<img src=x onerror=alert(1)>_a.csv', '"><script>alert(1)<&#47;script>_b.csv', "\u202egnp.exe_c.csv", "{{7*7}}${7*7}_d.csv"];
+    const names = ['<img src=x onerror=alert(1)>_a.csv', '"><script>alert(1)<&#47;script>_b.csv', "{{7*7}}${7*7}_d.csv"];
     for (const name of names) {
       const file = join(service.folder, name);
       writeFileSync(file, "time,value\n0,1\n1,2\n");
@@ -73,7 +73,7 @@ test("names from outside stay text", { timeout: LONGEST }, async () => {
       assert.equal(await page.locator("h1").innerText(), name.split("_")[0]);
       await page.locator(".files strong").first().waitFor();
     }
-    for (const name of ["../evil", "a/b", ".hidden", ""]) {
+    for (const name of ["../evil", "a/b", ".hidden", "", "\u202egnp.exe"]) {
       await go(page, service.address);
       const status = await page.evaluate(async (name) => {
         const body = new URLSearchParams({ token: document.body.dataset.token, name });
@@ -213,7 +213,7 @@ test("progress of reading and measuring is shown; without shared workers the pag
     });
     const folder = join(service.folder, "inbox", "R-8");
     mkdirSync(folder);
-    writeFileSync(join(folder, "long.wav"), wav(4_000_000, 2));
+    writeFileSync(join(folder, "long.wav"), wav(24_000_000, 2));
     await Promise.all([page, polling].map((p) => p.locator("a.job", { hasText: "R-8" }).waitFor()));
     await until("a report", () => service.has("R-8/report.pdf"));
     const told = await page.evaluate(() => window.told.join(" / "));
