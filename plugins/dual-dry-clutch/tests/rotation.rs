@@ -37,6 +37,21 @@ fn quiet(n: usize) -> Vec<f32> {
         .collect()
 }
 
+/// Settings of a recording with the engine running and the selector in P.
+fn parked() -> Settings {
+    let stated = |value: &str| {
+        Some(Stated {
+            value: value.into(),
+            source: "test".into(),
+        })
+    };
+    Settings {
+        selector: stated("P"),
+        engine: stated("running"),
+        ..Settings::default()
+    }
+}
+
 fn observe(
     shaft: &[f32],
     teeth: u32,
@@ -208,17 +223,7 @@ fn a_coil_at_a_steady_engine_speed_is_unreadable() {
         let feed = quiet(x.len());
         let mut shaft = channel("input-shaft-1", x, RATE);
         (shaft.facts.teeth, shaft.facts.sensor) = (Some(24), Some("vr".into()));
-        let stated = |value: &str| {
-            Some(Stated {
-                value: value.into(),
-                source: "test".into(),
-            })
-        };
-        let settings = Settings {
-            selector: stated("P"),
-            engine: stated("running"),
-            ..Settings::default()
-        };
+        let settings = parked();
         let channels = vec![shaft, channel("supply-current", &feed, RATE)];
         bench()
             .run(&Input {
@@ -265,17 +270,7 @@ fn pulses_of_a_revved_engine_are_no_rotation() {
             channel.facts.sensor = Some("hall".into());
             channel.facts.teeth = Some(teeth);
         }
-        let stated = |value: &str| {
-            Some(Stated {
-                value: value.into(),
-                source: "test".into(),
-            })
-        };
-        let settings = Settings {
-            selector: stated("P"),
-            engine: stated("running"),
-            ..Settings::default()
-        };
+        let settings = parked();
         let input = Input {
             file: "test",
             channels,
@@ -304,17 +299,7 @@ fn a_small_copy_of_the_neighbour_is_no_rotation() {
     let mut one = channel("input-shaft-1", &big, RATE);
     let mut two = channel("input-shaft-2", &small, RATE);
     (one.facts.teeth, two.facts.teeth) = (Some(24), Some(24));
-    let settings = Settings {
-        selector: Some(Stated {
-            value: "P".into(),
-            source: "test".into(),
-        }),
-        engine: Some(Stated {
-            value: "running".into(),
-            source: "test".into(),
-        }),
-        ..Settings::default()
-    };
+    let settings = parked();
     let channels = vec![one, two, channel("supply-current", &feed, RATE)];
     let o = bench()
         .run(&Input {
