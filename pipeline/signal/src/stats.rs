@@ -34,8 +34,18 @@ pub fn quantile_of(v: &mut Vec<f64>, q: f64) -> Option<f64> {
 /// Quantile of at most about `most` evenly picked samples of a long record: enough for levels,
 /// never for a peak.
 pub fn sampled_quantile(x: &[f32], q: f64, most: usize) -> Option<f64> {
+    sampled_quantile_by(x, q, most, f64::from)
+}
+
+/// The same of what is made of each of those samples.
+pub fn sampled_quantile_by(
+    x: &[f32],
+    q: f64,
+    most: usize,
+    value: impl Fn(f32) -> f64,
+) -> Option<f64> {
     let step = (x.len() / most.max(1)).max(1);
-    quantile_of(&mut x.iter().step_by(step).map(|&v| v as f64).collect(), q)
+    quantile_of(&mut x.iter().step_by(step).map(|&v| value(v)).collect(), q)
 }
 
 /// Median absolute deviation from the median, unscaled (times 1.4826 estimates sigma of a normal

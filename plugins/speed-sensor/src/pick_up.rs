@@ -7,7 +7,7 @@
 use crate::sensors::{ENGINE, Law, Place, Sensor};
 use plugin_sdk::Input;
 use plugin_sdk::signal::stats;
-use plugin_sdk::signal::teeth::{Comparison, PatternKind, Relation, Segment, ToothTrain, compare};
+use plugin_sdk::signal::teeth::{PatternKind, Relation, Segment, ToothTrain, compare_trains};
 
 /// Meaning of a segment of pulses.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -73,7 +73,10 @@ fn meaning(
     if follows || large || sensor.clamped {
         return Meaning::Rotation;
     }
-    let compared = engine.and_then(|e| compare_to_engine(sensor, e, segment));
+    let compared = engine.and_then(|e| {
+        let positions = e.train.wheel.positions_per_turn().unwrap_or(1);
+        compare_trains(train, segment, &e.train, positions)
+    });
     let stays = exponent.filter(|(n, u)| n + 2.0 * u < LEAST_EXPONENT);
     match (compared.map(|c| (c.relation, c.ratio)), stays) {
         (Some((Relation::Locked, order)), Some(exponent)) => Meaning::PickUp { order, exponent },
@@ -99,19 +102,6 @@ fn too_fast(sensor: &Sensor<'_>, segment: &Segment) -> bool {
         .zip(positions)
         .map(|(m, n)| 60.0 * m.hz / f64::from(n));
     sensor.place == Place::Wheel && rpm.is_some_and(|rpm| rpm > FASTEST_WHEEL_RPM)
-}
-
-/// Pulses against the engine's turns during a segment.
-fn compare_to_engine(
-    sensor: &Sensor<'_>,
-    engine: &Sensor<'_>,
-    segment: &Segment,
-) -> Option<Comparison> {
-    let positions = f64::from(engine.train.wheel.positions_per_turn().unwrap_or(1));
-    let turns: Vec<(f64, f64)> = (engine.train.counted(segment).into_iter())
-        .map(|(at_s, count)| (at_s, count / positions))
-        .collect();
-    compare(&sensor.train.counted(segment), &turns)
 }
 
 /// Exponent of the amplitude against the rate within a segment and its standard error; `None` where the rate changes too

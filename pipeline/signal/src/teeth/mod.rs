@@ -33,7 +33,7 @@ pub use options::{Options, SensorKind};
 pub use pattern::{Pattern, PatternKind, find_pattern};
 pub use prepare::{SignalQuality, Waveform};
 pub use read::read_train;
-pub use reference::{Comparison, Relation, compare, phase_lock};
+pub use reference::{Comparison, Relation, compare_trains, phase_lock};
 pub use reject::RejectReason;
 pub use ring::{Place, Ring, average_ring};
 pub use runout::{PitchRunout, pitch_runout};

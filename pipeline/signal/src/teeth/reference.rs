@@ -5,6 +5,8 @@
 //! reference's speed parts them, and only one that the train does not follow. Pulses are counted, because rates are taken
 //! over a turn each, and turns of different length part any two of them while the speed changes.
 
+use super::segments::Segment;
+use super::train::ToothTrain;
 use crate::stats;
 
 /// Answer of a comparison.
@@ -49,7 +51,7 @@ const PIECES: usize = 20;
 
 /// Compares a train's pulses with a reference's turns, each as (time in s, count so far) in order of time without a break.
 /// `None` with fewer than eight pulses within the time of the reference.
-pub fn compare(pulses: &[(f64, f64)], reference: &[(f64, f64)]) -> Option<Comparison> {
+fn compare(pulses: &[(f64, f64)], reference: &[(f64, f64)]) -> Option<Comparison> {
     let (first, last) = (reference.first()?, reference.last()?);
     let both: Vec<(f64, f64, f64)> = pulses
         .iter()
@@ -82,6 +84,19 @@ pub fn compare(pulses: &[(f64, f64)], reference: &[(f64, f64)]) -> Option<Compar
         stray,
         reference_range,
     })
+}
+
+/// Compares the pulses of a train with the turns of another, whose wheel has so many positions, during a segment of the
+/// first. `None` with fewer than eight pulses within the time of both.
+pub fn compare_trains(
+    train: &ToothTrain,
+    segment: &Segment,
+    reference: &ToothTrain,
+    positions: u32,
+) -> Option<Comparison> {
+    let mut turns = reference.counted(segment);
+    turns.iter_mut().for_each(|t| t.1 /= f64::from(positions));
+    compare(&train.counted(segment), &turns)
 }
 
 /// Count at a time within the points.

@@ -4,7 +4,8 @@ use super::{Context, Shaft};
 use crate::clutch::Selector;
 use crate::one_source::{COPY_SHARE, one_source};
 use plugin_sdk::signal::teeth::{
-    Comparison, PatternKind, Relation, Segment, TurnBasis, Waveform, Wheel, compare, phase_lock,
+    Comparison, PatternKind, Relation, Segment, TurnBasis, Waveform, Wheel, compare_trains,
+    phase_lock,
 };
 use plugin_sdk::{Input, Quantity};
 
@@ -161,11 +162,8 @@ fn compare_to_engine(
         .all
         .iter()
         .find(|s| s.channel.role == "engine-speed")?;
-    let positions = f64::from(engine.train.wheel.positions_per_turn()?);
-    let turns: Vec<(f64, f64)> = (engine.train.counted(segment).into_iter())
-        .map(|(at_s, count)| (at_s, count / positions))
-        .collect();
-    compare(&shaft.train.counted(segment), &turns)
+    let positions = engine.train.wheel.positions_per_turn()?;
+    compare_trains(&shaft.train, segment, &engine.train, positions)
 }
 
 /// Instants of the edges between two times, s.

@@ -1,12 +1,13 @@
 //! Plausibility: calibrated values that no unit of its kind can show speak against the scale, not of the unit.
 //!
-//! A system's limits sheet says what is plausible: `plausible-level-ROLE` for the median of a channel, `plausible-peak-ROLE` for
-//! what all but a thousandth of its samples keep within, whatever their sign, `plausible-pulse-ROLE` for the highest pulse of a current, `plausible-stall-ROLE` for the highest stalled one,
+//! A system's limits sheet says what is plausible: `plausible-level-ROLE` for the median of a channel,
+//! `plausible-peak-ROLE` for what all but a thousandth of its samples keep within, whatever their sign,
+//! `plausible-pulse-ROLE` for the highest pulse of a current, `plausible-stall-ROLE` for the highest stalled one,
 //! `plausible-stall-time-ROLE` for the longest.
 
 use plugin_sdk::derived::PULSES;
 use plugin_sdk::settings::LimitValue;
-use plugin_sdk::signal::stats::sampled_quantile;
+use plugin_sdk::signal::stats::{sampled_quantile, sampled_quantile_by};
 use plugin_sdk::{Analyzer, ChannelView, Declaration, Grade, Input, Limit, Observation, Output};
 
 /// The analyzer.
@@ -30,10 +31,8 @@ impl Analyzer for Plausibility {
             };
             let shown = || {
                 let level = || sampled_quantile(&channel.values(), 0.5, 100_000);
-                let peak = || {
-                    let sizes: Vec<f32> = channel.values().iter().map(|v| v.abs()).collect();
-                    sampled_quantile(&sizes, 0.999, 100_000)
-                };
+                let size = |v: f32| f64::from(v.abs());
+                let peak = || sampled_quantile_by(&channel.values(), 0.999, 100_000, size);
                 let pulses = input.pulses(channel.role);
                 let highest = |stalled: bool| {
                     let all = pulses.iter().flat_map(|r| &r.pulses);
