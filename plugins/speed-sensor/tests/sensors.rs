@@ -451,3 +451,69 @@ fn pick_up_follows_the_engine_and_not_its_own_rate() {
     let found = run::<Rotation>(&input(channels(&turning)));
     assert!(found.iter().all(|o| o.kind != "no-rotation"), "{found:?}");
 }
+
+/// On a lift the driven wheels turn and the others stand; behind a differential one driven wheel may stand, too. With the vehicle
+/// on the road all turn: then one that gives nothing is dead.
+#[test]
+fn wheels_that_stand_on_a_lift_are_not_called_dead() {
+    let turns = angles(steady(120.0), SECONDS, RATE);
+    let turning = coil(&Ring::even(48), &turns, RATE, 0.1, 0.002);
+    let mut noise = Noise::new(3);
+    let standing: Vec<f32> = turning
+        .iter()
+        .map(|_| 0.002 * noise.normal() as f32)
+        .collect();
+    let judged = |silent: &[usize]| {
+        let roles = [
+            "wheel-speed-1",
+            "wheel-speed-2",
+            "wheel-speed-3",
+            "wheel-speed-4",
+        ];
+        let wheels = roles.iter().enumerate().map(|(k, role)| {
+            let samples = if silent.contains(&k) {
+                &standing
+            } else {
+                &turning
+            };
+            sensor(role, samples, "vr", Some(48))
+        });
+        let found = run::<Interruptions>(&input(wheels.collect()));
+        one(&found, "sensor-silent", roles[silent[0]]).clone()
+    };
+    for silent in [&[2, 3][..], &[0, 1], &[1, 2, 3], &[0, 2]] {
+        assert_eq!(judged(silent).message, "sensor-silent-standing");
+        assert_eq!(judged(silent).grade, Grade::Unusable);
+    }
+    assert_eq!(judged(&[3]).message, "sensor-silent-several");
+    assert_eq!(judged(&[3]).grade, Grade::Abnormal);
+}
+
+/// A brake that locks a wheel stops it within some teeth and lets it gather speed again; the sensor is sound.
+#[test]
+fn a_wheel_that_locks_under_the_brake_is_no_interruption() {
+    let locks = |t: f64| {
+        let held = |from: f64| {
+            let down = (t - from) / 0.12;
+            let up = (from + 0.5 - t) / 0.12;
+            down.min(up).clamp(0.0, 1.0)
+        };
+        240.0 * (1.0 - held(1.2)) * (1.0 - held(2.2))
+    };
+    for kind in ["vr", "hall"] {
+        let turns = angles(locks, SECONDS, RATE);
+        let ring = Ring::even(48);
+        let samples = match kind {
+            "vr" => coil(&ring, &turns, RATE, 0.1, 0.002),
+            _ => switch(&ring, &turns, (0.4, 4.8), 0.02),
+        };
+        let found = run::<Interruptions>(&input(vec![sensor(
+            "wheel-speed-1",
+            &samples,
+            kind,
+            Some(48),
+        )]));
+        let abnormal = found.iter().find(|o| o.grade == Grade::Abnormal);
+        assert!(abnormal.is_none(), "{kind}: {found:?}");
+    }
+}
