@@ -202,3 +202,17 @@ fn nodes_that_shut_down_one_after_the_other_are_told_from_one_that_stops() {
         assert!(node(&log, 0x120).stopped.is_some() && node(&log, 0x230).stopped.is_some());
     }
 }
+
+/// A node that sends by a slower clock for a while falls silent no more than one that always does; one that stays away does.
+#[test]
+fn a_slower_period_is_no_silence() {
+    let slow = |number: u32, t: f64| {
+        let idle = number == 0x120 && (4.0..9.0).contains(&t);
+        !idle || t.rem_euclid(1.0) < 0.02
+    };
+    let found = measure(&log(&NODES, 20.0, slow), Some(500.0), &[]).unwrap();
+    assert_eq!(node(&found, 0x120).gaps, [], "{found:?}");
+    let away = |number: u32, t: f64| number != 0x120 || !(4.0..9.0).contains(&t);
+    let found = measure(&log(&NODES, 20.0, away), Some(500.0), &[]).unwrap();
+    assert_eq!(node(&found, 0x120).gaps.len(), 1, "{found:?}");
+}
