@@ -10,6 +10,7 @@ cranking-current-high = Beim Durchdrehen zieht der Anlasser { NUMBER($value, max
 cranking-current-stalled = Der Anlasser zieht { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % seines Stillstandsstroms: Er dreht den Motor kaum oder gar nicht.
 cranking-current-alone = Beim gleichmäßigen Durchdrehen zieht der Anlasser { NUMBER($value, maximumFractionDigits: 0) } A.
 battery-resistance = Die Batterie hat { NUMBER($value, maximumFractionDigits: 1) } Milliohm, gemessen daran, wie ihre Spannung dem Anlassstrom folgt.
+battery-resistance-size-unknown = Die Batterie hat { NUMBER($value, maximumFractionDigits: 1) } Milliohm: mehr als die eines Pkw und üblich für eine kleine. Ihre Nenndaten sind nicht angegeben.
 battery-resistance-high = Die Batterie hat { NUMBER($value, maximumFractionDigits: 1) } Milliohm, zu viel für { $bound ->
     [rating] ihren Kaltstartstrom
    *[other] eine Pkw-Batterie
@@ -35,6 +36,7 @@ charging-voltage-low = Bei laufendem Motor beträgt die Spannung nur { NUMBER($v
 charging-voltage-low-discharging = Bei laufendem Motor beträgt die Spannung nur { NUMBER($value, maximumFractionDigits: 2) } V, und die Batterie gibt { NUMBER($current_a, maximumFractionDigits: 0) } A ab.
 charging-voltage-none = Bei laufendem Motor beträgt die Spannung nur { NUMBER($value, maximumFractionDigits: 2) } V: Der Generator lädt nicht.
 charging-voltage-high = Bei laufendem Motor beträgt die Spannung { NUMBER($value, maximumFractionDigits: 2) } V, zu viel.
+charging-voltage-at-times = Bei laufendem Motor beträgt die Spannung meist { NUMBER($value, maximumFractionDigits: 2) } V, in einem Teil der Aufzeichnung wird sie gehalten, wie es sein soll: Der Generator kann laden.
 ripple-even = Der Generator hinterlässt eine Welligkeit von { NUMBER($value, maximumFractionDigits: 3) } V bei { NUMBER($hz, maximumFractionDigits: 0) } Hz mit sechs gleichen Perioden: Seine Phasen tragen gleich.
 ripple-order-missing = Der Generator hinterlässt eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V, die sich mit { NUMBER($hz, maximumFractionDigits: 0) } Hz wiederholt: Eine Diode oder eine Phase trägt nicht.
 ripple-speed-unknown = Eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V wiederholt sich mit { NUMBER($hz, maximumFractionDigits: 0) } Hz. Ohne die Motordrehzahl lässt sich nicht sagen, ob alle Phasen tragen.
@@ -158,6 +160,7 @@ proof-key-off-drain = Dieselbe Aufzeichnung noch einmal, lange genug: Das Fahrze
 # Steps to take next
 next-record-cranking = Batteriespannung und Batteriestrom während eines Starts aufzeichnen, ab einer Sekunde davor; fünf Sekunden ohne Anspringen durchdrehen, um die Zylinder zu vergleichen.
 next-record-path-drops = Die Spannungsfälle vom Motorblock zum Minuspol und vom Pluspol zum Anlasser zusammen mit dem Anlassstrom aufzeichnen.
+next-state-battery-rating = Den Kälteprüfstrom vom Schild der Batterie ablesen und als battery_cca_a in [unit] eintragen.
 next-charge-and-repeat = Die Batterie voll laden, einige Stunden ruhen lassen und noch einmal einen Start aufzeichnen.
 next-turn-engine-by-hand = Den Motor von Hand drehen und mit einem gleichen vergleichen: Das unterscheidet einen schwergängigen Motor vom schwergängigen Anlasser.
 next-measure-cylinder-pressure = Den Druck jedes Zylinders mit einem Druckmesser messen: Der Anlasserstrom sagt, dass einer schwach ist, nicht welcher.
@@ -169,6 +172,8 @@ next-record-key-off-longer = Den Ruhestrom noch einmal 40 Minuten lang aufzeichn
 next-turn-battery-clamp = Ladegerät abklemmen, Stromzange ohne Leitung auf null stellen, so ansetzen, dass Strom aus der Batterie positiv gelesen wird, und den Ruhestrom noch einmal aufnehmen.
 
 # Why a cause was not tested
+reason-battery-size-unknown = Was die Batterie haben darf, hängt von ihrer Größe ab, und ihre Nenndaten sind nicht angegeben.
+reason-charged-at-times = Die Spannung ist in einem Teil der Aufzeichnung niedrig und wird in einem anderen gehalten: ein großer Verbraucher, das Lademanagement oder ein loser Kontakt.
 reason-ripple-large = Die Spannung schwankt beim Laden stärker als üblich, und die Aufzeichnung zeigt nicht, warum.
 reason-current-backwards = Bei abgestelltem Fahrzeug scheint Strom in die Batterie zu fließen.
 why-never-cranked-with-current = kein Start wurde zusammen mit seinem Strom aufgezeichnet
