@@ -540,3 +540,57 @@ fn a_driver_that_feeds_is_known_by_the_current() {
         assert!((r.value / ohm - 1.0).abs() < 0.04, "{seed} {r:?} {ohm}");
     }
 }
+
+/// A factor of a clamp that is off by tens accuses no coil: no winding has a hundredth of its resistance, or a hundred times it.
+#[test]
+fn an_odd_scale_accuses_no_coil() {
+    for seed in 0..SEEDS {
+        let mut random = seeded(seed);
+        let coil = Coil::valve(&mut random);
+        let recording = coil.record(4, 50e3, 0.003, &mut random);
+        for factor in [0.01f32, 0.02, 50.0, 100.0] {
+            let current: Vec<f32> = recording.current.iter().map(|i| factor * i).collect();
+            let channels: [(&str, &[f32]); 2] = [
+                ("coil-current", &current),
+                ("supply-voltage", &recording.supply),
+            ];
+            let found = observe(&channels, recording.step_s, Some(coil.ohm));
+            assert_eq!(abnormal(&found), [], "{seed} {factor}");
+            let blocks = found
+                .iter()
+                .any(|o| o.message == "coil-resistance-implausible");
+            assert!(blocks || factor < 1.0, "{seed} {factor}: {found:#?}");
+        }
+    }
+}
+
+/// Noise of amperes is no ignition coil, and a channel of noise alone accuses nobody.
+#[test]
+fn noise_accuses_no_coil() {
+    for seed in 0..SEEDS {
+        let mut random = seeded(seed);
+        let noise: Vec<f32> = (0..20_000).map(|_| 2.0 * random.normal() as f32).collect();
+        let supply = vec![13.5f32; noise.len()];
+        let channels: [(&str, &[f32]); 2] = [("coil-current", &noise), ("supply-voltage", &supply)];
+        let found = observe(&channels, 2e-5, Some(0.6));
+        assert_eq!(abnormal(&found), [], "{seed}");
+        assert!(found.iter().all(|o| o.message != "armature-none"), "{seed}");
+    }
+}
+
+/// A driver that chops lets the driven side fly to the supply in between; what it leaves is told from the time in which it conducts.
+#[test]
+fn the_pauses_of_a_chopper_are_no_drop_of_the_driver() {
+    for (rate_hz, duty) in [(1_000.0, 0.5), (2_000.0, 0.35)] {
+        let chopped = |t: f64| t.rem_euclid(0.06) > 0.02 && (t * rate_hz).fract() < duty;
+        let (current, driven) = switched((4.0, 0.01, 13.6), 30_000, 2e-5, chopped);
+        let supply = vec![13.6f32; current.len()];
+        let channels: [(&str, &[f32]); 3] = [
+            ("coil-current", &current),
+            ("coil-voltage", &driven),
+            ("supply-voltage", &supply),
+        ];
+        let found = observe(&channels, 2e-5, Some(4.0));
+        assert_eq!(abnormal(&found), [], "{rate_hz}");
+    }
+}

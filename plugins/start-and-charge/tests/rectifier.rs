@@ -332,3 +332,19 @@ fn ripple_of_two_batteries_is_judged_as_that_of_one() {
         );
     }
 }
+
+/// A current that was named a voltage by mistake tells nothing of an alternator, whatever ripple it has.
+#[test]
+fn a_voltage_that_no_battery_has_is_not_judged() {
+    for (factor, offset) in [(40.0, -560.0), (10.0, 0.0), (1.0, -14.0)] {
+        let (volts, _) = record(Fault::DiodeOpen, 780.0, 0.8, 1.5);
+        let odd: Vec<f32> = volts.iter().map(|v| factor * v + offset).collect();
+        let input = input(
+            &[("battery-voltage", &odd[..])],
+            RATE,
+            settings("running", &FACTS),
+        );
+        let bench = Bench::of::<AlternatorRipple>().after::<DerivedSeries>();
+        assert_eq!(bench.run(&input).expect("observations"), []);
+    }
+}
