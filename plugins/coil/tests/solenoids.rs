@@ -594,3 +594,51 @@ fn the_pauses_of_a_chopper_are_no_drop_of_the_driver() {
         assert_eq!(abnormal(&found), [], "{rate_hz}");
     }
 }
+
+/// Where the peak comes before any movement, the fall to the held level alone tells of the armature: i = I exp(-t R/L), and a gap
+/// that closes takes current away. One coil that falls otherwise is not called sound, and not accused either.
+#[test]
+fn a_fall_unlike_the_others_clears_no_armature() {
+    let (step_s, ohm, volts) = (1e-5, 5.4, 14.0);
+    let course = |tau_s: f64, seed: u64| -> Vec<f32> {
+        let mut random = seeded(seed);
+        let end = volts / ohm;
+        let peak_s = -1.6e-3 * (1.0 - 1.2 / end as f64).ln();
+        let held_s = peak_s + tau_s * (1.2f64 / 0.36).ln();
+        (0..30_000)
+            .map(|k| {
+                let t = (k as f64 * step_s + 0.005).rem_euclid(0.1) - 0.01;
+                let amps = match t {
+                    t if !(0.0..0.06).contains(&t) => 0.0,
+                    t if t < peak_s => end * (1.0 - (-t / 1.6e-3).exp()),
+                    t if t < held_s => 1.2 * (-(t - peak_s) / tau_s).exp(),
+                    t => 0.36 + 0.02 * (std::f64::consts::TAU * 3_700.0 * t).sin(),
+                };
+                (amps + 0.002 * random.normal()) as f32
+            })
+            .collect()
+    };
+    let seen = |taus: [f64; 4]| {
+        let currents = [0, 1, 2, 3].map(|k| course(taus[k], k as u64));
+        let supply = vec![volts as f32; currents[0].len()];
+        let names = [1, 2, 3, 4].map(|k| format!("coil-current-{k}"));
+        let mut channels: Vec<(&str, &[f32])> = names
+            .iter()
+            .zip(&currents)
+            .map(|(n, c)| (n.as_str(), &c[..]))
+            .collect();
+        channels.push(("supply-voltage", &supply));
+        observe(&channels, step_s, None)
+    };
+    let otherwise = |found: &[Observation]| -> Vec<String> {
+        let of = found
+            .iter()
+            .filter(|o| o.message == "armature-falls-otherwise");
+        of.map(|o| o.subject.clone().unwrap_or_default()).collect()
+    };
+    let alike = seen([1.6e-3, 1.65e-3, 1.55e-3, 1.6e-3]);
+    assert_eq!((otherwise(&alike), abnormal(&alike)), (vec![], vec![]));
+    let odd = seen([1.6e-3, 1.65e-3, 1.1e-3, 1.6e-3]);
+    assert_eq!(otherwise(&odd), ["coil-current-3"], "{odd:#?}");
+    assert_eq!(abnormal(&odd), []);
+}

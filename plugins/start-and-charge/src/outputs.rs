@@ -31,6 +31,7 @@ pub const START_ATTEMPT: Outputs = Outputs {
         ("battery-resistance", &["bound"]),
         ("battery-resistance-high", &["bound"]),
         ("battery-resistance-size-unknown", &["bound"]),
+        ("battery-resistance-cold", &["bound"]),
     ],
 };
 

@@ -241,10 +241,14 @@ fn currents(
             .filter(|_| rating.is_none() && !clipped)
             .map(|v| r.value * (peak - c.values[a.engaged]) / v.value);
         let may_be_small = high && loss.is_some_and(|share| share < INRUSH_LOSS);
-        let (message, grade) = match (high, may_be_small) {
-            (_, true) => ("battery-resistance-size-unknown", Grade::Unusable),
-            (true, _) => ("battery-resistance-high", Grade::Abnormal),
-            (false, _) => ("battery-resistance", Grade::Normal),
+        // In the cold a sound battery has as much as its rating lets it.
+        let cold = limits(settings).number("cold-cranking-fall-cold") / rating.unwrap_or(f64::NAN);
+        let may_be_cold = high && batteries.is_some_and(|n| value - 2.0 * u <= 1e3 * n * cold);
+        let (message, grade) = match high {
+            true if may_be_small => ("battery-resistance-size-unknown", Grade::Unusable),
+            true if may_be_cold => ("battery-resistance-cold", Grade::Unusable),
+            true => ("battery-resistance-high", Grade::Abnormal),
+            false => ("battery-resistance", Grade::Normal),
         };
         out.add(
             Observation::new("battery-resistance", message)

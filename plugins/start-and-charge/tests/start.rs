@@ -71,7 +71,9 @@ fn a_battery_is_held_against_its_rating() {
     for (ohm, cca, grade) in [
         (0.0045, 600.0, Grade::Normal),
         (0.012, 600.0, Grade::Abnormal),
+        // 5.9 V over its rating: more than a cold one may have; 5.2 V: less.
         (0.0065, 900.0, Grade::Abnormal),
+        (0.0065, 800.0, Grade::Unusable),
         (0.0065, 450.0, Grade::Normal),
     ] {
         let all = start(12.6, ohm, 550.0, 170.0, &[("battery_cca_a", cca)]);
