@@ -478,3 +478,31 @@ fn gaps_are_found_among_deep_ripples() {
     assert!((found.hz - hz / 4.0).abs() < 1.0, "{found:?}");
     assert!(seen(&course(false)).is_none());
 }
+
+/// A motor that turned before it stands met an obstacle, or the end of its travel: another sentence than for one that never turned.
+#[test]
+fn a_motor_that_ran_before_it_stands_is_told_from_one_that_never_turned() {
+    let ran = record(&BLOWER, 0.8);
+    let stands = record(
+        &Motor {
+            jammed: true,
+            ..BLOWER
+        },
+        1.0,
+    );
+    let join = |of: fn(&Recorded) -> &Vec<f32>| -> Vec<f32> {
+        let first = &of(&ran)[..((ON_S + 0.75) * RATE) as usize];
+        let then = &of(&stands)[((ON_S + 0.01) * RATE) as usize..];
+        [first, then].concat()
+    };
+    let both = Recorded {
+        current: join(|r| &r.current),
+        motor: join(|r| &r.motor),
+        supply: join(|r| &r.supply),
+    };
+    assert_eq!(
+        find(&run_of(&both), "motor-stall").message,
+        "motor-stall-later"
+    );
+    assert_eq!(find(&run_of(&stands), "motor-stall").message, "motor-stall");
+}
