@@ -642,3 +642,59 @@ fn a_fall_unlike_the_others_clears_no_armature() {
     assert_eq!(otherwise(&odd), ["coil-current-3"], "{odd:#?}");
     assert_eq!(abnormal(&odd), []);
 }
+
+/// At few samples a primary with shorted turns is at its driver's limit before a limit is told: it rises otherwise all the same, and
+/// nobody calls it alike.
+#[test]
+fn a_primary_at_its_limit_within_few_samples_is_not_called_alike() {
+    for seed in 0..SEEDS {
+        assert_eq!(abnormal(&primaries(seed, 5e3, |_| {})), [], "{seed}");
+        let shorted = primaries(seed, 5e3, |c| {
+            c.ohm *= 0.6;
+            c.henry *= 0.36;
+        });
+        for (role, message) in abnormal(&shorted) {
+            assert_eq!(role, "coil-current-3", "{seed} {message}");
+        }
+        let of_shorted = |o: &&Observation| o.subject.as_deref() == Some("coil-current-3");
+        let course = shorted
+            .iter()
+            .filter(of_shorted)
+            .find(|o| o.kind == "coil-course");
+        assert!(
+            course.is_none_or(|o| o.grade != Grade::Normal),
+            "{seed} {course:?}"
+        );
+    }
+}
+
+/// Where the stated resistance tells which of two coils is off, their difference is no riddle.
+#[test]
+fn of_two_coils_the_one_off_its_stated_resistance_is_named() {
+    for seed in 0..SEEDS {
+        let mut random = seeded(seed);
+        let sound = Coil::valve(&mut random);
+        let shorted = Coil {
+            ohm: 0.5 * sound.ohm,
+            henry: 0.25 * sound.henry,
+            ..sound
+        };
+        let noise = 0.005 * sound.supply / sound.ohm;
+        let [a, b] = [sound, shorted].map(|c| c.record(4, 50e3, noise, &mut random));
+        let length = a.current.len().min(b.current.len());
+        let channels: [(&str, &[f32]); 3] = [
+            ("coil-current-1", &a.current[..length]),
+            ("coil-current-2", &b.current[..length]),
+            ("supply-voltage", &a.supply[..length]),
+        ];
+        let found = observe(&channels, a.step_s, Some(sound.ohm));
+        assert!(
+            abnormal(&found).contains(&("coil-current-2", "coil-resistance-low")),
+            "{seed} {found:#?}"
+        );
+        let riddle = found
+            .iter()
+            .find(|o| o.message == "coil-inductance-unequal");
+        assert!(riddle.is_none(), "{seed} {riddle:?}");
+    }
+}
