@@ -207,11 +207,15 @@ fn pauses(sensor: &Sensor<'_>) -> bool {
 const LONG_BREAK: f64 = 6.0;
 const LEAST_HZ: f64 = 40.0;
 
+/// Ratio of the pitch next to a break to its neighbours up to which a wheel comes at full speed into the break and out of it, which no
+/// hand and no brake makes it do.
+const ABRUPT: f64 = 1.15;
+
 /// Least pitches of a break beyond which nobody calls a wheel's train whole.
 const SHORT_BREAK: f64 = 3.5;
 
 /// Breaks of `least` pitches or more between teeth that come at about the same rate on either side, also while the speed changes,
-/// where both come at `least_hz` or more.
+/// where both come at `least_hz` or more, or at full speed up to the break and from it on.
 fn breaks(sensor: &Sensor<'_>, least: f64, least_hz: f64) -> Vec<(f64, f64)> {
     const NEAR: usize = 4;
     // A second break nearby is none of the pitch.
@@ -232,7 +236,12 @@ fn breaks(sensor: &Sensor<'_>, least: f64, least_hz: f64) -> Vec<(f64, f64)> {
             let alike = (0.6..1.6).contains(&(after / before));
             let slowest = before.max(after);
             let long = to - from > least * slowest && to - from < LONGEST_WITHOUT_PHASE_S;
-            (alike && long && slowest * least_hz < 1.0).then_some((from, to))
+            let full_speed = |a: &Edge, b: &Edge, usual: f64| {
+                b.step > 0 && b.at_s - a.at_s < ABRUPT * usual * f64::from(b.step)
+            };
+            let abrupt = full_speed(&edges[k - 2], &edges[k - 1], before)
+                && full_speed(&edges[k], &edges[k + 1], after);
+            (alike && long && (abrupt || slowest * least_hz < 1.0)).then_some((from, to))
         });
         breaks.collect::<Vec<_>>()
     };

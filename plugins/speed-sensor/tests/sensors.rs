@@ -517,3 +517,41 @@ fn a_wheel_that_locks_under_the_brake_is_no_interruption() {
         assert!(abnormal.is_none(), "{kind}: {found:?}");
     }
 }
+
+/// A wheel that is turned slowly by hand pauses gradually and starts again from rest; a contact that opens takes teeth away at full
+/// speed.
+#[test]
+fn breaks_at_full_speed_are_interruptions_however_slowly_a_wheel_turns() {
+    let slow = |t: f64| 42.0 + 4.0 * (1.3 * t).sin();
+    let turns = angles(slow, 8.0, RATE);
+    let mut broken = switch(&Ring::even(44), &turns, (0.4, 4.8), 0.02);
+    for from in [21_000, 38_000, 55_000] {
+        broken[from..from + 3_200].fill(0.4);
+    }
+    let pauses = |t: f64| {
+        let held = |from: f64| {
+            ((t - from) / 0.25)
+                .min((from + 0.8 - t) / 0.25)
+                .clamp(0.0, 1.0)
+        };
+        42.0 * (1.0 - held(1.8)) * (1.0 - held(3.6)) * (1.0 - held(5.4))
+    };
+    let paused = switch(
+        &Ring::even(44),
+        &angles(pauses, 8.0, RATE),
+        (0.4, 4.8),
+        0.02,
+    );
+    let judged = |samples: &[f32]| {
+        let found = run::<Interruptions>(&input(vec![sensor(
+            "wheel-speed-1",
+            samples,
+            "hall",
+            Some(44),
+        )]));
+        found.into_iter().find(|o| o.grade == Grade::Abnormal)
+    };
+    let found = judged(&broken).expect("interruptions");
+    assert_eq!(found.message, "sensor-breaks-off", "{found:?}");
+    assert!(judged(&paused).is_none(), "{:?}", judged(&paused));
+}
