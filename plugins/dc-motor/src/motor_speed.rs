@@ -36,6 +36,8 @@ const STANDS_OUT: (f64, f64) = (2.0, 1.4);
 /// Swing of the current over what the envelope of equal back-EMFs leaves (1 - cos(pi / n) of n ripples a turn) from which it is no
 /// ripple of whole bars; that of whole ones comes to 1.1 times it in a model of the coils.
 const BEYOND_RIPPLE: f64 = 1.6;
+/// Share of its highest voltage that a coil has at most when a brush shorts it. Judgement: the field falls off towards the neutral zone.
+const SHORTED_COIL: f64 = 0.72;
 /// Speed below which no small motor runs at its whole voltage with little to turn, rpm, and that voltage, V. Judgement.
 const SLOWEST_RPM: f64 = 600.0;
 const WHOLE_V: f64 = 9.0;
@@ -221,12 +223,10 @@ impl Seen<'_> {
             Some(n) => counted(n) || counted(n / 2),
             None => (1..=MOST_RIPPLES as u32).any(counted),
         };
-        // Of an odd number of bars the paths between the brushes differ by one.
-        let own = self.bars.map(|n| 1.0 - (PI / f64::from(n)).cos());
+        // A coil that a brush shorts gives no voltage: one of those of its path, half of all, and near the neutral zone a part of it.
+        let own = self.bars.map(|n| SHORTED_COIL * 2.0 / f64::from(n));
         let swing = self.standing_a.map(|a| d.depth * self.mean_current() / a);
-        let beyond = own
-            .zip(swing)
-            .is_some_and(|(own, s)| s > BEYOND_RIPPLE * own);
+        let beyond = own.zip(swing).is_some_and(|(own, s)| s > own);
         let possible = d.hz < FASTEST_HZ * ripples.map_or(MOST_RIPPLES, f64::from);
         // Alternate dips, of one brush and of the other, are no ripple of equal bars.
         !between && !beyond && !d.alternate && possible

@@ -200,9 +200,12 @@ fn judge(sensor: &Sensor<'_>, ring: &Ring) -> Finding {
     }
     let engine = sensor.place == Place::Engine;
     let stated = sensor.stated_missing();
+    // Noise that is counted in the mark of a slow ring is no rest of a tooth.
+    let mark = stated.unwrap_or(if engine { pattern.missing } else { 0 });
+    let noise = mark.saturating_sub(ring.missing);
     let mut faults = Faults {
         broken: if sensor.law == Law::Coil {
-            ring.weak
+            ring.weak.saturating_sub(noise)
         } else {
             0
         },

@@ -156,7 +156,7 @@ pub fn without_dips(current: &[f64], span: (usize, usize)) -> Vec<f64> {
 
 /// Parts of the time from dip to dip that are averaged, and those of them that lie between the dips.
 const PARTS: usize = 96;
-const BETWEEN: std::ops::Range<usize> = PARTS / 8..PARTS - PARTS / 8;
+const BETWEEN: std::ops::Range<usize> = PARTS / 6..PARTS - PARTS / 6;
 /// Least number of ripples from gap to gap, and the least share of the course between the dips that they explain; and how many times
 /// that which two more or two less explain: three quarters of a period tell no closer numbers apart.
 const FEWEST_RIPPLES: usize = 3;
