@@ -221,9 +221,10 @@ fn judge(sensor: &Sensor<'_>, ring: &Ring) -> Finding {
         faults.missing = (empty.count() as u32).saturating_sub(stated);
         return Finding::Faults(faults);
     }
+    // An engine's gap is its mark, whatever the speed that changes within it leaves there.
     let broken = match sensor.law {
-        Law::Coil => broken_off(sensor).min(ring.missing),
-        Law::Hall | Law::CurrentLoop => 0,
+        Law::Coil if !engine => broken_off(sensor).min(ring.missing),
+        _ => 0,
     };
     let clean = ring.missing - broken;
     faults.broken += broken;
