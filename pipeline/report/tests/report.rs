@@ -381,7 +381,7 @@ fn a_cause_without_evidence_has_no_weight() {
         &text,
         &["nothing that was measured speaks for or against it"],
     );
-    assert!(!text.contains("0.0 decibans"), "{text}");
+    assert!(!text.contains(" 0.0 decibans"), "{text}");
 }
 
 #[test]
