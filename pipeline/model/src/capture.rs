@@ -37,11 +37,6 @@ impl Capture {
         });
         samples.fold(instants as u64, |sum, bytes| sum + bytes as u64)
     }
-
-    /// True where the time axis is in seconds.
-    pub fn time_is_known(&self) -> bool {
-        self.time_source != TimeSource::Unknown
-    }
 }
 
 /// Source of the unit of a recording's time axis.
@@ -262,7 +257,7 @@ pub enum Calibration {
 
 /// Source of a channel's role.
 #[derive(
-    Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize, schemars::JsonSchema, Default,
+    Debug, Clone, PartialEq, Default, serde::Serialize, serde::Deserialize, schemars::JsonSchema,
 )]
 #[serde(rename_all = "kebab-case", tag = "by")]
 pub enum RoleSource {

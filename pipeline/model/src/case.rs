@@ -75,18 +75,6 @@ impl Case {
         let name = self.verdict.cause.as_deref()?;
         self.causes().iter().find(|c| c.cause == name)
     }
-
-    /// Sets the record of the leading system and the case's verdict alike.
-    pub fn set_lead(&mut self, record: SystemRecord) {
-        self.verdict = Verdict {
-            system: Some(record.system.clone()),
-            ..record.verdict.clone()
-        };
-        match self.systems.iter_mut().find(|s| s.system == record.system) {
-            Some(known) => *known = record,
-            None => self.systems.push(record),
-        }
-    }
 }
 
 /// One system that was examined.

@@ -157,7 +157,7 @@ pub struct ConcernSection {
 }
 
 /// `[[capture]]`
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct CaptureSection {
     /// The file's name inside the job folder.
