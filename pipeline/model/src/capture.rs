@@ -40,18 +40,9 @@ impl Capture {
 }
 
 /// Source of the unit of a recording's time axis.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    Default,
-    serde::Serialize,
-    serde::Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum TimeSource {
     /// The file or its format: a unit, a rate, clock times.
     #[default]
@@ -232,18 +223,9 @@ impl Channel {
 }
 
 /// Meaning of a channel's calibrated values.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    Default,
-    serde::Serialize,
-    serde::Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Calibration {
     /// In the role's unit: the file states the unit, or job.toml a factor, 1.0 included.
     Stated,
@@ -256,10 +238,9 @@ pub enum Calibration {
 }
 
 /// Source of a channel's role.
-#[derive(
-    Debug, Clone, PartialEq, Default, serde::Serialize, serde::Deserialize, schemars::JsonSchema,
-)]
+#[derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "kebab-case", tag = "by")]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub enum RoleSource {
     /// Nobody has said yet.
     #[default]

@@ -129,8 +129,10 @@ pub struct FileRecord {
 }
 
 /// Outcome of reading a file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum FileStatus {
     /// Read and used.
     Read,

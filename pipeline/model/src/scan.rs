@@ -52,10 +52,10 @@ pub struct TroubleCode {
 }
 
 /// A code's state. ISO 14229-1 names the bits; words of scan texts are put into the same few.
-#[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
-)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum CodeStatus {
     /// Failing now (testFailed).
     Active,

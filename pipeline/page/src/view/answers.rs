@@ -160,7 +160,7 @@ impl Form<'_> {
     fn stated(&self, capture: &CaptureRecord, key: &str) -> Option<String> {
         let engine = || {
             let engine = capture.engine.as_ref()?;
-            Some(self.viewer.say(&format!("choice-{}", engine.value.word())))
+            Some(self.viewer.say(&format!("choice-{}", engine.value)))
         };
         match key {
             "selector" => Some(capture.selector.as_ref()?.value.letter().into()),
