@@ -157,6 +157,7 @@ proof-key-off-drain = Dieselbe Aufzeichnung noch einmal, lange genug: Das Fahrze
 
 # Steps to take next
 next-record-cranking = Batteriespannung und Batteriestrom während eines Starts aufzeichnen, ab einer Sekunde davor; fünf Sekunden ohne Anspringen durchdrehen, um die Zylinder zu vergleichen.
+next-record-cranking-longer = Den Batteriestrom aufzeichnen, während der Motor fünf Sekunden ohne Anspringen durchgedreht wird: Weniger Umdrehungen reichen nicht, um die Zylinder zu vergleichen.
 next-record-path-drops = Die Spannungsfälle vom Motorblock zum Minuspol und vom Pluspol zum Anlasser zusammen mit dem Anlassstrom aufzeichnen.
 next-charge-and-repeat = Die Batterie voll laden, einige Stunden ruhen lassen und noch einmal einen Start aufzeichnen.
 next-turn-engine-by-hand = Den Motor von Hand drehen und mit einem gleichen vergleichen: Das unterscheidet einen schwergängigen Motor vom schwergängigen Anlasser.

@@ -157,6 +157,7 @@ proof-key-off-drain = The same recording again, long enough: the vehicle falls a
 
 # Steps to take next
 next-record-cranking = Record battery voltage and the battery's current during a start, from a second before it; crank for five seconds without starting to compare the cylinders.
+next-record-cranking-longer = Record the battery's current while the engine is cranked for five seconds without starting: fewer turns do not compare its cylinders.
 next-record-path-drops = Record the drops from the engine block to the battery minus and from the battery plus to the starter together with the starting current.
 next-charge-and-repeat = Charge the battery fully, let it rest for some hours, and record a start again.
 next-turn-engine-by-hand = Turn the engine by hand and compare with another of its kind: it tells a stiff engine from a stiff starter.

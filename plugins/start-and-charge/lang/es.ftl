@@ -157,6 +157,7 @@ proof-key-off-drain = La misma grabación, lo bastante larga: el vehículo se du
 
 # Steps to take next
 next-record-cranking = Grabar tensión y corriente de la batería durante un arranque, desde un segundo antes; girar cinco segundos sin arrancar para comparar los cilindros.
+next-record-cranking-longer = Grabar la corriente de la batería mientras se gira el motor cinco segundos sin arrancar: con menos vueltas no se pueden comparar los cilindros.
 next-record-path-drops = Grabar las caídas del bloque al negativo y del positivo al motor de arranque junto con la corriente de arranque.
 next-charge-and-repeat = Cargar del todo la batería, dejarla reposar unas horas y grabar otro arranque.
 next-turn-engine-by-hand = Girar el motor a mano y compararlo con otro igual: distingue un motor duro de un motor de arranque duro.
