@@ -31,8 +31,10 @@ turning-commanded = { $subject-name } dreht sich nach einer Kupplungsbetätigung
 turning-coasting = { $subject-name } dreht sich { NUMBER($duration_s, maximumFractionDigits: 1) } s lang und wird langsamer: Sie wurde mitgenommen und läuft aus.
 turning-briefly = { $subject-name } dreht sich { NUMBER($duration_s, maximumFractionDigits: 1) } s lang und hält keine Drehzahl lange genug, um etwas zu beweisen.
 turning-slow = { $subject-name } dreht sich langsam; das kann der Widerstand von Öl und Lagern bewirken.
+turning-unsteady = { $subject-name } dreht sich { NUMBER($duration_s, maximumFractionDigits: 1) } s lang, länger als eine freie Welle ausläuft, und hält keine Drehzahl: Was sie dreht, ist offen.
 turning-conditions-unknown = { $subject-name } dreht sich, aber es ist nicht bekannt, ob der Motor lief und wo der Wählhebel stand: Drehen allein beweist nichts.
 turning-command-unknown = { $subject-name } dreht sich bei Wählhebel in P oder N; ohne einen Versorgungsstrom, der sichtbar fließt, ist nicht zu sagen, ob eine Kupplung absichtlich betätigt war.
+turning-command-possible = { $subject-name } dreht sich bei Wählhebel in P oder N und begann damit kurz nach einem Strom in der Versorgung: Ihre Kupplung kann absichtlich in kleinen Schritten betätigt worden sein.
 turning-output = { $subject-name } dreht sich: Das Fahrzeug bewegt sich.
 shaft-speed = { $subject-name } dreht sich mit { NUMBER($value, maximumFractionDigits: 0) } min⁻¹ (Median).
 shaft-at-rest = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; { rest-proof }
@@ -198,6 +200,8 @@ reason-odd-wheel = Das Geberrad eines Drehzahlsensors gibt bei jeder Umdrehung e
 reason-shaft-untested = Der Kanal einer Eingangswelle zeigt in keiner Aufzeichnung einen Impuls; von dieser Welle ist also nichts bekannt.
 reason-shaft-unreadable = Die Impulse des Sensors einer Eingangswelle sind nicht lesbar; ob sich die Welle drehte, ist also nicht bekannt.
 reason-command-unknown = Eine Welle dreht sich, aber ein sichtbar fließender Versorgungsstrom, der eine Kupplungsbetätigung zeigen würde, wurde nicht aufgezeichnet.
+reason-command-possible = Eine Welle begann sich kurz nach der Bewegung eines Stellers zu drehen; ihre Kupplung kann absichtlich betätigt worden sein.
+reason-shaft-unsteady = Eine Welle dreht sich länger, als sie auslaufen könnte, aber mit keiner gleichmäßigen Drehzahl.
 
 # next
 next-record-own-actuator-current = Den Strom jedes Kupplungsstellers an seiner eigenen Leitung messen und denselben Vorgang noch einmal aufzeichnen.

@@ -31,8 +31,10 @@ turning-commanded = El { $subject-name } gira tras accionarse un embrague, como 
 turning-coasting = El { $subject-name } gira durante { NUMBER($duration_s, maximumFractionDigits: 1) } s y se frena: fue arrastrado y se va parando.
 turning-briefly = El { $subject-name } gira durante { NUMBER($duration_s, maximumFractionDigits: 1) } s y no mantiene ninguna velocidad el tiempo suficiente para probar algo.
 turning-slow = El { $subject-name } gira despacio; el arrastre del aceite y de los rodamientos puede causarlo.
+turning-unsteady = El { $subject-name } gira durante { NUMBER($duration_s, maximumFractionDigits: 1) } s, más de lo que un eje libre tarda en pararse, y no mantiene ninguna velocidad: queda abierto qué lo hace girar.
 turning-conditions-unknown = El { $subject-name } gira, pero no se sabe si el motor estaba en marcha ni dónde estaba el selector: que gire, por sí solo, no prueba nada.
 turning-command-unknown = El { $subject-name } gira con el selector en P o N; sin una corriente de alimentación que se vea circular no puede decirse si un embrague se accionó a propósito.
+turning-command-possible = El { $subject-name } gira con el selector en P o N y empezó a hacerlo justo después de circular corriente por la alimentación: puede que su embrague se accionara a propósito, en pequeños pasos.
 turning-output = El { $subject-name } gira: el vehículo se mueve.
 shaft-speed = El { $subject-name } gira a { NUMBER($value, maximumFractionDigits: 0) } rpm (mediana).
 shaft-at-rest = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; { rest-proof }
@@ -198,6 +200,8 @@ reason-odd-wheel = La rueda de un sensor de velocidad da un impulso de más en c
 reason-shaft-untested = El canal de un eje de entrada no muestra impulsos en ninguna grabación, así que de ese eje no se sabe nada.
 reason-shaft-unreadable = Los impulsos del sensor de un eje de entrada no se pueden leer, así que no se sabe si ese eje giró.
 reason-command-unknown = Un eje gira, pero no se grabó ninguna corriente de alimentación que se viera circular y que mostrara el accionamiento de un embrague.
+reason-command-possible = Un eje empezó a girar justo después de moverse un actuador; puede que su embrague se accionara a propósito.
+reason-shaft-unsteady = Un eje gira más tiempo del que tardaría en pararse por sí solo, pero sin una velocidad constante.
 
 # next
 next-record-own-actuator-current = Medir la corriente de cada actuador de embrague en su propio cable y grabar otra vez la misma operación.
