@@ -32,13 +32,16 @@ pub(crate) struct DocumentSource<'a> {
     pub date: NaiveDate,
 }
 
-/// Typst remembers every compilation; without forgetting, memory grows with each report. What the last report needed,
-/// the templates and what they say every time, is kept for the next: it takes half the time.
+/// Compilations for which Typst remembers what none of them needed. Two jobs at a time, each with two reports, find
+/// what the reports of their kind needed last: the templates, and what they say every time. It takes half the time.
+const REMEMBERED: usize = 4;
+
+/// Typst remembers every compilation; without forgetting, memory grows with each report.
 struct Forget;
 
 impl Drop for Forget {
     fn drop(&mut self) {
-        typst::comemo::evict(1);
+        typst::comemo::evict(REMEMBERED);
     }
 }
 

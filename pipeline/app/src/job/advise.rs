@@ -9,7 +9,8 @@ use billing::Bill;
 use intake::{Output, Signature};
 use model::Case;
 use model::party::Parties;
-use report::{Advice, Audience, ReportInput, Reviewed, SpeedCurve};
+use report::{Advice, Audience, ReportError, ReportInput, Reviewed, SpeedCurve};
+use std::panic::resume_unwind;
 
 /// Makes the results, and the bill. The recordings are gone afterwards.
 pub fn make(
@@ -57,19 +58,30 @@ pub fn make(
         reviewed: reviewed.as_ref(),
         earlier_review: earlier.as_ref(),
     };
-    let mut outputs = Vec::new();
-    if acquired.has_evidence {
-        let pdf = report::render(&input, Audience::Customer)?;
-        outputs.push(Output::new("report.pdf", pdf));
-        if shop.report.technician {
-            let pdf = report::render(&input, Audience::Technician)?;
-            outputs.push(Output::new("technician.pdf", pdf));
-        }
-    }
+    let mut outputs = match acquired.has_evidence {
+        true => reports(&input)?,
+        false => Vec::new(),
+    };
     let mut json = serde_json::to_vec_pretty(&*case).context("case.json")?;
     json.push(b'\n');
     outputs.push(Output::new("case.json", json));
     Ok(labour.into_files(outputs))
+}
+
+/// The reports, set at the same time.
+fn reports(input: &ReportInput<'_>) -> Result<Vec<Output>, ReportError> {
+    let set = |audience, name: &str| Ok(Output::new(name, report::render(input, audience)?));
+    std::thread::scope(|scope| {
+        let wanted = input.shop.report.technician;
+        let technician =
+            wanted.then(|| scope.spawn(|| set(Audience::Technician, "technician.pdf")));
+        let mut outputs = vec![set(Audience::Customer, "report.pdf")?];
+        if let Some(technician) = technician {
+            let set = technician.join();
+            outputs.push(set.unwrap_or_else(|panic| resume_unwind(panic))?);
+        }
+        Ok(outputs)
+    })
 }
 
 /// Keys of the cautions for the work that is left: those of the cause, those of each step of the repair and its proof,
