@@ -160,6 +160,7 @@ proof-key-off-drain = Dieselbe Aufzeichnung noch einmal, lange genug: Das Fahrze
 
 # Steps to take next
 next-record-cranking = Batteriespannung und Batteriestrom während eines Starts aufzeichnen, ab einer Sekunde davor; fünf Sekunden ohne Anspringen durchdrehen, um die Zylinder zu vergleichen.
+next-record-cranking-longer = Den Batteriestrom aufzeichnen, während der Motor fünf Sekunden ohne Anspringen durchgedreht wird: Weniger Umdrehungen reichen nicht, um die Zylinder zu vergleichen.
 next-record-path-drops = Die Spannungsfälle vom Motorblock zum Minuspol und vom Pluspol zum Anlasser zusammen mit dem Anlassstrom aufzeichnen.
 next-state-battery-rating = Den Kälteprüfstrom vom Schild der Batterie ablesen und als battery_cca_a in [unit] eintragen.
 next-charge-and-repeat = Die Batterie voll laden, einige Stunden bei Werkstatttemperatur ruhen lassen und noch einmal einen Start aufzeichnen.

@@ -160,6 +160,7 @@ proof-key-off-drain = The same recording again, long enough: the vehicle falls a
 
 # Steps to take next
 next-record-cranking = Record battery voltage and the battery's current during a start, from a second before it; crank for five seconds without starting to compare the cylinders.
+next-record-cranking-longer = Record the battery's current while the engine is cranked for five seconds without starting: fewer turns do not compare its cylinders.
 next-record-path-drops = Record the drops from the engine block to the battery minus and from the battery plus to the starter together with the starting current.
 next-state-battery-rating = Read the cold-cranking current on the battery's label and write it into [unit] as battery_cca_a.
 next-charge-and-repeat = Charge the battery fully, let it rest for some hours at workshop temperature, and record a start again.

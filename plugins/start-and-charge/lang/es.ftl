@@ -160,6 +160,7 @@ proof-key-off-drain = La misma grabación, lo bastante larga: el vehículo se du
 
 # Steps to take next
 next-record-cranking = Grabar tensión y corriente de la batería durante un arranque, desde un segundo antes; girar cinco segundos sin arrancar para comparar los cilindros.
+next-record-cranking-longer = Grabar la corriente de la batería mientras se gira el motor cinco segundos sin arrancar: con menos vueltas no se pueden comparar los cilindros.
 next-record-path-drops = Grabar las caídas del bloque al negativo y del positivo al motor de arranque junto con la corriente de arranque.
 next-state-battery-rating = Leer en la etiqueta de la batería su corriente de arranque en frío y escribirla en [unit] como battery_cca_a.
 next-charge-and-repeat = Cargar del todo la batería, dejarla reposar unas horas a la temperatura del taller y grabar otro arranque.
