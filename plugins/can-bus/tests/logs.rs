@@ -235,3 +235,18 @@ fn a_clock_that_is_set_back_is_no_flood() {
         assert!(node.stopped.is_none() && node.period.is_some(), "{node:?}");
     }
 }
+
+/// Frames that a clock which stood puts into one instant are no flood.
+#[test]
+fn frames_of_one_instant_are_no_flood() {
+    let mut frames = log(&NODES, 16.0, |_, _| true);
+    for frame in frames
+        .iter_mut()
+        .filter(|f| f.time_s > 7.0 && f.time_s < 12.0)
+    {
+        frame.time_s = 7.0;
+    }
+    frames.sort_by(|a, b| a.time_s.total_cmp(&b.time_s));
+    let found = measure(&frames, Some(500.0), &[]).unwrap();
+    assert!(found.nodes.iter().all(|n| n.floods.is_empty()), "{found:?}");
+}

@@ -349,7 +349,8 @@ fn floods(times: &[f64], all: &[f64]) -> Vec<Flood> {
         let (from, to) = (times[begin], times[end]);
         let own = (end - begin + 1) as f64;
         let share = own / (count_between(all, from, to) as f64 + 2.0);
-        if share >= FLOOD_SHARE {
+        // Frames of one instant are those of a clock that stood: no bus carries more than all of its frames from one node.
+        if (FLOOD_SHARE..=1.0).contains(&share) {
             floods.push(Flood {
                 from_s: from,
                 to_s: to,
