@@ -603,7 +603,7 @@ fn a_fall_unlike_the_others_clears_no_armature() {
     let course = |tau_s: f64, seed: u64| -> Vec<f32> {
         let mut random = seeded(seed);
         let end = volts / ohm;
-        let peak_s = -1.6e-3 * (1.0 - 1.2 / end as f64).ln();
+        let peak_s = -1.6e-3 * (1.0f64 - 1.2 / end).ln();
         let held_s = peak_s + tau_s * (1.2f64 / 0.36).ln();
         (0..30_000)
             .map(|k| {
