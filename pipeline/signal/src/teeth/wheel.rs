@@ -36,7 +36,7 @@ const MOST_POSITIONS: u32 = 150;
 const SURE_POSITIONS: u32 = 20;
 
 /// Teeth up to which a pulse that seems to be missing may be a slow part of the turn.
-const FEW_TEETH: u32 = 6;
+pub(super) const FEW_TEETH: u32 = 6;
 
 impl Wheel {
     /// Brings the pattern and the statement together.
@@ -51,7 +51,10 @@ impl Wheel {
             None => found(&pattern).map(|n| (n, TurnBasis::Found)),
         };
         let unstated_missing = match (options.missing_teeth, positions) {
-            (Some(stated), Some((n, TurnBasis::Stated))) if pattern.kind == PatternKind::Gaps => {
+            // Of a wheel whose stated teeth are all there none is missing, whatever its pitches are.
+            (Some(stated), Some((n, TurnBasis::Stated)))
+                if pattern.kind == PatternKind::Gaps && options.teeth != Some(pattern.edges) =>
+            {
                 (pattern.missing * (n / pattern.positions)).saturating_sub(stated)
             }
             _ => 0,
