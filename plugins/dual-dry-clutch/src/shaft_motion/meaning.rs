@@ -10,6 +10,9 @@ use plugin_sdk::Grade;
 use plugin_sdk::signal::current::{CurrentLife, CurrentRecord};
 use plugin_sdk::signal::teeth::{Ending, Motion, Segment, Trend};
 
+/// Longest flick of a released shaft, as an engine's start gives it, s; common practice, no source.
+const FLICK_S: f64 = 1.0;
+
 /// Meaning of a segment of turning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Meaning {
@@ -96,10 +99,16 @@ pub fn meaning(
     if begins_in_command {
         return Meaning::Commanded;
     }
+    let is_watched = |feed: &CurrentRecord| feed.alive != CurrentLife::None;
+    let watched = commands.feed.as_ref().is_some_and(is_watched);
     let steady = limits.number("steady-turning");
     if plateau.end_s - plateau.start_s < steady {
         return match slows_down(motion) {
             true => Meaning::Coasting,
+            // More than the flick of a shaft, and nobody knows what made it turn.
+            false if !watched && !unknown && segment.duration_s() > FLICK_S => {
+                Meaning::CommandUnknown
+            }
             false => Meaning::Briefly,
         };
     }
@@ -124,8 +133,7 @@ pub fn meaning(
     if plateau.end_s - plateau.start_s - commanded < steady {
         return Meaning::Commanded;
     }
-    let is_watched = |feed: &CurrentRecord| feed.alive != CurrentLife::None;
-    if !commands.feed.as_ref().is_some_and(is_watched) {
+    if !watched {
         return Meaning::CommandUnknown;
     }
     Meaning::AtRest
