@@ -2,7 +2,7 @@
 
 use crate::{Claim, Database, FleetError};
 use intake::{JobGroup, JobState, Revision, RevisionCommit, Signature};
-use model::labour::OrderTexts;
+use model::labour::{HandedRow, OrderTexts};
 use serde::{Deserialize, Serialize};
 use sqlx::types::Json;
 use sqlx::{PgConnection, query, query_as, query_scalar};
@@ -145,8 +145,10 @@ impl Publication<'_> {
         let Some((inputs, state, token)) = row else {
             return Ok(CommitResult::Changed);
         };
-        let is_published: bool = query_scalar(
-            "SELECT EXISTS (SELECT 1 FROM revision WHERE shop = $1 AND job = $2 AND publication = $3)",
+        // A statement of its own: that of the lock sees what there was before it waited.
+        let (is_published, newest): (bool, Option<String>) = query_as(
+            "SELECT EXISTS (SELECT 1 FROM revision WHERE shop = $1 AND job = $2 AND publication = $3), \
+             (SELECT publication FROM revision WHERE shop = $1 AND job = $2 ORDER BY number DESC, edition DESC LIMIT 1)",
         )
         .bind(shop)
         .bind(job)
@@ -160,7 +162,9 @@ impl Publication<'_> {
         if self.claim.is_some_and(is_outdated) {
             return Ok(CommitResult::Outdated);
         }
-        if !self.is_current(&mut t).await? {
+        let is_current = newest.as_deref() == self.commit.base
+            && count_events(&mut t, shop, job).await? == self.commit.events_known;
+        if !is_current {
             return Ok(CommitResult::Changed);
         }
         if !self.commit.rows.is_empty() {
@@ -175,23 +179,8 @@ impl Publication<'_> {
         }
         self.write(&mut t).await?;
         self.note(&mut t, &inputs).await?;
-        query("NOTIFY baybrief_done").execute(&mut *t).await?;
         t.commit().await?;
         Ok(CommitResult::Published)
-    }
-
-    /// Returns whether the job is as it was when the report was made.
-    async fn is_current(&self, t: &mut PgConnection) -> Result<bool, FleetError> {
-        let job = &self.commit.revision.job;
-        let newest: Option<String> = query_scalar(
-            "SELECT publication FROM revision WHERE shop = $1 AND job = $2 ORDER BY number DESC, edition DESC LIMIT 1",
-        )
-        .bind(self.shop)
-        .bind(job)
-        .fetch_optional(&mut *t)
-        .await?;
-        Ok(newest.as_deref() == self.commit.base
-            && count_events(t, self.shop, job).await? == self.commit.events_known)
     }
 
     async fn write(&self, t: &mut PgConnection) -> Result<(), FleetError> {
@@ -213,21 +202,27 @@ impl Publication<'_> {
         .bind(Json(Facts::new(revision, commit.texts)))
         .fetch_one(&mut *t)
         .await?;
-        for object in self.objects {
-            query(
-                "INSERT INTO object (shop, job, revision, edition, name, sha256, size) \
-                 VALUES ($1, $2, $3, $4, $5, $6, $7)",
-            )
-            .bind(shop)
-            .bind(job)
-            .bind(number)
-            .bind(edition)
-            .bind(&object.name)
-            .bind(&object.sha256)
-            .bind(i64::try_from(object.size).unwrap_or(i64::MAX))
-            .execute(&mut *t)
-            .await?;
-        }
+        let objects = self.objects.iter();
+        let (names, digests): (Vec<&str>, Vec<&str>) = objects
+            .map(|o| (o.name.as_str(), o.sha256.as_str()))
+            .unzip();
+        let sizes = self.objects.iter();
+        let sizes: Vec<i64> = sizes
+            .map(|o| i64::try_from(o.size).unwrap_or(i64::MAX))
+            .collect();
+        query(
+            "INSERT INTO object (shop, job, revision, edition, name, sha256, size) \
+             SELECT $1, $2, $3, $4, name, sha256, size FROM UNNEST($5, $6, $7) AS o (name, sha256, size)",
+        )
+        .bind(shop)
+        .bind(job)
+        .bind(number)
+        .bind(edition)
+        .bind(names)
+        .bind(digests)
+        .bind(sizes)
+        .execute(&mut *t)
+        .await?;
         for event in commit.events {
             add_event(t, shop, job, "work", event).await?;
         }
@@ -236,44 +231,57 @@ impl Publication<'_> {
         {
             add_event(t, shop, job, "signature", signature).await?;
         }
-        for row in commit.rows {
-            query(
-                "INSERT INTO labour (shop, job, row_id, content, edition) VALUES ($1, $2, $3, $4, $5) \
-                 ON CONFLICT (shop, job, row_id) DO NOTHING",
-            )
-            .bind(shop)
-            .bind(job)
-            .bind(&row.row_id)
-            .bind(Json(row))
-            .bind(edition)
-            .execute(&mut *t)
-            .await?;
+        if commit.rows.is_empty() {
+            return Ok(());
         }
+        let (ids, rows): (Vec<&str>, Vec<Json<&HandedRow>>) = commit
+            .rows
+            .iter()
+            .map(|row| (row.row_id.as_str(), Json(row)))
+            .unzip();
+        query(
+            "INSERT INTO labour (shop, job, row_id, content, edition) \
+             SELECT $1, $2, row_id, content, $3 FROM UNNEST($4, $5) WITH ORDINALITY AS r (row_id, content, place) \
+             ORDER BY place ON CONFLICT (shop, job, row_id) DO NOTHING",
+        )
+        .bind(shop)
+        .bind(job)
+        .bind(edition)
+        .bind(ids)
+        .bind(rows)
+        .execute(t)
+        .await?;
         Ok(())
     }
 
     /// Brings the job's own row up to date: of a claim also its place in the queue.
     async fn note(&self, t: &mut PgConnection, inputs: &str) -> Result<(), FleetError> {
         let (commit, revision) = (self.commit, self.commit.revision);
-        query("UPDATE job SET number = $3, answers = COALESCE($4, answers), review = $5 WHERE shop = $1 AND name = $2")
+        // Files that changed since the claim are due again.
+        let is_done = self.claim.map(|claim| inputs == claim.inputs);
+        let sql = match is_done {
+            Some(_) => {
+                "UPDATE job SET number = $3, answers = COALESCE($4, answers), review = $5, \
+                 state = CASE WHEN $6 THEN 'done' ELSE 'waiting' END, lease_until = NULL, worker = NULL, reason = NULL, \
+                 attempts = 0, due = clock_timestamp() WHERE shop = $1 AND name = $2"
+            }
+            None => {
+                "UPDATE job SET number = $3, answers = COALESCE($4, answers), review = $5 WHERE shop = $1 AND name = $2"
+            }
+        };
+        let change = query(sql)
             .bind(self.shop)
             .bind(&revision.job)
             .bind(number_key(&revision.job_number))
             .bind(commit.answers)
-            .bind(JobGroup::new(&JobState::Done, Some(revision)).name())
-            .execute(&mut *t)
-            .await?;
-        if let Some(claim) = self.claim {
-            // Files that changed meanwhile are due again.
-            query(
-                "UPDATE job SET state = CASE WHEN $3 THEN 'done' ELSE 'waiting' END, lease_until = NULL, worker = NULL, \
-                 reason = NULL, attempts = 0, due = clock_timestamp() WHERE shop = $1 AND name = $2",
-            )
-            .bind(self.shop)
-            .bind(&revision.job)
-            .bind(inputs == claim.inputs)
-            .execute(&mut *t)
-            .await?;
+            .bind(JobGroup::new(&JobState::Done, Some(revision)).name());
+        let change = match is_done {
+            Some(is_done) => change.bind(is_done),
+            None => change,
+        };
+        change.execute(&mut *t).await?;
+        if is_done == Some(false) {
+            query("NOTIFY baybrief_queue").execute(&mut *t).await?;
         }
         if commit.is_due_again {
             query(

@@ -32,6 +32,9 @@ const SCHEMA: &str = "baybrief";
 /// Time that a call waits for a free connection.
 const ACQUIRE_TIMEOUT: Duration = Duration::from_secs(10);
 
+/// Time for which a connection that lies idle is taken for good without asking the server.
+const FRESH: Duration = Duration::from_secs(1);
+
 /// Queue and ledger in PostgreSQL.
 #[derive(Debug, Clone)]
 pub struct Database {
@@ -90,6 +93,15 @@ impl Database {
         let pool = PgPoolOptions::new()
             .max_connections(connections)
             .acquire_timeout(ACQUIRE_TIMEOUT)
+            .test_before_acquire(false)
+            .before_acquire(|connection, meta| {
+                Box::pin(async move {
+                    if meta.idle_for > FRESH {
+                        connection.ping().await?;
+                    }
+                    Ok(true)
+                })
+            })
             .connect_with(options(url)?)
             .await?;
         let (role, sees_all): (String, bool) = sqlx::query_as(

@@ -23,6 +23,7 @@ mod objects;
 mod queue;
 mod store;
 mod sweep;
+mod wake;
 mod worker;
 
 pub use commit::{CommitResult, ObjectFact};

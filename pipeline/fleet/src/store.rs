@@ -140,7 +140,6 @@ impl ShopStore {
         &self,
         commit: &RevisionCommit<'_>,
         outputs: &[Output],
-        gone: &[String],
     ) -> Result<CommitResult, FleetError> {
         let took = |stage, since: Instant| {
             if let Some(work) = &self.under {
@@ -153,11 +152,16 @@ impl ShopStore {
         let objects = self.put(commit, outputs).await?;
         let start = took("put", start);
         let claim = self.under.as_ref().map(|w| &w.claim);
-        let result = self
-            .ledger
-            .database
-            .commit(self.shop(), claim, commit, &objects, gone)
-            .await?;
+        let database = &self.ledger.database;
+        let committed = database.commit(self.shop(), claim, commit, &objects, &[]);
+        let mut result = committed.await?;
+        if result == CommitResult::NumberTaken {
+            // By jobs that may be gone: their files are looked for only now, since it is rare.
+            let revision = commit.revision;
+            let (gone, _) = self.claims(&revision.job_number, &revision.job).await?;
+            let committed = database.commit(self.shop(), claim, commit, &objects, &gone);
+            result = committed.await?;
+        }
         took("finish", start);
         Ok(result)
     }
@@ -279,16 +283,7 @@ impl Store for ShopStore {
         commit: &RevisionCommit<'_>,
         outputs: &[Output],
     ) -> Result<bool, IntakeError> {
-        let published = self.wait(async {
-            let gone = match commit.rows.is_empty() {
-                true => Vec::new(),
-                false => {
-                    let revision = commit.revision;
-                    self.claims(&revision.job_number, &revision.job).await?.0
-                }
-            };
-            self.publish(commit, outputs, &gone).await
-        });
+        let published = self.wait(self.publish(commit, outputs));
         Ok(published? == CommitResult::Published)
     }
 

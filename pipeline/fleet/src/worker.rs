@@ -1,6 +1,7 @@
 //! A worker: claims jobs, does them, and makes their results real.
 
 use crate::files::listing_digest;
+use crate::wake::Wake;
 use crate::{Again, Claim, Database, FleetError, Inbox, Metrics, Objects, ShopStore};
 use std::convert::Infallible;
 use std::path::PathBuf;
@@ -54,7 +55,7 @@ pub struct WorkerOptions {
     pub lease: Duration,
     /// Jobs at the same time.
     pub at_once: usize,
-    /// Time after which the queue is looked at although nobody said that there is something.
+    /// Time after which the queue is looked at although nothing woke the worker.
     pub poll: Duration,
 }
 
@@ -111,6 +112,7 @@ impl<W: Work> Worker<W> {
     /// Works until `stop` is set, and then finishes the jobs at hand. Servers that are away are waited for.
     pub async fn run(&self, stop: &AtomicBool) {
         let mut running = JoinSet::new();
+        let mut wake = Wake::default();
         while !stop.load(Ordering::Relaxed) {
             let free = self.options.at_once - running.len();
             let claims = match free {
@@ -121,21 +123,17 @@ impl<W: Work> Worker<W> {
                 tracing::warn!("the queue cannot be asked: {e}");
                 Vec::new()
             });
-            let is_idle = claims.is_empty();
-            for claim in claims {
-                let worker = self.clone();
-                running.spawn(async move { worker.one(claim).await });
-            }
-            match (is_idle, running.is_empty()) {
-                // Notifications are hints that get lost: polling decides.
-                (true, true) => tokio::time::sleep(self.options.poll).await,
-                (true, false) => {
-                    tokio::select! {
-                        _ = running.join_next() => {}
-                        () = tokio::time::sleep(self.options.poll) => {}
-                    }
+            if !claims.is_empty() {
+                wake.end();
+                for claim in claims {
+                    let worker = self.clone();
+                    running.spawn(async move { worker.one(claim).await });
                 }
-                (false, _) => {}
+            } else if free == 0 || !wake.begin(&self.database).await {
+                tokio::select! {
+                    Some(_) = running.join_next() => {}
+                    () = wake.wait(self.options.poll) => {}
+                }
             }
             while running.try_join_next().is_some() {}
         }

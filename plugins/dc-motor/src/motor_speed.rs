@@ -64,10 +64,10 @@ impl Analyzer for MotorSpeed {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let Some(current) = Record::of(input, &["motor-current"]) else {
+        let Some(current) = crate::current_of(input) else {
             return Ok(());
         };
-        let volts = Record::of(input, &["motor-voltage"]).filter(|v| v.matches(&current));
+        let volts = crate::voltage_of(input).filter(|v| v.matches(&current));
         let on_off = volts.as_ref().map(|v| &v.values[..]);
         let all = runs(&current.values, on_off, current.step_s);
         let off = all.first().map_or(0, |r| {
@@ -204,7 +204,9 @@ impl Seen<'_> {
     /// Looks for a bar, coil or brush that carries otherwise than the others: lines at the rate of the turn or twice it, too
     /// large for any load, out of which the ripple stands at the order that the number of the bars asks for.
     fn uneven(&self, ripple: Option<&Commutation>, ripples: Option<u32>) -> Option<Uneven> {
-        let comb = self.repeats.as_ref().filter(|c| c.is_rich())?;
+        // What repeats more often than any motor turns twice is the ripple itself.
+        let of_turn = |c: &&Comb| c.is_rich() && c.hz < 2.0 * FASTEST_HZ;
+        let comb = self.repeats.as_ref().filter(of_turn)?;
         let tau_s = self.time_constant_s.unwrap_or(QUICKEST_START_S);
         if comb.load(tau_s.max(QUICKEST_START_S)) <= WHOLE_LOAD {
             return None;

@@ -31,8 +31,10 @@ turning-commanded = The { $subject-name } turns after a clutch application, as i
 turning-coasting = The { $subject-name } turns for { NUMBER($duration_s, maximumFractionDigits: 1) } s and slows down: it was carried along and coasts.
 turning-briefly = The { $subject-name } turns for { NUMBER($duration_s, maximumFractionDigits: 1) } s and keeps no speed for long enough to prove anything.
 turning-slow = The { $subject-name } turns slowly; the drag of oil and bearings can do that.
+turning-unsteady = The { $subject-name } turns for { NUMBER($duration_s, maximumFractionDigits: 1) } s, longer than a released shaft coasts, and keeps no speed: what turns it is open.
 turning-conditions-unknown = The { $subject-name } turns, but it is not known whether the engine ran or where the selector stood: turning alone proves nothing.
 turning-command-unknown = The { $subject-name } turns with the selector in P or N; without a feed current that is seen to flow it cannot be told whether a clutch was applied on purpose.
+turning-command-possible = The { $subject-name } turns with the selector in P or N, and began to just after the feed drew a current: its clutch may have been applied on purpose, in small steps.
 turning-output = The { $subject-name } turns: the vehicle moves.
 shaft-speed = The { $subject-name } turns at { NUMBER($value, maximumFractionDigits: 0) } rpm (median).
 shaft-at-rest = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; { rest-proof }
@@ -121,7 +123,7 @@ crosstalk = The wire of the { $subject-name } carries { NUMBER($share_percent, m
 kind-actuation = Actuator movement
 kind-actuation-stall = Actuator driven against a stop
 kind-actuation-absent = Actuator that should have moved and did not
-kind-attempts = Number of learning attempts
+kind-attempts = Attempts that end in a stall
 kind-gave-up = Learning abandoned by the control unit
 kind-shaft-turning = Shaft turning
 kind-attribution-contradicted = Stall and shaft do not match
@@ -227,6 +229,8 @@ reason-odd-wheel = The wheel of a speed sensor gives one pulse more on every tur
 reason-shaft-untested = The channel of an input shaft shows no pulse in any recording, so nothing is known of that shaft.
 reason-shaft-unreadable = The pulses of an input shaft's sensor cannot be read, so it is not known whether that shaft turned.
 reason-command-unknown = A shaft turns, but no feed current that is seen to flow, and that would show a clutch application, was recorded.
+reason-command-possible = A shaft began to turn just after an actuator moved; its clutch may have been applied on purpose.
+reason-shaft-unsteady = A shaft turns for longer than it could coast, but at no steady speed.
 
 # next
 # What to record or state next.

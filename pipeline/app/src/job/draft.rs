@@ -2,13 +2,14 @@
 //! counts once its `#` is taken away.
 
 use super::acquire::Acquired;
-use super::asked::{Asked, asked};
+use super::asked::asked;
 use crate::words::phrase;
 use intake::JobSource;
 use model::case::{CaptureRecord, ChannelRecord};
 use model::job_file::CaptureSection;
 use model::knowledge::Knowledge;
 use model::{Case, Role, RoleSource, VerdictState};
+use page::Asked;
 use report::localizer::Localizer;
 use std::fmt::Write as _;
 use toml::{Table, Value};
@@ -410,7 +411,7 @@ fn named(names: &[&str], localizer: &Localizer) -> String {
 }
 
 /// Number of the line that a problem's place begins with.
-fn line_number(place: &str) -> Option<usize> {
+pub fn line_number(place: &str) -> Option<usize> {
     let digits = place.strip_prefix("line ")?;
     let end = digits
         .find(|c: char| !c.is_ascii_digit())

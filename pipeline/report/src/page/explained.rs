@@ -28,7 +28,8 @@ struct Explanation {
     title: String,
     /// Its name in the cause sheet.
     name: String,
-    weight: String,
+    /// `None` where nothing that was found has a weight for it.
+    weight: Option<String>,
     class: String,
     state: Option<String>,
     is_verdict: bool,
@@ -133,12 +134,17 @@ fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Expla
     Explanation {
         title: localizer.cause_title(&cause.cause),
         name: cause.cause.clone(),
-        weight: format!(
-            "{} {}",
-            localizer.fixed(cause.weight_dban, 1),
-            localizer.message("report-decibans")
-        ),
-        class: localizer.message(&format!("report-band-{}", class(cause.weight_dban))),
+        weight: (!cause.weights.is_empty()).then(|| {
+            format!(
+                "{} {}",
+                localizer.fixed(cause.weight_dban, 1),
+                localizer.message("report-decibans")
+            )
+        }),
+        class: match cause.weights.is_empty() {
+            true => localizer.message("report-band-none"),
+            false => localizer.message(&format!("report-band-{}", class(cause.weight_dban))),
+        },
         state: if is_verdict {
             Some(localizer.message("report-tech-is-verdict"))
         } else if cause.ruled_out {

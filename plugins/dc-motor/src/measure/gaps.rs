@@ -32,6 +32,9 @@ const MOST_DIPPED: f64 = 0.3;
 const FLAT: f64 = 0.6;
 const NEAR_LEVEL: f64 = 0.25;
 
+/// Standard deviations of the ripple's own lowest values by which a gap lies below them.
+const BELOW_RIPPLE: f64 = 6.0;
+
 /// Finds regular dips in a span of the current. `None` where there are none.
 pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> {
     let x = average(
@@ -55,6 +58,18 @@ pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> 
     if found.len() < FEWEST {
         return None;
     }
+    let depths = |found: &[(usize, usize, f64)]| -> Vec<f64> {
+        found.iter().map(|d| (level - d.2) / level).collect()
+    };
+    let near = level * (1.0 - NEAR_LEVEL * median(&depths(&found))?);
+    let flat = x.iter().filter(|v| **v > near).count() as f64 / x.len() as f64;
+    let among_ripples = flat < FLAT;
+    if among_ripples {
+        deeper(&mut found, level);
+        if found.len() < FEWEST {
+            return None;
+        }
+    }
     let middle = |d: &(usize, usize, f64)| (d.0 + d.1) as f64 / 2.0;
     let times: Vec<f64> = found
         .windows(2)
@@ -68,12 +83,6 @@ pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> 
         stats::quantile(&off, 0.8).unwrap_or(1.0)
     };
     let (single, double) = (scatter(&times, usual), scatter(&pairs, pair));
-    let depths: Vec<f64> = found.iter().map(|d| (level - d.2) / level).collect();
-    let near = level * (1.0 - NEAR_LEVEL * median(&depths)?);
-    let flat = x.iter().filter(|v| **v > near).count() as f64 / x.len() as f64;
-    if flat < FLAT {
-        return None;
-    }
     let uneven_times = single > 3.0 * double.max(0.5 / usual) && double < REGULAR;
     if single > REGULAR && !uneven_times {
         return None;
@@ -85,10 +94,29 @@ pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> 
             1.0 / usual
         } / step_s,
         jitter: single.min(double),
-        depth: median(&depths)?,
-        alternate: uneven_times || alternates(&depths),
+        depth: median(&depths(&found))?,
+        alternate: uneven_times || alternates(&depths(&found)),
         at: found.iter().map(|d| span.0 + (d.0 + d.1) / 2).collect(),
     })
+}
+
+/// Keeps the dips that lie deeper than most, where those are the ripple itself: their lowest values are alike, and the gaps lie below
+/// them by more than they differ.
+fn deeper(found: &mut Vec<(usize, usize, f64)>, level: f64) {
+    let lowest: Vec<f64> = found.iter().map(|d| d.2).collect();
+    // Gaps are fewer than ripples: up to half of them on few bars.
+    let Some(usual) = quantile(&lowest, 0.7) else {
+        return found.clear();
+    };
+    let least = LEAST_DEPTH * level;
+    let ripple: Vec<f64> = lowest
+        .iter()
+        .copied()
+        .filter(|v| *v > usual - least / 2.0)
+        .collect();
+    let alike = BELOW_RIPPLE * spread(&ripple);
+    let middle = median(&ripple).unwrap_or(usual);
+    found.retain(|d| d.2 < middle - least.max(alike));
 }
 
 /// Level of the current between dips and its noise: dips of few bars may take more than a third of the time, so that

@@ -72,25 +72,34 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, limits: &Limits<'_>, out
     }
 }
 
-/// Stretches in which the output speed falls by at least the least share, from crest to trough, within 1.5 s.
+/// Stretches in which the output speed falls by at least the least share within 1.5 s, from crest to trough: the speed falls
+/// on from there until a quarter of the fall is regained.
 fn falls(output: &[f64]) -> Vec<(usize, usize)> {
     const LONGEST: usize = (1.5 / STEP_S) as usize;
+    const REGAINED: f64 = 0.25;
+    const CREST: f64 = 0.99;
     let smooth = plugin_sdk::signal::smooth::median_smooth(output, 5);
     let mut found = Vec::new();
     let mut k = 0;
     while k < smooth.len() {
         let stop = (k + LONGEST).min(smooth.len());
-        let lowest = (k..stop)
-            .filter(|&j| smooth[j].is_finite())
-            .min_by(|&a, &b| smooth[a].total_cmp(&smooth[b]));
-        let Some(low) = lowest.filter(|&j| smooth[j] < (1.0 - LEAST_FALL) * smooth[k]) else {
+        let fallen = |&j: &usize| smooth[j] < (1.0 - LEAST_FALL) * smooth[k];
+        let Some(first) = (k..stop).find(fallen) else {
             k += 1;
             continue;
         };
-        // Crest: the last highest point before the fall.
-        let crest = (k..low)
-            .max_by(|&a, &b| smooth[a].total_cmp(&smooth[b]))
-            .unwrap_or(k);
+        // Crest: the last point before the fall that is as good as the highest.
+        let top = smooth[k..first].iter().copied().fold(0.0, f64::max);
+        let crest = (k..first).rev().find(|&j| smooth[j] >= CREST * top);
+        let crest = crest.unwrap_or(k);
+        let mut low = first;
+        for j in first..(crest + LONGEST).min(smooth.len()) {
+            if smooth[j] < smooth[low] {
+                low = j;
+            } else if smooth[j] - smooth[low] > REGAINED * (smooth[crest] - smooth[low]) {
+                break;
+            }
+        }
         found.push((crest, low));
         k = low + 1;
     }

@@ -2,7 +2,7 @@
 
 use super::meaning::meaning;
 use super::{Context, Shaft, round};
-use plugin_sdk::derived::{ending_word, trend_word};
+use plugin_sdk::derived::Word;
 use plugin_sdk::signal::teeth::{Motion, Segment, Trend};
 use plugin_sdk::{Observation, Output};
 
@@ -24,8 +24,8 @@ pub fn observe(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>, out:
         .arg("jitter", round(m.scatter))
         .arg("swing", round(m.amplitude))
         .arg("acceleration_hz_s", round(m.acceleration_hz_s))
-        .arg("trend", trend_word(m.trend))
-        .arg("ending", ending_word(m.ending))
+        .arg("trend", m.trend.word())
+        .arg("ending", m.ending.word())
         .grade(grade);
     let mut o = valued(o);
     if m.samples_per_pitch.is_finite() {

@@ -4,7 +4,7 @@
 use anyhow::{Context, Result};
 use baybrief_fleet_tests::servers::BUCKET;
 use baybrief_fleet_tests::stub::{Stub, write_batch};
-use fleet::{Database, Metrics, Objects, Worker, WorkerOptions};
+use fleet::{Database, FleetError, Lead, Metrics, Objects, Worker, WorkerOptions};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
@@ -28,7 +28,7 @@ async fn main() -> Result<()> {
     };
     let at_once = usize::try_from(at_once)?;
     let database = loop {
-        match Database::open(url, u32::try_from(at_once)? + 2).await {
+        match Database::open(url, u32::try_from(at_once)? + 4).await {
             Err(e) if e.is_transient() => tokio::time::sleep(Duration::from_millis(200)).await,
             opened => break opened?,
         }
@@ -56,15 +56,27 @@ async fn main() -> Result<()> {
         term.recv().await;
         stopped.store(true, Ordering::Relaxed);
     });
-    // Rows go out beside the work, by every worker: it may end at any moment.
+    // Rows go out beside the work, by whoever leads: it may end at any moment.
     tokio::spawn(async move {
+        let mut lead = Lead::default();
         loop {
-            if let Err(e) = database.hand_over(&objects, &write_batch).await {
+            if let Err(e) = hand_over(&mut lead, &database, &objects).await {
                 tracing::warn!("labour rows wait: {e}");
             }
             tokio::time::sleep(Duration::from_millis(500)).await;
         }
     });
     worker.run(&stop).await;
+    Ok(())
+}
+
+async fn hand_over(
+    lead: &mut Lead,
+    database: &Database,
+    objects: &Objects,
+) -> Result<(), FleetError> {
+    if lead.is_taken(database).await? {
+        database.hand_over(objects, &write_batch).await?;
+    }
     Ok(())
 }

@@ -3,13 +3,18 @@
 use crate::block_on;
 use anyhow::{Context, Result, ensure};
 use baybrief_fleet_tests::servers::{Postgres, Store};
-use baybrief_fleet_tests::stub::{commit, input_key, revision};
+use baybrief_fleet_tests::stub::{Stub, commit, input_key, revision, row, write_batch};
 use chrono::{TimeDelta, Utc};
-use fleet::{Again, Claim, CommitResult, Database, Inbox, Metrics, Objects, ShopStore};
+use fleet::{
+    Again, Claim, CommitResult, Database, Inbox, Metrics, Objects, ShopStore, Worker, WorkerOptions,
+};
+use futures_util::future::try_join_all;
 use intake::{Revision, RevisionCommit, Store as _};
 use object_store::memory::InMemory;
+use std::collections::BTreeSet;
 use std::sync::Arc;
-use std::time::Duration;
+use std::sync::atomic::AtomicBool;
+use std::time::{Duration, Instant};
 
 const LEASE: Duration = Duration::from_secs(60);
 
@@ -293,6 +298,86 @@ pub fn sweep() -> Result<()> {
                 == 1
         );
         ensure!(objects.get(&key.as_str().into()).await?.as_ref() == b"kept");
+        Ok(())
+    })
+}
+
+/// A worker whose poll is longer than anybody would wait is told of each job, also after it has worked.
+pub fn woken() -> Result<()> {
+    let postgres = Postgres::start()?;
+    block_on(async {
+        let database = open(&postgres).await?;
+        let objects = Objects::new(Arc::new(InMemory::new()));
+        let options = WorkerOptions {
+            name: "w".into(),
+            lease: LEASE,
+            at_once: 2,
+            poll: Duration::from_secs(600),
+        };
+        let stub = Stub {
+            pause: Duration::ZERO,
+        };
+        let metrics = Arc::new(Metrics::default());
+        let worker = Worker::new(database.clone(), objects.clone(), stub, options, metrics);
+        let working = tokio::spawn(async move { worker.run(&AtomicBool::new(false)).await });
+        let mut inbox = Inbox::new(Duration::ZERO);
+        for job in ["J-1", "J-2", "J-3"] {
+            // Idle by now.
+            tokio::time::sleep(Duration::from_millis(500)).await;
+            let key = input_key("north", job);
+            objects.put_once(&key, b"x".as_slice().into()).await?;
+            ensure!(inbox.scan(&objects, &database).await? == 1);
+            let queued = Instant::now();
+            while !database.queue_figures().await?.iter().all(|f| f.jobs == 0) {
+                ensure!(
+                    queued.elapsed() < Duration::from_secs(60),
+                    "{job} waits for the poll"
+                );
+                tokio::time::sleep(Duration::from_millis(20)).await;
+            }
+        }
+        // It would look at `stop` after its poll.
+        working.abort();
+        let done = postgres.sql(
+            "fleet",
+            "SELECT count(*), max(token) FROM baybrief.revision",
+        )?;
+        ensure!(done == "3|1", "{done}");
+        Ok(())
+    })
+}
+
+/// Two may believe that they lead: each row is in one batch, and each batch in one file.
+pub fn handed_over_at_once() -> Result<()> {
+    let postgres = Postgres::start()?;
+    block_on(async {
+        let database = open(&postgres).await?;
+        let objects = Objects::new(Arc::new(InMemory::new()));
+        let mut rows = BTreeSet::new();
+        for round in 0..10 {
+            for shop in ["north", "south"] {
+                let job = format!("J-{round}");
+                database.enqueue(shop, &job, "a").await?;
+                let claim = claim_one(&database, LEASE).await?;
+                let revision = revision(&job, 1, "a");
+                let publish = RevisionCommit {
+                    rows: &[row(&job, 1)],
+                    ..commit(&revision)
+                };
+                let published = database.commit(shop, Some(&claim), &publish, &[], &[]);
+                ensure!(published.await? == CommitResult::Published);
+                rows.insert(format!("{shop},{job},{job}-D-1"));
+            }
+            try_join_all((0..4).map(|_| database.hand_over(&objects, &write_batch))).await?;
+        }
+        let mut handed = Vec::new();
+        for file in objects.list(&"labour".into()).await? {
+            let text = objects.get(&file.location).await?;
+            let text = std::str::from_utf8(&text)?.to_owned();
+            handed.extend(text.lines().map(String::from));
+        }
+        ensure!(handed.len() == rows.len(), "{handed:?}");
+        ensure!(handed.into_iter().collect::<BTreeSet<_>>() == rows);
         Ok(())
     })
 }

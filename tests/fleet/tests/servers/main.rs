@@ -6,6 +6,7 @@ mod bench;
 mod claims;
 mod crowd;
 mod histories;
+mod learning;
 mod outages;
 mod tenants;
 
@@ -15,7 +16,7 @@ use std::process::ExitCode;
 type Test = fn() -> anyhow::Result<()>;
 
 fn main() -> ExitCode {
-    let tests: [(&str, Test); 15] = [
+    let tests: [(&str, Test); 18] = [
         (
             "claims::one_worker_a_job_and_only_the_newest_claim_finishes",
             claims::fencing,
@@ -35,6 +36,15 @@ fn main() -> ExitCode {
         (
             "claims::answers_last_and_a_check_that_did_not_run_is_made_up_for",
             claims::memory,
+        ),
+        ("claims::who_waits_is_woken", claims::woken),
+        (
+            "claims::rows_handed_over_by_several_at_once",
+            claims::handed_over_at_once,
+        ),
+        (
+            "learning::as_from_the_same_jobs_in_a_folder",
+            learning::adoption,
         ),
         (
             "tenants::roles_that_see_everything_are_refused",
