@@ -28,6 +28,9 @@ pub struct Wheel {
 /// Cycles from which on a pattern outweighs a statement, or stands for it.
 const SURE_CYCLES: u32 = 4;
 
+/// Share of the variance of the pitch that a pattern of few uneven teeth explains where it outweighs a statement.
+const CERTAIN: f64 = 0.9;
+
 /// Gaps and positions of a wheel that is believed unstated.
 const MOST_GAPS: usize = 4;
 const MOST_POSITIONS: u32 = 150;
@@ -96,6 +99,14 @@ fn held_against(pattern: &Pattern, teeth: u32, missing: u32) -> (u32, TurnBasis)
         PatternKind::Uneven if whole || cycle.is_multiple_of(teeth) => (teeth, TurnBasis::Stated),
         // An edge more or less a turn than was stated: one tooth more, or one that is not seen.
         PatternKind::Uneven if teeth.saturating_sub(missing).abs_diff(cycle) <= 2 && cycle > 6 => {
+            (cycle, TurnBasis::Stated)
+        }
+        // Of few teeth only where they repeat for long.
+        PatternKind::Uneven
+            if teeth.saturating_sub(missing).abs_diff(cycle) == 1
+                && pattern.cycles >= 2 * SURE_CYCLES
+                && pattern.explained > CERTAIN =>
+        {
             (cycle, TurnBasis::Stated)
         }
         PatternKind::Uneven if cycle >= SURE_POSITIONS && pattern.cycles >= SURE_CYCLES => {

@@ -112,3 +112,17 @@ fn counted_teeth_are_not_missing() {
     assert_eq!(read(7).positions.map(|p| p.0), Some(8));
     assert_eq!((read(7).unstated_missing, read(8).unstated_missing), (0, 1));
 }
+
+/// Six uneven teeth were stated, and the sensor does not see one of them: what repeats is the turn.
+#[test]
+fn a_tooth_of_six_that_is_not_seen() {
+    let wheel = Wheel {
+        angles: vec![0.0, 0.09, 0.26, 0.5, 0.59],
+        positions: 24,
+    };
+    let angles = turn(3.0, RATE, |_| 215.0);
+    let x = record(&switching(&wheel, &angles, (0.3, 4.8)), 0.01);
+    let train = read(&x, RATE, &options(SensorKind::Hall, 6, 0));
+    let rpm = train.turning().next().unwrap().motion.unwrap().rpm.unwrap();
+    assert!((rpm / 215.0 - 1.0).abs() < 0.02, "{rpm}");
+}
