@@ -2,7 +2,7 @@
 
 use super::models::*;
 use baybrief_signal::Time;
-use baybrief_signal::teeth::{Options, SensorKind, average_ring, read_train};
+use baybrief_signal::teeth::{Options, SensorKind, amplitude_runout, average_ring, read_train};
 
 /// Faraday: a coil's amplitude is proportional to the rate; a Hall sensor's does not depend on it.
 #[test]
@@ -129,6 +129,9 @@ fn runout_and_a_weak_tooth() {
         ring.amplitude_runout
     );
     assert_eq!((ring.weak, ring.missing), (1, 0));
+    let segment = *train.turning().next().unwrap();
+    let found = amplitude_runout(&train, &segment).unwrap();
+    assert!((found.percent - 15.0).abs() < 2.5, "{found:?}");
     assert!(ring.turns >= 28);
 }
 
@@ -140,6 +143,9 @@ fn a_true_wheel() {
     let angles = turn(3.0, rate, |_| 600.0);
     let x = record(&coil(&wheel, &angles, rate, 4.0, 0.0), 0.005);
     let train = read(&x, rate, &Options::default());
+    let segment = *train.turning().next().unwrap();
+    let found = amplitude_runout(&train, &segment).unwrap();
+    assert!(found.percent < 0.5 && found.uncertainty < 0.5, "{found:?}");
     let ring = average_ring(&train).unwrap();
     assert!(
         ring.amplitude_runout < 2.0 && ring.pitch_runout < 1.0,

@@ -10,6 +10,9 @@ use plugin_sdk::{Grade, Input, Limit, Limits, Observation, Output};
 /// takes 0.3 g, about 3 m/s2: at 10 m/s a tenth in a third of a second. Common practice, no source.
 const LEAST_FALL: f64 = 0.12;
 
+/// Fall from which on a shift may be a tie-up: less is a driver's foot off the pedal. Judgement.
+const SLIGHT_FALL: f64 = 0.08;
+
 /// Greatest distance (s) of the fall's begin and end from the two clutch actuations.
 const NEAR_S: f64 = 0.3;
 
@@ -51,12 +54,12 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, limits: &Limits<'_>, out
             .collect();
         let scatter = 1.4826 * stats::median_abs_deviation(&steps).unwrap_or(0.0);
         let u = scatter.max(0.001) * (1.0 - share) * 2f64.sqrt();
-        let grade = match share - 2.0 * u > LEAST_FALL {
-            true => Grade::Abnormal,
-            false => Grade::Normal,
+        let (message, grade) = match share - 2.0 * u > LEAST_FALL {
+            true => ("double-engagement", Grade::Abnormal),
+            false => ("double-engagement-slight", Grade::Normal),
         };
         out.add(
-            Observation::new("double-engagement", "double-engagement")
+            Observation::new("double-engagement", message)
                 .about("output-shaft")
                 .span(a, b)
                 .value(100.0 * share, 100.0 * u, "%")
@@ -72,7 +75,7 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, limits: &Limits<'_>, out
     }
 }
 
-/// Stretches in which the output speed falls by at least the least share within 1.5 s, from crest to trough: the speed falls
+/// Stretches in which the output speed falls by at least the slight share within 1.5 s, from crest to trough: the speed falls
 /// on from there until a quarter of the fall is regained.
 fn falls(output: &[f64]) -> Vec<(usize, usize)> {
     const LONGEST: usize = (1.5 / STEP_S) as usize;
@@ -83,7 +86,7 @@ fn falls(output: &[f64]) -> Vec<(usize, usize)> {
     let mut k = 0;
     while k < smooth.len() {
         let stop = (k + LONGEST).min(smooth.len());
-        let fallen = |&j: &usize| smooth[j] < (1.0 - LEAST_FALL) * smooth[k];
+        let fallen = |&j: &usize| smooth[j] < (1.0 - SLIGHT_FALL) * smooth[k];
         let Some(first) = (k..stop).find(fallen) else {
             k += 1;
             continue;

@@ -39,7 +39,7 @@ pub enum Meaning {
     /// The feed current was not recorded, or nothing proves its clamp alive: a commanded application would not have been
     /// seen.
     CommandUnknown,
-    /// It began to turn from rest just after something moved: its clutch may have been applied in small steps.
+    /// It began to turn from rest, or ceased to, just after something moved: its clutch may have been applied and released.
     CommandPossible,
     /// The output shaft turns, as such.
     Output,
@@ -148,7 +148,7 @@ pub fn meaning(
     if !has_feed {
         return Meaning::CommandUnknown;
     }
-    if starts_with_a_movement(shaft, segment, context) {
+    if may_be_commanded(shaft, segment, context) {
         return Meaning::CommandPossible;
     }
     Meaning::AtRest
@@ -167,16 +167,21 @@ fn speeds_up(shaft: &Shaft<'_>, segment: &Segment) -> bool {
     })
 }
 
-/// The shaft begins to turn from rest, beside a running engine, just after its actuator may have moved.
-fn starts_with_a_movement(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -> bool {
+/// The shaft begins to turn from rest, beside a running engine, and begins or ceases to just after its actuator may have
+/// moved.
+fn may_be_commanded(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -> bool {
     /// Time before the start for which the engine must have run without turning the shaft, s.
     const BEFORE_S: f64 = 0.5;
     let start_s = segment.start_s;
     let mut before = shaft.train.segments.iter();
     let rested = before.any(|s| s.kind == SegmentKind::AtRest && s.end_s == start_s);
     let (running, _) = (context.conditions).running_share(start_s - BEFORE_S, start_s);
+    // Released, a shaft leaves its speed, and stops a little later.
+    let stops = (segment.motion).filter(|m| m.ending != Ending::RecordEnd || slows_down(m));
+    let released_s = stops.map(|m| m.plateau.end_s);
     let moved = &context.commands.moved[usize::from(shaft.channel.role == "input-shaft-2")];
-    rested && running > 0.5 && moved.iter().any(|&(a, b)| (a..=b).contains(&start_s))
+    let with_a_movement = |t: f64| moved.iter().any(|&(a, b)| (a..=b).contains(&t));
+    rested && running > 0.5 && (with_a_movement(start_s) || released_s.is_some_and(with_a_movement))
 }
 
 /// The speed falls: from its highest to less than 0.8 of it at the end, or to nothing.
