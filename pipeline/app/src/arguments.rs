@@ -282,6 +282,15 @@ pub struct WorkArguments {
 
 #[derive(Debug, Args)]
 pub struct OutcomeArguments {
+    #[command(flatten)]
+    pub discovery: Discovery,
+    #[command(flatten)]
+    pub report: ReportArguments,
+}
+
+/// Discovery as a person states it.
+#[derive(Debug, Args)]
+pub struct Discovery {
     /// Finding at the opened unit
     #[arg(long, value_enum)]
     pub found: WhatFound,
@@ -292,8 +301,8 @@ pub struct OutcomeArguments {
     #[arg(long, value_name = "SYSTEM")]
     pub system: Option<String>,
     /// The vehicle proved mended afterwards: its recordings after the repair are known good
-    #[arg(long)]
-    pub mended: bool,
+    #[arg(long = "mended")]
+    pub is_mended: bool,
     /// The part that was found to be the cause
     #[arg(long, value_name = "TEXT")]
     pub part: Option<String>,
@@ -306,8 +315,6 @@ pub struct OutcomeArguments {
     /// Anything to be kept with it
     #[arg(long, value_name = "TEXT")]
     pub note: Option<String>,
-    #[command(flatten)]
-    pub report: ReportArguments,
 }
 
 /// Finding at the opened unit.
@@ -563,7 +570,8 @@ fn demo_systems() -> PossibleValuesParser {
     DEMO_JOBS.iter().map(|d| d.system).into()
 }
 
-fn decimal(text: &str) -> Result<Decimal, String> {
+/// Reads a number with a decimal point.
+pub fn decimal(text: &str) -> Result<Decimal, String> {
     let number = Decimal::from_str_exact(text.trim());
     number.map_err(|_| match text.contains(',') {
         true => format!("write {} with a point", text.replace(',', ".")),

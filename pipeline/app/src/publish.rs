@@ -4,6 +4,7 @@ use crate::batch;
 use crate::context::AppContext;
 use crate::job::{self, Early, LedgerFacts, Results};
 use crate::memory::Memory;
+use crate::status_page;
 use anyhow::{Context, Result};
 use chrono::Local;
 use intake::{
@@ -323,6 +324,20 @@ impl Finished {
             is_due_again: self.is_due_again,
         };
         store.publish_revision(&commit, &self.results.outputs)
+    }
+
+    /// Publishes the results, hands labour rows over and shows the new state of the jobs. `Ok(false)` as for
+    /// [`Finished::publish`].
+    ///
+    /// # Errors
+    /// As for [`Finished::publish`]; when a batch file or the status page cannot be written.
+    pub fn publish_and_show(&self, store: &mut dyn Store, context: &AppContext) -> Result<bool> {
+        let is_published = self.publish(store)?;
+        if is_published {
+            hand_over(store, &context.settings.shop)?;
+            status_page::write(store, context.localizer())?;
+        }
+        Ok(is_published)
     }
 }
 

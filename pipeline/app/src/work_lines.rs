@@ -1,6 +1,6 @@
 //! Lines of work and their events, a line of text each, for the terminal and the page.
 
-use crate::words::fluent_args;
+use crate::words::{fluent_args, phrase};
 use billing::WorkError;
 use chrono::NaiveDateTime;
 use fluent_bundle::FluentArgs;
@@ -14,24 +14,20 @@ use rust_decimal::Decimal;
 /// Describes a line: number, operation, description, net amount, state, and what holds it.
 pub fn describe_line(line: &LabourLine, localizer: &Localizer) -> String {
     let quantity = match line.pieces {
-        None => {
-            let hours = fluent_args!["hours" => localizer.exact(line.hours)];
-            localizer.message_with("console-line-hours", &hours)
-        }
+        None => phrase!(localizer, "console-line-hours", "hours" => localizer.exact(line.hours)),
         Some(pieces) => {
-            let pieces = fluent_args!["pieces" => localizer.exact(pieces)];
-            localizer.message_with("console-line-pieces", &pieces)
+            phrase!(localizer, "console-line-pieces", "pieces" => localizer.exact(pieces))
         }
     };
     let currency = line.currency.as_str();
-    let arguments = fluent_args![
+    let text = phrase!(localizer, "console-line",
         "number" => line.line,
         "operation" => line.operation.as_str(),
         "description" => line.description.as_str(),
         "quantity" => quantity,
         "rate" => localizer.exact(line.rate),
         "amount" => sum(line.net_amount, currency, SumBasis::Net, localizer),
-    ];
+    );
     let life = &line.life;
     let authorised = life.authorised.as_ref().map(|consent| {
         let mut arguments = word_of(consent, localizer);
@@ -46,14 +42,13 @@ pub fn describe_line(line: &LabourLine, localizer: &Localizer) -> String {
         localizer.message_with("console-line-declined", &word_of(consent, localizer))
     });
     let held = life.hold.as_ref().map(|h| hold(h, currency, localizer));
-    let text = localizer.message_with("console-line", &arguments);
     // Whose word it is says the state as well.
     let is_said = match line.state {
         LineState::Authorised => authorised.is_some(),
         LineState::Declined => declined.is_some(),
         LineState::Offered | LineState::Done | LineState::Billed => false,
     };
-    let state = localizer.message(&format!("line-{}", line.state.name()));
+    let state = localizer.message(&format!("line-{}", line.state));
     let state = (!is_said).then_some(state);
     let parts = [Some(text), state, authorised, declined, held];
     parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
@@ -62,16 +57,14 @@ pub fn describe_line(line: &LabourLine, localizer: &Localizer) -> String {
 fn hold(hold: &Hold, currency: &str, localizer: &Localizer) -> String {
     match hold {
         Hold::BeyondLimit { limit, needed } => {
-            let arguments = fluent_args![
+            phrase!(localizer, "console-line-beyond-limit",
                 "needed" => sum(*needed, currency, limit.basis, localizer),
                 "limit" => sum(limit.sum, currency, limit.basis, localizer),
-            ];
-            localizer.message_with("console-line-beyond-limit", &arguments)
+            )
         }
         Hold::NotAuthorised => localizer.message("console-line-not-authorised"),
         Hold::NumberTaken { jobs } => {
-            let jobs = fluent_args!["jobs" => jobs.join(", ")];
-            localizer.message_with("console-line-number-taken", &jobs)
+            phrase!(localizer, "console-line-number-taken", "jobs" => jobs.join(", "))
         }
     }
 }
@@ -89,11 +82,10 @@ pub fn describe_sums(totals: &LabourTotals, localizer: &Localizer) -> Vec<String
     let describe = |(state, all): (&str, &Totals)| {
         let mut parts = vec![sum(all.net, currency, SumBasis::Net, localizer)];
         parts.extend(all.by_tax.iter().map(|tax| {
-            let arguments = fluent_args![
+            phrase!(localizer, "console-sum-tax",
                 "sum" => money(tax.amount, currency, localizer),
                 "rate" => localizer.exact(tax.tax.rate.normalize()),
-            ];
-            localizer.message_with("console-sum-tax", &arguments)
+            )
         }));
         let gross = sum(all.gross, currency, SumBasis::Gross, localizer);
         let state = localizer.message(state);
@@ -116,11 +108,11 @@ pub fn describe_event(event: &WorkEvent, localizer: &Localizer) -> String {
         WorkAction::Authorised { how, limit } => {
             let currency = event.lines.first().map_or("", |l| l.currency.as_str());
             arguments.set("sum", sum(limit.sum, currency, limit.basis, localizer));
-            arguments.set("how", localizer.message(&format!("consent-{}", how.name())));
+            arguments.set("how", localizer.message(&format!("consent-{how}")));
             "console-event-authorised"
         }
         WorkAction::Declined { how } => {
-            arguments.set("how", localizer.message(&format!("consent-{}", how.name())));
+            arguments.set("how", localizer.message(&format!("consent-{how}")));
             "console-event-declined"
         }
         WorkAction::Offered if work.is_empty() => "console-event-offered-nothing",
@@ -138,24 +130,20 @@ pub fn describe_event(event: &WorkEvent, localizer: &Localizer) -> String {
 
 /// Describes why an event of lines is not recorded.
 pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
-    let say = |key, arguments| localizer.message_with(key, &arguments);
     match refusal {
-        WorkError::UnknownLine { name, known } => say(
-            "console-refused-unknown-line",
-            fluent_args!["name" => name.as_str(), "known" => known.as_str()],
-        ),
-        WorkError::SeveralStages(stages) => say(
-            "console-refused-stages",
-            fluent_args!["stages" => localizer.translate(stages)],
-        ),
-        WorkError::MissingHours { operation } => say(
-            "console-refused-hours",
-            fluent_args!["operation" => operation.as_str()],
-        ),
-        WorkError::NotAuthorised(operation) => say(
-            "console-refused-not-authorised",
-            fluent_args!["operation" => operation.as_str()],
-        ),
+        WorkError::UnknownLine { name, known } => {
+            let (name, known) = (name.as_str(), known.as_str());
+            phrase!(localizer, "console-refused-unknown-line", "name" => name, "known" => known)
+        }
+        WorkError::SeveralStages(stages) => {
+            phrase!(localizer, "console-refused-stages", "stages" => localizer.translate(stages))
+        }
+        WorkError::MissingHours { operation } => {
+            phrase!(localizer, "console-refused-hours", "operation" => operation.as_str())
+        }
+        WorkError::NotAuthorised(operation) => {
+            phrase!(localizer, "console-refused-not-authorised", "operation" => operation.as_str())
+        }
         WorkError::BeyondLimit {
             operation,
             needed,
@@ -164,13 +152,10 @@ pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
             currency,
         } => {
             let on_basis = |value| sum(value, currency, *limit_basis, localizer);
-            say(
-                "console-refused-beyond-limit",
-                fluent_args![
-                    "operation" => operation.as_str(),
-                    "needed" => on_basis(*needed),
-                    "limit" => on_basis(*limit),
-                ],
+            phrase!(localizer, "console-refused-beyond-limit",
+                "operation" => operation.as_str(),
+                "needed" => on_basis(*needed),
+                "limit" => on_basis(*limit),
             )
         }
         other => localizer.translate(&other.to_string()),
@@ -178,7 +163,7 @@ pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
 }
 
 fn word_of<'c>(consent: &'c Consent, localizer: &Localizer) -> FluentArgs<'c> {
-    let how = format!("consent-{}", consent.how.name());
+    let how = format!("consent-{}", consent.how);
     fluent_args![
         "by" => consent.by.as_str(),
         "how" => localizer.message(&how),
@@ -193,15 +178,11 @@ pub fn minute(at: NaiveDateTime) -> String {
 
 /// A sum with its currency, net or gross.
 pub fn sum(sum: Decimal, currency: &str, basis: SumBasis, localizer: &Localizer) -> String {
-    let arguments = fluent_args!["sum" => money(sum, currency, localizer)];
-    localizer.message_with(key_of(basis), &arguments)
-}
-
-fn key_of(basis: SumBasis) -> &'static str {
-    match basis {
+    let key = match basis {
         SumBasis::Net => "console-sum-net",
         SumBasis::Gross => "console-sum-gross",
-    }
+    };
+    phrase!(localizer, key, "sum" => money(sum, currency, localizer))
 }
 
 /// Money as the report writes it, but with a plain space, by which a terminal's text can be searched.

@@ -2,9 +2,9 @@
 
 use crate::next;
 use crate::view::View;
+use model::Grade;
 use model::cause_sheet::{CauseEntry, CauseSheet, Pattern};
 use model::verdict::{Coverage, NotTested};
-use model::{Finding, Grade};
 
 /// Causes that were tested and causes that were not, in the order of the sheet.
 pub fn coverage(view: &View<'_>, sheet: &CauseSheet) -> Coverage {
@@ -28,16 +28,10 @@ pub fn coverage(view: &View<'_>, sheet: &CauseSheet) -> Coverage {
 /// True where a finding was made that would have shown the cause. A cause that names no test is tested by any of its
 /// rows.
 pub fn is_tested(cause: &CauseEntry, view: &View<'_>) -> bool {
-    let seen = |pattern: &Pattern| view.matching(pattern).into_iter().any(is_result);
     match cause.tested_by.as_slice() {
-        [] => cause.rows.iter().any(|row| seen(&row.when)),
-        tests => tests.iter().any(seen),
+        [] => cause.rows.iter().any(|row| view.has_result(&row.when)),
+        tests => tests.iter().any(|pattern| view.has_result(pattern)),
     }
-}
-
-/// True for a finding that came to a result. What is not usable did not.
-fn is_result(f: &Finding) -> bool {
-    matches!(f.grade, Grade::Normal | Grade::Abnormal)
 }
 
 /// Reason why a cause was not tested.

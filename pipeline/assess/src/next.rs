@@ -13,7 +13,7 @@ pub fn steps(view: &View<'_>, lead: Option<&CauseEntry>, sheet: &CauseSheet) -> 
     let of_inhibitors = inhibitors.flat_map(|i| i.row.next.iter());
     // What inhibits is recorded again, whatever it is; what a cause wants, only where it is new.
     let of_lead = lead.into_iter().flat_map(|cause| cause.next.iter());
-    let of_lead = of_lead.filter(|step| !is_recorded(step, view, sheet));
+    let of_lead = of_lead.filter(|step| !is_done(step, view, sheet));
     let mut steps = Vec::new();
     for step in of_inhibitors.chain(of_lead) {
         add(&mut steps, step);
@@ -30,7 +30,7 @@ pub fn add(steps: &mut Vec<NextRecording>, step: &str) {
 
 /// First step that would test a cause.
 pub fn of_cause(cause: &CauseEntry, view: &View<'_>, sheet: &CauseSheet) -> Option<String> {
-    let new = cause.next.iter().find(|s| !is_recorded(s, view, sheet));
+    let new = cause.next.iter().find(|s| !is_done(s, view, sheet));
     new.or(cause.next.first()).cloned()
 }
 
@@ -70,10 +70,11 @@ pub fn for_health(system: &System, coverage: &Coverage, view: &View<'_>) -> Vec<
     least.unwrap_or_else(|| lacking(&is_begun))
 }
 
-/// True where a step would only record again what is there.
-fn is_recorded(step: &str, view: &View<'_>, sheet: &CauseSheet) -> bool {
+/// True where a step would only record or show again what is there.
+fn is_done(step: &str, view: &View<'_>, sheet: &CauseSheet) -> bool {
     let entry = sheet.steps.iter().find(|s| s.name == step);
     entry.is_some_and(|s| {
         !s.records.is_empty() && s.records.iter().all(|roles| view.is_usable(roles))
+            || s.shows.as_ref().is_some_and(|p| view.has_result(p))
     })
 }

@@ -189,8 +189,16 @@ impl Draft<'_> {
         group(name, content)
     }
 
+    /// Kind of tax: the stated one, or sales tax for a shop in the United States, which know no value added tax.
     fn scheme(&self) -> Node {
-        group("cac:TaxScheme", [leaf("cbc:ID", &self.section.tax_scheme)])
+        let is_american = match self.section.seller_country.as_deref() {
+            Some(country) => country == "US",
+            None => self.currency == "USD",
+        };
+        // UN/ECE 5153, D.16A: STT is "State/provincial sales tax".
+        let usual = if is_american { "STT" } else { "VAT" };
+        let stated = self.section.tax_scheme.as_deref();
+        group("cac:TaxScheme", [leaf("cbc:ID", stated.unwrap_or(usual))])
     }
 
     fn sums(&self, totals: &Totals) -> Node {

@@ -202,6 +202,28 @@ fn the_fields_of_en_16931_are_where_ubl_has_them() {
     assert_eq!(units, ["HUR", "C62", "HUR", "HUR", "C62"]);
 }
 
+/// UN/ECE 5153, D.16A: VAT, GST, and STT for "State/provincial sales tax", by a public copy of the list.
+#[test]
+fn the_kind_of_tax_is_that_of_the_shops_country() {
+    for (country, currency, stated, scheme) in [
+        (Some("DE"), "EUR", None, "VAT"),
+        (Some("US"), "USD", None, "STT"),
+        (None, "USD", None, "STT"),
+        (None, "EUR", None, "VAT"),
+        (Some("EC"), "USD", None, "VAT"),
+        (Some("NZ"), "NZD", Some("GST"), "GST"),
+    ] {
+        let mut shop = shop(SHOP);
+        shop.billing.currency = Some(currency.into());
+        shop.invoice_draft.seller_country = country.map(str::to_owned);
+        shop.invoice_draft.tax_scheme = stated.map(str::to_owned);
+        let draft = draft(&shop, &bill(&shop, &clutch_2_drag(), &["T"])).unwrap();
+        let seller =
+            "cac:AccountingSupplierParty/cac:Party/cac:PartyTaxScheme/cac:TaxScheme/cbc:ID";
+        assert_eq!(draft.texts(seller), [scheme], "{country:?}, {currency}");
+    }
+}
+
 #[test]
 fn the_client_who_called_is_the_buyer() {
     let shop = shop(SHOP);

@@ -33,6 +33,9 @@ pub struct Step {
     /// new and is not named.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub records: Vec<String>,
+    /// Findings that it would give. Where one came to a result, the step tells nothing new either.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shows: Option<Pattern>,
     /// Answer in job.toml that it asks for.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub asks: Option<AskedFor>,

@@ -39,24 +39,29 @@
     if (again instanceof HTMLElement) again.focus({ preventScroll: true });
     wire(fresh);
   };
+  /** The content as the server sent it, before scripts changed it. */
+  let sent = document.getElementById("main")?.innerHTML;
   let isRefreshing = false;
   let newest = body.dataset.changes;
   const onChange = async (/** @type {string} */ count) => {
     newest = count;
     // A page that answers a form would send it again.
     while (body.dataset.changes && newest !== body.dataset.changes && !isRefreshing) {
-      if (isBusy()) return say(sentences.changed);
       isRefreshing = true;
       const answer = await fetch(location.href).catch(() => null);
       const text = answer?.ok ? await answer.text().catch(() => "") : "";
       isRefreshing = false;
       const fresh = new DOMParser().parseFromString(text, "text/html"), main = fresh.getElementById("main");
-      if (!main || !fresh.body.dataset.changes) return answer ? location.reload() : say(sentences.offline);
-      // Somebody may have begun to type meanwhile.
-      if (isBusy()) return say(sentences.changed);
+      if (!answer) return say(sentences.offline);
+      // A change of another job is none of this page.
+      const isSame = main?.innerHTML === sent;
+      if (!isSame && isBusy()) return say(sentences.changed);
+      if (!main || !fresh.body.dataset.changes) return location.reload();
       body.dataset.changes = fresh.body.dataset.changes;
       // It may be newer than the event that asked for it.
       if (Number(body.dataset.changes) > Number(newest)) newest = body.dataset.changes;
+      if (isSame) continue;
+      sent = main.innerHTML;
       replace(/** @type {HTMLElement} */ (document.getElementById("main")), main);
     }
     say("");

@@ -2,6 +2,7 @@
 //! host's workers and the SDK's test runner both make their calls here.
 
 use crate::raw::{Analyze, Channel, Finding, Host, Input};
+use crate::read::{Broken, broken};
 use crate::series::{ColumnType, Form, Series, Values};
 use crate::{
     MAX_CALL_VALUES, MAX_FINDINGS, MAX_NAME_BYTES, MAX_SERIES, MAX_TEXT_BYTES, MINOR, NO_CHANNEL,
@@ -230,13 +231,6 @@ const MAX_LOG_LINES: u32 = 10_000;
 /// Progress is passed on no more often than this.
 const PROGRESS_PAUSE: Duration = Duration::from_millis(100);
 
-fn broken(rule: i32, sentence: impl Into<String>) -> read::Broken {
-    read::Broken {
-        rule,
-        sentence: sentence.into(),
-    }
-}
-
 impl Receiver<'_> {
     /// # Safety
     /// `ctx` is what [`call`] put into the host's table, and the call has not returned: the header's rule.
@@ -249,7 +243,7 @@ impl Receiver<'_> {
         self.received.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    fn on_call_thread(&self, function: &str) -> Result<(), read::Broken> {
+    fn on_call_thread(&self, function: &str) -> Result<(), Broken> {
         if std::thread::current().id() == self.thread {
             return Ok(());
         }
@@ -261,7 +255,7 @@ impl Receiver<'_> {
     ///
     /// # Safety
     /// As for [`read::finding`].
-    unsafe fn finding(&self, finding: *const Finding) -> Result<(), read::Broken> {
+    unsafe fn finding(&self, finding: *const Finding) -> Result<(), Broken> {
         self.on_call_thread("emit")?;
         // Before anything is read: who hands over millions shall be done soon.
         if self.received().findings.len() >= MAX_FINDINGS as usize {
@@ -269,9 +263,7 @@ impl Receiver<'_> {
             return Err(broken(emit::TOO_MANY, said));
         }
         // SAFETY: the caller's promise.
-        let view = unsafe { read::finding(finding) }?;
-        let observation = Observation::from_view(&view)
-            .map_err(|e| broken(emit::BAD_ARGS, format!("{}: args_json {e}", view.kind)))?;
+        let observation = unsafe { read::finding(finding) }?;
         self.outputs
             .check_finding(&observation)
             .map_err(|e| broken(emit::UNDECLARED, e))?;
@@ -283,7 +275,7 @@ impl Receiver<'_> {
     ///
     /// # Safety
     /// As for [`read::series`].
-    unsafe fn series(&self, series: *const raw::Series) -> Result<(), read::Broken> {
+    unsafe fn series(&self, series: *const raw::Series) -> Result<(), Broken> {
         self.on_call_thread("put_series")?;
         if self.received().series.len() >= MAX_SERIES as usize {
             let said = format!("more than {MAX_SERIES} series");
@@ -315,7 +307,7 @@ impl Receiver<'_> {
     }
 
     /// Number of the first rule that was broken, if any; the sentence is kept.
-    fn answer(&self, taken: Result<(), read::Broken>) -> i32 {
+    fn answer(&self, taken: Result<(), Broken>) -> i32 {
         match taken {
             Ok(()) => emit::OK,
             Err(broken) => {

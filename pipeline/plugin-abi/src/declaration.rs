@@ -178,12 +178,6 @@ impl AnalyzerDeclaration {
         }
         Ok(())
     }
-
-    /// True where channels of this role are among those that it needs or can use.
-    pub fn looks_at(&self, role: &str) -> bool {
-        let mut needs = self.needs.iter().flat_map(|need| alternatives(need));
-        needs.any(|r| r == role) || self.uses.iter().any(|r| r == role)
-    }
 }
 
 /// Roles of a requirement, one of which will do.

@@ -1,6 +1,6 @@
 //! One observation, held against a limit: the one definition that analyzers, the host and the report share.
 
-use crate::{grade, read};
+use crate::grade;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -157,50 +157,15 @@ impl Observation {
         self.args.get(name).and_then(Value::as_str)
     }
 
-    /// Copy of what came over the interface.
-    ///
-    /// # Errors
-    /// Arguments that are no JSON object of numbers, words, true and false.
-    pub fn from_view(view: &read::FindingView<'_>) -> Result<Self, String> {
-        let mut observation = Observation {
-            kind: view.kind.into(),
-            subject: view.subject.map(Into::into),
-            start_s: view.start_s,
-            end_s: view.end_s,
-            value: view.value,
-            uncertainty: view.uncertainty,
-            unit: view.unit.map(Into::into),
-            limit: view.limit.map(|l| Limit {
-                low: l.low,
-                high: l.high,
-                unit: l.unit.into(),
-                source: l.source.into(),
-            }),
-            grade: view.grade,
-            message: view.message.into(),
-            args: parse_args(view.args_json)?,
-            ..Default::default()
-        };
-        observation.fields_of_args();
-        Ok(observation)
+    pub(crate) fn with_args(mut self, args: Args) -> Self {
+        self.args = args;
+        self.fields_of_args();
+        self
     }
 
     fn fields_of_args(&mut self) {
         self.duration_s = self.arg_f64("duration_s");
         self.charge_as = self.arg_f64("charge_as");
-    }
-}
-
-fn parse_args(json: &str) -> Result<Args, String> {
-    if json.is_empty() {
-        return Ok(Args::new());
-    }
-    let args: Args = serde_json::from_str(json).map_err(|e| format!("is no JSON object: {e}"))?;
-    match args.iter().find(|(_, v)| !is_scalar(v)) {
-        Some((name, v)) => Err(format!(
-            "has {v} for {name}, expected a number, a word, true or false"
-        )),
-        None => Ok(args),
     }
 }
 

@@ -8,10 +8,10 @@ use crate::declaration::is_column_name;
 use crate::raw::{self, Channel, Finding, Str};
 use crate::series::{Column, Grid, Series, Values};
 use crate::{
-    AnalyzerDeclaration, Asset, ColumnDeclaration, ColumnType, Form, Grade, KindDeclaration,
-    LibraryDeclaration, MAX_ANALYZERS, MAX_ASSET_BYTES, MAX_LIST, MAX_NAME_BYTES,
-    MAX_SERIES_VALUES, MAX_TEXT_BYTES, MessageDeclaration, NO_CHANNEL, Outputs, Scope,
-    SeriesDeclaration, emit, format, has, is_machine_name,
+    AnalyzerDeclaration, Args, Asset, ColumnDeclaration, ColumnType, Form, Grade, KindDeclaration,
+    LibraryDeclaration, Limit, MAX_ANALYZERS, MAX_ASSET_BYTES, MAX_LIST, MAX_NAME_BYTES,
+    MAX_SERIES_VALUES, MAX_TEXT_BYTES, MessageDeclaration, NO_CHANNEL, Observation, Outputs, Scope,
+    SeriesDeclaration, emit, format, has, is_machine_name, is_scalar,
 };
 use std::mem::MaybeUninit;
 
@@ -144,7 +144,7 @@ pub unsafe fn text<'a>(text: Str, max_bytes: u64, what: &str) -> Result<&'a str,
     })
 }
 
-/// The samples of a channel.
+/// The samples of a channel as recorded. NaN is a missing value, an infinity an over-range mark.
 #[derive(Debug, Clone, Copy)]
 #[allow(missing_docs)]
 pub enum Samples<'a> {
@@ -173,34 +173,6 @@ pub unsafe fn samples<'a>(channel: &Channel) -> Result<Samples<'a>, String> {
     }
 }
 
-/// A finding whose every member has been checked, but for the inside of `args_json`.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[allow(missing_docs)]
-pub struct FindingView<'a> {
-    pub kind: &'a str,
-    pub subject: Option<&'a str>,
-    pub start_s: Option<f64>,
-    pub end_s: Option<f64>,
-    pub value: Option<f64>,
-    pub uncertainty: Option<f64>,
-    pub unit: Option<&'a str>,
-    pub limit: Option<LimitView<'a>>,
-    pub grade: Grade,
-    pub message: &'a str,
-    /// Empty for none.
-    pub args_json: &'a str,
-}
-
-/// The limit of a [`FindingView`].
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[allow(missing_docs)]
-pub struct LimitView<'a> {
-    pub low: Option<f64>,
-    pub high: Option<f64>,
-    pub unit: &'a str,
-    pub source: &'a str,
-}
-
 /// Which rule a finding breaks: one of [`emit`]'s numbers, and a sentence.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Broken {
@@ -210,27 +182,31 @@ pub struct Broken {
     pub sentence: String,
 }
 
-fn broken(rule: i32, sentence: String) -> Broken {
-    Broken { rule, sentence }
+pub(crate) fn broken(rule: i32, sentence: impl Into<String>) -> Broken {
+    Broken {
+        rule,
+        sentence: sentence.into(),
+    }
 }
 
-/// Reads and checks a finding. `'a` is chosen by the caller.
+/// Copies a finding, every member of which is checked.
 ///
 /// # Errors
 /// The first rule of the header that the finding breaks.
 ///
 /// # Safety
 /// As for [`sized`] and [`slice()`].
-pub unsafe fn finding<'a>(pointer: *const Finding) -> Result<FindingView<'a>, Broken> {
+pub unsafe fn finding(pointer: *const Finding) -> Result<Observation, Broken> {
     // SAFETY: the caller's promise.
     let raw = unsafe { sized(pointer) }.map_err(|e| broken(emit::BAD_STRUCT, e))?;
     if raw.reserved != 0 {
-        return Err(broken(emit::BAD_STRUCT, "reserved is not 0".into()));
+        return Err(broken(emit::BAD_STRUCT, "reserved is not 0"));
     }
     let name = |s: Str, what: &str| {
         // SAFETY: the caller's promise.
         unsafe { text(s, MAX_NAME_BYTES, what) }.map_err(|e| broken(emit::BAD_TEXT, e))
     };
+    let given = |text: &str| (!text.is_empty()).then(|| text.to_owned());
     let kind = name(raw.kind, "kind")?;
     let message = name(raw.message, "message")?;
     for (what, word) in [("kind", kind), ("message", message)] {
@@ -254,28 +230,44 @@ pub unsafe fn finding<'a>(pointer: *const Finding) -> Result<FindingView<'a>, Br
     };
     let limit = match raw.present & has::LIMIT != 0 {
         false => None,
-        true => Some(LimitView {
+        true => Some(Limit {
             low: number(has::LIMIT_LOW, raw.limit_low, "limit_low")?,
             high: number(has::LIMIT_HIGH, raw.limit_high, "limit_high")?,
-            unit: name(raw.limit_unit, "limit_unit")?,
-            source: long(raw.limit_source, "limit_source")?,
+            unit: name(raw.limit_unit, "limit_unit")?.into(),
+            source: long(raw.limit_source, "limit_source")?.into(),
         }),
     };
-    let view = FindingView {
-        kind,
-        subject: Some(name(raw.subject, "subject")?).filter(|s| !s.is_empty()),
+    let observation = Observation {
+        kind: kind.into(),
+        subject: given(name(raw.subject, "subject")?),
         start_s: number(has::START, raw.start_s, "start_s")?,
         end_s: number(has::END, raw.end_s, "end_s")?,
         value: number(has::VALUE, raw.value, "value")?,
         uncertainty: number(has::UNCERTAINTY, raw.uncertainty, "uncertainty")?,
-        unit: Some(name(raw.unit, "unit")?).filter(|s| !s.is_empty()),
+        unit: given(name(raw.unit, "unit")?),
         limit,
         grade,
-        message,
-        args_json: long(raw.args_json, "args_json")?,
+        message: message.into(),
+        ..Observation::default()
     };
-    check_ranges(&view).map_err(|e| broken(emit::BAD_NUMBER, format!("{kind}: {e}")))?;
-    Ok(view)
+    let args_json = long(raw.args_json, "args_json")?;
+    check_ranges(&observation).map_err(|e| broken(emit::BAD_NUMBER, format!("{kind}: {e}")))?;
+    let args = parse_args(args_json)
+        .map_err(|e| broken(emit::BAD_ARGS, format!("{kind}: args_json {e}")))?;
+    Ok(observation.with_args(args))
+}
+
+fn parse_args(json: &str) -> Result<Args, String> {
+    if json.is_empty() {
+        return Ok(Args::new());
+    }
+    let args: Args = serde_json::from_str(json).map_err(|e| format!("is no JSON object: {e}"))?;
+    match args.iter().find(|(_, v)| !is_scalar(v)) {
+        Some((name, v)) => Err(format!(
+            "has {v} for {name}, expected a number, a word, true or false"
+        )),
+        None => Ok(args),
+    }
 }
 
 fn check_choices(raw: &Finding) -> Result<Grade, String> {
@@ -300,22 +292,22 @@ fn check_choices(raw: &Finding) -> Result<Grade, String> {
     Ok(grade)
 }
 
-fn check_ranges(view: &FindingView<'_>) -> Result<(), String> {
-    if let (Some(start), Some(end)) = (view.start_s, view.end_s)
+fn check_ranges(o: &Observation) -> Result<(), String> {
+    if let (Some(start), Some(end)) = (o.start_s, o.end_s)
         && end < start
     {
         return Err(format!("end_s {end} lies before start_s {start}"));
     }
-    if let Some(u) = view.uncertainty
+    if let Some(u) = o.uncertainty
         && u < 0.0
     {
         return Err(format!("uncertainty {u} is below 0"));
     }
-    if let Some(LimitView {
+    if let Some(Limit {
         low: Some(low),
         high: Some(high),
         ..
-    }) = view.limit
+    }) = &o.limit
         && high < low
     {
         return Err(format!("limit_high {high} lies below limit_low {low}"));

@@ -147,45 +147,19 @@ impl Values {
 
 /// Numbers as one string of bytes: a million of them pass between processes at the speed of a copy.
 mod as_bytes {
+    use bytemuck::Pod;
     use serde::de::{Error, Visitor};
     use serde::{Deserializer, Serializer};
     use std::fmt;
     use std::marker::PhantomData;
 
-    pub trait Number: Copy {
-        fn to_bytes(self) -> [u8; 8];
-        fn of_bytes(bytes: [u8; 8]) -> Self;
+    pub fn serialize<T: Pod, S: Serializer>(numbers: &[T], s: S) -> Result<S::Ok, S::Error> {
+        s.serialize_bytes(bytemuck::cast_slice(numbers))
     }
 
-    impl Number for f64 {
-        fn to_bytes(self) -> [u8; 8] {
-            self.to_le_bytes()
-        }
-        fn of_bytes(bytes: [u8; 8]) -> Self {
-            f64::from_le_bytes(bytes)
-        }
-    }
-
-    impl Number for i64 {
-        fn to_bytes(self) -> [u8; 8] {
-            self.to_le_bytes()
-        }
-        fn of_bytes(bytes: [u8; 8]) -> Self {
-            i64::from_le_bytes(bytes)
-        }
-    }
-
-    pub fn serialize<T: Number, S: Serializer>(numbers: &[T], s: S) -> Result<S::Ok, S::Error> {
-        let mut bytes = Vec::with_capacity(size_of_val(numbers));
-        for number in numbers {
-            bytes.extend_from_slice(&number.to_bytes());
-        }
-        s.serialize_bytes(&bytes)
-    }
-
-    pub fn deserialize<'de, T: Number, D: Deserializer<'de>>(d: D) -> Result<Vec<T>, D::Error> {
+    pub fn deserialize<'de, T: Pod, D: Deserializer<'de>>(d: D) -> Result<Vec<T>, D::Error> {
         struct Bytes<T>(PhantomData<T>);
-        impl<T: Number> Visitor<'_> for Bytes<T> {
+        impl<T: Pod> Visitor<'_> for Bytes<T> {
             type Value = Vec<T>;
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
                 f.write_str("numbers of eight bytes each")
@@ -194,10 +168,9 @@ mod as_bytes {
                 self.visit_bytes(&bytes)
             }
             fn visit_bytes<E: Error>(self, bytes: &[u8]) -> Result<Vec<T>, E> {
-                let (numbers, rest) = bytes.as_chunks::<8>();
-                match rest.is_empty() {
-                    true => Ok(numbers.iter().map(|b| T::of_bytes(*b)).collect()),
-                    false => Err(E::invalid_length(bytes.len(), &self)),
+                match bytes.len() % size_of::<T>() {
+                    0 => Ok(bytemuck::pod_collect_to_vec(bytes)),
+                    _ => Err(E::invalid_length(bytes.len(), &self)),
                 }
             }
         }

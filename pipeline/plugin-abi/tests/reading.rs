@@ -1,7 +1,7 @@
 //! Checked reading, against the rules that `analysis_plugin.h` states.
 
 use baybrief_plugin_abi::raw::{self, Channel, Finding};
-use baybrief_plugin_abi::read::{self, FindingView};
+use baybrief_plugin_abi::read;
 use baybrief_plugin_abi::{
     Grade, Grid, KindDeclaration, MAX_NAME_BYTES, MAX_SERIES_VALUES, MAX_TEXT_BYTES,
     MessageDeclaration, NO_CHANNEL, Observation, Outputs, SeriesDeclaration, Str, Values, emit,
@@ -31,7 +31,7 @@ fn good() -> Finding {
     }
 }
 
-fn finding(f: &Finding) -> Result<FindingView<'_>, i32> {
+fn finding(f: &Finding) -> Result<Observation, i32> {
     // SAFETY: a live struct whose strings are literals or owned by the test.
     unsafe { read::finding(f) }.map_err(|b| b.rule)
 }
@@ -65,12 +65,12 @@ fn everything_that_is_set_is_read() {
     assert_eq!((view.start_s, view.end_s), (Some(-1.0), Some(-1.0)));
     assert_eq!((view.value, view.uncertainty), (Some(412.6), Some(0.0)));
     assert_eq!(
-        (view.subject, view.unit),
+        (view.subject.as_deref(), view.unit.as_deref()),
         (Some("input-shaft-2"), Some("rpm"))
     );
     let limit = view.limit.expect("a limit");
     assert_eq!(
-        (limit.low, limit.high, limit.source),
+        (limit.low, limit.high, limit.source.as_str()),
         (None, Some(30.0), "spec sheet")
     );
     assert_eq!(view.grade, Grade::Unusable);

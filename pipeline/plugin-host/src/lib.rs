@@ -72,4 +72,6 @@ pub use plugin_abi::{
 };
 pub use sandbox::{Landlock, Sandbox};
 pub use validate::{CheckResult, Outcome, validate};
+#[cfg(feature = "fuzzing")]
+pub use wire::read_reply;
 pub use worker::worker_entry;

@@ -84,49 +84,27 @@ pub(crate) enum Check {
 }
 
 impl Check {
-    const ALL: [Check; 18] = [
-        Check::Loads,
-        Check::ExportsSymbol,
-        Check::DeclarationSizes,
-        Check::StringsUtf8,
-        Check::NamesSane,
-        Check::DeclarationStable,
-        Check::EmptyCapture,
-        Check::SyntheticCapture,
-        Check::OddSamples,
-        Check::RandomCaptures,
-        Check::NeedsSuffice,
-        Check::OpensNoFile,
-        Check::OpensNoConnection,
-        Check::StartsNoProcess,
-        Check::SignalsNobody,
-        Check::KeepsItsLimits,
-        Check::CancelsInTime,
-        Check::StdoutSilent,
+    /// Every check with its name.
+    const ALL: [(Check, &'static str); 18] = [
+        (Check::Loads, "loads"),
+        (Check::ExportsSymbol, "exports-symbol"),
+        (Check::DeclarationSizes, "declaration-sizes"),
+        (Check::StringsUtf8, "strings-utf8"),
+        (Check::NamesSane, "names-sane"),
+        (Check::DeclarationStable, "declaration-stable"),
+        (Check::EmptyCapture, "empty-capture"),
+        (Check::SyntheticCapture, "synthetic-capture-twice"),
+        (Check::OddSamples, "nan-and-infinity"),
+        (Check::RandomCaptures, "random-captures"),
+        (Check::NeedsSuffice, "needs-suffice"),
+        (Check::OpensNoFile, "opens-no-file"),
+        (Check::OpensNoConnection, "opens-no-connection"),
+        (Check::StartsNoProcess, "starts-no-process"),
+        (Check::SignalsNobody, "signals-nobody"),
+        (Check::KeepsItsLimits, "keeps-its-limits"),
+        (Check::CancelsInTime, "cancels-in-time"),
+        (Check::StdoutSilent, "stdout-silent"),
     ];
-
-    fn name(self) -> &'static str {
-        match self {
-            Check::Loads => "loads",
-            Check::ExportsSymbol => "exports-symbol",
-            Check::DeclarationSizes => "declaration-sizes",
-            Check::StringsUtf8 => "strings-utf8",
-            Check::NamesSane => "names-sane",
-            Check::DeclarationStable => "declaration-stable",
-            Check::EmptyCapture => "empty-capture",
-            Check::SyntheticCapture => "synthetic-capture-twice",
-            Check::OddSamples => "nan-and-infinity",
-            Check::RandomCaptures => "random-captures",
-            Check::NeedsSuffice => "needs-suffice",
-            Check::OpensNoFile => "opens-no-file",
-            Check::OpensNoConnection => "opens-no-connection",
-            Check::StartsNoProcess => "starts-no-process",
-            Check::SignalsNobody => "signals-nobody",
-            Check::KeepsItsLimits => "keeps-its-limits",
-            Check::CancelsInTime => "cancels-in-time",
-            Check::StdoutSilent => "stdout-silent",
-        }
-    }
 }
 
 /// Memory that a library under validation may use, bytes.
@@ -187,17 +165,15 @@ fn inspection_of(process: &mut WorkerProcess, made: &mut Vec<(Check, Verdict)>) 
         ),
         Err(WorkerError::Unreachable(reason)) => (Outcome::Skipped, format!("Not made: {reason}.")),
     };
-    let next = Check::ALL
-        .into_iter()
-        .find(|c| !made.iter().any(|(m, _)| m == c));
-    if let Some(next) = next {
+    let mut all = Check::ALL.into_iter().map(|(check, _)| check);
+    if let Some(next) = all.find(|c| !made.iter().any(|(m, _)| m == c)) {
         made.push((next, Verdict::new(outcome, sentence)));
     }
 }
 
 /// Adds those that were not made.
 fn complete(mut made: Vec<(Check, Verdict)>) -> Vec<CheckResult> {
-    let all = Check::ALL.into_iter().map(|check| {
+    let all = Check::ALL.into_iter().map(|(check, name)| {
         let verdict = match made.iter().position(|(m, _)| *m == check) {
             Some(i) => made.swap_remove(i).1,
             None => Verdict::new(
@@ -206,7 +182,7 @@ fn complete(mut made: Vec<(Check, Verdict)>) -> Vec<CheckResult> {
             ),
         };
         CheckResult {
-            name: check.name(),
+            name,
             outcome: verdict.outcome,
             sentence: verdict.sentence,
         }

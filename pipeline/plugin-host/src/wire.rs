@@ -238,26 +238,33 @@ fn retry<T>(mut f: impl FnMut() -> Result<T, Errno>) -> io::Result<T> {
     }
 }
 
+/// Host's reading of these bytes from a hostile worker.
+#[cfg(any(test, feature = "fuzzing"))]
+fn heard(bytes: Vec<u8>, longest: u32) -> io::Result<Option<Reply>> {
+    let (host, worker) = UnixStream::pair().expect("a socket pair");
+    let sending = std::thread::spawn(move || {
+        // A host that listens no more is no fault.
+        let _ = (&worker).write_all(&bytes);
+    });
+    let received = receive::<Reply>(&host, longest, &mut |in_vain| match in_vain {
+        true => Err(io::ErrorKind::TimedOut.into()),
+        false => Ok(Duration::from_millis(500)),
+    });
+    drop(host);
+    sending.join().expect("no panic");
+    received.map(|got| got.map(|(reply, _)| reply))
+}
+
+/// Reads what a worker sent as the host does, for the fuzz target. Returns true for an answer.
+#[cfg(feature = "fuzzing")]
+pub fn read_reply(bytes: Vec<u8>) -> bool {
+    matches!(heard(bytes, MAX_FRAME), Ok(Some(_)))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use proptest::prelude::*;
-
-    /// Returns the host's reading of these bytes from a hostile worker.
-    fn heard(bytes: Vec<u8>, longest: u32) -> io::Result<Option<Reply>> {
-        let (host, worker) = UnixStream::pair().expect("a socket pair");
-        let sending = std::thread::spawn(move || {
-            // A host that listens no more is no fault.
-            let _ = (&worker).write_all(&bytes);
-        });
-        let received = receive::<Reply>(&host, longest, &mut |in_vain| match in_vain {
-            true => Err(io::ErrorKind::TimedOut.into()),
-            false => Ok(Duration::from_millis(500)),
-        });
-        drop(host);
-        sending.join().expect("no panic");
-        received.map(|got| got.map(|(reply, _)| reply))
-    }
 
     fn frame(reply: &Reply) -> Vec<u8> {
         let mut bytes = vec![0; 4];

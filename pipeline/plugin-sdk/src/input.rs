@@ -3,6 +3,7 @@
 use crate::derived;
 use crate::{ChannelFacts, Conditions, Series, Settings, abi, host};
 use abi::quantity;
+pub use abi::read::Samples as SampleView;
 use signal::Time;
 use signal::current::CurrentRecord;
 use signal::teeth::ToothTrain;
@@ -132,15 +133,6 @@ pub struct ChannelView<'a> {
     pub time: Time<'a>,
     /// Sensor, teeth, accuracy.
     pub facts: ChannelFacts,
-}
-
-/// Samples as recorded. NaN is a missing value, an infinity an over-range mark.
-#[derive(Debug, Clone, Copy)]
-#[allow(missing_docs)]
-pub enum SampleView<'a> {
-    F32(&'a [f32]),
-    F64(&'a [f64]),
-    I16(&'a [i16]),
 }
 
 impl ChannelView<'_> {

@@ -370,6 +370,21 @@ fn the_technicians_report_has_every_number() {
 }
 
 #[test]
+fn a_cause_without_evidence_has_no_weight() {
+    let mut sample = samples::technician();
+    samples::change(&mut sample.case, |lead| {
+        lead.causes[1].weights.clear();
+        lead.causes[1].weight_dban = 0.0;
+    });
+    let text = text(&sample.render().unwrap());
+    contains(
+        &text,
+        &["nothing that was measured speaks for or against it"],
+    );
+    assert!(!text.contains(" 0.0 decibans"), "{text}");
+}
+
+#[test]
 fn other_languages_are_spoken_throughout() {
     let german = text(&samples::established().in_language("de").render().unwrap());
     contains(

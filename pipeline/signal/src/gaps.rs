@@ -1,5 +1,25 @@
 //! Missing samples.
 
+use crate::Time;
+
+/// Times without a sample, longer than four mean sample intervals: last finite sample before and first one after, s.
+pub fn blind_times(x: &[f32], time: Time<'_>) -> Vec<(f64, f64)> {
+    const INTERVALS: f64 = 4.0;
+    let Some(mean_s) = time.mean_step(x.len()) else {
+        return Vec::new();
+    };
+    let mut out = Vec::new();
+    let mut last_s = time.at(0);
+    for (i, _) in x.iter().enumerate().filter(|(_, v)| v.is_finite()) {
+        let at_s = time.at(i);
+        if at_s - last_s > INTERVALS * mean_s {
+            out.push((last_s, at_s));
+        }
+        last_s = at_s;
+    }
+    out
+}
+
 /// The samples with straight lines across those that are not finite; at the ends the nearest finite one is repeated.
 ///
 /// `None` when no sample is finite.
@@ -27,6 +47,22 @@ pub fn bridged(x: &[f32]) -> Option<Vec<f64>> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn blocks_that_a_recorder_lost() {
+        let at: Vec<f64> = (0..40)
+            .map(|i| f64::from(i) + if i < 20 { 0.0 } else { 9.0 })
+            .collect();
+        let even = Time::Even {
+            start_s: 0.0,
+            step_s: 1.0,
+        };
+        let mut x = vec![1.0; 40];
+        assert_eq!(blind_times(&x, Time::Listed(&at)), [(19.0, 29.0)]);
+        assert!(blind_times(&x, even).is_empty());
+        x[10..16].fill(f32::NAN);
+        assert_eq!(blind_times(&x, even), [(9.0, 16.0)]);
+    }
 
     /// As `numpy.interp` at the missing places (NumPy 2.4.6).
     #[test]

@@ -59,6 +59,8 @@ wires-probe-off = Der Kanal von CAN { $line ->
 } zeigt nichts, während die andere Leitung arbeitet: Sein Tastkopf hat keinen Kontakt.
 wires-quiet = Auf den Leitungen bewegt sich nichts um mehr als { $detectable } V: Der Bus schläft, oder niemand sendet.
 wires-quiet-at-ground = Beide Leitungen liegen an Masse und bewegen sich um nicht mehr als { $detectable } V, obwohl das Fahrzeug wach ist.
+wires-low-speed-bus = CAN Low ruht bei etwa 5 V und CAN High bei etwa 0 V, im dominanten Zustand kreuzen sie sich: Das ist ein fehlertoleranter Low-Speed-Bus (ISO 11898-3), dessen Pegel hier nicht beurteilt werden.
+wires-single-wire-bus = Eine Leitung wechselt zwischen Masse und Batteriespannung: Das ist ein LIN-Bus oder eine Diagnoseleitung, kein CAN-Leitungspaar.
 wires-unclear = Das Verhalten der Leitungen passt zu keinem einzelnen Zustand.
 termination = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen.
 termination-high = Die dominanten Pegel von { $senders } Kennungen sprechen für { $value } Ohm zwischen den Leitungen: weniger Last, als zwei Abschlusswiderstände ergeben.
@@ -200,6 +202,7 @@ next-measure-can-node-supply = Versorgung und Masse des stummen Teilnehmers an s
 reason-can-errors-unclear = Eine Botschaft war gestört oder nicht lesbar; eine allein sagt nichts.
 reason-can-too-slow = Die Aufzeichnung hat zu wenige Werte je Bit, um einen Rahmen zu lesen.
 reason-can-data-phase = Die Datenphase der CAN-FD-Rahmen ist schneller, als die Aufzeichnung zeigt; ein Fehler darin wäre nicht zu sehen gewesen.
+reason-can-other-bus = Die Leitungen gehören zu einem Bus anderer Art, dessen Fehler hier nicht beurteilt werden.
 reason-can-probe-off = Einer der beiden Tastköpfe hatte keinen Kontakt.
 reason-can-several-stop = Mehrere Kennungen verstummten nacheinander, wie beim Ausschalten der Zündung.
 why-no-can-traffic = keine Botschaften auf den Leitungen

@@ -59,6 +59,8 @@ wires-probe-off = El canal de CAN { $line ->
 } no muestra nada mientras la otra línea trabaja: su sonda no hace contacto.
 wires-quiet = Nada se mueve en las líneas más de { $detectable } V: el bus duerme o nadie envía.
 wires-quiet-at-ground = Ambas líneas están a masa sin moverse más de { $detectable } V, aunque el vehículo está despierto.
+wires-low-speed-bus = CAN Low reposa cerca de 5 V y CAN High cerca de masa, y en estado dominante se cruzan: es un bus de baja velocidad tolerante a fallos (ISO 11898-3), cuyos niveles no se juzgan aquí.
+wires-single-wire-bus = Un cable oscila entre masa y la tensión de la batería: es un bus LIN o una línea de diagnóstico, no un par CAN.
 wires-unclear = Lo que hacen las líneas no corresponde a un único estado.
 termination = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas.
 termination-high = Los niveles dominantes de { $senders } identificadores indican { $value } ohmios entre las líneas: menos carga que la de dos terminaciones.
@@ -200,6 +202,7 @@ next-measure-can-node-supply = Grabar la alimentación y la masa del nodo mudo e
 reason-can-errors-unclear = Una trama resultó dañada o ilegible; una sola no dice nada.
 reason-can-too-slow = La grabación tiene muy pocas muestras por bit para leer una trama.
 reason-can-data-phase = La fase de datos de las tramas CAN FD es más rápida de lo que muestra la grabación; un error en ella no se habría visto.
+reason-can-other-bus = Los cables son de otra clase de bus, cuyos fallos no se juzgan aquí.
 reason-can-probe-off = Una de las dos sondas no hacía contacto.
 reason-can-several-stop = Varios identificadores callaron uno tras otro, como al quitar el contacto.
 why-no-can-traffic = sin tramas en las líneas

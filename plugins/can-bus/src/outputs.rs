@@ -51,6 +51,8 @@ pub const LINES: Outputs = Outputs {
         ("wires-probe-off", &["line"]),
         ("wires-quiet", &["detectable"]),
         ("wires-quiet-at-ground", &["detectable"]),
+        ("wires-low-speed-bus", &[]),
+        ("wires-single-wire-bus", &[]),
         ("wires-unclear", &[]),
         ("termination", &["basis", "senders"]),
         ("termination-high", &["basis", "senders"]),

@@ -6,6 +6,7 @@ use baybrief_plugin_can_bus::CanLines;
 use baybrief_plugin_can_bus::measure::decode::ErrorKind;
 use baybrief_plugin_can_bus::measure::frame::{Fd, Frame, Identifier};
 use baybrief_plugin_can_bus::measure::lines::{Condition, Line as Wire};
+use baybrief_plugin_can_bus::measure::other_bus::OtherBus;
 use baybrief_plugin_can_bus::measure::senders::offset;
 use baybrief_plugin_can_bus::measure::waveform::{Unread, Waveform, measure, measure_line};
 use bus_model::{Bus, Fault, Line, Recorder, Recording, seeded};
@@ -414,4 +415,41 @@ fn gaps_and_infinities_do_no_harm() {
     assert!(found.reading.unwrap().traffic.frames.len() + 3 > recording.sent.len());
     measure(&[], &[], 1e6, None);
     measure(&[f32::NAN; 100], &[2.5; 100], 1e6, Some(500.0));
+}
+
+/// Wires of another bus accuse nobody: the fault-tolerant bus rests with CAN low above CAN high (ISO 11898-3; levels from
+/// memory), and a LIN bus swings between ground and battery (ISO 17987; from memory).
+#[test]
+fn another_bus_is_named_and_not_judged() {
+    for seed in 0..SEEDS {
+        let mut recording = record(seed, |_, _| {});
+        let driven: Vec<f32> = recording
+            .high
+            .iter()
+            .zip(&recording.low)
+            .map(|(h, l)| ((h - l) / 2.0).clamp(0.0, 1.0))
+            .collect();
+        let lines = |high: fn(f32) -> f32, low: fn(f32) -> f32| {
+            let of = |f: fn(f32) -> f32| driven.iter().map(|d| f(*d)).collect::<Vec<f32>>();
+            (of(high), of(low))
+        };
+        (recording.high, recording.low) = lines(|d| 0.15 + 3.5 * d, |d| 4.85 - 3.5 * d);
+        let found = measured(&recording).wires.unwrap().condition;
+        assert_eq!(
+            found,
+            Condition::OtherBus(OtherBus::LowSpeed),
+            "seed {seed}"
+        );
+        for low in [(|_| 0.0) as fn(f32) -> f32, |d| 12.6 - 11.9 * d] {
+            (recording.high, recording.low) = lines(|d| 12.6 - 11.9 * d, low);
+            let waveform = measured(&recording);
+            let found = waveform.wires.unwrap().condition;
+            assert_eq!(
+                found,
+                Condition::OtherBus(OtherBus::SingleWire),
+                "seed {seed}"
+            );
+            assert!(waveform.reading.is_err() && waveform.levels.dominant.is_none());
+        }
+    }
 }

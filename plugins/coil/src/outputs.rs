@@ -54,6 +54,7 @@ pub const MESSAGES: &[(&str, &[&str])] = &[
         &["actuations", "reference"],
     ),
     ("armature-unclear", &["actuations", "reference"]),
+    ("armature-falls-otherwise", &["fall_ms", "reference"]),
     ("armature-none", &[]),
     ("hold-current", &["peak"]),
     ("current-without-pause", &[]),

@@ -540,3 +540,161 @@ fn a_driver_that_feeds_is_known_by_the_current() {
         assert!((r.value / ohm - 1.0).abs() < 0.04, "{seed} {r:?} {ohm}");
     }
 }
+
+/// A factor of a clamp that is off by tens accuses no coil: no winding has a hundredth of its resistance, or a hundred times it.
+#[test]
+fn an_odd_scale_accuses_no_coil() {
+    for seed in 0..SEEDS {
+        let mut random = seeded(seed);
+        let coil = Coil::valve(&mut random);
+        let recording = coil.record(4, 50e3, 0.003, &mut random);
+        for factor in [0.01f32, 0.02, 50.0, 100.0] {
+            let current: Vec<f32> = recording.current.iter().map(|i| factor * i).collect();
+            let channels: [(&str, &[f32]); 2] = [
+                ("coil-current", &current),
+                ("supply-voltage", &recording.supply),
+            ];
+            let found = observe(&channels, recording.step_s, Some(coil.ohm));
+            assert_eq!(abnormal(&found), [], "{seed} {factor}");
+            let blocks = found
+                .iter()
+                .any(|o| o.message == "coil-resistance-implausible");
+            assert!(blocks || factor < 1.0, "{seed} {factor}: {found:#?}");
+        }
+    }
+}
+
+/// Noise of amperes is no ignition coil, and a channel of noise alone accuses nobody.
+#[test]
+fn noise_accuses_no_coil() {
+    for seed in 0..SEEDS {
+        let mut random = seeded(seed);
+        let noise: Vec<f32> = (0..20_000).map(|_| 2.0 * random.normal() as f32).collect();
+        let supply = vec![13.5f32; noise.len()];
+        let channels: [(&str, &[f32]); 2] = [("coil-current", &noise), ("supply-voltage", &supply)];
+        let found = observe(&channels, 2e-5, Some(0.6));
+        assert_eq!(abnormal(&found), [], "{seed}");
+        assert!(found.iter().all(|o| o.message != "armature-none"), "{seed}");
+    }
+}
+
+/// A driver that chops lets the driven side fly to the supply in between; what it leaves is told from the time in which it conducts.
+#[test]
+fn the_pauses_of_a_chopper_are_no_drop_of_the_driver() {
+    for (rate_hz, duty) in [(1_000.0, 0.5), (2_000.0, 0.35)] {
+        let chopped = |t: f64| t.rem_euclid(0.06) > 0.02 && (t * rate_hz).fract() < duty;
+        let (current, driven) = switched((4.0, 0.01, 13.6), 30_000, 2e-5, chopped);
+        let supply = vec![13.6f32; current.len()];
+        let channels: [(&str, &[f32]); 3] = [
+            ("coil-current", &current),
+            ("coil-voltage", &driven),
+            ("supply-voltage", &supply),
+        ];
+        let found = observe(&channels, 2e-5, Some(4.0));
+        assert_eq!(abnormal(&found), [], "{rate_hz}");
+    }
+}
+
+/// Where the peak comes before any movement, the fall to the held level alone tells of the armature: i = I exp(-t R/L), and a gap
+/// that closes takes current away. One coil that falls otherwise is not called sound, and not accused either.
+#[test]
+fn a_fall_unlike_the_others_clears_no_armature() {
+    let (step_s, ohm, volts) = (1e-5, 5.4, 14.0);
+    let course = |tau_s: f64, seed: u64| -> Vec<f32> {
+        let mut random = seeded(seed);
+        let end = volts / ohm;
+        let peak_s = -1.6e-3 * (1.0 - 1.2 / end as f64).ln();
+        let held_s = peak_s + tau_s * (1.2f64 / 0.36).ln();
+        (0..30_000)
+            .map(|k| {
+                let t = (k as f64 * step_s + 0.005).rem_euclid(0.1) - 0.01;
+                let amps = match t {
+                    t if !(0.0..0.06).contains(&t) => 0.0,
+                    t if t < peak_s => end * (1.0 - (-t / 1.6e-3).exp()),
+                    t if t < held_s => 1.2 * (-(t - peak_s) / tau_s).exp(),
+                    t => 0.36 + 0.02 * (std::f64::consts::TAU * 3_700.0 * t).sin(),
+                };
+                (amps + 0.002 * random.normal()) as f32
+            })
+            .collect()
+    };
+    let seen = |taus: [f64; 4]| {
+        let currents = [0, 1, 2, 3].map(|k| course(taus[k], k as u64));
+        let supply = vec![volts as f32; currents[0].len()];
+        let names = [1, 2, 3, 4].map(|k| format!("coil-current-{k}"));
+        let mut channels: Vec<(&str, &[f32])> = names
+            .iter()
+            .zip(&currents)
+            .map(|(n, c)| (n.as_str(), &c[..]))
+            .collect();
+        channels.push(("supply-voltage", &supply));
+        observe(&channels, step_s, None)
+    };
+    let otherwise = |found: &[Observation]| -> Vec<String> {
+        let of = found
+            .iter()
+            .filter(|o| o.message == "armature-falls-otherwise");
+        of.map(|o| o.subject.clone().unwrap_or_default()).collect()
+    };
+    let alike = seen([1.6e-3, 1.65e-3, 1.55e-3, 1.6e-3]);
+    assert_eq!((otherwise(&alike), abnormal(&alike)), (vec![], vec![]));
+    let odd = seen([1.6e-3, 1.65e-3, 1.1e-3, 1.6e-3]);
+    assert_eq!(otherwise(&odd), ["coil-current-3"], "{odd:#?}");
+    assert_eq!(abnormal(&odd), []);
+}
+
+/// At few samples a primary with shorted turns is at its driver's limit before a limit is told: it rises otherwise all the same, and
+/// nobody calls it alike.
+#[test]
+fn a_primary_at_its_limit_within_few_samples_is_not_called_alike() {
+    for seed in 0..SEEDS {
+        assert_eq!(abnormal(&primaries(seed, 5e3, |_| {})), [], "{seed}");
+        let shorted = primaries(seed, 5e3, |c| {
+            c.ohm *= 0.6;
+            c.henry *= 0.36;
+        });
+        for (role, message) in abnormal(&shorted) {
+            assert_eq!(role, "coil-current-3", "{seed} {message}");
+        }
+        let of_shorted = |o: &&Observation| o.subject.as_deref() == Some("coil-current-3");
+        let course = shorted
+            .iter()
+            .filter(of_shorted)
+            .find(|o| o.kind == "coil-course");
+        assert!(
+            course.is_none_or(|o| o.grade != Grade::Normal),
+            "{seed} {course:?}"
+        );
+    }
+}
+
+/// Where the stated resistance tells which of two coils is off, their difference is no riddle.
+#[test]
+fn of_two_coils_the_one_off_its_stated_resistance_is_named() {
+    for seed in 0..SEEDS {
+        let mut random = seeded(seed);
+        let sound = Coil::valve(&mut random);
+        let shorted = Coil {
+            ohm: 0.5 * sound.ohm,
+            henry: 0.25 * sound.henry,
+            ..sound
+        };
+        let noise = 0.005 * sound.supply / sound.ohm;
+        let [a, b] = [sound, shorted].map(|c| c.record(4, 50e3, noise, &mut random));
+        let length = a.current.len().min(b.current.len());
+        let channels: [(&str, &[f32]); 3] = [
+            ("coil-current-1", &a.current[..length]),
+            ("coil-current-2", &b.current[..length]),
+            ("supply-voltage", &a.supply[..length]),
+        ];
+        let found = observe(&channels, a.step_s, Some(sound.ohm));
+        assert!(
+            abnormal(&found).contains(&("coil-current-2", "coil-resistance-low")),
+            "{seed} {found:#?}"
+        );
+        let riddle = found
+            .iter()
+            .find(|o| o.message == "coil-inductance-unequal");
+        assert!(riddle.is_none(), "{seed} {riddle:?}");
+    }
+}

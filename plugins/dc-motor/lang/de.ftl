@@ -16,6 +16,8 @@ motor-start = Der Motor läuft mit einer Zeitkonstante von { NUMBER($value, maxi
 motor-stall = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A und dreht sich nicht.
 motor-stall-plain = Der Motor war eingeschaltet und drehte sich nicht.
 motor-stall-current-only = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A und zeigt kein Anzeichen einer Drehung; seine Spannung wurde nicht aufgezeichnet.
+motor-stall-later = Der Motor drehte sich zuerst; dann zieht er { NUMBER($value, maximumFractionDigits: 2) } s lang { NUMBER($current_a, maximumFractionDigits: 1) } A und steht: Er traf auf ein Hindernis oder auf das Ende dessen, was er bewegt.
+motor-stall-later-plain = Der Motor drehte sich und blieb dann stehen, obwohl er eingeschaltet war.
 motor-stall-unclear = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A; die Aufzeichnung ist zu grob, um zu sagen, ob er drehte.
 
 # Speed and commutation
@@ -171,6 +173,7 @@ method-three-phase = Effektivwerte ganzer Perioden; die Unsymmetrie ist die grö
 sheet-motor-held-up = im Lauf zieht der Motor mehr als die Hälfte seines Stillstandsstroms: Er wird gebremst
 sheet-motor-beyond-known-good = der Motor zieht einen anderen Strom als ein bekannt guter gleicher
 sheet-motor-raised = der Motor zieht mehr von seinem Stillstandsstrom als üblich
+sheet-motor-stalls-later = der Motor drehte sich, dann stieg der Strom auf seinen Einschaltstrom und zeigt keine Kommutierung: Er traf auf ein Hindernis oder auf das Ende dessen, was er bewegt
 sheet-motor-runs-freely = der Motor läuft mit einem kleinen Teil seines Stillstandsstroms
 sheet-motor-slow = der Motor dreht langsamer, als sein Datenblatt sagt
 sheet-motor-stands-current = der Strom bleibt auf seinem Einschaltwert und zeigt keine Kommutierung; ohne die Spannung ist ein strombegrenzender Treiber nicht ausgeschlossen

@@ -16,6 +16,8 @@ motor-start = The motor gathers speed with a time constant of { NUMBER($value, m
 motor-stall = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A and does not turn.
 motor-stall-plain = The motor was switched on and did not turn.
 motor-stall-current-only = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A and shows no sign of turning; its voltage was not recorded.
+motor-stall-later = The motor turned at first; then it draws { NUMBER($current_a, maximumFractionDigits: 1) } A for { NUMBER($value, maximumFractionDigits: 2) } s and stands: it met an obstacle, or the end of what it moves.
+motor-stall-later-plain = The motor turned and then stopped although it was switched on.
 motor-stall-unclear = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A; the recording is too coarse to tell whether it turned.
 
 # Speed and commutation
@@ -171,6 +173,7 @@ method-three-phase = Effective values of whole periods; imbalance is the largest
 sheet-motor-held-up = while it runs, the motor draws more than half of what it draws standing: something brakes it
 sheet-motor-beyond-known-good = the motor draws another current than a known-good of its kind
 sheet-motor-raised = the motor draws more of its stall current than usual
+sheet-motor-stalls-later = the motor turned, and then the current rose to its inrush and shows no commutation: it met an obstacle, or the end of what it moves
 sheet-motor-runs-freely = the motor runs at a small part of its stall current
 sheet-motor-slow = the motor turns more slowly than its sheet says
 sheet-motor-stands-current = the current stays at its inrush and shows no commutation; without its voltage a driver that limits the current is not excluded

@@ -16,6 +16,8 @@ motor-start = El motor se acelera con una constante de tiempo de { NUMBER($value
 motor-stall = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A y no gira.
 motor-stall-plain = El motor estaba conectado y no giró.
 motor-stall-current-only = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A sin señal de giro; su tensión no se grabó.
+motor-stall-later = El motor giró al principio; después consume { NUMBER($current_a, maximumFractionDigits: 1) } A durante { NUMBER($value, maximumFractionDigits: 2) } s y está parado: encontró un obstáculo o el final de lo que mueve.
+motor-stall-later-plain = El motor giró y después se paró aunque estaba conectado.
 motor-stall-unclear = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A; la grabación tiene muy poca resolución para saber si giraba.
 
 # Speed and commutation
@@ -171,6 +173,7 @@ method-three-phase = Valores eficaces de periodos enteros; el desequilibrio es l
 sheet-motor-held-up = en marcha el motor consume más de la mitad de lo que consume parado: algo lo frena
 sheet-motor-beyond-known-good = el motor consume otra corriente que uno igual en buen estado
 sheet-motor-raised = el motor consume más de su corriente de bloqueo de lo usual
+sheet-motor-stalls-later = el motor giró, y después la corriente subió a la de arranque sin mostrar conmutación: encontró un obstáculo o el final de lo que mueve
 sheet-motor-runs-freely = el motor gira con una pequeña parte de su corriente de bloqueo
 sheet-motor-slow = el motor gira más despacio de lo que dice su hoja
 sheet-motor-stands-current = la corriente se queda en su pico inicial y no muestra conmutación; sin la tensión no se excluye un excitador que limite la corriente

@@ -12,7 +12,7 @@ pub use motor_speed::MotorSpeed;
 pub use three_phase::ThreePhase;
 pub use wiring_resistance::WiringResistance;
 
-use plugin_sdk::{Limits, LimitsSheet, Settings};
+use plugin_sdk::{Input, Limits, LimitsSheet, Record, Settings};
 
 /// Normal values of the system.
 pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
@@ -33,6 +33,19 @@ plugin_sdk::export! {
         "lang/es.ftl" => include_str!("../lang/es.ftl"),
     ],
     analyzers: [MotorRun, MotorSpeed, WiringResistance, ThreePhase],
+}
+
+/// Records of the motor's current and of its voltage, positive in either direction of turning.
+fn current_of(input: &Input<'_>) -> Option<Record> {
+    let mut current = Record::of(input, &["motor-current"])?;
+    measure::run::without_direction(&mut current.values);
+    Some(current)
+}
+
+fn voltage_of(input: &Input<'_>) -> Option<Record> {
+    let mut volts = Record::of(input, &["motor-voltage"])?;
+    measure::run::without_direction(&mut volts.values);
+    Some(volts)
 }
 
 /// Values of the limits sheets.

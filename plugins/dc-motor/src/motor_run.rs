@@ -17,6 +17,8 @@ pub struct MotorRun;
 
 /// Voltage from which a motor is switched on, V.
 const ON_V: f64 = 3.0;
+/// Time from switching on to a standstill from which on a motor turned before, s: nothing that jams from the start leaves its inrush.
+const RAN_BEFORE_S: f64 = 0.15;
 /// Slowest sample rate at which the absence of a ripple says that a motor stands, Hz.
 const RIPPLE_RATE_HZ: f64 = 2_000.0;
 
@@ -32,10 +34,10 @@ impl Analyzer for MotorRun {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let Some(current) = Record::of(input, &["motor-current"]) else {
+        let Some(current) = crate::current_of(input) else {
             return Ok(());
         };
-        let volts = Record::of(input, &["motor-voltage"]).filter(|v| v.matches(&current));
+        let volts = crate::voltage_of(input).filter(|v| v.matches(&current));
         let supply = Record::of(input, &["supply-voltage"]).filter(|v| v.matches(&current));
         let on_off = volts.as_ref().map(|v| &v.values[..]);
         for run in runs(&current.values, on_off, current.step_s) {
@@ -180,6 +182,10 @@ impl Seen<'_> {
         let held = volts.map(|v| swing_of_level(v, c.step_s) < 0.06 * mean(v).abs());
         let told = 1.0 / c.step_s >= RIPPLE_RATE_HZ && held != Some(false);
         let (message, grade) = match (told, held) {
+            // It turned before: an obstacle, or the end of what it moves.
+            (true, _) if d.from_s - c.at(self.run.on) > RAN_BEFORE_S => {
+                ("motor-stall-later", Grade::Abnormal)
+            }
             (true, Some(_)) => ("motor-stall", Grade::Abnormal),
             (true, None) => ("motor-stall-current-only", Grade::Abnormal),
             (false, _) => ("motor-stall-unclear", Grade::Unusable),

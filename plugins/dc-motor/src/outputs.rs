@@ -31,6 +31,7 @@ pub const MOTOR_RUN: Outputs = Outputs {
         ("motor-start", &["back_emf_percent"]),
         ("motor-stall", &["current_a"]),
         ("motor-stall-current-only", &["current_a"]),
+        ("motor-stall-later", &["current_a"]),
         ("motor-stall-unclear", &["current_a"]),
     ],
 };

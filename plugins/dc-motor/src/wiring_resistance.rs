@@ -24,9 +24,9 @@ impl Analyzer for WiringResistance {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let channels = ["motor-current", "motor-voltage", "supply-voltage"];
-        let [Some(current), Some(motor), Some(supply)] = channels.map(|r| Record::of(input, &[r]))
-        else {
+        let supply = Record::of(input, &["supply-voltage"]);
+        let motor = crate::current_of(input).zip(crate::voltage_of(input));
+        let Some(((current, motor), supply)) = motor.zip(supply) else {
             return Ok(());
         };
         if !current.calibrated {

@@ -394,3 +394,156 @@ fn a_deep_ripple_is_no_gap() {
     let found = gaps::dips(&gap, step, (0, gap.len())).expect("a gap");
     assert!((found.hz / rate - 1.0).abs() < 0.01, "{found:?}");
 }
+
+/// A motor that is turned the other way, or whose clamp is reversed, is measured as one that is not.
+#[test]
+fn the_direction_of_turning_changes_nothing() {
+    let forward = record(&BLOWER, 1.0);
+    let mut backward = record(&BLOWER, 1.0);
+    for x in [&mut backward.current, &mut backward.motor] {
+        x.iter_mut().for_each(|v| *v = -*v);
+    }
+    for kind in ["running-current", "motor-resistance", "inrush-current"] {
+        let (a, b) = (run_of(&forward), run_of(&backward));
+        let (a, b) = (find(&a, kind), find(&b, kind));
+        assert_eq!(a.message, b.message);
+        near(b, a.value.unwrap(), 0.01 * a.value.unwrap());
+    }
+    let facts = [("motor_bars", 12.0)];
+    let (a, b) = (speed_of(&forward, &facts), speed_of(&backward, &facts));
+    let rpm = find(&a, "motor-speed").value.unwrap();
+    near(find(&b, "motor-speed"), rpm, 0.01 * rpm);
+}
+
+/// A controller that raises the voltage gradually leaves no inrush: what the motor draws is no share of a stall current then.
+#[test]
+fn a_voltage_that_is_raised_gradually_makes_no_motor_tight() {
+    for raised_s in [0.4, 0.8, 1.2] {
+        // V = R i + k w with the friction of the blower: the current follows the voltage with the mechanical time constant.
+        let (ohm, constant, inertia, friction) = (0.8, 0.03, 6.0e-5, 0.03 * 4.0);
+        let (mut w, mut turn) = (0.0f64, 0.0f64);
+        let mut noises = noise(8);
+        let (mut current, mut motor) = (Vec::new(), Vec::new());
+        for n in 0..(2.5 * RATE) as usize {
+            let t = n as f64 / RATE - 0.1;
+            let volts = if t < 0.0 {
+                0.0
+            } else {
+                13.5 * (t / raised_s).min(1.0)
+            };
+            let i = ((volts - constant * w) / ohm).max(0.0);
+            let torque = constant * i;
+            w = (w + (torque - torque.min(friction)) / inertia / RATE).max(0.0);
+            turn += w / RATE;
+            let ripple = 1.0 + 0.02 * (12.0 * turn).cos();
+            current.push((i * ripple + 0.01 * noises.next().unwrap()) as f32);
+            motor.push(volts as f32);
+        }
+        for with_voltage in [true, false] {
+            let mut channels = vec![("motor-current", &current[..])];
+            if with_voltage {
+                channels.push(("motor-voltage", &motor[..]));
+            }
+            let found = observe::<MotorRun>(&input(&channels, RATE, settings("off", &[])));
+            let hard = found.iter().find(|o| o.message == "motor-runs-hard");
+            assert!(hard.is_none(), "{raised_s} {with_voltage}: {found:#?}");
+        }
+    }
+}
+
+/// On few bars the ripple is as deep as the gaps of an open bar; they lie lower, and at every fourth of eight bars.
+#[test]
+fn gaps_are_found_among_deep_ripples() {
+    let hz = 220.0;
+    let course = |broken: bool| -> Vec<f32> {
+        let mut noises = noise(5);
+        (0..30_000)
+            .map(|n| {
+                let t = f64::from(n) / RATE;
+                let wander = t + 0.0004 * (9.0 * t).sin();
+                let ripples = hz * wander;
+                let part = ripples.fract();
+                let gap = broken && (ripples as u64).is_multiple_of(4);
+                let low = if gap { 0.4 } else { 4.0 };
+                let level = if part < 0.45 { low } else { 10.0 };
+                (level + 0.05 * noises.next().unwrap()) as f32
+            })
+            .collect()
+    };
+    let seen = |x: &[f32]| {
+        let x: Vec<f64> = x.iter().map(|v| f64::from(*v)).collect();
+        gaps::dips(&x, 1.0 / RATE, (0, x.len()))
+    };
+    let found = seen(&course(true)).expect("gaps");
+    assert!((found.hz - hz / 4.0).abs() < 1.0, "{found:?}");
+    assert!(seen(&course(false)).is_none());
+}
+
+/// A motor that turned before it stands met an obstacle, or the end of its travel: another sentence than for one that never turned.
+#[test]
+fn a_motor_that_ran_before_it_stands_is_told_from_one_that_never_turned() {
+    let ran = record(&BLOWER, 0.8);
+    let stands = record(
+        &Motor {
+            jammed: true,
+            ..BLOWER
+        },
+        1.0,
+    );
+    let join = |of: fn(&Recorded) -> &Vec<f32>| -> Vec<f32> {
+        let first = &of(&ran)[..((ON_S + 0.75) * RATE) as usize];
+        let then = &of(&stands)[((ON_S + 0.01) * RATE) as usize..];
+        [first, then].concat()
+    };
+    let both = Recorded {
+        current: join(|r| &r.current),
+        motor: join(|r| &r.motor),
+        supply: join(|r| &r.supply),
+    };
+    assert_eq!(
+        find(&run_of(&both), "motor-stall").message,
+        "motor-stall-later"
+    );
+    assert_eq!(find(&run_of(&stands), "motor-stall").message, "motor-stall");
+}
+
+/// Dips at every bar, with the current back at its level between them, are the ripple of few bars with little load, however narrow
+/// they are: the speed is told by them and no bar is open.
+#[test]
+fn narrow_dips_at_every_bar_are_the_ripple() {
+    let bars = 8.0;
+    let course = |ripples_a_dip: f64| -> Vec<f32> {
+        let mut noises = noise(9);
+        let mut turn = 0.0;
+        (0..30_000)
+            .map(|n| {
+                let t = f64::from(n) / RATE;
+                turn += 35.0 * (1.0 - (-t / 0.05).exp()) * (1.0 + 0.004 * (7.0 * t).sin()) / RATE;
+                let dips = (turn * bars / ripples_a_dip).fract();
+                let standing = 14.0 * (-t / 0.05).exp();
+                let between =
+                    1.0 + 0.12 * (TAU * bars * turn).cos() * f64::from(ripples_a_dip > 1.0);
+                let running = if dips < 0.12 { 0.1 } else { between };
+                (running + standing + 0.01 * noises.next().unwrap()) as f32
+            })
+            .collect()
+    };
+    let seen = |ripples_a_dip: f64| {
+        let rest = vec![0.0f32; 2_000];
+        let current = [rest, course(ripples_a_dip)].concat();
+        let on = |n: usize| if n < 2_000 { 0.0f32 } else { 12.5 };
+        let volts: Vec<f32> = (0..current.len()).map(on).collect();
+        let channels = [("motor-current", &current[..]), ("motor-voltage", &volts)];
+        let facts = settings("off", &[("motor_bars", bars)]);
+        observe::<MotorSpeed>(&input(&channels, RATE, facts))
+    };
+    let sound = seen(1.0);
+    let gap = find(&sound, "commutation-gap");
+    assert_ne!(gap.grade, Grade::Abnormal, "{gap:?}");
+    near(find(&sound, "motor-speed"), 60.0 * 35.0, 20.0);
+    let open = seen(4.0);
+    let gap = find(&open, "commutation-gap");
+    assert_eq!(gap.value, Some(2.0), "{gap:?}");
+    assert_ne!(gap.grade, Grade::Normal, "{gap:?}");
+    near(find(&open, "motor-speed"), 60.0 * 35.0, 20.0);
+}

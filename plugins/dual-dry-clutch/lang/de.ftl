@@ -31,10 +31,13 @@ turning-commanded = { $subject-name } dreht sich nach einer Kupplungsbetätigung
 turning-coasting = { $subject-name } dreht sich { NUMBER($duration_s, maximumFractionDigits: 1) } s lang und wird langsamer: Sie wurde mitgenommen und läuft aus.
 turning-briefly = { $subject-name } dreht sich { NUMBER($duration_s, maximumFractionDigits: 1) } s lang und hält keine Drehzahl lange genug, um etwas zu beweisen.
 turning-slow = { $subject-name } dreht sich langsam; das kann der Widerstand von Öl und Lagern bewirken.
+turning-unsteady = { $subject-name } dreht sich { NUMBER($duration_s, maximumFractionDigits: 1) } s lang, länger als eine freie Welle ausläuft, und hält keine Drehzahl: Was sie dreht, ist offen.
 turning-conditions-unknown = { $subject-name } dreht sich, aber es ist nicht bekannt, ob der Motor lief und wo der Wählhebel stand: Drehen allein beweist nichts.
 turning-command-unknown = { $subject-name } dreht sich bei Wählhebel in P oder N; ohne einen Versorgungsstrom, der sichtbar fließt, ist nicht zu sagen, ob eine Kupplung absichtlich betätigt war.
+turning-command-possible = { $subject-name } dreht sich bei Wählhebel in P oder N und fing damit kurz nach einem Strom in der Versorgung an oder hörte damit auf: Ihre Kupplung kann absichtlich betätigt worden sein, langsam oder in kleinen Schritten.
 turning-output = { $subject-name } dreht sich: Das Fahrzeug bewegt sich.
 shaft-speed = { $subject-name } dreht sich mit { NUMBER($value, maximumFractionDigits: 0) } min⁻¹ (Median).
+shaft-speed-if-turning = Stammen ihre Impulse von einem drehenden Rad, dann dreht sich { $subject-name } mit { NUMBER($value, maximumFractionDigits: 0) } min⁻¹ (Median).
 shaft-at-rest = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; { rest-proof }
 shaft-at-rest-engine-off = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; der Motor war aus, eine schleifende Kupplung hätte sie also nicht drehen können.
 shaft-at-rest-engine-unknown = { $subject-name } steht von { NUMBER($start_s, maximumFractionDigits: 1) } bis { NUMBER($end_s, maximumFractionDigits: 1) } s still; es ist nicht bekannt, ob der Motor lief, eine schleifende Kupplung ist damit also nicht ausgeschlossen.
@@ -72,6 +75,7 @@ rotation-refused-copy = { $subject-name }: Die Impulse gelten nicht als Drehung:
 
 # Supply
 supply-sag = Bei der stärksten Betätigung fällt die Versorgung um { NUMBER($value, maximumFractionDigits: 2) } V auf { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
+supply-sag-unscaled = Bei der stärksten Betätigung fällt die Versorgung um { NUMBER($value, maximumFractionDigits: 2) } V auf { NUMBER($extreme_v, maximumFractionDigits: 1) } V; bei welchem Strom, ist nicht bekannt, und ein Motor, der sich bewegt, sollte sie nicht so weit absinken lassen.
 supply-sag-plain = Während ein Motor arbeitete, fiel die Spannung um { NUMBER($value, maximumFractionDigits: 1) } V.
 ground-drop = Bei der stärksten Betätigung steigt die Masse um { NUMBER($value, maximumFractionDigits: 2) } V.
 ground-drop-plain = Während ein Motor arbeitete, gingen { NUMBER($value, maximumFractionDigits: 1) } V in der Masseleitung verloren.
@@ -87,6 +91,7 @@ slip = Bei gehaltenem Gang dreht der Motor { NUMBER($value, maximumFractionDigit
 slip-plain = In einem Gang drehte der Motor { NUMBER($value, maximumFractionDigits: 0) } Umdrehungen je Minute schneller als die Welle, die seine Kupplung halten soll.
 slip-none = Bei gehaltenem Gang drehen Motor und Welle gleich schnell ({ $subject-name }, auf { NUMBER($value, maximumFractionDigits: 0) } min⁻¹).
 double-engagement = Der Abtrieb wird innerhalb von { NUMBER($duration_s, maximumFractionDigits: 2) } s um { NUMBER($value, maximumFractionDigits: 0) } % langsamer, vom Schließen der einen Kupplung bis zum Öffnen der anderen: Beide übertragen zugleich.
+double-engagement-slight = Der Abtrieb wird innerhalb von { NUMBER($duration_s, maximumFractionDigits: 2) } s um { NUMBER($value, maximumFractionDigits: 0) } % langsamer, vom Schließen der einen Kupplung bis zum Öffnen der anderen: zu wenig, um zu beweisen, dass beide zugleich übertragen.
 double-engagement-plain = Einen Augenblick lang griffen beide Kupplungen zugleich und bremsten das Fahrzeug.
 
 # Sensor health
@@ -101,7 +106,7 @@ sensor-dropouts-plain = Das Signal setzte { $value }-mal aus, während die Welle
 kind-actuation = Stellbewegung
 kind-actuation-stall = Steller gegen Anschlag getrieben
 kind-actuation-absent = Ausgebliebene Stellbewegung
-kind-attempts = Anzahl der Lernversuche
+kind-attempts = Versuche, die in einer Blockade enden
 kind-gave-up = Lernen vom Steuergerät abgebrochen
 kind-shaft-turning = Welle dreht sich
 kind-attribution-contradicted = Blockade und Welle passen nicht zusammen
@@ -198,6 +203,10 @@ reason-odd-wheel = Das Geberrad eines Drehzahlsensors gibt bei jeder Umdrehung e
 reason-shaft-untested = Der Kanal einer Eingangswelle zeigt in keiner Aufzeichnung einen Impuls; von dieser Welle ist also nichts bekannt.
 reason-shaft-unreadable = Die Impulse des Sensors einer Eingangswelle sind nicht lesbar; ob sich die Welle drehte, ist also nicht bekannt.
 reason-command-unknown = Eine Welle dreht sich, aber ein sichtbar fließender Versorgungsstrom, der eine Kupplungsbetätigung zeigen würde, wurde nicht aufgezeichnet.
+reason-command-possible = Kurz nach der Bewegung eines Stellers fing eine Welle an, sich zu drehen, oder blieb stehen; ihre Kupplung kann absichtlich betätigt worden sein.
+reason-shaft-unsteady = Eine Welle dreht sich länger, als sie auslaufen könnte, aber mit keiner gleichmäßigen Drehzahl.
+reason-slight-tie-up = Bei einem Gangwechsel wird der Abtrieb gebremst, aber zu schwach, um zwei zugleich geschlossene Kupplungen zu beweisen.
+reason-sag-at-unknown-current = Die Versorgung sinkt fast bis an ihre Grenze, und der Strom dabei ist nicht bekannt.
 
 # next
 next-record-own-actuator-current = Den Strom jedes Kupplungsstellers an seiner eigenen Leitung messen und denselben Vorgang noch einmal aufzeichnen.

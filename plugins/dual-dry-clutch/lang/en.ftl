@@ -31,10 +31,13 @@ turning-commanded = The { $subject-name } turns after a clutch application, as i
 turning-coasting = The { $subject-name } turns for { NUMBER($duration_s, maximumFractionDigits: 1) } s and slows down: it was carried along and coasts.
 turning-briefly = The { $subject-name } turns for { NUMBER($duration_s, maximumFractionDigits: 1) } s and keeps no speed for long enough to prove anything.
 turning-slow = The { $subject-name } turns slowly; the drag of oil and bearings can do that.
+turning-unsteady = The { $subject-name } turns for { NUMBER($duration_s, maximumFractionDigits: 1) } s, longer than a released shaft coasts, and keeps no speed: what turns it is open.
 turning-conditions-unknown = The { $subject-name } turns, but it is not known whether the engine ran or where the selector stood: turning alone proves nothing.
 turning-command-unknown = The { $subject-name } turns with the selector in P or N; without a feed current that is seen to flow it cannot be told whether a clutch was applied on purpose.
+turning-command-possible = The { $subject-name } turns with the selector in P or N, and began or ceased to just after the feed drew a current: its clutch may have been applied on purpose, slowly or in small steps.
 turning-output = The { $subject-name } turns: the vehicle moves.
 shaft-speed = The { $subject-name } turns at { NUMBER($value, maximumFractionDigits: 0) } rpm (median).
+shaft-speed-if-turning = If its pulses are those of a turning wheel, the { $subject-name } turns at { NUMBER($value, maximumFractionDigits: 0) } rpm (median).
 shaft-at-rest = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; { rest-proof }
 shaft-at-rest-engine-off = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; the engine was off, so that a dragging clutch could not have turned it.
 shaft-at-rest-engine-unknown = The { $subject-name } stands still from { NUMBER($start_s, maximumFractionDigits: 1) } to { NUMBER($end_s, maximumFractionDigits: 1) } s; it is not known whether the engine ran, so a dragging clutch is not ruled out by it.
@@ -74,6 +77,7 @@ rotation-refused-copy = Pulses of the { $subject-name } are not taken for rotati
 
 # Supply
 supply-sag = Under the hardest actuation the supply falls by { NUMBER($value, maximumFractionDigits: 2) } V, to { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
+supply-sag-unscaled = Under the hardest actuation the supply falls by { NUMBER($value, maximumFractionDigits: 2) } V, to { NUMBER($extreme_v, maximumFractionDigits: 1) } V; at which current is not known, and a motor that moves should not make it fall so far.
 supply-sag-plain = While a motor worked, the supply fell by { NUMBER($value, maximumFractionDigits: 1) } V.
 ground-drop = Under the hardest actuation the ground rises by { NUMBER($value, maximumFractionDigits: 2) } V.
 ground-drop-plain = While a motor worked, { NUMBER($value, maximumFractionDigits: 1) } V were lost in the ground wire.
@@ -90,6 +94,7 @@ slip = With the gear held, the engine turns { NUMBER($value, maximumFractionDigi
 slip-plain = In one gear the engine turned { NUMBER($value, maximumFractionDigits: 0) } rpm faster than the shaft that its clutch should hold.
 slip-none = With the gear held, the engine and the { $subject-name } turn alike (within { NUMBER($value, maximumFractionDigits: 0) } rpm).
 double-engagement = The output slows by { NUMBER($value, maximumFractionDigits: 0) } % within { NUMBER($duration_s, maximumFractionDigits: 2) } s, from the application of one clutch to the release of the other: both transmit torque at once.
+double-engagement-slight = The output slows by { NUMBER($value, maximumFractionDigits: 0) } % within { NUMBER($duration_s, maximumFractionDigits: 2) } s, from the application of one clutch to the release of the other: less than what proves that both transmit torque at once.
 double-engagement-plain = For a moment both clutches gripped at once and slowed the vehicle.
 
 # Sensor health
@@ -121,7 +126,7 @@ crosstalk = The wire of the { $subject-name } carries { NUMBER($share_percent, m
 kind-actuation = Actuator movement
 kind-actuation-stall = Actuator driven against a stop
 kind-actuation-absent = Actuator that should have moved and did not
-kind-attempts = Number of learning attempts
+kind-attempts = Attempts that end in a stall
 kind-gave-up = Learning abandoned by the control unit
 kind-shaft-turning = Shaft turning
 kind-attribution-contradicted = Stall and shaft do not match
@@ -227,6 +232,10 @@ reason-odd-wheel = The wheel of a speed sensor gives one pulse more on every tur
 reason-shaft-untested = The channel of an input shaft shows no pulse in any recording, so nothing is known of that shaft.
 reason-shaft-unreadable = The pulses of an input shaft's sensor cannot be read, so it is not known whether that shaft turned.
 reason-command-unknown = A shaft turns, but no feed current that is seen to flow, and that would show a clutch application, was recorded.
+reason-command-possible = A shaft began or ceased to turn just after an actuator moved; its clutch may have been applied on purpose.
+reason-shaft-unsteady = A shaft turns for longer than it could coast, but at no steady speed.
+reason-slight-tie-up = In a gear change the output is braked, by less than what two clutches at once are known by.
+reason-sag-at-unknown-current = The supply falls by nearly its limit, and the current at which it does is not known.
 
 # next
 # What to record or state next.

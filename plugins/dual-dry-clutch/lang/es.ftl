@@ -31,10 +31,13 @@ turning-commanded = El { $subject-name } gira tras accionarse un embrague, como 
 turning-coasting = El { $subject-name } gira durante { NUMBER($duration_s, maximumFractionDigits: 1) } s y se frena: fue arrastrado y se va parando.
 turning-briefly = El { $subject-name } gira durante { NUMBER($duration_s, maximumFractionDigits: 1) } s y no mantiene ninguna velocidad el tiempo suficiente para probar algo.
 turning-slow = El { $subject-name } gira despacio; el arrastre del aceite y de los rodamientos puede causarlo.
+turning-unsteady = El { $subject-name } gira durante { NUMBER($duration_s, maximumFractionDigits: 1) } s, más de lo que un eje libre tarda en pararse, y no mantiene ninguna velocidad: queda abierto qué lo hace girar.
 turning-conditions-unknown = El { $subject-name } gira, pero no se sabe si el motor estaba en marcha ni dónde estaba el selector: que gire, por sí solo, no prueba nada.
 turning-command-unknown = El { $subject-name } gira con el selector en P o N; sin una corriente de alimentación que se vea circular no puede decirse si un embrague se accionó a propósito.
+turning-command-possible = El { $subject-name } gira con el selector en P o N y empezó o dejó de hacerlo justo después de circular corriente por la alimentación: puede que su embrague se accionara a propósito, despacio o en pequeños pasos.
 turning-output = El { $subject-name } gira: el vehículo se mueve.
 shaft-speed = El { $subject-name } gira a { NUMBER($value, maximumFractionDigits: 0) } rpm (mediana).
+shaft-speed-if-turning = Si sus impulsos son los de una rueda que gira, el { $subject-name } gira a { NUMBER($value, maximumFractionDigits: 0) } rpm (mediana).
 shaft-at-rest = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; { rest-proof }
 shaft-at-rest-engine-off = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; el motor no estaba en marcha, así que un embrague que no desembraga no podría haberlo hecho girar.
 shaft-at-rest-engine-unknown = El { $subject-name } está parado de { NUMBER($start_s, maximumFractionDigits: 1) } a { NUMBER($end_s, maximumFractionDigits: 1) } s; no se sabe si el motor estaba en marcha, así que con esto no se descarta un embrague que no desembraga.
@@ -72,6 +75,7 @@ rotation-refused-copy = Los impulsos del { $subject-name } no se toman por giro:
 
 # Supply
 supply-sag = Con el accionamiento más fuerte la alimentación cae { NUMBER($value, maximumFractionDigits: 2) } V, hasta { NUMBER($extreme_v, maximumFractionDigits: 1) } V.
+supply-sag-unscaled = Con el accionamiento más fuerte la alimentación cae { NUMBER($value, maximumFractionDigits: 2) } V, hasta { NUMBER($extreme_v, maximumFractionDigits: 1) } V; no se sabe con qué corriente, y un motor que se mueve no debería hacerla caer tanto.
 supply-sag-plain = Mientras trabajaba un motor, la tensión cayó { NUMBER($value, maximumFractionDigits: 1) } V.
 ground-drop = Con el accionamiento más fuerte la masa sube { NUMBER($value, maximumFractionDigits: 2) } V.
 ground-drop-plain = Mientras trabajaba un motor, se perdieron { NUMBER($value, maximumFractionDigits: 1) } V en el cable de masa.
@@ -87,6 +91,7 @@ slip = Con la marcha mantenida, el motor gira { NUMBER($value, maximumFractionDi
 slip-plain = En una misma marcha el motor giró { NUMBER($value, maximumFractionDigits: 0) } rpm más deprisa que el eje que su embrague debe sujetar.
 slip-none = Con la marcha mantenida, el motor y el { $subject-name } giran igual (con menos de { NUMBER($value, maximumFractionDigits: 0) } rpm de diferencia).
 double-engagement = La salida se frena un { NUMBER($value, maximumFractionDigits: 0) } % en { NUMBER($duration_s, maximumFractionDigits: 2) } s, desde que se cierra un embrague hasta que se abre el otro: los dos transmiten a la vez.
+double-engagement-slight = La salida se frena un { NUMBER($value, maximumFractionDigits: 0) } % en { NUMBER($duration_s, maximumFractionDigits: 2) } s, desde que se cierra un embrague hasta que se abre el otro: menos de lo que demuestra que los dos transmiten a la vez.
 double-engagement-plain = Durante un momento los dos embragues agarraron a la vez y frenaron el vehículo.
 
 # Sensor health
@@ -101,7 +106,7 @@ sensor-dropouts-plain = La señal del { $subject-name } se cortó { $value } vec
 kind-actuation = Movimiento de actuador
 kind-actuation-stall = Actuador forzado contra un tope
 kind-actuation-absent = Actuador que debió moverse y no lo hizo
-kind-attempts = Número de intentos de aprendizaje
+kind-attempts = Intentos que acaban bloqueados
 kind-gave-up = Aprendizaje abandonado por la unidad de control
 kind-shaft-turning = Eje girando
 kind-attribution-contradicted = El bloqueo y el eje no concuerdan
@@ -198,6 +203,10 @@ reason-odd-wheel = La rueda de un sensor de velocidad da un impulso de más en c
 reason-shaft-untested = El canal de un eje de entrada no muestra impulsos en ninguna grabación, así que de ese eje no se sabe nada.
 reason-shaft-unreadable = Los impulsos del sensor de un eje de entrada no se pueden leer, así que no se sabe si ese eje giró.
 reason-command-unknown = Un eje gira, pero no se grabó ninguna corriente de alimentación que se viera circular y que mostrara el accionamiento de un embrague.
+reason-command-possible = Un eje empezó o dejó de girar justo después de moverse un actuador; puede que su embrague se accionara a propósito.
+reason-shaft-unsteady = Un eje gira más tiempo del que tardaría en pararse por sí solo, pero sin una velocidad constante.
+reason-slight-tie-up = En un cambio de marcha la salida se frena, pero demasiado poco para demostrar que los dos embragues estaban cerrados a la vez.
+reason-sag-at-unknown-current = La alimentación cae casi hasta su límite, y no se conoce la corriente con que lo hace.
 
 # next
 next-record-own-actuator-current = Medir la corriente de cada actuador de embrague en su propio cable y grabar otra vez la misma operación.

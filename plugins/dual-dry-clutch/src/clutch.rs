@@ -1,6 +1,6 @@
 //! Clutch actuations among the pulses of a current, and what they command.
 
-use plugin_sdk::signal::current::{CurrentPulse, CurrentRecord};
+use plugin_sdk::signal::current::{CurrentLife, CurrentPulse, CurrentRecord};
 use plugin_sdk::{ChannelView, Input, Limits};
 
 /// True where a pulse is as large as a clutch actuator's (a gear motor's is smaller). Without a calibration the pulses
@@ -67,6 +67,9 @@ pub struct Commands {
     pub feed: Option<CurrentRecord>,
     /// Windows in which a clutch may be applied by command: start and end, s.
     pub applied: Vec<(f64, f64)>,
+    /// Windows in which something moved that may have applied the clutch of shaft 1, of shaft 2, in small steps if not at
+    /// once: start and end, s. What stalls does not move.
+    pub moved: [Vec<(f64, f64)>; 2],
 }
 
 impl Commands {
@@ -75,12 +78,19 @@ impl Commands {
         let stated = input.settings.selector.as_ref().map(|s| s.value.as_str());
         let channel = input.channel("supply-current");
         let feed = input.pulses("supply-current");
+        let hold_s = limits.number("command-hold");
+        let window = |h: &CurrentPulse| (h.start_s - 0.1, h.end_s + hold_s);
         let applied = channel.zip(feed.as_ref()).map(|(channel, record)| {
-            let hold_s = limits.number("command-hold");
-            actuations(channel, record, limits)
-                .iter()
-                .map(|h| (h.start_s - 0.1, h.end_s + hold_s))
-                .collect()
+            let own = actuations(channel, record, limits);
+            own.into_iter().map(window).collect()
+        });
+        // An actuator's own lead tells better than the feed.
+        let moved = ["actuator-current-1", "actuator-current-2"].map(|lead| {
+            let own = input.pulses(lead);
+            let own = own.filter(|record| record.alive != CurrentLife::None);
+            let pulses = own.as_ref().or(feed.as_ref()).map(|record| &record.pulses);
+            let moves = pulses.into_iter().flatten().filter(|h| !h.stalled);
+            moves.map(window).collect()
         });
         Commands {
             selector: match stated {
@@ -89,6 +99,7 @@ impl Commands {
                 _ => Selector::Unknown,
             },
             applied: applied.unwrap_or_default(),
+            moved,
             feed,
         }
     }

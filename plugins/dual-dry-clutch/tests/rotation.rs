@@ -207,13 +207,14 @@ fn rest_needs_proof_of_life() {
 /// A coil's even pulses at a steady engine speed may be pick-up; an amplitude that follows the speed is a wheel's.
 #[test]
 fn a_coil_at_a_steady_engine_speed_is_unreadable() {
-    let coil = |rpm: &dyn Fn(f64) -> f64, follows: bool| -> Vec<f32> {
+    let coil = |rpm: &dyn Fn(f64) -> f64, follows: bool, runout: f64| -> Vec<f32> {
         let mut turns = 0.0f64;
         (0..(8.0 * RATE) as usize)
             .map(|n| {
                 let t = n as f64 / RATE;
                 turns += rpm(t) / 60.0 / RATE;
-                let amplitude = if follows { rpm(t) / 225.0 } else { 1.0 };
+                let size = if follows { rpm(t) / 225.0 } else { 1.0 };
+                let amplitude = size * (1.0 + runout * (TAU * turns).cos());
                 let noise = 0.01 * ((n * 7919 % 13) as f64 / 6.0 - 1.0);
                 (amplitude * (TAU * 24.0 * turns).sin() + noise) as f32
             })
@@ -234,14 +235,91 @@ fn a_coil_at_a_steady_engine_speed_is_unreadable() {
             .unwrap()
     };
     let wander = |t: f64| 225.0 * (1.0 + 0.01 * (TAU * 0.7 * t).sin());
-    let o = judged(&coil(&wander, false));
-    assert_eq!(o.len(), 1, "{o:?}");
+    let o = judged(&coil(&wander, false, 0.05));
     assert_eq!(
         (o[0].message.as_str(), o[0].grade),
         ("rotation-refused-steady", Grade::Unreadable)
     );
+    // What was measured is told all the same: the speed, if it is one.
+    assert_eq!(o.len(), 2, "{o:?}");
+    assert_eq!(o[1].message, "shaft-speed-if-turning");
+    assert!((o[1].value.unwrap() - 225.0).abs() < 4.5, "{o:?}");
     let spins_up = |t: f64| 225.0 * (t / 1.5).min(1.0) * (1.0 + 0.01 * (TAU * 0.7 * t).sin());
-    assert_eq!(message(&judged(&coil(&spins_up, true))), "turning-at-rest");
+    assert_eq!(
+        message(&judged(&coil(&spins_up, true, 0.05))),
+        "turning-at-rest"
+    );
+    // An inductive coupling grows with its rate, too, but no turn of a wheel shows in it.
+    let message = |x: &[f32]| judged(x)[0].message.clone();
+    assert_eq!(
+        message(&coil(&spins_up, true, 0.0)),
+        "rotation-refused-steady"
+    );
+    // Another machine's rate may rise by itself; its amplitude stays.
+    let speeds_up = |t: f64| 225.0 * (1.0 + 0.8 * (t / 8.0)) * (1.0 + 0.01 * (TAU * 0.7 * t).sin());
+    assert_eq!(
+        message(&coil(&speeds_up, false, 0.05)),
+        "rotation-refused-steady"
+    );
+}
+
+/// A shaft that turns for longer than it could coast, now faster and now slower, is driven by something: neither brief nor
+/// coasting. What turns it is left open.
+#[test]
+fn unsteady_turning_is_no_coasting() {
+    let mut turns = 0.0f64;
+    let x: Vec<f32> = (0..(8.0 * RATE) as usize)
+        .map(|n| {
+            let rpm = 200.0 - 150.0 * (TAU * 1.5 * n as f64 / RATE).cos();
+            turns += rpm / 60.0 / RATE;
+            let noise = 0.02 * ((n * 7919 % 13) as f32 / 6.0 - 1.0);
+            noise
+                + if (24.0 * turns).fract() < 0.5 {
+                    4.8
+                } else {
+                    0.3
+                }
+        })
+        .collect();
+    assert_eq!(
+        message(&observe(&x, 24, "P", "running", true)),
+        "turning-unsteady"
+    );
+}
+
+/// A clutch that is applied in small steps turns its shaft on purpose; the feed shows the steps just before. Currents that
+/// came long before are none of its.
+#[test]
+fn a_clutch_may_be_applied_in_small_steps() {
+    let mut shaft = hall(1.0, 24, 0, 400.0);
+    shaft.extend(std::iter::repeat_n(0.3, (4.0 * RATE) as usize));
+    shaft.extend(hall(4.0, 24, 0, 270.0));
+    let judged = |first_s: f64| {
+        let mut feed = quiet(shaft.len());
+        for step in 0..4 {
+            let from = ((first_s + 0.45 * f64::from(step)) * RATE) as usize;
+            let length = (0.17 * RATE) as usize;
+            for (k, x) in feed[from..from + length].iter_mut().enumerate() {
+                *x += 6.0 * (TAU / 2.0 * k as f64 / length as f64).sin() as f32;
+            }
+        }
+        let mut turning = channel("input-shaft-1", &shaft, RATE);
+        turning.facts.sensor = Some("hall".into());
+        turning.facts.teeth = Some(24);
+        let channels = vec![turning, channel("supply-current", &feed, RATE)];
+        let settings = parked();
+        let observations = bench().run(&Input {
+            file: "test",
+            channels,
+            settings,
+        });
+        let last = |o: &Observation| o.start_s.is_some_and(|t| t > 4.0);
+        let mut observations = observations.unwrap().into_iter();
+        let turns = observations.find(|o| o.kind.starts_with("shaft-turning") && last(o));
+        turns.expect("the shaft turns").message
+    };
+    assert_eq!(judged(3.3), "turning-command-possible");
+    assert_eq!(judged(1.4), "turning-at-rest");
 }
 
 /// Injection pulses twice a turn of the engine on a Hall sensor's line keep their number while the engine is revved up, which

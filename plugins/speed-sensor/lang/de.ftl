@@ -51,6 +51,7 @@ sensor-dropout-twice = { $subject-name }: setzt zweimal aus (zusammen { NUMBER($
 sensor-breaks-off = { $subject-name }: setzt { $value }-mal aus (zusammen { NUMBER($lost_s, maximumFractionDigits: 2) } s) und läuft im Takt weiter. Die Welle drehte sich weiter, das Signal nicht.
 sensor-gone-silent = { $subject-name }: { NUMBER($value, maximumFractionDigits: 1) } s lang kein Impuls, während sich das andere Rad dreht ({ $witness-name }).
 sensor-silent-several = { $subject-name }: { NUMBER($value, maximumFractionDigits: 1) } s lang kein Impuls, während sich { $witnesses } andere Räder drehen (darunter { $witness-name }).
+sensor-silent-standing = { $subject-name }: { NUMBER($value, maximumFractionDigits: 1) } s lang kein Impuls, während es dort weitergeht: { $witness-name }. Ein weiteres Rad gibt auch keinen Impuls. Auf der Hebebühne stehen Räder ohne Antrieb still; das beweist keinen Fehler.
 sensor-silent-driven = { $subject-name }: { NUMBER($value, maximumFractionDigits: 1) } s lang kein Impuls, während der Motor dreht ({ $witness-name }).
 sensor-silent-at-times = { $subject-name }: bricht aus der Drehung heraus ab und schweigt { NUMBER($value, maximumFractionDigits: 1) } s lang, während es dort weitergeht: { $witness-name }.
 sensor-no-pulse = { $subject-name }: kein Impuls, und nichts beweist, dass sich die Welle drehte oder dass der Kanal es gezeigt hätte. Eine ruhende Welle, ein toter Sensor und eine nicht angeschlossene Leitung sehen gleich aus.
@@ -135,7 +136,7 @@ repair-pick-up-2 = Mit abgezogenem Sensor prüfen: Was auf der Leitung bleibt, k
 proof-pick-up = Dieselbe Aufzeichnung noch einmal bei laufendem Motor und ruhendem Rad: keine Impulse.
 
 # Als Nächstes
-next-record-second-witness = Diesen Sensor zusammen mit einem anderen aufzeichnen, der sich mit ihm drehen muss (die anderen Räder, Kurbelwelle und Nockenwelle), auf der Bühne oder auf der Straße.
+next-record-second-witness = Diesen Sensor zusammen mit einem anderen aufzeichnen, der sich mit ihm drehen muss (alle Räder während der Fahrt, Kurbelwelle und Nockenwelle bei drehendem Motor).
 next-record-sensor-turning = Den Sensor aufzeichnen, während sich sein Rad oder seine Welle dreht, aus dem Stand auf Drehzahl und zurück, mindestens zehn Sekunden lang.
 next-record-sensor-again = Den Sensor noch einmal aufzeichnen, mit mindestens zehn Abtastwerten je Zahn und einem passenden Messbereich.
 next-move-harness = Noch einmal eine Minute lang aufzeichnen und dabei Stecker und Kabelbaum von Hand bewegen.
@@ -155,6 +156,7 @@ why-no-gap = nur eine Spule vor einem Geberrad mit Lücke zeigt ihre Polung
 
 # Gründe
 reason-sensor-not-seen = Ein Sensor gibt keinen Impuls, und nichts in der Aufzeichnung beweist, dass sich seine Welle drehte.
+reason-wheels-may-stand = Mehrere Räder geben keinen Impuls, während sich andere drehen. Auf der Hebebühne stehen Räder ohne Antrieb still.
 reason-sensor-unreadable = Die Impulse eines Sensors sind als Zahnfolge nicht lesbar.
 reason-may-be-pick-up = Die Impulse eines Sensors können vom laufenden Motor eingestreut sein.
 reason-cam-phase-off = Die Nockenwelle steht anders zur Kurbelwelle, als das Grenzwertblatt sagt.

@@ -51,6 +51,7 @@ sensor-dropout-twice = The { $subject-name } breaks off twice ({ NUMBER($lost_s,
 sensor-breaks-off = The { $subject-name } breaks off { $value } times ({ NUMBER($lost_s, maximumFractionDigits: 2) } s in all) and goes on in phase: the shaft turned on, the signal did not.
 sensor-gone-silent = The { $subject-name } gives no pulse for { NUMBER($value, maximumFractionDigits: 1) } s while the { $witness-name } shows that its wheel turns.
 sensor-silent-several = The { $subject-name } gives no pulse for { NUMBER($value, maximumFractionDigits: 1) } s while { $witnesses } other wheels turn, among them that of the { $witness-name }.
+sensor-silent-standing = The { $subject-name } gives no pulse for { NUMBER($value, maximumFractionDigits: 1) } s while the { $witness-name } goes on, and another wheel gives none either. On a lift, wheels that nothing drives stand still: this proves no fault.
 sensor-silent-driven = The { $subject-name } gives no pulse for { NUMBER($value, maximumFractionDigits: 1) } s while the engine turns, as the { $witness-name } shows.
 sensor-silent-at-times = The { $subject-name } ceases from speed and is silent for { NUMBER($value, maximumFractionDigits: 1) } s while the { $witness-name } goes on.
 sensor-no-pulse = The { $subject-name } gives no pulse, and nothing proves that its shaft turned or that the channel would have shown it: a shaft at rest, a dead sensor and a lead that is not connected look alike.
@@ -135,7 +136,7 @@ repair-pick-up-2 = Check with the sensor unplugged: what stays on the line comes
 proof-pick-up = The same recording again with the engine running and the wheel at rest: no pulses.
 
 # Next
-next-record-second-witness = Record this sensor together with another one that must turn with it (the other wheels, crankshaft and camshaft), on stands or on the road.
+next-record-second-witness = Record this sensor together with another one that must turn with it (all wheels while the vehicle drives, crankshaft and camshaft while the engine turns).
 next-record-sensor-turning = Record the sensor while its wheel or shaft turns, from rest to speed and back, for at least ten seconds.
 next-record-sensor-again = Record the sensor again with at least ten samples per tooth and a range that fits its signal.
 next-move-harness = Record again for a minute while moving plug and harness by hand.
@@ -155,6 +156,7 @@ why-no-gap = only a coil before a ring with a gap shows its polarity
 
 # Reasons
 reason-sensor-not-seen = A sensor gives no pulse, and nothing in the recording proves that its shaft turned.
+reason-wheels-may-stand = Several wheels give no pulse while others turn. On a lift, wheels that nothing drives stand still.
 reason-sensor-unreadable = The pulses of a sensor cannot be read as a train of teeth.
 reason-may-be-pick-up = The pulses of a sensor may be pick-up from the running engine.
 reason-cam-phase-off = The camshaft lies elsewhere against the crankshaft than the limits sheet says.

@@ -51,6 +51,7 @@ sensor-dropout-twice = El { $subject-name } se interrumpe dos veces ({ NUMBER($l
 sensor-breaks-off = El { $subject-name } se interrumpe { $value } veces ({ NUMBER($lost_s, maximumFractionDigits: 2) } s en total) y sigue en fase: el eje siguió girando, la señal no.
 sensor-gone-silent = El { $subject-name } no da ningún pulso durante { NUMBER($value, maximumFractionDigits: 1) } s mientras el { $witness-name } muestra que su rueda gira.
 sensor-silent-several = El { $subject-name } no da ningún pulso durante { NUMBER($value, maximumFractionDigits: 1) } s mientras giran otras { $witnesses } ruedas, entre ellas la del { $witness-name }.
+sensor-silent-standing = El { $subject-name } no da ningún pulso durante { NUMBER($value, maximumFractionDigits: 1) } s mientras el { $witness-name } sigue, y otra rueda tampoco da ninguno. En el elevador las ruedas sin tracción no giran: esto no prueba ningún fallo.
 sensor-silent-driven = El { $subject-name } no da ningún pulso durante { NUMBER($value, maximumFractionDigits: 1) } s mientras gira el motor, como muestra el { $witness-name }.
 sensor-silent-at-times = El { $subject-name } cesa estando en giro y calla durante { NUMBER($value, maximumFractionDigits: 1) } s mientras el { $witness-name } sigue.
 sensor-no-pulse = El { $subject-name } no da ningún pulso, y nada prueba que su eje girara ni que el canal lo habría mostrado: un eje parado, un sensor muerto y un cable sin conectar se ven igual.
@@ -135,7 +136,7 @@ repair-pick-up-2 = Comprobar con el sensor desconectado: lo que queda en el cabl
 proof-pick-up = La misma grabación otra vez con el motor en marcha y la rueda parada: ningún pulso.
 
 # A continuación
-next-record-second-witness = Grabar este sensor junto con otro que deba girar con él (las demás ruedas, el cigüeñal y el árbol de levas), en el elevador o en carretera.
+next-record-second-witness = Grabar este sensor junto con otro que deba girar con él (todas las ruedas con el vehículo en marcha, el cigüeñal y el árbol de levas con el motor girando).
 next-record-sensor-turning = Grabar el sensor mientras gira su rueda o su eje, desde parado hasta tomar velocidad y de vuelta, durante al menos diez segundos.
 next-record-sensor-again = Grabar el sensor de nuevo con al menos diez muestras por diente y un rango adecuado a su señal.
 next-move-harness = Grabar de nuevo durante un minuto moviendo a mano el conector y el mazo.
@@ -155,6 +156,7 @@ why-no-gap = solo una bobina ante una corona con hueco muestra su polaridad
 
 # Razones
 reason-sensor-not-seen = Un sensor no da ningún pulso, y nada en la grabación prueba que su eje girara.
+reason-wheels-may-stand = Varias ruedas no dan ningún pulso mientras giran otras. En el elevador las ruedas sin tracción no giran.
 reason-sensor-unreadable = Los pulsos de un sensor no se pueden leer como tren de dientes.
 reason-may-be-pick-up = Los pulsos de un sensor pueden ser inducidos por el motor en marcha.
 reason-cam-phase-off = El árbol de levas está en otra posición respecto al cigüeñal que la que dice la hoja de límites.

@@ -1,6 +1,7 @@
 //! Pulses that are not there: interruptions of a train that goes on, and silence while a second witness turns.
 
 use crate::LIMITS;
+use crate::amplitude::axle_twin;
 use crate::sensors::{self, ENGINE, Law, Place, Sensor};
 use plugin_sdk::signal::stats;
 use plugin_sdk::signal::teeth::{
@@ -26,6 +27,7 @@ impl Analyzer for Interruptions {
             ("sensor-breaks-off", &["lost_s"]),
             ("sensor-gone-silent", &["witness"]),
             ("sensor-silent-several", &["witness", "witnesses"]),
+            ("sensor-silent-standing", &["witness"]),
             ("sensor-silent-driven", &["witness"]),
             ("sensor-silent-at-times", &["witness"]),
             ("sensor-no-pulse", &[]),
@@ -84,6 +86,7 @@ fn dropouts(sensor: &Sensor<'_>, out: &mut Output) {
             found.push(span);
         }
     }
+    found.retain(|span| !locks(&train.edges, *span));
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
     let turning: f64 = sensor.rotation().map(Segment::duration_s).sum();
     let about = |message: &str, from_s: f64, to_s: f64| {
@@ -156,6 +159,35 @@ fn restarts(sensor: &Sensor<'_>) -> Vec<(f64, f64)> {
     breaks.collect()
 }
 
+/// Ratio of a pitch beside a break to those further away from which a wheel slows down into it: a brake that does not lock a
+/// wheel changes it by some percent over so many teeth.
+const LOCKS: f64 = 1.25;
+
+/// Pitches next to a break, and further ones that they are held against.
+const BESIDE: usize = 3;
+const FURTHER: usize = 9;
+
+/// True where a wheel slows down into a break and gathers speed after it, as one that locks under the brake does: a sensor that
+/// is interrupted gives its last tooth and its first at full speed.
+fn locks(edges: &[Edge], (from_s, to_s): (f64, f64)) -> bool {
+    let pitches = |edges: &[Edge]| -> Vec<f64> {
+        let steps = edges.windows(2).filter(|w| w[1].step > 0);
+        let pitch = |w: &[Edge]| (w[1].at_s - w[0].at_s) / f64::from(w[1].step);
+        steps.map(pitch).collect()
+    };
+    let slower = |beside: &[f64], further: &[f64]| {
+        let both = stats::median(beside).zip(stats::median(further));
+        both.is_some_and(|(near, far)| near > LOCKS * far)
+    };
+    let middle = edges.partition_point(|e| e.at_s < (from_s + to_s) / 2.0);
+    let first = middle.saturating_sub(BESIDE + FURTHER + 1);
+    let end = (middle + BESIDE + FURTHER + 1).min(edges.len());
+    let (before, after) = (pitches(&edges[first..middle]), pitches(&edges[middle..end]));
+    let (early, late) = before.split_at(before.len().saturating_sub(BESIDE));
+    let (soon, later) = after.split_at(after.len().min(BESIDE));
+    slower(late, early) && slower(soon, later)
+}
+
 /// Longest pause, s, over which a slow train may have been interrupted as well as have paused.
 const LONGEST_PAUSE_S: f64 = 3.0;
 
@@ -175,11 +207,15 @@ fn pauses(sensor: &Sensor<'_>) -> bool {
 const LONG_BREAK: f64 = 6.0;
 const LEAST_HZ: f64 = 40.0;
 
+/// Ratio of the pitch next to a break to its neighbours up to which a wheel comes at full speed into the break and out of it, which no
+/// hand and no brake makes it do.
+const ABRUPT: f64 = 1.15;
+
 /// Least pitches of a break beyond which nobody calls a wheel's train whole.
 const SHORT_BREAK: f64 = 3.5;
 
 /// Breaks of `least` pitches or more between teeth that come at about the same rate on either side, also while the speed changes,
-/// where both come at `least_hz` or more.
+/// where both come at `least_hz` or more, or at full speed up to the break and from it on.
 fn breaks(sensor: &Sensor<'_>, least: f64, least_hz: f64) -> Vec<(f64, f64)> {
     const NEAR: usize = 4;
     // A second break nearby is none of the pitch.
@@ -200,7 +236,12 @@ fn breaks(sensor: &Sensor<'_>, least: f64, least_hz: f64) -> Vec<(f64, f64)> {
             let alike = (0.6..1.6).contains(&(after / before));
             let slowest = before.max(after);
             let long = to - from > least * slowest && to - from < LONGEST_WITHOUT_PHASE_S;
-            (alike && long && slowest * least_hz < 1.0).then_some((from, to))
+            let full_speed = |a: &Edge, b: &Edge, usual: f64| {
+                b.step > 0 && b.at_s - a.at_s < ABRUPT * usual * f64::from(b.step)
+            };
+            let abrupt = full_speed(&edges[k - 2], &edges[k - 1], before)
+                && full_speed(&edges[k], &edges[k + 1], after);
+            (alike && long && (abrupt || slowest * least_hz < 1.0)).then_some((from, to))
         });
         breaks.collect::<Vec<_>>()
     };
@@ -243,22 +284,27 @@ fn silence(
         }
         return;
     };
-    let driven = sensor.place == Place::Engine;
     let by_hand = input
         .settings
         .engine
         .as_ref()
         .is_some_and(|e| e.value == "off");
-    let message = match (pulsed, driven, seen.len()) {
-        (true, ..) => "sensor-silent-at-times",
-        (false, true, _) => "sensor-silent-driven",
-        (false, false, 2..) => "sensor-silent-several",
+    let twin = axle_twin(sensor.role());
+    let beside_twin = seen.len() > 1 && seen.iter().any(|(w, _)| Some(w.role()) == twin);
+    let (message, grade) = if pulsed {
+        ("sensor-silent-at-times", Grade::Abnormal)
+    } else if sensor.place == Place::Engine {
+        ("sensor-silent-driven", Grade::Abnormal)
+    } else if silent_wheels(all) > 1 {
+        ("sensor-silent-standing", Grade::Unusable)
+    } else if beside_twin {
+        ("sensor-silent-several", Grade::Abnormal)
+    } else if by_hand && seen.len() < 2 {
         // With the engine off one wheel is turned by hand, and the other rests.
-        (false, false, _) if by_hand => {
-            no_pulse(sensor, out);
-            return;
-        }
-        (false, false, _) => "sensor-gone-silent",
+        no_pulse(sensor, out);
+        return;
+    } else {
+        ("sensor-gone-silent", Grade::Abnormal)
     };
     let mut o = Observation::new("sensor-silent", message)
         .about(sensor.role())
@@ -266,11 +312,21 @@ fn silence(
         // Known to a point of the grid at either end.
         .value(longest.seconds, longest.step_s / 6f64.sqrt(), "s")
         .arg("witness", witness.role())
-        .grade(Grade::Abnormal);
+        .grade(grade);
     if message == "sensor-silent-several" {
         o = o.arg("witnesses", seen.len());
     }
     out.add(o);
+}
+
+/// Wheels without a pulse. On a lift those of the axle that nothing drives stand still, and behind a differential one of the
+/// other two: several silent wheels are no proof against any of them.
+fn silent_wheels(all: &[Sensor<'_>]) -> usize {
+    let silent = |s: &&Sensor<'_>| {
+        let mut turning = s.train.turning();
+        s.place == Place::Wheel && s.is_own() && turning.next().is_none()
+    };
+    all.iter().filter(silent).count()
 }
 
 /// No pulse, and nobody who says that the shaft turned.

@@ -451,3 +451,107 @@ fn pick_up_follows_the_engine_and_not_its_own_rate() {
     let found = run::<Rotation>(&input(channels(&turning)));
     assert!(found.iter().all(|o| o.kind != "no-rotation"), "{found:?}");
 }
+
+/// On a lift the driven wheels turn and the others stand; behind a differential one driven wheel may stand, too. With the vehicle
+/// on the road all turn: then one that gives nothing is dead.
+#[test]
+fn wheels_that_stand_on_a_lift_are_not_called_dead() {
+    let turns = angles(steady(120.0), SECONDS, RATE);
+    let turning = coil(&Ring::even(48), &turns, RATE, 0.1, 0.002);
+    let mut noise = Noise::new(3);
+    let standing: Vec<f32> = turning
+        .iter()
+        .map(|_| 0.002 * noise.normal() as f32)
+        .collect();
+    let judged = |silent: &[usize]| {
+        let roles = [
+            "wheel-speed-1",
+            "wheel-speed-2",
+            "wheel-speed-3",
+            "wheel-speed-4",
+        ];
+        let wheels = roles.iter().enumerate().map(|(k, role)| {
+            let samples = if silent.contains(&k) {
+                &standing
+            } else {
+                &turning
+            };
+            sensor(role, samples, "vr", Some(48))
+        });
+        let found = run::<Interruptions>(&input(wheels.collect()));
+        one(&found, "sensor-silent", roles[silent[0]]).clone()
+    };
+    for silent in [&[2, 3][..], &[0, 1], &[1, 2, 3], &[0, 2]] {
+        assert_eq!(judged(silent).message, "sensor-silent-standing");
+        assert_eq!(judged(silent).grade, Grade::Unusable);
+    }
+    assert_eq!(judged(&[3]).message, "sensor-silent-several");
+    assert_eq!(judged(&[3]).grade, Grade::Abnormal);
+}
+
+/// A brake that locks a wheel stops it within some teeth and lets it gather speed again; the sensor is sound.
+#[test]
+fn a_wheel_that_locks_under_the_brake_is_no_interruption() {
+    let locks = |t: f64| {
+        let held = |from: f64| {
+            let down = (t - from) / 0.12;
+            let up = (from + 0.5 - t) / 0.12;
+            down.min(up).clamp(0.0, 1.0)
+        };
+        240.0 * (1.0 - held(1.2)) * (1.0 - held(2.2))
+    };
+    for kind in ["vr", "hall"] {
+        let turns = angles(locks, SECONDS, RATE);
+        let ring = Ring::even(48);
+        let samples = match kind {
+            "vr" => coil(&ring, &turns, RATE, 0.1, 0.002),
+            _ => switch(&ring, &turns, (0.4, 4.8), 0.02),
+        };
+        let found = run::<Interruptions>(&input(vec![sensor(
+            "wheel-speed-1",
+            &samples,
+            kind,
+            Some(48),
+        )]));
+        let abnormal = found.iter().find(|o| o.grade == Grade::Abnormal);
+        assert!(abnormal.is_none(), "{kind}: {found:?}");
+    }
+}
+
+/// A wheel that is turned slowly by hand pauses gradually and starts again from rest; a contact that opens takes teeth away at full
+/// speed.
+#[test]
+fn breaks_at_full_speed_are_interruptions_however_slowly_a_wheel_turns() {
+    let slow = |t: f64| 42.0 + 4.0 * (1.3 * t).sin();
+    let turns = angles(slow, 8.0, RATE);
+    let mut broken = switch(&Ring::even(44), &turns, (0.4, 4.8), 0.02);
+    for from in [21_000, 38_000, 55_000] {
+        broken[from..from + 3_200].fill(0.4);
+    }
+    let pauses = |t: f64| {
+        let held = |from: f64| {
+            ((t - from) / 0.25)
+                .min((from + 0.8 - t) / 0.25)
+                .clamp(0.0, 1.0)
+        };
+        42.0 * (1.0 - held(1.8)) * (1.0 - held(3.6)) * (1.0 - held(5.4))
+    };
+    let paused = switch(
+        &Ring::even(44),
+        &angles(pauses, 8.0, RATE),
+        (0.4, 4.8),
+        0.02,
+    );
+    let judged = |samples: &[f32]| {
+        let found = run::<Interruptions>(&input(vec![sensor(
+            "wheel-speed-1",
+            samples,
+            "hall",
+            Some(44),
+        )]));
+        found.into_iter().find(|o| o.grade == Grade::Abnormal)
+    };
+    let found = judged(&broken).expect("interruptions");
+    assert_eq!(found.message, "sensor-breaks-off", "{found:?}");
+    assert!(judged(&paused).is_none(), "{:?}", judged(&paused));
+}

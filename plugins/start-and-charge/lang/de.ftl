@@ -10,6 +10,8 @@ cranking-current-high = Beim Durchdrehen zieht der Anlasser { NUMBER($value, max
 cranking-current-stalled = Der Anlasser zieht { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % seines Stillstandsstroms: Er dreht den Motor kaum oder gar nicht.
 cranking-current-alone = Beim gleichmäßigen Durchdrehen zieht der Anlasser { NUMBER($value, maximumFractionDigits: 0) } A.
 battery-resistance = Die Batterie hat { NUMBER($value, maximumFractionDigits: 1) } Milliohm, gemessen daran, wie ihre Spannung dem Anlassstrom folgt.
+battery-resistance-size-unknown = Die Batterie hat { NUMBER($value, maximumFractionDigits: 1) } Milliohm: mehr als die eines Pkw und üblich für eine kleine. Ihre Nenndaten sind nicht angegeben.
+battery-resistance-cold = Die Batterie hat { NUMBER($value, maximumFractionDigits: 1) } Milliohm: für ihre Nenndaten in der Wärme zu viel, in der Kälte darf sie so viel haben.
 battery-resistance-high = Die Batterie hat { NUMBER($value, maximumFractionDigits: 1) } Milliohm, zu viel für { $bound ->
     [rating] ihren Kaltstartstrom
    *[other] eine Pkw-Batterie
@@ -35,6 +37,7 @@ charging-voltage-low = Bei laufendem Motor beträgt die Spannung nur { NUMBER($v
 charging-voltage-low-discharging = Bei laufendem Motor beträgt die Spannung nur { NUMBER($value, maximumFractionDigits: 2) } V, und die Batterie gibt { NUMBER($current_a, maximumFractionDigits: 0) } A ab.
 charging-voltage-none = Bei laufendem Motor beträgt die Spannung nur { NUMBER($value, maximumFractionDigits: 2) } V: Der Generator lädt nicht.
 charging-voltage-high = Bei laufendem Motor beträgt die Spannung { NUMBER($value, maximumFractionDigits: 2) } V, zu viel.
+charging-voltage-at-times = Bei laufendem Motor beträgt die Spannung meist { NUMBER($value, maximumFractionDigits: 2) } V, in einem Teil der Aufzeichnung wird sie gehalten, wie es sein soll: Der Generator kann laden.
 ripple-even = Der Generator hinterlässt eine Welligkeit von { NUMBER($value, maximumFractionDigits: 3) } V bei { NUMBER($hz, maximumFractionDigits: 0) } Hz mit sechs gleichen Perioden: Seine Phasen tragen gleich.
 ripple-order-missing = Der Generator hinterlässt eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V, die sich mit { NUMBER($hz, maximumFractionDigits: 0) } Hz wiederholt: Eine Diode oder eine Phase trägt nicht.
 ripple-speed-unknown = Eine Welligkeit von { NUMBER($value, maximumFractionDigits: 2) } V wiederholt sich mit { NUMBER($hz, maximumFractionDigits: 0) } Hz. Ohne die Motordrehzahl lässt sich nicht sagen, ob alle Phasen tragen.
@@ -157,8 +160,10 @@ proof-key-off-drain = Dieselbe Aufzeichnung noch einmal, lange genug: Das Fahrze
 
 # Steps to take next
 next-record-cranking = Batteriespannung und Batteriestrom während eines Starts aufzeichnen, ab einer Sekunde davor; fünf Sekunden ohne Anspringen durchdrehen, um die Zylinder zu vergleichen.
+next-record-cranking-longer = Den Batteriestrom aufzeichnen, während der Motor fünf Sekunden ohne Anspringen durchgedreht wird: Weniger Umdrehungen reichen nicht, um die Zylinder zu vergleichen.
 next-record-path-drops = Die Spannungsfälle vom Motorblock zum Minuspol und vom Pluspol zum Anlasser zusammen mit dem Anlassstrom aufzeichnen.
-next-charge-and-repeat = Die Batterie voll laden, einige Stunden ruhen lassen und noch einmal einen Start aufzeichnen.
+next-state-battery-rating = Den Kälteprüfstrom vom Schild der Batterie ablesen und als battery_cca_a in [unit] eintragen.
+next-charge-and-repeat = Die Batterie voll laden, einige Stunden bei Werkstatttemperatur ruhen lassen und noch einmal einen Start aufzeichnen.
 next-turn-engine-by-hand = Den Motor von Hand drehen und mit einem gleichen vergleichen: Das unterscheidet einen schwergängigen Motor vom schwergängigen Anlasser.
 next-measure-cylinder-pressure = Den Druck jedes Zylinders mit einem Druckmesser messen: Der Anlasserstrom sagt, dass einer schwach ist, nicht welcher.
 next-record-charging = Die Batteriespannung bei erhöhtem Leerlauf und eingeschaltetem Abblendlicht aufzeichnen, mit mindestens 10.000 Werten je Sekunde, zwei Sekunden lang.
@@ -169,6 +174,9 @@ next-record-key-off-longer = Den Ruhestrom noch einmal 40 Minuten lang aufzeichn
 next-turn-battery-clamp = Ladegerät abklemmen, Stromzange ohne Leitung auf null stellen, so ansetzen, dass Strom aus der Batterie positiv gelesen wird, und den Ruhestrom noch einmal aufnehmen.
 
 # Why a cause was not tested
+reason-battery-may-be-cold = Der Widerstand der Batterie liegt zwischen dem, was ihre Nenndaten in der Wärme und in der Kälte erlauben.
+reason-battery-size-unknown = Was die Batterie haben darf, hängt von ihrer Größe ab, und ihre Nenndaten sind nicht angegeben.
+reason-charged-at-times = Die Spannung ist in einem Teil der Aufzeichnung niedrig und wird in einem anderen gehalten: ein großer Verbraucher, das Lademanagement oder ein loser Kontakt.
 reason-ripple-large = Die Spannung schwankt beim Laden stärker als üblich, und die Aufzeichnung zeigt nicht, warum.
 reason-current-backwards = Bei abgestelltem Fahrzeug scheint Strom in die Batterie zu fließen.
 why-never-cranked-with-current = kein Start wurde zusammen mit seinem Strom aufgezeichnet
@@ -255,6 +263,7 @@ sheet-source-starter-half-stall = Ermessen: ein Motor gibt seine höchste Leistu
 sheet-source-compressions = Ermessen: drei Zylinder bei 130 min⁻¹; Motoren mit mehr Zylindern verdichten öfter
 sheet-source-battery-own = Ermessen: 5,45 V durch 545 A, den Kaltstartstrom der Batterie eines Kleinwagens; schreiben Sie battery_cca_a unter [unit] für die Grenze der eigenen Batterie
 sheet-source-battery-fall = SAE J537 nach öffentlichen Kopien: bei -18 °C hält eine Batterie mit ihrem Nennstrom 30 s lang 7,2 V, das sind 5,45 V weniger als 12,65 V; davon 0,85 für eine Batterie bei Werkstatttemperatur und für die ersten Augenblicke (Ermessen)
+sheet-source-battery-fall-cold = SAE J537 nach öffentlichen Kopien: bei -18 °C hält eine Batterie mit ihrem Nennstrom 30 s lang 7,2 V, das sind 5,45 V weniger als 12,65 V
 sheet-source-ground-army = 0,20 V je 100 A für einen ganzen Stromkreis (US Army TM 10-3930-671-24, S. F-303)
 sheet-source-cylinders = gängige Praxis, ohne Quelle: Zylinder innerhalb eines Viertels des besten
 sheet-source-charging = geregelt auf 13,2 bis 14,3 V bei 60 °C und 14,0 bis 15,1 V bei -20 °C (Mitsubishi Attrage 2018, nach einer öffentlichen Kopie); ein Lademanagement kann zeitweise weniger vorsehen

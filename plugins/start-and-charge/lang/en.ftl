@@ -10,6 +10,8 @@ cranking-current-high = Turning the engine, the starter draws { NUMBER($value, m
 cranking-current-stalled = The starter draws { NUMBER($value, maximumFractionDigits: 0) } A, { NUMBER($share_percent, maximumFractionDigits: 0) } % of what it would draw standing: it hardly turns the engine, or not at all.
 cranking-current-alone = Turning the engine steadily, the starter draws { NUMBER($value, maximumFractionDigits: 0) } A.
 battery-resistance = The battery has { NUMBER($value, maximumFractionDigits: 1) } milliohms, from how its voltage follows the starting current.
+battery-resistance-size-unknown = The battery has { NUMBER($value, maximumFractionDigits: 1) } milliohms: more than that of a car, and usual for a small one. Its rating is not stated.
+battery-resistance-cold = The battery has { NUMBER($value, maximumFractionDigits: 1) } milliohms: too much for its rating in the warm, and what it may have in the cold.
 battery-resistance-high = The battery has { NUMBER($value, maximumFractionDigits: 1) } milliohms, too much for { $bound ->
     [rating] its rated cold-cranking current
    *[other] any car battery
@@ -35,6 +37,7 @@ charging-voltage-low = With the engine running the voltage is only { NUMBER($val
 charging-voltage-low-discharging = With the engine running the voltage is only { NUMBER($value, maximumFractionDigits: 2) } V, and the battery gives { NUMBER($current_a, maximumFractionDigits: 0) } A.
 charging-voltage-none = With the engine running the voltage is only { NUMBER($value, maximumFractionDigits: 2) } V: the alternator does not charge.
 charging-voltage-high = With the engine running the voltage is { NUMBER($value, maximumFractionDigits: 2) } V, too high.
+charging-voltage-at-times = With the engine running the voltage is { NUMBER($value, maximumFractionDigits: 2) } V most of the time, and in a part of the recording it is held as it should be: the alternator can charge.
 ripple-even = The alternator leaves a ripple of { NUMBER($value, maximumFractionDigits: 3) } V at { NUMBER($hz, maximumFractionDigits: 0) } Hz with six equal periods: its phases carry alike.
 ripple-order-missing = The alternator leaves a ripple of { NUMBER($value, maximumFractionDigits: 2) } V that repeats at { NUMBER($hz, maximumFractionDigits: 0) } Hz: a diode or a phase does not carry.
 ripple-speed-unknown = A ripple of { NUMBER($value, maximumFractionDigits: 2) } V repeats at { NUMBER($hz, maximumFractionDigits: 0) } Hz. Without the engine speed it cannot be told whether all phases carry.
@@ -157,8 +160,10 @@ proof-key-off-drain = The same recording again, long enough: the vehicle falls a
 
 # Steps to take next
 next-record-cranking = Record battery voltage and the battery's current during a start, from a second before it; crank for five seconds without starting to compare the cylinders.
+next-record-cranking-longer = Record the battery's current while the engine is cranked for five seconds without starting: fewer turns do not compare its cylinders.
 next-record-path-drops = Record the drops from the engine block to the battery minus and from the battery plus to the starter together with the starting current.
-next-charge-and-repeat = Charge the battery fully, let it rest for some hours, and record a start again.
+next-state-battery-rating = Read the cold-cranking current on the battery's label and write it into [unit] as battery_cca_a.
+next-charge-and-repeat = Charge the battery fully, let it rest for some hours at workshop temperature, and record a start again.
 next-turn-engine-by-hand = Turn the engine by hand and compare with another of its kind: it tells a stiff engine from a stiff starter.
 next-measure-cylinder-pressure = Measure the pressure of each cylinder with a gauge: the starter's current says that one is weak, not which.
 next-record-charging = Record the battery voltage with the engine running at a raised idle and low beam on, at 10,000 samples a second or more, for two seconds.
@@ -169,6 +174,9 @@ next-record-key-off-longer = Record the key-off current again for 40 minutes or 
 next-turn-battery-clamp = Disconnect any charger, set the clamp to zero with no wire in it, put it on so that current out of the battery reads positive, and record the key-off current again.
 
 # Why a cause was not tested
+reason-battery-may-be-cold = The resistance of the battery lies between what its rating allows in the warm and in the cold.
+reason-battery-size-unknown = What the battery may have depends on its size, and its rating is not stated.
+reason-charged-at-times = The voltage is low for a part of the recording and held in another: a large load, charge management or a loose contact.
 reason-ripple-large = The voltage ripples more than usual while charging, and the recording does not tell why.
 reason-current-backwards = With the vehicle switched off current seems to flow into the battery.
 why-never-cranked-with-current = no start was recorded together with its current
@@ -255,6 +263,7 @@ sheet-source-starter-half-stall = judgement: a motor gives its highest power at 
 sheet-source-compressions = judgement: three cylinders at 130 rpm; engines with more compress more often
 sheet-source-battery-own = judgement: 5.45 V over 545 A, the rating of a small car's battery; write battery_cca_a into [unit] for the battery's own bound
 sheet-source-battery-fall = SAE J537, read in public copies: at -18 degC a battery keeps 7.2 V for 30 s at its rated current, a fall of 5.45 V from 12.65 V; 0.85 of it for a battery at workshop temperature and for the first instants (judgement)
+sheet-source-battery-fall-cold = SAE J537, read in public copies: at -18 degC a battery keeps 7.2 V for 30 s at its rated current, a fall of 5.45 V from 12.65 V
 sheet-source-ground-army = 0.20 V per 100 A for a whole circuit (US Army TM 10-3930-671-24, p. F-303)
 sheet-source-cylinders = common practice, no source: cylinders within a quarter of the best one
 sheet-source-charging = regulated at 13.2 to 14.3 V at 60 degC and 14.0 to 15.1 V at -20 degC (Mitsubishi Attrage 2018, read in a public copy); charge management may intend less for a while

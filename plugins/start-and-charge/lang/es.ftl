@@ -10,6 +10,8 @@ cranking-current-high = Al girar el motor, el motor de arranque consume { NUMBER
 cranking-current-stalled = El motor de arranque consume { NUMBER($value, maximumFractionDigits: 0) } A, el { NUMBER($share_percent, maximumFractionDigits: 0) } % de su corriente de bloqueo: apenas hace girar el motor, o nada.
 cranking-current-alone = Al girar el motor con regularidad, el motor de arranque consume { NUMBER($value, maximumFractionDigits: 0) } A.
 battery-resistance = La batería tiene { NUMBER($value, maximumFractionDigits: 1) } miliohmios, según cómo su tensión sigue a la corriente de arranque.
+battery-resistance-size-unknown = La batería tiene { NUMBER($value, maximumFractionDigits: 1) } miliohmios: más que la de un turismo y lo habitual en una pequeña. No consta su corriente nominal.
+battery-resistance-cold = La batería tiene { NUMBER($value, maximumFractionDigits: 1) } miliohmios: demasiado para su corriente nominal en caliente, y lo que puede tener en frío.
 battery-resistance-high = La batería tiene { NUMBER($value, maximumFractionDigits: 1) } miliohmios, demasiado para { $bound ->
     [rating] su corriente nominal de arranque en frío
    *[other] una batería de automóvil
@@ -35,6 +37,7 @@ charging-voltage-low = Con el motor en marcha la tensión es de solo { NUMBER($v
 charging-voltage-low-discharging = Con el motor en marcha la tensión es de solo { NUMBER($value, maximumFractionDigits: 2) } V y la batería entrega { NUMBER($current_a, maximumFractionDigits: 0) } A.
 charging-voltage-none = Con el motor en marcha la tensión es de solo { NUMBER($value, maximumFractionDigits: 2) } V: el alternador no carga.
 charging-voltage-high = Con el motor en marcha la tensión es de { NUMBER($value, maximumFractionDigits: 2) } V, demasiado alta.
+charging-voltage-at-times = Con el motor en marcha la tensión es de { NUMBER($value, maximumFractionDigits: 2) } V la mayor parte del tiempo, y en una parte de la grabación se mantiene como debe: el alternador puede cargar.
 ripple-even = El alternador deja un rizado de { NUMBER($value, maximumFractionDigits: 3) } V a { NUMBER($hz, maximumFractionDigits: 0) } Hz con seis periodos iguales: sus fases trabajan por igual.
 ripple-order-missing = El alternador deja un rizado de { NUMBER($value, maximumFractionDigits: 2) } V que se repite a { NUMBER($hz, maximumFractionDigits: 0) } Hz: un diodo o una fase no conduce.
 ripple-speed-unknown = Un rizado de { NUMBER($value, maximumFractionDigits: 2) } V se repite a { NUMBER($hz, maximumFractionDigits: 0) } Hz. Sin el régimen del motor no se sabe si todas las fases conducen.
@@ -157,8 +160,10 @@ proof-key-off-drain = La misma grabación, lo bastante larga: el vehículo se du
 
 # Steps to take next
 next-record-cranking = Grabar tensión y corriente de la batería durante un arranque, desde un segundo antes; girar cinco segundos sin arrancar para comparar los cilindros.
+next-record-cranking-longer = Grabar la corriente de la batería mientras se gira el motor cinco segundos sin arrancar: con menos vueltas no se pueden comparar los cilindros.
 next-record-path-drops = Grabar las caídas del bloque al negativo y del positivo al motor de arranque junto con la corriente de arranque.
-next-charge-and-repeat = Cargar del todo la batería, dejarla reposar unas horas y grabar otro arranque.
+next-state-battery-rating = Leer en la etiqueta de la batería su corriente de arranque en frío y escribirla en [unit] como battery_cca_a.
+next-charge-and-repeat = Cargar del todo la batería, dejarla reposar unas horas a la temperatura del taller y grabar otro arranque.
 next-turn-engine-by-hand = Girar el motor a mano y compararlo con otro igual: distingue un motor duro de un motor de arranque duro.
 next-measure-cylinder-pressure = Medir la presión de cada cilindro con un manómetro: la corriente de arranque dice que uno es débil, no cuál.
 next-record-charging = Grabar la tensión de la batería con el motor a ralentí acelerado y luz de cruce, a 10.000 muestras por segundo o más, durante dos segundos.
@@ -169,6 +174,9 @@ next-record-key-off-longer = Grabar de nuevo la corriente en reposo durante 40 m
 next-turn-battery-clamp = Desconectar cualquier cargador, poner la pinza a cero sin cable, colocarla de modo que la corriente que sale de la batería se lea positiva y grabar otra vez la corriente en reposo.
 
 # Why a cause was not tested
+reason-battery-may-be-cold = La resistencia de la batería está entre lo que su corriente nominal permite en caliente y en frío.
+reason-battery-size-unknown = Lo que puede tener la batería depende de su tamaño, y no consta su corriente nominal.
+reason-charged-at-times = La tensión es baja en una parte de la grabación y se mantiene en otra: un gran consumidor, la gestión de carga o un contacto flojo.
 reason-ripple-large = La tensión tiene más rizado de lo habitual durante la carga y la grabación no muestra por qué.
 reason-current-backwards = Con el vehículo apagado parece entrar corriente en la batería.
 why-never-cranked-with-current = no se grabó ningún arranque con su corriente
@@ -255,6 +263,7 @@ sheet-source-starter-half-stall = criterio: un motor da su potencia máxima a la
 sheet-source-compressions = criterio: tres cilindros a 130 rpm; los motores con más comprimen más a menudo
 sheet-source-battery-own = criterio: 5,45 V entre 545 A, el valor de la batería de un coche pequeño; escriba battery_cca_a en [unit] para el límite de la propia batería
 sheet-source-battery-fall = SAE J537 según copias públicas: a -18 °C una batería mantiene 7,2 V durante 30 s con su corriente nominal, 5,45 V menos que 12,65 V; se toma 0,85 de ello para una batería a temperatura de taller y para los primeros instantes (criterio)
+sheet-source-battery-fall-cold = SAE J537 según copias públicas: a -18 °C una batería mantiene 7,2 V durante 30 s con su corriente nominal, una caída de 5,45 V desde 12,65 V
 sheet-source-ground-army = 0,20 V por cada 100 A para un circuito completo (US Army TM 10-3930-671-24, p. F-303)
 sheet-source-cylinders = práctica habitual, sin fuente: cilindros a menos de una cuarta parte del mejor
 sheet-source-charging = regulada de 13,2 a 14,3 V a 60 °C y de 14,0 a 15,1 V a -20 °C (Mitsubishi Attrage 2018, según una copia pública); la gestión de carga puede prever menos durante un tiempo

@@ -1,6 +1,5 @@
 //! Balance of the alternator's three phases, by the orders of its ripple.
 
-use crate::limits;
 use crate::measure::alternator::{Known, Phases, Ripple, phases, ripple};
 use crate::outputs;
 use plugin_sdk::derived;
@@ -36,12 +35,9 @@ impl Analyzer for AlternatorRipple {
             return Ok(());
         };
         // A voltage that no battery has tells nothing of its alternator.
-        if stats::median(&volts.values)
-            .and_then(crate::batteries)
-            .is_none()
-        {
+        let Some(batteries) = stats::median(&volts.values).and_then(crate::batteries) else {
             return Ok(());
-        }
+        };
         let (from, to) = (volts.start_s, volts.at(volts.values.len() - 1));
         let about = |message: &str| {
             Observation::new("ripple", message)
@@ -67,10 +63,12 @@ impl Analyzer for AlternatorRipple {
             engine_hz: engine_hz(input),
             pole_pairs: unit_fact(&input.settings, "alternator_poles").map(|p| p / 2.0),
             pulley_ratio: unit_fact(&input.settings, "pulley_ratio"),
+            batteries,
         };
         let judged = phases(&measured, &known);
-        let sheet = limits(&input.settings).limit("ripple");
-        let large = sheet.high.map_or(LARGE_V, |h| h.min(LARGE_V));
+        let sheet = crate::limit_of(&input.settings, "ripple", Some(batteries));
+        let large = batteries * LARGE_V;
+        let large = sheet.high.map_or(large, |h| h.min(large));
         let is_large = measured.peak_to_peak.value > large;
         let (message, grade) = match judged {
             Phases::SpeedUnknown | Phases::TooCoarse if is_large => {

@@ -1,6 +1,6 @@
 //! The voltage that the alternator holds.
 
-use crate::measure::charging::charging_voltage;
+use crate::measure::charging::{charging_voltage, highest_held};
 use crate::outputs;
 use plugin_sdk::signal::windows::mean;
 use plugin_sdk::{Analyzer, Declaration, Grade, Input, Observation, Output, Record, Side};
@@ -42,7 +42,13 @@ impl Analyzer for Charging {
             .map(|c| mean(&c.values));
         let u = m.uncertainty.hypot(volts.accuracy * m.value);
         let side = Side::of(m.value, u, &limit);
+        // Where it is held at times the alternator can charge: a load, or charge management, keeps it down otherwise.
+        let at_times = side == Side::Below
+            && highest_held(&volts.values, volts.step_s)
+                .zip(limit.low)
+                .is_some_and(|(held, low)| held >= low);
         let message = match side {
+            Side::Below if at_times => "charging-voltage-at-times",
             Side::Below if current.is_some_and(|a| a > DISCHARGING_A) => {
                 "charging-voltage-low-discharging"
             }
@@ -59,8 +65,8 @@ impl Analyzer for Charging {
             .value(m.value, u, "V")
             .limit(limit)
             .grade(match batteries {
-                Some(_) => side.grade(),
-                None => Grade::Unusable,
+                Some(_) if !at_times => side.grade(),
+                _ => Grade::Unusable,
             });
         if let Some(a) = current {
             o = o.arg("current_a", a);

@@ -30,6 +30,8 @@ pub const START_ATTEMPT: Outputs = Outputs {
         ("cranking-current-alone", &[]),
         ("battery-resistance", &["bound"]),
         ("battery-resistance-high", &["bound"]),
+        ("battery-resistance-size-unknown", &["bound"]),
+        ("battery-resistance-cold", &["bound"]),
     ],
 };
 
@@ -72,6 +74,7 @@ pub const CHARGING: Outputs = Outputs {
         ("charging-voltage-low-discharging", &["current_a"]),
         ("charging-voltage-none", &["current_a"]),
         ("charging-voltage-high", &["current_a"]),
+        ("charging-voltage-at-times", &["current_a"]),
     ],
 };
 

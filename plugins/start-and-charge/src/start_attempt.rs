@@ -22,6 +22,9 @@ pub const LEAST_A: f64 = 30.0;
 pub const LEAST_V: f64 = 0.7;
 /// Least swing of a current that a resistance is told from, A.
 pub const LEAST_SWING_A: f64 = 40.0;
+/// Share of its rest voltage that a sound battery loses at most to its own resistance at the inrush, whatever its size: starters are
+/// made for batteries that keep more of it. Judgement.
+const INRUSH_LOSS: f64 = 0.4;
 /// Share of its stall current from which a starter does not turn the engine, %.
 const STANDS_PERCENT: f64 = 88.0;
 
@@ -233,10 +236,19 @@ fn currents(
         let value = 1e3 * r.value;
         let u = (1e3 * r.uncertainty).hypot(c.accuracy * value);
         let high = Side::of(value, u, &limit) == Side::Above;
-        let message = if high {
-            "battery-resistance-high"
-        } else {
-            "battery-resistance"
+        // Without its rating a small battery that suits its starter looks like a weak large one.
+        let loss = rest
+            .filter(|_| rating.is_none() && !clipped)
+            .map(|v| r.value * (peak - c.values[a.engaged]) / v.value);
+        let may_be_small = high && loss.is_some_and(|share| share < INRUSH_LOSS);
+        // In the cold a sound battery has as much as its rating lets it.
+        let cold = limits(settings).number("cold-cranking-fall-cold") / rating.unwrap_or(f64::NAN);
+        let may_be_cold = high && batteries.is_some_and(|n| value - 2.0 * u <= 1e3 * n * cold);
+        let (message, grade) = match high {
+            true if may_be_small => ("battery-resistance-size-unknown", Grade::Unusable),
+            true if may_be_cold => ("battery-resistance-cold", Grade::Unusable),
+            true => ("battery-resistance-high", Grade::Abnormal),
+            false => ("battery-resistance", Grade::Normal),
         };
         out.add(
             Observation::new("battery-resistance", message)
@@ -244,7 +256,7 @@ fn currents(
                 .span(r.from_s, r.to_s)
                 .value(value, u, "mohm")
                 .limit(limit)
-                .grade(if high { Grade::Abnormal } else { Grade::Normal })
+                .grade(grade)
                 .arg(
                     "bound",
                     if rating.is_some() {

@@ -197,3 +197,29 @@ fn charging_voltage_and_its_sides() {
     let o = observe::<Charging>(&input);
     assert_eq!(find(&o, "charging-voltage").grade, Grade::Unusable);
 }
+
+/// A voltage that is low for most of the recording and held in the rest of it is that of an alternator that can charge: glow plugs
+/// and heaters after a start take all that it gives at idle, and charge management lets it rest.
+#[test]
+fn a_voltage_that_is_held_at_times_accuses_no_alternator() {
+    for held_s in [0.0, 1.5] {
+        let v: Vec<f32> = noise(4)
+            .take(80_000)
+            .enumerate()
+            .map(|(n, noise)| {
+                let t = n as f64 / 10_000.0;
+                let level = if t > 8.0 - held_s { 14.0 } else { 12.8 };
+                (level + 0.03 * noise) as f32
+            })
+            .collect();
+        let i = vec![8.0f32; v.len()];
+        let channels = [("battery-voltage", &v[..]), ("battery-current", &i[..])];
+        let all = observe::<Charging>(&input(&channels, 10_000.0, settings("running", &[])));
+        let o = find(&all, "charging-voltage");
+        let expected = match held_s > 0.0 {
+            true => ("charging-voltage-at-times", Grade::Unusable),
+            false => ("charging-voltage-low-discharging", Grade::Abnormal),
+        };
+        assert_eq!((o.message.as_str(), o.grade), expected, "{o:?}");
+    }
+}

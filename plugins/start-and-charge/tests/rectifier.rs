@@ -219,6 +219,7 @@ fn lines_of_a_wandering_speed_do_not_hide_a_diode() {
         engine_hz: Some(1_005.0 / 60.0),
         pole_pairs: Some(8.0),
         pulley_ratio: Some(3.05),
+        batteries: 1.0,
     };
     assert_eq!(phases(&seen, &known), Phases::Unequal);
 }
@@ -306,4 +307,44 @@ fn what_carries_no_ripple_says_what_would_have_been_seen() {
         .map(|(i, v)| v + (least / 2.0 * (2.0 * PI * 700.3 * i as f64 / RATE).sin()) as f32)
         .collect();
     assert_ne!(find(&record(&louder), "ripple").message, "ripple-none");
+}
+
+/// Two batteries in a row have twice the resistance, and the same alternator current leaves twice the ripple on them.
+#[test]
+fn ripple_of_two_batteries_is_judged_as_that_of_one() {
+    let judged = |batteries: f32, fault: Fault| {
+        let (volts, _) = record(fault, 780.0, 0.8, 1.5);
+        let volts: Vec<f32> = volts.iter().map(|v| batteries * v).collect();
+        let input = input(
+            &[("battery-voltage", &volts[..])],
+            RATE,
+            settings("running", &FACTS),
+        );
+        let bench = Bench::of::<AlternatorRipple>().after::<DerivedSeries>();
+        find(&bench.run(&input).expect("observations"), "ripple").clone()
+    };
+    for fault in [Fault::None, Fault::DiodeOpen, Fault::PhaseOpen] {
+        let (one, two) = (judged(1.0, fault), judged(2.0, fault));
+        assert_eq!(
+            (one.message, one.grade),
+            (two.message, two.grade),
+            "{fault:?}"
+        );
+    }
+}
+
+/// A current that was named a voltage by mistake tells nothing of an alternator, whatever ripple it has.
+#[test]
+fn a_voltage_that_no_battery_has_is_not_judged() {
+    for (factor, offset) in [(40.0, -560.0), (10.0, 0.0), (1.0, -14.0)] {
+        let (volts, _) = record(Fault::DiodeOpen, 780.0, 0.8, 1.5);
+        let odd: Vec<f32> = volts.iter().map(|v| factor * v + offset).collect();
+        let input = input(
+            &[("battery-voltage", &odd[..])],
+            RATE,
+            settings("running", &FACTS),
+        );
+        let bench = Bench::of::<AlternatorRipple>().after::<DerivedSeries>();
+        assert_eq!(bench.run(&input).expect("observations"), []);
+    }
 }

@@ -5,6 +5,7 @@ use crate::measures::{self, shaft_name};
 use crate::params::Params;
 use crate::scenario::{Scenario, actuators};
 use crate::standstill::{MAYBE, SURE, cause, take_away, which};
+use crate::truth::Measure;
 use model::SensorKind;
 use model::job_file::{EngineState, Selector};
 use simulator::recorder::{Probe, record};
@@ -186,7 +187,14 @@ pub fn notched_tooth(p: &mut Params) -> Draft {
     let (mut scenario, k) = (hall_drive(p), which(p));
     let count = scenario.shaft[k].wheel.count();
     scenario.shaft[k].wheel.notch(p.index("tooth", count));
-    wheel_fault(&scenario, p, k)
+    let mut draft = wheel_fault(&scenario, p, k);
+    // A wheel that is made with one tooth more looks the same: what is odd about it may be said without calling it a fault.
+    let faults = |m: &&mut Measure| m.kinds.iter().any(|k| k == "sensor-fault");
+    let measures = draft.captures.iter_mut().flat_map(|c| &mut c.measures);
+    measures
+        .filter(faults)
+        .for_each(|m| m.also.push("tooth-wheel".into()));
+    draft
 }
 
 /// A scenario whose input shafts have Hall sensors, sampled finely enough to tell the teeth apart.

@@ -176,6 +176,22 @@ test("a report that has changed since it was seen is not signed", { timeout: LON
   } finally { await service.remove(); }
 });
 
+test("a trace is not disturbed by another job", { timeout: LONGEST }, async () => {
+  const service = new Service();
+  service.addToInbox("R-1");
+  await service.start();
+  try {
+    const trace = await enterJob(service, "R-1");
+    await go(trace, `${trace.url().split("#")[0]}/trace/0`);
+    const changes = () => trace.evaluate(() => Number(document.body.dataset.changes));
+    const before = await changes();
+    service.addToInbox("R-2");
+    await until("the other job's report", () => service.has("R-2/report.pdf"));
+    await until("the page has heard of it", async () => await changes() > before);
+    assert.equal(await trace.locator("#live").innerText(), "");
+  } finally { await service.remove(); }
+});
+
 test("seven tabs show a change at once; none stalls", { timeout: LONGEST }, async () => {
   const service = await new Service().start();
   try {

@@ -5,7 +5,7 @@ use super::serve::serve;
 use crate::arguments::ServeArguments;
 use crate::context::AppContext;
 use crate::output::{say, say_error};
-use crate::words::fluent_args;
+use crate::words::phrase;
 use anyhow::{Context, Result};
 use intake::ResultStore;
 use simulator::systems::DEMO_JOBS;
@@ -17,10 +17,10 @@ pub fn demo(system: &str, out: &Path) -> Result<bool> {
     let results_folder = out.join("out");
     writable(&results_folder)?;
     let mut context = AppContext::open(Some(&shop), false)?;
-    let written = fluent_args!["folder" => folder.display().to_string()];
+    let path = folder.display().to_string();
     say_error!(
         "{}",
-        context.localizer().message_with("console-demo", &written)
+        phrase!(context.localizer(), "console-demo", "folder" => path)
     );
     let mut store = ResultStore::open(&results_folder, true)?;
     let done = one(

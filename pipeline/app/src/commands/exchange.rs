@@ -1,6 +1,6 @@
 //! `export` and `import`: known-good values that shops give each other, as files that people carry.
 
-use super::learn::{history, samples, standing};
+use super::learn::{jobs, samples, standing};
 use super::store;
 use crate::arguments::{ExportArguments, ImportArguments, Usage};
 use crate::context::{AppContext, LearnedFolder, Settings, read_signed};
@@ -8,7 +8,6 @@ use crate::output::say;
 use crate::words::{self, phrase, tell};
 use anyhow::{Context, Result};
 use chrono::Local;
-use learn::Job;
 use learn::exchange::{self, SharedCurve};
 use learn::text::slug;
 use seal::ShopKey;
@@ -27,10 +26,7 @@ pub fn export(arguments: ExportArguments) -> Result<bool> {
     }
     let context = AppContext::open(Some(&shop), false)?;
     let mut store = store::open(&place)?;
-    let jobs: Vec<Job> = history(&mut *store)?
-        .into_iter()
-        .map(|(job, _)| job)
-        .collect();
+    let jobs = jobs(&mut *store)?;
     let knowledge = &context.knowledge;
     let samples = samples(&jobs.iter().collect::<Vec<_>>(), knowledge);
     let own = context

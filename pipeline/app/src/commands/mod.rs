@@ -1,8 +1,5 @@
 //! The verbs.
 
-mod authorise;
-mod complete;
-mod decline;
 mod demo;
 mod exchange;
 #[cfg(feature = "fleet")]
@@ -39,9 +36,9 @@ pub fn run(command: Command) -> Result<bool> {
         Command::Work(arguments) => fleet::work(arguments),
         Command::Serve(arguments) => serve::serve(&arguments),
         Command::Sign { by, note, report } => sign::sign(&by, note, report),
-        Command::Authorise(arguments) => authorise::authorise(arguments),
-        Command::Decline { work, how } => decline::decline(work, how),
-        Command::Complete { work, hours, undo } => complete::complete(work, hours, undo),
+        Command::Authorise(arguments) => work::authorise(arguments),
+        Command::Decline { work, how } => work::decline(work, how),
+        Command::Complete { work, hours, undo } => work::complete(work, hours, undo),
         Command::Outcome(arguments) => outcome::outcome(arguments),
         Command::Learn(arguments) => learn::learn(arguments),
         Command::Export(arguments) => exchange::export(arguments),

@@ -2,10 +2,10 @@
 
 use super::learn::read_case;
 use super::report::{NewestReport, newest, now};
-use crate::arguments::{OutcomeArguments, Usage, WhatFound};
+use crate::arguments::{Discovery, OutcomeArguments, Usage, WhatFound};
 use crate::context::AppContext;
 use crate::output::say;
-use crate::words::fluent_args;
+use crate::words::{fluent_args, phrase};
 use crate::work_lines::minute;
 use anyhow::Result;
 use intake::Store;
@@ -20,17 +20,7 @@ pub fn outcome(arguments: OutcomeArguments) -> Result<bool> {
     let NewestReport {
         mut store, context, ..
     } = NewestReport::open(arguments.report)?;
-    let discovery = Discovery {
-        found: arguments.found,
-        cause: arguments.cause,
-        system: arguments.system,
-        is_mended: arguments.mended,
-        part: arguments.part,
-        photo: arguments.photo,
-        by: arguments.by,
-        note: arguments.note,
-    };
-    let (outcome, case) = record(&job, discovery, &mut *store, &context.knowledge)?;
+    let (outcome, case) = record(&job, arguments.discovery, &mut *store, &context.knowledge)?;
     say!("{job}: {}", describe(&outcome, &context));
     let has_after = case.captures.iter().any(|c| c.phase == Some(Phase::After));
     if outcome.is_mended && !has_after {
@@ -38,26 +28,6 @@ pub fn outcome(arguments: OutcomeArguments) -> Result<bool> {
         say!("  {ask}");
     }
     Ok(true)
-}
-
-/// Discovery as a person states it.
-pub struct Discovery {
-    /// Kind.
-    pub found: WhatFound,
-    /// Cause that was found instead.
-    pub cause: Option<String>,
-    /// System that it is about; the leading one where left out.
-    pub system: Option<String>,
-    /// True where the vehicle proved mended afterwards.
-    pub is_mended: bool,
-    /// Part that was found to be the cause.
-    pub part: Option<String>,
-    /// Photo: a file of the job.
-    pub photo: Option<String>,
-    /// Name of the person who looked.
-    pub by: String,
-    /// Remark.
-    pub note: Option<String>,
 }
 
 /// Records what was found of the newest report of a job, and returns it with the case. Nothing that was recorded is
@@ -206,22 +176,16 @@ pub fn describe(outcome: &Outcome, context: &AppContext) -> String {
     }
     let mut parts = vec![localizer.message_with(key, &found)];
     parts.extend((outcome.is_mended).then(|| localizer.message("console-outcome-mended")));
-    parts.extend(
-        outcome.part.as_deref().map(|part| {
-            localizer.message_with("console-outcome-part", &fluent_args!["part" => part])
-        }),
-    );
-    parts.extend(outcome.photo.as_ref().map(|photo| {
-        let photo = fluent_args!["photo" => photo.file.as_str()];
-        localizer.message_with("console-outcome-photo", &photo)
-    }));
+    let part = outcome.part.as_deref();
+    parts.extend(part.map(|part| phrase!(localizer, "console-outcome-part", "part" => part)));
+    let photo = outcome.photo.as_ref().map(|p| p.file.as_str());
+    parts.extend(photo.map(|photo| phrase!(localizer, "console-outcome-photo", "photo" => photo)));
     parts.extend(outcome.note.clone());
-    let arguments = fluent_args![
+    phrase!(localizer, "console-outcome",
         "found" => parts.join("; "),
         "system" => localizer.system(&outcome.system),
         "by" => outcome.by.as_str(),
         "at" => minute(outcome.at),
         "report" => outcome.said.revision,
-    ];
-    localizer.message_with("console-outcome", &arguments)
+    )
 }

@@ -5,9 +5,8 @@ use crate::context::AppContext;
 use crate::job::{self, Early};
 use crate::memory::Memory;
 use crate::progress::Progress;
-use crate::publish::{Finished, Task, hand_over};
-use crate::status_page;
-use crate::words::fluent_args;
+use crate::publish::{Finished, Task};
+use crate::words::{fluent_args, phrase};
 use anyhow::{Context, Result};
 use intake::{IntakeError, JobEntry, JobSource, ResultStore};
 use model::Problem;
@@ -33,10 +32,7 @@ pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
     let progress = Progress::new(named.len() as u64);
     let mut clean = true;
     for (name, folder) in &named {
-        let localizer = context.localizer();
-        progress.doing(
-            &localizer.message_with("console-reading", &fluent_args!["job" => name.as_str()]),
-        );
+        progress.doing(&phrase!(context.localizer(), "console-reading", "job" => name.as_str()));
         match one(name, folder, begun.take(), &mut store, &mut context) {
             Ok(done) => {
                 clean &= done.clean;
@@ -46,8 +42,10 @@ pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
                 clean = false;
                 let localizer = context.localizer();
                 let reason = localizer.translate(&format!("{e:#}"));
-                let arguments = fluent_args!["job" => name.as_str(), "reason" => reason];
-                progress.line(&localizer.message_with("console-no-report", &arguments));
+                let job = name.as_str();
+                progress.line(
+                    &phrase!(localizer, "console-no-report", "job" => job, "reason" => reason),
+                );
             }
         }
         progress.step();
@@ -81,9 +79,7 @@ pub fn one(
             .take()
             .unwrap_or_else(|| begin(&source, context.memory))?;
         let done = Task::new(name, source.clone(), entries, store)?.make_of(early, context)?;
-        if done.publish(store)? {
-            hand_over(store, &context.settings.shop)?;
-            status_page::write(store, context.localizer())?;
+        if done.publish_and_show(store, context)? {
             return Ok(done);
         }
     }
@@ -137,16 +133,13 @@ pub fn summary(name: &str, done: &Finished, out: &Path, localizer: &Localizer) -
     let report = out.join(name).join("report.pdf");
     lines.extend(report.exists().then(|| report.display().to_string()));
     let next = case.verdict.next.iter();
-    lines.extend(next.map(|next| {
-        let step = next.text.as_str();
-        localizer.message_with("console-next", &fluent_args!["step" => step])
-    }));
+    lines.extend(next.map(|next| phrase!(localizer, "console-next", "step" => next.text.as_str())));
     let aside = case.files.iter();
     let aside = aside.filter(|f| f.status == FileStatus::SetAside);
     lines.extend(aside.map(|f| {
         // The message names its file.
         let message = localizer.translate(f.message.as_deref().unwrap_or(&f.path));
-        localizer.message_with("console-set-aside", &fluent_args!["message" => message])
+        phrase!(localizer, "console-set-aside", "message" => message)
     }));
     lines.extend(case.not_run.iter().map(|n| {
         let mut arguments =
@@ -163,8 +156,7 @@ pub fn summary(name: &str, done: &Finished, out: &Path, localizer: &Localizer) -
 
 /// A problem as a note of the terminal.
 pub fn note(problem: &Problem, localizer: &Localizer) -> String {
-    let message = localizer.problem(problem);
-    localizer.message_with("console-note", &fluent_args!["message" => message])
+    phrase!(localizer, "console-note", "message" => localizer.problem(problem))
 }
 
 /// Says where the results of a job with a name lie in `out`.
@@ -177,10 +169,9 @@ pub fn results(name: &str, out: &Path, localizer: &Localizer) -> Result<String> 
         .canonicalize()
         .with_context(|| folder.display().to_string())?;
     let path = |f: &str| full.join(f).display().to_string();
-    let arguments = fluent_args![
+    Ok(phrase!(localizer, "console-results",
         "report" => path("report.pdf"),
         "labour" => path("labour.csv"),
         "case" => path("case.json"),
-    ];
-    Ok(localizer.message_with("console-results", &arguments))
+    ))
 }

@@ -3,10 +3,8 @@
 use super::report::{NewestReport, newest, now};
 use crate::arguments::{ReportArguments, Usage};
 use crate::context::AppContext;
-use crate::output::say;
-use crate::publish::{Task, hand_over, recover};
-use crate::status_page;
-use crate::words::fluent_args;
+use crate::publish::{Task, recover};
+use crate::words::tell;
 use anyhow::Result;
 use intake::{Revision, Signature, Store};
 
@@ -20,13 +18,11 @@ pub fn sign(by: &str, note: Option<String>, report: ReportArguments) -> Result<b
     } = NewestReport::open(report)?;
     let number = sign_newest(&job, by, note, &mut *store, &mut context)?;
     let path = store.place_of(&job, "report.pdf")?.unwrap_or_default();
-    let arguments = fluent_args![
+    tell!(context.localizer(), "console-signed",
         "job" => job.as_str(),
         "report" => number,
         "path" => path,
-    ];
-    let localizer = context.localizer();
-    say!("{}", localizer.message_with("console-signed", &arguments));
+    );
     Ok(true)
 }
 
@@ -49,11 +45,9 @@ fn sign_newest(
     let entries = source.gather()?;
     let task = Task::new(job, source, entries, store)?;
     let finished = task.signed(signature(by, note)).make(context)?;
-    if !finished.publish(store)? {
+    if !finished.publish_and_show(store, context)? {
         anyhow::bail!("{job}: a newer report was made meanwhile; look at that one, and sign it");
     }
-    hand_over(store, &context.settings.shop)?;
-    status_page::write(store, context.localizer())?;
     Ok(finished.revision().number)
 }
 

@@ -6,16 +6,14 @@ use super::report::{newest, newest_shop};
 use super::run::note;
 use super::store;
 use crate::arguments::{StoreArguments, Usage};
-use crate::context::{AppContext, Settings};
+use crate::context::AppContext;
 use crate::output::say;
 use crate::status_page::{self, count, title};
-use crate::words;
-use crate::words::fluent_args;
+use crate::words::{self, phrase, tell};
 use crate::work_lines::{describe_event, describe_line, describe_sums};
 use anyhow::Result;
 use intake::Store;
-use model::{Case, ShopFile};
-use report::ReportTheme;
+use model::Case;
 use report::localizer::Localizer;
 use std::path::Path;
 use std::time::SystemTime;
@@ -48,15 +46,8 @@ fn copy_results(job: &str, folder: &Path, store: &mut dyn Store) -> Result<()> {
     Ok(())
 }
 
-/// Sentences in the language of the shop that a report was made with; in English where it is not known any more.
-fn words_of(shop: Option<&Path>) -> Result<ReportTheme> {
-    let settings = Settings::read(shop);
-    let shop = settings.map_or_else(|_| ShopFile::default(), |s| s.shop);
-    Ok(words::of_shop(&shop)?)
-}
-
 fn all(store: &mut dyn Store) -> Result<bool> {
-    let theme = words_of(newest_shop(store)?.as_deref())?;
+    let theme = words::of_shop_file(newest_shop(store)?.as_deref())?;
     let localizer = theme.localizer();
     let sections = status_page::read(store, u32::MAX, localizer)?;
     let refusals = store.ledger().refusals()?;
@@ -109,21 +100,20 @@ fn all(store: &mut dyn Store) -> Result<bool> {
 }
 
 fn asked_for(ask: &str, localizer: &Localizer) -> String {
-    localizer.message_with("console-asked-for", &fluent_args!["what" => ask])
+    phrase!(localizer, "console-asked-for", "what" => ask)
 }
 
 fn one(job: &str, store: &mut dyn Store) -> Result<bool> {
     let latest = newest(store, job)?;
     let case = read_case(store, job, latest.number)?;
     let shop = store.settings(Some(&latest))?;
-    let theme = words_of(shop.as_deref())?;
+    let theme = words::of_shop_file(shop.as_deref())?;
     let localizer = theme.localizer();
-    let arguments = fluent_args![
+    tell!(localizer, "console-report",
         "job" => job,
         "report" => latest.number,
         "sentence" => latest.sentence.as_str(),
-    ];
-    say!("{}", localizer.message_with("console-report", &arguments));
+    );
     print_lines(&case, localizer);
     for event in store.ledger().work_events(job)? {
         say!("  {}", describe_event(&event, localizer));

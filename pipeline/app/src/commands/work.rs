@@ -1,48 +1,68 @@
-//! Recording an event of a job's lines, and the report that follows it.
+//! `authorise`, `decline`, `complete`: an event of a job's lines is recorded, and the report that follows it made.
 
 use super::learn::read_case;
 use super::report::{NewestReport, newest, now};
 use super::status::print_lines;
-use crate::arguments::{Usage, WorkArguments};
+use crate::arguments::{AuthoriseArguments, How, Usage, WorkArguments};
 use crate::context::AppContext;
 use crate::output::say;
-use crate::publish::{Task, hand_over, recover};
-use crate::status_page;
+use crate::publish::{Task, recover};
 use crate::work_lines::{describe_event, describe_refusal};
 use anyhow::{Context, Result};
 use billing::{NamedLines, Statement, WorkError};
 use chrono::NaiveDateTime;
 use intake::Store;
 use model::ShopFile;
-use model::labour::WorkEvent;
+use model::labour::{SumBasis, SumLimit, WorkEvent};
 use report::localizer::Localizer;
+use rust_decimal::Decimal;
+
+/// Records what a customer agreed to, up to which sum.
+pub fn authorise(arguments: AuthoriseArguments) -> Result<bool> {
+    let basis = match arguments.basis.net {
+        true => SumBasis::Net,
+        false => SumBasis::Gross,
+    };
+    let limit = arguments.up_to.map(|sum| SumLimit { sum, basis });
+    record(arguments.work, |named, statement| {
+        billing::authorise(named, arguments.how.into(), limit, statement)
+    })
+}
+
+/// Records what a customer does not want, or no longer wants.
+pub fn decline(work: WorkArguments, how: How) -> Result<bool> {
+    record(work, |named, statement| {
+        billing::decline(named, how.into(), statement)
+    })
+}
+
+/// Records work as done, or takes such a record back.
+pub fn complete(work: WorkArguments, hours: Option<Decimal>, undo: bool) -> Result<bool> {
+    record(work, |named, statement| match undo {
+        true => billing::reopen(named, statement),
+        false => billing::complete(named, hours, statement),
+    })
+}
 
 /// Records the event that `make` makes of the lines of the newest report, and makes the report anew. The event stands
 /// even where that fails.
-pub fn record(
+fn record(
     arguments: WorkArguments,
     make: impl FnOnce(NamedLines<'_>, Statement<'_>) -> Result<WorkEvent, WorkError>,
 ) -> Result<bool> {
-    let WorkArguments {
-        lines: names,
-        by,
-        note,
-        at,
-        report,
-    } = arguments;
     let NewestReport {
         job,
         mut store,
         mut context,
         ..
-    } = NewestReport::open(report)?;
+    } = NewestReport::open(arguments.report)?;
     let step = Step {
         job: &job,
-        names: &names,
-        by: &by,
+        names: &arguments.lines,
+        by: &arguments.by,
         recorded_by: None,
-        note: note.as_deref(),
-        at,
+        note: arguments.note.as_deref(),
+        at: arguments.at,
     };
     let event = step.record(
         make,
@@ -138,9 +158,7 @@ fn publish_anew(job: &str, store: &mut dyn Store, context: &mut AppContext) -> R
         let source = store.source(&latest)?;
         let entries = source.gather()?;
         let finished = Task::new(job, source, entries, store)?.make(context)?;
-        if finished.publish(store)? {
-            hand_over(store, &context.settings.shop)?;
-            status_page::write(store, context.localizer())?;
+        if finished.publish_and_show(store, context)? {
             return Ok(finished.clean);
         }
     }

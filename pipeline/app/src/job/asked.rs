@@ -4,17 +4,7 @@ use model::case::{CaptureRecord, ChannelRecord};
 use model::cause_sheet::AskedFor;
 use model::knowledge::Knowledge;
 use model::{Case, Role};
-
-/// One answer: a key of job.toml, of a recording's section, or of one of its channels.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Asked {
-    /// The recording; `None` for a key of `[vehicle]`.
-    pub file: Option<String>,
-    /// The channel.
-    pub channel: Option<String>,
-    /// The key.
-    pub key: &'static str,
-}
+use page::Asked;
 
 /// The answers that the verdict needs first, in its order. `untimed`: recordings whose time column has no known unit.
 pub fn asked(case: &Case, untimed: &[&str], knowledge: &Knowledge) -> Vec<Asked> {

@@ -2,13 +2,14 @@
 //! counts once its `#` is taken away.
 
 use super::acquire::Acquired;
-use super::asked::{Asked, asked};
+use super::asked::asked;
 use crate::words::phrase;
 use intake::JobSource;
 use model::case::{CaptureRecord, ChannelRecord};
 use model::job_file::CaptureSection;
 use model::knowledge::Knowledge;
 use model::{Case, Role, RoleSource, VerdictState};
+use page::Asked;
 use report::localizer::Localizer;
 use std::fmt::Write as _;
 use toml::{Table, Value};
@@ -267,7 +268,7 @@ impl Draft<'_> {
             let selector = r.selector.as_ref().map(|s| s.value.letter());
             [
                 ("selector", selector),
-                ("engine", r.engine.as_ref().map(|s| s.value.word())),
+                ("engine", r.engine.as_ref().map(|s| s.value.into())),
             ]
         });
         for (key, value) in stated.into_iter().flatten() {
@@ -410,7 +411,7 @@ fn named(names: &[&str], localizer: &Localizer) -> String {
 }
 
 /// Number of the line that a problem's place begins with.
-fn line_number(place: &str) -> Option<usize> {
+pub fn line_number(place: &str) -> Option<usize> {
     let digits = place.strip_prefix("line ")?;
     let end = digits
         .find(|c: char| !c.is_ascii_digit())

@@ -31,6 +31,7 @@ pub use assessed::{Assessed, assess_systems};
 pub use at_hand::{AtHand, JobProgress, Step};
 pub use conditions::Conditions;
 pub use derive::{Derived, StatedFacts, derive};
+pub use draft::line_number;
 pub use labour::LedgerFacts;
 pub use learned::LearnedLimits;
 pub use measure::{Detected, detect};

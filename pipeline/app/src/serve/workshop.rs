@@ -4,13 +4,13 @@ use super::persons::Persons;
 use super::recordings::Recordings;
 use super::requests::{Follow, Request, Sent};
 use super::rows::{Summary, begun_row};
-use crate::arguments::WhatFound;
+use crate::arguments::{Discovery, WhatFound};
 use crate::commands::learn::read_case;
 use crate::commands::outcome;
 use crate::commands::sign::{signable, signature};
 use crate::commands::work::Step;
 use crate::context::{AppContext, line};
-use crate::job::{asked, speeds_of};
+use crate::job::{asked, line_number, speeds_of};
 use crate::serve::mail;
 use crate::work_lines::sum;
 use billing::{NamedLines, Statement, WorkError};
@@ -21,7 +21,7 @@ use model::knowledge::Knowledge;
 use model::verdict::NotTested;
 use model::{Case, JobFile, Problem, RoleSource, ShopFile};
 use page::{
-    Answers, Asked, Discovery, Duty, Job, JobRow, LineChange, Message, Person, Recording, Seen,
+    Answers, Asked, Duty, Job, JobRow, LineChange, Message, Person, Recording, Seen,
     SystemCoverage, Who, Workshop, WrongLine,
 };
 use report::localizer::Localizer;
@@ -215,13 +215,7 @@ impl Shop {
         let untimed: Vec<&str> = (case.files.iter().filter(is_untimed))
             .map(|f| f.path.as_str())
             .collect();
-        let all = asked(case, &untimed, &self.knowledge).into_iter();
-        all.map(|a| Asked {
-            file: a.file,
-            channel: a.channel,
-            key: a.key,
-        })
-        .collect()
+        asked(case, &untimed, &self.knowledge)
     }
 
     /// Channel preset that was used last in a job of the same caller.
@@ -457,14 +451,14 @@ impl Workshop for Shop {
         })
     }
 
-    fn record_outcome(&self, name: &str, by: &Who, said: &Discovery) -> Result<(), Message> {
+    fn record_outcome(&self, name: &str, by: &Who, said: &page::Discovery) -> Result<(), Message> {
         self.persons.check(by, Duty::Work)?;
         let found = WhatFound::from_str(&said.found, false);
         let found = found.map_err(|_| Message::new("outcome-not-possible"))?;
         if (found == WhatFound::OtherCause) != said.cause.is_some() {
             return Err(Message::new("outcome-not-possible"));
         }
-        let discovery = outcome::Discovery {
+        let discovery = Discovery {
             found,
             cause: said.cause.clone(),
             system: None,
@@ -581,10 +575,9 @@ fn file_names(folder: &Path) -> Vec<String> {
 
 /// Line and key of an error in answers, whose place begins as "line 3, key vin".
 fn wrong_line(problem: &Problem, localizer: &Localizer) -> Option<WrongLine> {
-    let place = problem.place.as_deref()?.strip_prefix("line ")?;
-    let end = place.find(|c: char| !c.is_ascii_digit());
+    let place = problem.place.as_deref()?;
     Some(WrongLine {
-        line: place[..end.unwrap_or(place.len())].parse().ok()?,
+        line: line_number(place)?,
         key: place.rsplit_once("key ").map_or("", |(_, key)| key).into(),
         message: localizer.translate(&problem.message),
     })

@@ -219,6 +219,26 @@ fn the_next_step_tells_something_new() {
     assert_eq!(Job::new(&narrower).saw("x").next(), ["next-shaft"]);
 }
 
+/// A recording that was too short to show anything is made again before anything else; once it has shown it, it is not.
+#[test]
+fn what_came_to_no_result_is_recorded_again_first() {
+    let sheet = fault(&["one x 15"])
+        + &cause(
+            "weak",
+            "tested_by = [{ kind = \"y\" }]\nnext = [\"next-longer\", \"next-gauge\"]",
+            &["two y 15"],
+        )
+        + "[[step]]\nname = \"next-longer\"\nshows = { kind = \"y\" }\n";
+    let job = || Job::new(&sheet);
+    for grade in [Grade::NotTested, Grade::Unusable] {
+        let coverage = job().graded("y", grade).assess().coverage;
+        let mut untested = coverage.not_tested.iter();
+        let weak = untested.find(|u| u.cause == "weak").expect("weak");
+        assert_eq!(weak.next.as_deref(), Some("next-longer"), "{grade:?}");
+    }
+    assert_eq!(job().saw("y").next(), ["next-gauge"]);
+}
+
 #[test]
 fn an_open_verdict_without_a_lead_asks_for_the_first_recordings() {
     let sheet = "[[first]]\nstep = \"next-pump\"\nroles = [\"pump\"]\n[[first]]\nstep = \"next-motor\"\nroles = [\"motor\"]\n";

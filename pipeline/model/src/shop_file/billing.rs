@@ -183,8 +183,8 @@ pub struct InvoiceDraftSection {
     pub seller_tax_id: Option<String>,
     /// Country of the customers, ISO 3166-1 alpha-2.
     pub buyer_country: Option<String>,
-    /// Kind of tax, as UN/ECE 5153 writes it: `VAT`, `GST`, ...
-    pub tax_scheme: String,
+    /// Kind of tax, as UN/ECE 5153 writes it: `VAT`, `GST`, ... Left out, it follows from the shop's country.
+    pub tax_scheme: Option<String>,
 }
 
 impl Default for InvoiceDraftSection {
@@ -194,7 +194,7 @@ impl Default for InvoiceDraftSection {
             seller_country: None,
             seller_tax_id: None,
             buyer_country: None,
-            tax_scheme: "VAT".into(),
+            tax_scheme: None,
         }
     }
 }

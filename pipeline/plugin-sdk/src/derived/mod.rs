@@ -12,7 +12,7 @@ pub use train::{
     TOOTH_DROPOUTS, TOOTH_EDGES, TOOTH_PATTERN, TOOTH_RATE, TOOTH_SEGMENTS, TOOTH_TRAIN,
     TOOTH_TURNS, TRAIN, train_series,
 };
-pub use words::{ending_word, reject_word, trend_word};
+pub use words::{Word, reject_word};
 
 pub(crate) use current::read_pulses;
 pub(crate) use train::read_train;

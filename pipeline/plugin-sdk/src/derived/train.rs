@@ -2,11 +2,7 @@
 
 use super::Find;
 use super::columns::{Rows, counts, flags, numbers, options, words};
-use super::words::{
-    basis_word, ending_word, life_word, pattern_word, read_basis, read_ending, read_life,
-    read_pattern, read_segment, read_trend, read_waveform, reject_word, segment_word, trend_word,
-    waveform_word,
-};
+use super::words::{Word, life_word, read_life, read_segment, reject_word, segment_word};
 use crate::{ColumnType, Form, Series, SeriesSpec};
 use ColumnType::{F64, I64, Text};
 use signal::teeth::{
@@ -188,7 +184,7 @@ fn train_columns(train: &ToothTrain) -> Vec<crate::Values> {
     let one = [train];
     let positions = |t: &&ToothTrain| t.wheel.positions;
     vec![
-        words(&one, |t| waveform_word(t.signal.waveform)),
+        words(&one, |t| t.signal.waveform.word()),
         numbers(&one, |t| t.signal.low),
         numbers(&one, |t| t.signal.high),
         options(&one, |t| t.signal.noise),
@@ -205,7 +201,7 @@ fn train_columns(train: &ToothTrain) -> Vec<crate::Values> {
         counts(&one, |t| t.doubled),
         words(&one, |t| life_word(t.alive).0),
         numbers(&one, |t| life_word(t.alive).1),
-        words(&one, |t| pattern_word(t.wheel.pattern.kind)),
+        words(&one, |t| t.wheel.pattern.kind.word()),
         counts(&one, |t| t.wheel.pattern.edges as usize),
         counts(&one, |t| t.wheel.pattern.positions as usize),
         counts(&one, |t| t.wheel.pattern.missing as usize),
@@ -213,7 +209,7 @@ fn train_columns(train: &ToothTrain) -> Vec<crate::Values> {
         counts(&one, |t| t.wheel.pattern.cycles as usize),
         numbers(&one, |t| t.wheel.pattern.explained),
         counts(&one, |t| positions(t).map_or(0, |p| p.0 as usize)),
-        words(&one, |t| positions(t).map_or("", |p| basis_word(p.1))),
+        words(&one, |t| positions(t).map_or("", |p| p.1.word())),
         counts(&one, |t| t.wheel.unstated_missing as usize),
         options(&one, |t| t.amplitude_law.map(|l| l.per_hz)),
         options(&one, |t| t.amplitude_law.and_then(|l| l.exponent)),
@@ -251,8 +247,8 @@ fn segment_columns(s: &[Segment]) -> Vec<crate::Values> {
         motion(|m| m.last_hz),
         motion(|m| m.lowest_hz),
         motion(|m| m.highest_hz),
-        words(s, |s| s.motion.map_or("", |m| trend_word(m.trend))),
-        words(s, |s| s.motion.map_or("", |m| ending_word(m.ending))),
+        words(s, |s| s.motion.map_or("", |m| m.trend.word())),
+        words(s, |s| s.motion.map_or("", |m| m.ending.word())),
         motion(|m| m.plateau.start_s),
         motion(|m| m.plateau.end_s),
         motion(|m| m.plateau.hz),
@@ -335,7 +331,7 @@ pub(super) fn read_positions(train: &Series) -> Option<Option<u32>> {
 
 fn read_signal(one: &Rows<'_>) -> Option<SignalQuality> {
     Some(SignalQuality {
-        waveform: read_waveform(one.word("waveform", 0)?)?,
+        waveform: Word::of_word(one.word("waveform", 0)?)?,
         low: one.number("low", 0)?,
         high: one.number("high", 0)?,
         noise: one.option("noise", 0)?,
@@ -351,11 +347,11 @@ fn read_signal(one: &Rows<'_>) -> Option<SignalQuality> {
 fn read_wheel(one: &Rows<'_>, pitches: &[f64]) -> Option<Wheel> {
     let positions = match one.small("positions", 0)? {
         0 => None,
-        n => Some((n, read_basis(one.word("positions_basis", 0)?)?)),
+        n => Some((n, Word::of_word(one.word("positions_basis", 0)?)?)),
     };
     Some(Wheel {
         pattern: Pattern {
-            kind: read_pattern(one.word("pattern", 0)?)?,
+            kind: Word::of_word(one.word("pattern", 0)?)?,
             edges: one.small("pattern_edges", 0)?,
             positions: one.small("pattern_positions", 0)?,
             missing: one.small("pattern_missing", 0)?,
@@ -420,8 +416,8 @@ fn read_motion(s: &Rows<'_>, i: usize) -> Option<Option<Motion>> {
         last_hz: s.number("last_rate", i)?,
         lowest_hz: s.number("lowest_rate", i)?,
         highest_hz: s.number("highest_rate", i)?,
-        trend: read_trend(s.word("trend", i)?)?,
-        ending: read_ending(s.word("ending", i)?)?,
+        trend: Word::of_word(s.word("trend", i)?)?,
+        ending: Word::of_word(s.word("ending", i)?)?,
         plateau: Plateau {
             start_s: s.number("steady_start_s", i)?,
             end_s: s.number("steady_end_s", i)?,

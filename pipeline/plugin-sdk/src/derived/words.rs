@@ -5,92 +5,63 @@ use signal::teeth::{
     Ending, PatternKind, ProofOfLife, RejectReason, SegmentKind, Trend, TurnBasis, Waveform,
 };
 
-/// Word of a value in a table of words.
-fn word_of<T: PartialEq>(table: &[(T, &'static str)], value: &T) -> &'static str {
-    let known = table.iter().find(|(v, _)| v == value);
-    known.map_or("", |(_, word)| word)
+/// A value that a series carries as a word.
+pub trait Word: Copy + PartialEq + 'static {
+    /// Every value with its word.
+    const WORDS: &[(Self, &'static str)];
+
+    /// Its word.
+    fn word(self) -> &'static str {
+        let known = Self::WORDS.iter().find(|(value, _)| *value == self);
+        known.map_or("", |(_, word)| word)
+    }
+
+    /// Value of a word; `None` for one that is unknown.
+    fn of_word(word: &str) -> Option<Self> {
+        let known = Self::WORDS.iter().find(|(_, w)| *w == word);
+        known.map(|(value, _)| *value)
+    }
 }
 
-/// Value of a word in a table of words.
-fn value_of<T: Copy>(table: &[(T, &'static str)], word: &str) -> Option<T> {
-    let known = table.iter().find(|(_, w)| *w == word);
-    known.map(|(value, _)| *value)
+impl Word for Waveform {
+    const WORDS: &[(Waveform, &'static str)] = &[
+        (Waveform::TwoLevel, "two-level"),
+        (Waveform::Alternating, "alternating"),
+    ];
 }
 
-const WAVEFORMS: [(Waveform, &str); 2] = [
-    (Waveform::TwoLevel, "two-level"),
-    (Waveform::Alternating, "alternating"),
-];
-
-const ENDINGS: [(Ending, &str); 3] = [
-    (Ending::Decay, "decay"),
-    (Ending::Sudden, "sudden"),
-    (Ending::RecordEnd, "record-end"),
-];
-
-const TRENDS: [(Trend, &str); 4] = [
-    (Trend::Steady, "steady"),
-    (Trend::Rises, "rises"),
-    (Trend::Falls, "falls"),
-    (Trend::Varies, "varies"),
-];
-
-const PATTERNS: [(PatternKind, &str); 4] = [
-    (PatternKind::Even, "even"),
-    (PatternKind::Gaps, "gaps"),
-    (PatternKind::Extra, "extra"),
-    (PatternKind::Uneven, "uneven"),
-];
-
-const BASES: [(TurnBasis, &str); 3] = [
-    (TurnBasis::Stated, "stated"),
-    (TurnBasis::Contradicted, "contradicted"),
-    (TurnBasis::Found, "found"),
-];
-
-/// Word for the form of a signal: `two-level`, `alternating`.
-pub fn waveform_word(waveform: Waveform) -> &'static str {
-    word_of(&WAVEFORMS, &waveform)
+impl Word for Ending {
+    const WORDS: &[(Ending, &'static str)] = &[
+        (Ending::Decay, "decay"),
+        (Ending::Sudden, "sudden"),
+        (Ending::RecordEnd, "record-end"),
+    ];
 }
 
-pub fn read_waveform(word: &str) -> Option<Waveform> {
-    value_of(&WAVEFORMS, word)
+impl Word for Trend {
+    const WORDS: &[(Trend, &'static str)] = &[
+        (Trend::Steady, "steady"),
+        (Trend::Rises, "rises"),
+        (Trend::Falls, "falls"),
+        (Trend::Varies, "varies"),
+    ];
 }
 
-/// Word for the end of a segment: `decay`, `sudden`, `record-end`.
-pub fn ending_word(ending: Ending) -> &'static str {
-    word_of(&ENDINGS, &ending)
+impl Word for PatternKind {
+    const WORDS: &[(PatternKind, &'static str)] = &[
+        (PatternKind::Even, "even"),
+        (PatternKind::Gaps, "gaps"),
+        (PatternKind::Extra, "extra"),
+        (PatternKind::Uneven, "uneven"),
+    ];
 }
 
-pub fn read_ending(word: &str) -> Option<Ending> {
-    value_of(&ENDINGS, word)
-}
-
-/// Word for the course of a speed: `steady`, `rises`, `falls`, `varies`.
-pub fn trend_word(trend: Trend) -> &'static str {
-    word_of(&TRENDS, &trend)
-}
-
-pub fn read_trend(word: &str) -> Option<Trend> {
-    value_of(&TRENDS, word)
-}
-
-/// Word for a wheel's pattern: `even`, `gaps`, `extra`, `uneven`.
-pub fn pattern_word(kind: PatternKind) -> &'static str {
-    word_of(&PATTERNS, &kind)
-}
-
-pub fn read_pattern(word: &str) -> Option<PatternKind> {
-    value_of(&PATTERNS, word)
-}
-
-/// Word for the source of a tooth count: `stated`, `contradicted`, `found`.
-pub fn basis_word(basis: TurnBasis) -> &'static str {
-    word_of(&BASES, &basis)
-}
-
-pub fn read_basis(word: &str) -> Option<TurnBasis> {
-    value_of(&BASES, word)
+impl Word for TurnBasis {
+    const WORDS: &[(TurnBasis, &'static str)] = &[
+        (TurnBasis::Stated, "stated"),
+        (TurnBasis::Contradicted, "contradicted"),
+        (TurnBasis::Found, "found"),
+    ];
 }
 
 /// Word and number of a reason why pulses are no readable train: `undersampled`, `dithering`, `irregular`,
@@ -110,18 +81,19 @@ pub fn reject_word(reason: RejectReason) -> (&'static str, f64) {
 }
 
 fn read_reason(word: &str, value: f64) -> Option<RejectReason> {
-    match word {
-        "undersampled" => Some(RejectReason::Undersampled(value)),
-        "dithering" => Some(RejectReason::Dithering(value)),
-        "irregular" => Some(RejectReason::Irregular(value)),
-        "small-swing" => Some(RejectReason::SmallAmplitude(value)),
-        "spikes" => Some(RejectReason::Spikes(value)),
-        "too-regular" => Some(RejectReason::TooRegular(value)),
-        "hum" => Some(RejectReason::Hum(value)),
-        "too-quick" => Some(RejectReason::TooQuick(value)),
-        "noise" => Some(RejectReason::Noise(value)),
-        _ => None,
-    }
+    let all = [
+        RejectReason::Undersampled,
+        RejectReason::Dithering,
+        RejectReason::Irregular,
+        RejectReason::SmallAmplitude,
+        RejectReason::Spikes,
+        RejectReason::TooRegular,
+        RejectReason::Hum,
+        RejectReason::TooQuick,
+        RejectReason::Noise,
+    ];
+    let mut all = all.into_iter().map(|reason| reason(value));
+    all.find(|reason| reject_word(*reason).0 == word)
 }
 
 /// Word of a segment's state: `turning`, `at-rest`, `silent`, `unreadable`, `too-short`.

@@ -1,8 +1,7 @@
 //! From the C structs to what an analyzer is given.
 
-use crate::{ChannelFacts, ChannelView, Input, Quantity, SampleView, Settings};
-use abi::read::{self, Samples};
-use abi::{axis, raw};
+use crate::{ChannelFacts, ChannelView, Input, Quantity, Settings};
+use abi::{axis, raw, read};
 use plugin_abi as abi;
 use signal::Time;
 
@@ -39,11 +38,6 @@ unsafe fn channel<'a>(
 ) -> Result<ChannelView<'a>, String> {
     // SAFETY (all below): the caller's promise.
     let raw = unsafe { read::sized(pointer)? };
-    let samples = match unsafe { read::samples(&raw)? } {
-        Samples::F32(s) => SampleView::F32(s),
-        Samples::F64(s) => SampleView::F64(s),
-        Samples::I16(s) => SampleView::I16(s),
-    };
     let len = usize::try_from(raw.length).map_err(|e| e.to_string())?;
     let time = if raw.times_s.is_null() {
         Time::Even {
@@ -62,7 +56,7 @@ unsafe fn channel<'a>(
         quantity: Quantity::of_number(raw.quantity),
         name: unsafe { read::text(raw.name, u64::MAX, "name")? },
         unit: unsafe { read::text(raw.unit, u64::MAX, "unit")? },
-        samples,
+        samples: unsafe { read::samples(&raw)? },
         scale: raw.scale,
         offset: raw.offset,
         time,

@@ -4,7 +4,7 @@
 use super::certainty::class;
 use super::figures::{Figures, figures};
 use crate::localizer::{Localizer, args, number_arg};
-use model::cause::{AppliedWeight, Effect};
+use model::cause::AppliedWeight;
 use model::{Case, Finding, Limit, Observation, RankedCause};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -28,7 +28,8 @@ struct Explanation {
     title: String,
     /// Its name in the cause sheet.
     name: String,
-    weight: String,
+    /// `None` where nothing that was found has a weight for it.
+    weight: Option<String>,
     class: String,
     state: Option<String>,
     is_verdict: bool,
@@ -133,12 +134,17 @@ fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Expla
     Explanation {
         title: localizer.cause_title(&cause.cause),
         name: cause.cause.clone(),
-        weight: format!(
-            "{} {}",
-            localizer.fixed(cause.weight_dban, 1),
-            localizer.message("report-decibans")
-        ),
-        class: localizer.message(&format!("report-band-{}", class(cause.weight_dban))),
+        weight: (!cause.weights.is_empty()).then(|| {
+            format!(
+                "{} {}",
+                localizer.fixed(cause.weight_dban, 1),
+                localizer.message("report-decibans")
+            )
+        }),
+        class: match cause.weights.is_empty() {
+            true => localizer.message("report-band-none"),
+            false => localizer.message(&format!("report-band-{}", class(cause.weight_dban))),
+        },
         state: if is_verdict {
             Some(localizer.message("report-tech-is-verdict"))
         } else if cause.ruled_out {
@@ -160,7 +166,7 @@ fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Expla
             .map(|c| Change {
                 weight: localizer.fixed(c.weight_dban, 1),
                 reason: localizer.translate(&c.reason),
-                effect: localizer.message(&format!("report-tech-{}", effect(c.effect))),
+                effect: localizer.message(&format!("report-tech-would-{}", c.effect)),
             })
             .collect(),
     }
@@ -201,15 +207,6 @@ fn blocked_by(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
 
 /// Changes listed for one explanation, strongest first; the rest stand in case.json.
 const CHANGES: usize = 3;
-
-fn effect(effect: Effect) -> &'static str {
-    match effect {
-        Effect::RuleOut => "would-rule-out",
-        Effect::Weaken => "would-weaken",
-        Effect::MakeProbable => "would-make-probable",
-        Effect::Establish => "would-establish",
-    }
-}
 
 fn reason(w: &AppliedWeight, findings: &BTreeMap<&str, &Finding>, localizer: &Localizer) -> Reason {
     let finding = w

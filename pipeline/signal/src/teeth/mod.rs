@@ -36,7 +36,7 @@ pub use read::read_train;
 pub use reference::{Comparison, Relation, compare_trains, phase_lock};
 pub use reject::RejectReason;
 pub use ring::{Place, Ring, average_ring};
-pub use runout::{PitchRunout, pitch_runout};
+pub use runout::{Runout, amplitude_runout, pitch_runout};
 pub use segments::{Capability, ProofOfLife, Segment, SegmentKind};
 pub use train::{Edge, EdgeChoice, ToothTrain};
 pub use wheel::{TurnBasis, Wheel};

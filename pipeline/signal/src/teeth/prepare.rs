@@ -209,7 +209,8 @@ fn is_level_changes(x: &[f32], time: Time<'_>) -> bool {
     let Time::Listed(t) = time else {
         return false;
     };
-    if !levels::is_logic(x) {
+    let two_values = |(low, high)| x.iter().all(|&v| v == low || v == high);
+    if !levels::extremes(x).is_some_and(two_values) {
         return false;
     }
     let mut steps: Vec<f64> = t.windows(2).map(|w| w[1] - w[0]).collect();

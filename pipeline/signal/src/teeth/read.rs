@@ -14,7 +14,7 @@ use super::segments::{ProofOfLife, Segment, SegmentKind};
 use super::swings::{Swing, find_swings};
 use super::train::{Edge, EdgeChoice, ToothTrain};
 use super::wheel::Wheel;
-use crate::{Time, stats};
+use crate::{Time, gaps, stats};
 use std::ops::Range;
 
 /// Fewest intervals of a run that is judged.
@@ -70,6 +70,10 @@ pub fn read_train(x: &[f32], time: Time<'_>, options: &Options) -> Option<ToothT
         clamped: clamped_share(&swings),
         level: stats::sampled_quantile(x, 0.5, 10_000)?,
         rarer: rarer_share(x, &quality),
+        blind: match quality.level_changes {
+            true => Vec::new(),
+            false => gaps::blind_times(x, time),
+        },
     };
     Some(reader.read(swings, instants, glitches))
 }
@@ -134,6 +138,8 @@ pub(super) struct Reader<'a> {
     pub(super) level: f64,
     /// Share of the samples on the rarer side of the middle, 0 to 0.5.
     pub(super) rarer: f64,
+    /// Times without a sample: start and end, s.
+    pub(super) blind: Vec<(f64, f64)>,
 }
 
 impl Reader<'_> {
@@ -319,7 +325,8 @@ impl Reader<'_> {
         if !evidence {
             run.dropouts.retain(|d| is_even && d.lost >= CERTAINLY_LOST);
         }
-        run.dropouts.retain(|d| !self.may_hide(series, d));
+        run.dropouts
+            .retain(|d| !self.may_hide(series, d) && !self.is_blind(d));
         run
     }
 
@@ -341,6 +348,15 @@ impl Reader<'_> {
             }
         }
         hum
+    }
+
+    /// Tells whether the recorder itself missed half a pitch or more within an interruption: what it did not record did not
+    /// break off.
+    fn is_blind(&self, dropout: &Dropout) -> bool {
+        let pitch_s = (dropout.end_s - dropout.start_s) / f64::from(dropout.lost + 1);
+        let within = |b: &&(f64, f64)| b.1 > dropout.start_s && b.0 < dropout.end_s;
+        let missed = self.blind.iter().filter(within);
+        missed.map(|b| b.1 - b.0).fold(0.0, f64::max) > 0.5 * pitch_s
     }
 
     /// Tells whether the pulses beside an interruption are so small that a tooth between them may have stayed below the

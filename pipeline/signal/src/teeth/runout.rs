@@ -1,13 +1,14 @@
-//! Run-out of a toothed wheel in the time between its teeth.
+//! Run-out of a toothed wheel, in the time between its teeth and in their amplitude.
 
 use super::segments::Segment;
 use super::train::{Edge, ToothTrain};
 use std::f64::consts::TAU;
+use std::ops::Range;
 
-/// Modulation of the pitch once a turn.
+/// Modulation once a turn.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PitchRunout {
-    /// Amplitude of the first harmonic, % of the mean pitch.
+pub struct Runout {
+    /// Amplitude of the first harmonic, % of the mean.
     pub percent: f64,
     /// Its standard uncertainty, %.
     pub uncertainty: f64,
@@ -28,7 +29,50 @@ const MOST_CHANGE: f64 = 0.08;
 /// Each pitch is held against the mean of the turn around it, which removes a steady acceleration and leaves the first
 /// harmonic as it is; what is not in phase with the wheel from turn to turn averages out and is the uncertainty. `None`
 /// where the positions per turn are not known, below eight of them, or with fewer than four turns.
-pub fn pitch_runout(train: &ToothTrain, segment: &Segment) -> Option<PitchRunout> {
+pub fn pitch_runout(train: &ToothTrain, segment: &Segment) -> Option<Runout> {
+    let edges = train.edges_of(segment);
+    first_order(train, segment, |around| {
+        let k = around.edge;
+        let pitch_s = (edges[k].at_s - edges[k - 1].at_s) / f64::from(edges[k].step);
+        pitch_s * around.positions / around.turn_s - 1.0
+    })
+}
+
+/// Modulation of the amplitude once a turn over a segment: the teeth of a wheel that is out of true pass a coil now nearer
+/// and now farther. Each amplitude is held against the mean of the turn around it. `None` as for [`pitch_runout`].
+pub fn amplitude_runout(train: &ToothTrain, segment: &Segment) -> Option<Runout> {
+    let edges = train.edges_of(segment);
+    let mut sum = 0.0;
+    let add = |e: &Edge| {
+        sum += f64::from(e.amplitude);
+        sum
+    };
+    let sums: Vec<f64> = edges.iter().map(add).collect();
+    first_order(train, segment, |around| {
+        let Range { start, end } = around.turn;
+        let mean = (sums[end] - sums[start]) / (end - start) as f64;
+        f64::from(edges[around.edge].amplitude) / mean - 1.0
+    })
+}
+
+/// An edge with the turn around it.
+struct Around {
+    /// Index of the edge.
+    edge: usize,
+    /// First and last edge of the turn.
+    turn: Range<usize>,
+    /// Length of the turn, s.
+    turn_s: f64,
+    /// Positions per turn.
+    positions: f64,
+}
+
+/// First harmonic of what `off` gives for each edge of a segment, relative to the mean of the turn around it.
+fn first_order(
+    train: &ToothTrain,
+    segment: &Segment,
+    off: impl Fn(Around) -> f64,
+) -> Option<Runout> {
     let positions = train.wheel.positions_per_turn().filter(|&n| n >= 8)?;
     let n = f64::from(positions);
     let edges = train.edges_of(segment);
@@ -51,11 +95,15 @@ pub fn pitch_runout(train: &ToothTrain, segment: &Segment) -> Option<PitchRunout
         if (halves - 1.0).abs() > MOST_CHANGE {
             continue;
         }
-        let pitch_s = (edges[k].at_s - edges[k - 1].at_s) / f64::from(edges[k].step);
-        let off = pitch_s * n / turn_s - 1.0;
-        let angle = TAU * middle / n;
+        let index = |position: f64| track.partition_point(|p| *p < position);
+        let around = Around {
+            edge: k,
+            turn: index(from)..index(to).min(edges.len() - 1),
+            turn_s,
+            positions: n,
+        };
         let turn = ((middle / n) as usize).min(sums.len() - 1);
-        sums[turn].add(angle, off);
+        sums[turn].add(TAU * middle / n, off(around));
     }
     let own: Vec<(f64, f64)> = sums
         .iter()
@@ -72,7 +120,7 @@ pub fn pitch_runout(train: &ToothTrain, segment: &Segment) -> Option<PitchRunout
         .iter()
         .map(|h| (h.0 - a).powi(2) + (h.1 - b).powi(2))
         .sum();
-    Some(PitchRunout {
+    Some(Runout {
         percent: 100.0 * a.hypot(b),
         uncertainty: 100.0 * (squares / 2.0 / (count - 1.0) / count).sqrt(),
         turns: own.len() as u32,

@@ -1,7 +1,8 @@
 //! Evidence on the sensor and its wheel.
 
 use super::models::*;
-use baybrief_signal::teeth::{Options, SensorKind, average_ring};
+use baybrief_signal::Time;
+use baybrief_signal::teeth::{Options, SensorKind, amplitude_runout, average_ring, read_train};
 
 /// Faraday: a coil's amplitude is proportional to the rate; a Hall sensor's does not depend on it.
 #[test]
@@ -80,6 +81,30 @@ fn a_break_goes_on_in_phase() {
     assert!((70..=73).contains(&long.lost));
 }
 
+/// Blocks that the recorder lost are no interruptions of the sensor, whether its stamps jump, and jitter beside that, or the
+/// samples are missing from an even record.
+#[test]
+fn what_was_not_recorded_did_not_break_off() {
+    let rate = 10_000.0;
+    let wheel = Wheel::gapped(36, &[]);
+    let angles = turn(4.0, rate, |_| 320.0);
+    let x = record(&switching(&wheel, &angles, (0.3, 4.8)), 0.02);
+    let lost = |k: usize| (15_000..15_360).contains(&k) || (25_000..25_320).contains(&k);
+    let options = options(SensorKind::Hall, 36, 0);
+    let mut source = Noise(5);
+    let (stamps, kept): (Vec<f64>, Vec<f32>) = (0..x.len())
+        .filter(|&k| !lost(k))
+        .map(|k| ((k as f64 + 0.12 * source.next()) / rate, x[k]))
+        .unzip();
+    let train = read_train(&kept, Time::Listed(&stamps), &options).unwrap();
+    assert!(train.dropouts.is_empty(), "{:?}", train.dropouts);
+    let holes: Vec<f32> = (0..x.len())
+        .map(|k| if lost(k) { f32::NAN } else { x[k] })
+        .collect();
+    let train = read(&holes, rate, &options);
+    assert!(train.dropouts.is_empty(), "{:?}", train.dropouts);
+}
+
 /// Run-out of 15 % and a tooth with half of its height.
 #[test]
 fn runout_and_a_weak_tooth() {
@@ -104,6 +129,9 @@ fn runout_and_a_weak_tooth() {
         ring.amplitude_runout
     );
     assert_eq!((ring.weak, ring.missing), (1, 0));
+    let segment = *train.turning().next().unwrap();
+    let found = amplitude_runout(&train, &segment).unwrap();
+    assert!((found.percent - 15.0).abs() < 2.5, "{found:?}");
     assert!(ring.turns >= 28);
 }
 
@@ -115,6 +143,9 @@ fn a_true_wheel() {
     let angles = turn(3.0, rate, |_| 600.0);
     let x = record(&coil(&wheel, &angles, rate, 4.0, 0.0), 0.005);
     let train = read(&x, rate, &Options::default());
+    let segment = *train.turning().next().unwrap();
+    let found = amplitude_runout(&train, &segment).unwrap();
+    assert!(found.percent < 0.5 && found.uncertainty < 0.5, "{found:?}");
     let ring = average_ring(&train).unwrap();
     assert!(
         ring.amplitude_runout < 2.0 && ring.pitch_runout < 1.0,

@@ -2,6 +2,7 @@
 
 use super::{Clock, Facts};
 use crate::measure::lines::{Condition, Line, Wires};
+use crate::measure::other_bus::OtherBus;
 use crate::measure::termination::{Basis, Termination};
 use crate::measure::waveform::Waveform;
 use plugin_sdk::Limits;
@@ -115,6 +116,11 @@ fn condition(wires: &Wires, facts: &Facts) -> Observation {
         Condition::Quiet => kind("wires-quiet")
             .grade(Grade::Unusable)
             .arg("detectable", wires.detectable),
+        Condition::OtherBus(other) => kind(match other {
+            OtherBus::LowSpeed => "wires-low-speed-bus",
+            OtherBus::SingleWire => "wires-single-wire-bus",
+        })
+        .grade(Grade::Unusable),
         Condition::Unclear => kind("wires-unclear").grade(Grade::Unusable),
     }
 }

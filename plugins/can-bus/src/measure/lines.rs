@@ -2,6 +2,7 @@
 
 use super::edges::{Logic, RECEIVER, Thresholds};
 use super::levels::Levels;
+use super::other_bus::{OtherBus, other_bus};
 use plugin_sdk::signal::{levels as states, smooth::moving_average, stats};
 
 /// One of the two wires.
@@ -44,6 +45,8 @@ pub enum Condition {
     ProbeOff(Line),
     /// Nothing moves: asleep, switched off, or nothing connected.
     Quiet,
+    /// The wires are those of another kind of bus.
+    OtherBus(OtherBus),
     /// Nothing of the above.
     Unclear,
 }
@@ -117,6 +120,9 @@ pub fn wires(
             detectable: TRIES.1.max(TRIES.0 * noise),
         })
     };
+    if let Some(other) = other_bus(high, low) {
+        return wires(Condition::OtherBus(other));
+    }
     let (high_median, low_median) = (median(high)?, median(low)?);
     let step = (n / ENOUGH).max(1);
     let differential = || {

@@ -30,6 +30,9 @@ const NEAR_MEDIAN: f64 = 0.25;
 const GAP_PERIODS: f64 = 3.5;
 /// Share of an identifier's intervals that may be gaps: with more of them it sends in bursts by design.
 const MOST_GAPS: f64 = 0.02;
+/// Relative difference up to which two long intervals after one another are another period of the node, that of its idle state,
+/// and no silences.
+const SAME_PERIOD: f64 = 0.1;
 /// Share of the other identifiers' frames that must go on within a gap; with fewer, the log or the bus paused.
 const OTHERS_GO_ON: f64 = 0.5;
 /// Window in which a flood is looked for, s.
@@ -113,6 +116,24 @@ pub struct BusLog {
     pub silent: Vec<Identifier>,
     /// Longest period that the log would have shown twice, s: an identifier that is slower may be silent by chance.
     pub slowest_seen: f64,
+}
+
+/// Time by which neighbouring frames may be out of order, s: a logger that gathers those of several controllers. More is a clock that
+/// was set back.
+const OUT_OF_ORDER_S: f64 = 0.1;
+
+/// Frames in order of time. After a clock that was set back, as at the restart of a logger, they go on from the last time before it.
+pub fn in_order(mut frames: Vec<Logged>) -> Vec<Logged> {
+    let (mut latest, mut ahead) = (f64::NEG_INFINITY, 0.0);
+    for frame in &mut frames {
+        if frame.time_s + ahead < latest - OUT_OF_ORDER_S {
+            ahead = latest - frame.time_s;
+        }
+        frame.time_s += ahead;
+        latest = latest.max(frame.time_s);
+    }
+    frames.sort_by(|a, b| a.time_s.total_cmp(&b.time_s));
+    frames
 }
 
 /// Measures a log. Frames in order of time. `bit_rate` in kbit/s. `None` without frames.
@@ -230,6 +251,7 @@ fn gaps(times: &[f64], period: &Period, all: &[f64]) -> Vec<Gap> {
             to_s: w[1],
         })
         .collect();
+    let long = without_slow_states(&long);
     let intervals = (times.len() - 1) as f64;
     let few = long.len() <= 1 || long.len() as f64 <= MOST_GAPS * intervals;
     if period.regular < REGULAR || !few {
@@ -243,6 +265,23 @@ fn gaps(times: &[f64], period: &Period, all: &[f64]) -> Vec<Gap> {
             went_on >= OTHERS_GO_ON * others * (gap.to_s - gap.from_s) && went_on >= 3.0
         })
         .collect()
+}
+
+/// Gaps that are no intervals of a longer period: a node that has nothing to report may send by a slower clock for a while
+/// (mixed transmission modes of AUTOSAR COM; from memory), and then several long intervals follow each other and are alike.
+fn without_slow_states(long: &[Gap]) -> Vec<Gap> {
+    let seconds = |g: &Gap| g.to_s - g.from_s;
+    let alike = |a: &Gap, b: &Gap| {
+        let adjacent = a.to_s == b.from_s;
+        adjacent && (seconds(a) / seconds(b) - 1.0).abs() < SAME_PERIOD
+    };
+    let slow = |k: usize| {
+        let before = k > 0 && alike(&long[k - 1], &long[k]);
+        let after = k + 1 < long.len() && alike(&long[k], &long[k + 1]);
+        before || after
+    };
+    let own = long.iter().enumerate().filter(|(k, _)| !slow(*k));
+    own.map(|(_, gap)| *gap).collect()
 }
 
 /// Marks the identifiers that stop before the end while most others go on: when a vehicle falls asleep, all stop.

@@ -10,6 +10,7 @@ pub mod frame;
 pub mod levels;
 pub mod lines;
 pub mod log;
+pub mod other_bus;
 pub mod ringing;
 pub mod senders;
 pub mod termination;

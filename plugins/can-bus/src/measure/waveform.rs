@@ -7,6 +7,7 @@ use super::edges::{Logic, RECEIVER, Thresholds};
 use super::frame::INTERMISSION;
 use super::levels::{Levels, levels};
 use super::lines::{Condition, Wires, wires};
+use super::other_bus::OtherBus;
 use super::ringing::{Ringing, ringing};
 use super::senders::{Sender, senders};
 use super::termination::{Termination, UNTERMINATED_S, estimate, unterminated};
@@ -185,6 +186,14 @@ fn measure_at(high: &[f32], low: &[f32], rate_hz: f64, stated: Option<f64>) -> W
     let levels = levels(high, low, logic, bit);
     let frames = reading.as_ref().map_or(0, |r| r.traffic.frames.len());
     let wires = wires(high, low, &forward, &levels, bit, frames);
+    // Nothing of another bus is held against the levels and frames of this one.
+    match wires.map(|w| w.condition) {
+        Some(Condition::OtherBus(OtherBus::LowSpeed)) => return unjudged(reading, wires),
+        Some(Condition::OtherBus(OtherBus::SingleWire)) => {
+            return unjudged(Err(Unread::NoGrid), wires);
+        }
+        _ => {}
+    }
     let senders = driven.map_or_else(Vec::new, |r| {
         senders(high, low, &r.logic, r.bit.samples, &r.traffic.frames)
     });
@@ -246,10 +255,15 @@ pub fn measure_line(
         (Source::Low, -1.0)
     };
     let candidates = slice_adaptive(line, sign).map(|l| (source, l));
+    unjudged(read_best(candidates.into_iter(), rate_hz, stated), None)
+}
+
+/// Frames alone, without anything of the lines' levels.
+fn unjudged(reading: Result<Reading, Unread>, wires: Option<Wires>) -> Waveform {
     Waveform {
-        reading: read_best(candidates.into_iter(), rate_hz, stated),
+        reading,
         levels: Levels::default(),
-        wires: None,
+        wires,
         senders: Vec::new(),
         termination: None,
         decay: None,

@@ -1,6 +1,7 @@
 //! The armature: when it arrives, and whether it moves at all.
 
 use super::{Others, Recorded};
+use crate::measure::record::Coil;
 use crate::measure::steady::End;
 use plugin_sdk::Limits;
 use plugin_sdk::signal::stats;
@@ -12,6 +13,9 @@ const LEAST_NOTCH: f64 = 0.3;
 const QUIET: f64 = 0.06;
 /// The same beside other coils: share of their median depth.
 const OF_OTHERS: f64 = 0.7;
+/// Relative difference, and difference in samples, of the time in which a driver lets the current fall to the held level from which on
+/// a coil's magnetic circuit is another than the others': a closing armature takes current away, one that stays does not.
+const FALLS_ALIKE: (f64, f64) = (0.2, 6.0);
 /// Share of the others' peak current below which a coil is weaker than they.
 const WEAK: f64 = 0.88;
 /// The same for a current that does not settle: an armature that sticks at its end leaves a larger inductance, and the
@@ -35,7 +39,7 @@ pub fn observe(coils: &[Recorded], spec: &Limits<'_>, out: &mut Output) {
         let Some(notch) = recorded.coil.armature.and_then(|a| a.notch) else {
             let observation = match is_ignition(recorded) {
                 true => Some(Observation::new("armature-silent", "armature-none")),
-                false => silent(recorded, coils, k),
+                false => silent(recorded, coils, k).or_else(|| falls_otherwise(recorded, coils, k)),
             };
             if let Some(observation) = observation {
                 out.add(observation.about(&recorded.role).span(from, to));
@@ -104,6 +108,28 @@ fn has_armature(recorded: &Recorded) -> bool {
         }
         _ => false,
     }
+}
+
+/// Time of the fall from the peak to the held level, samples.
+fn fall(coil: &Coil) -> Option<f64> {
+    match coil.end {
+        End::Held { reached, from, .. } => Some(from.saturating_sub(reached) as f64),
+        _ => None,
+    }
+}
+
+/// A current that falls to its held level otherwise than those of the others: where the peak comes before any movement, that is all
+/// that tells of the armature, and not enough to accuse it.
+fn falls_otherwise(recorded: &Recorded, coils: &[Recorded], k: usize) -> Option<Observation> {
+    let (own, usual) = (fall(&recorded.coil)?, Others::of(coils, k, fall).usual()?);
+    let differ = (own - usual).abs();
+    let ms = |samples: f64| 1_000.0 * samples * recorded.step_s;
+    (differ > (FALLS_ALIKE.0 * usual).max(FALLS_ALIKE.1)).then(|| {
+        Observation::new("armature-silent", "armature-falls-otherwise")
+            .grade(Grade::Unusable)
+            .arg("fall_ms", ms(own))
+            .arg("reference", ms(usual))
+    })
 }
 
 /// True where a coil shows a notch.

@@ -81,11 +81,20 @@ fn are_primaries(coils: &[Recorded]) -> bool {
     2 * primaries >= coils.len() && !coils.iter().any(moves)
 }
 
+/// Share of its highest current at which a primary's rise is over: with shorted turns it reaches the driver's limit within so few
+/// samples that the limit is not told from a settled current.
+const RISEN: f64 = 0.97;
+
 /// Compares the currents within the shortest of the rises; the time is in samples from switch-on.
 fn compare(coils: &[Recorded]) -> Option<(f64, Vec<Beside>)> {
+    let primaries = are_primaries(coils);
     let ends = coils.iter().filter(|c| c.calibrated).filter_map(|c| {
         let profile = c.coil.profile.as_ref()?;
-        Some(rise_end(profile, &c.coil.end) as f64)
+        let end = rise_end(profile, &c.coil.end);
+        let x = &profile.current;
+        let highest = x.iter().copied().fold(0.0, f64::max);
+        let risen = x.iter().position(|&i| i >= RISEN * highest);
+        Some(risen.filter(|_| primaries).map_or(end, |k| end.min(k)) as f64)
     });
     let at = WITHIN * ends.fold(f64::INFINITY, f64::min);
     if coils.len() < 2 || !at.is_finite() || at < 2.0 {

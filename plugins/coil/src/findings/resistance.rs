@@ -25,6 +25,8 @@ pub fn observe(coils: &[Recorded], facts: Facts, spec: &Limits<'_>, out: &mut Ou
         }
         let (from, to) = recorded.active();
         let about = |o: Observation| o.about(&recorded.role).span(from, to);
+        // Where the stated resistance tells which of two is off, no second difference is a riddle.
+        let is_off = own.as_ref().is_some_and(|o| o.grade == Grade::Abnormal);
         if let Some(resistance) = own {
             out.add(about(resistance));
         }
@@ -53,7 +55,7 @@ pub fn observe(coils: &[Recorded], facts: Facts, spec: &Limits<'_>, out: &mut Ou
                         .grade(Grade::Abnormal)
                         .arg("reference", usual)
                 }
-                Others::One(other) if below(other) => {
+                Others::One(other) if below(other) && !is_off => {
                     Observation::new("coil-inductance", "coil-inductance-unequal")
                         .grade(Grade::Unusable)
                         .arg("reference", other)

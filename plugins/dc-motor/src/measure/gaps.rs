@@ -1,7 +1,8 @@
 //! Dips of the current that an open bar or a lifting brush leaves at every turn.
 
-use plugin_sdk::signal::stats;
 use plugin_sdk::signal::windows::{average, median, quantile, spread};
+use plugin_sdk::signal::{least_squares, stats};
+use std::f64::consts::PI;
 
 /// Regular dips of a steadily running motor's current.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,6 +33,9 @@ const MOST_DIPPED: f64 = 0.3;
 const FLAT: f64 = 0.6;
 const NEAR_LEVEL: f64 = 0.25;
 
+/// Standard deviations of the ripple's own lowest values by which a gap lies below them.
+const BELOW_RIPPLE: f64 = 6.0;
+
 /// Finds regular dips in a span of the current. `None` where there are none.
 pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> {
     let x = average(
@@ -55,6 +59,18 @@ pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> 
     if found.len() < FEWEST {
         return None;
     }
+    let depths = |found: &[(usize, usize, f64)]| -> Vec<f64> {
+        found.iter().map(|d| (level - d.2) / level).collect()
+    };
+    let near = level * (1.0 - NEAR_LEVEL * median(&depths(&found))?);
+    let flat = x.iter().filter(|v| **v > near).count() as f64 / x.len() as f64;
+    let among_ripples = flat < FLAT;
+    if among_ripples {
+        deeper(&mut found, level);
+        if found.len() < FEWEST {
+            return None;
+        }
+    }
     let middle = |d: &(usize, usize, f64)| (d.0 + d.1) as f64 / 2.0;
     let times: Vec<f64> = found
         .windows(2)
@@ -68,12 +84,6 @@ pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> 
         stats::quantile(&off, 0.8).unwrap_or(1.0)
     };
     let (single, double) = (scatter(&times, usual), scatter(&pairs, pair));
-    let depths: Vec<f64> = found.iter().map(|d| (level - d.2) / level).collect();
-    let near = level * (1.0 - NEAR_LEVEL * median(&depths)?);
-    let flat = x.iter().filter(|v| **v > near).count() as f64 / x.len() as f64;
-    if flat < FLAT {
-        return None;
-    }
     let uneven_times = single > 3.0 * double.max(0.5 / usual) && double < REGULAR;
     if single > REGULAR && !uneven_times {
         return None;
@@ -85,10 +95,29 @@ pub fn dips(current: &[f64], step_s: f64, span: (usize, usize)) -> Option<Dips> 
             1.0 / usual
         } / step_s,
         jitter: single.min(double),
-        depth: median(&depths)?,
-        alternate: uneven_times || alternates(&depths),
+        depth: median(&depths(&found))?,
+        alternate: uneven_times || alternates(&depths(&found)),
         at: found.iter().map(|d| span.0 + (d.0 + d.1) / 2).collect(),
     })
+}
+
+/// Keeps the dips that lie deeper than most, where those are the ripple itself: their lowest values are alike, and the gaps lie below
+/// them by more than they differ.
+fn deeper(found: &mut Vec<(usize, usize, f64)>, level: f64) {
+    let lowest: Vec<f64> = found.iter().map(|d| d.2).collect();
+    // Gaps are fewer than ripples: up to half of them on few bars.
+    let Some(usual) = quantile(&lowest, 0.7) else {
+        return found.clear();
+    };
+    let least = LEAST_DEPTH * level;
+    let ripple: Vec<f64> = lowest
+        .iter()
+        .copied()
+        .filter(|v| *v > usual - least / 2.0)
+        .collect();
+    let alike = BELOW_RIPPLE * spread(&ripple);
+    let middle = median(&ripple).unwrap_or(usual);
+    found.retain(|d| d.2 < middle - least.max(alike));
 }
 
 /// Level of the current between dips and its noise: dips of few bars may take more than a third of the time, so that
@@ -123,6 +152,54 @@ pub fn without_dips(current: &[f64], span: (usize, usize)) -> Vec<f64> {
     x.iter()
         .map(|v| if *v < threshold { level } else { *v })
         .collect()
+}
+
+/// Parts of the time from dip to dip that are averaged, and those of them that lie between the dips.
+const PARTS: usize = 96;
+const BETWEEN: std::ops::Range<usize> = PARTS / 8..PARTS - PARTS / 8;
+/// Least number of ripples from gap to gap, and the least share of the course between the dips that they explain; and how many times
+/// that which two more or two less explain: three quarters of a period tell no closer numbers apart.
+const FEWEST_RIPPLES: usize = 3;
+const EXPLAINED: f64 = 0.3;
+const OVER_OTHERS: f64 = 2.0;
+
+/// True where the mean course from dip to dip shows `ripples` of them, as bars that carry leave between two gaps: dips without any
+/// between are the ripple itself, as deep as it is on few bars with little load.
+pub fn shows_ripples(current: &[f64], dips: &Dips, ripples: usize) -> bool {
+    if ripples < FEWEST_RIPPLES || 3 * ripples > PARTS {
+        return false;
+    }
+    let mut course = [0.0; PARTS];
+    let spans = dips
+        .at
+        .windows(2)
+        .filter(|w| w[1] > w[0] && w[1] < current.len());
+    for w in spans {
+        for (k, sum) in course.iter_mut().enumerate() {
+            let at = w[0] as f64 + (w[1] - w[0]) as f64 * k as f64 / PARTS as f64;
+            let i = at as usize;
+            *sum += current[i] + at.fract() * (current[i + 1] - current[i]);
+        }
+    }
+    // Beside the ripple a current that recovers from a dip follows a curve: a polynomial of third degree.
+    let phase = |k: usize| 2.0 * k as f64 / PARTS as f64 - 1.0;
+    let curve = |k: usize| {
+        let x = phase(k);
+        [1.0, x, x * x, x * x * x]
+    };
+    let Some(plain) = least_squares::fit(BETWEEN.map(|k| (curve(k), course[k]))) else {
+        return false;
+    };
+    let explained = |n: usize| {
+        let with_ripples = least_squares::fit(BETWEEN.map(|k| {
+            let [one, x, square, cube] = curve(k);
+            let (sin, cos) = (PI * n as f64 * x).sin_cos();
+            ([one, x, square, cube, sin, cos], course[k])
+        }));
+        with_ripples.map_or(0.0, |w| 1.0 - (w.residual / plain.residual).powi(2))
+    };
+    let own = explained(ripples);
+    own > EXPLAINED && own > OVER_OTHERS * explained(ripples - 2).max(explained(ripples + 2))
 }
 
 /// Dips a turn: one or two, as an open bar passes one or both brushes once. Two brushes leave an even number of ripples

@@ -29,6 +29,18 @@ const STEADY: f64 = 0.06;
 /// Shortest steady stretch, s.
 const STEADY_S: f64 = 0.15;
 
+/// Share of the samples, and of the largest value, from which what lies below zero is a motor that turns backwards.
+const BACKWARDS: (f64, f64) = (0.05, 0.3);
+
+/// Takes the sign off a current or voltage of a motor that turns in either direction, or whose clamp is reversed.
+pub fn without_direction(x: &mut [f64]) {
+    let most = quantile(x, 0.995).unwrap_or(0.0);
+    let least = quantile(x, BACKWARDS.0).unwrap_or(0.0);
+    if least < -BACKWARDS.1 * most.max(-least) {
+        x.iter_mut().for_each(|v| *v = v.abs());
+    }
+}
+
 /// Finds when the motor is on: by its voltage, where that was recorded and switches, else by its current.
 pub fn runs(current: &[f64], voltage: Option<&[f64]>, step_s: f64) -> Vec<Run> {
     let samples = |s: f64| ((s / step_s).round() as usize).max(1);

@@ -12,8 +12,8 @@ use plugin_sdk::signal::{Measured, exponential};
 pub struct StartUp {
     /// Resistance of winding and brushes, ohm: voltage over the stall current.
     pub resistance: Measured,
-    /// Current that the motor would draw if it stood, A: between the peak and the exponential extrapolated to the
-    /// switching on.
+    /// Current that the motor would draw if it stood, A, at the voltage that it has while it runs: between the peak and the
+    /// exponential extrapolated to the switching on, by the ratio of the voltages.
     pub stall_current: f64,
     /// Current that it approaches, A.
     pub running_current: f64,
@@ -25,9 +25,22 @@ pub struct StartUp {
     pub misfit: f64,
 }
 
+/// Scatter of the current about the fit, as a share of the stall current, up to which it falls as an exponential does; and that of
+/// the ripple that few bars leave, where a recorded voltage shows that no switched supply makes it.
+const SCATTER: f64 = 0.04;
+const DEEP_RIPPLE: f64 = 0.1;
+/// Time over which misses are averaged that last, as a share of the mechanical time constant.
+const LASTING: f64 = 0.25;
+/// Longest rise to nine tenths of the peak, s, and as a share of the mechanical time constant: that of the winding's L / R, which
+/// is a few milliseconds. A voltage that is raised gradually leaves no inrush to tell the resistance from.
+const RISE: (f64, f64) = (0.01, 0.05);
+/// Least share of its later value that the voltage has at the peak: what it is raised by afterwards makes another current.
+const WHOLE_VOLTAGE: f64 = 0.6;
+
 /// Fits a start whose voltage was not recorded: all but resistance and back-EMF, which count for 1 V.
 pub fn start_up_alone(current: &[f64], start_s: f64, step_s: f64, run: &Run) -> Option<StartUp> {
-    start_up(current, &vec![1.0; current.len()], start_s, step_s, run)
+    let volts = vec![1.0; current.len()];
+    fit_start(current, &volts, start_s, step_s, run, SCATTER)
 }
 
 /// Fits a start: `voltage` is that of the motor's terminals in V. `None` where the start was not recorded, where the
@@ -38,6 +51,17 @@ pub fn start_up(
     start_s: f64,
     step_s: f64,
     run: &Run,
+) -> Option<StartUp> {
+    fit_start(current, voltage, start_s, step_s, run, DEEP_RIPPLE)
+}
+
+fn fit_start(
+    current: &[f64],
+    voltage: &[f64],
+    start_s: f64,
+    step_s: f64,
+    run: &Run,
+    scatter: f64,
 ) -> Option<StartUp> {
     if !run.from_rest {
         return None;
@@ -79,10 +103,21 @@ pub fn start_up(
     }
     let (f, usual) = fitted?;
     let stall = f.level + f.step;
-    let falls = f.level < 0.85 * stall && f.step > 0.0 && usual < 0.04 * stall;
+    // What is missed for longer than a ripple lasts is no ripple.
+    let (t, missed): (Vec<f64>, Vec<f64>) = points
+        .iter()
+        .map(|&(t, y)| (t, y - (f.level + f.step * (-t / f.tau).exp())))
+        .unzip();
+    let apart = (t.last()? - t.first()?) / t.len() as f64;
+    let lasting = average(&missed, (LASTING * f.tau / apart) as usize);
+    let lasting = median(&lasting.iter().map(|v| v.abs()).collect::<Vec<_>>())?;
+    let fits = usual < scatter * stall && lasting < SCATTER * stall;
+    let falls = f.level < 0.85 * stall && f.step > 0.0 && fits;
     // An extrapolation far beyond what was seen is none.
     let plausible = stall < 1.5 * smooth[peak] && stall > 0.9 * smooth[peak];
-    if !falls || !plausible || f.tau < 2.0 * step_s {
+    let risen = smooth.iter().position(|v| *v > 0.9 * smooth[peak])?;
+    let gradual = risen as f64 * step_s > RISE.0.max(RISE.1 * f.tau);
+    if !falls || gradual || !plausible || f.tau < 2.0 * step_s {
         return None;
     }
     let around = run.on + peak;
@@ -93,7 +128,7 @@ pub fn start_up(
     let (high, low) = (stall, smooth[peak]);
     let stall = (high + low) / 2.0;
     let resistance = volts / stall;
-    if volts <= 0.5 {
+    if volts <= 0.5 || volts < WHOLE_VOLTAGE * running_volts {
         return None;
     }
     Some(StartUp {
@@ -106,7 +141,7 @@ pub fn start_up(
             from_s: start_s + run.on as f64 * step_s,
             to_s: start_s + to as f64 * step_s,
         },
-        stall_current: stall,
+        stall_current: stall * running_volts / volts,
         running_current: f.level,
         time_constant_s: f.tau,
         back_emf_share: 1.0 - f.level * resistance / running_volts.max(0.1),

@@ -35,6 +35,7 @@ impl Analyzer for GearTrain {
             ("slip", &["percent"]),
             ("slip-none", &["percent"]),
             ("double-engagement", &["duration_s"]),
+            ("double-engagement-slight", &["duration_s"]),
         ],
         ..Declaration::EMPTY
     };

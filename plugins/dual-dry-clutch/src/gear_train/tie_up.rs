@@ -10,6 +10,9 @@ use plugin_sdk::{Grade, Input, Limit, Limits, Observation, Output};
 /// takes 0.3 g, about 3 m/s2: at 10 m/s a tenth in a third of a second. Common practice, no source.
 const LEAST_FALL: f64 = 0.12;
 
+/// Fall from which on a shift may be a tie-up: less is a driver's foot off the pedal. Judgement.
+const SLIGHT_FALL: f64 = 0.08;
+
 /// Greatest distance (s) of the fall's begin and end from the two clutch actuations.
 const NEAR_S: f64 = 0.3;
 
@@ -51,12 +54,12 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, limits: &Limits<'_>, out
             .collect();
         let scatter = 1.4826 * stats::median_abs_deviation(&steps).unwrap_or(0.0);
         let u = scatter.max(0.001) * (1.0 - share) * 2f64.sqrt();
-        let grade = match share - 2.0 * u > LEAST_FALL {
-            true => Grade::Abnormal,
-            false => Grade::Normal,
+        let (message, grade) = match share - 2.0 * u > LEAST_FALL {
+            true => ("double-engagement", Grade::Abnormal),
+            false => ("double-engagement-slight", Grade::Normal),
         };
         out.add(
-            Observation::new("double-engagement", "double-engagement")
+            Observation::new("double-engagement", message)
                 .about("output-shaft")
                 .span(a, b)
                 .value(100.0 * share, 100.0 * u, "%")
@@ -72,25 +75,34 @@ pub fn observe(input: &Input<'_>, tracks: &SpeedTracks, limits: &Limits<'_>, out
     }
 }
 
-/// Stretches in which the output speed falls by at least the least share, from crest to trough, within 1.5 s.
+/// Stretches in which the output speed falls by at least the slight share within 1.5 s, from crest to trough: the speed falls
+/// on from there until a quarter of the fall is regained.
 fn falls(output: &[f64]) -> Vec<(usize, usize)> {
     const LONGEST: usize = (1.5 / STEP_S) as usize;
+    const REGAINED: f64 = 0.25;
+    const CREST: f64 = 0.99;
     let smooth = plugin_sdk::signal::smooth::median_smooth(output, 5);
     let mut found = Vec::new();
     let mut k = 0;
     while k < smooth.len() {
         let stop = (k + LONGEST).min(smooth.len());
-        let lowest = (k..stop)
-            .filter(|&j| smooth[j].is_finite())
-            .min_by(|&a, &b| smooth[a].total_cmp(&smooth[b]));
-        let Some(low) = lowest.filter(|&j| smooth[j] < (1.0 - LEAST_FALL) * smooth[k]) else {
+        let fallen = |&j: &usize| smooth[j] < (1.0 - SLIGHT_FALL) * smooth[k];
+        let Some(first) = (k..stop).find(fallen) else {
             k += 1;
             continue;
         };
-        // Crest: the last highest point before the fall.
-        let crest = (k..low)
-            .max_by(|&a, &b| smooth[a].total_cmp(&smooth[b]))
-            .unwrap_or(k);
+        // Crest: the last point before the fall that is as good as the highest.
+        let top = smooth[k..first].iter().copied().fold(0.0, f64::max);
+        let crest = (k..first).rev().find(|&j| smooth[j] >= CREST * top);
+        let crest = crest.unwrap_or(k);
+        let mut low = first;
+        for j in first..(crest + LONGEST).min(smooth.len()) {
+            if smooth[j] < smooth[low] {
+                low = j;
+            } else if smooth[j] - smooth[low] > REGAINED * (smooth[crest] - smooth[low]) {
+                break;
+            }
+        }
         found.push((crest, low));
         k = low + 1;
     }

@@ -8,7 +8,7 @@ use super::{Context, Shaft};
 use crate::clutch::Selector;
 use plugin_sdk::Grade;
 use plugin_sdk::signal::current::{CurrentLife, CurrentRecord};
-use plugin_sdk::signal::teeth::{Ending, Motion, Segment, Trend};
+use plugin_sdk::signal::teeth::{Ending, Motion, Segment, SegmentKind, Trend};
 
 /// Meaning of a segment of turning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,6 +27,8 @@ pub enum Meaning {
     Coasting,
     /// It turns for too short a time at any one speed to prove anything.
     Briefly,
+    /// It turns for longer than a released shaft coasts, at no steady speed.
+    Unsteady,
     /// Slower than what bearing drag may do.
     Slow,
     /// Neither engine nor selector, or only one of them, is known.
@@ -34,6 +36,8 @@ pub enum Meaning {
     /// The feed current was not recorded, or nothing proves its clamp alive: a commanded application would not have been
     /// seen.
     CommandUnknown,
+    /// It began to turn from rest, or ceased to, just after something moved: its clutch may have been applied and released.
+    CommandPossible,
     /// The output shaft turns, as such.
     Output,
 }
@@ -49,11 +53,15 @@ impl Meaning {
             Meaning::Commanded => ("shaft-turning", "turning-commanded", Grade::Normal),
             Meaning::Coasting => ("shaft-turning", "turning-coasting", Grade::Normal),
             Meaning::Briefly => ("shaft-turning", "turning-briefly", Grade::Normal),
+            Meaning::Unsteady => ("shaft-turning", "turning-unsteady", Grade::Normal),
             Meaning::Slow => ("shaft-turning", "turning-slow", Grade::Normal),
             Meaning::ConditionsUnknown => {
                 ("shaft-turning", "turning-conditions-unknown", Grade::Normal)
             }
             Meaning::CommandUnknown => ("shaft-turning", "turning-command-unknown", Grade::Normal),
+            Meaning::CommandPossible => {
+                ("shaft-turning", "turning-command-possible", Grade::Normal)
+            }
             Meaning::Output => ("shaft-turning", "turning-output", Grade::Normal),
         }
     }
@@ -98,9 +106,14 @@ pub fn meaning(
     }
     let steady = limits.number("steady-turning");
     if plateau.end_s - plateau.start_s < steady {
-        return match slows_down(motion) {
-            true => Meaning::Coasting,
-            false => Meaning::Briefly,
+        let slows = slows_down(motion);
+        let watched = !unknown && running >= 0.8 && commands.selector == Selector::NoDrive;
+        let lasts = segment.duration_s() >= 2.0 * steady;
+        return match (slows, watched && lasts) {
+            (false, true) => Meaning::Unsteady,
+            (true, true) if speeds_up(shaft, segment) => Meaning::Unsteady,
+            (true, _) => Meaning::Coasting,
+            (false, false) => Meaning::Briefly,
         };
     }
     // Without the tooth count a speed cannot be told slow; the least tooth rate has been passed.
@@ -128,7 +141,40 @@ pub fn meaning(
     if !commands.feed.as_ref().is_some_and(is_watched) {
         return Meaning::CommandUnknown;
     }
+    if may_be_commanded(shaft, segment, context) {
+        return Meaning::CommandPossible;
+    }
     Meaning::AtRest
+}
+
+/// The speed rises by a quarter over what it fell to before, as that of a shaft that only coasts never does.
+fn speeds_up(shaft: &Shaft<'_>, segment: &Segment) -> bool {
+    const STEP_S: f64 = 0.1;
+    const RISE: f64 = 1.25;
+    let steps = (segment.duration_s() / STEP_S) as usize;
+    let at = |k: usize| (shaft.train).rate_at(segment.start_s + STEP_S * k as f64, 0.0);
+    let mut lowest = f64::INFINITY;
+    (0..=steps).filter_map(at).any(|hz| {
+        lowest = lowest.min(hz);
+        hz > RISE * lowest
+    })
+}
+
+/// The shaft begins to turn from rest, beside a running engine, and begins or ceases to just after its actuator may have
+/// moved.
+fn may_be_commanded(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -> bool {
+    /// Time before the start for which the engine must have run without turning the shaft, s.
+    const BEFORE_S: f64 = 0.5;
+    let start_s = segment.start_s;
+    let mut before = shaft.train.segments.iter();
+    let rested = before.any(|s| s.kind == SegmentKind::AtRest && s.end_s == start_s);
+    let (running, _) = (context.conditions).running_share(start_s - BEFORE_S, start_s);
+    // Released, a shaft leaves its speed, and stops a little later.
+    let stops = (segment.motion).filter(|m| m.ending != Ending::RecordEnd || slows_down(m));
+    let released_s = stops.map(|m| m.plateau.end_s);
+    let moved = &context.commands.moved[usize::from(shaft.channel.role == "input-shaft-2")];
+    let with_a_movement = |t: f64| moved.iter().any(|&(a, b)| (a..=b).contains(&t));
+    rested && running > 0.5 && (with_a_movement(start_s) || released_s.is_some_and(with_a_movement))
 }
 
 /// The speed falls: from its highest to less than 0.8 of it at the end, or to nothing.

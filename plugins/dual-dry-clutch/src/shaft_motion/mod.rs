@@ -63,10 +63,13 @@ impl Analyzer for ShaftMotion {
             ("turning-coasting", TURNING),
             ("turning-briefly", TURNING),
             ("turning-slow", TURNING),
+            ("turning-unsteady", TURNING),
             ("turning-conditions-unknown", TURNING),
             ("turning-command-unknown", TURNING),
+            ("turning-command-possible", TURNING),
             ("turning-output", TURNING),
             ("shaft-speed", &[]),
+            ("shaft-speed-if-turning", &[]),
             ("shaft-at-rest", REST),
             ("shaft-at-rest-creep", REST),
             ("shaft-at-rest-vr", REST),
@@ -160,6 +163,13 @@ fn observe(shaft: &Shaft<'_>, context: &Context<'_>, out: &mut Output) {
             Some((message, detail)) => {
                 hidden |= refusal::hides_the_shaft(message);
                 out.add(refusal::observation(shaft, segment, message, detail));
+                if message == "rotation-refused-steady" {
+                    out.observations.extend(turning::speed(
+                        shaft,
+                        segment,
+                        "shaft-speed-if-turning",
+                    ));
+                }
             }
             None if segment.is_turning() => turning::observe(shaft, segment, context, out),
             None => pauses.push(segment),

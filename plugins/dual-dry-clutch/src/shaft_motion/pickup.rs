@@ -3,9 +3,10 @@
 use super::{Context, Shaft};
 use crate::clutch::Selector;
 use crate::one_source::{COPY_SHARE, one_source};
+use plugin_sdk::signal::stats;
 use plugin_sdk::signal::teeth::{
-    Comparison, PatternKind, Relation, Segment, TurnBasis, Waveform, Wheel, compare_trains,
-    phase_lock,
+    AmplitudeLaw, Comparison, PatternKind, Relation, Segment, TurnBasis, Waveform, Wheel,
+    amplitude_runout, compare_trains, phase_lock,
 };
 use plugin_sdk::{Input, Quantity};
 
@@ -103,15 +104,18 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
             let changes = segment
                 .motion
                 .is_some_and(|m| m.highest_hz > LEAST_CHANGE * m.lowest_hz);
+            // Another source's rate may change by itself as well; its amplitude then stays, as a coil's does only where an
+            // input clamps it. A stated switching sensor gives no small sine.
+            let is_foreign = keeps_its_amplitude(shaft, segment) || is_no_switch(shaft, context);
             // A half order of the engine is what ignition and injection induce. It may grow with the engine's speed, and a
             // quick change of speed may part the two for as long as a speed is measured over.
             let is_order = to_engine.is_some_and(|c| is_half_order(c.ratio));
             let is_own = if is_order {
                 follows && parted
             } else {
-                follows || (parted && changes)
+                follows || (parted && changes && !is_foreign)
             };
-            !is_own
+            !is_own || lacks_runout(shaft, segment)
         }
         Waveform::TwoLevel if parted => false,
         // Only where its turning would speak for a drag.
@@ -130,6 +134,45 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
             }),
         },
     }
+}
+
+/// The amplitude stays while the rate changes, and nothing clamps it.
+fn keeps_its_amplitude(shaft: &Shaft<'_>, segment: &Segment) -> bool {
+    let most = |law: AmplitudeLaw| Some(law.exponent? + 2.0 * law.exponent_stderr);
+    let law = shaft.train.amplitude_law.and_then(most);
+    law.is_some_and(|n| n < LEAST_EXPONENT) && !is_clamped(shaft, segment)
+}
+
+/// No wheel runs so true that its coil's amplitude would not show each turn (2 to 19 % on engines): it shows none, on a
+/// record that would have shown one of half a percent, and nothing clamps it.
+fn lacks_runout(shaft: &Shaft<'_>, segment: &Segment) -> bool {
+    /// Standard uncertainty below which the least run-out would be seen, %.
+    const FINE: f64 = 0.125;
+    /// Run-out that noise does not give, standard uncertainties.
+    const CLEAR: f64 = 4.0;
+    let found = amplitude_runout(&shaft.train, segment);
+    let none = found.is_some_and(|r| r.uncertainty < FINE && r.percent < CLEAR * r.uncertainty);
+    none && !is_clamped(shaft, segment)
+}
+
+/// The signal stands at its highest or at its lowest for more than a fifth of the time; a sine is near either for a tenth.
+fn is_clamped(shaft: &Shaft<'_>, segment: &Segment) -> bool {
+    /// Distance from the highest that is at it, share of the range.
+    const NEAR: f64 = 0.03;
+    let channel = shaft.channel;
+    let at = |t| channel.time.index_at(t, channel.len());
+    let part = channel.part(at(segment.start_s)..at(segment.end_s));
+    let quantile = |q| stats::sampled_quantile(&part, q, 50_000).unwrap_or(0.0);
+    let (low, high) = (quantile(0.01), quantile(0.99));
+    let near = NEAR * (high - low);
+    high - quantile(0.8) < near || quantile(0.2) - low < near
+}
+
+/// The sensor is stated to switch between two levels, and the signal alternates by less than any such sensor switches.
+fn is_no_switch(shaft: &Shaft<'_>, context: &Context<'_>) -> bool {
+    let signal = &shaft.train.signal;
+    let stated = shaft.channel.facts.sensor.as_deref();
+    stated == Some("hall") && signal.high - signal.low < context.limits.number("hall-swing")
 }
 
 /// True where the pattern of the train is a wheel's: that of the stated one, or one of more pulses than an engine has

@@ -2,7 +2,7 @@
 
 use super::meaning::meaning;
 use super::{Context, Shaft, round};
-use plugin_sdk::derived::{ending_word, trend_word};
+use plugin_sdk::derived::Word;
 use plugin_sdk::signal::teeth::{Motion, Segment, Trend};
 use plugin_sdk::{Observation, Output};
 
@@ -10,11 +10,6 @@ pub fn observe(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>, out:
     let Some(m) = segment.motion else { return };
     let role = shaft.channel.role;
     let (kind, message, grade) = meaning(shaft, segment, &m, context).finding();
-    let u_hz = uncertainty_hz(&m);
-    let valued = |o: Observation| match m.rpm {
-        Some(rpm) => o.value(rpm, rpm * u_hz / m.hz, "rpm"),
-        None => o.value(m.hz, u_hz, "Hz"),
-    };
     let o = Observation::new(kind, message)
         .about(role)
         .span(segment.start_s, segment.end_s)
@@ -24,10 +19,10 @@ pub fn observe(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>, out:
         .arg("jitter", round(m.scatter))
         .arg("swing", round(m.amplitude))
         .arg("acceleration_hz_s", round(m.acceleration_hz_s))
-        .arg("trend", trend_word(m.trend))
-        .arg("ending", ending_word(m.ending))
+        .arg("trend", m.trend.word())
+        .arg("ending", m.ending.word())
         .grade(grade);
-    let mut o = valued(o);
+    let mut o = valued(o, &m);
     if m.samples_per_pitch.is_finite() {
         o = o.arg("samples_a_tooth", round(m.samples_per_pitch));
     }
@@ -38,12 +33,25 @@ pub fn observe(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>, out:
         o = o.limit(context.limits.limit("parked-input-speed"));
     }
     out.add(o);
-    if m.rpm.is_some() {
-        out.add(valued(
-            Observation::new("shaft-speed", "shaft-speed")
-                .about(role)
-                .span(segment.start_s, segment.end_s),
-        ));
+    out.observations
+        .extend(speed(shaft, segment, "shaft-speed"));
+}
+
+/// Median speed over a segment; `None` where the positions per turn are not known.
+pub fn speed(shaft: &Shaft<'_>, segment: &Segment, message: &str) -> Option<Observation> {
+    let m = segment.motion.filter(|m| m.rpm.is_some())?;
+    let o = Observation::new("shaft-speed", message)
+        .about(shaft.channel.role)
+        .span(segment.start_s, segment.end_s);
+    Some(valued(o, &m))
+}
+
+/// The observation with the median speed, rpm, or rate, Hz.
+fn valued(o: Observation, m: &Motion) -> Observation {
+    let u_hz = uncertainty_hz(m);
+    match m.rpm {
+        Some(rpm) => o.value(rpm, rpm * u_hz / m.hz, "rpm"),
+        None => o.value(m.hz, u_hz, "Hz"),
     }
 }
 

@@ -31,6 +31,7 @@ impl Analyzer for Supply {
         ],
         messages: &[
             ("supply-sag", &["extreme_v", "good_low"]),
+            ("supply-sag-unscaled", &["extreme_v", "good_low"]),
             ("ground-drop", &["extreme_v"]),
             ("feed-resistance", &["swing_a"]),
             ("fuse-duty", &["rms_a", "rating_a"]),
@@ -62,7 +63,8 @@ impl Analyzer for Supply {
                 .filter(|h| cranking.is_none_or(|(a, b)| h.end_s < a - 0.2 || h.start_s > b + 0.2))
                 .collect();
             let noise = input.levels(role).map_or(0.0, |l| l.noise);
-            dips(volts, noise, &pulses, sag, sign, &limits, out);
+            let scaled = current.facts.calibrated;
+            dips(volts, noise, &pulses, sag, sign, scaled, &limits, out);
             if current.facts.calibrated {
                 resistance::observe(current, volts, &pulses, sign, &limits, out);
             }
@@ -74,13 +76,19 @@ impl Analyzer for Supply {
     }
 }
 
+/// Share of the limit of the sag from which on it tells of a weak feed or of a strong current, where that is not known: the
+/// limit is a stalled actuator's, of some 30 A, and one that moves draws at most 19 A.
+const MOVING_SHARE: f64 = 19.0 / 30.0;
+
 /// Depth of the deepest dip under an event (for a ground: the highest rise), against the level around it.
+#[allow(clippy::too_many_arguments)]
 fn dips(
     volts: &ChannelView<'_>,
     noise: f64,
     pulses: &[CurrentPulse],
     limit: &str,
     sign: f64,
+    scaled: bool,
     limits: &Limits<'_>,
     out: &mut Output,
 ) {
@@ -117,8 +125,13 @@ fn dips(
     } else {
         "ground-drop"
     };
+    let unsure = !scaled && !pulse.stalled && !abnormal && depth > MOVING_SHARE * high;
+    let message = match kind {
+        "supply-sag" if unsure => "supply-sag-unscaled",
+        _ => kind,
+    };
     // The level that a supply must keep; the report draws it behind the trace.
-    let good = Observation::new(kind, kind);
+    let good = Observation::new(kind, message);
     let good = match kind {
         "supply-sag" => good.arg("good_low", extreme + depth - high),
         _ => good,

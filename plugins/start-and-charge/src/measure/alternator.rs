@@ -257,7 +257,7 @@ fn rates(turns: &[f64], step: f64) -> Vec<f64> {
 }
 
 /// Facts of alternator and engine.
-#[derive(Debug, Clone, Copy, Default, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Known {
     /// Engine speed during the record, turns a second.
     pub engine_hz: Option<f64>,
@@ -265,6 +265,8 @@ pub struct Known {
     pub pole_pairs: Option<f64>,
     /// Turns of the alternator to one of the engine.
     pub pulley_ratio: Option<f64>,
+    /// Batteries of 12 V in a row, at least one: so many times its resistance carries the ripple.
+    pub batteries: f64,
 }
 
 /// Balance of the three phases.
@@ -326,7 +328,8 @@ pub fn phases(r: &Ripple, known: &Known) -> Phases {
         false => fits_fewer(hz),
     };
     let six = fits(hz, 6.0);
-    let small = r.peak_to_peak.value < SMALL_V;
+    let ripple_v = r.peak_to_peak.value / known.batteries;
+    let small = ripple_v < SMALL_V;
     let odd_shape = uneven || (r.strongest_hz < 1.5 * r.hz && r.overtones >= OVERTONES);
     // Without the engine's speed an idling or a slightly raised one is taken for what cannot hide.
     let hidden = hides(known.engine_hz.unwrap_or(1_100.0 / 60.0));
@@ -338,7 +341,7 @@ pub fn phases(r: &Ripple, known: &Known) -> Phases {
         (false, true) if small && known.engine_hz.is_none() => Phases::SpeedUnknown,
         (false, true) => Phases::Unequal,
         _ if odd_shape && r.clear >= 3 && fewer && !small => Phases::Unequal,
-        _ if fewer && !hidden && r.peak_to_peak.value > LARGE_V => Phases::Unequal,
+        _ if fewer && !hidden && ripple_v > LARGE_V => Phases::Unequal,
         _ if small && !odd_shape => Phases::Equal,
         _ => Phases::SpeedUnknown,
     }

@@ -1,6 +1,17 @@
 //! The voltage that a running alternator holds.
 
+use plugin_sdk::signal::windows::mean;
 use plugin_sdk::signal::{Measured, stats};
+
+/// Time over which a voltage that is held at times is averaged, s.
+const HELD_S: f64 = 0.5;
+
+/// Highest mean over half a second, V: what the alternator holds at its best. `None` for less than two of them.
+pub fn highest_held(volts: &[f64], step_s: f64) -> Option<f64> {
+    let n = ((HELD_S / step_s) as usize).max(1);
+    let means = volts.chunks_exact(n).map(mean);
+    (volts.len() >= 2 * n).then(|| means.fold(f64::NEG_INFINITY, f64::max))
+}
 
 /// Charging voltage in V: median of the whole record. The uncertainty is the median's own over ten parts of the
 /// record, so that a voltage that wanders says so. `None` for less than 0.1 s.

@@ -31,11 +31,16 @@ const INTERRUPTION_S: f64 = 0.06;
 /// does not compress turns almost by itself for a stroke.
 const STROKE_S: f64 = 0.6;
 /// Share of the inrush from which a load that sets in again is a new attempt.
-const NEW_INRUSH: f64 = 0.7;
+const NEW_INRUSH: f64 = 0.8;
 /// Share of the load's typical height above which the starter is engaged.
 const ENGAGED: f64 = 0.35;
 /// Share of the steady level below which the engine runs by itself.
 const STARTED: f64 = 0.55;
+/// How far a later peak stands above that of the load's beginning from which it is the inrush, and other consumers were on before
+/// it: those that feed on from the battery while an engine stops at a light.
+const LATER_INRUSH: f64 = 1.5;
+/// Stretch before an inrush whose median is the level that it rises from, s.
+const BEFORE_S: (f64, f64) = (0.3, 0.06);
 /// Least ratio of the inrush to what is drawn afterwards; a motor that turns draws less than one that stands.
 const INRUSH: f64 = 1.25;
 
@@ -79,8 +84,17 @@ fn attempt(
     samples: &impl Fn(f64) -> usize,
 ) -> Option<Cranking> {
     let first = from.saturating_sub(samples(0.01));
-    let peak =
-        (first..(from + samples(0.25)).min(to)).max_by(|&a, &b| load[a].total_cmp(&load[b]))?;
+    let highest = |to: usize| (first..to).max_by(|&a, &b| load[a].total_cmp(&load[b]));
+    let (early, later) = (highest((from + samples(0.25)).min(to))?, highest(to)?);
+    let before = level
+        .get(later.saturating_sub(samples(BEFORE_S.0))..later.saturating_sub(samples(BEFORE_S.1)));
+    let (peak, rest) = match before.and_then(median) {
+        Some(base) if load[later] - base > LATER_INRUSH * (load[early] - rest).max(base - rest) => {
+            (later, base)
+        }
+        _ => (early, rest),
+    };
+    let first = first.max(peak.saturating_sub(samples(0.3)));
     let half = rest + 0.5 * (load[peak] - rest);
     let closed = (first.saturating_sub(samples(0.05))..peak)
         .rev()

@@ -21,6 +21,19 @@ pub struct SystemCase {
 
 impl SystemCase {
     pub(super) fn new(system: &str, cause: &str) -> SystemCase {
+        let verdict = match cause {
+            "" => verdict(&["nothing-found"], &[], "forbidden"),
+            cause => verdict(&["established", "probable"], &[cause.into()], "forbidden"),
+        };
+        SystemCase::with(system, verdict)
+    }
+
+    /// A job whose recordings cannot carry a verdict.
+    pub(super) fn undecided(system: &str) -> SystemCase {
+        SystemCase::with(system, verdict(&["open"], &[], "forbidden"))
+    }
+
+    fn with(system: &str, verdict: TrueVerdict) -> SystemCase {
         let job = JobFile {
             vehicle: VehicleSection {
                 make: Some("Invented make".into()),
@@ -28,10 +41,6 @@ impl SystemCase {
                 ..Default::default()
             },
             ..Default::default()
-        };
-        let verdict = match cause {
-            "" => verdict(&["nothing-found"], &[], "forbidden"),
-            cause => verdict(&["established", "probable"], &[cause.into()], "forbidden"),
         };
         SystemCase {
             folder: JobFolder::default(),

@@ -116,6 +116,8 @@ pub const CLASSES: &[(&str, Make)] = &[
     ("speed-sensor ring-runout-high", |p| {
         speed_sensor::wheels(p, "ring-runout-high")
     }),
+    ("speed-sensor healthy-braked", speed_sensor::braked),
+    ("speed-sensor undecided-lift", speed_sensor::lift),
     ("speed-sensor healthy-crank", |p| {
         speed_sensor::crank(p, false)
     }),

@@ -4,6 +4,7 @@ use super::SystemCase;
 use crate::params::Params;
 use model::SensorKind;
 use model::job_file::{EngineState, UnitSection};
+use simulator::recorder::Recorded;
 use simulator::sensor::{Coil, SpeedSensor};
 use simulator::systems::invented::channel;
 use simulator::traces::Rotation;
@@ -92,6 +93,84 @@ pub(super) fn wheels(p: &mut Params, fault: &str) -> SystemCase {
         "bent" | "ring-runout-high" => case.tolerates_open(),
         _ => case,
     }
+}
+
+/// Wheels of a vehicle, one channel each, as coils before even rings see them.
+fn even_wheels(p: &mut Params, rate: f64, rotations: [Rotation; 4]) -> Vec<Recorded> {
+    const ROLES: [&str; 4] = [
+        "wheel-speed-1",
+        "wheel-speed-2",
+        "wheel-speed-3",
+        "wheel-speed-4",
+    ];
+    let teeth = p.pick("teeth", &[43u32, 44, 47, 48, 52]);
+    let noise = 0.003 * p.between("noise", 0.5, 2.0);
+    let random = &mut p.noise("probes");
+    let one = |(of, role): (&Rotation, &'static str)| {
+        let sensor = SpeedSensor {
+            level: 2.0,
+            noise: 0.0,
+            ..SpeedSensor::reluctance(teeth)
+        };
+        let volts = sensor.signal(of, rate, 0.0, random);
+        let mut recorded = channel(role, role, "V", &volts, (2.0, noise), random);
+        recorded.section.sensor = Some(SensorKind::Vr);
+        recorded.section.teeth = Some(teeth);
+        recorded
+    };
+    rotations.iter().zip(ROLES).map(one).collect()
+}
+
+/// A vehicle on a lift in gear: the wheels of one axle turn and the others stand, and nobody can tell a dead sensor among them.
+pub(super) fn lift(p: &mut Params) -> SystemCase {
+    let mut case = SystemCase::undecided("speed-sensor");
+    let (rate, seconds) = (10_000.0, 6.0);
+    let top = p.between("speed", 90.0, 220.0);
+    let driven = p.index("driven axle", 2);
+    let differ = p.between("difference", 0.02, 0.1);
+    let rotations = [0, 1, 2, 3].map(|k| match k / 2 == driven {
+        true => rolls(top * (1.0 + differ * (k % 2) as f64), rate, seconds),
+        false => rolls(0.0, rate, seconds),
+    });
+    let channels = even_wheels(p, rate, rotations);
+    case.record("lift.csv", rate, channels, Some(EngineState::Running), None);
+    case
+}
+
+/// A hard braking: one wheel locks for some tenths of a second and is freed again while the others go on.
+pub(super) fn braked(p: &mut Params) -> SystemCase {
+    let mut case = SystemCase::new("speed-sensor", "").tolerates_open();
+    let (rate, seconds) = (10_000.0, 5.0);
+    let top = p.between("speed", 180.0, 280.0);
+    let wheel = p.index("wheel", 4);
+    let (first, held) = (p.between("from", 1.6, 2.0), p.between("held", 0.35, 0.6));
+    let rotations = [0, 1, 2, 3].map(|k| {
+        let mut of = Rotation::default();
+        let mut turns = 0.2;
+        for i in 0..(seconds * rate) as usize {
+            let t = i as f64 / rate;
+            let locks = |from: f64| ((t - from) / 0.12).min((from + held - t) / 0.12);
+            let locked = locks(first).max(locks(first + 1.2)).clamp(0.0, 1.0);
+            let free = top * (1.0 - 0.1 * t);
+            let rpm = if k == wheel {
+                free * (1.0 - locked)
+            } else {
+                free
+            };
+            turns += rpm / 60.0 / rate;
+            of.push(rpm, turns);
+        }
+        of
+    });
+    let channels = even_wheels(p, rate, rotations);
+    case.record(
+        "braking.csv",
+        rate,
+        channels,
+        Some(EngineState::Running),
+        None,
+    );
+    case
 }
 
 /// The coil of a crankshaft's ring with two teeth less.

@@ -1,6 +1,6 @@
 //! Questions on a terminal, one a line, each until its answer is right.
 
-use crate::arguments::Usage;
+use crate::arguments::{Usage, decimal};
 use anyhow::Result;
 use rust_decimal::Decimal;
 use std::io::{BufRead, ErrorKind, Write};
@@ -111,11 +111,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
 }
 
 fn number(answer: &str, most: Decimal) -> Result<String, String> {
-    let number = Decimal::from_str_exact(answer).map_err(|_| match answer.contains(',') {
-        true => format!("write {} with a point", answer.replace(',', ".")),
-        false => "expected a number such as 12.50".into(),
-    })?;
-    match (Decimal::ZERO..=most).contains(&number) {
+    match (Decimal::ZERO..=most).contains(&decimal(answer)?) {
         true => Ok(answer.into()),
         false => Err(format!("expected 0 or more and at most {most}")),
     }

@@ -17,6 +17,15 @@ pub fn read_case(store: &mut dyn Store, job: &str, number: u32) -> Result<Case> 
     serde_json::from_slice(&bytes).with_context(|| path.display().to_string())
 }
 
+/// All jobs that have a report, as [`history`] gives them, without the place of their files.
+///
+/// # Errors
+/// When the ledger cannot be read.
+pub fn jobs(store: &mut dyn Store) -> Result<Vec<Job>> {
+    let jobs = history(store)?.into_iter();
+    Ok(jobs.map(|(job, _)| job).collect())
+}
+
 /// All jobs that have a report, in the order of their names, with the place of their files. A case that cannot be read,
 /// as one of an older version, is said and left out.
 ///

@@ -6,7 +6,8 @@ mod limits;
 mod record;
 mod weights;
 
-pub use jobs::{history, read_case};
+use jobs::history;
+pub use jobs::{jobs, read_case};
 pub use limits::{samples, standing};
 
 use super::report::now;

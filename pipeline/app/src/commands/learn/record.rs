@@ -1,20 +1,16 @@
 //! The shop's own record, as a customer may ask for it.
 
-use super::{Lesson, history};
+use super::{Lesson, jobs};
 use crate::output::{say, table};
 use crate::words::{phrase, tell};
 use anyhow::Result;
-use learn::Job;
 use learn::record::{Level, own_record};
 use learn::text::percent;
 use report::localizer::Localizer;
 
 /// Prints what was said at each level and how much of it was confirmed.
 pub fn show(lesson: &mut Lesson) -> Result<bool> {
-    let jobs: Vec<Job> = history(&mut *lesson.store)?
-        .into_iter()
-        .map(|(job, _)| job)
-        .collect();
+    let jobs = jobs(&mut *lesson.store)?;
     let record = own_record(&jobs);
     let localizer = lesson.context.localizer();
     tell!(localizer, "console-record-head");

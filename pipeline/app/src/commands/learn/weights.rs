@@ -1,21 +1,17 @@
 //! Weights of evidence as counted on the shop's outcomes, beside the judged ones.
 
-use super::{Lesson, history};
+use super::{Lesson, jobs};
 use crate::arguments::Usage;
 use crate::context::{AppContext, Settings};
 use crate::memory::Memory;
 use crate::output::{say, table};
 use crate::words::{phrase, tell};
 use anyhow::Result;
-use learn::Job;
 use learn::weights::{CountedWeight, LEAST_OUTCOMES, WeightSheet};
 
 /// Counts of every row of every system. They are held against judgement, so what was adopted before takes no part.
 fn counts(lesson: &mut Lesson) -> Result<Vec<CountedWeight>> {
-    let jobs: Vec<Job> = history(&mut *lesson.store)?
-        .into_iter()
-        .map(|(job, _)| job)
-        .collect();
+    let jobs = jobs(&mut *lesson.store)?;
     let judged = judged_context(&lesson.context)?;
     let systems = judged.knowledge.systems.iter();
     Ok(systems

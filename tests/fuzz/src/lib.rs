@@ -1,4 +1,6 @@
-//! Properties that every reader of recordings must hold, whatever the bytes.
+//! Properties that every reader of recordings must hold, whatever the bytes; a session of the page.
+
+pub mod session;
 
 use baybrief_formats::{FormatReader, Reading, Source};
 

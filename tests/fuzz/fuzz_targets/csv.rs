@@ -2,5 +2,5 @@
 #![no_main]
 
 libfuzzer_sys::fuzz_target!(|data: &[u8]| {
-    baybrief_formats_fuzz::check(&baybrief_formats::csv::CsvReader, data);
+    baybrief_fuzz::check(&baybrief_formats::csv::CsvReader, data);
 });

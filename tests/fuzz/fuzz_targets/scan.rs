@@ -10,6 +10,16 @@ fuzz_target!(|data: &[u8]| {
     let text = String::from_utf8_lossy(data);
     let record = baybrief_scan::parse("x", &text);
     let lines = text.split(['\r', '\n']).count();
-    assert!(record.codes.iter().all(|c| c.code.len() == 5 && (1..=lines).contains(&c.line)));
-    assert!(record.tracks.iter().all(|t| t.time_s.len() == t.values.len()));
+    assert!(
+        record
+            .codes
+            .iter()
+            .all(|c| c.code.len() == 5 && (1..=lines).contains(&c.line))
+    );
+    assert!(
+        record
+            .tracks
+            .iter()
+            .all(|t| t.time_s.len() == t.values.len())
+    );
 });

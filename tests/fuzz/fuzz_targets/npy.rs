@@ -2,5 +2,5 @@
 #![no_main]
 
 libfuzzer_sys::fuzz_target!(|data: &[u8]| {
-    baybrief_formats_fuzz::check(&baybrief_formats::wav::WavReader, data);
+    baybrief_fuzz::check(&baybrief_formats::npy::NpyReader, data);
 });
