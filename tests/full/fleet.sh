@@ -12,7 +12,8 @@ weed=${SEAWEEDFS:-$PWD/$tools/bin/weed}
 export SEAWEEDFS=$weed
 
 cargo build --workspace --features baybrief/fleet,baybrief-fleet-tests/servers
-BAYBRIEF=target/debug/baybrief examples/fleet/start.sh --until-idle
+export BAYBRIEF=$PWD/target/debug/baybrief
+examples/fleet/start.sh --until-idle
 
 export HISTORIES=${HISTORIES:-10000}
 cargo test --workspace --features baybrief/fleet,baybrief-fleet-tests/servers --test servers

@@ -44,7 +44,8 @@ grep -q "/usr/lib/baybrief/" "$root/tmp/plugins" && ! grep -q "foreign" "$root/t
 
 # A job as its user, without anything of this machine.
 inside su -s /bin/sh baybrief -c 'cd /var/lib/baybrief && baybrief demo --out /var/lib/baybrief/demo' || fail "the demo does not run"
-head -c 5 "$root/var/lib/baybrief/demo/out/demo-job/report.pdf" | grep -q '%PDF-' || fail "the demo made no report"
+report=$(echo "$root"/var/lib/baybrief/demo/out/demo-*/report.pdf)
+head -c 5 "$report" | grep -q '%PDF-' || fail "the demo made no report"
 
 # A file that the shop changed outlives the upgrade; so does what the program made.
 echo '# ours' >> "$root/etc/baybrief/shop.toml"
@@ -57,5 +58,5 @@ inside apt-get remove -y -qq baybrief >/dev/null
 [ -f "$root/etc/baybrief/shop.toml" ] || fail "its removal took the settings"
 inside apt-get purge -y -qq baybrief >/dev/null
 [ ! -e "$root/etc/baybrief/shop.toml" ] || fail "the purge left the settings"
-[ -f "$root/var/lib/baybrief/demo/out/demo-job/report.pdf" ] || fail "the purge took the shop's evidence"
+[ -f "$report" ] || fail "the purge took the shop's evidence"
 echo "packaging: installed, run, upgraded, removed and purged; the unit's exposure is $exposure"

@@ -1,5 +1,5 @@
 //! A fleet on real servers: PostgreSQL and an S3-compatible store, started here, killed at will. `FLEET_JOBS` sets the
-//! number of jobs of the long tests. Run by hand, with `--ignored`: `bench`, and `beside_an_older_program`, whose
+//! number of jobs of the long tests; `BAYBRIEF` names the program for the one test that runs it whole. Run by hand, with `--ignored`: `bench`, and `beside_an_older_program`, whose
 //! `OLDER_WORKER` names a fleet-worker that was built from the version before.
 
 mod bench;
