@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Makes the Debian package, and beside it the list of everything that is in the program (CycloneDX), in target/package:
-#   examples/packaging/build.sh
+#   examples/packaging/build.sh [--built]      --built: takes target/release as it lies
 # Needs Rust, a C compiler and dpkg-dev; tools that are missing are built by cargo.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
@@ -14,12 +14,16 @@ export SOURCE_DATE_EPOCH CARGO_INCREMENTAL=0
 export RUSTFLAGS="${RUSTFLAGS:-} --remap-path-prefix=$PWD=/baybrief --remap-path-prefix=${CARGO_HOME:-$HOME/.cargo}=/cargo"
 
 # What the executable was built from is kept inside it, and beside it as a list.
-tool cargo-auditable
-cargo auditable build --release -p baybrief -p baybrief-packaging
+if [ "${1:-}" != --built ]; then
+    tool cargo-auditable
+    cargo auditable build --release -p baybrief -p baybrief-packaging
+fi
 tool cargo-cyclonedx
 cargo cyclonedx --manifest-path pipeline/app/Cargo.toml --format json --override-filename baybrief.cdx
 mkdir -p "$out"
 mv pipeline/app/baybrief.cdx.json "$out/"
+# One is written for every package of the workspace.
+find examples pipeline plugins tests -name baybrief.cdx.json -delete
 
 rm -rf "$out/man" "$out/completions"
 target/release/baybrief-packaging "$out"

@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # The Debian package in a clean system: built, installed, run as its user, upgraded, removed, purged. Needs root and
-# Debian's package server, and builds a release.
+# Debian's package server, and builds a release, or takes the one in target/release where --built is given.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 
@@ -16,8 +16,8 @@ exposure=$(systemd-analyze security --offline=true --no-pager examples/service/b
 awk -v e="$exposure" 'BEGIN { exit !(e != "" && e <= 2.5) }' || fail "the unit's exposure is ${exposure:-unknown}, more than 2.5"
 
 rm -f target/package/*.deb
-DEB_VERSION=0.1.0-1 examples/packaging/build.sh
-DEB_VERSION=0.1.0-2 examples/packaging/build.sh
+DEB_VERSION=0.1.0-1 examples/packaging/build.sh "$@"
+DEB_VERSION=0.1.0-2 examples/packaging/build.sh --built
 first=$(echo target/package/baybrief_0.1.0-1_*.deb)
 second=$(echo target/package/baybrief_0.1.0-2_*.deb)
 [ -f "$first" ] && [ -f "$second" ] || fail "no package was made"
@@ -35,12 +35,14 @@ for place in /etc/baybrief/shop.toml /var/lib/baybrief/inbox /var/lib/baybrief/o
 done
 [ "$(inside stat -c '%U:%G %a' /var/lib/baybrief/inbox)" = "baybrief:baybrief 2770" ] || fail "the inbox is not its user's"
 
+# An executable finds itself by /proc.
+mount -t proc proc "$root/proc" && trap 'umount "$root/proc"; rm -rf "$(dirname "$root")"' EXIT
+
 # The libraries are found where the package puts them, and count as built in.
 inside baybrief plugins > "$root/tmp/plugins" || { cat "$root/tmp/plugins"; fail "the plugins are not found"; }
 grep -q "/usr/lib/baybrief/" "$root/tmp/plugins" && ! grep -q "foreign" "$root/tmp/plugins" || fail "the plugins are not built in"
 
 # A job as its user, without anything of this machine.
-mount -t proc proc "$root/proc" && trap 'umount "$root/proc"; rm -rf "$(dirname "$root")"' EXIT
 inside su -s /bin/sh baybrief -c 'cd /var/lib/baybrief && baybrief demo --out /var/lib/baybrief/demo' || fail "the demo does not run"
 head -c 5 "$root/var/lib/baybrief/demo/out/demo-job/report.pdf" | grep -q '%PDF-' || fail "the demo made no report"
 

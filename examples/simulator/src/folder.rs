@@ -102,13 +102,8 @@ impl JobFolder {
 fn section(file: &str, channels: BTreeMap<String, ChannelSection>) -> CaptureSection {
     CaptureSection {
         file: file.into(),
-        phase: None,
-        selector: None,
-        engine: None,
-        preset: None,
-        state: None,
-        time_unit: None,
         channels,
+        ..CaptureSection::default()
     }
 }
 

@@ -48,7 +48,7 @@ pub fn describe_line(line: &LabourLine, localizer: &Localizer) -> String {
         LineState::Declined => declined.is_some(),
         LineState::Offered | LineState::Done | LineState::Billed => false,
     };
-    let state = localizer.message(&format!("line-{}", line.state.name()));
+    let state = localizer.message(&format!("line-{}", line.state));
     let state = (!is_said).then_some(state);
     let parts = [Some(text), state, authorised, declined, held];
     parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
@@ -108,11 +108,11 @@ pub fn describe_event(event: &WorkEvent, localizer: &Localizer) -> String {
         WorkAction::Authorised { how, limit } => {
             let currency = event.lines.first().map_or("", |l| l.currency.as_str());
             arguments.set("sum", sum(limit.sum, currency, limit.basis, localizer));
-            arguments.set("how", localizer.message(&format!("consent-{}", how.name())));
+            arguments.set("how", localizer.message(&format!("consent-{how}")));
             "console-event-authorised"
         }
         WorkAction::Declined { how } => {
-            arguments.set("how", localizer.message(&format!("consent-{}", how.name())));
+            arguments.set("how", localizer.message(&format!("consent-{how}")));
             "console-event-declined"
         }
         WorkAction::Offered if work.is_empty() => "console-event-offered-nothing",
@@ -163,7 +163,7 @@ pub fn describe_refusal(refusal: &WorkError, localizer: &Localizer) -> String {
 }
 
 fn word_of<'c>(consent: &'c Consent, localizer: &Localizer) -> FluentArgs<'c> {
-    let how = format!("consent-{}", consent.how.name());
+    let how = format!("consent-{}", consent.how);
     fluent_args![
         "by" => consent.by.as_str(),
         "how" => localizer.message(&how),

@@ -242,7 +242,7 @@ impl Bill {
                         continue;
                     }
                     let by = authorised.map_or("", |a| a.by.as_str());
-                    let basis = limit.basis.name();
+                    let basis = limit.basis;
                     self.report(
                         "labour.csv",
                         &place,

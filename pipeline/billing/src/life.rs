@@ -258,7 +258,7 @@ fn beyond_limits<'t>(
 /// Name of what counts together: work with its parts; opening with closing as long as they are not done.
 fn unit(line: &LabourLine, order: usize) -> String {
     match line.step.stage() {
-        WorkStage::Teardown if order == usize::MAX => WorkStage::Teardown.name().into(),
+        WorkStage::Teardown if order == usize::MAX => WorkStage::Teardown.to_string(),
         _ => line
             .parent_id
             .clone()

@@ -175,8 +175,7 @@ fn check_unique(operations: &[PricedOperation], list: &KeyPath) -> Result<(), Bi
             Err(BillingError::setting(list.item(i).key(key), message))
         };
         if !seen.insert((&op.code, op.step)) {
-            let step = op.step.name();
-            return wrong("code", format!("stands twice for the step {step}"));
+            return wrong("code", format!("stands twice for the step {}", op.step));
         }
         if op.is_first_diagnosis()
             && let Some(first) = diagnosis.replace(&op.code)

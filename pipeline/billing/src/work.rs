@@ -98,7 +98,9 @@ pub enum WorkError {
     )]
     NotAuthorised(String),
     /// Work that exceeds the authorised sum.
-    #[error("{operation} is held: it comes to {needed} {currency} {basis} with what was authorised beside it, and the customer said up to {limit} {currency}; ask, and record the answer with `authorise` first", basis = .limit_basis.name())]
+    #[error(
+        "{operation} is held: it comes to {needed} {currency} {limit_basis} with what was authorised beside it, and the customer said up to {limit} {currency}; ask, and record the answer with `authorise` first"
+    )]
     BeyondLimit {
         /// Code of the operation.
         operation: String,
@@ -285,7 +287,7 @@ fn terms(lines: &[&LabourLine]) -> Vec<LabourLine> {
 fn nothing(action: &'static str, named: &NamedLines<'_>) -> WorkError {
     let states: Vec<String> = (named.lines.iter())
         .filter(|l| l.kind == LineKind::Labour)
-        .map(|l| format!("{} is {}", l.operation, l.state.name()))
+        .map(|l| format!("{} is {}", l.operation, l.state))
         .collect();
     WorkError::NothingToDo {
         action,
@@ -301,7 +303,7 @@ fn one_stage(lines: &[&LabourLine], book: &PriceBook) -> Result<(), WorkError> {
     let stages = WorkStage::ALL.into_iter().filter_map(|stage| {
         let of_stage = lines.iter().copied().filter(|l| l.step.stage() == stage);
         let sums = totals(of_stage.clone(), book.money);
-        let text = format!("{} ({} {} gross)", stage.name(), sums.gross, book.currency);
+        let text = format!("{} ({} {} gross)", stage, sums.gross, book.currency);
         (of_stage.count() > 0).then_some(text)
     });
     let stages: Vec<String> = stages.collect();
@@ -385,7 +387,7 @@ fn is_first_diagnosis(line: &LabourLine, named: &NamedLines<'_>, book: &PriceBoo
     let Some(op) = first_diagnosis(book) else {
         return false;
     };
-    let id = line_id(named.job, &[&op.code, op.step.name()]);
+    let id = line_id(named.job, &[&op.code, op.step.into()]);
     line.line_id == id || line.parent_id.as_ref() == Some(&id)
 }
 
@@ -396,7 +398,7 @@ fn first_diagnosis(book: &PriceBook) -> Option<&PricedOperation> {
 /// The diagnosis, where it has no line yet because its hours are missing.
 fn diagnosis_line(named: &NamedLines<'_>, book: &PriceBook) -> Option<LabourLine> {
     let op = first_diagnosis(book)?;
-    let id = line_id(named.job, &[&op.code, op.step.name()]);
+    let id = line_id(named.job, &[&op.code, op.step.into()]);
     if named.lines.iter().any(|l| l.line_id == id) {
         return None;
     }

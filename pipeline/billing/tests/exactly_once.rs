@@ -14,7 +14,7 @@ use std::collections::BTreeSet;
 fn describe<'a>(rows: impl IntoIterator<Item = &'a HandedRow>) -> Vec<String> {
     rows.into_iter()
         .map(|r| {
-            let (kind, l) = (r.kind.name(), &r.line);
+            let (kind, l) = (r.kind, &r.line);
             format!("{} {kind} {} {}", l.operation, r.revision, l.net_amount)
         })
         .collect()

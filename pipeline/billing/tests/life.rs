@@ -333,8 +333,8 @@ fn stages_have_their_prices_and_limits() {
         let text = totals.stages.iter().map(|s| {
             let limit = s
                 .limit
-                .map_or("-".into(), |l| format!("{} {}", l.sum, l.basis.name()));
-            format!("{} {} {}", s.stage.name(), s.estimate.gross, limit)
+                .map_or("-".into(), |l| format!("{} {}", l.sum, l.basis));
+            format!("{} {} {}", s.stage, s.estimate.gross, limit)
         });
         text.collect::<Vec<_>>().join(", ")
     };

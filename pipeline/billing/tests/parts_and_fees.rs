@@ -63,7 +63,7 @@ fn describe(shop: &ShopFile, verdict: &model::Verdict, done: &[&str]) -> String 
         } else {
             ""
         };
-        format!("{}{star} {} {}", l.operation, l.kind.name(), l.net_amount)
+        format!("{}{star} {} {}", l.operation, l.kind, l.net_amount)
     });
     lines.collect::<Vec<_>>().join(", ")
 }

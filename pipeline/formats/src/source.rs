@@ -212,3 +212,8 @@ impl<'a> Source<'a> {
         body.iter().all(|b| b.is_ascii_whitespace() || *b == 0)
     }
 }
+
+/// The bytes of a number that begins at byte `at`; `None` beyond the end.
+pub(crate) fn bytes_at<const N: usize>(bytes: &[u8], at: usize) -> Option<[u8; N]> {
+    bytes.get(at..at.checked_add(N)?)?.try_into().ok()
+}

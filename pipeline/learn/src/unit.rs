@@ -46,7 +46,7 @@ impl UnitKey {
             unit: unit.map(Into::into),
             make,
             model,
-            engine: engine.map(|e| e.word().into()),
+            engine: engine.map(|e| e.to_string()),
         })
     }
 

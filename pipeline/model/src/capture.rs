@@ -37,26 +37,12 @@ impl Capture {
         });
         samples.fold(instants as u64, |sum, bytes| sum + bytes as u64)
     }
-
-    /// True where the time axis is in seconds.
-    pub fn time_is_known(&self) -> bool {
-        self.time_source != TimeSource::Unknown
-    }
 }
 
 /// Source of the unit of a recording's time axis.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    Default,
-    serde::Serialize,
-    serde::Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum TimeSource {
     /// The file or its format: a unit, a rate, clock times.
     #[default]
@@ -237,18 +223,9 @@ impl Channel {
 }
 
 /// Meaning of a channel's calibrated values.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    Default,
-    serde::Serialize,
-    serde::Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Calibration {
     /// In the role's unit: the file states the unit, or job.toml a factor, 1.0 included.
     Stated,
@@ -261,10 +238,9 @@ pub enum Calibration {
 }
 
 /// Source of a channel's role.
-#[derive(
-    Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize, schemars::JsonSchema, Default,
-)]
+#[derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "kebab-case", tag = "by")]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub enum RoleSource {
     /// Nobody has said yet.
     #[default]

@@ -75,18 +75,6 @@ impl Case {
         let name = self.verdict.cause.as_deref()?;
         self.causes().iter().find(|c| c.cause == name)
     }
-
-    /// Sets the record of the leading system and the case's verdict alike.
-    pub fn set_lead(&mut self, record: SystemRecord) {
-        self.verdict = Verdict {
-            system: Some(record.system.clone()),
-            ..record.verdict.clone()
-        };
-        match self.systems.iter_mut().find(|s| s.system == record.system) {
-            Some(known) => *known = record,
-            None => self.systems.push(record),
-        }
-    }
 }
 
 /// One system that was examined.
@@ -141,8 +129,10 @@ pub struct FileRecord {
 }
 
 /// Outcome of reading a file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum FileStatus {
     /// Read and used.
     Read,

@@ -55,10 +55,10 @@ pub struct Change {
 }
 
 /// Effect of an observation on a cause, from the least to the most that can be said for it.
-#[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
-)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Effect {
     /// Rule it out.
     RuleOut,

@@ -157,7 +157,7 @@ pub struct ConcernSection {
 }
 
 /// `[[capture]]`
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct CaptureSection {
     /// The file's name inside the job folder.
@@ -303,8 +303,10 @@ pub enum TimeUnit {
 }
 
 /// Before or after the repair.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Serialize, Deserialize, schemars::JsonSchema, strum::Display)]
 #[serde(rename_all = "lowercase")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Phase {
     /// Before the repair.
     Before,
@@ -339,8 +341,10 @@ impl Selector {
 }
 
 /// State of the engine during a recording.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Serialize, Deserialize, schemars::JsonSchema, strum::Display, strum::IntoStaticStr)]
 #[serde(rename_all = "lowercase")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum EngineState {
     /// Running.
     Running,
@@ -348,17 +352,6 @@ pub enum EngineState {
     Off,
     /// Turned by the starter.
     Cranking,
-}
-
-impl EngineState {
-    /// The word used in job.toml.
-    pub fn word(self) -> &'static str {
-        match self {
-            EngineState::Running => "running",
-            EngineState::Off => "off",
-            EngineState::Cranking => "cranking",
-        }
-    }
 }
 
 /// A TOML date on the outside, a chrono date on the inside.

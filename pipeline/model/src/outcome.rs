@@ -33,8 +33,10 @@ pub struct Outcome {
 }
 
 /// Discovery about a system.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, strum::Display)]
 #[serde(rename_all = "kebab-case", tag = "found")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Found {
     /// The cause that the verdict names.
     Confirmed,
@@ -49,19 +51,6 @@ pub enum Found {
     Healthy,
     /// It was not opened, and nothing proved the repair.
     NotOpened,
-}
-
-impl Found {
-    /// Name in the ledger and on the command line.
-    pub fn name(&self) -> &'static str {
-        match self {
-            Found::Confirmed => "confirmed",
-            Found::OtherCause { .. } => "other-cause",
-            Found::PartSound => "part-sound",
-            Found::Healthy => "healthy",
-            Found::NotOpened => "not-opened",
-        }
-    }
 }
 
 /// File of a job.

@@ -52,10 +52,10 @@ pub struct TroubleCode {
 }
 
 /// A code's state. ISO 14229-1 names the bits; words of scan texts are put into the same few.
-#[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
-)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum CodeStatus {
     /// Failing now (testFailed).
     Active,
@@ -272,80 +272,4 @@ pub struct NewBusFrame<'a> {
     pub data: &'a [u8],
     /// Line of the log, from 1.
     pub line: u32,
-}
-
-/// Kind of a failure, by the failure type byte of a code of three bytes (SAE J2012-DA, ISO 15031-6). Values and wording
-/// from memory.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum FailureKind {
-    /// 11: circuit short to ground.
-    ShortToGround,
-    /// 12: circuit short to battery.
-    ShortToBattery,
-    /// 13: circuit open.
-    CircuitOpen,
-    /// 14: circuit short to ground or open.
-    ShortToGroundOrOpen,
-    /// 15: circuit short to battery or open.
-    ShortToBatteryOrOpen,
-    /// 16, 17, 1C: circuit voltage below or above its threshold, or out of range.
-    Voltage,
-    /// 18, 19, 1D: circuit current below or above its threshold, or out of range.
-    Current,
-    /// 1A, 1B, 1E: circuit resistance below or above its threshold, or out of range.
-    Resistance,
-    /// 1F: circuit intermittent.
-    Intermittent,
-    /// 31: no signal.
-    NoSignal,
-    /// Other signal failures (category 2 and the rest of 3).
-    Signal,
-    /// Internal failures of the module (category 4).
-    Internal,
-    /// Failures of the system's programming or calibration (category 5).
-    Configuration,
-    /// Failures found by comparison or plausibility (category 6).
-    Algorithm,
-    /// Mechanical failures: 07 and category 7.
-    Mechanical,
-    /// Failures of the bus or of its messages (category 8).
-    Bus,
-    /// Failures of a component (category 9).
-    Component,
-}
-
-impl FailureKind {
-    /// Kind of a failure type byte; `None` for 00 (no further information) and bytes without a meaning here.
-    pub fn from_byte(byte: u8) -> Option<FailureKind> {
-        use FailureKind::*;
-        Some(match byte {
-            0x07 | 0x70..=0x7F => Mechanical,
-            0x11 => ShortToGround,
-            0x12 => ShortToBattery,
-            0x13 => CircuitOpen,
-            0x14 => ShortToGroundOrOpen,
-            0x15 => ShortToBatteryOrOpen,
-            0x16 | 0x17 | 0x1C => Voltage,
-            0x18 | 0x19 | 0x1D => Current,
-            0x1A | 0x1B | 0x1E => Resistance,
-            0x1F => Intermittent,
-            0x31 => NoSignal,
-            0x20..=0x3F => Signal,
-            0x40..=0x4F => Internal,
-            0x50..=0x5F => Configuration,
-            0x60..=0x6F => Algorithm,
-            0x80..=0x8F => Bus,
-            0x90..=0x9F => Component,
-            _ => return None,
-        })
-    }
-}
-
-impl TroubleCode {
-    /// Kind of the failure; `None` where the text gives no failure type or one without a meaning here.
-    pub fn failure_kind(&self) -> Option<FailureKind> {
-        let byte = u8::from_str_radix(self.failure_type.as_deref()?, 16).ok()?;
-        FailureKind::from_byte(byte)
-    }
 }

@@ -78,8 +78,10 @@ impl Verdict {
 }
 
 /// Level of certainty of a verdict.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum VerdictState {
     /// One cause, with margin, good recordings and every required observation.
     Established,
@@ -156,8 +158,10 @@ pub struct ComparedFinding {
 }
 
 /// The outcome of one comparison.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum ComparedOutcome {
     /// Abnormal before, normal after.
     Mended,

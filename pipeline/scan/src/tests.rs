@@ -363,23 +363,3 @@ fn status_bits_by_their_names() {
         ],
     );
 }
-
-#[test]
-fn failure_types_have_a_kind() {
-    use model::scan::FailureKind::*;
-    let r = parse(
-        "a.txt",
-        "[TCM]\nP0902-13 active\nP0810-77 active\nP0716-31 active\nP0700-00 active\nP0562 active\n",
-    );
-    let kinds: Vec<_> = r.codes.iter().map(|c| c.failure_kind()).collect();
-    assert_eq!(
-        kinds,
-        [
-            Some(CircuitOpen),
-            Some(Mechanical),
-            Some(NoSignal),
-            None,
-            None
-        ]
-    );
-}

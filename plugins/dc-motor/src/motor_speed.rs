@@ -6,11 +6,11 @@ use crate::measure::commutation::{
     Commutation, FASTEST_HZ, below_ripple, between_dips, commutation, may_be_false, pick_up,
     ripples_a_turn,
 };
-use crate::measure::gaps::{Dips, dips, dips_a_turn, slower_at_start};
+use crate::measure::gaps::{Dips, dips, dips_a_turn, shows_ripples, slower_at_start};
 use crate::measure::lines::SteadyLines;
 use crate::measure::run::{Run, inrush, runs, steady};
 use crate::measure::stall::stall;
-use crate::measure::start_up::start_up_alone;
+use crate::measure::start_up::{start_up, start_up_alone};
 use crate::measure::switching::switching;
 use crate::outputs;
 use plugin_sdk::signal::windows::mean;
@@ -23,8 +23,6 @@ use std::f64::consts::PI;
 /// Commutation ripple and its gaps.
 pub struct MotorSpeed;
 
-/// Least number of ripples from gap to gap: half a turn of four bars.
-const RIPPLES_A_GAP: f64 = 1.5;
 /// Samples a ripple period that a gap of the commutation must have to be seen.
 const SAMPLES_A_RIPPLE: f64 = 4.0;
 /// Turns over which a gap must not be seen to call a commutator whole.
@@ -38,6 +36,8 @@ const STANDS_OUT: (f64, f64) = (2.0, 1.4);
 /// Swing of the current over what the envelope of equal back-EMFs leaves (1 - cos(pi / n) of n ripples a turn) from which it is no
 /// ripple of whole bars; that of whole ones comes to 1.1 times it in a model of the coils.
 const BEYOND_RIPPLE: f64 = 1.6;
+/// Share of its highest voltage that a coil has at most when a brush shorts it. Judgement: the field falls off towards the neutral zone.
+const SHORTED_COIL: f64 = 0.72;
 /// Speed below which no small motor runs at its whole voltage with little to turn, rpm, and that voltage, V. Judgement.
 const SLOWEST_RPM: f64 = 600.0;
 const WHOLE_V: f64 = 9.0;
@@ -100,7 +100,11 @@ impl Analyzer for MotorSpeed {
             let ripples = bars.map(ripples_a_turn);
             let ripple = commutation(&current.values, current.step_s, span, ripples, &others);
             let lines = SteadyLines::of(&current.values, current.step_s, span);
-            let start = start_up_alone(&current.values, current.start_s, current.step_s, run);
+            let (amps, start_s, step_s) = (&current.values, current.start_s, current.step_s);
+            let start = match &volts {
+                Some(v) => start_up(amps, &v.values, start_s, step_s, run),
+                None => start_up_alone(amps, start_s, step_s, run),
+            };
             // One that draws its stall current and shows no ripple does not turn.
             if standing.is_some() && ripple.is_none_or(|r| r.over_noise < 10.0) {
                 continue;
@@ -162,11 +166,26 @@ impl Seen<'_> {
 
     fn observe(&self, ripple: Option<Commutation>, settings: &Settings, out: &mut Output) {
         let c = self.current;
-        let found = dips(&c.values, c.step_s, self.span);
+        let dips = dips(&c.values, c.step_s, self.span);
         let ripples = self.bars.map(ripples_a_turn);
+        // Without the number of the bars nothing tells how deep their ripple may be.
+        let may_be_ripple = dips
+            .as_ref()
+            .is_some_and(|d| self.may_be_the_ripple(d, ripples));
+        let is_ripple = may_be_ripple && ripples.is_some();
+        let ripple = match dips.as_ref().filter(|_| is_ripple) {
+            Some(d) => Some(Commutation {
+                hz: d.hz,
+                uncertainty: (0.001 * d.hz).max(d.hz * d.jitter / (d.at.len() as f64).sqrt()),
+                amplitude: d.depth * self.mean_current(),
+                over_noise: f64::INFINITY,
+            }),
+            None => ripple,
+        };
+        let found = dips.filter(|_| !is_ripple);
         let uneven = self
             .uneven(ripple.as_ref(), ripples)
-            .filter(|_| found.is_none());
+            .filter(|_| found.is_none() && !is_ripple);
         // Dips, and what repeats with the turn, mask the ripple: what lies between them counts.
         let masked = found
             .as_ref()
@@ -185,12 +204,7 @@ impl Seen<'_> {
             self.speed(&r, ripples, settings, out);
         }
         match (found, uneven) {
-            (Some(d), _) => {
-                // Dips as often as the ripple that is seen may be that ripple itself, deep as it is on few bars.
-                let may_be_ripple =
-                    ripples.is_none() && ripple.is_some_and(|r| r.hz < RIPPLES_A_GAP * d.hz);
-                self.gap(&d, a_turn, may_be_ripple, out);
-            }
+            (Some(d), _) => self.gap(&d, a_turn, may_be_ripple, out),
             (None, Some(u)) => self.uneven_at_one_place(&u, out),
             (None, None) => {
                 self.no_gap(ripple, ripples, out);
@@ -199,6 +213,23 @@ impl Seen<'_> {
                 }
             }
         }
+    }
+
+    /// True for dips that may be the ripple of all bars: between them no bars are seen that carry, and they are no deeper than whole
+    /// bars make them.
+    fn may_be_the_ripple(&self, d: &Dips, ripples: Option<u32>) -> bool {
+        let counted = |n: u32| shows_ripples(&self.current.values, d, n as usize);
+        let between = match ripples {
+            Some(n) => counted(n) || counted(n / 2),
+            None => (1..=MOST_RIPPLES as u32).any(counted),
+        };
+        // A coil that a brush shorts gives no voltage: one of those of its path, half of all, and near the neutral zone a part of it.
+        let own = self.bars.map(|n| SHORTED_COIL * 2.0 / f64::from(n));
+        let swing = self.standing_a.map(|a| d.depth * self.mean_current() / a);
+        let beyond = own.zip(swing).is_some_and(|(own, s)| s > own);
+        let possible = d.hz < FASTEST_HZ * ripples.map_or(MOST_RIPPLES, f64::from);
+        // Alternate dips, of one brush and of the other, are no ripple of equal bars.
+        !between && !beyond && !d.alternate && possible
     }
 
     /// Looks for a bar, coil or brush that carries otherwise than the others: lines at the rate of the turn or twice it, too
@@ -306,6 +337,8 @@ impl Seen<'_> {
                 ..limit.clone()
             },
         ) {
+            // What varies by more than all of the load has an electrical cause.
+            Side::Above if value > 100.0 * WHOLE_LOAD => ("load-uneven-unclear", Grade::Unusable),
             Side::Above => ("load-uneven", Grade::Abnormal),
             _ if value + 2.0 * u > low => ("load-uneven-unclear", Grade::Unusable),
             _ if least > low => ("load-not-tested", Grade::NotTested),

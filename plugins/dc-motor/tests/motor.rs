@@ -506,3 +506,44 @@ fn a_motor_that_ran_before_it_stands_is_told_from_one_that_never_turned() {
     );
     assert_eq!(find(&run_of(&stands), "motor-stall").message, "motor-stall");
 }
+
+/// Dips at every bar, with the current back at its level between them, are the ripple of few bars with little load, however narrow
+/// they are: the speed is told by them and no bar is open.
+#[test]
+fn narrow_dips_at_every_bar_are_the_ripple() {
+    let bars = 8.0;
+    let course = |ripples_a_dip: f64| -> Vec<f32> {
+        let mut noises = noise(9);
+        let mut turn = 0.0;
+        (0..30_000)
+            .map(|n| {
+                let t = f64::from(n) / RATE;
+                turn += 35.0 * (1.0 - (-t / 0.05).exp()) * (1.0 + 0.004 * (7.0 * t).sin()) / RATE;
+                let dips = (turn * bars / ripples_a_dip).fract();
+                let standing = 14.0 * (-t / 0.05).exp();
+                let between =
+                    1.0 + 0.12 * (TAU * bars * turn).cos() * f64::from(ripples_a_dip > 1.0);
+                let running = if dips < 0.12 { 0.1 } else { between };
+                (running + standing + 0.01 * noises.next().unwrap()) as f32
+            })
+            .collect()
+    };
+    let seen = |ripples_a_dip: f64| {
+        let rest = vec![0.0f32; 2_000];
+        let current = [rest, course(ripples_a_dip)].concat();
+        let on = |n: usize| if n < 2_000 { 0.0f32 } else { 12.5 };
+        let volts: Vec<f32> = (0..current.len()).map(on).collect();
+        let channels = [("motor-current", &current[..]), ("motor-voltage", &volts)];
+        let facts = settings("off", &[("motor_bars", bars)]);
+        observe::<MotorSpeed>(&input(&channels, RATE, facts))
+    };
+    let sound = seen(1.0);
+    let gap = find(&sound, "commutation-gap");
+    assert_ne!(gap.grade, Grade::Abnormal, "{gap:?}");
+    near(find(&sound, "motor-speed"), 60.0 * 35.0, 20.0);
+    let open = seen(4.0);
+    let gap = find(&open, "commutation-gap");
+    assert_eq!(gap.value, Some(2.0), "{gap:?}");
+    assert_ne!(gap.grade, Grade::Normal, "{gap:?}");
+    near(find(&open, "motor-speed"), 60.0 * 35.0, 20.0);
+}

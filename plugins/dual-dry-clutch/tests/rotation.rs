@@ -158,6 +158,11 @@ fn a_short_turn_coasts_and_a_slow_one_creeps() {
         message(&observe(&x, 24, "P", "running", true)),
         "turning-briefly"
     );
+    // Without the feed nobody knows what turned it for more than a second.
+    assert_eq!(
+        message(&observe(&x, 24, "P", "running", false)),
+        "turning-command-unknown"
+    );
     let mut turns = 0.0f64;
     let coasts: Vec<f32> = (0..(5.0 * RATE) as usize)
         .map(|n| {

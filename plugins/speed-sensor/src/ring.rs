@@ -200,9 +200,12 @@ fn judge(sensor: &Sensor<'_>, ring: &Ring) -> Finding {
     }
     let engine = sensor.place == Place::Engine;
     let stated = sensor.stated_missing();
+    // Noise that is counted in the mark of a slow ring is no rest of a tooth.
+    let mark = stated.unwrap_or(if engine { pattern.missing } else { 0 });
+    let noise = mark.saturating_sub(ring.missing);
     let mut faults = Faults {
         broken: if sensor.law == Law::Coil {
-            ring.weak
+            ring.weak.saturating_sub(noise)
         } else {
             0
         },
@@ -218,9 +221,10 @@ fn judge(sensor: &Sensor<'_>, ring: &Ring) -> Finding {
         faults.missing = (empty.count() as u32).saturating_sub(stated);
         return Finding::Faults(faults);
     }
+    // An engine's gap is its mark, whatever the speed that changes within it leaves there.
     let broken = match sensor.law {
-        Law::Coil => broken_off(sensor).min(ring.missing),
-        Law::Hall | Law::CurrentLoop => 0,
+        Law::Coil if !engine => broken_off(sensor).min(ring.missing),
+        _ => 0,
     };
     let clean = ring.missing - broken;
     faults.broken += broken;

@@ -555,3 +555,28 @@ fn breaks_at_full_speed_are_interruptions_however_slowly_a_wheel_turns() {
     assert_eq!(found.message, "sensor-breaks-off", "{found:?}");
     assert!(judged(&paused).is_none(), "{:?}", judged(&paused));
 }
+
+/// Under the starter the cylinders hurry and slow the shaft by a third, and the first turn begins at rest: the teeth beside the mark are
+/// not called broken.
+#[test]
+fn a_crankshaft_under_the_starter_is_sound() {
+    for (positions, missing) in [(36u32, vec![35u32]), (60, vec![58, 59]), (24, vec![23])] {
+        for cylinders in [2.0, 4.0, 6.0] {
+            let mut turn = 0.0;
+            let rpm = |t: f64| {
+                let base = 200.0 * (t / 0.25).min(1.0);
+                turn += base / 60.0 / RATE;
+                base * (1.0 + 0.25 * (std::f64::consts::PI * cylinders * turn).cos())
+            };
+            let rpm = std::cell::RefCell::new(rpm);
+            let turns = angles(|t| rpm.borrow_mut()(t), 2.5, RATE);
+            let ring = Ring::without(positions, &missing);
+            let samples = coil(&ring, &turns, RATE, 0.1, 0.002);
+            let mut own = sensor("crank-sensor", &samples, "vr", Some(positions));
+            own.facts.missing_teeth = Some(missing.len() as u32);
+            let found = run::<ToothRing>(&input(vec![own]));
+            let abnormal = found.iter().find(|o| o.grade == Grade::Abnormal);
+            assert!(abnormal.is_none(), "{positions} {cylinders}: {abnormal:?}");
+        }
+    }
+}

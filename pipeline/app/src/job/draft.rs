@@ -268,7 +268,7 @@ impl Draft<'_> {
             let selector = r.selector.as_ref().map(|s| s.value.letter());
             [
                 ("selector", selector),
-                ("engine", r.engine.as_ref().map(|s| s.value.word())),
+                ("engine", r.engine.as_ref().map(|s| s.value.into())),
             ]
         });
         for (key, value) in stated.into_iter().flatten() {

@@ -225,7 +225,7 @@ fn for_capture(
     Settings {
         phase: conditions.phase.map(word_of),
         selector: (conditions.selector.as_ref()).map(|s| word(s.value.letter(), &s.source)),
-        engine: (conditions.engine.as_ref()).map(|s| word(s.value.word(), &s.source)),
+        engine: (conditions.engine.as_ref()).map(|s| word(s.value.into(), &s.source)),
         state: conditions.state.map(word_of),
         unit: unit(acquired),
         channels: channels.collect(),

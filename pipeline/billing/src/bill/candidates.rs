@@ -328,7 +328,7 @@ impl<'a> Collector<'a> {
 
     fn start_line(&self, op: &PricedOperation) -> LabourLine {
         LabourLine {
-            line_id: line_id(self.input.job, &[&op.code, op.step.name()]),
+            line_id: line_id(self.input.job, &[&op.code, op.step.into()]),
             operation: op.code.clone(),
             step: op.step,
             description: op.description.clone(),
@@ -399,7 +399,7 @@ fn part_line(
     parent: &str,
 ) -> LabourLine {
     LabourLine {
-        line_id: line_id(input.job, &[&op.code, op.step.name(), "part", &part.number]),
+        line_id: line_id(input.job, &[&op.code, op.step.into(), "part", &part.number]),
         operation: part.number.clone(),
         step: op.step,
         description: part.description.clone(),

@@ -259,8 +259,8 @@ proptest! {
 
 fn states(raw: &[Raw]) -> String {
     let word = |s: &Settled| match &s.line.life.hold {
-        Some(_) => format!("{}!", s.line.state.name()),
-        None => s.line.state.name().into(),
+        Some(_) => format!("{}!", s.line.state),
+        None => s.line.state.to_string(),
     };
     let all = settled(&events(raw), BilledAt::Done);
     all.iter().map(word).collect::<Vec<_>>().join(" ")

@@ -115,7 +115,7 @@ fn find(lines: &[LabourLine], name: &str) -> Vec<usize> {
     if !by_code.is_empty() {
         return by_code;
     }
-    if let Some(stage) = WorkStage::ALL.into_iter().find(|s| s.name() == name) {
+    if let Ok(stage) = name.parse::<WorkStage>() {
         return by(&|l| l.kind != LineKind::Part && l.step.stage() == stage);
     }
     let Ok(number) = name.parse::<u32>() else {
@@ -134,7 +134,7 @@ fn known(lines: &[LabourLine]) -> String {
     }
     for stage in WorkStage::ALL {
         if lines.iter().any(|l| l.step.stage() == stage) {
-            names.push(stage.name().into());
+            names.push(stage.to_string());
         }
     }
     names.dedup();

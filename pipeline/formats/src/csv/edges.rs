@@ -5,14 +5,21 @@ use model::TimeAxis;
 /// Rows that must be there before they are taken for an edge list.
 const LEAST_ROWS: usize = 4;
 
-/// True where the rows are an edge list: nothing but zeros and ones, and hardly a row without a change.
-pub(super) fn is_list(columns: &[Vec<f32>]) -> bool {
+/// True for a column of nothing but zeros and ones.
+pub(super) fn is_level(column: &[f32]) -> bool {
+    column.iter().all(|v| *v == 0.0 || *v == 1.0)
+}
+
+/// True where the rows are an edge list: hardly a row without a change of a level. Beside levels there may be values where
+/// the rows are not `even` in time: a controller's log of edges states the last interval, say.
+pub(super) fn is_list(columns: &[Vec<f32>], even: bool) -> bool {
     let rows = columns.first().map_or(0, Vec::len);
-    if rows < LEAST_ROWS || columns.iter().flatten().any(|v| *v != 0.0 && *v != 1.0) {
+    let levels: Vec<&Vec<f32>> = columns.iter().filter(|c| is_level(c)).collect();
+    if rows < LEAST_ROWS || levels.is_empty() || (even && levels.len() < columns.len()) {
         return false;
     }
     let changes = (1..rows)
-        .filter(|i| columns.iter().any(|c| c[*i] != c[i - 1]))
+        .filter(|i| levels.iter().any(|c| c[*i] != c[i - 1]))
         .count();
     changes * 10 >= (rows - 1) * 9
 }
@@ -47,8 +54,14 @@ pub(super) fn samples(
         return None;
     }
     let len = (duration / step_s) as usize + 1;
-    // Where each row lies on the grid.
-    let places: Vec<f64> = (0..rows).map(|i| (time.at(i) - start_s) / step_s).collect();
+    // Where each row lies on the grid. A pulse of no length, as one who notes its beginning alone writes it, gets two
+    // samples.
+    let mut places: Vec<f64> = (0..rows).map(|i| (time.at(i) - start_s) / step_s).collect();
+    for i in 1..rows {
+        if time.at(i) == time.at(i - 1) {
+            places[i] = places[i - 1] + 2.0;
+        }
+    }
     let lost = places.windows(2).filter(|w| w[1] - w[0] < 2.0).count();
     let levels = columns.iter().map(|c| {
         let mut out = vec![c[0]; len];
@@ -89,7 +102,7 @@ mod tests {
     #[test]
     fn edges_keep_their_instants() {
         let columns = vec![vec![0.0, 1.0, 0.0, 0.0, 1.0], vec![0.0, 0.0, 0.0, 1.0, 1.0]];
-        assert!(is_list(&columns));
+        assert!(is_list(&columns, false));
         let instants = [0.0, 0.1, 0.25, 0.3, 0.5];
         let time = TimeAxis::Listed(instants.into());
         let (time, levels, lost) = samples(&time, &columns).unwrap();
@@ -122,9 +135,12 @@ mod tests {
     #[test]
     fn samples_are_no_edge_list() {
         let square: Vec<f32> = (0..40).map(|i| (i / 4 % 2) as f32).collect();
-        assert!(!is_list(&[square]));
-        assert!(!is_list(&[vec![0.0, 1.0, 0.0, 5.0, 0.0, 1.0]]));
-        assert!(!is_list(&[vec![0.0, 1.0]]));
-        assert!(!is_list(&[]));
+        assert!(!is_list(&[square], true));
+        assert!(!is_list(&[vec![0.0, 1.0, 0.0, 5.0, 0.0, 1.0]], false));
+        assert!(!is_list(&[vec![0.0, 1.0]], false));
+        assert!(!is_list(&[], false));
+        // Values beside levels: an edge list only where the rows come at uneven times.
+        let beside = [vec![0.0, 1.0, 0.0, 1.0, 0.0], vec![0.7, 1.1, 0.9, 3.0, 0.8]];
+        assert!(is_list(&beside, false) && !is_list(&beside, true));
     }
 }

@@ -154,8 +154,13 @@ impl Table {
         let units_in = |above: &mut Vec<usize>| {
             let i = *above.last()?;
             let cells = &self.rows[i][..self.columns.min(self.rows[i].len())];
+            let has_names = above.len() > 1 && same_width(&self.rows[above[above.len() - 2]]);
+            // Beside units some write a word for what has none; it repeats, and a name does not.
+            let repeats =
+                |c: &String| has_names && cells.iter().filter(|other| *other == c).count() > 1;
             let fits = same_width(&self.rows[i])
-                && (cells.iter()).all(|c| c.is_empty() || units::unit_cell(c).is_some())
+                && (cells.iter())
+                    .all(|c| c.is_empty() || units::unit_cell(c).is_some() || repeats(c))
                 && cells.iter().any(|c| units::unit_cell(c).is_some());
             fits.then(|| {
                 above.pop();

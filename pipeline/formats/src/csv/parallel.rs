@@ -212,9 +212,9 @@ impl AllRows {
         emptied.collect()
     }
 
-    /// True where the first rows are nothing but zeros and ones.
+    /// True where the first rows of a column are nothing but zeros and ones.
     pub fn may_be_levels(&self) -> bool {
-        let first = self.columns.iter().flat_map(|c| c.iter().take(100));
-        first.into_iter().all(|v| *v == 0.0 || *v == 1.0)
+        let first = |c: &Vec<f32>| c.iter().take(100).all(|v| *v == 0.0 || *v == 1.0);
+        self.columns.iter().any(first)
     }
 }

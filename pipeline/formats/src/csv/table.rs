@@ -127,18 +127,22 @@ fn capture(
         problems.push(problem(file, None, message));
     }
     let mut columns: Vec<Vec<f32>> = Vec::new();
-    let mut scale = 1.0;
+    let mut scales = vec![1.0; rows.columns.len()];
     if matches!(source, TimeFrom::Column(..))
         && rows.count <= LONGEST_EDGE_LIST
         && rows.may_be_levels()
-        && edges::is_list(&rows.columns)
+        && edges::is_list(&rows.columns, matches!(time, TimeAxis::Even { .. }))
         && let Some((even, levels, lost)) = edges::samples(&time, &rows.columns)
     {
         how = format!(
             "{how}; a list of {} edges, each level lasts until the next, high taken as {LOGIC_VOLTS} V",
             rows.count
         );
-        scale = LOGIC_VOLTS;
+        for (scale, column) in scales.iter_mut().zip(&rows.columns) {
+            if edges::is_level(column) {
+                *scale = LOGIC_VOLTS;
+            }
+        }
         if lost > 0 {
             let message = format!(
                 "{lost} level(s) are too short beside the length of the list and may be lost"
@@ -159,17 +163,20 @@ fn capture(
         .enumerate()
         .zip(plan)
         .filter(|(_, p)| matches!(p, Plan::Keep(_)));
-    let channels = heads.zip(columns).map(|(((i, head), _), samples)| {
-        let unit = head
-            .unit
-            .clone()
-            .or_else(|| layout.metadata.value_unit.clone());
-        Channel {
-            scale,
-            column: u32::try_from(i + 1).ok(),
-            ..Channel::recorded(head.name.as_str(), unit, Samples::F32(samples.into()))
-        }
-    });
+    let channels = heads
+        .zip(columns)
+        .zip(scales)
+        .map(|((((i, head), _), samples), scale)| {
+            let unit = head
+                .unit
+                .clone()
+                .or_else(|| layout.metadata.value_unit.clone());
+            Channel {
+                scale,
+                column: u32::try_from(i + 1).ok(),
+                ..Channel::recorded(head.name.as_str(), unit, Samples::F32(samples.into()))
+            }
+        });
     Ok(Capture {
         file: file.into(),
         started: started.or(layout.metadata.started),

@@ -1,6 +1,7 @@
 //! Blocks: an identifier, a length, links to other blocks, and data.
 
 use crate::FormatError;
+use crate::source::bytes_at;
 
 /// Most blocks in one chain; a longer one is taken for a loop.
 const LONGEST_CHAIN: usize = 65_536;
@@ -34,9 +35,7 @@ impl<'a> File<'a> {
     }
 
     pub fn u16(&self, at: usize) -> Option<u16> {
-        Some(u16::from_le_bytes(
-            self.bytes.get(at..at + 2)?.try_into().ok()?,
-        ))
+        bytes_at(self.bytes, at).map(u16::from_le_bytes)
     }
 
     /// The block at an address, whatever it is. A block that is longer than the file is cut to it.
@@ -140,7 +139,7 @@ impl<'a> File<'a> {
 impl Block<'_> {
     /// Link `i`; 0 when there is none.
     pub fn link(&self, i: usize) -> u64 {
-        number(self.links, i * 8)
+        bytes_at(self.links, i * 8)
             .map(u64::from_le_bytes)
             .unwrap_or(0)
     }
@@ -154,26 +153,22 @@ impl Block<'_> {
     }
 
     pub fn u16(&self, at: usize) -> Option<u16> {
-        number(self.data, at).map(u16::from_le_bytes)
+        bytes_at(self.data, at).map(u16::from_le_bytes)
     }
 
     pub fn i16(&self, at: usize) -> Option<i16> {
-        number(self.data, at).map(i16::from_le_bytes)
+        bytes_at(self.data, at).map(i16::from_le_bytes)
     }
 
     pub fn u32(&self, at: usize) -> Option<u32> {
-        number(self.data, at).map(u32::from_le_bytes)
+        bytes_at(self.data, at).map(u32::from_le_bytes)
     }
 
     pub fn u64(&self, at: usize) -> Option<u64> {
-        number(self.data, at).map(u64::from_le_bytes)
+        bytes_at(self.data, at).map(u64::from_le_bytes)
     }
 
     pub fn f64(&self, at: usize) -> Option<f64> {
-        number(self.data, at).map(f64::from_le_bytes)
+        bytes_at(self.data, at).map(f64::from_le_bytes)
     }
-}
-
-fn number<const N: usize>(bytes: &[u8], at: usize) -> Option<[u8; N]> {
-    bytes.get(at..at.checked_add(N)?)?.try_into().ok()
 }

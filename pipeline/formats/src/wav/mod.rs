@@ -2,6 +2,7 @@
 
 mod samples;
 
+use crate::source::bytes_at;
 use crate::{ErrorKind, FormatError, FormatReader, Incomplete, Probe, Reading, Source, source};
 use model::{Capture, Channel, Problem, TimeAxis, TimeSource};
 use samples::{Format, Kind};
@@ -50,15 +51,15 @@ const MOST_CHUNKS: usize = 4096;
 const LARGEST_CHUNK: usize = 4096;
 
 fn u16_at(b: &[u8], at: usize) -> Option<u16> {
-    Some(u16::from_le_bytes(b.get(at..at + 2)?.try_into().ok()?))
+    bytes_at(b, at).map(u16::from_le_bytes)
 }
 
 fn u32_at(b: &[u8], at: usize) -> Option<u32> {
-    Some(u32::from_le_bytes(b.get(at..at + 4)?.try_into().ok()?))
+    bytes_at(b, at).map(u32::from_le_bytes)
 }
 
 fn u64_at(b: &[u8], at: usize) -> Option<u64> {
-    Some(u64::from_le_bytes(b.get(at..at + 8)?.try_into().ok()?))
+    bytes_at(b, at).map(u64::from_le_bytes)
 }
 
 /// Place of the samples in the file.

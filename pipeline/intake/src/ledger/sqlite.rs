@@ -12,6 +12,7 @@ use futures_executor::block_on;
 use model::Outcome as JobOutcome;
 use model::labour::{HandedRow, WorkEvent};
 use rows::revision;
+use serde::de::DeserializeOwned;
 use sqlx::migrate::{Migration, MigrationType, Migrator};
 use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqliteSynchronous};
 use sqlx::{Connection, Row, SqlStr, SqliteConnection, Transaction, query};
@@ -110,6 +111,18 @@ impl SqliteLedger {
     ) -> Result<T, IntakeError> {
         block_on(work(&mut self.connection)).map_err(|e| error(&self.path, &e))
     }
+
+    /// Contents that a query finds of a job.
+    fn contents<T: DeserializeOwned>(
+        &mut self,
+        sql: &'static str,
+        job: &str,
+    ) -> Result<Vec<T>, IntakeError> {
+        self.read(async |c| {
+            let rows = query(sql).bind(job).fetch_all(c).await?;
+            rows.iter().map(|r| rows::parsed(r, "content")).collect()
+        })
+    }
 }
 
 impl Ledger for SqliteLedger {
@@ -147,23 +160,14 @@ impl Ledger for SqliteLedger {
     }
 
     fn handed_rows(&mut self, job: &str) -> Result<Vec<HandedRow>, IntakeError> {
-        self.read(async |c| {
-            let rows = query("SELECT content FROM labour WHERE job = ? ORDER BY id")
-                .bind(job)
-                .fetch_all(c)
-                .await?;
-            rows.iter().map(|r| rows::parsed(r, "content")).collect()
-        })
+        self.contents("SELECT content FROM labour WHERE job = ? ORDER BY id", job)
     }
 
     fn work_events(&mut self, job: &str) -> Result<Vec<WorkEvent>, IntakeError> {
-        self.read(async |c| {
-            let rows = query("SELECT content FROM work_event WHERE job = ? ORDER BY id")
-                .bind(job)
-                .fetch_all(c)
-                .await?;
-            rows.iter().map(|r| rows::parsed(r, "content")).collect()
-        })
+        self.contents(
+            "SELECT content FROM work_event WHERE job = ? ORDER BY id",
+            job,
+        )
     }
 
     fn record(
@@ -182,13 +186,7 @@ impl Ledger for SqliteLedger {
     }
 
     fn outcomes(&mut self, job: &str) -> Result<Vec<JobOutcome>, IntakeError> {
-        self.read(async |c| {
-            let rows = query("SELECT content FROM outcome WHERE job = ? ORDER BY id")
-                .bind(job)
-                .fetch_all(c)
-                .await?;
-            rows.iter().map(|r| rows::parsed(r, "content")).collect()
-        })
+        self.contents("SELECT content FROM outcome WHERE job = ? ORDER BY id", job)
     }
 
     fn all_outcomes(&mut self) -> Result<BTreeMap<String, Vec<JobOutcome>>, IntakeError> {

@@ -26,8 +26,10 @@ pub struct WorkEvent {
 }
 
 /// Kind of a step.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, strum::Display)]
 #[serde(rename_all = "kebab-case", tag = "action")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum WorkAction {
     /// A report offered the lines at these prices.
     Offered,
@@ -47,19 +49,6 @@ pub enum WorkAction {
     Done,
     /// A record of completion was taken back.
     Reopened,
-}
-
-impl WorkAction {
-    /// Name in the ledger and on the terminal.
-    pub fn name(&self) -> &'static str {
-        match self {
-            WorkAction::Offered => "offered",
-            WorkAction::Authorised { .. } => "authorised",
-            WorkAction::Declined { .. } => "declined",
-            WorkAction::Done => "done",
-            WorkAction::Reopened => "reopened",
-        }
-    }
 }
 
 /// One row as it is handed over to the billing system. Never changed: further rows correct it.
@@ -82,8 +71,10 @@ pub struct HandedRow {
 }
 
 /// Kind of a handed row.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, strum::Display)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum RowKind {
     /// Bills the line, in place of any earlier version that was not reversed.
     Bill,
@@ -91,15 +82,4 @@ pub enum RowKind {
     Reversal,
     /// States in a new revision that nothing is billed for the line any more.
     Withdrawal,
-}
-
-impl RowKind {
-    /// Name in labour.csv.
-    pub fn name(self) -> &'static str {
-        match self {
-            RowKind::Bill => "bill",
-            RowKind::Reversal => "reversal",
-            RowKind::Withdrawal => "withdrawal",
-        }
-    }
 }

@@ -6,21 +6,10 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// Furthest step of a line's life.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Default,
-    Serialize,
-    Deserialize,
-    JsonSchema,
-)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum LineState {
     /// Waits for the customer's authorisation. With a hold: exceeds the sum that was authorised.
     #[default]
@@ -33,19 +22,6 @@ pub enum LineState {
     Done,
     /// Handed over to the billing system.
     Billed,
-}
-
-impl LineState {
-    /// Name in case.json and on the terminal.
-    pub fn name(self) -> &'static str {
-        match self {
-            LineState::Offered => "offered",
-            LineState::Declined => "declined",
-            LineState::Authorised => "authorised",
-            LineState::Done => "done",
-            LineState::Billed => "billed",
-        }
-    }
 }
 
 /// Steps of a line's life that hold at present. Earlier ones that were taken back stay in the ledger.
@@ -90,8 +66,12 @@ pub struct Consent {
 }
 
 /// Way in which a customer's word was given.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Serialize, Deserialize, JsonSchema, strum::Display, strum::EnumString, strum::IntoStaticStr,
+)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum ConsentMethod {
     /// By a signature on paper.
     Signed,
@@ -111,16 +91,6 @@ impl ConsentMethod {
         ConsentMethod::Message,
         ConsentMethod::Screen,
     ];
-
-    /// Name on the command line and in case.json.
-    pub fn name(self) -> &'static str {
-        match self {
-            ConsentMethod::Signed => "signed",
-            ConsentMethod::Telephone => "telephone",
-            ConsentMethod::Message => "message",
-            ConsentMethod::Screen => "screen",
-        }
-    }
 }
 
 /// Sum that is not exceeded without asking.
@@ -134,24 +104,16 @@ pub struct SumLimit {
 }
 
 /// Net or gross: without the tax or with it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize, JsonSchema)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display, strum::IntoStaticStr)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum SumBasis {
     /// Without the tax.
     Net,
     /// With the tax: what a consumer pays.
     #[default]
     Gross,
-}
-
-impl SumBasis {
-    /// Name in shop.toml, on the command line and in case.json.
-    pub fn name(self) -> &'static str {
-        match self {
-            SumBasis::Net => "net",
-            SumBasis::Gross => "gross",
-        }
-    }
 }
 
 /// Completion of a line.

@@ -78,21 +78,10 @@ impl LabourLine {
 }
 
 /// Kind of a line.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Default,
-    Serialize,
-    Deserialize,
-    JsonSchema,
-)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum LineKind {
     /// Work, by the hour or at a flat fee.
     #[default]
@@ -101,17 +90,6 @@ pub enum LineKind {
     Part,
     /// A fixed charge.
     Fee,
-}
-
-impl LineKind {
-    /// Name in shop.toml and case.json.
-    pub fn name(self) -> &'static str {
-        match self {
-            LineKind::Labour => "labour",
-            LineKind::Part => "part",
-            LineKind::Fee => "fee",
-        }
-    }
 }
 
 /// Rule by which a line's price is made.
@@ -136,21 +114,10 @@ pub enum PriceRule {
 }
 
 /// Steps of a job, in the order in which they are done.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Default,
-    Serialize,
-    Deserialize,
-    JsonSchema,
-)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display, strum::IntoStaticStr)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum WorkStep {
     /// Recording and finding the cause.
     #[default]
@@ -170,19 +137,6 @@ pub enum WorkStep {
 }
 
 impl WorkStep {
-    /// Name in shop.toml and case.json.
-    pub fn name(self) -> &'static str {
-        match self {
-            WorkStep::Diagnosis => "diagnosis",
-            WorkStep::FirstStep => "first-step",
-            WorkStep::Teardown => "teardown",
-            WorkStep::Repair => "repair",
-            WorkStep::Reassembly => "reassembly",
-            WorkStep::Relearn => "relearn",
-            WorkStep::ProofRecording => "proof-recording",
-        }
-    }
-
     /// Stage in which the step is authorised.
     pub fn stage(self) -> WorkStage {
         match self {
@@ -195,10 +149,10 @@ impl WorkStep {
 }
 
 /// Work that is authorised together; stages are authorised apart.
-#[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
-)]
+#[derive(Serialize, Deserialize, JsonSchema, strum::Display, strum::EnumString)]
 #[serde(rename_all = "kebab-case")]
+#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum WorkStage {
     /// Recording and finding the cause; further recordings.
     Diagnosis,
@@ -218,16 +172,6 @@ impl WorkStage {
         WorkStage::Teardown,
         WorkStage::Repair,
     ];
-
-    /// Name on the command line and in case.json.
-    pub fn name(self) -> &'static str {
-        match self {
-            WorkStage::Diagnosis => "diagnosis",
-            WorkStage::FirstStep => "first-step",
-            WorkStage::Teardown => "teardown",
-            WorkStage::Repair => "repair",
-        }
-    }
 }
 
 /// Source of a line's hours.

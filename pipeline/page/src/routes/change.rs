@@ -188,9 +188,8 @@ pub(crate) async fn lines(
 }
 
 fn line_change(fields: &Fields) -> Result<LineChange, Failure> {
-    let how = ConsentMethod::ALL
-        .into_iter()
-        .find(|m| m.name() == field(fields, "how"))
+    let how = field(fields, "how")
+        .parse()
         .unwrap_or(ConsentMethod::Screen);
     let amount = |name: &'static str| match field(fields, name) {
         "" => Ok(None),

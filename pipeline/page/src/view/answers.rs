@@ -160,7 +160,7 @@ impl Form<'_> {
     fn stated(&self, capture: &CaptureRecord, key: &str) -> Option<String> {
         let engine = || {
             let engine = capture.engine.as_ref()?;
-            Some(self.viewer.say(&format!("choice-{}", engine.value.word())))
+            Some(self.viewer.say(&format!("choice-{}", engine.value)))
         };
         match key {
             "selector" => Some(capture.selector.as_ref()?.value.letter().into()),
@@ -275,27 +275,12 @@ impl Form<'_> {
         let fixed: &[&str] = match key {
             "vehicle.high_voltage" => &["true", "false"],
             "phase" => &["before", "after"],
-            "selector" => {
-                return Some(
-                    ["P", "R", "N", "D", "S", "M"]
-                        .map(|s| (s.into(), s.into()))
-                        .to_vec(),
-                );
-            }
+            "selector" => return Some(as_written(["P", "R", "N", "D", "S", "M"])),
             "engine" => &["running", "off", "cranking"],
             "state" => &["key-off", "loaded", "free"],
-            "time_unit" => {
-                return Some(
-                    ["s", "ms", "us", "min", "h"]
-                        .map(|s| (s.into(), s.into()))
-                        .to_vec(),
-                );
-            }
+            "time_unit" => return Some(as_written(["s", "ms", "us", "min", "h"])),
             "sensor" => &["hall", "vr", "current-loop"],
-            "vehicle.unit" => {
-                let units = self.job.units.iter();
-                return Some(units.map(|u| (u.clone(), u.clone())).collect());
-            }
+            "vehicle.unit" => return Some(as_written(&self.job.units)),
             "vehicle.systems" => return Some(self.job.systems.clone()),
             "preset" => {
                 let last = |p: &String| self.last_preset == Some(p.as_str());
@@ -313,6 +298,12 @@ impl Form<'_> {
         let said = |c: &&str| ((*c).to_owned(), self.viewer.say(&format!("choice-{c}")));
         Some(fixed.iter().map(said).collect())
     }
+}
+
+/// Choices whose words are what is written.
+fn as_written(names: impl IntoIterator<Item = impl Into<String>>) -> Vec<(String, String)> {
+    let names = names.into_iter().map(Into::into);
+    names.map(|name: String| (name.clone(), name)).collect()
 }
 
 fn input_type(kind: Kind) -> &'static str {

@@ -100,7 +100,7 @@ fn table(viewer: &Viewer<'_>, case: &Case, fields: &FormFields<'_>) -> Markup {
 
 /// State of a line, with whose word it rests on.
 fn state(viewer: &Viewer<'_>, line: &LabourLine) -> String {
-    let mut text = viewer.say(&format!("state-line-{}", line.state.name()));
+    let mut text = viewer.say(&format!("state-line-{}", line.state));
     for consent in [&line.life.authorised, &line.life.declined]
         .into_iter()
         .flatten()
@@ -108,7 +108,7 @@ fn state(viewer: &Viewer<'_>, line: &LabourLine) -> String {
         text += &format!(
             " · {}, {}, {}",
             consent.by,
-            viewer.say(&format!("how-{}", consent.how.name())),
+            viewer.say(&format!("how-{}", consent.how)),
             consent.at.format("%Y-%m-%d %H:%M")
         );
         text += &consent
@@ -127,7 +127,7 @@ fn state(viewer: &Viewer<'_>, line: &LabourLine) -> String {
 
 fn up_to(viewer: &Viewer<'_>, limit: SumLimit, currency: &str) -> String {
     let sum = viewer.words.number(limit.sum);
-    let basis = viewer.say(limit.basis.name());
+    let basis = viewer.say(limit.basis.into());
     format!(", ≤ {sum} {currency} {basis}")
 }
 
@@ -137,7 +137,7 @@ fn step(viewer: &Viewer<'_>, fields: &FormFields<'_>) -> Markup {
         names.iter().map(said).collect()
     };
     let steps = said("step-", &["authorise", "decline", "complete", "reopen"]);
-    let ways = said("how-", &ConsentMethod::ALL.map(ConsentMethod::name));
+    let ways = said("how-", &ConsentMethod::ALL.map(<&str>::from));
     html! {
         div.fields {
             (fields.choice("step", "step", "step", &steps))
@@ -178,7 +178,7 @@ fn event(viewer: &Viewer<'_>, event: &WorkEvent) -> String {
     };
     let names = [
         event.by.clone(),
-        how.map(|how| viewer.say(&format!("how-{}", how.name()))),
+        how.map(|how| viewer.say(&format!("how-{how}"))),
         (event.recorded_by.as_ref()).map(|by| format!("{} {by}", viewer.say("recorded-by"))),
     ];
     let names: Vec<String> = names.into_iter().flatten().collect();

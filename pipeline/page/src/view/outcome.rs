@@ -67,7 +67,7 @@ pub(super) fn outcome(
 }
 
 fn said(viewer: &Viewer<'_>, job: &Job, outcome: &Outcome) -> String {
-    let mut text = viewer.say(&format!("found-{}", outcome.found.name()));
+    let mut text = viewer.say(&format!("found-{}", outcome.found));
     if let Found::OtherCause { cause } = &outcome.found {
         let known = job.causes.iter().find(|(name, _)| name == cause);
         text += &format!(": {}", known.map_or(cause, |(_, words)| words));

@@ -59,18 +59,12 @@ pub enum SignalWord {
 impl Localizer {
     /// The status of a trouble code.
     pub fn code_status(&self, status: &[CodeStatus]) -> String {
-        let key = |s: &CodeStatus| match s {
-            CodeStatus::Active => "code-status-active",
-            CodeStatus::Pending => "code-status-pending",
-            CodeStatus::Confirmed => "code-status-confirmed",
-            CodeStatus::Permanent => "code-status-permanent",
-            CodeStatus::History => "code-status-history",
-            CodeStatus::NotTested => "code-status-not-tested",
-        };
         if status.is_empty() {
             return self.message("code-status-none");
         }
-        let words = status.iter().map(|s| self.message(key(s)));
+        let words = status
+            .iter()
+            .map(|s| self.message(&format!("code-status-{s}")));
         words.collect::<Vec<_>>().join(", ")
     }
 
@@ -298,19 +292,12 @@ impl Localizer {
 
     /// Before or after the repair.
     pub fn phase(&self, phase: Phase) -> String {
-        self.message(match phase {
-            Phase::Before => "phase-before",
-            Phase::After => "phase-after",
-        })
+        self.message(&format!("phase-{phase}"))
     }
 
     /// State of the engine in words.
     pub fn engine(&self, engine: EngineState) -> String {
-        self.message(match engine {
-            EngineState::Running => "engine-running",
-            EngineState::Off => "engine-off",
-            EngineState::Cranking => "engine-cranking",
-        })
+        self.message(&format!("engine-{engine}"))
     }
 
     /// Position of the selector in words.

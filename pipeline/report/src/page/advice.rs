@@ -173,12 +173,7 @@ pub(super) fn compared(case: &Case, localizer: &Localizer) -> Vec<Compared> {
                 let gone = c.outcome == ComparedOutcome::Mended;
                 gone.then(|| localizer.message("report-not-seen"))
             }),
-            outcome: localizer.message(match c.outcome {
-                ComparedOutcome::Mended => "outcome-mended",
-                ComparedOutcome::Unchanged => "outcome-unchanged",
-                ComparedOutcome::Worse => "outcome-worse",
-                ComparedOutcome::NotComparable => "outcome-not-comparable",
-            }),
+            outcome: localizer.message(&format!("outcome-{}", c.outcome)),
             good: c.outcome == ComparedOutcome::Mended,
         })
         .collect()

@@ -357,13 +357,12 @@ fn others(case: &Case, localizer: &Localizer) -> Vec<String> {
     others
         .into_iter()
         .map(|s| {
-            let state = localizer.message(match s.verdict.state {
-                VerdictState::Established => "state-established",
-                VerdictState::Probable => "state-probable",
-                VerdictState::Open => "state-open",
-                VerdictState::NothingFound if s.verdict.next.is_empty() => "state-nothing-found",
-                VerdictState::NothingFound => "state-nothing-found-in-part",
-            });
+            let state = match s.verdict.state {
+                VerdictState::NothingFound if !s.verdict.next.is_empty() => {
+                    localizer.message("state-nothing-found-in-part")
+                }
+                state => localizer.message(&format!("state-{state}")),
+            };
             let cause = s.verdict.cause.as_deref();
             let cause = cause.map(|c| format!(": {}", localizer.cause_title(c)));
             let name = localizer.system(&s.system);

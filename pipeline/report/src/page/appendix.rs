@@ -1,7 +1,7 @@
 //! The record: files, conditions, calibrations, checks.
 
 use crate::localizer::{Localizer, args};
-use model::case::{CaptureRecord, ChannelRecord, FileStatus};
+use model::case::{CaptureRecord, ChannelRecord};
 use model::{Case, RoleSource, SystemRecord};
 use serde::Serialize;
 
@@ -54,10 +54,7 @@ pub(super) fn appendix(case: &Case, localizer: &Localizer, notes: Option<&str>) 
             .iter()
             .map(|f| FileRow {
                 path: f.path.clone(),
-                status: localizer.message(match f.status {
-                    FileStatus::Read => "report-file-read",
-                    FileStatus::SetAside => "report-file-set-aside",
-                }),
+                status: localizer.message(&format!("report-file-{}", f.status)),
                 message: f.message.as_deref().map(|m| localizer.translate(m)),
                 hash: f.sha256.clone(),
             })

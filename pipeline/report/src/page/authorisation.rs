@@ -5,8 +5,7 @@ use super::work::{self, gross, sum_on};
 use crate::ReportInput;
 use crate::localizer::{Localizer, args};
 use model::labour::{
-    Completion, Consent, ConsentMethod, Hold, LabourLine, LabourTotals, LineState, WorkStage,
-    WorkStep,
+    Completion, Consent, Hold, LabourLine, LabourTotals, LineState, WorkStage, WorkStep,
 };
 use model::party::Party;
 use serde::Serialize;
@@ -138,12 +137,7 @@ fn word_of(consent: &Consent, localizer: &Localizer) -> fluent_bundle::FluentArg
         (
             "how",
             localizer
-                .message(match consent.how {
-                    ConsentMethod::Signed => "consent-signed",
-                    ConsentMethod::Telephone => "consent-telephone",
-                    ConsentMethod::Message => "consent-message",
-                    ConsentMethod::Screen => "consent-screen",
-                })
+                .message(&format!("consent-{}", consent.how))
                 .into(),
         ),
     ])
@@ -287,7 +281,7 @@ fn offered(input: &ReportInput<'_>) -> Vec<(WorkStage, FormStage)> {
         let mut lines = work::lines_of(input, stage);
         lines.retain(|l| l.state == LineState::Offered);
         let form = FormStage {
-            title: localizer.message(work::title(stage)),
+            title: work::title(stage, localizer),
             works: work::works(&lines),
             net: Some(localizer.money(sums.offered.net, &totals.currency)),
             gross: gross(&sums.offered, totals, localizer),
@@ -298,7 +292,7 @@ fn offered(input: &ReportInput<'_>) -> Vec<(WorkStage, FormStage)> {
     let priced: Vec<_> = priced.collect();
     if priced.is_empty() && input.case.verdict.teardown && input.case.labour.is_empty() {
         let blank = |stage| FormStage {
-            title: localizer.message(work::title(stage)),
+            title: work::title(stage, localizer),
             works: Vec::new(),
             net: None,
             gross: None,

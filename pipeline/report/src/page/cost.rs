@@ -3,7 +3,7 @@
 use super::work::has_tax;
 use crate::ReportInput;
 use crate::localizer::{Localizer, args};
-use model::labour::{HoursFrom, LabourLine, LabourTotals, LineKind, LineState, Totals};
+use model::labour::{HoursFrom, LabourLine, LabourTotals, LineKind, Totals};
 use serde::Serialize;
 
 /// The cost table.
@@ -82,14 +82,10 @@ fn line(l: &LabourLine, localizer: &Localizer) -> Line {
         },
         rate: localizer.money(l.rate, &l.currency),
         amount: localizer.money(l.net_amount, &l.currency),
-        state: localizer.message(match l.state {
-            _ if l.life.hold.is_some() => "line-held",
-            LineState::Offered => "line-offered",
-            LineState::Declined => "line-declined",
-            LineState::Authorised => "line-authorised",
-            LineState::Done => "line-done",
-            LineState::Billed => "line-billed",
-        }),
+        state: match l.life.hold {
+            Some(_) => localizer.message("line-held"),
+            None => localizer.message(&format!("line-{}", l.state)),
+        },
     }
 }
 

@@ -4,7 +4,7 @@
 use super::certainty::class;
 use super::figures::{Figures, figures};
 use crate::localizer::{Localizer, args, number_arg};
-use model::cause::{AppliedWeight, Effect};
+use model::cause::AppliedWeight;
 use model::{Case, Finding, Limit, Observation, RankedCause};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -166,7 +166,7 @@ fn explanation(cause: &RankedCause, case: &Case, localizer: &Localizer) -> Expla
             .map(|c| Change {
                 weight: localizer.fixed(c.weight_dban, 1),
                 reason: localizer.translate(&c.reason),
-                effect: localizer.message(&format!("report-tech-{}", effect(c.effect))),
+                effect: localizer.message(&format!("report-tech-would-{}", c.effect)),
             })
             .collect(),
     }
@@ -207,15 +207,6 @@ fn blocked_by(cause: &RankedCause, localizer: &Localizer) -> Vec<String> {
 
 /// Changes listed for one explanation, strongest first; the rest stand in case.json.
 const CHANGES: usize = 3;
-
-fn effect(effect: Effect) -> &'static str {
-    match effect {
-        Effect::RuleOut => "would-rule-out",
-        Effect::Weaken => "would-weaken",
-        Effect::MakeProbable => "would-make-probable",
-        Effect::Establish => "would-establish",
-    }
-}
 
 fn reason(w: &AppliedWeight, findings: &BTreeMap<&str, &Finding>, localizer: &Localizer) -> Reason {
     let finding = w

@@ -32,7 +32,7 @@ pub(super) fn stages(input: &ReportInput<'_>) -> Vec<Stage> {
             let totals = input.totals;
             let sum = totals.and_then(|t| Some((t, &of_stage(t, stage)?.estimate)));
             Some(Stage {
-                title: localizer.message(title(stage)),
+                title: title(stage, localizer),
                 works: works(&lines),
                 state: localizer.message(progress.key()),
                 tone: progress.tone(),
@@ -93,14 +93,9 @@ pub(super) fn works(lines: &[&LabourLine]) -> Vec<String> {
     works
 }
 
-/// Key of a stage's name.
-pub(super) fn title(stage: WorkStage) -> &'static str {
-    match stage {
-        WorkStage::Diagnosis => "report-stage-diagnosis",
-        WorkStage::FirstStep => "report-stage-first-step",
-        WorkStage::Teardown => "report-stage-teardown",
-        WorkStage::Repair => "report-stage-repair",
-    }
+/// Name of a stage.
+pub(super) fn title(stage: WorkStage, localizer: &Localizer) -> String {
+    localizer.message(&format!("report-stage-{stage}"))
 }
 
 /// Progress of the lines of a stage.

@@ -25,24 +25,25 @@ pub fn remove_glitches(
     mut instants: Vec<f64>,
 ) -> (Vec<Swing>, Vec<f64>, usize) {
     let widths: Vec<f64> = instants.windows(2).map(|w| w[1] - w[0]).collect();
-    let bounces = find_bounces(&widths);
+    let (bounces, own) = find_bounces(&widths);
     // They are few, and mostly none.
     let mut removed: Vec<usize> = Vec::new();
     let mut glitches = 0;
     let mut k = 0;
     while k < swings.len() {
         // Both edges of a pulse go; of an edge that bounces the first is true, and the two after it go.
-        let (is_kept, left_out) = match find_glitch(&widths, k) {
-            _ if bounces.get(k) == Some(&true) => {
-                let there_and_back = (k..).step_by(2);
-                let bounced = there_and_back.take_while(|&j| bounces.get(j) == Some(&true));
-                (true, 2 * bounced.count())
-            }
-            Some(Glitch::Needle) => (false, 2),
-            Some(Glitch::Never) if pitches_without(&instants, k).contains(&true) => (false, 2),
-            Some(Glitch::Rare) if !pitches_without(&instants, k).contains(&false) => (false, 2),
-            _ => (true, 0),
-        };
+        let (is_kept, left_out) =
+            match find_glitch(&widths, k).filter(|_| own.binary_search(&k).is_err()) {
+                _ if bounces.get(k) == Some(&true) => {
+                    let there_and_back = (k..).step_by(2);
+                    let bounced = there_and_back.take_while(|&j| bounces.get(j) == Some(&true));
+                    (true, 2 * bounced.count())
+                }
+                Some(Glitch::Needle) => (false, 2),
+                Some(Glitch::Never) if pitches_without(&instants, k).contains(&true) => (false, 2),
+                Some(Glitch::Rare) if !pitches_without(&instants, k).contains(&false) => (false, 2),
+                _ => (true, 0),
+            };
         k += usize::from(is_kept);
         removed.extend(k..k + left_out);
         glitches += left_out / 2;
@@ -105,8 +106,8 @@ fn find_glitch(widths: &[f64], k: usize) -> Option<Glitch> {
 }
 
 /// Pulses that are short and followed by a short one of the other level: an edge that came back before it went on, or a
-/// wheel's own pattern where every fourth pulse is one.
-fn find_bounces(widths: &[f64]) -> Vec<bool> {
+/// wheel's own pattern. The latter's places come second, in order.
+fn find_bounces(widths: &[f64]) -> (Vec<bool>, Vec<usize>) {
     /// Bounces for each pulse that is none up to which they are bounces.
     const MOST: f64 = 0.36;
     let is_pair = |k: usize| {
@@ -128,31 +129,42 @@ fn find_bounces(widths: &[f64]) -> Vec<bool> {
     if bounces as f64 > MOST * (widths.len() - short.count()) as f64 {
         pairs.fill(false);
     }
-    for k in regular(&pairs, widths) {
-        pairs[k] = false;
+    let mut own = regular(&pairs, widths);
+    own.sort_unstable();
+    own.dedup();
+    for k in &own {
+        pairs[*k] = false;
     }
-    pairs
+    (pairs, own)
 }
 
-/// Pairs that come four times in a row on every second pulse with the same widths: bounces differ, a wheel's own
-/// pattern does not. It may hold for a part of the record only.
+/// Pairs that come four times in a row with the same widths, and none between them, a number of two teeth apart that
+/// lies within a working cycle: bounces differ, a wheel's own pattern does not. It may hold for a part of the record
+/// only.
 fn regular(pairs: &[bool], widths: &[f64]) -> Vec<usize> {
-    /// Transitions of two teeth.
+    /// Transitions of two teeth, and of two turns of a wheel of six.
     const APART: usize = 4;
+    const FARTHEST: usize = 24;
     /// Ratio of the widths of one pair to the next within which they are the same.
     const SAME: std::ops::RangeInclusive<f64> = 0.7..=1.43;
     let is_pair = |k: usize| pairs.get(k) == Some(&true);
-    let alone = |k: usize| is_pair(k) && !is_pair(k + 1) && !k.checked_sub(1).is_some_and(is_pair);
-    let repeats = |k: usize| {
-        let next = k + APART;
+    let next_alike = |k: usize| {
+        let alone = !is_pair(k + 1);
+        let next = (k + 1..=k + FARTHEST).find(|&next| is_pair(next) && alone)?;
         let same = |i: usize| SAME.contains(&(widths[next + i] / widths[k + i]));
-        alone(k) && alone(next) && same(0) && same(1)
+        ((next - k).is_multiple_of(APART) && same(0) && same(1)).then_some(next)
     };
-    let four = |k: usize| (0..3).all(|i| repeats(k + i * APART));
-    (0..pairs.len())
-        .filter(|&k| four(k))
-        .flat_map(|k| (0..4).map(move |i| k + i * APART))
-        .collect()
+    let mut own = Vec::new();
+    let firsts = (0..pairs.len()).filter(|&k| is_pair(k) && !k.checked_sub(1).is_some_and(is_pair));
+    for first in firsts {
+        let four: Vec<usize> = std::iter::successors(Some(first), |&k| next_alike(k))
+            .take(4)
+            .collect();
+        if four.len() == 4 && !is_pair(four[3] + 1) {
+            own.extend(four);
+        }
+    }
+    own
 }
 
 /// Tells for either direction whether its edges around pulse `k` are about a pitch apart without it; without a tooth

@@ -2,6 +2,7 @@
 
 use super::positions::PlacedEdge;
 use super::reject::RejectReason;
+use super::wheel::FEW_TEETH;
 use crate::stats;
 use std::collections::VecDeque;
 
@@ -253,8 +254,10 @@ impl<'a> Track<'a> {
         } else {
             f64::INFINITY
         };
-        // Uneven teeth come back a turn later. Groups of pitches would be whole turns, which show nothing.
+        // Uneven teeth come back a turn later, and the jerks of a four-stroke engine two turns later. Groups of pitches
+        // would be whole turns, which show nothing.
         let by_turn = turn.filter(|_| samples_per_pitch >= SAMPLES_PER_GROUP);
+        let by_cycle = by_turn.filter(|n| *n <= FEW_TEETH).map(|n| 2 * n);
         let windows = self.course(cycle);
         let changes = windows
             .windows(2)
@@ -277,7 +280,7 @@ impl<'a> Track<'a> {
             trend: trend(&smooth),
             ending,
             plateau,
-            scatter: [Some(cycle), by_turn]
+            scatter: [Some(cycle), by_turn, by_cycle]
                 .into_iter()
                 .flatten()
                 .filter_map(|cycle| self.scatter(samples_per_pitch, cycle))

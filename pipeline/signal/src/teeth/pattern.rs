@@ -257,25 +257,37 @@ fn find_by_edges(periods: &[f64], stated_edges: Option<u32>) -> Option<Pattern> 
     if ratios.len() < 8 {
         return None;
     }
-    let best = (2..=LONGEST.min(ratios.len() / CYCLES))
-        .filter_map(|n| average_places(&ratios, n))
-        .filter(|p| p.f >= LEAST_F && p.explained >= LEAST_EXPLAINED)
-        .max_by(|a, b| a.explained.total_cmp(&b.explained));
-    let Some(best) = best else {
-        return Some(Pattern::even());
+    // The first and last pitches of a shaft that starts or stops may hide what all the others show.
+    let ends = END.min(ratios.len() / 16);
+    let inner = &ratios[ends..ratios.len() - ends];
+    let (ratios, best) = match (best_cycle(&ratios), best_cycle(inner)) {
+        (Some(best), _) => (&ratios[..], best),
+        (None, Some(best)) => (inner, best),
+        (None, None) => return Some(Pattern::even()),
     };
     // What repeats over one cycle repeats over two as well.
     let edges = best.means.len();
     let fitting = |share: f64, fits: &dyn Fn(usize) -> bool| {
         (2..edges)
             .filter(|n| fits(*n))
-            .filter_map(|n| average_places(&ratios, n))
+            .filter_map(|n| average_places(ratios, n))
             .find(|p| p.f >= LEAST_F && p.explained >= share * best.explained)
     };
     let stated = stated_edges.map_or(0, |n| n as usize);
     let shortest = fitting(0.7, &|n| stated.is_multiple_of(n) && stated > 0)
         .or_else(|| fitting(0.9, &|_| true));
     Some(describe(shortest.unwrap_or(best), ratios.len()))
+}
+
+/// Pitches at either end that may be left out.
+const END: usize = 4;
+
+/// Cycle that explains most of the pitches; `None` where none explains enough.
+fn best_cycle(ratios: &[f64]) -> Option<Places> {
+    (2..=LONGEST.min(ratios.len() / CYCLES))
+        .filter_map(|n| average_places(ratios, n))
+        .filter(|p| p.f >= LEAST_F && p.explained >= LEAST_EXPLAINED)
+        .max_by(|a, b| a.explained.total_cmp(&b.explained))
 }
 
 fn longest_without_hole(periods: &[f64]) -> Vec<f64> {

@@ -485,9 +485,16 @@ fn disorder(runs: &[Run]) -> Option<RejectReason> {
     largest.reason.filter(|_| unreadable > HARDLY * readable)
 }
 
-/// State of a run of pulses; `None` for a stray edge or two.
+/// Length of a burst that hides nothing, s: whatever turned around it would show before and after it.
+const HIDES_NOTHING_S: f64 = 1e-3;
+
+/// State of a run of pulses; `None` for a stray edge or two and for a burst too short to hide anything.
 fn kind_of(run: &Run) -> Option<SegmentKind> {
     let motion = run.motion?;
+    let ends = run.placed.edges.first().zip(run.placed.edges.last());
+    if run.reason.is_some() && ends.is_some_and(|(a, b)| b.at_s - a.at_s < HIDES_NOTHING_S) {
+        return None;
+    }
     Some(match run.reason {
         Some(RejectReason::Dithering(_)) if motion.positions < LEAST_POSITIONS => {
             SegmentKind::TooShort

@@ -9,6 +9,10 @@ const NEAR: usize = 4;
 /// Interval, in periods, beyond which a train is interrupted; the largest gap of a wheel is less.
 const INTERRUPTED: f64 = 8.5;
 
+/// Ratio of the periods after an interval to those before it, either way, that no shaft's speed changes by at once: a burst
+/// of noise, as a supply that is switched on leaves it.
+const BURST: f64 = 30.0;
+
 /// Longest interruption after which a train can go on as the same, s.
 const LONGEST_HOLE_S: f64 = 5.0;
 
@@ -49,7 +53,7 @@ fn ends_run(at_s: &[f64], first: usize, k: usize, longest_s: f64) -> bool {
         (Some(a), None) | (None, Some(a)) => (a, a),
         (None, None) => return gap > longest_s,
     };
-    let interrupted = gap > INTERRUPTED * slower;
+    let interrupted = gap > INTERRUPTED * slower || slower > BURST * faster;
     if gap <= longest_s && !interrupted {
         return false;
     }

@@ -28,6 +28,9 @@ pub struct Wheel {
 /// Cycles from which on a pattern outweighs a statement, or stands for it.
 const SURE_CYCLES: u32 = 4;
 
+/// Share of the variance of the pitch that a pattern of few uneven teeth explains where it outweighs a statement.
+const CERTAIN: f64 = 0.9;
+
 /// Gaps and positions of a wheel that is believed unstated.
 const MOST_GAPS: usize = 4;
 const MOST_POSITIONS: u32 = 150;
@@ -36,7 +39,7 @@ const MOST_POSITIONS: u32 = 150;
 const SURE_POSITIONS: u32 = 20;
 
 /// Teeth up to which a pulse that seems to be missing may be a slow part of the turn.
-const FEW_TEETH: u32 = 6;
+pub(super) const FEW_TEETH: u32 = 6;
 
 impl Wheel {
     /// Brings the pattern and the statement together.
@@ -51,7 +54,10 @@ impl Wheel {
             None => found(&pattern).map(|n| (n, TurnBasis::Found)),
         };
         let unstated_missing = match (options.missing_teeth, positions) {
-            (Some(stated), Some((n, TurnBasis::Stated))) if pattern.kind == PatternKind::Gaps => {
+            // Of a wheel whose stated teeth are all there none is missing, whatever its pitches are.
+            (Some(stated), Some((n, TurnBasis::Stated)))
+                if pattern.kind == PatternKind::Gaps && options.teeth != Some(pattern.edges) =>
+            {
                 (pattern.missing * (n / pattern.positions)).saturating_sub(stated)
             }
             _ => 0,
@@ -93,6 +99,14 @@ fn held_against(pattern: &Pattern, teeth: u32, missing: u32) -> (u32, TurnBasis)
         PatternKind::Uneven if whole || cycle.is_multiple_of(teeth) => (teeth, TurnBasis::Stated),
         // An edge more or less a turn than was stated: one tooth more, or one that is not seen.
         PatternKind::Uneven if teeth.saturating_sub(missing).abs_diff(cycle) <= 2 && cycle > 6 => {
+            (cycle, TurnBasis::Stated)
+        }
+        // Of few teeth only where they repeat for long.
+        PatternKind::Uneven
+            if teeth.saturating_sub(missing).abs_diff(cycle) == 1
+                && pattern.cycles >= 2 * SURE_CYCLES
+                && pattern.explained > CERTAIN =>
+        {
             (cycle, TurnBasis::Stated)
         }
         PatternKind::Uneven if cycle >= SURE_POSITIONS && pattern.cycles >= SURE_CYCLES => {

@@ -1,5 +1,6 @@
 //! Tooth trains of simulated sensors, each class after what real recordings of turning shafts show.
 
+mod engines;
 mod evidence;
 mod models;
 mod patterns;

@@ -1,7 +1,8 @@
 //! Dips of the current that an open bar or a lifting brush leaves at every turn.
 
-use plugin_sdk::signal::stats;
 use plugin_sdk::signal::windows::{average, median, quantile, spread};
+use plugin_sdk::signal::{least_squares, stats};
+use std::f64::consts::PI;
 
 /// Regular dips of a steadily running motor's current.
 #[derive(Debug, Clone, PartialEq)]
@@ -151,6 +152,54 @@ pub fn without_dips(current: &[f64], span: (usize, usize)) -> Vec<f64> {
     x.iter()
         .map(|v| if *v < threshold { level } else { *v })
         .collect()
+}
+
+/// Parts of the time from dip to dip that are averaged, and those of them that lie between the dips.
+const PARTS: usize = 96;
+const BETWEEN: std::ops::Range<usize> = PARTS / 6..PARTS - PARTS / 6;
+/// Least number of ripples from gap to gap, and the least share of the course between the dips that they explain; and how many times
+/// that which two more or two less explain: three quarters of a period tell no closer numbers apart.
+const FEWEST_RIPPLES: usize = 3;
+const EXPLAINED: f64 = 0.3;
+const OVER_OTHERS: f64 = 2.0;
+
+/// True where the mean course from dip to dip shows `ripples` of them, as bars that carry leave between two gaps: dips without any
+/// between are the ripple itself, as deep as it is on few bars with little load.
+pub fn shows_ripples(current: &[f64], dips: &Dips, ripples: usize) -> bool {
+    if ripples < FEWEST_RIPPLES || 3 * ripples > PARTS {
+        return false;
+    }
+    let mut course = [0.0; PARTS];
+    let spans = dips
+        .at
+        .windows(2)
+        .filter(|w| w[1] > w[0] && w[1] < current.len());
+    for w in spans {
+        for (k, sum) in course.iter_mut().enumerate() {
+            let at = w[0] as f64 + (w[1] - w[0]) as f64 * k as f64 / PARTS as f64;
+            let i = at as usize;
+            *sum += current[i] + at.fract() * (current[i + 1] - current[i]);
+        }
+    }
+    // Beside the ripple a current that recovers from a dip follows a curve: a polynomial of third degree.
+    let phase = |k: usize| 2.0 * k as f64 / PARTS as f64 - 1.0;
+    let curve = |k: usize| {
+        let x = phase(k);
+        [1.0, x, x * x, x * x * x]
+    };
+    let Some(plain) = least_squares::fit(BETWEEN.map(|k| (curve(k), course[k]))) else {
+        return false;
+    };
+    let explained = |n: usize| {
+        let with_ripples = least_squares::fit(BETWEEN.map(|k| {
+            let [one, x, square, cube] = curve(k);
+            let (sin, cos) = (PI * n as f64 * x).sin_cos();
+            ([one, x, square, cube, sin, cos], course[k])
+        }));
+        with_ripples.map_or(0.0, |w| 1.0 - (w.residual / plain.residual).powi(2))
+    };
+    let own = explained(ripples);
+    own > EXPLAINED && own > OVER_OTHERS * explained(ripples - 2).max(explained(ripples + 2))
 }
 
 /// Dips a turn: one or two, as an open bar passes one or both brushes once. Two brushes leave an even number of ripples

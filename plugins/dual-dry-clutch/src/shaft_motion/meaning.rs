@@ -10,6 +10,9 @@ use plugin_sdk::Grade;
 use plugin_sdk::signal::current::{CurrentLife, CurrentRecord};
 use plugin_sdk::signal::teeth::{Ending, Motion, Segment, SegmentKind, Trend};
 
+/// Longest flick of a released shaft, as an engine's start gives it, s; common practice, no source.
+const FLICK_S: f64 = 1.0;
+
 /// Meaning of a segment of turning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Meaning {
@@ -104,15 +107,20 @@ pub fn meaning(
     if begins_in_command {
         return Meaning::Commanded;
     }
+    let is_watched = |feed: &CurrentRecord| feed.alive != CurrentLife::None;
+    let has_feed = commands.feed.as_ref().is_some_and(is_watched);
     let steady = limits.number("steady-turning");
     if plateau.end_s - plateau.start_s < steady {
         let slows = slows_down(motion);
         let watched = !unknown && running >= 0.8 && commands.selector == Selector::NoDrive;
         let lasts = segment.duration_s() >= 2.0 * steady;
+        // More than the flick of a shaft, and nobody knows what made it turn.
+        let unexplained = !unknown && !has_feed && segment.duration_s() > FLICK_S;
         return match (slows, watched && lasts) {
             (false, true) => Meaning::Unsteady,
             (true, true) if speeds_up(shaft, segment) => Meaning::Unsteady,
             (true, _) => Meaning::Coasting,
+            (false, false) if unexplained => Meaning::CommandUnknown,
             (false, false) => Meaning::Briefly,
         };
     }
@@ -137,8 +145,7 @@ pub fn meaning(
     if plateau.end_s - plateau.start_s - commanded < steady {
         return Meaning::Commanded;
     }
-    let is_watched = |feed: &CurrentRecord| feed.alive != CurrentLife::None;
-    if !commands.feed.as_ref().is_some_and(is_watched) {
+    if !has_feed {
         return Meaning::CommandUnknown;
     }
     if may_be_commanded(shaft, segment, context) {

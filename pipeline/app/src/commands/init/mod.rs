@@ -128,7 +128,7 @@ fn prices(
             text,
             "\n[[billing.operation]]\ncode = \"{}\"\nstep = \"{}\"\ndescription = {}\n{keys}",
             operation.code,
-            operation.step.name(),
+            operation.step,
             quoted(description)
         );
     }

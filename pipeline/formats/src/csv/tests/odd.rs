@@ -205,3 +205,35 @@ fn settings_beside_the_table() {
     );
     assert!(c.problems.is_empty(), "{:?}", c.problems);
 }
+
+/// A controller's own log of its sensor's edges: a remark above the names, words beside the units, the last interval beside
+/// the levels, and pulses of which only the beginning is noted.
+#[test]
+fn a_log_of_edges_with_values_beside_the_levels() {
+    let mut text = String::from("#made by hand\nTooth,Mark,Time,Interval\nLevel,Level,ms,ms\n");
+    let mut at_ms = 5_000.0;
+    for k in 0..60 {
+        let interval = if k % 6 == 0 {
+            3.1
+        } else {
+            1.0 + 0.01 * f64::from(k % 3)
+        };
+        at_ms += interval;
+        for level in [1.0, 0.0] {
+            text += &format!("{level:.1},0.0,{at_ms:.3},{interval:.3}\n");
+        }
+    }
+    let c = capture(&text);
+    let names: Vec<&str> = c.channels.iter().map(|c| c.name.as_str()).collect();
+    assert_eq!(names, ["Tooth", "Mark", "Interval"], "{}", c.read_as);
+    assert!((c.time.at(0) - 5.0031).abs() < 1e-9);
+    let tooth = values(&c, 0);
+    let pulses = tooth
+        .windows(2)
+        .filter(|w| w[0] < 2.5 && w[1] >= 2.5)
+        .count();
+    // The first is there from the start.
+    assert_eq!(pulses, 59);
+    let highest = |channel: usize| values(&c, channel).into_iter().fold(0.0, f64::max);
+    assert!((highest(0) - 5.0).abs() < 1e-6 && (highest(2) - 3.1).abs() < 1e-6);
+}

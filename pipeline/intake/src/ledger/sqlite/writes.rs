@@ -219,7 +219,7 @@ pub(super) async fn refusals(t: &mut Writing<'_>, texts: &[String]) -> Outcome<(
 pub(super) async fn work_event(t: &mut Writing<'_>, job: &str, event: &WorkEvent) -> Outcome<()> {
     query("INSERT INTO work_event (job, action, content) VALUES (?, ?, ?)")
         .bind(job)
-        .bind(event.action.name())
+        .bind(event.action.to_string())
         .bind(json(event)?)
         .execute(&mut **t)
         .await?;
