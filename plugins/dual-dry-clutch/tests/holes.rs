@@ -2,6 +2,7 @@
 
 use baybrief_plugin_dual_dry_clutch::SensorHealth;
 use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
+use plugin_sdk::settings::Stated;
 use plugin_sdk::testing::{Bench, channel};
 use plugin_sdk::{Grade, Input, Observation, Settings};
 use std::f64::consts::TAU;
@@ -167,4 +168,41 @@ fn pick_up_between_the_wires() {
     assert_eq!(x.subject.as_deref(), Some("input-shaft-1"));
     assert_eq!(x.args["from"], "input-shaft-2");
     assert!(x.value.unwrap() > 0.85);
+}
+
+/// Pauses of pulses that may be picked up from engine or alternator are none of the sensor.
+#[test]
+fn pauses_of_a_pick_up_are_no_holes() {
+    let wave = |n: usize| {
+        let t = n as f64 / RATE;
+        let hum = (TAU * (360.0 * t + 0.5 * (TAU * t).sin())).sin();
+        (hum + 0.01 * ((n * 7919 % 13) as f64 / 6.0 - 1.0)) as f32
+    };
+    let mut x: Vec<f32> = (0..60_000).map(wave).collect();
+    for from in [10_000, 30_000, 45_000] {
+        x[from..from + 500].fill(0.0);
+    }
+    let stated = |value: &str| {
+        Some(Stated {
+            value: value.into(),
+            source: "test".into(),
+        })
+    };
+    let faults = |selector: &str| {
+        let mut c = channel("input-shaft-1", &x, RATE);
+        (c.facts.teeth, c.facts.sensor) = (Some(24), Some("vr".into()));
+        let settings = Settings {
+            selector: stated(selector),
+            engine: stated("running"),
+            ..Settings::default()
+        };
+        let observations = bench().run(&Input {
+            file: "test",
+            channels: vec![c],
+            settings,
+        });
+        let all = observations.unwrap();
+        all.iter().filter(|o| o.kind == "sensor-fault").count()
+    };
+    assert_eq!((faults("P"), faults("D")), (0, 1));
 }

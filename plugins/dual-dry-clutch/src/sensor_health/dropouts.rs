@@ -15,10 +15,21 @@ const LONGEST_WITHOUT_PHASE_S: f64 = 1.0;
 /// Distance beyond its two levels at which a line is disconnected, share of the amplitude.
 const BEYOND: f64 = 0.15;
 
-pub fn observe(channel: &ChannelView<'_>, train: &ToothTrain, out: &mut Output) {
+/// `picked_up`: times in which the pulses may be another signal's, whose pauses are none of the sensor.
+pub fn observe(
+    channel: &ChannelView<'_>,
+    train: &ToothTrain,
+    picked_up: &[(f64, f64)],
+    out: &mut Output,
+) {
     let own = own_levels(channel, train);
     // A line that stands where the sensor never does is interrupted, whatever the phase after it.
-    let counts = |d: &&Dropout| goes_on(d) || stands_beyond(channel, d, own);
+    let is_own = |d: &Dropout| {
+        !picked_up
+            .iter()
+            .any(|&(a, b)| d.start_s >= a && d.end_s <= b)
+    };
+    let counts = |d: &&Dropout| is_own(d) && (goes_on(d) || stands_beyond(channel, d, own));
     let dropouts: Vec<Dropout> = train.dropouts.iter().filter(counts).copied().collect();
     let (Some(first), Some(last)) = (dropouts.first(), dropouts.last()) else {
         return;

@@ -6,6 +6,7 @@ mod dropouts;
 mod wheel;
 
 use crate::LIMITS;
+use crate::shaft_motion::picked_up;
 use crate::speeds::SpeedTracks;
 use plugin_sdk::signal::teeth::ToothTrain;
 use plugin_sdk::{Analyzer, ChannelView, Declaration, Grade, Input, Observation, Output};
@@ -61,7 +62,8 @@ impl Analyzer for SensorHealth {
             let doubled_in_place = wheel::observe(channel, record, alike, out);
             // Of edges that are not to be trusted nothing is claimed.
             if edges(channel, record, doubled_in_place, out) {
-                dropouts::observe(channel, record, out);
+                let picked_up = picked_up(input, channel.role, &limits);
+                dropouts::observe(channel, record, &picked_up, out);
             }
         }
         crosstalk::observe(&sensors, out);

@@ -101,16 +101,7 @@ impl Analyzer for ShaftMotion {
         let limits = LIMITS.with(&input.settings);
         let conditions = input.conditions();
         let commands = Commands::of(input, &limits);
-        let shafts: Vec<Shaft<'_>> = SHAFTS
-            .iter()
-            .chain(&["engine-speed"])
-            .filter_map(|role| {
-                Some(Shaft {
-                    channel: input.channel(role)?,
-                    train: input.train(role)?,
-                })
-            })
-            .collect();
+        let shafts = shafts(input);
         for shaft in shafts.iter().filter(|s| SHAFTS.contains(&s.channel.role)) {
             let context = Context {
                 input,
@@ -123,6 +114,41 @@ impl Analyzer for ShaftMotion {
         }
         Ok(())
     }
+}
+
+/// The shafts' and the engine's channels with their trains.
+fn shafts<'a>(input: &'a Input<'a>) -> Vec<Shaft<'a>> {
+    let roles = SHAFTS.iter().chain(&["engine-speed"]);
+    let shaft = |role: &&str| {
+        Some(Shaft {
+            channel: input.channel(role)?,
+            train: input.train(role)?,
+        })
+    };
+    roles.filter_map(shaft).collect()
+}
+
+/// Times in which the pulses of a parked shaft's sensor are another signal's, or may be: start and end, s. Nothing is told of
+/// the sensor by them.
+pub(crate) fn picked_up(input: &Input<'_>, role: &str, limits: &Limits<'_>) -> Vec<(f64, f64)> {
+    let (conditions, commands) = (input.conditions(), Commands::of(input, limits));
+    // A shaft that a gear may turn is taken to turn.
+    if commands.selector != Selector::NoDrive {
+        return Vec::new();
+    }
+    let shafts = shafts(input);
+    let context = Context {
+        input,
+        all: &shafts,
+        conditions: &conditions,
+        commands: &commands,
+        limits,
+    };
+    let own = shafts.iter().filter(|s| s.channel.role == role);
+    own.flat_map(|s| s.train.turning().map(move |segment| (s, segment)))
+        .filter(|(shaft, segment)| pickup::find(shaft, segment, &context).is_some())
+        .map(|(_, segment)| (segment.start_s, segment.end_s))
+        .collect()
 }
 
 /// Evidence on one shaft.
