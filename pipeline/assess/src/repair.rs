@@ -53,10 +53,11 @@ pub fn assess(evidence: &Evidence<'_>) -> Assessment {
     result
 }
 
-/// The worst finding of each kind and subject, before and after. Codes are not measurements and stay out.
+/// The worst finding of each kind and subject, before and after.
 fn compare(evidence: &Evidence<'_>) -> Vec<ComparedFinding> {
-    let side = |after: bool| worst(evidence, |c| (c.phase == Some(Phase::After)) == after);
-    let (old, new) = (side(false), side(true));
+    let side = |after| measured(evidence, |c| (c.phase == Some(Phase::After)) == after);
+    let (before, after) = (side(false), side(true));
+    let (old, new) = (worst(&before), worst(&after));
     let mut keys: Vec<&(String, Option<String>)> = old.keys().chain(new.keys()).collect();
     keys.sort();
     keys.dedup();
@@ -68,7 +69,7 @@ fn compare(evidence: &Evidence<'_>) -> Vec<ComparedFinding> {
                 (false, false) => return None,
                 (true, true) => ComparedOutcome::Unchanged,
                 (false, true) => ComparedOutcome::Worse,
-                (true, false) if could_be_seen(evidence, key.1.as_deref()) => {
+                (true, false) if is_seen_well(a.copied(), key.1.as_deref(), &after, evidence) => {
                     ComparedOutcome::Mended
                 }
                 (true, false) => ComparedOutcome::NotComparable,
@@ -84,38 +85,54 @@ fn compare(evidence: &Evidence<'_>) -> Vec<ComparedFinding> {
         .collect()
 }
 
-/// Returns true if the subject was recorded after the repair.
-fn could_be_seen(evidence: &Evidence<'_>, subject: Option<&str>) -> bool {
+/// True where what was wrong before was looked at afterwards and is right. Where there is no finding of its kind any more, its
+/// channel must have been recorded, and must not have come to nothing: a channel that is dead afterwards proves nothing.
+fn is_seen_well(
+    same: Option<&Finding>,
+    subject: Option<&str>,
+    after: &[&Finding],
+    evidence: &Evidence<'_>,
+) -> bool {
+    let has_result = |f: &Finding| matches!(f.grade, Grade::Normal | Grade::Abnormal);
+    if let Some(finding) = same {
+        return has_result(finding);
+    }
     let Some(subject) = subject else { return true };
-    evidence
-        .captures
-        .iter()
-        .filter(|c| c.phase == Some(Phase::After))
-        .any(|c| {
-            c.channels
-                .iter()
-                .any(|ch| ch.role.as_deref() == Some(subject))
-        })
+    let on_channel = || {
+        let about = after.iter().copied();
+        about.filter(|f| f.subject.as_deref() == Some(subject))
+    };
+    is_recorded(evidence, subject)
+        && (on_channel().next().is_none() || on_channel().any(has_result))
 }
 
-fn worst<'a>(
+/// True where a channel of this role was recorded after the repair.
+fn is_recorded(evidence: &Evidence<'_>, role: &str) -> bool {
+    let captures = evidence.captures.iter();
+    let mut channels = captures
+        .filter(|c| c.phase == Some(Phase::After))
+        .flat_map(|c| &c.channels);
+    channels.any(|ch| ch.role.as_deref() == Some(role))
+}
+
+/// Findings on the recordings that are wanted. Codes are not measurements and stay out.
+fn measured<'a>(
     evidence: &Evidence<'a>,
     wanted: impl Fn(&CaptureRecord) -> bool,
-) -> BTreeMap<(String, Option<String>), &'a Finding> {
+) -> Vec<&'a Finding> {
+    let is_wanted = |file: &String| {
+        let mut captures = evidence.captures.iter();
+        captures.any(|c| c.file == *file && wanted(c))
+    };
+    let findings = evidence.findings.iter();
+    findings
+        .filter(|f| !f.kind.starts_with("code-") && f.file.as_ref().is_some_and(is_wanted))
+        .collect()
+}
+
+fn worst<'a>(findings: &[&'a Finding]) -> BTreeMap<(String, Option<String>), &'a Finding> {
     let mut out: BTreeMap<(String, Option<String>), &Finding> = BTreeMap::new();
-    for f in evidence
-        .findings
-        .iter()
-        .filter(|f| !f.kind.starts_with("code-"))
-    {
-        let Some(file) = &f.file else { continue };
-        if !evidence
-            .captures
-            .iter()
-            .any(|c| c.file == *file && wanted(c))
-        {
-            continue;
-        }
+    for &f in findings {
         let slot = out.entry((f.kind.clone(), f.subject.clone())).or_insert(f);
         if f.grade == Grade::Abnormal && slot.grade != Grade::Abnormal {
             *slot = f;

@@ -36,21 +36,24 @@ pub fn weigh(cause: &CauseEntry, view: &View<'_>) -> RankedCause {
     }
     let held_by = view.inhibitions.iter().filter(|i| i.holds(cause));
     let unfit = cause.roles.iter().filter(|roles| !view.is_usable(roles));
+    let blocked_by: Vec<String> = held_by
+        .map(|i| i.row.name.clone())
+        .chain(unfit.map(|roles| format!("not-recorded:{roles}")))
+        .collect();
     let weight_dban: f64 = kept.iter().map(|w| w.weight_dban).sum();
     RankedCause {
         cause: cause.name.clone(),
         weight_dban,
         supporting,
         against,
-        // A part is cleared only by a test that it could have failed.
-        ruled_out: weight_dban <= -PROBABLE_DBAN && coverage::is_tested(cause, view),
+        // A part is cleared only by a test that it could have failed, and not while something else leaves it open.
+        ruled_out: weight_dban <= -PROBABLE_DBAN
+            && blocked_by.is_empty()
+            && coverage::is_tested(cause, view),
         would_change: changes::changes(cause, &applied, weight_dban, missing.is_empty()),
         weights: kept,
         missing,
-        blocked_by: held_by
-            .map(|i| i.row.name.clone())
-            .chain(unfit.map(|roles| format!("not-recorded:{roles}")))
-            .collect(),
+        blocked_by,
     }
 }
 

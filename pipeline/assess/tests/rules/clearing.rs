@@ -29,6 +29,16 @@ fn a_part_is_cleared_only_by_a_test_that_it_could_have_failed() {
     assert!(!elsewhere.cause("fault").ruled_out);
 }
 
+/// Nor is it cleared while something holds it open: what could not be read may be what would have shown it.
+#[test]
+fn what_is_held_open_is_not_cleared() {
+    let held = sheet()
+        + "[[inhibitor]]\nname = \"refused\"\nwhen = { kind = \"refused\" }\nblocks = \"fault\"\nreason = \"r\"\n";
+    let cleared = |job: Job| job.saw_normal("rest").cause("fault").ruled_out;
+    assert!(cleared(Job::new(&held)));
+    assert!(!cleared(Job::new(&held).saw("refused")));
+}
+
 #[test]
 fn coverage_says_why_something_was_not_tested() {
     let usual = || Job::new(&sheet());

@@ -62,6 +62,23 @@ fn what_the_after_recording_does_not_show_is_not_proven() {
     }
 }
 
+/// The channel that showed the fault is there afterwards, and nothing can be read from it; or what is said of it now came to no
+/// result.
+#[test]
+fn a_channel_that_is_dead_afterwards_proves_nothing() {
+    for silent in ["silent pump", "x pump"] {
+        let dead = job(&["work", "x pump"], &["work"]).with(silent, |f| {
+            f.file = Some("after.csv".into());
+            f.grade = Grade::Unreadable;
+        });
+        let repair = dead.assess().verdict.repair.expect("a comparison");
+        let compared = repair.compared.iter().find(|c| c.kind == "x");
+        let outcome = compared.expect("the fault").outcome;
+        assert_eq!(outcome, ComparedOutcome::NotComparable, "{silent}");
+        assert!(!repair.proven, "{silent}");
+    }
+}
+
 /// Before the repair something was abnormal and named no cause; afterwards it is gone and all is well.
 #[test]
 fn a_proof_outlasts_an_open_verdict_before() {
