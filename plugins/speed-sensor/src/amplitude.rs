@@ -23,6 +23,7 @@ impl Analyzer for SensorAmplitude {
             ("sensor-amplitude", &[]),
             ("sensor-amplitude-low", &[]),
             ("sensor-amplitude-beside", &["other", "share"]),
+            ("sensor-amplitude-among", &["other", "share"]),
             ("sensor-amplitude-clamped", &[]),
             ("sensor-level-low", &[]),
             ("sensor-level-high", &[]),
@@ -69,23 +70,33 @@ fn coil(sensor: &Sensor<'_>, all: &[Sensor<'_>], limits: &Limits<'_>, out: &mut 
         return;
     }
     let least = limits.low("coil-amplitude");
-    let beside = sibling(sensor, all).and_then(|other| {
+    let (message, name, other) = match sibling(sensor, all) {
+        Some(twin) => (
+            "sensor-amplitude-beside",
+            "coil-amplitude-beside",
+            Some(twin),
+        ),
+        None => (
+            "sensor-amplitude-among",
+            "coil-amplitude-among",
+            weakest_other(sensor, all),
+        ),
+    };
+    let low = limits.low(name) / 100.0;
+    let beside = other.and_then(|other| {
         let (its, its_u) = at_100_rpm(other)?;
         let share = value / its;
         let u = share * (uncertainty / value).hypot(its_u / its);
-        Some((other, its, share, u))
+        (share + u < low).then_some((other, its, share))
     });
-    let low = limits.low("coil-amplitude-beside") / 100.0;
-    if let Some((other, its, share, u)) = beside
-        && share + u < low
-    {
+    if let Some((other, its, share)) = beside {
         out.add(
-            about("sensor-amplitude-beside")
+            about(message)
                 .limit(Limit {
                     low: Some(its * low),
                     high: None,
                     unit: "V".into(),
-                    source: limits.limit("coil-amplitude-beside").source,
+                    source: limits.limit(name).source,
                 })
                 .arg("other", other.role())
                 .arg("share", (100.0 * share).round())
@@ -114,6 +125,28 @@ fn sibling<'s, 'a>(sensor: &Sensor<'_>, all: &'s [Sensor<'a>]) -> Option<&'s Sen
     let role = axle_twin(sensor.role())?;
     let mut all = all.iter();
     all.find(|s| s.role() == role && s.law == sensor.law && s.rotates() && !s.clamped)
+}
+
+/// Weakest of at least two coils before rings of as many teeth, for a wheel whose twin was not recorded.
+fn weakest_other<'s, 'a>(sensor: &Sensor<'_>, all: &'s [Sensor<'a>]) -> Option<&'s Sensor<'a>> {
+    let twin = axle_twin(sensor.role())?;
+    let positions = |s: &Sensor<'_>| s.train.wheel.positions_per_turn();
+    let is_alike = |s: &&Sensor<'_>| {
+        s.role() != sensor.role()
+            && s.law == sensor.law
+            && s.rotates()
+            && !s.clamped
+            && axle_twin(s.role()).is_some()
+            && positions(s) == positions(sensor)
+    };
+    let others: Vec<(f64, &Sensor<'a>)> = all
+        .iter()
+        .filter(is_alike)
+        .filter_map(|s| Some((at_100_rpm(s)?.0, s)))
+        .collect();
+    let is_fit = others.len() >= 2 && all.iter().all(|s| s.role() != twin);
+    let weakest = others.into_iter().min_by(|a, b| a.0.total_cmp(&b.0));
+    weakest.filter(|_| is_fit).map(|(_, s)| s)
 }
 
 /// Role of the other wheel of the same axle: the first two and the last two belong together.

@@ -282,6 +282,36 @@ fn amplitude_of_a_coil_is_given_at_100_rpm() {
     );
 }
 
+/// A wheel whose twin was not recorded is held against the other axle, where the rings have as many teeth.
+#[test]
+fn a_wide_gap_without_a_twin_is_told_by_the_other_axle() {
+    let near = Ring::even(48);
+    let far = Ring {
+        gap: 4.0,
+        ..Ring::even(48)
+    };
+    let turns = angles(ramp(200.0, 400.0), SECONDS, RATE);
+    let (a, b) = (
+        coil(&near, &turns, RATE, 1.0, 0.002),
+        coil(&far, &turns, RATE, 1.0, 0.002),
+    );
+    let grade = |teeth: u32| {
+        let input = input(vec![
+            sensor("wheel-speed-1", &a, "vr", Some(teeth)),
+            sensor("wheel-speed-2", &a, "vr", Some(teeth)),
+            sensor("wheel-speed-3", &b, "vr", Some(48)),
+        ]);
+        let found = run::<SensorAmplitude>(&input);
+        let weak = one(&found, "sensor-amplitude", "wheel-speed-3");
+        (weak.message.clone(), weak.grade)
+    };
+    assert_eq!(
+        grade(48),
+        ("sensor-amplitude-among".into(), Grade::Abnormal)
+    );
+    assert_eq!(grade(60), ("sensor-amplitude".into(), Grade::Normal));
+}
+
 #[test]
 fn a_wide_gap_is_told_by_the_twin() {
     let near = Ring::even(48);
