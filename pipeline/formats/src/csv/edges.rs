@@ -28,6 +28,9 @@ pub(super) fn is_list(columns: &[Vec<f32>], even: bool) -> bool {
 const MOST_SAMPLES: usize = 1 << 23;
 const MOST_OF_EACH: usize = 1 << 22;
 
+/// Most that the level after the last edge adds to a recording, as a share of its length.
+const LAST: f64 = 0.01;
+
 /// Writes an edge list out as even samples: each level lasts until the next edge. The samples on either side of an
 /// edge are set so that a straight line between them crosses the middle at the very instant of the edge, so that no
 /// time is lost to the grid. Gives the axis, the columns and how many levels were too short for the grid; `None` where
@@ -44,8 +47,11 @@ pub(super) fn samples(
         .collect();
     intervals.sort_by(f64::total_cmp);
     let (shortest, usual) = (*intervals.first()?, *intervals.get(intervals.len() / 2)?);
-    // The last level gets as long as a usual one.
-    let duration = time.at(rows - 1) - start_s + usual;
+    // Nobody knows how long the last level lasts: it gets enough to be seen, and no more than the recording's length stands.
+    // A last row without a change is the end of the recording itself.
+    let span = time.at(rows - 1) - start_s;
+    let ends = columns.iter().all(|c| c[rows - 1] == c[rows - 2]);
+    let duration = span + if ends { 0.0 } else { usual.min(LAST * span) };
     let most = (MOST_SAMPLES / columns.len().max(1)).min(MOST_OF_EACH);
     let step_s = (shortest / 8.0)
         .min(usual / 32.0)
@@ -123,6 +129,12 @@ mod tests {
             );
         }
         assert_eq!(lost, 0);
+        // The last level is hardly longer than its edge, and a last row without a change ends the recording.
+        let end = |time: &TimeAxis| time.at(time.len() - 1);
+        assert!((0.5..=0.505 + 1e-9).contains(&end(&time)), "{}", end(&time));
+        let ended = [0.0, 1.0, 0.0, 1.0, 1.0].to_vec();
+        let (time, _, _) = samples(&TimeAxis::Listed(instants.into()), &[ended]).unwrap();
+        assert!((0.45..=0.5 + 1e-9).contains(&end(&time)), "{}", end(&time));
         // Edges at one instant, and nothing to make a grid of.
         assert!(samples(&TimeAxis::Listed([1.0; 5].into()), &columns).is_none());
         samples(
