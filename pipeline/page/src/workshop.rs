@@ -311,7 +311,7 @@ pub enum LineChange {
 /// Discovery about a system, as a person states it.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Discovery {
-    /// Kind, as [`model::outcome::Found::name`] has it.
+    /// Kind, as [`model::outcome::Found`] is written.
     pub found: String,
     /// Cause that was found instead: its name, or words.
     pub cause: Option<String>,
