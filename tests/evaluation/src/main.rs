@@ -207,7 +207,7 @@ fn main() -> ExitCode {
     }
 }
 
-/// Runs a command; false when a search found a false teardown.
+/// Runs a command; false when a search found a false teardown, or a case came to no verdict.
 fn work(command: Command) -> anyhow::Result<bool> {
     match command {
         Command::Generate { out, which } => {
@@ -317,7 +317,7 @@ fn work(command: Command) -> anyhow::Result<bool> {
                         .with_context(|| format!("cannot write {}", file.display()))?;
                 }
             }
-            return Ok(!search::false_teardown(&found));
+            return Ok(!search::has_failed(&found));
         }
     }
     Ok(true)

@@ -203,8 +203,8 @@ pub fn regressions(found: &Found) -> Vec<CaseSpec> {
     kept
 }
 
-/// Returns true when any verdict condemns a sound part.
-pub fn false_teardown(found: &Found) -> bool {
-    let all = found.random.iter().chain(&found.climbed);
-    all.into_iter().any(|e| e.outcome == Outcome::FalseTeardown)
+/// Returns true when any verdict condemns a sound part, or a case came to no verdict at all, which proves nothing.
+pub fn has_failed(found: &Found) -> bool {
+    let mut all = found.random.iter().chain(&found.climbed);
+    all.any(|e| matches!(e.outcome, Outcome::FalseTeardown | Outcome::Crashed))
 }
