@@ -93,17 +93,15 @@ fn is_seen_well(
     after: &[&Finding],
     evidence: &Evidence<'_>,
 ) -> bool {
-    let has_result = |f: &Finding| matches!(f.grade, Grade::Normal | Grade::Abnormal);
     if let Some(finding) = same {
-        return has_result(finding);
+        return finding.grade.is_result();
     }
     let Some(subject) = subject else { return true };
-    let on_channel = || {
-        let about = after.iter().copied();
-        about.filter(|f| f.subject.as_deref() == Some(subject))
-    };
-    is_recorded(evidence, subject)
-        && (on_channel().next().is_none() || on_channel().any(has_result))
+    let about = after
+        .iter()
+        .filter(|f| f.subject.as_deref() == Some(subject));
+    let results: Vec<bool> = about.map(|f| f.grade.is_result()).collect();
+    is_recorded(evidence, subject) && (results.is_empty() || results.contains(&true))
 }
 
 /// True where a channel of this role was recorded after the repair.

@@ -1,9 +1,9 @@
 //! The part of a job that is looked at, and what in it is fit for use.
 
 use crate::inhibit::{Inhibition, inhibitions};
+use model::Finding;
 use model::case::{CaptureRecord, ChannelRecord, NotRun};
 use model::cause_sheet::{CauseEntry, CauseSheet, Pattern, one_of};
-use model::{Finding, Grade};
 
 /// The part of a job that is looked at.
 pub struct View<'a> {
@@ -39,12 +39,9 @@ impl<'a> View<'a> {
         matching(&self.findings, pattern)
     }
 
-    /// True where a finding that a pattern speaks of came to a result. What is not usable did not.
+    /// True where a finding that a pattern speaks of came to a result.
     pub fn has_result(&self, pattern: &Pattern) -> bool {
-        let found = self.matching(pattern);
-        found
-            .iter()
-            .any(|f| matches!(f.grade, Grade::Normal | Grade::Abnormal))
+        self.matching(pattern).iter().any(|f| f.grade.is_result())
     }
 
     /// True where a channel of one of these roles (alternatives with `|`) was recorded and is fit for use somewhere.

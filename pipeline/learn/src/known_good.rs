@@ -6,7 +6,7 @@ use model::case::CaptureRecord;
 use model::job_file::Phase;
 use model::outcome::Found;
 use model::system::{Bound, LearnableLimit};
-use model::{Case, Finding, Grade, SystemRecord};
+use model::{Case, Finding, SystemRecord};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Proof that a unit was good in some recordings of a job.
@@ -136,7 +136,7 @@ pub(crate) fn good_findings(
 }
 
 fn held_value<'f>(finding: &'f Finding, limit: &LearnableLimit) -> Option<(f64, &'f str)> {
-    let is_measured = matches!(finding.grade, Grade::Normal | Grade::Abnormal);
+    let is_measured = finding.grade.is_result();
     let value = finding.value.filter(|v| v.is_finite())?;
     let unit = finding.unit.as_deref()?;
     (is_measured && limit.when.matches(finding)).then_some((value, unit))

@@ -90,6 +90,11 @@ impl Grade {
         known.map_or(grade::NORMAL, |(_, number)| number)
     }
 
+    /// True for an observation that came to a result. What is not usable, not readable or not tested did not.
+    pub fn is_result(self) -> bool {
+        matches!(self, Grade::Normal | Grade::Abnormal)
+    }
+
     /// Grade of a number of the interface; `None` for one that is unknown.
     pub fn of_number(number: u32) -> Option<Grade> {
         let known = Grade::ALL.into_iter().find(|(_, n)| *n == number);

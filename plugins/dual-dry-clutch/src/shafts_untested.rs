@@ -24,7 +24,7 @@ impl Analyzer for ShaftsUntested {
             let silent = |f: &PriorFinding| f.observation.message == "shaft-silent";
             let told = |f: &PriorFinding| {
                 let kinds = ["shaft-at-rest", "shaft-turning", "shaft-turning-at-rest"];
-                let graded = matches!(f.observation.grade, Grade::Normal | Grade::Abnormal);
+                let graded = f.observation.grade.is_result();
                 kinds.contains(&f.observation.kind.as_str()) && graded
             };
             if findings().any(silent) && !findings().any(told) {
