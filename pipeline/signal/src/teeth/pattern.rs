@@ -260,10 +260,9 @@ fn find_by_edges(periods: &[f64], stated_edges: Option<u32>) -> Option<Pattern> 
     // The first and last pitches of a shaft that starts or stops may hide what all the others show.
     let ends = END.min(ratios.len() / 16);
     let inner = &ratios[ends..ratios.len() - ends];
-    let (ratios, best) = match (best_cycle(&ratios), best_cycle(inner)) {
-        (Some(best), _) => (&ratios[..], best),
-        (None, Some(best)) => (inner, best),
-        (None, None) => return Some(Pattern::even()),
+    let mut tried = [&ratios[..], inner].into_iter();
+    let Some((ratios, best)) = tried.find_map(|r| Some((r, best_cycle(r)?))) else {
+        return Some(Pattern::even());
     };
     // What repeats over one cycle repeats over two as well.
     let edges = best.means.len();

@@ -15,6 +15,7 @@ use super::swings::{Swing, find_swings};
 use super::train::{Edge, EdgeChoice, ToothTrain};
 use super::wheel::Wheel;
 use crate::{Time, gaps, stats};
+use std::cell::OnceCell;
 use std::ops::Range;
 
 /// Fewest intervals of a run that is judged.
@@ -70,10 +71,8 @@ pub fn read_train(x: &[f32], time: Time<'_>, options: &Options) -> Option<ToothT
         clamped: clamped_share(&swings),
         level: stats::sampled_quantile(x, 0.5, 10_000)?,
         rarer: rarer_share(x, &quality),
-        blind: match quality.level_changes {
-            true => Vec::new(),
-            false => gaps::blind_times(x, time),
-        },
+        recorded: (x, time),
+        blind: OnceCell::new(),
     };
     Some(reader.read(swings, instants, glitches))
 }
@@ -138,8 +137,10 @@ pub(super) struct Reader<'a> {
     pub(super) level: f64,
     /// Share of the samples on the rarer side of the middle, 0 to 0.5.
     pub(super) rarer: f64,
-    /// Times without a sample: start and end, s.
-    pub(super) blind: Vec<(f64, f64)>,
+    /// The samples as they were recorded.
+    pub(super) recorded: (&'a [f32], Time<'a>),
+    /// Times without a sample: start and end, s. Looked for where a train is interrupted; few are.
+    pub(super) blind: OnceCell<Vec<(f64, f64)>>,
 }
 
 impl Reader<'_> {
@@ -355,7 +356,11 @@ impl Reader<'_> {
     fn is_blind(&self, dropout: &Dropout) -> bool {
         let pitch_s = (dropout.end_s - dropout.start_s) / f64::from(dropout.lost + 1);
         let within = |b: &&(f64, f64)| b.1 > dropout.start_s && b.0 < dropout.end_s;
-        let missed = self.blind.iter().filter(within);
+        let blind = self.blind.get_or_init(|| match self.quality.level_changes {
+            true => Vec::new(),
+            false => gaps::blind_times(self.recorded.0, self.recorded.1),
+        });
+        let missed = blind.iter().filter(within);
         missed.map(|b| b.1 - b.0).fold(0.0, f64::max) > 0.5 * pitch_s
     }
 

@@ -6,7 +6,7 @@ use plugin_sdk::{ChannelView, Grade, Limit, Observation, Output};
 
 /// Interruptions from which on a sensor is faulty: one may be a disturbed cable or a knocked probe. Common practice, no
 /// source.
-const LEAST: usize = 2;
+pub const LEAST: usize = 2;
 
 /// Longest interruption over which a shaft that stopped could not have come back to its speed unnoticed, s; judgement:
 /// where the phase after it cannot be told.

@@ -61,7 +61,8 @@ impl Analyzer for SensorHealth {
             let alike = wheel::is_alike(channel.role, record, &sensors);
             let doubled_in_place = wheel::observe(channel, record, alike, out);
             // Of edges that are not to be trusted nothing is claimed.
-            if edges(channel, record, doubled_in_place, out) {
+            let trusted = edges(channel, record, doubled_in_place, out);
+            if trusted && record.dropouts.len() >= dropouts::LEAST {
                 let picked_up = picked_up(input, channel.role, &limits);
                 dropouts::observe(channel, record, &picked_up, out);
             }
