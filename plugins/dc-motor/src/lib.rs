@@ -35,17 +35,11 @@ plugin_sdk::export! {
     analyzers: [MotorRun, MotorSpeed, WiringResistance, ThreePhase],
 }
 
-/// Records of the motor's current and of its voltage, positive in either direction of turning.
-fn current_of(input: &Input<'_>) -> Option<Record> {
-    let mut current = Record::of(input, &["motor-current"])?;
-    measure::run::without_direction(&mut current.values);
-    Some(current)
-}
-
-fn voltage_of(input: &Input<'_>) -> Option<Record> {
-    let mut volts = Record::of(input, &["motor-voltage"])?;
-    measure::run::without_direction(&mut volts.values);
-    Some(volts)
+/// Record of the motor's current or of its voltage, positive in either direction of turning.
+fn undirected(input: &Input<'_>, role: &str) -> Option<Record> {
+    let mut record = Record::of(input, &[role])?;
+    measure::run::without_direction(&mut record.values);
+    Some(record)
 }
 
 /// Values of the limits sheets.

@@ -34,10 +34,10 @@ impl Analyzer for MotorRun {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let Some(current) = crate::current_of(input) else {
+        let Some(current) = crate::undirected(input, "motor-current") else {
             return Ok(());
         };
-        let volts = crate::voltage_of(input).filter(|v| v.matches(&current));
+        let volts = crate::undirected(input, "motor-voltage").filter(|v| v.matches(&current));
         let supply = Record::of(input, &["supply-voltage"]).filter(|v| v.matches(&current));
         let on_off = volts.as_ref().map(|v| &v.values[..]);
         for run in runs(&current.values, on_off, current.step_s) {

@@ -25,7 +25,8 @@ impl Analyzer for WiringResistance {
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let supply = Record::of(input, &["supply-voltage"]);
-        let motor = crate::current_of(input).zip(crate::voltage_of(input));
+        let motor = crate::undirected(input, "motor-current")
+            .zip(crate::undirected(input, "motor-voltage"));
         let Some(((current, motor), supply)) = motor.zip(supply) else {
             return Ok(());
         };

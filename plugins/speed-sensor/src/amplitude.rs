@@ -120,33 +120,41 @@ fn coil(sensor: &Sensor<'_>, all: &[Sensor<'_>], limits: &Limits<'_>, out: &mut 
     );
 }
 
+/// True for a sensor whose amplitude can be held against that of another one.
+fn is_alike(sensor: &Sensor<'_>, other: &Sensor<'_>) -> bool {
+    other.law == sensor.law && other.rotates() && !other.clamped
+}
+
 /// Sensor on the other wheel of the same axle, of the same law.
 fn sibling<'s, 'a>(sensor: &Sensor<'_>, all: &'s [Sensor<'a>]) -> Option<&'s Sensor<'a>> {
     let role = axle_twin(sensor.role())?;
     let mut all = all.iter();
-    all.find(|s| s.role() == role && s.law == sensor.law && s.rotates() && !s.clamped)
+    all.find(|s| s.role() == role && is_alike(sensor, s))
 }
 
 /// Weakest of at least two coils before rings of as many teeth, for a wheel whose twin was not recorded.
 fn weakest_other<'s, 'a>(sensor: &Sensor<'_>, all: &'s [Sensor<'a>]) -> Option<&'s Sensor<'a>> {
     let twin = axle_twin(sensor.role())?;
+    if all.iter().any(|s| s.role() == twin) {
+        return None;
+    }
     let positions = |s: &Sensor<'_>| s.train.wheel.positions_per_turn();
-    let is_alike = |s: &&Sensor<'_>| {
+    let is_other = |s: &&Sensor<'_>| {
         s.role() != sensor.role()
-            && s.law == sensor.law
-            && s.rotates()
-            && !s.clamped
+            && is_alike(sensor, s)
             && axle_twin(s.role()).is_some()
             && positions(s) == positions(sensor)
     };
-    let others: Vec<(f64, &Sensor<'a>)> = all
+    let mut others: Vec<(f64, &Sensor<'a>)> = all
         .iter()
-        .filter(is_alike)
+        .filter(is_other)
         .filter_map(|s| Some((at_100_rpm(s)?.0, s)))
         .collect();
-    let is_fit = others.len() >= 2 && all.iter().all(|s| s.role() != twin);
-    let weakest = others.into_iter().min_by(|a, b| a.0.total_cmp(&b.0));
-    weakest.filter(|_| is_fit).map(|(_, s)| s)
+    others.sort_by(|a, b| a.0.total_cmp(&b.0));
+    match others.as_slice() {
+        [(_, weakest), _, ..] => Some(weakest),
+        _ => None,
+    }
 }
 
 /// Role of the other wheel of the same axle: the first two and the last two belong together.

@@ -1,6 +1,7 @@
 //! Blocks of lines read by several threads, and put together in order.
 
 use super::blocks::{Block, Blocks};
+use super::edges;
 use super::layout::Layout;
 use super::rows::{Plan, Rows};
 use super::stamps::Stamps;
@@ -214,7 +215,7 @@ impl AllRows {
 
     /// True where the first rows of a column are nothing but zeros and ones.
     pub fn may_be_levels(&self) -> bool {
-        let first = |c: &Vec<f32>| c.iter().take(100).all(|v| *v == 0.0 || *v == 1.0);
-        self.columns.iter().any(first)
+        let mut columns = self.columns.iter();
+        columns.any(|c| edges::is_level(&c[..c.len().min(100)]))
     }
 }
