@@ -64,7 +64,8 @@ impl Analyzer for Supply {
                 .collect();
             let noise = input.levels(role).map_or(0.0, |l| l.noise);
             let scaled = current.facts.calibrated;
-            dips(volts, noise, &pulses, sag, sign, scaled, &limits, out);
+            out.observations
+                .extend(dips(volts, noise, &pulses, sag, sign, scaled, &limits));
             if current.facts.calibrated {
                 resistance::observe(current, volts, &pulses, sign, &limits, out);
             }
@@ -81,7 +82,6 @@ impl Analyzer for Supply {
 const MOVING_SHARE: f64 = 19.0 / 30.0;
 
 /// Depth of the deepest dip under an event (for a ground: the highest rise), against the level around it.
-#[allow(clippy::too_many_arguments)]
 fn dips(
     volts: &ChannelView<'_>,
     noise: f64,
@@ -90,15 +90,14 @@ fn dips(
     sign: f64,
     scaled: bool,
     limits: &Limits<'_>,
-    out: &mut Output,
-) {
+) -> Option<Observation> {
     let step = volts.time.mean_step(volts.len()).unwrap_or(1.0);
     // 4 ms average: a dip that the controller feels, not one sample's noise.
     let n = ((0.004 / step) as usize).max(1);
     let values = volts.values();
     let noise = noise / (n as f64).sqrt();
     let average = Average::compute(&values, volts.time, n);
-    let deepest = pulses
+    let (pulse, depth, extreme) = pulses
         .iter()
         .filter_map(|h| {
             let rest = stats::sampled_quantile(
@@ -114,10 +113,7 @@ fn dips(
                 .max_by(|a, b| (-sign * a).total_cmp(&(-sign * b)))?;
             Some((*h, sign * (rest - extreme), extreme))
         })
-        .max_by(|a, b| a.1.total_cmp(&b.1));
-    let Some((pulse, depth, extreme)) = deepest else {
-        return;
-    };
+        .max_by(|a, b| a.1.total_cmp(&b.1))?;
     let high = limits.high(limit);
     let abnormal = depth - 2.0 * noise > high;
     let kind = if volts.role == "supply-voltage" {
@@ -136,7 +132,7 @@ fn dips(
         "supply-sag" => good.arg("good_low", extreme + depth - high),
         _ => good,
     };
-    out.add(
+    Some(
         good.about(volts.role)
             .span(pulse.start_s, pulse.end_s)
             .value(depth.max(0.0), noise, "V")
@@ -147,7 +143,7 @@ fn dips(
             } else {
                 Grade::Normal
             }),
-    );
+    )
 }
 
 /// Effective current of the hardest second against the fuse's rating. No opening time is claimed: between the
