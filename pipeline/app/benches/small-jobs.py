@@ -9,35 +9,19 @@ proportional set sizes (/proc/PID/smaps_rollup) of the process and its workers, 
 Python alone.
 """
 import argparse
-import math
 import os
 import pathlib
-import random
 import signal
 import subprocess
 import sys
 import tempfile
 import time
 
+from drag_case import write_job
+
 HERE = pathlib.Path(__file__).resolve().parents[3]
 SETTLE_S = 1.0
-
-
-def write_job(folder, rows, seed):
-    noise = random.Random(seed).gauss
-    with open(folder / "recording.csv", "w") as out:
-        out.write("Time (s),Feed current (A),Input shaft 1 (V),Input shaft 2 (V)\n")
-        for n in range(rows):
-            t = n / 10_000.0
-            current = 1.0 + max(0.0, 6.0 * (1.0 - abs((t % 2.0) - 1.0) / 0.05)) + noise(0.0, 0.02)
-            turning = (4.8 if (160.0 * t + 1.6 * math.sin(2.0 * t)) % 1.0 < 0.5 else 0.3) + noise(0.0, 0.02)
-            out.write(f"{t:.4f},{current:.4f},{turning:.4f},{0.3 + noise(0.0, 0.02):.4f}\n")
-    (folder / "job.toml").write_text(
-        f'[job]\nnumber = "S-{seed}"\n'
-        '[[capture]]\nfile = "recording.csv"\nselector = "P"\nengine = "running"\n'
-        '[capture.channels."Input shaft 1"]\nrole = "input-shaft-1"\nsensor = "hall"\nteeth = 24\n'
-        '[capture.channels."Input shaft 2"]\nrole = "input-shaft-2"\nsensor = "hall"\nteeth = 24\n'
-    )
+RATE = 10_000.0
 
 
 def processes(group):
@@ -77,7 +61,7 @@ def main():
         for n in range(a.jobs):
             folder = inbox / f"job-{n:05}"
             folder.mkdir(parents=True)
-            write_job(folder, a.rows, n)
+            write_job(folder, a.rows, RATE, seed=n, number=f"S-{n}")
         command = [a.bin, "watch", str(inbox), "--out", str(out), "--settle", str(SETTLE_S)]
         command += ["--parallel", a.parallel] if a.parallel else []
         before, start = os.times(), time.monotonic()

@@ -17,13 +17,13 @@ also timed at 1, 10 and 100 times 80,000 rows; a straight line through a job of 
 """
 import argparse
 import importlib.metadata
-import math
 import pathlib
-import random
 import subprocess
 import sys
 import tempfile
 import time
+
+from drag_case import write_job
 
 PEER = """
 import sys, numpy as np, pandas as pd
@@ -59,27 +59,8 @@ with tempfile.TemporaryDirectory() as folder:
 """
 
 PEERS = ("plain", "thrifty")
-
-
-def write_job(folder, rows, whine=False):
-    """A drag case of `rows` samples at 100 kS/s: feed current and two shafts, four columns."""
-    rate = 100_000.0
-    noise = random.Random(1).gauss
-    with open(folder / "recording.csv", "w") as out:
-        out.write("Time (s),Feed current (A),Input shaft 1 (V),Input shaft 2 (V)\n")
-        for n in range(rows):
-            t = n / rate
-            current = 1.0 + max(0.0, 6.0 * (1.0 - abs((t % 2.0) - 1.0) / 0.05)) + noise(0.0, 0.02)
-            # 24 teeth at 400 rpm, which wander by 2 % every three seconds.
-            tooth = (160.0 * t + 1.6 * math.sin(2.0 * t)) % 1.0 < 0.5
-            turning = (4.8 if tooth else 0.3) + noise(0.0, 0.02)
-            rest = 0.3 + (0.02 * ((n * 2 % 13) / 6.0 - 1.0) if whine else noise(0.0, 0.02))
-            out.write(f"{t:.6f},{current:.4f},{turning:.4f},{rest:.4f}\n")
-    (folder / "job.toml").write_text(
-        '[[capture]]\nfile = "recording.csv"\nselector = "P"\nengine = "running"\n'
-        '[capture.channels."Input shaft 1"]\nrole = "input-shaft-1"\nsensor = "hall"\nteeth = 24\n'
-        '[capture.channels."Input shaft 2"]\nrole = "input-shaft-2"\nsensor = "hall"\nteeth = 24\n'
-    )
+# Samples a second.
+RATE = 100_000.0
 
 
 def once(command):
@@ -113,7 +94,7 @@ def compare(binary, rows, repeat, whine):
         folder = pathlib.Path(folder)
         job = folder / "job"
         job.mkdir()
-        write_job(job, rows, whine)
+        write_job(job, rows, RATE, whine=whine)
         size = (job / "recording.csv").stat().st_size / 1e6
         ours = [binary, "run", str(job), "--out", str(folder / "out")]
         peer = [sys.executable, "-c", PEER, str(job / "recording.csv"), str(folder / "peer.pdf")]
@@ -135,7 +116,7 @@ def linear(binary, repeat):
         jobs = [folder / f"job-{rows}" for rows in sizes]
         for job, rows in zip(jobs, sizes):
             job.mkdir()
-            write_job(job, rows)
+            write_job(job, rows, RATE)
         runs = [[once([binary, "run", str(job), "--out", str(folder / "out")]) for job in jobs] for _ in range(repeat)]
     wall, processor = ([min(run[k][i] for run in runs) for k in range(len(sizes))] for i in (0, 1))
     for k in range(1, len(sizes)):
