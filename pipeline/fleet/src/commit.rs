@@ -280,8 +280,10 @@ impl Publication<'_> {
             None => change,
         };
         change.execute(&mut *t).await?;
-        if is_done == Some(false) {
-            query("NOTIFY baybrief_queue").execute(&mut *t).await?;
+        match is_done {
+            Some(true) => drop(query("NOTIFY baybrief_done").execute(&mut *t).await?),
+            Some(false) => drop(query("NOTIFY baybrief_queue").execute(&mut *t).await?),
+            None => {}
         }
         if commit.is_due_again {
             query(

@@ -11,6 +11,7 @@ use fleet::{
 use futures_util::future::try_join_all;
 use intake::{Revision, RevisionCommit, Store as _};
 use object_store::memory::InMemory;
+use sqlx::postgres::PgListener;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
@@ -302,7 +303,8 @@ pub fn sweep() -> Result<()> {
     })
 }
 
-/// A worker whose poll is longer than anybody would wait is told of each job, also after it has worked.
+/// A worker whose poll is longer than anybody would wait is told of each job, also after it has worked; whoever waits
+/// for results is told of each that is done.
 pub fn woken() -> Result<()> {
     let postgres = Postgres::start()?;
     block_on(async {
@@ -319,6 +321,8 @@ pub fn woken() -> Result<()> {
         };
         let metrics = Arc::new(Metrics::default());
         let worker = Worker::new(database.clone(), objects.clone(), stub, options, metrics);
+        let mut listener = PgListener::connect(&postgres.url("baybrief_worker")).await?;
+        listener.listen("baybrief_done").await?;
         let working = tokio::spawn(async move { worker.run(&AtomicBool::new(false)).await });
         let mut inbox = Inbox::new(Duration::ZERO);
         for job in ["J-1", "J-2", "J-3"] {
@@ -335,6 +339,8 @@ pub fn woken() -> Result<()> {
                 );
                 tokio::time::sleep(Duration::from_millis(20)).await;
             }
+            let told = tokio::time::timeout(Duration::from_secs(60), listener.recv()).await;
+            told.with_context(|| format!("nobody says that {job} is done"))??;
         }
         // It would look at `stop` after its poll.
         working.abort();
