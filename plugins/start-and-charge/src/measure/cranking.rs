@@ -19,6 +19,20 @@ pub struct Cranking {
     pub end: usize,
 }
 
+impl Cranking {
+    /// The same attempt with each of its samples moved.
+    pub fn moved(self, to: impl Fn(usize) -> usize) -> Cranking {
+        Cranking {
+            engaged: to(self.engaged),
+            closed: to(self.closed),
+            peak: to(self.peak),
+            steady: to(self.steady),
+            steady_end: to(self.steady_end),
+            end: to(self.end),
+        }
+    }
+}
+
 /// Time from the closing of the contacts until the engine turns steadily, s: it passes its first compression.
 const SETTLING_S: f64 = 0.45;
 /// Left out before the end, s.
