@@ -610,3 +610,27 @@ fn a_crankshaft_under_the_starter_is_sound() {
         }
     }
 }
+
+/// Two wheels whose stated teeth make them turn at speeds that no axle has side by side: their rings may not be alike, and the weaker
+/// signal accuses no air gap.
+#[test]
+fn rings_that_may_not_be_alike_tell_no_air_gap() {
+    let turns = angles(ramp(200.0, 400.0), SECONDS, RATE);
+    let near = coil(&Ring::even(29), &turns, RATE, 0.1, 0.002);
+    let far = Ring {
+        gap: 3.5,
+        ..Ring::even(44)
+    };
+    let far = coil(&far, &turns, RATE, 0.1, 0.002);
+    for (stated, message, grade) in [
+        (29, "sensor-amplitude-apart", Grade::Unusable),
+        (44, "sensor-amplitude-beside", Grade::Abnormal),
+    ] {
+        let found = run::<SensorAmplitude>(&input(vec![
+            sensor("wheel-speed-1", &near, "vr", Some(29)),
+            sensor("wheel-speed-2", &far, "vr", Some(stated)),
+        ]));
+        let weak = one(&found, "sensor-amplitude", "wheel-speed-2");
+        assert_eq!((weak.message.as_str(), weak.grade), (message, grade));
+    }
+}
