@@ -212,6 +212,13 @@ fn a_slower_period_is_no_silence() {
     };
     let found = measure(&log(&NODES, 20.0, slow), Some(500.0), &[]).unwrap();
     assert_eq!(node(&found, 0x120).gaps, [], "{found:?}");
+    // The slow state ends within one of its periods.
+    let cut = |number: u32, t: f64| {
+        let idle = number == 0x120 && (4.0..8.7).contains(&t);
+        !idle || t.rem_euclid(1.0) < 0.02
+    };
+    let found = measure(&log(&NODES, 20.0, cut), Some(500.0), &[]).unwrap();
+    assert_eq!(node(&found, 0x120).gaps, [], "{found:?}");
     let away = |number: u32, t: f64| number != 0x120 || !(4.0..9.0).contains(&t);
     let found = measure(&log(&NODES, 20.0, away), Some(500.0), &[]).unwrap();
     assert_eq!(node(&found, 0x120).gaps.len(), 1, "{found:?}");

@@ -254,12 +254,27 @@ fn without_slow_states(long: &[Gap]) -> Vec<Gap> {
         let adjacent = a.to_s == b.from_s;
         adjacent && (seconds(a) / seconds(b) - 1.0).abs() < SAME_PERIOD
     };
-    let slow = |k: usize| {
-        let before = k > 0 && alike(&long[k - 1], &long[k]);
-        let after = k + 1 < long.len() && alike(&long[k], &long[k + 1]);
-        before || after
+    let slow: Vec<bool> = (0..long.len())
+        .map(|k| {
+            let before = k > 0 && alike(&long[k - 1], &long[k]);
+            let after = k + 1 < long.len() && alike(&long[k], &long[k + 1]);
+            before || after
+        })
+        .collect();
+    // What the end of the slow state cuts short belongs to it.
+    let cut = |k: usize| {
+        let beside = [k.wrapping_sub(1), k + 1]
+            .into_iter()
+            .filter(|&n| n < long.len() && slow[n]);
+        beside.into_iter().any(|n| {
+            let adjacent = long[n].to_s == long[k].from_s || long[k].to_s == long[n].from_s;
+            adjacent && seconds(&long[k]) < seconds(&long[n])
+        })
     };
-    let own = long.iter().enumerate().filter(|(k, _)| !slow(*k));
+    let own = long
+        .iter()
+        .enumerate()
+        .filter(|(k, _)| !slow[*k] && !cut(*k));
     own.map(|(_, gap)| *gap).collect()
 }
 
