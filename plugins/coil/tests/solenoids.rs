@@ -804,3 +804,35 @@ fn two_primaries_that_may_differ_are_not_passed_over() {
         assert_eq!(abnormal(&found), [], "{seed}");
     }
 }
+
+/// A record that is triggered by the switch-on and ends before the switch-off tells the resistance and the notch all the same, and no
+/// dwell.
+#[test]
+fn a_record_that_ends_while_the_coil_is_on_is_measured() {
+    for seed in 0..SEEDS {
+        let mut random = seeded(seed);
+        let mut coil = Coil::valve(&mut random);
+        coil.dwell *= 2.0;
+        let mut recording = coil.record(1, 50e3, 0.002 * coil.supply / coil.ohm, &mut random);
+        let on = recording
+            .current
+            .iter()
+            .rposition(|&i| f64::from(i) > 0.7 * coil.supply / (coil.ohm + coil.wiring));
+        let end = on.unwrap() - (0.3 * coil.dwell / recording.step_s) as usize;
+        for samples in [
+            &mut recording.current,
+            &mut recording.driven,
+            &mut recording.supply,
+        ] {
+            samples.truncate(end);
+        }
+        let found = measured(&recording);
+        let ohm = found.resistance.map(|r| r.value).unwrap_or(0.0);
+        assert!(
+            (ohm / (coil.ohm + coil.wiring) - 1.0).abs() < 0.08,
+            "{seed} {found:?}"
+        );
+        assert!(found.armature.unwrap().notch.is_some(), "{seed}");
+        assert!(found.dwell.is_none(), "{seed}");
+    }
+}
