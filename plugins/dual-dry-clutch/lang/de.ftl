@@ -50,6 +50,7 @@ shaft-silent = { $subject-name }: Der Kanal zeigt keinen Impuls, und nichts dari
 attribution-contradicted = Der Aktor der Kupplung { $actuator } blockiert, aber es dreht sich Eingangswelle { $shaft }. Entweder sind Leitungen vertauscht, oder es gibt zwei Fehler.
 attribution-feed = Der Versorgungsstrom zeigt keine Betätigung, aber die Leitung der Eingangswelle { $shaft } steigt und fällt einige Male, wie es der Strom eines Aktors tut. Ihre Messleitungen können vertauscht sein.
 attribution-feed-steps = Der Versorgungsstrom steigt jedes Mal von einem Abtastwert zum nächsten, wie es der Ausgang eines schaltenden Sensors tut und der Strom eines Motors nicht kann. Die Messleitungen der Versorgung und eines Sensors können vertauscht sein.
+attribution-feed-swings = Der Versorgungsstrom schwingt immer wieder durch null, wie es die Spannung eines Spulensensors tut und der Strom einer Versorgung nicht kann. Die Messleitungen der Versorgung und eines Sensors können vertauscht sein.
 shaft-untested = { $subject-name }: Keine Aufzeichnung zeigt, dass der Kanal arbeitet. Von dieser Welle ist also nichts bekannt.
 shaft-silent-engine-off = { $subject-name }: Der Kanal zeigt keinen Impuls; bei stehendem Motor hätte nichts die Welle gedreht, von ihrem Sensor ist also nichts bekannt.
 shaft-motion-too-short = { $subject-name }: Es wurde zu wenig aufgezeichnet, um zu sagen, ob sie sich dreht oder steht.

@@ -50,6 +50,7 @@ shaft-silent = The channel of the { $subject-name } shows no pulse, and nothing 
 attribution-contradicted = The actuator of clutch { $actuator } stalls, but it is input shaft { $shaft } that turns. Either leads are swapped, or there are two faults.
 attribution-feed = The feed shows no actuation, but the line of input shaft { $shaft } rises and falls a few times, as an actuator's current does. Their leads may be interchanged.
 attribution-feed-steps = The current at the feed rises from one sample to the next each time, as a switching sensor's output does and a motor's current cannot. The leads of the feed and of a sensor may be interchanged.
+attribution-feed-swings = The current at the feed goes up and down through zero again and again, as a coil sensor's voltage does and the current of a supply cannot. The leads of the feed and of a sensor may be interchanged.
 shaft-untested = No recording shows that the channel of the { $subject-name } works: nothing is known of this shaft.
 shaft-silent-engine-off = The channel of the { $subject-name } shows no pulse; with the engine off nothing would have turned the shaft, so nothing is known of its sensor.
 shaft-motion-too-short = Too little of the { $subject-name } was recorded to tell whether it turns or stands.

@@ -50,6 +50,7 @@ shaft-silent = El canal del { $subject-name } no muestra ningún impulso, y nada
 attribution-contradicted = El actuador del embrague { $actuator } se bloquea, pero es el eje de entrada { $shaft } el que gira. O hay cables intercambiados o hay dos averías.
 attribution-feed = La corriente de alimentación no muestra ningún accionamiento, pero la línea del eje de entrada { $shaft } sube y baja unas pocas veces, como la corriente de un actuador. Sus cables pueden estar intercambiados.
 attribution-feed-steps = La corriente de alimentación sube cada vez de una muestra a la siguiente, como la salida de un sensor conmutado y como no puede hacerlo la corriente de un motor. Los cables de la alimentación y de un sensor pueden estar intercambiados.
+attribution-feed-swings = La corriente de alimentación oscila una y otra vez pasando por cero, como la tensión de un sensor de bobina y como no puede hacerlo la corriente de una alimentación. Los cables de la alimentación y de un sensor pueden estar intercambiados.
 shaft-untested = Ninguna grabación muestra que el canal del { $subject-name } funcione: de este eje no se sabe nada.
 shaft-silent-engine-off = El canal del { $subject-name } no muestra ningún impulso; con el motor parado nada habría hecho girar el eje, así que de su sensor no se sabe nada.
 shaft-motion-too-short = Del { $subject-name } se grabó demasiado poco para saber si gira o está parado.

@@ -4,6 +4,7 @@ use crate::LIMITS;
 use crate::clutch::{Commands, Selector};
 use crate::drive_conditions::vehicle_moves;
 use plugin_sdk::signal::current::{CurrentPulse, CurrentRecord};
+use plugin_sdk::signal::stats;
 use plugin_sdk::signal::teeth::{RejectReason, Segment, SegmentKind, ToothTrain};
 use plugin_sdk::{
     Analyzer, ChannelView, Declaration, Grade, Input, Limit, Limits, Observation, Output, Quantity,
@@ -39,6 +40,7 @@ impl Analyzer for RecordingChecks {
             ("quality-could-alias", &[]),
             ("attribution-feed", &["shaft"]),
             ("attribution-feed-steps", &[]),
+            ("attribution-feed-swings", &[]),
         ],
         ..Declaration::EMPTY
     };
@@ -105,7 +107,7 @@ fn zero_and_polarity(
     }
 }
 
-/// A feed that switches as a sensor does, or one without any actuation beside a shaft's line that changes its level a few
+/// A feed that switches or swings as a sensor does, or one without any actuation beside a shaft's line that changes its level a few
 /// times, as slowly as actuators are driven: the leads of the two may be interchanged.
 fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
     /// Shortest mean time from one rise to the next, s; actuations come at intervals of about a second.
@@ -117,15 +119,22 @@ fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
     let Some(record) = &commands.feed else {
         return;
     };
-    if !record.pulses.is_empty() {
-        let feed = input.channel("supply-current");
-        if let Some(feed) = feed.filter(|feed| rises_at_once(feed, record)) {
-            out.add(
-                Observation::new("attribution-contradicted", "attribution-feed-steps")
-                    .about(feed.role)
-                    .grade(Grade::Unusable),
-            );
-        }
+    let Some(feed) = input.channel("supply-current") else {
+        return;
+    };
+    let message = match () {
+        () if rises_at_once(feed, record) => Some("attribution-feed-steps"),
+        () if swings_below_zero(feed, record) => Some("attribution-feed-swings"),
+        () => None,
+    };
+    if let Some(message) = message {
+        out.add(
+            Observation::new("attribution-contradicted", message)
+                .about(feed.role)
+                .grade(Grade::Unusable),
+        );
+    }
+    if message.is_some() || !record.pulses.is_empty() {
         return;
     }
     for (shaft, role) in [(1, "input-shaft-1"), (2, "input-shaft-2")] {
@@ -171,6 +180,40 @@ fn rises_at_once(feed: &ChannelView<'_>, record: &CurrentRecord) -> bool {
         steps.fold(0.0, f64::max) >= SHARE * p.rise()
     };
     fine && begun.len() >= FEWEST && begun.iter().all(at_once)
+}
+
+/// Tells whether the current goes up and down through the quiescent one again and again, as a coil's voltage does. A fuse
+/// carries what its motors draw: a motor that is braked may return some of it, once.
+fn swings_below_zero(feed: &ChannelView<'_>, record: &CurrentRecord) -> bool {
+    /// Distance from the quiescent current that counts: share of the highest one, and multiple of the noise.
+    const CLEAR: (f64, f64) = (0.2, 10.0);
+    /// Fewest changes of side, with no more than a tenth of a second from one to the next.
+    const CHANGES: usize = 8;
+    const APART_S: f64 = 0.1;
+    let values = feed.values();
+    let off = |x: f32| f64::from(x) - record.quiescent;
+    let highest = stats::sampled_quantile(&values, 0.999, 100_000).unwrap_or(record.quiescent);
+    let clear = (CLEAR.0 * (highest - record.quiescent)).max(CLEAR.1 * record.noise);
+    let mut last: Option<(usize, bool)> = None;
+    let mut changes = 0;
+    for (i, is_above) in (values.iter().enumerate())
+        .filter(|(_, x)| off(**x).abs() > clear)
+        .map(|(i, x)| (i, off(*x) > 0.0))
+    {
+        if let Some((at, was_above)) = last {
+            let soon = feed.time.at(i) - feed.time.at(at) < APART_S;
+            changes = match (soon, is_above == was_above) {
+                (false, _) => 0,
+                (true, true) => changes,
+                (true, false) => changes + 1,
+            };
+        }
+        if changes >= CHANGES {
+            return true;
+        }
+        last = Some((i, is_above));
+    }
+    false
 }
 
 /// Samples a tooth that the sensor of a parked shaft would have at idle speed, where a speed read from so few would be

@@ -5,6 +5,7 @@ use baybrief_plugin_dual_dry_clutch::RecordingChecks;
 use baybrief_recording_analyzers::{ConditionsKnown, DerivedSeries};
 use plugin_sdk::testing::{Bench, channel, noise};
 use plugin_sdk::{Input, Observation, Settings};
+use std::f64::consts::TAU;
 
 /// The analyzer behind those that derive what it reads.
 fn bench() -> Bench {
@@ -48,6 +49,36 @@ fn a_clamp_put_on_wrongly_is_named() {
     let offset: Vec<f32> = x.iter().map(|v| v + 4.0).collect();
     assert_eq!(messages(&reversed), ["quality-reversed"]);
     assert_eq!(messages(&offset), ["quality-offset"]);
+}
+
+/// A coil's voltage on the feed's channel alternates; a supply's current does not, and a braked motor returns some once.
+#[test]
+fn a_coil_in_the_place_of_the_feed_is_named() {
+    let swings = |backwards: &dyn Fn(f64) -> f64| -> Vec<f32> {
+        let event = |t: f64| match (2.0..2.8).contains(&t) {
+            true => 30.0 * backwards(t),
+            false => 0.0,
+        };
+        let quiet = feed(4.0);
+        (0..quiet.len())
+            .map(|n| 1.0 + event(n as f64 / RATE) as f32 + (quiet[n] - 1.0) / 50.0)
+            .collect()
+    };
+    for hz in [60.0, 200.0, 333.0] {
+        // Clipped below by the sensor's input, as inputs do.
+        let coil = swings(&|t| (1.5 * (TAU * hz * t).sin()).max(-0.4));
+        assert!(
+            messages(&coil).contains(&"attribution-feed-swings".into()),
+            "{hz} Hz: {:?}",
+            messages(&coil)
+        );
+    }
+    let braked = swings(&|t| if t < 2.6 { 1.0 } else { -0.5 });
+    assert!(
+        !messages(&braked).contains(&"attribution-feed-swings".into()),
+        "{:?}",
+        messages(&braked)
+    );
 }
 
 /// Sampling theorem (Shannon 1949): 55 teeth at 1100 rpm make 1008 Hz; 500 samples a second cannot show them, and

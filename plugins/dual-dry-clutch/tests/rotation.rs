@@ -209,21 +209,27 @@ fn rest_needs_proof_of_life() {
     assert!((o.args["unseen"].as_f64().unwrap() - 0.625).abs() < 0.05);
 }
 
-/// A coil's even pulses at a steady engine speed may be pick-up; an amplitude that follows the speed is a wheel's.
+/// A coil's even pulses at a steady engine speed may be pick-up; an amplitude that follows the speed is a wheel's, and so
+/// is one that changes once a turn of the stated wheel.
 #[test]
 fn a_coil_at_a_steady_engine_speed_is_unreadable() {
-    let coil = |rpm: &dyn Fn(f64) -> f64, follows: bool, runout: f64| -> Vec<f32> {
-        let mut turns = 0.0f64;
-        (0..(8.0 * RATE) as usize)
-            .map(|n| {
-                let t = n as f64 / RATE;
-                turns += rpm(t) / 60.0 / RATE;
-                let size = if follows { rpm(t) / 225.0 } else { 1.0 };
-                let amplitude = size * (1.0 + runout * (TAU * turns).cos());
-                let noise = 0.01 * ((n * 7919 % 13) as f64 / 6.0 - 1.0);
-                (amplitude * (TAU * 24.0 * turns).sin() + noise) as f32
-            })
-            .collect()
+    // The modulation comes every so many pulses.
+    let modulated =
+        |rpm: &dyn Fn(f64) -> f64, follows: bool, runout: f64, pulses: f64| -> Vec<f32> {
+            let mut turns = 0.0f64;
+            (0..(8.0 * RATE) as usize)
+                .map(|n| {
+                    let t = n as f64 / RATE;
+                    turns += rpm(t) / 60.0 / RATE;
+                    let size = if follows { rpm(t) / 225.0 } else { 1.0 };
+                    let amplitude = size * (1.0 + runout * (TAU * turns * 24.0 / pulses).cos());
+                    let noise = 0.01 * ((n * 7919 % 13) as f64 / 6.0 - 1.0);
+                    (amplitude * (TAU * 24.0 * turns).sin() + noise) as f32
+                })
+                .collect()
+        };
+    let coil = |rpm: &dyn Fn(f64) -> f64, follows: bool, runout: f64| {
+        modulated(rpm, follows, runout, 24.0)
     };
     let judged = |x: &[f32]| {
         let feed = quiet(x.len());
@@ -239,7 +245,15 @@ fn a_coil_at_a_steady_engine_speed_is_unreadable() {
             })
             .unwrap()
     };
+    let first = |x: &[f32]| judged(x)[0].message.clone();
     let wander = |t: f64| 225.0 * (1.0 + 0.01 * (TAU * 0.7 * t).sin());
+    let steady = |_: f64| 225.0;
+    assert_eq!(first(&coil(&steady, false, 0.05)), "turning-at-rest");
+    assert_eq!(
+        first(&modulated(&steady, false, 0.05, 25.0)),
+        "rotation-refused-steady"
+    );
+    // Its amplitude stays while its rate wanders: no coil's.
     let o = judged(&coil(&wander, false, 0.05));
     assert_eq!(
         (o[0].message.as_str(), o[0].grade),
@@ -250,20 +264,16 @@ fn a_coil_at_a_steady_engine_speed_is_unreadable() {
     assert_eq!(o[1].message, "shaft-speed-if-turning");
     assert!((o[1].value.unwrap() - 225.0).abs() < 4.5, "{o:?}");
     let spins_up = |t: f64| 225.0 * (t / 1.5).min(1.0) * (1.0 + 0.01 * (TAU * 0.7 * t).sin());
-    assert_eq!(
-        message(&judged(&coil(&spins_up, true, 0.05))),
-        "turning-at-rest"
-    );
+    assert_eq!(first(&coil(&spins_up, true, 0.05)), "turning-at-rest");
     // An inductive coupling grows with its rate, too, but no turn of a wheel shows in it.
-    let message = |x: &[f32]| judged(x)[0].message.clone();
     assert_eq!(
-        message(&coil(&spins_up, true, 0.0)),
+        first(&coil(&spins_up, true, 0.0)),
         "rotation-refused-steady"
     );
     // Another machine's rate may rise by itself; its amplitude stays.
     let speeds_up = |t: f64| 225.0 * (1.0 + 0.8 * (t / 8.0)) * (1.0 + 0.01 * (TAU * 0.7 * t).sin());
     assert_eq!(
-        message(&coil(&speeds_up, false, 0.05)),
+        first(&coil(&speeds_up, false, 0.05)),
         "rotation-refused-steady"
     );
 }

@@ -14,6 +14,8 @@ pub struct Runout {
     pub uncertainty: f64,
     /// Turns averaged.
     pub turns: u32,
+    /// Angle by which the modulation moves against the wheel from turn to turn, rad: near 0 where the turn is its period.
+    pub drift: f64,
 }
 
 /// Turns that must be there.
@@ -124,7 +126,18 @@ fn first_order(
         percent: 100.0 * a.hypot(b),
         uncertainty: 100.0 * (squares / 2.0 / (count - 1.0) / count).sqrt(),
         turns: own.len() as u32,
+        drift: drift(&own),
     })
+}
+
+/// Mean change of the phase from one turn to the next, rad: the angle of the sum of `z[k + 1] * conj(z[k])`.
+fn drift(turns: &[(f64, f64)]) -> f64 {
+    let products = turns
+        .windows(2)
+        .map(|w| (w[0], w[1]))
+        .map(|((a, b), (c, d))| (a * c + b * d, a * d - b * c));
+    let (real, imaginary) = products.fold((0.0, 0.0), |sum, z| (sum.0 + z.0, sum.1 + z.1));
+    imaginary.atan2(real)
 }
 
 #[derive(Debug, Clone, Default)]

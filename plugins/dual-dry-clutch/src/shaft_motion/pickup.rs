@@ -115,7 +115,8 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
             } else {
                 follows || (parted && changes && !is_foreign)
             };
-            !is_own || lacks_runout(shaft, segment)
+            let turns = shows_turns(shaft, segment, to_engine.map(|c| c.ratio));
+            !(is_own || (turns && !is_foreign)) || lacks_runout(shaft, segment)
         }
         Waveform::TwoLevel if parted => false,
         // Only where its turning would speak for a drag.
@@ -141,6 +142,29 @@ fn keeps_its_amplitude(shaft: &Shaft<'_>, segment: &Segment) -> bool {
     let most = |law: AmplitudeLaw| Some(law.exponent? + 2.0 * law.exponent_stderr);
     let law = shaft.train.amplitude_law.and_then(most);
     law.is_some_and(|n| n < LEAST_EXPONENT) && !is_clamped(shaft, segment)
+}
+
+/// A modulation whose period is the turn of the stated wheel, over many turns: run-out, which neither engine nor alternator
+/// gives. `per_turn` are the pulses a turn of the engine, where it was recorded: a turn of the wheel that is a half order of
+/// the engine's could be its working cycle.
+fn shows_turns(shaft: &Shaft<'_>, segment: &Segment, per_turn: Option<f64>) -> bool {
+    /// Least run-out, %, and its least multiple of its standard uncertainty. Judgement.
+    const LEAST: (f64, f64) = (1.0, 8.0);
+    /// Fewest turns, and the angle by which the modulation may move against the wheel over all of them, rad: its period is
+    /// the turn's to about a hundredth.
+    const STANDS: (u32, f64) = (8, 1.0);
+    let Some((positions, TurnBasis::Stated)) = shaft.train.wheel.positions else {
+        return false;
+    };
+    let is_cycle = per_turn.is_some_and(|n| is_half_order(n / f64::from(positions)));
+    let found = amplitude_runout(&shaft.train, segment);
+    positions > MOST_CYLINDERS
+        && !is_cycle
+        && found.is_some_and(|r| {
+            r.percent > LEAST.0.max(LEAST.1 * r.uncertainty)
+                && r.turns >= STANDS.0
+                && r.drift.abs() * f64::from(r.turns) < STANDS.1
+        })
 }
 
 /// No wheel runs so true that its coil's amplitude would not show each turn (2 to 19 % on engines): it shows none, on a

@@ -3,8 +3,8 @@
 use crate::block_on;
 use anyhow::{Context, Result, ensure};
 use baybrief_evaluation::draft::Draft;
-use baybrief_evaluation::drives;
 use baybrief_evaluation::params::{Overrides, Params};
+use baybrief_evaluation::{drives, standstill};
 use baybrief_fleet_tests::servers::{BUCKET, Postgres, Store};
 use fleet::Objects;
 use model::JobFile;
@@ -25,6 +25,9 @@ const FAULTY: u64 = 6;
 
 /// Weights that so many outcomes make adoptable, CAUSE/ROW.
 const WEIGHTS: &str = "clutch-1-slip/slips,clutch-2-slip/slips";
+
+/// Highest peak of a sound clutch actuation by the sheet that comes with the program, A.
+const GENERAL_PEAK: f64 = 19.0;
 
 const SETTINGS: &str = "[report]\nlanguage = \"en\"\ntechnician = false\n";
 
@@ -261,7 +264,7 @@ pub fn adoption() -> Result<()> {
     ensure!(of_folder? == of_servers?, "the exports differ");
 
     // Once they lie in the bucket, the workers judge by them.
-    let later = Job::new("H-90".into(), drives::healthy, 90)?;
+    let later = Job::new("D-90".into(), standstill::drag_stall, 90)?;
     block_on(async {
         for entry in intake::gather(&shared.folder.path().join("learned"))? {
             let parts = ["shops", "hill-road", "learned"].into_iter();
@@ -277,9 +280,15 @@ pub fn adoption() -> Result<()> {
     let fetched = shared.path("fetched");
     shared.call(&["status", &later.name, "--fetch", &fetched])?;
     let case = std::fs::read_to_string(Path::new(&fetched).join("case.json"))?;
+    let case: serde_json::Value = serde_json::from_str(&case)?;
+    let findings = case["findings"].as_array().context("findings")?;
+    let high = findings
+        .iter()
+        .find_map(|f| f["args"]["good_high"].as_f64())
+        .context("a stall beside which the report draws a sound unit's peak")?;
     ensure!(
-        case.contains("vehicles of this shop"),
-        "the limit that was learned is not in force"
+        high > GENERAL_PEAK,
+        "judged by {high} A: the limit that was learned is not in force"
     );
     Ok(())
 }

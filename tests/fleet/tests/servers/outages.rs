@@ -7,7 +7,7 @@ use std::sync::atomic::Ordering;
 use std::time::Duration;
 
 pub fn killed() -> Result<()> {
-    let jobs = number("FLEET_JOBS", 2000) / 4;
+    let jobs = number("FLEET_JOBS", 2000);
     let mut fleet = Fleet::with_jobs(jobs)?;
     let workers = (0..3)
         .map(|n| Process::start(&fleet.url, &fleet.store, &format!("w{n}"), 3000, 4, 20))
