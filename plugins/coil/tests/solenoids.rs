@@ -836,3 +836,27 @@ fn a_record_that_ends_while_the_coil_is_on_is_measured() {
         assert!(found.dwell.is_none(), "{seed}");
     }
 }
+
+/// The common feed of several coils that are never all off: its pulses are no steady level of one coil.
+#[test]
+fn pulses_of_a_common_feed_are_no_steady_level() {
+    let mut random = seeded(4);
+    let rate = 50e3;
+    let current: Vec<f32> = (0..13_000)
+        .map(|k| {
+            let t = k as f64 / rate - 0.002;
+            let beat = (t - 0.012).rem_euclid(0.012);
+            let level = match t {
+                t if t < 0.0 => 0.0,
+                t if t < 0.012 => 1.0 - (-t / 1.1e-3).exp(),
+                _ if beat < 0.006 => 2.0 - (-beat / 1.1e-3).exp(),
+                _ => 1.0 + (-(beat - 0.006) / 3e-4).exp(),
+            };
+            (level + 0.002 * random.normal()) as f32
+        })
+        .collect();
+    let supply = vec![14.2; current.len()];
+    let channels: [(&str, &[f32]); 2] = [("coil-current", &current), ("supply-voltage", &supply)];
+    let found = observe(&channels, 1.0 / rate, Some(14.0));
+    assert_eq!(abnormal(&found), [], "{found:#?}");
+}

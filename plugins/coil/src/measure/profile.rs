@@ -24,8 +24,9 @@ const MOST: usize = 200;
 const ENOUGH: usize = 200_000;
 
 /// Largest change of the current over the last quarter of a record that ends before the switch-off, as a share of its level, with
-/// which it has come to its end.
+/// which it has come to its end, and the range that a chopper may leave it.
 const AT_ITS_END: f64 = 0.02;
+const CHOPPED: f64 = 0.25;
 
 /// Averages the actuations, up to the shortest of them. `None` without one that is whole, or that a record shows from its
 /// switch-on to a steady level.
@@ -83,14 +84,20 @@ pub fn profile(current: &[f32], found: &Actuations) -> Option<Profile> {
 fn comes_to_its_end(current: &[f32], a: &Actuation, rest: f64) -> bool {
     let quarter = ((a.off - a.on) / 4.0) as usize;
     let to = (a.off as usize + 1).min(current.len());
-    let median = |from: usize, to: usize| {
-        let part: Vec<f64> = current[from..to].iter().map(|&v| f64::from(v)).collect();
-        stats::median(&part)
-    };
-    let from = to.saturating_sub(quarter);
-    let levels = median(from, from + quarter / 2).zip(median(from + quarter / 2, to));
-    let steady = |(early, late): (f64, f64)| (late - early).abs() < AT_ITS_END * (late - rest);
-    a.on >= 2.0 && quarter >= 8 && levels.is_some_and(steady)
+    let part: Vec<f64> = current[to.saturating_sub(quarter)..to]
+        .iter()
+        .map(|&v| f64::from(v))
+        .collect();
+    let (early, late) = part.split_at(part.len() / 2);
+    let levels = stats::median(early).zip(stats::median(late));
+    let range = stats::quantile(&part, 0.95).zip(stats::quantile(&part, 0.05));
+    let steady = levels
+        .zip(range)
+        .is_some_and(|((early, late), (high, low))| {
+            let level = late - rest;
+            (late - early).abs() < AT_ITS_END * level && high - low < CHOPPED * level
+        });
+    a.on >= 2.0 && quarter >= 8 && steady
 }
 
 /// Standard deviation of even steps, A: their width over the root of 12 (IEEE Std 1241, from memory). Zero where the noise
