@@ -197,9 +197,10 @@ impl Seen<'_> {
             (Some(hz), Some(n)) => between_dips(&c.values, c.step_s, self.span, n, hz),
             _ => ripple,
         };
-        if let Some((r, n)) = ripple.zip(ripples).filter(|(r, n)| {
-            found.is_none() && uneven.is_none() && !is_ripple && self.may_be_turns(r, *n)
-        }) {
+        if let Some((r, n)) = ripple
+            .zip(ripples)
+            .filter(|(r, n)| found.is_none() && uneven.is_none() && self.may_be_turns(r, *n))
+        {
             return out.add(
                 self.about("commutation-gap", "commutation-rate-unclear")
                     .grade(Grade::Unusable)

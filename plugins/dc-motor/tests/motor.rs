@@ -606,3 +606,32 @@ fn a_ripple_that_may_be_one_bar_clears_no_commutator() {
         assert_eq!(unclear, !told, "{gap:?}");
     }
 }
+
+/// Under a voltage that rises gradually the motor draws long before it counts as switched on: what it drew then is no rest, and the
+/// motor no open circuit.
+#[test]
+fn a_soft_start_is_no_open_circuit() {
+    let rate = 10_000.0;
+    let mut noise = noise(5);
+    let mut series = |value: &dyn Fn(f64) -> f64| -> Vec<f32> {
+        (0..29_000)
+            .map(|i| (value(f64::from(i) / rate) + 0.004 * noise.next().unwrap()) as f32)
+            .collect()
+    };
+    let current = series(&|t| match t {
+        t if t < 0.15 => 0.0,
+        t if t < 0.65 => 0.95 * (1.0 - (-(t - 0.15) / 0.08).exp()) + 0.7 * (t - 0.15),
+        t => 0.77 + 0.53 * (-(t - 0.65) / 0.05).exp() + 0.03 * (TAU * 565.0 * t).sin(),
+    });
+    let motor = series(&|t| 9.7 * ((t - 0.15) / 0.5).clamp(0.0, 1.0));
+    let channels = [
+        ("motor-current", &current[..]),
+        ("motor-voltage", &motor[..]),
+    ];
+    let all = observe::<MotorRun>(&input(&channels, rate, settings("off", &[])));
+    assert!(
+        all.iter()
+            .all(|o| !o.message.starts_with("motor-draws-nothing")),
+        "{all:?}"
+    );
+}
