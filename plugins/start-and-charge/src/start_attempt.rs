@@ -100,7 +100,7 @@ fn aligned(volts: &Record, current: Option<&Record>, a: &Cranking) -> Cranking {
 /// Rest voltage before an attempt.
 fn rest_before(v: &Record, a: &Cranking) -> Option<Measured> {
     let on = attached(&v.values, v.step_s);
-    rest_voltage(&v.values, v.start_s, v.step_s, (on, a.engaged))
+    rest_voltage(&v.values, v.start_s, v.step_s, (on, a.engaged)).filter(|_| a.from_rest)
 }
 
 fn voltages(v: &Record, a: &Cranking, settings: &Settings, out: &mut Output) {
@@ -163,7 +163,7 @@ fn currents(
         )
     };
     let peak = c.values[a.peak];
-    let clipped = c.over_range;
+    let clipped = c.over_range || !a.from_rest;
     if !clipped {
         out.add(
             amps("inrush-current", "inrush-current", peak, 0.0)

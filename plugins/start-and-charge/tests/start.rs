@@ -351,3 +351,40 @@ fn a_probe_that_is_put_on_late_measures_from_then_on() {
     let all = observe::<Charging>(&input(&channels, RATE, settings("running", &[])));
     near(find(&all, "charging-voltage"), 14.3, 0.02);
 }
+
+/// A record that begins with the starter engaged holds neither rest nor inrush: the crest of a hump is no stall current.
+#[test]
+fn a_record_that_begins_while_cranking_has_no_rest_and_no_inrush() {
+    let amps: Vec<f64> = (0..(2.0 * RATE) as usize)
+        .map(|i| {
+            let t = i as f64 / RATE;
+            let hump = (std::f64::consts::TAU * 3.9 * t).cos();
+            if t < 1.67 { 385.0 + 165.0 * hump } else { 8.0 }
+        })
+        .collect();
+    let volts = samples(amps.iter().map(|i| 11.6 - 0.0115 * i), 0.005, 1);
+    let amps = samples(amps.into_iter(), 0.5, 2);
+    for channels in [
+        &[
+            ("battery-voltage", &volts[..]),
+            ("battery-current", &amps[..]),
+        ][..],
+        &[("battery-voltage", &volts[..])],
+    ] {
+        let all = observe::<StartAttempt>(&input(channels, RATE, settings("cranking", &[])));
+        for o in &all {
+            assert!(
+                o.kind != "rest-voltage" && o.kind != "inrush-current",
+                "{o:?}"
+            );
+            assert!(
+                o.kind != "cranking-current" || o.message == "cranking-current-alone",
+                "{o:?}"
+            );
+        }
+        assert!(
+            all.iter().any(|o| o.kind == "cranking-voltage-low"),
+            "{all:?}"
+        );
+    }
+}

@@ -17,6 +17,8 @@ pub struct Cranking {
     pub steady_end: usize,
     /// The starter is switched off.
     pub end: usize,
+    /// False where the record begins with the starter engaged: then neither rest nor inrush was recorded.
+    pub from_rest: bool,
 }
 
 impl Cranking {
@@ -29,6 +31,7 @@ impl Cranking {
             steady: to(self.steady),
             steady_end: to(self.steady_end),
             end: to(self.end),
+            from_rest: self.from_rest,
         }
     }
 }
@@ -137,6 +140,7 @@ fn attempt(
         steady: steady.min(to),
         steady_end: steady_end.max(steady.min(to)),
         end: to,
+        from_rest: from > 0,
     })
 }
 
