@@ -72,6 +72,30 @@ fn a_capture_that_names_no_file_of_the_job_is_said() {
     assert_eq!(results.verdict(), "open", "nobody said selector and engine");
 }
 
+/// Whole numbers in a column without a unit are asked about, and no longer once job.toml has answered.
+#[test]
+fn the_unit_of_time_is_asked_for_until_it_is_stated() {
+    let rows: String = (0..3000)
+        .map(|ms| format!("{ms};{}\n", if ms % 40 < 20 { 4.8 } else { 0.2 }))
+        .collect();
+    let section = "[[capture]]\nfile = \"shaft.csv\"\n";
+    for (stated, asks) in [("", true), ("time_unit = \"ms\"\n", false)] {
+        let job = format!("{section}{stated}");
+        let table = format!("Time;Input shaft 1 [V]\n{rows}");
+        let files = Files::from([
+            ("job.toml".into(), job.into_bytes()),
+            ("shaft.csv".into(), table.into_bytes()),
+        ]);
+        let bench = Bench::new();
+        let (said, results) = bench.run(&bench.job("R-14", &files));
+        assert_eq!(said.out.contains("has no unit"), asks, "{}", said.out);
+        let problems = format!("{:?}", results.list("/problems"));
+        assert_eq!(problems.contains("has no unit"), asks, "{problems}");
+        let status = if asks { "set-aside" } else { "read" };
+        assert_eq!(results.file("shaft.csv")["status"], status);
+    }
+}
+
 #[test]
 fn without_a_job_file_roles_are_guessed_and_said_to_be() {
     let mut files = telling_drag();

@@ -14,10 +14,7 @@ pub(crate) fn apply(capture: &mut Capture, section: &CaptureSection, problems: &
     }
     capture.time = capture.time.divided(unit.per_second());
     capture.time_source = TimeSource::JobFile;
-    // What was said of the missing unit no longer holds.
-    capture
-        .problems
-        .retain(|p| !p.message.contains("time_unit ="));
+    answered(&mut capture.problems);
     if let Some(at) = capture.read_as.find(" (no unit given") {
         let rest = capture.read_as.split_off(at);
         let behind = rest.split_once(')').map_or("", |(_, behind)| behind);
@@ -46,8 +43,14 @@ pub fn apply_to_bus_log(
             );
             problems.extend(log.join_clock(&record.file));
             record.read_as.push_str(&format!(", time{}", in_unit(unit)));
+            answered(&mut record.problems);
         }
     }
+}
+
+/// Takes back what was said of the missing unit.
+fn answered(problems: &mut Vec<Problem>) {
+    problems.retain(|p| !p.message.contains("time_unit ="));
 }
 
 fn not_used(file: &str) -> Problem {

@@ -220,7 +220,7 @@ said-scan-bus-no-questions = keine Diagnoseanfragen
 said-scan-bus-seconds = { $how } (Zeit ohne Einheit, als Sekunden genommen)
 said-scan-bus-unit = { $how } (Zeit ohne Einheit, nach der Wiederholung der Botschaften als { $name } genommen)
 said-scan-bus-no-unit = { $how } (Einheit der Zeit unbekannt)
-said-scan-bus-ask-unit = die Zeit hat keine Einheit, und ihre ganzen Zahlen können Milli- oder Mikrosekunden sein. Schreiben Sie die Einheit in die Kopfzeile der Tabelle: time [us]
+said-scan-bus-ask-unit = die Zeit hat keine Einheit, und ihre ganzen Zahlen können Milli- oder Mikrosekunden sein. Schreiben Sie die Einheit in die Kopfzeile der Tabelle, time [us], oder in die job.toml, in den Abschnitt [[capture]] dieser Datei: time_unit = "us"
 said-scan-codes = { $count } Fehlercode(s)
 said-scan-no-codes = kein Fehlercode, keine Fahrzeugnummer, keine Messwerte
 said-scan-something = Teile eines Diagnosetextes

@@ -221,7 +221,7 @@ said-scan-bus-no-questions = no diagnostic questions
 said-scan-bus-seconds = { $how } (time without unit, taken as seconds)
 said-scan-bus-unit = { $how } (time without unit, taken as { $name } by the repetition of the frames)
 said-scan-bus-no-unit = { $how } (unit of the time not known)
-said-scan-bus-ask-unit = the time has no unit, and its whole numbers may be milliseconds or microseconds. Write its unit into the heading of the table: time [us]
+said-scan-bus-ask-unit = the time has no unit, and its whole numbers may be milliseconds or microseconds. Write its unit into the heading of the table, time [us], or into job.toml, in the [[capture]] of this file: time_unit = "us"
 said-scan-codes = { $count } trouble code(s)
 said-scan-no-codes = no trouble code, vehicle number or live data
 said-scan-something = something of a scan tool's text

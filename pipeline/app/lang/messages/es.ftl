@@ -220,7 +220,7 @@ said-scan-bus-no-questions = sin peticiones de diagnosis
 said-scan-bus-seconds = { $how } (tiempo sin unidad, tomado como segundos)
 said-scan-bus-unit = { $how } (tiempo sin unidad, tomado como { $name } por la repetición de las tramas)
 said-scan-bus-no-unit = { $how } (unidad del tiempo desconocida)
-said-scan-bus-ask-unit = el tiempo no tiene unidad, y sus números enteros pueden ser milisegundos o microsegundos. Escriba la unidad en la cabecera de la tabla: time [us]
+said-scan-bus-ask-unit = el tiempo no tiene unidad, y sus números enteros pueden ser milisegundos o microsegundos. Escriba la unidad en la cabecera de la tabla, time [us], o en job.toml, en la sección [[capture]] de este archivo: time_unit = "us"
 said-scan-codes = { $count } código(s) de avería
 said-scan-no-codes = sin código de avería, número de bastidor ni datos en vivo
 said-scan-something = algo de un texto de diagnosis

@@ -271,14 +271,8 @@ fn read_one(
     let reading = reading.map_err(|e| e.to_string())?;
     let read = (reading.kind(), reading.read_as().to_owned());
     match reading {
-        Reading::Capture(c) => {
-            acquired.problems.extend(c.problems.iter().cloned());
-            acquired.captures.push(c);
-        }
-        Reading::Scan(s) => {
-            acquired.problems.extend(s.problems.iter().cloned());
-            acquired.scans.push(s);
-        }
+        Reading::Capture(c) => acquired.captures.push(c),
+        Reading::Scan(s) => acquired.scans.push(s),
         Reading::Photo { .. } => {}
     }
     Ok(read)

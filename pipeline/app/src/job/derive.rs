@@ -54,6 +54,8 @@ pub fn derive<'k>(
     }
     for scan in &mut acquired.scans {
         channels::apply_to_bus_log(scan, acquired.job.as_ref(), &mut acquired.problems);
+        // What job.toml answers is no problem any more.
+        acquired.problems.extend(scan.problems.iter().cloned());
     }
     let logs = acquired.scans.iter().filter_map(|scan| {
         let log = scan.bus_log.as_ref()?.to_capture(&scan.file)?;
@@ -70,6 +72,7 @@ pub fn derive<'k>(
         if let Some(job) = job {
             channels::apply_unit(&job.unit, &capture.channels, &mut own);
         }
+        problems.extend(capture.problems.iter().cloned());
         facts.push(own);
     }
     let unknown_times = reject_unknown_times(&mut acquired, &mut facts);

@@ -291,7 +291,8 @@ impl Table {
             None => {
                 log.time_source = TimeSource::Unknown;
                 let message = "the time has no unit, and its whole numbers may be milliseconds or microseconds. Write its unit \
-                               into the heading of the table: time [us]";
+                               into the heading of the table, time [us], or into job.toml, in the [[capture]] of this file: \
+                               time_unit = \"us\"";
                 (" (unit of the time not known)".into(), Some(message.into()))
             }
         }

@@ -59,6 +59,22 @@ fn a_present_code_and_a_good_measurement_contradict_each_other() {
     );
 }
 
+/// What comes and goes need not have come during the recording; a wheel with an odd tooth may be what the code means.
+#[test]
+fn a_good_speed_leaves_some_codes_open() {
+    let odd = Observation::new("tooth-wheel", "tooth-wheel-extra").about("input-shaft-1");
+    let open = "code-not-tested/code-not-tested";
+    assert_eq!(judged("P0718", &["active"], speed()), open);
+    assert_eq!(
+        judged("P0716", &["active"], speed().into_iter().chain([odd])),
+        open
+    );
+    assert_eq!(
+        judged("P0716", &["active"], speed()),
+        "code-contradicted/code-contradicted"
+    );
+}
+
 #[test]
 fn a_measured_fault_bears_a_code_out() {
     let fault = Observation::new("sensor-fault", "sensor-dropouts")

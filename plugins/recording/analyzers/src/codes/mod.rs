@@ -76,7 +76,7 @@ fn judge(code: &Code, claim: Option<&Claim>, findings: &[PriorFinding]) -> Obser
                 Some(id),
                 Grade::Abnormal,
             ),
-            (None, Some(id)) if failing(code) => (
+            (None, Some(id)) if failing(code) && any(&c.unless).is_none() => (
                 "code-contradicted",
                 "code-contradicted",
                 Some(id),

@@ -20,6 +20,9 @@ pub struct Claim {
     pub supported_by: Vec<Evidence>,
     /// All of these together speak against it; none ever does where there are none.
     pub contradicted_by: Vec<Evidence>,
+    /// One of these leaves open what `contradicted_by` says.
+    #[serde(default)]
+    pub unless: Vec<Evidence>,
 }
 
 /// A finding that bears on a claim.
