@@ -860,3 +860,35 @@ fn pulses_of_a_common_feed_are_no_steady_level() {
     let found = observe(&channels, 1.0 / rate, Some(14.0));
     assert_eq!(abnormal(&found), [], "{found:#?}");
 }
+
+/// A relay with a diode: its current falls slowly, and the armature that drops off holds it up for a while (v = R i + d(L i)/dt with
+/// falling L). That is no level that a driver holds, and the dwell ends at the switch-off.
+#[test]
+fn a_slow_fall_is_no_held_current() {
+    let mut random = seeded(2);
+    let rate = 5e3;
+    let (dwell, tau) = (0.0858, 7e-3);
+    let current: Vec<f32> = (0..12_000)
+        .map(|k| {
+            let t = (k as f64 / rate + 0.79).rem_euclid(0.8) - 0.01;
+            let off = t - dwell;
+            let bend = tau * (0.13f64 / 0.04).ln();
+            let amps = match t {
+                t if t < 0.0 => 0.0,
+                t if t < dwell => 0.13 * (1.0 - (-t / 6e-3).exp()),
+                _ if off < bend => 0.13 * (-off / tau).exp(),
+                _ if off < bend + 4e-3 => 0.04,
+                _ => 0.04 * (-(off - bend - 4e-3) / 4e-3).exp(),
+            };
+            (amps + 0.0003 * random.normal()) as f32
+        })
+        .collect();
+    let supply = vec![13.4; current.len()];
+    let channels: [(&str, &[f32]); 2] = [("coil-current", &current), ("supply-voltage", &supply)];
+    let found = observe(&channels, 1.0 / rate, None);
+    let value = |kind: &str| found.iter().find(|o| o.kind == kind).and_then(|o| o.value);
+    let told = value("dwell-time").unwrap();
+    assert!((told / 85.8 - 1.0).abs() < 0.03, "{told}");
+    let ohm = value("coil-resistance").unwrap();
+    assert!((ohm / (13.15 / 0.13) - 1.0).abs() < 0.03, "{ohm}");
+}
