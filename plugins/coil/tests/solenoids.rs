@@ -892,3 +892,37 @@ fn a_slow_fall_is_no_held_current() {
     let ohm = value("coil-resistance").unwrap();
     assert!((ohm / (13.15 / 0.13) - 1.0).abs() < 0.03, "{ohm}");
 }
+
+/// Four cold coils that agree lie near the least that the stated resistance allows: their neighbours decide, and not the sheet's edge.
+#[test]
+fn coils_that_agree_are_not_held_against_the_edge_of_the_sheet() {
+    let mut random = seeded(6);
+    let coil = Coil::valve(&mut random);
+    let recordings: Vec<Recording> = (0..4)
+        .map(|_| coil.record(3, 50e3, 0.002 * coil.supply / coil.ohm, &mut random))
+        .collect();
+    let length = recordings.iter().map(|r| r.current.len()).min().unwrap();
+    let names: Vec<String> = (1..=4).map(|k| format!("coil-current-{k}")).collect();
+    let mut channels: Vec<(&str, &[f32])> = names
+        .iter()
+        .zip(&recordings)
+        .map(|(name, r)| (name.as_str(), &r.current[..length]))
+        .collect();
+    channels.push(("supply-voltage", &recordings[0].supply[..length]));
+    let stated = (coil.ohm + coil.wiring) / 0.86;
+    let found = observe(&channels, recordings[0].step_s, Some(stated));
+    let mut told = found.iter().filter(|o| o.kind == "coil-resistance");
+    assert!(told.clone().count() == 4, "{found:#?}");
+    assert!(
+        told.all(|o| {
+            let clear = 2.0 * o.uncertainty.unwrap();
+            o.grade == Grade::Normal
+                && o.limit
+                    .as_ref()
+                    .unwrap()
+                    .low
+                    .is_none_or(|low| low + clear < o.value.unwrap())
+        }),
+        "{found:#?}"
+    );
+}
