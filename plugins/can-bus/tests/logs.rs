@@ -162,9 +162,13 @@ fn identifiers_are_read_as_logs_write_them() {
 fn a_node_among_the_identifiers_of_diagnostics_is_found_with_its_gap() {
     let with_node: Vec<(u32, f64)> = NODES.into_iter().chain([(0x7A8, 0.05)]).collect();
     let sends = |number: u32, t: f64| number != 0x7A8 || !(5.0..7.0).contains(&t);
-    let log = measure(&log(&with_node, 12.0, sends), None, &[]).unwrap();
-    let gap = node(&log, 0x7A8).gaps[0];
+    let found = measure(&log(&with_node, 12.0, sends), None, &[]).unwrap();
+    let gap = node(&found, 0x7A8).gaps[0];
     assert!((gap.to_s - gap.from_s - 2.0).abs() < 0.11, "{gap:?}");
+    // And one that stops before the middle of the log.
+    let stops = |number: u32, t: f64| number != 0x7A8 || t < 5.0;
+    let found = measure(&log(&with_node, 12.0, stops), None, &[]).unwrap();
+    assert!(node(&found, 0x7A8).stopped.is_some());
 }
 
 /// A tester that asks five times a second and stops is no node that falls silent (ISO 15765-4: 7E0, 7E8).

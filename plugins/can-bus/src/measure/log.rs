@@ -131,23 +131,27 @@ pub fn measure(
     let by_design = frames.iter().filter(|f| !is_diagnostic(f.id));
     let by_design: Vec<f64> = by_design.map(|f| f.time_s).collect();
     let crowd = by_id.len() > FLOOD_OTHERS;
+    // Identifiers that nodes send by themselves, and not for a tester.
+    let own: BTreeSet<Identifier> = by_id
+        .iter()
+        .filter(|&(&id, times)| !is_diagnostic(id) || is_scheduled(id, times, (first, last)))
+        .map(|(id, _)| *id)
+        .collect();
     let mut nodes: Vec<Node> = by_id
         .iter()
-        .map(
-            |(&id, times)| match is_diagnostic(id) && !is_scheduled(id, times, last - first) {
-                true => node(id, times),
-                false => Node {
-                    floods: if crowd {
-                        floods(times, &all)
-                    } else {
-                        Vec::new()
-                    },
-                    ..with_gaps(node(id, times), times, &by_design)
+        .map(|(&id, times)| match own.contains(&id) {
+            false => node(id, times),
+            true => Node {
+                floods: if crowd {
+                    floods(times, &all)
+                } else {
+                    Vec::new()
                 },
+                ..with_gaps(node(id, times), times, &by_design)
             },
-        )
+        })
         .collect();
-    stops(&mut nodes, last);
+    stops(&mut nodes, last, &own);
     let seen: BTreeSet<Identifier> = by_id.keys().copied().collect();
     let longest_pause = all.windows(2).map(|w| w[1] - w[0]).fold(0.0, f64::max);
     Some(BusLog {
@@ -279,10 +283,10 @@ fn without_slow_states(long: &[Gap]) -> Vec<Gap> {
 }
 
 /// Marks the identifiers that stop before the end while most others go on: when a vehicle falls asleep, all stop.
-fn stops(nodes: &mut [Node], end: f64) {
+fn stops(nodes: &mut [Node], end: f64, own: &BTreeSet<Identifier>) {
     let quiet = |node: &Node| node.period.map(|p| (end - node.span.1) / p.seconds);
     let regular =
-        |node: &Node| !is_diagnostic(node.id) && node.period.is_some_and(|p| p.regular >= REGULAR);
+        |node: &Node| own.contains(&node.id) && node.period.is_some_and(|p| p.regular >= REGULAR);
     let periodic = nodes.iter().filter(|n| regular(n)).count();
     let going = nodes
         .iter()
@@ -310,10 +314,12 @@ fn is_diagnostic(id: Identifier) -> bool {
 /// Longest period of a node that sends by design and not for a tester, s, and share of the log over which it must have sent:
 /// testers ask some times a second and keep a session alive every second or two (common practice).
 const SCHEDULED: (f64, f64) = (0.12, 0.5);
+/// The same share of one that sends from the log's beginning on, within so many periods of it: it may have fallen silent.
+const FROM_THE_BEGINNING: (f64, f64) = (0.25, 3.0);
 
 /// True for an identifier of the range of diagnostics that a node sends by itself all the same: evenly, often, and through
 /// most of the log.
-fn is_scheduled(id: Identifier, times: &[f64], whole_s: f64) -> bool {
+fn is_scheduled(id: Identifier, times: &[f64], (first, last): (f64, f64)) -> bool {
     // Those that ISO 15765-4 names are a tester's whatever their rate.
     if id.extended || (0x7DF..=0x7EF).contains(&id.number) {
         return false;
@@ -321,7 +327,13 @@ fn is_scheduled(id: Identifier, times: &[f64], whole_s: f64) -> bool {
     let intervals: Vec<f64> = times.windows(2).map(|w| w[1] - w[0]).collect();
     period(&intervals).is_some_and(|p| {
         let often = p.seconds <= SCHEDULED.0 && p.regular >= REGULAR;
-        often && times.len() as f64 * p.seconds >= SCHEDULED.1 * whole_s
+        let from_the_beginning = times[0] - first <= FROM_THE_BEGINNING.1 * p.seconds;
+        let least = if from_the_beginning {
+            FROM_THE_BEGINNING.0
+        } else {
+            SCHEDULED.1
+        };
+        often && times.len() as f64 * p.seconds >= least * (last - first)
     })
 }
 
