@@ -1,6 +1,7 @@
 """Holds what the program measures in public recordings against what is counted here. Call: open_data.py PROGRAM FOLDER"""
 
 import json
+import math
 import pathlib
 import statistics
 import subprocess
@@ -84,6 +85,36 @@ findings = examine(
     '[[capture]]\nfile = "motor.csv"\n[capture.channels."Column 2"]\nrole = "motor-current"\namps_per_volt = 1.0\n',
 )
 check("dc-motor: highest current of a start", value(findings, "inrush-current"), max(amps), 0.03)
+
+# A coil in series with a resistor at a square wave of 4 V: the voltage of the resistor, which is the current's course but for its
+# scale. The supply stands beside as a constant; it and the scale leave L / R as it is. At a share s of its rise an exponential is
+# after -ln(1 - s) time constants.
+text = (work / "coil.csv").read_text()
+rows = [tuple(map(float, line.split(","))) for line in text.splitlines()[1:] if line]
+step = rows[-1][0] / (len(rows) - 1)
+mean = [statistics.fmean(v for _, v in rows[k - 12 : k + 13]) for k in range(12, len(rows) - 12)]
+rest, end = statistics.median(mean[:500]), statistics.median(mean[-150:])
+
+
+def crossing(share):
+    return next(k for k, v in enumerate(mean) if v > rest + share * (end - rest))
+
+
+# Between two shares the time of switch-on does not matter.
+constants = [
+    1e3 * step * (crossing(b) - crossing(a)) / math.log((1 - a) / (1 - b)) for a, b in [(0.2, 0.6), (0.3, 0.7), (0.4, 0.8)]
+]
+findings = examine(
+    "coil",
+    "coil",
+    "coil.csv",
+    "\n".join(line.strip() + (",4" if k else ",Supply (V)") for k, line in enumerate(text.splitlines()) if line),
+    '[[capture]]\nfile = "coil.csv"\n[capture.channels.Vout]\nrole = "coil-current"\namps_per_volt = 1.0\n'
+    '[capture.channels.Supply]\nrole = "supply-voltage"\n',
+)
+millihenry, ohm = value(findings, "coil-inductance"), value(findings, "coil-resistance")
+check("coil: L / R in ms", millihenry / ohm if millihenry and ohm else None, statistics.median(constants), 0.1)
+check("coil: movements of an armature that it has not", 1 + sum(f["kind"] == "armature-move-time" for f in findings), 1, 0)
 
 print(f"{len(failed)} failed")
 sys.exit(1 if failed else 0)

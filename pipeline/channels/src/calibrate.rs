@@ -46,7 +46,7 @@ pub(crate) fn calibrate(channel: &mut Channel, said: Option<&ChannelSection>, ba
     channel.offset += offset.unwrap_or(0.0);
     channel.calibration = if stated {
         Calibration::Stated
-    } else if bare && unit.is_none() && plausible_as_volts(channel, shape) {
+    } else if bare && unit.is_none() && wanted == "V" && plausible_as_volts(channel, shape) {
         Calibration::TakenAsVolts
     } else {
         Calibration::None
@@ -194,6 +194,9 @@ mod tests {
         // Millivolts, and a file in which other channels have a unit.
         assert_eq!(of(12_600.0, true), Calibration::None);
         assert_eq!(of(12.6, false), Calibration::None);
+        // The length of a bus frame is none.
+        let count = calibrated(None, role(Quantity::State, ""), 8.0, true, |_| {});
+        assert_eq!(count.calibration, Calibration::None);
     }
 
     #[test]

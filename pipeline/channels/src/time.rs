@@ -41,6 +41,7 @@ pub fn apply_to_bus_log(
                 unit.per_second() / log.assumed_per_second,
                 TimeSource::JobFile,
             );
+            problems.extend(log.join_clock(&record.file));
             record.read_as.push_str(&format!(", time{}", in_unit(unit)));
             answered(&mut record.problems);
         }

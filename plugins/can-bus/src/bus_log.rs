@@ -21,11 +21,7 @@ impl Analyzer for CanLog {
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let facts = facts(&input.settings);
-        if let Some(log) = log::measure(
-            &log::in_order(logged(input)),
-            facts.bit_rate,
-            &facts.expected,
-        ) {
+        if let Some(log) = log::measure(&logged(input), facts.bit_rate, &facts.expected) {
             findings::log(&log, &facts, &LIMITS.with(&input.settings), out);
         }
         Ok(())

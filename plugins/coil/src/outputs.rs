@@ -55,6 +55,8 @@ pub const MESSAGES: &[(&str, &[&str])] = &[
     ),
     ("armature-unclear", &["actuations", "reference"]),
     ("armature-falls-otherwise", &["fall_ms", "reference"]),
+    ("armature-after-peak", &["actuations"]),
+    ("armature-after-peak-unclear", &["actuations"]),
     ("armature-none", &[]),
     ("hold-current", &["peak"]),
     ("current-without-pause", &[]),

@@ -698,3 +698,231 @@ fn of_two_coils_the_one_off_its_stated_resistance_is_named() {
         assert!(riddle.is_none(), "{seed} {riddle:?}");
     }
 }
+
+/// Current and driven side of a valve whose driver lets its current freewheel from a peak to a held level: V = R i + d(L i)/dt, L of the
+/// open gap until the armature arrives at `arrives_s` after the peak, half as much again behind; while it moves its voltage takes
+/// current away. `clamp_v` is the driven side's voltage up to then.
+fn freewheels(arrives_s: Option<f64>, clamp_v: f64, seed: u64) -> (Vec<f32>, Vec<f32>) {
+    let (step_s, ohm, volts, tau_s) = (1e-5, 5.4, 14.0, 1.6e-3);
+    let mut random = seeded(seed);
+    let (mut current, mut driven) = (Vec::new(), Vec::new());
+    let (mut amps, mut peak_s, mut holds) = (0.0f64, None, false);
+    for k in 0..30_000 {
+        let t = (k as f64 * step_s + 0.005).rem_euclid(0.1) - 0.01;
+        let on = (0.0..0.06).contains(&t);
+        if on && peak_s.is_none() {
+            amps += step_s / tau_s * (volts / ohm - amps);
+            peak_s = (amps >= 1.2).then_some(t);
+        } else if let Some(since) = peak_s.filter(|_| on) {
+            let rate = match arrives_s {
+                Some(arrives) if t - since < arrives => 1.7 / tau_s,
+                Some(_) => 0.65 / tau_s,
+                None => 1.0 / tau_s,
+            };
+            holds |= amps < 0.36;
+            amps = match holds {
+                true => 0.36 + 0.02 * (std::f64::consts::TAU * 3_700.0 * t).sin(),
+                false => amps * (1.0 - rate * step_s),
+            };
+        } else {
+            (amps, peak_s, holds) = (0.0, None, false);
+        }
+        let moving = peak_s.is_some_and(|p| arrives_s.is_some_and(|a| t - p < a));
+        let side = match (on, peak_s) {
+            (true, None) => 0.2,
+            (true, Some(_)) if moving => clamp_v,
+            (true, Some(_)) => volts + 0.8,
+            _ => volts,
+        };
+        current.push((amps + 0.002 * random.normal()) as f32);
+        driven.push((side + 0.05 * random.normal()) as f32);
+    }
+    (current, driven)
+}
+
+/// Of a peak that comes before the movement the fall tells of the armature. One that arrives there moves, and where the driver may have
+/// bent the fall itself nothing is decided; one whose fall is smooth is silent.
+#[test]
+fn an_armature_that_arrives_after_the_peak_does_not_stick() {
+    for seed in 0..SEEDS {
+        let seen = |arrives_s: Option<f64>, clamp_v: f64| {
+            let (current, driven) = freewheels(arrives_s, clamp_v, seed);
+            let supply = vec![14.0; current.len()];
+            let channels: [(&str, &[f32]); 3] = [
+                ("coil-current", &current),
+                ("coil-voltage", &driven),
+                ("supply-voltage", &supply),
+            ];
+            let of_armature = observe(&channels, 1e-5, None).into_iter();
+            let of_armature = of_armature.filter(|o| o.kind.starts_with("armature"));
+            of_armature
+                .map(|o| (o.message.clone(), o.value))
+                .collect::<Vec<_>>()
+        };
+        let moves = seen(Some(0.6e-3), 14.8);
+        assert_eq!(moves[0].0, "armature-after-peak", "{seed} {moves:?}");
+        // The peak of 1.2 A of 2.59 comes after 1.6 ms ln(1 / (1 - 0.463)) = 0.995 ms.
+        assert!((moves[0].1.unwrap() - 1.6).abs() < 0.1, "{seed} {moves:?}");
+        assert_eq!(
+            seen(Some(0.6e-3), 40.0)[0].0,
+            "armature-after-peak-unclear",
+            "{seed}"
+        );
+        assert_eq!(seen(None, 14.8)[0].0, "armature-silent", "{seed}");
+    }
+}
+
+/// Two primaries at eight samples a rise: what may be the edge of what sound ones differ by is not passed over.
+#[test]
+fn two_primaries_that_may_differ_are_not_passed_over() {
+    for seed in 0..SEEDS {
+        let mut random = seeded(seed);
+        let sound = Coil {
+            ohm: 0.95,
+            wiring: 0.05,
+            henry: 6.1e-3,
+            control: Control::Saturated,
+            dwell: 4.2e-3,
+            pause: 36e-3,
+            supply: 13.4,
+            ..Coil::ignition(&mut random)
+        };
+        let resists = Coil {
+            wiring: 0.65,
+            ..sound
+        };
+        let [a, b] = [sound, resists].map(|c| c.record(6, 2e3, 0.01, &mut random));
+        let length = a.current.len().min(b.current.len());
+        let channels: [(&str, &[f32]); 3] = [
+            ("coil-current-1", &a.current[..length]),
+            ("coil-current-2", &b.current[..length]),
+            ("supply-voltage", &a.supply[..length]),
+        ];
+        let found = observe(&channels, a.step_s, None);
+        let unclear = |o: &&Observation| o.grade == Grade::Unusable;
+        assert!(found.iter().find(unclear).is_some(), "{seed} {found:#?}");
+        assert_eq!(abnormal(&found), [], "{seed}");
+    }
+}
+
+/// A record that is triggered by the switch-on and ends before the switch-off tells the resistance and the notch all the same, and no
+/// dwell.
+#[test]
+fn a_record_that_ends_while_the_coil_is_on_is_measured() {
+    for seed in 0..SEEDS {
+        let mut random = seeded(seed);
+        let mut coil = Coil::valve(&mut random);
+        coil.dwell *= 2.0;
+        let mut recording = coil.record(1, 50e3, 0.002 * coil.supply / coil.ohm, &mut random);
+        let on = recording
+            .current
+            .iter()
+            .rposition(|&i| f64::from(i) > 0.7 * coil.supply / (coil.ohm + coil.wiring));
+        let end = on.unwrap() - (0.3 * coil.dwell / recording.step_s) as usize;
+        for samples in [
+            &mut recording.current,
+            &mut recording.driven,
+            &mut recording.supply,
+        ] {
+            samples.truncate(end);
+        }
+        let found = measured(&recording);
+        let ohm = found.resistance.map(|r| r.value).unwrap_or(0.0);
+        assert!(
+            (ohm / (coil.ohm + coil.wiring) - 1.0).abs() < 0.08,
+            "{seed} {found:?}"
+        );
+        assert!(found.armature.unwrap().notch.is_some(), "{seed}");
+        assert!(found.dwell.is_none(), "{seed}");
+    }
+}
+
+/// The common feed of several coils that are never all off: its pulses are no steady level of one coil.
+#[test]
+fn pulses_of_a_common_feed_are_no_steady_level() {
+    let mut random = seeded(4);
+    let rate = 50e3;
+    let current: Vec<f32> = (0..13_000)
+        .map(|k| {
+            let t = k as f64 / rate - 0.002;
+            let beat = (t - 0.012).rem_euclid(0.012);
+            let level = match t {
+                t if t < 0.0 => 0.0,
+                t if t < 0.012 => 1.0 - (-t / 1.1e-3).exp(),
+                _ if beat < 0.006 => 2.0 - (-beat / 1.1e-3).exp(),
+                _ => 1.0 + (-(beat - 0.006) / 3e-4).exp(),
+            };
+            (level + 0.002 * random.normal()) as f32
+        })
+        .collect();
+    let supply = vec![14.2; current.len()];
+    let channels: [(&str, &[f32]); 2] = [("coil-current", &current), ("supply-voltage", &supply)];
+    let found = observe(&channels, 1.0 / rate, Some(14.0));
+    assert_eq!(abnormal(&found), [], "{found:#?}");
+}
+
+/// A relay with a diode: its current falls slowly, and the armature that drops off holds it up for a while (v = R i + d(L i)/dt with
+/// falling L). That is no level that a driver holds, and the dwell ends at the switch-off.
+#[test]
+fn a_slow_fall_is_no_held_current() {
+    let mut random = seeded(2);
+    let rate = 5e3;
+    let (dwell, tau) = (0.0858, 7e-3);
+    let current: Vec<f32> = (0..12_000)
+        .map(|k| {
+            let t = (k as f64 / rate + 0.79).rem_euclid(0.8) - 0.01;
+            let off = t - dwell;
+            let bend = tau * (0.13f64 / 0.04).ln();
+            let amps = match t {
+                t if t < 0.0 => 0.0,
+                t if t < dwell => 0.13 * (1.0 - (-t / 6e-3).exp()),
+                _ if off < bend => 0.13 * (-off / tau).exp(),
+                _ if off < bend + 4e-3 => 0.04,
+                _ => 0.04 * (-(off - bend - 4e-3) / 4e-3).exp(),
+            };
+            (amps + 0.0003 * random.normal()) as f32
+        })
+        .collect();
+    let supply = vec![13.4; current.len()];
+    let channels: [(&str, &[f32]); 2] = [("coil-current", &current), ("supply-voltage", &supply)];
+    let found = observe(&channels, 1.0 / rate, None);
+    let value = |kind: &str| found.iter().find(|o| o.kind == kind).and_then(|o| o.value);
+    let told = value("dwell-time").unwrap();
+    assert!((told / 85.8 - 1.0).abs() < 0.03, "{told}");
+    let ohm = value("coil-resistance").unwrap();
+    assert!((ohm / (13.15 / 0.13) - 1.0).abs() < 0.03, "{ohm}");
+}
+
+/// Four cold coils that agree lie near the least that the stated resistance allows: their neighbours decide, and not the sheet's edge.
+#[test]
+fn coils_that_agree_are_not_held_against_the_edge_of_the_sheet() {
+    let mut random = seeded(6);
+    let coil = Coil::valve(&mut random);
+    let recordings: Vec<Recording> = (0..4)
+        .map(|_| coil.record(3, 50e3, 0.002 * coil.supply / coil.ohm, &mut random))
+        .collect();
+    let length = recordings.iter().map(|r| r.current.len()).min().unwrap();
+    let names: Vec<String> = (1..=4).map(|k| format!("coil-current-{k}")).collect();
+    let mut channels: Vec<(&str, &[f32])> = names
+        .iter()
+        .zip(&recordings)
+        .map(|(name, r)| (name.as_str(), &r.current[..length]))
+        .collect();
+    channels.push(("supply-voltage", &recordings[0].supply[..length]));
+    let stated = (coil.ohm + coil.wiring) / 0.86;
+    let found = observe(&channels, recordings[0].step_s, Some(stated));
+    let mut told = found.iter().filter(|o| o.kind == "coil-resistance");
+    assert!(told.clone().count() == 4, "{found:#?}");
+    assert!(
+        told.all(|o| {
+            let clear = 2.0 * o.uncertainty.unwrap();
+            o.grade == Grade::Normal
+                && o.limit
+                    .as_ref()
+                    .unwrap()
+                    .low
+                    .is_none_or(|low| low + clear < o.value.unwrap())
+        }),
+        "{found:#?}"
+    );
+}

@@ -35,6 +35,7 @@ commutation-gap-unclear = Der Strom bricht { NUMBER($hz, maximumFractionDigits: 
 commutation-uneven = Der Strom schwankt um { NUMBER($swing_percent, maximumFractionDigits: 0) } % mit { NUMBER($hz, maximumFractionDigits: 0) } Hz, einmal oder zweimal je Umdrehung, über { NUMBER($turns, maximumFractionDigits: 0) } Umdrehungen: Eine Lamelle, ihre Wicklung oder eine Bürste trägt anders als die übrigen. So stark schwankt keine Last innerhalb einer Umdrehung.
 commutation-uneven-plain = An einer Stelle jeder Umdrehung tragen Wicklung oder Bürsten des Motors nicht, wie sie sollen.
 commutation-uneven-unclear = Der Strom schwankt um { NUMBER($swing_percent, maximumFractionDigits: 0) } % mit { NUMBER($hz, maximumFractionDigits: 0) } Hz und deren Vielfachen; ob das die Welligkeit eines gesunden Motors ist oder eine Lamelle, die schlecht trägt, sagt die Aufzeichnung nicht.
+commutation-rate-unclear = Der Strom schwankt { NUMBER($hz, maximumFractionDigits: 0) }-mal je Sekunde: die Welligkeit eines Motors mit { NUMBER($rpm, maximumFractionDigits: 0) } min⁻¹ oder eine schlecht tragende Lamelle eines schnelleren; welches von beiden, sagt die Aufzeichnung nicht.
 
 # Load over the turn
 load-even = Innerhalb einer Umdrehung schwankt die Last um höchstens { NUMBER($value, maximumFractionDigits: 0) } % ihres Mittels.

@@ -35,6 +35,7 @@ commutation-gap-unclear = The current breaks down { NUMBER($hz, maximumFractionD
 commutation-uneven = Over { NUMBER($turns, maximumFractionDigits: 0) } turns the current swings by { NUMBER($swing_percent, maximumFractionDigits: 0) } % at { NUMBER($hz, maximumFractionDigits: 0) } Hz, once or twice a turn: one bar, its winding or a brush carries otherwise than the others. No load varies so much within a turn.
 commutation-uneven-plain = At one place of each turn the motor's winding or brushes do not carry as they should.
 commutation-uneven-unclear = The current swings by { NUMBER($swing_percent, maximumFractionDigits: 0) } % at { NUMBER($hz, maximumFractionDigits: 0) } Hz and its multiples; whether that is the ripple of a sound motor or one bar that carries badly is not told by the recording.
+commutation-rate-unclear = The current swings { NUMBER($hz, maximumFractionDigits: 0) } times a second: the ripple of a motor at { NUMBER($rpm, maximumFractionDigits: 0) } rpm, or one bar of a quicker one that carries badly; the recording does not tell which.
 
 # Load over the turn
 load-even = Within a turn the load varies by no more than { NUMBER($value, maximumFractionDigits: 0) } % of its mean.

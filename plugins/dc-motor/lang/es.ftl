@@ -35,6 +35,7 @@ commutation-gap-unclear = La corriente se hunde { NUMBER($hz, maximumFractionDig
 commutation-uneven = En { NUMBER($turns, maximumFractionDigits: 0) } vueltas la corriente oscila un { NUMBER($swing_percent, maximumFractionDigits: 0) } % a { NUMBER($hz, maximumFractionDigits: 0) } Hz, una o dos veces por vuelta: una delga, su bobina o una escobilla conduce de otro modo que las demás. Ninguna carga varía tanto dentro de una vuelta.
 commutation-uneven-plain = En un punto de cada vuelta el bobinado o las escobillas del motor no conducen como deben.
 commutation-uneven-unclear = La corriente oscila un { NUMBER($swing_percent, maximumFractionDigits: 0) } % a { NUMBER($hz, maximumFractionDigits: 0) } Hz y sus múltiplos; la grabación no dice si es el rizado de un motor sano o una delga que conduce mal.
+commutation-rate-unclear = La corriente oscila { NUMBER($hz, maximumFractionDigits: 0) } veces por segundo: el rizado de un motor a { NUMBER($rpm, maximumFractionDigits: 0) } rpm, o una delga de uno más rápido que conduce mal; la grabación no dice cuál de los dos.
 
 # Load over the turn
 load-even = Dentro de una vuelta la carga varía como mucho un { NUMBER($value, maximumFractionDigits: 0) } % de su media.

@@ -7,7 +7,7 @@ use crate::measure::stall::{Stall, back_emf_after_off, stall};
 use crate::measure::start_up::{StartUp, start_up, start_up_alone};
 use crate::measure::switching::switching;
 use crate::outputs;
-use plugin_sdk::signal::windows::{mean, swing};
+use plugin_sdk::signal::windows::{mean, quantile, swing};
 use plugin_sdk::{
     Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Record, Settings, Side,
 };
@@ -122,7 +122,11 @@ impl Seen<'_> {
             .map(|v| (v - run.rest).abs())
             .fold(0.0, f64::max);
         let long = part.len() as f64 * c.step_s >= 0.1;
-        let nothing = (drawn - run.rest).abs() < (0.5 * scatter).max(0.02)
+        // Under a voltage that is raised gradually the motor draws before it counts as switched on.
+        let level = |q| quantile(&c.values, q).unwrap_or(0.0);
+        let ever = level(0.98) - level(0.02) > (5.0 * scatter).max(0.05);
+        let nothing = !ever
+            && (drawn - run.rest).abs() < (0.5 * scatter).max(0.02)
             && peak < (8.0 * scatter).max(0.05);
         if !long || !nothing || on < ON_V {
             return false;

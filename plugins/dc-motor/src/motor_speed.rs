@@ -41,6 +41,8 @@ const SHORTED_COIL: f64 = 0.72;
 /// Speed below which no small motor runs at its whole voltage with little to turn, rpm, and that voltage, V. Judgement.
 const SLOWEST_RPM: f64 = 600.0;
 const WHOLE_V: f64 = 9.0;
+/// Speed below which a ripple may as well be what a single bar leaves once or twice a turn of a motor at a usual speed, rpm. Judgement.
+const CRAWLING_RPM: f64 = 1_000.0;
 /// Least swing of the current, as a share of its mean, that an uneven commutation leaves at the rate of the turn or twice it.
 const UNEVEN: f64 = 0.05;
 /// Least share of the first order that the ripple has beside an uneven commutation (0.06 and more in a model of the coils).
@@ -195,6 +197,17 @@ impl Seen<'_> {
             (Some(hz), Some(n)) => between_dips(&c.values, c.step_s, self.span, n, hz),
             _ => ripple,
         };
+        if let Some((r, n)) = ripple
+            .zip(ripples)
+            .filter(|(r, n)| found.is_none() && uneven.is_none() && self.may_be_turns(r, *n))
+        {
+            return out.add(
+                self.about("commutation-gap", "commutation-rate-unclear")
+                    .grade(Grade::Unusable)
+                    .arg("hz", r.hz)
+                    .arg("rpm", 60.0 * r.hz / f64::from(n)),
+            );
+        }
         let a_turn = found
             .as_ref()
             .and_then(|d| dips_a_turn(d, ripple.map(|r| r.hz), ripples));
@@ -213,6 +226,22 @@ impl Seen<'_> {
                 }
             }
         }
+    }
+
+    /// True for a ripple that may be what one bar leaves once or twice a turn: as such it is that of a usual speed, as the ripple that of
+    /// a motor that crawls at its whole voltage; or what repeats with the turn does so at no rate that the number of the bars allows.
+    fn may_be_turns(&self, r: &Commutation, ripples: u32) -> bool {
+        let n = f64::from(ripples);
+        let low = self
+            .volts
+            .is_some_and(|v| mean(&v.values[self.span.0..self.span.1]) < WHOLE_V);
+        let crawls = 60.0 * r.hz / n < CRAWLING_RPM && r.hz < 2.0 * FASTEST_HZ && !low;
+        let repeats = self
+            .repeats
+            .as_ref()
+            .filter(|c| c.is_rich() && c.hz < 0.9 * r.hz);
+        let allowed = |c: &Comb| [n, n / 2.0].iter().any(|m| (r.hz / c.hz - m).abs() < 0.1);
+        crawls || repeats.is_some_and(|c| !allowed(c))
     }
 
     /// True for dips that may be the ripple of all bars: between them no bars are seen that carry, and they are no deeper than whole

@@ -52,6 +52,7 @@ pub const MOTOR_SPEED: Outputs = Outputs {
         ("commutation-gap-none", GAP),
         ("commutation-gap-unclear", GAP),
         ("commutation-gap-not-tested", &[]),
+        ("commutation-rate-unclear", &["hz", "rpm"]),
         ("commutation-uneven", UNEVEN),
         ("commutation-uneven-unclear", UNEVEN),
         ("load-even", &["turn_hz"]),

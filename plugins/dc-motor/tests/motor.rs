@@ -547,3 +547,91 @@ fn narrow_dips_at_every_bar_are_the_ripple() {
     assert_ne!(gap.grade, Grade::Normal, "{gap:?}");
     near(find(&open, "motor-speed"), 60.0 * 35.0, 20.0);
 }
+
+/// A record that begins with the motor on and ends while it coasts: the voltage that it makes itself is no drop of the wiring.
+#[test]
+fn a_coasting_motor_is_no_wiring_resistance() {
+    let rate = 20_000.0;
+    let at = |i: usize| i as f64 / rate;
+    let on = |i: usize| at(i) < 0.075;
+    let mut noise = noise(3);
+    let mut series = |value: &dyn Fn(usize) -> f64, scatter: f64| -> Vec<f32> {
+        (0..5_000)
+            .map(|i| (value(i) + scatter * noise.next().unwrap()) as f32)
+            .collect()
+    };
+    let ripple = |i: usize| 7.8 + 1.6 * (TAU * 660.0 * at(i)).sin();
+    let current = series(&|i| if on(i) { ripple(i) } else { 0.0 }, 0.005);
+    let coasts = |i: usize| 9.0 * (-(at(i) - 0.075) / 0.3).exp();
+    let motor = series(
+        &|i| {
+            if on(i) {
+                13.42 - 0.02 * ripple(i)
+            } else {
+                coasts(i)
+            }
+        },
+        0.005,
+    );
+    let supply = series(&|i| if on(i) { 13.42 } else { 13.46 }, 0.005);
+    let channels = [
+        ("motor-current", &current[..]),
+        ("motor-voltage", &motor[..]),
+        ("supply-voltage", &supply[..]),
+    ];
+    let all = observe::<WiringResistance>(&input(&channels, rate, settings("off", &[])));
+    near(find(&all, "wiring-resistance"), 20.0, 3.0);
+}
+
+/// A line of 252 Hz on a motor of 22 bars at its whole voltage is the ripple of one that crawls at 690 rpm, or what a shorted bar leaves
+/// twice a turn at 7,560: no speed is told and no commutator cleared. At a third of the voltage motors turn as slowly.
+#[test]
+fn a_ripple_that_may_be_one_bar_clears_no_commutator() {
+    for (volts, told) in [(12.5, false), (4.0, true)] {
+        let current: Vec<f32> = (0..100_000)
+            .zip(noise(4))
+            .map(|(i, n)| {
+                let t = f64::from(i) / RATE;
+                let wave = 0.034 * (TAU * 252.0 * t).sin() + 0.012 * (TAU * 504.0 * t).sin();
+                (3.5 * (1.0 + wave) + 0.03 * n) as f32
+            })
+            .collect();
+        let motor = vec![volts; current.len()];
+        let channels = [("motor-current", &current[..]), ("motor-voltage", &motor)];
+        let facts = settings("off", &[("motor_bars", 22.0)]);
+        let all = observe::<MotorSpeed>(&input(&channels, RATE, facts));
+        assert_eq!(all.iter().any(|o| o.kind == "motor-speed"), told, "{all:?}");
+        let gap = find(&all, "commutation-gap");
+        let unclear = gap.message == "commutation-rate-unclear" && gap.grade == Grade::Unusable;
+        assert_eq!(unclear, !told, "{gap:?}");
+    }
+}
+
+/// Under a voltage that rises gradually the motor draws long before it counts as switched on: what it drew then is no rest, and the
+/// motor no open circuit.
+#[test]
+fn a_soft_start_is_no_open_circuit() {
+    let rate = 10_000.0;
+    let mut noise = noise(5);
+    let mut series = |value: &dyn Fn(f64) -> f64| -> Vec<f32> {
+        (0..29_000)
+            .map(|i| (value(f64::from(i) / rate) + 0.004 * noise.next().unwrap()) as f32)
+            .collect()
+    };
+    let current = series(&|t| match t {
+        t if t < 0.15 => 0.0,
+        t if t < 0.65 => 0.95 * (1.0 - (-(t - 0.15) / 0.08).exp()) + 0.7 * (t - 0.15),
+        t => 0.77 + 0.53 * (-(t - 0.65) / 0.05).exp() + 0.03 * (TAU * 565.0 * t).sin(),
+    });
+    let motor = series(&|t| 9.7 * ((t - 0.15) / 0.5).clamp(0.0, 1.0));
+    let channels = [
+        ("motor-current", &current[..]),
+        ("motor-voltage", &motor[..]),
+    ];
+    let all = observe::<MotorRun>(&input(&channels, rate, settings("off", &[])));
+    assert!(
+        all.iter()
+            .all(|o| !o.message.starts_with("motor-draws-nothing")),
+        "{all:?}"
+    );
+}

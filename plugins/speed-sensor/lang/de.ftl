@@ -34,6 +34,7 @@ sensor-amplitude = { $subject-name }: { NUMBER($value, maximumSignificantDigits:
 sensor-amplitude-low = { $subject-name }: nur { NUMBER($value, maximumSignificantDigits: 3) } V bei 100 min⁻¹, zu wenig, um bei langsamer Fahrt gesehen zu werden.
 sensor-amplitude-beside = { $subject-name }: { NUMBER($value, maximumSignificantDigits: 3) } V bei 100 min⁻¹, nur { $share } % dessen, was der andere gibt ({ $other-name }).
 sensor-amplitude-among = { $subject-name }: { NUMBER($value, maximumSignificantDigits: 3) } V bei 100 min⁻¹, nur { $share } % dessen, was der schwächste Sensor einer anderen Achse gibt ({ $other-name }).
+sensor-amplitude-apart = { $subject-name }: { NUMBER($value, maximumSignificantDigits: 3) } V bei 100 min⁻¹, { $share } % dessen, was der andere gibt ({ $other-name }); nach der Zähnezahl drehen beide aber sehr verschieden schnell, die Geberräder sind also womöglich nicht gleich.
 sensor-amplitude-clamped = { $subject-name }: Das Signal stößt an eine Grenze des Messgeräts oder des Steuergeräteeingangs; seine Höhe ist nicht bekannt.
 sensor-level-low = { $subject-name }: Der untere Pegel liegt bei { NUMBER($value, maximumSignificantDigits: 3) } { $unit }.
 sensor-level-high = { $subject-name }: Der obere Pegel liegt bei { NUMBER($value, maximumSignificantDigits: 3) } { $unit }.
@@ -165,6 +166,7 @@ reason-gap-unstated = Einem Geberrad fehlen Zähne an einer Stelle, an der es so
 reason-pitches-unequal = Die Zähne eines Geberrads folgen in ungleichen Abständen, und die Aufzeichnung sagt nicht, welcher von ihnen abweicht.
 reason-broke-off-once = Ein Sensor setzte einmal aus; das kann die Messspitze gewesen sein.
 reason-near-the-limit = Ein Messwert liegt so nah an seinem Grenzwert, dass er weder gut noch schlecht ist.
+reason-wheels-apart = Ein Sensor gibt weniger als der andere seiner Achse, doch beide Räder drehen sehr verschieden schnell: Die Zähnezahl stimmt womöglich nicht für beide.
 
 caution-brake-dust = Bremsstaub schadet der Lunge und kann Asbest enthalten. Nie mit Druckluft abblasen; feucht abwischen oder mit HEPA-Filter absaugen.
     .word = WARNING

@@ -34,6 +34,7 @@ sensor-amplitude = At 100 rpm the { $subject-name } gives { NUMBER($value, maxim
 sensor-amplitude-low = At 100 rpm the { $subject-name } gives only { NUMBER($value, maximumSignificantDigits: 3) } V: too little to be seen at low speed.
 sensor-amplitude-beside = At 100 rpm the { $subject-name } gives { NUMBER($value, maximumSignificantDigits: 3) } V, only { $share } % of what the { $other-name } gives.
 sensor-amplitude-among = At 100 rpm the { $subject-name } gives { NUMBER($value, maximumSignificantDigits: 3) } V, only { $share } % of what the weakest sensor on another axle gives (the { $other-name }).
+sensor-amplitude-apart = At 100 rpm the { $subject-name } gives { NUMBER($value, maximumSignificantDigits: 3) } V, { $share } % of what the { $other-name } gives; but by the number of teeth the two turn at quite different speeds, so that their rings may not be alike.
 sensor-amplitude-clamped = The signal of the { $subject-name } runs against a limit of the recorder or of the control unit's input, so that its height is not known.
 sensor-level-low = The low level of the { $subject-name } is { NUMBER($value, maximumSignificantDigits: 3) } { $unit }.
 sensor-level-high = The high level of the { $subject-name } is { NUMBER($value, maximumSignificantDigits: 3) } { $unit }.
@@ -165,6 +166,7 @@ reason-gap-unstated = A ring lacks teeth at a place at which it may have been ma
 reason-pitches-unequal = The teeth of a ring come at unequal pitches, and the recording does not tell which of them is off.
 reason-broke-off-once = A sensor broke off once, which may have been the probe.
 reason-near-the-limit = A measured value lies so near its limit that it is neither good nor bad.
+reason-wheels-apart = One sensor gives less than the other of its axle, but the two wheels turn at quite different speeds: the number of teeth may not be right for both.
 
 caution-brake-dust = Brake dust harms the lungs and may contain asbestos. Never blow it off with compressed air; wipe it wet or use a vacuum with a HEPA filter.
     .word = WARNING

@@ -34,6 +34,7 @@ sensor-amplitude = A 100 rpm el { $subject-name } da { NUMBER($value, maximumSig
 sensor-amplitude-low = A 100 rpm el { $subject-name } da solo { NUMBER($value, maximumSignificantDigits: 3) } V: demasiado poco para verse a baja velocidad.
 sensor-amplitude-beside = A 100 rpm el { $subject-name } da { NUMBER($value, maximumSignificantDigits: 3) } V, solo el { $share } % de lo que da el { $other-name }.
 sensor-amplitude-among = A 100 rpm el { $subject-name } da { NUMBER($value, maximumSignificantDigits: 3) } V, solo el { $share } % de lo que da el sensor más débil de otro eje ({ $other-name }).
+sensor-amplitude-apart = A 100 rpm el { $subject-name } da { NUMBER($value, maximumSignificantDigits: 3) } V, el { $share } % de lo que da el { $other-name }; pero según el número de dientes los dos giran a velocidades muy distintas, así que sus coronas pueden no ser iguales.
 sensor-amplitude-clamped = La señal del { $subject-name } llega a un límite del equipo o de la entrada de la unidad de control; no se conoce su altura.
 sensor-level-low = El nivel bajo del { $subject-name } es de { NUMBER($value, maximumSignificantDigits: 3) } { $unit }.
 sensor-level-high = El nivel alto del { $subject-name } es de { NUMBER($value, maximumSignificantDigits: 3) } { $unit }.
@@ -165,6 +166,7 @@ reason-gap-unstated = A una corona le faltan dientes en un punto en que puede es
 reason-pitches-unequal = Los dientes de una corona llegan a distancias desiguales, y la grabación no dice cuál de ellos se desvía.
 reason-broke-off-once = Un sensor se interrumpió una vez, lo que puede deberse a la punta.
 reason-near-the-limit = Un valor medido está tan cerca de su límite que no es ni bueno ni malo.
+reason-wheels-apart = Un sensor da menos que el otro de su eje, pero las dos ruedas giran a velocidades muy distintas: puede que el número de dientes no valga para ambas.
 
 caution-brake-dust = El polvo de freno daña los pulmones y puede contener amianto. No soplarlo nunca con aire comprimido; limpiarlo en húmedo o aspirarlo con filtro HEPA.
     .word = WARNING

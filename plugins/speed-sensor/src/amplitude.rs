@@ -5,8 +5,9 @@
 //! wider by a tenth of the pitch halves the voltage.
 
 use crate::LIMITS;
+use crate::pair::difference;
 use crate::sensors::{self, Law, Sensor};
-use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Limits, Observation, Output};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output};
 
 /// The analyzer.
 pub struct SensorAmplitude;
@@ -24,6 +25,7 @@ impl Analyzer for SensorAmplitude {
             ("sensor-amplitude-low", &[]),
             ("sensor-amplitude-beside", &["other", "share"]),
             ("sensor-amplitude-among", &["other", "share"]),
+            ("sensor-amplitude-apart", &["other", "share"]),
             ("sensor-amplitude-clamped", &[]),
             ("sensor-level-low", &[]),
             ("sensor-level-high", &[]),
@@ -32,17 +34,20 @@ impl Analyzer for SensorAmplitude {
     };
 
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
-        let limits = LIMITS.with(&input.settings);
         let sensors = sensors::read(input);
         for sensor in sensors.iter().filter(|s| s.is_own() && s.rotates()) {
             match sensor.law {
-                Law::Coil => coil(sensor, &sensors, &limits, out),
+                Law::Coil => coil(sensor, &sensors, input, out),
                 Law::Hall | Law::CurrentLoop => levels(sensor, out),
             }
         }
         Ok(())
     }
 }
+
+/// Difference of two wheels' speeds from which on the number of teeth may not be that of both rings, %, so that their amplitudes at
+/// equal speed are not known; an axle in the tightest turn comes to 25 (track 1.5 m, radius 6 m).
+const APART: f64 = 28.0;
 
 /// Amplitude of a coil at 100 rpm: half of peak to peak, V, and its standard uncertainty.
 fn at_100_rpm(sensor: &Sensor<'_>) -> Option<(f64, f64)> {
@@ -55,7 +60,8 @@ fn at_100_rpm(sensor: &Sensor<'_>) -> Option<(f64, f64)> {
     (calibrated && value.is_finite()).then_some((value, value * law.scatter / 2.0))
 }
 
-fn coil(sensor: &Sensor<'_>, all: &[Sensor<'_>], limits: &Limits<'_>, out: &mut Output) {
+fn coil(sensor: &Sensor<'_>, all: &[Sensor<'_>], input: &Input<'_>, out: &mut Output) {
+    let limits = LIMITS.with(&input.settings);
     let (Some(segment), Some((value, uncertainty))) = (sensor.longest(), at_100_rpm(sensor)) else {
         return;
     };
@@ -90,6 +96,11 @@ fn coil(sensor: &Sensor<'_>, all: &[Sensor<'_>], limits: &Limits<'_>, out: &mut 
         (share + u < low).then_some((other, its, share))
     });
     if let Some((other, its, share)) = beside {
+        let apart = difference(sensor, other, input).is_some_and(|d| d.percent.abs() > APART);
+        let (message, grade) = match apart {
+            true => ("sensor-amplitude-apart", Grade::Unusable),
+            false => (message, Grade::Abnormal),
+        };
         out.add(
             about(message)
                 .limit(Limit {
@@ -100,7 +111,7 @@ fn coil(sensor: &Sensor<'_>, all: &[Sensor<'_>], limits: &Limits<'_>, out: &mut 
                 })
                 .arg("other", other.role())
                 .arg("share", (100.0 * share).round())
-                .grade(Grade::Abnormal),
+                .grade(grade),
         );
         return;
     }

@@ -284,6 +284,9 @@ fn silence(
         }
         return;
     };
+    if toggles(sensor, longest) {
+        return;
+    }
     let by_hand = input
         .settings
         .engine
@@ -317,6 +320,37 @@ fn silence(
         o = o.arg("witnesses", seen.len());
     }
     out.add(o);
+}
+
+/// Share of the samples that a switch stands at each of its levels at least, and between them at most; and its fewest changes.
+const AT_A_LEVEL: f64 = 0.03;
+const BETWEEN: f64 = 0.02;
+const FEWEST_CHANGES: usize = 4;
+
+/// True for a sensor that switches between two levels, too seldom or too unevenly to be a train: spikes on a dead line stand at none.
+fn toggles(sensor: &Sensor<'_>, silence: &Silence) -> bool {
+    let channel = sensor.channel;
+    let at = |t: f64| channel.time.index_at(t, channel.len());
+    let x = channel.part(at(silence.start_s)..at(silence.end_s));
+    let quantile = |q| stats::sampled_quantile(&x, q, 100_000).unwrap_or(0.0) as f32;
+    let (low, high) = (quantile(0.01), quantile(0.99));
+    let place = |v: &f32| (v - low) / (high - low).max(f32::MIN_POSITIVE);
+    let share = |from: f32, to: f32| {
+        let within = x.iter().filter(|v| (from..to).contains(&place(v))).count();
+        within as f64 / x.len().max(1) as f64
+    };
+    let levels = share(-1.0, 0.25).min(share(0.75, 2.0)) > AT_A_LEVEL;
+    let mut is_high = x.first().is_some_and(|v| place(v) > 0.5);
+    let changes = x.iter().filter(|v| {
+        let now = if is_high {
+            place(v) > 0.25
+        } else {
+            place(v) > 0.75
+        };
+        std::mem::replace(&mut is_high, now) != now
+    });
+    let switches = sensor.law != Law::Coil && levels && share(0.25, 0.75) < BETWEEN;
+    switches && changes.count() >= FEWEST_CHANGES
 }
 
 /// Wheels without a pulse. On a lift those of the axle that nothing drives stand still, and behind a differential one of the

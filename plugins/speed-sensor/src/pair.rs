@@ -36,7 +36,18 @@ impl Analyzer for SensorPair {
 /// Points of the common grid that are needed: a second.
 const LEAST: usize = 50;
 
-fn compare(a: &Sensor<'_>, b: &Sensor<'_>, input: &Input<'_>, out: &mut Output) {
+/// Speed of one wheel over that of another while both turn.
+pub struct Difference {
+    /// Median, % of their mean; positive where the first is faster.
+    pub percent: f64,
+    /// Half the range of the middle two thirds, %.
+    pub spread: f64,
+    /// From and to, s.
+    pub span: (f64, f64),
+}
+
+/// Compares the speeds of two wheels. `None` where they do not both turn for a second.
+pub fn difference(a: &Sensor<'_>, b: &Sensor<'_>, input: &Input<'_>) -> Option<Difference> {
     let speeds = |s: &Sensor<'_>| {
         let positions = s.train.wheel.positions_per_turn()?;
         let series = input.tooth_rate(s.role())?;
@@ -44,10 +55,10 @@ fn compare(a: &Sensor<'_>, b: &Sensor<'_>, input: &Input<'_>, out: &mut Output) 
         let rates = series.numbers("rate")?.iter().map(rpm).collect::<Vec<_>>();
         Some((series.grid?, rates))
     };
-    let both = || Some((speeds(a)?, speeds(b)?));
-    let Some(((grid, own), (_, its))) = both().filter(|_| a.rotates() && b.rotates()) else {
-        return;
-    };
+    if !a.rotates() || !b.rotates() {
+        return None;
+    }
+    let ((grid, own), (_, its)) = (speeds(a)?, speeds(b)?);
     let pairs: Vec<(usize, f64)> = own
         .iter()
         .zip(&its)
@@ -55,22 +66,26 @@ fn compare(a: &Sensor<'_>, b: &Sensor<'_>, input: &Input<'_>, out: &mut Output) 
         .filter(|(_, (x, y))| x.is_finite() && y.is_finite())
         .map(|(k, (x, y))| (k, 200.0 * (x - y) / (x + y)))
         .collect();
-    let (Some(first), Some(last)) = (pairs.first(), pairs.last()) else {
-        return;
-    };
     let off: Vec<f64> = pairs.iter().map(|p| p.1).collect();
     let quantile = |q| stats::quantile(&off, q).unwrap_or(0.0);
-    let (middle, spread) = (quantile(0.5), (quantile(0.84) - quantile(0.16)) / 2.0);
-    if pairs.len() < LEAST {
-        return;
-    }
     let at = |k: usize| grid.start_s + k as f64 * grid.step_s;
-    let faster = if middle >= 0.0 { a.role() } else { b.role() };
+    (pairs.len() >= LEAST).then(|| Difference {
+        percent: quantile(0.5),
+        spread: (quantile(0.84) - quantile(0.16)) / 2.0,
+        span: (at(pairs[0].0), at(pairs[pairs.len() - 1].0)),
+    })
+}
+
+fn compare(a: &Sensor<'_>, b: &Sensor<'_>, input: &Input<'_>, out: &mut Output) {
+    let Some(d) = difference(a, b, input) else {
+        return;
+    };
+    let faster = if d.percent >= 0.0 { a.role() } else { b.role() };
     out.add(
         Observation::new("speed-difference", "speed-difference")
             .about(a.role())
-            .span(at(first.0), at(last.0))
-            .value(middle.abs(), spread, "%")
+            .span(d.span.0, d.span.1)
+            .value(d.percent.abs(), d.spread, "%")
             .arg("other", b.role())
             .arg("faster", faster),
     );

@@ -114,6 +114,18 @@ fn teeth(sensor: &Sensor<'_>, segment: &Segment, ring: Option<&Ring>, out: &mut 
         Some(ring) => judge(sensor, ring),
         None => unequal(sensor, segment),
     };
+    let pattern = &sensor.train.wheel.pattern;
+    let may_lack = sensor.place != Place::Engine
+        && sensor.stated_missing().is_none()
+        && pattern.kind == PatternKind::Gaps;
+    let found = match found {
+        // A gap that no tooth could be judged beside is there all the same.
+        Finding::NotTested if may_lack => Finding::Unstated(Faults {
+            missing: pattern.missing,
+            ..Faults::default()
+        }),
+        found => found,
+    };
     let turns = ring.map_or(sensor.train.wheel.pattern.cycles, |r| r.turns);
     // Teeth are counted; every place was averaged over the turns.
     let counted = |message: &str, f: Faults| {

@@ -152,7 +152,8 @@ const LEAST_EXPONENT: f64 = 0.7;
 const FLAT: f64 = 0.18;
 
 /// True where a coil's signal is cut off. One that turns steadily ends its transitions at one value as well: only flat tops,
-/// and an amplitude that does not follow its rate, tell of a limit.
+/// and an amplitude that does not follow its rate, tell of a limit. The gearbox's shafts are asked the same of a single segment,
+/// which has no law of its own: there flat tops must do, and they only withhold an accusation.
 fn is_clamped(channel: &ChannelView<'_>, train: &ToothTrain) -> bool {
     let ends = train.amplitude_law.filter(|l| l.clamped > ENDS);
     let held = ends.is_some_and(|l| l.exponent.is_none_or(|n| n < LEAST_EXPONENT));

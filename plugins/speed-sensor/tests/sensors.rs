@@ -610,3 +610,95 @@ fn a_crankshaft_under_the_starter_is_sound() {
         }
     }
 }
+
+/// Two wheels whose stated teeth make them turn at speeds that no axle has side by side: their rings may not be alike, and the weaker
+/// signal accuses no air gap.
+#[test]
+fn rings_that_may_not_be_alike_tell_no_air_gap() {
+    let turns = angles(ramp(200.0, 400.0), SECONDS, RATE);
+    let near = coil(&Ring::even(29), &turns, RATE, 0.1, 0.002);
+    let far = Ring {
+        gap: 3.5,
+        ..Ring::even(44)
+    };
+    let far = coil(&far, &turns, RATE, 0.1, 0.002);
+    for (stated, message, grade) in [
+        (29, "sensor-amplitude-apart", Grade::Unusable),
+        (44, "sensor-amplitude-beside", Grade::Abnormal),
+    ] {
+        let found = run::<SensorAmplitude>(&input(vec![
+            sensor("wheel-speed-1", &near, "vr", Some(29)),
+            sensor("wheel-speed-2", &far, "vr", Some(stated)),
+        ]));
+        let weak = one(&found, "sensor-amplitude", "wheel-speed-2");
+        assert_eq!((weak.message.as_str(), weak.grade), (message, grade));
+    }
+}
+
+/// A camshaft's few uneven marks under the starter are no train of teeth, and no silence either.
+#[test]
+fn a_cam_sensor_that_switches_seldom_is_not_silent() {
+    let crank = Ring {
+        missing: vec![23],
+        ..Ring::even(24)
+    };
+    let turns = angles(steady(190.0), 3.0, RATE);
+    let crank = switch(&crank, &turns, (0.2, 12.0), 0.01);
+    let mut noise = Noise::new(3);
+    let cam: Vec<f32> = (0..crank.len())
+        .map(|k| {
+            // Three marks of a camshaft's turn of 0.63 s, and none for the rest of it.
+            let phase = (k as f64 / RATE / 0.63).fract();
+            let high = [0.6, 0.78, 0.95]
+                .iter()
+                .any(|m| (0.0..0.09).contains(&(phase - m)));
+            (if high { 5.0 } else { 0.2 }) + 0.01 * noise.normal() as f32
+        })
+        .collect();
+    let found = run::<Interruptions>(&input(vec![
+        sensor("crank-sensor", &crank, "hall", None),
+        sensor("cam-sensor", &cam, "hall", None),
+    ]));
+    assert!(
+        found.iter().all(|o| o.kind != "sensor-silent"),
+        "{found:#?}"
+    );
+}
+
+/// A gap that was not stated is told of, whatever else of the ring can be judged.
+#[test]
+fn a_gap_that_was_not_stated_is_never_passed_over() {
+    for (n, rpm, rate) in [
+        (71, 265.0, 10_000.0),
+        (29, 190.0, 5_000.0),
+        (29, 190.0, 1_000.0),
+        (44, 120.0, 2_000.0),
+    ] {
+        let ring = Ring {
+            missing: vec![5],
+            ..Ring::even(n)
+        };
+        let samples = coil(
+            &ring,
+            &angles(ramp(rpm, 0.8 * rpm), SECONDS, rate),
+            rate,
+            0.1,
+            0.002,
+        );
+        let mut own = sensor("speed-sensor-1", &samples, "vr", None);
+        own.time = channel("speed-sensor-1", &samples, rate).time;
+        let found = run::<ToothRing>(&input(vec![own]));
+        let shows = run::<Rotation>(&input(vec![{
+            let mut own = sensor("speed-sensor-1", &samples, "vr", None);
+            own.time = channel("speed-sensor-1", &samples, rate).time;
+            own
+        }]));
+        if shows.iter().any(|o| o.kind == "tooth-pattern") {
+            let fault = one(&found, "tooth-fault", "speed-sensor-1");
+            assert!(
+                matches!(fault.grade, Grade::Abnormal | Grade::Unusable),
+                "{n} {fault:?}"
+            );
+        }
+    }
+}

@@ -4,9 +4,7 @@ use crate::measure::alternator::{Known, Phases, Ripple, phases, ripple};
 use crate::outputs;
 use plugin_sdk::derived;
 use plugin_sdk::signal::stats;
-use plugin_sdk::{
-    Analyzer, Declaration, Grade, Input, Limit, Observation, Output, Record, unit_fact,
-};
+use plugin_sdk::{Analyzer, Declaration, Grade, Input, Limit, Observation, Output, unit_fact};
 
 /// Ripple, V peak to peak, from which on one that fits either equal or unequal phases calls nobody sound: six equal periods
 /// leave less on a battery (0.15 V in a model of the bridge with 4 to 12 mohm of battery), an open diode or phase more.
@@ -31,7 +29,7 @@ impl Analyzer for AlternatorRipple {
         if !crate::engine_is(&input.settings, "running") {
             return Ok(());
         }
-        let Some(volts) = Record::of(input, &["battery-voltage"]) else {
+        let Some(volts) = crate::battery_voltage(input) else {
             return Ok(());
         };
         // A voltage that no battery has tells nothing of its alternator.

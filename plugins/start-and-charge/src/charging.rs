@@ -29,7 +29,7 @@ impl Analyzer for Charging {
         if !crate::engine_is(&input.settings, "running") {
             return Ok(());
         }
-        let Some(volts) = Record::of(input, &["battery-voltage"]) else {
+        let Some(volts) = crate::battery_voltage(input) else {
             return Ok(());
         };
         let Some(m) = charging_voltage(&volts.values, volts.start_s, volts.step_s) else {

@@ -16,7 +16,8 @@ pub use key_off::KeyOffCurrent;
 pub use path_resistance::PathResistance;
 pub use start_attempt::StartAttempt;
 
-use plugin_sdk::{Limit, Limits, LimitsSheet, Settings};
+use measure::probe::attached;
+use plugin_sdk::{Input, Limit, Limits, LimitsSheet, Record, Settings};
 
 /// Normal values of the system.
 pub static LIMITS: LimitsSheet = LimitsSheet::embedded(&[
@@ -42,6 +43,15 @@ plugin_sdk::export! {
 /// Values of the limits sheets.
 fn limits(settings: &Settings) -> Limits<'_> {
     LIMITS.with(settings)
+}
+
+/// The battery's voltage from the instant on at which the probe is on the battery.
+fn battery_voltage(input: &Input<'_>) -> Option<Record> {
+    let mut volts = Record::of(input, &["battery-voltage"])?;
+    let on = attached(&volts.values, volts.step_s);
+    volts.start_s = volts.at(on);
+    volts.values.drain(..on);
+    Some(volts)
 }
 
 /// Batteries of 12 V in a row that a voltage tells of, to scale limits that are those of one. `None` for another supply,

@@ -3,6 +3,7 @@
 use crate::limits;
 use crate::measure::battery::{lowest_voltage, resistance, rest_voltage};
 use crate::measure::cranking::{Cranking, attempts};
+use crate::measure::probe::attached;
 use crate::outputs;
 use plugin_sdk::signal::Measured;
 use plugin_sdk::signal::windows::mean;
@@ -43,9 +44,11 @@ impl Analyzer for StartAttempt {
         let volts = Record::of(input, &["battery-voltage"]);
         let current = Record::of(input, LOADS);
         for attempt in found(volts.as_ref(), current.as_ref(), &input.settings) {
+            // Before the probe is on the battery its voltage says nothing of a start.
             let volts = volts
                 .as_ref()
-                .map(|v| (v, aligned(v, current.as_ref(), &attempt)));
+                .map(|v| (v, aligned(v, current.as_ref(), &attempt)))
+                .filter(|(v, a)| a.engaged >= attached(&v.values, v.step_s));
             if let Some((v, attempt)) = &volts {
                 voltages(v, attempt, &input.settings, out);
             }
@@ -76,8 +79,10 @@ pub fn found(
         return attempts(&c.values, c.step_s, least, cranked);
     }
     volts.map_or_else(Vec::new, |v| {
-        let fall: Vec<f64> = v.values.iter().map(|x| -x).collect();
-        attempts(&fall, v.step_s, LEAST_V, cranked)
+        let on = attached(&v.values, v.step_s);
+        let fall: Vec<f64> = v.values[on..].iter().map(|x| -x).collect();
+        let found = attempts(&fall, v.step_s, LEAST_V, cranked);
+        found.into_iter().map(|a| a.moved(|k| k + on)).collect()
     })
 }
 
@@ -86,22 +91,20 @@ fn aligned(volts: &Record, current: Option<&Record>, a: &Cranking) -> Cranking {
     let Some(c) = current.filter(|c| !c.matches(volts)) else {
         return *a;
     };
-    let move_to = |sample: usize| {
+    a.moved(|sample| {
         let k = (c.at(sample) - volts.start_s) / volts.step_s;
         (k.round().max(0.0) as usize).min(volts.values.len())
-    };
-    Cranking {
-        engaged: move_to(a.engaged),
-        closed: move_to(a.closed),
-        peak: move_to(a.peak),
-        steady: move_to(a.steady),
-        steady_end: move_to(a.steady_end),
-        end: move_to(a.end),
-    }
+    })
+}
+
+/// Rest voltage before an attempt.
+fn rest_before(v: &Record, a: &Cranking) -> Option<Measured> {
+    let on = attached(&v.values, v.step_s);
+    rest_voltage(&v.values, v.start_s, v.step_s, (on, a.engaged)).filter(|_| a.from_rest)
 }
 
 fn voltages(v: &Record, a: &Cranking, settings: &Settings, out: &mut Output) {
-    let rest = rest_voltage(&v.values, v.start_s, v.step_s, a.engaged);
+    let rest = rest_before(v, a);
     // Limits are those of a 12 V battery.
     let batteries = rest.map_or(Some(1.0), |r| crate::batteries(r.value));
     let scaled = |name: &str| crate::limit_of(settings, name, batteries);
@@ -160,7 +163,7 @@ fn currents(
         )
     };
     let peak = c.values[a.peak];
-    let clipped = c.over_range;
+    let clipped = c.over_range || !a.from_rest;
     if !clipped {
         out.add(
             amps("inrush-current", "inrush-current", peak, 0.0)
@@ -222,7 +225,7 @@ fn currents(
         let rating = unit_fact(settings, "battery_cca_a");
         let from_rating =
             limits(settings).number("cold-cranking-fall") / rating.unwrap_or(f64::NAN);
-        let rest = rest_voltage(&v.values, v.start_s, v.step_s, a.engaged);
+        let rest = rest_before(v, a);
         let batteries = rest.map_or(Some(1.0), |r| crate::batteries(r.value));
         let sheet = crate::limit_of(settings, "battery-resistance", batteries);
         let limit = match batteries.filter(|_| from_rating.is_finite()) {

@@ -1,7 +1,9 @@
 //! Starts against worked numbers of circuits.
 
 use baybrief_plugin_start_and_charge::measure::cranking::attempts;
-use baybrief_plugin_start_and_charge::{CrankingCompression, PathResistance, StartAttempt};
+use baybrief_plugin_start_and_charge::{
+    Charging, CrankingCompression, PathResistance, StartAttempt,
+};
 use plugin_sdk::testing::{Bench, find, input, near, noise, observe, settings};
 use plugin_sdk::{Grade, Observation};
 
@@ -310,4 +312,79 @@ fn consumers_before_the_start_are_no_part_of_it() {
     let drawn = find(&all, "cranking-current");
     near(drawn, 145.0, 5.0);
     assert_eq!(drawn.grade, Grade::Normal, "{drawn:?}");
+}
+
+/// A probe that is put on the battery while the recorder runs shows 0 V before: no rest voltage, no start and no charging voltage.
+#[test]
+fn a_probe_that_is_put_on_late_measures_from_then_on() {
+    let amps = current(600.0, 200.0);
+    let late = |seconds: f64| -> Vec<f32> {
+        let on = (seconds * RATE) as usize;
+        let volts = amps.iter().map(|i| 12.6 - 0.006 * i).enumerate();
+        samples(volts.map(|(k, v)| if k < on { 0.0 } else { v }), 0.005, 1)
+    };
+    let amps = samples(amps.iter().copied(), 0.5, 2);
+    for (seconds, told) in [(0.6, true), (0.93, false), (2.2, false)] {
+        let volts = late(seconds);
+        for channels in [
+            &[
+                ("battery-voltage", &volts[..]),
+                ("battery-current", &amps[..]),
+            ][..],
+            &[("battery-voltage", &volts[..])],
+        ] {
+            let all = observe::<StartAttempt>(&input(channels, RATE, settings("cranking", &[])));
+            let rest: Vec<_> = all.iter().filter(|o| o.kind == "rest-voltage").collect();
+            assert_eq!(rest.len(), usize::from(told), "{seconds} {rest:?}");
+            for o in all.iter().filter(|o| o.unit.as_deref() == Some("V")) {
+                assert!(o.value.unwrap() > 9.0, "{seconds} {o:?}");
+                assert_ne!(o.grade, Grade::Abnormal, "{seconds} {o:?}");
+            }
+        }
+    }
+    let volts = samples(
+        (0..25_000).map(|k| if k < 15_000 { 0.02 } else { 14.3 }),
+        0.005,
+        1,
+    );
+    let channels = [("battery-voltage", &volts[..])];
+    let all = observe::<Charging>(&input(&channels, RATE, settings("running", &[])));
+    near(find(&all, "charging-voltage"), 14.3, 0.02);
+}
+
+/// A record that begins with the starter engaged holds neither rest nor inrush: the crest of a hump is no stall current.
+#[test]
+fn a_record_that_begins_while_cranking_has_no_rest_and_no_inrush() {
+    let amps: Vec<f64> = (0..(2.0 * RATE) as usize)
+        .map(|i| {
+            let t = i as f64 / RATE;
+            let hump = (std::f64::consts::TAU * 3.9 * t).cos();
+            if t < 1.67 { 385.0 + 165.0 * hump } else { 8.0 }
+        })
+        .collect();
+    let volts = samples(amps.iter().map(|i| 11.6 - 0.0115 * i), 0.005, 1);
+    let amps = samples(amps.into_iter(), 0.5, 2);
+    for channels in [
+        &[
+            ("battery-voltage", &volts[..]),
+            ("battery-current", &amps[..]),
+        ][..],
+        &[("battery-voltage", &volts[..])],
+    ] {
+        let all = observe::<StartAttempt>(&input(channels, RATE, settings("cranking", &[])));
+        for o in &all {
+            assert!(
+                o.kind != "rest-voltage" && o.kind != "inrush-current",
+                "{o:?}"
+            );
+            assert!(
+                o.kind != "cranking-current" || o.message == "cranking-current-alone",
+                "{o:?}"
+            );
+        }
+        assert!(
+            all.iter().any(|o| o.kind == "cranking-voltage-low"),
+            "{all:?}"
+        );
+    }
 }

@@ -212,6 +212,7 @@ said-scan-bus-none = keine Busbotschaften
 said-scan-bus-not-found = es wurden keine Busbotschaften gefunden
 said-scan-bus-export = exportieren Sie das Protokoll als Text: je Zeile Zeitstempel, Schnittstelle und Kennung#Daten
 said-scan-bus-no-frame = { $count } Zeile(n) enthalten keine Botschaft und wurden weggelassen; dies ist die erste
+said-scan-bus-clock = die Uhr des Protokolls springt an { $count } Stelle(n), zuerst hier, um { $seconds } s; die Botschaften nach einem Sprung gelten als unmittelbar anschließend, ihre Zeiten weichen daher von denen der Datei ab
 said-scan-bus-log = Busprotokoll
 said-scan-bus-log-table = Busprotokoll als Tabelle
 said-scan-bus-frames = { $count } Botschaften

@@ -213,6 +213,7 @@ said-scan-bus-none = no frames of a bus
 said-scan-bus-not-found = no frames of a bus were found
 said-scan-bus-export = export the log as text: a time stamp, the interface and identifier#data in each line
 said-scan-bus-no-frame = { $count } line(s) hold no frame and were left out; this is the first
+said-scan-bus-clock = the clock of the log jumps at { $count } place(s), first here, by { $seconds } s; the frames behind a jump are taken to follow at once, so that their times differ from those of the file
 said-scan-bus-log = bus log
 said-scan-bus-log-table = bus log as a table
 said-scan-bus-frames = { $count } frames

@@ -212,6 +212,7 @@ said-scan-bus-none = sin tramas de un bus
 said-scan-bus-not-found = no se encontraron tramas de un bus
 said-scan-bus-export = exporte el registro como texto: en cada línea la hora, la interfaz e identificador#datos
 said-scan-bus-no-frame = { $count } línea(s) no contienen ninguna trama y se omitieron; esta es la primera
+said-scan-bus-clock = el reloj del registro salta en { $count } punto(s), primero aquí, { $seconds } s; las tramas tras un salto se toman como inmediatamente siguientes, de modo que sus tiempos difieren de los del archivo
 said-scan-bus-log = registro del bus
 said-scan-bus-log-table = registro del bus en tabla
 said-scan-bus-frames = { $count } tramas

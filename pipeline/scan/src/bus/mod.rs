@@ -6,7 +6,7 @@ use crate::diagnostics;
 use crate::frame::frame;
 use formats::{ErrorKind, FormatError, FormatReader, Probe, Reading, Source};
 use model::scan::{BusLog, NewBusFrame};
-use model::{Problem, ScanRecord};
+use model::{Problem, ScanRecord, TimeSource};
 use table::Table;
 
 /// Most frames of one log that are kept.
@@ -129,6 +129,9 @@ impl FormatReader for BusLogReader {
             place: None,
             message,
         }));
+        if log.time_source != TimeSource::Unknown {
+            problems.extend(log.join_clock(source.name));
+        }
         let mut record = ScanRecord {
             file: source.name.into(),
             problems,

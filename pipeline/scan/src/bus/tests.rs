@@ -108,3 +108,43 @@ fn a_recording_is_no_bus_log() {
     }
     assert!(layout("Engine speed: 700 rpm\n[TCM]\nP0902 active\n").is_none());
 }
+
+/// A logger that starts anew sets its clock back; one that gathers the frames of two controllers mixes them by a little.
+#[test]
+fn a_clock_that_is_set_back_goes_on() {
+    let log_of = |times: &dyn Fn(u32) -> f64| -> ScanRecord {
+        let rows = (0..400).map(|i| format!("({:.6}) can{} 13A#{i:04X}\n", times(i), i % 2));
+        record(&rows.collect::<String>())
+    };
+    let steps = |record: &ScanRecord| -> Vec<f64> {
+        let capture = record
+            .bus_log
+            .as_ref()
+            .unwrap()
+            .to_capture("a.log")
+            .unwrap();
+        let at = |i| capture.time.at(i);
+        (1..capture.time.len()).map(|i| at(i) - at(i - 1)).collect()
+    };
+    let even = |i: u32| 100.0 + 0.01 * f64::from(i);
+    let set_back = log_of(&|i| even(i) - if i < 250 { 0.0 } else { 90.0 });
+    assert!(
+        set_back.problems[0]
+            .message
+            .contains("at 2 place(s), first here, by -90.0 s"),
+        "{:?}",
+        set_back.problems
+    );
+    assert_eq!(set_back.problems[0].place.as_deref(), Some("line 251"));
+    assert!(
+        steps(&set_back).iter().all(|s| (0.0..0.03).contains(s)),
+        "{set_back:?}"
+    );
+    let set = log_of(&|i| even(i) + if i < 250 { 0.0 } else { 1.7e9 });
+    assert!(!set.problems.is_empty() && steps(&set).iter().all(|s| (0.0..0.03).contains(s)));
+    let mixed = log_of(&|i| even(i) + if i % 2 == 0 { 0.03 } else { 0.0 });
+    assert!(mixed.problems.is_empty() && steps(&mixed).iter().all(|s| *s >= 0.0));
+    // Two interfaces with clocks of their own.
+    let apart = log_of(&|i| even(i) + if i % 2 == 0 { 40.0 } else { 0.0 });
+    assert!(apart.problems.is_empty(), "{:?}", apart.problems);
+}

@@ -114,26 +114,6 @@ pub struct BusLog {
     pub longest_pause: f64,
     /// Expected identifiers that never sent. Empty where none were expected.
     pub silent: Vec<Identifier>,
-    /// Longest period that the log would have shown twice, s: an identifier that is slower may be silent by chance.
-    pub slowest_seen: f64,
-}
-
-/// Time by which neighbouring frames may be out of order, s: a logger that gathers those of several controllers. More is a clock that
-/// was set back.
-const OUT_OF_ORDER_S: f64 = 0.1;
-
-/// Frames in order of time. After a clock that was set back, as at the restart of a logger, they go on from the last time before it.
-pub fn in_order(mut frames: Vec<Logged>) -> Vec<Logged> {
-    let (mut latest, mut ahead) = (f64::NEG_INFINITY, 0.0);
-    for frame in &mut frames {
-        if frame.time_s + ahead < latest - OUT_OF_ORDER_S {
-            ahead = latest - frame.time_s;
-        }
-        frame.time_s += ahead;
-        latest = latest.max(frame.time_s);
-    }
-    frames.sort_by(|a, b| a.time_s.total_cmp(&b.time_s));
-    frames
 }
 
 /// Measures a log. Frames in order of time. `bit_rate` in kbit/s. `None` without frames.
@@ -182,7 +162,6 @@ pub fn measure(
             .copied()
             .filter(|id| !seen.contains(id))
             .collect(),
-        slowest_seen: (last - first) / 2.0,
     })
 }
 
@@ -275,12 +254,27 @@ fn without_slow_states(long: &[Gap]) -> Vec<Gap> {
         let adjacent = a.to_s == b.from_s;
         adjacent && (seconds(a) / seconds(b) - 1.0).abs() < SAME_PERIOD
     };
-    let slow = |k: usize| {
-        let before = k > 0 && alike(&long[k - 1], &long[k]);
-        let after = k + 1 < long.len() && alike(&long[k], &long[k + 1]);
-        before || after
+    let slow: Vec<bool> = (0..long.len())
+        .map(|k| {
+            let before = k > 0 && alike(&long[k - 1], &long[k]);
+            let after = k + 1 < long.len() && alike(&long[k], &long[k + 1]);
+            before || after
+        })
+        .collect();
+    // What the end of the slow state cuts short belongs to it.
+    let cut = |k: usize| {
+        let beside = [k.wrapping_sub(1), k + 1]
+            .into_iter()
+            .filter(|&n| n < long.len() && slow[n]);
+        beside.into_iter().any(|n| {
+            let adjacent = long[n].to_s == long[k].from_s || long[k].to_s == long[n].from_s;
+            adjacent && seconds(&long[k]) < seconds(&long[n])
+        })
     };
-    let own = long.iter().enumerate().filter(|(k, _)| !slow(*k));
+    let own = long
+        .iter()
+        .enumerate()
+        .filter(|(k, _)| !slow[*k] && !cut(*k));
     own.map(|(_, gap)| *gap).collect()
 }
 

@@ -1,6 +1,7 @@
 //! The armature: when it arrives, and whether it moves at all.
 
 use super::{Others, Recorded};
+use crate::measure::fall::Fall;
 use crate::measure::record::Coil;
 use crate::measure::steady::End;
 use plugin_sdk::Limits;
@@ -33,7 +34,6 @@ const IGNITION_FLYBACK: f64 = 150.0;
 
 /// Adds the findings.
 pub fn observe(coils: &[Recorded], spec: &Limits<'_>, out: &mut Output) {
-    let time = |recorded: &Recorded, samples: f64| 1_000.0 * samples * recorded.step_s;
     for (k, recorded) in coils.iter().enumerate() {
         let (from, to) = recorded.active();
         let Some(notch) = recorded.coil.armature.and_then(|a| a.notch) else {
@@ -46,14 +46,14 @@ pub fn observe(coils: &[Recorded], spec: &Limits<'_>, out: &mut Output) {
             }
             continue;
         };
-        let at = time(recorded, notch.at);
+        let at = ms(recorded, notch.at);
         // Channels of one recording share their sampling.
         let notches = Others::of(coils, k, |c| c.armature.and_then(|a| a.notch).map(|n| n.at));
-        let resolution = 2.0 * time(recorded, 1.0);
+        let resolution = 2.0 * ms(recorded, 1.0);
         let later = |than: &f64| at - resolution > than * spec.high("move-time-among");
         let late = notches
             .any()
-            .map(|samples| time(recorded, samples))
+            .map(|samples| ms(recorded, samples))
             .filter(later);
         // With less current than the others an armature must come late.
         let weak = Others::of(coils, k, |c| Some(c.found.peak))
@@ -76,11 +76,16 @@ pub fn observe(coils: &[Recorded], spec: &Limits<'_>, out: &mut Output) {
             observation
                 .about(&recorded.role)
                 .span(from, to)
-                .value(at, time(recorded, notch.uncertainty), "ms")
-                .arg("begins_ms", time(recorded, notch.begins))
+                .value(at, ms(recorded, notch.uncertainty), "ms")
+                .arg("begins_ms", ms(recorded, notch.begins))
                 .arg("actuations", recorded.actuations()),
         );
     }
+}
+
+/// Samples in milliseconds.
+fn ms(recorded: &Recorded, samples: f64) -> f64 {
+    1_000.0 * samples * recorded.step_s
 }
 
 /// An ignition primary has no armature: told by its flyback, or by a high current that is neither settled nor
@@ -123,12 +128,11 @@ fn fall(coil: &Coil) -> Option<f64> {
 fn falls_otherwise(recorded: &Recorded, coils: &[Recorded], k: usize) -> Option<Observation> {
     let (own, usual) = (fall(&recorded.coil)?, Others::of(coils, k, fall).usual()?);
     let differ = (own - usual).abs();
-    let ms = |samples: f64| 1_000.0 * samples * recorded.step_s;
     (differ > (FALLS_ALIKE.0 * usual).max(FALLS_ALIKE.1)).then(|| {
         Observation::new("armature-silent", "armature-falls-otherwise")
             .grade(Grade::Unusable)
-            .arg("fall_ms", ms(own))
-            .arg("reference", ms(usual))
+            .arg("fall_ms", ms(recorded, own))
+            .arg("reference", ms(recorded, usual))
     })
 }
 
@@ -211,7 +215,20 @@ fn silent(recorded: &Recorded, coils: &[Recorded], k: usize) -> Option<Observati
                 && coil.found.noise < QUIET * coil.found.peak
                 && has_armature(recorded) =>
         {
-            Some(new("armature-silent", detectable).grade(Grade::Abnormal))
+            Some(match coil.fall {
+                // Before the peak an armature of a lower current need not have moved yet.
+                Some(Fall::Arrival(at)) => {
+                    Observation::new("armature-move-time", "armature-after-peak")
+                        .value(ms(recorded, at), ms(recorded, 1.0), "ms")
+                        .arg("actuations", recorded.actuations())
+                }
+                Some(Fall::Unclear) => {
+                    new("armature-after-peak-unclear", 1.0).grade(Grade::Unusable)
+                }
+                Some(Fall::Smooth) | None => {
+                    new("armature-silent", detectable).grade(Grade::Abnormal)
+                }
+            })
         }
         _ => None,
     }

@@ -41,7 +41,9 @@ pub fn observe(coils: &[Recorded], spec: &Limits<'_>, out: &mut Output) {
         let (message, grade) = match p {
             _ if b.told && p + 2.0 * u < low => ("coil-course-below-others", Grade::Abnormal),
             _ if b.told && p - 2.0 * u > high => ("coil-course-above-others", Grade::Abnormal),
-            _ if p < low || p > high => ("coil-course-unclear", Grade::Unusable),
+            _ if p < low || p > high || !b.told && (p - u < low || p + u > high) => {
+                ("coil-course-unclear", Grade::Unusable)
+            }
             _ if b.told => ("coil-course", Grade::Normal),
             _ => continue,
         };

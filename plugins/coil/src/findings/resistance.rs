@@ -235,5 +235,10 @@ fn judge(r: Value, stated: Option<f64>, among: Among, spec: &Limits<'_>) -> Obse
     } else {
         ("coil-resistance", Grade::Normal)
     };
-    observation(message, grade, Some(stated)).limit(limit)
+    // Where the neighbours agree, a value near what the sheet allows at all leaves nothing undecided.
+    let shown = match among.values.usual() {
+        Some(usual) if grade == Grade::Normal => limits("resistance-among", usual),
+        _ => limit,
+    };
+    observation(message, grade, Some(stated)).limit(shown)
 }

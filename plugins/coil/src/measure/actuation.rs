@@ -210,7 +210,7 @@ fn fall(x: &[f32], from: usize, to: usize, rest: f64) -> f64 {
     let first = last_above(0.85, level, middle) as usize;
     let low = (first..to).find(|&i| above(i) < 0.12 * level).unwrap_or(to);
     let third = low.saturating_sub(first) / 3;
-    if third > (to - from) / 25 && third > 3 {
+    if third > (to - from) / 12 && third > 3 {
         let (a, b) = (
             upper(first + third, first + 2 * third),
             upper(first + 2 * third, low),

@@ -3,6 +3,7 @@
 pub mod actuation;
 pub mod armature;
 pub mod driver;
+pub mod fall;
 pub mod hold;
 pub mod parabola;
 pub mod profile;

@@ -1,6 +1,7 @@
 //! The mean course of all actuations, aligned at switch-on.
 
-use super::actuation::Actuations;
+use super::actuation::{Actuation, Actuations};
+use plugin_sdk::signal::stats;
 use plugin_sdk::signal::windows::resolution;
 
 /// A mean course on the recording's own grid.
@@ -22,15 +23,27 @@ const MOST: usize = 200;
 /// Number of samples for the recorder's steps.
 const ENOUGH: usize = 200_000;
 
-/// Averages the actuations, up to the shortest of them. `None` without a whole one.
+/// Largest change of the current over the last quarter of a record that ends before the switch-off, as a share of its level, with
+/// which it has come to its end, and the range that a chopper may leave it.
+const AT_ITS_END: f64 = 0.02;
+const CHOPPED: f64 = 0.25;
+
+/// Averages the actuations, up to the shortest of them. `None` without one that is whole, or that a record shows from its
+/// switch-on to a steady level.
 pub fn profile(current: &[f32], found: &Actuations) -> Option<Profile> {
-    let whole: Vec<_> = found.actuations.iter().filter(|a| a.whole).collect();
+    let all = || found.actuations.iter();
+    let mut whole: Vec<_> = all().filter(|a| a.whole).collect();
+    if whole.is_empty() {
+        whole = all()
+            .filter(|a| comes_to_its_end(current, a, found.rest))
+            .collect();
+    }
     let peak = |on: f64, off: f64| {
         let part = &current[on.max(0.0) as usize..(off as usize + 1).min(current.len())];
         part.iter().copied().fold(f32::NEG_INFINITY, f32::max)
     };
     let peaks: Vec<f64> = whole.iter().map(|a| f64::from(peak(a.on, a.off))).collect();
-    let usual = plugin_sdk::signal::stats::median(&peaks)?;
+    let usual = stats::median(&peaks)?;
     let same: Vec<_> = whole
         .iter()
         .zip(&peaks)
@@ -39,7 +52,7 @@ pub fn profile(current: &[f32], found: &Actuations) -> Option<Profile> {
         .take(MOST)
         .collect();
     let lengths: Vec<f64> = same.iter().map(|a| a.off - a.on).collect();
-    let usual_length = plugin_sdk::signal::stats::quantile(&lengths, 0.25)?;
+    let usual_length = stats::quantile(&lengths, 0.25)?;
     let same: Vec<_> = same
         .into_iter()
         .filter(|a| a.off - a.on >= 0.9 * usual_length)
@@ -65,6 +78,26 @@ pub fn profile(current: &[f32], found: &Actuations) -> Option<Profile> {
         noise: (found.noise / (same.len() as f64).sqrt()).max(steps(current, found.noise)),
         count: same.len(),
     })
+}
+
+/// True for an actuation whose switch-on was recorded and whose current is steady when the record ends.
+fn comes_to_its_end(current: &[f32], a: &Actuation, rest: f64) -> bool {
+    let quarter = ((a.off - a.on) / 4.0) as usize;
+    let to = (a.off as usize + 1).min(current.len());
+    let part: Vec<f64> = current[to.saturating_sub(quarter)..to]
+        .iter()
+        .map(|&v| f64::from(v))
+        .collect();
+    let (early, late) = part.split_at(part.len() / 2);
+    let levels = stats::median(early).zip(stats::median(late));
+    let range = stats::quantile(&part, 0.95).zip(stats::quantile(&part, 0.05));
+    let steady = levels
+        .zip(range)
+        .is_some_and(|((early, late), (high, low))| {
+            let level = late - rest;
+            (late - early).abs() < AT_ITS_END * level && high - low < CHOPPED * level
+        });
+    a.on >= 2.0 && quarter >= 8 && steady
 }
 
 /// Standard deviation of even steps, A: their width over the root of 12 (IEEE Std 1241, from memory). Zero where the noise

@@ -3,6 +3,7 @@
 use super::actuation::{Actuations, actuations, filled};
 use super::armature::{Armature, armature};
 use super::driver::{Driver, driver};
+use super::fall::{Fall, fall};
 use super::hold::{Chopper, chopper};
 use super::parabola;
 use super::profile::{Profile, profile};
@@ -48,6 +49,8 @@ pub struct Coil {
     pub inductance: Option<Value>,
     /// The armature's notch.
     pub armature: Option<Armature>,
+    /// Fall of a held current from its peak.
+    pub fall: Option<Fall>,
     /// Time from switch-on to switch-off, ms, median of the whole actuations.
     pub dwell: Option<Value>,
     /// Chopper of the held current, frequency in Hz.
@@ -158,6 +161,9 @@ pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
         .as_ref()
         .zip(rise_ends)
         .and_then(|(p, e)| armature(p, e));
+    let fall = profile
+        .as_ref()
+        .and_then(|p| fall(p, &end, voltages.driven, &found));
     let inductance = profile
         .as_ref()
         .zip(across)
@@ -171,6 +177,7 @@ pub fn measure(current: &[f32], voltages: Voltages<'_>, step_s: f64) -> Coil {
         resistance_of_rise,
         inductance,
         armature,
+        fall,
         chopper,
         driver,
         found,
@@ -234,6 +241,7 @@ fn restless(
         resistance_of_rise: None,
         inductance: None,
         armature: None,
+        fall: None,
         chopper: period
             .filter(|p| *p > 1.0 / SURE_CHOPPER)
             .map(|period| Chopper {

@@ -117,9 +117,11 @@ fn drawn_until(current: &[f64], from: usize, to: usize, n: usize) -> usize {
     }
 }
 
+/// Noise of the quieter end of a record: a motor that runs at its beginning leaves its ripple there.
 fn noise_floor(x: &[f64]) -> f64 {
-    let quiet = &x[..(x.len() / 20).max(8).min(x.len())];
-    spread(quiet).max(resolution(x))
+    let n = (x.len() / 20).max(8).min(x.len());
+    let quiet = spread(&x[..n]).min(spread(&x[x.len() - n..]));
+    quiet.max(resolution(x))
 }
 
 /// The last sample near `at` at which the current has not begun to rise.

@@ -21,8 +21,6 @@ pub struct StartUp {
     pub time_constant_s: f64,
     /// Share of the voltage that is back-EMF once it runs.
     pub back_emf_share: f64,
-    /// Residual of the fit, as a share of the stall current.
-    pub misfit: f64,
 }
 
 /// Scatter of the current about the fit, as a share of the stall current, up to which it falls as an exponential does; and that of
@@ -145,6 +143,5 @@ fn fit_start(
         running_current: f.level,
         time_constant_s: f.tau,
         back_emf_share: 1.0 - f.level * resistance / running_volts.max(0.1),
-        misfit: usual / high,
     })
 }

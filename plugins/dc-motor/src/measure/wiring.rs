@@ -58,7 +58,9 @@ pub fn wiring_resistance(
         ),
         None => (quotient, offset / usual_amps),
     };
-    Some(Measured {
+    // No wiring drops more than the source has.
+    let most = median(supply)?.abs() / usual_amps;
+    (value < most).then(|| Measured {
         value: value.max(0.0),
         uncertainty,
         from_s: span.0,

@@ -4,11 +4,16 @@ use super::cranking::Cranking;
 use plugin_sdk::signal::windows::{average, median, noise, resolution, swing};
 use plugin_sdk::signal::{Measured, least_squares};
 
-/// Rest voltage in V: median from the record's start until a load begins, of at most the last 2 s. `None` for less
-/// than 50 ms.
-pub fn rest_voltage(volts: &[f64], start_s: f64, step_s: f64, until: usize) -> Option<Measured> {
+/// Rest voltage in V: median from the first sample with the probe on the battery until a load begins, of at most the last 2 s.
+/// `None` for less than 50 ms.
+pub fn rest_voltage(
+    volts: &[f64],
+    start_s: f64,
+    step_s: f64,
+    (attached, until): (usize, usize),
+) -> Option<Measured> {
     let until = until.saturating_sub((0.005 / step_s) as usize);
-    let from = until.saturating_sub((2.0 / step_s) as usize);
+    let from = until.saturating_sub((2.0 / step_s) as usize).max(attached);
     let part = volts.get(from..until)?;
     if (part.len() as f64) * step_s < 0.05 {
         return None;

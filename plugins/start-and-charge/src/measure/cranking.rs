@@ -17,6 +17,23 @@ pub struct Cranking {
     pub steady_end: usize,
     /// The starter is switched off.
     pub end: usize,
+    /// False where the record begins with the starter engaged: then neither rest nor inrush was recorded.
+    pub from_rest: bool,
+}
+
+impl Cranking {
+    /// The same attempt with each of its samples moved.
+    pub fn moved(self, to: impl Fn(usize) -> usize) -> Cranking {
+        Cranking {
+            engaged: to(self.engaged),
+            closed: to(self.closed),
+            peak: to(self.peak),
+            steady: to(self.steady),
+            steady_end: to(self.steady_end),
+            end: to(self.end),
+            from_rest: self.from_rest,
+        }
+    }
 }
 
 /// Time from the closing of the contacts until the engine turns steadily, s: it passes its first compression.
@@ -123,6 +140,7 @@ fn attempt(
         steady: steady.min(to),
         steady_end: steady_end.max(steady.min(to)),
         end: to,
+        from_rest: from > 0,
     })
 }
 

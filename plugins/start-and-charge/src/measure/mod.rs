@@ -9,3 +9,4 @@ pub mod drain;
 pub mod drop;
 pub mod humps;
 pub mod key_off;
+pub mod probe;
