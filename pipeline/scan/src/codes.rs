@@ -148,6 +148,9 @@ fn digit_groups(rest: &str) -> bool {
 /// True where the words right in front, in the same cell or clause, name a part, a label or a software.
 fn follows_a_part_word(before: &str) -> bool {
     let is_break = |c: char| matches!(c, ';' | '|' | '\t');
+    let key = before
+        .split_whitespace()
+        .rfind(|w| w.ends_with([':', ';', ',', '|']));
     let before = before.trim_end_matches([' ', ':', '=', '"', '\'', '(', '#']);
     let cell = before.trim_end_matches(|c: char| is_break(c) || c == ' ');
     // An empty cell start means: the key stands in the cell before, the line's first.
@@ -159,8 +162,10 @@ fn follows_a_part_word(before: &str) -> bool {
     let clause = cell.rsplit([';', '|', '\t', ',']).next().unwrap_or("");
     let clause = clause.rsplit(". ").next().unwrap_or(clause);
     let words: Vec<&str> = clause.split_whitespace().rev().take(3).collect();
-    // A verb between the part's name and the code makes it a sentence about the code.
-    words.iter().any(|w| words::names_a_part(w))
+    // A verb between the part's name and the code makes it a sentence about the code; the value of a key goes on to the
+    // next one.
+    let in_value = key.is_some_and(|w| w.ends_with(':') && words::names_a_part(w));
+    in_value || words.iter().any(|w| words::names_a_part(w))
 }
 
 #[cfg(test)]
@@ -220,10 +225,15 @@ mod tests {
             "P0902 488 729",
             "1P0902",
             "Referencia pieza: P0873",
+            "HW: 0AM-P0300-X1   SW: 09G B1234567 / C0123.45",
             "numéro de pièce P0312",
         ] {
             assert!(codes(line).is_empty(), "{line}: {:?}", codes(line));
         }
+        assert_eq!(
+            codes("Software: 09G B1234567 / 12 Fehler: P0700"),
+            ["P0700"]
+        );
         assert!(malformed("P4123"));
         assert!(!malformed("P0123"));
     }
