@@ -6,7 +6,7 @@ use report::ReportTheme;
 use std::path::{Path, PathBuf};
 
 /// Places of the sentences: folders and files of pipeline/.
-const PLACES: [&str; 21] = [
+const PLACES: [&str; 22] = [
     "formats/src",
     "scan/src/bus",
     "scan/src/text.rs",
@@ -15,6 +15,7 @@ const PLACES: [&str; 21] = [
     "scan/src/parse.rs",
     "channels/src",
     "settings/src",
+    "model/src/scan/bus_log.rs",
     "model/src/vin.rs",
     "model/src/exact.rs",
     "model/src/shop_file",
