@@ -280,10 +280,12 @@ impl Publication<'_> {
             None => change,
         };
         change.execute(&mut *t).await?;
-        match is_done {
-            Some(true) => drop(query("NOTIFY baybrief_done").execute(&mut *t).await?),
-            Some(false) => drop(query("NOTIFY baybrief_queue").execute(&mut *t).await?),
-            None => {}
+        let told = is_done.map(|done| match done {
+            true => "NOTIFY baybrief_done",
+            false => "NOTIFY baybrief_queue",
+        });
+        if let Some(told) = told {
+            query(told).execute(&mut *t).await?;
         }
         if commit.is_due_again {
             query(
