@@ -44,17 +44,6 @@ pub struct CurrentPulse {
 }
 
 impl CurrentPulse {
-    /// Shape without a scale: mean current over the quiescent one as a share of the peak, 0 to 1 (0.5 for a triangle,
-    /// near 1 for a stall).
-    pub fn fullness(&self) -> f64 {
-        self.charge / (self.rise() * self.duration_s())
-    }
-
-    /// Peak over the quiescent current, in units of another pulse's: a ratio needs no scale.
-    pub fn relative_rise(&self, other: &CurrentPulse) -> f64 {
-        self.rise() / other.rise()
-    }
-
     /// Peak over the quiescent current.
     pub fn rise(&self) -> f64 {
         self.peak - self.quiescent
@@ -438,7 +427,7 @@ mod tests {
         .unwrap();
         assert_eq!(r.pulses.len(), 1);
         let h = r.pulses[0];
-        assert!(h.stalled && !h.cut && h.fullness() > 0.98);
+        assert!(h.stalled && !h.cut);
         assert_eq!(r.alive, CurrentLife::Pulsed);
         // The smoothing window is 3 ms wide.
         assert!((h.start_s - 1.000325).abs() < 0.002, "{}", h.start_s);
@@ -467,14 +456,9 @@ mod tests {
         assert_eq!(r.pulses.len(), 1);
         let h = r.pulses[0];
         assert!(!h.stalled);
-        // 15 to 85 % of a triangle: 0.9775 of its charge over 0.85 of its base.
-        assert!(
-            (h.fullness() - 0.5 * 0.9775 / 0.85).abs() < 0.02,
-            "{}",
-            h.fullness()
-        );
         assert!((h.start_s - 0.915).abs() < 0.003 && (h.end_s - 1.085).abs() < 0.003);
         assert!((h.peak - 16.0).abs() < 0.3 && (h.quiescent - 1.0).abs() < 0.05);
+        // 15 to 85 % of a triangle: 0.9775 of its charge.
         assert!((h.charge - 1.5 * 0.9775).abs() < 0.03, "{}", h.charge);
     }
 

@@ -134,26 +134,6 @@ pub fn moving_average(x: &[f32], n: usize) -> Vec<f32> {
     Average::compute_with(x, time, n, 1, |v| v).values
 }
 
-/// Running median over `n` (odd) values; beyond the ends the record is taken as zero, as SciPy's `medfilt`
-/// does it.
-pub fn median_filter(x: &[f64], n: usize) -> Vec<f64> {
-    let half = n / 2;
-    let mut window = vec![0.0; 2 * half + 1];
-    (0..x.len())
-        .map(|i| {
-            for (k, w) in window.iter_mut().enumerate() {
-                *w = (i + k)
-                    .checked_sub(half)
-                    .and_then(|j| x.get(j))
-                    .copied()
-                    .unwrap_or(0.0);
-            }
-            window.sort_unstable_by(f64::total_cmp);
-            window[half]
-        })
-        .collect()
-}
-
 /// Running median over up to `n` (odd) values; at the ends over what there is, so that it never invents a
 /// zero.
 pub fn median_smooth(x: &[f64], n: usize) -> Vec<f64> {
@@ -170,13 +150,6 @@ pub fn median_smooth(x: &[f64], n: usize) -> Vec<f64> {
 mod tests {
     use super::*;
     use crate::noise::noise;
-
-    /// scipy.signal.medfilt([2, 8, 0, 4, 1, 9, 9, 0], 3) = [2, 2, 4, 1, 4, 9, 9, 0] (SciPy 1.17.1).
-    #[test]
-    fn median_filter_as_scipy() {
-        let x = [2., 8., 0., 4., 1., 9., 9., 0.];
-        assert_eq!(median_filter(&x, 3), [2., 2., 4., 1., 4., 9., 9., 0.]);
-    }
 
     #[test]
     fn average_at_the_ends_takes_what_there_is() {
