@@ -18,7 +18,7 @@ motor-stall-plain = Der Motor war eingeschaltet und drehte sich nicht.
 motor-stall-current-only = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A und zeigt kein Anzeichen einer Drehung; seine Spannung wurde nicht aufgezeichnet.
 motor-stall-later = Der Motor drehte sich zuerst; dann zieht er { NUMBER($value, maximumFractionDigits: 2) } s lang { NUMBER($current_a, maximumFractionDigits: 1) } A und steht: Er traf auf ein Hindernis oder auf das Ende dessen, was er bewegt.
 motor-stall-later-plain = Der Motor drehte sich und blieb dann stehen, obwohl er eingeschaltet war.
-motor-stall-unclear = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A; die Aufzeichnung ist zu grob, um zu sagen, ob er drehte.
+motor-stall-unclear = Für { NUMBER($value, maximumFractionDigits: 2) } s zieht der Motor { NUMBER($current_a, maximumFractionDigits: 1) } A; aus dieser Aufzeichnung geht nicht hervor, ob er drehte.
 
 # Speed and commutation
 motor-speed = Der Motor dreht mit { NUMBER($value, maximumFractionDigits: 0) } min⁻¹, nach der Welligkeit seiner { $bars } Lamellen.

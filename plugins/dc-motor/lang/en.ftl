@@ -18,7 +18,7 @@ motor-stall-plain = The motor was switched on and did not turn.
 motor-stall-current-only = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A and shows no sign of turning; its voltage was not recorded.
 motor-stall-later = The motor turned at first; then it draws { NUMBER($current_a, maximumFractionDigits: 1) } A for { NUMBER($value, maximumFractionDigits: 2) } s and stands: it met an obstacle, or the end of what it moves.
 motor-stall-later-plain = The motor turned and then stopped although it was switched on.
-motor-stall-unclear = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A; the recording is too coarse to tell whether it turned.
+motor-stall-unclear = For { NUMBER($value, maximumFractionDigits: 2) } s the motor draws { NUMBER($current_a, maximumFractionDigits: 1) } A; this recording does not tell whether it turned.
 
 # Speed and commutation
 motor-speed = The motor turns at { NUMBER($value, maximumFractionDigits: 0) } rpm, by the ripple of its { $bars } bars.

@@ -18,7 +18,7 @@ motor-stall-plain = El motor estaba conectado y no giró.
 motor-stall-current-only = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A sin señal de giro; su tensión no se grabó.
 motor-stall-later = El motor giró al principio; después consume { NUMBER($current_a, maximumFractionDigits: 1) } A durante { NUMBER($value, maximumFractionDigits: 2) } s y está parado: encontró un obstáculo o el final de lo que mueve.
 motor-stall-later-plain = El motor giró y después se paró aunque estaba conectado.
-motor-stall-unclear = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A; la grabación tiene muy poca resolución para saber si giraba.
+motor-stall-unclear = Durante { NUMBER($value, maximumFractionDigits: 2) } s el motor consume { NUMBER($current_a, maximumFractionDigits: 1) } A; esta grabación no permite saber si giraba.
 
 # Speed and commutation
 motor-speed = El motor gira a { NUMBER($value, maximumFractionDigits: 0) } rpm, según el rizado de sus { $bars } delgas.

@@ -184,7 +184,7 @@ impl Seen<'_> {
         let volts = self.volts.map(|v| &v.values[span.0..span.1]);
         // A driver that limits the current lets the voltage follow the speed.
         let held = volts.map(|v| swing_of_level(v, c.step_s) < 0.06 * mean(v).abs());
-        let told = 1.0 / c.step_s >= RIPPLE_RATE_HZ && held != Some(false);
+        let told = 1.0 / c.step_s >= RIPPLE_RATE_HZ && held != Some(false) && !s.rose_slowly;
         let (message, grade) = match (told, held) {
             // It turned before: an obstacle, or the end of what it moves.
             (true, _) if d.from_s - c.at(self.run.on) > RAN_BEFORE_S => {

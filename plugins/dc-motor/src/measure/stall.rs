@@ -11,12 +11,18 @@ pub struct Stall {
     pub duration: Measured,
     /// Median current, A.
     pub current: f64,
+    /// True where the current rose to its inrush over tenths of a second, as under a voltage that is raised gradually: then
+    /// it is none of a standing motor, whose current takes some L/R, milliseconds.
+    pub rose_slowly: bool,
 }
 
 /// Share of the inrush above which a motor stands.
 const STANDS: f64 = 0.82;
 /// Shortest stall, s.
 const SHORTEST_S: f64 = 0.2;
+/// Longest rise of an inrush from a fifth of it to [`STANDS`], s: 1.5 times an L/R of 60 ms, above that of any small motor.
+/// Judgement.
+const LONGEST_RISE_S: f64 = 0.1;
 
 /// Finds the longest stretch at 0.82 of the inrush or more for 0.2 s or longer. A motor that starts leaves that level
 /// within some of its time constants. `None` where there is none, or where the start was not recorded and no
@@ -24,7 +30,11 @@ const SHORTEST_S: f64 = 0.2;
 pub fn stall(current: &[f64], start_s: f64, step_s: f64, run: &Run, inrush: f64) -> Option<Stall> {
     let samples = |s: f64| ((s / step_s).round() as usize).max(1);
     let level = average(current.get(run.on..run.off)?, samples(0.01));
-    let threshold = run.rest + STANDS * (inrush - run.rest);
+    let share = |of: f64| run.rest + of * (inrush - run.rest);
+    let threshold = share(STANDS);
+    let first = |least: f64| level.iter().position(|v| *v >= least);
+    let rise = first(threshold).zip(first(share(0.2)));
+    let rose_slowly = rise.is_some_and(|(to, from)| to - from > samples(LONGEST_RISE_S));
     let mut longest = (0, 0);
     let mut from = None;
     for i in 0..=level.len() {
@@ -49,6 +59,7 @@ pub fn stall(current: &[f64], start_s: f64, step_s: f64, run: &Run, inrush: f64)
             to_s: start_s + (run.on + to) as f64 * step_s,
         },
         current: median(&current[run.on + from..run.on + to]).unwrap_or(f64::NAN),
+        rose_slowly,
     })
 }
 
