@@ -149,7 +149,10 @@ fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
             ends.is_some_and(|(a, b)| b.at_s - a.at_s >= SLOW_S * (train.edges.len() - 1) as f64);
         let least = CLEAR * train.signal.threshold;
         let clear = (train.edges.iter()).filter(|e| f64::from(e.amplitude) >= least);
-        if slow && clear.count() >= FEWEST && !segments.any(pulses) {
+        let few = slow && clear.count() >= FEWEST;
+        let line = input.channel(role).filter(|c| switches(c));
+        let gradual = line.is_some_and(|line| rises_gradually(line, least));
+        if (few || gradual) && !segments.any(pulses) {
             out.add(
                 Observation::new("attribution-contradicted", "attribution-feed")
                     .about(role)
@@ -160,11 +163,48 @@ fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
     }
 }
 
+/// True for a sensor that is stated to switch between two levels.
+fn switches(sensor: &ChannelView<'_>) -> bool {
+    matches!(
+        sensor.facts.sensor.as_deref(),
+        Some("hall" | "current-loop")
+    )
+}
+
+/// Tells whether a line that swings by `least` or more rises twice or more often, and each time over ten milliseconds or
+/// longer, as a motor's current does that is driven against a stop. A switching sensor's output takes microseconds.
+fn rises_gradually(line: &ChannelView<'_>, least: f64) -> bool {
+    const FEWEST: usize = 2;
+    const SHORTEST_S: f64 = 0.01;
+    /// Fewest samples of a rise: below, its shape is not known.
+    const SAMPLES: usize = 8;
+    let values = line.values();
+    let quantile = |q| stats::sampled_quantile(&values, q, 100_000).unwrap_or(0.0);
+    let (low, range) = (quantile(0.01), quantile(0.999) - quantile(0.01));
+    if range < least {
+        return false;
+    }
+    let (from, to) = ((low + 0.2 * range) as f32, (low + 0.8 * range) as f32);
+    let mut rises = Vec::new();
+    let mut begun = None;
+    for (i, x) in values.iter().enumerate() {
+        if *x <= from {
+            begun = Some(i);
+        } else if *x >= to
+            && let Some(start) = begun.take()
+        {
+            rises.push((i - start, line.time.at(i) - line.time.at(start)));
+        }
+    }
+    let gradual = |(samples, s): &(usize, f64)| *samples >= SAMPLES && *s >= SHORTEST_S;
+    rises.len() >= FEWEST && rises.iter().all(gradual)
+}
+
 /// Tells whether every event of a feed current, three at least, rises from one sample to the next as a switching sensor's
 /// output does. A motor's current cannot: its winding takes L/R, about a millisecond, for 63 % of the rise.
 fn rises_at_once(feed: &ChannelView<'_>, record: &CurrentRecord) -> bool {
     /// Longest sampling step that tells, s.
-    const STEP_S: f64 = 0.3e-3;
+    const STEP_S: f64 = 0.45e-3;
     /// Share of the rise from one sample to the next.
     const SHARE: f64 = 0.7;
     /// Time on either side of an event's beginning, s: the smoothing moves it.

@@ -127,11 +127,11 @@ fn noise_does_not_interchange_leads() {
     let mut quiet: Vec<Vec<f32>> = (0..3)
         .map(|_| (0..40_000).map(|_| 0.02 * normal()).collect())
         .collect();
-    let said = |channels: &[Vec<f32>]| {
+    let count = |channels: &[Vec<f32>], sensor: &str| {
         let roles = ["supply-current", "input-shaft-1", "input-shaft-2"];
         let channels = roles.iter().zip(channels).map(|(role, x)| {
             let mut c = channel(role, x, RATE);
-            c.facts.sensor = (*role != "supply-current").then(|| "vr".into());
+            c.facts.sensor = (*role != "supply-current").then(|| sensor.into());
             c
         });
         let input = Input {
@@ -145,7 +145,22 @@ fn noise_does_not_interchange_leads() {
             .filter(|o| o.kind == "attribution-contradicted")
             .count()
     };
+    let said = |channels: &[Vec<f32>]| count(channels, "vr");
     assert_eq!(said(&quiet), 0);
+    // Two attempts that rise over a twentieth of a second, as a motor does that is driven against a stop, on the line of
+    // a sensor that switches within microseconds.
+    let mut stalls = quiet.clone();
+    for start in [8_000, 24_000] {
+        for (n, v) in stalls[1][start..start + 4_000].iter_mut().enumerate() {
+            *v += 30.0 * (n as f32 / 200.0).min(1.0);
+        }
+    }
+    assert_eq!(count(&stalls, "hall"), 1);
+    let mut switched = quiet.clone();
+    for v in &mut switched[1][8_000..12_000] {
+        *v += 5.0;
+    }
+    assert_eq!(count(&switched, "hall"), 0);
     // One sample each far out, as a recorder's interference is.
     quiet[1][9_000] = 0.3;
     quiet[2][21_000] = 0.3;

@@ -128,6 +128,31 @@ struct Run {
     dropouts: Vec<Dropout>,
 }
 
+/// Judges the pieces of a run. Neighbours that are readable each, and together, are one: where a sensor bounces more than
+/// elsewhere, its train goes on.
+fn join_readable(
+    pieces: impl Iterator<Item = Range<usize>>,
+    judge: impl Fn(Range<usize>) -> Run,
+) -> Vec<Run> {
+    let mut runs: Vec<(Range<usize>, Run)> = Vec::new();
+    for piece in pieces {
+        let run = judge(piece.clone());
+        if let Some((before, last)) = runs.last_mut()
+            && last.reason.is_none()
+            && run.reason.is_none()
+        {
+            let whole = before.start..piece.end;
+            let joined = judge(whole.clone());
+            if joined.reason.is_none() {
+                (*before, *last) = (whole, joined);
+                continue;
+            }
+        }
+        runs.push((piece, run));
+    }
+    runs.into_iter().map(|(_, run)| run).collect()
+}
+
 pub(super) struct Reader<'a> {
     pub(super) quality: SignalQuality,
     pub(super) options: &'a Options,
@@ -171,6 +196,7 @@ impl Reader<'_> {
         let pattern = found.map_or_else(Pattern::even, |f| f.0);
         let wheel = Wheel::new(pattern, self.options);
         let few = wheel.uneven_cycle().is_some();
+        let judge = |range| self.judge(&series, &other, range, &wheel, choice.rising);
         let runs: Vec<Run> = runs
             .into_iter()
             .flat_map(|range| {
@@ -183,11 +209,10 @@ impl Reader<'_> {
                         .map(|(k, stray)| stray || hum[k] || self.is_weak(&series, range.start + k))
                         .collect(),
                 };
-                split_by_quality(&odd)
-                    .into_iter()
-                    .map(move |p| range.start + p.start..range.start + p.end)
+                let pieces = split_by_quality(&odd).into_iter();
+                let pieces = pieces.map(|p| range.start + p.start..range.start + p.end);
+                join_readable(pieces, judge)
             })
-            .map(|range| self.judge(&series, &other, range, &wheel, choice.rising))
             .collect();
         self.assemble(choice, wheel, runs, &series, glitches)
     }
