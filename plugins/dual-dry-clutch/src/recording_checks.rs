@@ -151,7 +151,7 @@ fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
         let clear = (train.edges.iter()).filter(|e| f64::from(e.amplitude) >= least);
         let few = slow && clear.count() >= FEWEST;
         let line = input.channel(role).filter(|c| switches(c));
-        let gradual = line.is_some_and(|line| rises_gradually(line, least));
+        let gradual = line.is_some_and(|line| rises_gradually(line, train.signal.threshold));
         if (few || gradual) && !segments.any(pulses) {
             out.add(
                 Observation::new("attribution-contradicted", "attribution-feed")
