@@ -306,15 +306,20 @@ fn primaries(seed: u64, rate_hz: f64, change: impl Fn(&mut Coil)) -> Vec<Observa
             coil.record(3, rate_hz, 0.02, &mut random)
         })
         .collect();
+    of_four(&recordings, base.ohm)
+}
+
+/// Findings of four coils that are recorded beside their supply, of the stated resistance.
+fn of_four(recordings: &[Recording], ohm: f64) -> Vec<Observation> {
     let length = recordings.iter().map(|r| r.current.len()).min().unwrap();
     let names: Vec<String> = (1..=4).map(|k| format!("coil-current-{k}")).collect();
     let mut channels: Vec<(&str, &[f32])> = names
         .iter()
-        .zip(&recordings)
+        .zip(recordings)
         .map(|(name, r)| (name.as_str(), &r.current[..length]))
         .collect();
     channels.push(("supply-voltage", &recordings[0].supply[..length]));
-    observe(&channels, recordings[0].step_s, Some(base.ohm))
+    observe(&channels, recordings[0].step_s, Some(ohm))
 }
 
 /// One primary of four with shorted turns reaches its limit within a few samples, one with resistance in its wiring rises less:
@@ -901,16 +906,8 @@ fn coils_that_agree_are_not_held_against_the_edge_of_the_sheet() {
     let recordings: Vec<Recording> = (0..4)
         .map(|_| coil.record(3, 50e3, 0.002 * coil.supply / coil.ohm, &mut random))
         .collect();
-    let length = recordings.iter().map(|r| r.current.len()).min().unwrap();
-    let names: Vec<String> = (1..=4).map(|k| format!("coil-current-{k}")).collect();
-    let mut channels: Vec<(&str, &[f32])> = names
-        .iter()
-        .zip(&recordings)
-        .map(|(name, r)| (name.as_str(), &r.current[..length]))
-        .collect();
-    channels.push(("supply-voltage", &recordings[0].supply[..length]));
     let stated = (coil.ohm + coil.wiring) / 0.86;
-    let found = observe(&channels, recordings[0].step_s, Some(stated));
+    let found = of_four(&recordings, stated);
     let mut told = found.iter().filter(|o| o.kind == "coil-resistance");
     assert!(told.clone().count() == 4, "{found:#?}");
     assert!(

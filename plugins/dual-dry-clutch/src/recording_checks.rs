@@ -150,8 +150,8 @@ fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
         let least = CLEAR * train.signal.threshold;
         let clear = (train.edges.iter()).filter(|e| f64::from(e.amplitude) >= least);
         let few = slow && clear.count() >= FEWEST;
-        let line = input.channel(role).filter(|c| switches(c));
-        let gradual = line.is_some_and(|line| rises_gradually(line, train.signal.threshold));
+        let line = input.channel(role);
+        let gradual = line.is_some_and(|line| shows_a_stall(line, train.signal.threshold));
         if (few || gradual) && !segments.any(pulses) {
             out.add(
                 Observation::new("attribution-contradicted", "attribution-feed")
@@ -163,41 +163,40 @@ fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
     }
 }
 
-/// True for a sensor that is stated to switch between two levels.
-fn switches(sensor: &ChannelView<'_>) -> bool {
-    matches!(
-        sensor.facts.sensor.as_deref(),
-        Some("hall" | "current-loop")
-    )
-}
-
-/// Tells whether a line that swings by `least` or more rises twice or more often, and each time over ten milliseconds or
-/// longer, as a motor's current does that is driven against a stop. A switching sensor's output takes microseconds.
-fn rises_gradually(line: &ChannelView<'_>, least: f64) -> bool {
-    const FEWEST: usize = 2;
-    const SHORTEST_S: f64 = 0.01;
+/// Tells whether a line rises over ten milliseconds or longer, stays high for a tenth of a second, and falls back, as the
+/// current of a motor does that is driven against a stop. A switching sensor's output takes microseconds, and a coil
+/// holds no voltage.
+fn shows_a_stall(line: &ChannelView<'_>, threshold: f64) -> bool {
+    const RISE_S: f64 = 0.01;
+    const HOLD_S: f64 = 0.1;
     /// Fewest samples of a rise: below, its shape is not known.
     const SAMPLES: usize = 8;
+    /// Least swing, V: a coil that creeps gives less. Judgement.
+    const LEAST_V: f64 = 2.0;
     let values = line.values();
     let quantile = |q| stats::sampled_quantile(&values, q, 100_000).unwrap_or(0.0);
     let (low, range) = (quantile(0.01), quantile(0.999) - quantile(0.01));
-    if range < least {
+    if range < threshold.max(LEAST_V) {
         return false;
     }
-    let (from, to) = ((low + 0.2 * range) as f32, (low + 0.8 * range) as f32);
-    let mut rises = Vec::new();
-    let mut begun = None;
+    let (bottom, top) = ((low + 0.2 * range) as f32, (low + 0.8 * range) as f32);
+    let time = |i: usize| line.time.at(i);
+    let (mut left, mut reached) = (None, None);
     for (i, x) in values.iter().enumerate() {
-        if *x <= from {
-            begun = Some(i);
-        } else if *x >= to
-            && let Some(start) = begun.take()
-        {
-            rises.push((i - start, line.time.at(i) - line.time.at(start)));
+        if *x <= bottom {
+            if let (Some(left), Some(reached)) = (left, reached.take())
+                && reached - left >= SAMPLES
+                && time(reached) - time(left) >= RISE_S
+                && time(i) - time(reached) >= HOLD_S
+            {
+                return true;
+            }
+            left = Some(i);
+        } else if *x >= top && reached.is_none() {
+            reached = Some(i);
         }
     }
-    let gradual = |(samples, s): &(usize, f64)| *samples >= SAMPLES && *s >= SHORTEST_S;
-    rises.len() >= FEWEST && rises.iter().all(gradual)
+    false
 }
 
 /// Tells whether every event of a feed current, three at least, rises from one sample to the next as a switching sensor's
