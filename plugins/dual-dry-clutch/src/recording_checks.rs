@@ -107,8 +107,8 @@ fn zero_and_polarity(
     }
 }
 
-/// A feed that switches or swings as a sensor does, or one without any actuation beside a shaft's line that changes its level a few
-/// times, as slowly as actuators are driven: the leads of the two may be interchanged.
+/// A feed that switches or swings as a sensor does, or one without any actuation beside a shaft's line that changes its
+/// level a few times as slowly as actuators are driven, or shows a stall: the leads of the two may be interchanged.
 fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
     /// Shortest mean time from one rise to the next, s; actuations come at intervals of about a second.
     const SLOW_S: f64 = 0.2;
@@ -122,11 +122,9 @@ fn interchanged(input: &Input<'_>, commands: &Commands, out: &mut Output) {
     let Some(feed) = input.channel("supply-current") else {
         return;
     };
-    let message = match () {
-        () if rises_at_once(feed, record) => Some("attribution-feed-steps"),
-        () if swings_below_zero(feed, record) => Some("attribution-feed-swings"),
-        () => None,
-    };
+    let steps = rises_at_once(feed, record).then_some("attribution-feed-steps");
+    let message =
+        steps.or_else(|| swings_below_zero(feed, record).then_some("attribution-feed-swings"));
     if let Some(message) = message {
         out.add(
             Observation::new("attribution-contradicted", message)
@@ -230,27 +228,28 @@ fn swings_below_zero(feed: &ChannelView<'_>, record: &CurrentRecord) -> bool {
     const CHANGES: usize = 8;
     const APART_S: f64 = 0.1;
     let values = feed.values();
-    let off = |x: f32| f64::from(x) - record.quiescent;
     let highest = stats::sampled_quantile(&values, 0.999, 100_000).unwrap_or(record.quiescent);
     let clear = (CLEAR.0 * (highest - record.quiescent)).max(CLEAR.1 * record.noise);
-    let mut last: Option<(usize, bool)> = None;
+    let mut last: Option<(f64, bool)> = None;
     let mut changes = 0;
-    for (i, is_above) in (values.iter().enumerate())
-        .filter(|(_, x)| off(**x).abs() > clear)
-        .map(|(i, x)| (i, off(*x) > 0.0))
-    {
-        if let Some((at, was_above)) = last {
-            let soon = feed.time.at(i) - feed.time.at(at) < APART_S;
-            changes = match (soon, is_above == was_above) {
-                (false, _) => 0,
-                (true, true) => changes,
-                (true, false) => changes + 1,
-            };
+    for (i, &x) in values.iter().enumerate() {
+        let off = f64::from(x) - record.quiescent;
+        // Not so for a value that is not a number: the recorder lost it.
+        let is_clear = off.abs() > clear;
+        if !is_clear {
+            continue;
+        }
+        let (at_s, is_above) = (feed.time.at(i), off > 0.0);
+        if let Some((before_s, was_above)) = last.replace((at_s, is_above)) {
+            if at_s - before_s >= APART_S {
+                changes = 0;
+            } else if is_above != was_above {
+                changes += 1;
+            }
         }
         if changes >= CHANGES {
             return true;
         }
-        last = Some((i, is_above));
     }
     false
 }

@@ -43,21 +43,23 @@ impl Analyzer for StartAttempt {
     fn analyze(input: &Input<'_>, out: &mut Output) -> Result<(), String> {
         let volts = Record::of(input, &["battery-voltage"]);
         let current = Record::of(input, LOADS);
+        let on = volts.as_ref().map_or(0, |v| attached(&v.values, v.step_s));
         for attempt in found(volts.as_ref(), current.as_ref(), &input.settings) {
             // Before the probe is on the battery its voltage says nothing of a start.
             let volts = volts
                 .as_ref()
                 .map(|v| (v, aligned(v, current.as_ref(), &attempt)))
-                .filter(|(v, a)| a.engaged >= attached(&v.values, v.step_s));
-            if let Some((v, attempt)) = &volts {
-                voltages(v, attempt, &input.settings, out);
+                .filter(|(_, a)| a.engaged >= on)
+                .map(|(v, a)| (v, a, rest_before(v, &a, on)));
+            if let Some((v, attempt, rest)) = &volts {
+                voltages(v, attempt, *rest, &input.settings, out);
             }
             let Some(c) = current.as_ref().filter(|c| c.calibrated) else {
                 continue;
             };
             currents(
                 c,
-                volts.as_ref().map(|(v, _)| *v),
+                volts.as_ref().map(|(v, _, rest)| (*v, *rest)),
                 &attempt,
                 &input.settings,
                 out,
@@ -97,14 +99,18 @@ fn aligned(volts: &Record, current: Option<&Record>, a: &Cranking) -> Cranking {
     })
 }
 
-/// Rest voltage before an attempt.
-fn rest_before(v: &Record, a: &Cranking) -> Option<Measured> {
-    let on = attached(&v.values, v.step_s);
+/// Rest voltage before an attempt, with the probe on the battery from the sample `on`.
+fn rest_before(v: &Record, a: &Cranking, on: usize) -> Option<Measured> {
     rest_voltage(&v.values, v.start_s, v.step_s, (on, a.engaged)).filter(|_| a.from_rest)
 }
 
-fn voltages(v: &Record, a: &Cranking, settings: &Settings, out: &mut Output) {
-    let rest = rest_before(v, a);
+fn voltages(
+    v: &Record,
+    a: &Cranking,
+    rest: Option<Measured>,
+    settings: &Settings,
+    out: &mut Output,
+) {
     // Limits are those of a 12 V battery.
     let batteries = rest.map_or(Some(1.0), |r| crate::batteries(r.value));
     let scaled = |name: &str| crate::limit_of(settings, name, batteries);
@@ -150,7 +156,7 @@ fn voltages(v: &Record, a: &Cranking, settings: &Settings, out: &mut Output) {
 
 fn currents(
     c: &Record,
-    volts: Option<&Record>,
+    volts: Option<(&Record, Option<Measured>)>,
     a: &Cranking,
     settings: &Settings,
     out: &mut Output,
@@ -170,7 +176,7 @@ fn currents(
                 .span(c.at(a.engaged), c.at((a.closed + a.steady) / 2)),
         );
     }
-    let volts = volts.filter(|v| v.matches(c));
+    let volts = volts.filter(|(v, _)| v.matches(c));
     let turning = &c.values[a.steady..a.steady_end.max(a.steady)];
     if turning.len() as f64 * c.step_s >= 0.3 {
         let drawn = mean(turning);
@@ -178,7 +184,7 @@ fn currents(
         // What the starter would draw if it stood, at the voltage that the battery has while it turns.
         let stall = volts
             .filter(|_| !clipped)
-            .map(|v| peak * mean(&v.values[a.steady..a.steady_end]) / v.values[a.peak]);
+            .map(|(v, _)| peak * mean(&v.values[a.steady..a.steady_end]) / v.values[a.peak]);
         let noise = 0.01 * drawn;
         match stall.filter(|s| s.is_finite() && *s > 0.0) {
             Some(stall) => {
@@ -216,8 +222,8 @@ fn currents(
             ))),
         }
     }
-    let Some(v) = volts.filter(|_| c.role == "battery-current" || c.role == "starter-current")
-    else {
+    let is_whole = c.role == "battery-current" || c.role == "starter-current";
+    let Some((v, rest)) = volts.filter(|_| is_whole) else {
         return;
     };
     if let Some(r) = resistance(&v.values, &c.values, c.start_s, c.step_s, a, LEAST_SWING_A) {
@@ -225,7 +231,6 @@ fn currents(
         let rating = unit_fact(settings, "battery_cca_a");
         let from_rating =
             limits(settings).number("cold-cranking-fall") / rating.unwrap_or(f64::NAN);
-        let rest = rest_before(v, a);
         let batteries = rest.map_or(Some(1.0), |r| crate::batteries(r.value));
         let sheet = crate::limit_of(settings, "battery-resistance", batteries);
         let limit = match batteries.filter(|_| from_rating.is_finite()) {

@@ -267,12 +267,10 @@ fn without_slow_states(long: &[Gap]) -> Vec<Gap> {
         .collect();
     // What the end of the slow state cuts short belongs to it.
     let cut = |k: usize| {
-        let beside = [k.wrapping_sub(1), k + 1]
-            .into_iter()
-            .filter(|&n| n < long.len() && slow[n]);
-        beside.into_iter().any(|n| {
-            let adjacent = long[n].to_s == long[k].from_s || long[k].to_s == long[n].from_s;
-            adjacent && seconds(&long[k]) < seconds(&long[n])
+        [k.wrapping_sub(1), k + 1].into_iter().any(|n| {
+            let is_slow = n < long.len() && slow[n];
+            let adjacent = || long[n].to_s == long[k].from_s || long[k].to_s == long[n].from_s;
+            is_slow && adjacent() && seconds(&long[k]) < seconds(&long[n])
         })
     };
     let own = long

@@ -5,8 +5,8 @@ use crate::clutch::Selector;
 use crate::one_source::{COPY_SHARE, one_source};
 use plugin_sdk::signal::stats;
 use plugin_sdk::signal::teeth::{
-    AmplitudeLaw, Comparison, PatternKind, Relation, Segment, TurnBasis, Waveform, Wheel,
-    amplitude_runout, compare_trains, phase_lock,
+    AmplitudeLaw, Comparison, PatternKind, Relation, Runout, Segment, ToothTrain, TurnBasis,
+    Waveform, Wheel, amplitude_runout, compare_trains, phase_lock,
 };
 use plugin_sdk::{Input, Quantity};
 
@@ -115,8 +115,10 @@ fn may_be_pick_up(shaft: &Shaft<'_>, segment: &Segment, context: &Context<'_>) -
             } else {
                 follows || (parted && changes && !is_foreign)
             };
-            let turns = shows_turns(shaft, segment, to_engine.map(|c| c.ratio));
-            !(is_own || (turns && !is_foreign)) || lacks_runout(shaft, segment)
+            let runout = amplitude_runout(train, segment);
+            let turns = || shows_turns(train, runout, to_engine.map(|c| c.ratio));
+            let is_wheel = is_own || (!is_foreign && turns());
+            !is_wheel || lacks_runout(shaft, segment, runout)
         }
         Waveform::TwoLevel if parted => false,
         // Only where its turning would speak for a drag.
@@ -147,20 +149,19 @@ fn keeps_its_amplitude(shaft: &Shaft<'_>, segment: &Segment) -> bool {
 /// A modulation whose period is the turn of the stated wheel, over many turns: run-out, which neither engine nor alternator
 /// gives. `per_turn` are the pulses a turn of the engine, where it was recorded: a turn of the wheel that is a half order of
 /// the engine's could be its working cycle.
-fn shows_turns(shaft: &Shaft<'_>, segment: &Segment, per_turn: Option<f64>) -> bool {
+fn shows_turns(train: &ToothTrain, runout: Option<Runout>, per_turn: Option<f64>) -> bool {
     /// Least run-out, %, and its least multiple of its standard uncertainty. Judgement.
     const LEAST: (f64, f64) = (1.0, 8.0);
     /// Fewest turns, and the angle by which the modulation may move against the wheel over all of them, rad: its period is
     /// the turn's to about a hundredth.
     const STANDS: (u32, f64) = (8, 1.0);
-    let Some((positions, TurnBasis::Stated)) = shaft.train.wheel.positions else {
+    let Some((positions, TurnBasis::Stated)) = train.wheel.positions else {
         return false;
     };
     let is_cycle = per_turn.is_some_and(|n| is_half_order(n / f64::from(positions)));
-    let found = amplitude_runout(&shaft.train, segment);
     positions > MOST_CYLINDERS
         && !is_cycle
-        && found.is_some_and(|r| {
+        && runout.is_some_and(|r| {
             r.percent > LEAST.0.max(LEAST.1 * r.uncertainty)
                 && r.turns >= STANDS.0
                 && r.drift.abs() * f64::from(r.turns) < STANDS.1
@@ -169,13 +170,12 @@ fn shows_turns(shaft: &Shaft<'_>, segment: &Segment, per_turn: Option<f64>) -> b
 
 /// No wheel runs so true that its coil's amplitude would not show each turn (2 to 19 % on engines): it shows none, on a
 /// record that would have shown one of half a percent, and nothing clamps it.
-fn lacks_runout(shaft: &Shaft<'_>, segment: &Segment) -> bool {
+fn lacks_runout(shaft: &Shaft<'_>, segment: &Segment, runout: Option<Runout>) -> bool {
     /// Standard uncertainty below which the least run-out would be seen, %.
     const FINE: f64 = 0.125;
     /// Run-out that noise does not give, standard uncertainties.
     const CLEAR: f64 = 4.0;
-    let found = amplitude_runout(&shaft.train, segment);
-    let none = found.is_some_and(|r| r.uncertainty < FINE && r.percent < CLEAR * r.uncertainty);
+    let none = runout.is_some_and(|r| r.uncertainty < FINE && r.percent < CLEAR * r.uncertainty);
     none && !is_clamped(shaft, segment)
 }
 
