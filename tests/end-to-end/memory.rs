@@ -1,10 +1,11 @@
 //! `--memory` holds over all processes, as the kernel counts them.
 
 use crate::bench::{Bench, command};
-use crate::jobs::{drag, with_job_file};
+use crate::jobs::{Files, drag, with_job_file};
 use std::collections::BTreeMap;
 use std::fs;
-use std::process::Stdio;
+use std::path::Path;
+use std::process::{Command, Stdio};
 use std::thread::sleep;
 use std::time::Duration;
 
@@ -43,12 +44,15 @@ fn memory_of_all(root: u32) -> u64 {
     .sum()
 }
 
-/// A recording of 16-bit samples as long as wanted, all of them there.
+/// A recording of 16-bit samples as long as wanted, all of them there, a million a second.
 fn wav(samples: usize) -> Vec<u8> {
-    let data = (2 * samples) as u32;
+    let (data, rate) = ((2 * samples) as u32, 1_000_000u32);
     let mut wav = b"RIFF".to_vec();
     wav.extend((data + 36).to_le_bytes());
-    wav.extend(b"WAVEfmt \x10\0\0\0\x01\0\x01\0\x80\xbb\0\0\0\x77\x01\0\x02\0\x10\0data");
+    wav.extend(b"WAVEfmt \x10\0\0\0\x01\0\x01\0");
+    wav.extend(rate.to_le_bytes());
+    wav.extend((2 * rate).to_le_bytes());
+    wav.extend(b"\x02\0\x10\0data");
     wav.extend(data.to_le_bytes());
     wav.extend((0..samples).flat_map(|i| ((i % 977) as i16).to_le_bytes()));
     wav
@@ -56,54 +60,84 @@ fn wav(samples: usize) -> Vec<u8> {
 
 const MEMORY_MB: u64 = 200;
 
-#[test]
-fn two_hundred_megabytes_hold_over_all_processes() {
-    let bench = Bench::new();
-    let mut long = with_job_file(&drag(0, 1));
-    // As long as may be read, and longer.
-    long.insert("long.wav".into(), wav(5_000_000));
-    long.insert("too-long.wav".into(), wav(60_000_000));
-    let jobs = [
-        bench.job("R-70", &with_job_file(&drag(1, 2))),
-        bench.job("R-71", &long),
-    ];
-    let out = bench.path("out");
-    let mut call = command(["run".into(), jobs[0].clone(), jobs[1].clone()]);
-    call.arg("--out").arg(&out);
+/// The most memory that a run took, in MB, and its exit status.
+fn run_and_watch(mut call: Command, said: &Path) -> (u64, Option<i32>) {
     call.args(["--memory", &MEMORY_MB.to_string()]);
     let mut run = call
         .stdout(Stdio::null())
-        .stderr(fs::File::create(bench.path("said")).expect("a file"))
+        .stderr(fs::File::create(said).expect("a file"))
         .spawn()
         .expect("it starts");
     let mut most = 0;
-    let status = loop {
+    loop {
         most = most.max(memory_of_all(run.id()));
         if let Some(status) = run.try_wait().expect("a state") {
-            break status;
+            return (most / 1_000_000, status.code());
         }
         sleep(Duration::from_millis(10));
-    };
-    let said = fs::read_to_string(bench.path("said")).unwrap_or_default();
-    assert_eq!(status.code(), Some(1), "one file is too long: {said}");
-    println!("{} MB at most", most / 1_000_000);
-    assert!(most > 10_000_000, "nothing was measured: {most}");
-    assert!(
-        most < MEMORY_MB * 1_000_000,
-        "{} MB of {MEMORY_MB}",
-        most / 1_000_000
-    );
-    let case = fs::read_to_string(out.join("R-71/case.json")).expect(&said);
-    let case: serde_json::Value = serde_json::from_str(&case).expect("JSON");
-    let files = case["files"].as_array().expect("files").iter();
-    let state = |name: &str| {
-        let mut files = files.clone();
-        let file = files.find(|f| f["path"] == name).expect("the file");
-        (file["status"].clone(), file["message"].to_string())
-    };
-    assert_eq!(state("long.wav").0, "read");
-    let (status, message) = state("too-long.wav");
-    assert_eq!(status, "set-aside");
-    assert!(message.contains("of memory"), "{message}");
+    }
+}
+
+/// A recording far beyond the memory for samples, and what its channel measured.
+fn long_recording() -> Files {
+    let job = "[[capture]]\nfile = \"long.wav\"\n[capture.channels.1]\nrole = \"input-shaft-1\"\nsensor = \"hall\"\n\
+               teeth = 24\nscale = 300.0\n";
+    Files::from([
+        ("long.wav".into(), wav(60_000_000)),
+        ("job.toml".into(), job.into()),
+    ])
+}
+
+fn case_of(out: &Path, job: &str) -> serde_json::Value {
+    let case = fs::read_to_string(out.join(job).join("case.json")).expect("a case");
+    serde_json::from_str(&case).expect("JSON")
+}
+
+#[test]
+fn two_hundred_megabytes_hold_over_all_processes() {
+    let bench = Bench::new();
+    let (out, said) = (bench.path("out"), bench.path("said"));
+    let mut beside = with_job_file(&drag(0, 1));
+    beside.insert("beside.wav".into(), wav(20_000_000));
+    let mut call = command(["run".into(), bench.job("R-70", &long_recording())]);
+    call.arg(bench.job("R-71", &beside));
+    call.arg("--out").arg(&out);
+    let (most, status) = run_and_watch(call, &said);
+    let said = fs::read_to_string(&said).unwrap_or_default();
+    println!("{most} MB at most");
+    assert!(most > 10, "nothing was measured: {most}");
+    assert!(most < MEMORY_MB, "{most} MB of {MEMORY_MB}");
+    assert_eq!(status, Some(0), "all of it is read: {said}");
+    assert_eq!(case_of(&out, "R-71")["verdict"]["cause"], "clutch-1-drag");
+    let case = case_of(&out, "R-70");
+    // A source of even pulses: all of them were looked at.
+    let mut findings = case["findings"].as_array().expect("findings").iter();
+    let refused = findings
+        .find(|f| f["kind"] == "rotation-refused")
+        .expect("measured");
+    let (rate, end) = (refused["value"].as_f64(), refused["end_s"].as_f64());
+    assert!((rate.expect("Hz") - 1e6 / 977.0).abs() < 1e-3, "{refused}");
+    assert!(end.expect("s") > 59.99, "{refused}");
+}
+
+/// Without a disk for what exceeds the memory, the recording is refused and the rest counts.
+#[test]
+fn what_fits_nowhere_is_refused() {
+    let bench = Bench::new();
+    let (out, said) = (bench.path("out"), bench.path("said"));
+    let mut both = with_job_file(&drag(0, 1));
+    both.insert("long.wav".into(), wav(60_000_000));
+    let mut call = command(["run".into(), bench.job("R-72", &both)]);
+    call.arg("--out").arg(&out);
+    call.env("TMPDIR", bench.path("not-there"));
+    let (most, status) = run_and_watch(call, &said);
+    assert!(most < MEMORY_MB, "{most} MB of {MEMORY_MB}");
+    assert_eq!(status, Some(1), "one file is too long");
+    let case = case_of(&out, "R-72");
+    let mut files = case["files"].as_array().expect("files").iter();
+    let refused = files.find(|f| f["path"] == "long.wav").expect("the file");
+    assert_eq!(refused["status"], "set-aside");
+    let message = refused["message"].to_string();
+    assert!(message.contains("free space on the disk"), "{message}");
     assert_eq!(case["verdict"]["cause"], "clutch-1-drag", "the rest counts");
 }

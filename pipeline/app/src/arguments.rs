@@ -556,8 +556,8 @@ pub struct Common {
     /// The shop's settings: name, prices, report, plugin folders
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
-    /// Memory that this process and its workers may take together, MB; half of the machine's where left out. A recording
-    /// that would take more is refused
+    /// Memory that this process and its workers may take together, MB; half of the machine's where left out. Samples that
+    /// would take more lie in temporary files
     #[arg(long, value_name = "MB", value_parser = clap::value_parser!(u64).range(LEAST_MEMORY..))]
     pub memory: Option<u64>,
     /// Runs plugins inside this process, for debugging one; only in builds for debugging

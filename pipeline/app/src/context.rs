@@ -11,7 +11,7 @@ pub use shop::{Settings, crash_log, language};
 
 use crate::arguments::Usage;
 use crate::job::{AtHand, Step};
-use crate::memory::Memory;
+use crate::memory::{self, Memory};
 use crate::words;
 use crate::words::fluent_args;
 use ::settings::KnownNames;
@@ -79,6 +79,7 @@ impl AppContext {
         in_process: bool,
         memory: Memory,
     ) -> Result<AppContext> {
+        memory.take_effect();
         settings.check_billing()?;
         let mut theme =
             ReportTheme::open(&settings.shop, &settings.base).map_err(|e| Usage(e.to_string()))?;
@@ -86,6 +87,8 @@ impl AppContext {
             in_process,
             memory_limit_bytes: memory.of_worker(),
             parallel: memory.workers(),
+            samples_in_memory_bytes: memory.handed_over(),
+            scratch: memory::folder(),
             ..settings.host_options()
         });
         words::add_to(&mut theme).map_err(|e| Usage(e.to_string()))?;

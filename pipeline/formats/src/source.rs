@@ -15,7 +15,7 @@ pub(crate) const HEAD: usize = 4 << 20;
 /// Bounds of what reading one file may take.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Limits {
-    /// Most memory for the samples and the instants of one recording, bytes. A larger one is refused.
+    /// Most that the samples and the instants of one recording take, bytes. A larger one is refused.
     pub samples: u64,
 }
 
@@ -151,14 +151,12 @@ impl<'a> Source<'a> {
             None,
             &match bytes {
                 Some(bytes) => format!(
-                    "the recording takes {} MiB of memory, and at most {most} MiB are read",
+                    "the recording takes {} MiB, and at most {most} MiB are read",
                     mib(bytes)
                 ),
-                None => format!(
-                    "the recording takes more than {most} MiB of memory, the most that is read"
-                ),
+                None => format!("the recording takes more than {most} MiB, the most that is read"),
             },
-            "export the part of the recording that matters, or at a lower sample rate, or allow more memory",
+            "export the part of the recording that matters, or at a lower sample rate, or free space on the disk for temporary files",
         )
     }
 

@@ -20,8 +20,8 @@ const LOADING: &str = "loading";
 struct Record {
     /// By the library's hash.
     libraries: BTreeMap<String, LibraryRecord>,
-    /// Digests of recordings that need more memory than there is.
-    too_large: BTreeSet<String>,
+    /// Memory that was not enough for a recording, bytes, by its digest.
+    not_enough: BTreeMap<String, u64>,
 }
 
 #[derive(Debug, Default, Serialize, Deserialize)]
@@ -80,11 +80,12 @@ impl CrashLog {
         (times as usize >= MAX_CRASHES).then_some(times)
     }
 
-    /// Why a library is not to run on a recording, whose digest (it takes as long as reading it) is asked for only where
-    /// the library crashed on one.
+    /// Why a library is not to run on a recording with so many bytes of memory. The recording's digest (it takes as long as
+    /// reading it) is asked for only where the library crashed on one.
     pub(crate) fn quarantine(
         &self,
         hash: &str,
+        memory: u64,
         digest: &dyn Fn() -> Option<String>,
     ) -> Option<Quarantine> {
         let library = self.record.libraries.get(hash)?;
@@ -95,6 +96,15 @@ impl CrashLog {
             return None;
         }
         let digest = digest()?;
+        // More memory than was not enough is a reason to try again.
+        if self
+            .record
+            .not_enough
+            .get(&digest)
+            .is_some_and(|m| memory > *m)
+        {
+            return None;
+        }
         let of = |library: &LibraryRecord| library.crashes.get(&digest).copied().unwrap_or(0);
         let own = of(library);
         let all: u32 = self.record.libraries.values().map(of).sum();
@@ -106,17 +116,18 @@ impl CrashLog {
     fn is_to_blame(&self, digest: &str) -> bool {
         let crashed = |library: &&LibraryRecord| library.crashes.contains_key(digest);
         let libraries = self.record.libraries.values().filter(crashed).count();
-        digest != LOADING && (libraries >= MAX_LIBRARIES || self.record.too_large.contains(digest))
+        digest != LOADING
+            && (libraries >= MAX_LIBRARIES || self.record.not_enough.contains_key(digest))
     }
 
-    /// Counts a crash on a recording; `too_large` where it needs more memory than there is.
-    pub(crate) fn crashed(&mut self, hash: &str, digest: &str, too_large: bool) {
+    /// Counts a crash on a recording; `not_enough` is the memory where it needs more than that, bytes.
+    pub(crate) fn crashed(&mut self, hash: &str, digest: &str, not_enough: Option<u64>) {
         let library = self.record.libraries.entry(hash.into()).or_default();
         let times = library.crashes.entry(digest.into()).or_default();
         *times = times.saturating_add(1);
         library.in_a_row.insert(digest.into());
-        if too_large {
-            self.record.too_large.insert(digest.into());
+        if let Some(memory) = not_enough {
+            self.record.not_enough.insert(digest.into(), memory);
         }
         self.save();
     }
@@ -177,8 +188,8 @@ pub fn unquarantine(log: &Path, library: &Path) -> io::Result<bool> {
     let Some(released) = record.libraries.remove(&hash) else {
         return Ok(false);
     };
-    let too_large = &mut record.too_large;
-    too_large.retain(|digest| !released.crashes.contains_key(digest));
+    let not_enough = &mut record.not_enough;
+    not_enough.retain(|digest, _| !released.crashes.contains_key(digest));
     write(log, &record)?;
     Ok(true)
 }
@@ -213,7 +224,7 @@ mod tests {
 
     fn crash(log: &mut CrashLog, library: &str, inputs: &[&str]) {
         for input in inputs {
-            log.crashed(library, input, false);
+            log.crashed(library, input, None);
         }
     }
 
@@ -222,9 +233,9 @@ mod tests {
         let mut log = CrashLog::default();
         crash(&mut log, "lib", &["a", "a", "a", "b"]);
         assert_eq!(log.quarantined("lib"), None);
-        let on_a = log.quarantine("lib", &|| Some("a".into()));
+        let on_a = log.quarantine("lib", 100, &|| Some("a".into()));
         assert_eq!(on_a, Some(Quarantine::Input(3)));
-        assert_eq!(log.quarantine("lib", &|| Some("c".into())), None);
+        assert_eq!(log.quarantine("lib", 100, &|| Some("c".into())), None);
         crash(&mut log, "lib", &["c"]);
         assert_eq!(log.quarantined("lib"), Some(3));
     }
@@ -246,20 +257,22 @@ mod tests {
         }
         assert_eq!(log.quarantined("one"), None);
         assert_eq!(
-            log.quarantine("one", &|| Some("x".into())),
+            log.quarantine("one", 100, &|| Some("x".into())),
             Some(Quarantine::Input(3))
         );
         // A library that never met it tries.
-        assert_eq!(log.quarantine("four", &|| Some("x".into())), None);
+        assert_eq!(log.quarantine("four", 100, &|| Some("x".into())), None);
     }
 
     #[test]
     fn a_recording_that_needs_too_much_memory_is_to_blame() {
         let mut log = CrashLog::default();
         for huge in ["x", "y", "z"] {
-            log.crashed("lib", huge, true);
+            log.crashed("lib", huge, Some(100));
         }
         assert_eq!(log.quarantined("lib"), None);
-        assert!(log.quarantine("lib", &|| Some("y".into())).is_some());
+        assert!(log.quarantine("lib", 100, &|| Some("y".into())).is_some());
+        let with_more = log.quarantine("lib", 101, &|| Some("y".into()));
+        assert_eq!(with_more, None, "the advice is to allow more: it is tried");
     }
 }

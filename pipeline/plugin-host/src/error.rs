@@ -34,7 +34,8 @@ pub enum AnalyzeError {
     },
     /// The analyzer used more memory than it may.
     #[error(
-        "{analyzer} needed more memory than it may have, so none of its findings count{output}"
+        "{analyzer} needed more memory than it may have, so none of its findings count; allow more (--memory), or \
+         export the part of the recording that matters{output}"
     )]
     OutOfMemory {
         /// Its id.

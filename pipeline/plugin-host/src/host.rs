@@ -33,14 +33,18 @@ pub struct HostOptions {
     pub memory_limit_bytes: u64,
     /// Libraries that run at the same time on one recording, at most; there are never more than processors.
     pub parallel: usize,
+    /// Samples of a recording that are handed over in memory, bytes; more of them lie in a file of `scratch`.
+    pub samples_in_memory_bytes: u64,
+    /// Folder of files without a name.
+    pub scratch: PathBuf,
     /// The file that keeps which library crashed on which recording from one run to the next; without it, that is
     /// forgotten with the host.
     pub crash_log: Option<PathBuf>,
 }
 
 impl Default for HostOptions {
-    /// No folders of its own, worker processes, 120 s, 4 GiB, as many at a time as there are processors, no log of
-    /// crashes.
+    /// No folders of its own, worker processes, 120 s, 4 GiB, as many at a time as there are processors, all samples in
+    /// memory, no log of crashes.
     fn default() -> Self {
         HostOptions {
             folders: Vec::new(),
@@ -49,6 +53,8 @@ impl Default for HostOptions {
             deadline: Duration::from_secs(120),
             memory_limit_bytes: 4 << 30,
             parallel: usize::MAX,
+            samples_in_memory_bytes: u64::MAX,
+            scratch: std::env::temp_dir(),
             crash_log: None,
         }
     }
@@ -159,7 +165,7 @@ impl Host {
         capture: &Capture,
         settings: &dyn Fn(&LibraryInfo) -> Option<Settings>,
     ) -> Analysis {
-        let handed_over = hand_over(capture);
+        let handed_over = hand_over(capture, &self.options);
         let unmet = |a: &AnalyzerDeclaration| a.scope != Scope::Capture || !is_met(a, capture);
         let file = Some(capture.file.as_str());
         match handed_over {
@@ -318,7 +324,10 @@ fn is_met(analyzer: &AnalyzerDeclaration, capture: &Capture) -> bool {
 }
 
 /// The samples of a recording, to be shared with workers, and where in them its channels lie.
-fn hand_over(capture: &Capture) -> Result<(SharedSamples, Vec<ChannelPlan>), Unusable> {
+fn hand_over(
+    capture: &Capture,
+    options: &HostOptions,
+) -> Result<(SharedSamples, Vec<ChannelPlan>), Unusable> {
     let file = &capture.file;
     let axis = match &capture.time {
         TimeAxis::Even {
@@ -339,7 +348,9 @@ fn hand_over(capture: &Capture) -> Result<(SharedSamples, Vec<ChannelPlan>), Unu
         }
     }
     let cannot = |e| Unusable::Host(format!("the samples of {file} cannot be shared: {e}"));
-    SharedSamples::write(capture).map_err(cannot)
+    let in_memory = capture.bytes() <= options.samples_in_memory_bytes;
+    let scratch = (!in_memory).then_some(&*options.scratch);
+    SharedSamples::write(capture, scratch).map_err(cannot)
 }
 
 impl Drop for Host {

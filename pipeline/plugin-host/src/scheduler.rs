@@ -223,6 +223,7 @@ impl LibraryRun<'_, '_> {
             ran = self.attempt(number);
         }
         let too_large = matches!(ran, Err(WorkerError::OutOfMemory { .. }));
+        let memory = self.context.options.memory_limit_bytes;
         let ran = match ran {
             Ok(outcome) => evaluate(declared, seconds, outcome),
             Err(error) => Err(failed(&declared.id, seconds, error)),
@@ -236,7 +237,7 @@ impl LibraryRun<'_, '_> {
                 | AnalyzeError::OutOfMemory { .. },
             ) => {
                 let digest = self.digest().unwrap_or_default();
-                log.crashed(hash, &digest, too_large);
+                log.crashed(hash, &digest, too_large.then_some(memory));
             }
             // The host's own trouble says nothing of how it runs.
             Err(AnalyzeError::Host { .. }) => {}
@@ -294,7 +295,8 @@ impl LibraryRun<'_, '_> {
 
     fn quarantine(&self) -> Option<Quarantine> {
         let log = lock(&self.context.crash_log);
-        log.quarantine(&self.info.sha256, &|| self.digest())
+        let memory = self.context.options.memory_limit_bytes;
+        log.quarantine(&self.info.sha256, memory, &|| self.digest())
     }
 
     fn not_run(&self, id: &str, quarantine: Quarantine) -> AnalyzeError {

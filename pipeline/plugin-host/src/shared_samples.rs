@@ -1,4 +1,4 @@
-//! A recording's samples as a file that exists only in memory, written once and mapped by every worker.
+//! A recording's samples as a file without a name, written once and mapped by every worker.
 
 use crate::library::sha256;
 use crate::mapped::Mapped;
@@ -9,9 +9,12 @@ use plugin_abi::quantity as abi;
 use std::fs::File;
 use std::io::{self, Write};
 use std::os::fd::{AsFd, BorrowedFd};
+use std::path::Path;
 
 /// Every array begins at a multiple of this: enough for any sample type and for a cache line.
 const ALIGNMENT: u64 = 64;
+/// Values that are converted at once.
+const BLOCK: usize = 1 << 16;
 
 /// The samples of a recording's channels that have a role, ready to be handed over.
 pub(crate) struct SharedSamples {
@@ -20,10 +23,18 @@ pub(crate) struct SharedSamples {
 }
 
 impl SharedSamples {
-    /// Writes out the channels of `capture` that have a role, and says where each lies.
-    pub(crate) fn write(capture: &Capture) -> io::Result<(SharedSamples, Vec<ChannelPlan>)> {
+    /// Writes out the channels of `capture` that have a role, and says where each lies: into memory, or into a file of
+    /// the folder `scratch`. There all measured values are as a plugin reads them, calibrated and in single precision: a
+    /// worker has no memory to convert what does not fit into it.
+    pub(crate) fn write(
+        capture: &Capture,
+        scratch: Option<&Path>,
+    ) -> io::Result<(SharedSamples, Vec<ChannelPlan>)> {
         let mut out = Writer {
-            file: memory_file()?,
+            file: match scratch {
+                Some(folder) => tempfile::tempfile_in(folder)?,
+                None => memory_file()?,
+            },
             len: 0,
         };
         let time = match &capture.time {
@@ -39,10 +50,17 @@ impl SharedSamples {
         };
         let mut plans = Vec::new();
         for (channel, role) in with_role(capture) {
+            let is_measured = role.declaration().quantity != Quantity::State;
+            let is_calibrated = scratch.is_some() && is_measured;
             let (format, at) = match &channel.samples {
+                _ if is_calibrated => (Format::F32, out.append_values(channel)?),
                 Samples::F32(s) => (Format::F32, out.append(bytemuck::cast_slice(s))?),
                 Samples::F64(s) => (Format::F64, out.append(bytemuck::cast_slice(s))?),
                 Samples::I16(s) => (Format::I16, out.append(bytemuck::cast_slice(s))?),
+            };
+            let (scale, offset) = match is_calibrated {
+                true => (1.0, 0.0),
+                false => (channel.scale, channel.offset),
             };
             plans.push(ChannelPlan {
                 role: role.name().into(),
@@ -52,16 +70,19 @@ impl SharedSamples {
                 format,
                 at,
                 len: channel.samples.len() as u64,
-                scale: channel.scale,
-                offset: channel.offset,
+                scale,
+                offset,
                 time,
             });
         }
-        seal(&out.file)?;
-        let samples = SharedSamples {
-            file: out.file,
-            len: out.len,
+        let file = match scratch {
+            Some(_) => read_only(out.file)?,
+            None => {
+                seal(&out.file)?;
+                out.file
+            }
         };
+        let samples = SharedSamples { file, len: out.len };
         Ok((samples, plans))
     }
 
@@ -118,6 +139,20 @@ impl Writer {
         self.len = at + bytes.len() as u64;
         Ok(at)
     }
+
+    /// Appends the calibrated values of a channel, a block at a time, and returns their place.
+    fn append_values(&mut self, channel: &Channel) -> io::Result<u64> {
+        let at = self.append(&[])?;
+        let mut block = Vec::with_capacity(BLOCK);
+        for from in (0..channel.samples.len()).step_by(BLOCK) {
+            let to = channel.samples.len().min(from + BLOCK);
+            block.clear();
+            block.extend((from..to).map(|i| channel.value(i) as f32));
+            self.file.write_all(bytemuck::cast_slice(&block))?;
+        }
+        self.len += size_of::<f32>() as u64 * channel.samples.len() as u64;
+        Ok(at)
+    }
 }
 
 #[cfg(target_os = "linux")]
@@ -135,6 +170,18 @@ fn seal(file: &File) -> io::Result<()> {
         file,
         SealFlags::WRITE | SealFlags::SHRINK | SealFlags::GROW | SealFlags::SEAL,
     )?)
+}
+
+/// The same file, not to be written to: a worker gets no other way to it.
+#[cfg(target_os = "linux")]
+fn read_only(file: File) -> io::Result<File> {
+    use std::os::fd::AsRawFd;
+    File::open(format!("/proc/self/fd/{}", file.as_raw_fd()))
+}
+
+#[cfg(not(target_os = "linux"))]
+fn read_only(file: File) -> io::Result<File> {
+    Ok(file)
 }
 
 /// Elsewhere: a file without a name. A worker maps it read-only, but nothing seals it.
@@ -193,7 +240,13 @@ mod tests {
             channel(Samples::F32(vec![odd, f32::INFINITY, -0.0].into())),
             channel(Samples::F64(vec![1e-300, f64::NEG_INFINITY, 0.1].into())),
         ]);
-        let (samples, plan) = SharedSamples::write(&capture).expect("written");
+        for scratch in [None, Some(&*std::env::temp_dir())] {
+            mapped_again(&capture, scratch, odd);
+        }
+    }
+
+    fn mapped_again(capture: &Capture, scratch: Option<&Path>, odd: f32) {
+        let (samples, plan) = SharedSamples::write(capture, scratch).expect("written");
         assert_eq!(
             plan.iter().map(|p| p.format).collect::<Vec<_>>(),
             [Format::I16, Format::F32, Format::F64]
@@ -232,11 +285,40 @@ mod tests {
         );
     }
 
+    /// The values as a plugin reads them of what was recorded: `(v * scale + offset) as f32`, and bit for bit where there is
+    /// nothing to calibrate.
+    #[test]
+    fn on_the_disk_measured_values_are_calibrated() {
+        let measured = |samples: Samples, scale: f64| {
+            let mut channel = channel(samples);
+            let mut role = channel.role.expect("one").declaration().clone();
+            role.quantity = Quantity::Voltage;
+            channel.role = Some(Role::declared(role));
+            Channel { scale, ..channel }
+        };
+        let (raw, nan) = (vec![-32768, 3, 32767], f32::from_bits(0x7fc0_1234));
+        let capture = capture(vec![
+            measured(Samples::I16(raw.clone().into()), 5.0 / 32768.0),
+            measured(Samples::F32(vec![nan, f32::INFINITY, 0.1].into()), 1.0),
+        ]);
+        let folder = std::env::temp_dir();
+        let (samples, plan) = SharedSamples::write(&capture, Some(&folder)).expect("written");
+        let fd = samples.fd().try_clone_to_owned().expect("a descriptor");
+        let mapped = Mapped::new(Some(fd), samples.len()).expect("mapped");
+        let values = |n: usize| mapped.array::<f32>(plan[n].at, 3).expect("f32");
+        let want: Vec<f32> = (raw.iter())
+            .map(|v| (f64::from(*v) * (5.0 / 32768.0)) as f32)
+            .collect();
+        assert_eq!((values(0), plan[0].scale), (&want[..], 1.0));
+        assert!(values(1)[0].is_nan());
+        assert_eq!(values(1)[1..], [f32::INFINITY, 0.1]);
+    }
+
     #[test]
     fn a_recording_without_samples_is_handed_over() {
         let mut empty = capture(vec![channel(Samples::F64(Vec::new().into()))]);
         empty.time = TimeAxis::Listed(Vec::new().into());
-        let (samples, plan) = SharedSamples::write(&empty).expect("written");
+        let (samples, plan) = SharedSamples::write(&empty, None).expect("written");
         assert_eq!((samples.len(), plan[0].len), (0, 0));
         let mapped = Mapped::new(None, 0).expect("mapped");
         assert!(mapped.array::<f64>(0, 0).expect("nothing").is_empty());
@@ -247,8 +329,10 @@ mod tests {
     #[test]
     fn the_file_cannot_be_changed_any_more() {
         let capture = capture(vec![channel(Samples::I16(vec![1, 2, 3].into()))]);
-        let (samples, _) = SharedSamples::write(&capture).expect("written");
-        assert!((&samples.file).write_all(b"x").is_err());
-        assert!(samples.file.set_len(0).is_err());
+        for scratch in [None, Some(&*std::env::temp_dir())] {
+            let (samples, _) = SharedSamples::write(&capture, scratch).expect("written");
+            assert!((&samples.file).write_all(b"x").is_err());
+            assert!(samples.file.set_len(0).is_err());
+        }
     }
 }

@@ -18,6 +18,7 @@ use std::path::{Path, PathBuf};
 pub fn run(folders: &[PathBuf], common: &Common) -> Result<bool> {
     let named = names(folders)?;
     let memory = Memory::of_megabytes(common.memory);
+    memory.take_effect();
     writable(&common.out)?;
     // While the context opens, which is mostly waiting for plugins to load, the first job is read.
     let (context, mut begun) = std::thread::scope(|scope| {

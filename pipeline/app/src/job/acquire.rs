@@ -92,15 +92,12 @@ pub fn early(files: &mut dyn Iterator<Item = (String, io::Result<File>)>, limits
         .collect()
 }
 
-/// Recordings of a job may take so many times the memory of the largest.
-const RECORDINGS: u64 = 2;
-
-/// Reads one file of a job after the other, within the memory that all of them may take.
+/// Reads one file of a job after the other, within what all of them may take.
 struct Reader<'h> {
     readers: Vec<&'static dyn FormatReader>,
     limits: Limits,
     at_hand: &'h AtHand,
-    /// Memory for samples that is left, bytes.
+    /// Room for samples that is left, bytes.
     left: u64,
 }
 
@@ -110,7 +107,7 @@ impl Reader<'_> {
             readers: readers(),
             limits,
             at_hand,
-            left: limits.samples.saturating_mul(RECORDINGS),
+            left: limits.samples,
         }
     }
 
@@ -137,15 +134,15 @@ impl Reader<'_> {
     }
 
     fn too_many(&self, path: &str) -> FormatError {
-        let most = self.limits.samples.saturating_mul(RECORDINGS) >> 20;
+        let most = self.limits.samples >> 20;
         FormatError::new(
             ErrorKind::TooLarge,
             path,
             None,
             &format!(
-                "with the recordings before it the job takes more than {most} MiB of memory, the most that is read"
+                "with the recordings before it the job takes more than {most} MiB, the most that is read"
             ),
-            "make a job of its own of it, export only the parts that matter, or allow more memory (--memory)",
+            "make a job of its own of it, export only the parts that matter, or free space on the disk for temporary files",
         )
     }
 

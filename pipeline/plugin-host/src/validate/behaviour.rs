@@ -286,7 +286,10 @@ impl Bench<'_> {
         let capture = (analyzer.scope == Scope::Capture).then(|| capture(analyzer, kind));
         let cannot = |e: String| Verdict::new(Outcome::Skipped, format!("Not made: {e}."));
         let settings = settings(capture.as_ref());
-        let shared = capture.as_ref().map(SharedSamples::write).transpose();
+        let shared = capture
+            .as_ref()
+            .map(|c| SharedSamples::write(c, None))
+            .transpose();
         let (samples, channels) = shared.map_err(|e| cannot(e.to_string()))?.unzip();
         let begin = Begin {
             file: capture.as_ref().map(|c| c.file.clone()).unwrap_or_default(),

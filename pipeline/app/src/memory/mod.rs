@@ -1,6 +1,14 @@
 //! Memory: how much all processes together may take, how it is shared out, and that it is given back.
 
+#[cfg(target_os = "linux")]
+mod allocator;
+
 use formats::Limits;
+use std::path::PathBuf;
+
+#[cfg(target_os = "linux")]
+#[global_allocator]
+static ALLOCATOR: allocator::Allocator = allocator::Allocator;
 
 /// Memory that this process and its workers may take together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -10,9 +18,10 @@ pub struct Memory {
 
 /// Memory before anything is read: the executable, workers at rest, the typesetter at work. Bytes.
 const PROGRAM: u64 = 96 << 20;
-/// Part of the rest that the samples of one recording may take: they are there twice, as they were read and as they are
-/// handed to the workers.
+/// Part of the rest that samples may take as they were read, and again as they are handed to the workers.
 const SAMPLES: u64 = 8;
+/// Part of what is free on the disk that the samples of a job may take beyond the memory for them; they are there twice.
+const DISK: u64 = 4;
 /// Part of the rest that one worker may take, and how many work at the same time on one recording.
 const WORKER: u64 = 4;
 const WORKERS: usize = 2;
@@ -48,11 +57,26 @@ impl Memory {
         self.bytes.saturating_sub(PROGRAM).max(self.bytes / 4)
     }
 
-    /// Bounds of what reading one file may take.
+    /// Has samples beyond the memory for them lie on the disk from now on.
+    pub fn take_effect(self) {
+        #[cfg(target_os = "linux")]
+        allocator::keep(self.for_jobs() / SAMPLES);
+    }
+
+    /// Bounds of what the recordings of one job may take, in memory and on the disk.
     pub fn limits(self) -> Limits {
+        #[cfg(target_os = "linux")]
+        let disk = allocator::free() / DISK;
+        #[cfg(not(target_os = "linux"))]
+        let disk = 0;
         Limits {
-            samples: self.for_jobs() / SAMPLES,
+            samples: self.for_jobs() / SAMPLES + disk,
         }
+    }
+
+    /// Memory that samples may take as they are handed to the workers, bytes; more of them lie in a file of [`folder`].
+    pub fn handed_over(self) -> u64 {
+        self.for_jobs() / SAMPLES
     }
 
     /// Memory that one worker may take besides its executable and the samples, bytes.
@@ -77,6 +101,15 @@ impl Memory {
     }
 }
 
+/// Folder of files without a name for what exceeds the memory.
+pub fn folder() -> PathBuf {
+    #[cfg(target_os = "linux")]
+    let folder = allocator::folder();
+    #[cfg(not(target_os = "linux"))]
+    let folder = std::env::temp_dir();
+    folder
+}
+
 /// Has the allocator give freed memory back to the system, for a process that runs for months.
 ///
 /// glibc raises the size from which a block is mapped by itself whenever a large one is freed, and keeps a heap for
@@ -99,7 +132,7 @@ mod tests {
     fn the_parts_are_no_more_than_the_whole() {
         for mb in [200, 1000, 8000, 64_000] {
             let memory = Memory::of_megabytes(Some(mb));
-            let samples = 2 * memory.limits().samples;
+            let samples = 2 * (memory.for_jobs() / SAMPLES);
             let workers = memory.workers() as u64 * memory.of_worker();
             let all = PROGRAM + samples + workers;
             assert!(all <= mb * 1_000_000, "{mb} MB: {all}");
