@@ -382,12 +382,15 @@ fn complete(given: &Catalogue, wanted: &Catalogue, file: &str) -> Result<(), Loc
 
 /// A key as a person would read it: `next-check-plug` becomes "Next check plug".
 fn plain(key: &str) -> String {
-    let text = key.replace('-', " ");
+    capital(&key.replace('-', " "))
+}
+
+/// The first letter as a capital.
+pub(crate) fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => text,
-    }
+    letters
+        .next()
+        .map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
 }
 
 /// Arguments of a sentence from pairs.

@@ -155,7 +155,7 @@ report-weight = { $db ->
    *[other] { $db } Deziban
  }
 report-scale-item = { $cause } { $db }
-report-band-none = nichts Gemessenes spricht dafür oder dagegen
+report-band-none = Nichts Gemessenes spricht dafür oder dagegen
 report-band-against = spricht dagegen
 report-band-mention = kaum
 report-band-positive = positiv

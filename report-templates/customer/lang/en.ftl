@@ -169,7 +169,7 @@ report-weight = { $db ->
    *[other] { $db } decibans
  }
 report-scale-item = { $cause } { $db }
-report-band-none = nothing that was measured speaks for or against it
+report-band-none = Nothing that was measured speaks for or against it
 report-band-against = against it
 report-band-mention = barely
 report-band-positive = positive

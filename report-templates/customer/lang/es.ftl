@@ -155,7 +155,7 @@ report-weight = { $db ->
    *[other] { $db } decibanes
  }
 report-scale-item = { $cause } { $db }
-report-band-none = nada de lo medido habla a favor ni en contra
+report-band-none = Nada de lo medido habla a favor ni en contra
 report-band-against = en contra
 report-band-mention = apenas
 report-band-positive = positiva

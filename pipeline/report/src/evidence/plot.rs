@@ -2,9 +2,9 @@
 
 use super::marks::{bands, marks};
 use super::row::{Line, draw, least_width, range};
-use super::words::{alt, capital, caption, speed, title};
+use super::words::{alt, caption, speed, title};
 use super::{EvidencePlot, NARROW_COLUMNS, Panel, Part, PlotRow, SpeedCurve, Trace, WIDE_COLUMNS};
-use crate::localizer::{Localizer, args};
+use crate::localizer::{Localizer, args, capital};
 use model::{Capture, Case, Channel, Finding, Grade};
 use signal::envelope::Runs;
 

@@ -2,7 +2,7 @@
 
 use super::plot::{View, is_about};
 use super::{Part, PlotRow};
-use crate::localizer::{Localizer, args, number_arg};
+use crate::localizer::{Localizer, args, capital, number_arg};
 use model::{Capture, Case, Channel, Finding, Grade};
 
 /// Speed that a sensor's channel shows: that of its longest finding in rpm, or standstill. A sensor of which anything is
@@ -126,12 +126,4 @@ pub(super) fn alt(views: &[View<'_>], rows: &[PlotRow], localizer: &Localizer) -
         ("marks", marks.join(" ").into()),
     ]);
     capital(localizer.message_with("report-evidence-alt", &a).trim())
-}
-
-/// The first letter as a capital.
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
 }
