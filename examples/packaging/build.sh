@@ -1,6 +1,8 @@
 #!/usr/bin/env bash
 # Makes the Debian package, and beside it the list of everything that is in the program (CycloneDX), in target/package:
-#   examples/packaging/build.sh [--built]      --built: takes target/release as it lies
+#   examples/packaging/build.sh [--built] [--glibc-2.28]
+# --built takes what is built as it lies; --glibc-2.28 is for systems with that glibc and newer, and links by zig, which
+# must be there.
 # Needs Rust, a C compiler and dpkg-dev; tools that are missing are built by cargo.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
@@ -13,10 +15,28 @@ SOURCE_DATE_EPOCH=$(git log -1 --format=%ct 2>/dev/null || echo 0)
 export SOURCE_DATE_EPOCH CARGO_INCREMENTAL=0
 export RUSTFLAGS="${RUSTFLAGS:-} --remap-path-prefix=$PWD=/baybrief --remap-path-prefix=${CARGO_HOME:-$HOME/.cargo}=/cargo"
 
+build=(build)
+package=()
+release=target/release
+built=
+for option in "$@"; do
+    case "$option" in
+    --built) built=yes ;;
+    --glibc-2.28)
+        tool cargo-zigbuild
+        host=$(rustc -vV | sed -n 's/^host: //p')
+        build=(zigbuild --target "$host.2.28")
+        package=(--target "$host" --variant glibc-2-28)
+        release=target/$host/release
+        ;;
+    *) echo "build.sh: unknown option $option; there are --built and --glibc-2.28" >&2; exit 2 ;;
+    esac
+done
+
 # What the executable was built from is kept inside it, and beside it as a list.
-if [ "${1:-}" != --built ]; then
+if [ -z "$built" ]; then
     tool cargo-auditable
-    cargo auditable build --release -p baybrief -p baybrief-packaging
+    cargo auditable "${build[@]}" --release -p baybrief -p baybrief-packaging
 fi
 tool cargo-cyclonedx
 cargo cyclonedx --manifest-path pipeline/app/Cargo.toml --format json --override-filename baybrief.cdx
@@ -26,8 +46,8 @@ mv pipeline/app/baybrief.cdx.json "$out/"
 find examples pipeline plugins tests -name baybrief.cdx.json -delete
 
 rm -rf "$out/man" "$out/completions"
-target/release/baybrief-packaging "$out"
+"$release/baybrief-packaging" "$out"
 
 tool cargo-deb
-cargo deb -p baybrief --no-build --output "$out/" ${DEB_VERSION:+--deb-version "$DEB_VERSION"}
+cargo deb -p baybrief --no-build "${package[@]}" --output "$out/" ${DEB_VERSION:+--deb-version "$DEB_VERSION"}
 ls -l "$out"
