@@ -379,7 +379,7 @@ fn a_cause_without_evidence_has_no_weight() {
     let text = text(&sample.render().unwrap());
     contains(
         &text,
-        &["nothing that was measured speaks for or against it"],
+        &["Nothing that was measured speaks for or against it"],
     );
     assert!(!text.contains(" 0.0 decibans"), "{text}");
 }
