@@ -74,7 +74,7 @@ impl Memory {
         }
     }
 
-    /// Memory that samples may take as they are handed to the workers, bytes; more of them lie in a file of [`folder`].
+    /// Memory that samples may take as they are handed to the workers, bytes; more of them lie in a file.
     pub fn handed_over(self) -> u64 {
         self.for_jobs() / SAMPLES
     }
