@@ -4,7 +4,6 @@ use crate::bench::{Bench, command};
 use crate::jobs::{Files, drag, with_job_file};
 use std::collections::BTreeMap;
 use std::fs;
-use std::path::Path;
 use std::process::{Command, Stdio};
 use std::thread::sleep;
 use std::time::Duration;
@@ -60,22 +59,28 @@ fn wav(samples: usize) -> Vec<u8> {
 
 const MEMORY_MB: u64 = 200;
 
-/// The most memory that a run took, in MB, and its exit status.
-fn run_and_watch(mut call: Command, said: &Path) -> (u64, Option<i32>) {
+/// Runs jobs with [`MEMORY_MB`], which holds; gives the exit status and what was said.
+fn run_within_memory(bench: &Bench, mut call: Command) -> (Option<i32>, String) {
+    let said = bench.path("said");
+    call.arg("--out").arg(bench.path("out"));
     call.args(["--memory", &MEMORY_MB.to_string()]);
     let mut run = call
         .stdout(Stdio::null())
-        .stderr(fs::File::create(said).expect("a file"))
+        .stderr(fs::File::create(&said).expect("a file"))
         .spawn()
         .expect("it starts");
     let mut most = 0;
-    loop {
-        most = most.max(memory_of_all(run.id()));
+    let status = loop {
+        most = most.max(memory_of_all(run.id()) / 1_000_000);
         if let Some(status) = run.try_wait().expect("a state") {
-            return (most / 1_000_000, status.code());
+            break status.code();
         }
         sleep(Duration::from_millis(10));
-    }
+    };
+    println!("{most} MB at most");
+    assert!(most > 10, "nothing was measured: {most}");
+    assert!(most < MEMORY_MB, "{most} MB of {MEMORY_MB}");
+    (status, fs::read_to_string(said).unwrap_or_default())
 }
 
 /// A recording far beyond the memory for samples, and what its channel measured.
@@ -88,28 +93,23 @@ fn long_recording() -> Files {
     ])
 }
 
-fn case_of(out: &Path, job: &str) -> serde_json::Value {
-    let case = fs::read_to_string(out.join(job).join("case.json")).expect("a case");
+fn case_of(bench: &Bench, job: &str) -> serde_json::Value {
+    let case = bench.path("out").join(job).join("case.json");
+    let case = fs::read_to_string(case).expect("a case");
     serde_json::from_str(&case).expect("JSON")
 }
 
 #[test]
 fn two_hundred_megabytes_hold_over_all_processes() {
     let bench = Bench::new();
-    let (out, said) = (bench.path("out"), bench.path("said"));
     let mut beside = with_job_file(&drag(0, 1));
     beside.insert("beside.wav".into(), wav(20_000_000));
     let mut call = command(["run".into(), bench.job("R-70", &long_recording())]);
     call.arg(bench.job("R-71", &beside));
-    call.arg("--out").arg(&out);
-    let (most, status) = run_and_watch(call, &said);
-    let said = fs::read_to_string(&said).unwrap_or_default();
-    println!("{most} MB at most");
-    assert!(most > 10, "nothing was measured: {most}");
-    assert!(most < MEMORY_MB, "{most} MB of {MEMORY_MB}");
+    let (status, said) = run_within_memory(&bench, call);
     assert_eq!(status, Some(0), "all of it is read: {said}");
-    assert_eq!(case_of(&out, "R-71")["verdict"]["cause"], "clutch-1-drag");
-    let case = case_of(&out, "R-70");
+    assert_eq!(case_of(&bench, "R-71")["verdict"]["cause"], "clutch-1-drag");
+    let case = case_of(&bench, "R-70");
     // A source of even pulses: all of them were looked at.
     let mut findings = case["findings"].as_array().expect("findings").iter();
     let refused = findings
@@ -124,16 +124,13 @@ fn two_hundred_megabytes_hold_over_all_processes() {
 #[test]
 fn what_fits_nowhere_is_refused() {
     let bench = Bench::new();
-    let (out, said) = (bench.path("out"), bench.path("said"));
     let mut both = with_job_file(&drag(0, 1));
     both.insert("long.wav".into(), wav(60_000_000));
     let mut call = command(["run".into(), bench.job("R-72", &both)]);
-    call.arg("--out").arg(&out);
     call.env("TMPDIR", bench.path("not-there"));
-    let (most, status) = run_and_watch(call, &said);
-    assert!(most < MEMORY_MB, "{most} MB of {MEMORY_MB}");
-    assert_eq!(status, Some(1), "one file is too long");
-    let case = case_of(&out, "R-72");
+    let (status, said) = run_within_memory(&bench, call);
+    assert_eq!(status, Some(1), "one file is too long: {said}");
+    let case = case_of(&bench, "R-72");
     let mut files = case["files"].as_array().expect("files").iter();
     let refused = files.find(|f| f["path"] == "long.wav").expect("the file");
     assert_eq!(refused["status"], "set-aside");

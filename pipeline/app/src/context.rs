@@ -87,7 +87,7 @@ impl AppContext {
             in_process,
             memory_limit_bytes: memory.of_worker(),
             parallel: memory.workers(),
-            samples_in_memory_bytes: memory.handed_over(),
+            samples_in_memory_bytes: memory.for_samples(),
             scratch: memory::folder(),
             ..settings.host_options()
         });

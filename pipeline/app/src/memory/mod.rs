@@ -60,7 +60,7 @@ impl Memory {
     /// Has samples beyond the memory for them lie on the disk from now on.
     pub fn take_effect(self) {
         #[cfg(target_os = "linux")]
-        allocator::keep(self.for_jobs() / SAMPLES);
+        allocator::keep(self.for_samples());
     }
 
     /// Bounds of what the recordings of one job may take, in memory and on the disk.
@@ -70,12 +70,13 @@ impl Memory {
         #[cfg(not(target_os = "linux"))]
         let disk = 0;
         Limits {
-            samples: self.for_jobs() / SAMPLES + disk,
+            samples: self.for_samples() + disk,
         }
     }
 
-    /// Memory that samples may take as they are handed to the workers, bytes; more of them lie in a file.
-    pub fn handed_over(self) -> u64 {
+    /// Memory that samples may take as they were read, and again as they are handed to the workers, bytes; more of them
+    /// lie in files.
+    pub fn for_samples(self) -> u64 {
         self.for_jobs() / SAMPLES
     }
 
@@ -132,7 +133,7 @@ mod tests {
     fn the_parts_are_no_more_than_the_whole() {
         for mb in [200, 1000, 8000, 64_000] {
             let memory = Memory::of_megabytes(Some(mb));
-            let samples = 2 * (memory.for_jobs() / SAMPLES);
+            let samples = 2 * memory.for_samples();
             let workers = memory.workers() as u64 * memory.of_worker();
             let all = PROGRAM + samples + workers;
             assert!(all <= mb * 1_000_000, "{mb} MB: {all}");
